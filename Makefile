@@ -1,0 +1,33 @@
+# One word each. Every target that needs them makes .venv and its contents first.
+.PHONY: setup demo test check bench docs lock clean
+.NOTPARALLEL:
+
+BIN := .venv/bin
+
+demo: setup          # examine the four demonstration cars and write their reports to out/demo
+	@$(BIN)/witnessmark demo
+
+test: check          # the checks, then every test
+	@$(BIN)/pytest -q -n 2
+
+check: setup         # style, types, the law of imports
+	@$(BIN)/ruff check .
+	@$(BIN)/ruff format --check .
+	@$(BIN)/mypy src
+	@$(BIN)/lint-imports --no-cache --no-logo
+
+bench: setup         # the figures the README may quote
+	@$(BIN)/python -m benchmarks
+
+docs: setup          # write docs/commands.md from the commands' own help texts
+	@$(BIN)/typer witnessmark.cli.main utils docs --name witnessmark --output docs/commands.md
+
+lock: setup          # resolve pyproject.toml afresh into requirements.lock
+	@bin/lock
+
+clean:               # all that the targets above have made
+	@rm -rf .venv .uv out .pytest_cache .mypy_cache .ruff_cache .hypothesis
+	@find src tests -name __pycache__ -type d -prune -exec rm -rf {} +
+
+setup:
+	@bin/setup

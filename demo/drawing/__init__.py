@@ -1,0 +1,1 @@
+"""Draws the demonstration's photographs: metal with marks on it, seen in raking light."""

@@ -1,0 +1,30 @@
+"""Exceptions that the book knows for a number: they take weight away and never add any."""
+
+from witnessmark.agreement.items import claimed, showings, shown_on
+from witnessmark.agreement.numbering import NumberRange, inside_share
+from witnessmark.agreement.records import CarMarks
+from witnessmark.agreement.showing import LIKELY, Showing
+from witnessmark.codebook.records import ItemKind, KnownException
+
+
+def exceptions_of(car: CarMarks, showing: Showing) -> tuple[KnownException, ...]:
+    """The exceptions of the book that a number may fall under."""
+    return tuple(
+        row
+        for row in car.book.exceptions
+        if row.item == showing.item.id
+        and row.applies.covers(car.context)
+        and (inside_share(showing, (NumberRange(row.first, row.last),)) or 0.0) >= LIKELY
+    )
+
+
+def exceptions_beside(car: CarMarks, showing: Showing) -> tuple[KnownException, ...]:
+    """The exceptions of the numbers on the same mark and of the car's identification number."""
+    mark = car.book.mark(showing.mark)
+    numbers = [] if mark is None else list(shown_on(car, mark))
+    for item in car.book.items:
+        if item.identification:
+            claim = claimed(car, item.id)
+            numbers.extend(showings(car, item.id) if claim is None else (claim,))
+    kept = (number for number in numbers if number.item.kind is ItemKind.NUMBER)
+    return tuple(dict.fromkeys(row for number in kept for row in exceptions_of(car, number)))

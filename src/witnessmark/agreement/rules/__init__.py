@@ -1,0 +1,1 @@
+"""The rules: one sentence about how marks must agree in each file."""

@@ -1,0 +1,92 @@
+"""A code that was read was in use at this works, for this model and year.
+
+A paint code that the book lists for 1953 to 1955 differs on a car claimed as of
+1957, and the finding names those years. A code that the book does not list at
+all is no fault of the car: the book is silent there, and so is the rule.
+"""
+
+from witnessmark.agreement.items import shown_on
+from witnessmark.agreement.phrases import (
+    car_meant,
+    finding,
+    for_whom,
+    listed,
+    says,
+    sentence,
+    subject,
+)
+from witnessmark.agreement.records import CarMarks, Finding, Outcome
+from witnessmark.agreement.shares import AGREE_FROM
+from witnessmark.agreement.showing import Showing, weakest
+from witnessmark.codebook.records import CodeRow
+
+RULE = "code_of_its_years"
+
+
+def compare(car: CarMarks) -> tuple[Finding, ...]:
+    """One finding for every code that was read on a mark."""
+    return tuple(
+        _code(car, showing)
+        for mark in car.book.marks
+        for showing in shown_on(car, mark)
+        if showing.table and showing.likely() and not showing.is_empty
+    )
+
+
+def _code(car: CarMarks, showing: Showing) -> Finding:
+    """Set the likely codes of one field against the rows of its table."""
+    rows = {v.code: _rows(car, showing.table, v.code) for v in showing.values if v.is_listed}
+    fitting = {
+        code: [row for row in found if row.applies.covers(car.context)]
+        for code, found in rows.items()
+    }
+    now = sum(v.share for v in showing.values if v.is_listed and fitting[v.code])
+    other = sum(v.share for v in showing.values if v.is_listed and not fitting[v.code])
+    unlisted = sum(v.share for v in showing.values if not v.is_listed)
+    likely = dict.fromkeys(v.code for v in showing.likely())
+    named = [row for code in likely for row in fitting.get(code) or rows.get(code, ())]
+    outcome = _outcome(now, other, unlisted)
+    observation = sentence(f"{showing.item.name}: {says(showing)}")
+    if named:
+        lists = "; ".join(
+            dict.fromkeys(f"{row.code} for {for_whom(row.applies, car.book)}" for row in named)
+        )
+        observation = f"{observation} The book lists {lists}."
+    return finding(
+        RULE,
+        showing.item.id,
+        outcome,
+        (subject(showing),),
+        observation,
+        _inference(outcome, showing, car_meant(car.context)),
+        weakest(showing.citation, *(row.citation for row in named)),
+        agreement_share=None if outcome is Outcome.SILENT else min(1.0, now),
+    )
+
+
+def _rows(car: CarMarks, table: str, code: str) -> tuple[CodeRow, ...]:
+    return tuple(row for row in car.book.codes if row.table == table and row.code == code)
+
+
+def _outcome(now: float, other: float, unlisted: float) -> Outcome:
+    """Of the codes that the reading allows: in use then, in use at other times, not listed."""
+    if unlisted >= AGREE_FROM:
+        return Outcome.SILENT
+    if now >= AGREE_FROM:
+        return Outcome.AGREE
+    return Outcome.DIFFER if other >= AGREE_FROM else Outcome.UNDECIDED
+
+
+def _inference(outcome: Outcome, showing: Showing, car: str) -> str:
+    codes = listed(dict.fromkeys(value.code for value in showing.likely()), "or")
+    match outcome:
+        case Outcome.AGREE:
+            return f"Code {codes} is consistent with {car}."
+        case Outcome.DIFFER:
+            return f"Code {codes} is not consistent with {car}."
+        case Outcome.UNDECIDED:
+            return "I could not determine from this reading whether the code was in use then."
+        case Outcome.SILENT:
+            return (
+                f"The book does not list code {codes}: it is silent, and the car is not at fault."
+            )

@@ -1,0 +1,153 @@
+"""What the codes say together is something that the works built.
+
+A book's rule reads "if the model is solent-sprint, the coachbuilder must be
+ellery", or "a drophead with a column shift was not built". The values are taken
+from the marks; only an item that no mark shows is taken from the claim, and the
+finding says so. A plate that shows both is tested by itself, since its codes
+stand or fall together; values that stand together on no one mark are tested
+across marks, each pair of values once.
+"""
+
+from dataclasses import dataclass
+
+from witnessmark.agreement.items import claimed, showings
+from witnessmark.agreement.phrases import finding, says, sentence, subject
+from witnessmark.agreement.records import CarMarks, Finding, Outcome
+from witnessmark.agreement.shares import AGREE_FROM, DIFFER_TO
+from witnessmark.agreement.showing import LIKELY, Showing, weakest
+from witnessmark.codebook.records import Rule
+
+RULE = "combination_of_codes"
+
+
+@dataclass(frozen=True, slots=True)
+class _Tested:
+    """A rule's condition holds with `holds`; together they break it with `broken`."""
+
+    holds: float
+    broken: float
+    unlisted: float
+
+
+def compare(car: CarMarks) -> tuple[Finding, ...]:
+    """One finding for each rule of the book and each pair of showings it speaks to."""
+    findings: list[Finding] = []
+    for rule in car.book.rules:
+        if rule.applies.covers(car.context):
+            findings.extend(_rule(car, rule))
+    return tuple(findings)
+
+
+def _rule(car: CarMarks, rule: Rule) -> list[Finding]:
+    """The findings of one rule; none where its condition does not hold or is not known."""
+    conditions, consequences = _told(car, rule.if_item), _told(car, rule.then_item)
+    holding = [c for c in conditions if _share(c, rule.if_values) > LIKELY]
+    if not consequences:
+        return [_not_read(car, rule, condition) for condition in holding[:1]]
+    pairs = [(a, b) for a in conditions for b in consequences if a.mark == b.mark]
+    tested = {(_likeliest(a), _likeliest(b)) for a, b in pairs}
+    pairs.extend(
+        (a, b)
+        for a in _distinct(conditions)
+        for b in _distinct(consequences)
+        if (_likeliest(a), _likeliest(b)) not in tested
+    )
+    return [_tested(rule, a, b) for a, b in pairs if _share(a, rule.if_values) > LIKELY]
+
+
+def _told(car: CarMarks, item_id: str) -> tuple[Showing, ...]:
+    """The showings of an item that have values: on marks, else in the claim."""
+    on_car = tuple(showing for showing in showings(car, item_id) if showing.values)
+    if on_car:
+        return on_car
+    claim = claimed(car, item_id)
+    return (claim,) if claim is not None and claim.values else ()
+
+
+def _distinct(shown: tuple[Showing, ...]) -> tuple[Showing, ...]:
+    """The first showing of each likeliest value: five plates that agree are asked once."""
+    first: dict[str, Showing] = {}
+    for showing in shown:
+        first.setdefault(_likeliest(showing), showing)
+    return tuple(first.values())
+
+
+def _likeliest(showing: Showing) -> str:
+    return showing.values[0].value
+
+
+def _share(showing: Showing, values: frozenset[str]) -> float:
+    return sum(v.share for v in showing.values if v.is_listed and v.value in values)
+
+
+def _test(rule: Rule, condition: Showing, consequence: Showing) -> _Tested:
+    """How probable it is, from the readings alone, that the rule speaks and is broken."""
+    holds = _share(condition, rule.if_values)
+    inside = _share(consequence, rule.then_values)
+    listed = consequence.listed_share()
+    breaking = inside if rule.kind == "forbidden" else max(0.0, listed - inside)
+    return _Tested(holds, holds * breaking, max(0.0, 1 - listed))
+
+
+def _tested(rule: Rule, condition: Showing, consequence: Showing) -> Finding:
+    tested = _test(rule, condition, consequence)
+    if tested.unlisted >= AGREE_FROM:
+        outcome = Outcome.SILENT
+    elif tested.broken >= AGREE_FROM:
+        outcome = Outcome.DIFFER
+    elif tested.broken <= DIFFER_TO and tested.unlisted <= DIFFER_TO:
+        outcome = Outcome.AGREE
+    else:
+        outcome = Outcome.UNDECIDED
+    share = None if outcome is Outcome.SILENT else min(1.0, max(0.0, 1 - tested.broken))
+    return finding(
+        RULE,
+        rule.id,
+        outcome,
+        dict.fromkeys((subject(condition), subject(consequence))),
+        _observation(rule, condition, consequence),
+        _inference(rule, outcome),
+        weakest(rule.citation, *condition.grounds(), *consequence.grounds()),
+        agreement_share=share,
+        strength=rule.strength,
+    )
+
+
+def _not_read(car: CarMarks, rule: Rule, condition: Showing) -> Finding:
+    item = car.book.item(rule.then_item)
+    name = item.name if item is not None else rule.then_item
+    return finding(
+        RULE,
+        rule.id,
+        Outcome.SILENT,
+        (subject(condition),),
+        f"{_observation(rule, condition)} The {name} is neither read nor claimed.",
+        "So this combination could not be tested.",
+        weakest(rule.citation, *condition.grounds()),
+        strength=rule.strength,
+    )
+
+
+def _observation(rule: Rule, *shown: Showing) -> str:
+    clauses = "; ".join(f"{showing.item.name}: {says(showing)}" for showing in shown)
+    text = f"{sentence(clauses)} The book's rule: {sentence(rule.sentence)}"
+    if all(showing.is_claim for showing in shown):
+        return f"{text} Both values come from the claim alone." if len(shown) > 1 else text
+    return text
+
+
+def _inference(rule: Rule, outcome: Outcome) -> str:
+    match outcome:
+        case Outcome.AGREE:
+            return "The combination is consistent with what the works built."
+        case Outcome.DIFFER if rule.strength == "firm":
+            return "The combination is not consistent with what the works built."
+        case Outcome.DIFFER:
+            return (
+                "The combination is not consistent with what the works usually built, "
+                "and the book knows exceptions."
+            )
+        case Outcome.UNDECIDED:
+            return "I could not determine from these readings whether the rule is kept."
+        case Outcome.SILENT:
+            return "The book does not list what was read, so this combination could not be tested."

@@ -1,0 +1,203 @@
+"""A part was dated before the car it was made for, by the days the book expects.
+
+    casting 14 February 1955 ... 112 days ... car built 6 June 1955
+    the book: at least 10, usually 60, at most 180
+
+A date code that leaves the year open stands for every year that fits, each
+with an equal share: the share of this finding is the probability that the days
+between lie within the book's least and most, all years summed. The outcome
+takes the year that fits best and says so, for a year that nobody wrote is no
+contradiction; a worn character is never filled in that way. An exception that
+the book knows for the number beside the date takes a difference away. The car's
+own date is the one claimed, else that of a paper, else the years of the series
+its identification number lies in.
+"""
+
+from collections import defaultdict
+from dataclasses import dataclass
+
+from witnessmark.agreement.build_date import build_date
+from witnessmark.agreement.items import BUILD_DATE, showings
+from witnessmark.agreement.known_exceptions import exceptions_beside
+from witnessmark.agreement.phrases import finding, says, sentence, subject, why_nothing
+from witnessmark.agreement.records import CarMarks, Finding, Outcome
+from witnessmark.agreement.shares import outcome_of
+from witnessmark.agreement.showing import DateValue, Showing, weakest
+from witnessmark.codebook.records import KnownException, Lag
+from witnessmark.dates import DateSpan
+
+RULE = "dates_in_order"
+
+
+@dataclass(frozen=True, slots=True)
+class _DaysBetween:
+    """Days from the earlier date to the later one, and how they fit the lag.
+
+    `share` is the probability that they lie within the lag, all open years
+    summed; `best_share` the same with the year taken that fits best wherever a
+    code leaves it open. `earlier`, `later`, `fewest` and `most` are the two spans
+    that fit best and the days between them; `is_open` says that there are others.
+    """
+
+    share: float
+    best_share: float
+    earlier: DateSpan
+    later: DateSpan
+    fewest: int
+    most: int
+    is_open: bool
+
+
+def compare(car: CarMarks) -> tuple[Finding, ...]:
+    """One finding for every lag of the book and every two dates it speaks of."""
+    return tuple(
+        _pair(car, lag, earlier, later)
+        for lag in car.book.lags
+        if lag.applies.covers(car.context)
+        for earlier in _dated(car, lag.earlier)
+        for later in _dated(car, lag.later)
+    )
+
+
+def _dated(car: CarMarks, item_id: str) -> tuple[Showing, ...]:
+    if item_id == BUILD_DATE.id:
+        own = build_date(car)
+        return () if own is None else (own,)
+    return showings(car, item_id)
+
+
+def _pair(car: CarMarks, lag: Lag, earlier: Showing, later: Showing) -> Finding:
+    both = (subject(earlier), subject(later))
+    grounds = weakest(lag.citation, *earlier.grounds(), *later.grounds())
+    if not (earlier.dates and later.dates):
+        dateless = [each for each in (earlier, later) if not each.dates]
+        observation = sentence("; ".join(why_nothing(each) for each in dateless))
+        inference = "So the order of these two dates could not be tested."
+        return finding(RULE, lag.id, Outcome.SILENT, both, observation, inference, grounds)
+    between = _days_between(lag, earlier.dates, later.dates)
+    outcome = _outcome(between)
+    known = exceptions_beside(car, earlier) if outcome is not Outcome.AGREE else ()
+    if known:
+        outcome = Outcome.UNDECIDED
+    return finding(
+        RULE,
+        lag.id,
+        outcome,
+        both,
+        " ".join((_observation(lag, earlier, later, between), *map(_exception, known))),
+        _inference(earlier, later, between, outcome),
+        weakest(grounds, *(row.citation for row in known)),
+        agreement_share=between.share,
+    )
+
+
+def _days_between(
+    lag: Lag, earlier: tuple[DateValue, ...], later: tuple[DateValue, ...]
+) -> _DaysBetween:
+    """Sum over what both codes may mean, and keep the pair of spans that fits best."""
+    share, total = 0.0, 0.0
+    weight: dict[tuple[str, str], float] = defaultdict(float)
+    best: dict[tuple[str, str], float] = defaultdict(float)
+    pairs = []
+    for x in earlier:
+        for y in later:
+            both = x.share * y.share
+            within = within_share(x.span, y.span, lag.least_days, lag.most_days)
+            share += both * within
+            total += both
+            meant = (_meant(x), _meant(y))
+            weight[meant] += both
+            best[meant] = max(best[meant], within)
+            pairs.append((within, both, -_distance(lag, x.span, y.span), x.span, y.span))
+    *_, first, second = max(pairs)
+    return _DaysBetween(
+        share=min(1.0, share / total),
+        best_share=sum(weight[codes] * best[codes] for codes in weight) / total,
+        earlier=first,
+        later=second,
+        fewest=(second.first - first.last).days,
+        most=(second.last - first.first).days,
+        is_open=len(pairs) > 1,
+    )
+
+
+def _meant(value: DateValue) -> str:
+    """What was read, as far as its open years are one thing: a worn place is not filled in."""
+    is_worn = any(sign in value.code for sign in "?~[…")
+    return f"{value.code} {value.span}" if is_worn else value.code
+
+
+def _distance(lag: Lag, earlier: DateSpan, later: DateSpan) -> int:
+    """Days by which two spans miss the usual lag, counted from their middles."""
+    middles = (later.first.toordinal() + later.last.toordinal()) - (
+        earlier.first.toordinal() + earlier.last.toordinal()
+    )
+    return abs(middles // 2 - lag.usual_days)
+
+
+def within_share(earlier: DateSpan, later: DateSpan, least_days: int, most_days: int) -> float:
+    """P(least <= days between <= most), every day of both spans equally likely.
+
+    >>> from datetime import date
+    >>> january = DateSpan(date(1955, 1, 1), date(1955, 1, 31))
+    >>> within_share(january, DateSpan(date(1955, 2, 10), date(1955, 2, 10)), 10, 30)
+    0.6774193548387096
+    """
+    first, last = later.first.toordinal(), later.last.toordinal()
+    start, end = earlier.first.toordinal(), earlier.last.toordinal()
+    fitting = sum(
+        max(0, min(last, day + most_days) - max(first, day + least_days) + 1)
+        for day in range(start, end + 1)
+    )
+    return fitting / (earlier.days() * later.days())
+
+
+def _exception(row: KnownException) -> str:
+    return f"Known exception: {sentence(row.meaning)}"
+
+
+def _outcome(between: _DaysBetween) -> Outcome:
+    """By the share, with the year taken that fits best: an open year is no contradiction."""
+    return outcome_of(between.best_share)
+
+
+def _observation(lag: Lag, earlier: Showing, later: Showing, between: _DaysBetween) -> str:
+    dates = f"{earlier.item.name}: {says(earlier)}; {later.item.name}: {says(later)}"
+    taken = ""
+    if between.is_open:
+        taken = f"Of these, {between.earlier} and {between.later} come nearest to the book."
+    expected = f"{lag.least_days} to {lag.most_days}, usually {lag.usual_days}"
+    parts = (sentence(dates), taken, _between(between.fewest, between.most))
+    return f"{' '.join(filter(None, parts))} The book expects {expected} days."
+
+
+def _between(fewest: int, most: int) -> str:
+    """The days between, in words that keep the order visible."""
+    if most < 0:
+        days = str(-most) if fewest == most else f"{-most} to {-fewest}"
+        return f"The second date lies {days} days before the first."
+    if fewest < 0:
+        return f"The second date lies from {-fewest} days before to {most} days after the first."
+    days = str(fewest) if fewest == most else f"{fewest} to {most}"
+    return f"The second date lies {days} days after the first."
+
+
+def _inference(earlier: Showing, later: Showing, between: _DaysBetween, outcome: Outcome) -> str:
+    both = f"the {earlier.item.name} and the {later.item.name} being of one car"
+    match outcome:
+        case Outcome.AGREE if between.is_open:
+            return (
+                f"Taken as {between.earlier} and {between.later}, the days between are "
+                f"consistent with {both}; the codes leave other years open."
+            )
+        case Outcome.AGREE:
+            return f"The days between are consistent with {both}."
+        case Outcome.DIFFER if between.most < 0:
+            return (
+                "A part dated after the car it is on is not consistent with "
+                f"{both} as it was built."
+            )
+        case Outcome.DIFFER:
+            return f"The days between are not consistent with {both} as it was built."
+        case _:
+            return "I could not determine from these dates whether the days between fit."

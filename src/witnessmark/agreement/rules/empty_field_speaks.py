@@ -1,0 +1,75 @@
+"""A field that was never struck says what the book says of it, and no more.
+
+An empty window for extras may mean that none were ordered. Where the claim or
+another mark names extras, the empty window differs from it. Where the book does
+not say what an empty field means, this rule is silent, and an empty field is
+never taken for a worn one.
+"""
+
+from witnessmark.agreement.items import claimed, showings, shown_on
+from witnessmark.agreement.phrases import finding, listed, says, sentence, subject
+from witnessmark.agreement.records import CarMarks, Finding, Outcome
+from witnessmark.agreement.shares import code_share, outcome_of
+from witnessmark.agreement.showing import Showing, weakest
+
+RULE = "empty_field_speaks"
+
+
+def compare(car: CarMarks) -> tuple[Finding, ...]:
+    """One finding for every field that was visibly left empty."""
+    return tuple(
+        _empty(car, showing)
+        for mark in car.book.marks
+        for showing in shown_on(car, mark)
+        if showing.is_empty
+    )
+
+
+def _empty(car: CarMarks, showing: Showing) -> Finding:
+    others = _others(car, showing) if showing.values else ()
+    shares = {other: code_share(showing, other) for other in others}
+    compared = {other: share for other, share in shares.items() if share is not None}
+    lowest = min(compared.values(), default=None)
+    outcome = Outcome.SILENT if lowest is None else outcome_of(lowest)
+    named = [other for other, share in compared.items() if outcome_of(share) is outcome]
+    return finding(
+        RULE,
+        showing.item.id,
+        outcome,
+        (subject(showing), *(subject(other) for other in named)),
+        _observation(showing, named),
+        _inference(showing, named, outcome),
+        weakest(*showing.grounds(), *(c for other in named for c in other.grounds())),
+        agreement_share=lowest,
+    )
+
+
+def _others(car: CarMarks, showing: Showing) -> tuple[Showing, ...]:
+    """Whatever else says this item: other marks, and the claim."""
+    claim = claimed(car, showing.item.id)
+    on_car = [s for s in showings(car, showing.item.id) if s.mark != showing.mark and s.values]
+    return (*on_car, *(() if claim is None or not claim.values else (claim,)))
+
+
+def _observation(showing: Showing, named: list[Showing]) -> str:
+    text = sentence(says(showing))
+    if showing.values:
+        text = f"{text} By the book an empty field says: {sentence(showing.values[0].meaning)}"
+    if named:
+        text = f"{text} {sentence('; '.join(says(other) for other in named))}"
+    return text
+
+
+def _inference(showing: Showing, named: list[Showing], outcome: Outcome) -> str:
+    others = listed("the claim" if o.is_claim else f"the {o.name}" for o in named)
+    match outcome:
+        case Outcome.AGREE:
+            return f"The empty field is consistent with {others}."
+        case Outcome.DIFFER:
+            return f"The empty field is not consistent with {others}."
+        case Outcome.UNDECIDED:
+            return f"I could not determine whether the empty field and {others} say the same."
+        case Outcome.SILENT if showing.values:
+            return f"Nothing else speaks of the {showing.item.name}."
+        case Outcome.SILENT:
+            return "The book does not say what an empty field means here, so it says nothing."

@@ -1,0 +1,86 @@
+"""Where numbers were given with the order, a higher number does not mean a later car.
+
+Two numbers of one item with dates the other way round look like a
+contradiction: number 4120 of March on one panel, 4087 of June on another. Where
+the book says that these were order numbers it is none, and this finding says so
+before somebody reads time into them. It is silent: it never argues.
+"""
+
+from itertools import combinations
+
+from witnessmark.agreement.items import showings, shown_on
+from witnessmark.agreement.phrases import days_meant, finding, says, sentence, subject
+from witnessmark.agreement.records import CarMarks, Finding, Outcome
+from witnessmark.agreement.shares import compare_two
+from witnessmark.agreement.showing import Showing, weakest
+from witnessmark.codebook.records import ItemKind
+
+RULE = "order_numbers"
+
+
+def compare(car: CarMarks) -> tuple[Finding, ...]:
+    """One silent finding for every two different order numbers dated the other way round."""
+    return tuple(
+        _inverse(first, second, dates)
+        for item in car.book.items
+        if item.kind is ItemKind.NUMBER and item.order == "order"
+        for first, second in combinations(showings(car, item.id), 2)
+        if compare_two(first, second).outcome is Outcome.DIFFER
+        and (dates := _dated(car, first, second)) is not None
+    )
+
+
+def _dated(car: CarMarks, first: Showing, second: Showing) -> tuple[Showing, Showing] | None:
+    """The dates on the two marks, where they run against the numbers."""
+    for a in _dates(car, first.mark):
+        for b in _dates(car, second.mark):
+            a_is_before = _end(a) < _start(b)
+            b_is_before = _end(b) < _start(a)
+            if (a_is_before and _is_higher(first, second)) or (
+                b_is_before and _is_higher(second, first)
+            ):
+                return a, b
+    return None
+
+
+def _dates(car: CarMarks, mark_id: str) -> list[Showing]:
+    mark = car.book.mark(mark_id)
+    return [] if mark is None else [s for s in shown_on(car, mark) if s.dates]
+
+
+def _start(showing: Showing) -> int:
+    return min(day.span.first for day in showing.dates).toordinal()
+
+
+def _end(showing: Showing) -> int:
+    return max(day.span.last for day in showing.dates).toordinal()
+
+
+def _is_higher(first: Showing, second: Showing) -> bool:
+    """Is the first number the higher one, each read as it most plausibly stands?"""
+    return _rank(first) > _rank(second)
+
+
+def _rank(showing: Showing) -> tuple[int, ...]:
+    places = [max(range(len(p.likelihood)), key=p.likelihood.__getitem__) for p in showing.places]
+    while places and places[0] == 0:
+        places.pop(0)
+    return (len(places), *places)
+
+
+def _inverse(first: Showing, second: Showing, dates: tuple[Showing, Showing]) -> Finding:
+    clauses = (
+        f"{says(number)}, dated {days_meant(date.dates)}"
+        for number, date in zip((first, second), dates, strict=True)
+    )
+    name = first.item.name
+    return finding(
+        RULE,
+        first.item.id,
+        Outcome.SILENT,
+        (subject(first), subject(second)),
+        sentence(f"{name}: {'; '.join(clauses)}; the higher number has the earlier date"),
+        f"By the book the {name} was given with the order and did not follow the line: "
+        "which is the higher says nothing about which came first.",
+        weakest(*first.grounds(), *second.grounds()),
+    )

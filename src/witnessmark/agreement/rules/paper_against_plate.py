@@ -1,0 +1,139 @@
+"""The codes and numbers of a paper are those of the plates.
+
+One finding for each paper that was read. It lists what agrees and what differs,
+so that a card which follows its car except in the engine number is seen as that
+and not as a heap of single findings. A paper copied from the plate, or from
+another paper, is named as an echo: it can repeat a fault and cannot witness.
+"""
+
+from dataclasses import dataclass
+
+from witnessmark.agreement.items import shown_on
+from witnessmark.agreement.phrases import finding, listed, says, sentence, subject
+from witnessmark.agreement.records import CarMarks, Finding, Outcome
+from witnessmark.agreement.shares import Comparison, compare_two
+from witnessmark.agreement.showing import Showing, weakest
+from witnessmark.codebook.marks import Mark, MarkKind
+
+RULE = "paper_against_plate"
+
+
+@dataclass(frozen=True, slots=True)
+class _Pair:
+    """One item on the paper and on a plate."""
+
+    paper: Showing
+    plate: Showing
+    comparison: Comparison
+
+
+def compare(car: CarMarks) -> tuple[Finding, ...]:
+    """One finding for each paper that was read and shares an item with a plate that was read."""
+    plates = [
+        showing
+        for mark in car.book.marks
+        if mark.kind is MarkKind.PLATE
+        for showing in shown_on(car, mark)
+    ]
+    findings = []
+    for mark in car.book.marks:
+        if mark.kind is not MarkKind.PAPER:
+            continue
+        pairs = tuple(
+            _Pair(paper, plate, compare_two(paper, plate))
+            for paper in shown_on(car, mark)
+            for plate in plates
+            if plate.item.id == paper.item.id
+        )
+        if pairs:
+            findings.append(_paper(car, mark, pairs))
+    return tuple(findings)
+
+
+def _paper(car: CarMarks, mark: Mark, pairs: tuple[_Pair, ...]) -> Finding:
+    outcome = _outcome(pairs)
+    telling = [pair for pair in pairs if pair.comparison.share is not None]
+    shares = [pair.comparison.share for pair in telling if pair.comparison.share is not None]
+    grounds = [c for pair in telling for c in (*pair.paper.grounds(), *pair.plate.grounds())]
+    shown = dict.fromkeys(
+        subject(showing) for pair in pairs for showing in (pair.paper, pair.plate)
+    )
+    echo = _echo(car, mark)
+    return finding(
+        RULE,
+        mark.id,
+        outcome,
+        tuple(shown),
+        " ".join(filter(None, (_observation(mark, pairs), echo))),
+        _inference(mark, outcome, bool(echo)),
+        weakest(*(grounds or [mark.citation])),
+        agreement_share=min(shares, default=None),
+    )
+
+
+def _outcome(pairs: tuple[_Pair, ...]) -> Outcome:
+    """One difference makes the paper differ; nothing comparable leaves it silent."""
+    found = {pair.comparison.outcome for pair in pairs}
+    for outcome in (Outcome.DIFFER, Outcome.UNDECIDED, Outcome.AGREE):
+        if outcome in found:
+            return outcome
+    return Outcome.SILENT
+
+
+def _observation(mark: Mark, pairs: tuple[_Pair, ...]) -> str:
+    parts = [f"Of the {mark.name}:"]
+    agreeing = _names(pairs, Outcome.AGREE)
+    if agreeing:
+        plates = listed(
+            dict.fromkeys(
+                f"the {pair.plate.name}"
+                for pair in pairs
+                if pair.comparison.outcome is Outcome.AGREE
+            )
+        )
+        parts.append(f"{', '.join(agreeing)} as on {plates}.")
+    for pair in pairs:
+        if pair.comparison.outcome is Outcome.DIFFER:
+            clause = f"{pair.paper.item.name}: {says(pair.paper)}; {says(pair.plate)}"
+            parts.append(sentence(clause))
+    for outcome, words in (
+        (Outcome.UNDECIDED, "Left open by the readings:"),
+        (Outcome.SILENT, "Nothing to compare:"),
+    ):
+        names = _names(pairs, outcome)
+        if names:
+            parts.append(sentence(f"{words} {', '.join(names)}"))
+    return " ".join(parts)
+
+
+def _names(pairs: tuple[_Pair, ...], outcome: Outcome) -> list[str]:
+    return list(
+        dict.fromkeys(pair.paper.item.name for pair in pairs if pair.comparison.outcome is outcome)
+    )
+
+
+def _echo(car: CarMarks, mark: Mark) -> str:
+    """What the paper was copied from, in a sentence, or an empty text."""
+    origins = sorted(
+        {
+            paper.copied_from
+            for paper in car.casefile.papers
+            if paper.mark == mark.id and paper.copied_from
+        }
+    )
+    if not origins:
+        return ""
+    names = [origin.name if (origin := car.book.mark(o)) else o for o in origins]
+    return f"The {mark.name} was copied from {listed(f'the {name}' for name in names)}."
+
+
+def _inference(mark: Mark, outcome: Outcome, is_echo: bool) -> str:
+    sentences = {
+        Outcome.AGREE: f"The {mark.name} is consistent with the plates in what both show.",
+        Outcome.DIFFER: f"The {mark.name} is not consistent with the plates in what differs.",
+        Outcome.UNDECIDED: f"I could not determine whether the {mark.name} says what the "
+        "plates say.",
+        Outcome.SILENT: "There is nothing here that can be compared.",
+    }
+    echo = " It is an echo of what it was copied from and no second witness." if is_echo else ""
+    return sentences[outcome] + echo

@@ -1,0 +1,151 @@
+"""The number on the title is the identification number of the car, character by character.
+
+A title that says 550128 for a plate that reads 550123 differs at place 6 of 6. A
+title office copies by hand: a letter O for a nought or a letter I for a one is
+named and left undecided, and so is a number that stands whole within a longer
+one. Nothing is said about who is right in law.
+"""
+
+from dataclasses import dataclass, replace
+
+from witnessmark.agreement.items import bare, claimed, showings
+from witnessmark.agreement.phrases import finding, says, sentence, subject, why_nothing
+from witnessmark.agreement.placing import certain_places
+from witnessmark.agreement.records import CarMarks, Finding, Outcome, Subject
+from witnessmark.agreement.shares import number_share, outcome_of
+from witnessmark.agreement.showing import Showing, weakest
+from witnessmark.codebook.records import Basis, Citation, Item, ItemKind
+from witnessmark.reading.alphabet import plain
+
+RULE = "title_against_car"
+TITLE = "title"
+_AS_WRITTEN = Citation(Basis.COMMON_PRACTICE, "compared as written")
+
+
+@dataclass(frozen=True, slots=True)
+class _Against:
+    """The title's number set against one showing."""
+
+    outcome: Outcome
+    observed: str
+    share: float | None = None
+
+
+def compare(car: CarMarks) -> tuple[Finding, ...]:
+    """One finding for every mark that shows an identification number, and one for the claim."""
+    written = car.casefile.title_paper.number
+    if not bare(written):
+        return ()
+    findings: list[Finding] = []
+    for item in car.book.items:
+        if item.identification and item.kind is ItemKind.NUMBER:
+            claim = claimed(car, item.id)
+            shown = (*showings(car, item.id), *(() if claim is None else (claim,)))
+            findings.extend(_against(written, showing) for showing in shown)
+    return tuple(findings)
+
+
+def _against(written: str, showing: Showing) -> Finding:
+    against = _set_against(bare(written), showing)
+    said = says(showing) if showing.is_read else why_nothing(showing)
+    observation = sentence(f"the title says {written}; {said}")
+    return finding(
+        RULE,
+        showing.item.id,
+        against.outcome,
+        (Subject(TITLE, "number", written), subject(showing)),
+        f"{observation} {against.observed}".strip(),
+        _inference(showing, against.outcome),
+        weakest(_AS_WRITTEN, *showing.grounds()),
+        agreement_share=against.share,
+    )
+
+
+def _set_against(title: str, showing: Showing) -> _Against:
+    if not showing.is_read:
+        return _Against(Outcome.SILENT, "")
+    length = _length(showing, title)
+    if len(title) != length:
+        return _other_length(title, showing, length)
+    number, slips = _without_slips(title, showing.item)
+    foreign = [i for i, c in enumerate(number) if c not in showing.item.alphabet]
+    if foreign:
+        where = f"place {foreign[0] + 1} of {length}"
+        observed = f"At {where} the title has {number[foreign[0]]}, which this number never has."
+        return _Against(Outcome.DIFFER, observed, 0.0)
+    whole = replace(
+        showing, is_whole=True, is_empty=False, places=certain_places(number, showing.item)
+    )
+    shared = number_share(whole, showing)
+    if shared is None:
+        return _Against(Outcome.SILENT, "")
+    if shared.differing:
+        return _Against(
+            outcome_of(shared.share), _first(number, showing, shared.differing[0]), shared.share
+        )
+    observed = f"Nothing differs at the {len(shared.both)} places that can be read."
+    if slips:
+        return _Against(Outcome.UNDECIDED, f"{slips} Nothing else differs.", shared.share)
+    return _Against(outcome_of(shared.share), observed, shared.share)
+
+
+def _length(showing: Showing, title: str) -> int:
+    """The length of the whole number, or that of the title where the book leaves it open."""
+    if showing.item.length:
+        return showing.item.length
+    return len(showing.places) if showing.is_whole else len(title)
+
+
+def _other_length(title: str, showing: Showing, length: int) -> _Against:
+    counted = f"The title has {len(title)} characters where the number has {length}."
+    read = "".join(place.signs for place in showing.places)
+    if len(read) == length and read in title:
+        around = title.replace(read, " … ", 1).strip()
+        return _Against(Outcome.UNDECIDED, f"{counted} The number stands within it ({around}).")
+    pairs = zip(title, showing.places, strict=False)
+    first = next(
+        (i for i, (c, place) in enumerate(pairs) if place.is_read and c != place.signs),
+        min(len(title), length),
+    )
+    if not showing.is_whole:
+        return _Against(Outcome.DIFFER, counted)
+    return _Against(Outcome.DIFFER, f"{counted} They part at place {first + 1}.")
+
+
+def _without_slips(title: str, item: Item) -> tuple[str, str]:
+    """The title with a copyist's letters as the number's own, and a sentence that says so."""
+    number, said = "", []
+    for place, character in enumerate(title, start=1):
+        other = plain(character, item.alphabet)
+        number += other
+        if other == character:
+            continue
+        said.append(
+            f"At place {place} the title has {character} where the number can only have {other}."
+        )
+    return number, " ".join(said)
+
+
+def _first(number: str, showing: Showing, from_end: int) -> str:
+    place = showing.place(from_end)
+    signs = place.signs if place is not None else "nothing"
+    at = len(number) - from_end
+    other = "the claim" if showing.is_claim else f"the {showing.name}"
+    return (
+        f"The first difference is at place {at} of {len(number)}: "
+        f"{number[at - 1]} on the title, {signs} on {other}."
+    )
+
+
+def _inference(showing: Showing, outcome: Outcome) -> str:
+    other = "that is claimed" if showing.is_claim else f"on the {showing.name}"
+    name = f"the {showing.item.name} {other}"
+    match outcome:
+        case Outcome.AGREE:
+            return f"The title is consistent with {name}."
+        case Outcome.DIFFER:
+            return f"The title is not consistent with {name}."
+        case Outcome.UNDECIDED:
+            return f"I could not determine whether the title means {name}."
+        case Outcome.SILENT:
+            return "There is nothing here that can be compared."

@@ -1,0 +1,208 @@
+"""How far two showings say the same, from their readings alone.
+
+A share is a probability at even odds between two rivals: that both showings
+mean the same, and that they mean what differs most plausibly. So a worn place
+leaves a share of one half and a clear difference brings it near nothing; the
+number of places that agree never outvotes one that does not.
+
+    numbers   a number that differs at some places of those both show:
+                  r(place) = P(what was seen | different there) / P(... | same there)
+                           = (sum_t a(t) * sum_t b(t) - sum_t a(t) b(t))
+                             / ((n - 1) * sum_t a(t) b(t))     t uniform over n
+              it differs wherever r > 1, else at the place with the greatest r;
+              or an unrelated number, all characters of it as they come:
+                  u = product over places of
+                      sum_t a(t) sum_t b(t) / (n * sum_t a(t) b(t))
+              share = 1 / (1 + the greater of r and u)
+    codes     share = S / (S + D): S the greatest product of shares for one
+              value on both, D for two different values
+    dates     the same, with spans that overlap or do not
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from math import inf
+
+from witnessmark.agreement.records import Outcome
+from witnessmark.agreement.showing import CodeValue, Place, Showing
+from witnessmark.codebook.records import ItemKind
+
+AGREE_FROM = 0.95
+"""From this share on two showings agree."""
+
+DIFFER_TO = 0.05
+"""Up to this share they differ; between the two it is undecided."""
+
+OPEN_FROM = DIFFER_TO / AGREE_FROM
+"""A place with a greater r than this keeps the whole number from agreeing."""
+
+
+def outcome_of(share: float) -> Outcome:
+    """Agree, differ or undecided.
+
+    >>> outcome_of(0.99).value, outcome_of(0.5).value, outcome_of(0.01).value
+    ('agree', 'undecided', 'differ')
+    """
+    if share >= AGREE_FROM:
+        return Outcome.AGREE
+    return Outcome.DIFFER if share <= DIFFER_TO else Outcome.UNDECIDED
+
+
+@dataclass(frozen=True, slots=True)
+class Comparison:
+    """Two showings of one item side by side.
+
+    `share` is None and the outcome silent where one of them says nothing that
+    can be compared. `both`, `differing` and `open_at` are the places of a number
+    that both show, that speak for a difference, and that leave it open, counted
+    from the end.
+    """
+
+    outcome: Outcome
+    share: float | None = None
+    both: tuple[int, ...] = ()
+    differing: tuple[int, ...] = ()
+    open_at: tuple[int, ...] = ()
+
+
+def compare_two(first: Showing, second: Showing) -> Comparison:
+    """Compare two showings of one item; an empty field says nothing here."""
+    if first.is_empty or second.is_empty or not (first.is_read and second.is_read):
+        return Comparison(Outcome.SILENT)
+    if first.item.kind is ItemKind.NUMBER:
+        number = number_share(first, second)
+        if number is None:
+            return Comparison(Outcome.SILENT)
+        outcome = outcome_of(number.share)
+        return Comparison(outcome, number.share, number.both, number.differing, number.open_at)
+    share = (code_share if first.item.kind is ItemKind.CODE else date_share)(first, second)
+    return Comparison(Outcome.SILENT) if share is None else Comparison(outcome_of(share), share)
+
+
+@dataclass(frozen=True, slots=True)
+class NumberShare:
+    """The share for two numbers, the places both show, those that differ, those left open.
+
+    Places count from the end of the whole number, which is 0.
+    """
+
+    share: float
+    both: tuple[int, ...]
+    differing: tuple[int, ...]
+    open_at: tuple[int, ...]
+
+
+def number_share(first: Showing, second: Showing) -> NumberShare | None:
+    """Compare two numbers place by place where both can be read; None if nowhere.
+
+    Of two numbers written in full the shorter is taken as if noughts stood
+    before it, so that 155 and 0155 agree and 155 and 4155 do not.
+    """
+    ratios: dict[int, float] = {}
+    unrelated = 1.0
+    for from_end in sorted({p.from_end for p in first.places + second.places}, reverse=True):
+        a, b = first.place(from_end), second.place(from_end)
+        if (a is None or b is None) and first.is_whole and second.is_whole:
+            a = a or _nought(from_end, first)
+            b = b or _nought(from_end, second)
+        if a is not None and b is not None and a.is_read and b.is_read:
+            ratios[from_end] = _ratio(a, b)
+            unrelated *= _unrelated(a, b)
+    if not ratios:
+        return None
+    differing = tuple(place for place, ratio in ratios.items() if ratio > 1)
+    rival = 1.0
+    for place in differing:
+        rival *= ratios[place]
+    if not differing:
+        rival = max(ratios.values())
+    open_at = tuple(p for p, r in ratios.items() if 1 >= r > OPEN_FROM)
+    return NumberShare(1 / (1 + max(rival, unrelated)), tuple(ratios), differing, open_at)
+
+
+def code_share(first: Showing, second: Showing) -> float | None:
+    """Compare two codes through their values; None where the book lists one of them not.
+
+    Two codes of one table are compared as written too, listed or not.
+    """
+    same_table = bool(first.table) and first.table == second.table
+    a, b = _comparable(first, same_table), _comparable(second, same_table)
+    if not a or not b:
+        return None
+    same = differ = 0.0
+    for x in a:
+        for y in b:
+            alike = _alike(x, y, same_table)
+            both = x.share * y.share
+            same, differ = (max(same, both), differ) if alike else (same, max(differ, both))
+    same = max(same, _unnamed(a, b, same_table), _unnamed(b, a, same_table))
+    return same / (same + differ) if same + differ > 0 else None
+
+
+def date_share(first: Showing, second: Showing) -> float | None:
+    """Compare two dates: do the days they may mean overlap? None where one has no days."""
+    same = differ = 0.0
+    for x in first.dates:
+        for y in second.dates:
+            overlap = x.span.first <= y.span.last and y.span.first <= x.span.last
+            both = x.share * y.share
+            same, differ = (max(same, both), differ) if overlap else (same, max(differ, both))
+    return same / (same + differ) if same + differ > 0 else None
+
+
+def _ratio(a: Place, b: Place) -> float:
+    """How much better the signs are explained by two characters than by one, at one place."""
+    together = sum(x * y for x, y in zip(a.likelihood, b.likelihood, strict=True))
+    apart = sum(a.likelihood) * sum(b.likelihood) - together
+    n = len(a.likelihood)
+    if together <= 0:
+        return inf
+    return max(0.0, apart) / ((n - 1) * together) if n > 1 else 0.0
+
+
+def _unrelated(a: Place, b: Place) -> float:
+    """How much better two unrelated characters explain the signs than one, at one place."""
+    together = sum(x * y for x, y in zip(a.likelihood, b.likelihood, strict=True))
+    if together <= 0:
+        return inf
+    return sum(a.likelihood) * sum(b.likelihood) / (len(a.likelihood) * together)
+
+
+def _nought(from_end: int, showing: Showing) -> Place | None:
+    """A nought that is not written before a short number; None if it is not short there."""
+    if not showing.places or from_end <= showing.places[0].from_end:
+        return None
+    alphabet = showing.item.alphabet
+    if "0" not in alphabet:
+        return None
+    return Place(from_end, "", tuple(float(t == "0") for t in alphabet))
+
+
+def _comparable(showing: Showing, same_table: bool) -> tuple[CodeValue, ...]:
+    """The values that can be compared: mostly unlisted ones only within one table."""
+    listed = tuple(value for value in showing.values if value.is_listed)
+    if same_table:
+        return showing.values
+    return listed if _total(listed) >= 0.5 else ()
+
+
+def _total(values: Iterable[CodeValue]) -> float:
+    return sum(value.share for value in values)
+
+
+def _alike(x: CodeValue, y: CodeValue, same_table: bool) -> bool:
+    if same_table and x.code == y.code:
+        return True
+    return x.is_listed and y.is_listed and x.value == y.value
+
+
+def _unnamed(a: tuple[CodeValue, ...], b: tuple[CodeValue, ...], same_table: bool) -> float:
+    """What a value of `b` may have in `a` where `a` does not name it.
+
+    A decoding names its likeliest alternatives only. What it leaves out is at
+    most as likely as the least that it names, and together no more than the rest.
+    """
+    most = max(0.0, min(1 - _total(a), *(x.share for x in a)))
+    return most * max(
+        (y.share for y in b if not any(_alike(x, y, same_table) for x in a)), default=0.0
+    )

@@ -1,0 +1,152 @@
+"""What a case alone can contradict: ids, references, file names, doubled entries.
+
+Whether a mark or a site is one of the code book's is not asked here: this room
+knows no book.
+"""
+
+import re
+import unicodedata
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+
+from pydantic import ValidationError
+
+from witnessmark.casefile.file_names import name_fault
+from witnessmark.casefile.places import CasePlaces, JsonPath
+from witnessmark.casefile.problems import (
+    BadCaseId,
+    BadMoment,
+    BuiltAfterOpening,
+    CopyCircle,
+    ExhibitNameRefused,
+    ExhibitUnknown,
+    NamedTwice,
+)
+from witnessmark.casefile.records import Casefile, LookSeen, MarkReading, Paper, SiteSeen
+from witnessmark.dates import PartialDate
+from witnessmark.problem import Problem
+from witnessmark.source import Source
+
+_MOMENT = re.compile(r'"\d{4}-\d{2}-\d{2}[T ]\d{2}:\d{2}', re.ASCII)
+
+
+@dataclass(frozen=True, slots=True)
+class _Named:
+    """A name that stands at a path."""
+
+    name: str
+    path: JsonPath
+
+
+def check_case(casefile: Casefile, places: CasePlaces) -> Iterator[Problem]:
+    """All contradictions inside one case."""
+    for check in (_twice, _references, _file_names, _moments, _built, _copies):
+        yield from check(casefile, places)
+
+
+def check_case_id(case_id: str, source: Source) -> tuple[Problem, ...]:
+    """Can this name a case? `source` is where somebody typed it."""
+    try:
+        Casefile(id=case_id, book="book")
+    except ValidationError:
+        return (BadCaseId(source, case_id),)
+    return ()
+
+
+def _twice(casefile: Casefile, places: CasePlaces) -> Iterator[Problem]:
+    """Entries of which there can be only one."""
+    conditions = casefile.circumstances
+    examiners, exhibits = casefile.assignment.examiners, casefile.exhibits
+    listed: dict[str, list[_Named]] = {
+        "examiner": _named(("assignment", "examiners"), "id", (each.id for each in examiners)),
+        "site": _named(("sites",), "site", (each.site for each in casefile.sites)),
+        "exhibit": _named(("exhibits",), "id", (each.id for each in exhibits)),
+        "file": _named(("exhibits",), "file", (each.file for each in exhibits)),
+        "question": _named(
+            ("circumstances", "prior_odds"), "question", (p.question for p in conditions.prior_odds)
+        ),
+        "row": _named(("circumstances", "overrides"), "row", (o.row for o in conditions.overrides)),
+    }
+    for noun, names in listed.items():
+        first_lines: dict[str, int] = {}
+        for each in names:
+            # Two names that one file system takes for the same are the same.
+            key = unicodedata.normalize("NFC", each.name)
+            key = key.casefold() if noun == "file" else key
+            source = places.source(each.path)
+            if key in first_lines:
+                yield NamedTwice(source, noun, each.name, first_lines[key])
+            first_lines.setdefault(key, source.line or 0)
+
+
+def _named(list_path: JsonPath, field: str, names: Iterable[str]) -> list[_Named]:
+    return [_Named(name, (*list_path, n, field)) for n, name in enumerate(names)]
+
+
+def _references(casefile: Casefile, places: CasePlaces) -> Iterator[Problem]:
+    """Every exhibit that is referred to stands in the list."""
+    known = tuple(entry.id for entry in casefile.exhibits)
+    for each in _referred(casefile):
+        if each.name not in known:
+            yield ExhibitUnknown(places.source(each.path), each.name, known)
+
+
+def _referred(casefile: Casefile) -> Iterator[_Named]:
+    """All references to exhibits."""
+    groups: tuple[tuple[str, tuple[SiteSeen | MarkReading | LookSeen | Paper, ...]], ...] = (
+        ("sites", casefile.sites),
+        ("readings", casefile.readings),
+        ("looks", casefile.looks),
+        ("papers", casefile.papers),
+    )
+    for section, records in groups:
+        for n, record in enumerate(records):
+            for m, exhibit in enumerate(record.exhibits):
+                yield _Named(exhibit, (section, n, "exhibits", m))
+    for m, exhibit in enumerate(casefile.title_paper.exhibits):
+        yield _Named(exhibit, ("title_paper", "exhibits", m))
+
+
+def _file_names(casefile: Casefile, places: CasePlaces) -> Iterator[Problem]:
+    """No file name leads anywhere but into `exhibits/`."""
+    for n, entry in enumerate(casefile.exhibits):
+        fault = name_fault(entry.file)
+        if fault is not None:
+            yield ExhibitNameRefused(places.source(("exhibits", n, "file")), entry.file, fault)
+
+
+def _moments(casefile: Casefile, places: CasePlaces) -> Iterator[Problem]:
+    """A time is written as one: the reader of fields would take bare seconds for a time."""
+    paths: list[JsonPath] = [
+        *(("readings", n, "when") for n in range(len(casefile.readings))),
+        *(("looks", n, "when") for n in range(len(casefile.looks))),
+        *(("exhibits", n, "taken_at") for n in range(len(casefile.exhibits))),
+    ]
+    for path in paths:
+        typed = places.typed(path)
+        if typed.startswith('"') and not _MOMENT.match(typed):
+            yield BadMoment(places.source(path), typed.strip('"'))
+
+
+def _built(casefile: Casefile, places: CasePlaces) -> Iterator[Problem]:
+    """The car is not said to be younger than the case."""
+    built, opened = casefile.claim.built, casefile.opened
+    if built is not None and opened is not None and PartialDate.parse(built).span().first > opened:
+        source = places.source(("claim", "built"))
+        yield BuiltAfterOpening(source, built, opened.isoformat())
+
+
+def _copies(casefile: Casefile, places: CasePlaces) -> Iterator[Problem]:
+    """Papers copied from one another do not run in a circle."""
+    copied_from = {paper.mark: paper.copied_from for paper in casefile.papers if paper.copied_from}
+    done: set[str] = set()
+    for n, paper in enumerate(casefile.papers):
+        way: list[str] = []
+        mark = paper.mark
+        while mark in copied_from and mark not in done:
+            done.add(mark)
+            way.append(mark)
+            mark = copied_from[mark]
+        if mark in way:
+            source = places.source(("papers", n, "copied_from"))
+            yield CopyCircle(source, tuple(way[way.index(mark) :]))

@@ -1,0 +1,135 @@
+"""The folder `exhibits/` beside a case: photographs and papers, byte for byte as received.
+
+A file is opened only by its entry in the case, only if it lies directly in the
+folder, and counts only if its SHA-256 is the one that was entered.
+"""
+
+import hashlib
+import stat
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+
+from witnessmark.casefile.file_names import media_type_of, name_fault
+from witnessmark.casefile.folder_problems import (
+    ExhibitAbsent,
+    ExhibitBroken,
+    ExhibitChanged,
+    ExhibitOutside,
+    ExhibitTooLarge,
+    ExhibitUnreadable,
+    MediaTypeDiffers,
+    MediaTypeUnknown,
+    PictureTooLarge,
+)
+from witnessmark.casefile.pictures import (
+    KINDS,
+    MOST_MEGAPIXELS,
+    media_type_by_content,
+    read_header,
+)
+from witnessmark.casefile.places import CasePlaces
+from witnessmark.casefile.problems import ExhibitNameRefused
+from witnessmark.casefile.records import Casefile, ExhibitEntry
+from witnessmark.problem import Problem
+from witnessmark.source import NOWHERE, Source
+
+MOST_MEGABYTES = 50
+"""Largest exhibit, in millions of bytes."""
+
+
+@dataclass(frozen=True, slots=True)
+class Exhibit:
+    """A photograph or document received: its entry, its bytes, what they are.
+
+    `width_px` and `height_px` are those of the picture's header, 0 for a PDF.
+    """
+
+    entry: ExhibitEntry
+    content: bytes
+    media_type: str
+    width_px: int
+    height_px: int
+
+
+@dataclass(frozen=True, slots=True)
+class ExhibitRead:
+    """An exhibit, or None and what is wrong with it."""
+
+    exhibit: Exhibit | None
+    problems: tuple[Problem, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ExhibitFolder:
+    """The folder of a case's exhibits; it need not exist where the case lists none."""
+
+    folder: Path
+
+    def read(self, entry: ExhibitEntry, source: Source = NOWHERE) -> ExhibitRead:
+        """The exhibit of this entry; `source` is the place of its file name in the case."""
+        fault = name_fault(entry.file)
+        if fault is not None:
+            return ExhibitRead(None, (ExhibitNameRefused(source, entry.file, fault),))
+        found = self._content(entry.file, source)
+        if isinstance(found, Problem):
+            return ExhibitRead(None, (found,))
+        return _examine(entry, found, source)
+
+    def check(self, casefile: Casefile, places: CasePlaces | None = None) -> tuple[Problem, ...]:
+        """Everything that is wrong with the files of a case, one after the other.
+
+        A name that the check of the case has refused already is passed over.
+        """
+        return tuple(self._check(casefile, places))
+
+    def _check(self, casefile: Casefile, places: CasePlaces | None) -> Iterator[Problem]:
+        for n, entry in enumerate(casefile.exhibits):
+            if name_fault(entry.file) is None:
+                source = places.source(("exhibits", n, "file")) if places else NOWHERE
+                yield from self.read(entry, source).problems
+
+    def _content(self, file: str, source: Source) -> bytes | Problem:
+        """The bytes of a file that lies in the folder itself."""
+        try:
+            path = (self.folder / file).resolve(strict=True)
+            if path.parent != self.folder.parent.resolve(strict=True) / self.folder.name:
+                return ExhibitOutside(source, file)
+            if not stat.S_ISREG(path.stat().st_mode):
+                return ExhibitUnreadable(source, file, "it is not a file")
+            with path.open("rb") as stream:
+                content = stream.read(MOST_MEGABYTES * 1_000_000 + 1)
+        except (FileNotFoundError, NotADirectoryError):
+            return ExhibitAbsent(source, file)
+        except OSError as fault:
+            return ExhibitUnreadable(source, file, fault.strerror or "the system refuses")
+        except (ValueError, RuntimeError):
+            return ExhibitAbsent(source, file)
+        if len(content) > MOST_MEGABYTES * 1_000_000:
+            return ExhibitTooLarge(source, file, MOST_MEGABYTES)
+        return content
+
+
+def _examine(entry: ExhibitEntry, content: bytes, source: Source) -> ExhibitRead:
+    """The digest first, then the kind of file, then its header."""
+    problems: list[Problem] = []
+    digest = hashlib.sha256(content).hexdigest()
+    if digest != entry.sha256:
+        problems.append(ExhibitChanged(source, entry.file, digest, entry.sha256))
+    media_type = media_type_by_content(content)
+    named = media_type_of(entry.file)
+    if media_type is None or named is None:
+        problems.append(MediaTypeUnknown(source, entry.file))
+        return ExhibitRead(None, tuple(problems))
+    if media_type != named:
+        problems.append(MediaTypeDiffers(source, entry.file, KINDS[named], KINDS[media_type]))
+    header = read_header(content, media_type)
+    if header.has_too_many_pixels():
+        size = (header.width_px, header.height_px)
+        problems.append(PictureTooLarge(source, entry.file, *size, MOST_MEGAPIXELS))
+    elif header.is_cut_short or not header.is_readable:
+        problems.append(ExhibitBroken(source, entry.file, header.is_cut_short))
+    if problems:
+        return ExhibitRead(None, tuple(problems))
+    exhibit = Exhibit(entry, content, media_type, header.width_px, header.height_px)
+    return ExhibitRead(exhibit, ())

@@ -1,0 +1,139 @@
+"""A case on disk: a folder with `case.json` and, beside it, `exhibits/`."""
+
+import os
+import stat
+from dataclasses import dataclass
+from pathlib import Path
+
+from witnessmark.casefile.exhibits import ExhibitFolder
+from witnessmark.casefile.folder_problems import (
+    CaseAbsent,
+    CaseExists,
+    CaseUnreadable,
+    CaseUnwritable,
+    NotAFile,
+    NotUtf8,
+)
+from witnessmark.casefile.json_problems import TooLarge
+from witnessmark.casefile.parse import MOST_MEGABYTES, parse_casefile
+from witnessmark.casefile.places import CasePlaces, places_of
+from witnessmark.casefile.records import Casefile
+from witnessmark.problem import Problem
+from witnessmark.source import Source
+
+CASE_NAME = "case.json"
+EXHIBITS_NAME = "exhibits"
+
+_UTF16_MARKS = (b"\xff\xfe", b"\xfe\xff")
+
+
+@dataclass(frozen=True, slots=True)
+class CaseOpened:
+    """A case, the folder of its exhibits, and what is wrong with either.
+
+    `casefile` is None as in `CaseParsed`; `places` finds its values in the text.
+    """
+
+    casefile: Casefile | None
+    exhibits: ExhibitFolder
+    problems: tuple[Problem, ...]
+    places: CasePlaces
+
+
+def open_case(path: Path, check_exhibits: bool = True) -> CaseOpened:
+    """Open a case by its folder or by the JSON itself.
+
+    With `check_exhibits` every file in the list is read and its SHA-256
+    compared. Never raises for anything that can lie on a disk.
+    """
+    document = _document(path)
+    exhibits = ExhibitFolder(document.parent / EXHIBITS_NAME)
+    name = _shown_name(document)
+    content = _read(document, name)
+    text = content if isinstance(content, Problem) else decode_text(content, name)
+    if isinstance(text, Problem):
+        return CaseOpened(None, exhibits, (text,), places_of(name, "", {}, {}))
+    parsed = parse_casefile(text, name)
+    problems = parsed.problems
+    if parsed.casefile is not None and check_exhibits:
+        problems = (*problems, *exhibits.check(parsed.casefile, parsed.places))
+    return CaseOpened(parsed.casefile, exhibits, problems, parsed.places)
+
+
+def decode_text(content: bytes, name: str) -> str | Problem:
+    """The text of these bytes, or the place of the first byte that is no UTF-8."""
+    try:
+        return content.decode("utf-8")
+    except UnicodeDecodeError as fault:
+        start = fault.start
+    looks_like = "UTF-16" if content.startswith(_UTF16_MARKS) else ""
+    before = content[:start].decode("utf-8").replace("\r\n", "\n").replace("\r", "\n")
+    line = before.count("\n") + 1
+    left = before.rpartition("\n")[2].removeprefix("\ufeff" if line == 1 else "")
+    right = content[start : start + 400].decode("utf-8", "replace")
+    right = right.replace("\r", "\n").partition("\n")[0]
+    source = Source(name, line, len(left) + 1, 1, left + right)
+    return NotUtf8(source, content[start], looks_like)
+
+
+def write_case(folder: Path, text: str, may_replace: bool = True) -> tuple[Problem, ...]:
+    """Write `case.json` into the folder, which is made if need be; all of it or nothing.
+
+    Gives what went wrong, or nothing. Where it went wrong, the case that was
+    there before is still there.
+    """
+    target = folder / CASE_NAME
+    source = Source(_shown_name(target))
+    content = text.encode("utf-8")
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+        if not may_replace and os.path.lexists(target):
+            return (CaseExists(source),)
+        _write_whole(target, content)
+    except OSError as fault:
+        return (CaseUnwritable(source, fault.strerror or "the system refuses"),)
+    except ValueError:
+        return (CaseUnwritable(source, "no file can have this name"),)
+    return ()
+
+
+def _write_whole(target: Path, content: bytes) -> None:
+    """Write beside the target, to the disk, then put it in its place in one step."""
+    beside = target.with_name(f".{target.name}.{os.urandom(6).hex()}")
+    try:
+        with beside.open("xb") as stream:
+            stream.write(content)
+            stream.flush()
+            os.fsync(stream.fileno())
+        beside.replace(target)
+    finally:
+        beside.unlink(missing_ok=True)
+
+
+def _document(path: Path) -> Path:
+    try:
+        return path / CASE_NAME if path.is_dir() else path
+    except (OSError, ValueError):
+        return path
+
+
+def _read(path: Path, name: str) -> bytes | Problem:
+    """The bytes of a case, no more than a case can have."""
+    source = Source(name)
+    try:
+        if not stat.S_ISREG(path.stat().st_mode):
+            return NotAFile(source)
+        with path.open("rb") as stream:
+            content = stream.read(MOST_MEGABYTES * 1_000_000 + 1)
+    except (FileNotFoundError, NotADirectoryError, ValueError):
+        return CaseAbsent(source)
+    except OSError as fault:
+        return CaseUnreadable(source, fault.strerror or "the system refuses")
+    if len(content) > MOST_MEGABYTES * 1_000_000:
+        return TooLarge(source, MOST_MEGABYTES)
+    return content
+
+
+def _shown_name(path: Path) -> str:
+    """The path as it can be printed, whatever bytes the system has in it."""
+    return str(path).encode("utf-8", "backslashreplace").decode("utf-8")

@@ -1,0 +1,108 @@
+"""From the text of a case to a `Casefile`, with everything that is wrong at once."""
+
+from dataclasses import dataclass
+
+from pydantic import ValidationError
+
+from witnessmark.casefile.check import check_case
+from witnessmark.casefile.json_places import MOST_PROBLEMS, JsonScan, scan_json
+from witnessmark.casefile.json_problems import NotAnObject, TooLarge, TooManyProblems
+from witnessmark.casefile.meanings import meaning_of
+from witnessmark.casefile.places import CasePlaces, places_of
+from witnessmark.casefile.problems import FieldMissing, WrongFormat, WrongKind, WrongVersion
+from witnessmark.casefile.records import FORMAT, FORMAT_VERSION, Casefile
+from witnessmark.casefile.translate import json_kind, translate
+from witnessmark.problem import Problem
+from witnessmark.source import Source
+
+MOST_MEGABYTES = 5
+"""Largest text of a case, in millions of bytes (and of characters)."""
+
+
+@dataclass(frozen=True, slots=True)
+class CaseParsed:
+    """A case as far as its text gave one.
+
+    `casefile` is None where its text or its fields are at fault. It is there
+    where only what the fields say of each other is, so that later rooms can
+    add what they find; with any problem at all nothing should be concluded
+    from it. `places` finds every value in the text.
+    """
+
+    casefile: Casefile | None
+    problems: tuple[Problem, ...]
+    places: CasePlaces
+
+
+def parse_casefile(text: str, name: str) -> CaseParsed:
+    """Read the text of a case; `name` is the file as the user would write it.
+
+    Never raises for any text. A byte order mark at the start is overlooked.
+    """
+    text = text.removeprefix("\ufeff")
+    if len(text) > MOST_MEGABYTES * 1_000_000:
+        problem = TooLarge(Source(name), MOST_MEGABYTES)
+        return CaseParsed(None, (problem,), places_of(name, "", {}, {}))
+    scan = scan_json(text, name)
+    if scan.readable is None:
+        return CaseParsed(None, scan.problems, scan.places)
+    foreign = _foreign(scan.places)
+    if foreign:
+        return CaseParsed(None, (*scan.problems, *foreign), scan.places)
+    return _read_fields(scan, scan.readable)
+
+
+def _foreign(places: CasePlaces) -> tuple[Problem, ...]:
+    """Why this is not a case of our version: its fields would then only confuse."""
+    if not places.typed(()).startswith("{"):
+        return (NotAnObject(places.source(()), json_kind(places.typed(()))),)
+    form, version = places.typed(("format",)), places.typed(("format_version",))
+    problems: list[Problem] = []
+    if not form:
+        meaning = meaning_of("Casefile", "format")
+        problems.append(FieldMissing(places.source(("format",)), "format", meaning))
+    elif form != f'"{FORMAT}"':
+        problems.append(WrongFormat(places.source(("format",)), form.strip('"'), FORMAT))
+    if not version:
+        meaning = meaning_of("Casefile", "format_version")
+        source = places.source(("format_version",))
+        problems.append(FieldMissing(source, "format_version", meaning))
+    elif version != str(FORMAT_VERSION):
+        problems.append(_wrong_version(places.source(("format_version",)), version))
+    return tuple(problems)
+
+
+def _wrong_version(source: Source, typed: str) -> Problem:
+    if typed.isdecimal() and len(typed) < 20:
+        return WrongVersion(source, typed, FORMAT_VERSION)
+    wanted = f"the whole number {FORMAT_VERSION}"
+    return WrongKind(source, "format_version", json_kind(typed), wanted)
+
+
+def _read_fields(scan: JsonScan, readable: str) -> CaseParsed:
+    problems = list(scan.problems)
+    try:
+        casefile = Casefile.model_validate_json(readable, strict=True)
+    except ValidationError as fault:
+        errors = fault.errors(include_url=False)
+        problems += [
+            translate(error, scan.places) for error in errors if error["loc"] not in scan.patched
+        ]
+        return CaseParsed(None, _shortened(problems), scan.places)
+    is_sound = not problems
+    problems += check_case(casefile, scan.places)
+    return CaseParsed(casefile if is_sound else None, _shortened(problems), scan.places)
+
+
+def _shortened(problems: list[Problem]) -> tuple[Problem, ...]:
+    """As many problems as anybody reads, in the order of their places."""
+
+    def order(problem: Problem) -> tuple[int, int]:
+        return (problem.source.line or 0, problem.source.column or 0)
+
+    ordered = sorted(problems, key=order)
+    if len(ordered) <= MOST_PROBLEMS:
+        return tuple(ordered)
+    kept = ordered[:MOST_PROBLEMS]
+    last = kept[-1].source
+    return (*kept, TooManyProblems(Source(last.name, last.line), MOST_PROBLEMS))

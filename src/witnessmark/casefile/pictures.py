@@ -1,0 +1,151 @@
+"""What kind of file an exhibit is and whether it is whole, told from headers alone.
+
+No pixel is unpacked here: a picture of a few thousand bytes can claim billions
+of them. What a kind of file begins and ends with follows its own standard:
+JPEG ISO/IEC 10918-1 annex B, PNG W3C second edition section 5, TIFF 6.0
+section 2, PDF ISO 32000-1 section 7.5.
+"""
+
+import io
+import warnings
+from collections.abc import Callable
+from dataclasses import dataclass
+from types import MappingProxyType
+from typing import Literal
+
+MOST_MEGAPIXELS = 120
+"""Most pixels of a picture, in millions."""
+
+KINDS = MappingProxyType(
+    {
+        "image/jpeg": "a JPEG picture",
+        "image/png": "a PNG picture",
+        "image/tiff": "a TIFF picture",
+        "application/pdf": "a PDF",
+    }
+)
+"""Media type to what a sentence calls it."""
+
+_BEGINNINGS = (
+    (b"\xff\xd8\xff", "image/jpeg"),
+    (b"\x89PNG\r\n\x1a\n", "image/png"),
+    (b"II*\x00", "image/tiff"),
+    (b"MM\x00*", "image/tiff"),
+    (b"%PDF-", "application/pdf"),
+)
+_JPEG_END, _JPEG_SCAN = b"\xff\xd9", 0xDA
+_PNG_END = b"\x00\x00\x00\x00IEND"
+_STRIP_OFFSETS, _STRIP_BYTES, _TILE_OFFSETS, _TILE_BYTES = 273, 279, 324, 325
+_PDF_END, _PDF_TAIL_BYTES = b"%%EOF", 2048
+
+
+@dataclass(frozen=True, slots=True)
+class Header:
+    """What a header says: the size in pixels (0 for a PDF), and whether the file is whole."""
+
+    width_px: int
+    height_px: int
+    is_readable: bool
+    is_cut_short: bool
+
+    def has_too_many_pixels(self) -> bool:
+        """Would unpacking it be dangerous?"""
+        return self.width_px * self.height_px > MOST_MEGAPIXELS * 1_000_000
+
+
+def media_type_by_content(content: bytes) -> str | None:
+    """The media type that the first bytes tell, or None.
+
+    >>> media_type_by_content(b"%PDF-1.7 ...")
+    'application/pdf'
+    """
+    for beginning, media_type in _BEGINNINGS:
+        if content.startswith(beginning):
+            return media_type
+    return None
+
+
+def read_header(content: bytes, media_type: str) -> Header:
+    """The header of a picture or document; never raises for any bytes."""
+    if media_type == "application/pdf":
+        return Header(0, 0, True, _PDF_END not in content[-_PDF_TAIL_BYTES:])
+    try:
+        with warnings.catch_warnings():
+            warnings.simplefilter("ignore")
+            return _READERS[media_type](content)
+    except Exception:  # Pillow raises whatever its parsers stumble over
+        return Header(0, 0, False, _ENDS_EARLY[media_type](content))
+
+
+# Each format's own reader is called, not `Image.open`: that would import every
+# format there is, and refuse a large picture without telling its size.
+
+
+def _jpeg_header(content: bytes) -> Header:
+    from PIL.JpegImagePlugin import JpegImageFile
+
+    picture = JpegImageFile(io.BytesIO(content))
+    return Header(picture.width, picture.height, True, _jpeg_ends_early(content))
+
+
+def _png_header(content: bytes) -> Header:
+    from PIL.PngImagePlugin import PngImageFile
+
+    picture = PngImageFile(io.BytesIO(content))
+    header = Header(picture.width, picture.height, True, _png_ends_early(content))
+    if not header.is_cut_short and not header.has_too_many_pixels():
+        picture.verify()  # the check sum of every chunk, still without unpacking one
+    return header
+
+
+def _tiff_header(content: bytes) -> Header:
+    from PIL.TiffImagePlugin import TiffImageFile
+
+    picture = TiffImageFile(io.BytesIO(content))
+    tags = picture.tag_v2
+    strips = zip(tags.get(_STRIP_OFFSETS, ()), tags.get(_STRIP_BYTES, ()), strict=False)
+    tiles = zip(tags.get(_TILE_OFFSETS, ()), tags.get(_TILE_BYTES, ()), strict=False)
+    is_cut_short = any(start + count > len(content) for start, count in (*strips, *tiles))
+    return Header(picture.width, picture.height, True, is_cut_short)
+
+
+def _jpeg_ends_early(content: bytes) -> bool:
+    """Does the end marker fail to follow the first scan?
+
+    The segments before the scan are stepped over, because a small picture of
+    its own, with its own end, often lies in one of them.
+    """
+    offset = 2
+    while offset + 4 <= len(content) and content[offset] == 0xFF:
+        marker = content[offset + 1]
+        if marker == 0xFF:  # padding
+            offset += 1
+            continue
+        offset += 2 + int.from_bytes(content[offset + 2 : offset + 4])
+        if marker == _JPEG_SCAN:
+            break
+    return content.find(_JPEG_END, offset) < 0
+
+
+def _png_ends_early(content: bytes) -> bool:
+    """Is the closing chunk missing, or its check sum, the last four bytes?"""
+    offset = content.rfind(_PNG_END)
+    return offset < 0 or offset + len(_PNG_END) + 4 > len(content)
+
+
+def _tiff_ends_early(content: bytes) -> bool:
+    """Does the directory lie beyond the end? Eight bytes say where it lies."""
+    order: Literal["little", "big"] = "little" if content.startswith(b"II") else "big"
+    return len(content) < 8 or int.from_bytes(content[4:8], order) + 2 > len(content)
+
+
+_READERS: dict[str, Callable[[bytes], Header]] = {
+    "image/jpeg": _jpeg_header,
+    "image/png": _png_header,
+    "image/tiff": _tiff_header,
+}
+_ENDS_EARLY: dict[str, Callable[[bytes], bool]] = {
+    "image/jpeg": _jpeg_ends_early,
+    "image/png": _png_ends_early,
+    "image/tiff": _tiff_ends_early,
+}

@@ -1,0 +1,291 @@
+"""The case document: what was claimed, what was brought, what was seen.
+
+Facts as typed and recorded: nothing here reads a number or computes anything.
+One document (`case.json`) holds a case; its photographs and papers lie beside
+it in `exhibits/`, named by their SHA-256. Fields that this version does not
+know are kept and written back.
+"""
+
+from datetime import date, datetime
+from enum import StrEnum
+from typing import Annotated, Final, Literal
+
+from pydantic import AfterValidator, BaseModel, ConfigDict, Field
+
+from witnessmark.dates import PartialDate
+
+FORMAT: Final = "witnessmark-case"
+FORMAT_VERSION: Final = 1
+
+Day = date
+"""A calendar day, under a name that a field called `date` does not hide."""
+
+
+class SiteState(StrEnum):
+    """How an expected site ended: four different answers."""
+
+    READ = "read"
+    ABSENT = "absent"
+    NOT_ACCESSIBLE = "not accessible"
+    NOT_LOOKED_FOR = "not looked for"
+
+
+class Seen(StrEnum):
+    """How somebody came to see a mark."""
+
+    IN_PERSON = "in person"
+    PHOTOGRAPH = "photograph"
+    COPY = "copy"
+    TOLD = "told"
+
+
+class Legibility(StrEnum):
+    """How well the characters of a reading can be read as a whole."""
+
+    CLEAR = "clear"
+    WORN = "worn"
+    POOR = "poor"
+
+
+class Orientation(StrEnum):
+    """Which way up the characters stand."""
+
+    UPRIGHT = "upright"
+    UPSIDE_DOWN = "upside down"
+    SIDEWAYS = "sideways"
+    UNSURE = "unsure"
+
+
+class LookClass(StrEnum):
+    """How the metal around a mark appears."""
+
+    FACTORY = "factory"
+    DOUBTFUL = "doubtful"
+    DISTURBED = "disturbed"
+
+
+class PaperState(StrEnum):
+    """Where a paper is."""
+
+    IN_HAND = "in hand"
+    COPY = "copy"
+    AWAITED = "asked for and awaited"
+    REFUSED = "refused"
+    LOST = "lost"
+    NOT_ASKED_FOR = "not asked for"
+
+
+class AttachmentSeen(StrEnum):
+    """Whether a part was found on the car or kept apart from it."""
+
+    IN_PLACE = "in place"
+    DETACHED = "present but detached"
+
+
+def _partial(text: str) -> str:
+    PartialDate.parse(text)
+    return text
+
+
+PartialDateText = Annotated[str, AfterValidator(_partial)]
+"""A date as exact as it is known: 1955, 1955-03 or 1955-03-14."""
+
+Text = Annotated[str, Field(max_length=20_000)]
+Name = Annotated[str, Field(min_length=1, max_length=200)]
+
+
+class _Kept(BaseModel):
+    """Frozen, and keeps fields it does not know."""
+
+    model_config = ConfigDict(frozen=True, extra="allow")
+
+
+class Examiner(_Kept):
+    """The person who reads and signs."""
+
+    id: Name
+    name: Name
+    qualifications: Text = ""
+    declared_interest: Text = ""
+
+
+class Assignment(_Kept):
+    """For whom and why the examination is made, and on what terms."""
+
+    client: Text = ""
+    purpose: Text = ""
+    intended_users: Text = ""
+    scope: Text = ""
+    examiners: tuple[Examiner, ...] = ()
+    owner_consent: Text = ""
+    owner_reply: Text = ""
+    minutes_available: int | None = Field(default=None, ge=0, le=10_000)
+
+
+class Visit(_Kept):
+    """When, where and in what conditions the car was seen."""
+
+    date: Day | None = None
+    place: Text = ""
+    present: Text = ""
+    light: Text = ""
+    access: Text = ""
+    moved: Text = ""
+
+
+class Statement(_Kept):
+    """One thing said about the car, to be set against what was found.
+
+    `about` names what it speaks of: an assembly, a mark or a paper of the book
+    ("engine"), or "car". `says` is the statement in the speaker's words;
+    `original` is True where it says that part is original to the car, False
+    where it says it was replaced, None where it says neither.
+    """
+
+    about: Name
+    says: Text
+    original: bool | None = None
+
+
+class Claim(_Kept):
+    """What is said about the car, and by whom.
+
+    `items` maps an item of the code book ("chassis_number", "model",
+    "model_year", "body_works") to the claimed value: the number itself, or the
+    canonical value of a code.
+    """
+
+    made_by: Text = ""
+    text: Text = ""
+    items: dict[str, Annotated[str, Field(max_length=200)]] = Field(default_factory=dict)
+    built: PartialDateText | None = None
+    statements: tuple[Statement, ...] = ()
+
+
+class Stakes(_Kept):
+    """Price asked and what hangs on the answer."""
+
+    price_asked: float | None = Field(default=None, ge=0, le=1e12, allow_inf_nan=False)
+    currency: Annotated[str, Field(max_length=12)] = ""
+    note: Text = ""
+
+
+class SiteSeen(_Kept):
+    """How one expected site of the book ended."""
+
+    site: Name
+    state: SiteState
+    reason: Text = ""
+    attachment: AttachmentSeen = AttachmentSeen.IN_PLACE
+    exhibits: tuple[Name, ...] = ()
+
+
+class MarkReading(_Kept):
+    """One person's transcript of one mark, as typed (see docs/notation.md)."""
+
+    mark: Name
+    text: Annotated[str, Field(max_length=500)]
+    legibility: Legibility = Legibility.CLEAR
+    orientation: Orientation = Orientation.UPRIGHT
+    seen: Seen = Seen.IN_PERSON
+    by: Text = ""
+    when: datetime | None = None
+    exhibits: tuple[Name, ...] = ()
+    note: Text = ""
+
+
+class LookSeen(_Kept):
+    """How the metal around a mark looked: one feature of one site.
+
+    `outcome` is factory, doubtful or disturbed, or an outcome that the book
+    lists for this feature.
+    """
+
+    site: Name
+    feature: Name = "surface"
+    outcome: Name
+    seen: Seen = Seen.IN_PERSON
+    by: Text = ""
+    when: datetime | None = None
+    exhibits: tuple[Name, ...] = ()
+    note: Text = ""
+
+
+class Paper(_Kept):
+    """A paper of the book: where it is and, for a copy, what it was copied from.
+
+    What it says is a `MarkReading` of the paper's mark. A paper whose
+    `copied_from` names another mark counts as that one's echo, not as a witness.
+    """
+
+    mark: Name
+    state: PaperState
+    copied_from: Annotated[str, Field(max_length=200)] = ""
+    note: Text = ""
+    exhibits: tuple[Name, ...] = ()
+
+
+class Title(_Kept):
+    """The number on the title or registration paper."""
+
+    number: Annotated[str, Field(max_length=200)] = ""
+    issued_by: Text = ""
+    seen: Seen = Seen.IN_PERSON
+    exhibits: tuple[Name, ...] = ()
+
+
+class ExhibitEntry(_Kept):
+    """A photograph or document received: its file name in `exhibits/` and its digest."""
+
+    id: Name
+    file: Name
+    sha256: Annotated[str, Field(pattern=r"^[0-9a-f]{64}$")]
+    caption: Text = ""
+    taken_by: Text = ""
+    taken_at: datetime | None = None
+
+
+class StatedPrior(_Kept):
+    """Prior odds that the examiner states for a question, with the reason."""
+
+    question: Name
+    odds: float = Field(gt=0, le=1e9, allow_inf_nan=False)
+    reason: Annotated[str, Field(min_length=1, max_length=20_000)]
+
+
+class Override(_Kept):
+    """Another value for one assumed row of the model, with the reason."""
+
+    row: Name
+    value: float = Field(gt=0, lt=1, allow_inf_nan=False)
+    reason: Annotated[str, Field(min_length=1, max_length=20_000)]
+
+
+class Circumstances(_Kept):
+    """What the examiner takes as known when weighing; always shown."""
+
+    prior_odds: tuple[StatedPrior, ...] = ()
+    overrides: tuple[Override, ...] = ()
+    notes: Text = ""
+
+
+class Casefile(_Kept):
+    """The whole case document."""
+
+    format: Literal["witnessmark-case"] = FORMAT
+    format_version: Literal[1] = FORMAT_VERSION
+    id: Annotated[str, Field(pattern=r"^[A-Za-z0-9][A-Za-z0-9._-]{0,79}$")]
+    title: Text = ""
+    book: Name
+    opened: date | None = None
+    claim: Claim = Claim()
+    assignment: Assignment = Assignment()
+    visit: Visit = Visit()
+    stakes: Stakes = Stakes()
+    sites: tuple[SiteSeen, ...] = ()
+    readings: tuple[MarkReading, ...] = ()
+    looks: tuple[LookSeen, ...] = ()
+    papers: tuple[Paper, ...] = ()
+    title_paper: Title = Title()
+    exhibits: tuple[ExhibitEntry, ...] = ()
+    circumstances: Circumstances = Circumstances()

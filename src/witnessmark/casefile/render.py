@@ -1,0 +1,35 @@
+"""A case as text: one spelling for one case, every field written, unknown ones kept."""
+
+from datetime import date
+
+from witnessmark.casefile.records import Casefile, SiteSeen, SiteState
+
+
+def render_casefile(casefile: Casefile) -> str:
+    """The case as JSON, in the order of the records, two spaces a step.
+
+    Reading it again gives an equal case, as long as its texts hold no control
+    characters, which `parse_casefile` lets nobody bring in. Fields that this version does not
+    know stand at the end of their object, in the order in which they came.
+    """
+    return casefile.model_dump_json(indent=2) + "\n"
+
+
+def new_case(
+    case_id: str,
+    book: str,
+    sites: tuple[str, ...] = (),
+    opened: date | None = None,
+    title: str = "",
+) -> Casefile:
+    """A blank case, ready to fill: every site given starts as not looked for.
+
+    ValueError for an id that `check_case_id` refuses.
+    """
+    return Casefile(
+        id=case_id,
+        title=title,
+        book=book,
+        opened=opened,
+        sites=tuple(SiteSeen(site=site, state=SiteState.NOT_LOOKED_FOR) for site in sites),
+    )

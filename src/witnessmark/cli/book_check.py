@@ -1,0 +1,59 @@
+"""`witnessmark book check`: all faults of a code book at once, each with its place."""
+
+from typing import Annotated
+
+import typer
+
+from witnessmark.cli.arguments import AsJson
+from witnessmark.cli.problems import NothingThere
+from witnessmark.cli.rendering import problem_outline
+from witnessmark.cli.terminal import Sheet, print_outline, refuse, show_problems
+from witnessmark.source import Source
+
+SHORT = "All faults of a code book."
+
+HELP = """Check a code book alone: gaps, overlaps, rows without a source, names that lead nowhere.
+
+PATH is the book's folder; the name of a book that comes with Witnessmark will do.
+
+\b
+Example:
+  witnessmark book check tarvane-1952-1961
+"""
+
+
+def book_check(
+    path: Annotated[str, typer.Argument(metavar="PATH", help="The book's folder.")],
+    json: AsJson = False,
+) -> None:
+    """Show every fault; exit code 2 where there is one."""
+    from witnessmark.codebook import find_book, open_book
+
+    folder = find_book(path)
+    if folder is None:
+        wanted = "a folder that holds book.toml, or the name of a shipped book"
+        refuse((NothingThere(Source("PATH"), path, "code book", wanted),))
+    opened = open_book(folder)
+    book = opened.book
+    if json:
+        outline = {
+            "book": book.id if book else None,
+            "sha256": opened.sha256,
+            "problems": [problem_outline(problem) for problem in opened.problems],
+        }
+        print_outline(outline)
+    if opened.problems or book is None:
+        show_problems(opened.problems)
+        raise typer.Exit(2)
+    if not json:
+        from witnessmark.wording import count_text
+
+        sheet = Sheet()
+        sheet.title(f"{book.title} ({book.id}), version {book.version}: no fault found")
+        sheet.say(
+            f"{count_text(len(book.marks), 'mark')}, {count_text(len(book.codes), 'code')}, "
+            f"{count_text(len(book.rules), 'rule')}, {count_text(len(book.sites), 'site')}; "
+            f"SHA-256 {opened.sha256}",
+            2,
+        )
+        sheet.show()

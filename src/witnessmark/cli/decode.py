@@ -1,0 +1,166 @@
+"""`witnessmark decode`: what one mark says, by the code book of its years."""
+
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from witnessmark.cli.arguments import AsJson, BookName, MarkName, ModelYear
+from witnessmark.cli.opening import context_of_year, named_book, named_mark
+from witnessmark.cli.terminal import Sheet, print_outline, show_problems
+
+if TYPE_CHECKING:
+    from witnessmark.codebook.book import CodeBook
+    from witnessmark.codebook.marks import Mark
+    from witnessmark.decoding.records import Alternative, Decoding, FieldMeaning
+
+SHORT = "What one mark means, by a code book."
+
+HELP = """Say what one mark means, by a code book: every meaning that fits, in order.
+
+READING is what stands on the metal, place by place, doubt kept: ? is worn away,
+[38] a 3 or an 8, ~ ground off or struck over, _ never struck, ... an unknown
+number of places lost, | between the windows of a plate.
+
+\b
+Example:
+  witnessmark decode tarvane-1952-1961 engine_number 'S2[38]117' --year 1955
+"""
+
+PUBLISHED_KEYS = (
+    "book",
+    "mark",
+    "reading",
+    "normalised",
+    "problems",
+    "alternatives",
+    "not_listed_share",
+    "unread",
+)
+"""What --json gives, in this order: docs/commands.md promises these and no other."""
+
+MOST_SHOWN = 12
+"""Alternatives listed on a page; --json gives all."""
+
+
+def decode(
+    book: BookName,
+    mark: MarkName,
+    reading: Annotated[str, typer.Argument(metavar="READING", help="What stands there.")],
+    year: ModelYear = None,
+    json: AsJson = False,
+) -> None:
+    """Decode one reading of one mark."""
+    from witnessmark.decoding import decode as decode_reading
+    from witnessmark.decoding import render_decoding
+    from witnessmark.reading import parse_reading
+
+    code_book = named_book(book)
+    named = named_mark(code_book, mark)
+    context = context_of_year(code_book, year)
+    decoding = decode_reading(parse_reading(reading, named), code_book, named, context)
+    problems = tuple(dict.fromkeys((*decoding.reading.problems, *decoding.problems)))
+    if json:
+        rendered = render_decoding(decoding)
+        print_outline({key: rendered[key] for key in PUBLISHED_KEYS})
+    elif not problems:
+        sheet = Sheet()
+        lay_out(sheet, decoding, named, code_book)
+        sheet.show()
+    if problems:
+        show_problems(problems)
+        raise typer.Exit(2)
+
+
+def lay_out(sheet: Sheet, decoding: "Decoding", mark: "Mark", book: "CodeBook") -> None:
+    """The page of one decoding: what it says, then why."""
+    sheet.title(f"{mark.name} ({mark.id}), {book.title}")
+    lay_out_reading(sheet, decoding)
+    lay_out_meanings(sheet, decoding, mark)
+    lay_out_doubt(sheet, decoding, mark)
+    lay_out_basis(sheet, decoding, book)
+
+
+def lay_out_reading(sheet: Sheet, decoding: "Decoding") -> None:
+    """What was typed, and what its plain form says otherwise."""
+    reading = decoding.reading
+    sheet.pairs((("as typed", reading.as_typed), ("normalised", reading.normalised)))
+    for change in reading.changes:
+        sheet.say(
+            f"At place {change.column} of what was typed, {change.typed!r} is read as "
+            f"{change.normalised!r}: {change.reason}.",
+            indent=2,
+        )
+
+
+def lay_out_meanings(sheet: Sheet, decoding: "Decoding", mark: "Mark") -> None:
+    """The alternatives in order, each with its share."""
+    from witnessmark.wording import count_text, share_text
+
+    sheet.heading("What it says")
+    if not decoding.alternatives:
+        sheet.say("Undecoded: the book lists nothing that fits. That is no fault of the car.", 2)
+    for place, alternative in enumerate(decoding.alternatives[:MOST_SHOWN], start=1):
+        if len(decoding.alternatives) > 1:
+            sheet.gap()
+            share = share_text(alternative.share)
+            sheet.say(f"{place}. with {share} of what the reading allows", 2)
+        sheet.table(_rows(alternative, mark), indent=4)
+    left = len(decoding.alternatives) - MOST_SHOWN
+    if left > 0:
+        sheet.gap()
+        sheet.say(f"and {count_text(left, 'more', 'more')} (--json lists all).", 2)
+
+
+def _rows(alternative: "Alternative", mark: "Mark") -> tuple[tuple[str, str, str], ...]:
+    names = {field.id: field.name for field in mark.fields}
+    return tuple((names.get(f.field, f.field), f.code, meaning(f)) for f in alternative.fields)
+
+
+def meaning(field: "FieldMeaning") -> str:
+    """What one field says, with the days a date code may mean."""
+    from witnessmark.wording import listed
+
+    said = field.meaning or field.value
+    days = listed(tuple(str(span) for span in field.spans)).replace(" and ", " or ")
+    if days and days not in said:
+        said = f"{said}: {days}" if said else days
+    return said
+
+
+def lay_out_doubt(sheet: Sheet, decoding: "Decoding", mark: "Mark") -> None:
+    """What the book does not list, what is left over or missing, and the place that decides."""
+    from witnessmark.wording import share_text
+
+    names = {field.id: field.name for field in mark.fields}
+    said = []
+    if decoding.not_listed_share > 0:
+        share = share_text(decoding.not_listed_share)
+        said.append(("not listed", f"{share} of the reading that no listed code explains"))
+    if decoding.unread:
+        said.append(("left over", f"{decoding.unread!r}, which no field of this mark explains"))
+    for field in decoding.missing:
+        said.append(("missing", f"characters for the {names.get(field, field)}"))
+    if said:
+        sheet.heading("What stays open")
+        sheet.pairs(said)
+    if decoding.deciding_column is not None and len(decoding.alternatives) > 1:
+        sheet.gap()
+        sheet.say("The place that decides between the first two:", 2)
+        sheet.exactly(decoding.reading.as_typed, 4)
+        sheet.exactly(" " * (decoding.deciding_column - 1) + "^", 4)
+
+
+def lay_out_basis(sheet: Sheet, decoding: "Decoding", book: "CodeBook") -> None:
+    """On what each meaning rests."""
+    if not decoding.alternatives:
+        return
+    sheet.heading("Why")
+    rests = {
+        (field.says, f"{field.basis.value}; {field.source}")
+        for alternative in decoding.alternatives[:MOST_SHOWN]
+        for field in alternative.fields
+        if field.listed
+    }
+    sheet.say(f"By the book {book.id}, version {book.version}. What stands behind its rows:", 2)
+    names = {item.id: item.name for item in book.items}
+    sheet.table(sorted((names.get(says, says), basis) for says, basis in rests), indent=4)

@@ -1,0 +1,179 @@
+"""`witnessmark examine`: the whole examination of a case, on a page or as JSON."""
+
+from typing import TYPE_CHECKING
+
+from witnessmark.cli.arguments import AsJson, CasePath
+from witnessmark.cli.opening import Examined, examined_case
+from witnessmark.cli.terminal import Sheet, print_json, show_problems
+
+if TYPE_CHECKING:
+    from witnessmark.examination import Opinion
+    from witnessmark.weighing.records import Conclusion
+
+SHORT = "What the numbers of a case say, and why."
+
+HELP = """Examine a case: what the numbers say about each question, then why.
+
+Prints every conclusion with its likelihood ratio, words and bounds, what drives
+it, what cannot be established and what would settle it.
+
+\b
+Example:
+  witnessmark examine demo/clean
+"""
+
+MOST_CONTRIBUTIONS = 5
+"""Evidence items listed with one conclusion; --json gives all."""
+
+
+def examine(case: CasePath, json: AsJson = False) -> None:
+    """Examine one case."""
+    from witnessmark.examination import render_opinion
+
+    examined = examined_case(case)
+    show_problems(examined.opinion.problems)
+    if json:
+        print_json(render_opinion(examined.opinion))
+        return
+    sheet = Sheet()
+    lay_out(sheet, examined)
+    sheet.show()
+
+
+def lay_out(sheet: Sheet, examined: Examined) -> None:
+    """The page of one Opinion: what the numbers say, then why, then what it does not cover."""
+    opinion = examined.opinion
+    casefile, book = opinion.casefile, opinion.book
+    sheet.title(casefile.title or casefile.id)
+    sheet.pairs(
+        (
+            ("case", casefile.id),
+            ("claim", casefile.claim.text),
+            ("made by", casefile.claim.made_by),
+            ("code book", f"{book.title}, version {book.version}"),
+        )
+    )
+    sheet.heading("What the numbers say")
+    lay_out_answers(sheet, opinion)
+    lay_out_open_questions(sheet, opinion)
+    lay_out_reasons(sheet, opinion)
+    lay_out_groups(sheet, opinion)
+    lay_out_findings(sheet, examined)
+    lay_out_disclosure(sheet, opinion)
+    lay_out_limits(sheet, opinion)
+
+
+def lay_out_answers(sheet: Sheet, opinion: "Opinion") -> None:
+    """One line a conclusion: the words, the ratio and its bounds."""
+    from witnessmark.wording import Names, conclusion_text
+
+    weighing = opinion.weighing
+    for conclusion in weighing.conclusions:
+        text = conclusion_text(conclusion, weighing, Names(opinion.names))
+        answer = f"{text.words}; LR {text.lr}, bounds {text.lr_low} to {text.lr_high}"
+        if not conclusion.is_established:
+            answer = f"cannot be established; {answer}"
+        sheet.gap()
+        sheet.say(text.heading, 2)
+        sheet.say(answer, 4)
+
+
+def lay_out_open_questions(sheet: Sheet, opinion: "Opinion") -> None:
+    """What cannot be established, and what would settle it."""
+    from witnessmark.wording import Names, not_established_sentence, settling_texts
+    from witnessmark.wording.conclusions import heading
+
+    names = Names(opinion.names)
+    open_questions = [c for c in opinion.weighing.conclusions if not c.is_established]
+    if open_questions:
+        sheet.heading("What cannot be established, and what would settle it")
+    for conclusion in open_questions:
+        sheet.gap()
+        sheet.say(heading(conclusion, names), 2)
+        sheet.say(not_established_sentence(conclusion), 4)
+        for settling in settling_texts(conclusion, names):
+            sheet.say(f"- {settling.name} {settling.needs}", 4, hanging=2)
+
+
+def lay_out_reasons(sheet: Sheet, opinion: "Opinion") -> None:
+    """Each conclusion with its pair, its sentences and what drives it."""
+    from witnessmark.wording import Names, conclusion_text
+
+    weighing = opinion.weighing
+    sheet.heading("Why")
+    for conclusion in weighing.conclusions:
+        text = conclusion_text(conclusion, weighing, Names(opinion.names))
+        sheet.gap()
+        sheet.say(text.heading, 2)
+        sheet.pairs((("first proposition", text.first), ("second", text.second)), 4)
+        said = (text.sentence, text.bounds, text.capped, text.split, text.rests_on, text.leading)
+        for each in (*said, text.posterior):
+            if each:
+                sheet.say(each, 4)
+        lay_out_contributions(sheet, conclusion)
+
+
+def lay_out_contributions(sheet: Sheet, conclusion: "Conclusion") -> None:
+    """The evidence items that move the conclusion most."""
+    from witnessmark.wording import count_text, log10_text
+
+    told = [c for c in conclusion.contributions if log10_text(c.log10_lr_change) != "0.00"]
+    if not told:
+        return
+    sheet.say("What drives it, as change of log10 LR:", 4)
+    sheet.table(
+        ((log10_text(c.log10_lr_change), c.item.sentence) for c in told[:MOST_CONTRIBUTIONS]), 6
+    )
+    left = len(told) - MOST_CONTRIBUTIONS
+    if left > 0:
+        sheet.say(f"and {count_text(left, 'smaller one')} (--json lists all).", 6)
+
+
+def lay_out_groups(sheet: Sheet, opinion: "Opinion") -> None:
+    """Which marks speak of one car."""
+    from witnessmark.wording import Names, grouping_sentence
+
+    if opinion.weighing.groups:
+        sheet.heading("Which marks speak of one car")
+    for group in opinion.weighing.groups:
+        sheet.say(f"- {grouping_sentence(group, Names(opinion.names))}", 2, hanging=2)
+
+
+def lay_out_findings(sheet: Sheet, examined: Examined) -> None:
+    """The comparisons that do not simply agree; those that do are counted."""
+    from witnessmark.agreement.records import Outcome
+    from witnessmark.wording.first_look import OUTCOME_HEADINGS, first_look_sentence
+
+    findings = examined.opinion.findings
+    sheet.heading("What the marks say about each other")
+    sheet.say(first_look_sentence(tuple(finding.outcome for finding in findings)), 2)
+    for outcome in (Outcome.DIFFER, Outcome.UNDECIDED):
+        found = [finding for finding in findings if finding.outcome is outcome]
+        if found:
+            sheet.gap()
+            sheet.say(f"{OUTCOME_HEADINGS[outcome]}:", 2)
+        for finding in found:
+            sheet.say(f"- {finding.observation} {finding.inference}", 4, hanging=2)
+
+
+def lay_out_disclosure(sheet: Sheet, opinion: "Opinion") -> None:
+    """What is said about the car against what was found."""
+    if opinion.disclosure:
+        sheet.heading("What is said, against what was found")
+    for each in opinion.disclosure:
+        sheet.say(f"- {each.outcome}: {each.says}", 2, hanging=2)
+        sheet.say(each.found, 4)
+
+
+def lay_out_limits(sheet: Sheet, opinion: "Opinion") -> None:
+    """What was not seen and why, and what the Opinion says it does not cover."""
+    from witnessmark.wording import unseen_sentence
+    from witnessmark.wording.sites import UNSEEN
+
+    unseen = [site for site in opinion.sites if site.state in UNSEEN]
+    if unseen or opinion.limitations:
+        sheet.heading("What this does not cover")
+    for site in unseen:
+        sheet.say(f"- {unseen_sentence(site.name, site.state, site.reason)}", 2, hanging=2)
+    for limitation in opinion.limitations:
+        sheet.say(f"- {limitation.sentence}", 2, hanging=2)

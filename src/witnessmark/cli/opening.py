@@ -1,0 +1,129 @@
+"""Finds what a command line names: a book, a mark, a reading, a case, a year.
+
+Whatever cannot be found or read ends the command with its problems; what comes
+back is ready to use.
+"""
+
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from witnessmark.cli.problems import NotAllowed, UnknownName, typed
+from witnessmark.cli.terminal import refuse
+from witnessmark.problem import Problem
+from witnessmark.source import Source
+
+if TYPE_CHECKING:
+    from witnessmark.casefile import CaseOpened
+    from witnessmark.codebook import BookOpened
+    from witnessmark.codebook.book import CodeBook
+    from witnessmark.codebook.marks import Mark
+    from witnessmark.codebook.records import CarContext
+    from witnessmark.examination import Opinion
+
+
+def opened_book(name: str, argument: str = "BOOK") -> "BookOpened":
+    """The book of this name or in this folder, with the digest of its files."""
+    from witnessmark.codebook import find_book, open_book, shipped_books
+
+    folder = find_book(name)
+    if folder is None:
+        known = tuple(path.name for path in shipped_books())
+        refuse((UnknownName(typed(argument, name), "code book", name, "", known),))
+    opened = open_book(folder)
+    if opened.book is None or opened.problems:
+        refuse(opened.problems)
+    return opened
+
+
+def named_book(name: str, argument: str = "BOOK") -> "CodeBook":
+    """The book of this name or in this folder."""
+    book = opened_book(name, argument).book
+    assert book is not None, "a book that cannot be read has ended the command"
+    return book
+
+
+def named_mark(book: "CodeBook", name: str, argument: str = "MARK") -> "Mark":
+    """The book's mark of this id; hyphens and capitals do not matter."""
+    mark = found_mark(book, name)
+    if mark is None:
+        refuse((unknown_mark(book, name, typed(argument, name)),))
+    return mark
+
+
+def found_mark(book: "CodeBook", name: str) -> "Mark | None":
+    """The book's mark of this id, or None."""
+    wanted = _bare(name)
+    return next((mark for mark in book.marks if _bare(mark.id) == wanted), None)
+
+
+def unknown_mark(book: "CodeBook", name: str, source: Source) -> Problem:
+    """The problem of a mark that the book does not have."""
+    known = tuple(mark.id for mark in book.marks)
+    return UnknownName(source, "mark", name, f"of the book {book.id}", known)
+
+
+def _bare(name: str) -> str:
+    return name.strip().lower().replace("-", "_")
+
+
+def context_of_year(book: "CodeBook", year: int | None) -> "CarContext":
+    """What is taken as given about a car of this year, which must be one of the book's."""
+    from witnessmark.codebook.records import CarContext
+
+    if year is not None and not book.first_year <= year <= book.last_year:
+        reason = f"is not a year of the book {book.id}"
+        wanted = f"a year from {book.first_year} to {book.last_year}"
+        refuse((NotAllowed(typed("--year", str(year)), str(year), reason, wanted),))
+    return CarContext(model_year=year)
+
+
+def opened_case(path: str) -> "CaseOpened":
+    """The case in this folder or document; every problem of it ends the command."""
+    from witnessmark.casefile import open_case
+
+    opened = open_case(Path(path))
+    if opened.casefile is None or opened.problems:
+        refuse(opened.problems)
+    return opened
+
+
+def book_of_case(opened: "CaseOpened", name: str) -> "BookOpened":
+    """The case's code book: by its name, or by its folder, which may be given from the case's."""
+    from witnessmark.codebook import find_book, open_book, shipped_books
+
+    folder = find_book(name) or find_book(str(opened.exhibits.folder.parent / name))
+    if folder is None:
+        known = tuple(path.name for path in shipped_books())
+        refuse((UnknownName(opened.places.source(("book",)), "code book", name, "", known),))
+    found = open_book(folder)
+    if found.book is None or found.problems:
+        refuse(found.problems)
+    return found
+
+
+@dataclass(frozen=True, slots=True)
+class Examined:
+    """An Opinion, and the case and book it was made from."""
+
+    opinion: "Opinion"
+    opened: "CaseOpened"
+    book: "CodeBook"
+
+
+def examined_case(path: str, minutes: int | None = None) -> Examined:
+    """The case in this folder examined by its own book, with `minutes` for further looks."""
+    from witnessmark.examination import BookVersion, examine
+
+    opened = opened_case(path)
+    casefile = opened.casefile
+    assert casefile is not None, "a case that cannot be read has ended the command"
+    if minutes is not None:
+        assignment = casefile.assignment.model_copy(update={"minutes_available": minutes})
+        casefile = casefile.model_copy(update={"assignment": assignment})
+    found = book_of_case(opened, casefile.book)
+    book = found.book
+    assert book is not None, "a book that cannot be read has ended the command"
+    version = BookVersion(book.id, book.title, book.version, found.sha256)
+    opinion = examine(casefile, book, version)
+    return Examined(opinion, opened, book)

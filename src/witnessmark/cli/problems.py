@@ -1,0 +1,140 @@
+"""The faults that a command line can have: each class writes its sentence once."""
+
+from dataclasses import dataclass
+
+from witnessmark.problem import Problem
+from witnessmark.source import Source
+
+
+def typed(argument: str, text: str, column: int = 1, width: int | None = None) -> Source:
+    """A place in what was typed for one argument, `column` from 1; all of it by default."""
+    return Source(argument, None, column, len(text) if width is None else width, text)
+
+
+def nearest(name: str, known: tuple[str, ...]) -> tuple[str, ...]:
+    """Up to three known names that are spelt most alike, the nearest first."""
+    from difflib import get_close_matches
+
+    spelt = {each.lower(): each for each in known}
+    found = get_close_matches(name.lower()[:200], list(spelt), n=3, cutoff=0.5)
+    return tuple(spelt[each] for each in found)
+
+
+@dataclass(frozen=True, slots=True)
+class UnknownName(Problem):
+    """A name that the place where it was looked for does not know."""
+
+    kind: str
+    name: str
+    where: str
+    known: tuple[str, ...]
+
+    def sentence(self) -> str:
+        """Names what is unknown, and where it was looked for."""
+        article = "an" if self.kind[:1] in "aeiou" else "a"
+        return f"{self.name!r} is not {article} {self.kind} {self.where}".rstrip()
+
+    def expected(self) -> str:
+        """The nearest known names, or all when none is near."""
+        near = nearest(self.name, self.known)
+        if near:
+            return f"a known one; nearest: {', '.join(near)}"
+        return "one of: " + ", ".join(self.known) if self.known else ""
+
+
+@dataclass(frozen=True, slots=True)
+class NotAPair(Problem):
+    """An argument that should have been NAME=TEXT."""
+
+    pair: str
+    form: str
+
+    def sentence(self) -> str:
+        """Shows what was typed."""
+        return f"{self.pair!r} is not {self.form}"
+
+    def expected(self) -> str:
+        """The form, with its equals sign."""
+        return f"{self.form}, in quotes when it holds a space, ?, ~, [ or |"
+
+
+@dataclass(frozen=True, slots=True)
+class TooFew(Problem):
+    """A comparison needs two marks."""
+
+    count: int
+
+    def sentence(self) -> str:
+        """Counts what was given."""
+        return f"{self.count} reading is not enough to compare"
+
+    def expected(self) -> str:
+        """At least two."""
+        return "at least two of MARK=READING"
+
+
+@dataclass(frozen=True, slots=True)
+class NothingThere(Problem):
+    """A path at which what was asked for does not stand."""
+
+    path: str
+    what: str
+    wanted: str
+
+    def sentence(self) -> str:
+        """Names the path and what it lacks."""
+        return f"there is no {self.what} at {self.path}"
+
+    def expected(self) -> str:
+        """What would have been found."""
+        return self.wanted
+
+
+@dataclass(frozen=True, slots=True)
+class NotOverwritten(Problem):
+    """A place that already holds something which is not ours to replace."""
+
+    path: str
+    what: str
+    wanted: str
+
+    def sentence(self) -> str:
+        """Names the path and what stands there."""
+        return f"{self.path} {self.what}; nothing was written"
+
+    def expected(self) -> str:
+        """What to name instead."""
+        return self.wanted
+
+
+@dataclass(frozen=True, slots=True)
+class NotWritable(Problem):
+    """A file that the system did not let us write."""
+
+    path: str
+    reason: str
+
+    def sentence(self) -> str:
+        """Names the path and the system's reason."""
+        return f"cannot write {self.path}: {self.reason}; nothing was written"
+
+    def expected(self) -> str:
+        """A place that can be written to."""
+        return "a folder that can be written to"
+
+
+@dataclass(frozen=True, slots=True)
+class NotAllowed(Problem):
+    """A value outside what the case document allows."""
+
+    value: str
+    reason: str
+    wanted: str = ""
+
+    def sentence(self) -> str:
+        """Names the value and what is wrong with it."""
+        return f"{self.value!r} {self.reason}"
+
+    def expected(self) -> str:
+        """What would be allowed."""
+        return self.wanted

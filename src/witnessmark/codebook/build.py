@@ -1,0 +1,305 @@
+"""Entries to records, one function a kind; whatever was faulty has been reported by now."""
+
+from dataclasses import dataclass
+
+from witnessmark.codebook.entries import Entry
+from witnessmark.codebook.marks import (
+    Carried,
+    DateForm,
+    DatePart,
+    DateToken,
+    EmptyMeaning,
+    Field,
+    HowMade,
+    Mark,
+    MarkKind,
+    Placeholder,
+)
+from witnessmark.codebook.records import (
+    Applies,
+    Assembly,
+    AssemblyKind,
+    Basis,
+    BodyFamily,
+    Citation,
+    CodeRow,
+    Feature,
+    FeatureOutcome,
+    Item,
+    ItemKind,
+    KnownException,
+    Lag,
+    Model,
+    Rule,
+    Series,
+    Settlement,
+    Site,
+    Works,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Ground:
+    """What every row of a book may leave out: its years, and the sources behind short keys."""
+
+    first_year: int
+    last_year: int
+    sources: Entry
+
+    def applies(self, entry: Entry) -> Applies:
+        """The years, works and models of an entry; the book's years where it names none."""
+        return Applies(
+            entry.number_or("first_year", self.first_year),
+            entry.number_or("last_year", self.last_year),
+            frozenset(entry.texts("works") if "works" in entry.values else ()),
+            frozenset(entry.texts("models") if "models" in entry.values else ()),
+        )
+
+    def citation(self, entry: Entry) -> Citation:
+        """Basis and source of an entry, the source as it is cited in full."""
+        source = entry.text("source")
+        cited = self.sources.values.get(source, source)
+        return Citation(Basis(entry.text("basis")), str(cited), entry.place)
+
+
+def build_item(entry: Entry) -> Item:
+    """A [[item]]."""
+    return Item(
+        id=entry.text("id"),
+        name=entry.text("name"),
+        kind=ItemKind(entry.text("kind")),
+        home=entry.text("home"),
+        alphabet=entry.text("alphabet"),
+        length=entry.number("length"),
+        order=entry.text("order"),
+        identification=entry.yes("identification"),
+        place=entry.place,
+    )
+
+
+def build_assembly(entry: Entry, ground: Ground) -> Assembly:
+    """An [[assembly]]."""
+    return Assembly(
+        id=entry.text("id"),
+        name=entry.text("name"),
+        kind=AssemblyKind(entry.text("kind")),
+        identity_bearer=entry.yes("identity_bearer"),
+        applies=ground.applies(entry),
+        citation=ground.citation(entry),
+    )
+
+
+def build_date_form(entry: Entry, ground: Ground) -> DateForm:
+    """A [[date_form]]. A literal without a width is as wide as its text."""
+    tokens = tuple(
+        DateToken(
+            part=DatePart(token.text("part")),
+            width=token.number("width") or len(token.text("text")),
+            table=token.text("table"),
+            text=token.text("text"),
+            least_width=token.number("least_width"),
+        )
+        for token in entry.entries("tokens")
+    )
+    placeholders = tuple(
+        Placeholder(each.text("code"), each.text("meaning"), ground.citation(each))
+        for each in entry.entries("placeholders")
+    )
+    return DateForm(
+        id=entry.text("id"),
+        tokens=tokens,
+        first_year=entry.number_or("first_year", ground.first_year),
+        last_year=entry.number_or("last_year", ground.last_year),
+        start=entry.day("start"),
+        placeholders=placeholders,
+        citation=ground.citation(entry),
+    )
+
+
+def build_field(entry: Entry, ground: Ground) -> Field:
+    """A [[mark.field]]."""
+    empty = entry.entries("empty")
+    meaning = None
+    if empty:
+        value, words = empty[0].text("value"), empty[0].text("meaning")
+        meaning = EmptyMeaning(value, words, ground.citation(empty[0]))
+    return Field(
+        id=entry.text("id"),
+        name=entry.text("name"),
+        says=entry.text("says"),
+        widths=tuple(sorted(set(entry.numbers("widths")))),
+        alphabet=entry.text("alphabet"),
+        part=entry.text("part"),
+        table=entry.text("table"),
+        date_form=entry.text("date_form"),
+        before=entry.text("before"),
+        heading=entry.text("heading"),
+        row=entry.number("row"),
+        column=entry.number("column"),
+        optional=entry.yes("optional"),
+        empty=meaning,
+        place=entry.place,
+    )
+
+
+def build_mark(entry: Entry, ground: Ground) -> Mark:
+    """A [[mark]] with its fields; those of a mark with windows in reading order."""
+    fields = [build_field(field, ground) for field in entry.entries("field")]
+    if entry.yes("windows"):
+        fields.sort(key=lambda field: (field.row, field.column))
+    return Mark(
+        id=entry.text("id"),
+        name=entry.text("name"),
+        local_name=entry.text("local_name"),
+        kind=MarkKind(entry.text("kind")),
+        assembly=entry.text("assembly"),
+        site=entry.text("site"),
+        how_made=HowMade(entry.text("how_made")),
+        carried=Carried(entry.text("carried")),
+        fixings=entry.text("fixings"),
+        windows=entry.yes("windows"),
+        always_struck=entry.yes("always_struck"),
+        applies=ground.applies(entry),
+        fields=tuple(fields),
+        citation=ground.citation(entry),
+    )
+
+
+def build_works(entry: Entry, ground: Ground) -> Works:
+    """A row of works.csv."""
+    return Works(
+        entry.text("id"),
+        entry.text("name"),
+        entry.text("role"),
+        ground.applies(entry),
+        ground.citation(entry),
+    )
+
+
+def build_body_family(entry: Entry, ground: Ground) -> BodyFamily:
+    """A row of body_families.csv."""
+    return BodyFamily(entry.text("id"), entry.text("name"), ground.citation(entry))
+
+
+def build_model(entry: Entry, ground: Ground) -> Model:
+    """A row of models.csv."""
+    return Model(
+        entry.text("id"),
+        entry.text("name"),
+        entry.text("body_family"),
+        ground.applies(entry),
+        ground.citation(entry),
+    )
+
+
+def build_code(entry: Entry, ground: Ground) -> CodeRow:
+    """A row of codes.csv."""
+    return CodeRow(
+        entry.text("table"),
+        entry.text("code"),
+        entry.text("value"),
+        entry.text("meaning"),
+        ground.applies(entry),
+        ground.citation(entry),
+    )
+
+
+def build_series(entry: Entry, ground: Ground) -> Series:
+    """A row of series.csv."""
+    return Series(
+        entry.text("item"),
+        entry.text("first"),
+        entry.text("last"),
+        ground.applies(entry),
+        entry.text("meaning"),
+        ground.citation(entry),
+    )
+
+
+def build_rule(entry: Entry, ground: Ground) -> Rule:
+    """A row of rules.csv."""
+    return Rule(
+        id=entry.text("id"),
+        sentence=entry.text("sentence"),
+        kind=entry.text("kind"),
+        if_item=entry.text("if_item"),
+        if_values=frozenset(entry.texts("if_values")),
+        then_item=entry.text("then_item"),
+        then_values=frozenset(entry.texts("then_values")),
+        strength=entry.text("strength"),
+        applies=ground.applies(entry),
+        citation=ground.citation(entry),
+    )
+
+
+def build_lag(entry: Entry, ground: Ground) -> Lag:
+    """A row of lags.csv."""
+    return Lag(
+        id=entry.text("id"),
+        earlier=entry.text("earlier"),
+        later=entry.text("later"),
+        least_days=entry.number_or("least_days", 0),
+        usual_days=entry.number_or("usual_days", 0),
+        most_days=entry.number_or("most_days", 0),
+        applies=ground.applies(entry),
+        citation=ground.citation(entry),
+    )
+
+
+def build_site(entry: Entry, ground: Ground) -> Site:
+    """A row of sites.csv."""
+    return Site(
+        id=entry.text("id"),
+        name=entry.text("name"),
+        where=entry.text("where"),
+        look_at=entry.text("look_at"),
+        dismantling=entry.text("dismantling"),
+        minutes=entry.number_or("minutes", 0),
+        access_group=entry.text("access_group"),
+        access_minutes=entry.number("access_minutes"),
+        caution=entry.text("caution"),
+        applies=ground.applies(entry),
+        citation=ground.citation(entry),
+    )
+
+
+def build_feature(entry: Entry, ground: Ground) -> Feature:
+    """A row of features.csv; an outcome is written `as factory=factory` before a semicolon."""
+    pairs = (part.partition("=") for part in entry.text("outcomes").split(";"))
+    outcomes = tuple(
+        FeatureOutcome(outcome.strip(), look.strip()) for outcome, _, look in pairs if look.strip()
+    )
+    return Feature(
+        entry.text("id"),
+        entry.text("site"),
+        entry.text("prompt"),
+        outcomes,
+        ground.applies(entry),
+        ground.citation(entry),
+    )
+
+
+def build_exception(entry: Entry, ground: Ground) -> KnownException:
+    """A row of exceptions.csv."""
+    return KnownException(
+        entry.text("id"),
+        entry.text("item"),
+        entry.text("first"),
+        entry.text("last"),
+        entry.text("meaning"),
+        ground.applies(entry),
+        ground.citation(entry),
+    )
+
+
+def build_settlement(entry: Entry, ground: Ground) -> Settlement:
+    """A row of settlements.csv."""
+    return Settlement(
+        id=entry.text("id"),
+        name=entry.text("name"),
+        speaks_of=entry.text("speaks_of"),
+        how=entry.text("how"),
+        minutes=entry.number_or("minutes", 0),
+        applies=ground.applies(entry),
+        citation=ground.citation(entry),
+    )

@@ -1,0 +1,153 @@
+"""Names: every name leads somewhere, every id stands once."""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+
+from witnessmark.codebook.draft import Draft
+from witnessmark.codebook.entries import Entry, Placed
+from witnessmark.codebook.problems_names import IdNotFolder, RepeatedId, UnknownName, UnusedTable
+from witnessmark.problem import Problem
+
+
+@dataclass(frozen=True, slots=True)
+class _Known:
+    """The names of one kind: `thing` is the kind in words."""
+
+    thing: str
+    names: tuple[str, ...]
+
+    def check(self, entry: Entry, key: str) -> Iterator[Problem]:
+        """The name, or each name of a list, under this key; an empty one is no name."""
+        if key in entry.faulty or key not in entry.values:
+            return
+        single = entry.values[key]
+        if isinstance(single, str):
+            if single and single not in self.names:
+                yield UnknownName(entry.source(key), self.thing, single, self.names)
+            return
+        for index, name in enumerate(entry.texts(key)):
+            if name not in self.names:
+                yield UnknownName(entry.source(key, index), self.thing, name, self.names)
+
+
+def check_names(draft: Draft, folder_name: str) -> tuple[Problem, ...]:
+    """Names that lead nowhere, ids given twice, tables that nobody reads."""
+    problems: list[Problem] = []
+    book_id = draft.top.text("id")
+    if book_id and book_id != folder_name:
+        problems.append(IdNotFolder(draft.top.source("id"), book_id, folder_name))
+    problems += _repeated_ids(draft)
+    problems += _unknown_names(draft)
+    problems += _unused_tables(draft)
+    return tuple(problems)
+
+
+def _known(thing: str, placed: Iterable[Placed[object]]) -> _Known:
+    """The ids of some records, in their order."""
+    return _Known(thing, tuple(dict.fromkeys(each.entry.text("id") for each in placed)))
+
+
+def _unknown_names(draft: Draft) -> Iterator[Problem]:
+    """Each key that names something else, against what there is."""
+    items = _Known("item", tuple(item.id for item in draft.all_items()))
+    tables = _Known("table", tuple(dict.fromkeys(row.record.table for row in draft.codes)))
+    assemblies = _known("assembly", draft.assemblies)
+    sites = _known("site", draft.sites)
+    works, models = _known("works", draft.works), _known("model", draft.models)
+    forms = _known("form of date", draft.date_forms)
+    families = _known("body family", draft.body_families)
+    marks = _known("mark", draft.marks)
+    readable = _Known("mark or assembly", marks.names + assemblies.names)
+    for entry in _applying(draft):
+        yield from works.check(entry, "works")
+        yield from models.check(entry, "models")
+    for item in draft.items:
+        yield from assemblies.check(item.entry, "home")
+    for form in draft.date_forms:
+        for token in form.entry.entries("tokens"):
+            yield from tables.check(token, "table")
+    for mark in draft.marks:
+        yield from assemblies.check(mark.entry, "assembly")
+        yield from sites.check(mark.entry, "site")
+        for field in mark.entry.entries("field"):
+            yield from items.check(field, "says")
+            yield from tables.check(field, "table")
+            yield from forms.check(field, "date_form")
+    for model in draft.models:
+        yield from families.check(model.entry, "body_family")
+    for entry in _entries(draft.series, draft.exceptions):
+        yield from items.check(entry, "item")
+    for rule in draft.rules:
+        yield from items.check(rule.entry, "if_item")
+        yield from items.check(rule.entry, "then_item")
+    for lag in draft.lags:
+        yield from items.check(lag.entry, "earlier")
+        yield from items.check(lag.entry, "later")
+    for feature in draft.features:
+        yield from sites.check(feature.entry, "site")
+    for settlement in draft.settlements:
+        yield from readable.check(settlement.entry, "speaks_of")
+
+
+def _entries(*lists: tuple[Placed[object], ...]) -> Iterator[Entry]:
+    """The entries of several lists."""
+    return (each.entry for placed in lists for each in placed)
+
+
+def _applying(draft: Draft) -> Iterator[Entry]:
+    """All entries that may be limited to works and models."""
+    return _entries(
+        draft.assemblies,
+        draft.marks,
+        draft.models,
+        draft.codes,
+        draft.series,
+        draft.rules,
+        draft.lags,
+        draft.sites,
+        draft.features,
+        draft.exceptions,
+        draft.settlements,
+    )
+
+
+def _repeated_ids(draft: Draft) -> Iterator[Problem]:
+    """Ids of things that stand once in a book, and of fields within one mark."""
+    yield from _repeated("item", _entries(draft.items))
+    yield from _repeated("assembly", _entries(draft.assemblies))
+    yield from _repeated("form of date", _entries(draft.date_forms))
+    yield from _repeated("mark", _entries(draft.marks))
+    yield from _repeated("works", _entries(draft.works))
+    yield from _repeated("body family", _entries(draft.body_families))
+    yield from _repeated("model", _entries(draft.models))
+    for mark in draft.marks:
+        yield from _repeated("field", mark.entry.entries("field"))
+
+
+def _repeated(thing: str, entries: Iterable[Entry]) -> Iterator[Problem]:
+    """Each id after its first."""
+    first: dict[str, Entry] = {}
+    for entry in entries:
+        name = entry.text("id")
+        if name and name in first:
+            yield RepeatedId(entry.source("id"), thing, name, first[name].source("id").line)
+        first.setdefault(name, entry)
+
+
+def _unused_tables(draft: Draft) -> Iterator[Problem]:
+    """Tables of codes that no field and no form of date reads, once each."""
+    used = {
+        entry.text("table")
+        for owner, key in (
+            *((form.entry, "tokens") for form in draft.date_forms),
+            *((mark.entry, "field") for mark in draft.marks),
+        )
+        for entry in owner.entries(key)
+    }
+    names = tuple(sorted(used - {""}))
+    told: set[str] = set()
+    for row in draft.codes:
+        table = row.record.table
+        if table and table not in used and table not in told:
+            told.add(table)
+            yield UnusedTable(row.entry.source("table"), table, names)

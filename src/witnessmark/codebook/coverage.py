@@ -1,0 +1,120 @@
+"""Which cars a row holds for: do two rows meet, and which cars are left out."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from witnessmark.codebook.draft import Draft
+from witnessmark.codebook.records import Applies
+
+MOST_MODELS = 200
+"""A book with more models than any maker had is checked for the first of them."""
+
+
+@dataclass(frozen=True, slots=True)
+class Car:
+    """A kind of car of the book: a model in a year; an empty model where the book has none."""
+
+    year: int
+    model: str
+
+
+@dataclass(frozen=True, slots=True)
+class Left:
+    """Cars left out, in words: "1957 to 1959", or "1957 (solent-sprint)"."""
+
+    cars: str
+
+
+@dataclass(frozen=True, slots=True)
+class ModelYears:
+    """A model and the years in which it was built."""
+
+    model: str
+    applies: Applies
+
+
+@dataclass(frozen=True, slots=True)
+class Range:
+    """All cars of a book, and which works play the same part in building one.
+
+    `works` and `body_works` hold ids: a car has one works and one coachbuilder,
+    so a row for a works and a row for a coachbuilder can both hold for it.
+    """
+
+    models: tuple[ModelYears, ...]
+    works: frozenset[str]
+    body_works: frozenset[str]
+
+    @classmethod
+    def of(cls, draft: Draft) -> "Range":
+        """The cars of this draft."""
+        models = [ModelYears(each.record.id, each.record.applies) for each in draft.models]
+        if not models:
+            everything = Applies(draft.ground.first_year, draft.ground.last_year)
+            models = [ModelYears("", everything)]
+        roles = [(each.record.id, each.record.role) for each in draft.works]
+        return cls(
+            tuple(models[:MOST_MODELS]),
+            frozenset(name for name, role in roles if role == "works"),
+            frozenset(name for name, role in roles if role == "body_works"),
+        )
+
+    def cars(self, needed: Applies) -> tuple[Car, ...]:
+        """The cars for which a row or mark holds."""
+        return tuple(
+            Car(year, each.model)
+            for each in self.models
+            if not needed.models or not each.model or each.model in needed.models
+            for year in range(
+                max(needed.first_year, each.applies.first_year),
+                min(needed.last_year, each.applies.last_year) + 1,
+            )
+        )
+
+    def works_meet(self, one: frozenset[str], other: frozenset[str]) -> bool:
+        """Can a car be of works of both sets? Empty means all."""
+        if not one or not other or one & other:
+            return True
+        return not any(one & role and other & role for role in (self.works, self.body_works))
+
+    def meet(self, one: Applies, other: Applies) -> bool:
+        """Is there a car for which both hold?"""
+        if one.last_year < other.first_year or other.last_year < one.first_year:
+            return False
+        if one.models and other.models and not one.models & other.models:
+            return False
+        return self.works_meet(one.works, other.works)
+
+    def left_out(self, needed: Applies, rows: Iterable[Applies]) -> tuple[Left, ...]:
+        """The cars for which `needed` holds and no row does, first the years without any."""
+        holding = [row for row in rows if self.works_meet(row.works, needed.works)]
+        cars = self.cars(needed)
+        lacking = {car for car in cars if not any(_holds(row, car) for row in holding)}
+        whole = {car.year for car in lacking} - {car.year for car in cars if car not in lacking}
+        found = [Left(year_ranges(whole))] if whole else []
+        for model in dict.fromkeys(car.model for car in cars):
+            years = {car.year for car in lacking if car.model == model} - whole
+            found += [Left(f"{year_ranges(years)} ({model})")] if years else []
+        return tuple(found)
+
+
+def _holds(row: Applies, car: Car) -> bool:
+    """Does the row hold for this car?"""
+    return row.first_year <= car.year <= row.last_year and (
+        not row.models or not car.model or car.model in row.models
+    )
+
+
+def year_ranges(years: Iterable[int]) -> str:
+    """Years in words.
+
+    >>> year_ranges([1952, 1953, 1957])
+    '1952 to 1953, 1957'
+    """
+    runs: list[list[int]] = []
+    for year in sorted(years):
+        if runs and runs[-1][1] == year - 1:
+            runs[-1][1] = year
+        else:
+            runs.append([year, year])
+    return ", ".join(str(a) if a == b else f"{a} to {b}" for a, b in runs)

@@ -1,0 +1,241 @@
+"""The CSV tables: from text to entries of checked values, with a place for each fault.
+
+The standard reader gives cells without their columns in the line, so this one
+takes the text apart itself: commas, quotes and line ends as in RFC 4180. Spaces
+around a cell are left out, rows without anything in them are skipped.
+"""
+
+import re
+from bisect import bisect_right
+from dataclasses import dataclass
+
+from witnessmark.codebook.entries import Entry, FileText, Value, default_of, frozen
+from witnessmark.codebook.problems import WrongKind, shown
+from witnessmark.codebook.problems_csv import (
+    AfterQuote,
+    MissingColumn,
+    NoHeader,
+    OpenQuote,
+    RepeatedColumn,
+    UnknownColumn,
+    WrongCellCount,
+    WrongSeparator,
+)
+from witnessmark.codebook.shapes import Key, Kind, Shape
+from witnessmark.codebook.values import check_number, check_text, missing
+from witnessmark.problem import Problem
+from witnessmark.source import Source
+
+_QUOTED = re.compile(r'"((?:[^"]|"")*+)"')
+_PLAIN = re.compile(r"[^,\r\n]*+")
+_LINE_END = re.compile(r"\r\n|\n|\r")
+_WHOLE = re.compile(r"-?[0-9]{1,9}")
+
+
+@dataclass(frozen=True, slots=True)
+class Cell:
+    """One cell: its text without quotes and spaces around it, and where it stands."""
+
+    text: str
+    source: Source
+
+
+@dataclass(frozen=True, slots=True)
+class CellsParsed:
+    """The rows of a table, the header among them, and the problems of quotes."""
+
+    rows: tuple[tuple[Cell, ...], ...]
+    problems: tuple[Problem, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class CsvParsed:
+    """The entries of one table and its problems."""
+
+    entries: tuple[Entry, ...]
+    problems: tuple[Problem, ...]
+
+
+def parse_cells(file: FileText) -> CellsParsed:
+    """Take a CSV text apart into rows of cells.
+
+    >>> [[c.text for c in row] for row in parse_cells(FileText("t.csv", 'a,"b, c"')).rows]
+    [['a', 'b, c']]
+    """
+    lines = _Lines.of(file)
+    text, at = file.text, 0
+    problems: list[Problem] = []
+    rows: list[tuple[Cell, ...]] = []
+    row: list[Cell] = []
+    while True:
+        quoted = _QUOTED.match(text, at)
+        if quoted:
+            row.append(Cell(quoted[1].replace('""', '"').strip(), lines.source(at, quoted.end())))
+            at = quoted.end()
+            if at < len(text) and text[at] not in ",\r\n":
+                problems.append(AfterQuote(lines.source(at, at + 1)))
+                at = _end(_PLAIN, text, at)
+        elif text.startswith('"', at):
+            problems.append(OpenQuote(lines.source(at, at + 1)))
+            return CellsParsed(tuple(rows), tuple(problems))
+        else:
+            end = _end(_PLAIN, text, at)
+            row.append(Cell(text[at:end].strip(), lines.source(*_trimmed(text, at, end))))
+            at = end
+        if text.startswith(",", at):
+            at += 1
+            continue
+        if any(cell.text for cell in row):
+            rows.append(tuple(row))
+        row = []
+        if at >= len(text):
+            return CellsParsed(tuple(rows), tuple(problems))
+        at = _end(_LINE_END, text, at)
+
+
+def parse_table(file: FileText, shape: Shape) -> CsvParsed:
+    """Read one table against its columns; all faults at once, no exception."""
+    cells = parse_cells(file)
+    if not cells.rows:
+        header_missing = NoHeader(Source(file.name, 1), shape.names())
+        return CsvParsed((), cells.problems or (header_missing,))
+    header, *rows = cells.rows
+    header_problems = _check_header(header, shape)
+    problems = [*cells.problems, *header_problems]
+    if any(isinstance(problem, WrongSeparator) for problem in header_problems):
+        return CsvParsed((), tuple(problems))
+    entries: list[Entry] = []
+    for row in rows:
+        if len(row) != len(header):
+            problems.append(WrongCellCount(_whole_row(row), len(row), len(header)))
+            continue
+        by_column = {name.text: cell for name, cell in zip(header, row, strict=True)}
+        entry, faults = _entry(shape, by_column, _whole_row(row))
+        entries.append(entry)
+        problems += faults
+    return CsvParsed(tuple(entries), tuple(problems))
+
+
+def _check_header(header: tuple[Cell, ...], shape: Shape) -> tuple[Problem, ...]:
+    """Unknown, repeated and missing columns."""
+    line = header[0].source
+    for separator in (";", "\t"):
+        if len(header) == 1 and separator in line.text:
+            column = line.text.index(separator) + 1
+            return (WrongSeparator(Source(line.name, line.line, column, 1, line.text), separator),)
+    problems: list[Problem] = []
+    seen: set[str] = set()
+    for cell in header:
+        if shape.key(cell.text) is None:
+            problems.append(UnknownColumn(cell.source, cell.text, shape.name, shape.names()))
+        elif cell.text in seen:
+            problems.append(RepeatedColumn(cell.source, cell.text))
+        seen.add(cell.text)
+    end = Source(line.name, line.line, len(line.text) + 1, 1, line.text)
+    problems += [
+        MissingColumn(end, key.name, shape.name)
+        for key in shape.keys
+        if key.required and key.name not in seen
+    ]
+    return tuple(problems)
+
+
+def _entry(
+    shape: Shape, cells: dict[str, Cell], place: Source
+) -> tuple[Entry, tuple[Problem, ...]]:
+    """The checked values of one row; a column that is missing was reported with the header."""
+    values: dict[str, Value] = {}
+    sources: dict[str, Source] = {}
+    problems: list[Problem] = []
+    faulty: set[str] = set()
+    for key in shape.keys:
+        values[key.name] = default_of(key)
+        cell = cells.get(key.name)
+        if cell is None:
+            continue
+        if cell.text == "":
+            if key.required:
+                problems.append(missing(key, shape, cell.source))
+                faulty.add(key.name)
+            continue
+        sources[key.name] = cell.source
+        value, problem = _value(key, cell)
+        if problem is None:
+            values[key.name] = value
+            sources |= _words(key, cell)
+        else:
+            problems.append(problem)
+            faulty.add(key.name)
+    return Entry(frozen(values), frozen(sources), place, frozenset(faulty)), tuple(problems)
+
+
+def _value(key: Key, cell: Cell) -> tuple[Value, Problem | None]:
+    """A cell's value by the kind of its column."""
+    if key.kind is Kind.NUMBER:
+        if not _WHOLE.fullmatch(cell.text):
+            return None, WrongKind(cell.source, key.name, shown(cell.text), key.kind)
+        number = int(cell.text)
+        return number, check_number(key, number, cell.source)
+    if key.kind is Kind.TEXTS:
+        return tuple(cell.text.split()), None
+    return cell.text, check_text(key, cell.text, cell.source)
+
+
+def _words(key: Key, cell: Cell) -> dict[str, Source]:
+    """The places of the single words of a list."""
+    if key.kind is not Kind.TEXTS or cell.source.column is None:
+        return {}
+    # In a quoted cell the words stand one further to the right, or more; search for them.
+    whole, start = cell.source, cell.source.column - 1
+    places: dict[str, Source] = {}
+    for index, word in enumerate(cell.text.split()):
+        found = whole.text.find(word, start)
+        if found >= 0:
+            place = Source(whole.name, whole.line, found + 1, len(word), whole.text)
+            places[f"{key.name}[{index}]"] = place
+            start = found + len(word)
+    return places
+
+
+def _whole_row(row: tuple[Cell, ...]) -> Source:
+    """The row as one place, from its first cell to the end of that line."""
+    first = row[0].source
+    return Source(first.name, first.line, 1, max(1, len(first.text)), first.text)
+
+
+def _end(pattern: re.Pattern[str], text: str, at: int) -> int:
+    match = pattern.match(text, at)
+    return match.end() if match else at
+
+
+def _trimmed(text: str, start: int, end: int) -> tuple[int, int]:
+    """The stretch without the spaces around it; an empty cell stays where it begins."""
+    stretch = text[start:end]
+    if not stretch.strip():
+        return start, start + 1
+    return start + len(stretch) - len(stretch.lstrip()), start + len(stretch.rstrip())
+
+
+@dataclass(frozen=True, slots=True)
+class _Lines:
+    """The physical lines of a text and where each starts."""
+
+    name: str
+    starts: tuple[int, ...]
+    texts: tuple[str, ...]
+
+    @classmethod
+    def of(cls, file: FileText) -> "_Lines":
+        ends = list(_LINE_END.finditer(file.text))
+        starts = (0, *(end.end() for end in ends))
+        stops = (*(end.start() for end in ends), len(file.text))
+        texts = tuple(file.text[a:b] for a, b in zip(starts, stops, strict=True))
+        return cls(file.name, starts, texts)
+
+    def source(self, start: int, end: int) -> Source:
+        """The place of a stretch, cut at the end of its first line."""
+        index = bisect_right(self.starts, start) - 1
+        text = self.texts[index]
+        column = start - self.starts[index] + 1
+        width = min(end - start, len(text) - column + 1)
+        return Source(self.name, index + 1, column, max(1, width), text)

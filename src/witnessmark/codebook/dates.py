@@ -1,0 +1,241 @@
+"""Date codes: every span of days that a code can mean under a declared form.
+
+- *month letter*: the table's value is the month, 1 to 12; 13 to 24 is the same
+  month on a second pass through the letters, in a year after the form's first;
+- *week*: counted in sevens from 1 January (1 = 1 to 7 January, 53 = the last
+  day or two), whatever weekday that is;
+- *week letter*: counted in sevens from the first of the month (1 = days 1 to
+  7, 5 = from day 29);
+- *day count*: days after the form's `start`, which is day 0;
+- a year of one or two digits, or none at all: every year of the form that fits.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from datetime import date, timedelta
+from itertools import product
+
+from witnessmark.codebook.marks import DateForm, DatePart, DateToken
+from witnessmark.codebook.records import CodeRow
+from witnessmark.dates import DateSpan, PartialDate, year_span
+
+
+@dataclass(frozen=True, slots=True)
+class _Stated:
+    """What the parts of one code say together; None where they say nothing.
+
+    `year_ends` are the digits with which the year must end.
+    """
+
+    year_ends: tuple[str, ...] = ()
+    month: int | None = None
+    is_second_pass: bool = False
+    day: int | None = None
+    week: int | None = None
+    week_of_month: int | None = None
+    day_count: int | None = None
+
+
+def read_date_code(form: DateForm, code: str, tables: tuple[CodeRow, ...]) -> tuple[DateSpan, ...]:
+    """All readings that the code can have under the form, in order of time.
+
+    `tables` are the code rows of the book (or those that hold for the car),
+    among which the form's letters are looked up. A code that the form cannot
+    explain has no reading; a placeholder has none either, and the caller says
+    what it is.
+    """
+    if any(placeholder.code == code for placeholder in form.placeholders):
+        return ()
+    spans = {
+        span
+        for texts in _splits(form.tokens, code)
+        for stated in _readings(form.tokens, texts, tables)
+        if stated != _Stated()
+        for span in _spans(form, stated)
+    }
+    return tuple(sorted(spans))
+
+
+def render_date_code(form: DateForm, day: date, tables: tuple[CodeRow, ...]) -> tuple[str, ...]:
+    """All codes that the form has for this day; none where it has none."""
+    if not form.first_year <= day.year <= form.last_year:
+        return ()
+    written = [_written(form, token, day, tables) for token in form.tokens]
+    codes = sorted({"".join(texts) for texts in product(*written)})
+    return tuple(code for code in codes if not any(p.code == code for p in form.placeholders))
+
+
+def token_widths(token: DateToken) -> range:
+    """The numbers of characters that this part of a code can have."""
+    return range(token.least_width or token.width, token.width + 1)
+
+
+def _splits(tokens: tuple[DateToken, ...], code: str) -> Iterator[tuple[str, ...]]:
+    """Every way to cut the code into the texts of its parts."""
+    if not tokens:
+        if not code:
+            yield ()
+        return
+    for width in token_widths(tokens[0]):
+        if width <= len(code):
+            for rest in _splits(tokens[1:], code[width:]):
+                yield (code[:width], *rest)
+
+
+def _readings(
+    tokens: tuple[DateToken, ...], texts: tuple[str, ...], tables: tuple[CodeRow, ...]
+) -> Iterator[_Stated]:
+    """What the texts say; more than once where a letter has several rows."""
+    found = [_Stated()]
+    for token, text in zip(tokens, texts, strict=True):
+        found = [after for before in found for after in _with(before, token, text, tables)]
+    yield from found
+
+
+def _with(
+    stated: _Stated, token: DateToken, text: str, tables: tuple[CodeRow, ...]
+) -> tuple[_Stated, ...]:
+    """What is stated once this part is read as well; nothing if it cannot be read."""
+    if token.part is DatePart.LITERAL:
+        return (stated,) if text == token.text else ()
+    if token.part in (DatePart.MONTH_LETTER, DatePart.WEEK_LETTER):
+        values = _letter_values(token, text, tables)
+        if token.part is DatePart.WEEK_LETTER:
+            return tuple(replace(stated, week_of_month=value) for value in values)
+        return tuple(
+            replace(stated, month=(value - 1) % 12 + 1, is_second_pass=value > 12)
+            for value in values
+            if 1 <= value <= 24
+        )
+    if not (text.isascii() and text.isdigit()):
+        return ()
+    match token.part:
+        case DatePart.DAY:
+            return (replace(stated, day=int(text)),)
+        case DatePart.MONTH:
+            return (replace(stated, month=int(text)),)
+        case DatePart.WEEK:
+            return (replace(stated, week=int(text)),)
+        case DatePart.DAY_COUNT:
+            return (replace(stated, day_count=int(text)),)
+        case _:
+            return (replace(stated, year_ends=(*stated.year_ends, text)),)
+
+
+def _letter_values(token: DateToken, text: str, tables: tuple[CodeRow, ...]) -> tuple[int, ...]:
+    """The numbers that a letter stands for."""
+    return tuple(
+        int(row.value)
+        for row in tables
+        if row.code == text and row.table == token.table and is_number(row.value)
+    )
+
+
+def is_number(value: str) -> bool:
+    """Is this canonical value a small whole number?"""
+    return value.isascii() and value.isdigit() and len(value) <= 4
+
+
+def _spans(form: DateForm, stated: _Stated) -> Iterator[DateSpan]:
+    """The spans, one a year that fits; a day count has one day."""
+    if stated.day_count is None:
+        candidates = [year_span(y, y) for y in range(form.first_year, form.last_year + 1)]
+    else:
+        day = _counted(form, stated.day_count)
+        candidates = [DateSpan(day, day)] if day else []
+    for candidate in candidates:
+        year = candidate.first.year
+        if not form.first_year <= year <= form.last_year:
+            continue
+        if stated.is_second_pass and year == form.first_year:
+            continue
+        if all(f"{year:04}".endswith(end) for end in stated.year_ends):
+            span = _narrowed(candidate, stated)
+            if span is not None:
+                yield span
+
+
+def _counted(form: DateForm, count: int) -> date | None:
+    """The day that is so many days after the form's start."""
+    if form.start is None:
+        return None
+    try:
+        return form.start + timedelta(days=count)
+    except OverflowError:
+        return None
+
+
+def _narrowed(span: DateSpan, stated: _Stated) -> DateSpan | None:
+    """The days of a span inside one year that fit all that is stated; None if there are none."""
+    year = span.first.year
+    first, last = span.first, span.last
+    if stated.month is not None:
+        if not 1 <= stated.month <= 12:
+            return None
+        month = PartialDate(year, stated.month).span()
+        first, last = max(first, month.first), min(last, month.last)
+    if stated.week is not None:
+        first, last = _week(first, last, date(year, 1, 1), stated.week)
+    if stated.week_of_month is not None:
+        first, last = _week(first, last, first.replace(day=1), stated.week_of_month)
+    if stated.day is not None:
+        # Without a month a day of the month says nothing that could be placed.
+        if stated.month is None and first != last:
+            return None
+        days = [d for d in _days(first, last) if d.day == stated.day]
+        if not days:
+            return None
+        first = last = days[0]
+    return DateSpan(first, last) if first <= last else None
+
+
+def _week(first: date, last: date, start: date, week: int) -> tuple[date, date]:
+    """The part of first to last that lies in this week, counted in sevens from `start`."""
+    if not 1 <= week <= 53:
+        return last, first - timedelta(days=1) if first > date.min else first
+    begin = start + timedelta(days=7 * (week - 1))
+    return max(first, begin), min(last, begin + timedelta(days=6))
+
+
+def _days(first: date, last: date) -> Iterator[date]:
+    """Every day from first to last."""
+    return (first + timedelta(days=n) for n in range((last - first).days + 1))
+
+
+def _written(
+    form: DateForm, token: DateToken, day: date, tables: tuple[CodeRow, ...]
+) -> tuple[str, ...]:
+    """The ways in which one part of the code is written for a day."""
+    match token.part:
+        case DatePart.LITERAL:
+            return (token.text,)
+        case DatePart.MONTH_LETTER:
+            passes = (0,) if day.year == form.first_year else (0, 12)
+            return _letters(token, tables, tuple(day.month + extra for extra in passes))
+        case DatePart.WEEK_LETTER:
+            return _letters(token, tables, ((day.day - 1) // 7 + 1,))
+        case DatePart.DAY:
+            return _digits(token, day.day)
+        case DatePart.MONTH:
+            return _digits(token, day.month)
+        case DatePart.WEEK:
+            return _digits(token, (day - date(day.year, 1, 1)).days // 7 + 1)
+        case DatePart.DAY_COUNT:
+            count = (day - form.start).days if form.start else -1
+            return _digits(token, count) if count >= 0 else ()
+        case _:
+            return (f"{day.year:04}"[-token.width :],)
+
+
+def _letters(
+    token: DateToken, tables: tuple[CodeRow, ...], values: tuple[int, ...]
+) -> tuple[str, ...]:
+    """The letters that stand for one of these numbers."""
+    wanted = {str(value) for value in values}
+    return tuple(row.code for row in tables if row.table == token.table and row.value in wanted)
+
+
+def _digits(token: DateToken, number: int) -> tuple[str, ...]:
+    """A number in each width that the part can have."""
+    texts = {str(number).zfill(width) for width in token_widths(token)}
+    return tuple(sorted(text for text in texts if len(text) in token_widths(token)))

@@ -1,0 +1,120 @@
+"""What both halves of a book are read into: entries of checked values with their places.
+
+A table of book.toml and a row of a CSV file become the same `Entry`, so that
+records are built from both in the same way.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date
+from types import MappingProxyType
+
+from witnessmark.codebook.shapes import Key, Kind
+from witnessmark.source import Source
+
+Value = str | int | bool | date | None | tuple[str, ...] | tuple[int, ...] | tuple["Entry", ...]
+
+
+@dataclass(frozen=True, slots=True)
+class FileText:
+    """A file of the book: its name as the user would write it, and its text."""
+
+    name: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """One table of book.toml or one row of a CSV file.
+
+    `values` holds every declared key, faulty or missing ones with their default;
+    `sources` the place of each that was written; `faulty` names those that have
+    been reported, so that nobody reports them a second time.
+    """
+
+    values: Mapping[str, Value]
+    sources: Mapping[str, Source]
+    place: Source
+    faulty: frozenset[str] = frozenset()
+
+    def text(self, name: str) -> str:
+        """The text of a key of kind text."""
+        value = self.values[name]
+        assert isinstance(value, str), name
+        return value
+
+    def number(self, name: str) -> int:
+        """The number of a key of kind number that has a default."""
+        value = self.values[name]
+        assert isinstance(value, int), name
+        return value
+
+    def number_or(self, name: str, fallback: int) -> int:
+        """The number of a key, or the fallback where none was written."""
+        value = self.values[name]
+        return value if isinstance(value, int) else fallback
+
+    def yes(self, name: str) -> bool:
+        """The answer of a key of kind yes or no."""
+        return self.values[name] is True
+
+    def day(self, name: str) -> date | None:
+        """The day of a key of kind date, or None."""
+        value = self.values[name]
+        return value if isinstance(value, date) else None
+
+    def texts(self, name: str) -> tuple[str, ...]:
+        """The texts of a list."""
+        value = self.values[name]
+        return tuple(v for v in value if isinstance(v, str)) if isinstance(value, tuple) else ()
+
+    def numbers(self, name: str) -> tuple[int, ...]:
+        """The numbers of a list."""
+        value = self.values[name]
+        return tuple(v for v in value if isinstance(v, int)) if isinstance(value, tuple) else ()
+
+    def entries(self, name: str) -> tuple["Entry", ...]:
+        """The tables of a list of tables; one or none of a single table."""
+        value = self.values[name]
+        return tuple(v for v in value if isinstance(v, Entry)) if isinstance(value, tuple) else ()
+
+    def is_written(self, name: str) -> bool:
+        """Does this key or cell stand in the file with a value, and is it without fault?"""
+        return name in self.sources and name not in self.faulty
+
+    def source(self, name: str, index: int | None = None) -> Source:
+        """Where the value stands, or one element of a list; the entry itself where it is missing.
+
+        The elements of a list have places under "name[0]" and so on.
+        """
+        if index is not None and f"{name}[{index}]" in self.sources:
+            return self.sources[f"{name}[{index}]"]
+        return self.sources.get(name, self.place)
+
+
+@dataclass(frozen=True, slots=True)
+class Placed[T]:
+    """A record beside the entry that it was built from."""
+
+    record: T
+    entry: Entry
+
+
+def frozen[V](mapping: dict[str, V]) -> Mapping[str, V]:
+    """The mapping, read-only."""
+    return MappingProxyType(mapping)
+
+
+def default_of(key: Key) -> Value:
+    """What stands for a key that is missing or faulty."""
+    if key.default is not None:
+        return key.default
+    match key.kind:
+        case Kind.TEXT:
+            return ""
+        case Kind.YES_NO:
+            return False
+        case Kind.NUMBER | Kind.DAY:
+            return None
+        case _:
+            return ()

@@ -1,0 +1,295 @@
+"""Problems of one file at a time: what cannot be read, and what a key or cell may not hold."""
+
+from dataclasses import dataclass
+from difflib import get_close_matches
+from typing import override
+
+from witnessmark.problem import Problem
+
+SHOWN = 60
+"""Most characters of a faulty value that are repeated in a sentence."""
+
+MOST_COMPARED = 1000
+"""Most names among which the nearest is sought."""
+
+
+def shown(value: str) -> str:
+    """A value in quotes, cut where it is long."""
+    return repr(value if len(value) <= SHOWN else value[: SHOWN - 1] + "…")
+
+
+def one_of(words: tuple[str, ...]) -> str:
+    """The words that are allowed, as a list for people."""
+    return f"one of: {', '.join(words)}"
+
+
+def nearest(word: str, known: tuple[str, ...]) -> str:
+    """What was probably meant, or else what there is if that is short."""
+    if close := near_word(word, known):
+        return f"{close!r}, which is the nearest"
+    return one_of(known) if 0 < len(known) <= 12 else ""
+
+
+def near_word(word: str, known: tuple[str, ...]) -> str:
+    """The known word that is written most like this one, or an empty text."""
+    return next(iter(get_close_matches(word[:SHOWN], known[:MOST_COMPARED], 1)), "")
+
+
+@dataclass(frozen=True, slots=True)
+class NoFolder(Problem):
+    """There is no such folder."""
+
+    @override
+    def sentence(self) -> str:
+        return "there is no folder here"
+
+    @override
+    def expected(self) -> str:
+        return "the folder of a code book, with book.toml in it"
+
+
+@dataclass(frozen=True, slots=True)
+class NoBookFile(Problem):
+    """The folder holds no book.toml."""
+
+    @override
+    def sentence(self) -> str:
+        return "the folder holds no book.toml"
+
+    @override
+    def expected(self) -> str:
+        return "book.toml, and tables/*.csv beside it"
+
+
+@dataclass(frozen=True, slots=True)
+class NotReadable(Problem):
+    """The file cannot be opened."""
+
+    @override
+    def sentence(self) -> str:
+        return "the file cannot be read"
+
+    @override
+    def expected(self) -> str:
+        return "a plain file that may be read"
+
+
+@dataclass(frozen=True, slots=True)
+class OutsideFolder(Problem):
+    """The file is a link to a place outside the book's folder."""
+
+    @override
+    def sentence(self) -> str:
+        return "the file is a link that leaves the book's folder"
+
+    @override
+    def expected(self) -> str:
+        return "a file inside the folder"
+
+
+@dataclass(frozen=True, slots=True)
+class FileTooLarge(Problem):
+    """The file is larger than a book's file may be."""
+
+    most_bytes: int
+
+    @override
+    def sentence(self) -> str:
+        return "the file is too large"
+
+    @override
+    def expected(self) -> str:
+        return f"at most {self.most_bytes:,} bytes"
+
+
+@dataclass(frozen=True, slots=True)
+class TooManyFiles(Problem):
+    """The folder has more tables than a book may have."""
+
+    most_files: int
+
+    @override
+    def sentence(self) -> str:
+        return "the folder holds too many tables"
+
+    @override
+    def expected(self) -> str:
+        return f"at most {self.most_files} files"
+
+
+@dataclass(frozen=True, slots=True)
+class NotUtf8(Problem):
+    """The bytes are no UTF-8."""
+
+    byte: int
+
+    @override
+    def sentence(self) -> str:
+        return f"the byte 0x{self.byte:02X} here is not UTF-8 text"
+
+    @override
+    def expected(self) -> str:
+        return "a file saved as UTF-8"
+
+
+@dataclass(frozen=True, slots=True)
+class NotToml(Problem):
+    """The text of book.toml breaks the rules of TOML; `reason` is the parser's own."""
+
+    reason: str
+
+    @override
+    def sentence(self) -> str:
+        return f"this is not TOML: {self.reason}"
+
+
+@dataclass(frozen=True, slots=True)
+class TooDeep(Problem):
+    """Keys or lists are nested beyond all use."""
+
+    @override
+    def sentence(self) -> str:
+        return "keys or lists are nested too deeply"
+
+    @override
+    def expected(self) -> str:
+        return "the few levels that the format has"
+
+
+@dataclass(frozen=True, slots=True)
+class WrongFormat(Problem):
+    """The file says that it is something else than a code book."""
+
+    found: str
+    wanted: str
+
+    @override
+    def sentence(self) -> str:
+        return f"this is not a code book: format is {shown(self.found)}"
+
+    @override
+    def expected(self) -> str:
+        return f"format = {self.wanted!r}"
+
+
+@dataclass(frozen=True, slots=True)
+class WrongVersion(Problem):
+    """The book is written in a version of the format that is not known here."""
+
+    found: str
+    wanted: int
+
+    @override
+    def sentence(self) -> str:
+        return f"format version {self.found} is not known here"
+
+    @override
+    def expected(self) -> str:
+        return f"format_version = {self.wanted}"
+
+
+@dataclass(frozen=True, slots=True)
+class UnknownKey(Problem):
+    """A key that the table does not have."""
+
+    key: str
+    shape: str
+    known: tuple[str, ...]
+
+    @override
+    def sentence(self) -> str:
+        return f"{shown(self.key)} is not a key of {self.shape}"
+
+    @override
+    def expected(self) -> str:
+        return nearest(self.key, self.known) or one_of(self.known)
+
+
+@dataclass(frozen=True, slots=True)
+class MissingKey(Problem):
+    """A key that must be there is not, or is empty."""
+
+    key: str
+    shape: str
+    wanted: str
+
+    @override
+    def sentence(self) -> str:
+        return f"{self.shape} needs {self.key!r}"
+
+    @override
+    def expected(self) -> str:
+        return self.wanted
+
+
+@dataclass(frozen=True, slots=True)
+class WrongKind(Problem):
+    """A value is of another kind than the key holds."""
+
+    key: str
+    found: str
+    wanted: str
+
+    @override
+    def sentence(self) -> str:
+        return f"{self.key!r} is {self.found} here"
+
+    @override
+    def expected(self) -> str:
+        return self.wanted
+
+
+@dataclass(frozen=True, slots=True)
+class UnknownWord(Problem):
+    """A text is none of the words that the key knows."""
+
+    key: str
+    found: str
+    words: tuple[str, ...]
+
+    @override
+    def sentence(self) -> str:
+        return f"{shown(self.found)} is not a word for {self.key!r}"
+
+    @override
+    def expected(self) -> str:
+        return one_of(self.words)
+
+
+@dataclass(frozen=True, slots=True)
+class WrongForm(Problem):
+    """A text does not have the form that the key asks for."""
+
+    key: str
+    found: str
+    wanted: str
+
+    @override
+    def sentence(self) -> str:
+        return f"{shown(self.found)} does not have the form of {self.key!r}"
+
+    @override
+    def expected(self) -> str:
+        return self.wanted
+
+
+@dataclass(frozen=True, slots=True)
+class OutOfRange(Problem):
+    """A number is too small or too large."""
+
+    key: str
+    found: int
+    least: int
+    most: int
+
+    @override
+    def sentence(self) -> str:
+        size = "too small" if self.found < self.least else "too large"
+        number = str(self.found) if abs(self.found) < 10**12 else "a number of many digits"
+        return f"{number} is {size} for {self.key!r}"
+
+    @override
+    def expected(self) -> str:
+        if self.least == self.most:
+            return str(self.least)
+        return f"{self.least} to {self.most}"

@@ -1,0 +1,258 @@
+"""Problems across a book's rows: years, overlaps, gaps, ranges, lags, outcomes."""
+
+from dataclasses import dataclass
+from typing import override
+
+from witnessmark.codebook.problems import one_of, shown
+from witnessmark.problem import Problem
+from witnessmark.source import Source
+
+
+@dataclass(frozen=True, slots=True)
+class ReversedYears(Problem):
+    """The last year lies before the first."""
+
+    first_year: int
+    last_year: int
+
+    @override
+    def sentence(self) -> str:
+        return f"the last year, {self.last_year}, lies before the first, {self.first_year}"
+
+    @override
+    def expected(self) -> str:
+        return f"{self.first_year} or later"
+
+
+@dataclass(frozen=True, slots=True)
+class YearOutside(Problem):
+    """A year that the book does not cover."""
+
+    year: int
+    first_year: int
+    last_year: int
+
+    @override
+    def sentence(self) -> str:
+        return f"{self.year} is no year of the book"
+
+    @override
+    def expected(self) -> str:
+        return f"{self.first_year} to {self.last_year}"
+
+
+@dataclass(frozen=True, slots=True)
+class OverlappingRows(Problem):
+    """Two rows of one id or code hold for the same car."""
+
+    thing: str
+    name: str
+    other: Source
+
+    @override
+    def sentence(self) -> str:
+        return (
+            f"{self.thing} {shown(self.name)} holds for cars "
+            f"for which {self.other.place()} holds already"
+        )
+
+    @override
+    def expected(self) -> str:
+        return "other years, works or models, or another name"
+
+
+@dataclass(frozen=True, slots=True)
+class OverlappingSeries(Problem):
+    """Two ranges of one item share numbers and cars."""
+
+    item: str
+    other: Source
+
+    @override
+    def sentence(self) -> str:
+        return f"the range shares numbers of {self.item!r} with {self.other.place()}"
+
+    @override
+    def expected(self) -> str:
+        return "ranges that do not overlap for the same years, works and models"
+
+
+@dataclass(frozen=True, slots=True)
+class SeriesGap(Problem):
+    """Years between the ranges of an item for which no range stands."""
+
+    item: str
+    years: str
+
+    @override
+    def sentence(self) -> str:
+        return f"the ranges of {self.item!r} leave out {self.years}"
+
+    @override
+    def expected(self) -> str:
+        return "a range for each year between the first and the last"
+
+
+@dataclass(frozen=True, slots=True)
+class Gap(Problem):
+    """Cars for which something is asked and nothing stands.
+
+    `thing` is what has the gap ("the table 'paints'"), `asked_by` who asks for
+    it ("the field 'paint' of the mark 'plate'"), `cars` the years and models.
+    """
+
+    thing: str
+    asked_by: str
+    cars: str
+
+    @override
+    def sentence(self) -> str:
+        return f"{self.thing} has nothing for {self.cars}, which {self.asked_by} covers"
+
+    @override
+    def expected(self) -> str:
+        return "a row for each year, or narrower years"
+
+
+@dataclass(frozen=True, slots=True)
+class NumberForm(Problem):
+    """A number that is not written as its item is."""
+
+    item: str
+    number: str
+    length: int
+    alphabet: str
+
+    @override
+    def sentence(self) -> str:
+        return f"{shown(self.number)} is not written as {self.item!r} is"
+
+    @override
+    def expected(self) -> str:
+        return f"{self.length} characters of {shown(self.alphabet)}"
+
+
+@dataclass(frozen=True, slots=True)
+class ReversedRange(Problem):
+    """The last number of a range comes before the first."""
+
+    first: str
+    last: str
+
+    @override
+    def sentence(self) -> str:
+        return f"the last number, {shown(self.last)}, comes before the first, {shown(self.first)}"
+
+    @override
+    def expected(self) -> str:
+        return f"{shown(self.first)} or a later number"
+
+
+@dataclass(frozen=True, slots=True)
+class LagOrder(Problem):
+    """The days of a lag are not in order."""
+
+    least: int
+    usual: int
+    most: int
+
+    @override
+    def sentence(self) -> str:
+        return f"{self.least}, {self.usual} and {self.most} days are not in order"
+
+    @override
+    def expected(self) -> str:
+        return "least_days no more than usual_days, no more than most_days, and least below most"
+
+
+@dataclass(frozen=True, slots=True)
+class OutcomeForm(Problem):
+    """A part of a feature's outcomes that is no outcome."""
+
+    part: str
+
+    @override
+    def sentence(self) -> str:
+        return f"{shown(self.part)} is no outcome with a look"
+
+    @override
+    def expected(self) -> str:
+        return "such as 'as factory=factory; none=doubtful'"
+
+
+@dataclass(frozen=True, slots=True)
+class OutcomeLook(Problem):
+    """An outcome counts as a look that there is not."""
+
+    look: str
+    looks: tuple[str, ...]
+
+    @override
+    def sentence(self) -> str:
+        return f"{shown(self.look)} is not a look"
+
+    @override
+    def expected(self) -> str:
+        return one_of(self.looks)
+
+
+@dataclass(frozen=True, slots=True)
+class RepeatedOutcome(Problem):
+    """An outcome that the feature has already."""
+
+    outcome: str
+
+    @override
+    def sentence(self) -> str:
+        return f"the outcome {shown(self.outcome)} stands here a second time"
+
+    @override
+    def expected(self) -> str:
+        return "each outcome once"
+
+
+@dataclass(frozen=True, slots=True)
+class NoIdentityBearer(Problem):
+    """Cars of which no assembly bears the identity."""
+
+    cars: str
+
+    @override
+    def sentence(self) -> str:
+        return f"no assembly bears the identity of {self.cars}"
+
+    @override
+    def expected(self) -> str:
+        return "one assembly with identity_bearer = true for each car"
+
+
+@dataclass(frozen=True, slots=True)
+class TwoIdentityBearers(Problem):
+    """Two assemblies of one car both bear its identity."""
+
+    assembly: str
+    other: str
+
+    @override
+    def sentence(self) -> str:
+        return f"{self.assembly!r} bears the identity of cars of which {self.other!r} bears it"
+
+    @override
+    def expected(self) -> str:
+        return "one identity bearer for each car"
+
+
+@dataclass(frozen=True, slots=True)
+class NoIdentification(Problem):
+    """No item is the number by which the maker names the car, or several are."""
+
+    count: int
+
+    @override
+    def sentence(self) -> str:
+        many = "no item" if self.count == 0 else f"{self.count} items"
+        return f"{many} of kind number with identification = true"
+
+    @override
+    def expected(self) -> str:
+        return "one item, the number by which the maker names the car"

@@ -1,0 +1,280 @@
+"""The code book: what a maker is known to have done, declared and cited.
+
+A book is a folder: `book.toml` declares the structure (assemblies, items, marks
+and their fields, forms of date), `tables/*.csv` hold the rows that a
+practitioner keeps in a spreadsheet (works, models, codes, series, rules, lags,
+sites, features). Every row has a basis and a source.
+"""
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from witnessmark.source import NOWHERE, Source
+
+
+class Basis(StrEnum):
+    """What stands behind a row (see docs/weighing.md)."""
+
+    PUBLISHED = "published"
+    COMMON_PRACTICE = "common practice"
+    MEMORY = "memory"
+    INVENTED = "invented"
+    ASSUMED = "assumed"
+
+    @property
+    def weighs(self) -> bool:
+        """May a row on this basis argue, for or against? One from memory never may."""
+        return self is not Basis.MEMORY
+
+
+@dataclass(frozen=True, slots=True)
+class Citation:
+    """Basis and source of a row, and the place where the row stands."""
+
+    basis: Basis
+    source: str
+    place: Source = NOWHERE
+
+
+@dataclass(frozen=True, slots=True)
+class CarContext:
+    """What is taken as given about a car when the book is asked: None or empty where open."""
+
+    model_year: int | None = None
+    model: str | None = None
+    works: frozenset[str] = frozenset()
+
+
+@dataclass(frozen=True, slots=True)
+class Applies:
+    """The years, works and models for which a row or mark holds; empty means all."""
+
+    first_year: int
+    last_year: int
+    works: frozenset[str] = frozenset()
+    models: frozenset[str] = frozenset()
+
+    def covers(self, context: CarContext) -> bool:
+        """Could it hold for this car? What is open in the context excludes nothing."""
+        year = context.model_year
+        if year is not None and not self.first_year <= year <= self.last_year:
+            return False
+        if context.works and self.works and not (self.works & context.works):
+            return False
+        return not (context.model and self.models and context.model not in self.models)
+
+
+@dataclass(frozen=True, slots=True)
+class Works:
+    """A factory or coachbuilder. `role` names the item that says it ("works", "body_works")."""
+
+    id: str
+    name: str
+    role: str
+    applies: Applies
+    citation: Citation
+
+
+@dataclass(frozen=True, slots=True)
+class BodyFamily:
+    """A kind of body that shares its sites and marks."""
+
+    id: str
+    name: str
+    citation: Citation
+
+
+@dataclass(frozen=True, slots=True)
+class Model:
+    """A model of the maker, the body family it wears and the works that built it."""
+
+    id: str
+    name: str
+    body_family: str
+    applies: Applies
+    citation: Citation
+
+
+class AssemblyKind(StrEnum):
+    """The kinds of assembly that carry marks."""
+
+    FRAME = "frame"
+    BODY = "body"
+    SHELL = "shell"
+    ENGINE = "engine"
+    GEARBOX = "gearbox"
+    AXLE = "axle"
+
+
+@dataclass(frozen=True, slots=True)
+class Assembly:
+    """A part of the car that carries marks and can come from another car.
+
+    `identity_bearer`: the identification number belongs to this one.
+    """
+
+    id: str
+    name: str
+    kind: AssemblyKind
+    identity_bearer: bool
+    applies: Applies
+    citation: Citation
+
+
+class ItemKind(StrEnum):
+    """A number is compared place by place; a code through its canonical value."""
+
+    NUMBER = "number"
+    CODE = "code"
+    DATE = "date"
+
+
+@dataclass(frozen=True, slots=True)
+class Item:
+    """Something that a mark says about the car: chassis number, model, paint, casting date.
+
+    `home` is the assembly whose own number it is (empty: the identity bearer).
+    `alphabet` and `length` describe a number as it is written out in full.
+    `order`: "line" if numbers followed the line, "order" if they were order
+    numbers, "unknown".
+    """
+
+    id: str
+    name: str
+    kind: ItemKind
+    home: str = ""
+    alphabet: str = "0123456789"
+    length: int = 0
+    order: str = "unknown"
+    identification: bool = False
+    place: Source = NOWHERE
+
+
+@dataclass(frozen=True, slots=True)
+class Series:
+    """A range of numbers that a maker used: `first` to `last`, as written."""
+
+    item: str
+    first: str
+    last: str
+    applies: Applies
+    meaning: str
+    citation: Citation
+
+
+@dataclass(frozen=True, slots=True)
+class CodeRow:
+    """One code of one table: what it means and the canonical value it says."""
+
+    table: str
+    code: str
+    value: str
+    meaning: str
+    applies: Applies
+    citation: Citation
+
+
+@dataclass(frozen=True, slots=True)
+class Rule:
+    """An allowed or forbidden combination: `if_item` in `if_values` and `then_item` in …
+
+    `kind` is "allowed" (if the first holds, the second must) or "forbidden" (both
+    may not hold together); `strength` is "firm" or "usual".
+    """
+
+    id: str
+    sentence: str
+    kind: str
+    if_item: str
+    if_values: frozenset[str]
+    then_item: str
+    then_values: frozenset[str]
+    strength: str
+    applies: Applies
+    citation: Citation
+
+
+@dataclass(frozen=True, slots=True)
+class Lag:
+    """Days by which the date `earlier` precedes the date `later`: least, usual, most."""
+
+    id: str
+    earlier: str
+    later: str
+    least_days: int
+    usual_days: int
+    most_days: int
+    applies: Applies
+    citation: Citation
+
+
+@dataclass(frozen=True, slots=True)
+class Feature:
+    """Something to look at on a site, with its outcomes and the look each counts as."""
+
+    id: str
+    site: str
+    prompt: str
+    outcomes: tuple["FeatureOutcome", ...]
+    applies: Applies
+    citation: Citation
+
+
+@dataclass(frozen=True, slots=True)
+class FeatureOutcome:
+    """One outcome of a feature; `look` is factory, doubtful or disturbed."""
+
+    id: str
+    look: str
+
+
+@dataclass(frozen=True, slots=True)
+class Site:
+    """Where on the car a mark stands, and how to get there.
+
+    `variant` is the place as this works put it; several rows of one site id
+    differ by works or years. `minutes` is the time on site; `dismantling` says
+    what must come off ("none" if nothing); `access_group` names what several
+    sites share (one lifting serves them all), `access_minutes` its time.
+    """
+
+    id: str
+    name: str
+    where: str
+    look_at: str
+    dismantling: str
+    minutes: int
+    access_group: str
+    access_minutes: int
+    caution: str
+    applies: Applies
+    citation: Citation
+
+
+@dataclass(frozen=True, slots=True)
+class KnownException:
+    """A named exception that takes weight away: placeholder, pilot car, known plant slip."""
+
+    id: str
+    item: str
+    first: str
+    last: str
+    meaning: str
+    applies: Applies
+    citation: Citation
+
+
+@dataclass(frozen=True, slots=True)
+class Settlement:
+    """A source outside the car that could settle a question: an archive, a laboratory.
+
+    `speaks_of` names a paper mark, or an assembly or mark that it could read.
+    """
+
+    id: str
+    name: str
+    speaks_of: str
+    how: str
+    minutes: int
+    applies: Applies
+    citation: Citation

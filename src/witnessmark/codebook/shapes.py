@@ -1,0 +1,102 @@
+"""How the format of a code book is declared: shapes of keys, each with its kind.
+
+The parser, the columns of the tables and the JSON Schema for editors all read
+the same declarations, so that they cannot drift apart.
+"""
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+IDENTIFIER = r"[a-z0-9]+(?:[_-][a-z0-9]+)*"
+"""An id: lower-case words and digits joined by _ or -."""
+
+CANONICAL = r"[a-z0-9]+(?:[.-][a-z0-9]+)*"
+"""A canonical value: lower-case words and digits joined by - (or . in a ratio)."""
+
+FIRST_CAR_YEAR = 1886
+LAST_CAR_YEAR = 2100
+
+
+class Kind(StrEnum):
+    """What may stand behind a key or in a cell; the value is how it is named to a person."""
+
+    TEXT = "text"
+    NUMBER = "a whole number"
+    YES_NO = "true or false"
+    DAY = "a date such as 1952-01-01"
+    TEXTS = "a list of texts"
+    NUMBERS = "a list of whole numbers"
+    TABLE = "a table"
+    TABLES = "a list of tables"
+    CITATIONS = "a table of key = text"
+
+
+@dataclass(frozen=True, slots=True)
+class Key:
+    """One key of book.toml or one column of a table.
+
+    `about` is shown by editors. `words` closes the list of texts; `pattern` is a
+    regular expression that the whole text has to match and `pattern_name` what
+    it is called; `least` and `most` bound a number or each number of a list, and
+    for a text its length. `default` stands where the key is missing or faulty.
+    """
+
+    name: str
+    kind: Kind
+    about: str
+    required: bool = False
+    words: tuple[str, ...] = ()
+    pattern: str = ""
+    pattern_name: str = ""
+    least: int | None = None
+    most: int | None = None
+    default: str | int | bool | None = None
+    shape: "Shape | None" = None
+
+
+@dataclass(frozen=True, slots=True)
+class Shape:
+    """The keys that one table may have. `name` is how it is named to a person."""
+
+    name: str
+    about: str
+    keys: tuple[Key, ...]
+
+    def key(self, name: str) -> Key | None:
+        """The declaration of this key, or None."""
+        return next((key for key in self.keys if key.name == name), None)
+
+    def names(self) -> tuple[str, ...]:
+        """The names of all keys, in the declared order."""
+        return tuple(key.name for key in self.keys)
+
+
+def identifier(name: str, about: str, *, required: bool = False) -> Key:
+    """A key that holds an id, of its own or of another thing."""
+    return Key(name, Kind.TEXT, about, required, pattern=IDENTIFIER, pattern_name=ID_NAME)
+
+
+def text(name: str, about: str, *, required: bool = False, default: str = "") -> Key:
+    """A key that holds free text."""
+    return Key(name, Kind.TEXT, about, required, default=default)
+
+
+def word(name: str, about: str, words: tuple[str, ...], default: str) -> Key:
+    """A required key that holds one of some words; `default` stands in for a faulty one."""
+    return Key(name, Kind.TEXT, about, required=True, words=words, default=default)
+
+
+def year(name: str, about: str, *, required: bool = False) -> Key:
+    """A key that holds a model year."""
+    return Key(name, Kind.NUMBER, about, required, least=FIRST_CAR_YEAR, most=LAST_CAR_YEAR)
+
+
+def number(name: str, about: str, least: int, most: int, *, default: int | None = None) -> Key:
+    """A key that holds a whole number; without a default it is required."""
+    return Key(
+        name, Kind.NUMBER, about, default is None, least=least, most=most, default=default or 0
+    )
+
+
+ID_NAME = "lower-case letters and digits, joined by _ or -"
+CANONICAL_NAME = "lower-case words and digits, joined by hyphens"

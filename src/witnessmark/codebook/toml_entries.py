@@ -1,0 +1,220 @@
+"""book.toml: from text to entries of checked values, with a place for each fault."""
+
+import re
+import tomllib
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date, datetime
+
+from witnessmark.codebook.entries import Entry, FileText, Value, default_of, frozen
+from witnessmark.codebook.format_toml import BOOK, FORMAT, FORMAT_VERSION
+from witnessmark.codebook.problems import (
+    NotToml,
+    TooDeep,
+    UnknownKey,
+    WrongFormat,
+    WrongKind,
+    WrongVersion,
+)
+from witnessmark.codebook.shapes import Key, Kind, Shape
+from witnessmark.codebook.toml_places import Path, TomlPlaces, locate
+from witnessmark.codebook.values import check_number, check_text, missing
+from witnessmark.problem import Problem
+from witnessmark.source import Source
+
+_PLACE = re.compile(r" \(at (?:line (\d+), column (\d+)|end of document)\)\Z")
+# The parser's time grows with the square of a dotted key's parts.
+_LONG_KEY = re.compile(
+    r"""(?<![\w-])(?:(?:"[^"\n]*+"|'[^'\n]*+'|[\w-]++)[ \t]*+\.[ \t]*+){40}""", re.ASCII
+)
+
+
+@dataclass(frozen=True, slots=True)
+class TomlParsed:
+    """The book's top table, or None where it cannot be read at all, and its problems."""
+
+    book: Entry | None
+    problems: tuple[Problem, ...]
+
+
+def parse_toml(file: FileText) -> TomlParsed:
+    """Read book.toml against its declaration; all faults at once, no exception."""
+    if match := _LONG_KEY.search(file.text):
+        line = file.text.count("\n", 0, match.start()) + 1
+        return TomlParsed(None, (TooDeep(Source(file.name, line)),))
+    try:
+        document = tomllib.loads(file.text)
+        places = locate(file.name, file.text.replace("\r\n", "\n"))
+    except RecursionError:
+        return TomlParsed(None, (TooDeep(Source(file.name)),))
+    except ValueError as fault:
+        # Not only its own error: a number of thousands of digits is a plain ValueError.
+        return TomlParsed(None, (_syntax(file, str(fault)),))
+    if refusal := _refusal(document, places):
+        return TomlParsed(None, (refusal,))
+    reader = _Reader(places, [])
+    book = reader.entry(BOOK, document, ())
+    return TomlParsed(book, tuple(reader.problems))
+
+
+def _syntax(file: FileText, message: str) -> Problem:
+    """The parser's complaint with its place."""
+    match = _PLACE.search(message)
+    reason = message[: match.start()] if match else message
+    reason = reason[:1].lower() + reason[1:160]
+    lines = file.text.replace("\r\n", "\n").split("\n")
+    if match and match[1]:
+        number, column = int(match[1]), int(match[2])
+    elif match:
+        number, column = len(lines), len(lines[-1]) + 1
+    else:
+        return NotToml(Source(file.name), reason)
+    text = lines[number - 1] if number <= len(lines) else ""
+    return NotToml(Source(file.name, number, column, 1, text), reason)
+
+
+def _refusal(document: Mapping[str, object], places: TomlPlaces) -> Problem | None:
+    """A file of another format or version is not read any further."""
+    found = document.get("format")
+    if found != FORMAT:
+        shown = found if isinstance(found, str) else "missing" if found is None else "no text"
+        return WrongFormat(places.value(("format",)), shown, FORMAT)
+    version = document.get("format_version")
+    if type(version) is not int or version != FORMAT_VERSION:
+        shown = "(missing)" if version is None else repr(version)[:20]
+        return WrongVersion(places.value(("format_version",)), shown, FORMAT_VERSION)
+    return None
+
+
+@dataclass(frozen=True, slots=True)
+class _Reader:
+    """Reads tables by their shapes and gathers the problems."""
+
+    places: TomlPlaces
+    problems: list[Problem]
+
+    def entry(self, shape: Shape, table: Mapping[str, object], path: Path) -> Entry:
+        """The checked values of one table."""
+        values: dict[str, Value] = {}
+        sources: dict[str, Source] = {}
+        faulty: set[str] = set()
+        place = self.places.table(path) if path else Source(self.places.name, 1)
+        for name in table:
+            if shape.key(name) is None:
+                source = self.places.key((*path, name))
+                self.problems.append(UnknownKey(source, name, shape.name, shape.names()))
+        for key in shape.keys:
+            before = len(self.problems)
+            values[key.name] = self._value(key, shape, table, path, place)
+            if key.name in table:
+                sources |= self._sources(key, table[key.name], (*path, key.name))
+            # What is wrong inside a table is its own fault, not this key's.
+            if len(self.problems) > before and key.shape is None:
+                faulty.add(key.name)
+        return Entry(frozen(values), frozen(sources), place, frozenset(faulty))
+
+    def _sources(self, key: Key, found: object, path: Path) -> dict[str, Source]:
+        """The places of a value and of the elements of a list of texts or numbers."""
+        sources = {key.name: self.places.value(path)}
+        if key.kind in (Kind.TEXTS, Kind.NUMBERS) and isinstance(found, list):
+            for index in range(len(found)):
+                sources[f"{key.name}[{index}]"] = self.places.value((*path, index))
+        return sources
+
+    def _value(
+        self, key: Key, shape: Shape, table: Mapping[str, object], path: Path, place: Source
+    ) -> Value:
+        """The checked value of one key, or its default beside a problem."""
+        found = table.get(key.name)
+        if found is None or (key.required and found in ("", [])):
+            if key.required:
+                where = self.places.value((*path, key.name)) if key.name in table else place
+                self.problems.append(missing(key, shape, where))
+            return default_of(key)
+        value = self._checked(key, found, (*path, key.name))
+        return default_of(key) if value is None else value
+
+    def _checked(self, key: Key, found: object, path: Path) -> Value:
+        """The value as its kind; None beside a problem."""
+        source = self.places.value(path)
+        match key.kind:
+            case Kind.TEXT if isinstance(found, str):
+                return self._kept(check_text(key, found, source) if found else None, found)
+            case Kind.NUMBER if type(found) is int:
+                return self._kept(check_number(key, found, source), found)
+            case Kind.YES_NO if isinstance(found, bool):
+                return found
+            case Kind.DAY if isinstance(found, date) and not isinstance(found, datetime):
+                return found
+            case Kind.TEXTS | Kind.NUMBERS if isinstance(found, list):
+                return self._list(key, found, path)
+            case Kind.TABLE if isinstance(found, dict) and key.shape:
+                return (self.entry(key.shape, found, path),)
+            case Kind.TABLES if isinstance(found, list) and key.shape:
+                return self._tables(key, key.shape, found, path)
+            case Kind.CITATIONS if isinstance(found, dict):
+                return (self._citations(found, path),)
+        self.problems.append(WrongKind(source, key.name, kind_of(found), key.kind))
+        return None
+
+    def _kept(self, problem: Problem | None, value: Value) -> Value:
+        """The value if nothing is wrong with it."""
+        if problem is None:
+            return value
+        self.problems.append(problem)
+        return None
+
+    def _list(self, key: Key, found: list[object], path: Path) -> Value:
+        """A list of texts or numbers; elements of another kind are left out."""
+        texts: list[str] = []
+        numbers: list[int] = []
+        for index, element in enumerate(found):
+            source = self.places.value((*path, index))
+            if key.kind is Kind.TEXTS and isinstance(element, str):
+                texts.append(element)
+            elif key.kind is Kind.NUMBERS and type(element) is int:
+                if self._kept(check_number(key, element, source), element) is not None:
+                    numbers.append(element)
+            else:
+                self.problems.append(WrongKind(source, key.name, kind_of(element), key.kind))
+        return tuple(texts) if key.kind is Kind.TEXTS else tuple(numbers)
+
+    def _tables(self, key: Key, shape: Shape, found: list[object], path: Path) -> Value:
+        """A list of tables; elements that are none are left out."""
+        entries: list[Entry] = []
+        for index, element in enumerate(found):
+            if isinstance(element, dict):
+                entries.append(self.entry(shape, element, (*path, index)))
+            else:
+                source = self.places.value((*path, index))
+                self.problems.append(WrongKind(source, key.name, kind_of(element), key.kind))
+        return tuple(entries)
+
+    def _citations(self, found: Mapping[str, object], path: Path) -> Entry:
+        """The table of sources, whose keys are the author's own."""
+        values: dict[str, Value] = {}
+        sources: dict[str, Source] = {}
+        for name, citation in found.items():
+            source = self.places.value((*path, name))
+            if isinstance(citation, str) and citation.strip():
+                values[name] = citation.strip()
+                sources[name] = source
+            else:
+                kind = "an empty text" if isinstance(citation, str) else kind_of(citation)
+                self.problems.append(WrongKind(source, name, kind, "the source as cited in full"))
+        return Entry(frozen(values), frozen(sources), self.places.table(path))
+
+
+def kind_of(value: object) -> str:
+    """The kind of a TOML value, named for a person."""
+    names: tuple[tuple[type, str], ...] = (
+        (bool, "true or false"),
+        (int, "a whole number"),
+        (float, "a number with a point"),
+        (str, "a text"),
+        (datetime, "a date with a time"),
+        (date, "a date"),
+        (list, "a list"),
+        (dict, "a table"),
+    )
+    return next((name for kind, name in names if isinstance(value, kind)), "a time")

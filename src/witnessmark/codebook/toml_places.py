@@ -1,0 +1,213 @@
+"""Where each key and value of a TOML text stands.
+
+The standard library's parser gives values without places. This scanner walks
+over a text that the parser has already accepted and notes, for every key,
+value, list element and table header, from where to where it goes. It reads no
+values. A place that it does not know falls back to the nearest thing around it.
+"""
+
+import re
+import tomllib
+from bisect import bisect_right
+from dataclasses import dataclass
+
+from witnessmark.source import Source
+
+Path = tuple[str | int, ...]
+"""The way to a value: keys, and the index of each list element from 0."""
+
+_BLANK = re.compile(r"(?:[ \t\r\n]++|#[^\n]*+)*+")
+_SPACE = re.compile(r"[ \t]*+")
+_KEY = re.compile(r"""[A-Za-z0-9_-]++|"(?:\\.|[^"\\\n])*+"|'[^'\n]*+'""")
+_STRING = re.compile(
+    r'''"""(?:\\.|"{1,2}(?!")|[^"\\])*+""""{0,2}|'''
+    r"""'''(?:'{1,2}(?!')|[^'])*+''''{0,2}|"""
+    r""""(?:\\.|[^"\\\n])*+"|'[^'\n]*+'""",
+    re.S,
+)
+_BARE = re.compile(r"[^,\]}#\n]++")
+
+
+@dataclass(frozen=True, slots=True)
+class Spot:
+    """A stretch of the text, by offsets from 0; `end` is the first character after it."""
+
+    start: int
+    end: int
+
+
+@dataclass(frozen=True, slots=True)
+class TomlPlaces:
+    """The places of one text. `keys`, `values` and `tables` hold the spot of each path."""
+
+    name: str
+    text: str
+    line_starts: tuple[int, ...]
+    keys: dict[Path, Spot]
+    values: dict[Path, Spot]
+    tables: dict[Path, Spot]
+
+    def key(self, path: Path) -> Source:
+        """Where the key of this path is written."""
+        return self._source(self.keys.get(path) or self._around(path))
+
+    def value(self, path: Path) -> Source:
+        """Where the value of this path is written."""
+        return self._source(self.values.get(path) or self._around(path))
+
+    def table(self, path: Path) -> Source:
+        """The header of a table, or the first thing that belongs to it."""
+        return self._source(self.tables.get(path) or self._around(path))
+
+    def _around(self, path: Path) -> Spot:
+        """The nearest known spot: of the path itself or of what holds it."""
+        for length in range(len(path), 0, -1):
+            for spots in (self.values, self.tables, self.keys):
+                if path[:length] in spots:
+                    return spots[path[:length]]
+        return Spot(0, min(1, len(self.text)))
+
+    def _source(self, spot: Spot) -> Source:
+        line = bisect_right(self.line_starts, spot.start)
+        start = self.line_starts[line - 1]
+        end = self.text.find("\n", start)
+        line_text = self.text[start : end if end >= 0 else len(self.text)].rstrip("\r")
+        column = spot.start - start + 1
+        width = min(spot.end, start + len(line_text)) - spot.start
+        return Source(self.name, line, column, max(1, width), line_text)
+
+
+def locate(name: str, text: str) -> TomlPlaces:
+    """The places of a text that the standard library's parser has accepted.
+
+    >>> locate("book.toml", 'id = "x"').value(("id",)).column
+    6
+    """
+    starts = (0, *(match.end() for match in re.finditer("\n", text)))
+    places = TomlPlaces(name, text, starts, {}, {}, {})
+    _Scanner(places).document()
+    return places
+
+
+class _Scanner:
+    """Walks once over the text; `at` is the offset of the next character."""
+
+    def __init__(self, places: TomlPlaces) -> None:
+        self.places = places
+        self.text = places.text
+        self.at = 0
+        self.table: Path = ()
+        self.counts: dict[Path, int] = {}
+
+    def document(self) -> None:
+        """Header or pair, one after the other, to the end or to what cannot be followed."""
+        self._skip(_BLANK)
+        while self.at < len(self.text):
+            before = self.at
+            if self.text[self.at] == "[":
+                self._header()
+            else:
+                self._pair(self.table)
+            self._skip(_BLANK)
+            if self.at == before:
+                return
+
+    def _skip(self, pattern: re.Pattern[str]) -> None:
+        match = pattern.match(self.text, self.at)
+        self.at = match.end() if match else self.at
+
+    def _next(self, sign: str) -> bool:
+        """Step over this sign if it comes next."""
+        found = self.text.startswith(sign, self.at)
+        self.at += len(sign) if found else 0
+        return found
+
+    def _header(self) -> None:
+        start = self.at
+        is_list = self._next("[[")
+        if not is_list:
+            self._next("[")
+        keys, _ = self._key()
+        self._next("]]" if is_list else "]")
+        path: Path = ()
+        for key in keys[:-1]:
+            path = self._resolved((*path, key))
+        path = (*path, keys[-1]) if keys else path
+        if is_list:
+            self.counts[path] = self.counts.get(path, 0) + 1
+            self.places.tables.setdefault(path, Spot(start, self.at))
+        self.table = self._resolved(path)
+        self.places.tables[self.table] = Spot(start, self.at)
+
+    def _resolved(self, path: Path) -> Path:
+        """A list of tables stands for its last element."""
+        return (*path, self.counts[path] - 1) if path in self.counts else path
+
+    def _key(self) -> tuple[tuple[str, ...], Spot]:
+        """A key, dotted or not, and its spot."""
+        self._skip(_SPACE)
+        start = end = self.at
+        keys: list[str] = []
+        while match := _KEY.match(self.text, self.at):
+            keys.append(_key_name(match[0]))
+            self.at = end = match.end()
+            self._skip(_SPACE)
+            if not self._next("."):
+                break
+            self._skip(_SPACE)
+        return tuple(keys), Spot(start, end)
+
+    def _pair(self, table: Path) -> None:
+        keys, spot = self._key()
+        for length in range(1, len(keys)):
+            self.places.keys.setdefault((*table, *keys[:length]), spot)
+        path = (*table, *keys)
+        self.places.keys[path] = spot
+        self._next("=")
+        self._skip(_SPACE)
+        self._value(path)
+
+    def _value(self, path: Path) -> None:
+        start = self.at
+        if self._next("["):
+            self._elements(path)
+        elif self._next("{"):
+            self._inline(path)
+        else:
+            self._skip(_STRING if self.text[start : start + 1] in ('"', "'") else _BARE)
+        end = start + len(self.text[start : self.at].rstrip())
+        self.places.values[path] = Spot(start, end)
+
+    def _elements(self, path: Path) -> None:
+        index = 0
+        self._skip(_BLANK)
+        while self.at < len(self.text) and not self._next("]"):
+            before = self.at
+            self._value((*path, index))
+            self._separator()
+            index += 1
+            if self.at == before:
+                return
+
+    def _inline(self, path: Path) -> None:
+        self._skip(_BLANK)
+        while self.at < len(self.text) and not self._next("}"):
+            before = self.at
+            self._pair(path)
+            self._separator()
+            if self.at == before:
+                return
+
+    def _separator(self) -> None:
+        self._skip(_BLANK)
+        self._next(",")
+        self._skip(_BLANK)
+
+
+def _key_name(written: str) -> str:
+    """A key without its quotes."""
+    if written[0] == "'":
+        return written[1:-1]
+    if written[0] == '"':
+        return str(tomllib.loads(f"key = {written}")["key"])
+    return written

@@ -1,0 +1,48 @@
+"""One value against its declaration, the same for book.toml and for the tables."""
+
+import re
+
+from witnessmark.codebook.problems import (
+    MissingKey,
+    OutOfRange,
+    UnknownWord,
+    WrongForm,
+    one_of,
+)
+from witnessmark.codebook.shapes import Key, Kind, Shape
+from witnessmark.problem import Problem
+from witnessmark.source import Source
+
+
+def check_text(key: Key, value: str, source: Source) -> Problem | None:
+    """The fault of a text that is not empty, or None."""
+    if key.words:
+        return None if value in key.words else UnknownWord(source, key.name, value, key.words)
+    if key.pattern and not re.fullmatch(key.pattern, value):
+        return WrongForm(source, key.name, value, key.pattern_name)
+    return None
+
+
+def check_number(key: Key, value: int, source: Source) -> Problem | None:
+    """The fault of a number, or None."""
+    least = key.least if key.least is not None else value
+    most = key.most if key.most is not None else value
+    if least <= value <= most:
+        return None
+    return OutOfRange(source, key.name, value, least, most)
+
+
+def missing(key: Key, shape: Shape, source: Source) -> Problem:
+    """The problem of a required key that is missing or empty."""
+    return MissingKey(source, key.name, shape.name, wanted(key))
+
+
+def wanted(key: Key) -> str:
+    """What a key holds, for a person."""
+    if key.words:
+        return one_of(key.words)
+    if key.pattern_name:
+        return key.pattern_name
+    if key.kind is Kind.NUMBER and key.least is not None and key.most is not None:
+        return f"{key.kind} from {key.least} to {key.most}"
+    return str(key.kind)

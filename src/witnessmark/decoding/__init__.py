@@ -1,0 +1,23 @@
+"""What a reading would mean: a reading and a code book give ranked meanings.
+
+`decode` puts the cells into the fields of the mark, multiplies what was seen at
+each place with the book's tables, and gives the alternatives in order, the
+share that no listed code explains, what is left over and what is missing.
+"""
+
+from witnessmark.decoding.align import sure_places
+from witnessmark.decoding.decode import decode
+from witnessmark.decoding.rates import rate_rows
+from witnessmark.decoding.records import Alternative, Decoding, FieldCells, FieldMeaning
+from witnessmark.decoding.render import render_decoding
+
+__all__ = [
+    "Alternative",
+    "Decoding",
+    "FieldCells",
+    "FieldMeaning",
+    "decode",
+    "rate_rows",
+    "render_decoding",
+    "sure_places",
+]

@@ -1,0 +1,87 @@
+"""The cells of a reading in the fields of its mark: what is missing, lost or left over.
+
+Nothing is dropped and nothing invented. A place that the field should have and
+that was not typed is filled with a worn cell, which says nothing, and the field
+is named as missing.
+"""
+
+from dataclasses import dataclass, replace
+
+from witnessmark.codebook.marks import Field, Mark
+from witnessmark.decoding.records import FieldCells
+from witnessmark.reading.layout import lay_out
+from witnessmark.reading.layout_search import Placed
+from witnessmark.reading.records import Cell, CellKind, Reading
+
+UNTYPED_COLUMN = 0
+"""The column of a cell that stands nowhere in the typed text."""
+
+
+@dataclass(frozen=True, slots=True)
+class AlignedField:
+    """A field of the book with its cells; `lost` of them, from `lost_at` on, stand for a typed …"""
+
+    field: Field
+    cells: FieldCells
+    lost: int = 0
+    lost_at: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Alignment:
+    """All fields of a mark in reading order, and the cells that belong to none."""
+
+    fields: tuple[AlignedField, ...]
+    unread: tuple[Cell, ...]
+
+    def missing(self) -> tuple[str, ...]:
+        """The ids of fields of which nothing, or too little, was read."""
+        return tuple(
+            aligned.field.id
+            for aligned in self.fields
+            if aligned.cells.missing or 0 < aligned.lost == len(aligned.cells.cells)
+        )
+
+
+def align(reading: Reading, mark: Mark) -> Alignment:
+    """Put the cells of a reading into the fields of its mark."""
+    layout = lay_out(reading.cells, mark)
+    line_is_empty = bool(reading.cells) and all(
+        cell.kind is CellKind.NEVER_STRUCK for cell in reading.cells
+    )
+    fields = tuple(_aligned(placed, line_is_empty and not mark.windows) for placed in layout.placed)
+    return Alignment(fields, layout.unread)
+
+
+def _aligned(placed: Placed, line_is_empty: bool) -> AlignedField:
+    field, cells = placed.field, placed.cells
+    is_empty = line_is_empty or (
+        bool(cells) and all(cell.kind is CellKind.NEVER_STRUCK for cell in cells)
+    )
+    window = cells[-1].window if cells else 0
+    padding = (Cell(CellKind.WORN, "", UNTYPED_COLUMN, window),) * placed.missing
+    return AlignedField(
+        field,
+        FieldCells(
+            field=field.id,
+            says=field.says,
+            part=field.part,
+            cells=cells + padding,
+            missing=placed.missing,
+            is_empty=is_empty,
+        ),
+        placed.lost,
+        placed.lost_at,
+    )
+
+
+def sure_places(field_cells: FieldCells) -> tuple[Cell, ...]:
+    """The cells as far as their places are sure: what may be compared place by place.
+
+    Where places were not typed and no … says where they are, any of the
+    characters may stand one place further on: then every cell counts as worn,
+    so that a slip of the typing never speaks against a car.
+    """
+    if not field_cells.missing:
+        return field_cells.cells
+    return tuple(replace(c, kind=CellKind.WORN, characters="") for c in field_cells.cells)

@@ -1,0 +1,77 @@
+"""A decoding: all meanings of a reading that fit the code book, in order."""
+
+from dataclasses import dataclass
+
+from witnessmark.codebook.records import Basis
+from witnessmark.dates import DateSpan
+from witnessmark.problem import Problem
+from witnessmark.reading.records import Cell, Reading
+
+
+@dataclass(frozen=True, slots=True)
+class FieldMeaning:
+    """What one field says in one alternative.
+
+    `code` is the text as it stands; `value` the canonical value (the number
+    itself for free digits); `spans` the days a date code may mean, each with
+    equal share. `listed` is False where the book has no such code, and then
+    `meaning` is "not listed". `basis` and `source` are those of the row.
+    """
+
+    field: str
+    code: str
+    says: str
+    value: str
+    meaning: str
+    basis: Basis
+    source: str
+    listed: bool = True
+    placeholder: bool = False
+    spans: tuple[DateSpan, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Alternative:
+    """One of the meanings, with its share of all that the reading allows."""
+
+    share: float
+    fields: tuple[FieldMeaning, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class FieldCells:
+    """The cells that belong to one field: what the weighing reads.
+
+    `missing` counts places that the field should have and the reading lacks;
+    such a field's cells are filled with worn cells for weighing, never invented.
+    `is_empty` is True where the field was visibly never struck.
+    """
+
+    field: str
+    says: str
+    part: str
+    cells: tuple[Cell, ...]
+    missing: int = 0
+    is_empty: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Decoding:
+    """Ranked meanings of one reading; `alternatives` may be empty (undecoded).
+
+    `not_listed_share` is the share of the reading's probability that no listed
+    code explains; `unread` the leftover characters that no field explains;
+    `missing` names fields with no or too few characters; `deciding_column` is
+    the place of the typed text that decides between the first two alternatives.
+    """
+
+    book: str
+    mark: str
+    reading: Reading
+    alternatives: tuple[Alternative, ...]
+    not_listed_share: float
+    unread: str
+    missing: tuple[str, ...]
+    deciding_column: int | None
+    field_cells: tuple[FieldCells, ...]
+    problems: tuple[Problem, ...] = ()

@@ -1,0 +1,27 @@
+"""The hall: walks the rooms in order and gives an Opinion that remembers its inputs."""
+
+from witnessmark.examination.check import check_case
+from witnessmark.examination.examine import car_context, car_marks, decode_marks, examine
+from witnessmark.examination.records import (
+    BookVersion,
+    Disclosed,
+    Limitation,
+    Opinion,
+    SiteOutcome,
+)
+from witnessmark.examination.render import opinion_schema, render_opinion
+
+__all__ = [
+    "BookVersion",
+    "Disclosed",
+    "Limitation",
+    "Opinion",
+    "SiteOutcome",
+    "car_context",
+    "car_marks",
+    "check_case",
+    "decode_marks",
+    "examine",
+    "opinion_schema",
+    "render_opinion",
+]

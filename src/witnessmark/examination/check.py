@@ -1,0 +1,166 @@
+"""Checks a case against its code book and the model: every name must be known there."""
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from witnessmark.casefile import CasePlaces
+from witnessmark.casefile.records import Casefile, SiteState
+from witnessmark.codebook.book import CodeBook
+from witnessmark.codebook.records import CarContext, ItemKind
+from witnessmark.examination import problems as p
+from witnessmark.examination.examine import car_context
+from witnessmark.problem import Problem
+from witnessmark.reading import MOVABLE_ROWS, parse_reading
+from witnessmark.weighing import MARKS_PER_ITEM, Question, marks_bearing, shipped_rows
+
+STANDARD_LOOKS = ("factory", "doubtful", "disturbed")
+
+
+def check_case(casefile: Casefile, places: CasePlaces, book: CodeBook) -> tuple[Problem, ...]:
+    """All faults of the case that show only beside its book, each at its place."""
+    context = car_context(casefile, book)
+    return (
+        *_claim(casefile, places, book),
+        *_whole(places, book, context),
+        *_sites(casefile, places, book),
+        *_looks(casefile, places, book),
+        *_readings(casefile, places, book),
+        *_papers(casefile, places, book),
+        *_circumstances(casefile, places, book),
+    )
+
+
+def _whole(places: CasePlaces, book: CodeBook, context: CarContext) -> Iterator[Problem]:
+    if not any(a.identity_bearer for a in book.assemblies_for(context)):
+        yield p.NoBearer(places.source(("claim", "items")), book.id)
+    for item, count in marks_bearing(book, context).items():
+        if count > MARKS_PER_ITEM:
+            yield p.TooManyMarks(places.source(("book",)), item, count, MARKS_PER_ITEM)
+
+
+def _claim(casefile: Casefile, places: CasePlaces, book: CodeBook) -> Iterator[Problem]:
+    known = tuple(item.id for item in book.items)
+    for name, value in casefile.claim.items.items():
+        path = ("claim", "items", name)
+        item = book.item(name)
+        if item is None:
+            yield p.UnknownToBook(
+                places.key_source(path), "item", name, f"of the book {book.id}", known
+            )
+        elif name == "model_year":
+            if not (value.isdecimal() and book.first_year <= int(value) <= book.last_year):
+                source = places.source(path)
+                yield p.YearOutsideBook(source, value, book.id, book.first_year, book.last_year)
+        elif item.kind is ItemKind.NUMBER and item.length:
+            bare = [c for c in value.upper() if not c.isspace() and c not in "-./"]
+            if len(bare) != item.length or any(c not in item.alphabet for c in bare):
+                yield p.ClaimedNumberUnfit(
+                    places.source(path), item.name, value, item.length, item.alphabet
+                )
+        elif item.kind is ItemKind.CODE:
+            values = values_of(book, name)
+            if values and value not in values:
+                yield p.UnknownToBook(
+                    places.source(path), item.name, value, f"of the book {book.id}", values
+                )
+
+
+def values_of(book: CodeBook, item: str) -> tuple[str, ...]:
+    """The canonical values that an item can have in this book, in the book's order."""
+    found: list[str] = [model.id for model in book.models] if item == "model" else []
+    found += [works.id for works in book.works if works.role == item]
+    for mark in book.marks:
+        for field in mark.fields:
+            if field.says != item:
+                continue
+            found += [row.value for row in book.codes if row.table == field.table]
+            if field.empty is not None:
+                found.append(field.empty.value)
+    return tuple(dict.fromkeys(found))
+
+
+def _sites(casefile: Casefile, places: CasePlaces, book: CodeBook) -> Iterator[Problem]:
+    known = tuple(dict.fromkeys(site.id for site in book.sites))
+    noted = {look.site for look in casefile.looks}
+    for reading in casefile.readings:
+        mark = book.mark(reading.mark)
+        if mark is not None:
+            noted.add(mark.site)
+    for k, visit in enumerate(casefile.sites):
+        path = ("sites", k, "site")
+        if visit.site not in known:
+            yield p.UnknownToBook(
+                places.source(path), "site", visit.site, f"of the book {book.id}", known
+            )
+        unseen = visit.state in (SiteState.NOT_ACCESSIBLE, SiteState.NOT_LOOKED_FOR)
+        if unseen and visit.site in noted:
+            source = places.source(("sites", k, "state"))
+            yield p.SaidTwoWays(source, visit.site, visit.state.value)
+
+
+def _looks(casefile: Casefile, places: CasePlaces, book: CodeBook) -> Iterator[Problem]:
+    sites = tuple(dict.fromkeys(site.id for site in book.sites))
+    for k, look in enumerate(casefile.looks):
+        if look.site not in sites:
+            yield p.UnknownToBook(
+                places.source(("looks", k, "site")), "site", look.site, f"of the book {book.id}", sites
+            )
+            continue
+        features = [f for f in book.features if f.site == look.site]
+        names = tuple(dict.fromkeys(["surface", *(f.id for f in features)]))
+        if look.feature not in names:
+            where = f"of the site {look.site}"
+            yield p.UnknownToBook(
+                places.source(("looks", k, "feature")), "feature", look.feature, where, names
+            )
+            continue
+        outcomes = [o.id for f in features if f.id == look.feature for o in f.outcomes]
+        allowed = tuple(dict.fromkeys([*outcomes, *STANDARD_LOOKS]))
+        if look.outcome not in allowed:
+            where = f"of the feature {look.feature}"
+            yield p.UnknownToBook(
+                places.source(("looks", k, "outcome")), "outcome", look.outcome, where, allowed
+            )
+
+
+def _readings(casefile: Casefile, places: CasePlaces, book: CodeBook) -> Iterator[Problem]:
+    marks = tuple(mark.id for mark in book.marks)
+    for k, typed in enumerate(casefile.readings):
+        mark = book.mark(typed.mark)
+        if mark is None:
+            source = places.source(("readings", k, "mark"))
+            yield p.UnknownToBook(source, "mark", typed.mark, f"of the book {book.id}", marks)
+            continue
+        for problem in parse_reading(typed.text, mark).problems:
+            column = problem.source.column or 1
+            within = places.source_within(
+                ("readings", k, "text"), column - 1, problem.source.width
+            )
+            yield replace(problem, source=within)
+
+
+def _papers(casefile: Casefile, places: CasePlaces, book: CodeBook) -> Iterator[Problem]:
+    marks = tuple(mark.id for mark in book.marks)
+    for k, paper in enumerate(casefile.papers):
+        for name, field in ((paper.mark, "mark"), (paper.copied_from, "copied_from")):
+            if name and name not in marks:
+                source = places.source(("papers", k, field))
+                yield p.UnknownToBook(source, "paper", name, f"of the book {book.id}", marks)
+
+
+def _circumstances(casefile: Casefile, places: CasePlaces, book: CodeBook) -> Iterator[Problem]:
+    rows = (*(row.id for row in shipped_rows()), *MOVABLE_ROWS)
+    for k, override in enumerate(casefile.circumstances.overrides):
+        if override.row not in rows:
+            source = places.source(("circumstances", "overrides", k, "row"))
+            yield p.UnknownToBook(source, "row", override.row, "of the model's tables", rows)
+    subjects = (*(a.id for a in book.assemblies), *(m.id for m in book.marks))
+    questions = (*(q.value for q in Question), *subjects)
+    for k, stated in enumerate(casefile.circumstances.prior_odds):
+        words = stated.question.split(" ", 1)
+        fits = stated.question in questions or (
+            len(words) == 2 and words[0] in questions and words[1] in (*subjects, "car")
+        )
+        if not fits:
+            source = places.source(("circumstances", "prior_odds", k, "question"))
+            yield p.UnknownToBook(source, "question", stated.question, "of this case", questions)

@@ -1,0 +1,57 @@
+"""What this Opinion does not cover, from what was not seen, in its own words."""
+
+from witnessmark.agreement.records import CarMarks
+from witnessmark.casefile.records import PaperState, Seen, SiteState
+from witnessmark.codebook.marks import MarkKind
+from witnessmark.examination.records import Limitation, SiteOutcome
+from witnessmark.weighing import Weighing
+
+_PAPER_WORDS = {
+    PaperState.AWAITED: "was asked for and is awaited",
+    PaperState.REFUSED: "was refused",
+    PaperState.LOST: "is lost",
+    PaperState.NOT_ASKED_FOR: "was not asked for",
+}
+
+
+def limitations(
+    car: CarMarks, sites: tuple[SiteOutcome, ...], weighing: Weighing
+) -> tuple[Limitation, ...]:
+    """Sites not seen, marks seen only otherwise than in person, papers not in hand, rows left out."""
+    found = []
+    for site in sites:
+        if site.state is SiteState.NOT_ACCESSIBLE:
+            found.append(f"The site {site.name} was not accessible: {site.reason}")
+        elif site.state is SiteState.NOT_LOOKED_FOR:
+            found.append(f"The site {site.name} was not looked for. {site.reason}")
+    found.extend(_not_in_person(car))
+    found.extend(_papers(car))
+    found.extend(weighing.left_out)
+    return tuple(Limitation(sentence.strip()) for sentence in found)
+
+
+def _not_in_person(car: CarMarks) -> list[str]:
+    by_mark: dict[str, set[Seen]] = {}
+    for reading in car.casefile.readings:
+        by_mark.setdefault(reading.mark, set()).add(reading.seen)
+    found = []
+    for mark_id, ways in by_mark.items():
+        mark = car.book.mark(mark_id)
+        if mark is None or Seen.IN_PERSON in ways:
+            continue
+        way = sorted(way.value for way in ways)[0]
+        words = {"photograph": "from a photograph", "copy": "from a copy", "told": "as told"}
+        found.append(f"The {mark.name} was read only {words[way]}.")
+    return found
+
+
+def _papers(car: CarMarks) -> list[str]:
+    states = {paper.mark: paper.state for paper in car.casefile.papers}
+    found = []
+    for mark in car.book.marks_for(car.context):
+        if mark.kind is not MarkKind.PAPER:
+            continue
+        state = states.get(mark.id, PaperState.NOT_ASKED_FOR)
+        if state in _PAPER_WORDS:
+            found.append(f"The {mark.name} {_PAPER_WORDS[state]}.")
+    return found

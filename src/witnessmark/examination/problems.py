@@ -1,0 +1,113 @@
+"""Faults of a case that only its code book, or the model, can show."""
+
+from dataclasses import dataclass
+from difflib import get_close_matches
+
+from witnessmark.problem import Problem
+
+NAMES_SHOWN = 12
+"""Most names listed as expected."""
+
+
+@dataclass(frozen=True, slots=True)
+class UnknownToBook(Problem):
+    """A name that the code book, or the model's tables, do not have."""
+
+    noun: str
+    name: str
+    where: str
+    known: tuple[str, ...]
+
+    def sentence(self) -> str:
+        """The name and where it was looked for."""
+        return f"{self.name!r} is not a {self.noun} {self.where}"
+
+    def expected(self) -> str:
+        """The nearest names, else some of the known ones."""
+        near = tuple(get_close_matches(self.name, self.known, n=3)) or self.known[:NAMES_SHOWN]
+        more = ", …" if len(near) == NAMES_SHOWN and len(self.known) > NAMES_SHOWN else ""
+        return "one of: " + ", ".join(near) + more if near else "nothing: there is none"
+
+
+@dataclass(frozen=True, slots=True)
+class ClaimedNumberUnfit(Problem):
+    """A claimed number that is not written as the book says such a number is."""
+
+    item: str
+    value: str
+    length: int
+    alphabet: str
+
+    def sentence(self) -> str:
+        """The number."""
+        return f"{self.value!r} is not a whole {self.item}"
+
+    def expected(self) -> str:
+        """Its length and characters."""
+        return f"{self.length} characters out of {self.alphabet}"
+
+
+@dataclass(frozen=True, slots=True)
+class SaidTwoWays(Problem):
+    """A site that was not seen, and a reading or look made there."""
+
+    site: str
+    state: str
+
+    def sentence(self) -> str:
+        """Both."""
+        return f"the case calls the site {self.site!r} {self.state!r}, yet something was noted there"
+
+    def expected(self) -> str:
+        """One of the two."""
+        return f"the site {self.site!r} as read, or nothing noted there"
+
+
+@dataclass(frozen=True, slots=True)
+class NoBearer(Problem):
+    """A claim about a car for which the book names no assembly that bears the identity."""
+
+    book: str
+
+    def sentence(self) -> str:
+        """The book."""
+        return f"the book {self.book} names no identity bearer for a car of this year and model"
+
+    def expected(self) -> str:
+        """What to look at."""
+        return "a model and model year that the book covers"
+
+
+@dataclass(frozen=True, slots=True)
+class TooManyMarks(Problem):
+    """More marks bearing one item than are summed exactly."""
+
+    item: str
+    count: int
+    most: int
+
+    def sentence(self) -> str:
+        """The item and the count."""
+        return f"{self.count} marks bear the {self.item}"
+
+    def expected(self) -> str:
+        """The limit."""
+        return f"at most {self.most}, which is how many are summed exactly"
+
+
+@dataclass(frozen=True, slots=True)
+class YearOutsideBook(Problem):
+    """A claimed model year that is no year, or not one of the book's."""
+
+    year: str
+    book: str
+    first: int
+    last: int
+
+    def sentence(self) -> str:
+        """The year."""
+        return f"{self.year!r} is not a model year of the book {self.book}"
+
+    def expected(self) -> str:
+        """The book's years."""
+        return f"a year from {self.first} to {self.last}"

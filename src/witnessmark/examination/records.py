@@ -1,0 +1,80 @@
+"""The Opinion: the examined whole, remembering what it was made from."""
+
+from dataclasses import dataclass
+
+from witnessmark.agreement.records import Finding
+from witnessmark.casefile.records import Casefile, SiteState
+from witnessmark.codebook.records import CarContext
+from witnessmark.decoding.records import Decoding
+from witnessmark.problem import Problem
+from witnessmark.weighing.records import Weighing
+
+
+@dataclass(frozen=True, slots=True)
+class BookVersion:
+    """The code book an Opinion used: its id, version and the SHA-256 of its files."""
+
+    id: str
+    title: str
+    version: str
+    sha256: str
+
+
+@dataclass(frozen=True, slots=True)
+class SiteOutcome:
+    """One expected site and how it ended; a site the case does not name was not looked for."""
+
+    site: str
+    name: str
+    where: str
+    state: SiteState
+    reason: str
+    marks: tuple[str, ...]
+    is_noted: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Disclosed:
+    """One statement about the car against what was found: agrees, differs or is open."""
+
+    about: str
+    says: str
+    found: str
+    outcome: str
+
+
+@dataclass(frozen=True, slots=True)
+class Limitation:
+    """What the Opinion does not cover, in its own words."""
+
+    sentence: str
+
+
+@dataclass(frozen=True, slots=True)
+class Named:
+    """The name that the code book gives to one of its ids.
+
+    `kind` is mark, item, assembly or site; the same id can stand for a mark and
+    for an item.
+    """
+
+    kind: str
+    id: str
+    name: str
+
+
+@dataclass(frozen=True, slots=True)
+class Opinion:
+    """The examined whole, ready to report."""
+
+    casefile: Casefile
+    book: BookVersion
+    context: CarContext
+    sites: tuple[SiteOutcome, ...]
+    decodings: tuple[Decoding, ...]
+    findings: tuple[Finding, ...]
+    weighing: Weighing
+    disclosure: tuple[Disclosed, ...]
+    limitations: tuple[Limitation, ...]
+    problems: tuple[Problem, ...]
+    names: tuple[Named, ...] = ()

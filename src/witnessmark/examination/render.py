@@ -1,0 +1,66 @@
+"""An Opinion as JSON, and the JSON Schema of it."""
+
+import json
+from dataclasses import fields, is_dataclass
+from datetime import date, datetime
+from enum import Enum
+from typing import Any
+
+from pydantic import BaseModel, TypeAdapter
+
+from witnessmark.examination.records import Opinion
+from witnessmark.problem import Problem
+
+OPINION_FORMAT = "witnessmark-opinion"
+OPINION_FORMAT_VERSION = 1
+
+
+def render_opinion(opinion: Opinion) -> str:
+    """The whole Opinion as JSON text: two spaces, in the order of its fields."""
+    document = {
+        "format": OPINION_FORMAT,
+        "format_version": OPINION_FORMAT_VERSION,
+        **_plain_record(opinion),
+    }
+    return json.dumps(document, indent=2, ensure_ascii=False, allow_nan=False)
+
+
+def _plain_record(record: Any) -> dict[str, Any]:
+    return {each.name: _plain(getattr(record, each.name)) for each in fields(record)}
+
+
+def _plain(value: Any) -> Any:
+    """A value as JSON knows it; a problem as its place and words."""
+    if isinstance(value, Problem):
+        return value.render()
+    if isinstance(value, BaseModel):
+        return value.model_dump(mode="json")
+    if isinstance(value, Enum):
+        return value.value
+    if is_dataclass(value) and not isinstance(value, type):
+        return _plain_record(value)
+    if isinstance(value, frozenset | set):
+        return sorted(_plain(each) for each in value)
+    if isinstance(value, tuple | list):
+        return [_plain(each) for each in value]
+    if isinstance(value, date | datetime):
+        return value.isoformat()
+    return value
+
+
+def opinion_schema() -> dict[str, Any]:
+    """The JSON Schema of `render_opinion`'s document."""
+    schema = TypeAdapter(Opinion).json_schema(mode="serialization")
+    definitions = schema.get("$defs", {})
+    for name in [key for key in definitions if key == "Problem"]:
+        definitions[name] = {"type": "string", "description": "A problem as text, with its place."}
+    return {
+        "$schema": "https://json-schema.org/draft/2020-12/schema",
+        "title": "Witnessmark opinion",
+        **schema,
+        "properties": {
+            "format": {"const": OPINION_FORMAT},
+            "format_version": {"const": OPINION_FORMAT_VERSION},
+            **schema.get("properties", {}),
+        },
+    }

@@ -1,0 +1,204 @@
+"""The agreement grid: each mark a row, each item it speaks of a column.
+
+A cell shows the value as it was read, and a shape and a word for how it stands
+to what is claimed. Shape and word say the same; no colour carries meaning alone.
+"""
+
+from witnessmark.examination import Opinion
+from witnessmark.figures.drawing import (
+    FIRST,
+    INK,
+    LINE,
+    MONO_WIDTH,
+    PALE,
+    SECOND,
+    SOFT,
+    WIDTH,
+    box,
+    disc,
+    figure,
+    group,
+    line,
+    path,
+    shortened,
+    width_of,
+    words,
+    wrapped,
+)
+from witnessmark.figures.grid_cells import (
+    CellWord,
+    GridBand,
+    GridCell,
+    GridRow,
+    NotRead,
+    grid_bands,
+    not_read,
+)
+from witnessmark.figures.records import Figure
+from witnessmark.wording import count_text
+
+TITLE = "Which marks agree"
+ITEMS_IN_BAND = 4
+NAME_WIDTH = 122.0
+LINE_HEIGHT = 12.0
+VALUE_SIZE = 10.0
+WORD_SIZE = 9.5
+GAP = 16.0
+
+
+def agreement_grid(opinion: Opinion) -> Figure:
+    """The grid of all marks that were read, in bands of a few items."""
+    bands = grid_bands(opinion, ITEMS_IN_BAND)
+    unread = not_read(opinion)
+    parts = _legend(bands, bool(unread))
+    y = 26.0
+    for band in bands:
+        drawn, height = _band(band, y)
+        parts.extend(drawn)
+        y += height + GAP
+    if unread:
+        drawn, height = _unread(unread, y)
+        parts.extend(drawn)
+        y += height
+    return figure("agreement-grid", TITLE, _caption(bands, unread), max(y, 40.0), parts)
+
+
+def _legend(bands: tuple[GridBand, ...], any_unread: bool) -> list[str]:
+    """Only the words that occur, each beside its shape."""
+    used = {cell.word for band in bands for row in band.rows for cell in row.cells}
+    if any_unread:
+        used.add(CellWord.NOT_READ)
+    parts: list[str] = []
+    x = 5.0
+    for word in CellWord:
+        if word in used and word is not CellWord.CLAIMED:
+            parts.extend([_shape(x, 8, word), words(x + 8, 11, word.value, fill=SOFT)])
+            x += 24 + width_of(word.value, 10)
+    return parts
+
+
+def _band(band: GridBand, top: float) -> tuple[list[str], float]:
+    """One band with its headings; gives its parts and its height."""
+    column = (WIDTH - NAME_WIDTH) / max(ITEMS_IN_BAND, len(band.items))
+    right = NAME_WIDTH + column * len(band.items)
+    heads = [shortened(wrapped(item, column - 10, 10, 0.56), 3) for item in band.items]
+    head_height = 8 + LINE_HEIGHT * max(len(head) for head in heads)
+    parts = [box(0, top, right, head_height, fill=PALE)]
+    for at, head in enumerate(heads):
+        x = NAME_WIDTH + column * at + 5
+        for row, text in enumerate(head):
+            parts.append(words(x, top + 12 + LINE_HEIGHT * row, text, strong=True))
+    y = top + head_height
+    for each in band.rows:
+        drawn, height = _row(each, y, column)
+        parts.extend(drawn)
+        y += height
+        parts.append(line(0, y, right, y, stroke=LINE, width=0.5))
+    return parts, y - top
+
+
+def _row(row: GridRow, top: float, column: float) -> tuple[list[str], float]:
+    """One mark: its name, and a cell for each item."""
+    name = shortened(wrapped(row.name, NAME_WIDTH - 8, 10), 4)
+    values = [_value_lines(cell, column) for cell in row.cells]
+    tallest = max((len(lines) for lines in values), default=0)
+    height = max(LINE_HEIGHT * len(name), LINE_HEIGHT * (tallest + 1)) + 8
+    parts = [
+        words(0, top + 13 + LINE_HEIGHT * at, text, strong=row.name == "what is claimed")
+        for at, text in enumerate(name)
+    ]
+    for at, (cell, lines) in enumerate(zip(row.cells, values, strict=True)):
+        parts.append(_cell(cell, lines, NAME_WIDTH + column * at + 5, top, row.name))
+    return parts, height
+
+
+def _value_lines(cell: GridCell, column: float) -> list[str]:
+    if not cell.value:
+        return []
+    return shortened(wrapped(cell.value, column - 10, VALUE_SIZE, MONO_WIDTH), 3)
+
+
+def _cell(cell: GridCell, lines: list[str], x: float, top: float, name: str) -> str:
+    parts = [
+        words(x, top + 13 + LINE_HEIGHT * at, text, size=VALUE_SIZE, mono=True)
+        for at, text in enumerate(lines)
+    ]
+    y = top + 13 + LINE_HEIGHT * len(lines)
+    if cell.word is CellWord.SILENT and not cell.value:
+        parts.append(_shape(x + 4, y - 3, cell.word))
+    elif cell.word is not CellWord.CLAIMED:
+        fill = INK if cell.word in (CellWord.AGREES, CellWord.DIFFERS) else SOFT
+        parts.append(_shape(x + 3.6, y - 3, cell.word))
+        parts.append(
+            words(
+                x + 11,
+                y,
+                cell.word.value,
+                size=WORD_SIZE,
+                fill=fill,
+                strong=cell.word is CellWord.DIFFERS,
+            )
+        )
+    return group(parts, f"{name}: {cell.value or 'no value'}, {cell.word.value}")
+
+
+def _shape(x: float, y: float, word: CellWord) -> str:
+    """Disc: agrees. Wedge: differs. Half disc: undecided. Ring: alone. Dash: silent. Dots."""
+    if word is CellWord.AGREES:
+        return disc(x, y, 3.4, fill=FIRST, stroke=FIRST)
+    if word is CellWord.DIFFERS:
+        wedge = f"M{x - 4.4:.2f} {y - 3.6:.2f}L{x + 4.4:.2f} {y - 3.6:.2f}L{x:.2f} {y + 4.2:.2f}Z"
+        return path(wedge, fill=SECOND, stroke=SECOND)
+    if word is CellWord.UNDECIDED:
+        half = f"M{x:.2f} {y - 3.4:.2f}A3.4 3.4 0 0 0 {x:.2f} {y + 3.4:.2f}Z"
+        return disc(x, y, 3.4, fill="#ffffff") + path(half, fill=INK, stroke=INK, width=0.4)
+    if word is CellWord.ALONE:
+        return disc(x, y, 3.4, fill="#ffffff", stroke=SOFT)
+    if word is CellWord.NOT_READ:
+        return line(x - 4, y, x + 4.4, y, stroke=SOFT, width=1.8, dash="1.6 1.6")
+    return line(x - 4, y, x + 4, y, stroke=SOFT, width=1.2)
+
+
+def _unread(unread: tuple[NotRead, ...], top: float) -> tuple[list[str], float]:
+    """The marks that are not in the grid, with why."""
+    parts = [words(0, top + 10, "Not read, so not in the grid", strong=True)]
+    y = top + 10
+    for each in unread:
+        for at, text in enumerate(wrapped(f"{each.name}: {each.state}", WIDTH - 14, 10)):
+            y += 13
+            if at == 0:
+                parts.append(_shape(5, y - 3, CellWord.NOT_READ))
+            parts.append(words(14, y, text))
+    return parts, y - top + 6
+
+
+def _caption(bands: tuple[GridBand, ...], unread: tuple[NotRead, ...]) -> str:
+    """What the grid shows, with the cells that differ named."""
+    if not bands:
+        return "No mark was read, so there is nothing to set side by side."
+    cells = [
+        (row.name, item, cell)
+        for band in bands
+        for row in band.rows
+        for item, cell in zip(band.items, row.cells, strict=True)
+    ]
+    counts = ", ".join(
+        f"{sum(cell.word is word for _, _, cell in cells)} {said}"
+        for word, said in (
+            (CellWord.AGREES, "agree"),
+            (CellWord.DIFFERS, "differ"),
+            (CellWord.UNDECIDED, "undecided"),
+        )
+    )
+    differing = tuple(
+        f"{item} on: {name}" for name, item, cell in cells if cell.word is CellWord.DIFFERS
+    )
+    said = (
+        "Each mark that was read against what is claimed, or against the other marks where "
+        f"nothing is claimed. Of the values read: {counts}."
+    )
+    if differing:
+        said += f" Those that differ: {'; '.join(differing)}."
+    if unread:
+        said += f" {count_text(len(unread), 'mark').capitalize()} could not be set beside them."
+    return said

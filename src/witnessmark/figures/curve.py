@@ -1,0 +1,148 @@
+"""The curve of the leading assumption: where the ratio would lie at other assumed values."""
+
+import math
+
+from witnessmark.figures.drawing import (
+    FIRST,
+    INK,
+    LINE,
+    PALE,
+    SOFT,
+    WIDTH,
+    box,
+    disc,
+    figure,
+    line,
+    num,
+    path,
+    words,
+    wrapped,
+)
+from witnessmark.figures.records import Figure
+from witnessmark.figures.weight_axis import NEUTRAL_LOG10, REACH_LOG10
+from witnessmark.weighing.records import Conclusion, CurvePoint
+from witnessmark.wording import Names, Toward, lr_text, share_text
+from witnessmark.wording.conclusions import heading, row_words
+
+LEFT, RIGHT, TOP, HEIGHT = 58.0, WIDTH - 20, 16.0, 150.0
+BOTTOM = TOP + HEIGHT
+
+
+def assumption_curve(conclusion: Conclusion, names: Names) -> Figure | None:
+    """The likelihood ratio against the assumed value; None where there is no curve."""
+    points = tuple(p for p in conclusion.curve if p.value > 0)
+    if len(points) < 2 or not conclusion.assumptions:
+        return None
+    leading = conclusion.assumptions[0]
+    x_axis = _ShareAxis(points)
+    y_axis = _RatioAxis(points)
+    label = wrapped(f"assumed: {row_words(leading.row)}", RIGHT - LEFT, 10)
+    parts = [*y_axis.grid(), *x_axis.ticks(), _curve(points, x_axis, y_axis)]
+    parts.extend(_used(leading.value, conclusion.lr.log10_lr, x_axis, y_axis))
+    middle = (LEFT + RIGHT) / 2
+    for at, text in enumerate(label):
+        parts.append(words(middle, BOTTOM + 28 + 12 * at, text, fill=SOFT, anchor="middle"))
+    parts.append(words(0, TOP - 5, "likelihood ratio", fill=SOFT))
+    title = f"What the leading assumption does: {heading(conclusion, names)}"
+    name = f"curve-{conclusion.question.value}-{conclusion.about}"
+    height = BOTTOM + 32 + 12 * len(label)
+    return figure(name, title, _caption(points, conclusion), height, parts)
+
+
+class _ShareAxis:
+    """Assumed values along the bottom, logarithmic, from the least to the most drawn."""
+
+    def __init__(self, points: tuple[CurvePoint, ...]) -> None:
+        logs = [math.log10(p.value) for p in points]
+        self.low, self.high = min(logs), max(logs)
+
+    def x(self, value: float) -> float:
+        span = (self.high - self.low) or 1.0
+        return LEFT + (math.log10(value) - self.low) / span * (RIGHT - LEFT)
+
+    def ticks(self) -> list[str]:
+        """1, 3 and 10 of every decade, thinned where they would touch."""
+        parts: list[str] = []
+        edge = -math.inf
+        for power in range(math.floor(self.low), math.ceil(self.high) + 1):
+            for figure_ in (1, 3):
+                value = figure_ * 10.0**power
+                if not self.low - 1e-9 <= math.log10(value) <= self.high + 1e-9 or value > 1:
+                    continue
+                x, label = self.x(value), _percent(value)
+                parts.append(line(x, BOTTOM, x, BOTTOM + 3, stroke=SOFT))
+                if x - edge > 34:
+                    parts.append(words(x, BOTTOM + 13, label, size=9.5, fill=SOFT, anchor="middle"))
+                    edge = x
+        return parts
+
+
+def _percent(value: float) -> str:
+    """A tick in per cent, exactly as it is.
+
+    >>> _percent(0.001), _percent(0.3)
+    ('0.1 %', '30 %')
+    """
+    return f"{value * 100:.6f}".rstrip("0").rstrip(".") + " %"
+
+
+class _RatioAxis:
+    """Ratios up the side: whole powers of ten that hold the curve and the number 1."""
+
+    def __init__(self, points: tuple[CurvePoint, ...]) -> None:
+        logs = [p.log10_lr for p in points] + [0.0]
+        self.low = max(-REACH_LOG10, math.floor(min(logs)))
+        self.high = min(REACH_LOG10, math.ceil(max(logs)))
+        if self.low == self.high:
+            self.high += 1
+
+    def y(self, log10_lr: float) -> float:
+        held = max(self.low, min(self.high, log10_lr))
+        return BOTTOM - (held - self.low) / (self.high - self.low) * HEIGHT
+
+    def grid(self) -> list[str]:
+        """The neutral stretch, a line and its ratio at every power of ten."""
+        upper, lower = self.y(NEUTRAL_LOG10), self.y(-NEUTRAL_LOG10)
+        parts = [box(LEFT, upper, RIGHT - LEFT, lower - upper, fill=PALE)]
+        for power in range(self.low, self.high + 1):
+            y = self.y(power)
+            stroke, width = (SOFT, 1.0) if power == 0 else (LINE, 0.5)
+            parts.append(line(LEFT, y, RIGHT, y, stroke=stroke, width=width))
+            label = lr_text(float(power))
+            parts.append(words(LEFT - 6, y + 3, label, size=9.5, fill=SOFT, anchor="end"))
+        return parts
+
+
+def _curve(points: tuple[CurvePoint, ...], x_axis: _ShareAxis, y_axis: _RatioAxis) -> str:
+    ordered = sorted(points, key=lambda p: p.value)
+    steps = [f"{num(x_axis.x(p.value))} {num(y_axis.y(p.log10_lr))}" for p in ordered]
+    return path("M" + "L".join(steps), stroke=FIRST, width=1.8)
+
+
+def _used(value: float, log10_lr: float, x_axis: _ShareAxis, y_axis: _RatioAxis) -> list[str]:
+    """The value that was used: a dashed line down to the axis, a ring and a word."""
+    x, y = max(LEFT, min(RIGHT, x_axis.x(value))), y_axis.y(log10_lr)
+    anchor, shift = ("end", -8) if x > (LEFT + RIGHT) / 2 else ("start", 8)
+    above = y - 8 if y > TOP + 16 else y + 16
+    label = f"used: {share_text(value)}, LR {lr_text(log10_lr)}"
+    start = x + shift if anchor == "start" else x + shift - len(label) * 5.2
+    return [
+        line(x, y, x, BOTTOM, stroke=INK, width=0.8, dash="2.5 2"),
+        disc(x, y, 4.4, fill="#ffffff"),
+        box(start - 2, above - 9, len(label) * 5.2 + 4, 12, fill="#ffffff"),
+        words(x + shift, above, label, anchor=anchor, strong=True),
+    ]
+
+
+def _caption(points: tuple[CurvePoint, ...], conclusion: Conclusion) -> str:
+    ordered = sorted(points, key=lambda p: p.value)
+    first, last = ordered[0], ordered[-1]
+    leading = conclusion.assumptions[0]
+    logs = [p.log10_lr for p in points]
+    return (
+        f"Where the likelihood ratio would lie if another value were assumed for "
+        f"“{row_words(leading.row)}”: {lr_text(first.log10_lr)} at {share_text(first.value)}, "
+        f"{lr_text(last.log10_lr)} at {share_text(last.value)}, and over the whole stretch between "
+        f"{lr_text(min(logs), Toward.DOWN)} and {lr_text(max(logs), Toward.UP)}. "
+        f"The value used was {share_text(leading.value)}."
+    )

@@ -1,0 +1,167 @@
+"""What stands in each cell of the agreement grid, before anything is drawn."""
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from witnessmark.agreement.records import Finding, Outcome
+from witnessmark.casefile.records import SiteState
+from witnessmark.decoding.records import Decoding, FieldCells
+from witnessmark.examination import Opinion
+from witnessmark.reading.records import CellKind
+from witnessmark.wording import Names
+
+CLAIM = "claim"
+
+
+class CellWord(StrEnum):
+    """How a cell stands to the claim, or where nothing is claimed to the other marks."""
+
+    CLAIMED = "claimed"
+    AGREES = "agrees"
+    DIFFERS = "differs"
+    UNDECIDED = "undecided"
+    SILENT = "silent"
+    ALONE = "stands alone"
+    NOT_READ = "not read"
+
+
+@dataclass(frozen=True, slots=True)
+class GridCell:
+    """The value as read, empty where there is none, and the word for it."""
+
+    value: str
+    word: CellWord
+
+
+@dataclass(frozen=True, slots=True)
+class GridRow:
+    """One mark (or the claim) and its cells in the order of the band's items."""
+
+    name: str
+    cells: tuple[GridCell, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class GridBand:
+    """A few items side by side, and the marks that speak of at least one of them."""
+
+    items: tuple[str, ...]
+    rows: tuple[GridRow, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class NotRead:
+    """A mark that was not read, and how its site ended."""
+
+    name: str
+    state: str
+
+
+_STRONGEST_FIRST = (Outcome.DIFFER, Outcome.UNDECIDED, Outcome.AGREE)
+_WORDS = {
+    Outcome.DIFFER: CellWord.DIFFERS,
+    Outcome.UNDECIDED: CellWord.UNDECIDED,
+    Outcome.AGREE: CellWord.AGREES,
+}
+_UNREADABLE = (CellKind.WORN, CellKind.OBLITERATED, CellKind.GAP)
+
+
+def grid_bands(opinion: Opinion, items_in_band: int) -> tuple[GridBand, ...]:
+    """The grid in bands of a few items: claimed items first, then the most spoken of."""
+    items = _items(opinion)
+    chunks = [items[at : at + items_in_band] for at in range(0, len(items), items_in_band)]
+    return tuple(_band(opinion, chunk) for chunk in chunks)
+
+
+def not_read(opinion: Opinion) -> tuple[NotRead, ...]:
+    """Marks of expected sites for which no reading stands."""
+    names = Names(opinion.names)
+    read = {decoding.mark for decoding in opinion.decodings}
+    return tuple(
+        NotRead(names.mark(mark), _state_words(site.state))
+        for site in opinion.sites
+        for mark in site.marks
+        if mark not in read
+    )
+
+
+def _state_words(state: SiteState) -> str:
+    return "nothing read" if state is SiteState.READ else state.value
+
+
+def _items(opinion: Opinion) -> tuple[str, ...]:
+    """Items that are claimed or spoken of, those that can be compared before the rest."""
+    spoken = [cells.says for each in opinion.decodings for cells in each.field_cells if cells.says]
+    claimed = [item for item in opinion.casefile.claim.items if item in spoken]
+    others = sorted(
+        dict.fromkeys(item for item in spoken if item not in claimed),
+        key=lambda item: -spoken.count(item),
+    )
+    return (*claimed, *others)
+
+
+def _band(opinion: Opinion, items: tuple[str, ...]) -> GridBand:
+    names = Names(opinion.names)
+    rows = []
+    claim = opinion.casefile.claim
+    if any(item in claim.items for item in items):
+        cells = tuple(_claimed(claim.items.get(item, "")) for item in items)
+        rows.append(GridRow("what is claimed", cells))
+    for decoding in opinion.decodings:
+        if any(cells.says in items for cells in decoding.field_cells):
+            cells = tuple(_cell(opinion, decoding, item) for item in items)
+            rows.append(GridRow(_row_name(opinion, decoding, names), cells))
+    return GridBand(tuple(names.item(item) for item in items), tuple(rows))
+
+
+def _row_name(opinion: Opinion, decoding: Decoding, names: Names) -> str:
+    """The mark, with the examiner's name where several read it."""
+    name = names.mark(decoding.mark)
+    readings = [each for each in opinion.decodings if each.mark == decoding.mark]
+    return f"{name} ({decoding.reading.by})" if len(readings) > 1 and decoding.reading.by else name
+
+
+def _claimed(value: str) -> GridCell:
+    return GridCell(value, CellWord.CLAIMED) if value else GridCell("", CellWord.SILENT)
+
+
+def _cell(opinion: Opinion, decoding: Decoding, item: str) -> GridCell:
+    fields = [cells for cells in decoding.field_cells if cells.says == item]
+    if not fields:
+        return GridCell("", CellWord.SILENT)
+    value = " / ".join(_as_read(cells) for cells in fields)
+    if all(_is_unread(cells) for cells in fields):
+        return GridCell(value, CellWord.NOT_READ)
+    return GridCell(value, _word(opinion, decoding.mark, item))
+
+
+def _as_read(cells: FieldCells) -> str:
+    if cells.is_empty:
+        return "left empty"
+    return "".join(cell.sign() for cell in cells.cells) or "?"
+
+
+def _is_unread(cells: FieldCells) -> bool:
+    return not cells.is_empty and all(cell.kind in _UNREADABLE for cell in cells.cells)
+
+
+def _word(opinion: Opinion, mark: str, item: str) -> CellWord:
+    """The word of the findings about this mark and item; against the claim where one speaks."""
+    about = [
+        finding
+        for finding in opinion.findings
+        if finding.topic == item and any(subject.mark == mark for subject in finding.subjects)
+    ]
+    if not about:
+        return CellWord.ALONE
+    against_claim = [finding for finding in about if _names_claim(finding)]
+    for group in (against_claim, about):
+        outcomes = {finding.outcome for finding in group}
+        for outcome in _STRONGEST_FIRST:
+            if outcome in outcomes:
+                return _WORDS[outcome]
+    return CellWord.SILENT
+
+
+def _names_claim(finding: Finding) -> bool:
+    return any(subject.mark == CLAIM for subject in finding.subjects)

@@ -1,0 +1,129 @@
+"""One strip for each conclusion: where its likelihood ratio lies, and between which bounds.
+
+The point is told by shape (disc: first proposition; wedge: second; ring:
+neither), by its place on the axis and by the words above the strip.
+"""
+
+from witnessmark.examination import Opinion
+from witnessmark.figures.drawing import INK, SOFT, WIDTH, box, figure, group, line, width_of, words
+from witnessmark.figures.records import Figure
+from witnessmark.figures.weight_axis import WeightAxis, arrow, point, tint
+from witnessmark.weighing.records import Conclusion
+from witnessmark.wording import Favours, Names, Toward, count_text, lr_text, verbal_equivalent
+from witnessmark.wording.amounts import sentence
+from witnessmark.wording.conclusions import heading
+
+AXIS = WeightAxis(24, WIDTH - 24)
+ROW_HEIGHT = 42.0
+HEAD_HEIGHT = 36.0
+
+
+def weight_strips(opinion: Opinion) -> Figure:
+    """All conclusions that have a likelihood ratio, one strip each."""
+    return _strips(opinion.weighing.conclusions, Names(opinion.names), "weight-strips")
+
+
+def weight_strip(conclusion: Conclusion, names: Names) -> Figure:
+    """The strip of one conclusion alone."""
+    name = f"weight-strip-{conclusion.question.value}-{conclusion.about}"
+    return _strips((conclusion,), names, name)
+
+
+def _strips(conclusions: tuple[Conclusion, ...], names: Names, name: str) -> Figure:
+    bottom = HEAD_HEIGHT + ROW_HEIGHT * len(conclusions)
+    parts = _head()
+    for at, conclusion in enumerate(conclusions):
+        parts.append(_row(conclusion, names, HEAD_HEIGHT + ROW_HEIGHT * at))
+    parts.extend([*AXIS.ticks(bottom + 11), *AXIS.band_words(bottom + 23), *_legend(bottom + 52)])
+    return figure(
+        name,
+        "Weight of the findings for each conclusion"
+        if len(conclusions) > 1
+        else f"Weight of the findings: {heading(conclusions[0], names)}"
+        if conclusions
+        else "Weight of the findings",
+        _caption(conclusions, names),
+        bottom + 68,
+        parts,
+    )
+
+
+def _head() -> list[str]:
+    """Which way is which, and the ratios."""
+    return [
+        words(AXIS.left, 12, "← findings more probable under the second proposition", fill=SOFT),
+        words(AXIS.right, 28, "findings more probable under the first →", fill=SOFT, anchor="end"),
+        *AXIS.ticks(HEAD_HEIGHT - 8),
+    ]
+
+
+def _row(conclusion: Conclusion, names: Names, top: float) -> str:
+    """Name, words, bar of the bounds and point of one conclusion."""
+    lr = conclusion.lr
+    favours = verbal_equivalent(lr.log10_lr).favours
+    y = top + 28
+    low, high = AXIS.x(lr.log10_lr_low), AXIS.x(lr.log10_lr_high)
+    parts = [
+        *AXIS.grid(top + 17, top + 39),
+        *_row_words(conclusion, names, top + 11),
+        box(low, y - 3.2, max(high - low, 0.8), 6.4, fill="#ffffff", stroke=INK),
+        line(low, y - 6, low, y + 6, stroke=INK, width=1.4),
+        line(high, y - 6, high, y + 6, stroke=INK, width=1.4),
+        point(AXIS.x(lr.log10_lr), y, favours),
+    ]
+    if lr.is_capped:
+        parts.append(arrow(AXIS.x(lr.log10_lr), y, 1 if lr.log10_lr > 0 else -1))
+    return group(parts, _said(conclusion, names))
+
+
+def _row_words(conclusion: Conclusion, names: Names, y: float) -> list[str]:
+    """The name of the conclusion on the left, its ratio and words on the right."""
+    lr = conclusion.lr
+    name = heading(conclusion, names)
+    equivalent = verbal_equivalent(lr.log10_lr)
+    said = "supports neither" if equivalent.favours is Favours.NEITHER else equivalent.phrase()
+    said = said.removesuffix(" proposition")
+    right = f"LR {lr_text(lr.log10_lr)}: {said}"
+    room = AXIS.right - AXIS.left - width_of(right, 10) - 12
+    most = max(8, int(room / (10 * 0.53)))
+    short = name if len(name) <= most else name[: most - 1].rstrip() + "…"
+    return [
+        words(AXIS.left, y, short, size=10, strong=True),
+        words(AXIS.right, y, right, fill=tint(equivalent.favours), anchor="end"),
+    ]
+
+
+def _legend(y: float) -> list[str]:
+    """The signs in words."""
+    x = AXIS.left + 4
+    parts: list[str] = []
+    for favours, text in (
+        (Favours.FIRST, "for the first proposition"),
+        (Favours.SECOND, "for the second"),
+        (Favours.NEITHER, "for neither"),
+    ):
+        parts.extend([point(x, y - 3, favours), words(x + 9, y, text, fill=SOFT)])
+        x += 20 + width_of(text, 10)
+    parts.append(box(x, y - 6.2, 20, 6.4, fill="#ffffff", stroke=INK))
+    parts.append(words(x + 25, y, "bounds", fill=SOFT))
+    x += 25 + width_of("bounds", 10) + 10
+    return [*parts, arrow(x - 6, y - 3, 1), words(x + 14, y, "held by the cap", fill=SOFT)]
+
+
+def _said(conclusion: Conclusion, names: Names) -> str:
+    """One conclusion in a sentence, for those who hear the figure."""
+    lr = conclusion.lr
+    capped = ", held by the cap" if lr.is_capped else ""
+    return (
+        f"{heading(conclusion, names)}: LR {lr_text(lr.log10_lr)}{capped}, bounds "
+        f"{lr_text(lr.log10_lr_low, Toward.DOWN)} to {lr_text(lr.log10_lr_high, Toward.UP)}, "
+        f"{verbal_equivalent(lr.log10_lr).phrase()}"
+    )
+
+
+def _caption(conclusions: tuple[Conclusion, ...], names: Names) -> str:
+    if not conclusions:
+        return "No conclusion has a likelihood ratio."
+    count = count_text(len(conclusions), "conclusion")
+    said = " ".join(sentence(_said(each, names)) for each in conclusions)
+    return f"The likelihood ratio of {count} on a logarithmic axis, with its bounds. {said}"

@@ -1,0 +1,41 @@
+"""What the eye saw: transcripts with their doubt kept, and how far they may be trusted.
+
+`parse_reading` turns what an examiner typed into cells; `place_likelihood` says
+how probable what was seen at a place is for each character that may be meant.
+This room knows a mark's alphabets and lengths, never which code is likely.
+"""
+
+from witnessmark.reading.confusion import EVEN_CONFUSION, Confusion, shipped_confusion
+from witnessmark.reading.likelihood import SILENT, Observation, observation_of, place_likelihood
+from witnessmark.reading.notation import parse_reading
+from witnessmark.reading.rates import (
+    MOVABLE_ROWS,
+    RateRow,
+    rate_of,
+    rate_rows,
+    rates_with,
+    shipped_rates,
+)
+from witnessmark.reading.records import Cell, CellKind, Change, Reading, ReadingRates
+
+__all__ = [
+    "EVEN_CONFUSION",
+    "MOVABLE_ROWS",
+    "SILENT",
+    "Cell",
+    "CellKind",
+    "Change",
+    "Confusion",
+    "Observation",
+    "RateRow",
+    "Reading",
+    "ReadingRates",
+    "observation_of",
+    "parse_reading",
+    "place_likelihood",
+    "rate_of",
+    "rate_rows",
+    "rates_with",
+    "shipped_confusion",
+    "shipped_rates",
+]

@@ -1,0 +1,91 @@
+"""A reading: what stands on the metal, place by place, with its doubt kept."""
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from witnessmark.casefile.records import Legibility, Orientation, Seen
+from witnessmark.problem import Problem
+
+
+class CellKind(StrEnum):
+    """What was seen at one place."""
+
+    CLEAR = "clear"
+    ONE_OF = "one of"
+    WORN = "worn"
+    OBLITERATED = "obliterated"
+    NEVER_STRUCK = "never struck"
+    GAP = "gap"
+
+
+@dataclass(frozen=True, slots=True)
+class Cell:
+    """One place of a reading.
+
+    `characters` holds the candidates: one for a clear cell, several for one of
+    a set, none for the others. `column` is the place in the text as typed, from
+    1; `window` counts the windows of a plate from 0.
+    """
+
+    kind: CellKind
+    characters: str
+    column: int
+    window: int = 0
+
+    def sign(self) -> str:
+        """The cell in the notation."""
+        signs = {
+            CellKind.WORN: "?",
+            CellKind.OBLITERATED: "~",
+            CellKind.NEVER_STRUCK: "_",
+            CellKind.GAP: "…",
+        }
+        if self.kind is CellKind.ONE_OF:
+            return f"[{self.characters}]"
+        return signs.get(self.kind, self.characters)
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """One thing the normalised form says otherwise than the text as typed."""
+
+    column: int
+    typed: str
+    normalised: str
+    reason: str
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """One person's transcript of one mark: as typed, and as cells.
+
+    `normalised` is the text in the notation's plain form; `changes` say what it
+    reads otherwise and why; `problems` are faults of the typing.
+    """
+
+    mark: str
+    as_typed: str
+    normalised: str
+    cells: tuple[Cell, ...]
+    legibility: Legibility = Legibility.CLEAR
+    orientation: Orientation = Orientation.UPRIGHT
+    seen: Seen = Seen.IN_PERSON
+    by: str = ""
+    changes: tuple[Change, ...] = ()
+    problems: tuple[Problem, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class ReadingRates:
+    """The assumed rates of reading and striking, from reading/tables/rates.csv.
+
+    `error` maps a legibility to the share of clear cells that are misread when
+    seen in person; `seen_factor` multiplies it (photograph 1.5, copy 2, told 4);
+    `misstrike` is the share of hand-struck characters struck wrongly; `shared`
+    is the share of misreadings that two examiners have in common.
+    """
+
+    error: tuple[tuple[Legibility, float], ...]
+    seen_factor: tuple[tuple[Seen, float], ...]
+    misstrike: float
+    shared: float

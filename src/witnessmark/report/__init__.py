@@ -1,0 +1,8 @@
+"""An Opinion printed: its outline in sentences, and the PDF that Typst sets from it."""
+
+from witnessmark.report.outline import build_outline
+from witnessmark.report.plain_text import report_text
+from witnessmark.report.records import ReportOutline
+from witnessmark.report.render import render_report
+
+__all__ = ["ReportOutline", "build_outline", "render_report", "report_text"]

@@ -1,0 +1,78 @@
+"""The outline as plain text, without layout: for tests, and for who cannot open a PDF."""
+
+from witnessmark.report.records import (
+    Block,
+    Bullets,
+    Card,
+    Drawing,
+    Facts,
+    Heading,
+    Paragraph,
+    Photograph,
+    ReportOutline,
+    Signature,
+    Table,
+    TableCell,
+)
+from witnessmark.wording.letters import visible
+
+
+def report_text(outline: ReportOutline) -> str:
+    """Everything that the report says, one thing a line."""
+    lines = [outline.title, f"Case {outline.case_id}", outline.printed]
+    lines += [f"{fact.label}: {fact.text}" for fact in outline.cover]
+    lines += outline.how_to_read
+    for number, section in enumerate(outline.sections, start=1):
+        lines += ["", f"{number}. {section.title}", ""]
+        for block in section.blocks:
+            lines += _lines(block)
+    return visible("\n".join([*lines, "", outline.footer, ""]))
+
+
+def _lines(block: Block) -> list[str]:
+    match block:
+        case Paragraph():
+            return [block.text]
+        case Heading():
+            return ["", f"-- {block.text}"]
+        case Bullets():
+            return [f"- {item}" for item in block.items]
+        case Facts():
+            return [f"{fact.label}: {fact.text}" for fact in block.facts]
+        case Table():
+            rows = [" | ".join(_cell(cell) for cell in row) for row in block.rows]
+            return [" | ".join(block.head), *rows]
+        case Drawing():
+            return [f"[Figure: {block.title}. {block.caption}]"]
+        case Photograph():
+            return [f"[Photograph {block.id}: {block.caption}]", *block.details, block.missing]
+        case Card():
+            return card_lines(block)
+        case Signature():
+            return [f"Signed: ____________________ {block.name} {block.qualifications}".rstrip()]
+
+
+def _cell(cell: TableCell) -> str:
+    return " / ".join((cell.text, *cell.below))
+
+
+def card_lines(card: Card) -> list[str]:
+    """One conclusion, line by line: the pair, the ratio before anything that follows from it."""
+    text = card.text
+    lines = [
+        "",
+        f"-- {text.heading}",
+        f"First proposition: {text.first}",
+        f"Second proposition: {text.second}",
+        f"LR {text.lr} (log10 {text.log10_lr}), bounds {text.lr_low} to {text.lr_high}: "
+        f"{text.words}",
+        card.standing,
+        text.sentence,
+        text.capped,
+        text.split,
+        text.bounds,
+        text.leading,
+        text.rests_on,
+        text.posterior,
+    ]
+    return [lines[0], *(line for line in lines[1:] if line)]

@@ -1,0 +1,151 @@
+"""What a report says, before it is set: sentences, tables, figures, nothing of layout.
+
+The outline is pure: everything a reader will read stands in it as text, so that
+it can be checked without a PDF. Blocks know their own `kind`, by which the
+template chooses how to set them.
+"""
+
+from dataclasses import dataclass
+from typing import Literal
+
+from witnessmark.wording import ConclusionText
+
+
+@dataclass(frozen=True, slots=True)
+class Fact:
+    """A label and what stands beside it."""
+
+    label: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Paragraph:
+    """Running text; `tone` is plain, strong, quiet or inference."""
+
+    text: str
+    tone: str = "plain"
+    kind: Literal["paragraph"] = "paragraph"
+
+
+@dataclass(frozen=True, slots=True)
+class Heading:
+    """A heading inside a section."""
+
+    text: str
+    kind: Literal["heading"] = "heading"
+
+
+@dataclass(frozen=True, slots=True)
+class Bullets:
+    """Sentences one below the other."""
+
+    items: tuple[str, ...]
+    kind: Literal["bullets"] = "bullets"
+
+
+@dataclass(frozen=True, slots=True)
+class Facts:
+    """Labels with their texts."""
+
+    facts: tuple[Fact, ...]
+    kind: Literal["facts"] = "facts"
+
+
+@dataclass(frozen=True, slots=True)
+class TableCell:
+    """One cell: a main text and quieter lines below it; `mono` for characters as read."""
+
+    text: str
+    below: tuple[str, ...] = ()
+    mono: bool = False
+    strong: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """Rows under a head; `shares` are the widths of the columns relative to each other."""
+
+    head: tuple[str, ...]
+    rows: tuple[tuple[TableCell, ...], ...]
+    shares: tuple[float, ...]
+    kind: Literal["table"] = "table"
+
+
+@dataclass(frozen=True, slots=True)
+class Drawing:
+    """A figure: SVG text, what it is called, and what it shows for those who hear it."""
+
+    svg: str
+    title: str
+    caption: str
+    kind: Literal["drawing"] = "drawing"
+
+
+@dataclass(frozen=True, slots=True)
+class Photograph:
+    """One photograph, or why it is not shown.
+
+    `file` names the prepared picture, empty where there is none.
+    """
+
+    id: str
+    caption: str
+    details: tuple[str, ...]
+    file: str
+    missing: str
+    kind: Literal["photograph"] = "photograph"
+
+
+@dataclass(frozen=True, slots=True)
+class Card:
+    """One conclusion as it stands on the summary page."""
+
+    text: ConclusionText
+    favours: str
+    standing: str
+    kind: Literal["card"] = "card"
+
+
+@dataclass(frozen=True, slots=True)
+class Signature:
+    """A place to sign for one examiner."""
+
+    name: str
+    qualifications: str
+    kind: Literal["signature"] = "signature"
+
+
+Block = Paragraph | Heading | Bullets | Facts | Table | Drawing | Photograph | Card | Signature
+
+
+@dataclass(frozen=True, slots=True)
+class Section:
+    """A titled run of blocks; `new_page` where it must begin on one."""
+
+    title: str
+    blocks: tuple[Block, ...]
+    new_page: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class ReportOutline:
+    """The whole report as text and figures, in reading order."""
+
+    title: str
+    case_id: str
+    printed: str
+    printed_iso: str
+    footer: str
+    cover: tuple[Fact, ...]
+    how_to_read: tuple[str, ...]
+    sections: tuple[Section, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Picture:
+    """A photograph made ready for the page: a JPEG, or a sentence why there is none."""
+
+    exhibit: str
+    jpeg: bytes
+    missing: str

@@ -1,0 +1,296 @@
+"""What has not been examined yet: marks unread, places not looked at, papers and archives.
+
+Each candidate bears on one evidence slot and has outcomes; the outcomes of a
+reading are whether it gives what the claim and the other marks say.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from witnessmark.agreement.records import CarMarks
+from witnessmark.casefile.records import Legibility, SiteState
+from witnessmark.codebook.marks import Carried, MarkKind
+from witnessmark.codebook.records import Settlement, Site
+from witnessmark.reading import Observation, ReadingRates, place_likelihood
+from witnessmark.reading.records import Cell, CellKind
+from witnessmark.weighing.evidence import Evidence, Hypothetical, NumberReading
+from witnessmark.weighing.evidence_numbers import likelihood_of
+from witnessmark.weighing.nodes import Node, NodeKind
+
+Array = NDArray[np.float64]
+
+REACHABLE = (None, SiteState.NOT_LOOKED_FOR)
+LOOK_MINUTES = 3
+"""Time for looking closely at a site already reached (assumed)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Candidate:
+    """One thing that could be looked at.
+
+    `options` maps an outcome's words to the slot's variant; `base_variant` is the
+    slot's variant that holds all outcomes together. Where `has_rest` the outcomes
+    do not add up to the base, and `rest` names what is left.
+    """
+
+    target: str
+    kind: str
+    prompt: str
+    slot: str
+    options: dict[str, int]
+    base_variant: int
+    rest: str
+    site: str
+    minutes: int
+    access_group: str
+    access_minutes: int
+    dismantling: str
+    caution: str
+    is_reachable: bool
+
+
+class CandidateFinder:
+    """Finds the candidates of one case; adds their hypothetical readings to the evidence."""
+
+    def __init__(
+        self, car: CarMarks, nodes: tuple[Node, ...], evidence: Evidence, rates: ReadingRates
+    ) -> None:
+        self.car, self.nodes, self.evidence, self.rates = car, nodes, evidence, rates
+        self.states = {visit.site: visit.state for visit in car.casefile.sites}
+
+    def find(self) -> tuple[Candidate, ...]:
+        """All candidates, in the order of the book."""
+        found: list[Candidate | None] = []
+        for place, node in enumerate(self.nodes):
+            is_read = any(self.car.of(mark.id) for mark in node.marks)
+            if not is_read:
+                found.append(self._reading(place, node))
+            elif node.kind is not NodeKind.PAPER:
+                found.append(self._again(place, node))
+        for channel in self.evidence.channels:
+            slot = self.evidence.slots[channel.slot]
+            if slot.kind == "look" and not slot.is_seen:
+                found.append(self._look(slot.about, slot.id))
+        for settlement in self.car.book.settlements:
+            if settlement.applies.covers(self.car.context):
+                found.append(self._settlement(settlement))
+        return tuple(candidate for candidate in found if candidate is not None)
+
+    def _expected(self, place: int) -> dict[str, NDArray[np.intp]]:
+        """Item to the number that the claim or the other marks give, where they give one."""
+        expected = {}
+        for item in self.evidence.items:
+            if place not in [showing.node for showing in item.showings]:
+                continue
+            if item.claimed is not None:
+                expected[item.id] = item.claimed
+                continue
+            product = item.chance.copy()
+            told = False
+            for showing in item.showings:
+                other = self.evidence.readings.get(showing.node)
+                if showing.node == place or other is None or item.id not in other.seen:
+                    continue
+                if item.id in other.vectors:
+                    continue
+                alphabet = self.evidence.alphabets[item.id]
+                seen = likelihood_of(other.seen[item.id], alphabet, other.struck_by_hand, self.rates)
+                told = told or bool(np.any(seen != 1.0))
+                product = product * seen
+            if told:
+                expected[item.id] = product.argmax(axis=1)
+        return expected
+
+    def _hypothetical(
+        self, reading: NumberReading, values: dict[str, NDArray[np.intp]] | None, on_blank: float
+    ) -> Hypothetical:
+        """A clear reading of these values, on top of what was seen before; None: no reading."""
+        found: dict[str, Array] = {}
+        for item in self.evidence.items:
+            if reading.node not in [showing.node for showing in item.showings]:
+                continue
+            likelihood = np.ones_like(item.chance)
+            alphabet = self.evidence.alphabets.get(item.id)
+            if alphabet and item.id in reading.seen:
+                likelihood = likelihood_of(
+                    reading.seen[item.id], alphabet, reading.struck_by_hand, self.rates
+                )
+            elif item.id in reading.vectors:
+                likelihood = reading.vectors[item.id]
+            if values is not None and alphabet and item.id in values:
+                likelihood = likelihood * self._clear(values[item.id], alphabet, reading)
+            found[item.id] = likelihood
+        return Hypothetical(found, on_blank)
+
+    def _clear(self, value: NDArray[np.intp], alphabet: str, reading: NumberReading) -> Array:
+        rows = []
+        for character in value:
+            cell = Cell(CellKind.CLEAR, alphabet[character], 1)
+            observation = (Observation(cell, Legibility.CLEAR),)
+            rows.append(
+                place_likelihood(observation, alphabet, reading.struck_by_hand, self.rates)
+            )
+        return np.array(rows)
+
+    def _add(self, reading: NumberReading, hypothetical: Hypothetical) -> int:
+        reading.variants.append(hypothetical)
+        return len(reading.variants) + 1
+
+    def _reading(self, place: int, node: Node) -> Candidate | None:
+        """A mark not read yet: gives the expected numbers, or others, or was never numbered."""
+        reading = self.evidence.readings.get(place)
+        expected = self._expected(place)
+        if reading is None or not expected:
+            return None
+        mark = node.marks[0]
+        site = self.car.book.site(mark.site, self.car.context) if mark.site else None
+        state = self.states.get(mark.site)
+        is_paper = mark.kind is MarkKind.PAPER
+        if state in (SiteState.ABSENT, SiteState.READ) and not is_paper:
+            return None
+        options = {
+            "agrees": self._add(reading, self._hypothetical(reading, expected, 0.0)),
+        }
+        if node.carried != Carried.FRAME_RAIL.value and not is_paper and node.kind != "plate":
+            blank = Hypothetical({}, 1.0, 0.0)
+            options["never numbered"] = self._add(reading, blank)
+        verb = "Obtain and read" if is_paper else "Read"
+        return self._candidate(
+            mark.id,
+            "paper" if is_paper else "reading",
+            f"{verb} the {mark.name}",
+            reading.slot,
+            options,
+            0,
+            "gives another number",
+            site,
+            state in REACHABLE and not is_paper,
+        )
+
+    def _again(self, place: int, node: Node) -> Candidate | None:
+        """A mark to be read again: it has doubtful places, or one or two that differ."""
+        reading = self.evidence.readings.get(place)
+        expected = self._expected(place)
+        if reading is None or not any(item in reading.seen for item in expected):
+            return None
+        doubtful = 0
+        for item, value in expected.items():
+            places = reading.seen.get(item, ())
+            alphabet = self.evidence.alphabets[item]
+            for seen, character in zip(places, value, strict=True):
+                for observation in seen:
+                    cell = observation.cell
+                    unsure = cell.kind in (CellKind.ONE_OF,)
+                    other = cell.kind is CellKind.CLEAR and cell.characters != alphabet[character]
+                    doubtful += unsure or other
+        if not 1 <= doubtful <= 2:
+            return None
+        mark = node.marks[0]
+        base = self._add(reading, self._hypothetical(reading, None, reading.blank_ratio))
+        agrees = self._add(reading, self._hypothetical(reading, expected, 0.0))
+        site = self.car.book.site(mark.site, self.car.context) if mark.site else None
+        return self._candidate(
+            mark.id,
+            "second reading",
+            f"Read the {mark.name} again, by another examiner and in raking light",
+            reading.slot,
+            {"agrees": agrees},
+            base,
+            "gives another number",
+            site,
+            self.states.get(mark.site) in (*REACHABLE, SiteState.READ),
+        )
+
+    def _look(self, site_id: str, slot: str) -> Candidate | None:
+        site = self.car.book.site(site_id, self.car.context)
+        state = self.states.get(site_id)
+        if site is None or state is SiteState.ABSENT:
+            return None
+        read = state is SiteState.READ
+        candidate = self._candidate(
+            site_id,
+            "look",
+            f"Look at the metal around: {site.name}. {site.look_at}".strip(),
+            slot,
+            {"looks factory": 2, "looks doubtful": 3, "looks disturbed": 4},
+            0,
+            "",
+            site,
+            read or state in REACHABLE,
+        )
+        return candidate
+
+    def _settlement(self, settlement: Settlement) -> Candidate | None:
+        """A source outside the car: what it says of one mark or paper, read clearly."""
+        place = next(
+            (
+                p
+                for p, node in enumerate(self.nodes)
+                if any(mark.id == settlement.speaks_of for mark in node.marks)
+            ),
+            None,
+        )
+        reading = self.evidence.readings.get(place) if place is not None else None
+        expected = self._expected(place) if place is not None else {}
+        if reading is None or not expected:
+            return None
+        node = self.nodes[reading.node]
+        if all(self._is_clear(reading, item) for item in expected):
+            return None
+        base = self._add(reading, self._hypothetical(reading, None, reading.blank_ratio))
+        agrees = self._add(reading, self._hypothetical(reading, expected, 0.0))
+        return Candidate(
+            settlement.id,
+            "settlement",
+            f"{settlement.name}: {settlement.how}",
+            reading.slot,
+            {f"gives for the {node.marks[0].name} what the claim and the other marks say": agrees},
+            base,
+            f"gives another number for the {node.marks[0].name}",
+            "",
+            settlement.minutes,
+            "",
+            0,
+            "",
+            "",
+            False,
+        )
+
+    def _is_clear(self, reading: NumberReading, item: str) -> bool:
+        places = reading.seen.get(item, ())
+        return bool(places) and all(
+            any(o.cell.kind is CellKind.CLEAR for o in place) for place in places
+        )
+
+    def _candidate(
+        self,
+        target: str,
+        kind: str,
+        prompt: str,
+        slot: str,
+        options: dict[str, int],
+        base: int,
+        rest: str,
+        site: Site | None,
+        reachable: bool,
+    ) -> Candidate:
+        looked = kind == "look" and self.states.get(target) is SiteState.READ
+        minutes = (LOOK_MINUTES if looked else site.minutes) if site else 0
+        return Candidate(
+            target,
+            kind,
+            prompt,
+            slot,
+            options,
+            base,
+            rest,
+            site.id if site else "",
+            minutes,
+            site.access_group if site else "",
+            site.access_minutes if site else 0,
+            site.dismantling if site else "",
+            site.caution if site else "",
+            reachable,
+        )

@@ -1,0 +1,299 @@
+"""Makes the conclusions of one case from its network: the ratios, what drives them,
+what they rest on, and what would change them."""
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from witnessmark.agreement.records import CarMarks
+from witnessmark.weighing.bounds import bounds_of
+from witnessmark.weighing.calculator import Calculator, ClampPair
+from witnessmark.weighing.candidates import Candidate
+from witnessmark.weighing.next_looks import OutcomeTable, best_set, next_look
+from witnessmark.weighing.nodes import CharacterSource
+from witnessmark.weighing.questions import Asked, log10_ratio
+from witnessmark.weighing.records import (
+    Assumption,
+    Conclusion,
+    Contribution,
+    CurvePoint,
+    EvidenceItem,
+    LikelihoodRatio,
+    NextLook,
+    Question,
+    Standing,
+)
+from witnessmark.weighing.rows import FACTOR
+
+Array = NDArray[np.float64]
+
+CAP_LOG10 = 4.0
+"""Cap of a likelihood ratio: one unforeseen thing in ten thousand (assumed)."""
+BEYOND_LOG10 = float(np.log10(3.0))
+"""Where an LR begins to say something: beyond 3 either way."""
+OUTCOME_FLOOR = 0.01
+"""Outcomes less probable than this do not keep a question open (assumed)."""
+ASSUMPTIONS_SHOWN = 6
+CURVE = (0.001, 0.003, 0.01, 0.03, 0.05, 0.1, 0.2, 0.3, 0.5, 0.7, 0.9)
+LEADING_FOR_IDENTITY = "deceit.not_own.skilled"
+DEFAULT_MINUTES = 30
+
+
+Split = tuple[LikelihoodRatio, LikelihoodRatio] | tuple[None, None]
+
+
+@dataclass(frozen=True, slots=True)
+class Swept:
+    """The questions' ratios under batches that share one network."""
+
+    without: Array
+    in_order: Array
+    at_low: dict[int, Array]
+    at_high: dict[int, Array]
+    curves: dict[int, tuple[CurvePoint, ...]]
+
+
+def clamp_pairs(asked: tuple[Asked, ...], calculator: Calculator) -> list[ClampPair]:
+    """One pair for every question, then two for every assembly that can be split."""
+    pairs = []
+    for question in asked:
+        opposite = tuple(not state for state in question.true)
+        pairs.append(
+            ClampPair({question.variable: question.true}, {question.variable: opposite})
+        )
+    for question in asked:
+        if question.split_node is None:
+            continue
+        states = calculator.network.nodes[question.split_node].states
+        made = tuple(s.source is CharacterSource.MADE for s in states)
+        for mask in (tuple(not m for m in made), made):
+            second = {question.variable: (False, True), f"S:{question.split_node}": mask}
+            pairs.append(ClampPair({question.variable: (True, False)}, second))
+    return pairs
+
+
+def conclusions_of(
+    car: CarMarks,
+    calculator: Calculator,
+    asked: tuple[Asked, ...],
+    candidates: tuple[Candidate, ...],
+    tables: list[OutcomeTable],
+) -> tuple[Conclusion, ...]:
+    """Every conclusion, in the order of the questions."""
+    pairs = clamp_pairs(asked, calculator)
+    ln_base, ln_low, ln_high, slopes = bounds_of(calculator, pairs)
+    ratios = [_ratio(*each) for each in zip(ln_base, ln_low, ln_high, strict=True)]
+    swept = _sweep(calculator, asked, slopes)
+    splits = ratios[len(asked) :]
+    found = []
+    for k, question in enumerate(asked):
+        split: Split = (None, None)
+        if question.split_node is not None:
+            split, splits = (splits[0], splits[1]), splits[2:]
+        found.append(
+            _conclusion(
+                car, calculator, question, k, ratios[k], split, slopes[k], swept, candidates, tables,
+                float(ln_base[k] / np.log(10)),
+            )
+        )
+    return tuple(found)
+
+
+def _ratio(ln_base: float, ln_low: float, ln_high: float) -> LikelihoodRatio:
+    """A capped ratio; its bounds enclose it and are capped alike."""
+    log10 = [float(value / np.log(10.0)) for value in (ln_base, ln_low, ln_high)]
+    base, low, high = (min(max(value, -CAP_LOG10), CAP_LOG10) for value in log10)
+    return LikelihoodRatio(base, min(low, base), max(high, base), abs(log10[0]) > CAP_LOG10)
+
+
+def _sweep(calculator: Calculator, asked: tuple[Asked, ...], slopes: Array) -> Swept:
+    """Leave-one-out, entry in order, leading rows moved, and their curves."""
+    evidence = calculator.network.evidence
+    seen = [slot for slot in evidence.slots.values() if slot.is_seen]
+    count = len(seen)
+    variants = {}
+    for j, slot in enumerate(seen):
+        row = np.ones(2 * count, dtype=np.intp)
+        row[j] = 0
+        row[count : count + j] = 0
+        variants[slot.id] = row
+    ones = calculator.ones(1)
+    prior = calculator.prior(ones)
+    without = in_order = np.zeros((0, len(asked)))
+    if count:
+        joints = calculator.run(calculator.ones(2 * count), variants)
+        all_ratios = np.stack([log10_ratio(joints, prior, q) for q in asked], axis=1)
+        without, in_order = all_ratios[:count], all_ratios[count:]
+    leading = {int(r) for row in slopes[: len(asked)] for r in _leading(row)}
+    at_low, at_high = _moved(calculator, asked, sorted(leading))
+    curves = _curves(calculator, asked, slopes)
+    return Swept(without, in_order, at_low, at_high, curves)
+
+
+def _leading(slope: Array) -> list[int]:
+    """The rows that move a question most, the strongest first."""
+    order = np.argsort(-np.abs(slope), kind="stable")[:ASSUMPTIONS_SHOWN]
+    return [int(row) for row in order if abs(slope[row]) > 1e-6]
+
+
+def _moved(
+    calculator: Calculator, asked: tuple[Asked, ...], rows: list[int]
+) -> tuple[dict[int, Array], dict[int, Array]]:
+    """log10 LR of every question with one row alone at its least and its most."""
+    if not rows:
+        return {}, {}
+    scale = calculator.ones(2 * len(rows))
+    for k, row in enumerate(rows):
+        scale[2 * k, row] = 1.0 / FACTOR
+        scale[2 * k + 1, row] = FACTOR
+    joints, prior = calculator.run(scale), calculator.prior(scale)
+    ratios = np.stack([log10_ratio(joints, prior, q) for q in asked], axis=1)
+    low = {row: ratios[2 * k] for k, row in enumerate(rows)}
+    high = {row: ratios[2 * k + 1] for k, row in enumerate(rows)}
+    return low, high
+
+
+def _curve_row(calculator: Calculator, question: Asked, slope: Array) -> int | None:
+    """The row whose curve is shown: for identity always the careful renumbering."""
+    index = calculator.network.values.index()
+    if question.question is Question.IDENTITY:
+        return index[LEADING_FOR_IDENTITY]
+    reading = set(calculator.reading_rows())
+    leading = [row for row in _leading(slope) if row not in reading]
+    return leading[0] if leading else None
+
+
+def _curves(
+    calculator: Calculator, asked: tuple[Asked, ...], slopes: Array
+) -> dict[int, tuple[CurvePoint, ...]]:
+    """For each question the LR along its leading assumption."""
+    wanted = [_curve_row(calculator, q, slopes[k]) for k, q in enumerate(asked)]
+    rows = sorted({row for row in wanted if row is not None})
+    if not rows:
+        return {}
+    scale = calculator.ones(len(rows) * len(CURVE))
+    for k, row in enumerate(rows):
+        value = calculator.network.values.rows[row].value
+        for j, at in enumerate(CURVE):
+            scale[k * len(CURVE) + j, row] = at / (1.0 - at) * (1.0 - value) / value
+    joints, prior = calculator.run(scale), calculator.prior(scale)
+    found = {}
+    for k, question in enumerate(asked):
+        chosen = wanted[k]
+        if chosen is None:
+            continue
+        start = rows.index(chosen) * len(CURVE)
+        ratios = log10_ratio(joints, prior, question)[start : start + len(CURVE)]
+        found[k] = tuple(
+            CurvePoint(at, float(np.clip(ratio, -CAP_LOG10, CAP_LOG10)))
+            for at, ratio in zip(CURVE, ratios, strict=True)
+        )
+    return found
+
+
+def _conclusion(
+    car: CarMarks,
+    calculator: Calculator,
+    question: Asked,
+    k: int,
+    ratio: LikelihoodRatio,
+    split: Split,
+    slope: Array,
+    swept: Swept,
+    candidates: tuple[Candidate, ...],
+    tables: list[OutcomeTable],
+    log10_uncapped: float,
+) -> Conclusion:
+    stated = _stated_odds(car, question)
+    odds = stated if stated is not None else 1.0
+    looks = [
+        next_look(c, t, k, odds)
+        for c, t in zip(candidates, tables, strict=True)
+        if not _is_itself(c, question)
+    ]
+    looks.sort(key=lambda look: -look.bits / max(1, look.minutes + look.access_minutes))
+    reachable = [look for look in looks if look.is_reachable]
+    minutes = car.casefile.assignment.minutes_available or DEFAULT_MINUTES
+    chosen = None
+    if question.question is Question.IDENTITY:
+        chosen = best_set(calculator, candidates, looks, question, odds, minutes)
+    return Conclusion(
+        question.question,
+        question.about,
+        question.pair,
+        ratio,
+        _contributions(calculator, k, swept, log10_uncapped),
+        _assumptions(calculator, k, slope, swept),
+        swept.curves.get(k, ()),
+        tuple(reachable),
+        tuple(
+            sorted((x for x in looks if not x.is_reachable), key=lambda look: -look.bits)
+        ),
+        chosen,
+        odds,
+        stated is not None,
+        _standing(ratio, reachable),
+        prior_odds=stated,
+        posterior_odds=None if stated is None else float(stated * 10.0**ratio.log10_lr),
+        replaced=split[0],
+        struck_later=split[1],
+        rests_on_bearer_odds=question.question is not Question.IDENTITY,
+    )
+
+
+def _is_itself(candidate: Candidate, question: Asked) -> bool:
+    """Reading a paper does not answer whether that paper is the car's before it is in hand."""
+    return candidate.kind == "paper" and candidate.target == question.about
+
+
+def _stated_odds(car: CarMarks, question: Asked) -> float | None:
+    """The prior odds that the examiner stated for this question, or None."""
+    names = {question.question.value, f"{question.question.value} {question.about}", question.about}
+    for stated in car.casefile.circumstances.prior_odds:
+        if stated.question in names:
+            return stated.odds
+    return None
+
+
+def _contributions(
+    calculator: Calculator, k: int, swept: Swept, log10_lr: float
+) -> tuple[Contribution, ...]:
+    """Every evidence item seen, the one that moves the question most first."""
+    seen = [slot for slot in calculator.network.evidence.slots.values() if slot.is_seen]
+    found = []
+    for j, slot in enumerate(seen):
+        without = float(swept.without[j, k])
+        after = float(swept.in_order[j + 1, k]) if j + 1 < len(seen) else log10_lr
+        before = float(swept.in_order[j, k])
+        item = EvidenceItem(slot.id, slot.kind, slot.about, slot.sentence)
+        found.append(Contribution(item, without, log10_lr - without, after - before))
+    return tuple(sorted(found, key=lambda c: -abs(c.log10_lr_change)))
+
+
+def _assumptions(
+    calculator: Calculator, k: int, slope: Array, swept: Swept
+) -> tuple[Assumption, ...]:
+    values = calculator.network.values
+    found = []
+    for place in _leading(slope):
+        row = values.rows[place]
+        low, high = (
+            float(np.clip(side[place][k], -CAP_LOG10, CAP_LOG10))
+            for side in (swept.at_low, swept.at_high)
+        )
+        found.append(
+            Assumption(row.id, row.value, row.reason, row.id in values.overridden, low, high)
+        )
+    return tuple(sorted(found, key=lambda a: -abs(a.log10_lr_at_high - a.log10_lr_at_low)))
+
+
+def _standing(ratio: LikelihoodRatio, reachable: list[NextLook]) -> Standing:
+    """Answered beyond 3 either way; open where a reachable look could bring it there."""
+    if abs(ratio.log10_lr) > BEYOND_LOG10:
+        return Standing.ANSWERED
+    for look in reachable:
+        for outcome in look.outcomes:
+            if outcome.probability >= OUTCOME_FLOOR and abs(outcome.log10_lr) > BEYOND_LOG10:
+                return Standing.OPEN
+    return Standing.CANNOT_BE_ESTABLISHED

@@ -1,0 +1,95 @@
+"""Dates as evidence: how well a part's date precedes the car's.
+
+The lag of an own part has a triangular density on log(1 + days) between the
+book's least and most with its mode at the usual; a share of outliers is spread
+evenly over ten years either side; a part that is not own is spread evenly over
+its years of production.
+"""
+
+import numpy as np
+from numpy.typing import NDArray
+
+from witnessmark.agreement.records import CarMarks
+from witnessmark.codebook.records import Lag
+from witnessmark.dates import DateSpan, PartialDate, year_span
+from witnessmark.weighing.nodes import CharacterSource, Node
+from witnessmark.weighing.priors import DECEIT, TableMaker
+from witnessmark.weighing.rows import Table
+
+Array = NDArray[np.float64]
+
+OUTLIER_DAYS = 3652
+"""Ten years: how far an outlier may lie either side."""
+
+
+def lag_density(days: Array, lag: Lag) -> Array:
+    """Density per day of a lag, 0 outside the book's least and most."""
+    shift = 1.0 - min(lag.least_days, 0)
+    low, mode, high = (
+        np.log(d + shift) for d in (lag.least_days - 0.5, lag.usual_days, lag.most_days + 0.5)
+    )
+    inside = (days >= lag.least_days) & (days <= lag.most_days)
+    x = np.log(np.where(inside, days, lag.usual_days) + shift)
+    rising = (x - low) / max(mode - low, 1e-9)
+    falling = (high - x) / max(high - mode, 1e-9)
+    peak = 2.0 / (high - low)
+    density = peak * np.where(x <= mode, rising, falling) / np.exp(x)
+    found: Array = np.where(inside, np.maximum(density, 0.0), 0.0)
+    return found
+
+
+def built_span(car: CarMarks) -> DateSpan | None:
+    """The days on which the claimed car was built, as far as the claim or its year says."""
+    if car.casefile.claim.built:
+        return PartialDate.parse(car.casefile.claim.built).span()
+    year = car.context.model_year
+    return year_span(year, year) if year else None
+
+
+def date_fit(
+    spans: tuple[tuple[DateSpan, float], ...], built: DateSpan, lag: Lag, production: DateSpan
+) -> Array:
+    """Probability of the date under (fits the lag, outlier, even), over even: shape (3,).
+
+    `spans` are the readings of the date code with their shares; a code with
+    several is summed over them.
+    """
+    step = max(1, built.days() // 60)
+    built_days = np.arange(built.first.toordinal(), built.last.toordinal() + 1, step)
+    fits, outlies, evens = 0.0, 0.0, 0.0
+    for span, share in spans:
+        days = np.arange(span.first.toordinal(), span.last.toordinal() + 1)
+        between = (built_days[:, None] - days[None, :]).astype(np.float64)
+        fits += share * float(lag_density(between, lag).mean()) * days.size
+        near = (np.abs(between) <= OUTLIER_DAYS).mean()
+        outlies += share * float(near) * days.size / (2 * OUTLIER_DAYS)
+        evens += share * days.size / production.days()
+    return np.array([fits / evens, outlies / evens, 1.0])
+
+
+def date_table(maker: TableMaker, node: Node) -> Table:
+    """P(fits, outlier, even | D, S), shape (3, states, 3)."""
+    table = Table((len(DECEIT), len(node.states), 3))
+    for d, deceit in enumerate(DECEIT):
+        for state, node_state in enumerate(node.states):
+            if node_state.source is CharacterSource.OWN:
+                maker.put(table, (d, state), {1: "date.outlier"}, 0)
+            elif node_state.source is CharacterSource.MADE and deceit == "skilled":
+                maker.put(table, (d, state), {0: "date.made_right"}, 2)
+            else:
+                table.put_certain((d, state), 2)
+    return table
+
+
+def spans_of(car: CarMarks, mark_id: str, field_id: str) -> tuple[tuple[DateSpan, float], ...]:
+    """The readings of a date code with their shares; empty for none or a placeholder."""
+    found: list[tuple[DateSpan, float]] = []
+    for decoding in car.of(mark_id)[:1]:
+        for alternative in decoding.alternatives:
+            for meaning in alternative.fields:
+                if meaning.field != field_id or meaning.placeholder or not meaning.spans:
+                    continue
+                each = alternative.share / len(meaning.spans)
+                found.extend((span, each) for span in meaning.spans)
+    total = sum(share for _, share in found)
+    return tuple((span, share / total) for span, share in found) if total > 0 else ()

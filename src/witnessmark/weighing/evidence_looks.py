@@ -1,0 +1,111 @@
+"""How the metal around a mark looks, whether the mark is absent or detached, as evidence."""
+
+import numpy as np
+from numpy.typing import NDArray
+
+from witnessmark.agreement.records import CarMarks
+from witnessmark.casefile.records import LookClass, LookSeen, Seen
+from witnessmark.weighing.nodes import Attachment, CharacterSource, Node, NodeState
+from witnessmark.weighing.priors import DECEIT, TableMaker
+from witnessmark.weighing.rows import Table
+
+Array = NDArray[np.float64]
+
+LOOKS = (LookClass.FACTORY, LookClass.DOUBTFUL, LookClass.DISTURBED)
+EVEN_SHARE = {Seen.IN_PERSON: 0.0, Seen.PHOTOGRAPH: 0.25, Seen.COPY: 0.5, Seen.TOLD: 1.0}
+"""How far a look that was not seen in person is mixed with the even row (assumed)."""
+
+
+def look_class(car: CarMarks, look: LookSeen) -> LookClass | None:
+    """The look an outcome counts as: by its own word, or by the book's feature.
+
+    None where the book knows neither, or gives the feature from memory.
+    """
+    for feature in car.book.features:
+        if feature.id != look.feature or feature.site != look.site:
+            continue
+        if not feature.applies.covers(car.context):
+            continue
+        if not feature.citation.basis.weighs:
+            return None
+        for outcome in feature.outcomes:
+            if outcome.id == look.outcome:
+                return LookClass(outcome.look)
+    words = {word.value: word for word in LookClass}
+    return words.get(look.outcome)
+
+
+def worst_looks(car: CarMarks) -> dict[str, tuple[LookClass, Seen, tuple[str, ...]]]:
+    """Site to its most disturbed look: several features of one place count once.
+
+    Where two people saw the same class, the better view of it counts. The third
+    part names the features and outcomes noted.
+    """
+    found: dict[str, tuple[LookClass, Seen, tuple[str, ...]]] = {}
+    views = list(EVEN_SHARE)
+    for look in car.casefile.looks:
+        kind = look_class(car, look)
+        if kind is None:
+            continue
+        noted = (f"{look.feature}: {look.outcome}",)
+        if look.site not in found:
+            found[look.site] = (kind, look.seen, noted)
+            continue
+        old_kind, old_seen, old_noted = found[look.site]
+        worse = LOOKS.index(kind) - LOOKS.index(old_kind)
+        better_seen = worse == 0 and views.index(look.seen) < views.index(old_seen)
+        if worse > 0 or better_seen:
+            found[look.site] = (kind, look.seen, old_noted + noted)
+        else:
+            found[look.site] = (old_kind, old_seen, old_noted + noted)
+    return found
+
+
+def look_likelihood(kind: LookClass, seen: Seen) -> Array:
+    """P(look noted | outcome) over factory, doubtful, disturbed, mixed with the even row."""
+    mix = EVEN_SHARE[seen]
+    likelihood = np.full(3, mix / 3.0)
+    likelihood[LOOKS.index(kind)] += 1.0 - mix
+    return likelihood
+
+
+def look_table(maker: TableMaker, node: Node) -> Table:
+    """P(factory, doubtful, disturbed | D, S), shape (3, states, 3)."""
+    table = Table((len(DECEIT), len(node.states), 3))
+    for d, deceit in enumerate(DECEIT):
+        for state, node_state in enumerate(node.states):
+            name = _look_name(node_state, deceit)
+            entries = {1: f"look.{name}.doubtful", 2: f"look.{name}.disturbed"}
+            maker.put(table, (d, state), entries, 0)
+    return table
+
+
+def _look_name(state: NodeState, deceit: str) -> str:
+    if state.source is CharacterSource.MADE:
+        return f"made.{deceit}"
+    if state.source in (CharacterSource.OTHER, CharacterSource.BLANK):
+        return state.source.value
+    if state.source is CharacterSource.OWN and state.attachment is Attachment.BROUGHT:
+        return f"brought.{deceit}"
+    return "refitted" if state.attachment is Attachment.REFITTED else "factory"
+
+
+def absence_table(maker: TableMaker, node: Node) -> Table:
+    """P(present, absent | S), shape (states, 2), where the works always struck the mark."""
+    table = Table((len(node.states), 2))
+    for state, node_state in enumerate(node.states):
+        if node_state.source is CharacterSource.BLANK:
+            table.put_certain((state,), 1)
+        else:
+            made = node_state.source is CharacterSource.MADE
+            maker.put(table, (state,), {1: "absent.made" if made else "absent.struck"}, 0)
+    return table
+
+
+def detached_table(maker: TableMaker, node: Node) -> Table:
+    """P(in place, detached | S), shape (states, 2)."""
+    table = Table((len(node.states), 2))
+    for state, node_state in enumerate(node.states):
+        since = node_state.attachment is Attachment.SINCE_FACTORY
+        maker.put(table, (state,), {1: "detached.own" if since else "detached.moved"}, 0)
+    return table

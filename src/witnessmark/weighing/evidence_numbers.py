@@ -1,0 +1,196 @@
+"""Readings of numbers as evidence: which places of which number each node shows."""
+
+import numpy as np
+from numpy.typing import NDArray
+
+from witnessmark.agreement.records import CarMarks
+from witnessmark.codebook.book import CodeBook
+from witnessmark.codebook.marks import Field, HowMade, Mark
+from witnessmark.codebook.records import Item, ItemKind
+from witnessmark.reading import Observation, ReadingRates, place_likelihood
+from witnessmark.reading.records import CellKind
+from witnessmark.weighing.nodes import CharacterSource, Node, NodeKind
+from witnessmark.weighing.numbers import ALONE, CLAIMED, NumberItem, Showing
+
+Array = NDArray[np.float64]
+
+SERIES_SHARE = 0.9
+"""Share of p(t) that follows the book's series; the rest is uniform, so that a
+number outside every known series stays possible."""
+SERIES_COUNTED = 200_000
+"""Longest series counted number by number; a longer one is taken as uniform."""
+
+
+def part_places(part: str, length: int) -> range:
+    """Which places of a number of this length a field's part shows.
+
+    >>> list(part_places("last 4", 6))
+    [2, 3, 4, 5]
+    """
+    words = part.split()
+    if len(words) == 2 and words[1].isdigit():
+        count = min(int(words[1]), length)
+        return range(length - count, length) if words[0] == "last" else range(count)
+    return range(length)
+
+
+def number_fields(node: Node, book: CodeBook) -> list[tuple[Mark, Field, Item]]:
+    """The fields of a node that show free numbers, with their items."""
+    found = []
+    for mark in node.marks:
+        for fld in mark.fields:
+            item = book.item(fld.says)
+            if item is not None and item.kind is ItemKind.NUMBER and item.length:
+                found.append((mark, fld, item))
+    return found
+
+
+def observations_of(
+    car: CarMarks, node: Node
+) -> dict[str, tuple[tuple[Observation, ...], ...]]:
+    """Item to the observations at each of its places, over all examiners' readings."""
+    found: dict[str, list[list[Observation]]] = {}
+    for mark, fld, item in number_fields(node, car.book):
+        for decoding in car.of(mark.id):
+            places = found.setdefault(item.id, [[] for _ in range(item.length)])
+            reading = decoding.reading
+            for cells in decoding.field_cells:
+                if cells.field != fld.id:
+                    continue
+                for place, cell in zip(
+                    part_places(fld.part, item.length), cells.cells, strict=False
+                ):
+                    places[place].append(
+                        Observation(cell, reading.legibility, reading.orientation, reading.seen)
+                    )
+    return {item: tuple(tuple(place) for place in places) for item, places in found.items()}
+
+
+def likelihood_of(
+    seen: tuple[tuple[Observation, ...], ...],
+    alphabet: str,
+    struck_by_hand: bool,
+    rates: ReadingRates,
+) -> Array:
+    """P(what was seen at each place | character), shape (places, alphabet)."""
+    rows = [
+        place_likelihood(place, alphabet, struck_by_hand, rates) if place else [1.0] * len(alphabet)
+        for place in seen
+    ]
+    return np.array(rows, dtype=np.float64)
+
+
+def blank_ratio(
+    seen: dict[str, tuple[tuple[Observation, ...], ...]],
+    likelihoods: dict[str, Array],
+    items: dict[str, NumberItem],
+    error: float,
+) -> float:
+    """P(what was seen | never numbered) over P(what was seen | a number standing alone).
+
+    A clear character on a blank is a misreading; a worn place says nothing; a
+    ground place had something; a place seen as never struck is what a blank shows.
+    """
+    ratio = 1.0
+    for item, places in seen.items():
+        alone = (items[item].chance * likelihoods[item]).sum(axis=1)
+        for place, place_alone in zip(places, alone, strict=True):
+            on_blank = 1.0
+            for observation in place:
+                kind = observation.cell.kind
+                if kind is CellKind.NEVER_STRUCK:
+                    on_blank *= 1.0 - error
+                elif kind in (CellKind.CLEAR, CellKind.ONE_OF, CellKind.OBLITERATED):
+                    on_blank *= error / 10.0
+            if any(o.cell.kind not in (CellKind.WORN, CellKind.GAP) for o in place):
+                ratio *= on_blank / place_alone
+    return max(ratio, 1e-12)
+
+
+def home_of(item: Item | None, car: CarMarks, bearer: str) -> str:
+    """The assembly whose own number an item is; the bearer where the car has no such assembly."""
+    known = {assembly.id for assembly in car.book.assemblies_for(car.context)}
+    return item.home if item is not None and item.home in known else bearer
+
+
+def items_of(car: CarMarks, nodes: tuple[Node, ...], bearer: str) -> tuple[NumberItem, ...]:
+    """The number items that the nodes bear, each with its showings and p(t)."""
+    found: dict[str, list[int]] = {}
+    for place, node in enumerate(nodes):
+        for _, _, item in number_fields(node, car.book):
+            nodes_of_item = found.setdefault(item.id, [])
+            if place not in nodes_of_item:
+                nodes_of_item.append(place)
+    items = []
+    for item_id, places in found.items():
+        book_item = car.book.item(item_id)
+        assert book_item is not None
+        home = home_of(book_item, car, bearer)
+        showings = tuple(Showing(p, groups_of(nodes[p], home, bearer)) for p in places)
+        items.append(
+            NumberItem(
+                item_id, showings, chance_of(car.book, book_item), claimed_of(car, book_item)
+            )
+        )
+    return tuple(items)
+
+
+def donor_of(assembly: str) -> str:
+    """The name of the car that an assembly came from."""
+    return f"donor of the {assembly}"
+
+
+def groups_of(node: Node, home: str, bearer: str) -> tuple[str, ...]:
+    """The cars that a node may show for an item whose home is this assembly."""
+    sources = {state.source for state in node.states}
+    groups = [CLAIMED]
+    if CharacterSource.DONOR in sources:
+        groups.append(donor_of(node.assembly if node.kind is not NodeKind.PLATE else bearer))
+    if donor_of(home) not in groups:
+        groups.append(donor_of(home))
+    return (*groups, ALONE)
+
+
+def claimed_of(car: CarMarks, item: Item) -> NDArray[np.intp] | None:
+    """The claimed number as places in the alphabet, or None where it is not claimed in full."""
+    text = car.casefile.claim.items.get(item.id, "")
+    characters = [c for c in text.upper() if c in item.alphabet]
+    if len(characters) != item.length:
+        return None
+    return np.array([item.alphabet.index(c) for c in characters], dtype=np.intp)
+
+
+def chance_of(book: CodeBook, item: Item) -> Array:
+    """p(t) per place, shape (places, alphabet): from the book's series, else uniform."""
+    size = len(item.alphabet)
+    uniform = np.full((item.length, size), 1.0 / size)
+    counts = np.zeros((item.length, size))
+    for series in book.series:
+        if series.item != item.id or not series.citation.basis.weighs:
+            continue
+        if not (series.first.isdecimal() and series.last.isdecimal()):
+            continue
+        counts += _digit_counts(series.first, series.last, item)
+    total = counts.sum(axis=1, keepdims=True)
+    if not total.all():
+        return uniform
+    return SERIES_SHARE * counts / total + (1.0 - SERIES_SHARE) * uniform
+
+
+def _digit_counts(first: str, last: str, item: Item) -> Array:
+    """How often each digit stands at each place in a series, shape (places, alphabet)."""
+    counts = np.zeros((item.length, len(item.alphabet)))
+    low, high = int(first), int(last)
+    if not 0 <= high - low < SERIES_COUNTED or "0123456789" not in item.alphabet:
+        return counts
+    numbers = np.arange(low, high + 1)
+    zero = item.alphabet.index("0")
+    for place in range(item.length):
+        digits = numbers // 10 ** (item.length - 1 - place) % 10
+        counts[place, zero : zero + 10] += np.bincount(digits, minlength=10)
+    return counts
+
+
+def struck_by_hand(node: Node) -> bool:
+    """Can mis-strikes happen on this node's marks?"""
+    return node.marks[0].how_made is HowMade.STRUCK_BY_HAND

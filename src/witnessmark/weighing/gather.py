@@ -1,0 +1,264 @@
+"""Gathers the evidence of one case into slots, channels and number readings."""
+
+import numpy as np
+
+from witnessmark.agreement.records import CarMarks, Finding, Outcome
+from witnessmark.casefile.records import AttachmentSeen, PaperState, SiteState
+from witnessmark.codebook.marks import MarkKind
+from witnessmark.codebook.records import Lag
+from witnessmark.dates import year_span
+from witnessmark.reading import Observation, ReadingRates
+from witnessmark.weighing import evidence_codes as codes
+from witnessmark.weighing import evidence_dates as dates
+from witnessmark.weighing import evidence_looks as looks
+from witnessmark.weighing import evidence_numbers as numbers
+from witnessmark.weighing.evidence import Channel, Evidence, NumberReading, Slot
+from witnessmark.weighing.nodes import Node, NodeKind
+from witnessmark.weighing.numbers import NumberItem, Showing
+from witnessmark.weighing.priors import TableMaker
+
+COMBINATION_RULE = "combination_of_codes"
+READ_PAPERS = (PaperState.IN_HAND, PaperState.COPY)
+
+
+class Gatherer:
+    """Collects what bears on the network, one kind of evidence after the other."""
+
+    def __init__(
+        self,
+        car: CarMarks,
+        findings: tuple[Finding, ...],
+        nodes: tuple[Node, ...],
+        bearer: str,
+        maker: TableMaker,
+        rates: ReadingRates,
+    ) -> None:
+        self.car, self.findings, self.nodes = car, findings, nodes
+        self.maker, self.rates, self.bearer = maker, rates, bearer
+        self.slots: dict[str, Slot] = {}
+        self.channels: list[Channel] = []
+        self.left_out: list[str] = []
+        self.echoes = {p.mark for p in car.casefile.papers if p.copied_from}
+
+    def gather(self) -> Evidence:
+        """All evidence of the case."""
+        for mark in self.car.book.marks_for(self.car.context):
+            if not mark.citation.basis.weighs and self.car.of(mark.id):
+                self.left_out.append(
+                    f"The {mark.name} was read but the book gives it from memory: "
+                    "it explains and does not argue."
+                )
+        items, readings, alphabets = self._numbers()
+        for place, node in enumerate(self.nodes):
+            if node.id not in self.echoes:
+                self._codes(place, node)
+                self._dates(place, node)
+        self._looks()
+        self._absences()
+        self._rules()
+        return Evidence(
+            self.slots, self.channels, readings, items, alphabets, tuple(self.left_out)
+        )
+
+    def _slot(self, slot_id: str, kind: str, about: str, sentence: str, seen: bool) -> str:
+        self.slots[slot_id] = Slot(slot_id, kind, about, sentence, seen)
+        return slot_id
+
+    def _numbers(
+        self,
+    ) -> tuple[tuple[NumberItem, ...], dict[int, NumberReading], dict[str, str]]:
+        car = self.car
+        items = {item.id: item for item in numbers.items_of(car, self.nodes, self.bearer)}
+        alphabets = {i: item.alphabet for i in items if (item := car.book.item(i)) is not None}
+        readings: dict[int, NumberReading] = {}
+        vectors, extra = self._open_codes()
+        for place, node in enumerate(self.nodes):
+            if node.id in self.echoes:
+                self.left_out.append(
+                    f"The {node.marks[0].name} is a copy of another mark or paper: "
+                    "one source counts once."
+                )
+            else:
+                seen = numbers.observations_of(car, node)
+                readings[place] = self._reading(place, node, seen, items, alphabets, vectors)
+        return (*items.values(), *extra), readings, alphabets
+
+    def _reading(
+        self,
+        place: int,
+        node: Node,
+        seen: dict[str, tuple[tuple[Observation, ...], ...]],
+        items: dict[str, NumberItem],
+        alphabets: dict[str, str],
+        vectors: dict[int, dict[str, numbers.Array]],
+    ) -> NumberReading:
+        by_hand = numbers.struck_by_hand(node)
+        own_vectors = vectors.get(place, {})
+        mine = {
+            item: numbers.likelihood_of(places, alphabets[item], by_hand, self.rates)
+            for item, places in seen.items()
+        }
+        error = dict(self.rates.error)[next(iter(dict(self.rates.error)))]
+        ratio = numbers.blank_ratio(seen, mine, items, error) if seen else 1.0
+        name = node.marks[0].name
+        texts = [d.reading.as_typed for mark in node.marks for d in self.car.of(mark.id)]
+        slot = self._slot(
+            f"reading:{node.id}",
+            "reading",
+            node.id,
+            f"What was read on the {name}: {'; '.join(texts)}." if texts else f"The {name}.",
+            bool(seen) or bool(own_vectors),
+        )
+        return NumberReading(slot, place, seen, own_vectors, ratio, by_hand)
+
+    def _open_codes(self) -> tuple[dict[int, dict[str, numbers.Array]], list[NumberItem]]:
+        """Codes that the claim leaves open and at least two nodes show: one place each."""
+        shown: dict[str, dict[int, dict[str, float]]] = {}
+        for place, node in enumerate(self.nodes):
+            if node.id in self.echoes:
+                continue
+            for mark, fld in codes.code_fields(node, self.car):
+                if fld.says in self.car.casefile.claim.items:
+                    continue
+                values = codes.value_likelihoods(self.car, mark, fld, self.rates)
+                if values:
+                    shown.setdefault(fld.says, {})[place] = values
+        vectors: dict[int, dict[str, numbers.Array]] = {}
+        items = []
+        for item_id, by_node in shown.items():
+            if len(by_node) < 2:
+                continue
+            names = sorted({value for values in by_node.values() for value in values})
+            home = numbers.home_of(self.car.book.item(item_id), self.car, self.bearer)
+            showings = tuple(
+                Showing(p, numbers.groups_of(self.nodes[p], home, self.bearer)) for p in by_node
+            )
+            for p, values in by_node.items():
+                row = np.array([[values.get(name, 1e-9) for name in names]])
+                vectors.setdefault(p, {})[item_id] = row
+            chance = np.full((1, len(names)), 1.0 / len(names))
+            items.append(NumberItem(item_id, showings, chance, None))
+        return vectors, items
+
+    def _codes(self, place: int, node: Node) -> None:
+        against = codes.codes_against_claim(self.car, node, self.rates)
+        if against is None:
+            return
+        likelihood, has_model, share = against
+        slot = self._slot(
+            f"codes:{node.id}",
+            "codes",
+            node.id,
+            f"The codes on the {node.marks[0].name} against the claim.",
+            True,
+        )
+        table = codes.codes_table(self.maker, node, has_model, share)
+        ones = np.ones(2)
+        self.channels.append(Channel(slot, place, "CS", table, [ones, likelihood]))
+
+    def _dates(self, place: int, node: Node) -> None:
+        built = dates.built_span(self.car)
+        if built is None:
+            return
+        for mark in node.marks:
+            for fld in mark.fields:
+                form = self.car.book.date_form(fld.date_form) if fld.date_form else None
+                spans = dates.spans_of(self.car, mark.id, fld.id) if form else ()
+                lag = self._lag(fld.says)
+                if form is None or lag is None or not spans:
+                    continue
+                production = year_span(form.first_year, form.last_year)
+                fit = dates.date_fit(spans, built, lag, production)
+                slot = self._slot(
+                    f"date:{mark.id}.{fld.id}",
+                    "date",
+                    node.id,
+                    f"The {fld.name} on the {mark.name} against the date the car was built.",
+                    True,
+                )
+                table = dates.date_table(self.maker, node)
+                self.channels.append(Channel(slot, place, "DS", table, [np.ones(3), fit]))
+
+    def _lag(self, item: str) -> Lag | None:
+        return next(
+            (
+                lag
+                for lag in self.car.book.lags
+                if lag.earlier == item
+                and lag.later == "build_date"
+                and lag.applies.covers(self.car.context)
+                and lag.citation.basis.weighs
+            ),
+            None,
+        )
+
+    def node_at(self, site: str) -> int | None:
+        """The node whose characters stand at a site: a struck one before a cast one."""
+        places = [p for p, n in enumerate(self.nodes) if any(m.site == site for m in n.marks)]
+        places.sort(key=lambda p: self.nodes[p].is_cast)
+        return places[0] if places else None
+
+    def _looks(self) -> None:
+        seen = looks.worst_looks(self.car)
+        sites = {mark.site for node in self.nodes for mark in node.marks if mark.site}
+        for site in sorted(sites):
+            place = self.node_at(site)
+            if place is None:
+                continue
+            likelihoods = [np.ones(3), np.ones(3)]
+            sentence = f"How the metal looks at the site {site}."
+            if site in seen:
+                kind, how, noted = seen[site]
+                likelihoods[1] = looks.look_likelihood(kind, how)
+                sentence = f"The site {site} looks {kind.value} ({'; '.join(noted)})."
+            slot = self._slot(f"look:{site}", "look", site, sentence, site in seen)
+            likelihoods += [np.eye(3)[k] for k in range(3)]
+            table = looks.look_table(self.maker, self.nodes[place])
+            self.channels.append(Channel(slot, place, "DS", table, likelihoods))
+
+    def _absences(self) -> None:
+        for visit in self.car.casefile.sites:
+            place = self.node_at(visit.site)
+            if place is None:
+                continue
+            node = self.nodes[place]
+            ones, second = np.ones(2), np.array([0.0, 1.0])
+            if visit.state is SiteState.ABSENT and any(
+                m.always_struck and m.site == visit.site for m in node.marks
+            ):
+                sentence = f"The {node.marks[0].name}, which this works always struck, is absent."
+                slot = self._slot(f"absence:{node.id}", "absence", node.id, sentence, True)
+                table = looks.absence_table(self.maker, node)
+                self.channels.append(Channel(slot, place, "S", table, [ones, second]))
+            if visit.attachment is AttachmentSeen.DETACHED and node.kind is not NodeKind.PAPER:
+                sentence = f"The {node.marks[0].name} is kept apart from the car."
+                slot = self._slot(f"detached:{node.id}", "attachment", node.id, sentence, True)
+                table = looks.detached_table(self.maker, node)
+                self.channels.append(Channel(slot, place, "S", table, [ones, second]))
+
+    def _rules(self) -> None:
+        for finding in self.findings:
+            if finding.rule != COMBINATION_RULE or not finding.basis.weighs:
+                continue
+            if finding.outcome not in (Outcome.AGREE, Outcome.DIFFER, Outcome.UNDECIDED):
+                continue
+            place = self._bearing_node(finding)
+            if place is None:
+                continue
+            share = finding.agreement_share
+            kept = share if share is not None else float(finding.outcome is Outcome.AGREE)
+            slot = self._slot(
+                f"rule:{finding.topic}", "rule", self.nodes[place].id, finding.observation, True
+            )
+            table = codes.rule_table(self.maker, self.nodes[place], finding.strength)
+            likelihood = np.array([max(kept, 1e-6), max(1.0 - kept, 1e-6)])
+            self.channels.append(Channel(slot, place, "S", table, [np.ones(2), likelihood]))
+
+    def _bearing_node(self, finding: Finding) -> int | None:
+        """The node that bears the codes of a rule: a plate before a paper before another mark."""
+        order = {MarkKind.PLATE: 0, MarkKind.PAPER: 1}
+        marks = {m.id: (p, m) for p, n in enumerate(self.nodes) for m in n.marks}
+        found = [marks[s.mark] for s in finding.subjects if s.mark in marks]
+        found = [(p, m) for p, m in found if self.nodes[p].id not in self.echoes]
+        found.sort(key=lambda pair: order.get(pair[1].kind, 2))
+        return found[0][0] if found else None

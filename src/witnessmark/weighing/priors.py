@@ -1,0 +1,117 @@
+"""The tables of the network that need no evidence: bearer, deceit, configuration,
+assemblies, and the source and attachment of each mark, plate and paper.
+
+Axes: bearer B (own, not own); deceit D (none, crude, skilled); configuration C
+(as claimed, not); an assembly A (own, not own); a node's state S.
+"""
+
+from collections.abc import Mapping
+
+from witnessmark.codebook.records import AssemblyKind
+from witnessmark.weighing import nodes as n
+from witnessmark.weighing.nodes import Node, NodeKind
+from witnessmark.weighing.rows import Row, RowValues, Table
+
+DECEIT = ("none", "crude", "skilled")
+BEARER_OR_ASSEMBLY = ("own", "not_own")
+
+
+class TableMaker:
+    """Makes tables from one case's rows."""
+
+    def __init__(self, values: RowValues) -> None:
+        self.rows: tuple[Row, ...] = values.rows
+        self.index: Mapping[str, int] = values.index()
+
+    def put(self, table: Table, where: tuple[int, ...], entries: dict[int, str], rest: int) -> None:
+        """Set one distribution by row ids."""
+        table.put(where, entries, rest, self.index, self.rows)
+
+    def bearer(self) -> Table:
+        """P(B), shape (2,)."""
+        table = Table((2,))
+        self.put(table, (), {1: "bearer.not_own"}, 0)
+        return table
+
+    def deceit(self) -> Table:
+        """P(D | B), shape (2, 3)."""
+        table = Table((2, 3))
+        for b, name in enumerate(BEARER_OR_ASSEMBLY):
+            self.put(
+                table, (b,), {1: f"deceit.{name}.crude", 2: f"deceit.{name}.skilled"}, 0
+            )
+        return table
+
+    def configuration(self) -> Table:
+        """P(C | B, D), shape (2, 3, 2)."""
+        table = Table((2, 3, 2))
+        for b, name in enumerate(BEARER_OR_ASSEMBLY):
+            for d, deceit in enumerate(DECEIT):
+                kind = "none" if deceit == "none" else "deceit"
+                self.put(table, (b, d), {1: f"configuration.not.{name}.{kind}"}, 0)
+        return table
+
+    def assembly(self, kind: AssemblyKind) -> Table:
+        """P(A | D), shape (3, 2)."""
+        table = Table((3, 2))
+        name = "body" if kind in (AssemblyKind.SHELL, AssemblyKind.FRAME) else kind.value
+        for d, deceit in enumerate(DECEIT):
+            level = "none" if deceit == "none" else "deceit"
+            self.put(table, (d,), {1: f"assembly.not_own.{name}.{level}"}, 0)
+        return table
+
+    def node(self, node: Node) -> Table:
+        """P(S | parents): (B or A, D, S) for a mark, (B, D, C, S) for a plate, (D, S) for a paper."""
+        if node.kind is NodeKind.PAPER:
+            return self._paper()
+        if node.kind is NodeKind.PLATE:
+            return self._plate()
+        return self._mark(node)
+
+    def _mark(self, node: Node) -> Table:
+        table = Table((2, 3, len(n.MARK_STATES)))
+        carried = node.carried
+        for d, deceit in enumerate(DECEIT):
+            made = "mark.recast" if node.is_cast else f"mark.made.own.{deceit}"
+            own = {
+                n.DONOR: f"part.donor.{carried}",
+                n.OTHER: f"part.other.{carried}",
+                n.BLANK: f"part.blank.{carried}",
+                n.MADE: made,
+            }
+            if not node.is_cast:
+                own[n.OWN_REFITTED] = f"part.refitted.{carried}"
+            self.put(table, (0, d), own, n.OWN_SINCE)
+            not_own = {
+                n.OTHER: f"part.other.{carried}",
+                n.BLANK: f"part.blank.{carried}",
+                n.MADE: "mark.recast" if node.is_cast else f"mark.made.not_own.{deceit}",
+            }
+            if not node.is_cast:
+                not_own[n.OWN_BROUGHT] = f"mark.graft.{deceit}"
+            self.put(table, (1, d), not_own, n.DONOR)
+        return table
+
+    def _plate(self) -> Table:
+        table = Table((2, 3, 2, len(n.MARK_STATES)))
+        for d, deceit in enumerate(DECEIT):
+            level = "none" if deceit == "none" else "deceit"
+            for c in range(2):
+                dressed = c == 1 and level == "deceit"
+                made = "plate.made.own.dressed" if dressed else f"plate.made.own.{level}"
+                own = {n.OWN_REFITTED: "plate.refitted", n.OTHER: "plate.other", n.MADE: made}
+                self.put(table, (0, d, c), own, n.OWN_SINCE)
+                not_own = {
+                    n.OWN_BROUGHT: f"plate.moved.not_own.{level}",
+                    n.MADE: f"plate.made.not_own.{level}",
+                    n.OTHER: "plate.other.not_own",
+                }
+                self.put(table, (1, d, c), not_own, n.DONOR)
+        return table
+
+    def _paper(self) -> Table:
+        table = Table((3, len(n.PAPER_STATES)))
+        for d, deceit in enumerate(DECEIT):
+            entries = {n.PAPER_OTHER: "paper.other", n.PAPER_MADE: f"paper.made.{deceit}"}
+            self.put(table, (d,), entries, n.PAPER_OWN)
+        return table

@@ -1,0 +1,134 @@
+"""The assumed rows of the model: read from tables/assumed.csv, overridden by a case.
+
+Each row is one probability. Where several rows share one distribution, each is
+the odds of its state against the state that is left over; a row "wrong by a
+factor of 3 in odds" multiplies that weight by 3, which multiplies the odds of
+the state against all others by 3 and leaves the others in proportion.
+"""
+
+import csv
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cache
+from pathlib import Path
+
+import numpy as np
+from numpy.typing import NDArray
+
+from witnessmark.casefile.records import Override
+
+Array = NDArray[np.float64]
+FACTOR = 3.0
+"""How wrong every assumed row may be, in odds, either way."""
+
+TABLE = Path(__file__).with_name("tables") / "assumed.csv"
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One assumed probability, in plain words, with its reason."""
+
+    id: str
+    value: float
+    plain: str
+    reason: str
+
+
+@cache
+def shipped_rows() -> tuple[Row, ...]:
+    """The rows as shipped, in the order of the table."""
+    with TABLE.open(encoding="utf-8", newline="") as stream:
+        return tuple(
+            Row(line["row"], float(line["value"]), line["plain"], line["reason"])
+            for line in csv.DictReader(stream)
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class RowValues:
+    """The value of every row for one case, with the reason for each that was overridden."""
+
+    rows: tuple[Row, ...]
+    overridden: frozenset[str]
+
+    def index(self) -> Mapping[str, int]:
+        """Row id to its place."""
+        return {row.id: place for place, row in enumerate(self.rows)}
+
+
+def row_values(overrides: tuple[Override, ...], extra: tuple[Row, ...] = ()) -> RowValues:
+    """The shipped rows with a case's overrides; unknown rows are left to the caller's checks."""
+    wanted = {override.row: override for override in overrides}
+    rows = tuple(
+        Row(row.id, wanted[row.id].value, row.plain, wanted[row.id].reason)
+        if row.id in wanted
+        else row
+        for row in (*shipped_rows(), *extra)
+    )
+    return RowValues(rows, frozenset(wanted) & {row.id for row in rows})
+
+
+class Table:
+    """Conditional distributions whose entries are rows: shape `(*parents, states)`.
+
+    `entries[parents]` maps a state to a row id; the state `rest[parents]` takes
+    what is left. `values(scale)` gives them for a batch: `scale` has shape
+    `(batch, rows)` and multiplies each row's weight.
+    """
+
+    __slots__ = ("base", "incidence", "row_index", "shape")
+
+    def __init__(self, shape: tuple[int, ...]) -> None:
+        self.shape = shape
+        self.base: Array = np.zeros(shape)
+        self.row_index: NDArray[np.intp] = np.full(shape, -1, dtype=np.intp)
+        self.incidence: Array | None = None
+
+    def put(
+        self,
+        where: tuple[int, ...],
+        entries: Mapping[int, str],
+        rest: int,
+        index: Mapping[str, int],
+        rows: tuple[Row, ...],
+    ) -> None:
+        """Set one distribution: states by row, the rest to `rest`."""
+        total = 0.0
+        for state, row_id in entries.items():
+            place = index[row_id]
+            self.base[(*where, state)] = rows[place].value
+            self.row_index[(*where, state)] = place
+            total += rows[place].value
+        # Overrides may add up to more than one: the rest then keeps a sliver.
+        self.base[(*where, rest)] = max(1.0 - total, 1e-6)
+
+    def put_certain(self, where: tuple[int, ...], state: int) -> None:
+        """Set one distribution that leaves no doubt."""
+        self.base[(*where, state)] = 1.0
+
+    def values(self, scale: Array) -> Array:
+        """The distributions for a batch, shape `(batch, *shape)`; each sums to 1."""
+        padded = np.concatenate([scale, np.ones((scale.shape[0], 1))], axis=1)
+        weights = self.base[None] * padded[:, self.row_index]
+        total: Array = weights.sum(axis=-1, keepdims=True)
+        shares: Array = weights / total
+        return shares
+
+    def touched(self) -> set[int]:
+        """The rows that this table uses."""
+        return set(np.unique(self.row_index).tolist()) - {-1}
+
+    def row_gradient(self, expected: Array, values: Array, n_rows: int) -> Array:
+        """d log P / d log weight for every row, shape `(batch, n_rows)`.
+
+        `expected` are the expected counts of each entry given the evidence,
+        shape `(batch, *shape)`; `values` the distributions themselves.
+        """
+        if self.incidence is None:
+            flat = self.row_index.reshape(-1)
+            self.incidence = np.zeros((flat.size, n_rows))
+            used = flat >= 0
+            self.incidence[np.nonzero(used)[0], flat[used]] = 1.0
+        surplus = expected - values * expected.sum(axis=-1, keepdims=True)
+        gradient: Array = surplus.reshape(surplus.shape[0], -1) @ self.incidence
+        return gradient

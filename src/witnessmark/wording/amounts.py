@@ -1,0 +1,198 @@
+"""How amounts are written for people: ratios, odds, shares, bits, minutes.
+
+Only formatting: nothing here computes a probability. A likelihood ratio is
+written with two significant figures and cut toward 1, so that neither the
+figure nor its words are ever rounded up; bounds are widened outward instead,
+so that what is printed still encloses them.
+
+>>> lr_text(2.178), lr_text(-2.178), lr_text(0.0)
+('150', '1/150', '1')
+>>> odds_text(9.0), odds_text(0.25)
+('9 to 1', '1 to 4')
+"""
+
+import math
+from datetime import date, datetime
+from enum import StrEnum
+
+FLOAT_NOISE = 1e-12
+"""Relative error of a logarithm taken and undone; not a rounding of the ratio."""
+
+
+class Toward(StrEnum):
+    """Where a figure is cut to: the number 1 (a point), downward or upward (bounds)."""
+
+    ONE = "one"
+    DOWN = "down"
+    UP = "up"
+
+
+def lr_text(log10_lr: float, toward: Toward = Toward.ONE) -> str:
+    """A likelihood ratio in two significant figures; below 1 as a fraction such as 1/150."""
+    if log10_lr >= 0:
+        return _two_figures(log10_lr, up=toward is Toward.UP)
+    below = _two_figures(-log10_lr, up=toward is Toward.DOWN)
+    return "1" if below == "1" else f"1/{below}"
+
+
+def times_text(log10_lr: float) -> str:
+    """How many times, whichever way round, cut toward 1."""
+    return _two_figures(abs(log10_lr), up=False)
+
+
+def _two_figures(log10_ratio: float, *, up: bool) -> str:
+    """A ratio of at least 1 with two significant figures, cut down or up."""
+    ratio = 10.0**log10_ratio
+    if not math.isfinite(ratio):
+        raise ValueError(f"a log10 ratio of {log10_ratio} cannot be written")
+    step_exponent = math.floor(log10_ratio + FLOAT_NOISE) - 1
+    scaled = ratio / 10.0**step_exponent
+    if up:
+        figures = math.ceil(scaled * (1 - FLOAT_NOISE))
+    else:
+        figures = math.floor(scaled * (1 + FLOAT_NOISE))
+    if step_exponent < 0:
+        return f"{figures / 10:.1f}".removesuffix(".0")
+    return f"{figures * 10**step_exponent:,}"
+
+
+def log10_text(log10_lr: float) -> str:
+    """A base-10 logarithm with its sign and two decimals, cut toward 0.
+
+    >>> log10_text(1.999), log10_text(-0.5), log10_text(0.0)
+    ('+1.99', '−0.50', '0.00')
+    """
+    cut = math.floor(abs(log10_lr) * 100 * (1 + FLOAT_NOISE)) / 100
+    if cut == 0:
+        return "0.00"
+    return f"{'+' if log10_lr > 0 else '−'}{cut:.2f}"
+
+
+def odds_text(odds: float) -> str:
+    """Odds as people say them."""
+    if odds >= 1:
+        return f"{_plain(odds)} to 1"
+    return f"1 to {_plain(1 / odds)}"
+
+
+def _plain(amount: float) -> str:
+    """Two significant figures below a hundred, whole numbers above, no exponent."""
+    if amount >= 99.5:
+        digits = math.floor(math.log10(amount)) - 1
+        return f"{round(amount, -digits):,.0f}"
+    return f"{amount:.2g}"
+
+
+def share_text(share: float) -> str:
+    """A share between 0 and 1 in per cent, never shown as a flat 0 or 100.
+
+    >>> share_text(0.3), share_text(0.00004), share_text(0.99999)
+    ('30 %', 'under 0.1 %', 'over 99.9 %')
+    """
+    if 0 < share < 0.001:
+        return "under 0.1 %"
+    if 0.999 < share < 1:
+        return "over 99.9 %"
+    percent = share * 100
+    return f"{percent:.2g} %" if percent < 10 else f"{percent:.3g} %"
+
+
+def bits_text(bits: float) -> str:
+    """Expected information in bits, two significant figures.
+
+    >>> bits_text(0.1234), bits_text(0.00004)
+    ('0.12 bits', 'under 0.001 bits')
+    """
+    if bits < 0.001:
+        return "no bits" if bits <= 0 else "under 0.001 bits"
+    return f"{_decimals(bits)} bits"
+
+
+def _decimals(amount: float) -> str:
+    """Two significant figures without an exponent."""
+    places = max(0, 1 - math.floor(math.log10(amount)))
+    return f"{amount:.{places}f}"
+
+
+def minutes_text(minutes: int) -> str:
+    """A number of minutes, hours set apart.
+
+    >>> minutes_text(1), minutes_text(45), minutes_text(150)
+    ('1 minute', '45 minutes', '2 h 30 min')
+    """
+    if minutes < 120:
+        return "1 minute" if minutes == 1 else f"{minutes} minutes"
+    hours, rest = divmod(minutes, 60)
+    return f"{hours} h {rest} min" if rest else f"{hours} h"
+
+
+def count_text(count: int, one: str, many: str = "") -> str:
+    """A count with its noun; small counts are written as words.
+
+    >>> count_text(1, "mark"), count_text(5, "mark"), count_text(14, "mark")
+    ('one mark', 'five marks', '14 marks')
+    """
+    small = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine")
+    number = small[count] if 0 <= count < len(small) else str(count)
+    return f"{number} {one if count == 1 else many or one + 's'}"
+
+
+def listed(names: tuple[str, ...]) -> str:
+    """Names as a sentence lists them.
+
+    >>> listed(("plate",)), listed(("plate", "frame", "engine"))
+    ('plate', 'plate, frame and engine')
+    """
+    if len(names) < 2:
+        return "".join(names)
+    return f"{', '.join(names[:-1])} and {names[-1]}"
+
+
+def capital(text: str) -> str:
+    """The text with its first letter capital and the rest as it was."""
+    return text[:1].upper() + text[1:]
+
+
+def sentence(text: str) -> str:
+    """The text as a sentence: capital first, a stop at the end, nothing doubled."""
+    text = capital(text.strip())
+    if not text or text[-1] in ".!?…":
+        return text
+    return text + "."
+
+
+def clause(text: str) -> str:
+    """The text as part of a longer sentence: no stop at its end."""
+    return text.strip().rstrip(".;, ")
+
+
+MONTHS = (
+    "January",
+    "February",
+    "March",
+    "April",
+    "May",
+    "June",
+    "July",
+    "August",
+    "September",
+    "October",
+    "November",
+    "December",
+)
+
+
+def date_text(day: date) -> str:
+    """A day as it is written in a letter, whatever the language of the machine.
+
+    >>> date_text(date(2026, 5, 4))
+    '4 May 2026'
+    """
+    return f"{day.day} {MONTHS[day.month - 1]} {day.year}"
+
+
+def moment_text(moment: datetime) -> str:
+    """A day with the time, and the zone where it is known."""
+    zone = moment.strftime("%Z").strip()
+    text = f"{date_text(moment.date())}, {moment:%H:%M}"
+    return f"{text} {zone}" if zone else text

@@ -1,0 +1,93 @@
+"""The usual cautions, and whom to refer to when a number looks altered.
+
+Restated from workshop practice and general safety guidance. Nothing here
+instructs anybody to touch a number; nothing here names a person.
+"""
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Caution:
+    """A heading and the sentence below it."""
+
+    heading: str
+    sentence: str
+
+
+@dataclass(frozen=True, slots=True)
+class Referral:
+    """Whom a matter belongs to, and which matter."""
+
+    whom: str
+    matter: str
+
+
+CAUTIONS: tuple[Caution, ...] = (
+    Caution(
+        "Lifting",
+        "Nobody goes under a car that stands on a jack alone: firm level ground, chocks, rated "
+        "stands, eye protection and a second person present.",
+    ),
+    Caution(
+        "Fuel and battery",
+        "No lamp that can spark and no mains lead near the tank, the lines and the carburettors; "
+        "the battery is isolated before anything is probed behind a panel; the engine is cold "
+        "and the keys are out.",
+    ),
+    Caution(
+        "Asbestos",
+        "Dust of brakes and clutch, gaskets, bonnet linings and some undercoatings can hold "
+        "asbestos: never blow or brush it; wipe wet or use a vacuum cleaner of the right class, "
+        "and wear a mask.",
+    ),
+    Caution(
+        "Lead",
+        "Old paint, body solder and filler can hold lead: do not sand, scrape or heat it to see "
+        "better, and wash before eating.",
+    ),
+    Caution(
+        "Evidence",
+        "No number, plate or rivet is abraded, brushed, polished, scraped, etched, heated, "
+        "loosened, bent or removed for an inspection. Photograph first; wipe with a solvent only "
+        "with the owner’s written consent and with photographs before and after. Etching "
+        "belongs to a laboratory.",
+    ),
+    Caution(
+        "Numbers in public",
+        "This report shows numbers in full and is meant for its intended users. Before any of it "
+        "is shown to others, mask the same characters in the text and in the pictures.",
+    ),
+)
+
+REFERRAL_HEADING = "Where a number looks altered"
+
+REFERRAL_SENTENCES: tuple[str, ...] = (
+    "At least one place on this car is noted as disturbed, or the findings on a part are more "
+    "probable if its characters were struck later. This is a statement about metal and "
+    "characters. It says nothing about who did it, when or why.",
+    "There are honest causes: a service part, a correction at the works, a machined face cut "
+    "again during an overhaul, a plate refitted after paint, a number struck again with an "
+    "authority’s permission. The owner should be offered the chance to explain and to show "
+    "papers, and a reply belongs in this report.",
+    "In most places it is an offence to remove or alter an identification number, and often to "
+    "deal in a car or part on which that is known to have been done. The rules differ from place "
+    "to place and this report does not apply them: a lawyer does.",
+    "Until advice has been taken: do not clean, repair, refit or remove anything; keep notes, "
+    "photographs and papers as they are; let nobody be confronted; put nothing on a public page; "
+    "and complete no transfer that depends on the number.",
+)
+
+REFERRALS: tuple[Referral, ...] = (
+    Referral("A lawyer at the car’s location", "what the local law requires, and what may be said"),
+    Referral("The police", "any question of theft or of an offence; their own examiner may look"),
+    Referral(
+        "The title or registration authority",
+        "what number the car should bear in law, and an assigned number where one is needed",
+    ),
+    Referral("A licensed appraiser", "what the car is worth under each proposition"),
+    Referral(
+        "A forensic laboratory",
+        "whether earlier characters can be made visible; never to be tried in a workshop",
+    ),
+)

@@ -1,0 +1,150 @@
+"""What cannot be established, what would settle it, and what the next look is worth.
+
+"This cannot be established" is an answer of its own. It is never said without
+what could change it and what that would have to say.
+"""
+
+from dataclasses import dataclass
+
+from witnessmark.weighing.records import BestSet, Conclusion, LookOutcome, NextLook, Standing
+from witnessmark.wording.amounts import (
+    bits_text,
+    clause,
+    count_text,
+    listed,
+    lr_text,
+    minutes_text,
+    odds_text,
+    sentence,
+)
+from witnessmark.wording.names import Names, plain_name
+
+SETTLING_LOG10_LR = 0.5
+"""A look settles nothing that leaves the ratio at about 3 or less either way."""
+
+
+@dataclass(frozen=True, slots=True)
+class SettlingText:
+    """One thing beyond reach that could settle a question, and what it would need to say."""
+
+    name: str
+    needs: str
+
+
+@dataclass(frozen=True, slots=True)
+class NextLookText:
+    """One look not yet taken: what to look at, what it tells and what it costs."""
+
+    prompt: str
+    bits_per_minute: str
+    bits: str
+    minutes: str
+    dismantling: str
+    caution: str
+    outcomes: str
+
+
+STANDING_SENTENCES = {
+    Standing.ANSWERED: "",
+    Standing.OPEN: (
+        "This is open: with what is on hand the likelihood ratio lies within 3 either way, and a "
+        "look that can be had on this car could take it beyond."
+    ),
+    Standing.CANNOT_BE_ESTABLISHED: (
+        "This cannot be established with what is on hand: no look that can be had on this car "
+        "would take the likelihood ratio beyond 3 either way."
+    ),
+}
+
+
+def standing_sentence(conclusion: Conclusion) -> str:
+    """Says that a question is open or cannot be established; nothing where it is answered."""
+    return STANDING_SENTENCES[conclusion.standing]
+
+
+def settling_texts(conclusion: Conclusion, names: Names) -> tuple[SettlingText, ...]:
+    """What could settle the question, in the order in which the weighing gives it."""
+    return tuple(
+        SettlingText(sentence(look.prompt or names.any(look.target)), needs_sentence(look))
+        for look in conclusion.settled_by
+    )
+
+
+def needs_sentence(look: NextLook) -> str:
+    """What a look would need to show for the one proposition and for the other."""
+    strongest_first = max(look.outcomes, key=lambda each: each.log10_lr, default=None)
+    strongest_second = min(look.outcomes, key=lambda each: each.log10_lr, default=None)
+    parts = []
+    if strongest_first is not None and strongest_first.log10_lr > SETTLING_LOG10_LR:
+        parts.append(_need("first", strongest_first))
+    if strongest_second is not None and strongest_second.log10_lr < -SETTLING_LOG10_LR:
+        parts.append(_need("second", strongest_second))
+    if not parts:
+        return "What it would have to show cannot be said beforehand."
+    return " ".join(parts)
+
+
+def _need(which: str, outcome: LookOutcome) -> str:
+    return (
+        f"To support the {which} proposition it would need to show: "
+        f"{clause(outcome.outcome)}; the ratio would then be about {lr_text(outcome.log10_lr)}."
+    )
+
+
+def next_look_text(look: NextLook, names: Names) -> NextLookText:
+    """One next look in words; a shared access is counted into its minutes and named."""
+    minutes = look.minutes + look.access_minutes
+    shared = (
+        f" (of these {minutes_text(look.access_minutes)} for access: "
+        f"{plain_name(look.access_group)})"
+        if look.access_minutes and look.access_group
+        else ""
+    )
+    return NextLookText(
+        prompt=sentence(look.prompt or names.any(look.target)),
+        bits_per_minute=bits_text(look.bits / minutes) if minutes else bits_text(look.bits),
+        bits=bits_text(look.bits),
+        minutes=minutes_text(minutes) + shared,
+        dismantling=_dismantling(look.dismantling),
+        caution=sentence(look.caution),
+        outcomes=outcomes_sentence(look.outcomes),
+    )
+
+
+def _dismantling(text: str) -> str:
+    return "nothing to dismantle" if clause(text).lower() in {"", "none"} else clause(text)
+
+
+def outcomes_sentence(outcomes: tuple[LookOutcome, ...]) -> str:
+    """What the look could show, and where each outcome would take the ratio."""
+    if not outcomes:
+        return ""
+    parts = tuple(
+        f"{clause(plain_name(each.outcome))}: {lr_text(each.log10_lr)}" for each in outcomes
+    )
+    return sentence(f"the ratio would become, for {'; for '.join(parts)}")
+
+
+def odds_sentence(conclusion: Conclusion) -> str:
+    """At which odds the bits were reckoned."""
+    if conclusion.odds_are_stated:
+        return (
+            f"Information is reckoned at the prior odds that the examiner stated, "
+            f"{odds_text(conclusion.odds_used)}."
+        )
+    return (
+        f"Information is reckoned at odds of {odds_text(conclusion.odds_used)}, chosen only to "
+        "compare one look with another."
+    )
+
+
+def best_set_sentence(best: BestSet, prompts: tuple[str, ...]) -> str:
+    """The looks that together tell most in the time given; `prompts` are their names."""
+    if not best.targets:
+        return f"In {minutes_text(best.minutes_given)} no look can be had that would tell anything."
+    names = listed(tuple(clause(prompt) for prompt in prompts))
+    return (
+        f"In {minutes_text(best.minutes_given)} the best set is "
+        f"{count_text(len(best.targets), 'look')}, together {bits_text(best.bits)} in "
+        f"{minutes_text(best.minutes)} with shared access counted once: {names}."
+    )

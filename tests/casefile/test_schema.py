@@ -1,0 +1,90 @@
+"""The published form of a case says what the program accepts, with the meaning of each field."""
+
+import json
+from enum import StrEnum
+from pathlib import Path
+
+import pytest
+from jsonschema import Draft202012Validator
+from pydantic import BaseModel
+
+from witnessmark.casefile import case_schema, new_case, parse_casefile, records, render_casefile
+from witnessmark.casefile.meanings import MEANINGS
+from witnessmark.casefile.schema import render_case_schema
+from witnessmark.casefile.translate import NOUNS
+
+PUBLISHED = Path(__file__).resolve().parents[2] / "docs/schema/case.schema.json"
+HEAD = {"format": "witnessmark-case", "format_version": 1, "id": "a", "book": "b"}
+
+
+def test_the_published_schema_is_the_one_the_program_makes():
+    """Write it again with: python -c "from witnessmark.casefile.schema import
+    render_case_schema as r; print(r(), end='')" > docs/schema/case.schema.json
+    """
+    assert PUBLISHED.read_text("utf-8") == render_case_schema()
+
+
+def test_the_schema_is_one_that_other_programs_accept():
+    Draft202012Validator.check_schema(case_schema())
+
+
+def test_every_field_of_every_record_has_its_meaning():
+    models = {
+        name: model
+        for name, model in vars(records).items()
+        if isinstance(model, type) and issubclass(model, BaseModel) and model.model_fields
+    }
+    assert {name: set(model.model_fields) for name, model in models.items()} == {
+        name: set(fields) for name, fields in MEANINGS.items()
+    }
+    assert all(meaning for fields in MEANINGS.values() for meaning in fields.values())
+
+
+def test_every_list_of_words_in_a_record_has_a_noun():
+    lists = {
+        found
+        for model in vars(records).values()
+        if isinstance(model, type) and issubclass(model, BaseModel)
+        for field in model.model_fields.values()
+        if isinstance(found := field.annotation, type) and issubclass(found, StrEnum)
+    }
+    assert lists == set(NOUNS)
+
+
+@pytest.mark.parametrize(
+    "fields",
+    [
+        {},
+        {"later": {"kept": 1}},
+        {"opened": "2025-03-14", "claim": {"built": "1955-03"}},
+        {"sites": [{"site": "s", "state": "absent", "later": 1}]},
+        {"id": "../x"},
+        {"format_version": 2},
+        {"format": "x"},
+        {"book": ""},
+        {"claim": {"built": "March 1955"}},
+        {"sites": [{"site": "s", "state": "maybe"}]},
+        {"sites": [{"site": "s"}]},
+        {"stakes": {"price_asked": -1}},
+        {"assignment": {"minutes_available": 1.5}},
+        {"title_paper": {"number": "7" * 201}},
+        {"exhibits": [{"id": "e", "file": "a.jpg", "sha256": "0" * 63}]},
+        {"circumstances": {"overrides": [{"row": "r", "value": 1, "reason": "w"}]}},
+    ],
+)
+def test_schema_and_program_agree_on_what_a_case_is(fields):
+    case = HEAD | fields
+    accepts = Draft202012Validator(case_schema()).is_valid(case)
+    assert accepts == (not parse_casefile(json.dumps(case), "case.json").problems)
+
+
+@pytest.mark.parametrize("missing", sorted(HEAD))
+def test_schema_and_program_miss_the_same_fields(missing):
+    case = {name: value for name, value in HEAD.items() if name != missing}
+    assert not Draft202012Validator(case_schema()).is_valid(case)
+    assert parse_casefile(json.dumps(case), "case.json").problems
+
+
+def test_a_case_as_it_is_written_fits_the_schema():
+    case = json.loads(render_casefile(new_case("sprint", "tarvane", ("scuttle",))))
+    assert list(Draft202012Validator(case_schema()).iter_errors(case)) == []

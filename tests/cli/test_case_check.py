@@ -1,0 +1,51 @@
+"""`witnessmark case check`."""
+
+import json
+
+import pytest
+
+
+@pytest.mark.parametrize("car", ["clean", "no-papers", "panel", "altered"])
+def test_the_demonstration_cars_have_no_fault(type_in, demo_folder, car):
+    """A fault of a case is not a judgement of its car."""
+    ended = type_in("case", "check", f"demo/{car}")
+    assert (ended.code, ended.err) == (0, "")
+    assert "no fault found" in ended.out
+
+
+def test_every_fault_is_shown_with_its_place(type_in, demo_folder):
+    """Two site states that are none."""
+    document = demo_folder / "clean/case.json"
+    text = document.read_text("utf-8")
+    document.write_text(text.replace('"state": "read"', '"state": "maybe"', 2), "utf-8")
+    ended = type_in("case", "check", "demo/clean")
+    assert (ended.code, ended.out) == (2, "")
+    assert ended.err.count("'maybe'") >= 2
+    assert ended.err.count("^^^^^^^") >= 2
+
+
+def test_json_tells_the_same_faults(type_in, demo_folder):
+    """witnessmark case check demo/clean --json"""
+    assert json.loads(type_in("case", "check", "demo/clean", "--json").out) == {
+        "case": "clean",
+        "problems": [],
+    }
+    (demo_folder / "clean/case.json").write_text("{", "utf-8")
+    ended = type_in("case", "check", "demo/clean", "--json")
+    outline = json.loads(ended.out)
+    assert ended.code == 2
+    assert outline["case"] is None
+    assert list(outline["problems"][0]) == [
+        "file", "line", "column", "width", "sentence", "expected"
+    ]  # fmt: skip
+
+
+def test_a_reading_that_its_mark_cannot_have_is_a_fault_of_the_case(type_in, demo_folder):
+    """A set that is not closed, in a reading of the case."""
+    document = demo_folder / "clean/case.json"
+    case = json.loads(document.read_text("utf-8"))
+    case["readings"][0]["text"] = "37[0"
+    document.write_text(json.dumps(case), "utf-8")
+    ended = type_in("case", "check", "demo/clean")
+    assert (ended.code, ended.out) == (2, "")
+    assert ended.err

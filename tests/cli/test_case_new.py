@@ -1,0 +1,83 @@
+"""`witnessmark case new`."""
+
+import json
+
+import pytest
+
+NEW = ("case", "new", "my-sprint", "--book", "tarvane-1952-1961", "--id", "my-sprint")
+
+
+def test_a_new_case_lists_every_site_that_the_book_expects(type_in, tmp_path):
+    """Each as not looked for; the bulkhead only where Marrick built the body."""
+    ended = type_in(*NEW, "--claim", "model_year=1955", "--claim", "body_works=marrick")
+    assert (ended.code, ended.err) == (0, "")
+    case = json.loads((tmp_path / "my-sprint/case.json").read_text("utf-8"))
+    assert {site["state"] for site in case["sites"]} == {"not looked for"}
+    assert "bulkhead" in [site["site"] for site in case["sites"]]
+    assert (tmp_path / "my-sprint/exhibits").is_dir()
+
+
+def test_a_new_case_holds_what_was_given(type_in, tmp_path):
+    """Claim, client, purpose, title."""
+    given = ("--title", "A [Sprint]", "--made-by", "the seller", "--client", "C", "--purpose", "P")
+    type_in(*NEW, "--claim", "model=solent-sprint", *given)
+    case = json.loads((tmp_path / "my-sprint/case.json").read_text("utf-8"))
+    assert case["title"] == "A [Sprint]"
+    assert case["claim"]["items"] == {"model": "solent-sprint"}
+    assert case["claim"]["made_by"] == "the seller"
+    assert (case["assignment"]["client"], case["assignment"]["purpose"]) == ("C", "P")
+
+
+def test_a_new_case_has_no_fault(type_in):
+    """What is made passes its own check."""
+    assert type_in(*NEW, "--claim", "model_year=1955").code == 0
+    ended = type_in("case", "check", "my-sprint")
+    assert (ended.code, ended.err) == (0, "")
+
+
+def test_a_case_that_is_there_is_never_touched(type_in, tmp_path):
+    """The same command twice."""
+    type_in(*NEW)
+    before = (tmp_path / "my-sprint/case.json").read_bytes()
+    ended = type_in(*NEW, "--title", "another")
+    assert ended.code == 2
+    assert "my-sprint/case.json" in ended.err
+    assert (tmp_path / "my-sprint/case.json").read_bytes() == before
+
+
+def test_all_faults_of_a_claim_are_shown_at_once_and_nothing_is_written(type_in, tmp_path):
+    """An unknown item, an unknown model, a claim without a value."""
+    ended = type_in(*NEW, "--claim", "modl=x", "--claim", "model=sprint", "--claim", "works")
+    assert (ended.code, ended.out) == (2, "")
+    assert ended.err == (
+        "--claim: 'modl' is not an item of the book tarvane-1952-1961\n"
+        "    modl=x\n"
+        "    ^^^^\n"
+        "expected a known one; nearest: model, model_year\n"
+        "--claim: 'sprint' is not a model of the book tarvane-1952-1961\n"
+        "    model=sprint\n"
+        "          ^^^^^^\n"
+        "expected a known one; nearest: solent-sprint\n"
+        "--claim: 'works' is not ITEM=VALUE\n"
+        "    works\n"
+        "    ^^^^^\n"
+        "expected ITEM=VALUE, in quotes when it holds a space, ?, ~, [ or |\n"
+    )
+    assert list(tmp_path.iterdir()) == []
+
+
+@pytest.mark.parametrize("case_id", ["", "a b", "../x", "-", "ä", "x" * 81])
+def test_an_id_that_cannot_name_a_case_is_a_problem(type_in, tmp_path, case_id):
+    """witnessmark case new f --book tarvane-1952-1961 --id ..."""
+    ended = type_in("case", "new", "f", "--book", "tarvane-1952-1961", f"--id={case_id}")
+    assert (ended.code, ended.out) == (2, "")
+    assert "cannot name a case" in ended.err
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_a_place_that_cannot_be_written_is_a_problem(type_in, tmp_path):
+    """A file stands where a folder should go."""
+    (tmp_path / "file").write_text("x")
+    ended = type_in("case", "new", "file/f", "--book", "tarvane-1952-1961", "--id", "f")
+    assert (ended.code, ended.out) == (2, "")
+    assert "file/f" in ended.err

@@ -1,0 +1,83 @@
+"""`witnessmark decode`."""
+
+import json
+
+import pytest
+
+BOOK = "tarvane-1952-1961"
+
+
+def test_json_has_exactly_the_published_keys(type_in):
+    """witnessmark decode tarvane-1952-1961 frame_number '3700[38]43' --json"""
+    ended = type_in("decode", BOOK, "frame_number", "3700[38]43", "--json")
+    assert (ended.code, ended.err) == (0, "")
+    decoded = json.loads(ended.out)
+    assert list(decoded) == [
+        "book", "mark", "reading", "normalised", "problems", "alternatives",
+        "not_listed_share", "unread",
+    ]  # fmt: skip
+    assert list(decoded["alternatives"][0]) == ["share", "fields"]
+    assert [list(field) for field in decoded["alternatives"][0]["fields"]] == [
+        ["field", "code", "says", "value", "meaning", "basis", "source"]
+    ] * 2
+    assert (decoded["book"], decoded["mark"]) == (BOOK, "frame_number")
+    assert decoded["reading"] == "3700[38]43"
+
+
+def test_a_page_says_what_each_field_means_and_on_what_that_rests(type_in):
+    """witnessmark decode tarvane-1952-1961 frame_number 3700143"""
+    ended = type_in("decode", BOOK, "frame_number", "3700143")
+    assert (ended.code, ended.err) == (0, "")
+    assert "What it says" in ended.out
+    assert "Solent Sprint" in ended.out
+    assert "700143" in ended.out
+    assert "invented" in ended.out.split("Why")[1]
+
+
+def test_the_place_that_decides_is_pointed_at(type_in):
+    """A code that may be one of two: the sign that decides has a mark under it."""
+    ended = type_in("decode", BOOK, "frame_number", "[13]700143")
+    lines = ended.out.splitlines()
+    at = lines.index("    [13]700143")
+    assert lines[at + 1] == "    ^"
+
+
+def test_a_mark_may_be_named_with_hyphens_and_capitals(type_in):
+    """Frame-Number is frame_number."""
+    named = type_in("decode", BOOK, "Frame-Number", "3700143")
+    assert named.code == 0
+    assert named.out == type_in("decode", BOOK, "frame_number", "3700143").out
+
+
+def test_an_unknown_mark_is_answered_with_the_nearest(type_in):
+    """witnessmark decode tarvane-1952-1961 framenumber 3700143"""
+    ended = type_in("decode", BOOK, "framenumber", "3700143")
+    assert (ended.code, ended.out) == (2, "")
+    assert ended.err.startswith(
+        "MARK: 'framenumber' is not a mark of the book tarvane-1952-1961\n"
+        "    framenumber\n"
+        "    ^^^^^^^^^^^\n"
+        "expected a known one; nearest: frame_number"
+    )
+
+
+@pytest.mark.parametrize("reading", ["3700[38", "", "37\t\x00", "]"])
+def test_a_reading_that_cannot_be_read_is_a_problem_with_its_place(type_in, reading):
+    """Exit code 2, the problem on the error stream, no half page on the other."""
+    ended = type_in("decode", BOOK, "frame_number", reading)
+    assert (ended.code, ended.out) == (2, "")
+    assert ended.err.startswith("reading")
+
+
+def test_json_says_what_is_wrong_with_a_reading(type_in):
+    """The problems stand in the JSON as well, and the exit code is 2."""
+    ended = type_in("decode", BOOK, "frame_number", "3700[38", "--json")
+    assert ended.code == 2
+    assert json.loads(ended.out)["problems"]
+
+
+def test_what_the_book_does_not_list_is_said_and_is_no_fault(type_in):
+    """A type figure that no row has: exit code 0."""
+    ended = type_in("decode", BOOK, "frame_number", "9700143")
+    assert (ended.code, ended.err) == (0, "")
+    assert "not listed" in ended.out

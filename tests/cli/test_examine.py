@@ -1,0 +1,79 @@
+"""`witnessmark examine`."""
+
+import json
+
+import pytest
+
+
+def test_the_answers_stand_before_the_reasons(type_in, demo_folder):
+    """What the numbers say, then why, then what is not covered."""
+    ended = type_in("examine", "demo/clean")
+    assert (ended.code, ended.err) == (0, "")
+    order = [
+        ended.out.index(text)
+        for text in ("What the numbers say", "\nWhy\n", "What this does not cover")
+    ]
+    assert order == sorted(order)
+    assert "Identity" in ended.out
+    assert "bounds" in ended.out
+
+
+def test_what_cannot_be_established_comes_with_what_would_settle_it(type_in, demo_folder):
+    """The car whose card is lost."""
+    ended = type_in("examine", "demo/no-papers")
+    assert "cannot be established" in ended.out
+    assert "ledger" in ended.out.split("what would settle it")[1]
+
+
+def test_a_case_is_named_by_its_folder_or_by_its_document(type_in, demo_folder):
+    """demo/clean and demo/clean/case.json are one case."""
+    by_folder = type_in("examine", "demo/clean")
+    assert by_folder.out == type_in("examine", "demo/clean/case.json").out
+
+
+def test_json_is_the_whole_opinion(type_in, demo_folder):
+    """witnessmark examine demo/clean --json"""
+    opinion = json.loads(type_in("examine", "demo/clean", "--json").out)
+    assert {"casefile", "book", "sites", "decodings", "findings", "weighing"} <= set(opinion)
+
+
+@pytest.mark.parametrize(
+    ("content", "place"),
+    [
+        (b"", "case.json"),
+        (b"{", "case.json:1:"),
+        (b'{"format": "witnessmark-case", "format_version": 99}', "case.json"),
+        (b'\xff\xfe{"id": 1}', "case.json:1:"),
+        (b"[" * 100_000, "case.json:1:"),
+        (b'{"format": "witnessmark-case", "format_version": 1, "id": 7, "book": "x"}', "case.json"),
+    ],
+    ids=["empty", "cut short", "a later version", "not UTF-8", "very deep", "a number for an id"],
+)
+def test_a_case_that_cannot_be_read_is_a_problem_with_its_place(type_in, tmp_path, content, place):
+    """Exit code 2, nothing but problems."""
+    (tmp_path / "bad").mkdir()
+    (tmp_path / "bad/case.json").write_bytes(content)
+    ended = type_in("examine", "bad")
+    assert (ended.code, ended.out) == (2, "")
+    assert ended.err.startswith(f"bad/{place}")
+
+
+def test_a_changed_photograph_is_a_problem(type_in, demo_folder):
+    """Its digest is not the one that was entered."""
+    photograph = next((demo_folder / "clean/exhibits").iterdir())
+    photograph.write_bytes(photograph.read_bytes() + b"x")
+    ended = type_in("examine", "demo/clean")
+    assert (ended.code, ended.out) == (2, "")
+    assert photograph.name[:40] in ended.err
+
+
+def test_a_book_that_is_not_here_is_named_where_the_case_names_it(type_in, demo_folder):
+    """The place in the case document, and the nearest book."""
+    document = demo_folder / "clean/case.json"
+    text = document.read_text("utf-8")
+    document.write_text(text.replace('"tarvane-1952-1961"', '"tarvane-1952"'), "utf-8")
+    ended = type_in("examine", "demo/clean")
+    assert ended.code == 2
+    assert ended.err.startswith("demo/clean/case.json:")
+    assert "'tarvane-1952' is not a code book" in ended.err
+    assert "nearest: tarvane-1952-1961" in ended.err

@@ -1,0 +1,122 @@
+"""The documents say what the program does: commands, rules, signs and words."""
+
+import re
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from typer.main import get_command
+
+from witnessmark.cli.main import app
+
+ROOT = Path(__file__).resolve().parent.parent
+DOCS = ROOT / "docs"
+RULES = ROOT / "src/witnessmark/agreement/rules"
+HELP = {"--help", "-h"}
+
+
+def page(name: str) -> str:
+    """The text of a page of docs/."""
+    return (DOCS / name).read_text("utf-8")
+
+
+def commands() -> Iterator[tuple[str, set[str]]]:
+    """Every command as it is typed, with its options."""
+    for name, command in get_command(app).commands.items():
+        parts = getattr(command, "commands", None)
+        for each, found in (parts or {"": command}).items():
+            options = {o for p in found.params for o in p.opts if o.startswith("-")}
+            yield f"{name} {each}".strip(), options - HELP
+
+
+def documented() -> dict[str, set[str]]:
+    """Every heading of docs/commands.md that names a command, with the options below it."""
+    found = {}
+    for part in re.split(r"^### ", page("commands.md"), flags=re.M)[1:]:
+        heading = re.match(r"`witnessmark ((?:[a-z]+ ?)+)", part)
+        assert heading, part[:60]
+        found[heading[1].strip()] = set(
+            re.findall(r"^\| `(--[a-z-]+)", part.split("\n## ")[0], re.M)
+        )
+    return found
+
+
+def test_every_command_and_option_is_documented_and_no_other():
+    """docs/commands.md against the commands themselves."""
+    assert documented() == dict(commands())
+
+
+def test_every_command_is_documented_with_an_example():
+    """A block below its heading begins with the command."""
+    for part in re.split(r"^### ", page("commands.md"), flags=re.M)[1:]:
+        name = re.match(r"`(witnessmark (?:[a-z]+ ?)+)", part)
+        assert name
+        assert f"```\n{name[1].strip()}" in part
+
+
+def test_every_example_of_the_page_is_one_of_the_help_texts_or_the_page_of_its_options():
+    """So that each is run by the tests of the help texts."""
+    examples = set(re.findall(r"^witnessmark .+$", page("commands.md"), re.M))
+    helps = {
+        re.sub(r" +", " ", line.strip())
+        for _, text in help_texts()
+        for line in text.replace("\\\n", " ").splitlines()
+    }
+    assert examples - helps == {"witnessmark --version"}
+
+
+def help_texts() -> Iterator[tuple[str, str]]:
+    for name, command in get_command(app).commands.items():
+        for each, found in (getattr(command, "commands", None) or {"": command}).items():
+            yield f"{name} {each}", found.help or ""
+
+
+def test_every_rule_is_documented_and_no_other():
+    """docs/rules.md names the files of agreement/rules."""
+    files = {path.stem for path in RULES.glob("*.py")} - {"__init__"}
+    headed = set(re.findall(r"^#+ .*?`(\w+)`", page("rules.md"), re.M))
+    listed = set(re.findall(r"^\| `(\w+)` \|", page("rules.md"), re.M))
+    assert files, "no rule at all"
+    assert headed | listed == files
+
+
+@pytest.mark.parametrize("sign", ["?", "~", "_", "…", "[38]", "|"])
+def test_every_sign_of_the_notation_is_documented(sign):
+    """docs/notation.md shows each sign as it is typed."""
+    assert f"`{sign}`" in page("notation.md") or f"`\\{sign}`" in page("notation.md")
+
+
+def test_the_signs_documented_are_those_that_are_read():
+    """The list above is the parser's own."""
+    from witnessmark.reading.notation import PLACE_SIGNS
+
+    assert set(PLACE_SIGNS) == {"?", "~", "_", "…"}
+
+
+def test_every_word_of_the_glossary_is_used():
+    """A word in the first column stands in the package or in another page; else it is not ours."""
+    words = re.findall(r"^\| ([^|]+) \| [^|]* \| [^|]+ \|", page("glossary.md"), re.M)
+    used = " ".join(
+        path.read_text("utf-8").lower()
+        for folder, kind in ((ROOT / "src", "*.py"), (DOCS, "*.md"), (ROOT / "src", "*.toml"))
+        for path in folder.rglob(kind)
+        if path.name != "glossary.md"
+    ).replace("_", " ")
+    used = " ".join(used.split())
+    terms = [
+        t.strip() for word in words for t in word.split(",") if t.strip() not in ("word", "---")
+    ]
+    assert len(terms) > 40
+    assert [term for term in terms if term.lower() not in used] == []
+
+
+def test_every_page_that_a_page_points_to_is_there():
+    """Links inside the repository, from the README and from docs/."""
+    pages = [*ROOT.glob("*.md"), *DOCS.rglob("*.md")]
+    broken = [
+        f"{source.relative_to(ROOT)}: {target}"
+        for source in pages
+        for target in re.findall(r"\]\(([^)#:\s]+)(?:#[^)]*)?\)", source.read_text("utf-8"))
+        if not (source.parent / target).exists()
+    ]
+    assert broken == []

@@ -1,0 +1,163 @@
+"""The house stands as it is drawn: the law of imports, the picture, the sizes, the words."""
+
+import ast
+import re
+from collections.abc import Iterator
+from pathlib import Path
+
+from importlinter.cli import lint_imports
+
+ROOT = Path(__file__).resolve().parent.parent
+PACKAGE = ROOT / "src" / "witnessmark"
+MODULES = sorted(PACKAGE.rglob("*.py"))
+
+LONGEST_MODULE_LINES = 400
+LONGEST_BODY_LINES = 40
+
+FORBIDDEN_WORDS = {"data", "info", "util", "utils", "process", "processes"} | {
+    word + ending for word in ("manager", "helper", "result") for ending in ("", "s")
+}
+PLATE = re.compile(r"data_plates?")  # the one trade word that holds a forbidden one
+
+Function = ast.FunctionDef | ast.AsyncFunctionDef
+
+
+def test_a_room_imports_only_rooms_below_it(capfd):
+    """Every contract of .importlinter is kept."""
+    exit_code = lint_imports(
+        config_filename=str(ROOT / ".importlinter"), no_cache=True, no_logo=True
+    )
+    assert exit_code == 0, capfd.readouterr().out
+
+
+def test_every_module_opens_by_telling_its_reader_what_it_is():
+    """A module without a docstring is named."""
+    assert [place(module) for module in MODULES if not ast.get_docstring(tree(module))] == []
+
+
+def test_no_module_is_longer_than_400_lines():
+    """A longer module is named with its length."""
+    lengths = {place(module): len(module.read_text("utf-8").splitlines()) for module in MODULES}
+    assert {name: n for name, n in lengths.items() if n > LONGEST_MODULE_LINES} == {}
+
+
+def test_no_function_body_is_longer_than_40_lines():
+    """A longer body is named with its length; the docstring does not count."""
+    lengths = {
+        f"{place(module)}:{function.lineno} {function.name}": body_lines(function)
+        for module in MODULES
+        for function in functions(tree(module))
+    }
+    assert {name: n for name, n in lengths.items() if n > LONGEST_BODY_LINES} == {}
+
+
+def test_the_picture_in_the_readme_shows_every_folder_and_no_other():
+    """Rooms and the folders directly inside them; what a code book holds is not drawn."""
+    assert drawn_folders((ROOT / "README.md").read_text("utf-8")) == standing_folders()
+
+
+def test_every_type_in_the_glossary_is_a_type_of_that_name():
+    """A capitalised name in its second column is a class somewhere in the package."""
+    rows = re.findall(
+        r"^\| [^|]+ \| ([^|]+) \|", (ROOT / "docs/glossary.md").read_text("utf-8"), re.M
+    )
+    types = {name for cell in rows for name in re.findall(r"`([A-Z][a-z]\w+)`", cell)}
+    classes = {
+        node.name
+        for module in MODULES
+        for node in ast.walk(tree(module))
+        if isinstance(node, ast.ClassDef)
+    }
+    assert types, "the glossary names no type at all"
+    assert types - classes == set()
+
+
+def test_no_name_is_a_word_that_says_nothing():
+    """Modules, classes, functions, their parameters and the fields of records."""
+    offending = [
+        f"{place(module)}: {name}"
+        for module in MODULES
+        for name in [module.stem, module.parent.name, *names(tree(module))]
+        if words(name) & FORBIDDEN_WORDS
+    ]
+    assert offending == []
+
+
+def test_a_data_plate_is_a_word_of_the_trade():
+    """The check for empty words knows the one exception, and only that one."""
+    assert not words("DataPlate") & FORBIDDEN_WORDS
+    assert not words("data_plates") & FORBIDDEN_WORDS
+    assert words("PlateData") & FORBIDDEN_WORDS
+    assert words("weighing_results") & FORBIDDEN_WORDS
+
+
+def place(module: Path) -> str:
+    """The module's path as a reader would write it."""
+    return module.relative_to(ROOT).as_posix()
+
+
+def tree(module: Path) -> ast.Module:
+    """The parsed module."""
+    return ast.parse(module.read_text("utf-8"))
+
+
+def functions(node: ast.AST) -> Iterator[Function]:
+    """All functions and methods, nested ones too."""
+    return (each for each in ast.walk(node) if isinstance(each, Function))
+
+
+def body_lines(function: Function) -> int:
+    """Lines from the first statement after the docstring to the last."""
+    body = function.body[1:] if ast.get_docstring(function) else function.body
+    if not body:
+        return 0
+    return (body[-1].end_lineno or 0) - body[0].lineno + 1
+
+
+def names(node: ast.AST) -> Iterator[str]:
+    """Names of classes, their annotated fields, functions and their parameters."""
+    for each in ast.walk(node):
+        if isinstance(each, ast.ClassDef):
+            yield each.name
+            yield from (
+                line.target.id
+                for line in each.body
+                if isinstance(line, ast.AnnAssign) and isinstance(line.target, ast.Name)
+            )
+        elif isinstance(each, Function):
+            yield each.name
+        elif isinstance(each, ast.arg):
+            yield each.arg
+
+
+def words(name: str) -> set[str]:
+    """The words of a name, written with capitals or with underscores."""
+    snake = re.sub(r"(?<=[a-z0-9])(?=[A-Z])", "_", name).lower()
+    return set(PLATE.sub("", snake).split("_"))
+
+
+def drawn_folders(readme: str) -> set[str]:
+    """The folders below src/witnessmark in the README's picture of the house."""
+    picture = readme.split("## The house", 1)[1].split("```", 2)[1]
+    below = picture.split("src/witnessmark/", 1)[1]
+    folders: set[str] = set()
+    path: list[str] = []
+    for line in below.splitlines()[1:]:
+        match = re.match(r"( +)([\w.-]+/)", line)
+        if match:
+            depth = len(match[1]) // 2
+            path[depth - 1 :] = [match[2]]
+            folders.add("".join(path))
+        elif line and not line.startswith(" "):
+            break
+    return folders
+
+
+def standing_folders() -> set[str]:
+    """The folders that hold a file somewhere, two deep, as the picture writes them."""
+    folders: set[str] = set()
+    for file in PACKAGE.rglob("*"):
+        if file.is_file() and "__pycache__" not in file.parts:
+            parts = file.relative_to(PACKAGE).parent.parts
+            folders |= {"".join(f"{part}/" for part in parts[:depth]) for depth in (1, 2)}
+    return folders - {""}
