@@ -4,21 +4,20 @@ from collections.abc import Callable
 
 from drawing import places, records
 from drawing.characters import Row, strike
-from drawing.fittings import ground_oval, round_dab
+from drawing.fittings import disc, ground_oval, round_dab
 from drawing.light import photograph
 from drawing.sheets import photocopied
 from drawing.surface import Colour, Surface, machine, noise, painted, rust, step
 
 Draw = Callable[[], bytes]
 
-GREEN_GREY = (112, 124, 116)
 SIGNAL_RED = (138, 42, 36)
 SILVER = (150, 154, 156)
 SAXE_BLUE = (86, 114, 146)
 LAGOON = (58, 122, 138)
 FRESH_GREY = (132, 136, 136)
 CARD_CLEAN = ("700143", "4", "M", "0931", "40047", "22064", "32036", "A", "17", "L2", "09 05 55")
-CARD_ALTERED = ("700236", "4", "M", "", "40144", "24801", "34723", "A", "22", "L2", "14 10 57")
+CARD_ALTERED = ("700236", "4", "M", "", "40144", "24801", "34723", "A", "22", "L2", "")
 LEDGER = (
     ("700141", "4", "40043", "M", "0926", "11", "06 05 55"),
     ("552088", "2", "11972", "E", "2364", "15", "09 05 55"),
@@ -47,9 +46,9 @@ def clean_frame() -> bytes:
     return photograph(surface, scale_mm=40)
 
 
-def wing(seed: int, colour: Colour, row: Row, *, broken: bool = False) -> Surface:
+def wing(seed: int, colour: Colour, row: Row) -> Surface:
     """Marrick's inner wing: body number upside down, white dab beside it."""
-    surface = places.bolted_wing(seed, colour, broken=broken)
+    surface = places.bolted_wing(seed, colour)
     places.rippled(surface, row)
     strike(surface, row, depth=10)
     places.white_dab(surface, 1010, 330)
@@ -57,9 +56,9 @@ def wing(seed: int, colour: Colour, row: Row, *, broken: bool = False) -> Surfac
 
 
 def clean_wing() -> bytes:
-    """Bolts whose paint was broken when the wing came off for paint."""
+    """Paint unbroken over bolts and panel, one figure a little worn."""
     row = Row("M 0931", 260, 330, 118, 0.62, 5, 3, upside_down=True, worn={3: 0.3})
-    return photograph(wing(13, SIGNAL_RED, row, broken=True), scale_mm=40)
+    return photograph(wing(13, SIGNAL_RED, row), scale_mm=40)
 
 
 def seat(seed: int, row: Row) -> Surface:
@@ -85,7 +84,7 @@ def bulkhead(seed: int, colour: Colour, number: Row, week: str) -> Surface:
 
 
 def clean_bulkhead() -> bytes:
-    """One figure lost under thick new paint."""
+    """One figure lost under thick paint."""
     row = Row("M 0931", 300, 330, 118, 0.72, 5, 3, worn={4: 0.72})
     return photograph(bulkhead(15, SIGNAL_RED, row, "DB5"), scale_mm=40)
 
@@ -118,15 +117,15 @@ def lost_plate() -> bytes:
 
 def lost_frame() -> bytes:
     """Pitted evenly: that something was struck can be felt and not read."""
-    surface = places.rail(22, rusted=0.62, pits=1.0)
-    ghost = {place: 0.9 for place in range(8)}
+    surface = places.rail(22, rusted=0.8, pits=0.8, colour=(74, 58, 48))
+    ghost = dict.fromkeys(range(8), 0.95)
     strike(surface, Row("4 700157", 190, 390, 118, 0.78, 7, 3.5, worn=ghost), depth=11)
-    rust(surface, 0.6, pits=1.5)
+    rust(surface, 0.66, pits=1.3)
     return photograph(surface, scale_mm=40)
 
 
 def lost_wing() -> bytes:
-    """Paint unbroken over bolts and panel."""
+    """Dull paint and some rust, but unbroken over the bolts."""
     row = Row("M 0998", 260, 330, 118, 0.62, 5, 3, upside_down=True, worn={3: 0.5})
     surface = wing(23, SILVER, row)
     rust(surface, 0.2, pits=0.5)
@@ -146,6 +145,8 @@ def lost_bulkhead() -> bytes:
     surface = bulkhead(25, SILVER, row, "HC5")
     places.white_dab(surface, 930, 340)
     rust(surface, 0.22, pits=0.6)
+    for x in (520, 614):
+        rust(surface, 0.95, pits=1.4, where=step(-disc(surface, x, 520, 42), -1.1, -0.7))
     return photograph(surface, scale_mm=40)
 
 
@@ -269,15 +270,23 @@ def altered_gearbox() -> bytes:
     return photograph(surface, elevation=40)
 
 
+def altered_rail() -> bytes:
+    """Underseal cut away, bare ground metal, crisp characters through the pits."""
+    surface = places.floor(50)
+    places.cleared(surface, 150, 412, 1010, 600)
+    strike(surface, Row("4 700236", 210, 506, 96, 0.98, 3, 1.6), depth=9, fresh=0.5)
+    return photograph(surface, scale_mm=40)
+
+
 def altered_floor() -> bytes:
     """No rail: a pressed floor with a box section spot-welded to it."""
     return photograph(places.floor(48))
 
 
 def altered_card() -> bytes:
-    """A photocopy of one side."""
+    """A photocopy of one side that lost its foot."""
     surface = records.card(49, CARD_ALTERED, colour=(224, 216, 196))
-    photocopied(surface)
+    photocopied(surface, foot=650)
     return photograph(surface, elevation=70)
 
 
@@ -318,6 +327,7 @@ PHOTOGRAPHS: dict[str, dict[str, Draw]] = {
         "engine": altered_engine,
         "casting": altered_casting,
         "gearbox": altered_gearbox,
+        "rail": altered_rail,
         "floor": altered_floor,
         "card": altered_card,
     },

@@ -97,27 +97,6 @@ def dimple(surface: Surface, x: float, y: float, radius: float = 15) -> None:
     surface.height += np.exp(-(((away - 1.1) / 0.2) ** 2)) * 1.2
 
 
-def weld_run(
-    surface: Surface, x0: float, y0: float, x1: float, y1: float, width: float = 22
-) -> None:
-    """A hand-laid run of weld: overlapping crescents, a dark edge."""
-    long = float(np.hypot(x1 - x0, y1 - y0))
-    u, v = grid(surface)
-    along = ((u - x0) * (x1 - x0) + (v - y0) * (y1 - y0)) / long
-    across = ((v - y0) * (x1 - x0) - (u - x0) * (y1 - y0)) / long + noise(surface, 40) * 2.5
-    inside = (
-        step(-np.abs(across), -width, -width * 0.8)
-        * step(along, -8, 6)
-        * step(-along, -long - 8, -long + 6)
-    )
-    profile = np.sqrt(np.clip(1 - (across / width) ** 2, 0, 1))
-    crescents = np.abs(np.sin((along + across**2 / width * 0.9) / 9))
-    surface.tint((48, 44, 42), blur(inside, 9) * 0.6)
-    surface.height += inside * (profile * 11 + crescents * 3.2)
-    surface.tint((104, 100, 98), inside * 0.9)
-    surface.gloss = surface.gloss * (1 - inside) + 0.3 * inside
-
-
 def ground_oval(
     surface: Surface, x: float, y: float, wide: float, high: float, metal: Colour = (172, 172, 170)
 ) -> None:

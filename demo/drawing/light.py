@@ -9,7 +9,7 @@ from drawing.characters import PLAIN, SANS, font
 from drawing.surface import Field, Surface, blur, grid
 
 CAPTION = "drawn for the demonstration"
-QUALITY = 76
+QUALITY = 72
 SHADOW_STEPS = 26
 PIXELS_PER_MM = 11.0
 
@@ -39,7 +39,7 @@ def _lit(surface: Surface, azimuth: float, elevation: float) -> np.ndarray:
     length = np.sqrt(slope_x**2 + slope_y**2 + 1)
     diffuse = (-slope_x * lamp[0] - slope_y * lamp[1] + lamp[2]) / length
     diffuse = np.clip(diffuse, 0, None) / lamp[2]
-    half = np.asarray(lamp) + (0, 0, 1)
+    half = np.asarray((lamp[0], lamp[1], lamp[2] + 1))
     half = half / np.linalg.norm(half)
     glance = np.clip((-slope_x * half[0] - slope_y * half[1] + half[2]) / length, 0, 1) ** 34
     shade = 1 - 0.62 * _shadow(surface.height, lamp)

@@ -27,6 +27,7 @@ from drawing.surface import (
     cast_skin,
     cloud,
     grid,
+    machine,
     noise,
     painted,
     rust,
@@ -40,7 +41,6 @@ WHITE_DAB = (226, 222, 208)
 RED_DAB = (176, 38, 30)
 GREY_PAINT = (108, 116, 112)
 
-Window = tuple[str, str, float, float, float, float]
 Worn = Mapping[int, float]
 NONE_WORN: Worn = {}
 
@@ -117,7 +117,7 @@ def aluminium_plate(surface: Surface, windows: Sequence[str]) -> None:
 def rail(seed: int, *, rusted: float, pits: float, colour: Colour = (60, 62, 62)) -> Surface:
     """The top of a frame rail, black paint gone to rust, its edge falling away below."""
     surface = painted(seed, colour, gloss=0.16, age=0.8)
-    x, y = grid(surface)
+    _, y = grid(surface)
     edge = 640 + noise(surface, 400) * 5
     surface.height -= step(y, edge - 12, edge + 60) * 26
     surface.tint((26, 24, 22), step(y, edge + 20, edge + 70) * 0.75)
@@ -126,23 +126,20 @@ def rail(seed: int, *, rusted: float, pits: float, colour: Colour = (60, 62, 62)
     return surface
 
 
-def bolted_wing(seed: int, colour: Colour, *, new: bool = False, broken: bool = False) -> Surface:
+def bolted_wing(seed: int, colour: Colour, *, new: bool = False) -> Surface:
     """An inner wing of a car on a frame: painted sheet with a bolted flange below."""
     surface = painted(seed, colour, gloss=0.34 if new else 0.22, age=0.08 if new else 0.55)
-    x, y = grid(surface)
+    _, y = grid(surface)
     surface.height -= step(y, 560, 586) * 8
     for place in (110, 330, 550):
         bolt(surface, place, 680, 42, (168, 170, 168) if new else colour, turn=0.2 + place / 300)
-        if broken:
-            ring = np.exp(-(((disc(surface, place, 680, 60) - 1) / 0.1) ** 2)).astype(np.float32)
-            surface.tint((132, 128, 120), ring * step(noise(surface, 30), -0.3, 0.5))
     return surface
 
 
 def seat_pan(seed: int, colour: Colour = (126, 84, 66)) -> Surface:
     """A seat pan under its felt: red-brown primer, dust, spot welds along the edge."""
     surface = painted(seed, colour, gloss=0.06, age=0.7)
-    x, y = grid(surface)
+    _, y = grid(surface)
     surface.height -= step(y, 590, 620) * 9
     for place in range(90, 1200, 170):
         dimple(surface, place, 690, 17)
@@ -172,7 +169,7 @@ def deck(seed: int, *, angle: float = 0.0) -> Surface:
     """The machined step of a block, cast skin above and below it."""
     surface = bare_steel(seed, angle=angle, colour=(158, 158, 156))
     skin = cast_skin(seed + 1, (84, 96, 88))
-    x, y = grid(surface)
+    _, y = grid(surface)
     outside = np.maximum(step(-y, -170, -150), step(y, 610, 632))
     surface.height = surface.height * (1 - outside) + (skin.height - 12) * outside
     surface.colour = surface.colour * (1 - outside[..., None]) + skin.colour * outside[..., None]
@@ -214,7 +211,7 @@ def borescope(surface: Surface) -> None:
 def floor(seed: int) -> Surface:
     """The underside of a unit body: pressed floor with ribs, a welded box section."""
     surface = painted(seed, (108, 102, 92), gloss=0.14, age=0.9)
-    x, y = grid(surface)
+    _, y = grid(surface)
     for rib in (90, 190, 290):
         surface.height += 14 * np.exp(-(((y - rib) / 20) ** 4)).astype(np.float32)
     section = box(surface, -20, 400, 1220, 610, 7)
@@ -268,7 +265,18 @@ def open_holes(surface: Surface) -> None:
 
 def spot_welded_edge(surface: Surface) -> None:
     """The welded edge of an inner wing of a unit body."""
-    x, y = grid(surface)
+    _, y = grid(surface)
     surface.height -= step(y, 600, 626) * 9
     for place in range(100, 1200, 150):
         dimple(surface, place, 684, 16)
+
+
+def cleared(surface: Surface, left: float, top: float, right: float, bottom: float) -> None:
+    """A rectangle from which the underseal was cut and the metal ground."""
+    where = box(surface, left, top, right, bottom, 2)
+    pits = step(noise(surface, 7), 0.7, 1.3) * 3
+    surface.height = surface.height * (1 - where) + (blur(surface.height, 9) - 6 - pits) * where
+    surface.tint((166, 164, 160), where)
+    machine(surface, 14, 0.4, where)
+    surface.tint((70, 58, 48), where * step(pits, 0.5, 2) * 0.7)
+    surface.gloss = surface.gloss * (1 - where) + 0.32 * where

@@ -83,12 +83,12 @@ def _pen(total: Image.Image, row: Row, turn: float) -> None:
     total.paste(255, (round(row.x - row.size * 0.6), round(row.y - row.size)), patch)
 
 
-def photocopied(surface: Surface) -> None:
-    """Turn a sheet into its photocopy: hard grey tones, specks, a dark edge."""
+def photocopied(surface: Surface, *, foot: float) -> None:
+    """Turn a sheet into its photocopy: hard grey tones, specks, black where it ends at `foot`."""
     grey = surface.colour.mean(axis=2)
     copied = step(grey, 0.42, 0.78) * 0.86 + 0.06
     specks = step(noise(surface, 3), 1.25, 1.5) * 0.6
-    edge = 1 - box(surface, 26, 18, 1186, 768, 9)
+    edge = 1 - box(surface, 26, 18, 1186, foot, 9)
     copied = np.clip(copied - specks - edge * 0.75, 0.05, 1)
     surface.colour = np.repeat(copied[..., None], 3, axis=2).astype(np.float32)
     surface.height *= 0.15

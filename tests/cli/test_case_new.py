@@ -46,18 +46,23 @@ def test_a_case_that_is_there_is_never_touched(type_in, tmp_path):
 
 
 def test_all_faults_of_a_claim_are_shown_at_once_and_nothing_is_written(type_in, tmp_path):
-    """An unknown item, an unknown model, a claim without a value."""
-    ended = type_in(*NEW, "--claim", "modl=x", "--claim", "model=sprint", "--claim", "works")
+    """An unknown item, an unknown model, half a number, a claim without a value."""
+    claims = ("modl=x", "model=sprint", "chassis_number=12", "works")
+    ended = type_in(*NEW, *(word for claim in claims for word in ("--claim", claim)))
     assert (ended.code, ended.out) == (2, "")
     assert ended.err == (
         "--claim: 'modl' is not an item of the book tarvane-1952-1961\n"
         "    modl=x\n"
-        "    ^^^^\n"
-        "expected a known one; nearest: model, model_year\n"
+        "    ^^^^^^\n"
+        "expected one of: model\n"
         "--claim: 'sprint' is not a model of the book tarvane-1952-1961\n"
         "    model=sprint\n"
-        "          ^^^^^^\n"
-        "expected a known one; nearest: solent-sprint\n"
+        "    ^^^^^^^^^^^^\n"
+        "expected one of: solent-sprint\n"
+        "--claim: '12' is not a whole chassis number\n"
+        "    chassis_number=12\n"
+        "    ^^^^^^^^^^^^^^^^^\n"
+        "expected 6 characters out of 0123456789\n"
         "--claim: 'works' is not ITEM=VALUE\n"
         "    works\n"
         "    ^^^^^\n"

@@ -4,50 +4,58 @@ Marks and fields come in the order of the book, never in that of entry, and the
 readings of one mark are pooled, so that who typed first changes nothing.
 """
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from witnessmark.agreement.placing import certain_places, places
 from witnessmark.agreement.records import CarMarks
 from witnessmark.agreement.showing import CLAIM, CodeValue, DateValue, Showing
+from witnessmark.agreement.values import code_values, date_values
 from witnessmark.codebook.marks import Field, Mark
 from witnessmark.codebook.records import Basis, Citation, Item, ItemKind
 from witnessmark.dates import PartialDate
 from witnessmark.decoding.align import UNTYPED_COLUMN
-from witnessmark.decoding.records import Decoding, FieldCells, FieldMeaning
+from witnessmark.decoding.records import FieldCells
 from witnessmark.reading import SILENT
 
 BUILD_DATE = Item("build_date", "build date", ItemKind.DATE)
 """The car's own build date, where the book does not name the item itself."""
-
-UNNAMED = 1e-9
-"""Share of a code that one reading does not name at all, when two readings are pooled."""
 
 _STATED = Citation(Basis.COMMON_PRACTICE, "")
 
 
 def showings(car: CarMarks, item_id: str) -> tuple[Showing, ...]:
     """Every showing of one item on the marks that were read, in the order of the book."""
-    item = car.book.item(item_id)
-    if item is None:
-        return ()
-    found = (
-        _showing(mark, field, item, car.of(mark.id))
-        for mark in car.book.marks
-        for field in mark.fields
-        if field.says == item_id
-    )
-    return tuple(showing for showing in found if showing is not None)
+    return tuple(showing for showing in _all_showings(car) if showing.item.id == item_id)
 
 
 def shown_on(car: CarMarks, mark: Mark) -> tuple[Showing, ...]:
     """Every item that one mark shows, in the order of its fields."""
-    decodings = car.of(mark.id)
-    found = (
-        _showing(mark, field, item, decodings)
-        for field in mark.fields
-        if (item := car.book.item(field.says)) is not None
-    )
-    return tuple(showing for showing in found if showing is not None)
+    return tuple(showing for showing in _all_showings(car) if showing.mark == mark.id)
+
+
+_SHOWN: dict[int, tuple[CarMarks, tuple[Showing, ...]]] = {}
+_CARS_REMEMBERED = 8
+
+
+def _all_showings(car: CarMarks) -> tuple[Showing, ...]:
+    """All showings of a car, made once for all rules.
+
+    Kept by the car's identity, since to hash a whole car takes longer than the
+    rules do; the car is kept beside them, so that no other can take its place.
+    """
+    known = _SHOWN.get(id(car))
+    if known is None or known[0] is not car:
+        found = (
+            _showing(car, mark, field, item)
+            for mark in car.book.marks
+            for field in mark.fields
+            if (item := car.book.item(field.says)) is not None
+        )
+        if len(_SHOWN) >= _CARS_REMEMBERED:
+            _SHOWN.clear()
+        known = (car, tuple(showing for showing in found if showing is not None))
+        _SHOWN[id(car)] = known
+    return known[1]
 
 
 def claimed(car: CarMarks, item_id: str) -> Showing | None:
@@ -123,10 +131,9 @@ def _claimed_date(_: CarMarks, item: Item, text: str) -> Showing:
     return replace(said, dates=(DateValue("", span, 1.0, _STATED),))
 
 
-def _showing(
-    mark: Mark, field: Field, item: Item, decodings: tuple[Decoding, ...]
-) -> Showing | None:
+def _showing(car: CarMarks, mark: Mark, field: Field, item: Item) -> Showing | None:
     """One field of one mark, or None where nothing of it was typed."""
+    decodings = car.of(mark.id)
     if len(decodings) > 1:
         decodings = tuple(sorted(decodings, key=lambda d: (d.reading.as_typed, repr(d.reading))))
     read = [
@@ -149,7 +156,7 @@ def _showing(
         shown=" / ".join(texts),
         citation=mark.citation,
         is_empty=all(cells.is_empty for _, cells in read),
-        is_whole=field.part == "all",
+        is_whole=field.part == "all" and item.kind is ItemKind.NUMBER,
     )
     if showing.is_empty:
         return _left_empty(showing, field)
@@ -157,7 +164,14 @@ def _showing(
         placed = places(((d.reading, cells) for d, cells in read), mark, field, item)
         lacks = 0 if placed else max(cells.missing for _, cells in read)
         return replace(showing, places=placed, lacks=lacks)
-    return _decoded(showing, [d for d, cells in read if not _says_nothing(cells)])
+    telling = tuple(d.reading for d, cells in read if not _says_nothing(cells))
+    if item.kind is ItemKind.CODE:
+        values = code_values(telling, car, mark, field)
+        written = replace(item, alphabet=_table_alphabet(car, field.table))
+        read_so = ((decoding.reading, cells) for decoding, cells in read)
+        return replace(showing, values=values, places=places(read_so, mark, field, written))
+    meant = date_values(telling, car, mark, field)
+    return replace(showing, dates=meant.days, placeholder=meant.placeholder)
 
 
 def _text(cells: FieldCells) -> str:
@@ -179,66 +193,7 @@ def _left_empty(showing: Showing, field: Field) -> Showing:
     return replace(showing, values=(value,))
 
 
-@dataclass(frozen=True, slots=True)
-class _Meant:
-    """One meaning of a field and its share after all readings are pooled."""
-
-    meaning: FieldMeaning
-    share: float
-
-
-def _decoded(showing: Showing, decodings: list[Decoding]) -> Showing:
-    """The showing with the values or the days that its readings may mean."""
-    meant = _pooled(decodings, showing.field)
-    if showing.item.kind is ItemKind.CODE:
-        return replace(showing, values=tuple(_value(each) for each in meant))
-    placeholders = [m.meaning.meaning for m in meant if m.meaning.placeholder and m.share >= 0.5]
-    days = tuple(day for each in meant for day in _days(each))
-    return replace(showing, dates=days, placeholder=placeholders[0] if placeholders else "")
-
-
-def _pooled(decodings: list[Decoding], field: str) -> tuple[_Meant, ...]:
-    """Every meaning of one field, the likeliest first.
-
-    Several readings of one mark are multiplied meaning by meaning and brought back
-    to a sum of 1; one reading keeps its shares, and what they leave is unexplained.
-    """
-    each = [_meanings(decoding, field) for decoding in decodings]
-    named = sorted({meaning for meanings in each for meaning in meanings}, key=_order)
-    meant = []
-    for meaning in named:
-        share = 1.0
-        for meanings in each:
-            share *= meanings.get(meaning, UNNAMED)
-        meant.append(_Meant(meaning, share))
-    total = sum(each.share for each in meant) if len(decodings) > 1 else 1.0
-    if total > 0:
-        meant = [_Meant(m.meaning, m.share / total) for m in meant]
-    return tuple(sorted(meant, key=lambda m: (-m.share, _order(m.meaning))))
-
-
-def _order(meaning: FieldMeaning) -> tuple[str, str]:
-    return meaning.code, meaning.value
-
-
-def _meanings(decoding: Decoding, field: str) -> dict[FieldMeaning, float]:
-    """The meanings of a field in one decoding, the shares of their alternatives summed."""
-    found: dict[FieldMeaning, float] = {}
-    for alternative in decoding.alternatives:
-        for meaning in alternative.fields:
-            if meaning.field == field:
-                found[meaning] = found.get(meaning, 0.0) + alternative.share
-    return found
-
-
-def _value(meant: _Meant) -> CodeValue:
-    m = meant.meaning
-    value = m.value if m.listed else m.code
-    return CodeValue(m.code, value, m.meaning, meant.share, m.listed, Citation(m.basis, m.source))
-
-
-def _days(meant: _Meant) -> tuple[DateValue, ...]:
-    """The spans of one code, its share dealt out evenly among them."""
-    m = meant.meaning
-    citation = Citation(m.basis, m.source)
-    return tuple(DateValue(m.code, span, meant.share / len(m.spans), citation) for span in m.spans)
+def _table_alphabet(car: CarMarks, table: str) -> str:
+    """Every character that some field with this table can have, in one order for all of them."""
+    fields = (field for mark in car.book.marks for field in mark.fields)
+    return "".join(sorted({c for field in fields if field.table == table for c in field.alphabet}))

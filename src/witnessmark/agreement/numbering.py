@@ -26,9 +26,9 @@ def inside_share(showing: Showing, ranges: Iterable[NumberRange]) -> float | Non
         return None
     alphabet, places = showing.item.alphabet, showing.places
     spans = sorted(span for each in ranges if (span := _span(each, alphabet)) is not None)
-    inside = max((_best(places, span, len(alphabet)) for span in spans), default=0.0)
+    inside = max((_best(places, span) for span in spans), default=0.0)
     gaps = _gaps(spans, len(alphabet) ** len(places) - 1)
-    outside = max((_best(places, gap, len(alphabet)) for gap in gaps), default=0.0)
+    outside = max((_best(places, gap) for gap in gaps), default=0.0)
     return inside / (inside + outside) if inside + outside > 0 else None
 
 
@@ -64,26 +64,51 @@ def _gaps(spans: list[_Span], last: int) -> list[_Span]:
     return [*gaps, _Span(after, last)] if after <= last else gaps
 
 
-def _best(places: tuple[Place, ...], span: _Span, base: int) -> float:
+def _best(places: tuple[Place, ...], span: _Span) -> float:
     """The greatest product of likelihoods of a number in the span.
 
-    Walks the places from the left and keeps the best beginning for each way of
-    still touching the low end, the high end, both or neither.
+    Both ends begin alike; where they part, the number goes between them and is
+    free from there on, or it follows one end and stays on the right side of it.
     """
-    low, high = _figures(span.low, len(places), base), _figures(span.high, len(places), base)
+    base = len(places[0].likelihood)
+    low = _figures(span.low, len(places), base)
+    high = _figures(span.high, len(places), base) or (base - 1,) * len(places)
     if low is None:
         return 0.0
-    high = high or (base - 1,) * len(places)
-    best = {(True, True): 1.0}
-    for place, floor, ceiling in zip(places, low, high, strict=True):
-        after: dict[tuple[bool, bool], float] = {}
-        for (at_low, at_high), share in best.items():
-            for figure in range(floor if at_low else 0, (ceiling if at_high else base - 1) + 1):
-                touching = (at_low and figure == floor, at_high and figure == ceiling)
-                reached = share * place.likelihood[figure]
-                after[touching] = max(after.get(touching, 0.0), reached)
-        best = after
-    return max(best.values(), default=0.0)
+    free = _free(places)
+    alike, part = 1.0, 0
+    while part < len(places) and low[part] == high[part]:
+        alike *= places[part].likelihood[low[part]]
+        part += 1
+    if part == len(places):
+        return alike
+    here = places[part].likelihood
+    return alike * max(
+        max(here[low[part] + 1 : high[part]], default=0.0) * free[part + 1],
+        here[low[part]] * _beyond(places, low, free, part + 1, upward=True),
+        here[high[part]] * _beyond(places, high, free, part + 1, upward=False),
+    )
+
+
+def _free(places: tuple[Place, ...]) -> list[float]:
+    """The greatest product from each place on, nothing given."""
+    free = [1.0]
+    for place in reversed(places):
+        free.append(free[-1] * max(place.likelihood))
+    return free[::-1]
+
+
+def _beyond(
+    places: tuple[Place, ...], end: tuple[int, ...], free: list[float], start: int, *, upward: bool
+) -> float:
+    """The greatest product of the places from `start` that equal the end or lie beyond it."""
+    best, alike = 0.0, 1.0
+    for at in range(start, len(places)):
+        here, figure = places[at].likelihood, end[at]
+        beyond = here[figure + 1 :] if upward else here[:figure]
+        best = max(best, alike * max(beyond, default=0.0) * free[at + 1])
+        alike *= here[figure]
+    return max(best, alike)
 
 
 def _figures(count: int, length: int, base: int) -> tuple[int, ...] | None:

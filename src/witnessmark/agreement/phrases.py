@@ -95,7 +95,7 @@ def means(showing: Showing) -> str:
     if showing.dates:
         return days_meant(showing.dates)
     likely = showing.likely()
-    if len(likely) == 1 and not likely[0].is_listed:
+    if likely and not likely[0].is_listed:
         return NOT_LISTED
     return listed((_value(value) for value in likely), "or")
 
@@ -142,7 +142,8 @@ def why_nothing(showing: Showing) -> str:
     if showing.placeholder:
         return f"the {showing.name} reads {showing.shown}: {showing.placeholder}"
     if showing.lacks:
-        return f"the {showing.name} reads {showing.shown}, {showing.lacks} characters short"
+        short = "1 character" if showing.lacks == 1 else f"{showing.lacks} characters"
+        return f"the {showing.name} reads {showing.shown}, {short} short"
     if any(sign not in "?~_…/ " for sign in showing.shown):
         return f"the {showing.name} reads {showing.shown}, which this book does not explain"
     return f"the {showing.name} cannot be read at {showing.field_name} ({showing.shown})"

@@ -19,12 +19,11 @@ number of places that agree never outvotes one that does not.
     dates     the same, with spans that overlap or do not
 """
 
-from collections.abc import Iterable
 from dataclasses import dataclass
 from math import inf
 
 from witnessmark.agreement.records import Outcome
-from witnessmark.agreement.showing import CodeValue, Place, Showing
+from witnessmark.agreement.showing import Place, Showing
 from witnessmark.codebook.records import ItemKind
 
 AGREE_FROM = 0.95
@@ -123,20 +122,27 @@ def number_share(first: Showing, second: Showing) -> NumberShare | None:
 def code_share(first: Showing, second: Showing) -> float | None:
     """Compare two codes through their values; None where the book lists one of them not.
 
-    Two codes of one table are compared as written too, listed or not.
+    Two codes of one table are one where they are written alike, and if the book
+    does not list them they are compared place by place.
     """
     same_table = bool(first.table) and first.table == second.table
-    a, b = _comparable(first, same_table), _comparable(second, same_table)
-    if not a or not b:
-        return None
+    if first.listed_share() < 0.5 or second.listed_share() < 0.5:
+        return _as_written(first, second) if same_table else None
     same = differ = 0.0
-    for x in a:
-        for y in b:
-            alike = _alike(x, y, same_table)
+    for x in (value for value in first.values if value.is_listed):
+        for y in (value for value in second.values if value.is_listed):
+            alike = x.value == y.value or (same_table and x.code == y.code)
             both = x.share * y.share
             same, differ = (max(same, both), differ) if alike else (same, max(differ, both))
-    same = max(same, _unnamed(a, b, same_table), _unnamed(b, a, same_table))
     return same / (same + differ) if same + differ > 0 else None
+
+
+def _as_written(first: Showing, second: Showing) -> float | None:
+    """Two codes of one table, place by place; None where their lengths differ."""
+    if len(first.places) != len(second.places):
+        return None
+    number = number_share(first, second)
+    return None if number is None else number.share
 
 
 def date_share(first: Showing, second: Showing) -> float | None:
@@ -176,33 +182,3 @@ def _nought(from_end: int, showing: Showing) -> Place | None:
     if "0" not in alphabet:
         return None
     return Place(from_end, "", tuple(float(t == "0") for t in alphabet))
-
-
-def _comparable(showing: Showing, same_table: bool) -> tuple[CodeValue, ...]:
-    """The values that can be compared: mostly unlisted ones only within one table."""
-    listed = tuple(value for value in showing.values if value.is_listed)
-    if same_table:
-        return showing.values
-    return listed if _total(listed) >= 0.5 else ()
-
-
-def _total(values: Iterable[CodeValue]) -> float:
-    return sum(value.share for value in values)
-
-
-def _alike(x: CodeValue, y: CodeValue, same_table: bool) -> bool:
-    if same_table and x.code == y.code:
-        return True
-    return x.is_listed and y.is_listed and x.value == y.value
-
-
-def _unnamed(a: tuple[CodeValue, ...], b: tuple[CodeValue, ...], same_table: bool) -> float:
-    """What a value of `b` may have in `a` where `a` does not name it.
-
-    A decoding names its likeliest alternatives only. What it leaves out is at
-    most as likely as the least that it names, and together no more than the rest.
-    """
-    most = max(0.0, min(1 - _total(a), *(x.share for x in a)))
-    return most * max(
-        (y.share for y in b if not any(_alike(x, y, same_table) for x in a)), default=0.0
-    )

@@ -76,10 +76,11 @@ class PaperState(StrEnum):
 
 
 class AttachmentSeen(StrEnum):
-    """Whether a part was found on the car or kept apart from it."""
+    """Whether the part that should bear a mark is on the car, kept apart, or not there at all."""
 
     IN_PLACE = "in place"
     DETACHED = "present but detached"
+    NO_SUCH_PART = "the car has no such part"
 
 
 def _partial(text: str) -> str:

@@ -7,7 +7,7 @@ import typer
 from witnessmark.cli.arguments import AsJson
 from witnessmark.cli.problems import NothingThere
 from witnessmark.cli.rendering import problem_outline
-from witnessmark.cli.terminal import Sheet, print_outline, refuse, show_problems
+from witnessmark.cli.terminal import Sheet, count, print_outline, refuse, show_problems
 from witnessmark.source import Source
 
 SHORT = "All faults of a code book."
@@ -46,13 +46,11 @@ def book_check(
         show_problems(opened.problems)
         raise typer.Exit(2)
     if not json:
-        from witnessmark.wording import count_text
-
         sheet = Sheet()
         sheet.title(f"{book.title} ({book.id}), version {book.version}: no fault found")
         sheet.say(
-            f"{count_text(len(book.marks), 'mark')}, {count_text(len(book.codes), 'code')}, "
-            f"{count_text(len(book.rules), 'rule')}, {count_text(len(book.sites), 'site')}; "
+            f"{count(len(book.marks), 'mark')}, {count(len(book.codes), 'code')}, "
+            f"{count(len(book.rules), 'rule')}, {count(len(book.sites), 'site')}; "
             f"SHA-256 {opened.sha256}",
             2,
         )

@@ -5,9 +5,9 @@ from pathlib import Path
 import typer
 
 from witnessmark.cli.arguments import AsJson, CasePath
-from witnessmark.cli.opening import examined_case
+from witnessmark.cli.opening import book_of_case
 from witnessmark.cli.rendering import problem_outline
-from witnessmark.cli.terminal import Sheet, print_outline, show_problems
+from witnessmark.cli.terminal import Sheet, count, print_outline, show_problems
 
 SHORT = "All faults of a case."
 
@@ -22,11 +22,14 @@ Example:
 def case_check(case: CasePath, json: AsJson = False) -> None:
     """Show every fault; exit code 2 where there is one."""
     from witnessmark.casefile import open_case
+    from witnessmark.examination import check_case
 
     opened = open_case(Path(case))
     casefile, problems = opened.casefile, opened.problems
-    if casefile is not None and not problems:
-        problems = examined_case(case).opinion.problems
+    if casefile is not None:
+        book = book_of_case(opened, casefile.book).book
+        assert book is not None, "a book that cannot be read has ended the command"
+        problems = (*problems, *check_case(casefile, opened.places, book))
     if json:
         outline = {
             "case": casefile.id if casefile else None,
@@ -37,16 +40,14 @@ def case_check(case: CasePath, json: AsJson = False) -> None:
         show_problems(problems)
         raise typer.Exit(2)
     if not json:
-        from witnessmark.wording import count_text
-
         sheet = Sheet()
         sheet.title(f"{casefile.title or casefile.id}: no fault found")
         sheet.say(
-            f"{count_text(len(casefile.readings), 'reading')}, "
-            f"{count_text(len(casefile.looks), 'look')}, "
-            f"{count_text(len(casefile.sites), 'site')}, "
-            f"{count_text(len(casefile.papers), 'paper')}, "
-            f"{count_text(len(casefile.exhibits), 'exhibit')}",
+            f"{count(len(casefile.readings), 'reading')}, "
+            f"{count(len(casefile.looks), 'look')}, "
+            f"{count(len(casefile.sites), 'site')}, "
+            f"{count(len(casefile.papers), 'paper')}, "
+            f"{count(len(casefile.exhibits), 'exhibit')}",
             2,
         )
         sheet.show()

@@ -1,6 +1,6 @@
 """`witnessmark case new`: a new case document, with every site that the book expects."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
@@ -11,14 +11,13 @@ from witnessmark.cli.opening import named_book
 from witnessmark.cli.problems import (
     NotAllowed,
     NotAPair,
-    UnknownName,
     typed,
 )
-from witnessmark.cli.terminal import Sheet, refuse
+from witnessmark.cli.terminal import Sheet, count, refuse
 from witnessmark.problem import Problem
 
 if TYPE_CHECKING:
-    from witnessmark.casefile.records import Casefile, Claim, SiteSeen
+    from witnessmark.casefile.records import Casefile, SiteSeen
     from witnessmark.codebook.book import CodeBook
 
 SHORT = "Open a new case."
@@ -33,6 +32,10 @@ Example:
   witnessmark case new my-sprint --book tarvane-1952-1961 --id my-sprint \\
     --claim model=solent-sprint --claim model_year=1955
 """
+
+
+LONGEST_SHOWN = 60
+"""Characters of a faulty text that are shown."""
 
 
 def case_new(
@@ -93,40 +96,36 @@ def _claimed(
     claimed = []
     for claim in claims:
         name, equals, value = (part.strip() for part in claim.partition("="))
-        if not equals or not name or not value:
+        if equals and name and value:
+            item = name.replace("-", "_")
+            source = typed("--claim", claim)
+            problems.extend(replace(each, source=source) for each in _unfit(book, {item: value}))
+            claimed.append((item, value))
+        else:
             problems.append(NotAPair(typed("--claim", claim), claim, "ITEM=VALUE"))
-            continue
-        item = next((each for each in book.items if each.id == name.replace("-", "_")), None)
-        where = f"of the book {book.id}"
-        if item is None:
-            source = typed("--claim", claim, 1, len(name))
-            known = tuple(each.id for each in book.items)
-            problems.append(UnknownName(source, "item", name, where, known))
-            continue
-        values = claimable_values(book, item.id)
-        if values and value not in values:
-            source = typed("--claim", claim, claim.index("=") + 2, len(value))
-            problems.append(UnknownName(source, item.name, value, where, values))
-        claimed.append((item.id, value))
     return claimed
 
 
-def claimable_values(book: "CodeBook", item_id: str) -> tuple[str, ...]:
-    """The values that the book gives an item; none where any text may stand, as for a number."""
-    if item_id == "model":
-        return tuple(model.id for model in book.models)
-    if item_id == "model_year":
-        return tuple(str(year) for year in range(book.first_year, book.last_year + 1))
-    works = tuple(each.id for each in book.works if each.role == item_id)
-    tables = {f.table for mark in book.marks for f in mark.fields if f.says == item_id}
-    listed = (row.value for table in sorted(tables - {""}) for row in book.table(table))
-    empty = (
-        field.empty.value
-        for mark in book.marks
-        for field in mark.fields
-        if field.says == item_id and field.empty is not None
-    )
-    return tuple(dict.fromkeys((*works, *listed, *empty)))
+def _unfit(book: "CodeBook", items: dict[str, str]) -> tuple[Problem, ...]:
+    """What the book says against such a claim, as it would against the claim of any case."""
+    from pydantic import ValidationError
+
+    from witnessmark.casefile import Casefile, Claim, parse_casefile, render_casefile
+    from witnessmark.examination import check_case
+
+    try:
+        casefile = Casefile(id="new", book=book.id, claim=Claim(items=items))
+    except ValidationError:
+        return ()  # said when the case itself is drafted
+    parsed = parse_casefile(render_casefile(casefile), "case.json")
+    return check_case(casefile, parsed.places, book)
+
+
+def _not_allowed(option: str, text: str, fault: str) -> Problem:
+    """A text that the case document cannot hold: longer than allowed, or no text at all."""
+    start = text if len(text) <= LONGEST_SHOWN else text[:LONGEST_SHOWN] + "..."
+    reason = "is too long" if fault == "string_too_long" else "cannot stand in a case"
+    return NotAllowed(typed(option, start), start, reason)
 
 
 def _drafted(draft: Draft, book: "CodeBook", problems: list[Problem]) -> "Casefile | None":
@@ -140,46 +139,37 @@ def _drafted(draft: Draft, book: "CodeBook", problems: list[Problem]) -> "Casefi
     problems.extend(bad_id)
     try:
         claim = Claim(made_by=draft.made_by, items=draft.items)
-        return Casefile(
+        casefile = Casefile(
             id="unnamed" if bad_id else draft.id,
             title=draft.title,
             book=draft.book,
             opened=date.today(),
             claim=claim,
             assignment=Assignment(client=draft.client, purpose=draft.purpose),
-            sites=_expected_sites(book, claim),
         )
     except ValidationError as fault:
-        for each in fault.errors():  # the one thing that can be wrong with a text is its length
+        for each in fault.errors():
             name = str(each["loc"][0])
             option = {"made_by": "--made-by", "items": "--claim"}.get(name, f"--{name}")
-            start = str(each["input"])[:60] + "..."
-            problems.append(NotAllowed(typed(option, start), start, "is too long"))
+            problems.append(_not_allowed(option, str(each["input"]), each["type"]))
         return None
+    return casefile.model_copy(update={"sites": _expected_sites(book, casefile)})
 
 
-def _expected_sites(book: "CodeBook", claim: "Claim") -> "tuple[SiteSeen, ...]":
+def _expected_sites(book: "CodeBook", casefile: "Casefile") -> "tuple[SiteSeen, ...]":
     """Every site at which the book expects a mark of the claimed car, each not looked for."""
     from witnessmark.casefile.records import SiteSeen, SiteState
-    from witnessmark.codebook.records import CarContext
+    from witnessmark.examination import car_context
 
-    year = claim.items.get("model_year", "")
-    works = (claim.items.get(role) for role in ("works", "body_works"))
-    context = CarContext(
-        model_year=int(year) if year.isdecimal() else None,
-        model=claim.items.get("model"),
-        works=frozenset(each for each in works if each),
-    )
+    context = car_context(casefile, book)
     sites = dict.fromkeys(mark.site for mark in book.marks_for(context) if mark.site)
     return tuple(SiteSeen(site=site, state=SiteState.NOT_LOOKED_FOR) for site in sites)
 
 
 def _show(folder: Path, casefile: "Casefile") -> None:
-    from witnessmark.wording import count_text
-
     sheet = Sheet()
     sheet.title(f"Case {casefile.id} is open")
-    sites = count_text(len(casefile.sites), "site")
+    sites = count(len(casefile.sites), "site")
     sheet.pairs((("document", str(folder / "case.json")), ("exhibits", str(folder / "exhibits"))))
     sheet.say(f"It lists {sites} that the book expects, each as not looked for.", 2)
     sheet.show()

@@ -9,7 +9,7 @@ from witnessmark.cli.arguments import AsJson, BookName, ModelYear
 from witnessmark.cli.opening import context_of_year, found_mark, named_book, unknown_mark
 from witnessmark.cli.problems import NotAPair, TooFew, typed
 from witnessmark.cli.rendering import finding_outline
-from witnessmark.cli.terminal import Sheet, print_outline, refuse
+from witnessmark.cli.terminal import Sheet, percent, print_outline, refuse
 from witnessmark.problem import Problem
 from witnessmark.source import Source
 
@@ -31,7 +31,7 @@ MARK=READING, with the signs that 'witnessmark decode --help' shows.
 
 \b
 Example:
-  witnessmark compare tarvane-1952-1961 'frame_number=27004[38]1' 'seat_chassis_tail=M0431'
+  witnessmark compare tarvane-1952-1961 'frame_number=2582063' 'seat_chassis_tail=E20?3'
 """
 
 
@@ -111,38 +111,43 @@ def _read(book: "CodeBook", pair: str, problems: list[Problem]) -> MarkRead | No
 def lay_out(sheet: Sheet, car: "CarMarks", findings: "tuple[Finding, ...]") -> None:
     """What the numbers say, then why, then what that does not show."""
     from witnessmark.wording.first_look import (
+        ALONE_HEADING,
         FIRST_LOOK_LIMITS,
         OUTCOME_HEADINGS,
         first_look_sentence,
     )
 
     year = f", {car.context.model_year}" if car.context.model_year else ""
+    between = [finding for finding in findings if is_between_marks(finding)]
+    alone = [finding for finding in findings if not is_between_marks(finding)]
     sheet.title(f"A first look by the book {car.book.title}{year}")
-    sheet.say(first_look_sentence(tuple(finding.outcome for finding in findings)), 2)
+    sheet.say(first_look_sentence(tuple(finding.outcome for finding in between)), 2)
     sheet.heading("What was typed")
     sheet.table(
-        (_mark_name(car, d.mark), d.reading.as_typed, best_meaning(d)) for d in car.decodings
+        (_mark_name(car, each.mark), each.reading.as_typed, best_meaning(each))
+        for each in car.decodings
     )
     for outcome, heading in OUTCOME_HEADINGS.items():
-        found = [finding for finding in findings if finding.outcome is outcome]
-        if found:
-            sheet.heading(heading)
-        for finding in found:
-            lay_out_finding(sheet, car, finding)
+        lay_out_findings(sheet, heading, [each for each in between if each.outcome is outcome])
+    lay_out_findings(sheet, ALONE_HEADING, alone)
     sheet.heading("What this does not show")
     for limit in FIRST_LOOK_LIMITS:
         sheet.say(f"- {limit}", 2, hanging=2)
 
 
-def lay_out_finding(sheet: Sheet, car: "CarMarks", finding: "Finding") -> None:
-    """One comparison: what stands there, what that is consistent with, on what it rests."""
-    sheet.gap()
-    for subject in finding.subjects:
-        sheet.say(f"{_mark_name(car, subject.mark)}: {subject.shown}", 2, hanging=4)
-    sheet.say(finding.observation, 2)
-    sheet.say(finding.inference, 2)
-    strength = f"{finding.strength} rule; " if finding.strength else ""
-    sheet.say(f"({strength}{finding.basis.value}; {finding.source})", 2)
+def is_between_marks(finding: "Finding") -> bool:
+    """Does it compare two marks with each other, and not one with the book alone?"""
+    return len({subject.mark for subject in finding.subjects}) > 1
+
+
+def lay_out_findings(sheet: Sheet, heading: str, findings: "list[Finding]") -> None:
+    """Each finding: what stands there, what that is consistent with, on what it rests."""
+    if findings:
+        sheet.heading(heading)
+    for finding in findings:
+        strength = f"{finding.strength} rule; " if finding.strength else ""
+        basis = f"({strength}{finding.basis.value}: {finding.source})"
+        sheet.say(f"- {finding.observation} {finding.inference} {basis}", 2, hanging=2)
 
 
 def _mark_name(car: "CarMarks", mark_id: str) -> str:
@@ -153,15 +158,13 @@ def _mark_name(car: "CarMarks", mark_id: str) -> str:
 
 def best_meaning(decoding: "Decoding") -> str:
     """The first alternative in a line; its share where another is possible."""
-    from witnessmark.wording import share_text
-
     if not decoding.alternatives:
         return "undecoded"
     first = decoding.alternatives[0]
     said = "; ".join(field.meaning or field.value for field in first.fields)
     if len(decoding.alternatives) == 1:
         return said
-    return f"{said} ({share_text(first.share)} of what the reading allows)"
+    return f"{said} ({percent(first.share)} of what the reading allows)"
 
 
 def _outline(car: "CarMarks", findings: "tuple[Finding, ...]") -> dict[str, Any]:

@@ -6,7 +6,7 @@ import typer
 
 from witnessmark.cli.arguments import AsJson, BookName, MarkName, ModelYear
 from witnessmark.cli.opening import context_of_year, named_book, named_mark
-from witnessmark.cli.terminal import Sheet, print_outline, show_problems
+from witnessmark.cli.terminal import Sheet, percent, print_outline, show_problems
 
 if TYPE_CHECKING:
     from witnessmark.codebook.book import CodeBook
@@ -94,34 +94,36 @@ def lay_out_reading(sheet: Sheet, decoding: "Decoding") -> None:
 
 def lay_out_meanings(sheet: Sheet, decoding: "Decoding", mark: "Mark") -> None:
     """The alternatives in order, each with its share."""
-    from witnessmark.wording import count_text, share_text
-
     sheet.heading("What it says")
     if not decoding.alternatives:
         sheet.say("Undecoded: the book lists nothing that fits. That is no fault of the car.", 2)
     for place, alternative in enumerate(decoding.alternatives[:MOST_SHOWN], start=1):
         if len(decoding.alternatives) > 1:
             sheet.gap()
-            share = share_text(alternative.share)
+            share = percent(alternative.share)
             sheet.say(f"{place}. with {share} of what the reading allows", 2)
         sheet.table(_rows(alternative, mark), indent=4)
     left = len(decoding.alternatives) - MOST_SHOWN
     if left > 0:
         sheet.gap()
-        sheet.say(f"and {count_text(left, 'more', 'more')} (--json lists all).", 2)
+        sheet.say(f"and {left} more (--json lists all).", 2)
 
 
 def _rows(alternative: "Alternative", mark: "Mark") -> tuple[tuple[str, str, str], ...]:
     names = {field.id: field.name for field in mark.fields}
-    return tuple((names.get(f.field, f.field), f.code, meaning(f)) for f in alternative.fields)
+    named = tuple((names.get(field.field, field.field), field) for field in alternative.fields)
+    return tuple((name, field.code, _beside(name, meaning(field))) for name, field in named)
+
+
+def _beside(name: str, said: str) -> str:
+    """The meaning without the field's own name, which stands beside it already."""
+    return "" if said == name else said.removeprefix(f"{name}: ")
 
 
 def meaning(field: "FieldMeaning") -> str:
     """What one field says, with the days a date code may mean."""
-    from witnessmark.wording import listed
-
     said = field.meaning or field.value
-    days = listed(tuple(str(span) for span in field.spans)).replace(" and ", " or ")
+    days = " or ".join(map(str, field.spans))
     if days and days not in said:
         said = f"{said}: {days}" if said else days
     return said
@@ -129,12 +131,10 @@ def meaning(field: "FieldMeaning") -> str:
 
 def lay_out_doubt(sheet: Sheet, decoding: "Decoding", mark: "Mark") -> None:
     """What the book does not list, what is left over or missing, and the place that decides."""
-    from witnessmark.wording import share_text
-
     names = {field.id: field.name for field in mark.fields}
     said = []
     if decoding.not_listed_share > 0:
-        share = share_text(decoding.not_listed_share)
+        share = percent(decoding.not_listed_share)
         said.append(("not listed", f"{share} of the reading that no listed code explains"))
     if decoding.unread:
         said.append(("left over", f"{decoding.unread!r}, which no field of this mark explains"))
@@ -155,12 +155,13 @@ def lay_out_basis(sheet: Sheet, decoding: "Decoding", book: "CodeBook") -> None:
     if not decoding.alternatives:
         return
     sheet.heading("Why")
-    rests = {
-        (field.says, f"{field.basis.value}; {field.source}")
-        for alternative in decoding.alternatives[:MOST_SHOWN]
-        for field in alternative.fields
-        if field.listed
-    }
-    sheet.say(f"By the book {book.id}, version {book.version}. What stands behind its rows:", 2)
     names = {item.id: item.name for item in book.items}
-    sheet.table(sorted((names.get(says, says), basis) for says, basis in rests), indent=4)
+    said: dict[str, set[str]] = {}
+    for alternative in decoding.alternatives[:MOST_SHOWN]:
+        for field in alternative.fields:
+            if field.listed:
+                rests_on = f"{field.basis.value}: {field.source}"
+                said.setdefault(rests_on, set()).add(names.get(field.says, field.says))
+    sheet.say(f"By the book {book.id}, version {book.version}.", 2)
+    for rests_on in sorted(said):
+        sheet.say(f"{', '.join(sorted(said[rests_on]))}: {rests_on}", 2, hanging=2)

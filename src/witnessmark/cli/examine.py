@@ -9,6 +9,7 @@ from witnessmark.cli.terminal import Sheet, print_json, show_problems
 if TYPE_CHECKING:
     from witnessmark.examination import Opinion
     from witnessmark.weighing.records import Conclusion
+    from witnessmark.wording import Names
 
 SHORT = "What the numbers of a case say, and why."
 
@@ -21,6 +22,9 @@ it, what cannot be established and what would settle it.
 Example:
   witnessmark examine demo/clean
 """
+
+MOST_SETTLING = 5
+"""Papers, archives and laboratories listed with one question; --json gives all."""
 
 MOST_CONTRIBUTIONS = 5
 """Evidence items listed with one conclusion; --json gives all."""
@@ -65,34 +69,66 @@ def lay_out(sheet: Sheet, examined: Examined) -> None:
 
 def lay_out_answers(sheet: Sheet, opinion: "Opinion") -> None:
     """One line a conclusion: the words, the ratio and its bounds."""
+    from witnessmark.weighing.records import Standing
     from witnessmark.wording import Names, conclusion_text
 
     weighing = opinion.weighing
     for conclusion in weighing.conclusions:
         text = conclusion_text(conclusion, weighing, Names(opinion.names))
         answer = f"{text.words}; LR {text.lr}, bounds {text.lr_low} to {text.lr_high}"
-        if not conclusion.is_established:
-            answer = f"cannot be established; {answer}"
+        if conclusion.standing is not Standing.ANSWERED:
+            answer = f"{conclusion.standing.value}; {answer}"
         sheet.gap()
         sheet.say(text.heading, 2)
         sheet.say(answer, 4)
 
 
 def lay_out_open_questions(sheet: Sheet, opinion: "Opinion") -> None:
-    """What cannot be established, and what would settle it."""
-    from witnessmark.wording import Names, not_established_sentence, settling_texts
+    """What is open or cannot be established, and what would settle it."""
+    from witnessmark.weighing.records import Standing
+    from witnessmark.wording import Names, standing_sentence
     from witnessmark.wording.conclusions import heading
 
     names = Names(opinion.names)
-    open_questions = [c for c in opinion.weighing.conclusions if not c.is_established]
-    if open_questions:
-        sheet.heading("What cannot be established, and what would settle it")
-    for conclusion in open_questions:
-        sheet.gap()
-        sheet.say(heading(conclusion, names), 2)
-        sheet.say(not_established_sentence(conclusion), 4)
-        for settling in settling_texts(conclusion, names):
-            sheet.say(f"- {settling.name} {settling.needs}", 4, hanging=2)
+    for standing, title in (
+        (Standing.CANNOT_BE_ESTABLISHED, "What cannot be established, and what would settle it"),
+        (Standing.OPEN, "What is open"),
+    ):
+        unanswered = [c for c in opinion.weighing.conclusions if c.standing is standing]
+        if unanswered:
+            sheet.heading(title)
+        for conclusion in unanswered:
+            sheet.gap()
+            sheet.say(heading(conclusion, names), 2)
+            sheet.say(standing_sentence(conclusion), 4)
+            lay_out_settling(sheet, conclusion, names)
+
+
+def lay_out_settling(sheet: Sheet, conclusion: "Conclusion", names: "Names") -> None:
+    """What is beyond reach and could settle one question, with what it would need to say.
+
+    What could not take the ratio far enough whatever it said is left to --json.
+    """
+    from witnessmark.wording import settling_texts
+    from witnessmark.wording.settling import SETTLING_LOG10_LR
+
+    texts = zip(conclusion.settled_by, settling_texts(conclusion, names), strict=True)
+    could = [
+        text
+        for look, text in texts
+        if any(abs(outcome.log10_lr) > SETTLING_LOG10_LR for outcome in look.outcomes)
+    ]
+    for text in could[:MOST_SETTLING]:
+        sheet.say(f"- {text.name} {text.needs}", 4, hanging=2)
+    left = len(conclusion.settled_by) - len(could[:MOST_SETTLING])
+    if could and left > 0:
+        sheet.say(f"and {left} more (--json lists all).", 4)
+    elif left > 0:
+        sheet.say(
+            f"Of the {left} sources beyond this visit that are known, none would take it there "
+            "by itself (--json lists them).",
+            4,
+        )
 
 
 def lay_out_reasons(sheet: Sheet, opinion: "Opinion") -> None:

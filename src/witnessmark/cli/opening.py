@@ -113,17 +113,20 @@ class Examined:
 
 def examined_case(path: str, minutes: int | None = None) -> Examined:
     """The case in this folder examined by its own book, with `minutes` for further looks."""
-    from witnessmark.examination import BookVersion, examine
+    from witnessmark.examination import BookVersion, check_case, examine
 
     opened = opened_case(path)
     casefile = opened.casefile
     assert casefile is not None, "a case that cannot be read has ended the command"
-    if minutes is not None:
-        assignment = casefile.assignment.model_copy(update={"minutes_available": minutes})
-        casefile = casefile.model_copy(update={"assignment": assignment})
     found = book_of_case(opened, casefile.book)
     book = found.book
     assert book is not None, "a book that cannot be read has ended the command"
+    problems = check_case(casefile, opened.places, book)
+    if problems:
+        refuse(problems)
+    if minutes is not None:
+        assignment = casefile.assignment.model_copy(update={"minutes_available": minutes})
+        casefile = casefile.model_copy(update={"assignment": assignment})
     version = BookVersion(book.id, book.title, book.version, found.sha256)
     opinion = examine(casefile, book, version)
     return Examined(opinion, opened, book)

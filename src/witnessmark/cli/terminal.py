@@ -221,3 +221,28 @@ def _may_style() -> bool:
     return (
         sys.stdout.isatty() and not os.environ.get("NO_COLOR") and os.environ.get("TERM") != "dumb"
     )
+
+
+def percent(share: float) -> str:
+    """A share in whole per cent; what is not nothing is never shown as nothing.
+
+    The words of an Opinion have their own, finer form in wording; this one
+    spares the first look at a number the import of all that.
+
+    >>> percent(0.5), percent(0.00001), percent(0.99999)
+    ('50 %', 'under 1 %', 'over 99 %')
+    """
+    if 0 < share < 0.01:
+        return "under 1 %"
+    if 0.99 < share < 1:
+        return "over 99 %"
+    return f"{share * 100:.0f} %"
+
+
+def count(number: int, noun: str) -> str:
+    """A number with its noun.
+
+    >>> count(1, "mark"), count(2, "mark"), count(0, "look")
+    ('1 mark', '2 marks', 'no looks')
+    """
+    return f"{number or 'no'} {noun}{'' if number == 1 else 's'}"

@@ -8,12 +8,30 @@ from witnessmark.codebook.check_rows import check_rows
 from witnessmark.codebook.check_values import check_values
 from witnessmark.codebook.check_years import check_years
 from witnessmark.codebook.draft import Draft
+from witnessmark.codebook.problems_names import UnknownName, UnknownValue
+from witnessmark.codebook.problems_rows import (
+    Gap,
+    NoIdentityBearer,
+    OverlappingRows,
+    OverlappingSeries,
+    SeriesGap,
+    TwoIdentityBearers,
+)
 from witnessmark.problem import Problem
+
+THINGS = {
+    "works": "works",
+    "models": "model",
+    "body_families": "body family",
+    "codes": "table",
+    "sites": "site",
+}
+"""What the rows of a table are called where they are named."""
 
 
 def check_book(draft: Draft, folder_name: str) -> tuple[Problem, ...]:
     """All problems that no single table or row shows; `folder_name` is what the id should be."""
-    return (
+    found = (
         *check_names(draft, folder_name),
         *check_basis(draft),
         *check_years(draft),
@@ -22,3 +40,16 @@ def check_book(draft: Draft, folder_name: str) -> tuple[Problem, ...]:
         *check_marks(draft),
         *check_dates(draft),
     )
+    return tuple(problem for problem in found if not _is_echo(problem, draft.unread))
+
+
+def _is_echo(problem: Problem, unread: frozenset[str]) -> bool:
+    """Would it go away once the tables that could not be read whole are read?"""
+    if isinstance(problem, UnknownName):
+        return problem.thing in {THINGS.get(table) for table in unread}
+    if isinstance(problem, UnknownValue | Gap | SeriesGap | NoIdentityBearer):
+        return bool(unread)
+    if isinstance(problem, OverlappingRows | OverlappingSeries | TwoIdentityBearers):
+        # Without its works nobody knows which works stand for the same part of a car.
+        return "works" in unread
+    return False

@@ -95,8 +95,8 @@ def _check_letters(form: Placed[DateForm], draft: Draft) -> Iterator[Problem]:
             if row.entry.is_written("value") and not (is_number(value) and 1 <= int(value) <= most):
                 yield LetterValue(row.entry.source("value"), value, token.part, 1, most)
             if row.record.code and token.width and len(row.record.code) != token.width:
-                place, width = row.entry.source("code"), str(token.width)
-                yield CodeLength(place, row.record.code, form.record.id, width)
+                place = row.entry.source("code")
+                yield CodeLength(place, row.record.code, form.record.id, (token.width,))
 
 
 def code_widths(form: DateForm) -> tuple[int, ...]:
@@ -105,20 +105,15 @@ def code_widths(form: DateForm) -> tuple[int, ...]:
     return tuple(sorted({sum(each) for each in product(*choices)}))
 
 
-def in_words(numbers: tuple[int, ...]) -> str:
-    """Lengths in words."""
-    return " or ".join(str(number) for number in numbers)
-
-
 def _check_placeholders(form: Placed[DateForm]) -> Iterator[Problem]:
     """A placeholder is as long as a code of the form."""
     lengths = code_widths(form.record)
     for entry in form.entry.entries("placeholders"):
         code = entry.text("code")
         if code and len(code) not in lengths:
-            place, wanted = entry.source("code"), in_words(lengths)
+            place = entry.source("code")
             yield DateWidth(
-                place, f"the placeholder {code!r}", str(len(code)), form.record.id, wanted
+                place, f"the placeholder {code!r}", (len(code),), form.record.id, lengths
             )
 
 
@@ -132,10 +127,10 @@ def _check_fields(draft: Draft) -> Iterator[Problem]:
             form = forms.get(record.date_form)
             if form is None:
                 continue
-            wanted, found = in_words(code_widths(form)), in_words(record.widths)
-            if record.widths and found != wanted:
+            wanted = code_widths(form)
+            if record.widths and record.widths != wanted:
                 thing = f"the field {record.id!r}"
-                yield DateWidth(entry.source("widths"), thing, found, form.id, wanted)
+                yield DateWidth(entry.source("widths"), thing, record.widths, form.id, wanted)
             needed = _characters(form, codes)
             foreign = "".join(c for c in needed if c not in record.alphabet)
             if foreign and record.alphabet:

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from witnessmark.codebook.coverage import Range
+from witnessmark.codebook.coverage import BookCars
 from witnessmark.codebook.draft import Draft
 from witnessmark.codebook.entries import Entry, Placed
 from witnessmark.codebook.layout import split_two_ways
@@ -33,7 +33,7 @@ MOST_FIELDS = 40
 
 def check_marks(draft: Draft) -> tuple[Problem, ...]:
     """Every mark with its fields, and the alphabets of items."""
-    cars = Range.of(draft)
+    cars = BookCars.of(draft)
     tables: dict[str, list[Placed[CodeRow]]] = {}
     for row in draft.codes:
         tables.setdefault(row.record.table, []).append(row)
@@ -96,7 +96,7 @@ def _check_place(mark: Placed[Mark]) -> Iterator[Problem]:
         yield NeedlessAssembly(entry.source("assembly"), record.id, record.kind)
 
 
-def _check_cover(mark: Placed[Mark], draft: Draft, cars: Range) -> Iterator[Problem]:
+def _check_cover(mark: Placed[Mark], draft: Draft, cars: BookCars) -> Iterator[Problem]:
     """The site and the assembly of a mark stand for every car that the mark covers."""
     record = mark.record
     asked_by = f"the mark {record.id!r}"
@@ -162,16 +162,11 @@ def _check_part(field: Placed[Field], item: Item) -> Iterator[Problem]:
     fits = record.widths == (places,) and places <= item.length
     if item.length and record.widths and not fits:
         key = "widths" if record.part == "all" else "part"
-        yield PartWidth(entry.source(key), record.part, widths(record), item.length, item.id)
+        yield PartWidth(entry.source(key), record.part, record.widths, item.length, item.id)
     foreign = "".join(c for c in record.alphabet if c not in item.alphabet)
     if foreign:
         source, owner = entry.source("alphabet"), f"the number {item.id!r}"
         yield OutsideAlphabet(source, record.alphabet, foreign, owner)
-
-
-def widths(field: Field) -> str:
-    """The widths of a field in words."""
-    return " or ".join(str(width) for width in field.widths)
 
 
 def _check_codes(field: Placed[Field], rows: list[Placed[CodeRow]]) -> Iterator[Problem]:
@@ -183,7 +178,7 @@ def _check_codes(field: Placed[Field], rows: list[Placed[CodeRow]]) -> Iterator[
         if not code:
             continue
         if record.widths and len(code) not in record.widths:
-            yield CodeLength(row.entry.source("code"), code, record.id, widths(record))
+            yield CodeLength(row.entry.source("code"), code, record.id, record.widths)
         foreign = "".join(dict.fromkeys(c for c in code if c not in alphabet))
         if alphabet and foreign:
             owner = f"the field {record.id!r}"
@@ -191,7 +186,7 @@ def _check_codes(field: Placed[Field], rows: list[Placed[CodeRow]]) -> Iterator[
 
 
 def _check_gaps(
-    mark: Placed[Mark], field: Placed[Field], rows: list[Placed[CodeRow]], cars: Range
+    mark: Placed[Mark], field: Placed[Field], rows: list[Placed[CodeRow]], cars: BookCars
 ) -> Iterator[Problem]:
     """The table has rows for every car that the mark covers."""
     asked_by = f"the mark {mark.record.id!r}"

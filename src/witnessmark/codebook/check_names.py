@@ -49,7 +49,7 @@ def _known(thing: str, placed: Iterable[Placed[object]]) -> _Known:
 
 def _unknown_names(draft: Draft) -> Iterator[Problem]:
     """Each key that names something else, against what there is."""
-    items = _Known("item", tuple(item.id for item in draft.all_items()))
+    items = _Known("item", tuple(dict.fromkeys(item.id for item in draft.all_items())))
     tables = _Known("table", tuple(dict.fromkeys(row.record.table for row in draft.codes)))
     assemblies = _known("assembly", draft.assemblies)
     sites = _known("site", draft.sites)

@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Iterator
 
-from witnessmark.codebook.coverage import Range, year_ranges
+from witnessmark.codebook.coverage import BookCars, year_ranges
 from witnessmark.codebook.draft import Draft
 from witnessmark.codebook.entries import Placed
 from witnessmark.codebook.problems_names import WrongItemKind
@@ -39,7 +39,7 @@ Row = CodeRow | Rule | Lag | Site | Feature | KnownException | Settlement
 
 def check_rows(draft: Draft) -> tuple[Problem, ...]:
     """Overlaps, ranges of numbers, identity bearers."""
-    cars = Range.of(draft)
+    cars = BookCars.of(draft)
     return (
         *_overlaps("the code", "code", draft.codes, lambda r: (r.table, r.code), cars),
         *_overlaps("the rule", "id", draft.rules, lambda r: r.id, cars),
@@ -60,7 +60,7 @@ def _overlaps[R: Row](
     column: str,
     rows: tuple[Placed[R], ...],
     name: Callable[[R], object],
-    cars: Range,
+    cars: BookCars,
 ) -> Iterator[Problem]:
     """Rows of one name that hold for the same car, each against the first such before it."""
     groups: dict[object, list[Placed[R]]] = {}
@@ -82,7 +82,7 @@ def _line(place: Source) -> Source:
     return Source(place.name, place.line)
 
 
-def _check_series(draft: Draft, cars: Range) -> Iterator[Problem]:
+def _check_series(draft: Draft, cars: BookCars) -> Iterator[Problem]:
     """Ranges: written as their item, in order, without overlaps and missing years.
 
     Numbers that a maker left out between two ranges are no fault.
@@ -128,7 +128,7 @@ def _order(number: str, item: Item) -> tuple[int, ...]:
 
 
 def _shared_numbers(
-    row: Placed[Series], before: list[Placed[Series]], item: Item, cars: Range
+    row: Placed[Series], before: list[Placed[Series]], item: Item, cars: BookCars
 ) -> Iterator[Problem]:
     """The first earlier range that shares numbers and cars with this one."""
     first, last = _order(row.record.first, item), _order(row.record.last, item)
@@ -163,7 +163,7 @@ def _check_exceptions(draft: Draft) -> Iterator[Problem]:
             yield from _number_faults(row, item)
 
 
-def _check_bearers(draft: Draft, cars: Range) -> Iterator[Problem]:
+def _check_bearers(draft: Draft, cars: BookCars) -> Iterator[Problem]:
     """Every car has exactly one assembly that bears its identity."""
     bearers = [each for each in draft.assemblies if each.record.identity_bearer]
     for index, bearer in enumerate(bearers):

@@ -34,7 +34,7 @@ class ModelYears:
 
 
 @dataclass(frozen=True, slots=True)
-class Range:
+class BookCars:
     """All cars of a book, and which works play the same part in building one.
 
     `works` and `body_works` hold ids: a car has one works and one coachbuilder,
@@ -46,13 +46,17 @@ class Range:
     body_works: frozenset[str]
 
     @classmethod
-    def of(cls, draft: Draft) -> "Range":
+    def of(cls, draft: Draft) -> "BookCars":
         """The cars of this draft."""
         models = [ModelYears(each.record.id, each.record.applies) for each in draft.models]
         if not models:
             everything = Applies(draft.ground.first_year, draft.ground.last_year)
             models = [ModelYears("", everything)]
-        roles = [(each.record.id, each.record.role) for each in draft.works]
+        roles = [
+            (each.record.id, each.record.role)
+            for each in draft.works
+            if each.entry.is_written("role")
+        ]
         return cls(
             tuple(models[:MOST_MODELS]),
             frozenset(name for name, role in roles if role == "works"),
@@ -83,6 +87,9 @@ class Range:
             return False
         if one.models and other.models and not one.models & other.models:
             return False
+        # Of a works whose part in a car is not known nothing is said.
+        if not one.works & other.works and (one.works | other.works) - self.works - self.body_works:
+            return not one.works or not other.works
         return self.works_meet(one.works, other.works)
 
     def left_out(self, needed: Applies, rows: Iterable[Applies]) -> tuple[Left, ...]:

@@ -50,10 +50,14 @@ class CellsParsed:
 
 @dataclass(frozen=True, slots=True)
 class CsvParsed:
-    """The entries of one table and its problems."""
+    """The entries of one table and its problems.
+
+    `is_whole` is False where rows or columns are missing from what was read.
+    """
 
     entries: tuple[Entry, ...]
     problems: tuple[Problem, ...]
+    is_whole: bool
 
 
 def parse_cells(file: FileText) -> CellsParsed:
@@ -98,22 +102,24 @@ def parse_table(file: FileText, shape: Shape) -> CsvParsed:
     cells = parse_cells(file)
     if not cells.rows:
         header_missing = NoHeader(Source(file.name, 1), shape.names())
-        return CsvParsed((), cells.problems or (header_missing,))
+        return CsvParsed((), cells.problems or (header_missing,), False)
     header, *rows = cells.rows
     header_problems = _check_header(header, shape)
     problems = [*cells.problems, *header_problems]
     if any(isinstance(problem, WrongSeparator) for problem in header_problems):
-        return CsvParsed((), tuple(problems))
+        return CsvParsed((), tuple(problems), False)
+    is_whole = not cells.problems and not any(isinstance(p, MissingColumn) for p in problems)
     entries: list[Entry] = []
     for row in rows:
         if len(row) != len(header):
             problems.append(WrongCellCount(_whole_row(row), len(row), len(header)))
+            is_whole = False
             continue
         by_column = {name.text: cell for name, cell in zip(header, row, strict=True)}
         entry, faults = _entry(shape, by_column, _whole_row(row))
         entries.append(entry)
         problems += faults
-    return CsvParsed(tuple(entries), tuple(problems))
+    return CsvParsed(tuple(entries), tuple(problems), is_whole)
 
 
 def _check_header(header: tuple[Cell, ...], shape: Shape) -> tuple[Problem, ...]:
@@ -166,6 +172,8 @@ def _entry(
         else:
             problems.append(problem)
             faulty.add(key.name)
+            if key.is_name:
+                values[key.name] = value
     return Entry(frozen(values), frozen(sources), place, frozenset(faulty)), tuple(problems)
 
 

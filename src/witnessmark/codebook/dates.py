@@ -176,16 +176,15 @@ def _narrowed(span: DateSpan, stated: _Stated) -> DateSpan | None:
         first, last = max(first, month.first), min(last, month.last)
     if stated.week is not None:
         first, last = _week(first, last, date(year, 1, 1), stated.week)
+    # Without a month neither a day nor a week of the month can be placed, unless by a day count.
+    needs_month = stated.day is not None or stated.week_of_month is not None
+    if needs_month and stated.month is None and stated.day_count is None:
+        return None
     if stated.week_of_month is not None:
         first, last = _week(first, last, first.replace(day=1), stated.week_of_month)
     if stated.day is not None:
-        # Without a month a day of the month says nothing that could be placed.
-        if stated.month is None and first != last:
-            return None
         days = [d for d in _days(first, last) if d.day == stated.day]
-        if not days:
-            return None
-        first = last = days[0]
+        return DateSpan(days[0], days[0]) if days else None
     return DateSpan(first, last) if first <= last else None
 
 

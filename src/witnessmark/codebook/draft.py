@@ -59,9 +59,14 @@ STANDING_ITEMS = (
 
 @dataclass(frozen=True, slots=True)
 class Draft:
-    """A book with the places of all that it says. `top` is the entry of the book itself."""
+    """A book with the places of all that it says. `top` is the entry of the book itself.
+
+    `unread` names the tables from which rows are missing because their file
+    could not be read whole: what seems to be missing may stand there.
+    """
 
     top: Entry
+    unread: frozenset[str]
     ground: Ground
     items: tuple[Placed[Item], ...]
     assemblies: tuple[Placed[Assembly], ...]
@@ -132,7 +137,7 @@ class TableEntries:
     entries: tuple[Entry, ...]
 
 
-def draft_book(top: Entry, tables: tuple[TableEntries, ...]) -> Draft:
+def draft_book(top: Entry, tables: tuple[TableEntries, ...], unread: frozenset[str]) -> Draft:
     """Build every record. `top` must have its years."""
     sources = top.entries("sources")
     first_year, last_year = top.number("first_year"), top.number("last_year")
@@ -146,6 +151,7 @@ def draft_book(top: Entry, tables: tuple[TableEntries, ...]) -> Draft:
 
     return Draft(
         top=top,
+        unread=unread,
         ground=ground,
         items=tuple(Placed(build_item(entry), entry) for entry in top.entries("item")),
         assemblies=placed(top.entries("assembly"), build_assembly),

@@ -41,41 +41,33 @@ class BookOpened:
 
 @dataclass(frozen=True, slots=True)
 class _FileRead:
-    """One file: its bytes if it could be read, else its problem."""
+    """One file of the folder: its bytes, and its text or the problem that there is none."""
 
     name: str
     content: bytes = b""
+    text: FileText | None = None
     problem: Problem | None = None
 
 
 def open_book(folder: Path) -> BookOpened:
     """Read the book in this folder. Whatever is wrong with it is a problem, never an exception."""
-    try:
-        root = folder.resolve()
-        is_folder = root.is_dir()
-    except (OSError, ValueError, RuntimeError):
-        return BookOpened(None, (NoFolder(Source(str(folder))),), "")
-    if not is_folder:
-        return BookOpened(None, (NoFolder(Source(str(folder))),), "")
-    top = _read(root, root / TOP_FILE)
+    root = _resolved(folder)
+    if root is None:
+        return BookOpened(None, (NoFolder(Source(_plain(str(folder)))),), "")
+    top = _read(root, TOP_FILE)
     if top is None:
-        return BookOpened(None, (NoBookFile(Source(f"{root.name}/{TOP_FILE}")),), "")
+        return BookOpened(None, (NoBookFile(_source(root, TOP_FILE)),), "")
     names = _table_names(root)
-    problems: list[Problem] = []
-    if len(names) + 1 > MOST_FILES:
-        problems.append(TooManyFiles(Source(f"{root.name}/{TABLE_FOLDER}"), MOST_FILES))
-        names = names[: MOST_FILES - 1]
-    found = [_read(root, root / TABLE_FOLDER / name) for name in names]
-    files = [top, *(file for file in found if file is not None)]
-    texts: list[FileText] = []
-    for file in files:
-        text = _decoded(file, f"{root.name}/{file.name}")
-        problems += [text] if isinstance(text, Problem) else []
-        texts += [text] if isinstance(text, FileText) else []
-    sha256 = _digest(files)
-    if not texts or texts[0].name != f"{root.name}/{TOP_FILE}":
+    read = [file for name in names[: MOST_FILES - 1] if (file := _read(root, name))]
+    problems = [file.problem for file in (top, *read) if file.problem]
+    if len(names) > MOST_FILES - 1:
+        problems.append(TooManyFiles(_source(root, TABLE_FOLDER), MOST_FILES))
+    sha256 = _digest((top, *read))
+    if top.text is None:
         return BookOpened(None, tuple(problems), sha256)
-    parsed = parse_book(texts[0], tuple(texts[1:]), root.name)
+    tables = tuple(file.text for file in read if file.text)
+    unread = frozenset(names) - {file.name for file in read if file.text}
+    parsed = parse_book(top.text, tables, root.name, unread)
     return BookOpened(parsed.book, (*problems, *parsed.problems), sha256)
 
 
@@ -100,19 +92,41 @@ def find_book(name_or_path: str) -> Path | None:
         return None
 
 
-def _table_names(root: Path) -> list[str]:
-    """The names of the tables, sorted; the leftovers of editors and spreadsheets are passed by."""
+def _resolved(folder: Path) -> Path | None:
+    """The folder without links, or None if there is no such folder."""
     try:
-        entries = sorted(path.name for path in (root / TABLE_FOLDER).iterdir())
+        root = folder.resolve()
+        return root if root.is_dir() else None
+    except (OSError, ValueError, RuntimeError):
+        return None
+
+
+def _plain(name: str) -> str:
+    """A name that can be printed, whatever bytes it has on disk."""
+    return name.encode("utf-8", "backslashreplace").decode("utf-8")
+
+
+def _source(root: Path, name: str) -> Source:
+    """A file as a whole, named from the book's folder so that no path of a machine shows."""
+    return Source(_plain(f"{root.name}/{name}"))
+
+
+def _table_names(root: Path) -> list[str]:
+    """The tables, sorted; the leftovers of editors and spreadsheets are passed by."""
+    try:
+        names = sorted(path.name for path in (root / TABLE_FOLDER).iterdir())
     except OSError:
         return []
-    return [name for name in entries if name.endswith(".csv") and not name.startswith((".", "~"))]
+    return [
+        f"{TABLE_FOLDER}/{name}"
+        for name in names
+        if name.endswith(".csv") and not name.startswith((".", "~"))
+    ]
 
 
-def _read(root: Path, path: Path) -> _FileRead | None:
-    """One file with its limits; None if there is no such file."""
-    name = path.relative_to(root).as_posix()
-    source = Source(f"{root.name}/{name}")
+def _read(root: Path, name: str) -> _FileRead | None:
+    """One file within the limits; None if there is no such file."""
+    path, source = root / name, _source(root, name)
     try:
         if not path.is_symlink() and not path.exists():
             return None
@@ -128,32 +142,25 @@ def _read(root: Path, path: Path) -> _FileRead | None:
         return _FileRead(name, problem=NotReadable(source))
     if len(content) > MOST_BYTES:
         return _FileRead(name, problem=FileTooLarge(source, MOST_BYTES))
-    return _FileRead(name, content)
+    return _decoded(name, content, source)
 
 
-def _decoded(file: _FileRead, name: str) -> FileText | Problem:
-    """The text of a file, strictly UTF-8; a byte order mark is passed over."""
-    if file.problem is not None:
-        return file.problem
-    content = file.content.removeprefix(b"\xef\xbb\xbf")
+def _decoded(name: str, content: bytes, source: Source) -> _FileRead:
+    """A file with its text, strictly UTF-8; a byte order mark is passed over."""
+    text = content.removeprefix(b"\xef\xbb\xbf")
     try:
-        return FileText(name, content.decode("utf-8"))
+        return _FileRead(name, content, FileText(source.name, text.decode("utf-8")))
     except UnicodeDecodeError as fault:
-        before = content[: fault.start]
+        before = text[: fault.start]
         start = before.rfind(b"\n") + 1
-        end = content.find(b"\n", fault.start)
-        line = content[start : end if end >= 0 else len(content)]
-        place = Source(
-            name,
-            before.count(b"\n") + 1,
-            len(before[start:].decode("utf-8")) + 1,
-            1,
-            line.decode("utf-8", "replace").rstrip("\r"),
-        )
-        return NotUtf8(place, content[fault.start])
+        end = text.find(b"\n", fault.start)
+        line = text[start : end if end >= 0 else len(text)].decode("utf-8", "replace")
+        column = len(before[start:].decode("utf-8")) + 1
+        place = Source(source.name, before.count(b"\n") + 1, column, 1, line.rstrip("\r"))
+        return _FileRead(name, content, problem=NotUtf8(place, text[fault.start]))
 
 
-def _digest(files: list[_FileRead]) -> str:
+def _digest(files: tuple[_FileRead, ...]) -> str:
     """SHA-256 over sorted names and bytes, each with its length so that none can be shifted."""
     digest = hashlib.sha256()
     for file in sorted(files, key=lambda each: each.name):

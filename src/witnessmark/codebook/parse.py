@@ -22,8 +22,15 @@ class BookParsed:
     problems: tuple[Problem, ...]
 
 
-def parse_book(top: FileText, tables: tuple[FileText, ...], folder_name: str) -> BookParsed:
+def parse_book(
+    top: FileText,
+    tables: tuple[FileText, ...],
+    folder_name: str,
+    unread: frozenset[str] = frozenset(),
+) -> BookParsed:
     """Read book.toml and its tables. `folder_name` is what the book's id should be.
+
+    `unread` names files of tables that are there and could not be opened.
 
     A fault does not stop the rest: a value that cannot be used is replaced by
     the harmless default of its key (a basis by memory, which never argues), a
@@ -32,6 +39,7 @@ def parse_book(top: FileText, tables: tuple[FileText, ...], folder_name: str) ->
     """
     toml = parse_toml(top)
     problems = list(toml.problems)
+    missing = {table for name in unread if (table := table_of(name))}
     entries: dict[str, tuple[Entry, ...]] = {}
     for file in tables:
         table = table_of(file.name)
@@ -42,10 +50,14 @@ def parse_book(top: FileText, tables: tuple[FileText, ...], folder_name: str) ->
             continue
         parsed = parse_table(file, TABLES[table])
         problems += parsed.problems
+        if not parsed.is_whole:
+            missing.add(table)
         entries[table] = entries.get(table, ()) + parsed.entries
     if toml.book is None or not has_years(toml.book):
         return BookParsed(None, tuple(problems))
-    draft = draft_book(toml.book, tuple(TableEntries(*each) for each in entries.items()))
+    draft = draft_book(
+        toml.book, tuple(TableEntries(*each) for each in entries.items()), frozenset(missing)
+    )
     problems += check_book(draft, folder_name)
     return BookParsed(draft.book(), tuple(problems))
 

@@ -30,6 +30,11 @@ def nearest(word: str, known: tuple[str, ...]) -> str:
     return one_of(known) if 0 < len(known) <= 12 else ""
 
 
+def characters(counts: tuple[int, ...]) -> str:
+    """Lengths in words: "4 characters", "1 or 2 characters"."""
+    return f"{' or '.join(str(n) for n in counts)} character{'' if counts == (1,) else 's'}"
+
+
 def near_word(word: str, known: tuple[str, ...]) -> str:
     """The known word that is written most like this one, or an empty text."""
     return next(iter(get_close_matches(word[:SHOWN], known[:MOST_COMPARED], 1)), "")

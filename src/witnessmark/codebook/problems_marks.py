@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from typing import override
 
-from witnessmark.codebook.problems import shown
+from witnessmark.codebook.problems import characters, shown
 from witnessmark.problem import Problem
 
 
@@ -46,19 +46,19 @@ class SharedWindow(Problem):
 
 @dataclass(frozen=True, slots=True)
 class CodeLength(Problem):
-    """A code is shorter or longer than the field that reads its table."""
+    """A code is shorter or longer than the field, or part of a date, that reads its table."""
 
     code: str
     field: str
-    widths: str
+    widths: tuple[int, ...]
 
     @override
     def sentence(self) -> str:
-        return f"the code {shown(self.code)} does not fit the field {self.field!r}"
+        return f"the code {shown(self.code)} does not fit {self.field!r}"
 
     @override
     def expected(self) -> str:
-        return f"{self.widths} characters"
+        return characters(self.widths)
 
 
 @dataclass(frozen=True, slots=True)
@@ -128,15 +128,14 @@ class PartWidth(Problem):
     """A field's width is not that of the part of the number that stands in it."""
 
     part: str
-    widths: str
+    widths: tuple[int, ...]
     length: int
     item: str
 
     @override
     def sentence(self) -> str:
-        if self.part == "all":
-            return f"a field of width {self.widths} cannot hold all of {self.item!r}"
-        return f"a field of width {self.widths} cannot hold the {self.part} of {self.item!r}"
+        part = "all" if self.part == "all" else f"the {self.part}"
+        return f"a field of {characters(self.widths)} cannot hold {part} of {self.item!r}"
 
     @override
     def expected(self) -> str:
@@ -269,17 +268,14 @@ class DateWidth(Problem):
     """A field or placeholder is not as long as the codes of its form of date."""
 
     thing: str
-    widths: str
+    widths: tuple[int, ...]
     form: str
-    wanted: str
+    wanted: tuple[int, ...]
 
     @override
     def sentence(self) -> str:
-        return (
-            f"{self.thing} has {self.widths} characters, the form of date {self.form!r} "
-            f"has {self.wanted}"
-        )
+        return f"{self.thing} has {characters(self.widths)}, unlike codes of the form {self.form!r}"
 
     @override
     def expected(self) -> str:
-        return f"{self.wanted} characters"
+        return characters(self.wanted)

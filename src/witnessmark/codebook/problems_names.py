@@ -21,7 +21,7 @@ class UnknownName(Problem):
 
     @override
     def expected(self) -> str:
-        return nearest(self.name, self.known) or f"a {self.thing} of the book"
+        return nearest(self.name, self.known) or "one that the book has"
 
 
 @dataclass(frozen=True, slots=True)

@@ -111,7 +111,7 @@ class Gap(Problem):
 
     @override
     def expected(self) -> str:
-        return "a row for each year, or narrower years"
+        return "something for each of these, or narrower years, works or models"
 
 
 @dataclass(frozen=True, slots=True)

@@ -53,6 +53,11 @@ class Key:
     default: str | int | bool | None = None
     shape: "Shape | None" = None
 
+    @property
+    def is_name(self) -> bool:
+        """Is it an id or a canonical value, which even if ill-formed can be looked up?"""
+        return self.pattern in (IDENTIFIER, CANONICAL)
+
 
 @dataclass(frozen=True, slots=True)
 class Shape:

@@ -139,7 +139,8 @@ class _Reader:
         source = self.places.value(path)
         match key.kind:
             case Kind.TEXT if isinstance(found, str):
-                return self._kept(check_text(key, found, source) if found else None, found)
+                kept = self._kept(check_text(key, found, source) if found else None, found)
+                return found if key.is_name else kept
             case Kind.NUMBER if type(found) is int:
                 return self._kept(check_number(key, found, source), found)
             case Kind.YES_NO if isinstance(found, bool):

@@ -6,6 +6,7 @@ from witnessmark.examination.records import (
     BookVersion,
     Disclosed,
     Limitation,
+    Named,
     Opinion,
     SiteOutcome,
 )
@@ -15,6 +16,7 @@ __all__ = [
     "BookVersion",
     "Disclosed",
     "Limitation",
+    "Named",
     "Opinion",
     "SiteOutcome",
     "car_context",

@@ -103,7 +103,11 @@ def _looks(casefile: Casefile, places: CasePlaces, book: CodeBook) -> Iterator[P
     for k, look in enumerate(casefile.looks):
         if look.site not in sites:
             yield p.UnknownToBook(
-                places.source(("looks", k, "site")), "site", look.site, f"of the book {book.id}", sites
+                places.source(("looks", k, "site")),
+                "site",
+                look.site,
+                f"of the book {book.id}",
+                sites,
             )
             continue
         features = [f for f in book.features if f.site == look.site]
@@ -133,9 +137,7 @@ def _readings(casefile: Casefile, places: CasePlaces, book: CodeBook) -> Iterato
             continue
         for problem in parse_reading(typed.text, mark).problems:
             column = problem.source.column or 1
-            within = places.source_within(
-                ("readings", k, "text"), column - 1, problem.source.width
-            )
+            within = places.source_within(("readings", k, "text"), column - 1, problem.source.width)
             yield replace(problem, source=within)
 
 

@@ -30,9 +30,7 @@ def disclosures(car: CarMarks, weighing: Weighing) -> tuple[Disclosed, ...]:
     for conclusion in weighing.conclusions:
         unsaid = conclusion.about not in spoken_of
         if unsaid and conclusion.lr.log10_lr < -BEYOND_LOG10:
-            found.append(
-                Disclosed(conclusion.about, "", _sentence(conclusion), NOT_SAID)
-            )
+            found.append(Disclosed(conclusion.about, "", _sentence(conclusion), NOT_SAID))
     return tuple(found)
 
 
@@ -47,10 +45,14 @@ def _compared(
     state = next((s for s in weighing.mark_states if about == s.mark), None)
     if state is not None:
         own = sum(s.probability for s in state.sources if s.state == "own")
-        return Disclosed(about, says, _mark_sentence(state), _outcome(own > 0.75, own < 0.25, original))
+        return Disclosed(
+            about, says, _mark_sentence(state), _outcome(own > 0.75, own < 0.25, original)
+        )
     absent = _absent(car, about)
     if absent:
-        return Disclosed(about, says, absent, OPEN if original is None else _outcome(False, True, original))
+        return Disclosed(
+            about, says, absent, OPEN if original is None else _outcome(False, True, original)
+        )
     return Disclosed(about, says, "Nothing was found that bears on this.", OPEN)
 
 
@@ -93,7 +95,9 @@ def _absent(car: CarMarks, about: str) -> str:
     mark = car.book.mark(about)
     for visit in car.casefile.sites:
         if mark is not None and visit.site == mark.site and visit.state.value == "absent":
-            return f"The {mark.name} is absent: {visit.reason}" if visit.reason else (
-                f"The {mark.name} is absent."
+            return (
+                f"The {mark.name} is absent: {visit.reason}"
+                if visit.reason
+                else (f"The {mark.name} is absent.")
             )
     return ""

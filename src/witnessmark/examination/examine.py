@@ -9,6 +9,7 @@ from witnessmark.decoding import decode
 from witnessmark.decoding.records import Decoding
 from witnessmark.examination.disclosure import disclosures
 from witnessmark.examination.limits import limitations
+from witnessmark.examination.names import book_names
 from witnessmark.examination.records import BookVersion, Opinion
 from witnessmark.examination.sites import site_outcomes
 from witnessmark.reading import parse_reading
@@ -66,4 +67,5 @@ def examine(casefile: Casefile, book: CodeBook, version: BookVersion) -> Opinion
         disclosures(car, weighing),
         limitations(car, sites, weighing),
         tuple(problem for decoding in car.decodings for problem in decoding.problems),
+        book_names(car),
     )

@@ -20,7 +20,8 @@ class UnknownToBook(Problem):
 
     def sentence(self) -> str:
         """The name and where it was looked for."""
-        return f"{self.name!r} is not a {self.noun} {self.where}"
+        article = "an" if self.noun[:1] in "aeiou" else "a"
+        return f"{self.name!r} is not {article} {self.noun} {self.where}"
 
     def expected(self) -> str:
         """The nearest names, else some of the known ones."""
@@ -56,7 +57,9 @@ class SaidTwoWays(Problem):
 
     def sentence(self) -> str:
         """Both."""
-        return f"the case calls the site {self.site!r} {self.state!r}, yet something was noted there"
+        return (
+            f"the case calls the site {self.site!r} {self.state!r}, yet something was noted there"
+        )
 
     def expected(self) -> str:
         """One of the two."""

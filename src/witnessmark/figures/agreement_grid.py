@@ -4,6 +4,8 @@ A cell shows the value as it was read, and a shape and a word for how it stands
 to what is claimed. Shape and word say the same; no colour carries meaning alone.
 """
 
+from dataclasses import dataclass
+
 from witnessmark.examination import Opinion
 from witnessmark.figures.drawing import (
     FIRST,
@@ -44,23 +46,71 @@ LINE_HEIGHT = 12.0
 VALUE_SIZE = 10.0
 WORD_SIZE = 9.5
 GAP = 16.0
+LEGEND_HEIGHT = 26.0
+ROWS_IN_PIECE = 12
+PAGE_HEIGHT = 600.0
+"""Points that a drawing may take on a page of the report, below headings."""
 
 
 def agreement_grid(opinion: Opinion) -> Figure:
-    """The grid of all marks that were read, in bands of a few items."""
-    bands = grid_bands(opinion, ITEMS_IN_BAND)
+    """The grid of all marks that were read, in bands of a few items, as one drawing."""
+    return _sheet(_pieces(opinion), grid_bands(opinion, ITEMS_IN_BAND), not_read(opinion), 0)
+
+
+def agreement_grids(opinion: Opinion, height: float = PAGE_HEIGHT) -> tuple[Figure, ...]:
+    """The same grid on as many drawings as it needs to stay below a height in points."""
+    sheets: list[list[_Piece]] = [[]]
+    filled = LEGEND_HEIGHT
+    for piece in _pieces(opinion):
+        if sheets[-1] and filled + piece.height + GAP > height:
+            sheets.append([])
+            filled = LEGEND_HEIGHT
+        sheets[-1].append(piece)
+        filled += piece.height + GAP
+    bands, unread = grid_bands(opinion, ITEMS_IN_BAND), not_read(opinion)
+    return tuple(_sheet(pieces, bands, unread, at) for at, pieces in enumerate(sheets))
+
+
+@dataclass(frozen=True, slots=True)
+class _Piece:
+    """A part of the grid that stays whole: a band, a run of its rows, or the marks not read."""
+
+    height: float
+    band: GridBand | None
+    unread: tuple[NotRead, ...] = ()
+
+    def parts(self, top: float) -> list[str]:
+        drawn = _band(self.band, top) if self.band is not None else _unread(self.unread, top)
+        return drawn[0]
+
+
+def _pieces(opinion: Opinion) -> list[_Piece]:
+    """The bands, long ones cut between rows, and at the end the marks that were not read."""
+    pieces = []
+    for band in grid_bands(opinion, ITEMS_IN_BAND):
+        for at in range(0, len(band.rows), ROWS_IN_PIECE):
+            part = GridBand(band.items, band.rows[at : at + ROWS_IN_PIECE])
+            pieces.append(_Piece(_band(part, 0)[1], part))
     unread = not_read(opinion)
+    for at in range(0, len(unread), ROWS_IN_PIECE):
+        some = unread[at : at + ROWS_IN_PIECE]
+        pieces.append(_Piece(_unread(some, 0)[1], None, some))
+    return pieces
+
+
+def _sheet(
+    pieces: list[_Piece], bands: tuple[GridBand, ...], unread: tuple[NotRead, ...], number: int
+) -> Figure:
+    """Pieces below each other under the legend; the caption speaks of the whole grid."""
     parts = _legend(bands, bool(unread))
-    y = 26.0
-    for band in bands:
-        drawn, height = _band(band, y)
-        parts.extend(drawn)
-        y += height + GAP
-    if unread:
-        drawn, height = _unread(unread, y)
-        parts.extend(drawn)
-        y += height
-    return figure("agreement-grid", TITLE, _caption(bands, unread), max(y, 40.0), parts)
+    y = LEGEND_HEIGHT
+    for piece in pieces:
+        parts.extend(piece.parts(y))
+        y += piece.height + GAP
+    caption = _caption(bands, unread)
+    if number:
+        return figure(f"agreement-grid-{number + 1}", f"{TITLE} (continued)", caption, y, parts)
+    return figure("agreement-grid", TITLE, caption, max(y, 40.0), parts)
 
 
 def _legend(bands: tuple[GridBand, ...], any_unread: bool) -> list[str]:
@@ -102,7 +152,8 @@ def _row(row: GridRow, top: float, column: float) -> tuple[list[str], float]:
     name = shortened(wrapped(row.name, NAME_WIDTH - 8, 10), 4)
     values = [_value_lines(cell, column) for cell in row.cells]
     tallest = max((len(lines) for lines in values), default=0)
-    height = max(LINE_HEIGHT * len(name), LINE_HEIGHT * (tallest + 1)) + 8
+    word_lines = 0 if any(cell.word is CellWord.CLAIMED for cell in row.cells) else 1
+    height = LINE_HEIGHT * max(len(name), tallest + word_lines) + 8
     parts = [
         words(0, top + 13 + LINE_HEIGHT * at, text, strong=row.name == "what is claimed")
         for at, text in enumerate(name)

@@ -24,7 +24,7 @@ from witnessmark.weighing.records import Conclusion, CurvePoint
 from witnessmark.wording import Names, Toward, lr_text, share_text
 from witnessmark.wording.conclusions import heading, row_words
 
-LEFT, RIGHT, TOP, HEIGHT = 58.0, WIDTH - 20, 16.0, 150.0
+LEFT, RIGHT, TOP, HEIGHT = 58.0, WIDTH - 20, 24.0, 104.0
 BOTTOM = TOP + HEIGHT
 
 
@@ -42,7 +42,7 @@ def assumption_curve(conclusion: Conclusion, names: Names) -> Figure | None:
     middle = (LEFT + RIGHT) / 2
     for at, text in enumerate(label):
         parts.append(words(middle, BOTTOM + 28 + 12 * at, text, fill=SOFT, anchor="middle"))
-    parts.append(words(0, TOP - 5, "likelihood ratio", fill=SOFT))
+    parts.append(words(0, TOP - 13, "likelihood ratio", fill=SOFT))
     title = f"What the leading assumption does: {heading(conclusion, names)}"
     name = f"curve-{conclusion.question.value}-{conclusion.about}"
     height = BOTTOM + 32 + 12 * len(label)
@@ -125,12 +125,10 @@ def _used(value: float, log10_lr: float, x_axis: _ShareAxis, y_axis: _RatioAxis)
     anchor, shift = ("end", -8) if x > (LEFT + RIGHT) / 2 else ("start", 8)
     above = y - 8 if y > TOP + 16 else y + 16
     label = f"used: {share_text(value)}, LR {lr_text(log10_lr)}"
-    start = x + shift if anchor == "start" else x + shift - len(label) * 5.2
     return [
         line(x, y, x, BOTTOM, stroke=INK, width=0.8, dash="2.5 2"),
         disc(x, y, 4.4, fill="#ffffff"),
-        box(start - 2, above - 9, len(label) * 5.2 + 4, 12, fill="#ffffff"),
-        words(x + shift, above, label, anchor=anchor, strong=True),
+        words(x + shift, above, label, anchor=anchor, strong=True, halo=True),
     ]
 
 

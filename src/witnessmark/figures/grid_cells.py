@@ -107,32 +107,27 @@ def _band(opinion: Opinion, items: tuple[str, ...]) -> GridBand:
     if any(item in claim.items for item in items):
         cells = tuple(_claimed(claim.items.get(item, "")) for item in items)
         rows.append(GridRow("what is claimed", cells))
-    for decoding in opinion.decodings:
-        if any(cells.says in items for cells in decoding.field_cells):
-            cells = tuple(_cell(opinion, decoding, item) for item in items)
-            rows.append(GridRow(_row_name(opinion, decoding, names), cells))
+    for mark in dict.fromkeys(decoding.mark for decoding in opinion.decodings):
+        readings = [each for each in opinion.decodings if each.mark == mark]
+        if any(cells.says in items for each in readings for cells in each.field_cells):
+            cells = tuple(_cell(opinion, readings, item) for item in items)
+            rows.append(GridRow(names.mark(mark), cells))
     return GridBand(tuple(names.item(item) for item in items), tuple(rows))
-
-
-def _row_name(opinion: Opinion, decoding: Decoding, names: Names) -> str:
-    """The mark, with the examiner's name where several read it."""
-    name = names.mark(decoding.mark)
-    readings = [each for each in opinion.decodings if each.mark == decoding.mark]
-    return f"{name} ({decoding.reading.by})" if len(readings) > 1 and decoding.reading.by else name
 
 
 def _claimed(value: str) -> GridCell:
     return GridCell(value, CellWord.CLAIMED) if value else GridCell("", CellWord.SILENT)
 
 
-def _cell(opinion: Opinion, decoding: Decoding, item: str) -> GridCell:
-    fields = [cells for cells in decoding.field_cells if cells.says == item]
+def _cell(opinion: Opinion, readings: list[Decoding], item: str) -> GridCell:
+    """One mark and item; the readings of several examiners stand beside each other."""
+    fields = [cells for each in readings for cells in each.field_cells if cells.says == item]
     if not fields:
         return GridCell("", CellWord.SILENT)
-    value = " / ".join(_as_read(cells) for cells in fields)
+    value = " / ".join(dict.fromkeys(_as_read(cells) for cells in fields))
     if all(_is_unread(cells) for cells in fields):
         return GridCell(value, CellWord.NOT_READ)
-    return GridCell(value, _word(opinion, decoding.mark, item))
+    return GridCell(value, _word(opinion, readings[0].mark, item))
 
 
 def _as_read(cells: FieldCells) -> str:
@@ -150,7 +145,9 @@ def _word(opinion: Opinion, mark: str, item: str) -> CellWord:
     about = [
         finding
         for finding in opinion.findings
-        if finding.topic == item and any(subject.mark == mark for subject in finding.subjects)
+        if finding.topic == item
+        and len(finding.subjects) > 1  # a comparison, not a question to the book alone
+        and any(subject.mark == mark for subject in finding.subjects)
     ]
     if not about:
         return CellWord.ALONE

@@ -52,7 +52,7 @@ def _head() -> list[str]:
     """Which way is which, and the ratios."""
     return [
         words(AXIS.left, 12, "← findings more probable under the second proposition", fill=SOFT),
-        words(AXIS.right, 28, "findings more probable under the first →", fill=SOFT, anchor="end"),
+        words(AXIS.right, 12, "findings more probable under the first →", fill=SOFT, anchor="end"),
         *AXIS.ticks(HEAD_HEIGHT - 8),
     ]
 

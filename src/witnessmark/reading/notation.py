@@ -266,5 +266,7 @@ def _written(cells: tuple[Cell, ...], last_window: int) -> str:
     """The cells in the notation's plain form, windows parted by |."""
     windows = [""] * (last_window + 1)
     for cell in cells:
-        windows[cell.window] += cell.sign()
+        # Dots that stand on the metal must not run together to the sign for places lost.
+        apart = " " if cell.sign() == "." and windows[cell.window].endswith(".") else ""
+        windows[cell.window] += apart + cell.sign()
     return " | ".join(windows) if last_window else windows[0]

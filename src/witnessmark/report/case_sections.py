@@ -1,7 +1,7 @@
 """The sections that repeat what was brought and noted: facts before any weight."""
 
 from witnessmark.casefile.records import Casefile, MarkReading
-from witnessmark.decoding.records import Alternative, Decoding
+from witnessmark.decoding.records import Alternative, Decoding, FieldMeaning
 from witnessmark.examination import Opinion
 from witnessmark.report.records import (
     Block,
@@ -147,7 +147,7 @@ def _reading_row(case: Casefile, decoding: Decoding, names: Names) -> tuple[Tabl
     if noted and noted.note:
         who.append(sentence(noted.note))
     changed: tuple[str, ...] = ()
-    if reading.normalised != reading.as_typed:
+    if reading.changes:
         reasons = dict.fromkeys(clause(change.reason) for change in reading.changes)
         why = f" ({'; '.join(reasons)})" if reasons else ""
         changed = (f"taken as {reading.normalised}{why}",)
@@ -171,7 +171,7 @@ def _meaning_cell(decoding: Decoding, names: Names) -> TableCell:
     below = []
     for each in alternatives[1:4]:
         if each.share >= SHARE_SHOWN:
-            below.append(f"or ({share_text(each.share)}): {_meaning(each, names)}")
+            below.append(f"or ({share_text(each.share)}): {_meaning(each, names, '; ')}")
     if decoding.not_listed_share >= SHARE_SHOWN:
         below.append(f"a code that the book does not list: {share_text(decoding.not_listed_share)}")
     if decoding.unread:
@@ -181,15 +181,20 @@ def _meaning_cell(decoding: Decoding, names: Names) -> TableCell:
         below.append(f"characters are missing in: {lacking}")
     if not alternatives:
         return TableCell("Undecoded: the book is silent, which is no fault of the car.", (*below,))
-    return TableCell(sentence(_meaning(alternatives[0], names)), tuple(below))
+    return TableCell(_meaning(alternatives[0], names), tuple(below))
 
 
-def _meaning(alternative: Alternative, names: Names) -> str:
-    parts = []
-    for field in alternative.fields:
-        meaning = field.meaning if field.listed else f"{field.code}, not listed"
-        parts.append(f"{names.item(field.says or field.field)}: {meaning or field.value}")
-    return "; ".join(parts)
+def _meaning(alternative: Alternative, names: Names, between: str = "\n") -> str:
+    """What the fields say: the item, the characters, and the meaning that the book gives."""
+    return between.join(_field_meaning(field, names) for field in alternative.fields)
+
+
+def _field_meaning(field: FieldMeaning, names: Names) -> str:
+    item = names.item(field.says or field.field)
+    meaning = field.meaning.removeprefix(f"{item}: ") if field.listed else "not listed"
+    code = field.code.strip()
+    said = ", ".join(dict.fromkeys(part for part in (code, meaning) if part))
+    return f"{capital(item)}: {said or field.value}"
 
 
 def papers_section(opinion: Opinion) -> Section:

@@ -21,14 +21,15 @@ from witnessmark.report.closing_sections import (
     signature_section,
 )
 from witnessmark.report.records import Picture, ReportOutline, Section
-from witnessmark.report.weight_sections import (
-    assumptions_section,
-    drivers_section,
-    findings_section,
-    grouping_section,
+from witnessmark.report.summary_sections import (
     next_looks_section,
     settling_section,
     summary_section,
+)
+from witnessmark.report.weight_sections import (
+    conclusions_section,
+    findings_section,
+    grouping_section,
 )
 from witnessmark.wording import PURPOSE_FOOTER, date_text
 
@@ -57,8 +58,7 @@ def build_outline(
         sites_section(opinion),
         readings_section(opinion),
         findings_section(opinion),
-        drivers_section(opinion),
-        assumptions_section(opinion),
+        conclusions_section(opinion),
         grouping_section(opinion),
         photographs_section(opinion, pictures),
         papers_section(opinion),

@@ -1,13 +1,12 @@
-"""The sections that say how strongly it speaks, what would settle it, and on what it rests."""
+"""The findings, and each conclusion in full: what drives it and on what it rests."""
 
 from witnessmark.agreement.records import Finding, Outcome
 from witnessmark.codebook.records import Basis
 from witnessmark.examination import Opinion
-from witnessmark.figures import Figure, agreement_grid, assumption_curve, weight_strips
+from witnessmark.figures import Figure, agreement_grids, assumption_curve
 from witnessmark.report.records import (
     Block,
     Bullets,
-    Card,
     Drawing,
     Heading,
     Paragraph,
@@ -19,151 +18,42 @@ from witnessmark.weighing.records import Assumption, Conclusion, Contribution
 from witnessmark.wording import (
     Names,
     Toward,
-    best_set_sentence,
     conclusion_text,
     count_text,
     grouping_sentence,
     lr_text,
-    next_look_text,
-    odds_sentence,
-    scale_sentence,
-    settling_texts,
+    odds_text,
+    plain_name,
     share_text,
     standing_sentence,
-    verbal_equivalent,
 )
 from witnessmark.wording.amounts import capital, sentence, times_text
-from witnessmark.wording.conclusions import heading, row_words
+from witnessmark.wording.conclusions import row_words
 
-CONTRIBUTIONS_SHOWN = 8
-ASSUMPTIONS_SHOWN = 4
-LOOKS_SHOWN = 6
-LEAST_LOG10_LR = 0.02
-"""A step of less than about a twentieth in the ratio is counted, not listed."""
+CONTRIBUTIONS_SHOWN = 6
+ASSUMPTIONS_SHOWN = 3
+LEAST_LOG10_LR = 0.0414
+"""log10 of 1.1: a step of less than a tenth in the ratio is counted, not listed."""
 
-
-def summary_section(opinion: Opinion) -> Section:
-    """The five conclusions, kept apart, and the strips."""
-    names = Names(opinion.names)
-    cards = [_card(each, opinion, names) for each in opinion.weighing.conclusions]
-    intro = (
-        "Five kinds of conclusion are kept apart: identity; plates and papers; configuration; "
-        "assemblies; and what was said about the car. They are not added up."
-    )
-    blocks: list[Block] = [Paragraph(intro), *cards]
-    if cards:
-        blocks.append(drawing(weight_strips(opinion)))
-    blocks.append(Paragraph(scale_sentence(), "quiet"))
-    blocks.extend(_disclosure(opinion, names))
-    return Section("Summary", tuple(blocks), new_page=True)
-
-
-def _card(conclusion: Conclusion, opinion: Opinion, names: Names) -> Card:
-    return Card(
-        conclusion_text(conclusion, opinion.weighing, names),
-        verbal_equivalent(conclusion.lr.log10_lr).favours.value,
-        standing_sentence(conclusion),
-    )
-
-
-def _disclosure(opinion: Opinion, names: Names) -> list[Block]:
-    """What was said against what was found, statement by statement: no ratio."""
-    head: list[Block] = [Heading("Disclosure: what was said against what was found")]
-    if not opinion.disclosure:
-        return [*head, Paragraph("No statement about a part of the car was recorded.")]
-    rows = tuple(
-        (
-            TableCell(capital(names.any(each.about)), strong=True),
-            TableCell(each.says),
-            TableCell(each.found),
-            TableCell(capital(each.outcome), strong=True),
-        )
-        for each in opinion.disclosure
-    )
-    return [*head, Table(("About", "What was said", "What was found", ""), rows, (2, 4, 5, 1.6))]
-
-
-def settling_section(opinion: Opinion) -> Section:
-    """What cannot be established, what could settle it, and what that would need to say."""
-    names = Names(opinion.names)
-    blocks: list[Block] = []
-    unsettled = [each for each in opinion.weighing.conclusions if standing_sentence(each)]
-    for conclusion in unsettled:
-        blocks.append(Heading(heading(conclusion, names)))
-        blocks.append(Paragraph(standing_sentence(conclusion), "strong"))
-        blocks.extend(_settling(conclusion, names))
-    if not unsettled:
-        blocks.append(
-            Paragraph(
-                "Every question that has a likelihood ratio is answered beyond 3 either way by "
-                "what is on hand. What could still change an answer stands in the next section."
-            )
-        )
-    return Section("What cannot be established, and what would settle it", tuple(blocks))
-
-
-def _settling(conclusion: Conclusion, names: Names) -> list[Block]:
-    texts = settling_texts(conclusion, names)
-    if not texts:
-        return [Paragraph("Nothing is known to us, on the car or off it, that would settle it.")]
-    rows = tuple((TableCell(each.name), TableCell(each.needs)) for each in texts)
-    return [Table(("What could settle it", "What it would need to say"), rows, (4, 6))]
-
-
-def next_looks_section(opinion: Opinion) -> Section:
-    """What to look at next, in order of bits a minute, and the best set for the time."""
-    names = Names(opinion.names)
-    blocks: list[Block] = []
-    for conclusion in opinion.weighing.conclusions:
-        if conclusion.next_looks:
-            blocks.extend(_looks(conclusion, names))
-    if not blocks:
-        blocks.append(Paragraph("No look is left that can be had on this car and would tell more."))
-    return Section("What to look at next", tuple(blocks))
-
-
-def _looks(conclusion: Conclusion, names: Names) -> list[Block]:
-    texts = [next_look_text(look, names) for look in conclusion.next_looks[:LOOKS_SHOWN]]
-    rows = tuple(
-        (
-            TableCell(each.prompt, tuple(t for t in (each.outcomes, each.caution) if t)),
-            TableCell(each.bits_per_minute, (f"{each.bits} in all",)),
-            TableCell(each.minutes, (each.dismantling,)),
-        )
-        for each in texts
-    )
-    more = len(conclusion.next_looks) - len(texts)
-    blocks: list[Block] = [
-        Heading(heading(conclusion, names)),
-        Table(("Look", "Bits a minute", "Time and dismantling"), rows, (6, 2, 3)),
-    ]
-    if more:
-        blocks.append(Paragraph(f"{capital(count_text(more, 'further look'))} would tell less."))
-    if conclusion.best_set is not None:
-        prompts = {look.target: look.prompt for look in conclusion.next_looks}
-        chosen = tuple(
-            prompts.get(target) or names.any(target) for target in conclusion.best_set.targets
-        )
-        blocks.append(Paragraph(best_set_sentence(conclusion.best_set, chosen)))
-    blocks.append(Paragraph(odds_sentence(conclusion), "quiet"))
-    return blocks
+UNDECIDED = "What could not be decided"
+FROM_MEMORY = "The book’s row stands there from memory: it explains and argues nothing."
 
 
 def findings_section(opinion: Opinion) -> Section:
     """The grid, then each finding: observation first, inference second."""
-    blocks: list[Block] = [drawing(agreement_grid(opinion))]
-    spoken = [each for each in opinion.findings if each.outcome is not Outcome.SILENT]
+    blocks: list[Block] = [drawing(each) for each in agreement_grids(opinion)]
     names = Names(opinion.names)
-    for outcome, title in (
-        (Outcome.DIFFER, "What differs"),
-        (Outcome.UNDECIDED, "What could not be decided"),
-        (Outcome.AGREE, "What agrees"),
-    ):
-        found = [each for each in spoken if each.outcome is outcome]
+    for outcome, title in ((Outcome.DIFFER, "What differs"), (Outcome.UNDECIDED, UNDECIDED)):
+        found = [each for each in opinion.findings if each.outcome is outcome]
         if found:
-            rows = tuple(_finding_row(each, names) for each in found)
+            rows = tuple(_finding_row(each) for each in found)
             blocks.append(Heading(title))
             blocks.append(Table(("Observation", "Inference"), rows, (6, 5)))
+    agreeing = [each for each in opinion.findings if each.outcome is Outcome.AGREE]
+    if agreeing:
+        rows = tuple(_agreeing_row(each, names) for each in _alike(agreeing))
+        blocks.append(Heading("What agrees"))
+        blocks.append(Table(("Observation", "Inference"), rows, (6, 5)))
     silent = [each for each in opinion.findings if each.outcome is Outcome.SILENT]
     if silent:
         blocks.append(Heading("Where nothing could be compared"))
@@ -173,29 +63,66 @@ def findings_section(opinion: Opinion) -> Section:
     return Section("Findings", tuple(blocks))
 
 
-def _finding_row(finding: Finding, names: Names) -> tuple[TableCell, TableCell]:
-    from_memory = (
-        ("The book’s row stands there from memory: it explains and argues nothing.",)
-        if finding.basis is Basis.MEMORY
-        else ()
+def _finding_row(finding: Finding) -> tuple[TableCell, TableCell]:
+    below = (FROM_MEMORY,) if finding.basis is Basis.MEMORY else ()
+    return TableCell(finding.observation), TableCell(finding.inference, below)
+
+
+def _alike(findings: list[Finding]) -> list[list[Finding]]:
+    """Agreeing findings that can be told together: one rule, and one item where it compares."""
+    found: dict[str, list[Finding]] = {}
+    for each in findings:
+        topic = each.topic if len(each.subjects) > 1 else ""
+        found.setdefault(f"{each.rule} {topic} {each.basis.value}", []).append(each)
+    return list(found.values())
+
+
+def _agreeing_row(findings: list[Finding], names: Names) -> tuple[TableCell, TableCell]:
+    """Findings that agree alike in one row; a single one in its own words."""
+    if len(findings) == 1:
+        return _finding_row(findings[0])
+    topics = dict.fromkeys(each.topic for each in findings)
+    shown = dict.fromkeys(
+        f"{names.mark(subject.mark)} {subject.shown}"
+        for each in findings
+        for subject in each.subjects
     )
-    return TableCell(finding.observation), TableCell(finding.inference, from_memory)
+    told = capital(plain_name(findings[0].rule)) + ": "
+    if len(topics) == 1:
+        told += f"{names.item(findings[0].topic)}. "
+    observation = f"{told}{'; '.join(shown)}. {capital(count_text(len(findings), 'comparison'))}."
+    inferences = tuple(dict.fromkeys(each.inference for each in findings))
+    said = " ".join(inferences[:2])
+    if len(inferences) > 2:
+        said += f" Likewise for {count_text(len(inferences) - 2, 'other')}."
+    below = (FROM_MEMORY,) if findings[0].basis is Basis.MEMORY else ()
+    return TableCell(observation), TableCell(said, below)
 
 
-def drivers_section(opinion: Opinion) -> Section:
-    """For each conclusion, what moves its ratio: largest first, and in order of entry."""
+def conclusions_section(opinion: Opinion) -> Section:
+    """Each conclusion in full: the sentences, what drives it, what it assumes with the curve."""
     names = Names(opinion.names)
     intro = (
-        "How much each item of evidence moves a ratio is seen by leaving it out. Items lean on "
-        "each other, so the steps need not multiply to the whole."
+        "How much an item of evidence moves a ratio is seen by leaving it out; items lean on each "
+        "other, so the steps need not multiply to the whole. No published rate exists for what "
+        "is assumed; each is given with its reason, and with the ratio that follows if it alone "
+        "is wrong by a factor of three in odds, down and up."
     )
     blocks: list[Block] = [Paragraph(intro, "quiet")]
     for conclusion in opinion.weighing.conclusions:
-        blocks.append(Heading(heading(conclusion, names)))
+        text = conclusion_text(conclusion, opinion.weighing, names)
+        blocks.append(
+            Heading(f"{text.heading}: LR {text.lr}, bounds {text.lr_low} to {text.lr_high}")
+        )
+        blocks.append(Paragraph(text.sentence))
+        said = (standing_sentence(conclusion), text.capped, text.split, text.bounds, text.posterior)
+        blocks.extend(Paragraph(each) for each in said if each)
         blocks.extend(_drivers(conclusion))
+        blocks.extend(_assumptions(conclusion, names))
+    blocks.extend(_taken_as_known(opinion, names))
     for left_out in opinion.weighing.left_out:
         blocks.append(Paragraph(sentence(left_out), "quiet"))
-    return Section("What drives each conclusion", tuple(blocks))
+    return Section("Each conclusion in full", tuple(blocks))
 
 
 def _drivers(conclusion: Conclusion) -> list[Block]:
@@ -203,23 +130,17 @@ def _drivers(conclusion: Conclusion) -> list[Block]:
     moving = [each for each in by_size if abs(each.log10_lr_change) >= LEAST_LOG10_LR]
     shown = moving[:CONTRIBUTIONS_SHOWN]
     rest = len(by_size) - len(shown)
-    blocks: list[Block] = []
-    if shown:
-        rows = tuple(_driver_row(each) for each in shown)
-        head = ("Evidence", "What it does", "Ratio without it")
-        blocks.append(Table(head, rows, (6, 3.4, 1.8)))
-    else:
-        blocks.append(Paragraph("No single item moves this ratio by a twentieth or more."))
-    if rest:
-        blocks.append(
-            Paragraph(
-                f"{capital(count_text(rest, 'further item'))} moves it less."
-                if rest == 1
-                else f"{capital(count_text(rest, 'further item'))} move it less.",
-                "quiet",
-            )
-        )
-    return blocks
+    if not shown:
+        return [Paragraph("No single item moves this ratio by a tenth or more.")]
+    rows = tuple(_driver_row(each) for each in shown)
+    table = Table(("Evidence", "What it does", "Without it"), rows, (6, 4.1, 1.5))
+    if not rest:
+        return [table]
+    moves = "moves" if rest == 1 else "move"
+    return [
+        table,
+        Paragraph(f"{capital(count_text(rest, 'further item'))} {moves} it less.", "quiet"),
+    ]
 
 
 def _driver_row(each: Contribution) -> tuple[TableCell, ...]:
@@ -237,35 +158,33 @@ def _step(log10_step: float) -> str:
     return f"× {times_text(log10_step)} toward the {'first' if log10_step > 0 else 'second'}"
 
 
-def assumptions_section(opinion: Opinion) -> Section:
-    """The assumed rates on which each ratio rests, the leading one with its curve."""
-    names = Names(opinion.names)
-    intro = (
-        "No published rate exists for these. Each is assumed, with its reason; the last column "
-        "gives the ratio with that one rate wrong by a factor of three in odds, down and up."
-    )
-    blocks: list[Block] = [Paragraph(intro, "quiet")]
-    for conclusion in opinion.weighing.conclusions:
-        if not conclusion.assumptions:
-            continue
-        rows = tuple(_assumption_row(each) for each in conclusion.assumptions[:ASSUMPTIONS_SHOWN])
-        blocks.append(Heading(heading(conclusion, names)))
-        blocks.append(Table(("Assumed", "Value", "Ratio if wrong"), rows, (7, 1.5, 2.4)))
-        curve = assumption_curve(conclusion, names)
-        if curve is not None:
-            blocks.append(drawing(curve))
+def _assumptions(conclusion: Conclusion, names: Names) -> list[Block]:
+    """The assumed rates that move this ratio most, the leading one with its curve."""
+    if not conclusion.assumptions:
+        return []
+    rows = tuple(_assumption_row(each) for each in conclusion.assumptions[:ASSUMPTIONS_SHOWN])
+    blocks: list[Block] = [Table(("Assumed", "Value", "Ratio if wrong"), rows, (7, 1.5, 2.4))]
+    curve = assumption_curve(conclusion, names)
+    return [*blocks, drawing(curve)] if curve is not None else blocks
+
+
+def _taken_as_known(opinion: Opinion, names: Names) -> list[Block]:
+    """What the examiner has stated: prior odds and other values for assumed rates, with reasons."""
     stated = opinion.casefile.circumstances
-    reasons = [
-        f"Prior odds for {names.any(each.question)}: {sentence(each.reason)}"
+    lines = [
+        f"Prior odds for {names.any(each.question)}: {odds_text(each.odds)}. "
+        f"{sentence(each.reason)}"
         for each in stated.prior_odds
     ]
-    reasons += [
-        f"{capital(row_words(each.row))}: {sentence(each.reason)}" for each in stated.overrides
+    lines += [
+        f"{capital(row_words(each.row))}: {share_text(each.value)}. {sentence(each.reason)}"
+        for each in stated.overrides
     ]
-    if reasons or stated.notes:
-        blocks.append(Heading("What the examiner takes as known"))
-        blocks.append(Bullets((*reasons, *([stated.notes] if stated.notes else []))))
-    return Section("What is assumed", tuple(blocks))
+    if stated.notes:
+        lines.append(stated.notes)
+    if not lines:
+        return []
+    return [Heading("What the examiner takes as known"), Bullets(tuple(lines))]
 
 
 def _assumption_row(each: Assumption) -> tuple[TableCell, ...]:

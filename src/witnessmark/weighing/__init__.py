@@ -4,6 +4,8 @@
 sums it exactly. Every assumed number is a row of tables/assumed.csv.
 """
 
+from witnessmark.weighing.nodes import marks_bearing
+from witnessmark.weighing.numbers import MARKS_PER_ITEM
 from witnessmark.weighing.records import (
     Assumption,
     BestSet,
@@ -22,8 +24,6 @@ from witnessmark.weighing.records import (
     StateShare,
     Weighing,
 )
-from witnessmark.weighing.nodes import marks_bearing
-from witnessmark.weighing.numbers import MARKS_PER_ITEM
 from witnessmark.weighing.rows import Row, shipped_rows
 from witnessmark.weighing.weigh import NoBearerError, best_looks, weigh
 

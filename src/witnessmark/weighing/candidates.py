@@ -96,7 +96,9 @@ class CandidateFinder:
                 if item.id in other.vectors:
                     continue
                 alphabet = self.evidence.alphabets[item.id]
-                seen = likelihood_of(other.seen[item.id], alphabet, other.struck_by_hand, self.rates)
+                seen = likelihood_of(
+                    other.seen[item.id], alphabet, other.struck_by_hand, self.rates
+                )
                 told = told or bool(np.any(seen != 1.0))
                 product = product * seen
             if told:
@@ -129,9 +131,7 @@ class CandidateFinder:
         for character in value:
             cell = Cell(CellKind.CLEAR, alphabet[character], 1)
             observation = (Observation(cell, Legibility.CLEAR),)
-            rows.append(
-                place_likelihood(observation, alphabet, reading.struck_by_hand, self.rates)
-            )
+            rows.append(place_likelihood(observation, alphabet, reading.struck_by_hand, self.rates))
         return np.array(rows)
 
     def _add(self, reading: NumberReading, hypothetical: Hypothetical) -> int:
@@ -237,6 +237,8 @@ class CandidateFinder:
         if reading is None or not expected:
             return None
         node = self.nodes[reading.node]
+        if any(self.states.get(mark.site) is SiteState.ABSENT for mark in node.marks):
+            return None
         if all(self._is_clear(reading, item) for item in expected):
             return None
         base = self._add(reading, self._hypothetical(reading, None, reading.blank_ratio))

@@ -10,9 +10,10 @@ from witnessmark.agreement.records import CarMarks
 from witnessmark.weighing.bounds import bounds_of
 from witnessmark.weighing.calculator import Calculator, ClampPair
 from witnessmark.weighing.candidates import Candidate
+from witnessmark.weighing.evaluate import Joints
 from witnessmark.weighing.next_looks import OutcomeTable, best_set, next_look
 from witnessmark.weighing.nodes import CharacterSource
-from witnessmark.weighing.questions import Asked, log10_ratio
+from witnessmark.weighing.questions import Asked, log10_ratio, log10_ratio_against
 from witnessmark.weighing.records import (
     Assumption,
     Conclusion,
@@ -35,6 +36,8 @@ BEYOND_LOG10 = float(np.log10(3.0))
 OUTCOME_FLOOR = 0.01
 """Outcomes less probable than this do not keep a question open (assumed)."""
 ASSUMPTIONS_SHOWN = 6
+BITS_NAMED = 0.001
+"""Least information for which a mark is to be read again."""
 CURVE = (0.001, 0.003, 0.01, 0.03, 0.05, 0.1, 0.2, 0.3, 0.5, 0.7, 0.9)
 LEADING_FOR_IDENTITY = "deceit.not_own.skilled"
 DEFAULT_MINUTES = 30
@@ -59,9 +62,7 @@ def clamp_pairs(asked: tuple[Asked, ...], calculator: Calculator) -> list[ClampP
     pairs = []
     for question in asked:
         opposite = tuple(not state for state in question.true)
-        pairs.append(
-            ClampPair({question.variable: question.true}, {question.variable: opposite})
-        )
+        pairs.append(ClampPair({question.variable: question.true}, {question.variable: opposite}))
     for question in asked:
         if question.split_node is None:
             continue
@@ -82,9 +83,22 @@ def conclusions_of(
 ) -> tuple[Conclusion, ...]:
     """Every conclusion, in the order of the questions."""
     pairs = clamp_pairs(asked, calculator)
-    ln_base, ln_low, ln_high, slopes = bounds_of(calculator, pairs)
-    ratios = [_ratio(*each) for each in zip(ln_base, ln_low, ln_high, strict=True)]
-    swept = _sweep(calculator, asked, slopes)
+
+    def measure(evidence: Joints, prior: Joints) -> Array:
+        ratios = [log10_ratio(evidence, prior, question) for question in asked]
+        for question in asked:
+            if question.split_node is not None:
+                for made in (False, True):
+                    ratios.append(
+                        log10_ratio_against(evidence, prior, question, calculator.network, made)
+                    )
+        stacked: Array = np.stack(ratios, axis=1) * np.log(10.0)
+        return stacked
+
+    bounded = bounds_of(calculator, pairs, measure)
+    each_bound = zip(bounded.base, bounded.least, bounded.most, strict=True)
+    ratios = [_ratio(*each) for each in each_bound]
+    swept = _sweep(calculator, asked, bounded.row_slope)
     splits = ratios[len(asked) :]
     found = []
     for k, question in enumerate(asked):
@@ -93,8 +107,17 @@ def conclusions_of(
             split, splits = (splits[0], splits[1]), splits[2:]
         found.append(
             _conclusion(
-                car, calculator, question, k, ratios[k], split, slopes[k], swept, candidates, tables,
-                float(ln_base[k] / np.log(10)),
+                car,
+                calculator,
+                question,
+                k,
+                ratios[k],
+                split,
+                bounded.row_slope[k],
+                swept,
+                candidates,
+                tables,
+                float(bounded.base[k] / np.log(10)),
             )
         )
     return tuple(found)
@@ -213,7 +236,7 @@ def _conclusion(
         if not _is_itself(c, question)
     ]
     looks.sort(key=lambda look: -look.bits / max(1, look.minutes + look.access_minutes))
-    reachable = [look for look in looks if look.is_reachable]
+    reachable = [look for look in looks if look.is_reachable and _is_worth_naming(look)]
     minutes = car.casefile.assignment.minutes_available or DEFAULT_MINUTES
     chosen = None
     if question.question is Question.IDENTITY:
@@ -227,9 +250,7 @@ def _conclusion(
         _assumptions(calculator, k, slope, swept),
         swept.curves.get(k, ()),
         tuple(reachable),
-        tuple(
-            sorted((x for x in looks if not x.is_reachable), key=lambda look: -look.bits)
-        ),
+        tuple(sorted((x for x in looks if not x.is_reachable), key=lambda look: -look.bits)),
         chosen,
         odds,
         stated is not None,
@@ -240,6 +261,11 @@ def _conclusion(
         struck_later=split[1],
         rests_on_bearer_odds=question.question is not Question.IDENTITY,
     )
+
+
+def _is_worth_naming(look: NextLook) -> bool:
+    """Every mark unread and place not looked at; a second reading only if it can tell."""
+    return look.kind != "second reading" or look.bits >= BITS_NAMED
 
 
 def _is_itself(candidate: Candidate, question: Asked) -> bool:

@@ -65,10 +65,10 @@ def total(contraction: Plan, factors: list[Array]) -> Array:
     return tensors[-1].reshape(-1)
 
 
-def total_and_joints(contraction: Plan, factors: list[Array]) -> tuple[Array, list[Array]]:
-    """The sum, and for each factor the joint of its variables: shape `(batch, *states)`.
+def total_and_slopes(contraction: Plan, factors: list[Array]) -> tuple[Array, list[Array]]:
+    """The sum, and its derivative with respect to every factor: shape `(batch, *states)`.
 
-    Each joint sums to the total.
+    A factor times its derivative is the joint of its variables and sums to the total.
     """
     tensors = _forward(contraction, factors)
     gradients: list[Array | None] = [None] * len(tensors)
@@ -81,11 +81,8 @@ def total_and_joints(contraction: Plan, factors: list[Array]) -> tuple[Array, li
             others = [(step.inputs[j], tensors[p]) for j, p in enumerate(step.operands) if j != k]
             gradients[place] = _derivative(step, k, upper, others, tensors[place])
         gradients[len(factors) + number] = None
-    joints = []
-    for factor, gradient in zip(factors, gradients, strict=False):
-        assert gradient is not None
-        joints.append(factor * gradient)
-    return tensors[-1].reshape(-1), joints
+    slopes = [gradient for gradient in gradients[: len(factors)] if gradient is not None]
+    return tensors[-1].reshape(-1), slopes
 
 
 def _forward(contraction: Plan, factors: list[Array]) -> list[Array]:
@@ -112,6 +109,4 @@ def _derivative(
     shape = [gradient.shape[0]] + [
         own.shape[1 + i] if letter in known else 1 for i, letter in enumerate(target)
     ]
-    return np.broadcast_to(
-        gradient.reshape(shape), (gradient.shape[0], *own.shape[1:])
-    )
+    return np.broadcast_to(gradient.reshape(shape), (gradient.shape[0], *own.shape[1:]))

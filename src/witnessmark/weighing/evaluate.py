@@ -10,11 +10,10 @@ import numpy as np
 from numpy.typing import NDArray
 
 from witnessmark.reading import ReadingRates
-from witnessmark.weighing import nodes as n
-from witnessmark.weighing.contraction import total_and_joints
+from witnessmark.weighing.contraction import total_and_slopes
 from witnessmark.weighing.evidence import SEEN, SILENT, Channel, NumberReading
 from witnessmark.weighing.evidence_numbers import likelihood_of
-from witnessmark.weighing.network import Network
+from witnessmark.weighing.network import AXIS_STATES, FIXED_TABLES, Network
 from witnessmark.weighing.nodes import CharacterSource
 from witnessmark.weighing.numbers import NumberItem, number_tensor
 
@@ -55,16 +54,21 @@ class Joints:
     row_slope: Array | None
 
 
-def evaluate(network: Network, batch: Batch, *, with_evidence: bool, slopes: bool = False) -> Joints:
+def evaluate(
+    network: Network, batch: Batch, *, with_evidence: bool, slopes: bool = False
+) -> Joints:
     """Sum the network for every case of the batch."""
     priors = [table.values(batch.scale) for table in network.tables[: _n_priors(network)]]
-    node_start = 3 + len(network.assemblies)
+    node_start = FIXED_TABLES + len(network.assemblies)
     channels = network.evidence.channels if with_evidence else []
     seen = [_seen(network, channel, batch) for channel in channels]
     factors = [_clamped(network, batch, k, prior) for k, prior in enumerate(priors[:node_start])]
+    whole = []
     for place in range(len(network.nodes)):
         parts = [s for s, c in zip(seen, channels, strict=True) if c.node == place]
-        factors.append(_node_factor(network, batch, place, priors[node_start + place], parts, with_evidence))
+        prior = priors[node_start + place]
+        whole.append(_node_factor(network, batch, place, prior, parts, with_evidence))
+        factors.append(whole[-1] @ network.class_sums[place])
     chosen, groups = network.prior_plan, []
     if with_evidence:
         chosen = network.full_plan
@@ -73,31 +77,39 @@ def evaluate(network: Network, batch: Batch, *, with_evidence: bool, slopes: boo
         factors += [
             _numbers(network, batch, k, item) for k, item in enumerate(network.evidence.items)
         ]
-    total, joints = total_and_joints(chosen, factors)
+    total, derivatives = total_and_slopes(chosen, factors)
     total = np.broadcast_to(total, (batch.size,))
+    joints = [f * d for f, d in zip(factors, derivatives, strict=True)]
+    for place, each in enumerate(whole):
+        # Back from classes to states: the derivative is the same for all states of a class.
+        joints[node_start + place] = (
+            each * derivatives[node_start + place][..., network.nodes[place].classes]
+        )
     row_slope = None
     if slopes:
         row_slope = _slopes(network, batch, total, joints, priors, seen, groups)
-    return Joints(total, _variables(network, joints), joints[node_start:][: len(network.nodes)], row_slope)
+    return Joints(
+        total, _variables(network, joints), joints[node_start:][: len(network.nodes)], row_slope
+    )
 
 
 def _n_priors(network: Network) -> int:
-    return 3 + len(network.assemblies) + len(network.nodes)
+    return FIXED_TABLES + len(network.assemblies) + len(network.nodes)
 
 
 def _variables(network: Network, joints: list[Array]) -> dict[str, Array]:
     """The joint of every variable asked about, shape (batch, states)."""
-    found = {"B": joints[0], "D": joints[1].sum(axis=1), "C": joints[2].sum(axis=(1, 2))}
+    found = {"B": joints[0], "D": joints[1].sum(axis=1), "K": joints[2].sum(axis=(1, 2))}
     for k, assembly in enumerate(network.assemblies):
-        found[f"A:{assembly.id}"] = joints[3 + k].sum(axis=1)
+        found[f"A:{assembly.id}"] = joints[FIXED_TABLES + k].sum(axis=1)
     for place in range(len(network.nodes)):
-        joint = joints[3 + len(network.assemblies) + place]
+        joint = joints[FIXED_TABLES + len(network.assemblies) + place]
         found[f"S:{place}"] = joint.sum(axis=tuple(range(1, joint.ndim - 1)))
     return found
 
 
 def _clamped(network: Network, batch: Batch, k: int, prior: Array) -> Array:
-    names = ["B", "D", "C", *(f"A:{a.id}" for a in network.assemblies)]
+    names = ["B", "D", "K", "C", *(f"A:{a.id}" for a in network.assemblies)]
     clamp = batch.clamps.get(names[k])
     if clamp is None:
         return prior
@@ -151,7 +163,7 @@ def _node_factor(
     clamp = batch.clamps.get(f"S:{place}")
     if clamp is not None:
         whole = whole * _spread(clamp, "S", factor.axes)
-    sizes = {"B": 2, "D": 3, "C": 2, "A": 2, "S": len(network.nodes[place].states)}
+    sizes = {**AXIS_STATES, "S": len(network.nodes[place].states)}
     return np.broadcast_to(whole, (whole.shape[0], *(sizes[axis] for axis in factor.axes)))
 
 
@@ -174,9 +186,7 @@ def _numbers(network: Network, batch: Batch, k: int, item: NumberItem) -> Array:
     columns = []
     for showing in item.showings:
         reading = network.evidence.readings.get(showing.node)
-        columns.append(
-            _variant(network, reading.slot, batch) if reading else np.array([SILENT])
-        )
+        columns.append(_variant(network, reading.slot, batch) if reading else np.array([SILENT]))
     columns.append(batch.rates_index if batch.rates_index is not None else np.array([0]))
     length = max(column.size for column in columns)
     table = np.stack([np.broadcast_to(column, (length,)) for column in columns], axis=1)
@@ -222,29 +232,28 @@ def _slopes(
     groups: list[Array],
 ) -> Array:
     """d ln total / d ln weight of every row, shape (batch, rows), by expected counts."""
-    n_rows = batch.scale.shape[1]
-    slope = np.zeros((batch.size, n_rows))
-    node_start, n_priors = 3 + len(network.assemblies), _n_priors(network)
+    slope = np.zeros(batch.scale.shape)
+    node_start, n_priors = FIXED_TABLES + len(network.assemblies), _n_priors(network)
     tables = network.tables
 
     def counts(joint: Array) -> Array:
         return joint / total.reshape(-1, *([1] * (joint.ndim - 1)))
 
     for k in range(node_start):
-        slope += tables[k].row_gradient(counts(joints[k]), priors[k], n_rows)
+        tables[k].add_row_slopes(slope, counts(joints[k]), priors[k])
     for place, factor in enumerate(network.node_factors):
         joint = counts(joints[node_start + place])
         own = _folded(joint, factor.axes, factor.table_axes)
-        slope += factor.table.row_gradient(own, priors[node_start + place], n_rows)
+        factor.table.add_row_slopes(slope, own, priors[node_start + place])
         for part in seen:
             if part.channel.node == place:
                 weight = _folded(joint, factor.axes, part.channel.axes)
                 share = part.prior * part.likelihood / part.total[..., None]
                 expected = weight[..., None] * share
-                slope += part.channel.table.row_gradient(expected, part.prior, n_rows)
+                part.channel.table.add_row_slopes(slope, expected, part.prior)
     for k, group in enumerate(groups):
         table = network.group_factors[k].table
-        slope += table.row_gradient(counts(joints[n_priors + k]), group, n_rows)
+        table.add_row_slopes(slope, counts(joints[n_priors + k]), group)
     return slope
 
 
@@ -253,6 +262,3 @@ def _folded(joint: Array, axes: str, wanted: str) -> Array:
     away = tuple(1 + k for k, axis in enumerate(axes) if axis not in wanted)
     folded: Array = joint.sum(axis=away)
     return folded
-
-
-OWN_MARK_STATES = (n.OWN_SINCE, n.OWN_REFITTED, n.OWN_BROUGHT)

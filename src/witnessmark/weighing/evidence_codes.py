@@ -8,7 +8,7 @@ from witnessmark.codebook.marks import Field, Mark
 from witnessmark.codebook.records import ItemKind
 from witnessmark.reading import Observation, ReadingRates, place_likelihood
 from witnessmark.weighing.nodes import CharacterSource, Node
-from witnessmark.weighing.priors import TableMaker
+from witnessmark.weighing.priors import CONFIGURATION, TableMaker
 from witnessmark.weighing.rows import Table
 
 Array = NDArray[np.float64]
@@ -110,19 +110,29 @@ def codes_against_claim(
     return np.array([agree, max(differ, 1e-30)]) / chance, has_model, share
 
 
-def codes_table(maker: TableMaker, node: Node, has_model: bool, share: float) -> Table:
-    """P(agree, differ | C, S), shape (2, states, 2)."""
-    table = Table((2, len(node.states), 2))
-    hidden = "codes.hidden.model" if has_model else "codes.hidden.other"
+def codes_table(
+    maker: TableMaker, node: Node, has_model: bool, share: float, told_before: bool | None
+) -> Table:
+    """P(agree, differ | C, S), shape (3, states, 2).
+
+    `told_before`: whether another mark on the same assembly agreed (None: there is
+    none). All factory marks of one donor show that donor's record, so that its
+    codes are by chance only once.
+    """
+    table = Table((len(CONFIGURATION), len(node.states), 2))
+    shown = "codes.shown.model" if has_model else "codes.shown.other"
     for state, node_state in enumerate(node.states):
-        for c in range(2):
+        for c, configuration in enumerate(CONFIGURATION):
             if node_state.source is CharacterSource.OWN:
-                if c == 0:
-                    maker.put(table, (c, state), {1: "codes.slip"}, 0)
+                if configuration == "not as claimed, codes show it":
+                    maker.put(table, (c, state), {0: shown}, 1)
                 else:
-                    maker.put(table, (c, state), {0: hidden}, 1)
+                    maker.put(table, (c, state), {1: "codes.slip"}, 0)
             elif node_state.source is CharacterSource.MADE:
                 maker.put(table, (c, state), {0: "codes.made"}, 1)
+            elif node_state.source is CharacterSource.DONOR and told_before is not None:
+                same, slip = (0, 1) if told_before else (1, 0)
+                maker.put(table, (c, state), {slip: "codes.slip"}, same)
             else:
                 table.base[c, state] = (share, 1.0 - share)
     return table

@@ -106,6 +106,18 @@ def detached_table(maker: TableMaker, node: Node) -> Table:
     """P(in place, detached | S), shape (states, 2)."""
     table = Table((len(node.states), 2))
     for state, node_state in enumerate(node.states):
-        since = node_state.attachment is Attachment.SINCE_FACTORY
-        maker.put(table, (state,), {1: "detached.own" if since else "detached.moved"}, 0)
+        row = {
+            Attachment.SINCE_FACTORY: "detached.own",
+            Attachment.REFITTED: "detached.refitted",
+            Attachment.BROUGHT: "detached.brought",
+        }[node_state.attachment]
+        maker.put(table, (state,), {1: row}, 0)
+    return table
+
+
+def missing_table(maker: TableMaker) -> Table:
+    """P(there, no such part on the car | assembly own or not), shape (2, 2)."""
+    table = Table((2, 2))
+    maker.put(table, (0,), {1: "missing.own"}, 0)
+    maker.put(table, (1,), {1: "missing.not_own"}, 0)
     return table

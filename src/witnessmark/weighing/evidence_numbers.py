@@ -45,9 +45,7 @@ def number_fields(node: Node, book: CodeBook) -> list[tuple[Mark, Field, Item]]:
     return found
 
 
-def observations_of(
-    car: CarMarks, node: Node
-) -> dict[str, tuple[tuple[Observation, ...], ...]]:
+def observations_of(car: CarMarks, node: Node) -> dict[str, tuple[tuple[Observation, ...], ...]]:
     """Item to the observations at each of its places, over all examiners' readings."""
     found: dict[str, list[list[Observation]]] = {}
     for mark, fld, item in number_fields(node, car.book):
@@ -126,13 +124,24 @@ def items_of(car: CarMarks, nodes: tuple[Node, ...], bearer: str) -> tuple[Numbe
         book_item = car.book.item(item_id)
         assert book_item is not None
         home = home_of(book_item, car, bearer)
-        showings = tuple(Showing(p, groups_of(nodes[p], home, bearer)) for p in places)
-        items.append(
-            NumberItem(
-                item_id, showings, chance_of(car.book, book_item), claimed_of(car, book_item)
-            )
-        )
+        chance, claimed = chance_of(car.book, book_item), claimed_of(car, book_item)
+        home_group = None if claimed is not None else home
+        showings = [Showing(p, groups_of(nodes[p], home_group, bearer)) for p in places]
+        for component in _components(showings, claimed is not None):
+            items.append(NumberItem(item_id, component, chance, claimed))
     return tuple(items)
+
+
+def _components(showings: list[Showing], is_claimed: bool) -> list[tuple[Showing, ...]]:
+    """Showings that depend on each other: all of an open item; of a claimed one, whose
+    number is given, only those that may show the same donor's."""
+    if not is_claimed:
+        return [tuple(showings)]
+    by_donor: dict[str, list[Showing]] = {}
+    for showing in showings:
+        donors = [g for g in showing.groups if g not in (CLAIMED, ALONE)]
+        by_donor.setdefault(donors[0] if donors else f"node {showing.node}", []).append(showing)
+    return [tuple(each) for each in by_donor.values()]
 
 
 def donor_of(assembly: str) -> str:
@@ -140,13 +149,16 @@ def donor_of(assembly: str) -> str:
     return f"donor of the {assembly}"
 
 
-def groups_of(node: Node, home: str, bearer: str) -> tuple[str, ...]:
-    """The cars that a node may show for an item whose home is this assembly."""
+def groups_of(node: Node, home: str | None, bearer: str) -> tuple[str, ...]:
+    """The cars that a node may show for an item whose home is this assembly.
+
+    None for a claimed item: a mark made later then shows the claimed number or none.
+    """
     sources = {state.source for state in node.states}
     groups = [CLAIMED]
     if CharacterSource.DONOR in sources:
         groups.append(donor_of(node.assembly if node.kind is not NodeKind.PLATE else bearer))
-    if donor_of(home) not in groups:
+    if home is not None and donor_of(home) not in groups:
         groups.append(donor_of(home))
     return (*groups, ALONE)
 

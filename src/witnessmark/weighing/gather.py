@@ -16,6 +16,7 @@ from witnessmark.weighing.evidence import Channel, Evidence, NumberReading, Slot
 from witnessmark.weighing.nodes import Node, NodeKind
 from witnessmark.weighing.numbers import NumberItem, Showing
 from witnessmark.weighing.priors import TableMaker
+from witnessmark.weighing.rows import Table
 
 COMBINATION_RULE = "combination_of_codes"
 READ_PAPERS = (PaperState.IN_HAND, PaperState.COPY)
@@ -38,6 +39,7 @@ class Gatherer:
         self.slots: dict[str, Slot] = {}
         self.channels: list[Channel] = []
         self.left_out: list[str] = []
+        self.told: dict[str, bool] = {}
         self.echoes = {p.mark for p in car.casefile.papers if p.copied_from}
 
     def gather(self) -> Evidence:
@@ -56,9 +58,7 @@ class Gatherer:
         self._looks()
         self._absences()
         self._rules()
-        return Evidence(
-            self.slots, self.channels, readings, items, alphabets, tuple(self.left_out)
-        )
+        return Evidence(self.slots, self.channels, readings, items, alphabets, tuple(self.left_out))
 
     def _slot(self, slot_id: str, kind: str, about: str, sentence: str, seen: bool) -> str:
         self.slots[slot_id] = Slot(slot_id, kind, about, sentence, seen)
@@ -68,7 +68,8 @@ class Gatherer:
         self,
     ) -> tuple[tuple[NumberItem, ...], dict[int, NumberReading], dict[str, str]]:
         car = self.car
-        items = {item.id: item for item in numbers.items_of(car, self.nodes, self.bearer)}
+        all_items = numbers.items_of(car, self.nodes, self.bearer)
+        items = {item.id: item for item in all_items}
         alphabets = {i: item.alphabet for i in items if (item := car.book.item(i)) is not None}
         readings: dict[int, NumberReading] = {}
         vectors, extra = self._open_codes()
@@ -81,7 +82,7 @@ class Gatherer:
             else:
                 seen = numbers.observations_of(car, node)
                 readings[place] = self._reading(place, node, seen, items, alphabets, vectors)
-        return (*items.values(), *extra), readings, alphabets
+        return (*all_items, *extra), readings, alphabets
 
     def _reading(
         self,
@@ -152,9 +153,12 @@ class Gatherer:
             f"The codes on the {node.marks[0].name} against the claim.",
             True,
         )
-        table = codes.codes_table(self.maker, node, has_model, share)
-        ones = np.ones(2)
-        self.channels.append(Channel(slot, place, "CS", table, [ones, likelihood]))
+        before = None
+        if node.kind in (NodeKind.BEARER_MARK, NodeKind.ASSEMBLY_MARK):
+            before = self.told.get(node.assembly)
+            self.told.setdefault(node.assembly, bool(likelihood[0] > likelihood[1]))
+        table = codes.codes_table(self.maker, node, has_model, share, before)
+        self.channels.append(Channel(slot, place, "CS", table, [np.ones(2), likelihood]))
 
     def _dates(self, place: int, node: Node) -> None:
         built = dates.built_span(self.car)
@@ -217,40 +221,61 @@ class Gatherer:
             self.channels.append(Channel(slot, place, "DS", table, likelihoods))
 
     def _absences(self) -> None:
+        """Marks that are absent, kept apart from the car, or whose part is not there at all."""
+        missing: set[str] = set()
         for visit in self.car.casefile.sites:
             place = self.node_at(visit.site)
             if place is None:
                 continue
             node = self.nodes[place]
-            ones, second = np.ones(2), np.array([0.0, 1.0])
-            if visit.state is SiteState.ABSENT and any(
+            name = node.marks[0].name
+            marked = node.kind in (NodeKind.BEARER_MARK, NodeKind.ASSEMBLY_MARK)
+            if visit.attachment is AttachmentSeen.NO_SUCH_PART and marked:
+                if node.assembly not in missing:
+                    missing.add(node.assembly)
+                    sentence = f"The car has no such part as bears the {name}: {visit.reason}"
+                    table = looks.missing_table(self.maker)
+                    axis = "B" if node.kind is NodeKind.BEARER_MARK else "A"
+                    self._second(
+                        f"missing:{node.assembly}", "absence", place, sentence, table, axis
+                    )
+            elif visit.state is SiteState.ABSENT and any(
                 m.always_struck and m.site == visit.site for m in node.marks
             ):
-                sentence = f"The {node.marks[0].name}, which this works always struck, is absent."
-                slot = self._slot(f"absence:{node.id}", "absence", node.id, sentence, True)
+                sentence = f"The {name}, which this works always struck, is absent."
                 table = looks.absence_table(self.maker, node)
-                self.channels.append(Channel(slot, place, "S", table, [ones, second]))
+                self._second(f"absence:{node.id}", "absence", place, sentence, table, "S")
             if visit.attachment is AttachmentSeen.DETACHED and node.kind is not NodeKind.PAPER:
-                sentence = f"The {node.marks[0].name} is kept apart from the car."
-                slot = self._slot(f"detached:{node.id}", "attachment", node.id, sentence, True)
+                sentence = f"The {name} is kept apart from the car."
                 table = looks.detached_table(self.maker, node)
-                self.channels.append(Channel(slot, place, "S", table, [ones, second]))
+                self._second(f"detached:{node.id}", "attachment", place, sentence, table, "S")
+
+    def _second(
+        self, slot_id: str, kind: str, place: int, sentence: str, table: Table, axes: str
+    ) -> None:
+        """A slot in which the second of two outcomes was seen."""
+        slot = self._slot(slot_id, kind, self.nodes[place].id, sentence, True)
+        self.channels.append(Channel(slot, place, axes, table, [np.ones(2), np.array([0.0, 1.0])]))
 
     def _rules(self) -> None:
+        """One item for all rules that a node's codes keep or break: a maker of plates
+        who copies a true combination keeps them all at once."""
+        by_node: dict[int, list[Finding]] = {}
         for finding in self.findings:
             if finding.rule != COMBINATION_RULE or not finding.basis.weighs:
                 continue
-            if finding.outcome not in (Outcome.AGREE, Outcome.DIFFER, Outcome.UNDECIDED):
-                continue
             place = self._bearing_node(finding)
-            if place is None:
-                continue
-            share = finding.agreement_share
-            kept = share if share is not None else float(finding.outcome is Outcome.AGREE)
+            if place is not None and finding.outcome is not Outcome.SILENT:
+                by_node.setdefault(place, []).append(finding)
+        for place, found in by_node.items():
+            strength, kept = _rules_kept(found)
+            broken = [f.observation for f in found if f.outcome is Outcome.DIFFER]
+            name = self.nodes[place].marks[0].name
+            sentence = " ".join(broken) or f"The codes on the {name} keep the rules of the book."
             slot = self._slot(
-                f"rule:{finding.topic}", "rule", self.nodes[place].id, finding.observation, True
+                f"rules:{self.nodes[place].id}", "rule", self.nodes[place].id, sentence, True
             )
-            table = codes.rule_table(self.maker, self.nodes[place], finding.strength)
+            table = codes.rule_table(self.maker, self.nodes[place], strength)
             likelihood = np.array([max(kept, 1e-6), max(1.0 - kept, 1e-6)])
             self.channels.append(Channel(slot, place, "S", table, [np.ones(2), likelihood]))
 
@@ -262,3 +287,26 @@ class Gatherer:
         found = [(p, m) for p, m in found if self.nodes[p].id not in self.echoes]
         found.sort(key=lambda pair: order.get(pair[1].kind, 2))
         return found[0][0] if found else None
+
+
+def _rules_kept(found: list[Finding]) -> tuple[str, float]:
+    """The strength that counts and the probability that all rules of it are kept.
+
+    A broken firm rule outweighs usual ones; where no firm rule is broken the
+    usual ones that are broken count; where none is, the firm ones are kept.
+    """
+
+    def kept(strength: str) -> float:
+        shares = [
+            f.agreement_share
+            if f.agreement_share is not None
+            else float(f.outcome is Outcome.AGREE)
+            for f in found
+            if f.strength == strength
+        ]
+        return float(np.prod(shares)) if shares else 1.0
+
+    firm, usual = kept("firm"), kept("usual")
+    if usual < 0.5 <= firm or not any(f.strength == "firm" for f in found):
+        return "usual", usual
+    return "firm", firm

@@ -1,6 +1,6 @@
 """The network of one case: its variables, factors and plan, ready to be evaluated in batches.
 
-Variables: B bearer, D deceit, C configuration, one A for every other assembly,
+Variables: B bearer, D deceit, K built as claimed, C whether codes show it, one A for every other assembly,
 one S for every node, one G for every node and number item (which car's record
 it shows). A batch varies the assumed rows, the variants of the evidence slots
 and clamps on the variables asked about.
@@ -24,7 +24,9 @@ from witnessmark.weighing.rows import RowValues, Table
 
 Array = NDArray[np.float64]
 
-AXIS_STATES = {"B": 2, "D": 3, "C": 2, "A": 2}
+AXIS_STATES = {"B": 2, "D": 3, "K": 2, "C": 3, "A": 2}
+FIXED_TABLES = 4
+"""Tables before those of the assemblies: bearer, deceit, built as claimed, codes show it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,7 +40,7 @@ class NodeFactor:
 
 @dataclass(frozen=True, slots=True)
 class GroupFactor:
-    """P(which car's record a node shows for one item | its state[, the home assembly])."""
+    """P(which car's record a node shows for one item | its class[, the home assembly])."""
 
     node: int
     item: int
@@ -58,6 +60,7 @@ class Network:
     bearer_table: Table
     deceit_table: Table
     configuration_table: Table
+    showing_table: Table
     assembly_tables: tuple[Table, ...]
     node_factors: tuple[NodeFactor, ...]
     group_factors: tuple[GroupFactor, ...]
@@ -78,12 +81,18 @@ class Network:
         return "".join(self.letter(names.get(axis, axis)) for axis in factor.axes)
 
     @cached_property
+    def class_sums(self) -> tuple[Array, ...]:
+        """For every node the matrix that sums states into classes, shape (states, classes)."""
+        return tuple(np.eye(max(node.classes) + 1)[list(node.classes)] for node in self.nodes)
+
+    @cached_property
     def tables(self) -> tuple[Table, ...]:
         """Every table, in the order of the factors that use them."""
         return (
             self.bearer_table,
             self.deceit_table,
             self.configuration_table,
+            self.showing_table,
             *self.assembly_tables,
             *(factor.table for factor in self.node_factors),
             *(factor.table for factor in self.group_factors),
@@ -101,10 +110,10 @@ class Network:
     @cached_property
     def prior_subscripts(self) -> tuple[str, ...]:
         """Subscripts of the factors without evidence."""
-        b, d, c = (self.letter(name) for name in "BDC")
+        b, d, k, c = (self.letter(name) for name in "BDKC")
         assemblies = (d + self.letter(f"A:{a.id}") for a in self.assemblies)
         nodes = (self.node_subscript(place) for place in range(len(self.nodes)))
-        return (b, b + d, b + d + c, *assemblies, *nodes)
+        return (b, b + d, b + d + k, k + c, *assemblies, *nodes)
 
     @cached_property
     def number_subscripts(self) -> tuple[str, ...]:
@@ -137,7 +146,7 @@ class Network:
             if kind in AXIS_STATES:
                 sizes[letter] = AXIS_STATES[kind]
             elif kind == "S":
-                sizes[letter] = len(self.nodes[int(name[2:])].states)
+                sizes[letter] = max(self.nodes[int(name[2:])].classes) + 1
             else:
                 _, node, item = name.split(":")
                 showings = self.evidence.items[int(item)].showings
@@ -185,6 +194,7 @@ def build_network(
         maker.bearer(),
         maker.deceit(),
         maker.configuration(),
+        maker.showing(),
         tuple(maker.assembly(a.kind) for a in assemblies),
         tuple(node_factors),
         groups,
@@ -205,12 +215,13 @@ def _group_table(
     homes = [g for g in groups if g not in (CLAIMED, ALONE)]
     own_donor = donor_of(node.assembly if node.kind is not NodeKind.PLATE else bearer)
     # The home's donor stands last; it may be the node's own donor as well.
-    home_group = homes[-1]
+    home_group = homes[-1] if homes else ""
     home_assembly = home_group.removeprefix(donor_of(""))
     claimed = item.claimed is not None
-    table = Table((len(node.states), len(groups)) if claimed else (len(node.states), 2, len(groups)))
+    count = max(node.classes) + 1
+    table = Table((count, len(groups)) if claimed else (count, 2, len(groups)))
     last = len(groups) - 1
-    for state, node_state in enumerate(node.states):
+    for state, node_state in zip(node.classes, node.states, strict=True):
         wheres = [(state,)] if claimed else [(state, 0), (state, 1)]
         for where in wheres:
             if node_state.source is CharacterSource.OWN:

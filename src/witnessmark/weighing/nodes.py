@@ -77,11 +77,28 @@ class Node:
     assembly: str
     carried: str
     marks: tuple[Mark, ...]
+    bears_items: bool = True
 
     @property
     def states(self) -> tuple[NodeState, ...]:
         """The states of the node's variable."""
         return PAPER_STATES if self.kind is NodeKind.PAPER else MARK_STATES
+
+    @property
+    def classes(self) -> tuple[int, ...]:
+        """The class of every state: states of one class show the same records."""
+        order = {
+            CharacterSource.OWN: 0,
+            CharacterSource.DONOR: 1,
+            CharacterSource.OTHER: 2,
+            CharacterSource.BLANK: 2,
+            CharacterSource.MADE: 3,
+        }
+        if not self.bears_items:
+            return (0,) * len(self.states)
+        found = [order[state.source] for state in self.states]
+        ranks = sorted(set(found))
+        return tuple(ranks.index(each) for each in found)
 
     @property
     def is_cast(self) -> bool:
@@ -119,10 +136,17 @@ def nodes_of(book: CodeBook, context: CarContext) -> tuple[Node, ...]:
         else:
             key = (mark.assembly, mark.site or mark.id, mark.how_made.value)
             grouped.setdefault(key, []).append(mark)
-    return tuple(_node(marks, bearer.id if bearer else "") for marks in grouped.values())
+    bearer_id = bearer.id if bearer else ""
+    return tuple(_node(marks, bearer_id, _bears_items(marks, book)) for marks in grouped.values())
 
 
-def _node(marks: list[Mark], bearer: str) -> Node:
+def _bears_items(marks: list[Mark], book: CodeBook) -> bool:
+    """Does any field say a number, or a code that other marks may say too?"""
+    items = (book.item(fld.says) for mark in marks for fld in mark.fields)
+    return any(item is not None and item.kind is not ItemKind.DATE for item in items)
+
+
+def _node(marks: list[Mark], bearer: str, bears_items: bool) -> Node:
     first = marks[0]
     if first.kind is MarkKind.PAPER:
         kind = NodeKind.PAPER
@@ -133,7 +157,7 @@ def _node(marks: list[Mark], bearer: str) -> Node:
     else:
         kind = NodeKind.ASSEMBLY_MARK
     carried = _CARRIED.get(first.carried, "casing")
-    return Node(first.id, kind, first.assembly or bearer, carried, tuple(marks))
+    return Node(first.id, kind, first.assembly or bearer, carried, tuple(marks), bears_items)
 
 
 def marks_bearing(book: CodeBook, context: CarContext) -> dict[str, int]:

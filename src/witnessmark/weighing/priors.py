@@ -2,7 +2,7 @@
 assemblies, and the source and attachment of each mark, plate and paper.
 
 Axes: bearer B (own, not own); deceit D (none, crude, skilled); configuration C
-(as claimed, not); an assembly A (own, not own); a node's state S.
+(as claimed; not, and its codes show it; not, and they do not); an assembly A (own, not own); a node's state S.
 """
 
 from collections.abc import Mapping
@@ -14,6 +14,11 @@ from witnessmark.weighing.rows import Row, RowValues, Table
 
 DECEIT = ("none", "crude", "skilled")
 BEARER_OR_ASSEMBLY = ("own", "not_own")
+CONFIGURATION = (
+    "as claimed",
+    "not as claimed, codes show it",
+    "not as claimed, codes do not show it",
+)
 
 
 class TableMaker:
@@ -37,18 +42,23 @@ class TableMaker:
         """P(D | B), shape (2, 3)."""
         table = Table((2, 3))
         for b, name in enumerate(BEARER_OR_ASSEMBLY):
-            self.put(
-                table, (b,), {1: f"deceit.{name}.crude", 2: f"deceit.{name}.skilled"}, 0
-            )
+            self.put(table, (b,), {1: f"deceit.{name}.crude", 2: f"deceit.{name}.skilled"}, 0)
         return table
 
     def configuration(self) -> Table:
-        """P(C | B, D), shape (2, 3, 2)."""
+        """P(K | B, D), shape (2, 3, 2): K, built as claimed or not."""
         table = Table((2, 3, 2))
         for b, name in enumerate(BEARER_OR_ASSEMBLY):
             for d, deceit in enumerate(DECEIT):
                 kind = "none" if deceit == "none" else "deceit"
                 self.put(table, (b, d), {1: f"configuration.not.{name}.{kind}"}, 0)
+        return table
+
+    def showing(self) -> Table:
+        """P(C | K), shape (2, 3): whether the codes show that the car was built otherwise."""
+        table = Table((2, 3))
+        table.put_certain((0,), 0)
+        self.put(table, (1,), {2: "codes.hidden"}, 1)
         return table
 
     def assembly(self, kind: AssemblyKind) -> Table:
@@ -93,11 +103,11 @@ class TableMaker:
         return table
 
     def _plate(self) -> Table:
-        table = Table((2, 3, 2, len(n.MARK_STATES)))
+        table = Table((2, 3, 3, len(n.MARK_STATES)))
         for d, deceit in enumerate(DECEIT):
             level = "none" if deceit == "none" else "deceit"
-            for c in range(2):
-                dressed = c == 1 and level == "deceit"
+            for c in range(len(CONFIGURATION)):
+                dressed = c > 0 and level == "deceit"
                 made = "plate.made.own.dressed" if dressed else f"plate.made.own.{level}"
                 own = {n.OWN_REFITTED: "plate.refitted", n.OTHER: "plate.other", n.MADE: made}
                 self.put(table, (0, d, c), own, n.OWN_SINCE)

@@ -10,8 +10,8 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from witnessmark.casefile.records import PaperState
 from witnessmark.agreement.records import CarMarks
+from witnessmark.casefile.records import PaperState
 from witnessmark.weighing.evaluate import Joints
 from witnessmark.weighing.network import Network
 from witnessmark.weighing.nodes import CharacterSource, NodeKind
@@ -80,7 +80,7 @@ def questions_of(car: CarMarks, network: Network) -> tuple[Asked, ...]:
             Question.CONFIGURATION,
             "car",
             PropositionPair("this car was built as claimed", "this car was not built as claimed"),
-            "C",
+            "K",
             (True, False),
         )
     )

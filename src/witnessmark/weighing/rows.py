@@ -76,13 +76,14 @@ class Table:
     `(batch, rows)` and multiplies each row's weight.
     """
 
-    __slots__ = ("base", "incidence", "row_index", "shape")
+    __slots__ = ("base", "incidence", "row_index", "shape", "used")
 
     def __init__(self, shape: tuple[int, ...]) -> None:
         self.shape = shape
         self.base: Array = np.zeros(shape)
         self.row_index: NDArray[np.intp] = np.full(shape, -1, dtype=np.intp)
         self.incidence: Array | None = None
+        self.used: NDArray[np.intp] = np.zeros(0, dtype=np.intp)
 
     def put(
         self,
@@ -118,17 +119,16 @@ class Table:
         """The rows that this table uses."""
         return set(np.unique(self.row_index).tolist()) - {-1}
 
-    def row_gradient(self, expected: Array, values: Array, n_rows: int) -> Array:
-        """d log P / d log weight for every row, shape `(batch, n_rows)`.
+    def add_row_slopes(self, slopes: Array, expected: Array, values: Array) -> None:
+        """Add d log P / d log weight of every row to `slopes`, shape `(batch, rows)`.
 
         `expected` are the expected counts of each entry given the evidence,
         shape `(batch, *shape)`; `values` the distributions themselves.
         """
         if self.incidence is None:
             flat = self.row_index.reshape(-1)
-            self.incidence = np.zeros((flat.size, n_rows))
-            used = flat >= 0
-            self.incidence[np.nonzero(used)[0], flat[used]] = 1.0
-        surplus = expected - values * expected.sum(axis=-1, keepdims=True)
-        gradient: Array = surplus.reshape(surplus.shape[0], -1) @ self.incidence
-        return gradient
+            self.used = np.array(sorted(self.touched()), dtype=np.intp)
+            self.incidence = (flat[:, None] == self.used[None, :]).astype(np.float64)
+        if self.used.size:
+            surplus = expected - values * expected.sum(axis=-1, keepdims=True)
+            slopes[:, self.used] += surplus.reshape(surplus.shape[0], -1) @ self.incidence

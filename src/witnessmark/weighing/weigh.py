@@ -1,13 +1,15 @@
 """Weighs what was found: from the marks and findings of one car to its conclusions."""
 
-import numpy as np
-
 from witnessmark.agreement.records import CarMarks, Finding
-from witnessmark.reading import MOVABLE_ROWS, ReadingRates, rate_of, rate_rows, rates_with, shipped_rates
+from witnessmark.reading import (
+    MOVABLE_ROWS,
+    rate_rows,
+    rates_with,
+    shipped_rates,
+)
 from witnessmark.weighing.calculator import Calculator
 from witnessmark.weighing.candidates import Candidate, CandidateFinder
 from witnessmark.weighing.conclude import conclusions_of
-from witnessmark.weighing.evaluate import Joints
 from witnessmark.weighing.gather import Gatherer
 from witnessmark.weighing.groups import groups_of_marks, mark_states
 from witnessmark.weighing.network import build_network
@@ -15,7 +17,7 @@ from witnessmark.weighing.next_looks import OutcomeTable, best_set, next_look, o
 from witnessmark.weighing.nodes import bearer_of, nodes_of
 from witnessmark.weighing.priors import TableMaker
 from witnessmark.weighing.questions import Asked, questions_of
-from witnessmark.weighing.records import BestSet, EvidenceItem, Question, Weighing
+from witnessmark.weighing.records import BestSet, EvidenceItem, Weighing
 from witnessmark.weighing.rows import Row, row_values
 
 
@@ -23,7 +25,9 @@ class NoBearerError(ValueError):
     """The code book names no identity bearer for this car: a fault of the caller, who checks."""
 
 
-def prepare(car: CarMarks, findings: tuple[Finding, ...]) -> tuple[Calculator, tuple[Candidate, ...]]:
+def prepare(
+    car: CarMarks, findings: tuple[Finding, ...]
+) -> tuple[Calculator, tuple[Candidate, ...]]:
     """The network of one car, ready to be run, and what could still be looked at."""
     bearer = bearer_of(car.book, car.context)
     if bearer is None:

@@ -111,7 +111,8 @@ def bits_text(bits: float) -> str:
 def _decimals(amount: float) -> str:
     """Two significant figures without an exponent."""
     places = max(0, 1 - math.floor(math.log10(amount)))
-    return f"{amount:.{places}f}"
+    text = f"{amount:.{places}f}"
+    return text.rstrip("0").rstrip(".") if "." in text else text
 
 
 def minutes_text(minutes: int) -> str:

@@ -133,8 +133,8 @@ def bounds_sentence(lr: LikelihoodRatio) -> str:
         else f"from “{low_words}” to “{high_words}”"
     )
     return (
-        f"If every assumed rate behind this were wrong by {FACTOR_OF_BOUNDS}, all at once and "
-        f"each in its worst direction, the ratio would lie between {low} and {high}: {words}."
+        f"With every assumed rate wrong by {FACTOR_OF_BOUNDS}, each in its worst direction, the "
+        f"ratio would lie between {low} and {high}: {words}."
     )
 
 
@@ -144,10 +144,8 @@ def leading_sentence(assumption: Assumption) -> str:
     plain = row_words(assumption.row)
     low, high = sorted((assumption.log10_lr_at_low, assumption.log10_lr_at_high))
     return (
-        f"The assumption that carries most is “{plain}”, "
-        f"{share_text(assumption.value)} ({whose}). {sentence(assumption.reason)} "
-        f"With it alone wrong by {FACTOR_OF_BOUNDS} the ratio would lie between "
-        f"{lr_text(low, Toward.DOWN)} and {lr_text(high, Toward.UP)}."
+        f"Leading assumption: {plain}, {share_text(assumption.value)} ({whose}). With it alone "
+        f"wrong by {FACTOR_OF_BOUNDS}: {lr_text(low, Toward.DOWN)} to {lr_text(high, Toward.UP)}."
     )
 
 
@@ -209,7 +207,9 @@ def posterior_sentence(conclusion: Conclusion) -> str:
 def grouping_sentence(group: MarkGroup, names: Names) -> str:
     """Which marks speak of one car: "These five marks speak of the claimed car: …"."""
     marks = tuple(names.mark(mark) for mark in group.marks)
-    car = clause(group.car).removeprefix("the ")
+    car = clause(group.car)
+    if not car.startswith(("a ", "an ", "the ")):
+        car = f"the {car}"
     if len(marks) == 1:
-        return f"This one mark speaks of the {car}: {marks[0]}."
-    return f"These {count_text(len(marks), 'mark')} speak of the {car}: {listed(marks)}."
+        return f"This one mark speaks of {car}: {marks[0]}."
+    return f"These {count_text(len(marks), 'mark')} speak of {car}: {listed(marks)}."

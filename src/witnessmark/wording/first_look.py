@@ -14,6 +14,8 @@ OUTCOME_HEADINGS = {
     Outcome.SILENT: "Where the book is silent",
 }
 
+ALONE_HEADING = "Each mark by itself, beside the book"
+
 FIRST_LOOK_LIMITS = (
     "Agreement says that these readings are consistent with one car. It does not say when or by "
     "whom they were struck, nor that the parts have always been together.",

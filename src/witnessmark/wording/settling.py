@@ -4,6 +4,7 @@
 what could change it and what that would have to say.
 """
 
+import math
 from dataclasses import dataclass
 
 from witnessmark.weighing.records import BestSet, Conclusion, LookOutcome, NextLook, Standing
@@ -19,13 +20,16 @@ from witnessmark.wording.amounts import (
 )
 from witnessmark.wording.names import Names, plain_name
 
-SETTLING_LOG10_LR = 0.5
-"""A look settles nothing that leaves the ratio at about 3 or less either way."""
+SETTLING_LOG10_LR = math.log10(3)
+"""A look settles nothing that leaves the ratio within 3 either way."""
 
 
 @dataclass(frozen=True, slots=True)
 class SettlingText:
-    """One thing beyond reach that could settle a question, and what it would need to say."""
+    """One thing beyond reach that could settle a question, and what it would need to say.
+
+    `needs` is empty where none of its outcomes would take the ratio beyond 3 either way.
+    """
 
     name: str
     needs: str
@@ -71,7 +75,7 @@ def settling_texts(conclusion: Conclusion, names: Names) -> tuple[SettlingText, 
 
 
 def needs_sentence(look: NextLook) -> str:
-    """What a look would need to show for the one proposition and for the other."""
+    """What a look would need to show for the one proposition and for the other; or nothing."""
     strongest_first = max(look.outcomes, key=lambda each: each.log10_lr, default=None)
     strongest_second = min(look.outcomes, key=lambda each: each.log10_lr, default=None)
     parts = []
@@ -79,8 +83,6 @@ def needs_sentence(look: NextLook) -> str:
         parts.append(_need("first", strongest_first))
     if strongest_second is not None and strongest_second.log10_lr < -SETTLING_LOG10_LR:
         parts.append(_need("second", strongest_second))
-    if not parts:
-        return "What it would have to show cannot be said beforehand."
     return " ".join(parts)
 
 
@@ -102,7 +104,7 @@ def next_look_text(look: NextLook, names: Names) -> NextLookText:
     )
     return NextLookText(
         prompt=sentence(look.prompt or names.any(look.target)),
-        bits_per_minute=bits_text(look.bits / minutes) if minutes else bits_text(look.bits),
+        bits_per_minute=bits_text(look.bits / minutes if minutes else look.bits),
         bits=bits_text(look.bits),
         minutes=minutes_text(minutes) + shared,
         dismantling=_dismantling(look.dismantling),
@@ -119,10 +121,8 @@ def outcomes_sentence(outcomes: tuple[LookOutcome, ...]) -> str:
     """What the look could show, and where each outcome would take the ratio."""
     if not outcomes:
         return ""
-    parts = tuple(
-        f"{clause(plain_name(each.outcome))}: {lr_text(each.log10_lr)}" for each in outcomes
-    )
-    return sentence(f"the ratio would become, for {'; for '.join(parts)}")
+    parts = tuple(f"{lr_text(each.log10_lr)} if {clause(each.outcome)}" for each in outcomes)
+    return sentence(f"LR afterwards: {', '.join(parts)}")
 
 
 def odds_sentence(conclusion: Conclusion) -> str:

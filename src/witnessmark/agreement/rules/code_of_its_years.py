@@ -20,6 +20,9 @@ from witnessmark.agreement.shares import AGREE_FROM
 from witnessmark.agreement.showing import Showing, weakest
 from witnessmark.codebook.records import CodeRow
 
+MOSTLY = 0.5
+"""From this share on, what was read is most likely a code that the book does not list."""
+
 RULE = "code_of_its_years"
 
 
@@ -43,9 +46,9 @@ def _code(car: CarMarks, showing: Showing) -> Finding:
     now = sum(v.share for v in showing.values if v.is_listed and fitting[v.code])
     other = sum(v.share for v in showing.values if v.is_listed and not fitting[v.code])
     unlisted = sum(v.share for v in showing.values if not v.is_listed)
-    likely = dict.fromkeys(v.code for v in showing.likely())
-    named = [row for code in likely for row in fitting.get(code) or rows.get(code, ())]
     outcome = _outcome(now, other, unlisted)
+    likely = {} if outcome is Outcome.SILENT else dict.fromkeys(v.code for v in showing.likely())
+    named = [row for code in likely for row in fitting.get(code) or rows.get(code, ())]
     observation = sentence(f"{showing.item.name}: {says(showing)}")
     if named:
         lists = "; ".join(
@@ -70,7 +73,7 @@ def _rows(car: CarMarks, table: str, code: str) -> tuple[CodeRow, ...]:
 
 def _outcome(now: float, other: float, unlisted: float) -> Outcome:
     """Of the codes that the reading allows: in use then, in use at other times, not listed."""
-    if unlisted >= AGREE_FROM:
+    if unlisted >= MOSTLY:
         return Outcome.SILENT
     if now >= AGREE_FROM:
         return Outcome.AGREE
@@ -78,15 +81,14 @@ def _outcome(now: float, other: float, unlisted: float) -> Outcome:
 
 
 def _inference(outcome: Outcome, showing: Showing, car: str) -> str:
+    if outcome is Outcome.SILENT:
+        code = showing.values[0].code
+        return f"The book does not list code {code}: it is silent, and the car is not at fault."
     codes = listed(dict.fromkeys(value.code for value in showing.likely()), "or")
     match outcome:
         case Outcome.AGREE:
             return f"Code {codes} is consistent with {car}."
         case Outcome.DIFFER:
             return f"Code {codes} is not consistent with {car}."
-        case Outcome.UNDECIDED:
+        case _:
             return "I could not determine from this reading whether the code was in use then."
-        case Outcome.SILENT:
-            return (
-                f"The book does not list code {codes}: it is silent, and the car is not at fault."
-            )

@@ -85,7 +85,7 @@ def _pair(car: CarMarks, lag: Lag, earlier: Showing, later: Showing) -> Finding:
         outcome,
         both,
         " ".join((_observation(lag, earlier, later, between), *map(_exception, known))),
-        _inference(earlier, later, between, outcome),
+        _inference(between, outcome),
         weakest(grounds, *(row.citation for row in known)),
         agreement_share=between.share,
     )
@@ -182,22 +182,24 @@ def _between(fewest: int, most: int) -> str:
     return f"The second date lies {days} days after the first."
 
 
-def _inference(earlier: Showing, later: Showing, between: _DaysBetween, outcome: Outcome) -> str:
-    both = f"the {earlier.item.name} and the {later.item.name} being of one car"
+def _inference(between: _DaysBetween, outcome: Outcome) -> str:
     match outcome:
         case Outcome.AGREE if between.is_open:
             return (
                 f"Taken as {between.earlier} and {between.later}, the days between are "
-                f"consistent with {both}; the codes leave other years open."
+                "consistent with both dates being of one car; the codes leave others open."
             )
         case Outcome.AGREE:
-            return f"The days between are consistent with {both}."
+            return "The days between are consistent with both dates being of one car."
         case Outcome.DIFFER if between.most < 0:
             return (
-                "A part dated after the car it is on is not consistent with "
-                f"{both} as it was built."
+                "A date that lies after the one it should precede is not consistent with both "
+                "being of one car as it was built."
             )
         case Outcome.DIFFER:
-            return f"The days between are not consistent with {both} as it was built."
+            return (
+                "The days between are not consistent with both dates being of one car as it "
+                "was built."
+            )
         case _:
             return "I could not determine from these dates whether the days between fit."

@@ -47,7 +47,7 @@ def _stands(showing: Showing) -> bool:
 def _number(car: CarMarks, showing: Showing, rows: tuple[Series, ...]) -> Finding:
     then = [row for row in rows if row.applies.covers(car.context)]
     inside = [row for row in then if _share(showing, row) >= LIKELY]
-    elsewhere = [row for row in rows if row not in then and _share(showing, row) >= LIKELY]
+    elsewhere = [] if inside else [row for row in rows if _share(showing, row) >= LIKELY]
     exceptions = exceptions_of(car, showing)
     share = inside_share(showing, map(_range, then)) if then else None
     outcome = Outcome.SILENT if share is None else outcome_of(share)
@@ -91,7 +91,7 @@ def _observation(
         )
     elif then:
         parts.append(f"The book has for this car {listed(_series(row) for row in then)}.")
-    if elsewhere and not inside:
+    if elsewhere:
         parts.append(f"The number lies in {listed((_series(r) for r in elsewhere), 'or')}.")
     parts.extend(f"Known exception: {sentence(row.meaning)}" for row in exceptions)
     return " ".join(parts)

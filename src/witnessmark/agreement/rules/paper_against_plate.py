@@ -65,7 +65,7 @@ def _paper(car: CarMarks, mark: Mark, pairs: tuple[_Pair, ...]) -> Finding:
         outcome,
         tuple(shown),
         " ".join(filter(None, (_observation(mark, pairs), echo))),
-        _inference(mark, outcome, bool(echo)),
+        _inference(mark, pairs, outcome, bool(echo)),
         weakest(*(grounds or [mark.citation])),
         agreement_share=min(shares, default=None),
     )
@@ -84,14 +84,7 @@ def _observation(mark: Mark, pairs: tuple[_Pair, ...]) -> str:
     parts = [f"Of the {mark.name}:"]
     agreeing = _names(pairs, Outcome.AGREE)
     if agreeing:
-        plates = listed(
-            dict.fromkeys(
-                f"the {pair.plate.name}"
-                for pair in pairs
-                if pair.comparison.outcome is Outcome.AGREE
-            )
-        )
-        parts.append(f"{', '.join(agreeing)} as on {plates}.")
+        parts.append(f"{', '.join(agreeing)} as on {_plates(pairs, Outcome.AGREE)}.")
     for pair in pairs:
         if pair.comparison.outcome is Outcome.DIFFER:
             clause = f"{pair.paper.item.name}: {says(pair.paper)}; {says(pair.plate)}"
@@ -127,13 +120,19 @@ def _echo(car: CarMarks, mark: Mark) -> str:
     return f"The {mark.name} was copied from {listed(f'the {name}' for name in names)}."
 
 
-def _inference(mark: Mark, outcome: Outcome, is_echo: bool) -> str:
+def _plates(pairs: tuple[_Pair, ...], outcome: Outcome) -> str:
+    """The plates on which something came out so."""
+    found = (pair.plate.name for pair in pairs if pair.comparison.outcome is outcome)
+    return listed(dict.fromkeys(f"the {name}" for name in found))
+
+
+def _inference(mark: Mark, pairs: tuple[_Pair, ...], outcome: Outcome, is_echo: bool) -> str:
+    name, plates = f"the {mark.name}", _plates(pairs, outcome)
     sentences = {
-        Outcome.AGREE: f"The {mark.name} is consistent with the plates in what both show.",
-        Outcome.DIFFER: f"The {mark.name} is not consistent with the plates in what differs.",
-        Outcome.UNDECIDED: f"I could not determine whether the {mark.name} says what the "
-        "plates say.",
+        Outcome.AGREE: f"{name} is consistent with {plates} in what both show.",
+        Outcome.DIFFER: f"{name} is not consistent with {plates} in what differs.",
+        Outcome.UNDECIDED: f"I could not determine whether {name} says what {plates} says.",
         Outcome.SILENT: "There is nothing here that can be compared.",
     }
     echo = " It is an echo of what it was copied from and no second witness." if is_echo else ""
-    return sentences[outcome] + echo
+    return sentence(sentences[outcome]) + echo

@@ -1,0 +1,192 @@
+"""The summary: the five conclusions kept apart, what would settle them, what to look at next."""
+
+from witnessmark.examination import Opinion
+from witnessmark.figures import weight_strips
+from witnessmark.report.records import (
+    Block,
+    Bullets,
+    Card,
+    Drawing,
+    Heading,
+    Paragraph,
+    Section,
+    Table,
+    TableCell,
+)
+from witnessmark.weighing.records import Conclusion, NextLook, Standing
+from witnessmark.wording import (
+    Names,
+    best_set_sentence,
+    bits_text,
+    conclusion_text,
+    count_text,
+    next_look_text,
+    odds_sentence,
+    scale_sentence,
+    settling_texts,
+    standing_sentence,
+    verbal_equivalent,
+)
+from witnessmark.wording.amounts import capital
+from witnessmark.wording.conclusions import bearer_sentence, heading
+
+LOOKS_SHOWN = 8
+LEAST_BITS = 0.001
+"""A look that tells less than this about every question is counted, not listed."""
+
+
+def summary_section(opinion: Opinion) -> Section:
+    """The five conclusions, kept apart, and the strips."""
+    names = Names(opinion.names)
+    weighing = opinion.weighing
+    cards = [_card(each, opinion, names) for each in weighing.conclusions]
+    intro = (
+        "Five kinds of conclusion are kept apart: identity; plates and papers; configuration; "
+        "assemblies; and what was said about the car. They are not added up. Each stands in "
+        "full, with what drives it and what it assumes, further on."
+    )
+    blocks: list[Block] = [Paragraph(intro), *cards]
+    if any(each.rests_on_bearer_odds for each in weighing.conclusions):
+        rests = bearer_sentence(weighing.bearer_odds, weighing.bearer_odds_are_stated)
+        blocks.append(Paragraph(rests, "quiet"))
+    if cards:
+        figure = weight_strips(opinion)
+        blocks.append(Drawing(figure.svg, figure.title, figure.caption))
+    blocks.append(Paragraph(scale_sentence(), "quiet"))
+    blocks.extend(_disclosure(opinion, names))
+    return Section("Summary", tuple(blocks), new_page=True)
+
+
+def _card(conclusion: Conclusion, opinion: Opinion, names: Names) -> Card:
+    return Card(
+        conclusion_text(conclusion, opinion.weighing, names),
+        verbal_equivalent(conclusion.lr.log10_lr).favours.value,
+        "" if conclusion.standing is Standing.ANSWERED else capital(conclusion.standing.value),
+    )
+
+
+def _disclosure(opinion: Opinion, names: Names) -> list[Block]:
+    """What was said against what was found, statement by statement: no ratio."""
+    head: list[Block] = [Heading("Disclosure: what was said against what was found")]
+    if not opinion.disclosure:
+        return [*head, Paragraph("No statement about a part of the car was recorded.")]
+    rows = tuple(
+        (
+            TableCell(capital(names.any(each.about)), strong=True),
+            TableCell(each.says),
+            TableCell(each.found),
+            TableCell(capital(each.outcome), strong=True),
+        )
+        for each in opinion.disclosure
+    )
+    return [*head, Table(("About", "What was said", "What was found", ""), rows, (2, 4, 5, 1.6))]
+
+
+def settling_section(opinion: Opinion) -> Section:
+    """What cannot be established, what could settle it, and what that would need to say."""
+    names = Names(opinion.names)
+    blocks: list[Block] = []
+    for standing in (Standing.CANNOT_BE_ESTABLISHED, Standing.OPEN):
+        unsettled = [c for c in opinion.weighing.conclusions if c.standing is standing]
+        if unsettled:
+            blocks.append(Heading(capital(standing.value)))
+            blocks.append(Bullets(tuple(_pair_line(each, names) for each in unsettled)))
+            blocks.append(Paragraph(standing_sentence(unsettled[0])))
+            blocks.extend(_settling(unsettled, names))
+    if not blocks:
+        blocks.append(
+            Paragraph(
+                "Every question that has a likelihood ratio is answered beyond 3 either way by "
+                "what is on hand. What could still change an answer stands in the next section."
+            )
+        )
+    return Section("What cannot be established, and what would settle it", tuple(blocks))
+
+
+def _pair_line(conclusion: Conclusion, names: Names) -> str:
+    text = conclusion.pair.first.strip().rstrip(".")
+    return f"{heading(conclusion, names)}: whether {text[:1].lower()}{text[1:]}"
+
+
+def _settling(conclusions: list[Conclusion], names: Names) -> list[Block]:
+    """One row for each source beyond reach, with what it would need to say on each question."""
+    needs: dict[str, list[str]] = {}
+    for conclusion in conclusions:
+        for text in settling_texts(conclusion, names):
+            if text.needs:
+                said = f"{heading(conclusion, names)}. {text.needs}"
+                needs.setdefault(text.name, []).append(said)
+    if not needs:
+        return [Paragraph("Nothing that the code book knows of would settle it by itself.")]
+    rows = tuple((TableCell(name), TableCell("\n".join(said))) for name, said in needs.items())
+    return [Table(("What could settle it", "What it would need to say"), rows, (4, 6))]
+
+
+def next_looks_section(opinion: Opinion) -> Section:
+    """What to look at next, in order of bits a minute, and the best set for the time."""
+    names = Names(opinion.names)
+    conclusions = opinion.weighing.conclusions
+    looks = _by_target(conclusions)
+    telling = [each for each in looks if each[0][1].bits >= LEAST_BITS]
+    rows = tuple(_look_row(each, names) for each in telling[:LOOKS_SHOWN])
+    blocks: list[Block] = []
+    if rows:
+        head = ("Look", "What it tells, by question", "Time and dismantling")
+        blocks.append(Table(head, rows, (5, 5, 3)))
+    else:
+        blocks.append(Paragraph("No look that can be had on this car would tell much more."))
+    rest = len(looks) - len(rows)
+    if rest:
+        further = capital(count_text(rest, "further look"))
+        blocks.append(Paragraph(f"{further} within reach would tell less.", "quiet"))
+    sets = tuple(text for each in conclusions if (text := _best_set(each, names)))
+    if sets:
+        blocks.extend([Heading("The best set for the time"), Bullets(sets)])
+    odds = dict.fromkeys(odds_sentence(each) for each in conclusions if each.next_looks)
+    blocks.extend(Paragraph(text, "quiet") for text in odds)
+    return Section("What to look at next", tuple(blocks))
+
+
+Told = tuple[Conclusion, NextLook]
+
+
+def _by_target(conclusions: tuple[Conclusion, ...]) -> list[list[Told]]:
+    """The looks within reach, each with the questions it speaks to, most bits a minute first."""
+    found: dict[str, list[Told]] = {}
+    for conclusion in conclusions:
+        for look in conclusion.next_looks:
+            found.setdefault(f"{look.kind} {look.target} {look.prompt}", []).append(
+                (conclusion, look)
+            )
+    for told in found.values():
+        told.sort(key=lambda each: -each[1].bits)
+    return sorted(found.values(), key=lambda told: -_bits_per_minute(told[0][1]))
+
+
+def _bits_per_minute(look: NextLook) -> float:
+    return look.bits / max(1, look.minutes + look.access_minutes)
+
+
+def _look_row(told: list[Told], names: Names) -> tuple[TableCell, ...]:
+    conclusion, look = told[0]
+    text = next_look_text(look, names)
+    lines = [
+        f"{heading(each, names)}: {bits_text(_bits_per_minute(other))} a minute"
+        for each, other in told
+        if other.bits >= LEAST_BITS
+    ]
+    outcomes = f"{heading(conclusion, names)}. {text.outcomes}" if text.outcomes else ""
+    return (
+        TableCell(text.prompt, (text.caution,) if text.caution else ()),
+        TableCell("\n".join(lines), (outcomes,) if outcomes else ()),
+        TableCell(text.minutes, (text.dismantling,)),
+    )
+
+
+def _best_set(conclusion: Conclusion, names: Names) -> str:
+    best = conclusion.best_set
+    if best is None or best.bits < LEAST_BITS:
+        return ""
+    prompts = {look.target: look.prompt for look in conclusion.next_looks}
+    chosen = tuple(prompts.get(target) or names.any(target) for target in best.targets)
+    return f"{heading(conclusion, names)}. {best_set_sentence(best, chosen)}"

@@ -1,0 +1,154 @@
+"""A part was dated before the car it was made for, by the days the book expects."""
+
+from dataclasses import replace
+from datetime import date
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from witnessmark.agreement.records import Outcome
+from witnessmark.agreement.rules.dates_in_order import compare, within_share
+from witnessmark.codebook import Basis
+from witnessmark.dates import DateSpan
+
+LEDGER = "700137|4|40033|M|0912|18|060655"
+
+
+def lag(findings, topic):
+    """The one finding on this lag of the book."""
+    [found] = [each for each in findings if each.topic == topic]
+    return found
+
+
+def test_a_part_dated_some_weeks_before_the_car_agrees(car):
+    found = lag(compare(car(built="1955-06-06", axle_stamp="32001 1200")), "axle-to-despatch")
+    assert found.outcome is Outcome.AGREE
+    assert found.agreement_share == 1.0
+    assert found.observation == (
+        "Day on which the axle was assembled: the axle stamping reads 1200 (1955-04-15); "
+        "day of despatch: the claim says 1955-06-06. "
+        "The second date lies 52 days after the first. "
+        "The book expects 5 to 150, usually 25 days."
+    )
+    assert found.inference == ("The days between are consistent with both dates being of one car.")
+
+
+def test_a_part_dated_after_the_car_differs(car):
+    found = lag(compare(car(built="1955-06-06", axle_stamp="32001 1300")), "axle-to-despatch")
+    assert found.outcome is Outcome.DIFFER
+    assert "The second date lies 48 days before the first." in found.observation
+    assert "is not consistent with" in found.inference
+
+
+def test_a_part_dated_too_long_before_the_car_differs(car):
+    found = lag(compare(car(built="1955-06-06", axle_stamp="32001 0900")), "axle-to-despatch")
+    assert found.outcome is Outcome.DIFFER
+    assert found.inference.startswith("The days between are not consistent with")
+
+
+def test_open_years_are_summed_in_the_share_and_the_fitting_one_is_named(car):
+    """14B5 is 14 February of 1955 or of 1965: half of what it may mean fits."""
+    found = lag(compare(car(built="1955-06-06", engine_casting="14B5")), "casting-to-despatch")
+    assert found.agreement_share == pytest.approx(0.5)
+    assert found.outcome is Outcome.AGREE
+    assert "reads 14B5 (1955-02-14 or 1965-02-14)" in found.observation
+    assert found.inference.startswith("Taken as 1955-02-14 and 1955-06-06")
+
+
+def test_an_open_year_differs_only_where_no_year_would_fit(car):
+    found = lag(compare(car(built="1955-06-06", engine_casting="14B7")), "casting-to-despatch")
+    assert found.outcome is Outcome.DIFFER
+    assert found.agreement_share == 0.0
+
+
+def test_a_worn_year_is_never_filled_in(car):
+    found = lag(compare(car(built="1955-06-06", engine_casting="14B?")), "casting-to-despatch")
+    assert found.outcome is Outcome.UNDECIDED
+    found = lag(compare(car(built="1955-06-06", engine_casting="?4B?")), "casting-to-despatch")
+    assert found.outcome is Outcome.UNDECIDED
+
+
+def test_a_placeholder_is_no_date(car):
+    found = lag(compare(car(built="1955-06-06", engine_casting="00A0")), "casting-to-despatch")
+    assert found.outcome is Outcome.SILENT
+    assert "pattern without a date" in found.observation
+
+
+def test_a_worn_date_is_silent(car):
+    found = lag(compare(car(built="1955-06-06", engine_casting="????")), "casting-to-despatch")
+    assert found.outcome is Outcome.SILENT
+
+
+def test_the_car_is_dated_by_the_claim_before_a_paper(car):
+    found = lag(
+        compare(car(built="1956-03-01", axle_stamp="32001 1200", despatch_ledger=LEDGER)),
+        "axle-to-despatch",
+    )
+    assert "the claim says 1956-03-01" in found.observation
+
+
+def test_a_paper_within_the_month_that_is_claimed_makes_the_claim_exact(car):
+    found = lag(
+        compare(car(built="1955-06", axle_stamp="32001 1200", despatch_ledger=LEDGER)),
+        "axle-to-despatch",
+    )
+    assert "the despatch ledger entry reads 060655 (1955-06-06)" in found.observation
+
+
+def test_without_a_claimed_date_a_paper_dates_the_car(car):
+    found = lag(compare(car(axle_stamp="32001 1200", despatch_ledger=LEDGER)), "axle-to-despatch")
+    assert "the despatch ledger entry reads 060655" in found.observation
+    assert found.outcome is Outcome.AGREE
+
+
+def test_without_any_date_the_series_of_the_chassis_number_dates_the_car(car):
+    """Axle day 0500 is of May 1953; number 700137 is of 1955."""
+    found = lag(compare(car(axle_stamp="32001 0500")), "axle-to-despatch")
+    assert "chassis number 700137, of the series 700119 to 700164" in found.observation
+    assert found.outcome is Outcome.DIFFER
+
+
+def test_without_any_date_or_number_there_is_no_finding(car):
+    assert compare(car({}, axle_stamp="32001 1200")) == ()
+
+
+def test_a_known_exception_takes_the_difference_away(car):
+    """The book: gearboxes 22563 to 22602 came from the store, up to a year old."""
+    claim = {"model_year": "1956", "model": "solent-saloon"}
+    plain = compare(car(claim, built="1956-06-06", gearbox_stamp="22700 225"))
+    stored = compare(car(claim, built="1956-06-06", gearbox_stamp="22570 225"))
+    assert lag(plain, "gearbox-to-despatch").outcome is Outcome.DIFFER
+    assert lag(stored, "gearbox-to-despatch").outcome is Outcome.UNDECIDED
+    assert "Known exception: Forty gearboxes" in lag(stored, "gearbox-to-despatch").observation
+
+
+def test_a_lag_from_memory_explains_and_does_not_argue(car, book):
+    from_memory = replace(
+        book,
+        lags=tuple(
+            replace(row, citation=replace(row.citation, basis=Basis.MEMORY)) for row in book.lags
+        ),
+    )
+    found = lag(
+        compare(car(built="1955-06-06", of_book=from_memory, axle_stamp="32001 1300")),
+        "axle-to-despatch",
+    )
+    assert found.basis is Basis.MEMORY
+    assert "from memory" in found.inference
+
+
+DAYS = st.dates(date(1952, 1, 1), date(1961, 12, 31))
+
+
+@given(DAYS, DAYS, DAYS, DAYS, st.integers(-50, 50), st.integers(0, 300))
+def test_the_share_of_days_is_what_counting_them_one_by_one_gives(a, b, c, d, least, width):
+    earlier = DateSpan(min(a, b), min(max(a, b), date.fromordinal(min(a, b).toordinal() + 20)))
+    later = DateSpan(min(c, d), min(max(c, d), date.fromordinal(min(c, d).toordinal() + 20)))
+    counted = [
+        least <= y - x <= least + width
+        for x in range(earlier.first.toordinal(), earlier.last.toordinal() + 1)
+        for y in range(later.first.toordinal(), later.last.toordinal() + 1)
+    ]
+    share = within_share(earlier, later, least, least + width)
+    assert share == pytest.approx(sum(counted) / len(counted))

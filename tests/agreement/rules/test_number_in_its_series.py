@@ -1,0 +1,122 @@
+"""A number lies in a series that the maker used for this works, model and year."""
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from witnessmark.agreement.numbering import NumberRange, inside_share
+from witnessmark.agreement.placing import certain_places
+from witnessmark.agreement.records import Outcome
+from witnessmark.agreement.rules.number_in_its_series import compare
+from witnessmark.agreement.showing import Place, Showing
+from witnessmark.codebook import Basis, Citation, Item, ItemKind, MarkKind
+
+
+def on(findings, mark, topic="chassis_number"):
+    """The one finding on this mark and item."""
+    [found] = [f for f in findings if f.topic == topic and f.subjects[0].mark == mark]
+    return found
+
+
+def test_a_number_inside_the_series_agrees_and_the_series_is_named(car):
+    found = on(compare(car(frame_number="4 700137")), "frame_number")
+    assert found.outcome is Outcome.AGREE
+    assert found.observation == (
+        "Chassis number: the frame stamping reads 700137. "
+        "The book has the series 700119 to 700164 (Sprints of 1955, of 140 in all; 1955)."
+    )
+
+
+def test_a_number_outside_differs_and_the_series_it_lies_in_is_named(car):
+    found = on(compare(car(frame_number="4 552050")), "frame_number")
+    assert found.outcome is Outcome.DIFFER
+    assert "The number lies in 552001 to 552172 (dropheads of 1955; 1955)." in found.observation
+    assert "is not consistent with the series" in found.inference
+
+
+def test_the_claimed_number_is_tested_too(car):
+    claim = {"chassis_number": "700164", "model": "solent-sprint", "model_year": "1955"}
+    assert on(compare(car(claim)), "claim").outcome is Outcome.AGREE
+    claim["chassis_number"] = "700165"
+    assert on(compare(car(claim)), "claim").outcome is Outcome.DIFFER
+
+
+def test_a_worn_place_that_decides_leaves_it_open(car):
+    found = on(compare(car(frame_number="4 7001?7")), "frame_number")
+    assert found.outcome is Outcome.UNDECIDED
+
+
+def test_a_worn_place_that_does_not_decide_changes_nothing(car):
+    found = on(compare(car(frame_number="4 70013?")), "frame_number")
+    assert found.outcome is Outcome.AGREE
+
+
+def test_no_series_for_this_car_is_silent(car):
+    claim = {"model": "solent-sprint", "model_year": "1958"}
+    found = on(compare(car(claim, frame_number="4 700137")), "frame_number")
+    assert found.outcome is Outcome.SILENT
+    assert found.agreement_share is None
+    assert "it is silent" in found.inference
+
+
+def test_a_factory_exchange_engine_lies_in_a_series_of_its_own(car):
+    found = on(compare(car(engine_number="X 02155")), "engine_number", "engine_number")
+    assert found.outcome is Outcome.AGREE
+    assert "factory exchange engines" in found.observation
+
+
+def test_a_known_exception_silences_a_difference_and_is_named(car):
+    """Marrick bodies 0731 to 0742 bear the order number of the body they replaced."""
+    claim = {"model": "solent-drophead", "model_year": "1954", "body_works": "marrick"}
+    found = on(compare(car(claim, wing_body_number="M 0735")), "wing_body_number", "body_number")
+    assert "Known exception: Twelve Marrick bodies" in found.observation
+    assert found.outcome is Outcome.AGREE
+
+
+def test_the_tail_of_a_number_is_not_set_against_a_series(car):
+    claim = {"model": "solent-sprint", "model_year": "1957", "body_works": "marrick"}
+    findings = compare(car(claim, wing_chassis_tail="M 0222"))
+    assert [f for f in findings if f.subjects[0].mark == "wing_chassis_tail"] == []
+
+
+def shown(places, alphabet="0123"):
+    """A number of this alphabet with these places."""
+    item = Item("n", "number", ItemKind.NUMBER, alphabet=alphabet, length=len(places))
+    citation = Citation(Basis.INVENTED, "demo")
+    return Showing(
+        "m", "mark", MarkKind.STAMPING, "f", "field", "", item, "", citation,
+        is_whole=True, places=tuple(places),
+    )  # fmt: skip
+
+
+LIKELIHOODS = st.lists(
+    st.tuples(*[st.sampled_from([0.001, 0.01, 0.2, 0.9])] * 4), min_size=3, max_size=3
+)
+NUMBERS = st.text("0123", min_size=3, max_size=3)
+
+
+@given(LIKELIHOODS, st.lists(st.tuples(NUMBERS, NUMBERS), max_size=3))
+def test_the_share_is_that_of_the_likeliest_number_inside_and_outside(likelihoods, ends):
+    """Against a walk through all numbers, one by one."""
+    places = [Place(2 - i, "", row) for i, row in enumerate(likelihoods)]
+    ranges = [NumberRange(min(pair), max(pair)) for pair in ends]
+    best = {True: 0.0, False: 0.0}
+    for number in (a + b + c for a in "0123" for b in "0123" for c in "0123"):
+        chance = 1.0
+        for place, character in zip(places, number, strict=True):
+            chance *= place.likelihood["0123".index(character)]
+        inside = any(r.first <= number <= r.last for r in ranges)
+        best[inside] = max(best[inside], chance)
+    share = inside_share(shown(places), ranges)
+    if all(max(row) == min(row) for row in likelihoods):
+        assert share is None
+    else:
+        assert share == pytest.approx(best[True] / (best[True] + best[False]))
+
+
+@given(NUMBERS, NUMBERS, NUMBERS)
+def test_a_certain_number_is_inside_or_outside(number, first, last):
+    first, last = min(first, last), max(first, last)
+    item = Item("n", "number", ItemKind.NUMBER, alphabet="0123", length=3)
+    share = inside_share(shown(certain_places(number, item)), [NumberRange(first, last)])
+    assert share == float(first <= number <= last)
