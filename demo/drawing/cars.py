@@ -74,12 +74,14 @@ def clean_seat() -> bytes:
     return photograph(seat(14, Row("M 0931", 250, 380, 130, 0.8, 6, 3)), scale_mm=40)
 
 
-def bulkhead(seed: int, colour: Colour, number: Row, week: str) -> Surface:
+def bulkhead(
+    seed: int, colour: Colour, number: Row, week: str, worn: places.Worn = places.NONE_WORN
+) -> Surface:
     """Body number above, week code in smaller gang-struck figures below."""
     surface = places.bulkhead(seed, colour)
     places.rippled(surface, number)
     strike(surface, number, depth=9)
-    strike(surface, Row(week, 520, 520, 70, 0.66, 0.5, 0.4), depth=7)
+    strike(surface, Row(week, 520, 520, 70, 0.66, 0.5, 0.4, worn=worn), depth=7)
     return surface
 
 
@@ -142,7 +144,7 @@ def lost_seat() -> bytes:
 def lost_bulkhead() -> bytes:
     """Number, week code and dab."""
     row = Row("M 0998", 240, 330, 118, 0.72, 5, 3, worn={4: 0.55})
-    surface = bulkhead(25, SILVER, row, "HC5")
+    surface = bulkhead(25, SILVER, row, "HC5", {0: 0.97, 2: 0.97})
     places.white_dab(surface, 930, 340)
     rust(surface, 0.22, pits=0.6)
     for x in (520, 614):

@@ -71,7 +71,7 @@ def test_a_car_of_which_nothing_was_read_or_claimed_has_no_findings(car):
     assert compare(car({})) == ()
 
 
-@settings(max_examples=60)
+@settings(max_examples=40)
 @given(texts=readings())
 def test_every_finding_is_well_formed(car, texts):
     known = {rule.__module__.rpartition(".")[2] for rule in RULES}
@@ -86,7 +86,7 @@ def test_every_finding_is_well_formed(car, texts):
             assert not NEVER_SAID.search(text)
 
 
-@settings(max_examples=40)
+@settings(max_examples=25)
 @given(texts=readings(), data=st.data())
 def test_the_order_of_entry_changes_nothing(car, texts, data):
     doubled = {mark: (text, text[::-1]) for mark, text in texts.items() if "[" not in text}
@@ -126,7 +126,7 @@ def test_a_worn_reading_added_to_a_car_changes_no_other_finding(car, texts):
     assert with_worn == list(compare(car(CLAIM, **before)))
 
 
-@settings(max_examples=40)
+@settings(max_examples=25)
 @given(texts=readings(), data=st.data())
 def test_relabelling_the_marks_changes_only_their_names(car, book, texts, data):
     ids = [mark.id for mark in book.marks]
@@ -140,7 +140,7 @@ def test_relabelling_the_marks_changes_only_their_names(car, book, texts, data):
     ]
 
 
-@settings(max_examples=30)
+@settings(max_examples=20)
 @given(texts=readings(), data=st.data())
 def test_relabelling_the_alphabet_changes_no_share(car, book, texts, data):
     order = "".join(data.draw(st.permutations("0123456789")))

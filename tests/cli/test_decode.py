@@ -81,3 +81,24 @@ def test_what_the_book_does_not_list_is_said_and_is_no_fault(type_in):
     ended = type_in("decode", BOOK, "frame_number", "9700143")
     assert (ended.code, ended.err) == (0, "")
     assert "not listed" in ended.out
+
+
+def test_a_mark_of_other_years_is_decoded_and_said_to_be_of_other_years(type_in):
+    """The brass plate went in 1957; a car of 1958 with one is a finding, not a fault."""
+    ended = type_in("decode", BOOK, "plate_brass", "SP|700143|40047|17|L2|370|_", "--year", "1958")
+    assert (ended.code, ended.err) == (0, "")
+    assert "The book has the brass chassis plate for 1952 to 1957, not for 1958." in ended.out
+
+
+def test_a_field_that_was_left_empty_says_something(type_in):
+    """The window for extras."""
+    ended = type_in("decode", BOOK, "plate_brass", "SP|700143|40047|17|L2|370|_")
+    assert "no extras ordered" in ended.out
+
+
+def test_what_the_normalised_form_says_otherwise_is_told(type_in):
+    """A letter O in a number that never has one."""
+    ended = type_in("decode", BOOK, "frame_number", "37OO143")
+    assert "as typed    37OO143" in ended.out
+    assert "normalised  3700143" in ended.out
+    assert "At place 3 of what was typed, 'O' is read as '0'" in ended.out

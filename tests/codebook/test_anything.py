@@ -1,3 +1,4 @@
+# ruff: noqa: E501 (words and rows stand here in lists)
 """Whatever stands in a book's files, it is read to a book or to problems, never to a crash."""
 
 import random

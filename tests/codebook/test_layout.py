@@ -29,7 +29,7 @@ def test_one_field_of_two_widths_is_not_ambiguous():
 
 
 def test_two_fields_of_two_widths_and_shared_characters_are():
-    assert shown(field([1, 2], "AB"), field([1, 2], "BC")) == ("BBB", "B|BB", "BB|B", 0)
+    assert shown(field([1, 2], "AB"), field([1, 2], "BC")) == ("ABB", "A|BB", "AB|B", 0)
 
 
 def test_two_fields_of_two_widths_that_share_no_character_are_not():

@@ -20,6 +20,11 @@ def test_a_key_of_a_source_is_cited_in_full(tiny):
     assert tiny.book().codes[0].citation.source == "Invented for a test"
 
 
+def test_a_key_of_a_source_may_be_any_word(tiny):
+    changed = tiny.change("book", "[sources]", '[sources]\nbasis = "A book of that name"')
+    assert changed.told() == ""
+
+
 def test_a_source_in_words_is_kept_as_it_stands(tiny):
     book = tiny.change(
         "codes", "January,,,,,invented,demo", "January,,,,,invented,a letter of 1957"

@@ -6,7 +6,7 @@ readings of one mark are pooled, so that who typed first changes nothing.
 
 from dataclasses import replace
 
-from witnessmark.agreement.placing import certain_places, places
+from witnessmark.agreement.placing import FieldRead, certain_places, places
 from witnessmark.agreement.records import CarMarks
 from witnessmark.agreement.showing import CLAIM, CodeValue, DateValue, Showing
 from witnessmark.agreement.values import code_values, date_values
@@ -137,14 +137,14 @@ def _showing(car: CarMarks, mark: Mark, field: Field, item: Item) -> Showing | N
     if len(decodings) > 1:
         decodings = tuple(sorted(decodings, key=lambda d: (d.reading.as_typed, repr(d.reading))))
     read = [
-        (decoding, cells)
+        FieldRead(decoding.reading, cells)
         for decoding in decodings
         for cells in decoding.field_cells
         if cells.field == field.id and _text(cells)
     ]
     if not read:
         return None
-    texts = dict.fromkeys(_text(cells) for _, cells in read)
+    texts = dict.fromkeys(_text(each.cells) for each in read)
     showing = Showing(
         mark=mark.id,
         name=mark.name,
@@ -155,21 +155,21 @@ def _showing(car: CarMarks, mark: Mark, field: Field, item: Item) -> Showing | N
         item=item,
         shown=" / ".join(texts),
         citation=mark.citation,
-        is_empty=all(cells.is_empty for _, cells in read),
+        is_empty=all(each.cells.is_empty for each in read),
         is_whole=field.part == "all" and item.kind is ItemKind.NUMBER,
     )
     if showing.is_empty:
         return _left_empty(showing, field)
     if item.kind is ItemKind.NUMBER:
-        placed = places(((d.reading, cells) for d, cells in read), mark, field, item)
-        lacks = 0 if placed else max(cells.missing for _, cells in read)
-        return replace(showing, places=placed, lacks=lacks)
-    telling = tuple(d.reading for d, cells in read if not _says_nothing(cells))
+        placed = places(read, mark, field, item)
+        return replace(showing, places=placed, lacks=0 if placed else _lacks(read))
+    telling = tuple(each.reading for each in read if not _says_nothing(each.cells))
+    if not telling:
+        return replace(showing, lacks=_lacks(read))
     if item.kind is ItemKind.CODE:
         values = code_values(telling, car, mark, field)
         written = replace(item, alphabet=_table_alphabet(car, field.table))
-        read_so = ((decoding.reading, cells) for decoding, cells in read)
-        return replace(showing, values=values, places=places(read_so, mark, field, written))
+        return replace(showing, values=values, places=places(read, mark, field, written))
     meant = date_values(telling, car, mark, field)
     return replace(showing, dates=meant.days, placeholder=meant.placeholder)
 
@@ -180,8 +180,13 @@ def _text(cells: FieldCells) -> str:
 
 
 def _says_nothing(cells: FieldCells) -> bool:
-    """Is no character of the field readable? Then its codes are only the book's own."""
-    return all(cell.kind in SILENT for cell in cells.cells)
+    """Is no character of the field readable, or none surely in its place?"""
+    return cells.missing > 0 or all(cell.kind in SILENT for cell in cells.cells)
+
+
+def _lacks(read: list[FieldRead]) -> int:
+    """The characters that a field lacks at no known place, where that is why it says nothing."""
+    return max(each.cells.missing for each in read)
 
 
 def _left_empty(showing: Showing, field: Field) -> Showing:

@@ -7,31 +7,38 @@ from the end                            5 4 3 2 1 0
 
 from collections import defaultdict
 from collections.abc import Iterable
+from dataclasses import dataclass
 from functools import lru_cache
 
 from witnessmark.agreement.showing import Place
 from witnessmark.codebook.marks import Field, HowMade, Mark
 from witnessmark.codebook.records import Item
 from witnessmark.decoding.records import FieldCells
-from witnessmark.reading import Observation, place_likelihood, shipped_rates
+from witnessmark.reading import Observation, observation_of, place_likelihood, shipped_rates
 from witnessmark.reading.records import Cell, Reading, ReadingRates
 
 
+@dataclass(frozen=True, slots=True)
+class FieldRead:
+    """One reading of a mark, and the cells that one field has in it."""
+
+    reading: Reading
+    cells: FieldCells
+
+
 def places(
-    readings: Iterable[tuple[Reading, FieldCells]], mark: Mark, field: Field, item: Item
+    readings: Iterable[FieldRead], mark: Mark, field: Field, item: Item
 ) -> tuple[Place, ...]:
     """The places of the whole number that this field shows, all readings pooled.
 
     A reading that lacks characters at no known place says nothing here.
     """
     seen: dict[int, list[Observation]] = defaultdict(list)
-    for reading, found in readings:
-        if found.missing:
+    for each in readings:
+        if each.cells.missing:
             continue
-        for from_end, cell in _placed(found.cells, field, item):
-            seen[from_end].append(
-                Observation(cell, reading.legibility, reading.orientation, reading.seen)
-            )
+        for from_end, cell in _placed(each.cells.cells, field, item):
+            seen[from_end].append(observation_of(each.reading, cell))
     by_hand = mark.how_made is HowMade.STRUCK_BY_HAND
     return tuple(
         _place(from_end, tuple(seen[from_end]), item.alphabet, by_hand)

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 import typer
 
 from witnessmark.cli.arguments import AsJson, BookName, ModelYear
+from witnessmark.cli.decode import lay_out_years
 from witnessmark.cli.opening import context_of_year, found_mark, named_book, unknown_mark
 from witnessmark.cli.problems import NotAPair, TooFew, typed
 from witnessmark.cli.rendering import finding_outline
@@ -127,6 +128,10 @@ def lay_out(sheet: Sheet, car: "CarMarks", findings: "tuple[Finding, ...]") -> N
         (_mark_name(car, each.mark), each.reading.as_typed, best_meaning(each))
         for each in car.decodings
     )
+    for each in car.decodings:
+        mark = car.book.mark(each.mark)
+        if mark is not None:
+            lay_out_years(sheet, mark, car.context)
     for outcome, heading in OUTCOME_HEADINGS.items():
         lay_out_findings(sheet, heading, [each for each in between if each.outcome is outcome])
     lay_out_findings(sheet, ALONE_HEADING, alone)

@@ -11,6 +11,7 @@ from witnessmark.cli.terminal import Sheet, percent, print_outline, show_problem
 if TYPE_CHECKING:
     from witnessmark.codebook.book import CodeBook
     from witnessmark.codebook.marks import Mark
+    from witnessmark.codebook.records import CarContext
     from witnessmark.decoding.records import Alternative, Decoding, FieldMeaning
 
 SHORT = "What one mark means, by a code book."
@@ -64,6 +65,8 @@ def decode(
         print_outline({key: rendered[key] for key in PUBLISHED_KEYS})
     elif not problems:
         sheet = Sheet()
+        sheet.title(f"{named.name} ({named.id}), {code_book.title}")
+        lay_out_years(sheet, named, context)
         lay_out(sheet, decoding, named, code_book)
         sheet.show()
     if problems:
@@ -73,11 +76,19 @@ def decode(
 
 def lay_out(sheet: Sheet, decoding: "Decoding", mark: "Mark", book: "CodeBook") -> None:
     """The page of one decoding: what it says, then why."""
-    sheet.title(f"{mark.name} ({mark.id}), {book.title}")
     lay_out_reading(sheet, decoding)
     lay_out_meanings(sheet, decoding, mark)
     lay_out_doubt(sheet, decoding, mark)
     lay_out_basis(sheet, decoding, book)
+
+
+def lay_out_years(sheet: Sheet, mark: "Mark", context: "CarContext") -> None:
+    """Says so where the book has no such mark on a car of this year."""
+    if not mark.applies.covers(context):
+        first, last = mark.applies.first_year, mark.applies.last_year
+        sheet.say(
+            f"The book has the {mark.name} for {first} to {last}, not for {context.model_year}.", 2
+        )
 
 
 def lay_out_reading(sheet: Sheet, decoding: "Decoding") -> None:
@@ -135,7 +146,7 @@ def lay_out_doubt(sheet: Sheet, decoding: "Decoding", mark: "Mark") -> None:
     said = []
     if decoding.not_listed_share > 0:
         share = percent(decoding.not_listed_share)
-        said.append(("not listed", f"{share} of the reading that no listed code explains"))
+        said.append(("not listed", f"{share} of what the reading allows is no listed code"))
     if decoding.unread:
         said.append(("left over", f"{decoding.unread!r}, which no field of this mark explains"))
     for field in decoding.missing:
@@ -160,7 +171,7 @@ def lay_out_basis(sheet: Sheet, decoding: "Decoding", book: "CodeBook") -> None:
     for alternative in decoding.alternatives[:MOST_SHOWN]:
         for field in alternative.fields:
             if field.listed:
-                rests_on = f"{field.basis.value}: {field.source}"
+                rests_on = f"{field.basis.value} ({field.source})"
                 said.setdefault(rests_on, set()).add(names.get(field.says, field.says))
     sheet.say(f"By the book {book.id}, version {book.version}.", 2)
     for rests_on in sorted(said):

@@ -68,9 +68,9 @@ def lay_out(sheet: Sheet, examined: Examined) -> None:
 
 
 def lay_out_answers(sheet: Sheet, opinion: "Opinion") -> None:
-    """One line a conclusion: the words, the ratio and its bounds."""
+    """Each conclusion in short: the words, the ratio and its bounds, what they speak for."""
     from witnessmark.weighing.records import Standing
-    from witnessmark.wording import Names, conclusion_text
+    from witnessmark.wording import Favours, Names, conclusion_text, verbal_equivalent
 
     weighing = opinion.weighing
     for conclusion in weighing.conclusions:
@@ -81,6 +81,13 @@ def lay_out_answers(sheet: Sheet, opinion: "Opinion") -> None:
         sheet.gap()
         sheet.say(text.heading, 2)
         sheet.say(answer, 4)
+        favours = verbal_equivalent(conclusion.lr.log10_lr).favours
+        if favours is Favours.FIRST:
+            sheet.say(f"First proposition: {text.first}", 4, hanging=2)
+        elif favours is Favours.SECOND:
+            sheet.say(f"Second proposition: {text.second}", 4, hanging=2)
+            if text.split:
+                sheet.say(text.split, 4)
 
 
 def lay_out_open_questions(sheet: Sheet, opinion: "Opinion") -> None:
@@ -136,17 +143,22 @@ def lay_out_reasons(sheet: Sheet, opinion: "Opinion") -> None:
     from witnessmark.wording import Names, conclusion_text
 
     weighing = opinion.weighing
+    rests_on = []
     sheet.heading("Why")
     for conclusion in weighing.conclusions:
         text = conclusion_text(conclusion, weighing, Names(opinion.names))
         sheet.gap()
         sheet.say(text.heading, 2)
         sheet.pairs((("first proposition", text.first), ("second", text.second)), 4)
-        said = (text.sentence, text.bounds, text.capped, text.split, text.rests_on, text.leading)
+        said = (text.sentence, text.bounds, text.capped, text.split, text.leading)
         for each in (*said, text.posterior):
             if each:
                 sheet.say(each, 4)
         lay_out_contributions(sheet, conclusion)
+        rests_on.append(text.rests_on)
+    for said_once in filter(None, dict.fromkeys(rests_on)):
+        sheet.gap()
+        sheet.say(said_once, 2)
 
 
 def lay_out_contributions(sheet: Sheet, conclusion: "Conclusion") -> None:
@@ -202,14 +214,8 @@ def lay_out_disclosure(sheet: Sheet, opinion: "Opinion") -> None:
 
 
 def lay_out_limits(sheet: Sheet, opinion: "Opinion") -> None:
-    """What was not seen and why, and what the Opinion says it does not cover."""
-    from witnessmark.wording import unseen_sentence
-    from witnessmark.wording.sites import UNSEEN
-
-    unseen = [site for site in opinion.sites if site.state in UNSEEN]
-    if unseen or opinion.limitations:
+    """What the Opinion does not cover, what was not seen among it."""
+    if opinion.limitations:
         sheet.heading("What this does not cover")
-    for site in unseen:
-        sheet.say(f"- {unseen_sentence(site.name, site.state, site.reason)}", 2, hanging=2)
     for limitation in opinion.limitations:
         sheet.say(f"- {limitation.sentence}", 2, hanging=2)

@@ -53,6 +53,7 @@ def cited(draft: Draft) -> Iterator[Entry]:
         entry = waiting.pop()
         if "basis" in entry.values:
             yield entry
-        for value in entry.values.values():
-            if isinstance(value, tuple):
+        for name, value in entry.values.items():
+            # The keys of [sources] are the author's own and may be any word.
+            if isinstance(value, tuple) and name != "sources":
                 waiting += [each for each in value if isinstance(each, Entry)]

@@ -54,7 +54,7 @@ class Limitation:
 class Named:
     """The name that the code book gives to one of its ids.
 
-    `kind` is mark, item, assembly or site; the same id can stand for a mark and
+    `kind` is mark, item, assembly, site, model or works; the same id can stand for a mark and
     for an item.
     """
 

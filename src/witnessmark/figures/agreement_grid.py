@@ -48,7 +48,7 @@ WORD_SIZE = 9.5
 GAP = 16.0
 LEGEND_HEIGHT = 26.0
 ROWS_IN_PIECE = 12
-PAGE_HEIGHT = 600.0
+PAGE_HEIGHT = 620.0
 """Points that a drawing may take on a page of the report, below headings."""
 
 
@@ -131,7 +131,7 @@ def _band(band: GridBand, top: float) -> tuple[list[str], float]:
     """One band with its headings; gives its parts and its height."""
     column = (WIDTH - NAME_WIDTH) / max(ITEMS_IN_BAND, len(band.items))
     right = NAME_WIDTH + column * len(band.items)
-    heads = [shortened(wrapped(item, column - 10, 10, 0.56), 3) for item in band.items]
+    heads = [shortened(wrapped(item, column - 10, 10, 0.53), 4) for item in band.items]
     head_height = 8 + LINE_HEIGHT * max(len(head) for head in heads)
     parts = [box(0, top, right, head_height, fill=PALE)]
     for at, head in enumerate(heads):

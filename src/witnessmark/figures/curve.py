@@ -15,6 +15,7 @@ from witnessmark.figures.drawing import (
     line,
     num,
     path,
+    width_of,
     words,
     wrapped,
 )
@@ -120,15 +121,14 @@ def _curve(points: tuple[CurvePoint, ...], x_axis: _ShareAxis, y_axis: _RatioAxi
 
 
 def _used(value: float, log10_lr: float, x_axis: _ShareAxis, y_axis: _RatioAxis) -> list[str]:
-    """The value that was used: a dashed line down to the axis, a ring and a word."""
+    """The value that was used: a ring with a dashed line down, named above the frame."""
     x, y = max(LEFT, min(RIGHT, x_axis.x(value))), y_axis.y(log10_lr)
-    anchor, shift = ("end", -8) if x > (LEFT + RIGHT) / 2 else ("start", 8)
-    above = y - 8 if y > TOP + 16 else y + 16
     label = f"used: {share_text(value)}, LR {lr_text(log10_lr)}"
     return [
         line(x, y, x, BOTTOM, stroke=INK, width=0.8, dash="2.5 2"),
         disc(x, y, 4.4, fill="#ffffff"),
-        words(x + shift, above, label, anchor=anchor, strong=True, halo=True),
+        disc(RIGHT - width_of(label, 10, 0.46) - 12, TOP - 16.4, 4, fill="#ffffff"),
+        words(RIGHT, TOP - 13, label, anchor="end", strong=True),
     ]
 
 

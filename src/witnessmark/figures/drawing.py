@@ -57,18 +57,12 @@ def words(
     anchor: str = "start",
     strong: bool = False,
     mono: bool = False,
-    halo: bool = False,
 ) -> str:
-    """A line of text whose base line begins, ends or is centred at (x, y).
-
-    A halo keeps it readable where it crosses a line.
-    """
+    """A line of text whose base line begins, ends or is centred at (x, y)."""
     weight = ' font-weight="600"' if strong else ""
     family = MONO if mono else SANS
     if mono:
         weight = ' font-weight="500"'
-    if halo:
-        weight += ' paint-order="stroke" stroke="#ffffff" stroke-width="3.5"'
     return (
         f'<text x="{num(x)}" y="{num(y)}" font-family="{family}" font-size="{num(size)}"'
         f'{weight} fill="{fill}" text-anchor="{anchor}">{escaped(text)}</text>'

@@ -65,9 +65,10 @@ def claim_section(opinion: Opinion) -> Section:
     claim = opinion.casefile.claim
     names = Names(opinion.names)
     facts = [Fact("Said by", claim.made_by or NOT_STATED), Fact("In these words", claim.text)]
-    facts += [Fact(capital(names.item(item)), value) for item, value in claim.items.items()]
+    facts += [
+        Fact(capital(names.item(item)), names.value(value)) for item, value in claim.items.items()
+    ]
     facts.append(Fact("Built", claim.built or ""))
-    facts += [Fact(f"Of the {names.any(s.about)}", s.says) for s in claim.statements]
     stakes = opinion.casefile.stakes
     if stakes.price_asked is not None:
         facts.append(Fact("Price asked", f"{stakes.price_asked:,.0f} {stakes.currency}".strip()))
@@ -131,7 +132,7 @@ def readings_section(opinion: Opinion) -> Section:
     if not rows:
         return Section("Readings", (Paragraph("No mark was read."),))
     head = ("Mark", "As read", "What the code book says it means")
-    return Section("Readings", (Paragraph(intro, "quiet"), Table(head, rows, (3, 3, 5))))
+    return Section("Readings", (Paragraph(intro, "lead"), Table(head, rows, (3, 3, 5))))
 
 
 def _reading_row(case: Casefile, decoding: Decoding, names: Names) -> tuple[TableCell, ...]:
@@ -243,7 +244,7 @@ def photographs_section(opinion: Opinion, pictures: tuple[Picture, ...]) -> Sect
         "Each picture is a reduced copy for reading. The original is kept byte for byte; the "
         f"first {DIGEST_SHOWN} characters of its SHA-256 digest are given."
     )
-    blocks: list[Block] = [Paragraph(intro, "quiet")]
+    blocks: list[Block] = [Paragraph(intro, "lead")]
     for entry in case.exhibits:
         shown = _shows(case, entry.id, Names(opinion.names))
         taken = [f"taken by {entry.taken_by}" if entry.taken_by else ""]

@@ -21,7 +21,7 @@ class Fact:
 
 @dataclass(frozen=True, slots=True)
 class Paragraph:
-    """Running text; `tone` is plain, strong, quiet or inference."""
+    """Running text; `tone` is plain, strong, quiet, or lead (quiet, kept with what follows)."""
 
     text: str
     tone: str = "plain"

@@ -24,14 +24,15 @@ from witnessmark.wording import (
     odds_sentence,
     scale_sentence,
     settling_texts,
+    standing_in_short,
     standing_sentence,
     verbal_equivalent,
 )
-from witnessmark.wording.amounts import capital
+from witnessmark.wording.amounts import capital, per_minute_text
 from witnessmark.wording.conclusions import bearer_sentence, heading
 
 LOOKS_SHOWN = 8
-LEAST_BITS = 0.001
+LEAST_BITS = 0.01
 """A look that tells less than this about every question is counted, not listed."""
 
 
@@ -61,7 +62,7 @@ def _card(conclusion: Conclusion, opinion: Opinion, names: Names) -> Card:
     return Card(
         conclusion_text(conclusion, opinion.weighing, names),
         verbal_equivalent(conclusion.lr.log10_lr).favours.value,
-        "" if conclusion.standing is Standing.ANSWERED else capital(conclusion.standing.value),
+        standing_in_short(conclusion),
     )
 
 
@@ -171,7 +172,8 @@ def _look_row(told: list[Told], names: Names) -> tuple[TableCell, ...]:
     conclusion, look = told[0]
     text = next_look_text(look, names)
     lines = [
-        f"{heading(each, names)}: {bits_text(_bits_per_minute(other))} a minute"
+        f"{heading(each, names)}: {bits_text(other.bits)}, "
+        f"{per_minute_text(_bits_per_minute(other))}"
         for each, other in told
         if other.bits >= LEAST_BITS
     ]

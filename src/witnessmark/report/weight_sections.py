@@ -81,16 +81,16 @@ def _agreeing_row(findings: list[Finding], names: Names) -> tuple[TableCell, Tab
     """Findings that agree alike in one row; a single one in its own words."""
     if len(findings) == 1:
         return _finding_row(findings[0])
+    rule = findings[0].rule
     topics = dict.fromkeys(each.topic for each in findings)
     shown = dict.fromkeys(
         f"{names.mark(subject.mark)} {subject.shown}"
         for each in findings
         for subject in each.subjects
     )
-    told = capital(plain_name(findings[0].rule)) + ": "
-    if len(topics) == 1:
-        told += f"{names.item(findings[0].topic)}. "
-    observation = f"{told}{'; '.join(shown)}. {capital(count_text(len(findings), 'comparison'))}."
+    told = (*((names.item(each) for each in topics) if len(topics) == 1 else ()), plain_name(rule))
+    count = count_text(len(findings), "finding")
+    observation = f"{capital(', '.join(told))} ({count}): {'; '.join(shown)}."
     inferences = tuple(dict.fromkeys(each.inference for each in findings))
     said = " ".join(inferences[:2])
     if len(inferences) > 2:
@@ -108,7 +108,7 @@ def conclusions_section(opinion: Opinion) -> Section:
         "is assumed; each is given with its reason, and with the ratio that follows if it alone "
         "is wrong by a factor of three in odds, down and up."
     )
-    blocks: list[Block] = [Paragraph(intro, "quiet")]
+    blocks: list[Block] = [Paragraph(intro, "lead")]
     for conclusion in opinion.weighing.conclusions:
         text = conclusion_text(conclusion, opinion.weighing, names)
         blocks.append(
@@ -132,15 +132,12 @@ def _drivers(conclusion: Conclusion) -> list[Block]:
     rest = len(by_size) - len(shown)
     if not shown:
         return [Paragraph("No single item moves this ratio by a tenth or more.")]
-    rows = tuple(_driver_row(each) for each in shown)
-    table = Table(("Evidence", "What it does", "Without it"), rows, (6, 4.1, 1.5))
-    if not rest:
-        return [table]
-    moves = "moves" if rest == 1 else "move"
-    return [
-        table,
-        Paragraph(f"{capital(count_text(rest, 'further item'))} {moves} it less.", "quiet"),
-    ]
+    rows = [_driver_row(each) for each in shown]
+    if rest:
+        moves = "moves" if rest == 1 else "move"
+        told = f"{capital(count_text(rest, 'further item'))} {moves} it less."
+        rows.append((TableCell(told), TableCell(""), TableCell("")))
+    return [Table(("Evidence", "What it does", "Without it"), tuple(rows), (6, 4.1, 1.5))]
 
 
 def _driver_row(each: Contribution) -> tuple[TableCell, ...]:

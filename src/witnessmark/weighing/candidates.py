@@ -82,7 +82,8 @@ class CandidateFinder:
         """Item to the number that the claim or the other marks give, where they give one."""
         expected = {}
         for item in self.evidence.items:
-            if place not in [showing.node for showing in item.showings]:
+            is_code = item.id not in self.evidence.alphabets
+            if is_code or place not in [showing.node for showing in item.showings]:
                 continue
             if item.claimed is not None:
                 expected[item.id] = item.claimed
@@ -92,8 +93,6 @@ class CandidateFinder:
             for showing in item.showings:
                 other = self.evidence.readings.get(showing.node)
                 if showing.node == place or other is None or item.id not in other.seen:
-                    continue
-                if item.id in other.vectors:
                     continue
                 alphabet = self.evidence.alphabets[item.id]
                 seen = likelihood_of(

@@ -6,6 +6,7 @@ from numpy.typing import NDArray
 from witnessmark.agreement.records import CarMarks
 from witnessmark.codebook.marks import Field, Mark
 from witnessmark.codebook.records import ItemKind
+from witnessmark.decoding import sure_places
 from witnessmark.reading import Observation, ReadingRates, place_likelihood
 from witnessmark.weighing.nodes import CharacterSource, Node
 from witnessmark.weighing.priors import CONFIGURATION, TableMaker
@@ -63,7 +64,7 @@ def _observations(car: CarMarks, mark: Mark, fld: Field) -> list[tuple[Observati
         for cells in decoding.field_cells:
             if cells.field != fld.id or cells.is_empty:
                 continue
-            for place, cell in enumerate(cells.cells):
+            for place, cell in enumerate(sure_places(cells)):
                 if place == len(gathered):
                     gathered.append([])
                 gathered[place].append(
@@ -110,15 +111,8 @@ def codes_against_claim(
     return np.array([agree, max(differ, 1e-30)]) / chance, has_model, share
 
 
-def codes_table(
-    maker: TableMaker, node: Node, has_model: bool, share: float, told_before: bool | None
-) -> Table:
-    """P(agree, differ | C, S), shape (3, states, 2).
-
-    `told_before`: whether another mark on the same assembly agreed (None: there is
-    none). All factory marks of one donor show that donor's record, so that its
-    codes are by chance only once.
-    """
+def codes_table(maker: TableMaker, node: Node, has_model: bool, share: float) -> Table:
+    """P(agree, differ | C, S), shape (3, states, 2). Another car's codes agree by chance."""
     table = Table((len(CONFIGURATION), len(node.states), 2))
     shown = "codes.shown.model" if has_model else "codes.shown.other"
     for state, node_state in enumerate(node.states):
@@ -130,9 +124,6 @@ def codes_table(
                     maker.put(table, (c, state), {1: "codes.slip"}, 0)
             elif node_state.source is CharacterSource.MADE:
                 maker.put(table, (c, state), {0: "codes.made"}, 1)
-            elif node_state.source is CharacterSource.DONOR and told_before is not None:
-                same, slip = (0, 1) if told_before else (1, 0)
-                maker.put(table, (c, state), {slip: "codes.slip"}, same)
             else:
                 table.base[c, state] = (share, 1.0 - share)
     return table

@@ -69,12 +69,18 @@ def look_likelihood(kind: LookClass, seen: Seen) -> Array:
     return likelihood
 
 
-def look_table(maker: TableMaker, node: Node) -> Table:
-    """P(factory, doubtful, disturbed | D, S), shape (3, states, 3)."""
+def look_table(maker: TableMaker, node: Node, is_detached: bool = False) -> Table:
+    """P(factory, doubtful, disturbed | D, S), shape (3, states, 3).
+
+    A part kept apart from the car shows how it was made, not how it was fixed: its
+    own characters then look the same however it came off.
+    """
     table = Table((len(DECEIT), len(node.states), 3))
     for d, deceit in enumerate(DECEIT):
         for state, node_state in enumerate(node.states):
             name = _look_name(node_state, deceit)
+            if is_detached and node_state.source is CharacterSource.OWN:
+                name = "refitted"
             entries = {1: f"look.{name}.doubtful", 2: f"look.{name}.disturbed"}
             maker.put(table, (d, state), entries, 0)
     return table

@@ -7,6 +7,7 @@ from witnessmark.agreement.records import CarMarks
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.marks import Field, HowMade, Mark
 from witnessmark.codebook.records import Item, ItemKind
+from witnessmark.decoding import sure_places
 from witnessmark.reading import Observation, ReadingRates, place_likelihood
 from witnessmark.reading.records import CellKind
 from witnessmark.weighing.nodes import CharacterSource, Node, NodeKind
@@ -55,9 +56,8 @@ def observations_of(car: CarMarks, node: Node) -> dict[str, tuple[tuple[Observat
             for cells in decoding.field_cells:
                 if cells.field != fld.id:
                     continue
-                for place, cell in zip(
-                    part_places(fld.part, item.length), cells.cells, strict=False
-                ):
+                sure = sure_places(cells)
+                for place, cell in zip(part_places(fld.part, item.length), sure, strict=False):
                     places[place].append(
                         Observation(cell, reading.legibility, reading.orientation, reading.seen)
                     )
@@ -161,6 +161,15 @@ def groups_of(node: Node, home: str | None, bearer: str) -> tuple[str, ...]:
     if home is not None and donor_of(home) not in groups:
         groups.append(donor_of(home))
     return (*groups, ALONE)
+
+
+def code_showing(place: int, node: Node, home: str | None, bearer: str) -> Showing:
+    """How a node shows a code. One that is claimed (home None) is weighed against the
+    claim elsewhere: here its own and other records count as standing alone."""
+    groups = groups_of(node, home, bearer)
+    if home is None:
+        groups = tuple(ALONE if group == CLAIMED else group for group in groups)
+    return Showing(place, groups)
 
 
 def claimed_of(car: CarMarks, item: Item) -> NDArray[np.intp] | None:

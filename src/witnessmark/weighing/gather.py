@@ -14,7 +14,7 @@ from witnessmark.weighing import evidence_looks as looks
 from witnessmark.weighing import evidence_numbers as numbers
 from witnessmark.weighing.evidence import Channel, Evidence, NumberReading, Slot
 from witnessmark.weighing.nodes import Node, NodeKind
-from witnessmark.weighing.numbers import NumberItem, Showing
+from witnessmark.weighing.numbers import NumberItem
 from witnessmark.weighing.priors import TableMaker
 from witnessmark.weighing.rows import Table
 
@@ -39,7 +39,11 @@ class Gatherer:
         self.slots: dict[str, Slot] = {}
         self.channels: list[Channel] = []
         self.left_out: list[str] = []
-        self.told: dict[str, bool] = {}
+        self.detached = {
+            visit.site
+            for visit in car.casefile.sites
+            if visit.attachment is AttachmentSeen.DETACHED
+        }
         self.echoes = {p.mark for p in car.casefile.papers if p.copied_from}
 
     def gather(self) -> Evidence:
@@ -72,7 +76,7 @@ class Gatherer:
         items = {item.id: item for item in all_items}
         alphabets = {i: item.alphabet for i in items if (item := car.book.item(i)) is not None}
         readings: dict[int, NumberReading] = {}
-        vectors, extra = self._open_codes()
+        vectors, extra = self._codes_as_items()
         for place, node in enumerate(self.nodes):
             if node.id in self.echoes:
                 self.left_out.append(
@@ -112,34 +116,56 @@ class Gatherer:
         )
         return NumberReading(slot, place, seen, own_vectors, ratio, by_hand)
 
-    def _open_codes(self) -> tuple[dict[int, dict[str, numbers.Array]], list[NumberItem]]:
-        """Codes that the claim leaves open and at least two nodes show: one place each."""
+    def _codes_as_items(self) -> tuple[dict[int, dict[str, numbers.Array]], list[NumberItem]]:
+        """Codes compared through their canonical values, as numbers of one place.
+
+        A code that the claim leaves open and two nodes show is an item like any
+        other. One that the claim states is weighed against it node by node; only
+        that all factory marks of one donor show the same is added here.
+        """
+        vectors: dict[int, dict[str, numbers.Array]] = {}
+        items = []
+        for item_id, by_node in self._codes_shown().items():
+            is_claimed = item_id in self.car.casefile.claim.items
+            for places in self._coupled(by_node, is_claimed):
+                names = sorted({value for p in places for value in by_node[p]})
+                for p in places:
+                    row = [by_node[p].get(name, 1e-9) for name in names]
+                    vectors.setdefault(p, {})[item_id] = np.array([row])
+                chance = np.full((1, len(names)), 1.0 / len(names))
+                home = numbers.home_of(self.car.book.item(item_id), self.car, self.bearer)
+                showings = tuple(
+                    numbers.code_showing(
+                        p, self.nodes[p], None if is_claimed else home, self.bearer
+                    )
+                    for p in places
+                )
+                claimed = np.zeros(1, dtype=np.intp) if is_claimed else None
+                items.append(NumberItem(item_id, showings, chance, claimed))
+        return vectors, items
+
+    def _codes_shown(self) -> dict[str, dict[int, dict[str, float]]]:
+        """Item to node to the likelihood of every canonical value."""
         shown: dict[str, dict[int, dict[str, float]]] = {}
         for place, node in enumerate(self.nodes):
             if node.id in self.echoes:
                 continue
             for mark, fld in codes.code_fields(node, self.car):
-                if fld.says in self.car.casefile.claim.items:
-                    continue
                 values = codes.value_likelihoods(self.car, mark, fld, self.rates)
                 if values:
                     shown.setdefault(fld.says, {})[place] = values
-        vectors: dict[int, dict[str, numbers.Array]] = {}
-        items = []
-        for item_id, by_node in shown.items():
-            if len(by_node) < 2:
-                continue
-            names = sorted({value for values in by_node.values() for value in values})
-            home = numbers.home_of(self.car.book.item(item_id), self.car, self.bearer)
-            showings = tuple(
-                Showing(p, numbers.groups_of(self.nodes[p], home, self.bearer)) for p in by_node
-            )
-            for p, values in by_node.items():
-                row = np.array([[values.get(name, 1e-9) for name in names]])
-                vectors.setdefault(p, {})[item_id] = row
-            chance = np.full((1, len(names)), 1.0 / len(names))
-            items.append(NumberItem(item_id, showings, chance, None))
-        return vectors, items
+        return shown
+
+    def _coupled(self, by_node: dict[int, dict[str, float]], is_claimed: bool) -> list[list[int]]:
+        """The sets of nodes whose codes of one item depend on each other."""
+        if not is_claimed:
+            return [list(by_node)] if len(by_node) > 1 else []
+        by_assembly: dict[str, list[int]] = {}
+        for place in by_node:
+            node = self.nodes[place]
+            if node.kind in (NodeKind.BEARER_MARK, NodeKind.ASSEMBLY_MARK):
+                by_assembly.setdefault(node.assembly, []).append(place)
+        return [places for places in by_assembly.values() if len(places) > 1]
 
     def _codes(self, place: int, node: Node) -> None:
         against = codes.codes_against_claim(self.car, node, self.rates)
@@ -153,11 +179,7 @@ class Gatherer:
             f"The codes on the {node.marks[0].name} against the claim.",
             True,
         )
-        before = None
-        if node.kind in (NodeKind.BEARER_MARK, NodeKind.ASSEMBLY_MARK):
-            before = self.told.get(node.assembly)
-            self.told.setdefault(node.assembly, bool(likelihood[0] > likelihood[1]))
-        table = codes.codes_table(self.maker, node, has_model, share, before)
+        table = codes.codes_table(self.maker, node, has_model, share)
         self.channels.append(Channel(slot, place, "CS", table, [np.ones(2), likelihood]))
 
     def _dates(self, place: int, node: Node) -> None:
@@ -217,7 +239,7 @@ class Gatherer:
                 sentence = f"The site {site} looks {kind.value} ({'; '.join(noted)})."
             slot = self._slot(f"look:{site}", "look", site, sentence, site in seen)
             likelihoods += [np.eye(3)[k] for k in range(3)]
-            table = looks.look_table(self.maker, self.nodes[place])
+            table = looks.look_table(self.maker, self.nodes[place], site in self.detached)
             self.channels.append(Channel(slot, place, "DS", table, likelihoods))
 
     def _absences(self) -> None:

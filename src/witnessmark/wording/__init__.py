@@ -35,6 +35,7 @@ from witnessmark.wording.settling import (
     next_look_text,
     odds_sentence,
     settling_texts,
+    standing_in_short,
     standing_sentence,
 )
 from witnessmark.wording.sites import paper_sentence, site_sentence, unseen_sentence
@@ -88,6 +89,7 @@ __all__ = [
     "share_text",
     "shipped_scale",
     "site_sentence",
+    "standing_in_short",
     "standing_sentence",
     "unseen_sentence",
     "verbal_equivalent",

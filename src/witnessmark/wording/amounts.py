@@ -108,6 +108,17 @@ def bits_text(bits: float) -> str:
     return f"{_decimals(bits)} bits"
 
 
+def per_minute_text(bits_per_minute: float) -> str:
+    """Bits a minute, two significant figures.
+
+    >>> per_minute_text(0.0123), per_minute_text(0.00004)
+    ('0.012 a minute', 'under 0.0001 a minute')
+    """
+    if bits_per_minute < 0.0001:
+        return "under 0.0001 a minute"
+    return f"{_decimals(bits_per_minute)} a minute"
+
+
 def _decimals(amount: float) -> str:
     """Two significant figures without an exponent."""
     places = max(0, 1 - math.floor(math.log10(amount)))

@@ -188,8 +188,8 @@ def bearer_sentence(odds: float, are_stated: bool) -> str:
     """On which odds for the identity bearer another conclusion rests."""
     whose = "stated by the examiner" if are_stated else "assumed, and inside the bounds"
     return (
-        f"This answer rests on odds of {odds_text(odds)} that the part which bears the identity "
-        f"is the claimed car’s own ({whose})."
+        f"Conclusions other than identity rest on odds of {odds_text(odds)} that the part which "
+        f"bears the identity is the claimed car’s own ({whose})."
     )
 
 

@@ -28,6 +28,13 @@ class Names:
         """The name of an assembly, such as "rear axle"."""
         return self._of("assembly", identifier)
 
+    def value(self, text: str) -> str:
+        """The name of a claimed value where the book gives one, else the value as claimed."""
+        for each in self.named:
+            if each.kind in ("model", "works") and each.id == text:
+                return each.name
+        return text
+
     def any(self, identifier: str) -> str:
         """The name of whatever bears this id, marks first."""
         for kind in ("mark", "assembly", "site", "item"):

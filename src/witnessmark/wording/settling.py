@@ -12,10 +12,10 @@ from witnessmark.wording.amounts import (
     bits_text,
     clause,
     count_text,
-    listed,
     lr_text,
     minutes_text,
     odds_text,
+    per_minute_text,
     sentence,
 )
 from witnessmark.wording.names import Names, plain_name
@@ -61,6 +61,18 @@ STANDING_SENTENCES = {
 }
 
 
+STANDING_IN_SHORT = {
+    Standing.ANSWERED: "",
+    Standing.OPEN: "Open: a look within reach could take this beyond 3 either way.",
+    Standing.CANNOT_BE_ESTABLISHED: "This cannot be established with what is on hand.",
+}
+
+
+def standing_in_short(conclusion: Conclusion) -> str:
+    """The same in a few words, for a summary."""
+    return STANDING_IN_SHORT[conclusion.standing]
+
+
 def standing_sentence(conclusion: Conclusion) -> str:
     """Says that a question is open or cannot be established; nothing where it is answered."""
     return STANDING_SENTENCES[conclusion.standing]
@@ -88,8 +100,8 @@ def needs_sentence(look: NextLook) -> str:
 
 def _need(which: str, outcome: LookOutcome) -> str:
     return (
-        f"To support the {which} proposition it would need to show: "
-        f"{clause(outcome.outcome)}; the ratio would then be about {lr_text(outcome.log10_lr)}."
+        f"To support the {which} proposition its outcome would need to be: "
+        f"{clause(outcome.outcome)}. The ratio would then be about {lr_text(outcome.log10_lr)}."
     )
 
 
@@ -104,7 +116,7 @@ def next_look_text(look: NextLook, names: Names) -> NextLookText:
     )
     return NextLookText(
         prompt=sentence(look.prompt or names.any(look.target)),
-        bits_per_minute=bits_text(look.bits / minutes if minutes else look.bits),
+        bits_per_minute=per_minute_text(look.bits / minutes if minutes else look.bits),
         bits=bits_text(look.bits),
         minutes=minutes_text(minutes) + shared,
         dismantling=_dismantling(look.dismantling),
@@ -142,7 +154,7 @@ def best_set_sentence(best: BestSet, prompts: tuple[str, ...]) -> str:
     """The looks that together tell most in the time given; `prompts` are their names."""
     if not best.targets:
         return f"In {minutes_text(best.minutes_given)} no look can be had that would tell anything."
-    names = listed(tuple(clause(prompt) for prompt in prompts))
+    names = "; ".join(clause(prompt) for prompt in prompts)
     return (
         f"In {minutes_text(best.minutes_given)} the best set is "
         f"{count_text(len(best.targets), 'look')}, together {bits_text(best.bits)} in "

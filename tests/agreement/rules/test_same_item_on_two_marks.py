@@ -166,6 +166,14 @@ def test_a_number_typed_one_character_short_speaks_neither_for_nor_against(car, 
     assert "reads 70137, 1 character short" in found.observation
 
 
+def test_a_code_typed_one_character_short_speaks_neither_for_nor_against(car, about):
+    claim = {"model_year": "1955", "model": "solent-saloon", "paint": "saxe-blue"}
+    findings = compare(car(claim, plate_brass="SA|550123|11900|5|C1|410|"))
+    [found] = about(findings, "plate_brass", "claim", topic="paint")
+    assert found.outcome is Outcome.SILENT
+    assert "reads 5, 1 character short" in found.observation
+
+
 def test_a_claimed_number_of_another_length_is_named_and_not_compared(car, about):
     findings = compare(car({"chassis_number": "70013"}, frame_number="4 700137"))
     [found] = about(findings, "frame_number", "claim", topic="chassis_number")

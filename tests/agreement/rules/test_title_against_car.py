@@ -41,7 +41,14 @@ def test_a_number_that_stands_within_a_longer_one_is_left_undecided(car):
     frame, claim = compare(car(title="TV-700137", frame_number="4 700137"))
     assert frame.outcome is claim.outcome is Outcome.UNDECIDED
     assert "The title has 8 characters where the number has 6." in frame.observation
-    assert "The number stands within it" in frame.observation
+    assert "The number can stand within it (TV…)." in frame.observation
+
+
+def test_a_half_worn_number_can_stand_within_a_longer_one_too(car):
+    frame, _ = compare(car(title="TV700137", frame_number="4 70?1[38]7"))
+    assert frame.outcome is Outcome.UNDECIDED
+    frame, _ = compare(car(title="TV700147", frame_number="4 70?1[38]7"))
+    assert frame.outcome is Outcome.DIFFER
 
 
 def test_another_length_differs_and_the_place_is_named(car):

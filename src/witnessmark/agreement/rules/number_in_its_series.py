@@ -63,7 +63,7 @@ def _number(car: CarMarks, showing: Showing, rows: tuple[Series, ...]) -> Findin
         _observation(showing, then, inside, elsewhere, exceptions),
         _inference(showing, outcome, bool(then), car_meant(car.context)),
         weakest(*citations),
-        agreement_share=share,
+        agreement_share=None if outcome is Outcome.SILENT else share,
     )
 
 

@@ -97,19 +97,25 @@ def _length(showing: Showing, title: str) -> int:
 
 
 def _other_length(title: str, showing: Showing, length: int) -> _Against:
+    """A title with more or fewer characters: does the number stand within it?"""
     counted = f"The title has {len(title)} characters where the number has {length}."
-    read = "".join(place.signs for place in showing.places)
-    if len(read) == length and read in title:
-        around = title.replace(read, " … ", 1).strip()
-        return _Against(Outcome.UNDECIDED, f"{counted} The number stands within it ({around}).")
-    pairs = zip(title, showing.places, strict=False)
-    first = next(
-        (i for i, (c, place) in enumerate(pairs) if place.is_read and c != place.signs),
-        min(len(title), length),
-    )
-    if not showing.is_whole:
-        return _Against(Outcome.DIFFER, counted)
-    return _Against(Outcome.DIFFER, f"{counted} They part at place {first + 1}.")
+    for start in range(len(title) - length + 1):
+        if _parting(title[start : start + length], showing, length) is None:
+            around = f"{title[:start]}…{title[start + length :]}"
+            within = f"The number can stand within it ({around})."
+            return _Against(Outcome.UNDECIDED, f"{counted} {within}")
+    parting = _parting(title, showing, length)
+    at = min(len(title), length) + 1 if parting is None else parting
+    return _Against(Outcome.DIFFER, f"{counted} They part at place {at}.")
+
+
+def _parting(title: str, showing: Showing, length: int) -> int | None:
+    """The first place from the left, from 1, where a read place has another character."""
+    for place in showing.places:
+        at = length - 1 - place.from_end
+        if place.is_read and at < len(title) and title[at] not in place.signs:
+            return at + 1
+    return None
 
 
 def _without_slips(title: str, item: Item) -> tuple[str, str]:

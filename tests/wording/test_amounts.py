@@ -1,0 +1,105 @@
+"""Figures are written so that they never say more than the weighing gave."""
+
+import doctest
+import math
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from witnessmark.wording import amounts
+from witnessmark.wording.amounts import (
+    Toward,
+    bits_text,
+    log10_text,
+    lr_text,
+    minutes_text,
+    odds_text,
+    share_text,
+)
+
+LOGS = st.floats(-6, 6)
+
+
+def read_back(text: str) -> float:
+    """The ratio that a reader takes from the page."""
+    text = text.replace(",", "")
+    return 1 / float(text[2:]) if text.startswith("1/") else float(text)
+
+
+@given(LOGS)
+def test_a_printed_ratio_is_within_a_tenth_of_the_ratio_and_never_further_from_one(log10_lr):
+    printed = math.log10(read_back(lr_text(log10_lr)))
+    assert abs(printed) <= abs(log10_lr) + 1e-9
+    assert abs(printed - log10_lr) <= math.log10(1.1) + 1e-9
+
+
+@given(LOGS)
+def test_a_printed_bound_encloses_the_bound(log10_lr):
+    low = math.log10(read_back(lr_text(log10_lr, Toward.DOWN)))
+    high = math.log10(read_back(lr_text(log10_lr, Toward.UP)))
+    assert low <= log10_lr + 1e-9
+    assert high >= log10_lr - 1e-9
+    assert max(log10_lr - low, high - log10_lr) <= math.log10(1.1) + 1e-9
+
+
+@given(LOGS)
+def test_a_ratio_turned_round_is_printed_turned_round(log10_lr):
+    upright, turned = lr_text(abs(log10_lr)), lr_text(-abs(log10_lr))
+    assert turned == ("1" if upright == "1" else f"1/{upright}")
+
+
+@pytest.mark.parametrize(
+    ("ratio", "text"),
+    [
+        (1, "1"),
+        (1.5, "1.5"),
+        (9.97, "9.9"),
+        (30, "30"),
+        (149.9, "140"),
+        (150, "150"),
+        (10_000, "10,000"),
+        (1 / 150, "1/150"),
+        (0.5, "1/2"),
+        (1 / 1.05, "1"),
+    ],
+)
+def test_a_ratio_has_two_significant_figures_and_is_cut_toward_one(ratio, text):
+    assert lr_text(math.log10(ratio)) == text
+
+
+@given(LOGS)
+def test_a_logarithm_is_cut_toward_zero(log10_lr):
+    printed = float(log10_text(log10_lr).replace("−", "-"))
+    assert abs(printed) <= abs(log10_lr) + 1e-9
+    assert abs(printed - log10_lr) <= 0.01 + 1e-9
+
+
+@given(st.floats(1e-9, 1e9))
+def test_odds_read_back_within_a_twentieth(odds):
+    first, second = (float(part.replace(",", "")) for part in odds_text(odds).split(" to "))
+    assert first / second == pytest.approx(odds, rel=0.06)
+
+
+@given(st.floats(0, 1))
+def test_a_share_is_said_to_be_nothing_or_all_only_if_it_is(share):
+    text = share_text(share)
+    assert (text == "0 %") == (share == 0)
+    assert (text == "100 %") == (share == 1)
+
+
+@given(st.floats(0, 20))
+def test_bits_are_never_written_with_an_exponent(bits):
+    assert "e" not in bits_text(bits).replace("under", "")
+
+
+@given(st.integers(0, 10_000))
+def test_minutes_and_hours_add_up(minutes):
+    words = minutes_text(minutes).split()
+    units = {"minute": 1, "minutes": 1, "min": 1, "h": 60}
+    pairs = zip(words[::2], words[1::2], strict=True)
+    assert sum(int(n) * units[unit] for n, unit in pairs) == minutes
+
+
+def test_the_examples_of_the_module_hold():
+    assert doctest.testmod(amounts).failed == 0
