@@ -4,7 +4,7 @@ from collections.abc import Callable
 
 from drawing import places, records
 from drawing.characters import Row, strike
-from drawing.fittings import disc, ground_oval, round_dab
+from drawing.fittings import box, disc, ground_oval, round_dab
 from drawing.light import photograph
 from drawing.sheets import photocopied
 from drawing.surface import Colour, Surface, machine, noise, painted, rust, step
@@ -249,7 +249,7 @@ def altered_engine() -> bytes:
     """The step was cut again at an angle: lines run over the characters."""
     surface = places.deck(45)
     strike(surface, Row("L 40144", 250, 390, 124, 0.8, 3, 1.5), depth=7, fresh=0.5)
-    x = places.box(surface, 150, 250, 1060, 530, 10)
+    x = box(surface, 150, 250, 1060, 530, 10)
     machine(surface, 27, 0.55, x)
     surface.height -= x * 4
     return photograph(surface, scale_mm=40)

@@ -74,7 +74,7 @@ def _punched(surface: Surface, character: str, row: Row, face: str, uneven: floa
     picture = picture.rotate(turn, Image.Resampling.BICUBIC)
     y, x = np.mgrid[-1 : 1 : side * 1j, -1 : 1 : side * 1j]
     lean = surface.random.normal(0, uneven, 2)
-    depth = np.clip(0.9 + lean[0] * x + lean[1] * y, 0.25, 1.1)
+    depth: Field = np.clip(0.9 + lean[0] * x + lean[1] * y, 0.25, 1.1)
     return (np.asarray(picture, dtype=np.float32) / 255 * depth).astype(np.float32)
 
 

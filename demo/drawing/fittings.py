@@ -10,7 +10,8 @@ from drawing.surface import Colour, Field, Surface, blur, cloud, grid, machine, 
 def disc(surface: Surface, x: float, y: float, radius: float) -> Field:
     """Distance from a middle in parts of the radius: below 1 inside."""
     u, v = grid(surface)
-    return np.hypot(u - x, v - y) / np.float32(radius)
+    away: Field = np.hypot(u - x, v - y) / np.float32(radius)
+    return away
 
 
 def polygon(surface: Surface, points: list[tuple[float, float]], soft: float = 1.0) -> Field:

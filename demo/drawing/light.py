@@ -3,6 +3,7 @@
 import io
 
 import numpy as np
+from numpy.typing import NDArray
 from PIL import Image, ImageDraw, ImageFilter
 
 from drawing.characters import PLAIN, SANS, font
@@ -31,7 +32,7 @@ def photograph(
     return file.getvalue()
 
 
-def _lit(surface: Surface, azimuth: float, elevation: float) -> np.ndarray:
+def _lit(surface: Surface, azimuth: float, elevation: float) -> NDArray[np.uint8]:
     """Diffuse and glancing light, shadows, the lamp's falling off, a little grain."""
     turn, up = np.deg2rad(azimuth), np.deg2rad(elevation)
     lamp = (np.cos(turn) * np.cos(up), -np.sin(turn) * np.cos(up), np.sin(up))
@@ -48,7 +49,8 @@ def _lit(surface: Surface, azimuth: float, elevation: float) -> np.ndarray:
     picture = picture + (glance * surface.gloss * shade)[..., None]
     picture = picture * _falloff(surface, lamp)[..., None]
     grain = surface.random.normal(0, 0.009, surface.shape())[..., None]
-    return (np.clip(picture + grain, 0, 1) ** 0.92 * 255).astype(np.uint8)
+    seen: NDArray[np.uint8] = (np.clip(picture + grain, 0, 1) ** 0.92 * 255).astype(np.uint8)
+    return seen
 
 
 def _shadow(height: Field, lamp: tuple[float, float, float]) -> Field:

@@ -92,16 +92,16 @@ def invoice(seed: int) -> Surface:
 def missing_leaf(seed: int) -> Surface:
     """The bound volume, open where a leaf was cut out: its stub between two pages."""
     surface = paper(seed, (224, 212, 186), age=0.6)
-    x, y = grid(surface)
+    x, _ = grid(surface)
     gutter = np.exp(-np.abs(x - 590) / 60).astype(np.float32)
     surface.height -= gutter * 26
     surface.tint((70, 58, 44), gutter * 0.6)
     for left, lines in ((40, BEFORE), (690, AFTER)):
         for place, line in enumerate(lines):
-            y = 116 + place * 92
-            rule(surface, left - 10, y + 36, left + 480, y + 36, (150, 160, 176), 1)
+            row = 116 + place * 92
+            rule(surface, left - 10, row + 36, left + 480, row + 36, (150, 160, 176), 1)
             for text, offset in zip(line, (0, 140, 186, 318), strict=True):
-                write(surface, text, left + offset, y, 34, BROWN_INK)
+                write(surface, text, left + offset, row, 34, BROWN_INK)
     torn = 662 + noise(surface, 60, 40) * 6 + noise(surface, 9, 9) * 2
     stub = step(-x, -torn - 2, -torn + 2) * step(x, 592, 600)
     surface.height += blur(stub, 1) * 9

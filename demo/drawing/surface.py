@@ -5,12 +5,13 @@ at them in raking light, so that a struck figure and a rivet throw shadows alike
 """
 
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 from PIL import Image
 
-Field = NDArray[np.float32]
+Field = NDArray[np.floating[Any]]
 Colour = tuple[int, int, int]
 
 WIDTH = 1200
@@ -72,11 +73,10 @@ def noise(surface: Surface, cell_x: float, cell_y: float | None = None) -> Field
 
 def cloud(surface: Surface, cell: float) -> Field:
     """Noise of several sizes at once, about -1 to 1."""
-    return (
-        noise(surface, cell) * 0.55
-        + noise(surface, cell / 2.3) * 0.3
-        + noise(surface, cell / 5.1) * 0.2
-    )
+    found: Field = noise(surface, cell) * 0.55
+    for part, weight in ((2.3, 0.3), (5.1, 0.2)):
+        found = found + noise(surface, cell / part) * weight
+    return found
 
 
 def blur(field: Field, radius: float) -> Field:
@@ -99,9 +99,9 @@ def _running_mean(field: Field, reach: int, axis: int) -> Field:
     return ((upper - lower) / count).astype(np.float32)
 
 
-def step(field: Field, low: float, high: float) -> Field:
+def step(field: Field, low: float | Field, high: float | Field) -> Field:
     """0 below `low`, 1 above `high`, smooth between."""
-    t = np.clip((field - low) / (high - low), 0, 1)
+    t: Field = np.clip((field - low) / (high - low), 0, 1)
     return t * t * (3 - 2 * t)
 
 

@@ -3,6 +3,8 @@
 import json
 
 import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
 
 BOOK = "tarvane-1952-1961"
 
@@ -102,3 +104,22 @@ def test_what_the_normalised_form_says_otherwise_is_told(type_in):
     assert "as typed    37OO143" in ended.out
     assert "normalised  3700143" in ended.out
     assert "At place 3 of what was typed, 'O' is read as '0'" in ended.out
+
+
+SIGNS = st.one_of(st.text(alphabet="0123456789MSPX[]?~_….| ", max_size=30), st.text(max_size=12))
+
+
+@settings(max_examples=60, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@given(mark=st.sampled_from(["plate_brass", "frame_number", "engine_casting"]), reading=SIGNS)
+def test_whatever_is_typed_is_decoded_or_is_a_problem(type_in, mark, reading):
+    """Exit code 0 with a page, or 2 with problems; the JSON is whole either way."""
+    page = type_in("decode", "--", BOOK, mark, reading)
+    machine = type_in("decode", "--json", "--", BOOK, mark, reading)
+    decoded = json.loads(machine.out)
+    assert page.code == machine.code == (2 if decoded["problems"] else 0)
+    assert bool(page.out) == (page.code == 0)
+    assert bool(page.err) == (page.code == 2)
+    assert decoded["reading"] == reading
+    shares = [each["share"] for each in decoded["alternatives"]]
+    assert shares == sorted(shares, reverse=True)
+    assert all(0 <= share <= 1 for share in [*shares, decoded["not_listed_share"]])

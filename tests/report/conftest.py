@@ -1,6 +1,7 @@
 """The invented Opinion, for every test of the report."""
 
 import importlib.util
+import sys
 from pathlib import Path
 
 import pytest
@@ -12,6 +13,7 @@ assert _SPEC is not None
 assert _SPEC.loader is not None
 invented = importlib.util.module_from_spec(_SPEC)
 _SPEC.loader.exec_module(invented)
+sys.modules["invented_opinion"] = invented
 
 
 @pytest.fixture

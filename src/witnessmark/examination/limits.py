@@ -17,7 +17,7 @@ _PAPER_WORDS = {
 def limitations(
     car: CarMarks, sites: tuple[SiteOutcome, ...], weighing: Weighing
 ) -> tuple[Limitation, ...]:
-    """Sites not seen, marks seen only otherwise than in person, papers not in hand, rows left out."""
+    """Sites not seen, marks not seen in person, papers not in hand, rows left out."""
     found = []
     for site in sites:
         if site.state is SiteState.NOT_ACCESSIBLE:

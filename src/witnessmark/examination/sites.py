@@ -6,7 +6,7 @@ from witnessmark.examination.records import SiteOutcome
 
 
 def site_outcomes(car: CarMarks) -> tuple[SiteOutcome, ...]:
-    """The sites of the marks that this car should carry, in the book's order, then any others noted."""
+    """The sites of the marks this car should carry, in the book's order, then others noted."""
     noted = {visit.site: visit for visit in car.casefile.sites}
     expected: dict[str, list[str]] = {}
     for mark in car.book.marks_for(car.context):

@@ -82,7 +82,8 @@ class Calculator:
                     clamp[k + offset] = np.array(mask, dtype=np.float64)
         evidence = self.run(doubled, clamps=clamps, slopes=True)
         prior = self.prior(doubled, clamps, slopes=True)
-        assert evidence.row_slope is not None and prior.row_slope is not None
+        assert evidence.row_slope is not None
+        assert prior.row_slope is not None
         log = np.log(np.maximum(evidence.total, 1e-300)) - np.log(prior.total)
         slope = evidence.row_slope - prior.row_slope
         return Ratios(log[:count] - log[count:], slope[:count] - slope[count:])

@@ -2,7 +2,8 @@
 assemblies, and the source and attachment of each mark, plate and paper.
 
 Axes: bearer B (own, not own); deceit D (none, crude, skilled); configuration C
-(as claimed; not, and its codes show it; not, and they do not); an assembly A (own, not own); a node's state S.
+(as claimed; not, and its codes show it; not, and they do not); an assembly A
+(own, not own); a node's state S.
 """
 
 from collections.abc import Mapping
@@ -71,7 +72,7 @@ class TableMaker:
         return table
 
     def node(self, node: Node) -> Table:
-        """P(S | parents): (B or A, D, S) for a mark, (B, D, C, S) for a plate, (D, S) for a paper."""
+        """P(S | parents): a mark (B or A, D, S), a plate (B, D, C, S), a paper (D, S)."""
         if node.kind is NodeKind.PAPER:
             return self._paper()
         if node.kind is NodeKind.PLATE:

@@ -12,6 +12,7 @@ from numpy.typing import NDArray
 
 from witnessmark.agreement.records import CarMarks
 from witnessmark.casefile.records import PaperState
+from witnessmark.codebook.records import Assembly
 from witnessmark.weighing.evaluate import Joints
 from witnessmark.weighing.network import Network
 from witnessmark.weighing.nodes import CharacterSource, NodeKind
@@ -39,76 +40,67 @@ class Asked:
 
 def questions_of(car: CarMarks, network: Network) -> tuple[Asked, ...]:
     """Identity, each plate and paper read, configuration, each other assembly."""
-    bearer = network.bearer
-    asked = [
-        Asked(
-            Question.IDENTITY,
-            bearer.id,
-            PropositionPair(
-                f"this {bearer.name} left the factory as the claimed car",
-                f"this {bearer.name} did not leave the factory as the claimed car",
-            ),
-            "B",
-            (True, False),
-        )
-    ]
-    in_hand = {
-        p.mark for p in car.casefile.papers if p.state in (PaperState.IN_HAND, PaperState.COPY)
-    }
-    for place, node in enumerate(network.nodes):
-        mark = node.marks[0]
-        read = bool(car.of(mark.id))
-        kind = {NodeKind.PLATE: Question.PLATE, NodeKind.PAPER: Question.PAPER}.get(node.kind)
-        if kind is None or not (read or mark.id in in_hand):
-            continue
-        asked.append(
-            Asked(
-                kind,
-                mark.id,
-                PropositionPair(
-                    f"this {mark.name} was made by the factory for the claimed car"
-                    if kind is Question.PLATE
-                    else f"this {mark.name} was written for the claimed car when it says",
-                    f"this {mark.name} was made later, or is another car's",
-                ),
-                f"S:{place}",
-                tuple(s.source is CharacterSource.OWN for s in node.states),
-            )
-        )
-    asked.append(
+    return (
+        _identity(network),
+        *_plates_and_papers(car, network),
         Asked(
             Question.CONFIGURATION,
             "car",
             PropositionPair("this car was built as claimed", "this car was not built as claimed"),
             "K",
             (True, False),
-        )
+        ),
+        *(_assembly(network, assembly) for assembly in network.assemblies),
     )
-    for assembly in network.assemblies:
-        split = next(
-            (
-                p
-                for p, node in enumerate(network.nodes)
-                if node.kind is NodeKind.ASSEMBLY_MARK
-                and node.assembly == assembly.id
-                and not node.is_cast
-            ),
-            None,
+
+
+def _identity(network: Network) -> Asked:
+    bearer = network.bearer
+    pair = PropositionPair(
+        f"this {bearer.name} left the factory as the claimed car",
+        f"this {bearer.name} did not leave the factory as the claimed car",
+    )
+    return Asked(Question.IDENTITY, bearer.id, pair, "B", (True, False))
+
+
+def _plates_and_papers(car: CarMarks, network: Network) -> list[Asked]:
+    """One question for each plate and paper that was read or is in hand."""
+    states = (PaperState.IN_HAND, PaperState.COPY)
+    in_hand = {paper.mark for paper in car.casefile.papers if paper.state in states}
+    asked = []
+    for place, node in enumerate(network.nodes):
+        mark = node.marks[0]
+        kind = {NodeKind.PLATE: Question.PLATE, NodeKind.PAPER: Question.PAPER}.get(node.kind)
+        if kind is None or not (car.of(mark.id) or mark.id in in_hand):
+            continue
+        verb = "made by the factory" if kind is Question.PLATE else "written"
+        pair = PropositionPair(
+            f"this {mark.name} was {verb} for the claimed car",
+            f"this {mark.name} was {verb.split()[0]} later, or is another car's",
         )
-        asked.append(
-            Asked(
-                Question.ASSEMBLY,
-                assembly.id,
-                PropositionPair(
-                    f"this {assembly.name} was fitted to this car at the factory",
-                    f"this {assembly.name} was not fitted to this car at the factory",
-                ),
-                f"A:{assembly.id}",
-                (True, False),
-                split,
-            )
-        )
-    return tuple(asked)
+        true = tuple(state.source is CharacterSource.OWN for state in node.states)
+        asked.append(Asked(kind, mark.id, pair, f"S:{place}", true))
+    return asked
+
+
+def _assembly(network: Network, assembly: Assembly) -> Asked:
+    """Was it fitted at the factory; split by its first struck mark."""
+    split = next(
+        (
+            place
+            for place, node in enumerate(network.nodes)
+            if node.kind is NodeKind.ASSEMBLY_MARK
+            and node.assembly == assembly.id
+            and not node.is_cast
+        ),
+        None,
+    )
+    pair = PropositionPair(
+        f"this {assembly.name} was fitted to this car at the factory",
+        f"this {assembly.name} was not fitted to this car at the factory",
+    )
+    variable = f"A:{assembly.id}"
+    return Asked(Question.ASSEMBLY, assembly.id, pair, variable, (True, False), split)
 
 
 def split_joint(joints: Joints, asked: Asked) -> tuple[Array, Array]:

@@ -203,3 +203,16 @@ def test_what_the_book_has_from_memory_explains_and_does_not_argue(car, about, b
     assert found.inference.endswith(
         "The book has this from memory: it explains and does not argue."
     )
+
+
+def test_a_code_used_twice_means_what_it_meant_in_the_year_of_the_car(car, about):
+    """14 was Fen Green to 1955 and Pine Green from 1956."""
+    plate = "SA|550123|11900|14|C1|410|"
+    saloon = {"model": "solent-saloon", "paint": "pine-green"}
+    for year, outcome in (("1955", Outcome.DIFFER), ("1956", Outcome.AGREE)):
+        findings = compare(car({**saloon, "model_year": year}, plate_brass=plate))
+        [found] = about(findings, "plate_brass", "claim", topic="paint")
+        assert found.outcome is outcome, year
+    [found] = about(compare(car(saloon, plate_brass=plate)), "plate_brass", "claim", topic="paint")
+    assert found.outcome is Outcome.UNDECIDED
+    assert "14 (Fen Green or Pine Green)" in found.observation

@@ -1,0 +1,214 @@
+"""Figures say in shape and word what the Opinion says, and hold nothing but text."""
+
+import re
+from dataclasses import replace
+from xml.etree import ElementTree
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from witnessmark.agreement.records import Outcome
+from witnessmark.figures import (
+    agreement_grid,
+    agreement_grids,
+    assumption_curve,
+    weight_strip,
+    weight_strips,
+)
+from witnessmark.figures.drawing import shortened, wrapped
+from witnessmark.figures.grid_cells import CellWord, grid_bands, not_read
+from witnessmark.figures.weight_axis import WeightAxis
+from witnessmark.weighing.records import LikelihoodRatio
+from witnessmark.wording import Names
+
+SVG = "{http://www.w3.org/2000/svg}"
+HOSTILE = '</text><script>alert(1)</script> &amp; "x" \' ]]> #import "a" \x00 \u202e'
+
+
+def drawn(figure):
+    """The figure as a tree: it must be well-formed XML."""
+    return ElementTree.fromstring(figure.svg)
+
+
+def texts(figure):
+    """Every line of text that is drawn, in order."""
+    return [each.text for each in drawn(figure).iter(f"{SVG}text")]
+
+
+def all_figures(opinion):
+    names = Names(opinion.names)
+    yield agreement_grid(opinion)
+    yield from agreement_grids(opinion)
+    yield weight_strips(opinion)
+    for conclusion in opinion.weighing.conclusions:
+        yield weight_strip(conclusion, names)
+        curve = assumption_curve(conclusion, names)
+        assert curve is not None
+        yield curve
+
+
+def test_every_figure_has_a_title_and_says_what_it_shows(opinion):
+    for figure in all_figures(opinion):
+        root = drawn(figure)
+        title, desc = root.find(f"{SVG}title"), root.find(f"{SVG}desc")
+        assert title is not None
+        assert desc is not None
+        assert title.text == figure.title
+        assert desc.text == figure.caption
+        named = (root.get("aria-labelledby") or "").split()
+        assert named == [title.get("id"), desc.get("id")]
+        assert root.get("role") == "img"
+
+
+def test_the_figures_of_one_page_share_no_id(opinion):
+    ids = [
+        each.get("id")
+        for figure in (weight_strips(opinion), agreement_grid(opinion))
+        for each in drawn(figure).iter()
+        if each.get("id")
+    ]
+    assert len(ids) == len(set(ids)) == 4
+
+
+def test_nothing_is_drawn_outside_the_figure(opinion):
+    for figure in all_figures(opinion):
+        root = drawn(figure)
+        width, height = (float(n) for n in (root.get("viewBox") or "").split()[2:])
+        for each in root.iter(f"{SVG}text"):
+            assert 0 <= float(each.get("x", "-1")) <= width
+            assert 0 < float(each.get("y", "-1")) <= height
+        for each in root.iter(f"{SVG}rect"):
+            assert float(each.get("x", "-1")) + float(each.get("width", "9e9")) <= width + 0.1
+
+
+def test_a_hostile_value_is_shown_as_text_and_is_nothing_else(opinion):
+    names = tuple(replace(each, name=HOSTILE) for each in opinion.names)
+    claim = opinion.casefile.claim.model_copy(update={"items": {"chassis_number": HOSTILE}})
+    hostile = replace(
+        opinion, names=names, casefile=opinion.casefile.model_copy(update={"claim": claim})
+    )
+    for figure in all_figures(hostile):
+        kinds = {each.tag.removeprefix(SVG) for each in drawn(figure).iter()}
+        assert kinds <= {"svg", "g", "title", "desc", "text", "rect", "line", "path", "circle"}
+        assert "script" in figure.svg
+        assert "<script" not in figure.svg
+
+
+@given(st.text(min_size=1, max_size=200), st.floats(5, 300))
+def test_wrapped_text_loses_no_character_but_spaces(text, width):
+    lines = wrapped(text, width, 10)
+    assert "".join("".join(lines).split()) == "".join("".join(wrapped(text, 9e9, 10)).split())
+
+
+def test_what_is_shortened_says_that_there_was_more():
+    assert shortened(["one", "two", "three"], 2) == ["one", "tw…"]
+    assert shortened(["one", "two"], 2) == ["one", "two"]
+
+
+def test_the_grid_shows_the_value_as_read_with_its_word(opinion):
+    said = texts(agreement_grid(opinion))
+    for value in ("1055?2", "20718", "2071", "left empty"):
+        assert value in said
+    for word in ("agrees", "differs", "undecided", "stands alone", "not read"):
+        assert word in said
+
+
+def test_a_cell_is_told_against_the_claim_where_the_claim_speaks(opinion):
+    """Claim and plate agree on the chassis number; the frame's fifth place is worn."""
+    band = grid_bands(opinion, 4)[0]
+    words = {row.name: row.cells[band.items.index("chassis number")] for row in band.rows}
+    assert words["what is claimed"].value == "105512"
+    assert words["brass chassis plate"].word is CellWord.AGREES
+    assert words["frame stamping"].word is CellWord.UNDECIDED
+
+
+def test_a_finding_turned_round_turns_its_cells_round(opinion):
+    turned = replace(
+        opinion,
+        findings=tuple(
+            replace(each, outcome=Outcome.DIFFER) if each.topic == "body_number" else each
+            for each in opinion.findings
+        ),
+    )
+    before, after = agreement_grid(opinion), agreement_grid(turned)
+    assert texts(after).count("differs") == texts(before).count("differs") + 2
+    assert "body number on: body number on the seat pan" in after.caption
+
+
+def test_a_site_not_looked_for_is_named_below_the_grid_and_not_in_it(opinion):
+    assert "axle stamp: not looked for" in texts(agreement_grid(opinion))
+    assert [each.state for each in not_read(opinion)] == ["not accessible", "not looked for"]
+
+
+def test_a_high_grid_is_cut_between_rows_and_every_row_is_drawn_once(opinion):
+    many = tuple(
+        replace(opinion.decodings[1], mark=f"mark_{n}", reading=opinion.decodings[1].reading)
+        for n in range(60)
+    )
+    tall = replace(opinion, decodings=many)
+    sheets = agreement_grids(tall, 500)
+    assert len(sheets) > 1
+    for sheet in sheets:
+        assert float((drawn(sheet).get("viewBox") or "").split()[3]) <= 500
+    said = [text for sheet in sheets for text in texts(sheet)]
+    assert [said.count(f"mark {n}") for n in range(60)] == [1] * 60
+
+
+def test_a_strip_shows_ratio_words_and_bounds(opinion):
+    said = texts(weight_strips(opinion))
+    assert "Identity: the frame" in said
+    assert "LR 21: moderate support for the first" in said
+    assert "LR 1/4.1: weak support for the second" in said
+    assert "LR 1.2: supports neither" in said
+    assert "bounds 4 to 140" in weight_strips(opinion).caption
+
+
+def test_the_point_lies_at_its_ratio_and_between_its_bounds(opinion):
+    conclusion = opinion.weighing.conclusions[0]
+    row = next(drawn(weight_strip(conclusion, Names())).iter(f"{SVG}g"))
+    point = row.find(f"{SVG}circle")
+    bar = [each for each in row.iter(f"{SVG}rect") if each.get("stroke") == "#1c2430"][0]
+    assert point is not None
+    x, left = float(point.get("cx", "")), float(bar.get("x", ""))
+    axis = WeightAxis(24, 458)
+    assert x == pytest.approx(axis.x(conclusion.lr.log10_lr), abs=0.01)
+    assert left < x < left + float(bar.get("width", ""))
+
+
+@pytest.mark.parametrize(("log10_lr", "shape"), [(1.0, "circle"), (-1.0, "path"), (0.1, "circle")])
+def test_the_three_answers_have_three_shapes(opinion, log10_lr, shape):
+    """Disc filled, wedge, ring: told apart in black and white."""
+    conclusion = replace(opinion.weighing.conclusions[0], lr=LikelihoodRatio(log10_lr, -2.0, 2.0))
+    row = next(drawn(weight_strip(conclusion, Names())).iter(f"{SVG}g"))
+    point = row.find(f"{SVG}{shape}")
+    assert point is not None
+    assert (point.get("fill") == "#ffffff") == (log10_lr == 0.1)
+
+
+def test_a_capped_ratio_has_an_arrow_and_says_so(opinion):
+    paper = opinion.weighing.conclusions[2]
+    free = replace(paper, lr=replace(paper.lr, is_capped=False))
+    capped, uncapped = weight_strip(paper, Names()), weight_strip(free, Names())
+    assert "held by the cap, bounds" in capped.caption
+    assert "held by the cap, bounds" not in uncapped.caption
+    assert capped.svg.count("<path") == uncapped.svg.count("<path") + 1
+
+
+def test_the_curve_marks_the_value_that_was_used(opinion):
+    conclusion = opinion.weighing.conclusions[0]
+    curve = assumption_curve(conclusion, Names())
+    assert curve is not None
+    assert "used: 30 %, LR 21" in texts(curve)
+    assert "67 at 0.1 %" in curve.caption
+
+
+def test_a_conclusion_without_a_curve_has_no_figure_of_one(opinion):
+    assert assumption_curve(replace(opinion.weighing.conclusions[0], curve=()), Names()) is None
+
+
+def test_no_colour_is_needed_to_read_a_figure(opinion):
+    """Every tinted shape stands beside a word: printed in grey, the words are the same."""
+    figure = weight_strips(opinion)
+    grey = replace(figure, svg=re.sub(r"#(1f5c66|8a3d14)", "#444444", figure.svg))
+    assert texts(grey) == texts(figure)

@@ -1,0 +1,255 @@
+"""The printed report: whole, tagged, the same every time, and nothing in it is evaluated."""
+
+import io
+import struct
+import zlib
+from dataclasses import replace
+from datetime import date
+from hashlib import sha256
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from PIL import Image
+from pypdf import PdfReader
+
+from witnessmark.casefile.records import ExhibitEntry
+from witnessmark.report import build_outline, render_report
+from witnessmark.report.coverage import covered, font_files, showable
+from witnessmark.report.pictures import (
+    LONGEST_SIDE,
+    NO_PICTURE,
+    NOT_BROUGHT,
+    OTHER_DIGEST,
+    TOO_LARGE,
+    prepare_pictures,
+)
+from witnessmark.report.render import print_outline, print_report
+from witnessmark.wording import never_said
+
+A4_POINTS = (595, 842)
+
+
+def pages(pdf: bytes) -> list[str]:
+    return [page.extract_text() for page in PdfReader(io.BytesIO(pdf)).pages]
+
+
+def squeezed(text: str) -> str:
+    """Text without any white space, so that a line end in the PDF hides nothing."""
+    return "".join(text.replace("\u200b", "").split())
+
+
+def with_client(opinion, text):
+    assignment = opinion.casefile.assignment.model_copy(update={"client": text})
+    return replace(opinion, casefile=opinion.casefile.model_copy(update={"assignment": assignment}))
+
+
+def entry(content: bytes) -> ExhibitEntry:
+    digest = sha256(content).hexdigest()
+    return ExhibitEntry(id="x", file="x.jpg", sha256=digest)
+
+
+def test_it_compiles_without_a_warning(opinion, exhibits, printed):
+    assert print_report(opinion, exhibits, printed).warnings == ()
+
+
+def test_the_same_opinion_gives_the_same_bytes(opinion, exhibits, printed):
+    first = render_report(opinion, exhibits, printed)
+    assert first == render_report(opinion, exhibits, printed)
+    assert first != render_report(opinion, exhibits, date(2026, 5, 15))
+
+
+def test_case_date_and_page_number_stand_on_every_page(opinion, exhibits, printed):
+    found = pages(render_report(opinion, exhibits, printed))
+    assert len(found) > 5
+    for number, text in enumerate(found, start=1):
+        assert "Case tarvane-105512, printed 14 May 2026" in text
+        assert f"page {number} of {len(found)}" in text
+        assert "For the purpose and users stated on page 1" in text
+
+
+def test_it_is_tagged_titled_and_in_english_on_a4(opinion, exhibits, printed):
+    reader = PdfReader(io.BytesIO(render_report(opinion, exhibits, printed)))
+    root = reader.trailer["/Root"]
+    assert root["/MarkInfo"]["/Marked"] is True or root["/MarkInfo"]["/Marked"].value is True
+    assert "/StructTreeRoot" in root
+    assert root["/Lang"].startswith("en")
+    assert reader.metadata is not None
+    assert reader.metadata.title == "Tarvane Solent Sprint, chassis 105512, case tarvane-105512"
+    for page in reader.pages:
+        assert (round(page.mediabox.width), round(page.mediabox.height)) == A4_POINTS
+
+
+def test_every_font_is_embedded_and_is_one_of_ours(opinion, exhibits, printed):
+    reader = PdfReader(io.BytesIO(render_report(opinion, exhibits, printed)))
+    fonts = [
+        each.get_object()
+        for each in map(reader.get_object, range(1, len(reader.xref[0]) + 1))
+        if isinstance(each, dict) and each.get("/Type") == "/FontDescriptor"
+    ]
+    assert fonts
+    for font in fonts:
+        assert {"/FontFile", "/FontFile2", "/FontFile3"} & set(font)
+        assert "Source" in font["/FontName"]
+
+
+def test_nothing_that_is_never_said_is_printed(opinion, exhibits, printed):
+    text = " ".join(pages(render_report(opinion, exhibits, printed)))
+    assert {said.words for said in never_said(text)} == set()
+
+
+def test_everything_in_the_outline_is_printed(opinion, exhibits, printed):
+    """The sentences of the summary and of the limits, found again in the PDF."""
+    outline = build_outline(opinion, printed)
+    text = squeezed(" ".join(pages(render_report(opinion, exhibits, printed))))
+    for section in outline.sections:
+        assert squeezed(section.title) in text
+        for block in section.blocks:
+            for item in getattr(block, "items", ()):
+                assert squeezed(item) in text
+
+
+@pytest.mark.parametrize(
+    "hostile",
+    [
+        '#import "@preview/x:1.0.0"',
+        "#panic() [x] $y$ *z* _u_ @ref <label>",
+        "= A heading\n- a list\n/ term: x",
+        '"); #read("/etc/passwd") //',
+        "\\u{41} \\ # $ ` ~ { } < >",
+        "</svg><script>alert(1)</script>",
+        "{{ x }} {% y %} %s {0}",
+    ],
+)
+def test_what_a_client_types_comes_out_as_typed(opinion, exhibits, printed, hostile):
+    done = print_report(with_client(opinion, hostile), exhibits, printed)
+    assert done.warnings == ()
+    assert squeezed(hostile) in squeezed(pages(done.pdf)[0])
+
+
+def test_a_character_that_no_font_has_is_printed_as_its_code_point(opinion, exhibits, printed):
+    done = print_report(with_client(opinion, "Ms 山田 \U0001f697 \x07"), exhibits, printed)
+    assert done.warnings == ()
+    assert "Ms‹U+5C71›‹U+7530›‹U+1F697›‹U+0007›" in squeezed(pages(done.pdf)[0])
+
+
+@settings(max_examples=15)
+@given(st.text(max_size=60))
+def test_any_name_can_be_printed(text):
+    """The fixtures of pytest would be shared between examples, so the case is built here."""
+    import invented_opinion as invented  # made known by conftest.py
+
+    opinion = with_client(invented.opinion(), text)
+    assert print_report(opinion, {}, invented.PRINTED).warnings == ()
+
+
+def test_a_word_without_end_is_broken_and_not_cut_off(opinion, exhibits, printed):
+    word = "".join(f"{n:04}" for n in range(800))
+    done = print_report(with_client(opinion, word), exhibits, printed)
+    assert word in squeezed(" ".join(pages(done.pdf))).replace(
+        squeezed("Case tarvane-105512, printed 14 May 2026"), ""
+    )
+
+
+def test_the_shipped_fonts_cover_what_reports_are_written_in():
+    assert len(font_files()) == 6
+    for c in "ÀéßøŁñ“”‘’–—…−×‹›←→€£½0OIl1":
+        assert ord(c) in covered()
+
+
+@given(st.text())
+def test_what_can_be_shown_needs_no_second_showing(text):
+    assert showable(showable(text, breaking=False), breaking=False) == showable(
+        text, breaking=False
+    )
+
+
+def test_a_missing_photograph_is_named_and_the_report_goes_on(opinion, exhibits, printed):
+    del exhibits["p2"]
+    text = " ".join(pages(render_report(opinion, exhibits, printed)))
+    assert NOT_BROUGHT in text
+    assert "Frame stamping, raking light" in text
+
+
+def test_a_photograph_that_is_not_the_recorded_one_is_not_shown(opinion, exhibits, printed):
+    exhibits["p2"] = exhibits["p1"]
+    text = squeezed(" ".join(pages(render_report(opinion, exhibits, printed))))
+    assert squeezed(OTHER_DIGEST) in text
+
+
+def jpeg(width: int, height: int, **more: object) -> bytes:
+    stream = io.BytesIO()
+    Image.new("RGB", (width, height), (90, 90, 90)).save(stream, "JPEG", **more)
+    return stream.getvalue()
+
+
+def test_a_photograph_is_reduced_and_its_camera_notes_are_left_out():
+    notes = Image.Exif()
+    notes[0x010E] = "where it was taken"
+    content = jpeg(3000, 1500, exif=notes)
+    assert b"where it was taken" in content
+    (picture,) = prepare_pictures((entry(content),), {"x": content})
+    with Image.open(io.BytesIO(picture.jpeg)) as image:
+        assert image.size == (LONGEST_SIDE, LONGEST_SIDE // 2)
+    assert b"where it was taken" not in picture.jpeg
+
+
+def test_a_photograph_taken_on_its_side_is_set_upright():
+    notes = Image.Exif()
+    notes[0x0112] = 6
+    content = jpeg(400, 200, exif=notes)
+    (picture,) = prepare_pictures((entry(content),), {"x": content})
+    with Image.open(io.BytesIO(picture.jpeg)) as image:
+        assert image.size == (200, 400)
+
+
+def chunk(kind: bytes, content: bytes) -> bytes:
+    body = kind + content
+    return struct.pack(">L", len(content)) + body + struct.pack(">L", zlib.crc32(body))
+
+
+def test_a_picture_that_claims_too_many_pixels_is_never_unpacked():
+    size = struct.pack(">LLBBBBB", 60_000, 60_000, 8, 2, 0, 0, 0)
+    bomb = b"\x89PNG\r\n\x1a\n" + chunk(b"IHDR", size)
+    bomb += chunk(b"IDAT", zlib.compress(b"\0" * 1000)) + chunk(b"IEND", b"")
+    (picture,) = prepare_pictures((entry(bomb),), {"x": bomb})
+    assert (picture.jpeg, picture.missing) == (b"", TOO_LARGE)
+
+
+@pytest.mark.parametrize(
+    "content",
+    [
+        b"",
+        b"%PDF-1.7 a scan",
+        b"\xff\xd8\xff\xe0 cut short",
+        jpeg(80, 60)[:200],
+        b"GIF89a" + b"\0" * 40,
+        b"%!PS-Adobe-3.0 EPSF-3.0\n%%BoundingBox: 0 0 9 9\n",
+    ],
+)
+def test_a_file_that_is_no_whole_picture_is_named_and_not_shown(content):
+    (picture,) = prepare_pictures((entry(content),), {"x": content})
+    assert (picture.jpeg, picture.missing) == (b"", NO_PICTURE)
+
+
+@settings(max_examples=60)
+@given(st.integers(0, 600), st.integers(0, 255))
+def test_a_damaged_picture_never_stops_a_report(at, value):
+    content = bytearray(jpeg(64, 48))
+    content[at % len(content)] = value
+    (picture,) = prepare_pictures((entry(bytes(content)),), {"x": bytes(content)})
+    assert bool(picture.jpeg) != bool(picture.missing)
+
+
+def test_no_photograph_is_left_behind(opinion, exhibits, printed):
+    from pathlib import Path
+
+    from witnessmark.report.press import press
+
+    render_report(opinion, exhibits, printed)
+    assert [each.name for each in Path(press().folder.name).glob("**/*.jpg")] == []
+
+
+def test_an_outline_can_be_printed_again_by_itself(opinion, printed):
+    outline = build_outline(opinion, printed)
+    assert print_outline(outline, (), printed).pdf.startswith(b"%PDF-")
