@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from typer.main import get_command
 
-from witnessmark.cli.main import app
+from witnessmark.cli.commands import app
 
 ROOT = Path(__file__).resolve().parent.parent
 DOCS = ROOT / "docs"

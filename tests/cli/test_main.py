@@ -15,6 +15,7 @@ from typer.testing import CliRunner
 
 from witnessmark import __version__
 from witnessmark.cli import main
+from witnessmark.cli.commands import app
 
 ROOT = Path(__file__).resolve().parents[2]
 SCRIPT = Path(sys.executable).with_name("witnessmark")
@@ -53,7 +54,7 @@ def test_every_help_text_shows_an_example_that_works(type_in, demo_folder, path)
 
 def test_the_commands_are_those_that_are_tested_here():
     """A new command needs a line in COMMANDS, and with it an example that runs."""
-    command = get_command(main.app)
+    command = get_command(app)
     found = {name: tuple(getattr(each, "commands", {})) for name, each in command.commands.items()}
     assert found == COMMANDS
 
@@ -168,7 +169,7 @@ def test_ctrl_c_ends_without_a_word(type_in, monkeypatch):
 
 def test_the_commands_run_in_the_usual_runner_too():
     """For who embeds the commands or tests them."""
-    ended = CliRunner().invoke(main.app, ["book", "list"])
+    ended = CliRunner().invoke(app, ["book", "list"])
     assert ended.exit_code == 0
     assert "tarvane-1952-1961" in ended.stdout
 

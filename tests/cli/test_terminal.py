@@ -1,5 +1,6 @@
 """What a person sees is laid out for their terminal, and is what stands there, nothing else."""
 
+import doctest
 import io
 import json
 
@@ -126,3 +127,10 @@ def test_the_page_is_never_narrower_than_can_be_read(monkeypatch):
     assert terminal.page_width() == terminal.NARROWEST
     monkeypatch.setenv("COLUMNS", "400")
     assert terminal.page_width() == terminal.WIDEST
+
+
+def test_the_examples_in_the_docstrings_hold():
+    """Of the terminal: shares, counts, what is printable."""
+    tried = doctest.testmod(terminal)
+    assert tried.attempted >= 3
+    assert tried.failed == 0

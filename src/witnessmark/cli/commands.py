@@ -1,0 +1,62 @@
+"""All commands, put together: what `witnessmark --help` lists."""
+
+from typing import Annotated
+
+import typer
+
+from witnessmark import __version__
+from witnessmark.cli import (
+    book_check,
+    book_list,
+    book_show,
+    case_check,
+    case_new,
+    compare,
+    decode,
+    demo,
+    examine,
+    next_look,
+    report,
+)
+from witnessmark.cli.terminal import print_line
+
+HELP_NAMES = {"help_option_names": ["-h", "--help"]}
+
+app = typer.Typer(
+    name="witnessmark",
+    add_completion=False,
+    pretty_exceptions_enable=False,
+    rich_markup_mode=None,
+    context_settings=HELP_NAMES,
+    help="Reads the marks a factory left on a collector car and says how well they support "
+    "what is claimed for it.",
+)
+book = typer.Typer(rich_markup_mode=None, context_settings=HELP_NAMES, no_args_is_help=True)
+case = typer.Typer(rich_markup_mode=None, context_settings=HELP_NAMES, no_args_is_help=True)
+
+app.command("demo", help=demo.HELP, short_help=demo.SHORT)(demo.demo)
+app.command("examine", help=examine.HELP, short_help=examine.SHORT)(examine.examine)
+app.command("decode", help=decode.HELP, short_help=decode.SHORT)(decode.decode)
+app.command("compare", help=compare.HELP, short_help=compare.SHORT)(compare.compare)
+app.command("next", help=next_look.HELP, short_help=next_look.SHORT)(next_look.next_look)
+app.command("report", help=report.HELP, short_help=report.SHORT)(report.report)
+app.add_typer(book, name="book", help="Code books: list, show, check.")
+app.add_typer(case, name="case", help="Cases: open a new one, check one.")
+book.command("list", help=book_list.HELP, short_help=book_list.SHORT)(book_list.book_list)
+book.command("show", help=book_show.HELP, short_help=book_show.SHORT)(book_show.book_show)
+book.command("check", help=book_check.HELP, short_help=book_check.SHORT)(book_check.book_check)
+case.command("new", help=case_new.HELP, short_help=case_new.SHORT)(case_new.case_new)
+case.command("check", help=case_check.HELP, short_help=case_check.SHORT)(case_check.case_check)
+
+
+@app.callback(invoke_without_command=True)
+def start(
+    context: typer.Context,
+    version: Annotated[bool, typer.Option("--version", help="Print the version.")] = False,
+) -> None:
+    """Shows the help when no command is named."""
+    if version:
+        print_line(f"witnessmark {__version__}")
+        raise typer.Exit
+    if context.invoked_subcommand is None:
+        print_line(context.get_help())
