@@ -50,11 +50,11 @@ def summary_section(opinion: Opinion) -> Section:
     if any(each.rests_on_bearer_odds for each in weighing.conclusions):
         rests = bearer_sentence(weighing.bearer_odds, weighing.bearer_odds_are_stated)
         blocks.append(Paragraph(rests, "quiet"))
+    blocks.append(Paragraph(scale_sentence(), "quiet"))
+    blocks.extend(_disclosure(opinion, names))
     if cards:
         figure = weight_strips(opinion)
         blocks.append(Drawing(figure.svg, figure.title, figure.caption))
-    blocks.append(Paragraph(scale_sentence(), "quiet"))
-    blocks.extend(_disclosure(opinion, names))
     return Section("Summary", tuple(blocks), new_page=True)
 
 

@@ -41,7 +41,7 @@ NEVER: tuple[NeverSaid, ...] = (
     NeverSaid("guaranteed", "supported, with how strongly"),
     NeverSaid("guarantee", "supported, with how strongly"),
     NeverSaid("guarantees", "supported, with how strongly"),
-    NeverSaid("certified", "examined"),
+    NeverSaid("certified original", "examined"),
     NeverSaid("authenticated", "examined"),
     NeverSaid("verified", "compared, with what"),
     NeverSaid("proves", "supports"),
