@@ -11,7 +11,7 @@ from witnessmark.weighing.bounds import bounds_of
 from witnessmark.weighing.calculator import Calculator, ClampPair
 from witnessmark.weighing.candidates import Candidate
 from witnessmark.weighing.evaluate import Joints
-from witnessmark.weighing.next_looks import OutcomeTable, best_set, next_look
+from witnessmark.weighing.next_looks import BITS_NAMED, OutcomeTable, best_set, next_look
 from witnessmark.weighing.nodes import CharacterSource
 from witnessmark.weighing.questions import Asked, log10_ratio, log10_ratio_against
 from witnessmark.weighing.records import (
@@ -36,8 +36,6 @@ BEYOND_LOG10 = float(np.log10(3.0))
 OUTCOME_FLOOR = 0.01
 """Outcomes less probable than this do not keep a question open (assumed)."""
 ASSUMPTIONS_SHOWN = 6
-BITS_NAMED = 0.001
-"""Least information for which a mark is to be read again."""
 CURVE = (0.001, 0.003, 0.01, 0.03, 0.05, 0.1, 0.2, 0.3, 0.5, 0.7, 0.9)
 LEADING_FOR_IDENTITY = "deceit.not_own.skilled"
 DEFAULT_MINUTES = 30
@@ -228,7 +226,7 @@ def _conclusion(
     tables: list[OutcomeTable],
     log10_uncapped: float,
 ) -> Conclusion:
-    stated = _stated_odds(car, question)
+    stated = stated_odds(car, question)
     odds = stated if stated is not None else 1.0
     looks = [
         next_look(c, t, k, odds)
@@ -250,7 +248,7 @@ def _conclusion(
         _assumptions(calculator, k, slope, swept),
         swept.curves.get(k, ()),
         tuple(reachable),
-        tuple(sorted((x for x in looks if not x.is_reachable), key=lambda look: -look.bits)),
+        tuple(sorted((x for x in looks if not x.is_reachable and _could_settle(x)), key=_by_bits)),
         chosen,
         odds,
         stated is not None,
@@ -268,12 +266,24 @@ def _is_worth_naming(look: NextLook) -> bool:
     return look.kind != "second reading" or look.bits >= BITS_NAMED
 
 
+def _by_bits(look: NextLook) -> float:
+    return -look.bits
+
+
+def _could_settle(look: NextLook) -> bool:
+    """Would any outcome that is not idle bring the LR beyond 3 either way, and tell something?"""
+    return look.bits >= BITS_NAMED and any(
+        outcome.probability >= OUTCOME_FLOOR and abs(outcome.log10_lr) > BEYOND_LOG10
+        for outcome in look.outcomes
+    )
+
+
 def _is_itself(candidate: Candidate, question: Asked) -> bool:
     """Reading a paper does not answer whether that paper is the car's before it is in hand."""
     return candidate.kind == "paper" and candidate.target == question.about
 
 
-def _stated_odds(car: CarMarks, question: Asked) -> float | None:
+def stated_odds(car: CarMarks, question: Asked) -> float | None:
     """The prior odds that the examiner stated for this question, or None."""
     names = {question.question.value, f"{question.question.value} {question.about}", question.about}
     for stated in car.casefile.circumstances.prior_odds:

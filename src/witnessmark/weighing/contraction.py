@@ -5,10 +5,15 @@ pass gives the sum over all states of the product of all factors; the backward
 pass gives its derivative with respect to every factor, and factor times
 derivative is the joint probability of that factor's variables with the
 evidence. Every factor has a leading batch axis of size 1 or `batch`.
+
+Inside, the batch axis stands last: the innermost loop then runs over the cases
+and not over the two to seven states of a variable, which is about ten times
+faster. A caller that lays its factors out so in memory (see `batch_last`) saves
+the copies.
 """
 
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import cached_property, lru_cache
 
 import numpy as np
 import opt_einsum
@@ -17,16 +22,50 @@ from numpy.typing import NDArray
 Array = NDArray[np.float64]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class _Step:
-    """One pairwise product: the places of its operands in the growing list, and subscripts."""
+    """One product: the places of its operands in the growing list, and subscripts."""
 
     operands: tuple[int, ...]
     inputs: tuple[str, ...]
     output: str
 
+    @cached_property
+    def product(self) -> str:
+        """The subscripts of the product, the batch axis last."""
+        return ",".join(term + "..." for term in self.inputs) + f"->{self.output}..."
+
+    @cached_property
+    def derivatives(self) -> tuple["_Derivative", ...]:
+        """How the derivative comes back to each operand."""
+        found = []
+        for k, target in enumerate(self.inputs):
+            others = tuple(j for j in range(len(self.inputs)) if j != k)
+            terms = (self.output, *(self.inputs[j] for j in others))
+            known = set("".join(terms))
+            inside = "".join(letter for letter in target if letter in known)
+            subscripts = ",".join(term + "..." for term in terms) + f"->{inside}..."
+            spread = tuple(letter in known for letter in target)
+            places = tuple(self.operands[j] for j in others)
+            found.append(_Derivative(self.operands[k], places, subscripts, spread))
+        return tuple(found)
+
 
 @dataclass(frozen=True, slots=True)
+class _Derivative:
+    """The derivative with respect to the operand at `place`, from the step's own and `others`.
+
+    `spread` tells for every axis of the operand whether the product knows it; a
+    variable that only this operand has gives the same derivative in every state.
+    """
+
+    place: int
+    others: tuple[int, ...]
+    subscripts: str
+    spread: tuple[bool, ...]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
 class Plan:
     """The order in which factors are multiplied and summed."""
 
@@ -59,54 +98,64 @@ def plan(subscripts: tuple[str, ...], sizes: tuple[tuple[str, int], ...]) -> Pla
     return Plan(subscripts, tuple(steps))
 
 
+def batch_last(factor: Array) -> Array:
+    """The same factor, batch axis first, laid out in memory with the batch axis last."""
+    return np.moveaxis(np.ascontiguousarray(np.moveaxis(factor, 0, -1)), -1, 0)
+
+
 def total(contraction: Plan, factors: list[Array]) -> Array:
     """The sum over all states of the product of all factors, shape `(batch,)`."""
-    tensors = _forward(contraction, factors)
-    return tensors[-1].reshape(-1)
+    return _forward(contraction, factors)[-1].reshape(-1)
 
 
-def total_and_slopes(contraction: Plan, factors: list[Array]) -> tuple[Array, list[Array]]:
+def total_and_slopes(
+    contraction: Plan, factors: list[Array], wanted: int | None = None
+) -> tuple[Array, list[Array]]:
     """The sum, and its derivative with respect to every factor: shape `(batch, *states)`.
 
-    A factor times its derivative is the joint of its variables and sums to the total.
+    A factor times its derivative is the joint of its variables and sums to the
+    total. With `wanted` only the first so many derivatives are found.
     """
+    count = len(factors) if wanted is None else wanted
     tensors = _forward(contraction, factors)
     gradients: list[Array | None] = [None] * len(tensors)
     gradients[-1] = np.ones_like(tensors[-1])
+    leads = _leading_to(contraction, count)
     for number in range(len(contraction.steps) - 1, -1, -1):
-        step = contraction.steps[number]
         upper = gradients[len(factors) + number]
-        assert upper is not None
-        for k, place in enumerate(step.operands):
-            others = [(step.inputs[j], tensors[p]) for j, p in enumerate(step.operands) if j != k]
-            gradients[place] = _derivative(step, k, upper, others, tensors[place])
         gradients[len(factors) + number] = None
-    slopes = [gradient for gradient in gradients[: len(factors)] if gradient is not None]
-    return tensors[-1].reshape(-1), slopes
+        if upper is None:
+            continue
+        for each in contraction.steps[number].derivatives:
+            if each.place in leads:
+                gradients[each.place] = _derivative(each, upper, tensors)
+    slopes = [gradient for gradient in gradients[:count] if gradient is not None]
+    return tensors[-1].reshape(-1), [np.moveaxis(slope, -1, 0) for slope in slopes]
 
 
 def _forward(contraction: Plan, factors: list[Array]) -> list[Array]:
-    tensors = list(factors)
+    tensors = [np.ascontiguousarray(np.moveaxis(factor, 0, -1)) for factor in factors]
     for step in contraction.steps:
-        left = ",".join("..." + term for term in step.inputs)
-        operands = [tensors[place] for place in step.operands]
-        tensors.append(np.einsum(f"{left}->...{step.output}", *operands))
+        tensors.append(np.einsum(step.product, *(tensors[place] for place in step.operands)))
     return tensors
 
 
-def _derivative(
-    step: _Step, k: int, upper: Array, others: list[tuple[str, Array]], own: Array
-) -> Array:
-    """The derivative of the sum with respect to operand `k` of one step."""
-    target = step.inputs[k]
-    known = set(step.output).union(*(term for term, _ in others)) if others else set(step.output)
-    inside = "".join(letter for letter in target if letter in known)
-    terms = ["..." + step.output, *("..." + term for term, _ in others)]
-    gradient: Array = np.einsum(",".join(terms) + "->..." + inside, upper, *(t for _, t in others))
-    if inside == target:
+@lru_cache(maxsize=256)
+def _leading_to(contraction: Plan, count: int) -> frozenset[int]:
+    """The places of the tensors that any of the first `count` factors is part of."""
+    found = set(range(count))
+    for number, step in enumerate(contraction.steps):
+        if found.intersection(step.operands):
+            found.add(len(contraction.subscripts) + number)
+    return frozenset(found)
+
+
+def _derivative(each: _Derivative, upper: Array, tensors: list[Array]) -> Array:
+    """The derivative of the sum with respect to one operand of one step."""
+    gradient: Array = np.einsum(each.subscripts, upper, *(tensors[p] for p in each.others))
+    if all(each.spread):
         return gradient
-    # A variable that only this operand had: its derivative is the same in every state.
-    shape = [gradient.shape[0]] + [
-        own.shape[1 + i] if letter in known else 1 for i, letter in enumerate(target)
-    ]
-    return np.broadcast_to(gradient.reshape(shape), (gradient.shape[0], *own.shape[1:]))
+    own = tensors[each.place]
+    sizes = [own.shape[i] if known else 1 for i, known in enumerate(each.spread)]
+    shaped = gradient.reshape(*sizes, gradient.shape[-1])
+    return np.broadcast_to(shaped, (*own.shape[:-1], gradient.shape[-1]))

@@ -11,7 +11,13 @@ from numpy.typing import NDArray
 
 from witnessmark.reading import ReadingRates
 from witnessmark.weighing.contraction import total_and_slopes
-from witnessmark.weighing.evidence import SEEN, SILENT, Channel, NumberReading
+from witnessmark.weighing.evidence import (
+    SEEN,
+    SILENT,
+    Channel,
+    NumberReading,
+    PairChannel,
+)
 from witnessmark.weighing.evidence_numbers import likelihood_of
 from witnessmark.weighing.network import AXIS_STATES, FIXED_TABLES, Network
 from witnessmark.weighing.nodes import CharacterSource
@@ -70,6 +76,7 @@ def evaluate(
         whole.append(_node_factor(network, batch, place, prior, parts, with_evidence))
         factors.append(whole[-1] @ network.class_sums[place])
     chosen, groups = network.prior_plan, []
+    paired: list[_Paired] = []
     if with_evidence:
         chosen = network.full_plan
         groups = [g.table.values(batch.scale) for g in network.group_factors]
@@ -77,6 +84,8 @@ def evaluate(
         factors += [
             _numbers(network, batch, k, item) for k, item in enumerate(network.evidence.items)
         ]
+        paired = [_paired(network, pair, batch) for pair in network.evidence.pairs]
+        factors += [pair.total for pair in paired]
     total, derivatives = total_and_slopes(chosen, factors)
     total = np.broadcast_to(total, (batch.size,))
     joints = [f * d for f, d in zip(factors, derivatives, strict=True)]
@@ -87,7 +96,7 @@ def evaluate(
         )
     row_slope = None
     if slopes:
-        row_slope = _slopes(network, batch, total, joints, priors, seen, groups)
+        row_slope = _slopes(network, batch, total, joints, priors, seen, groups, paired)
     return Joints(
         total, _variables(network, joints), joints[node_start:][: len(network.nodes)], row_slope
     )
@@ -124,6 +133,23 @@ class _Seen:
     prior: Array
     likelihood: Array
     total: Array
+
+
+@dataclass(frozen=True, slots=True)
+class _Paired:
+    """A channel over two nodes at work; its total is a factor of its own."""
+
+    channel: PairChannel
+    prior: Array
+    likelihood: Array
+    total: Array
+
+
+def _paired(network: Network, channel: PairChannel, batch: Batch) -> _Paired:
+    prior = channel.table.values(batch.scale)
+    chosen = np.stack(channel.likelihoods)[_variant(network, channel.slot, batch)]
+    likelihood = chosen[:, None, None, :]
+    return _Paired(channel, prior, likelihood, (prior * likelihood).sum(axis=-1))
 
 
 def _variant(network: Network, slot: str, batch: Batch) -> Index:
@@ -230,6 +256,7 @@ def _slopes(
     priors: list[Array],
     seen: list[_Seen],
     groups: list[Array],
+    paired: list[_Paired],
 ) -> Array:
     """d ln total / d ln weight of every row, shape (batch, rows), by expected counts."""
     slope = np.zeros(batch.scale.shape)
@@ -254,6 +281,11 @@ def _slopes(
     for k, group in enumerate(groups):
         table = network.group_factors[k].table
         table.add_row_slopes(slope, counts(joints[n_priors + k]), group)
+    # The factors over two nodes stand last, after the number tensors.
+    for pair, joint in zip(paired, joints[len(joints) - len(paired) :], strict=True):
+        share = pair.prior * pair.likelihood / pair.total[..., None]
+        expected = counts(joint)[..., None] * share
+        pair.channel.table.add_row_slopes(slope, expected, pair.prior)
     return slope
 
 

@@ -48,6 +48,20 @@ class Channel:
 
 
 @dataclass(frozen=True, slots=True)
+class PairChannel:
+    """How a slot bears on two nodes at once: what they say together.
+
+    `table` has shape (classes of the first node, classes of the second, outcomes);
+    `likelihoods[variant]` has shape (outcomes,).
+    """
+
+    slot: str
+    nodes: tuple[int, int]
+    table: Table
+    likelihoods: list[Array]
+
+
+@dataclass(frozen=True, slots=True)
 class Hypothetical:
     """A reading that a next look could give: P(it | character) per item, places and letter.
 
@@ -86,6 +100,7 @@ class Evidence:
 
     slots: dict[str, Slot]
     channels: list[Channel]
+    pairs: list[PairChannel]
     readings: dict[int, NumberReading]
     items: tuple[NumberItem, ...]
     alphabets: dict[str, str]

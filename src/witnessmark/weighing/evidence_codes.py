@@ -129,6 +129,22 @@ def codes_table(maker: TableMaker, node: Node, has_model: bool, share: float) ->
     return table
 
 
+def pair_rule_table(maker: TableMaker, first: Node, second: Node, strength: str) -> Table:
+    """P(kept, broken | classes of two nodes): codes of two cars break a rule by chance."""
+    shape = (max(first.classes) + 1, max(second.classes) + 1, 2)
+    table = Table(shape)
+    own = "rule.own.firm" if strength == "firm" else "rule.own.usual"
+    for a, one in zip(first.classes, first.states, strict=True):
+        for b, other in zip(second.classes, second.states, strict=True):
+            sources = {one.source, other.source}
+            if CharacterSource.MADE in sources:
+                row = "rule.made"
+            else:
+                row = own if sources == {CharacterSource.OWN} else "rule.apart"
+            maker.put(table, (a, b), {1: row}, 0)
+    return table
+
+
 def rule_table(maker: TableMaker, node: Node, strength: str) -> Table:
     """P(kept, broken | S), shape (states, 2)."""
     table = Table((len(node.states), 2))

@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 from witnessmark.agreement.records import CarMarks
 from witnessmark.codebook.records import Lag
 from witnessmark.dates import DateSpan, PartialDate, year_span
-from witnessmark.weighing.nodes import CharacterSource, Node
+from witnessmark.weighing.nodes import CharacterSource, Node, NodeKind
 from witnessmark.weighing.priors import DECEIT, TableMaker
 from witnessmark.weighing.rows import Table
 
@@ -68,13 +68,19 @@ def date_fit(
 
 
 def date_table(maker: TableMaker, node: Node) -> Table:
-    """P(fits, outlier, even | D, S), shape (3, states, 3)."""
+    """P(fits, outlier, even | D, S), shape (3, states, 3).
+
+    A careful hand dates a part rightly; on a paper made later anybody writes the
+    date that the claim states.
+    """
     table = Table((len(DECEIT), len(node.states), 3))
     for d, deceit in enumerate(DECEIT):
         for state, node_state in enumerate(node.states):
             if node_state.source is CharacterSource.OWN:
                 maker.put(table, (d, state), {1: "date.outlier"}, 0)
-            elif node_state.source is CharacterSource.MADE and deceit == "skilled":
+            elif node_state.source is CharacterSource.MADE and (
+                deceit == "skilled" or node.kind is NodeKind.PAPER
+            ):
                 maker.put(table, (d, state), {0: "date.made_right"}, 2)
             else:
                 table.put_certain((d, state), 2)

@@ -6,7 +6,7 @@ from numpy.typing import NDArray
 from witnessmark.agreement.records import CarMarks
 from witnessmark.casefile.records import LookClass, LookSeen, Seen
 from witnessmark.weighing.nodes import Attachment, CharacterSource, Node, NodeState
-from witnessmark.weighing.priors import DECEIT, TableMaker
+from witnessmark.weighing.priors import CONFIGURATION, DECEIT, TableMaker
 from witnessmark.weighing.rows import Table
 
 Array = NDArray[np.float64]
@@ -122,8 +122,14 @@ def detached_table(maker: TableMaker, node: Node) -> Table:
 
 
 def missing_table(maker: TableMaker) -> Table:
-    """P(there, no such part on the car | assembly own or not), shape (2, 2)."""
-    table = Table((2, 2))
-    maker.put(table, (0,), {1: "missing.own"}, 0)
-    maker.put(table, (1,), {1: "missing.not_own"}, 0)
+    """P(there, no such part on the car | assembly own or not, C), shape (2, 3, 2).
+
+    The claimed car has the part; a car without it is not the claimed assembly's,
+    nor built as claimed.
+    """
+    table = Table((2, len(CONFIGURATION), 2))
+    for c, configuration in enumerate(CONFIGURATION):
+        maker.put(table, (0, c), {1: "missing.own"}, 0)
+        other = "missing.as_claimed" if configuration == "as claimed" else "missing.not_own"
+        maker.put(table, (1, c), {1: other}, 0)
     return table

@@ -4,7 +4,6 @@ import numpy as np
 
 from witnessmark.agreement.records import CarMarks, Finding, Outcome
 from witnessmark.casefile.records import AttachmentSeen, PaperState, SiteState
-from witnessmark.codebook.marks import MarkKind
 from witnessmark.codebook.records import Lag
 from witnessmark.dates import year_span
 from witnessmark.reading import Observation, ReadingRates
@@ -12,7 +11,13 @@ from witnessmark.weighing import evidence_codes as codes
 from witnessmark.weighing import evidence_dates as dates
 from witnessmark.weighing import evidence_looks as looks
 from witnessmark.weighing import evidence_numbers as numbers
-from witnessmark.weighing.evidence import Channel, Evidence, NumberReading, Slot
+from witnessmark.weighing.evidence import (
+    Channel,
+    Evidence,
+    NumberReading,
+    PairChannel,
+    Slot,
+)
 from witnessmark.weighing.nodes import Node, NodeKind
 from witnessmark.weighing.numbers import NumberItem
 from witnessmark.weighing.priors import TableMaker
@@ -38,6 +43,7 @@ class Gatherer:
         self.maker, self.rates, self.bearer = maker, rates, bearer
         self.slots: dict[str, Slot] = {}
         self.channels: list[Channel] = []
+        self.pairs: list[PairChannel] = []
         self.left_out: list[str] = []
         self.detached = {
             visit.site
@@ -62,7 +68,9 @@ class Gatherer:
         self._looks()
         self._absences()
         self._rules()
-        return Evidence(self.slots, self.channels, readings, items, alphabets, tuple(self.left_out))
+        return Evidence(
+            self.slots, self.channels, self.pairs, readings, items, alphabets, tuple(self.left_out)
+        )
 
     def _slot(self, slot_id: str, kind: str, about: str, sentence: str, seen: bool) -> str:
         self.slots[slot_id] = Slot(slot_id, kind, about, sentence, seen)
@@ -232,11 +240,13 @@ class Gatherer:
             if place is None:
                 continue
             likelihoods = [np.ones(3), np.ones(3)]
-            sentence = f"How the metal looks at the site {site}."
+            row = self.car.book.site(site, self.car.context) or self.car.book.site(site)
+            name = row.name if row else site
+            sentence = f"How the metal looks at the site {name}."
             if site in seen:
                 kind, how, noted = seen[site]
                 likelihoods[1] = looks.look_likelihood(kind, how)
-                sentence = f"The site {site} looks {kind.value} ({'; '.join(noted)})."
+                sentence = f"The site {name} looks {kind.value} ({'; '.join(noted)})."
             slot = self._slot(f"look:{site}", "look", site, sentence, site in seen)
             likelihoods += [np.eye(3)[k] for k in range(3)]
             table = looks.look_table(self.maker, self.nodes[place], site in self.detached)
@@ -257,7 +267,7 @@ class Gatherer:
                     missing.add(node.assembly)
                     sentence = f"The car has no such part as bears the {name}: {visit.reason}"
                     table = looks.missing_table(self.maker)
-                    axis = "B" if node.kind is NodeKind.BEARER_MARK else "A"
+                    axis = "BC" if node.kind is NodeKind.BEARER_MARK else "AC"
                     self._second(
                         f"missing:{node.assembly}", "absence", place, sentence, table, axis
                     )
@@ -280,35 +290,39 @@ class Gatherer:
         self.channels.append(Channel(slot, place, axes, table, [np.ones(2), np.array([0.0, 1.0])]))
 
     def _rules(self) -> None:
-        """One item for all rules that a node's codes keep or break: a maker of plates
-        who copies a true combination keeps them all at once."""
-        by_node: dict[int, list[Finding]] = {}
+        """One item for all rules that the codes of one node, or of two, keep or break: a
+        maker of plates who copies a true combination keeps them all at once."""
+        by_nodes: dict[tuple[int, ...], list[Finding]] = {}
         for finding in self.findings:
             if finding.rule != COMBINATION_RULE or not finding.basis.weighs:
                 continue
-            place = self._bearing_node(finding)
-            if place is not None and finding.outcome is not Outcome.SILENT:
-                by_node.setdefault(place, []).append(finding)
-        for place, found in by_node.items():
+            places = self._bearing_nodes(finding)
+            if places and finding.outcome is not Outcome.SILENT:
+                by_nodes.setdefault(places, []).append(finding)
+        for places, found in by_nodes.items():
             strength, kept = _rules_kept(found)
             broken = [f.observation for f in found if f.outcome is Outcome.DIFFER]
-            name = self.nodes[place].marks[0].name
-            sentence = " ".join(broken) or f"The codes on the {name} keep the rules of the book."
-            slot = self._slot(
-                f"rules:{self.nodes[place].id}", "rule", self.nodes[place].id, sentence, True
-            )
-            table = codes.rule_table(self.maker, self.nodes[place], strength)
-            likelihood = np.array([max(kept, 1e-6), max(1.0 - kept, 1e-6)])
-            self.channels.append(Channel(slot, place, "S", table, [np.ones(2), likelihood]))
+            names = " and the ".join(self.nodes[p].marks[0].name for p in places)
+            sentence = " ".join(broken) or f"The codes on the {names} keep the rules of the book."
+            slot_id = "rules:" + "+".join(self.nodes[p].id for p in places)
+            slot = self._slot(slot_id, "rule", self.nodes[places[0]].id, sentence, True)
+            likelihoods = [np.ones(2), np.array([max(kept, 1e-6), max(1.0 - kept, 1e-6)])]
+            first = self.nodes[places[0]]
+            if len(places) == 1:
+                table = codes.rule_table(self.maker, first, strength)
+                self.channels.append(Channel(slot, places[0], "S", table, likelihoods))
+            else:
+                second = self.nodes[places[1]]
+                table = codes.pair_rule_table(self.maker, first, second, strength)
+                pair = PairChannel(slot, (places[0], places[1]), table, likelihoods)
+                self.pairs.append(pair)
 
-    def _bearing_node(self, finding: Finding) -> int | None:
-        """The node that bears the codes of a rule: a plate before a paper before another mark."""
-        order = {MarkKind.PLATE: 0, MarkKind.PAPER: 1}
-        marks = {m.id: (p, m) for p, n in enumerate(self.nodes) for m in n.marks}
-        found = [marks[s.mark] for s in finding.subjects if s.mark in marks]
-        found = [(p, m) for p, m in found if self.nodes[p].id not in self.echoes]
-        found.sort(key=lambda pair: order.get(pair[1].kind, 2))
-        return found[0][0] if found else None
+    def _bearing_nodes(self, finding: Finding) -> tuple[int, ...]:
+        """The one or two nodes whose codes a rule tested, in order; echoes left out."""
+        marks = {m.id: p for p, n in enumerate(self.nodes) for m in n.marks}
+        found = {marks[s.mark] for s in finding.subjects if s.mark in marks}
+        kept = sorted(p for p in found if self.nodes[p].id not in self.echoes)
+        return tuple(kept[:2])
 
 
 def _rules_kept(found: list[Finding]) -> tuple[str, float]:

@@ -97,6 +97,7 @@ class Network:
             *(factor.table for factor in self.node_factors),
             *(factor.table for factor in self.group_factors),
             *(channel.table for channel in self.evidence.channels),
+            *(pair.table for pair in self.evidence.pairs),
         )
 
     @cached_property
@@ -130,6 +131,14 @@ class Network:
         return (*groups, *tensors)
 
     @cached_property
+    def pair_subscripts(self) -> tuple[str, ...]:
+        """Subscripts of the factors over two nodes."""
+        return tuple(
+            self.letter(f"S:{pair.nodes[0]}") + self.letter(f"S:{pair.nodes[1]}")
+            for pair in self.evidence.pairs
+        )
+
+    @cached_property
     def prior_plan(self) -> Plan:
         """The plan without evidence."""
         return self._plan(self.prior_subscripts)
@@ -137,7 +146,8 @@ class Network:
     @cached_property
     def full_plan(self) -> Plan:
         """The plan with evidence."""
-        return self._plan(self.prior_subscripts + self.number_subscripts)
+        subscripts = self.prior_subscripts + self.number_subscripts + self.pair_subscripts
+        return self._plan(subscripts)
 
     def _plan(self, subscripts: tuple[str, ...]) -> Plan:
         sizes: dict[str, int] = {}

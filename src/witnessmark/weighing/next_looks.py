@@ -17,6 +17,8 @@ from witnessmark.weighing.records import BestSet, LookOutcome, NextLook
 
 Array = NDArray[np.float64]
 
+BITS_NAMED = 0.001
+"""Least information for which a look is worth its time."""
 SET_SIZE = 4
 """Most looks in a set that is weighed jointly."""
 SET_CANDIDATES = 6
@@ -157,7 +159,16 @@ def best_set(
     if not found:
         return None
     most, chosen = max(found, key=lambda pair: (round(pair[0], 9), -minutes_of(pair[1])))
-    return BestSet(minutes, minutes_of(chosen), most, tuple(c.prompt for c in chosen))
+    for candidate in reversed(ranked):
+        # A look that adds nothing only costs time.
+        fewer = tuple(c for c in chosen if c is not candidate)
+        if fewer and len(fewer) < len(chosen):
+            without = _joint_bits(calculator, fewer, asked, odds)
+            if most - without < BITS_NAMED:
+                most, chosen = without, fewer
+    if most < BITS_NAMED:
+        return None
+    return BestSet(minutes, minutes_of(chosen), most, tuple(c.target for c in chosen))
 
 
 def _same(look: NextLook, candidate: Candidate) -> bool:

@@ -9,7 +9,7 @@ from witnessmark.reading import (
 )
 from witnessmark.weighing.calculator import Calculator
 from witnessmark.weighing.candidates import Candidate, CandidateFinder
-from witnessmark.weighing.conclude import conclusions_of
+from witnessmark.weighing.conclude import conclusions_of, stated_odds
 from witnessmark.weighing.gather import Gatherer
 from witnessmark.weighing.groups import groups_of_marks, mark_states
 from witnessmark.weighing.network import build_network
@@ -99,7 +99,8 @@ def best_looks(
     tables: list[OutcomeTable] = outcome_tables(calculator, candidates, asked)
     found = []
     for k, question in enumerate(asked):
-        singles = [next_look(c, t, k, 1.0) for c, t in zip(candidates, tables, strict=True)]
-        chosen = best_set(calculator, candidates, singles, question, 1.0, minutes)
+        odds = stated_odds(car, question) or 1.0
+        singles = [next_look(c, t, k, odds) for c, t in zip(candidates, tables, strict=True)]
+        chosen = best_set(calculator, candidates, singles, question, odds, minutes)
         found.append((question, chosen))
     return tuple(found)
