@@ -204,6 +204,16 @@ def test_the_curve_marks_the_value_that_was_used(opinion):
     assert "67 at 0.1 %" in curve.caption
 
 
+def test_the_curve_names_the_assumption_it_was_made_from_and_not_the_leading_one(opinion):
+    conclusion = replace(
+        opinion.weighing.conclusions[0], curve_row="plate.refitted", curve_value=0.08
+    )
+    curve = assumption_curve(conclusion, Names())
+    assert curve is not None
+    assert "assumed: plates on their own bearer taken off and refitted" in texts(curve)
+    assert "used: 8 %, LR 21" in texts(curve)
+
+
 def test_a_conclusion_without_a_curve_has_no_figure_of_one(opinion):
     assert assumption_curve(replace(opinion.weighing.conclusions[0], curve=()), Names()) is None
 

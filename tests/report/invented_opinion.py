@@ -334,6 +334,8 @@ def conclusion(
         1.0,
         False,
         Standing.ANSWERED,
+        curve_row="deceit.not_own.skilled",
+        curve_value=0.3,
     )
     return replace(made, **more)  # type: ignore[arg-type]
 

@@ -24,7 +24,7 @@ def demonstration_book() -> CodeBook:
 def saloon(
     wing: str | None = f"E {NUMBER}",
     seat: str | None = f"E {NUMBER}",
-    plate: str | None = f"{NUMBER}|12|60|E|14950|C|15|L3|H",
+    plate: str | None = f"{NUMBER}|12|60|E|14950|C|11|L1|H",
     looks: dict[str, str] | None = None,
     claim: dict[str, str] | None = None,
     sites: list[dict[str, str]] | None = None,

@@ -115,7 +115,7 @@ def test_only_the_plate_disturbed_goes_nearer_one_and_never_below() -> None:
 
 
 def test_half_the_characters_worn_keeps_the_direction_and_goes_nearer_one() -> None:
-    worn = saloon(wing="E ?0?3?1", seat="E 6?0?2?", plate="6?0?2?|12|60|E|14950|C|15|L3|H")
+    worn = saloon(wing="E ?0?3?1", seat="E 6?0?2?", plate="6?0?2?|12|60|E|14950|C|11|L1|H")
     assert 0 < identity(worn) < ALL_AGREE
 
 
@@ -145,7 +145,7 @@ def test_a_site_not_looked_for_is_as_if_never_listed(site: str) -> None:
 def tail(seat: str) -> Casefile:
     """A Sprint of 1957, whose body bears the tail of the chassis number at two places."""
     texts = {
-        "plate_brass": "SP|700236|40144|22|L2|370|H",
+        "plate_brass": "SP|700236|40144|11|L2|370|H",
         "frame_number": "4 700236",
         "wing_chassis_tail": "M 0236",
         "seat_chassis_tail": seat,

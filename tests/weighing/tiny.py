@@ -1,4 +1,4 @@
-"""A tiny invented maker: numbers of two or three characters, so that all can be counted.
+"""A tiny invented maker: numbers so short that all of them can be counted.
 
 Two cars: "unit" has a shell that bears the identity; "framed" has a frame that
 bears it and a body of its own. Both have an engine and a card.
@@ -29,7 +29,7 @@ from witnessmark.weighing.questions import Asked, questions_of
 from witnessmark.weighing.weigh import prepare
 
 INVENTED = Citation(Basis.INVENTED, "invented for the tests")
-CHASSIS, ENGINE = "012", "01"
+CHASSIS, ENGINE = "012", "0123456789"
 PAINTS = {"A": "amber", "B": "blue", "C": "cream"}
 CLAIMED = "021"
 
@@ -69,7 +69,7 @@ def _mark(
 
 CHASSIS_NUMBER = _number("chassis_number", CHASSIS, 3)
 CHASSIS_TAIL = _number("chassis_number", CHASSIS, 2, "last 2")
-ENGINE_NUMBER = _number("engine_number", ENGINE, 2)
+ENGINE_NUMBER = _number("engine_number", ENGINE, 1)
 
 
 def _assembly(kind: AssemblyKind, bears: bool, *models: str) -> Assembly:
@@ -92,11 +92,11 @@ TINY_BOOK = CodeBook(
     ),
     items=(
         Item("chassis_number", "chassis number", ItemKind.NUMBER, "", CHASSIS, 3),
-        Item("engine_number", "engine number", ItemKind.NUMBER, "engine", ENGINE, 2),
+        Item("engine_number", "engine number", ItemKind.NUMBER, "engine", ENGINE, 1),
         Item("paint", "paint", ItemKind.CODE),
     ),
-    # No series that digits could count: p(t) is uniform but for the engine's.
-    series=(Series("engine_number", "00", "10", _applies(), "", INVENTED),),
+    # Only the engine's digit is not even: the book knows 0 to 6.
+    series=(Series("engine_number", "0", "6", _applies(), "", INVENTED),),
     codes=tuple(
         CodeRow("paints", code, value, value, _applies(), INVENTED)
         for code, value in PAINTS.items()

@@ -210,3 +210,14 @@ def test_every_character_is_shown_or_named(text):
 
 def test_a_character_that_turns_the_line_round_is_named():
     assert visible("105\u202e512\x00") == "105‹U+202E›512‹U+0000›"
+
+
+def test_marks_that_speak_of_no_car_are_told_by_what_they_are_consistent_with():
+    made = MarkGroup("made later", ("brass_plate", "frame_number"))
+    assert grouping_sentence(made, Names()) == (
+        "These two marks are most consistent with having been struck or made later: brass plate "
+        "and frame number."
+    )
+    assert grouping_sentence(MarkGroup("undecided", ("brass_plate",)), Names()) == (
+        "This one mark cannot be placed with one car rather than another: brass plate."
+    )

@@ -1,4 +1,4 @@
-"""The curve of the leading assumption: where the ratio would lie at other assumed values."""
+"""The curve of one assumption: where the ratio would lie at other assumed values."""
 
 import math
 
@@ -32,19 +32,20 @@ BOTTOM = TOP + HEIGHT
 def assumption_curve(conclusion: Conclusion, names: Names) -> Figure | None:
     """The likelihood ratio against the assumed value; None where there is no curve."""
     points = tuple(p for p in conclusion.curve if p.value > 0)
-    if len(points) < 2 or not conclusion.assumptions:
+    if len(points) < 2 or not conclusion.curve_row:
         return None
-    leading = conclusion.assumptions[0]
+    row = row_words(conclusion.curve_row)
     x_axis = _ShareAxis(points)
     y_axis = _RatioAxis(points)
-    label = wrapped(f"assumed: {row_words(leading.row)}", RIGHT - LEFT, 10)
+    label = wrapped(f"assumed: {row}", RIGHT - LEFT, 10)
     parts = [*y_axis.grid(), *x_axis.ticks(), _curve(points, x_axis, y_axis)]
-    parts.extend(_used(leading.value, conclusion.lr.log10_lr, x_axis, y_axis))
+    if conclusion.curve_value > 0:
+        parts.extend(_used(conclusion.curve_value, conclusion.lr.log10_lr, x_axis, y_axis))
     middle = (LEFT + RIGHT) / 2
     for at, text in enumerate(label):
         parts.append(words(middle, BOTTOM + 28 + 12 * at, text, fill=SOFT, anchor="middle"))
     parts.append(words(0, TOP - 13, "likelihood ratio", fill=SOFT))
-    title = f"What the leading assumption does: {heading(conclusion, names)}"
+    title = f"What one assumption does: {heading(conclusion, names)}"
     name = f"curve-{conclusion.question.value}-{conclusion.about}"
     height = BOTTOM + 32 + 12 * len(label)
     return figure(name, title, _caption(points, conclusion), height, parts)
@@ -135,12 +136,12 @@ def _used(value: float, log10_lr: float, x_axis: _ShareAxis, y_axis: _RatioAxis)
 def _caption(points: tuple[CurvePoint, ...], conclusion: Conclusion) -> str:
     ordered = sorted(points, key=lambda p: p.value)
     first, last = ordered[0], ordered[-1]
-    leading = conclusion.assumptions[0]
     logs = [p.log10_lr for p in points]
     return (
         f"Where the likelihood ratio would lie if another value were assumed for "
-        f"“{row_words(leading.row)}”: {lr_text(first.log10_lr)} at {share_text(first.value)}, "
+        f"“{row_words(conclusion.curve_row)}”: "
+        f"{lr_text(first.log10_lr)} at {share_text(first.value)}, "
         f"{lr_text(last.log10_lr)} at {share_text(last.value)}, and over the whole stretch between "
         f"{lr_text(min(logs), Toward.DOWN)} and {lr_text(max(logs), Toward.UP)}. "
-        f"The value used was {share_text(leading.value)}."
+        f"The value used was {share_text(conclusion.curve_value)}."
     )

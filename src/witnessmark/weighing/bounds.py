@@ -20,6 +20,8 @@ Array = NDArray[np.float64]
 Measure = Callable[[Joints, Joints], Array]
 
 STEPS = 4
+LEVEL = 1e-9
+"""A slope below this is rounding and points nowhere: the row stays where it is."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,19 +43,30 @@ def bounds_of(calculator: Calculator, pairs: list[ClampPair], measure: Measure) 
     reading = _reading_slopes(calculator, count, measure)
     slopes = base.row_slope + reading
     both = pairs + pairs
+    both_reading = np.concatenate([reading, reading])
     direction = np.repeat([-1.0, 1.0], count)[:, None]
     best = np.concatenate([base.ln_lr, base.ln_lr])
-    sign = np.sign(np.concatenate([slopes, slopes]))
+    sign = _sign(np.concatenate([slopes, slopes]))
+    moving = np.arange(2 * count)
     for _ in range(STEPS):
-        scale = FACTOR ** (direction * sign)
-        found = calculator.ratios(scale, both)
-        best = np.where(direction[:, 0] * (found.ln_lr - best) > 0, found.ln_lr, best)
-        here = np.sign(found.row_slope + np.concatenate([reading, reading]))
-        here = np.where(here == 0, sign, here)
-        if np.array_equal(here, sign):
+        scale = FACTOR ** (direction[moving] * sign[moving])
+        found = calculator.ratios(scale, [both[k] for k in moving])
+        further = direction[moving, 0] * (found.ln_lr - best[moving]) > 0
+        best[moving] = np.where(further, found.ln_lr, best[moving])
+        here = _sign(found.row_slope + both_reading[moving])
+        here = np.where(here == 0, sign[moving], here)
+        turned = (here != sign[moving]).any(axis=1)
+        sign[moving] = here
+        moving = moving[turned]
+        if not moving.size:
             break
-        sign = here
     return Bounded(base.ln_lr, best[:count], best[count:], slopes)
+
+
+def _sign(slopes: Array) -> Array:
+    """-1, 0 or 1 for every slope; 0 where only rounding would decide."""
+    signs: Array = np.where(np.abs(slopes) < LEVEL, 0.0, np.sign(slopes))
+    return signs
 
 
 def _reading_slopes(calculator: Calculator, count: int, measure: Measure) -> Array:

@@ -235,6 +235,8 @@ def _conclusion(
     ]
     looks.sort(key=lambda look: -look.bits / max(1, look.minutes + look.access_minutes))
     reachable = [look for look in looks if look.is_reachable and _is_worth_naming(look)]
+    place = _curve_row(calculator, question, slope)
+    curved = calculator.network.values.rows[place] if place is not None else None
     minutes = car.casefile.assignment.minutes_available or DEFAULT_MINUTES
     chosen = None
     if question.question is Question.IDENTITY:
@@ -258,6 +260,8 @@ def _conclusion(
         replaced=split[0],
         struck_later=split[1],
         rests_on_bearer_odds=question.question is not Question.IDENTITY,
+        curve_row=curved.id if curved is not None else "",
+        curve_value=curved.value if curved is not None else 0.0,
     )
 
 

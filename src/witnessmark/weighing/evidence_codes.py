@@ -133,7 +133,7 @@ def pair_rule_table(maker: TableMaker, first: Node, second: Node, strength: str)
     """P(kept, broken | classes of two nodes): codes of two cars break a rule by chance."""
     shape = (max(first.classes) + 1, max(second.classes) + 1, 2)
     table = Table(shape)
-    own = "rule.own.firm" if strength == "firm" else "rule.own.usual"
+    own = f"rule.own.{strength}"
     for a, one in zip(first.classes, first.states, strict=True):
         for b, other in zip(second.classes, second.states, strict=True):
             sources = {one.source, other.source}
@@ -148,7 +148,7 @@ def pair_rule_table(maker: TableMaker, first: Node, second: Node, strength: str)
 def rule_table(maker: TableMaker, node: Node, strength: str) -> Table:
     """P(kept, broken | S), shape (states, 2)."""
     table = Table((len(node.states), 2))
-    own = "rule.own.firm" if strength == "firm" else "rule.own.usual"
+    own = f"rule.own.{strength}"
     for state, node_state in enumerate(node.states):
         made = node_state.source is CharacterSource.MADE
         maker.put(table, (state,), {1: "rule.made" if made else own}, 0)

@@ -24,6 +24,7 @@ from witnessmark.weighing.priors import TableMaker
 from witnessmark.weighing.rows import Table
 
 COMBINATION_RULE = "combination_of_codes"
+YEARS_RULE = "code_of_its_years"
 READ_PAPERS = (PaperState.IN_HAND, PaperState.COPY)
 
 
@@ -294,7 +295,7 @@ class Gatherer:
         maker of plates who copies a true combination keeps them all at once."""
         by_nodes: dict[tuple[int, ...], list[Finding]] = {}
         for finding in self.findings:
-            if finding.rule != COMBINATION_RULE or not finding.basis.weighs:
+            if not _is_weighed(finding):
                 continue
             places = self._bearing_nodes(finding)
             if places and finding.outcome is not Outcome.SILENT:
@@ -325,24 +326,32 @@ class Gatherer:
         return tuple(kept[:2])
 
 
+def _is_weighed(finding: Finding) -> bool:
+    """Combinations kept or broken, and codes that the book lists only for other years."""
+    if not finding.basis.weighs:
+        return False
+    out_of_years = finding.rule == YEARS_RULE and finding.outcome is Outcome.DIFFER
+    return finding.rule == COMBINATION_RULE or out_of_years
+
+
+def _strength(finding: Finding) -> str:
+    """The kind of rule a finding tested: firm, usual, or the years of a code."""
+    return "years" if finding.rule == YEARS_RULE else finding.strength
+
+
 def _rules_kept(found: list[Finding]) -> tuple[str, float]:
     """The strength that counts and the probability that all rules of it are kept.
 
-    A broken firm rule outweighs usual ones; where no firm rule is broken the
-    usual ones that are broken count; where none is, the firm ones are kept.
+    The strongest rule that is broken counts: firm before the years of a code before
+    usual. Where none is, the strongest that was tested is kept.
     """
-
-    def kept(strength: str) -> float:
-        shares = [
-            f.agreement_share
-            if f.agreement_share is not None
-            else float(f.outcome is Outcome.AGREE)
-            for f in found
-            if f.strength == strength
-        ]
-        return float(np.prod(shares)) if shares else 1.0
-
-    firm, usual = kept("firm"), kept("usual")
-    if usual < 0.5 <= firm or not any(f.strength == "firm" for f in found):
-        return "usual", usual
-    return "firm", firm
+    kept: dict[str, float] = {}
+    for finding in found:
+        share = finding.agreement_share
+        if share is None or finding.rule == YEARS_RULE:
+            share = float(finding.outcome is Outcome.AGREE)
+        kept[_strength(finding)] = kept.get(_strength(finding), 1.0) * share
+    tested = [strength for strength in ("firm", "years", "usual") if strength in kept]
+    broken = [strength for strength in tested if kept[strength] < 0.5]
+    chosen = (broken or tested)[0]
+    return chosen, kept[chosen]

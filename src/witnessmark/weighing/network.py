@@ -1,9 +1,9 @@
 """The network of one case: its variables, factors and plan, ready to be evaluated in batches.
 
 Variables: B bearer, D deceit, K built as claimed, C whether codes show it, one A
-for every other assembly, one S for every node, one G for every node and number item (which car's record
-it shows). A batch varies the assumed rows, the variants of the evidence slots
-and clamps on the variables asked about.
+for every other assembly, one S for every node, one G for every node and number
+item (which car's record it shows). A batch varies the assumed rows, the variants
+of the evidence slots and clamps on the variables asked about.
 """
 
 from dataclasses import dataclass, field

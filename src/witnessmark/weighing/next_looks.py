@@ -86,7 +86,9 @@ def bits(likelihood: Array, odds: float) -> float:
     """
     weight = likelihood * np.array([odds, 1.0])
     joint = weight / weight.sum()
-    return max(0.0, _entropy(joint.sum(axis=0)) + _entropy(joint.sum(axis=1)) - _entropy(joint))
+    found = _entropy(joint.sum(axis=0)) + _entropy(joint.sum(axis=1)) - _entropy(joint)
+    # Looks that tell the same must tie, whatever the rounding: their order is the book's.
+    return max(0.0, round(found, 12))
 
 
 def _entropy(probabilities: Array) -> float:

@@ -145,6 +145,7 @@ class BestSet:
 class Conclusion:
     """The answer to one question.
 
+    `curve_row` and `curve_value` are the assumed row whose curve it is and the value used.
     `about` is the mark or assembly asked about (the bearer for identity, "car"
     for configuration). `replaced` and `struck_later` split an assembly's second
     proposition. `stated_odds` and `posterior_odds` are None unless the examiner
@@ -170,6 +171,8 @@ class Conclusion:
     replaced: LikelihoodRatio | None = None
     struck_later: LikelihoodRatio | None = None
     rests_on_bearer_odds: bool = False
+    curve_row: str = ""
+    curve_value: float = 0.0
 
     @property
     def is_established(self) -> bool:

@@ -207,9 +207,27 @@ def posterior_sentence(conclusion: Conclusion) -> str:
 def grouping_sentence(group: MarkGroup, names: Names) -> str:
     """Which marks speak of one car: "These five marks speak of the claimed car: …"."""
     marks = tuple(names.mark(mark) for mark in group.marks)
-    car = clause(group.car)
-    if not car.startswith(("a ", "an ", "the ")):
-        car = f"the {car}"
-    if len(marks) == 1:
-        return f"This one mark speaks of {car}: {marks[0]}."
-    return f"These {count_text(len(marks), 'mark')} speak of {car}: {listed(marks)}."
+    one = len(marks) == 1
+    these = "This one mark" if one else f"These {count_text(len(marks), 'mark')}"
+    told = GROUPS_THAT_NAME_NO_CAR.get(group.car)
+    if told is None:
+        car = clause(group.car)
+        if not car.startswith(("a ", "an ", "the ")):
+            car = f"the {car}"
+        told = ("speaks of " if one else "speak of ") + car, ""
+    verb = told[0] if one or not told[1] else told[1]
+    return f"{these} {verb}: {listed(marks)}."
+
+
+GROUPS_THAT_NAME_NO_CAR = {
+    "undecided": (
+        "cannot be placed with one car rather than another",
+        "cannot be placed with one car rather than another",
+    ),
+    "made later": (
+        "is most consistent with having been struck or made later",
+        "are most consistent with having been struck or made later",
+    ),
+    "never numbered": ("is on a part that was never numbered", "are on parts never numbered"),
+}
+"""Groups of marks that are not the marks of one car: said of one mark, and of several."""

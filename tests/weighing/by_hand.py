@@ -1,0 +1,273 @@
+"""A network summed the slow way: every state of every variable, every number, one by one.
+
+Written from the tables and the words of docs/weighing.md alone. Nothing here
+calls the contraction, the number tensors or the tables that couple a node to
+the car whose record it shows.
+"""
+
+from collections import defaultdict
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from functools import cache
+from itertools import product
+from math import log10, prod
+
+from witnessmark.agreement.records import CarMarks
+from witnessmark.reading import ReadingRates, place_likelihood
+from witnessmark.weighing.evidence import SEEN, SILENT, NumberReading
+from witnessmark.weighing.network import Network
+from witnessmark.weighing.nodes import CharacterSource, Node, NodeKind
+from witnessmark.weighing.numbers import ALONE, NumberItem
+from witnessmark.weighing.questions import Asked
+from witnessmark.weighing.rows import Table
+
+Chances = dict[str, float]
+"""Whose record is shown ("car", "donor of …", "" for nobody else's): how probable."""
+
+
+@dataclass
+class Sums:
+    """Joint probabilities with the evidence: variable to state to sum.
+
+    `split[place][assembly state][node state]` is the joint of a node and its assembly.
+    """
+
+    total: float = 0.0
+    variables: dict[str, dict[int, float]] = field(
+        default_factory=lambda: defaultdict(lambda: defaultdict(float))
+    )
+    split: dict[int, dict[tuple[int, int], float]] = field(
+        default_factory=lambda: defaultdict(lambda: defaultdict(float))
+    )
+
+
+@dataclass(frozen=True)
+class SlowNetwork:
+    """A network, its car and reading rates, to be summed by hand."""
+
+    car: CarMarks
+    network: Network
+    rates: ReadingRates
+
+    def sums(self, *, with_evidence: bool) -> Sums:
+        """Every joint probability, with or without what was seen."""
+        found = Sums()
+        numbers = [cache(self._numbers_factor(items)) for items in self._items()]
+        for above in self._above():
+            chance = self._chance_above(above)
+            if chance == 0.0:
+                continue
+            per_node = [
+                self._node_chances(place, above, with_evidence)
+                for place in range(len(self.network.nodes))
+            ]
+            for states, nodes_chance in _weighted(per_node):
+                whole = chance * nodes_chance
+                if with_evidence:
+                    own = tuple(above[f"A:{a.id}"] == 0 for a in self.network.assemblies)
+                    whole *= prod(each(states, above["B"] == 0, own) for each in numbers)
+                self._add(found, above, states, whole)
+        return found
+
+    def _add(
+        self, found: Sums, above: dict[str, int], states: tuple[int, ...], chance: float
+    ) -> None:
+        found.total += chance
+        for name, state in above.items():
+            found.variables[name][state] += chance
+        for place, state in enumerate(states):
+            found.variables[f"S:{place}"][state] += chance
+            own = above[self._assembly_of(self.network.nodes[place])]
+            found.split[place][own, state] += chance
+
+    def _above(self) -> Iterator[dict[str, int]]:
+        """Every joint state of the variables above the nodes."""
+        assemblies = [f"A:{a.id}" for a in self.network.assemblies]
+        for b, d, k, c in product(range(2), range(3), range(2), range(3)):
+            for own in product(range(2), repeat=len(assemblies)):
+                yield {"B": b, "D": d, "K": k, "C": c} | dict(zip(assemblies, own, strict=True))
+
+    def _chance_above(self, above: dict[str, int]) -> float:
+        net, at = self.network, above
+        chance = share(net.bearer_table, at["B"]) * share(net.deceit_table, at["B"], at["D"])
+        chance *= share(net.configuration_table, at["B"], at["D"], at["K"])
+        chance *= share(net.showing_table, at["K"], at["C"])
+        for assembly, table in zip(net.assemblies, net.assembly_tables, strict=True):
+            chance *= share(table, at["D"], at[f"A:{assembly.id}"])
+        return chance
+
+    def _assembly_of(self, node: Node) -> str:
+        return "B" if node.assembly == self.network.bearer.id else f"A:{node.assembly}"
+
+    def _node_chances(
+        self, place: int, above: dict[str, int], with_evidence: bool
+    ) -> list[tuple[int, float]]:
+        """P(state | above), times what was seen of this node alone."""
+        node, factor = self.network.nodes[place], self.network.node_factors[place]
+        found = []
+        for s, state in enumerate(node.states):
+            at = above | {"S": s, "A": above[self._assembly_of(node)]}
+            chance = share(factor.table, *(at[axis] for axis in factor.table_axes))
+            if with_evidence and chance:
+                chance *= self._seen_of(place, at)
+                reading = self.network.evidence.readings.get(place)
+                if reading and self._is_seen(reading) and state.source is CharacterSource.BLANK:
+                    chance *= reading.blank_ratio
+            if chance:
+                found.append((s, chance))
+        return found
+
+    def _seen_of(self, place: int, at: dict[str, int]) -> float:
+        """What the channels of one node saw: an outcome is drawn, then noted with doubt."""
+        seen = 1.0
+        for channel in self.network.evidence.channels:
+            if channel.node == place:
+                is_seen = self.network.evidence.slots[channel.slot].is_seen
+                noted = channel.likelihoods[SEEN if is_seen else SILENT]
+                where = [at[axis] for axis in channel.axes]
+                outcomes = range(channel.table.shape[-1])
+                seen *= sum(share(channel.table, *where, o) * float(noted[o]) for o in outcomes)
+        return seen
+
+    def _is_seen(self, reading: NumberReading) -> bool:
+        return self.network.evidence.slots[reading.slot].is_seen
+
+    def _items(self) -> list[tuple[NumberItem, ...]]:
+        """The items; a number that the claim gives is one item, however it was cut up."""
+        whole: dict[str, list[NumberItem]] = defaultdict(list)
+        for k, item in enumerate(self.network.evidence.items):
+            is_number = item.id in self.network.evidence.alphabets
+            whole[item.id if is_number else f"{item.id} {k}"].append(item)
+        return [tuple(parts) for parts in whole.values()]
+
+    def _numbers_factor(self, parts: tuple[NumberItem, ...]):
+        """P(all that was read of one item | states) over each mark standing alone."""
+        item = parts[0]
+        places = [showing.node for part in parts for showing in part.showings]
+        if len(item.chance[0]) ** len(item.chance) > 5000:
+            raise ValueError("too many numbers to count one by one")
+        size = range(len(item.chance[0]))
+        numbers = list(product(size, repeat=len(item.chance)))
+        chance = {n: prod(float(item.chance[i][t]) for i, t in enumerate(n)) for n in numbers}
+        read = {place: self._read(place, item, numbers) for place in places}
+        alone = {p: sum(chance[n] * read[p][n] for n in numbers) for p in places}
+        claimed = None if item.claimed is None else tuple(int(t) for t in item.claimed)
+
+        def of_cars(cars: tuple[str, ...]) -> float:
+            found = 1.0
+            for car in set(cars):
+                marks = [p for p, shown in zip(places, cars, strict=True) if shown == car]
+                if car == "":
+                    found *= prod(alone[p] for p in marks)
+                elif car == "car" and claimed is not None:
+                    found *= prod(read[p][claimed] for p in marks)
+                else:
+                    found *= sum(chance[n] * prod(read[p][n] for p in marks) for n in numbers)
+            return found / prod(alone.values())
+
+        of_cars = cache(of_cars)
+
+        def factor(states: tuple[int, ...], bearer_own: bool, own: tuple[bool, ...]) -> float:
+            home = self._home(item, bearer_own, own)
+            shown = [self._shows(p, states[p], item, home) for p in places]
+            return sum(
+                prod(chance for _, chance in choice) * of_cars(tuple(car for car, _ in choice))
+                for choice in product(*(each.items() for each in shown))
+            )
+
+        return factor
+
+    def _home(self, item: NumberItem, bearer_own: bool, own: tuple[bool, ...]) -> str:
+        """Whose record the assembly bears that this item belongs to."""
+        of_book = self.car.book.item(item.id)
+        assemblies = [a.id for a in self.network.assemblies]
+        if of_book is not None and of_book.home in assemblies:
+            is_own = own[assemblies.index(of_book.home)]
+            return "car" if is_own else f"donor of the {of_book.home}"
+        return "car" if bearer_own else f"donor of the {self.network.bearer.id}"
+
+    def _shows(self, place: int, state: int, item: NumberItem, home: str) -> Chances:
+        """Section 2: the number that each character source shows."""
+        node = self.network.nodes[place]
+        source = node.states[state].source
+        # A claimed code is weighed against the claim elsewhere; only donors couple here.
+        coupled_only = item.claimed is not None and item.showings[0].groups[0] == ALONE
+        if source is CharacterSource.DONOR:
+            of = self.network.bearer.id if node.kind is NodeKind.PLATE else node.assembly
+            return {f"donor of the {of}": 1.0}
+        if coupled_only or source in (CharacterSource.OTHER, CharacterSource.BLANK):
+            return {"": 1.0}
+        if source is CharacterSource.OWN:
+            return {"car": 1.0}
+        if item.claimed is not None:
+            knows = self._row("made.knows_claimed")
+            return {"car": knows, "": 1.0 - knows}
+        knows, copies = self._row("made.knows_open"), self._row("made.copies")
+        shown = {"car": knows, home: copies}
+        if home == "car":
+            shown = {"car": knows + copies}
+        return shown | {"": 1.0 - knows - copies}
+
+    def _row(self, row: str) -> float:
+        return next(r.value for r in self.network.values.rows if r.id == row)
+
+    def _read(
+        self, place: int, item: NumberItem, numbers: list[tuple[int, ...]]
+    ) -> dict[tuple[int, ...], float]:
+        """P(what was read of this item on this node | each number)."""
+        reading = self.network.evidence.readings.get(place)
+        if reading is None or not self._is_seen(reading):
+            return dict.fromkeys(numbers, 1.0)
+        if item.id in reading.vectors:
+            return {n: float(reading.vectors[item.id][0][n[0]]) for n in numbers}
+        seen = reading.seen.get(item.id, ())
+        alphabet = self.network.evidence.alphabets.get(item.id, "")
+        at_place = [place_likelihood(o, alphabet, reading.struck_by_hand, self.rates) for o in seen]
+        return {n: prod(each[t] for each, t in zip(at_place, n, strict=False)) for n in numbers}
+
+
+def share(table: Table, *entry: int) -> float:
+    """One probability of a table: its weight over all weights of its distribution."""
+    row = table.base[entry[:-1]]
+    return float(row[entry[-1]] / row.sum())
+
+
+def _weighted(per_node: list[list[tuple[int, float]]]) -> Iterator[tuple[tuple[int, ...], float]]:
+    """Every joint state of the nodes with the product of its chances."""
+    if not per_node:
+        yield (), 1.0
+        return
+    for states, chance in _weighted(per_node[:-1]):
+        for state, own in per_node[-1]:
+            yield (*states, state), chance * own
+
+
+def log10_lr(evidence: Sums, prior: Sums, asked: Asked) -> float:
+    """Posterior odds over prior odds of one question."""
+
+    def log10_odds(sums: Sums) -> float:
+        joint = sums.variables[asked.variable]
+        yes = sum(chance for state, chance in joint.items() if asked.true[state])
+        no = sum(chance for state, chance in joint.items() if not asked.true[state])
+        return log10(yes) - log10(no)
+
+    return log10_odds(evidence) - log10_odds(prior)
+
+
+def log10_lr_split(
+    evidence: Sums, prior: Sums, asked: Asked, network: Network, made: bool
+) -> float:
+    """Own against not own and struck later (`made`), or not own and not struck later."""
+    place = asked.split_node
+    assert place is not None
+
+    def log10_odds(sums: Sums) -> float:
+        no = sum(
+            chance
+            for (own, state), chance in sums.split[place].items()
+            if own == 1
+            and (network.nodes[place].states[state].source is CharacterSource.MADE) == made
+        )
+        return log10(sums.variables[asked.variable][0]) - log10(no)
+
+    return log10_odds(evidence) - log10_odds(prior)

@@ -1,0 +1,139 @@
+"""The demonstration cars opened, changed and examined: a case folder in, an Opinion out."""
+
+from dataclasses import replace
+from datetime import date
+from functools import cache
+from pathlib import Path
+
+from witnessmark.agreement import compare
+from witnessmark.casefile import open_case
+from witnessmark.casefile.records import Casefile, SiteState
+from witnessmark.codebook import find_book, open_book
+from witnessmark.codebook.book import CodeBook
+from witnessmark.examination import BookVersion, Opinion, car_marks, examine
+from witnessmark.examination.sites import site_outcomes
+from witnessmark.problem import render_all
+from witnessmark.report import build_outline, report_text
+from witnessmark.weighing import Conclusion, Question
+from witnessmark.weighing.questions import log10_ratio, questions_of
+from witnessmark.weighing.weigh import prepare
+
+DEMO = Path(__file__).resolve().parents[2] / "demo"
+CARS = ("clean", "no-papers", "panel", "altered")
+PRINTED = date(2026, 11, 25)
+
+Key = tuple[Question, str]
+"""A question and what it is about."""
+
+
+@cache
+def book_and_version() -> tuple[CodeBook, BookVersion]:
+    """The demonstration book and the version that an Opinion remembers."""
+    folder = find_book("tarvane-1952-1961")
+    assert folder is not None
+    opened = open_book(folder)
+    assert opened.book is not None, render_all(opened.problems)
+    book = opened.book
+    return book, BookVersion(book.id, book.title, book.version, opened.sha256)
+
+
+@cache
+def case_of(car: str) -> Casefile:
+    """The case document of one of the four cars."""
+    opened = open_case(DEMO / car)
+    assert opened.casefile is not None, render_all(opened.problems)
+    return opened.casefile
+
+
+def examined(casefile: Casefile) -> Opinion:
+    """The whole examination of a case by the demonstration book."""
+    return examine(casefile, *book_and_version())
+
+
+@cache
+def opinion_of(car: str) -> Opinion:
+    """The Opinion on one of the four cars."""
+    return examined(case_of(car))
+
+
+@cache
+def text_of(car: str) -> str:
+    """The report on one of the four cars, as text."""
+    return report_text(build_outline(opinion_of(car), PRINTED))
+
+
+def conclusion(opinion: Opinion, question: Question, about: str = "") -> Conclusion:
+    """The conclusion of one question."""
+    return next(
+        each
+        for each in opinion.weighing.conclusions
+        if each.question is question and about in ("", each.about)
+    )
+
+
+def log10_lr(opinion: Opinion, question: Question, about: str = "") -> float:
+    """log10 LR of one question."""
+    return conclusion(opinion, question, about).lr.log10_lr
+
+
+def ratios(casefile: Casefile) -> dict[Key, float]:
+    """log10 LR of every question and nothing else: the same numbers as `examine`, uncapped,
+    without bounds, contributions and next looks, in a tenth of the time."""
+    car = car_marks(casefile, book_and_version()[0])
+    calculator, _ = prepare(car, compare(car))
+    asked = questions_of(car, calculator.network)
+    ones = calculator.ones(1)
+    joints, prior = calculator.run(ones), calculator.prior(ones)
+    return {(q.question, q.about): float(log10_ratio(joints, prior, q)[0]) for q in asked}
+
+
+@cache
+def ratios_of(car: str) -> dict[Key, float]:
+    """log10 LR of every question about one of the four cars."""
+    return ratios(case_of(car))
+
+
+def unweighed(car: str, casefile: Casefile) -> Opinion:
+    """The Opinion with everything renewed but the weighing: enough for findings and grid."""
+    marks = car_marks(casefile, book_and_version()[0])
+    return replace(
+        opinion_of(car),
+        casefile=casefile,
+        context=marks.context,
+        decodings=marks.decodings,
+        findings=compare(marks),
+        sites=site_outcomes(marks),
+    )
+
+
+def with_reading(casefile: Casefile, at: int, text: str) -> Casefile:
+    """The case with the text of one reading typed otherwise."""
+    readings = list(casefile.readings)
+    readings[at] = readings[at].model_copy(update={"text": text})
+    return casefile.model_copy(update={"readings": tuple(readings)})
+
+
+def with_look(casefile: Casefile, at: int, outcome: str) -> Casefile:
+    """The case with another outcome of one look."""
+    looks = list(casefile.looks)
+    looks[at] = looks[at].model_copy(update={"outcome": outcome})
+    return casefile.model_copy(update={"looks": tuple(looks)})
+
+
+def without_site(casefile: Casefile, site: str, state: SiteState | None) -> Casefile:
+    """The case with nothing noted at a site, which has this state or is not listed at all."""
+    book = book_and_version()[0]
+    marks = {mark.id for mark in book.marks if mark.site == site}
+    sites = [
+        seen.model_copy(update={"state": state, "attachment": "in place", "reason": ""})
+        if seen.site == site
+        else seen
+        for seen in casefile.sites
+        if state is not None or seen.site != site
+    ]
+    update = {
+        "sites": tuple(sites),
+        "readings": tuple(r for r in casefile.readings if r.mark not in marks),
+        "looks": tuple(look for look in casefile.looks if look.site != site),
+    }
+    return casefile.model_copy(update=update)
