@@ -19,8 +19,8 @@ check: setup         # style, types, the law of imports
 bench: setup         # the figures the README may quote
 	@$(BIN)/python -m benchmarks
 
-docs: setup          # write docs/commands.md from the commands' own help texts
-	@$(BIN)/typer witnessmark.cli.main utils docs --name witnessmark --output docs/commands.md
+docs: setup          # write the published JSON Schemas to docs/schema
+	@$(BIN)/python bin/schemas
 
 lock: setup          # resolve pyproject.toml afresh into requirements.lock
 	@bin/lock

@@ -20,6 +20,9 @@ from witnessmark.codebook.records import (
     Works,
 )
 
+ANY_CAR = CarContext()
+"""Nothing is taken as given about the car."""
+
 
 @dataclass(frozen=True, slots=True)
 class CodeBook:
@@ -60,7 +63,7 @@ class CodeBook:
         """The form of date of this id, or None."""
         return next((form for form in self.date_forms if form.id == form_id), None)
 
-    def table(self, table_id: str, context: CarContext = CarContext()) -> tuple[CodeRow, ...]:
+    def table(self, table_id: str, context: CarContext = ANY_CAR) -> tuple[CodeRow, ...]:
         """The rows of one table that could hold for this car."""
         return tuple(
             row for row in self.codes if row.table == table_id and row.applies.covers(context)
@@ -75,7 +78,7 @@ class CodeBook:
         found = [a for a in self.assemblies if a.applies.covers(context)]
         return tuple(sorted(found, key=lambda a: not a.identity_bearer))
 
-    def site(self, site_id: str, context: CarContext = CarContext()) -> Site | None:
+    def site(self, site_id: str, context: CarContext = ANY_CAR) -> Site | None:
         """The row of this site that fits the car best, or None."""
         rows = [s for s in self.sites if s.id == site_id and s.applies.covers(context)]
         rows.sort(key=lambda s: not (s.applies.works & context.works))

@@ -1,13 +1,13 @@
 """Can a text struck without windows be split into its fields in two ways?
 
 The fields are walked twice at once, character by character, over every choice
-of widths. If two different choices can reach the end on the same characters,
-the text they spell shows that the layout is ambiguous.
+of widths. If two different walks can reach the end on the same characters, the
+text they spell shows that the layout is ambiguous.
 """
 
 from collections import deque
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from witnessmark.codebook.marks import Field
 
@@ -22,12 +22,14 @@ class Split:
     index: int
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, order=True)
 class _At:
-    """A place in one walk: field, width chosen for it, characters of it already taken."""
+    """A place in one walk: the field, and how many of its characters are already taken.
+
+    Whether the field ends there or goes on is chosen with each step.
+    """
 
     field: int
-    width: int
     taken: int
 
 
@@ -42,68 +44,64 @@ class _Pair:
 
 def split_two_ways(fields: tuple[Field, ...]) -> Split | None:
     """The shortest text that these fields explain in two ways, or None."""
-    starts = [
-        pair
-        for one in _starts(fields, 0)
-        for other in _starts(fields, 0)
-        for pair in _pairs(one, other, -1)
-    ]
-    came: dict[_Pair, tuple[_Pair, str] | None] = dict.fromkeys(starts)
+    end = _At(len(fields), 0)
+    starts = tuple(_starts(fields, 0))
+    came: dict[_Pair, tuple[_Pair, str] | None] = {
+        pair: None for pair in _pairs(fields, starts, starts, -1)
+    }
     waiting = deque(came)
     while waiting:
         pair = waiting.popleft()
-        if pair.one.field == pair.other.field == len(fields):
+        if pair.one == end:
             if pair.parted >= 0:
                 return _told(fields, pair, came)
             continue
-        if len(fields) in (pair.one.field, pair.other.field):
-            continue
-        shared = _characters(fields, pair.one) & _characters(fields, pair.other)
-        if not shared:
-            continue
-        for one in _after(fields, pair.one):
-            for other in _after(fields, pair.other):
-                for following in _pairs(one, other, pair.parted):
-                    if following not in came:
-                        came[following] = (pair, min(shared))
-                        waiting.append(following)
+        character = min(_characters(fields, pair.one) & _characters(fields, pair.other))
+        ones, others = tuple(_after(fields, pair.one)), tuple(_after(fields, pair.other))
+        for following in _pairs(fields, ones, others, pair.parted):
+            if following not in came:
+                came[following] = (pair, character)
+                waiting.append(following)
     return None
 
 
 def _starts(fields: tuple[Field, ...], index: int) -> Iterator[_At]:
     """Every way to begin at this field, leaving out optional ones."""
-    while index < len(fields):
-        field = fields[index]
-        yield from (_At(index, width, 0) for width in field.widths if width > 0)
-        if not field.optional:
+    for following in range(index, len(fields)):
+        yield _At(following, 0)
+        if not fields[following].optional:
             return
-        index += 1
-    yield _At(len(fields), 0, 0)
+    yield _At(len(fields), 0)
 
 
 def _after(fields: tuple[Field, ...], at: _At) -> Iterator[_At]:
     """Where the walk can stand one character further on."""
     field = fields[at.field]
-    if at.taken + 1 < len(field.before) + at.width:
-        yield replace(at, taken=at.taken + 1)
-    else:
+    own = at.taken + 1 - len(field.before)
+    if own < max(field.widths, default=0):
+        yield _At(at.field, at.taken + 1)
+    if own in field.widths:
         yield from _starts(fields, at.field + 1)
 
 
 def _characters(fields: tuple[Field, ...], at: _At) -> frozenset[str]:
-    """The characters that can come next."""
+    """The characters that can come next; none at the end."""
+    if at.field == len(fields):
+        return frozenset()
     field = fields[at.field]
-    if at.taken < len(field.before):
-        return frozenset(field.before[at.taken])
-    return frozenset(field.alphabet)
+    return frozenset(field.before[at.taken] if at.taken < len(field.before) else field.alphabet)
 
 
-def _pairs(one: _At, other: _At, parted: int) -> Iterator[_Pair]:
-    """The pair, once for both orders, with the field where the walks have parted."""
-    if parted < 0 and one != other:
-        parted = min(one.field, other.field)
-    first, second = sorted((one, other), key=lambda at: (at.field, at.width, at.taken))
-    yield _Pair(first, second, parted)
+def _pairs(
+    fields: tuple[Field, ...], ones: tuple[_At, ...], others: tuple[_At, ...], parted: int
+) -> Iterator[_Pair]:
+    """The pairs that can go on together, or have ended together; once for both orders."""
+    for one in ones:
+        for other in others:
+            both_end = one.field == other.field == len(fields)
+            if both_end or _characters(fields, one) & _characters(fields, other):
+                at = min(one.field, other.field) if parted < 0 and one != other else parted
+                yield _Pair(min(one, other), max(one, other), at)
 
 
 def _told(
