@@ -125,6 +125,12 @@ def test_a_number_of_thousands_of_figures_is_refused():
     assert len(parsed.problems) == 1
 
 
+def test_a_line_of_nothing_but_commas_comes_to_an_end(tiny):
+    rules = tiny.tables["rules"] + "x" + "," * 1_000_000 + "\n"
+    told = tiny.table("rules", rules).told()
+    assert told.startswith("tables/rules.csv:3:1: the row has 200 cells, the header 14")
+
+
 def test_a_table_of_many_alike_rows_comes_to_an_end(tiny):
     """Each row is compared with the first that it meets."""
     row = "types,SA,solent-saloon,again,,,,,invented,demo\n"

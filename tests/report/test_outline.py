@@ -221,20 +221,35 @@ def test_the_rows_used_stand_with_their_basis(opinion, printed):
     assert "Invented | Invented for the demonstration" in text
 
 
+def with_engine(opinion, replaced, struck_later):
+    """Only the engine is asked about; its second proposition is split like this."""
+    engine = replace(
+        opinion.weighing.conclusions[-1],
+        replaced=LikelihoodRatio(replaced, -4.0, 4.0),
+        struck_later=LikelihoodRatio(struck_later, -4.0, 4.0),
+    )
+    weighing = replace(opinion.weighing, conclusions=(engine,))
+    looks = (LookSeen(site="frame_rail", outcome="factory"),)
+    return with_case(replace(opinion, weighing=weighing), looks=looks)
+
+
 def test_a_disturbed_place_brings_the_page_on_whom_to_refer_to(opinion, printed):
-    assert looks_altered(opinion)
-    quiet = with_case(opinion, looks=(LookSeen(site="frame_rail", outcome="factory"),))
+    quiet = with_engine(opinion, replaced=-2.0, struck_later=0.7)
     assert not looks_altered(quiet)
     assert REFERRAL_HEADING not in titles(build_outline(quiet, printed))
-    engine = quiet.weighing.conclusions[-1]
-    struck = replace(
-        quiet,
-        weighing=replace(
-            quiet.weighing,
-            conclusions=(replace(engine, struck_later=LikelihoodRatio(-1.0, -2.0, 0.0)),),
-        ),
-    )
+    disturbed = with_case(quiet, looks=(LookSeen(site="engine_deck", outcome="disturbed"),))
+    assert REFERRAL_HEADING in titles(build_outline(disturbed, printed))
+
+
+def test_support_for_struck_later_brings_the_page_too(opinion, printed):
+    struck = with_engine(opinion, replaced=-1.2, struck_later=-2.8)
     assert REFERRAL_HEADING in titles(build_outline(struck, printed))
+
+
+def test_an_honest_exchange_engine_is_explained_and_brings_no_such_page(opinion, printed):
+    """Replaced 1/6,300, struck later 1/500: both beat "first engine", the open one by more."""
+    exchanged = with_engine(opinion, replaced=-3.8, struck_later=-2.7)
+    assert REFERRAL_HEADING not in titles(build_outline(exchanged, printed))
 
 
 def test_the_limits_of_this_case_stand_beside_the_standing_ones(opinion, printed):

@@ -114,7 +114,7 @@ def shown_looks(asked: tuple[Question, ...]) -> tuple[tuple[Told, ...], ...]:
     Those that tell something, and whatever stands in a best set.
     """
     looks: dict[str, list[Told]] = {}
-    chosen = {target for each in asked if each.best_set for target in each.best_set.prompts}
+    chosen = {target for each in asked if each.best_set for target in each.best_set.targets}
     for question in asked:
         for look in question.conclusion.next_looks:
             looks.setdefault(look.target, []).append(Told(look, question.conclusion))

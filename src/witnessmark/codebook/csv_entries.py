@@ -29,7 +29,11 @@ from witnessmark.source import Source
 _QUOTED = re.compile(r'"((?:[^"]|"")*+)"')
 _PLAIN = re.compile(r"[^,\r\n]*+")
 _LINE_END = re.compile(r"\r\n|\n|\r")
+_LINE = re.compile(r"[^\r\n]*+")
 _WHOLE = re.compile(r"-?[0-9]{1,9}")
+
+MOST_CELLS = 200
+"""Cells of a row beyond this many are not read: no table has so many columns."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,6 +42,10 @@ class Cell:
 
     text: str
     source: Source
+
+
+MOST_CELLS = 200
+"""Cells of a row beyond this many are not read: no table has so many columns."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,29 +80,48 @@ def parse_cells(file: FileText) -> CellsParsed:
     rows: list[tuple[Cell, ...]] = []
     row: list[Cell] = []
     while True:
-        quoted = _QUOTED.match(text, at)
-        if quoted:
-            row.append(Cell(quoted[1].replace('""', '"').strip(), lines.source(at, quoted.end())))
-            at = quoted.end()
-            if at < len(text) and text[at] not in ",\r\n":
-                problems.append(AfterQuote(lines.source(at, at + 1)))
-                at = _end(_PLAIN, text, at)
-        elif text.startswith('"', at):
-            problems.append(OpenQuote(lines.source(at, at + 1)))
-            return CellsParsed(tuple(rows), tuple(problems))
-        else:
-            end = _end(_PLAIN, text, at)
-            row.append(Cell(text[at:end].strip(), lines.source(*_trimmed(text, at, end))))
-            at = end
-        if text.startswith(",", at):
+        taken = _take_cell(text, at, lines)
+        row.append(taken.cell)
+        at = taken.end
+        if taken.problem is not None:
+            problems.append(taken.problem)
+            if isinstance(taken.problem, OpenQuote):
+                return CellsParsed(tuple(rows), tuple(problems))
+        if text.startswith(",", at) and len(row) < MOST_CELLS:
             at += 1
             continue
+        # Of a line that is nothing but commas, no more is kept than shows that it is wrong.
+        at = _end(_LINE, text, at)
         if any(cell.text for cell in row):
             rows.append(tuple(row))
         row = []
         if at >= len(text):
             return CellsParsed(tuple(rows), tuple(problems))
         at = _end(_LINE_END, text, at)
+
+
+@dataclass(frozen=True, slots=True)
+class _Taken:
+    """A cell, the offset after it, and what is wrong with its quotes."""
+
+    cell: Cell
+    end: int
+    problem: Problem | None = None
+
+
+def _take_cell(text: str, at: int, lines: "_Lines") -> _Taken:
+    """The cell that begins at this offset."""
+    quoted = _QUOTED.match(text, at)
+    if quoted is None:
+        end = _end(_PLAIN, text, at)
+        cell = Cell(text[at:end].strip(), lines.source(*_trimmed(text, at, end)))
+        problem = OpenQuote(lines.source(at, at + 1)) if text.startswith('"', at) else None
+        return _Taken(cell, end, problem)
+    end = quoted.end()
+    cell = Cell(quoted[1].replace('""', '"').strip(), lines.source(at, end))
+    if end < len(text) and text[end] not in ",\r\n":
+        return _Taken(cell, _end(_PLAIN, text, end), AfterQuote(lines.source(end, end + 1)))
+    return _Taken(cell, end)
 
 
 def parse_table(file: FileText, shape: Shape) -> CsvParsed:

@@ -46,9 +46,7 @@ def split_two_ways(fields: tuple[Field, ...]) -> Split | None:
     """The shortest text that these fields explain in two ways, or None."""
     end = _At(len(fields), 0)
     starts = tuple(_starts(fields, 0))
-    came: dict[_Pair, tuple[_Pair, str] | None] = {
-        pair: None for pair in _pairs(fields, starts, starts, -1)
-    }
+    came: dict[_Pair, tuple[_Pair, str] | None] = dict.fromkeys(_pairs(fields, starts, starts, -1))
     waiting = deque(came)
     while waiting:
         pair = waiting.popleft()

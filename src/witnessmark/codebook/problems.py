@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from difflib import get_close_matches
+from functools import lru_cache
 from typing import override
 
 from witnessmark.problem import Problem
@@ -9,7 +10,7 @@ from witnessmark.problem import Problem
 SHOWN = 60
 """Most characters of a faulty value that are repeated in a sentence."""
 
-MOST_COMPARED = 1000
+MOST_COMPARED = 200
 """Most names among which the nearest is sought."""
 
 
@@ -35,6 +36,7 @@ def characters(counts: tuple[int, ...]) -> str:
     return f"{' or '.join(str(n) for n in counts)} character{'' if counts == (1,) else 's'}"
 
 
+@lru_cache(maxsize=1024)
 def near_word(word: str, known: tuple[str, ...]) -> str:
     """The known word that is written most like this one, or an empty text."""
     return next(iter(get_close_matches(word[:SHOWN], known[:MOST_COMPARED], 1)), "")

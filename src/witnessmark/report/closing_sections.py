@@ -93,8 +93,15 @@ def looks_altered(opinion: Opinion) -> bool:
 
 
 def _struck_later(conclusion: Conclusion) -> bool:
-    lr = conclusion.struck_later
-    return lr is not None and verbal_equivalent(lr.log10_lr).favours is Favours.SECOND
+    """Do the findings support "struck later", and more so than an open replacement?
+
+    An honest exchange engine is not the first one either: there "struck later"
+    also beats "fitted at the factory", but "replaced" beats it by more.
+    """
+    later, replaced = conclusion.struck_later, conclusion.replaced
+    if later is None or verbal_equivalent(later.log10_lr).favours is not Favours.SECOND:
+        return False
+    return replaced is None or later.log10_lr < replaced.log10_lr
 
 
 def referral_section() -> Section:

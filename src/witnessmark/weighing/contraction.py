@@ -8,8 +8,7 @@ evidence. Every factor has a leading batch axis of size 1 or `batch`.
 
 Inside, the batch axis stands last: the innermost loop then runs over the cases
 and not over the two to seven states of a variable, which is about ten times
-faster. A caller that lays its factors out so in memory (see `batch_last`) saves
-the copies.
+faster. Factors that lie so in memory are not copied.
 """
 
 from dataclasses import dataclass
@@ -98,9 +97,14 @@ def plan(subscripts: tuple[str, ...], sizes: tuple[tuple[str, int], ...]) -> Pla
     return Plan(subscripts, tuple(steps))
 
 
-def batch_last(factor: Array) -> Array:
-    """The same factor, batch axis first, laid out in memory with the batch axis last."""
-    return np.moveaxis(np.ascontiguousarray(np.moveaxis(factor, 0, -1)), -1, 0)
+def batch_last(array: Array) -> Array:
+    """The same array seen with its first axis, the batch, last."""
+    return array.transpose(*range(1, array.ndim), 0)
+
+
+def batch_first(array: Array) -> Array:
+    """The same array seen with its last axis, the batch, first."""
+    return array.transpose(array.ndim - 1, *range(array.ndim - 1))
 
 
 def total(contraction: Plan, factors: list[Array]) -> Array:
@@ -130,11 +134,11 @@ def total_and_slopes(
             if each.place in leads:
                 gradients[each.place] = _derivative(each, upper, tensors)
     slopes = [gradient for gradient in gradients[:count] if gradient is not None]
-    return tensors[-1].reshape(-1), [np.moveaxis(slope, -1, 0) for slope in slopes]
+    return tensors[-1].reshape(-1), [batch_first(slope) for slope in slopes]
 
 
 def _forward(contraction: Plan, factors: list[Array]) -> list[Array]:
-    tensors = [np.ascontiguousarray(np.moveaxis(factor, 0, -1)) for factor in factors]
+    tensors = [np.ascontiguousarray(batch_last(factor)) for factor in factors]
     for step in contraction.steps:
         tensors.append(np.einsum(step.product, *(tensors[place] for place in step.operands)))
     return tensors
