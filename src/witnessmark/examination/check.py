@@ -6,14 +6,17 @@ from dataclasses import replace
 from witnessmark.casefile import CasePlaces
 from witnessmark.casefile.records import Casefile, SiteState
 from witnessmark.codebook.book import CodeBook
+from witnessmark.codebook.marks import MarkKind
 from witnessmark.codebook.records import CarContext, ItemKind
 from witnessmark.examination import problems as p
 from witnessmark.examination.examine import car_context
 from witnessmark.problem import Problem
-from witnessmark.reading import MOVABLE_ROWS, parse_reading
-from witnessmark.weighing import MARKS_PER_ITEM, Question, marks_bearing, shipped_rows
+from witnessmark.reading import parse_reading
+from witnessmark.weighing import MARKS_PER_ITEM, Question, marks_bearing, model_rows
 
 STANDARD_LOOKS = ("factory", "doubtful", "disturbed")
+NEVER_STRUCK = frozenset("_ |")
+"""The signs of a reading that says of every place that it was never struck."""
 
 
 def check_case(casefile: Casefile, places: CasePlaces, book: CodeBook) -> tuple[Problem, ...]:
@@ -26,7 +29,7 @@ def check_case(casefile: Casefile, places: CasePlaces, book: CodeBook) -> tuple[
         *_looks(casefile, places, book),
         *_readings(casefile, places, book),
         *_papers(casefile, places, book),
-        *_circumstances(casefile, places, book),
+        *_circumstances(casefile, places, book, context),
     )
 
 
@@ -82,10 +85,13 @@ def values_of(book: CodeBook, item: str) -> tuple[str, ...]:
 def _sites(casefile: Casefile, places: CasePlaces, book: CodeBook) -> Iterator[Problem]:
     known = tuple(dict.fromkeys(site.id for site in book.sites))
     noted = {look.site for look in casefile.looks}
+    struck: set[str] = set()
     for reading in casefile.readings:
         mark = book.mark(reading.mark)
         if mark is not None:
             noted.add(mark.site)
+            if mark.always_struck and set(reading.text) - NEVER_STRUCK:
+                struck.add(mark.site)
     for k, visit in enumerate(casefile.sites):
         path = ("sites", k, "site")
         if visit.site not in known:
@@ -93,7 +99,8 @@ def _sites(casefile: Casefile, places: CasePlaces, book: CodeBook) -> Iterator[P
                 places.source(path), "site", visit.site, f"of the book {book.id}", known
             )
         unseen = visit.state in (SiteState.NOT_ACCESSIBLE, SiteState.NOT_LOOKED_FOR)
-        if unseen and visit.site in noted:
+        is_absent = visit.state is SiteState.ABSENT
+        if (unseen and visit.site in noted) or (is_absent and visit.site in struck):
             source = places.source(("sites", k, "state"))
             yield p.SaidTwoWays(source, visit.site, visit.state.value)
 
@@ -143,26 +150,47 @@ def _readings(casefile: Casefile, places: CasePlaces, book: CodeBook) -> Iterato
 
 def _papers(casefile: Casefile, places: CasePlaces, book: CodeBook) -> Iterator[Problem]:
     marks = tuple(mark.id for mark in book.marks)
+    papers = tuple(mark.id for mark in book.marks if mark.kind is MarkKind.PAPER)
+    where = f"of the book {book.id}"
     for k, paper in enumerate(casefile.papers):
-        for name, field in ((paper.mark, "mark"), (paper.copied_from, "copied_from")):
-            if name and name not in marks:
-                source = places.source(("papers", k, field))
-                yield p.UnknownToBook(source, "paper", name, f"of the book {book.id}", marks)
+        if paper.mark not in papers:
+            source = places.source(("papers", k, "mark"))
+            yield p.UnknownToBook(source, "paper", paper.mark, where, papers)
+        if paper.copied_from and paper.copied_from not in marks:
+            source = places.source(("papers", k, "copied_from"))
+            yield p.UnknownToBook(source, "mark", paper.copied_from, where, marks)
 
 
-def _circumstances(casefile: Casefile, places: CasePlaces, book: CodeBook) -> Iterator[Problem]:
-    rows = (*(row.id for row in shipped_rows()), *MOVABLE_ROWS)
+def _circumstances(
+    casefile: Casefile, places: CasePlaces, book: CodeBook, context: CarContext
+) -> Iterator[Problem]:
+    rows = tuple(row.id for row in model_rows())
     for k, override in enumerate(casefile.circumstances.overrides):
         if override.row not in rows:
             source = places.source(("circumstances", "overrides", k, "row"))
             yield p.UnknownToBook(source, "row", override.row, "of the model's tables", rows)
-    subjects = (*(a.id for a in book.assemblies), *(m.id for m in book.marks))
-    questions = (*(q.value for q in Question), *subjects)
+    questions = questions_asked(book, context)
     for k, stated in enumerate(casefile.circumstances.prior_odds):
-        words = stated.question.split(" ", 1)
-        fits = stated.question in questions or (
-            len(words) == 2 and words[0] in questions and words[1] in (*subjects, "car")
-        )
-        if not fits:
+        if stated.question not in questions:
             source = places.source(("circumstances", "prior_odds", k, "question"))
             yield p.UnknownToBook(source, "question", stated.question, "of this case", questions)
+
+
+def questions_asked(book: CodeBook, context: CarContext) -> tuple[str, ...]:
+    """The names by which prior odds can be stated: a question, what it is about, or both.
+
+    Odds stated under any other name would be read and never used.
+    """
+    asked = [(Question.CONFIGURATION, "car")]
+    for assembly in book.assemblies_for(context):
+        kind = Question.IDENTITY if assembly.identity_bearer else Question.ASSEMBLY
+        asked.append((kind, assembly.id))
+    for mark in book.marks_for(context):
+        if mark.kind is MarkKind.PAPER:
+            asked.append((Question.PAPER, mark.id))
+        elif not mark.assembly:
+            asked.append((Question.PLATE, mark.id))
+    asked.sort(key=lambda pair: list(Question).index(pair[0]))
+    kinds = dict.fromkeys(kind.value for kind, _ in asked)
+    about = (about for _, about in asked)
+    return (*kinds, *about, *(f"{kind.value} {about}" for kind, about in asked))

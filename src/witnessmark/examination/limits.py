@@ -17,15 +17,16 @@ _PAPER_WORDS = {
 def limitations(
     car: CarMarks, sites: tuple[SiteOutcome, ...], weighing: Weighing
 ) -> tuple[Limitation, ...]:
-    """Sites not seen, marks not seen in person, papers not in hand, rows left out."""
+    """What was not seen, not seen in person or not in hand, and what was seen but not weighed."""
     found = []
     for site in sites:
         if site.state is SiteState.NOT_ACCESSIBLE:
-            found.append(f"The site {site.name} was not accessible: {site.reason}")
+            found.append(f"The site {site.name} was not accessible. {site.reason}")
         elif site.state is SiteState.NOT_LOOKED_FOR:
             found.append(f"The site {site.name} was not looked for. {site.reason}")
     found.extend(_not_in_person(car))
     found.extend(_papers(car))
+    found.extend(_not_of_this_car(car))
     found.extend(weighing.left_out)
     return tuple(Limitation(sentence.strip()) for sentence in found)
 
@@ -54,4 +55,22 @@ def _papers(car: CarMarks) -> list[str]:
         state = states.get(mark.id, PaperState.NOT_ASKED_FOR)
         if state in _PAPER_WORDS:
             found.append(f"The {mark.name} {_PAPER_WORDS[state]}.")
+    return found
+
+
+def _not_of_this_car(car: CarMarks) -> list[str]:
+    """Marks and places that the book knows on other cars only: nothing there is weighed."""
+    expected = car.book.marks_for(car.context)
+    marks = {mark.id for mark in expected}
+    sites = {mark.site for mark in expected if mark.site}
+    why = "by the code book no car of the year, model and works claimed has it"
+    found = []
+    for mark_id in dict.fromkeys(reading.mark for reading in car.casefile.readings):
+        mark = car.book.mark(mark_id)
+        if mark is not None and mark_id not in marks:
+            found.append(f"The {mark.name} was read and is not weighed: {why}.")
+    for site_id in dict.fromkeys(look.site for look in car.casefile.looks):
+        site = car.book.site(site_id)
+        if site is not None and site_id not in sites:
+            found.append(f"What was seen at the site {site.name} is not weighed: {why}.")
     return found

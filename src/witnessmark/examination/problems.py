@@ -50,7 +50,7 @@ class ClaimedNumberUnfit(Problem):
 
 @dataclass(frozen=True, slots=True)
 class SaidTwoWays(Problem):
-    """A site that was not seen, and a reading or look made there."""
+    """A site that was not seen and something noted there, or a mark absent and yet read."""
 
     site: str
     state: str

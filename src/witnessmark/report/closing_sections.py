@@ -83,13 +83,9 @@ def cautions_section() -> Section:
 
 def looks_altered(opinion: Opinion) -> bool:
     """Is a place noted as disturbed, or do the findings support "struck later" anywhere?"""
-    disturbed = LookClass.DISTURBED.value
-    noted = any(look.outcome == disturbed for look in opinion.casefile.looks)
-    weighed = any(
-        item.kind == "look" and disturbed in item.sentence.lower()
-        for item in opinion.weighing.evidence
-    )
-    return noted or weighed or any(map(_struck_later, opinion.weighing.conclusions))
+    disturbed = any(item.look is LookClass.DISTURBED for item in opinion.weighing.evidence)
+    noted = any(look.outcome == LookClass.DISTURBED for look in opinion.casefile.looks)
+    return disturbed or noted or any(map(_struck_later, opinion.weighing.conclusions))
 
 
 def _struck_later(conclusion: Conclusion) -> bool:

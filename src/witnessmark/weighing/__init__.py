@@ -24,7 +24,7 @@ from witnessmark.weighing.records import (
     StateShare,
     Weighing,
 )
-from witnessmark.weighing.rows import Row, shipped_rows
+from witnessmark.weighing.rows import Row, model_rows, shipped_rows
 from witnessmark.weighing.weigh import NoBearerError, best_looks, weigh
 
 __all__ = [
@@ -49,6 +49,7 @@ __all__ = [
     "Weighing",
     "best_looks",
     "marks_bearing",
+    "model_rows",
     "shipped_rows",
     "weigh",
 ]

@@ -211,7 +211,9 @@ class CandidateFinder:
         candidate = self._candidate(
             site_id,
             "look",
-            f"Look at the metal around: {site.name}. {site.look_at}".strip(),
+            f"Look closely at the {site.name}: {site.look_at}"
+            if site.look_at
+            else f"Look closely at the {site.name}",
             slot,
             {"looks factory": 2, "looks doubtful": 3, "looks disturbed": 4},
             0,

@@ -306,7 +306,7 @@ def _contributions(
         without = float(swept.without[j, k])
         after = float(swept.in_order[j + 1, k]) if j + 1 < len(seen) else log10_lr
         before = float(swept.in_order[j, k])
-        item = EvidenceItem(slot.id, slot.kind, slot.about, slot.sentence)
+        item = EvidenceItem(slot.id, slot.kind, slot.about, slot.sentence, slot.look)
         found.append(Contribution(item, without, log10_lr - without, after - before))
     return tuple(sorted(found, key=lambda c: -abs(c.log10_lr_change)))
 

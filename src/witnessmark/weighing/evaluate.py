@@ -2,26 +2,21 @@
 
 Gives joint probabilities of every variable asked about together with the
 evidence, and, where wanted, how the logarithm of the total moves with each row.
+Inside this module every array has the batch axis last, of size 1 where all
+cases are alike: see contraction.py.
 """
 
 from dataclasses import dataclass, field
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
 
 from witnessmark.reading import ReadingRates
-from witnessmark.weighing.contraction import total_and_slopes
-from witnessmark.weighing.evidence import (
-    SEEN,
-    SILENT,
-    Channel,
-    NumberReading,
-    PairChannel,
-)
-from witnessmark.weighing.evidence_numbers import likelihood_of
+from witnessmark.weighing.contraction import batch_first, batch_last, total_and_slopes
+from witnessmark.weighing.evidence import SEEN, SILENT
 from witnessmark.weighing.network import AXIS_STATES, FIXED_TABLES, Network
-from witnessmark.weighing.nodes import CharacterSource
-from witnessmark.weighing.numbers import NumberItem, number_tensor
+from witnessmark.weighing.stack import TableStack
 
 Array = NDArray[np.float64]
 Index = NDArray[np.intp]
@@ -45,6 +40,12 @@ class Batch:
         """Number of cases in the batch."""
         return int(self.scale.shape[0])
 
+    @property
+    def distinct_scale(self) -> Array:
+        """The scale, or its first row alone where all rows are the same."""
+        is_same = bool((self.scale == self.scale[:1]).all())
+        return self.scale[:1] if is_same else self.scale
+
 
 @dataclass(frozen=True, slots=True)
 class Joints:
@@ -60,96 +61,142 @@ class Joints:
     row_slope: Array | None
 
 
+@dataclass(frozen=True, slots=True)
+class _Channelled:
+    """Evidence at work: outcome distribution, likelihood and their sum over outcomes."""
+
+    prior: Array
+    likelihood: Array
+    total: Array
+
+
+@dataclass(frozen=True, slots=True)
+class _Parts:
+    """What a batch is made of.
+
+    `values` are all distributions of `stack`, `factors` what is contracted, `whole`
+    the factors of the nodes over their states and not only their classes.
+    """
+
+    stack: TableStack
+    values: Array
+    factors: list[Array]
+    whole: list[Array]
+    channels: list[_Channelled]
+    pairs: list[_Channelled]
+
+
 def evaluate(
     network: Network, batch: Batch, *, with_evidence: bool, slopes: bool = False
 ) -> Joints:
     """Sum the network for every case of the batch."""
-    priors = [table.values(batch.scale) for table in network.tables[: _n_priors(network)]]
-    node_start = FIXED_TABLES + len(network.assemblies)
-    channels = network.evidence.channels if with_evidence else []
-    seen = [_seen(network, channel, batch) for channel in channels]
-    factors = [_clamped(network, batch, k, prior) for k, prior in enumerate(priors[:node_start])]
-    whole = []
-    for place in range(len(network.nodes)):
-        parts = [s for s, c in zip(seen, channels, strict=True) if c.node == place]
-        prior = priors[node_start + place]
-        whole.append(_node_factor(network, batch, place, prior, parts, with_evidence))
-        factors.append(whole[-1] @ network.class_sums[place])
-    chosen, groups = network.prior_plan, []
-    paired: list[_Paired] = []
-    if with_evidence:
-        chosen = network.full_plan
-        groups = [g.table.values(batch.scale) for g in network.group_factors]
-        factors += groups
-        factors += [
-            _numbers(network, batch, k, item) for k, item in enumerate(network.evidence.items)
-        ]
-        paired = [_paired(network, pair, batch) for pair in network.evidence.pairs]
-        factors += [pair.total for pair in paired]
-    total, derivatives = total_and_slopes(chosen, factors)
-    total = np.broadcast_to(total, (batch.size,))
-    joints = [f * d for f, d in zip(factors, derivatives, strict=True)]
-    for place, each in enumerate(whole):
+    parts = _parts_with_evidence(network, batch) if with_evidence else _parts(network, batch)
+    chosen = network.full_plan if with_evidence else network.prior_plan
+    # Without slopes nobody asks for the joints of the evidence.
+    wanted = None if slopes else network.n_priors
+    factors = [batch_first(factor) for factor in parts.factors]
+    summed, derivatives = total_and_slopes(chosen, factors, wanted)
+    total = np.broadcast_to(summed, (batch.size,))
+    found = [batch_last(derivative) for derivative in derivatives]
+    joints = [f * d for f, d in zip(parts.factors, found, strict=False)]
+    for place, whole in enumerate(parts.whole):
         # Back from classes to states: the derivative is the same for all states of a class.
-        joints[node_start + place] = (
-            each * derivatives[node_start + place][..., network.nodes[place].classes]
-        )
-    row_slope = None
-    if slopes:
-        row_slope = _slopes(network, batch, total, joints, priors, seen, groups, paired)
+        by_state = found[network.first_node + place].take(network.nodes[place].classes, axis=-2)
+        joints[network.first_node + place] = whole * by_state
+    row_slope = _row_slopes(network, batch, parts, joints, total) if slopes else None
+    nodes = joints[network.first_node : network.n_priors]
+    variables = _variables(network, joints)
     return Joints(
-        total, _variables(network, joints), joints[node_start:][: len(network.nodes)], row_slope
+        total,
+        {name: _per_case(joint, batch) for name, joint in variables.items()},
+        [_per_case(joint, batch) for joint in nodes],
+        row_slope,
     )
 
 
-def _n_priors(network: Network) -> int:
-    return FIXED_TABLES + len(network.assemblies) + len(network.nodes)
+def _per_case(joint: Array, batch: Batch) -> Array:
+    """The joint for every case, the batch axis first."""
+    return batch_first(np.broadcast_to(joint, (*joint.shape[:-1], batch.size)))
 
 
 def _variables(network: Network, joints: list[Array]) -> dict[str, Array]:
-    """The joint of every variable asked about, shape (batch, states)."""
-    found = {"B": joints[0], "D": joints[1].sum(axis=1), "K": joints[2].sum(axis=(1, 2))}
+    """The joint of every variable asked about, shape (states, batch)."""
+    found = {"B": joints[0], "D": joints[1].sum(axis=0), "K": joints[2].sum(axis=(0, 1))}
     for k, assembly in enumerate(network.assemblies):
-        found[f"A:{assembly.id}"] = joints[FIXED_TABLES + k].sum(axis=1)
+        found[f"A:{assembly.id}"] = joints[FIXED_TABLES + k].sum(axis=0)
     for place in range(len(network.nodes)):
-        joint = joints[FIXED_TABLES + len(network.assemblies) + place]
-        found[f"S:{place}"] = joint.sum(axis=tuple(range(1, joint.ndim - 1)))
+        joint = joints[network.first_node + place]
+        found[f"S:{place}"] = joint.sum(axis=tuple(range(joint.ndim - 2)))
     return found
 
 
-def _clamped(network: Network, batch: Batch, k: int, prior: Array) -> Array:
+def _parts(network: Network, batch: Batch) -> _Parts:
+    """The factors without evidence."""
+    stack = network.prior_stack
+    values = stack.values(batch.distinct_scale)
+    tables = stack.split(values)
+    factors = _clamped(network, batch, tables)
+    whole = [
+        _node_factor(network, batch, place, tables[network.first_node + place], [])
+        for place in range(len(network.nodes))
+    ]
+    return _Parts(stack, values, factors + _in_classes(network, whole), whole, [], [])
+
+
+def _parts_with_evidence(network: Network, batch: Batch) -> _Parts:
+    """The factors with evidence: priors and nodes, groups, number tensors, pairs of nodes."""
+    evidence, stack = network.evidence, network.stack
+    values = stack.values(batch.distinct_scale)
+    tables = stack.split(values)
+    after_groups = network.n_priors + len(network.group_factors)
+    after_channels = after_groups + len(evidence.channels)
+    channels = [
+        _channelled(table, options[..., _variant(network, channel.slot, batch)])
+        for channel, table, options in zip(
+            evidence.channels,
+            tables[after_groups:after_channels],
+            network.channel_options,
+            strict=True,
+        )
+    ]
+    pairs = [
+        _channelled(table, options[:, _variant(network, pair.slot, batch)])
+        for pair, table, options in zip(
+            evidence.pairs, tables[after_channels:], network.pair_options, strict=True
+        )
+    ]
+    whole = []
+    for place in range(len(network.nodes)):
+        spread = [
+            _spread(each.total, channel.axes, network.node_factors[place].axes)
+            for channel, each in zip(evidence.channels, channels, strict=True)
+            if channel.node == place
+        ]
+        spread += _beyond_characters(network, batch, place)
+        prior = tables[network.first_node + place]
+        whole.append(_node_factor(network, batch, place, prior, spread))
+    factors = [
+        *_clamped(network, batch, tables),
+        *_in_classes(network, whole),
+        *tables[network.n_priors : after_groups],
+        *(_numbers(network, batch, k) for k in range(len(evidence.items))),
+        *(pair.total for pair in pairs),
+    ]
+    return _Parts(stack, values, factors, whole, channels, pairs)
+
+
+def _clamped(network: Network, batch: Batch, tables: list[Array]) -> list[Array]:
+    """The tables before those of the nodes, each times the clamp of its variable."""
     names = ["B", "D", "K", "C", *(f"A:{a.id}" for a in network.assemblies)]
-    clamp = batch.clamps.get(names[k])
-    if clamp is None:
-        return prior
-    return prior * clamp.reshape(clamp.shape[0], *([1] * (prior.ndim - 2)), -1)
+    clamps = [batch.clamps.get(name) for name in names]
+    return [
+        prior if clamp is None else prior * clamp.T
+        for prior, clamp in zip(tables[: len(names)], clamps, strict=True)
+    ]
 
 
-@dataclass(frozen=True, slots=True)
-class _Seen:
-    """A channel at work: outcome distribution, likelihood and their sum over outcomes."""
-
-    channel: Channel
-    prior: Array
-    likelihood: Array
-    total: Array
-
-
-@dataclass(frozen=True, slots=True)
-class _Paired:
-    """A channel over two nodes at work; its total is a factor of its own."""
-
-    channel: PairChannel
-    prior: Array
-    likelihood: Array
-    total: Array
-
-
-def _paired(network: Network, channel: PairChannel, batch: Batch) -> _Paired:
-    prior = channel.table.values(batch.scale)
-    chosen = np.stack(channel.likelihoods)[_variant(network, channel.slot, batch)]
-    likelihood = chosen[:, None, None, :]
-    return _Paired(channel, prior, likelihood, (prior * likelihood).sum(axis=-1))
+def _channelled(prior: Array, likelihood: Array) -> _Channelled:
+    return _Channelled(prior, likelihood, (prior * likelihood).sum(axis=-2))
 
 
 def _variant(network: Network, slot: str, batch: Batch) -> Index:
@@ -159,138 +206,84 @@ def _variant(network: Network, slot: str, batch: Batch) -> Index:
     return np.array([SEEN if network.evidence.slots[slot].is_seen else SILENT])
 
 
-def _seen(network: Network, channel: Channel, batch: Batch) -> _Seen:
-    prior = channel.table.values(batch.scale)
-    variant = _variant(network, channel.slot, batch)
-    shaped = [
-        like.reshape((1,) * (prior.ndim - 1 - like.ndim) + like.shape)
-        for like in channel.likelihoods
-    ]
-    likelihood = np.stack(shaped)[variant]
-    return _Seen(channel, prior, likelihood, (prior * likelihood).sum(axis=-1))
+@lru_cache(maxsize=256)
+def _inserting(part_axes: str, axes: str) -> tuple[slice | None, ...]:
+    """The index that inserts the axes that a part lacks, as size 1; the batch axis stays last."""
+    return (*(slice(None) if axis in part_axes else None for axis in axes), slice(None))
 
 
 def _spread(part: Array, part_axes: str, axes: str) -> Array:
-    """Insert the axes that a part lacks, as size 1, keeping the batch axis first."""
-    sizes = dict(zip(part_axes, part.shape[1:], strict=True))
-    return part.reshape(part.shape[0], *(sizes.get(axis, 1) for axis in axes))
+    return part[_inserting(part_axes, axes)]
 
 
 def _node_factor(
-    network: Network, batch: Batch, place: int, prior: Array, seen: list[_Seen], with_evidence: bool
+    network: Network, batch: Batch, place: int, prior: Array, spread: list[Array]
 ) -> Array:
+    """One node's table times what was seen of it, over all its axes."""
     factor = network.node_factors[place]
     whole = _spread(prior, factor.table_axes, factor.axes)
-    for part in seen:
-        whole = whole * _spread(part.total, part.channel.axes, factor.axes)
-    reading = network.evidence.readings.get(place) if with_evidence else None
-    if reading is not None:
-        whole = whole * _spread(_blank(network, reading, place, batch), "S", factor.axes)
+    for part in spread:
+        whole = whole * part
     clamp = batch.clamps.get(f"S:{place}")
     if clamp is not None:
-        whole = whole * _spread(clamp, "S", factor.axes)
+        whole = whole * _spread(clamp.T, "S", factor.axes)
     sizes = {**AXIS_STATES, "S": len(network.nodes[place].states)}
-    return np.broadcast_to(whole, (whole.shape[0], *(sizes[axis] for axis in factor.axes)))
+    return np.broadcast_to(whole, (*(sizes[axis] for axis in factor.axes), whole.shape[-1]))
 
 
-def _blank(network: Network, reading: NumberReading, place: int, batch: Batch) -> Array:
-    """What a reading says beyond its characters: of a part never numbered, shape (batch, S)."""
-    states = network.nodes[place].states
-    options = [np.ones(len(states)), np.ones(len(states))]
-    blanks = [k for k, s in enumerate(states) if s.source is CharacterSource.BLANK]
-    options[1][blanks] = reading.blank_ratio
-    for hypothetical in reading.variants:
-        option = np.full(len(states), hypothetical.on_struck)
-        option[blanks] = hypothetical.on_blank
-        options.append(option)
-    chosen: Array = np.stack(options)[_variant(network, reading.slot, batch)]
-    return chosen
+def _in_classes(network: Network, whole: list[Array]) -> list[Array]:
+    """The factors of the nodes with their states summed into classes."""
+    return [sums @ each for sums, each in zip(network.class_sums, whole, strict=True)]
 
 
-def _numbers(network: Network, batch: Batch, k: int, item: NumberItem) -> Array:
-    """The number tensor for every case of the batch; equal cases are computed once."""
-    columns = []
-    for showing in item.showings:
+def _beyond_characters(network: Network, batch: Batch, place: int) -> list[Array]:
+    """What a reading says beyond its characters: of a part never numbered."""
+    options = network.blank_options.get(place)
+    if options is None:
+        return []
+    slot = network.evidence.readings[place].slot
+    chosen = options[:, _variant(network, slot, batch)]
+    return [_spread(chosen, "S", network.node_factors[place].axes)]
+
+
+def _numbers(network: Network, batch: Batch, k: int) -> Array:
+    """The number tensor of one item."""
+    variants = []
+    for showing in network.evidence.items[k].showings:
         reading = network.evidence.readings.get(showing.node)
-        columns.append(_variant(network, reading.slot, batch) if reading else np.array([SILENT]))
-    columns.append(batch.rates_index if batch.rates_index is not None else np.array([0]))
-    length = max(column.size for column in columns)
-    table = np.stack([np.broadcast_to(column, (length,)) for column in columns], axis=1)
-    distinct, inverse = np.unique(table, axis=0, return_inverse=True)
-    tensors = [_tensor(network, batch, item, row) for row in distinct]
-    stacked: Array = np.stack(tensors)[inverse.reshape(-1)]
-    return stacked
+        variants.append(_variant(network, reading.slot, batch) if reading else np.array([SILENT]))
+    return network.number_factors.factor(k, variants, batch.rates, batch.rates_index)
 
 
-def _tensor(network: Network, batch: Batch, item: NumberItem, row: Index) -> Array:
-    likelihoods, hypothetical = [], []
-    for showing, variant in zip(item.showings, row[:-1], strict=True):
-        reading = network.evidence.readings.get(showing.node)
-        likelihood = None
-        if reading is not None and variant == SEEN:
-            likelihood = _seen_likelihood(network, reading, item, batch.rates[row[-1]])
-        elif reading is not None and variant > SEEN:
-            likelihood = reading.variants[variant - 2].likelihoods.get(item.id)
-        likelihoods.append(np.ones_like(item.chance) if likelihood is None else likelihood)
-        hypothetical.append(bool(variant > SEEN))
-    return number_tensor(item, likelihoods, hypothetical)
-
-
-def _seen_likelihood(
-    network: Network, reading: NumberReading, item: NumberItem, rates: ReadingRates
-) -> Array | None:
-    if item.id in reading.vectors:
-        return reading.vectors[item.id]
-    seen = reading.seen.get(item.id)
-    if seen is None:
-        return None
-    alphabet = network.evidence.alphabets[item.id]
-    return likelihood_of(seen, alphabet, reading.struck_by_hand, rates)
-
-
-def _slopes(
-    network: Network,
-    batch: Batch,
-    total: Array,
-    joints: list[Array],
-    priors: list[Array],
-    seen: list[_Seen],
-    groups: list[Array],
-    paired: list[_Paired],
+def _row_slopes(
+    network: Network, batch: Batch, parts: _Parts, joints: list[Array], total: Array
 ) -> Array:
     """d ln total / d ln weight of every row, shape (batch, rows), by expected counts."""
-    slope = np.zeros(batch.scale.shape)
-    node_start, n_priors = FIXED_TABLES + len(network.assemblies), _n_priors(network)
-    tables = network.tables
-
-    def counts(joint: Array) -> Array:
-        return joint / total.reshape(-1, *([1] * (joint.ndim - 1)))
-
-    for k in range(node_start):
-        tables[k].add_row_slopes(slope, counts(joints[k]), priors[k])
+    first, after = network.first_node, network.n_priors
+    counts = [joint / total for joint in joints]
+    expected = counts[:first]
     for place, factor in enumerate(network.node_factors):
-        joint = counts(joints[node_start + place])
-        own = _folded(joint, factor.axes, factor.table_axes)
-        factor.table.add_row_slopes(slope, own, priors[node_start + place])
-        for part in seen:
-            if part.channel.node == place:
-                weight = _folded(joint, factor.axes, part.channel.axes)
-                share = part.prior * part.likelihood / part.total[..., None]
-                expected = weight[..., None] * share
-                part.channel.table.add_row_slopes(slope, expected, part.prior)
-    for k, group in enumerate(groups):
-        table = network.group_factors[k].table
-        table.add_row_slopes(slope, counts(joints[n_priors + k]), group)
+        expected.append(_folded(counts[first + place], factor.axes, factor.table_axes))
+    if parts.stack is network.prior_stack:
+        return parts.stack.row_slopes(parts.values, expected, batch.scale)
+    expected += counts[after : after + len(network.group_factors)]
+    for channel, each in zip(network.evidence.channels, parts.channels, strict=True):
+        axes = network.node_factors[channel.node].axes
+        weight = _folded(counts[first + channel.node], axes, channel.axes)
+        expected.append(_over_outcomes(each, weight))
     # The factors over two nodes stand last, after the number tensors.
-    for pair, joint in zip(paired, joints[len(joints) - len(paired) :], strict=True):
-        share = pair.prior * pair.likelihood / pair.total[..., None]
-        expected = counts(joint)[..., None] * share
-        pair.channel.table.add_row_slopes(slope, expected, pair.prior)
-    return slope
+    for each, weight in zip(parts.pairs, counts[len(counts) - len(parts.pairs) :], strict=True):
+        expected.append(_over_outcomes(each, weight))
+    return parts.stack.row_slopes(parts.values, expected, batch.scale)
+
+
+def _over_outcomes(each: _Channelled, weight: Array) -> Array:
+    """Expected counts of every outcome of a channel, from those of its parents."""
+    shares = each.prior * each.likelihood / each.total[..., None, :]
+    return weight[..., None, :] * shares
 
 
 def _folded(joint: Array, axes: str, wanted: str) -> Array:
     """Sum a node's joint over the axes that are not wanted."""
-    away = tuple(1 + k for k, axis in enumerate(axes) if axis not in wanted)
-    folded: Array = joint.sum(axis=away)
+    folded: Array = joint.sum(axis=tuple(k for k, axis in enumerate(axes) if axis not in wanted))
     return folded

@@ -11,6 +11,7 @@ from dataclasses import dataclass, field
 import numpy as np
 from numpy.typing import NDArray
 
+from witnessmark.casefile.records import LookClass
 from witnessmark.reading import Observation
 from witnessmark.weighing.numbers import NumberItem
 from witnessmark.weighing.rows import Table
@@ -30,6 +31,7 @@ class Slot:
     about: str
     sentence: str
     is_seen: bool
+    look: LookClass | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -47,7 +47,8 @@ def worst_looks(car: CarMarks) -> dict[str, tuple[LookClass, Seen, tuple[str, ..
         kind = look_class(car, look)
         if kind is None:
             continue
-        noted = (f"{look.feature}: {look.outcome}",)
+        # "surface: disturbed" says no more than the class itself.
+        noted = () if look.outcome == kind.value else (look.outcome,)
         if look.site not in found:
             found[look.site] = (kind, look.seen, noted)
             continue

@@ -3,7 +3,7 @@
 import numpy as np
 
 from witnessmark.agreement.records import CarMarks, Finding, Outcome
-from witnessmark.casefile.records import AttachmentSeen, PaperState, SiteState
+from witnessmark.casefile.records import AttachmentSeen, LookClass, PaperState, SiteState
 from witnessmark.codebook.records import Lag
 from witnessmark.dates import year_span
 from witnessmark.reading import Observation, ReadingRates
@@ -73,8 +73,16 @@ class Gatherer:
             self.slots, self.channels, self.pairs, readings, items, alphabets, tuple(self.left_out)
         )
 
-    def _slot(self, slot_id: str, kind: str, about: str, sentence: str, seen: bool) -> str:
-        self.slots[slot_id] = Slot(slot_id, kind, about, sentence, seen)
+    def _slot(
+        self,
+        slot_id: str,
+        kind: str,
+        about: str,
+        sentence: str,
+        seen: bool,
+        look: LookClass | None = None,
+    ) -> str:
+        self.slots[slot_id] = Slot(slot_id, kind, about, sentence, seen, look)
         return slot_id
 
     def _numbers(
@@ -243,12 +251,15 @@ class Gatherer:
             likelihoods = [np.ones(3), np.ones(3)]
             row = self.car.book.site(site, self.car.context) or self.car.book.site(site)
             name = row.name if row else site
-            sentence = f"How the metal looks at the site {name}."
+            sentence = f"How the metal looks at the {name}."
+            found = None
             if site in seen:
-                kind, how, noted = seen[site]
-                likelihoods[1] = looks.look_likelihood(kind, how)
-                sentence = f"The site {name} looks {kind.value} ({'; '.join(noted)})."
-            slot = self._slot(f"look:{site}", "look", site, sentence, site in seen)
+                found, how, noted = seen[site]
+                likelihoods[1] = looks.look_likelihood(found, how)
+                sentence = f"The {name} looks {found.value}" + (
+                    f" ({'; '.join(noted)})." if noted else "."
+                )
+            slot = self._slot(f"look:{site}", "look", site, sentence, site in seen, found)
             likelihoods += [np.eye(3)[k] for k in range(3)]
             table = looks.look_table(self.maker, self.nodes[place], site in self.detached)
             self.channels.append(Channel(slot, place, "DS", table, likelihoods))

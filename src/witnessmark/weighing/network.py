@@ -15,12 +15,14 @@ from numpy.typing import NDArray
 
 from witnessmark.codebook.records import Assembly
 from witnessmark.weighing.contraction import Plan, plan
-from witnessmark.weighing.evidence import Evidence
+from witnessmark.weighing.evidence import SEEN, Evidence
 from witnessmark.weighing.evidence_numbers import donor_of
 from witnessmark.weighing.nodes import CharacterSource, Node, NodeKind
+from witnessmark.weighing.number_factors import NumberFactors
 from witnessmark.weighing.numbers import ALONE, CLAIMED, NumberItem
 from witnessmark.weighing.priors import TableMaker
 from witnessmark.weighing.rows import RowValues, Table
+from witnessmark.weighing.stack import TableStack
 
 Array = NDArray[np.float64]
 
@@ -82,8 +84,64 @@ class Network:
 
     @cached_property
     def class_sums(self) -> tuple[Array, ...]:
-        """For every node the matrix that sums states into classes, shape (states, classes)."""
-        return tuple(np.eye(max(node.classes) + 1)[list(node.classes)] for node in self.nodes)
+        """For every node the matrix that sums states into classes, shape (classes, states)."""
+        return tuple(np.eye(max(node.classes) + 1)[:, list(node.classes)] for node in self.nodes)
+
+    @cached_property
+    def channel_options(self) -> tuple[Array, ...]:
+        """For every channel its likelihoods, shape (*parents or 1, outcomes, variants)."""
+        found = []
+        for channel in self.evidence.channels:
+            missing = [(1,) * (channel.table.base.ndim - like.ndim) for like in channel.likelihoods]
+            shapes = zip(missing, channel.likelihoods, strict=True)
+            shaped = [like.reshape(ones + like.shape) for ones, like in shapes]
+            found.append(np.stack(shaped, axis=-1))
+        return tuple(found)
+
+    @cached_property
+    def pair_options(self) -> tuple[Array, ...]:
+        """For every pair channel its likelihoods, shape (outcomes, variants)."""
+        return tuple(np.stack(pair.likelihoods, axis=-1) for pair in self.evidence.pairs)
+
+    @cached_property
+    def blank_options(self) -> dict[int, Array]:
+        """What a node's reading says beyond its characters, shape (states, variants)."""
+        found = {}
+        for place, reading in self.evidence.readings.items():
+            states = self.nodes[place].states
+            blanks = [k for k, s in enumerate(states) if s.source is CharacterSource.BLANK]
+            options = np.ones((len(states), 2 + len(reading.variants)))
+            options[blanks, SEEN] = reading.blank_ratio
+            for k, hypothetical in enumerate(reading.variants, start=2):
+                options[:, k] = hypothetical.on_struck
+                options[blanks, k] = hypothetical.on_blank
+            found[place] = options
+        return found
+
+    @cached_property
+    def number_factors(self) -> NumberFactors:
+        """The number tensors, kept from batch to batch."""
+        return NumberFactors(self.evidence)
+
+    @property
+    def first_node(self) -> int:
+        """The place of the first node among the factors."""
+        return FIXED_TABLES + len(self.assemblies)
+
+    @property
+    def n_priors(self) -> int:
+        """Number of factors that stand without evidence too."""
+        return self.first_node + len(self.nodes)
+
+    @cached_property
+    def stack(self) -> TableStack:
+        """All tables, laid end to end."""
+        return TableStack(self.tables)
+
+    @cached_property
+    def prior_stack(self) -> TableStack:
+        """The tables that stand without evidence, laid end to end."""
+        return TableStack(self.tables[: self.n_priors])
 
     @cached_property
     def tables(self) -> tuple[Table, ...]:

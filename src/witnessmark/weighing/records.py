@@ -6,6 +6,8 @@ All likelihood ratios are base-10 logarithms and stand beside their bounds.
 from dataclasses import dataclass
 from enum import StrEnum
 
+from witnessmark.casefile.records import LookClass
+
 
 class Question(StrEnum):
     """The kinds of conclusion that have a likelihood ratio."""
@@ -50,12 +52,14 @@ class LikelihoodRatio:
 
 @dataclass(frozen=True, slots=True)
 class EvidenceItem:
-    """Findings weighed as one. `kind` is reading, look, codes, date, rule, absence."""
+    """Findings weighed as one. `kind` is reading, look, codes, date, rule, absence or
+    attachment; `look` is what a look counted as."""
 
     id: str
     kind: str
     about: str
     sentence: str
+    look: LookClass | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -16,6 +16,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from witnessmark.casefile.records import Override
+from witnessmark.reading import MOVABLE_ROWS, rate_rows
 
 Array = NDArray[np.float64]
 FACTOR = 3.0
@@ -44,6 +45,26 @@ def shipped_rows() -> tuple[Row, ...]:
         )
 
 
+_READING_PLAIN = {
+    "reading.error.clear": "characters called clear that are read wrongly",
+    "reading.error.worn": "characters on a worn mark that are read wrongly",
+    "reading.error.poor": "characters on a poor mark that are read wrongly",
+    "reading.misstrike": "characters struck by hand that are others than meant",
+    "reading.shared": "misreadings that two examiners have in common",
+}
+
+
+@cache
+def model_rows() -> tuple[Row, ...]:
+    """Every row that may be moved or overridden: those of this room and the rates of reading."""
+    rates = (
+        Row(row.id, row.value, _READING_PLAIN[row.id], row.reason)
+        for row in rate_rows()
+        if row.id in MOVABLE_ROWS
+    )
+    return (*shipped_rows(), *rates)
+
+
 @dataclass(frozen=True, slots=True)
 class RowValues:
     """The value of every row for one case, with the reason for each that was overridden."""
@@ -56,14 +77,14 @@ class RowValues:
         return {row.id: place for place, row in enumerate(self.rows)}
 
 
-def row_values(overrides: tuple[Override, ...], extra: tuple[Row, ...] = ()) -> RowValues:
+def row_values(overrides: tuple[Override, ...]) -> RowValues:
     """The shipped rows with a case's overrides; unknown rows are left to the caller's checks."""
     wanted = {override.row: override for override in overrides}
     rows = tuple(
         Row(row.id, wanted[row.id].value, row.plain, wanted[row.id].reason)
         if row.id in wanted
         else row
-        for row in (*shipped_rows(), *extra)
+        for row in model_rows()
     )
     return RowValues(rows, frozenset(wanted) & {row.id for row in rows})
 

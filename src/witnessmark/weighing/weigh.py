@@ -3,7 +3,6 @@
 from witnessmark.agreement.records import CarMarks, Finding
 from witnessmark.reading import (
     MOVABLE_ROWS,
-    rate_rows,
     rates_with,
     shipped_rates,
 )
@@ -18,7 +17,7 @@ from witnessmark.weighing.nodes import bearer_of, nodes_of
 from witnessmark.weighing.priors import TableMaker
 from witnessmark.weighing.questions import Asked, questions_of
 from witnessmark.weighing.records import BestSet, EvidenceItem, Weighing
-from witnessmark.weighing.rows import Row, row_values
+from witnessmark.weighing.rows import row_values
 
 
 class NoBearerError(ValueError):
@@ -33,7 +32,7 @@ def prepare(
     if bearer is None:
         raise NoBearerError(car.book.id)
     overrides = car.casefile.circumstances.overrides
-    values = row_values(overrides, _reading_rows())
+    values = row_values(overrides)
     rates = shipped_rates()
     for row in values.rows:
         if row.id in MOVABLE_ROWS and row.id in values.overridden:
@@ -59,7 +58,7 @@ def weigh(car: CarMarks, findings: tuple[Finding, ...]) -> Weighing:
     conclusions = conclusions_of(car, calculator, asked, candidates, tables)
     joints = calculator.run(calculator.ones(1))
     evidence = tuple(
-        EvidenceItem(slot.id, slot.kind, slot.about, slot.sentence)
+        EvidenceItem(slot.id, slot.kind, slot.about, slot.sentence, slot.look)
         for slot in network.evidence.slots.values()
         if slot.is_seen
     )
@@ -79,15 +78,6 @@ def weigh(car: CarMarks, findings: tuple[Finding, ...]) -> Weighing:
 def _bearer_share(calculator: Calculator) -> float:
     index = calculator.network.values.index()
     return calculator.network.values.rows[index["bearer.not_own"]].value
-
-
-def _reading_rows() -> tuple[Row, ...]:
-    """The rates of reading as rows of the model."""
-    return tuple(
-        Row(row.id, row.value, row.reason, row.reason)
-        for row in rate_rows()
-        if row.id in MOVABLE_ROWS
-    )
 
 
 def best_looks(

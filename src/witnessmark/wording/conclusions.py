@@ -16,7 +16,7 @@ from witnessmark.weighing.records import (
     Question,
     Weighing,
 )
-from witnessmark.weighing.rows import shipped_rows
+from witnessmark.weighing.rows import model_rows
 from witnessmark.wording.amounts import (
     Toward,
     capital,
@@ -151,7 +151,7 @@ def leading_sentence(assumption: Assumption) -> str:
 
 def row_words(row: str) -> str:
     """An assumed row in plain words, as the model's own table gives them."""
-    plain = {each.id: each.plain for each in shipped_rows()}.get(row, "")
+    plain = {each.id: each.plain for each in model_rows()}.get(row, "")
     return clause(plain) or plain_name(row.replace(".", " "))
 
 
