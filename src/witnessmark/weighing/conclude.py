@@ -137,7 +137,8 @@ def _sweep(calculator: Calculator, asked: tuple[Asked, ...], slopes: Array) -> S
     for j, slot in enumerate(seen):
         row = np.ones(2 * count, dtype=np.intp)
         row[j] = 0
-        row[count : count + j] = 0
+        # Before slot i is entered, i and all after it are still left out.
+        row[count : count + j + 1] = 0
         variants[slot.id] = row
     ones = calculator.ones(1)
     prior = calculator.prior(ones)
