@@ -145,6 +145,16 @@ def _add_seen(bn: gum.BayesNet, evidence: Evidence, network: Network, scale: Arr
         table = _shares(channel.table.base, channel.table.row_index, scale)
         _fill(bn, name, parents, table)
         evidence[name] = channel.likelihoods[SEEN].tolist()
+    for k, pair in enumerate(network.evidence.pairs):
+        if not network.evidence.slots[pair.slot].is_seen:
+            continue
+        name = f"P:{k}"
+        _variable(bn, name, pair.table.shape[-1])
+        first, second = (list(network.nodes[place].classes) for place in pair.nodes)
+        by_class = _shares(pair.table.base, pair.table.row_index, scale)
+        parents = [f"S:{place}" for place in pair.nodes]
+        _fill(bn, name, parents, by_class[np.ix_(first, second)])
+        evidence[name] = pair.likelihoods[SEEN].tolist()
     for place, reading in network.evidence.readings.items():
         if network.evidence.slots[reading.slot].is_seen:
             sources = [state.source for state in network.nodes[place].states]

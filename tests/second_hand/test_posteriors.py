@@ -98,7 +98,7 @@ def test_every_posterior_of_another_makers_car_is_the_librarys(
     readings |= {
         "plate": f"{''.join(papers[0])}|{engines[0]}|A",
         "card": f"{''.join(papers[1])}|{engines[1]}|B",
-        "block": engines[2],
+        "block": f"S|{engines[2]}",
     }
     claim = {"paint": "amber"} if paint_is_claimed else {}
     assert_same_posteriors(prepared(tiny_case(model, readings, looks, claim), TINY_BOOK))

@@ -66,6 +66,7 @@ class SlowNetwork:
                 if with_evidence:
                     own = tuple(above[f"A:{a.id}"] == 0 for a in self.network.assemblies)
                     whole *= prod(each(states, above["B"] == 0, own) for each in numbers)
+                    whole *= self._seen_of_pairs(states)
                 self._add(found, above, states, whole)
         return found
 
@@ -127,6 +128,17 @@ class SlowNetwork:
                 where = [at[axis] for axis in channel.axes]
                 outcomes = range(channel.table.shape[-1])
                 seen *= sum(share(channel.table, *where, o) * float(noted[o]) for o in outcomes)
+        return seen
+
+    def _seen_of_pairs(self, states: tuple[int, ...]) -> float:
+        """What two nodes say together: the rules that their codes keep or break."""
+        seen = 1.0
+        for pair in self.network.evidence.pairs:
+            is_seen = self.network.evidence.slots[pair.slot].is_seen
+            noted = pair.likelihoods[SEEN if is_seen else SILENT]
+            where = [self.network.nodes[place].classes[states[place]] for place in pair.nodes]
+            outcomes = range(pair.table.shape[-1])
+            seen *= sum(share(pair.table, *where, o) * float(noted[o]) for o in outcomes)
         return seen
 
     def _is_seen(self, reading: NumberReading) -> bool:

@@ -12,30 +12,30 @@ from witnessmark.weighing.questions import log10_ratio, log10_ratio_against
 CARS: dict[str, Casefile] = {
     "a unit body on which all agrees": tiny_case(
         "unit",
-        {"wing": "021", "seat": "21", "plate": "021|3|A", "block": "3", "card": "021|3|A"},
+        {"wing": "021", "seat": "21", "plate": "021|3|A", "block": "S|3", "card": "021|3|A"},
         {"wing": "factory", "seat": "factory", "plate": "factory", "block": "factory"},
     ),
     "a unit body whose wing differs and whose plate looks disturbed": tiny_case(
         "unit",
-        {"wing": "[01]22", "seat": "2?", "plate": "021|8|B", "block": "~", "card": "021|7|A"},
+        {"wing": "[01]22", "seat": "2?", "plate": "021|8|B", "block": "L|~", "card": "021|7|A"},
         {"wing": "doubtful", "plate": "disturbed"},
         {"paint": "blue"},
     ),
     "a unit body read by two examiners, its block never numbered": tiny_case(
         "unit",
-        {"wing": ["021", "011"], "seat": "1_", "block": "_", "plate": ["0?1|6|A", "021|9|A"]},
+        {"wing": ["021", "011"], "seat": "1_", "block": "_|_", "plate": ["0?1|6|A", "021|9|A"]},
         {"seat": "disturbed", "block": "doubtful"},
         sites=[{"site": "seat place", "state": "read", "attachment": "the car has no such part"}],
     ),
     "a framed car with a donor's body and engine": tiny_case(
         "framed",
-        {"rail": "021", "panel": "10", "block": "5", "plate": "021|2|C", "card": "120|5|C"},
+        {"rail": "021", "panel": "10", "block": "L|5", "plate": "021|2|C", "card": "120|5|C"},
         {"rail": "factory", "panel": "factory", "block": "disturbed"},
         sites=[{"site": "plate place", "state": "read", "attachment": "present but detached"}],
     ),
     "a framed car whose card is a copy and whose rail is absent": tiny_case(
         "framed",
-        {"panel": "21", "block": "4", "plate": "021|4|B", "card": "021|4|B"},
+        {"panel": "21", "block": "L|4", "plate": "021|4|A", "card": "021|4|A"},
         {"panel": "doubtful"},
         {"engine_number": "4", "paint": "amber"},
         sites=[{"site": "rail place", "state": "absent"}],
@@ -43,7 +43,7 @@ CARS: dict[str, Casefile] = {
     ),
     "a framed car with assumptions of the examiner": tiny_case(
         "framed",
-        {"rail": "0[12]1", "panel": "2?", "block": "1", "plate": "022|1|B", "card": "022|7|B"},
+        {"rail": "0[12]1", "panel": "2?", "block": "[LS]|1", "plate": "022|1|B", "card": "022|7|B"},
         circumstances={
             "overrides": [
                 {"row": "made.knows_open", "value": 0.2, "reason": "No archive was open then."},

@@ -20,6 +20,7 @@ from witnessmark.codebook.records import (
     CodeRow,
     Item,
     ItemKind,
+    Rule,
     Series,
 )
 from witnessmark.examination import car_marks
@@ -31,6 +32,7 @@ from witnessmark.weighing.weigh import prepare
 INVENTED = Citation(Basis.INVENTED, "invented for the tests")
 CHASSIS, ENGINE = "012", "0123456789"
 PAINTS = {"A": "amber", "B": "blue", "C": "cream"}
+SERIES = {"S": "short", "L": "long"}
 CLAIMED = "021"
 
 
@@ -44,6 +46,10 @@ def _number(says: str, alphabet: str, length: int, part: str = "all") -> Field:
 
 def _paint() -> Field:
     return Field("paint", "paint", "paint", (1,), "ABC", table="paints")
+
+
+def _series() -> Field:
+    return Field("series", "series", "engine_series", (1,), "LS", table="series")
 
 
 def _mark(
@@ -94,19 +100,28 @@ TINY_BOOK = CodeBook(
         Item("chassis_number", "chassis number", ItemKind.NUMBER, "", CHASSIS, 3),
         Item("engine_number", "engine number", ItemKind.NUMBER, "engine", ENGINE, 1),
         Item("paint", "paint", ItemKind.CODE),
+        Item("engine_series", "engine series", ItemKind.CODE, "engine"),
     ),
     # Only the engine's digit is not even: the book knows 0 to 6.
     series=(Series("engine_number", "0", "6", _applies(), "", INVENTED),),
     codes=tuple(
-        CodeRow("paints", code, value, value, _applies(), INVENTED)
-        for code, value in PAINTS.items()
+        CodeRow(table, code, value, value, _applies(), INVENTED)
+        for table, codes in (("paints", PAINTS), ("series", SERIES))
+        for code, value in codes.items()
+    ),
+    rules=(
+        Rule(
+            "amber", "Amber cars have the short engine.", "allowed",
+            "paint", frozenset({"amber"}), "engine_series", frozenset({"short"}),
+            "firm", _applies(), INVENTED,
+        ),
     ),
     marks=(
         _mark("wing", "shell", Carried.BOLTED_PANEL, (CHASSIS_NUMBER,), "unit"),
         _mark("seat", "shell", Carried.WELDED_PANEL, (CHASSIS_TAIL,), "unit"),
         _mark("rail", "frame", Carried.FRAME_RAIL, (CHASSIS_NUMBER,), "framed"),
         _mark("panel", "body", Carried.WELDED_PANEL, (CHASSIS_TAIL,), "framed"),
-        _mark("block", "engine", Carried.BLOCK, (ENGINE_NUMBER,)),
+        _mark("block", "engine", Carried.BLOCK, (_series(), ENGINE_NUMBER)),
         _mark(
             "plate",
             "",

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from witnessmark.agreement.records import Finding
-from witnessmark.casefile.records import Casefile, SiteState
+from witnessmark.casefile.records import AttachmentSeen, Casefile, SiteState
 from witnessmark.codebook.records import CarContext
 from witnessmark.decoding.records import Decoding
 from witnessmark.problem import Problem
@@ -22,7 +22,7 @@ class BookVersion:
 
 @dataclass(frozen=True, slots=True)
 class SiteOutcome:
-    """One expected site and how it ended; a site the case does not name was not looked for."""
+    """One expected site and how it ended; where nothing was noted it was not looked for."""
 
     site: str
     name: str
@@ -31,6 +31,7 @@ class SiteOutcome:
     reason: str
     marks: tuple[str, ...]
     is_noted: bool
+    attachment: AttachmentSeen = AttachmentSeen.IN_PLACE
 
 
 @dataclass(frozen=True, slots=True)

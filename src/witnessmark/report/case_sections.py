@@ -103,7 +103,7 @@ def sites_section(opinion: Opinion) -> Section:
         (
             TableCell(capital(site.name), (site.where,) if site.where else ()),
             TableCell(capital(site.state.value), strong=True),
-            TableCell(site_sentence(site.state, site.reason)),
+            TableCell(site_sentence(site.state, site.reason, site.attachment)),
         )
         for site in opinion.sites
     )

@@ -1,6 +1,6 @@
 """One sentence for each way in which an expected site can end."""
 
-from witnessmark.casefile.records import PaperState, SiteState
+from witnessmark.casefile.records import AttachmentSeen, PaperState, SiteState
 from witnessmark.wording.amounts import clause, sentence
 
 SITE_SENTENCES = {
@@ -22,11 +22,19 @@ PAPER_SENTENCES = {
 UNSEEN = frozenset({SiteState.NOT_ACCESSIBLE, SiteState.NOT_LOOKED_FOR})
 
 
-def site_sentence(state: SiteState, reason: str = "") -> str:
+ATTACHMENT_SENTENCES = {
+    AttachmentSeen.IN_PLACE: "",
+    AttachmentSeen.DETACHED: "The part that bears the mark is kept apart from the car.",
+    AttachmentSeen.NO_SUCH_PART: "The car has no such part as should bear the mark.",
+}
+
+
+def site_sentence(
+    state: SiteState, reason: str = "", attachment: AttachmentSeen = AttachmentSeen.IN_PLACE
+) -> str:
     """How the site ended, and why, in the examiner's words where there are any."""
-    if reason.strip():
-        return f"{SITE_SENTENCES[state]} {sentence(reason)}"
-    return SITE_SENTENCES[state]
+    said = (SITE_SENTENCES[state], ATTACHMENT_SENTENCES[attachment], sentence(reason))
+    return " ".join(each for each in said if each.strip(" ."))
 
 
 def unseen_sentence(name: str, state: SiteState, reason: str) -> str:

@@ -1,0 +1,83 @@
+"""Every place where a mark should stand has an outcome; silence counts as not looked for."""
+
+from tests.examination.cars import CLAIM, opinion_on, sprint
+from witnessmark.casefile.records import SiteState
+from witnessmark.examination import SiteOutcome
+
+
+def outcomes(**changes: object) -> dict[str, SiteOutcome]:
+    return {site.site: site for site in opinion_on(sprint(**changes)).sites}  # type: ignore[arg-type]
+
+
+def test_the_sites_of_this_car_stand_in_the_order_of_the_book() -> None:
+    assert list(outcomes()) == [
+        "scuttle",
+        "frame_rail",
+        "inner_wing",
+        "seat_pan",
+        "bulkhead",
+        "engine_deck",
+        "engine_side",
+        "gearbox_case",
+        "axle_case",
+    ]
+
+
+def test_a_site_is_described_as_this_coachbuilder_put_it() -> None:
+    marrick, ellery = outcomes(), outcomes(claim=CLAIM | {"body_works": "ellery"})
+    assert marrick["inner_wing"].name == "left-hand inner wing"
+    assert ellery["inner_wing"].name == "right-hand inner wing"
+    assert "upside down" in marrick["inner_wing"].where
+    assert "bulkhead" not in ellery, "Ellery struck no number there"
+
+
+def test_a_site_names_the_marks_that_should_stand_there() -> None:
+    assert outcomes()["bulkhead"].marks == ("bulkhead_body_number", "body_week")
+    later = outcomes(claim=CLAIM | {"model_year": "1957"})
+    assert later["bulkhead"].marks == ("bulkhead_chassis_tail", "body_week")
+
+
+def test_a_site_of_which_the_case_says_nothing_was_not_looked_for() -> None:
+    axle = outcomes()["axle_case"]
+    assert axle.state is SiteState.NOT_LOOKED_FOR
+    assert axle.reason == "The case does not say; taken as not looked for."
+    assert not axle.is_noted
+
+
+def test_a_site_at_which_something_was_noted_was_looked_at_even_where_the_case_does_not_list_it() -> (
+    None
+):
+    looks = [{"site": "gearbox_case", "outcome": "factory"}]
+    found = outcomes(looks=looks)
+    for site in ("scuttle", "frame_rail", "engine_deck", "gearbox_case"):
+        assert found[site].state is SiteState.READ
+        assert found[site].reason == (
+            "The case does not list the site, but something was noted there."
+        )
+        assert not found[site].is_noted
+
+
+def test_state_and_reason_are_those_that_the_case_gives() -> None:
+    sites = [{"site": "axle_case", "state": "not accessible", "reason": "Sunk in the floor."}]
+    axle = outcomes(sites=sites)["axle_case"]
+    assert (axle.state, axle.reason, axle.is_noted) == (
+        SiteState.NOT_ACCESSIBLE,
+        "Sunk in the floor.",
+        True,
+    )
+
+
+def test_a_site_that_no_such_car_has_is_kept_with_no_mark_expected_there() -> None:
+    """Ellery struck nothing on the bulkhead; that somebody looked there stands all the same."""
+    found = outcomes(
+        claim=CLAIM | {"body_works": "ellery"}, sites=[{"site": "bulkhead", "state": "absent"}]
+    )
+    assert found["bulkhead"].state is SiteState.ABSENT
+    assert found["bulkhead"].marks == ()
+    assert found["bulkhead"].name == "bulkhead"
+
+
+def test_a_site_that_the_book_does_not_know_comes_last_under_its_own_name() -> None:
+    found = outcomes(sites=[{"site": "boot_floor", "state": "read"}])
+    assert list(found)[-1] == "boot_floor"
+    assert (found["boot_floor"].name, found["boot_floor"].where) == ("boot_floor", "")
