@@ -139,7 +139,7 @@ def test_more_marks_than_are_summed_exactly_are_refused(book: CodeBook) -> None:
         "case.json:1:77: 18 marks bear the chassis number\n"
         '    {"format": "witnessmark-case", "format_version": 1, "id": "sprint", '
         '"book": "tarvane",\n'
-        "                                                                                ^^^^^^^^^\n"
+        f"{' ' * 80}^^^^^^^^^\n"
         "expected at most 12, which is how many are summed exactly"
     )
 

@@ -44,9 +44,7 @@ def test_a_site_of_which_the_case_says_nothing_was_not_looked_for() -> None:
     assert not axle.is_noted
 
 
-def test_a_site_at_which_something_was_noted_was_looked_at_even_where_the_case_does_not_list_it() -> (
-    None
-):
+def test_a_site_at_which_something_was_noted_was_looked_at_though_the_case_lists_it_not() -> None:
     looks = [{"site": "gearbox_case", "outcome": "factory"}]
     found = outcomes(looks=looks)
     for site in ("scuttle", "frame_rail", "engine_deck", "gearbox_case"):

@@ -1,10 +1,13 @@
 """How the metal around a mark looks, whether the mark is absent or detached, as evidence."""
 
+from dataclasses import dataclass
+
 import numpy as np
 from numpy.typing import NDArray
 
 from witnessmark.agreement.records import CarMarks
 from witnessmark.casefile.records import LookClass, LookSeen, Seen
+from witnessmark.reading.records import CellKind
 from witnessmark.weighing.nodes import Attachment, CharacterSource, Node, NodeState
 from witnessmark.weighing.priors import CONFIGURATION, DECEIT, TableMaker
 from witnessmark.weighing.rows import Table
@@ -35,6 +38,40 @@ def look_class(car: CarMarks, look: LookSeen) -> LookClass | None:
     return words.get(look.outcome)
 
 
+@dataclass(frozen=True, slots=True)
+class _Look:
+    """One look at one site: its class, how it was seen, and its words."""
+
+    site: str
+    kind: LookClass
+    seen: Seen
+    words: tuple[str, ...]
+
+
+def _noted(car: CarMarks) -> list[_Look]:
+    """The looks that were noted and whose class is known."""
+    found = []
+    for look in car.casefile.looks:
+        kind = look_class(car, look)
+        if kind is not None:
+            # "surface: disturbed" says no more than the class itself.
+            words = () if look.outcome == kind.value else (look.outcome,)
+            found.append(_Look(look.site, kind, look.seen, words))
+    return found
+
+
+def _obliterated(car: CarMarks) -> list[_Look]:
+    """Characters read as ground, filled or struck over: that it was done is a look."""
+    found = []
+    for decoding in car.decodings:
+        mark = car.book.mark(decoding.mark)
+        cells = decoding.reading.cells
+        if mark is not None and any(cell.kind is CellKind.OBLITERATED for cell in cells):
+            words = ("characters ground, filled or struck over",)
+            found.append(_Look(mark.site, LookClass.DISTURBED, decoding.reading.seen, words))
+    return found
+
+
 def worst_looks(car: CarMarks) -> dict[str, tuple[LookClass, Seen, tuple[str, ...]]]:
     """Site to its most disturbed look: several features of one place count once.
 
@@ -43,12 +80,8 @@ def worst_looks(car: CarMarks) -> dict[str, tuple[LookClass, Seen, tuple[str, ..
     """
     found: dict[str, tuple[LookClass, Seen, tuple[str, ...]]] = {}
     views = list(EVEN_SHARE)
-    for look in car.casefile.looks:
-        kind = look_class(car, look)
-        if kind is None:
-            continue
-        # "surface: disturbed" says no more than the class itself.
-        noted = () if look.outcome == kind.value else (look.outcome,)
+    for look in (*_noted(car), *_obliterated(car)):
+        kind, noted = look.kind, look.words
         if look.site not in found:
             found[look.site] = (kind, look.seen, noted)
             continue

@@ -1,6 +1,7 @@
 """Weighs what was found: from the marks and findings of one car to its conclusions."""
 
 from witnessmark.agreement.records import CarMarks, Finding
+from witnessmark.casefile.records import Override
 from witnessmark.reading import (
     MOVABLE_ROWS,
     rates_with,
@@ -8,20 +9,25 @@ from witnessmark.reading import (
 )
 from witnessmark.weighing.calculator import Calculator
 from witnessmark.weighing.candidates import Candidate, CandidateFinder
+from witnessmark.weighing.collected import Collected
 from witnessmark.weighing.conclude import conclusions_of, stated_odds
-from witnessmark.weighing.gather import Gatherer
+from witnessmark.weighing.gather import gather
 from witnessmark.weighing.groups import groups_of_marks, mark_states
 from witnessmark.weighing.network import build_network
 from witnessmark.weighing.next_looks import OutcomeTable, best_set, next_look, outcome_tables
 from witnessmark.weighing.nodes import bearer_of, nodes_of
 from witnessmark.weighing.priors import TableMaker
 from witnessmark.weighing.questions import Asked, questions_of
-from witnessmark.weighing.records import BestSet, EvidenceItem, Weighing
+from witnessmark.weighing.records import BestSet, EvidenceItem, Question, Weighing
 from witnessmark.weighing.rows import row_values
 
 
 class NoBearerError(ValueError):
     """The code book names no identity bearer for this car: a fault of the caller, who checks."""
+
+
+BEARER_ROW = "bearer.not_own"
+"""The row of the odds of the bearer, which identity itself does not rest on."""
 
 
 def prepare(
@@ -31,15 +37,14 @@ def prepare(
     bearer = bearer_of(car.book, car.context)
     if bearer is None:
         raise NoBearerError(car.book.id)
-    overrides = car.casefile.circumstances.overrides
-    values = row_values(overrides)
+    values = row_values(_overrides(car, bearer.id))
     rates = shipped_rates()
     for row in values.rows:
         if row.id in MOVABLE_ROWS and row.id in values.overridden:
             rates = rates_with(rates, row.id, row.value)
     maker = TableMaker(values)
     nodes = nodes_of(car.book, car.context)
-    evidence = Gatherer(car, findings, nodes, bearer.id, maker, rates).gather()
+    evidence = gather(Collected(car, findings, nodes, bearer.id, maker, rates))
     candidates = CandidateFinder(car, nodes, evidence, rates).find()
     others = tuple(a for a in car.book.assemblies_for(car.context) if a.id != bearer.id)
     network = build_network(values, maker, bearer, others, nodes, evidence)
@@ -70,14 +75,26 @@ def weigh(car: CarMarks, findings: tuple[Finding, ...]) -> Weighing:
         states,
         groups_of_marks(network, states),
         bearer_odds,
-        "bearer.not_own" in network.values.overridden,
+        BEARER_ROW in network.values.overridden,
         network.evidence.left_out,
     )
 
 
+def _overrides(car: CarMarks, bearer: str) -> tuple[Override, ...]:
+    """The case's overrides; prior odds stated for identity are the odds of the bearer too."""
+    overrides = car.casefile.circumstances.overrides
+    if any(override.row == BEARER_ROW for override in overrides):
+        return overrides
+    for stated in car.casefile.circumstances.prior_odds:
+        if stated.question in (Question.IDENTITY, bearer, f"{Question.IDENTITY} {bearer}"):
+            share = 1.0 / (1.0 + stated.odds)
+            return (*overrides, Override(row=BEARER_ROW, value=share, reason=stated.reason))
+    return overrides
+
+
 def _bearer_share(calculator: Calculator) -> float:
     index = calculator.network.values.index()
-    return calculator.network.values.rows[index["bearer.not_own"]].value
+    return calculator.network.values.rows[index[BEARER_ROW]].value
 
 
 def best_looks(

@@ -1,0 +1,152 @@
+"""Gathers what codes, dates and rules say of the nodes that bear them."""
+
+import numpy as np
+
+from witnessmark.agreement.records import Finding, Outcome
+from witnessmark.agreement.showing import CLAIM
+from witnessmark.codebook.records import Lag
+from witnessmark.dates import year_span
+from witnessmark.weighing import evidence_codes as codes
+from witnessmark.weighing import evidence_dates as dates
+from witnessmark.weighing.collected import Collected
+from witnessmark.weighing.evidence import Channel, PairChannel
+from witnessmark.weighing.nodes import Node
+
+COMBINATION_RULE = "combination_of_codes"
+YEARS_RULE = "code_of_its_years"
+
+
+def gather_codes(found: Collected, place: int, node: Node) -> None:
+    """The codes of one node against the claim."""
+    against = codes.codes_against_claim(found.car, node, found.rates)
+    if against is None:
+        return
+    likelihood, has_model, share = against
+    if likelihood[0] < likelihood[1] and found.is_excused(node, "A code that differs"):
+        return
+    slot = found.slot(
+        f"codes:{node.id}",
+        "codes",
+        node.id,
+        f"The codes on the {node.marks[0].name} against the claim.",
+        True,
+    )
+    table = codes.codes_table(found.maker, node, has_model, share)
+    found.channels.append(Channel(slot, place, "CS", table, [np.ones(2), likelihood]))
+
+
+def gather_dates(found: Collected, place: int, node: Node) -> None:
+    """The dates of one node against the day the car was built."""
+    built = dates.built_span(found.car)
+    if built is None:
+        return
+    for mark in node.marks:
+        for fld in mark.fields:
+            form = found.car.book.date_form(fld.date_form) if fld.date_form else None
+            spans = dates.spans_of(found.car, mark.id, fld.id) if form else ()
+            lag = _lag(found, fld.says)
+            if form is None or lag is None or not spans:
+                continue
+            production = year_span(form.first_year, form.last_year)
+            fit = dates.date_fit(spans, built, lag, production)
+            if fit[0] < 1.0 and found.is_excused(node, "A date out of order"):
+                continue
+            slot = found.slot(
+                f"date:{mark.id}.{fld.id}",
+                "date",
+                node.id,
+                f"The {fld.name} on the {mark.name} against the date the car was built.",
+                True,
+            )
+            table = dates.date_table(found.maker, node)
+            found.channels.append(Channel(slot, place, "DS", table, [np.ones(3), fit]))
+
+
+def _lag(found: Collected, item: str) -> Lag | None:
+    return next(
+        (
+            lag
+            for lag in found.car.book.lags
+            if lag.earlier == item
+            and lag.later == "build_date"
+            and lag.applies.covers(found.car.context)
+            and lag.citation.basis.weighs
+        ),
+        None,
+    )
+
+
+def gather_rules(collected: Collected) -> None:
+    """One item for all rules that the codes of one node, or of two, keep or break: a
+    maker of plates who copies a true combination keeps them all at once."""
+    by_nodes: dict[tuple[int, ...], list[Finding]] = {}
+    for finding in collected.findings:
+        if not _is_weighed(finding):
+            continue
+        places = _bearing_nodes(collected, finding)
+        if places and finding.outcome is not Outcome.SILENT:
+            by_nodes.setdefault(places, []).append(finding)
+    for places, found in by_nodes.items():
+        strength, kept = _rules_kept(found)
+        nodes = [collected.nodes[p] for p in places]
+        if kept < 0.5 and any(collected.is_excused(n, "A broken rule") for n in nodes):
+            continue
+        broken = [f.observation for f in found if f.outcome is Outcome.DIFFER]
+        names = " and the ".join(collected.nodes[p].marks[0].name for p in places)
+        sentence = " ".join(broken) or f"The codes on the {names} keep the rules of the book."
+        slot_id = "rules:" + "+".join(collected.nodes[p].id for p in places)
+        slot = collected.slot(slot_id, "rule", collected.nodes[places[0]].id, sentence, True)
+        likelihoods = [np.ones(2), np.array([max(kept, 1e-6), max(1.0 - kept, 1e-6)])]
+        first = collected.nodes[places[0]]
+        if len(places) == 1:
+            table = codes.rule_table(collected.maker, first, strength)
+            collected.channels.append(Channel(slot, places[0], "S", table, likelihoods))
+        else:
+            second = collected.nodes[places[1]]
+            table = codes.pair_rule_table(collected.maker, first, second, strength)
+            pair = PairChannel(slot, (places[0], places[1]), table, likelihoods)
+            collected.pairs.append(pair)
+
+
+def _bearing_nodes(collected: Collected, finding: Finding) -> tuple[int, ...]:
+    """The one or two nodes whose codes a rule tested, in order.
+
+    None where one of the marks is not weighed (an echo, or no mark of this car): what
+    it says together with another must not count against the other alone.
+    """
+    places = {m.id: p for p, n in enumerate(collected.nodes) for m in n.marks}
+    marks = {s.mark for s in finding.subjects if s.mark != CLAIM}
+    if any(m not in places or collected.nodes[places[m]].id in collected.echoes for m in marks):
+        return ()
+    return tuple(sorted({places[m] for m in marks})[:2])
+
+
+def _is_weighed(finding: Finding) -> bool:
+    """Combinations kept or broken, and codes that the book lists only for other years."""
+    if not finding.basis.weighs:
+        return False
+    out_of_years = finding.rule == YEARS_RULE and finding.outcome is Outcome.DIFFER
+    return finding.rule == COMBINATION_RULE or out_of_years
+
+
+def _strength(finding: Finding) -> str:
+    """The kind of rule a finding tested: firm, usual, or the years of a code."""
+    return "years" if finding.rule == YEARS_RULE else finding.strength
+
+
+def _rules_kept(found: list[Finding]) -> tuple[str, float]:
+    """The strength that counts and the probability that all rules of it are kept.
+
+    The strongest rule that is broken counts: firm before the years of a code before
+    usual. Where none is, the strongest that was tested is kept.
+    """
+    kept: dict[str, float] = {}
+    for finding in found:
+        share = finding.agreement_share
+        if share is None or finding.rule == YEARS_RULE:
+            share = float(finding.outcome is Outcome.AGREE)
+        kept[_strength(finding)] = kept.get(_strength(finding), 1.0) * share
+    tested = [strength for strength in ("firm", "years", "usual") if strength in kept]
+    broken = [strength for strength in tested if kept[strength] < 0.5]
+    chosen = (broken or tested)[0]
+    return chosen, kept[chosen]

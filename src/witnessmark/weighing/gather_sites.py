@@ -1,0 +1,74 @@
+"""Gathers what the sites say: how the metal looks, what is absent, detached or not there."""
+
+import numpy as np
+
+from witnessmark.casefile.records import AttachmentSeen, SiteState
+from witnessmark.weighing import evidence_looks as looks
+from witnessmark.weighing.collected import Collected
+from witnessmark.weighing.evidence import Channel
+from witnessmark.weighing.nodes import NodeKind
+
+
+def gather_looks(collected: Collected) -> None:
+    """How the metal looks at every site that bears a mark of this car."""
+    detached = {
+        visit.site
+        for visit in collected.car.casefile.sites
+        if visit.attachment is AttachmentSeen.DETACHED
+    }
+    seen = looks.worst_looks(collected.car)
+    sites = {mark.site for node in collected.nodes for mark in node.marks if mark.site}
+    for site in sorted(sites):
+        place = collected.node_at(site)
+        if place is None:
+            continue
+        likelihoods = [np.ones(3), np.ones(3)]
+        row = collected.car.book.site(site, collected.car.context) or collected.car.book.site(site)
+        name = row.name if row else site
+        sentence = f"How the metal looks at the {name}."
+        found = None
+        if site in seen:
+            found, how, noted = seen[site]
+            likelihoods[1] = looks.look_likelihood(found, how)
+            sentence = f"The {name} looks {found.value}" + (
+                f" ({'; '.join(noted)})." if noted else "."
+            )
+        slot = collected.slot(f"look:{site}", "look", site, sentence, site in seen, found)
+        likelihoods += [np.eye(3)[k] for k in range(3)]
+        table = looks.look_table(collected.maker, collected.nodes[place], site in detached)
+        collected.channels.append(Channel(slot, place, "DS", table, likelihoods))
+
+
+def gather_absences(collected: Collected) -> None:
+    """Marks that are absent, kept apart from the car, or whose part is not there at all."""
+    missing: set[str] = set()
+    for visit in collected.car.casefile.sites:
+        place = collected.node_at(visit.site)
+        if place is None:
+            continue
+        node = collected.nodes[place]
+        name = node.marks[0].name
+        marked = node.kind in (NodeKind.BEARER_MARK, NodeKind.ASSEMBLY_MARK)
+        if visit.attachment is AttachmentSeen.NO_SUCH_PART and marked:
+            if node.assembly not in missing:
+                missing.add(node.assembly)
+                sentence = f"The car has no such part as bears the {name}: {visit.reason}"
+                table = looks.missing_table(collected.maker)
+                axis = "BC" if node.kind is NodeKind.BEARER_MARK else "AC"
+                collected.second_of_two(
+                    f"missing:{node.assembly}", "absence", place, sentence, table, axis
+                )
+        elif visit.state is SiteState.ABSENT and any(
+            m.always_struck and m.site == visit.site for m in node.marks
+        ):
+            sentence = f"The {name}, which this works always struck, is absent."
+            if collected.is_excused(node, "An absence"):
+                continue
+            table = looks.absence_table(collected.maker, node)
+            collected.second_of_two(f"absence:{node.id}", "absence", place, sentence, table, "S")
+        if visit.attachment is AttachmentSeen.DETACHED and node.kind is not NodeKind.PAPER:
+            sentence = f"The {name} is kept apart from the car."
+            table = looks.detached_table(collected.maker, node)
+            collected.second_of_two(
+                f"detached:{node.id}", "attachment", place, sentence, table, "S"
+            )

@@ -1,0 +1,141 @@
+"""An Opinion leaves the program as JSON that its published schema describes."""
+
+import json
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+import pytest
+from jsonschema import Draft202012Validator
+
+from tests.examination.cars import opinion_on, sprint
+from witnessmark.casefile import open_case
+from witnessmark.examination import Opinion, opinion_schema, render_opinion
+
+ROOT = Path(__file__).resolve().parents[2]
+PUBLISHED = ROOT / "docs/schema/opinion.schema.json"
+CARS = ("clean", "no-papers", "panel", "altered")
+
+every_car = pytest.mark.parametrize("car", CARS)
+
+
+@cache
+def opinion_of(car: str) -> Opinion:
+    casefile = open_case(ROOT / "demo" / car).casefile
+    assert casefile is not None
+    return opinion_on(casefile)
+
+
+@cache
+def document_of(car: str) -> dict[str, Any]:
+    found: dict[str, Any] = json.loads(render_opinion(opinion_of(car)))
+    return found
+
+
+def faults(document: dict[str, Any]) -> list[str]:
+    """What the schema finds wrong with a document."""
+    found = Draft202012Validator(opinion_schema()).iter_errors(document)
+    return [f"{error.json_path}: {error.message}" for error in found]
+
+
+def test_the_published_schema_is_the_one_the_program_makes() -> None:
+    """Write it again with `make docs`."""
+    assert json.loads(PUBLISHED.read_text("utf-8")) == opinion_schema()
+
+
+def test_the_schema_is_one_that_other_programs_accept() -> None:
+    Draft202012Validator.check_schema(opinion_schema())
+
+
+@every_car
+def test_an_opinion_is_as_the_schema_says(car: str) -> None:
+    assert faults(document_of(car)) == []
+
+
+def test_a_document_that_is_not_an_opinion_is_not_as_the_schema_says() -> None:
+    """So that the test above can fail."""
+    document = document_of("clean")
+    assert faults(document | {"format": "another"})
+    assert faults(document | {"sites": [{"site": 3}]})
+    assert faults({key: value for key, value in document.items() if key != "weighing"})
+
+
+@every_car
+def test_format_and_version_come_first_and_then_the_opinion_in_its_order(car: str) -> None:
+    assert list(document_of(car)) == [
+        "format",
+        "format_version",
+        "casefile",
+        "book",
+        "context",
+        "sites",
+        "decodings",
+        "findings",
+        "weighing",
+        "disclosure",
+        "limitations",
+        "problems",
+        "names",
+    ]
+    assert document_of(car)["format"] == "witnessmark-opinion"
+    assert document_of(car)["format_version"] == 1
+
+
+@every_car
+def test_every_ratio_of_the_opinion_stands_in_the_document_with_its_bounds(car: str) -> None:
+    rendered = document_of(car)["weighing"]["conclusions"]
+    for told, conclusion in zip(rendered, opinion_of(car).weighing.conclusions, strict=True):
+        assert told["question"] == conclusion.question.value
+        assert told["about"] == conclusion.about
+        assert told["standing"] == conclusion.standing.value
+        assert told["lr"] == {
+            "log10_lr": conclusion.lr.log10_lr,
+            "log10_lr_low": conclusion.lr.log10_lr_low,
+            "log10_lr_high": conclusion.lr.log10_lr_high,
+            "is_capped": conclusion.lr.is_capped,
+        }
+        assert told["pair"] == {"first": conclusion.pair.first, "second": conclusion.pair.second}
+
+
+@every_car
+def test_the_case_stands_in_the_opinion_as_it_was_given(car: str) -> None:
+    given = json.loads((ROOT / "demo" / car / "case.json").read_text("utf-8"))
+    rendered = document_of(car)["casefile"]
+    assert [reading["text"] for reading in rendered["readings"]] == [
+        reading["text"] for reading in given["readings"]
+    ]
+    assert rendered["claim"]["items"] == given["claim"]["items"]
+
+
+def test_what_the_case_knows_and_this_version_does_not_is_kept() -> None:
+    opinion = opinion_on(sprint(colour_of_the_sky="grey"))
+    assert json.loads(render_opinion(opinion))["casefile"]["colour_of_the_sky"] == "grey"
+
+
+def test_a_problem_stands_in_the_document_as_its_text_with_its_place() -> None:
+    opinion = opinion_on(sprint({"frame_number": "4 7001[48"}))
+    document = json.loads(render_opinion(opinion))
+    assert document["problems"] == [
+        "reading:1:7: this [ is never closed\n"
+        "    4 7001[48\n"
+        "          ^\n"
+        "expected two or more characters such as [38], or ? for a place that cannot be read"
+    ]
+    assert faults(document) == []
+
+
+@every_car
+def test_the_same_case_gives_the_same_text_twice(car: str) -> None:
+    casefile = opinion_of(car).casefile
+    assert render_opinion(opinion_on(casefile)) == render_opinion(opinion_of(car))
+
+
+def test_no_number_is_written_that_json_does_not_know() -> None:
+    """Neither infinity nor "not a number", whatever was read."""
+    worn = opinion_on(
+        sprint({"plate_brass": "…", "frame_number": "? ??????", "engine_number": "~"})
+    )
+    text = render_opinion(worn)
+    assert "Infinity" not in text
+    assert "NaN" not in text
+    assert faults(json.loads(text)) == []
