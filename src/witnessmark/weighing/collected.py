@@ -4,8 +4,7 @@ from dataclasses import dataclass, field
 
 import numpy as np
 
-from witnessmark.agreement.items import shown_on
-from witnessmark.agreement.known_exceptions import exceptions_beside
+from witnessmark.agreement.known_exceptions import exceptions_on
 from witnessmark.agreement.records import CarMarks, Finding
 from witnessmark.casefile.records import LookClass
 from witnessmark.reading import ReadingRates
@@ -69,12 +68,10 @@ class Collected:
         exception takes weight away and never adds any.
         """
         for mark in node.marks:
-            for showing in shown_on(self.car, mark)[:1]:
-                for known in exceptions_beside(self.car, showing):
-                    name = mark.name
-                    self.left_out.append(
-                        f"{what} on the {name} is not weighed: the book names an exception "
-                        f"({known.meaning})."
-                    )
-                    return True
+            for known in exceptions_on(self.car, mark.id):
+                self.left_out.append(
+                    f"{what} on the {mark.name} is not weighed: the book names an exception "
+                    f"({known.meaning})."
+                )
+                return True
         return False

@@ -1,0 +1,120 @@
+"""Exceptions that the book knows, characters ground away, odds that the examiner states,
+papers that echo each other, parts kept apart or not there at all."""
+
+import pytest
+
+from tests.weighing.cars import conclusion, identity, saloon, weighed
+from tests.weighing.test_leaning import framed, tail
+from witnessmark.casefile.records import Casefile
+from witnessmark.weighing import Question, Weighing
+
+
+def of_number(number: str, **more: object) -> Casefile:
+    """The Sprint of 1957 under another chassis number, its wing found without a tail."""
+    document = tail(f"M {number[2:]}").model_dump(mode="json") | more
+    document["claim"]["items"]["chassis_number"] = number
+    document["readings"] = [
+        {"mark": "plate_brass", "text": f"SP|{number}|40144|11|L2|370|H"},
+        {"mark": "frame_number", "text": f"4 {number}"},
+    ]
+    document["sites"] = [{"site": "seat_pan", "state": "absent", "reason": "smooth primer"}]
+    return Casefile.model_validate(document)
+
+
+def items(weighing: Weighing) -> set[str]:
+    return {item.id for item in weighing.evidence}
+
+
+def test_an_absent_mark_that_the_book_excuses_weighs_nothing_and_is_said() -> None:
+    """700212 is one of four bodies finished before the new numbering: they bear no tail."""
+    excused, ordinary = weighed(of_number("700212")), weighed(of_number("700236"))
+    assert "absence:seat_chassis_tail" in items(ordinary)
+    assert "absence:seat_chassis_tail" not in items(excused)
+    assert any("exception" in sentence for sentence in excused.left_out)
+    assert not any("exception" in sentence for sentence in ordinary.left_out)
+
+
+def test_characters_ground_away_are_a_look_at_their_place() -> None:
+    ground = saloon(seat="E ~~~~~~", looks={"seat_pan": "factory"})
+    worn = saloon(seat="E ??????", looks={"seat_pan": "disturbed"})
+    assert identity(ground) == pytest.approx(identity(worn), abs=0.05)
+    assert identity(ground) < identity(saloon(seat="E ??????"))
+
+
+def test_stated_odds_give_a_posterior_and_serve_as_the_odds_of_the_bearer() -> None:
+    stated = {"prior_odds": [{"question": "identity", "odds": 20, "reason": "known since new"}]}
+    plain, told = weighed(saloon()), weighed(saloon(circumstances=stated))
+    before, after = (conclusion(w, Question.IDENTITY) for w in (plain, told))
+    assert before.posterior_odds is None
+    assert before.lr.log10_lr == pytest.approx(after.lr.log10_lr, abs=1e-9)
+    assert after.posterior_odds == pytest.approx(20 * 10**after.lr.log10_lr)
+    assert told.bearer_odds == pytest.approx(20)
+    assert told.bearer_odds_are_stated
+    assert not plain.bearer_odds_are_stated
+
+
+def with_ledger(copied_from: str) -> Casefile:
+    document = framed(ledger="700157|4|40061|M|0998|18|200955").model_dump(mode="json")
+    document["papers"].append({"mark": "build_card", "state": "copy", "copied_from": copied_from})
+    document["readings"].append(
+        {"mark": "build_card", "text": "700157|4|M|0998|40061|?????|?????|A|18|L1|200955"}
+    )
+    return Casefile.model_validate(document)
+
+
+def test_a_paper_copied_from_another_counts_once() -> None:
+    own, echo = weighed(with_ledger("")), weighed(with_ledger("despatch_ledger"))
+    alone = weighed(framed(ledger="700157|4|40061|M|0998|18|200955"))
+    body = [conclusion(w, Question.ASSEMBLY, "body").lr.log10_lr for w in (own, echo, alone)]
+    assert body[0] > body[1] + 0.05
+    assert body[1] == pytest.approx(body[2], abs=1e-9)
+    assert any("one source counts once" in sentence for sentence in echo.left_out)
+
+
+def test_a_plate_in_a_drawer_is_not_an_absent_plate() -> None:
+    drawer = [{"site": "scuttle", "state": "read", "attachment": "present but detached"}]
+    absent = [{"site": "scuttle", "state": "absent"}]
+    kept = weighed(saloon(sites=drawer))
+    gone = weighed(saloon(plate=None, sites=absent))
+    assert "detached:plate_aluminium" in items(kept)
+    assert "absence:plate_aluminium" in items(gone)
+    assert (
+        conclusion(kept, Question.PLATE).lr.log10_lr
+        < conclusion(weighed(saloon()), Question.PLATE).lr.log10_lr
+    )
+
+
+def test_a_car_without_the_part_that_bears_the_number_speaks_against_it() -> None:
+    there = framed()
+    document = there.model_dump(mode="json")
+    document["sites"] = [
+        {"site": "frame_rail", "state": "read", "attachment": "the car has no such part"}
+    ]
+    missing = Casefile.model_validate(document)
+    for question in (Question.IDENTITY, Question.CONFIGURATION):
+        before, after = (conclusion(weighed(c), question).lr.log10_lr for c in (there, missing))
+        assert after < before - 0.3
+
+
+def test_a_row_from_memory_explains_and_never_argues() -> None:
+    """The same book with its body stampings from memory: their readings weigh nothing."""
+    from dataclasses import replace
+
+    from tests.weighing.cars import demonstration_book
+    from witnessmark.codebook.records import Basis
+
+    book = demonstration_book()
+    remembered = replace(
+        book,
+        marks=tuple(
+            replace(m, citation=replace(m.citation, basis=Basis.MEMORY))
+            if m.assembly == "shell"
+            else m
+            for m in book.marks
+        ),
+    )
+    agree = weighed(saloon(), remembered)
+    differ = weighed(saloon(wing="E 600457", seat="E 600457"), remembered)
+    for one, other in zip(agree.conclusions, differ.conclusions, strict=True):
+        assert one.lr.log10_lr == pytest.approx(other.lr.log10_lr, abs=1e-9)
+    assert any("from memory" in sentence for sentence in agree.left_out)
