@@ -12,8 +12,9 @@ Evidence is always given in full by one `setEvidence`: changing it piece by
 piece in a running engine is not reliable in 3.3.1.
 """
 
+import warnings
+
 import numpy as np
-import pyagrum as gum
 from numpy.typing import NDArray
 
 from witnessmark.reading import MOVABLE_ROWS, ReadingRates, rates_with, shipped_rates
@@ -22,6 +23,11 @@ from witnessmark.weighing.evidence_numbers import likelihood_of
 from witnessmark.weighing.network import Network
 from witnessmark.weighing.nodes import CharacterSource
 from witnessmark.weighing.numbers import NumberItem, number_tensor
+
+with warnings.catch_warnings():
+    # Its compiled types lack what newer interpreters ask of them; nothing of ours.
+    warnings.simplefilter("ignore", DeprecationWarning)
+    import pyagrum as gum
 
 Array = NDArray[np.float64]
 Evidence = dict[str, list[float]]

@@ -19,7 +19,7 @@ LETTERS = "abcdefg"
 
 @dataclass(frozen=True)
 class Graph:
-    """A factor graph: the subscript and the array of every factor, and the states of each letter."""
+    """A factor graph: subscript and array of every factor, the states of each letter."""
 
     subscripts: tuple[str, ...]
     factors: tuple[Array, ...]
@@ -41,7 +41,9 @@ def graphs(draw: st.DrawFn) -> Graph:
     letters = LETTERS[: draw(st.integers(1, 7))]
     sizes = {letter: draw(st.integers(1, 3)) for letter in letters}
     scopes = draw(
-        st.lists(st.lists(st.sampled_from(letters), max_size=4, unique=True), min_size=1, max_size=8)
+        st.lists(
+            st.lists(st.sampled_from(letters), max_size=4, unique=True), min_size=1, max_size=8
+        )
     )
     missing = [letter for letter in letters if not any(letter in scope for scope in scopes)]
     scopes += [[letter] for letter in missing]

@@ -111,9 +111,16 @@ TINY_BOOK = CodeBook(
     ),
     rules=(
         Rule(
-            "amber", "Amber cars have the short engine.", "allowed",
-            "paint", frozenset({"amber"}), "engine_series", frozenset({"short"}),
-            "firm", _applies(), INVENTED,
+            "amber",
+            "Amber cars have the short engine.",
+            "allowed",
+            "paint",
+            frozenset({"amber"}),
+            "engine_series",
+            frozenset({"short"}),
+            "firm",
+            _applies(),
+            INVENTED,
         ),
     ),
     marks=(

@@ -4,48 +4,52 @@
 that is wrong with them. Nothing here reads a number or computes anything.
 """
 
-from witnessmark.casefile.check import check_case, check_case_id
-from witnessmark.casefile.exhibits import Exhibit, ExhibitFolder, ExhibitRead
-from witnessmark.casefile.folder import (
-    CASE_NAME,
-    EXHIBITS_NAME,
-    CaseOpened,
-    open_case,
-    write_case,
-)
-from witnessmark.casefile.parse import CaseParsed, parse_casefile
-from witnessmark.casefile.places import CasePlaces, JsonPath
-from witnessmark.casefile.records import (
-    FORMAT,
-    FORMAT_VERSION,
-    Assignment,
-    AttachmentSeen,
-    Casefile,
-    Circumstances,
-    Claim,
-    Examiner,
-    ExhibitEntry,
-    Legibility,
-    LookClass,
-    LookSeen,
-    MarkReading,
-    Orientation,
-    Override,
-    Paper,
-    PaperState,
-    PartialDateText,
-    Seen,
-    SiteSeen,
-    SiteState,
-    Stakes,
-    StatedPrior,
-    Statement,
-    Title,
-    Visit,
-)
-from witnessmark.casefile.render import new_case, render_casefile
-from witnessmark.casefile.schema import case_schema
-from witnessmark.casefile.unread import UnreadField, unread_fields
+from importlib import import_module
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from witnessmark.casefile.check import check_case, check_case_id
+    from witnessmark.casefile.exhibits import Exhibit, ExhibitFolder, ExhibitRead
+    from witnessmark.casefile.folder import (
+        CASE_NAME,
+        EXHIBITS_NAME,
+        CaseOpened,
+        open_case,
+        write_case,
+    )
+    from witnessmark.casefile.parse import CaseParsed, parse_casefile
+    from witnessmark.casefile.places import CasePlaces, JsonPath
+    from witnessmark.casefile.records import (
+        FORMAT,
+        FORMAT_VERSION,
+        Assignment,
+        AttachmentSeen,
+        Casefile,
+        Circumstances,
+        Claim,
+        Examiner,
+        ExhibitEntry,
+        Legibility,
+        LookClass,
+        LookSeen,
+        MarkReading,
+        Orientation,
+        Override,
+        Paper,
+        PaperState,
+        PartialDateText,
+        Seen,
+        SiteSeen,
+        SiteState,
+        Stakes,
+        StatedPrior,
+        Statement,
+        Title,
+        Visit,
+    )
+    from witnessmark.casefile.render import new_case, render_casefile
+    from witnessmark.casefile.schema import case_schema
+    from witnessmark.casefile.unread import UnreadField, unread_fields
 
 __all__ = [
     "CASE_NAME",
@@ -94,3 +98,61 @@ __all__ = [
     "unread_fields",
     "write_case",
 ]
+
+_HOMES = {
+    "Assignment": "records",
+    "AttachmentSeen": "records",
+    "CASE_NAME": "folder",
+    "CaseOpened": "folder",
+    "CaseParsed": "parse",
+    "CasePlaces": "places",
+    "Casefile": "records",
+    "Circumstances": "records",
+    "Claim": "records",
+    "EXHIBITS_NAME": "folder",
+    "Examiner": "records",
+    "Exhibit": "exhibits",
+    "ExhibitEntry": "records",
+    "ExhibitFolder": "exhibits",
+    "ExhibitRead": "exhibits",
+    "FORMAT": "records",
+    "FORMAT_VERSION": "records",
+    "JsonPath": "places",
+    "Legibility": "records",
+    "LookClass": "records",
+    "LookSeen": "records",
+    "MarkReading": "records",
+    "Orientation": "records",
+    "Override": "records",
+    "Paper": "records",
+    "PaperState": "records",
+    "PartialDateText": "records",
+    "Seen": "records",
+    "SiteSeen": "records",
+    "SiteState": "records",
+    "Stakes": "records",
+    "StatedPrior": "records",
+    "Statement": "records",
+    "Title": "records",
+    "UnreadField": "unread",
+    "Visit": "records",
+    "case_schema": "schema",
+    "check_case": "check",
+    "check_case_id": "check",
+    "new_case": "render",
+    "open_case": "folder",
+    "parse_casefile": "parse",
+    "render_casefile": "render",
+    "unread_fields": "unread",
+    "write_case": "folder",
+}
+"""Name to the module that has it."""
+
+
+def __getattr__(name: str) -> object:
+    """Fetch what is asked for when it is first asked for: a mark is decoded without any of it."""
+    if name not in _HOMES:
+        raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
+    found: object = getattr(import_module(f"{__name__}.{_HOMES[name]}"), name)
+    globals()[name] = found
+    return found

@@ -7,80 +7,58 @@ know are kept and written back.
 """
 
 from datetime import date, datetime
-from enum import StrEnum
 from typing import Annotated, Final, Literal
 
 from pydantic import AfterValidator, BaseModel, ConfigDict, Field
 
+from witnessmark.casefile.words import (
+    AttachmentSeen,
+    Legibility,
+    LookClass,
+    Orientation,
+    PaperState,
+    Seen,
+    SiteState,
+)
 from witnessmark.dates import PartialDate
+
+__all__ = [
+    "FORMAT",
+    "FORMAT_VERSION",
+    "Assignment",
+    "AttachmentSeen",
+    "Casefile",
+    "Circumstances",
+    "Claim",
+    "Day",
+    "Examiner",
+    "ExhibitEntry",
+    "Legibility",
+    "LookClass",
+    "LookSeen",
+    "MarkReading",
+    "Name",
+    "Orientation",
+    "Override",
+    "Paper",
+    "PaperState",
+    "PartialDateText",
+    "Seen",
+    "SiteSeen",
+    "SiteState",
+    "Stakes",
+    "StatedPrior",
+    "Statement",
+    "Text",
+    "Title",
+    "Visit",
+]
 
 FORMAT: Final = "witnessmark-case"
 FORMAT_VERSION: Final = 1
 
 Day = date
 """A calendar day, under a name that a field called `date` does not hide."""
-
-
-class SiteState(StrEnum):
-    """How an expected site ended: four different answers."""
-
-    READ = "read"
-    ABSENT = "absent"
-    NOT_ACCESSIBLE = "not accessible"
-    NOT_LOOKED_FOR = "not looked for"
-
-
-class Seen(StrEnum):
-    """How somebody came to see a mark."""
-
-    IN_PERSON = "in person"
-    PHOTOGRAPH = "photograph"
-    COPY = "copy"
-    TOLD = "told"
-
-
-class Legibility(StrEnum):
-    """How well the characters of a reading can be read as a whole."""
-
-    CLEAR = "clear"
-    WORN = "worn"
-    POOR = "poor"
-
-
-class Orientation(StrEnum):
-    """Which way up the characters stand."""
-
-    UPRIGHT = "upright"
-    UPSIDE_DOWN = "upside down"
-    SIDEWAYS = "sideways"
-    UNSURE = "unsure"
-
-
-class LookClass(StrEnum):
-    """How the metal around a mark appears."""
-
-    FACTORY = "factory"
-    DOUBTFUL = "doubtful"
-    DISTURBED = "disturbed"
-
-
-class PaperState(StrEnum):
-    """Where a paper is."""
-
-    IN_HAND = "in hand"
-    COPY = "copy"
-    AWAITED = "asked for and awaited"
-    REFUSED = "refused"
-    LOST = "lost"
-    NOT_ASKED_FOR = "not asked for"
-
-
-class AttachmentSeen(StrEnum):
-    """Whether the part that should bear a mark is on the car, kept apart, or not there at all."""
-
-    IN_PLACE = "in place"
-    DETACHED = "present but detached"
-    NO_SUCH_PART = "the car has no such part"
 
 
 def _partial(text: str) -> str:

@@ -38,7 +38,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 from math import prod
 
-from witnessmark.casefile.records import Legibility, Orientation, Seen
+from witnessmark.casefile.words import Legibility, Orientation, Seen
 from witnessmark.reading.confusion import Confusion, misread_shares, shipped_confusion, turn
 from witnessmark.reading.rates import shipped_value
 from witnessmark.reading.records import Cell, CellKind, Reading, ReadingRates

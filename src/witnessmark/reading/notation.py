@@ -13,7 +13,7 @@ docs/notation.md explains it in a page.
 from dataclasses import replace
 from unicodedata import category, normalize
 
-from witnessmark.casefile.records import Legibility, Orientation, Seen
+from witnessmark.casefile.words import Legibility, Orientation, Seen
 from witnessmark.codebook.marks import Mark
 from witnessmark.problem import Problem
 from witnessmark.reading.alphabet import LOOKALIKES, plain

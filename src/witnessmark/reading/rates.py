@@ -13,7 +13,7 @@ from dataclasses import dataclass, replace
 from functools import cache
 from pathlib import Path
 
-from witnessmark.casefile.records import Legibility, Seen
+from witnessmark.casefile.words import Legibility, Seen
 from witnessmark.codebook.records import Basis
 from witnessmark.reading.records import ReadingRates
 

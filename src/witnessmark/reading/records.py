@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from enum import StrEnum
 
-from witnessmark.casefile.records import Legibility, Orientation, Seen
+from witnessmark.casefile.words import Legibility, Orientation, Seen
 from witnessmark.problem import Problem
 
 

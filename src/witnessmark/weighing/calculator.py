@@ -1,6 +1,7 @@
 """Runs batches over one network: keeps the rows, the reading rates and the questions together."""
 
 from dataclasses import dataclass, field
+from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
@@ -67,8 +68,15 @@ class Calculator:
         self, scale: Array, clamps: dict[str, Array] | None = None, *, slopes: bool = False
     ) -> Joints:
         """Sum the network without evidence for every case of a batch."""
+        if not slopes and not clamps and scale.shape[0] == 1 and bool((scale == 1.0).all()):
+            return self._base_prior
         batch = Batch(scale, (self.rates,), {}, clamps or {})
         return evaluate(self.network, batch, with_evidence=False, slopes=slopes)
+
+    @cached_property
+    def _base_prior(self) -> Joints:
+        """The network without evidence, with every row at its base."""
+        return evaluate(self.network, Batch(self.ones(1), (self.rates,)), with_evidence=False)
 
     def ratios(self, scale: Array, pairs: list[ClampPair]) -> Ratios:
         """ln LR of pair k under row scales k, and its slopes: `scale` is (pairs, rows)."""

@@ -11,6 +11,7 @@ and not over the two to seven states of a variable, which is about ten times
 faster. Factors that lie so in memory are not copied.
 """
 
+import random
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
 
@@ -19,6 +20,10 @@ import opt_einsum
 from numpy.typing import NDArray
 
 Array = NDArray[np.float64]
+
+DEAR = 30_000
+"""Operations for one case from which on it pays to look for a better order."""
+TRIALS = 6
 
 
 @dataclass(frozen=True)
@@ -77,9 +82,7 @@ def plan(subscripts: tuple[str, ...], sizes: tuple[tuple[str, int], ...]) -> Pla
     """Find the order for factors with these subscripts; `sizes` gives each letter's states."""
     size_of = dict(sizes)
     shapes = [tuple(size_of[letter] for letter in term) for term in subscripts]
-    path, _ = opt_einsum.contract_path(
-        ",".join(subscripts) + "->", *shapes, shapes=True, optimize="greedy"
-    )
+    path = _order(",".join(subscripts) + "->", shapes)
     # `live` holds places in the growing list of tensors, in opt_einsum's order.
     live = list(range(len(subscripts)))
     terms = list(subscripts)
@@ -95,6 +98,19 @@ def plan(subscripts: tuple[str, ...], sizes: tuple[tuple[str, int], ...]) -> Pla
         live.append(len(terms))
         terms.append(output)
     return Plan(subscripts, tuple(steps))
+
+
+def _order(subscripts: str, shapes: list[tuple[int, ...]]) -> list[tuple[int, ...]]:
+    """The pairs to multiply, in order; where the plain greedy order is dear, the best of a few."""
+    path, found = opt_einsum.contract_path(subscripts, *shapes, shapes=True, optimize="greedy")
+    if found.opt_cost > DEAR:
+        # Its trials seed Python's generator by their number: the same order every time.
+        state = random.getstate()
+        trials = opt_einsum.RandomGreedy(max_repeats=TRIALS, temperature=0.3)
+        other, tried = opt_einsum.contract_path(subscripts, *shapes, shapes=True, optimize=trials)
+        random.setstate(state)
+        path = other if tried.opt_cost < found.opt_cost else path
+    return list(path)
 
 
 def batch_last(array: Array) -> Array:

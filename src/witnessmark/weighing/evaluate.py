@@ -116,6 +116,8 @@ def evaluate(
 
 def _per_case(joint: Array, batch: Batch) -> Array:
     """The joint for every case, the batch axis first."""
+    if joint.shape[-1] == batch.size:
+        return batch_first(joint)
     return batch_first(np.broadcast_to(joint, (*joint.shape[:-1], batch.size)))
 
 
@@ -228,7 +230,8 @@ def _node_factor(
     if clamp is not None:
         whole = whole * _spread(clamp.T, "S", factor.axes)
     sizes = {**AXIS_STATES, "S": len(network.nodes[place].states)}
-    return np.broadcast_to(whole, (*(sizes[axis] for axis in factor.axes), whole.shape[-1]))
+    shape = (*(sizes[axis] for axis in factor.axes), whole.shape[-1])
+    return whole if whole.shape == shape else np.broadcast_to(whole, shape)
 
 
 def _in_classes(network: Network, whole: list[Array]) -> list[Array]:

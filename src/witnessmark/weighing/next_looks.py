@@ -6,6 +6,7 @@ odds stated (even odds where none are). A set of looks is weighed jointly.
 
 from dataclasses import dataclass
 from itertools import product
+from math import prod
 
 import numpy as np
 from numpy.typing import NDArray
@@ -156,8 +157,8 @@ def best_set(
         key=lambda c: -next((s.bits for s in singles if _same(s, c)), 0.0),
     )[:SET_CANDIDATES]
     sets = _fitting_sets(tuple(ranked), minutes)
-    found = [(_joint_bits(calculator, chosen, asked, odds), chosen) for chosen in sets]
-    found = [pair for pair in found if pair[0] > 0.0]
+    told = _joint_bits(calculator, sets, asked, odds)
+    found = [pair for pair in zip(told, sets, strict=True) if pair[0] > 0.0]
     if not found:
         return None
     most, chosen = max(found, key=lambda pair: (round(pair[0], 9), -minutes_of(pair[1])))
@@ -165,7 +166,7 @@ def best_set(
         # A look that adds nothing only costs time.
         fewer = tuple(c for c in chosen if c is not candidate)
         if fewer and len(fewer) < len(chosen):
-            without = _joint_bits(calculator, fewer, asked, odds)
+            (without,) = _joint_bits(calculator, [fewer], asked, odds)
             if most - without < BITS_NAMED:
                 most, chosen = without, fewer
     if most < BITS_NAMED:
@@ -191,19 +192,30 @@ def _fitting_sets(ranked: tuple[Candidate, ...], minutes: int) -> list[tuple[Can
 
 
 def _joint_bits(
-    calculator: Calculator, chosen: tuple[Candidate, ...], asked: Asked, odds: float
-) -> float:
-    """Joint information of a set: every combination of outcomes in one batch."""
-    options = [[*c.options.values(), *([c.base_variant] if c.rest else [])] for c in chosen]
-    rows = [
-        {c.slot: variant for c, variant in zip(chosen, combination, strict=True)}
-        for combination in product(*options)
-    ]
-    shape = (*(len(o) for o in options), 2)
-    likelihood = _grid(calculator, rows, (asked,))[:, 0].reshape(shape)
-    for axis, candidate in enumerate(chosen):
-        if candidate.rest:
-            # The last option held all outcomes together: take the others away.
-            moved = np.moveaxis(likelihood, axis, 0)
-            moved[-1] -= moved[:-1].sum(axis=0)
-    return bits(np.maximum(likelihood, 0.0).reshape(-1, 2), odds)
+    calculator: Calculator, sets: list[tuple[Candidate, ...]], asked: Asked, odds: float
+) -> list[float]:
+    """Joint information of every set: all combinations of outcomes of all sets in one batch."""
+    rows: list[dict[str, int]] = []
+    shapes = []
+    for chosen in sets:
+        options = [[*c.options.values(), *([c.base_variant] if c.rest else [])] for c in chosen]
+        shapes.append((*(len(each) for each in options), 2))
+        rows.extend(
+            {c.slot: variant for c, variant in zip(chosen, combination, strict=True)}
+            for combination in product(*options)
+        )
+    if not rows:
+        return []
+    joint = _grid(calculator, rows, (asked,))[:, 0]
+    found, start = [], 0
+    for chosen, shape in zip(sets, shapes, strict=True):
+        count = prod(shape[:-1])
+        likelihood = joint[start : start + count].reshape(shape)
+        start += count
+        for axis, candidate in enumerate(chosen):
+            if candidate.rest:
+                # The last option held all outcomes together: take the others away.
+                moved = np.moveaxis(likelihood, axis, 0)
+                moved[-1] -= moved[:-1].sum(axis=0)
+        found.append(bits(np.maximum(likelihood, 0.0).reshape(-1, 2), odds))
+    return found

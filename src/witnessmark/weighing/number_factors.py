@@ -37,7 +37,7 @@ class NumberFactors:
         """
         columns = [*variants, np.zeros(1, dtype=np.intp) if index is None else index]
         length = max(column.size for column in columns)
-        cases = zip(*(np.broadcast_to(c, (length,)).tolist() for c in columns), strict=True)
+        cases = zip(*(_spread(column.tolist(), length) for column in columns), strict=True)
         places: dict[Case, int] = {}
         inverse = [places.setdefault(case, len(places)) for case in cases]
         tensors = [self._tensor(k, case[:-1], rates[case[-1]]) for case in places]
@@ -76,3 +76,8 @@ class NumberFactors:
             alphabet = self.evidence.alphabets[item]
             self._likelihoods[key] = likelihood_of(seen, alphabet, reading.struck_by_hand, rates)
         return self._likelihoods[key]
+
+
+def _spread(column: list[int], length: int) -> list[int]:
+    """The column for every case: one value stands for all."""
+    return column if len(column) == length else column * length

@@ -1,0 +1,67 @@
+"""The most memory one car takes: an interpreter of its own that examines it and reports.
+
+    python -m benchmarks.memory clean
+
+prints the peak in MB. Nothing traces the allocations, so that nothing is slowed
+or added; the operating system is asked for the peak at the end.
+"""
+
+import resource
+import subprocess
+import sys
+from pathlib import Path
+
+from benchmarks.cars import CHECKOUT, Car, opened_car
+from benchmarks.examining import PRINTED
+from benchmarks.figure import Figure
+
+OWN_PEAK = Path("/proc/self/status")
+BARE = "import benchmarks.memory as memory; print(memory.peak_mb())"
+
+
+def measure(car: Car) -> list[Figure]:
+    """Peak memory of opening, examining and reporting on one car, imports and all."""
+    value = _printed(["-m", "benchmarks.memory", car.name])
+    note = "an interpreter of its own: imports, opening, opinion, report"
+    return [Figure(f"peak memory, {car.name}", value, "MB", 1, note=note)]
+
+
+def measure_bare() -> list[Figure]:
+    """What the imports alone take."""
+    note = "an interpreter that has imported all this and done nothing"
+    return [Figure("peak memory, nothing done", _printed(["-c", BARE]), "MB", 1, note=note)]
+
+
+def peak_mb() -> float:
+    """The peak of this interpreter so far, in MB (1,000,000 bytes).
+
+    On Linux from /proc: `getrusage` there also counts what the parent held when
+    it started us.
+    """
+    if OWN_PEAK.exists():
+        lines = OWN_PEAK.read_text("ascii").splitlines()
+        found = next((line for line in lines if line.startswith("VmHWM:")), None)
+        if found is not None:
+            return int(found.split()[1]) * 1024 / 1e6
+    unit = 1 if sys.platform == "darwin" else 1024
+    return resource.getrusage(resource.RUSAGE_SELF).ru_maxrss * unit / 1e6
+
+
+def _printed(arguments: list[str]) -> float:
+    ended = subprocess.run(
+        [sys.executable, *arguments], capture_output=True, text=True, check=True, cwd=CHECKOUT
+    )
+    return float(ended.stdout)
+
+
+def main(name: str) -> None:
+    """Do all the work for one car and print the peak."""
+    from witnessmark.report import render_report
+
+    car = opened_car(name)
+    render_report(car.examined(), car.exhibits, PRINTED)
+    print(peak_mb())
+
+
+if __name__ == "__main__":
+    main(sys.argv[1])

@@ -1,0 +1,110 @@
+"""Every measure runs and gives finite figures; no test says how long anything may take."""
+
+import json
+import math
+
+import pytest
+
+from benchmarks import __main__ as bench
+from benchmarks import cold_start, decoding, examining, memory, posteriors
+from benchmarks.cars import opened_car
+from benchmarks.figure import Aim, Figure, ratio_of
+from benchmarks.scale import Scale
+from benchmarks.table import render_table
+
+ONCE = Scale(1, 1, 1, 1, 4, 2, 40)
+
+
+@pytest.fixture(scope="module")
+def car():
+    return opened_car("panel")
+
+
+def assert_finite(figures: list[Figure]) -> None:
+    """Something was measured, and all of it is a number that can be printed."""
+    assert figures
+    for figure in figures:
+        found = [figure.value, figure.least, figure.most, figure.ratio]
+        assert all(math.isfinite(each) for each in found if each is not None), figure
+    assert all(figure.name in render_table(figures) for figure in figures)
+
+
+def test_opinion_and_report_are_measured(car):
+    figures = examining.measure(car, ONCE)
+    assert_finite(figures)
+    assert [figure.name for figure in figures] == ["opinion of panel", "report of panel"]
+
+
+def test_peak_memory_is_that_of_an_interpreter_of_its_own(car):
+    """One that examines a car holds more than one that has done nothing."""
+    figures = [*memory.measure_bare(), *memory.measure(car)]
+    assert_finite(figures)
+    assert figures[1].value > figures[0].value > 1
+
+
+def test_cold_starts_stand_beside_both_bare_starts():
+    figures = cold_start.measure(ONCE)
+    assert_finite(figures)
+    assert len(figures) == len(cold_start.COMMANDS) * len(cold_start.BESIDE)
+    assert all(figure.ratio is not None and figure.ratio_to for figure in figures)
+
+
+def test_posteriors_are_those_of_the_library(car):
+    """What is compared for speed gives the same answers, for one car and for varied ones."""
+    figures = posteriors.measure(car, ONCE)
+    assert_finite(figures)
+    apart = [figure for figure in figures if figure.name.endswith(": apart")]
+    assert len(apart) == 2
+    assert all(figure.value <= 1e-9 for figure in apart)
+
+
+def test_varied_cars_differ_and_are_the_same_every_time(car):
+    """The coins are thrown from a fixed seed."""
+    network = car.calculator().network
+    first, second = posteriors.varied(network, 8), posteriors.varied(network, 8)
+    assert first.variants
+    assert all((first.variants[s] == second.variants[s]).all() for s in first.variants)
+    assert any(len(set(seen.tolist())) == 2 for seen in first.variants.values())
+
+
+def test_decoding_is_measured_beside_the_naive_one(car):
+    assert_finite(decoding.measure(car, ONCE))
+
+
+def test_the_naive_decoding_reads_the_plates_it_is_given(car):
+    """Else it would be quick because it does nothing."""
+    plates = decoding.drawn_plates(car.book, 60)
+    read = [decoding.naive_of(plate.mark, car.book).decoded(plate.clear) for plate in plates]
+    assert all(read)
+
+
+def test_clear_plates_decode_and_doubtful_ones_are_doubtful(car):
+    plates = decoding.drawn_plates(car.book, 60)
+    found = [decoding.decoded(plate.mark, plate.clear, car.book) for plate in plates]
+    assert all(not each.reading.problems for each in found)
+    assert any("?" in plate.doubtful or "[" in plate.doubtful for plate in plates)
+
+
+def test_an_aim_is_met_or_not_met_by_the_value_or_by_the_ratio():
+    aim = Aim("under", 50)
+    assert Figure("opinion", 49.0, "ms", 3, aim=aim).verdict == "under 50: met"
+    assert Figure("opinion", 50.0, "ms", 3, aim=aim).verdict == "under 50: not met"
+    faster = Aim("under", 1, of_ratio=True)
+    assert Figure("posteriors", 5.0, "ms", 3, ratio=0.5, aim=faster).verdict == "ratio under 1: met"
+    assert Figure("memory", 5.0, "MB", 1).verdict == ""
+
+
+def test_ratios_are_taken_pair_by_pair():
+    """The median of 2, 2 and 1, whatever noise both sides met."""
+    assert ratio_of([2.0, 200.0, 30.0], [1.0, 100.0, 30.0]) == 2.0
+
+
+def test_the_figures_go_to_a_json_file_as_well(tmp_path, monkeypatch, capsys):
+    """--json FILE: the same figures with their verdicts."""
+    figure = Figure("opinion", 49.0, "ms", 3, aim=Aim("under", 50))
+    monkeypatch.setattr(bench, "measured", lambda scale: [figure])
+    file = tmp_path / "figures.json"
+    assert bench.main(["--quick", "--json", str(file)]) == 0
+    written = json.loads(file.read_text("utf-8"))
+    assert written["figures"][0]["verdict"] == "under 50: met"
+    assert "opinion" in capsys.readouterr().out
