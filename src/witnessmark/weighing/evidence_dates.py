@@ -12,6 +12,7 @@ from numpy.typing import NDArray
 from witnessmark.agreement.records import CarMarks
 from witnessmark.codebook.records import Lag
 from witnessmark.dates import DateSpan, PartialDate, year_span
+from witnessmark.decoding.records import Decoding
 from witnessmark.weighing.nodes import CharacterSource, Node, NodeKind
 from witnessmark.weighing.priors import DECEIT, TableMaker
 from witnessmark.weighing.rows import Table
@@ -88,14 +89,41 @@ def date_table(maker: TableMaker, node: Node) -> Table:
 
 
 def spans_of(car: CarMarks, mark_id: str, field_id: str) -> tuple[tuple[DateSpan, float], ...]:
-    """The readings of a date code with their shares; empty for none or a placeholder."""
-    found: list[tuple[DateSpan, float]] = []
-    for decoding in car.of(mark_id)[:1]:
-        for alternative in decoding.alternatives:
-            for meaning in alternative.fields:
-                if meaning.field != field_id or meaning.placeholder or not meaning.spans:
-                    continue
-                each = alternative.share / len(meaning.spans)
-                found.extend((span, each) for span in meaning.spans)
+    """The dates that a code may mean, with their shares; empty for none or a placeholder.
+
+    The readings of several examiners are taken as independent. Where they have no
+    day in common one of them is wrong, and each may be right.
+    """
+    readings = [found for each in car.of(mark_id) if (found := _dates_in(each, field_id))]
+    if not readings:
+        return ()
+    pooled = readings[0]
+    for reading in readings[1:]:
+        pooled = [both for one in pooled for other in reading if (both := _common(one, other))]
+    found = pooled or [each for reading in readings for each in reading]
     total = sum(share for _, share in found)
-    return tuple((span, share / total) for span, share in found) if total > 0 else ()
+    return tuple((span, share / total) for span, share in found)
+
+
+def _dates_in(decoding: Decoding, field_id: str) -> list[tuple[DateSpan, float]]:
+    """The dates of one reading of a date code, their shares adding up to 1."""
+    found = [
+        (span, alternative.share / len(meaning.spans))
+        for alternative in decoding.alternatives
+        for meaning in alternative.fields
+        if meaning.field == field_id and not meaning.placeholder
+        for span in meaning.spans
+    ]
+    total = sum(share for _, share in found)
+    return [(span, share / total) for span, share in found]
+
+
+def _common(
+    one: tuple[DateSpan, float], other: tuple[DateSpan, float]
+) -> tuple[DateSpan, float] | None:
+    """The days that two spans share, with the product of the shares that fall on them."""
+    first, last = max(one[0].first, other[0].first), min(one[0].last, other[0].last)
+    if first > last:
+        return None
+    both = DateSpan(first, last)
+    return both, one[1] * other[1] * both.days() / (one[0].days() * other[0].days())
