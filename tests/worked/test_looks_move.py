@@ -56,22 +56,9 @@ def turned_looks(which: str) -> list[Turned]:
     ]
 
 
-TIED_BY_NOTHING = pytest.mark.xfail(
-    strict=True,
-    reason="A bolted panel of the car's own body can have been refitted (part.refitted.bolted), "
-    "one of a donor's body cannot: so a disturbed wing speaks for the own body, and takes it from "
-    "1.9, which cannot be established, to 3.5, which counts as answered.",
-)
-
-
 def to_disturbed() -> list[object]:
-    """Every factory look turned to disturbed; what the model gets wrong is marked as such."""
-    return [
-        pytest.param(each, id=str(each), marks=[TIED_BY_NOTHING])
-        if str(each).startswith("no-papers inner_wing")
-        else pytest.param(each, id=str(each))
-        for each in turned_looks("factory")
-    ]
+    """Every factory look turned to disturbed."""
+    return [pytest.param(each, id=str(each)) for each in turned_looks("factory")]
 
 
 @pytest.mark.parametrize("turned", to_disturbed())

@@ -5,10 +5,11 @@ monotone, and its ends would do. Most rows stand in several tables, and the
 prior odds of the other questions move with them: there the least and the most
 may lie inside the range of a row. So the search climbs: every row goes where its
 slope points, to its end at first and half as far whenever it went too far; then
-each question goes on from the best place that any question has found, and at the
-end each of the rows that matter most is turned to its other end once. The base is always among the candidates. What a
-search of this kind can miss was measured against all vertices of small cases (see
-docs/decisions/0008-bounds-and-single-rows.md).
+from a few other starts too; each question goes on from the best place that any
+question has found, and each of
+the rows that matter most is turned to its other end; and so once more. The base is
+always among the candidates. What such a search can miss was measured against all
+vertices of small cases (docs/decisions/0008-bounds-and-single-rows.md).
 """
 
 from collections.abc import Callable
@@ -28,8 +29,12 @@ STEPS = 6
 """Steps of each question from the base."""
 FURTHER_STEPS = 3
 """Steps from the best place that any question has found."""
-TURNED = 5
-"""How many of the strongest rows are turned to their other end at last."""
+STARTS = 3
+"""Further starts, at places that have nothing to do with the base."""
+TURNED = 6
+"""How many of the strongest rows are tried at their other end."""
+ROUNDS = 2
+"""How often that is done."""
 LEVEL = 1e-9
 """A slope below this is rounding and points nowhere: the row stays where it is."""
 STILL = 1e-3
@@ -100,19 +105,31 @@ class _Search:
         at: Array = np.where(better[:, None], places.at[chosen], places.at)
         return at
 
-    def turned(self, at: Array, measure: Measure) -> Array:
-        """The best ln LR of every end with one of its strongest rows at its other end."""
-        _, slopes = self._look(at, np.arange(len(self.ends)))
+    def turned(self, places: _Places, measure: Measure) -> _Places:
+        """Every end with that one of its strongest rows turned to its other end which
+        helps most, where one helps."""
+        _, slopes = self._look(places.at, np.arange(len(self.ends)))
         rows = np.argsort(-np.abs(slopes), axis=1, kind="stable")[:, :TURNED]
-        places = np.repeat(at, rows.shape[1], axis=0)
-        every, column = np.arange(len(places)), rows.reshape(-1)
-        places[every, column] = np.where(places[every, column] > 0, -1.0, 1.0)
-        scale = FACTOR**places
+        tried = np.repeat(places.at, rows.shape[1], axis=0)
+        every, column = np.arange(len(tried)), rows.reshape(-1)
+        tried[every, column] = np.where(tried[every, column] > 0, -1.0, 1.0)
+        scale = FACTOR**tried
         found = measure(self.calculator.run(scale), self.calculator.prior(scale))
         own = np.repeat(np.arange(len(self.ends)) % found.shape[1], rows.shape[1])
-        mine = found[every, own].reshape(rows.shape)
-        best: Array = self.upward * (self.upward[:, None] * mine).max(axis=1)
-        return best
+        mine = self.upward[:, None] * found[every, own].reshape(rows.shape)
+        best = mine.argmax(axis=1)
+        helps = mine.max(axis=1) > self.upward * places.ln_lr
+        chosen = tried.reshape(*rows.shape, -1)[np.arange(len(best)), best]
+        return _Places(
+            np.where(helps[:, None], chosen, places.at),
+            np.where(helps, self.upward * mine.max(axis=1), places.ln_lr),
+        )
+
+    def better(self, one: _Places, other: _Places) -> _Places:
+        """For every end the better of two places."""
+        helps = self.upward * (other.ln_lr - one.ln_lr) > 0
+        at = np.where(helps[:, None], other.at, one.at)
+        return _Places(at, np.where(helps, other.ln_lr, one.ln_lr))
 
 
 def bounds_of(calculator: Calculator, pairs: list[ClampPair], measure: Measure) -> Bounded:
@@ -123,13 +140,17 @@ def bounds_of(calculator: Calculator, pairs: list[ClampPair], measure: Measure) 
     reading = _reading_slopes(calculator, count, measure)
     upward = np.repeat([-1.0, 1.0], count)
     search = _Search(calculator, pairs + pairs, upward, np.concatenate([reading, reading]))
-    first = search.climb(np.zeros((2 * count, calculator.n_rows)), STEPS, 1.0)
-    second = search.climb(search.best_of_all(first, measure), FURTHER_STEPS, 0.5)
-    better = (upward * (second.ln_lr - first.ln_lr) > 0)[:, None]
-    reached = np.where(better, second.at, first.at)
-    turned = search.turned(reached, measure)
-    best = upward * np.max([upward * each for each in (first.ln_lr, second.ln_lr, turned)], axis=0)
-    return Bounded(base.ln_lr, best[:count], best[count:], base.row_slope + reading)
+    shape = (2 * count, calculator.n_rows)
+    best = search.climb(np.zeros(shape), STEPS, 1.0)
+    # The same starts every time: the bounds of a case must not depend on chance.
+    draw = np.random.default_rng(STARTS)
+    for _ in range(STARTS):
+        start = draw.choice([-1.0, 0.0, 1.0], size=shape)
+        best = search.better(best, search.climb(start, STEPS, 0.5))
+    for _ in range(ROUNDS):
+        onward = search.climb(search.best_of_all(best, measure), FURTHER_STEPS, 0.5)
+        best = search.turned(search.better(best, onward), measure)
+    return Bounded(base.ln_lr, best.ln_lr[:count], best.ln_lr[count:], base.row_slope + reading)
 
 
 def _sign(slopes: Array) -> Array:

@@ -39,7 +39,7 @@ class NodeState:
 
 
 # Places of the states in every table of a mark or plate.
-OWN_SINCE, OWN_REFITTED, OWN_BROUGHT, DONOR, OTHER, BLANK, MADE = range(7)
+OWN_SINCE, OWN_REFITTED, OWN_BROUGHT, DONOR, OTHER, BLANK, MADE, DONOR_REFITTED = range(8)
 MARK_STATES = (
     NodeState(CharacterSource.OWN, Attachment.SINCE_FACTORY),
     NodeState(CharacterSource.OWN, Attachment.REFITTED),
@@ -48,6 +48,7 @@ MARK_STATES = (
     NodeState(CharacterSource.OTHER, Attachment.BROUGHT),
     NodeState(CharacterSource.BLANK, Attachment.BROUGHT),
     NodeState(CharacterSource.MADE, Attachment.BROUGHT),
+    NodeState(CharacterSource.DONOR, Attachment.REFITTED),
 )
 PAPER_OWN, PAPER_OTHER, PAPER_MADE = range(3)
 PAPER_STATES = (

@@ -100,6 +100,7 @@ class TableMaker:
             }
             if not node.is_cast:
                 not_own[n.OWN_BROUGHT] = f"mark.graft.{deceit}"
+                not_own[n.DONOR_REFITTED] = f"part.refitted.{carried}"
             self.put(table, (1, d), not_own, n.DONOR)
         return table
 
