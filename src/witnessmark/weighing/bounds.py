@@ -3,17 +3,17 @@
 Along a row that stands in one distribution the log-odds of identity are
 monotone, and its ends would do. Most rows stand in several tables, and the
 prior odds of the other questions move with them: there the least and the most
-may lie inside the range of a row. So the search climbs: every row goes where its
-slope points, to its end at first and half as far whenever it went too far; then
-from a few other starts too; each question goes on from the best place that any
-question has found, and each of
-the rows that matter most is turned to its other end; and so once more. The base is
-always among the candidates. What such a search can miss was measured against all
-vertices of small cases (docs/decisions/0008-bounds-and-single-rows.md).
+may lie inside the range of a row. So the search climbs, from the base and from a
+few other starts: every row goes where its slope points, to its end at first and
+half as far whenever it went too far. Then each question goes on from the best place
+that any question has found, and its strongest rows are tried at all combinations of
+their ends. The base is always among the candidates. What such a search can miss was
+measured (docs/decisions/0008-bounds-and-single-rows.md).
 """
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from itertools import product
 
 import numpy as np
 from numpy.typing import NDArray
@@ -29,12 +29,10 @@ STEPS = 6
 """Steps of each question from the base."""
 FURTHER_STEPS = 3
 """Steps from the best place that any question has found."""
-STARTS = 3
+STARTS = 2
 """Further starts, at places that have nothing to do with the base."""
-TURNED = 6
-"""How many of the strongest rows are tried at their other end."""
-ROUNDS = 2
-"""How often that is done."""
+TURNED = 5
+"""How many of the strongest rows are tried at all combinations of their ends."""
 LEVEL = 1e-9
 """A slope below this is rounding and points nowhere: the row stays where it is."""
 STILL = 1e-3
@@ -106,24 +104,21 @@ class _Search:
         return at
 
     def turned(self, places: _Places, measure: Measure) -> _Places:
-        """Every end with that one of its strongest rows turned to its other end which
-        helps most, where one helps."""
+        """Every end with its strongest rows at those of their ends that help most, where
+        any do: all combinations of them are tried."""
         _, slopes = self._look(places.at, np.arange(len(self.ends)))
-        rows = np.argsort(-np.abs(slopes), axis=1, kind="stable")[:, :TURNED]
-        tried = np.repeat(places.at, rows.shape[1], axis=0)
-        every, column = np.arange(len(tried)), rows.reshape(-1)
-        tried[every, column] = np.where(tried[every, column] > 0, -1.0, 1.0)
-        scale = FACTOR**tried
+        strongest = np.argsort(-np.abs(slopes), axis=1, kind="stable")[:, :TURNED]
+        corners = np.array(list(product((-1.0, 1.0), repeat=strongest.shape[1])))
+        tried = np.repeat(places.at[:, None], len(corners), axis=1)
+        every = np.arange(len(self.ends))
+        for k in range(strongest.shape[1]):
+            tried[every, :, strongest[:, k]] = corners[:, k]
+        scale = FACTOR ** tried.reshape(-1, tried.shape[2])
         found = measure(self.calculator.run(scale), self.calculator.prior(scale))
-        own = np.repeat(np.arange(len(self.ends)) % found.shape[1], rows.shape[1])
-        mine = self.upward[:, None] * found[every, own].reshape(rows.shape)
-        best = mine.argmax(axis=1)
-        helps = mine.max(axis=1) > self.upward * places.ln_lr
-        chosen = tried.reshape(*rows.shape, -1)[np.arange(len(best)), best]
-        return _Places(
-            np.where(helps[:, None], chosen, places.at),
-            np.where(helps, self.upward * mine.max(axis=1), places.ln_lr),
-        )
+        own = np.repeat(every % found.shape[1], len(corners))
+        mine = found[np.arange(len(own)), own].reshape(len(every), len(corners))
+        best = (self.upward[:, None] * mine).argmax(axis=1)
+        return self.better(places, _Places(tried[every, best], mine[every, best]))
 
     def better(self, one: _Places, other: _Places) -> _Places:
         """For every end the better of two places."""
@@ -145,11 +140,10 @@ def bounds_of(calculator: Calculator, pairs: list[ClampPair], measure: Measure) 
     # The same starts every time: the bounds of a case must not depend on chance.
     draw = np.random.default_rng(STARTS)
     for _ in range(STARTS):
-        start = draw.choice([-1.0, 0.0, 1.0], size=shape)
+        start = draw.integers(-1, 2, size=shape).astype(np.float64)
         best = search.better(best, search.climb(start, STEPS, 0.5))
-    for _ in range(ROUNDS):
-        onward = search.climb(search.best_of_all(best, measure), FURTHER_STEPS, 0.5)
-        best = search.turned(search.better(best, onward), measure)
+    onward = search.climb(search.best_of_all(best, measure), FURTHER_STEPS, 0.5)
+    best = search.turned(search.better(best, onward), measure)
     return Bounded(base.ln_lr, best.ln_lr[:count], best.ln_lr[count:], base.row_slope + reading)
 
 
