@@ -116,11 +116,6 @@ def test_a_changed_date_is_said_and_drawn(redated: Redated) -> None:
     assert agreement_grid(changed).svg != agreement_grid(opinion_of(redated.car)).svg
 
 
-@pytest.mark.xfail(
-    strict=True,
-    reason="A paper's own day of despatch is set against the claim by a rule, which differs, and "
-    "weighs nothing: no ratio moves.",
-)
 @pytest.mark.parametrize(
     "redated",
     [

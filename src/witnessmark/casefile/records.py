@@ -195,11 +195,13 @@ class Paper(_Kept):
 
     What it says is a `MarkReading` of the paper's mark. A paper whose
     `copied_from` names another mark counts as that one's echo, not as a witness.
+    `asked_in_vain` names sources of the book (archive, register) that do not have it.
     """
 
     mark: Name
     state: PaperState
     copied_from: Annotated[str, Field(max_length=200)] = ""
+    asked_in_vain: tuple[Name, ...] = ()
     note: Text = ""
     exhibits: tuple[Name, ...] = ()
 

@@ -29,6 +29,7 @@ def check_case(casefile: Casefile, places: CasePlaces, book: CodeBook) -> tuple[
         *_looks(casefile, places, book),
         *_readings(casefile, places, book),
         *_papers(casefile, places, book),
+        *_asked(casefile, places, book),
         *_circumstances(casefile, places, book, context),
     )
 
@@ -159,6 +160,16 @@ def _papers(casefile: Casefile, places: CasePlaces, book: CodeBook) -> Iterator[
         if paper.copied_from and paper.copied_from not in marks:
             source = places.source(("papers", k, "copied_from"))
             yield p.UnknownToBook(source, "mark", paper.copied_from, where, marks)
+
+
+def _asked(casefile: Casefile, places: CasePlaces, book: CodeBook) -> Iterator[Problem]:
+    """Sources asked in vain must be sources that the book names."""
+    known = tuple(settlement.id for settlement in book.settlements)
+    for k, paper in enumerate(casefile.papers):
+        for j, name in enumerate(paper.asked_in_vain):
+            if name not in known:
+                source = places.source(("papers", k, "asked_in_vain", j))
+                yield p.UnknownToBook(source, "source", name, f"of the book {book.id}", known)
 
 
 def _circumstances(

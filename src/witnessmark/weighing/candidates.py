@@ -10,7 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from witnessmark.agreement.records import CarMarks
-from witnessmark.casefile.records import Legibility, SiteState
+from witnessmark.casefile.records import Legibility, PaperState, SiteState
 from witnessmark.codebook.marks import Carried, MarkKind
 from witnessmark.codebook.records import Settlement, Site
 from witnessmark.reading import Observation, ReadingRates, place_likelihood
@@ -58,6 +58,8 @@ class CandidateFinder:
         self, car: CarMarks, nodes: tuple[Node, ...], evidence: Evidence, rates: ReadingRates
     ) -> None:
         self.car, self.nodes, self.evidence, self.rates = car, nodes, evidence, rates
+        gone = (PaperState.LOST, PaperState.REFUSED)
+        self.lost = {p.mark for p in car.casefile.papers if p.state in gone}
         self.states = {visit.site: visit.state for visit in car.casefile.sites}
 
     def find(self) -> tuple[Candidate, ...]:
@@ -73,8 +75,9 @@ class CandidateFinder:
             slot = self.evidence.slots[channel.slot]
             if slot.kind == "look" and not slot.is_seen:
                 found.append(self._look(slot.about, slot.id))
+        in_vain = {name for p in self.car.casefile.papers for name in p.asked_in_vain}
         for settlement in self.car.book.settlements:
-            if settlement.applies.covers(self.car.context):
+            if settlement.applies.covers(self.car.context) and settlement.id not in in_vain:
                 found.append(self._settlement(settlement))
         return tuple(candidate for candidate in found if candidate is not None)
 
@@ -141,7 +144,7 @@ class CandidateFinder:
         """A mark not read yet: gives the expected numbers, or others, or was never numbered."""
         reading = self.evidence.readings.get(place)
         expected = self._expected(place)
-        if reading is None or not expected:
+        if reading is None or not expected or node.id in self.lost:
             return None
         mark = node.marks[0]
         site = self.car.book.site(mark.site, self.car.context) if mark.site else None

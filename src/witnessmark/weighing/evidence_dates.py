@@ -88,6 +88,34 @@ def date_table(maker: TableMaker, node: Node) -> Table:
     return table
 
 
+def stated_day(
+    spans: tuple[tuple[DateSpan, float], ...], built: DateSpan, production: DateSpan
+) -> tuple[Array, float]:
+    """A paper's own day of building against the claimed one: (agrees, differs) over chance.
+
+    Also the chance that another car's day would agree.
+    """
+    share = min(0.99, (built.days() + 1) / production.days())
+    agrees = sum(s for span, s in spans if span.first <= built.last and built.first <= span.last)
+    likelihood = np.array([max(agrees, 1e-6), max(1.0 - agrees, 1e-6)])
+    chance = share * likelihood[0] + (1.0 - share) * likelihood[1]
+    return likelihood / chance, share
+
+
+def stated_day_table(maker: TableMaker, node: Node, share: float) -> Table:
+    """P(agrees, differs | S), shape (states, 2): a factory paper but for slips, one made
+    later as the claim states it, another car's by chance."""
+    table = Table((len(node.states), 2))
+    for state, node_state in enumerate(node.states):
+        if node_state.source is CharacterSource.OWN:
+            maker.put(table, (state,), {1: "codes.slip"}, 0)
+        elif node_state.source is CharacterSource.MADE:
+            maker.put(table, (state,), {0: "codes.made"}, 1)
+        else:
+            table.base[state] = (share, 1.0 - share)
+    return table
+
+
 def spans_of(car: CarMarks, mark_id: str, field_id: str) -> tuple[tuple[DateSpan, float], ...]:
     """The dates that a code may mean, with their shares; empty for none or a placeholder.
 

@@ -4,8 +4,9 @@ import numpy as np
 
 from witnessmark.agreement.records import Finding, Outcome
 from witnessmark.agreement.showing import CLAIM
+from witnessmark.codebook.marks import Field, Mark
 from witnessmark.codebook.records import Lag
-from witnessmark.dates import year_span
+from witnessmark.dates import DateSpan, year_span
 from witnessmark.weighing import evidence_codes as codes
 from witnessmark.weighing import evidence_dates as dates
 from witnessmark.weighing.collected import Collected
@@ -14,6 +15,7 @@ from witnessmark.weighing.nodes import Node
 
 COMBINATION_RULE = "combination_of_codes"
 YEARS_RULE = "code_of_its_years"
+BUILD_DATE = "build_date"
 
 
 def gather_codes(found: Collected, place: int, node: Node) -> None:
@@ -44,6 +46,9 @@ def gather_dates(found: Collected, place: int, node: Node) -> None:
         for fld in mark.fields:
             form = found.car.book.date_form(fld.date_form) if fld.date_form else None
             spans = dates.spans_of(found.car, mark.id, fld.id) if form else ()
+            if form is not None and spans and fld.says == BUILD_DATE:
+                _stated_day(found, place, node, mark, fld, spans)
+                continue
             lag = _lag(found, fld.says)
             if form is None or lag is None or not spans:
                 continue
@@ -60,6 +65,26 @@ def gather_dates(found: Collected, place: int, node: Node) -> None:
             )
             table = dates.date_table(found.maker, node)
             found.channels.append(Channel(slot, place, "DS", table, [np.ones(3), fit]))
+
+
+def _stated_day(
+    found: Collected,
+    place: int,
+    node: Node,
+    mark: Mark,
+    fld: Field,
+    spans: tuple[tuple[DateSpan, float], ...],
+) -> None:
+    """The day that a paper says the car was built, against the day that is claimed."""
+    form, built = found.car.book.date_form(fld.date_form), dates.built_span(found.car)
+    if form is None or built is None:
+        return
+    production = year_span(form.first_year, form.last_year)
+    likelihood, share = dates.stated_day(spans, built, production)
+    sentence = f"The {fld.name} on the {mark.name} against the claimed one."
+    slot = found.slot(f"date:{mark.id}.{fld.id}", "date", node.id, sentence, True)
+    table = dates.stated_day_table(found.maker, node, share)
+    found.channels.append(Channel(slot, place, "S", table, [np.ones(2), likelihood]))
 
 
 def _lag(found: Collected, item: str) -> Lag | None:
