@@ -1,5 +1,6 @@
 """Checks a case against its code book and the model: every name must be known there."""
 
+from collections import Counter
 from collections.abc import Iterator
 from dataclasses import replace
 
@@ -14,6 +15,8 @@ from witnessmark.problem import Problem
 from witnessmark.reading import parse_reading
 from witnessmark.weighing import MARKS_PER_ITEM, Question, marks_bearing, model_rows
 
+READINGS_PER_MARK = 6
+"""Most readings of one mark: examiners, not attempts."""
 STANDARD_LOOKS = ("factory", "doubtful", "disturbed")
 NEVER_STRUCK = frozenset("_ |")
 """The signs of a reading that says of every place that it was never struck."""
@@ -28,6 +31,7 @@ def check_case(casefile: Casefile, places: CasePlaces, book: CodeBook) -> tuple[
         *_sites(casefile, places, book),
         *_looks(casefile, places, book),
         *_readings(casefile, places, book),
+        *_counted(casefile, places),
         *_papers(casefile, places, book),
         *_asked(casefile, places, book),
         *_circumstances(casefile, places, book, context),
@@ -35,8 +39,11 @@ def check_case(casefile: Casefile, places: CasePlaces, book: CodeBook) -> tuple[
 
 
 def _whole(places: CasePlaces, book: CodeBook, context: CarContext) -> Iterator[Problem]:
-    if not any(a.identity_bearer for a in book.assemblies_for(context)):
+    bearers = tuple(a.name for a in book.assemblies_for(context) if a.identity_bearer)
+    if not bearers:
         yield p.NoBearer(places.source(("claim", "items")), book.id)
+    elif len(bearers) > 1:
+        yield p.SeveralBearers(places.source(("claim", "items")), bearers)
     for item, count in marks_bearing(book, context).items():
         if count > MARKS_PER_ITEM:
             yield p.TooManyMarks(places.source(("book",)), item, count, MARKS_PER_ITEM)
@@ -147,6 +154,16 @@ def _readings(casefile: Casefile, places: CasePlaces, book: CodeBook) -> Iterato
             column = problem.source.column or 1
             within = places.source_within(("readings", k, "text"), column - 1, problem.source.width)
             yield replace(problem, source=within)
+
+
+def _counted(casefile: Casefile, places: CasePlaces) -> Iterator[Problem]:
+    """No mark may have more readings than are pooled; told at the first one too many."""
+    counts = Counter(reading.mark for reading in casefile.readings)
+    for mark, count in counts.items():
+        if count > READINGS_PER_MARK:
+            every = [k for k, reading in enumerate(casefile.readings) if reading.mark == mark]
+            source = places.source(("readings", every[READINGS_PER_MARK], "mark"))
+            yield p.TooManyReadings(source, mark, count, READINGS_PER_MARK)
 
 
 def _papers(casefile: Casefile, places: CasePlaces, book: CodeBook) -> Iterator[Problem]:

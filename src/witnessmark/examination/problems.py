@@ -114,3 +114,35 @@ class YearOutsideBook(Problem):
     def expected(self) -> str:
         """The book's years."""
         return f"a year from {self.first} to {self.last}"
+
+
+@dataclass(frozen=True, slots=True)
+class SeveralBearers(Problem):
+    """A claim that leaves open which assembly bears the identity."""
+
+    names: tuple[str, ...]
+
+    def sentence(self) -> str:
+        """The assemblies."""
+        return f"the claim leaves open which bears the identity: {' or '.join(self.names)}"
+
+    def expected(self) -> str:
+        """What decides it."""
+        return "a claimed model and model_year that leave one"
+
+
+@dataclass(frozen=True, slots=True)
+class TooManyReadings(Problem):
+    """More readings of one mark than are pooled."""
+
+    mark: str
+    count: int
+    most: int
+
+    def sentence(self) -> str:
+        """The mark and the count."""
+        return f"there are {self.count} readings of the mark {self.mark!r}"
+
+    def expected(self) -> str:
+        """The limit."""
+        return f"at most {self.most}, one for each examiner"
