@@ -102,7 +102,7 @@ _MEANINGS: dict[str, dict[str, str]] = {
     "Paper": {
         "mark": "the paper's mark in the code book",
         "state": "in hand, copy, asked for and awaited, refused, lost or not asked for",
-        "asked_in_vain": "sources of the book (an archive, a register) that were asked and do not have it",
+        "asked_in_vain": "sources of the book that were asked and do not have it",
         "copied_from": "the mark that its numbers were copied from, if they were",
         "note": _NOTE,
         "exhibits": _EXHIBITS,
