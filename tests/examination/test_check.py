@@ -339,11 +339,6 @@ def test_all_faults_are_told_at_once_in_the_order_of_their_places(book: CodeBook
     ]
 
 
-def test_a_claim_that_leaves_the_bearer_open_is_told(book: CodeBook) -> None:
-    """Without model and year it may be a car on a frame or one with a unit body."""
-    assert "which bears the identity: frame or unit body" in said('"claim": {"items": {}}', book)
-
-
 def test_more_readings_of_one_mark_than_examiners_are_told(book: CodeBook) -> None:
     one = '{"mark": "frame_number", "text": "4 700143"}'
     readings = f'"readings": [{", ".join([one] * 7)}]'

@@ -118,3 +118,12 @@ def test_a_row_from_memory_explains_and_never_argues() -> None:
     for one, other in zip(agree.conclusions, differ.conclusions, strict=True):
         assert one.lr.log10_lr == pytest.approx(other.lr.log10_lr, abs=1e-9)
     assert any("from memory" in sentence for sentence in agree.left_out)
+
+
+def test_a_claim_that_leaves_the_bearer_open_is_weighed_on_the_first_and_says_so() -> None:
+    """Without a model and year it may be a car on a frame or one with a unit body."""
+    document = framed().model_dump(mode="json")
+    document["claim"]["items"] = {}
+    found = weighed(Casefile.model_validate(document))
+    assert conclusion(found, Question.IDENTITY).about == "frame"
+    assert any("frame or unit body" in sentence for sentence in found.left_out)

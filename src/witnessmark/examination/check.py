@@ -39,11 +39,8 @@ def check_case(casefile: Casefile, places: CasePlaces, book: CodeBook) -> tuple[
 
 
 def _whole(places: CasePlaces, book: CodeBook, context: CarContext) -> Iterator[Problem]:
-    bearers = tuple(a.name for a in book.assemblies_for(context) if a.identity_bearer)
-    if not bearers:
+    if not any(a.identity_bearer for a in book.assemblies_for(context)):
         yield p.NoBearer(places.source(("claim", "items")), book.id)
-    elif len(bearers) > 1:
-        yield p.SeveralBearers(places.source(("claim", "items")), bearers)
     for item, count in marks_bearing(book, context).items():
         if count > MARKS_PER_ITEM:
             yield p.TooManyMarks(places.source(("book",)), item, count, MARKS_PER_ITEM)

@@ -117,21 +117,6 @@ class YearOutsideBook(Problem):
 
 
 @dataclass(frozen=True, slots=True)
-class SeveralBearers(Problem):
-    """A claim that leaves open which assembly bears the identity."""
-
-    names: tuple[str, ...]
-
-    def sentence(self) -> str:
-        """The assemblies."""
-        return f"the claim leaves open which bears the identity: {' or '.join(self.names)}"
-
-    def expected(self) -> str:
-        """What decides it."""
-        return "a claimed model and model_year that leave one"
-
-
-@dataclass(frozen=True, slots=True)
 class TooManyReadings(Problem):
     """More readings of one mark than are pooled."""
 

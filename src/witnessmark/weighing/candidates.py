@@ -179,7 +179,9 @@ class CandidateFinder:
             return None
         doubtful = 0
         for item, value in expected.items():
-            places = reading.seen.get(item, ())
+            places = reading.seen.get(item)
+            if places is None:
+                continue  # another mark at this site bears the item, and was not read
             alphabet = self.evidence.alphabets[item]
             for seen, character in zip(places, value, strict=True):
                 for observation in seen:

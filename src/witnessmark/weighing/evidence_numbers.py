@@ -10,7 +10,7 @@ from witnessmark.codebook.records import Item, ItemKind
 from witnessmark.decoding import sure_places
 from witnessmark.reading import Observation, ReadingRates, place_likelihood
 from witnessmark.reading.records import CellKind
-from witnessmark.weighing.nodes import CharacterSource, Node, NodeKind
+from witnessmark.weighing.nodes import CharacterSource, Node, NodeKind, assemblies_of
 from witnessmark.weighing.numbers import ALONE, CLAIMED, NumberItem, Showing
 
 Array = NDArray[np.float64]
@@ -107,7 +107,7 @@ def blank_ratio(
 
 def home_of(item: Item | None, car: CarMarks, bearer: str) -> str:
     """The assembly whose own number an item is; the bearer where the car has no such assembly."""
-    known = {assembly.id for assembly in car.book.assemblies_for(car.context)}
+    known = {assembly.id for assembly in assemblies_of(car.book, car.context)}
     return item.home if item is not None and item.home in known else bearer
 
 

@@ -15,6 +15,13 @@ def gather(found: Collected) -> Evidence:
                 f"The {mark.name} was read but the book gives it from memory: "
                 "it explains and does not argue."
             )
+    bearers = [a for a in found.car.book.assemblies_for(found.car.context) if a.identity_bearer]
+    if len(bearers) > 1:
+        names = " or ".join(assembly.name for assembly in bearers)
+        found.left_out.append(
+            f"The claim leaves open which part bears the identity, {names}: the "
+            f"{bearers[0].name} was taken, and marks on the other were not weighed."
+        )
     numbers = NumbersGathered(found)
     for place, node in enumerate(found.nodes):
         if node.id not in found.echoes:

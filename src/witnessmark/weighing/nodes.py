@@ -121,13 +121,23 @@ def bearer_of(book: CodeBook, context: CarContext) -> Assembly | None:
     return next((a for a in book.assemblies_for(context) if a.identity_bearer), None)
 
 
+def assemblies_of(book: CodeBook, context: CarContext) -> tuple[Assembly, ...]:
+    """The assemblies that are weighed: the bearer, then those that bear no identity.
+
+    Where the claim leaves open which of several bears it, the book's first is taken.
+    """
+    bearer = bearer_of(book, context)
+    others = (a for a in book.assemblies_for(context) if not a.identity_bearer)
+    return (*([bearer] if bearer is not None else []), *others)
+
+
 def nodes_of(book: CodeBook, context: CarContext) -> tuple[Node, ...]:
     """The nodes of every mark that a car of this context could carry.
 
     A mark that the book gives from memory has none: it explains and never argues.
     """
     bearer = bearer_of(book, context)
-    known = {assembly.id for assembly in book.assemblies_for(context)}
+    known = {assembly.id for assembly in assemblies_of(book, context)}
     grouped: dict[tuple[str, ...], list[Mark]] = {}
     for mark in book.marks_for(context):
         if not mark.citation.basis.weighs or (mark.assembly and mark.assembly not in known):

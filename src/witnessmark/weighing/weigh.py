@@ -15,7 +15,7 @@ from witnessmark.weighing.gather import gather
 from witnessmark.weighing.groups import groups_of_marks, mark_states
 from witnessmark.weighing.network import build_network
 from witnessmark.weighing.next_looks import OutcomeTable, best_set, next_look, outcome_tables
-from witnessmark.weighing.nodes import bearer_of, nodes_of
+from witnessmark.weighing.nodes import assemblies_of, bearer_of, nodes_of
 from witnessmark.weighing.priors import TableMaker
 from witnessmark.weighing.questions import Asked, questions_of
 from witnessmark.weighing.records import BestSet, EvidenceItem, Question, Weighing
@@ -46,7 +46,7 @@ def prepare(
     nodes = nodes_of(car.book, car.context)
     evidence = gather(Collected(car, findings, nodes, bearer.id, maker, rates))
     candidates = CandidateFinder(car, nodes, evidence, rates).find()
-    others = tuple(a for a in car.book.assemblies_for(car.context) if a.id != bearer.id)
+    others = assemblies_of(car.book, car.context)[1:]
     network = build_network(values, maker, bearer, others, nodes, evidence)
     return Calculator(network, rates), candidates
 
