@@ -127,3 +127,15 @@ def test_a_claim_that_leaves_the_bearer_open_is_weighed_on_the_first_and_says_so
     found = weighed(Casefile.model_validate(document))
     assert conclusion(found, Question.IDENTITY).about == "frame"
     assert any("frame or unit body" in sentence for sentence in found.left_out)
+
+
+def test_a_car_with_more_open_items_than_letters_is_weighed() -> None:
+    """`clean` with its number and year claimed and no more: its codes stand open."""
+    from tests.worked.opened import case_of
+
+    document = case_of("clean").model_dump(mode="json")
+    kept = ("chassis_number", "model_year")
+    items = document["claim"]["items"]
+    document["claim"]["items"] = {name: items[name] for name in kept}
+    found = weighed(Casefile.model_validate(document))
+    assert all(abs(each.lr.log10_lr) <= 4 for each in found.conclusions)

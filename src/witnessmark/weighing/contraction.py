@@ -14,6 +14,8 @@ faster. Factors that lie so in memory are not copied.
 import random
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
+from math import prod
+from string import ascii_letters
 
 import numpy as np
 import opt_einsum
@@ -24,6 +26,16 @@ Array = NDArray[np.float64]
 DEAR = 30_000
 """Operations for one case from which on it pays to look for a better order."""
 TRIALS = 6
+
+
+def _plain(subscripts: str) -> str:
+    """The same subscripts in a to z and A to Z: a network may have more variables than
+    there are such letters, one product has few, and NumPy knows no others."""
+    names: dict[str, str] = {}
+    return "".join(
+        sign if sign in ",.->" else names.setdefault(sign, ascii_letters[len(names)])
+        for sign in subscripts
+    )
 
 
 @dataclass(frozen=True)
@@ -37,7 +49,7 @@ class _Step:
     @cached_property
     def product(self) -> str:
         """The subscripts of the product, the batch axis last."""
-        return ",".join(term + "..." for term in self.inputs) + f"->{self.output}..."
+        return _plain(",".join(term + "..." for term in self.inputs) + f"->{self.output}...")
 
     @cached_property
     def derivatives(self) -> tuple["_Derivative", ...]:
@@ -48,7 +60,7 @@ class _Step:
             terms = (self.output, *(self.inputs[j] for j in others))
             known = set("".join(terms))
             inside = "".join(letter for letter in target if letter in known)
-            subscripts = ",".join(term + "..." for term in terms) + f"->{inside}..."
+            subscripts = _plain(",".join(term + "..." for term in terms) + f"->{inside}...")
             spread = tuple(letter in known for letter in target)
             places = tuple(self.operands[j] for j in others)
             found.append(_Derivative(self.operands[k], places, subscripts, spread))
@@ -71,10 +83,11 @@ class _Derivative:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Plan:
-    """The order in which factors are multiplied and summed."""
+    """The order in which factors are multiplied and summed; `cost` in products of one case."""
 
     subscripts: tuple[str, ...]
     steps: tuple[_Step, ...]
+    cost: int = 0
 
 
 @lru_cache(maxsize=256)
@@ -97,7 +110,8 @@ def plan(subscripts: tuple[str, ...], sizes: tuple[tuple[str, int], ...]) -> Pla
         steps.append(_Step(places, inputs, output))
         live.append(len(terms))
         terms.append(output)
-    return Plan(subscripts, tuple(steps))
+    cost = sum(prod(size_of[c] for c in set("".join(step.inputs))) for step in steps)
+    return Plan(subscripts, tuple(steps), cost)
 
 
 def _order(subscripts: str, shapes: list[tuple[int, ...]]) -> list[tuple[int, ...]]:

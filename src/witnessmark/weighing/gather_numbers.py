@@ -10,6 +10,9 @@ from witnessmark.weighing.evidence import NumberReading
 from witnessmark.weighing.nodes import Node, NodeKind
 from witnessmark.weighing.numbers import NumberItem
 
+OPEN_CODES = 4
+"""Most codes that the claim leaves open and that are weighed against each other."""
+
 
 class NumbersGathered:
     """Items, readings of them by node, and the items' alphabets."""
@@ -75,7 +78,7 @@ class NumbersGathered:
         """
         vectors: dict[int, dict[str, numbers.Array]] = {}
         items = []
-        for item_id, by_node in self._codes_shown().items():
+        for item_id, by_node in self._kept(self._codes_shown()).items():
             is_claimed = item_id in self.found.car.casefile.claim.items
             for places in self._coupled(by_node, is_claimed):
                 names = sorted({value for p in places for value in by_node[p]})
@@ -95,6 +98,24 @@ class NumbersGathered:
                 claimed = np.zeros(1, dtype=np.intp) if is_claimed else None
                 items.append(NumberItem(item_id, showings, chance, claimed))
         return vectors, items
+
+    def _kept(
+        self, shown: dict[str, dict[int, dict[str, float]]]
+    ) -> dict[str, dict[int, dict[str, float]]]:
+        """All codes that are claimed, and of those left open the ones that most marks show:
+        the sum grows with every item that ties the same marks together."""
+        claimed = self.found.car.casefile.claim.items
+        left_open = [
+            item for item, nodes in shown.items() if item not in claimed and len(nodes) > 1
+        ]
+        dropped = sorted(left_open, key=lambda item: -len(shown[item]))[OPEN_CODES:]
+        for item_id in dropped:
+            item = self.found.car.book.item(item_id)
+            self.found.left_out.append(
+                f"The {item.name if item else item_id} is not claimed: what the marks say of it "
+                "is compared and not weighed."
+            )
+        return {item: nodes for item, nodes in shown.items() if item not in dropped}
 
     def _codes_shown(self) -> dict[str, dict[int, dict[str, float]]]:
         """Item to node to the likelihood of every canonical value."""
