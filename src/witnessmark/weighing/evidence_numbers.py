@@ -4,9 +4,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from witnessmark.agreement.records import CarMarks
-from witnessmark.codebook.book import CodeBook
+from witnessmark.codebook.book import ANY_CAR, CodeBook
 from witnessmark.codebook.marks import Field, HowMade, Mark
-from witnessmark.codebook.records import Item, ItemKind
+from witnessmark.codebook.records import CarContext, Item, ItemKind
 from witnessmark.decoding import sure_places
 from witnessmark.reading import Observation, ReadingRates, place_likelihood
 from witnessmark.reading.records import CellKind
@@ -124,7 +124,7 @@ def items_of(car: CarMarks, nodes: tuple[Node, ...], bearer: str) -> tuple[Numbe
         book_item = car.book.item(item_id)
         assert book_item is not None
         home = home_of(book_item, car, bearer)
-        chance, claimed = chance_of(car.book, book_item), claimed_of(car, book_item)
+        chance, claimed = chance_of(car.book, book_item, car.context), claimed_of(car, book_item)
         home_group = None if claimed is not None else home
         showings = [Showing(p, groups_of(nodes[p], home_group, bearer)) for p in places]
         for component in _components(showings, claimed is not None):
@@ -181,21 +181,31 @@ def claimed_of(car: CarMarks, item: Item) -> NDArray[np.intp] | None:
     return np.array([item.alphabet.index(c) for c in characters], dtype=np.intp)
 
 
-def chance_of(book: CodeBook, item: Item) -> Array:
-    """p(t) per place, shape (places, alphabet): from the book's series, else uniform."""
+def chance_of(book: CodeBook, item: Item, context: CarContext = ANY_CAR) -> Array:
+    """p(t) per place, shape (places, alphabet): from the book's series, else uniform.
+
+    Parts come most often from cars of the same model and year: the series that fit
+    the claimed car count as much as all series together.
+    """
     size = len(item.alphabet)
     uniform = np.full((item.length, size), 1.0 / size)
-    counts = np.zeros((item.length, size))
+    every = np.zeros((item.length, size))
+    alike = np.zeros((item.length, size))
     for series in book.series:
         if series.item != item.id or not series.citation.basis.weighs:
             continue
         if not (series.first.isdecimal() and series.last.isdecimal()):
             continue
-        counts += _digit_counts(series.first, series.last, item)
-    total = counts.sum(axis=1, keepdims=True)
-    if not total.all():
+        counts = _digit_counts(series.first, series.last, item)
+        every += counts
+        if series.applies.covers(context):
+            alike += counts
+    if not every.sum(axis=1).all():
         return uniform
-    return SERIES_SHARE * counts / total + (1.0 - SERIES_SHARE) * uniform
+    shares = every / every.sum(axis=1, keepdims=True)
+    if alike.sum(axis=1).all():
+        shares = (shares + alike / alike.sum(axis=1, keepdims=True)) / 2.0
+    return SERIES_SHARE * shares + (1.0 - SERIES_SHARE) * uniform
 
 
 def _digit_counts(first: str, last: str, item: Item) -> Array:
