@@ -43,6 +43,10 @@ PLACE_SIGNS = {
 """The signs that stand for a place, or for several, instead of a character."""
 
 
+RESPELT_AT_MOST = 4
+"""How often a reading is spelt anew at most."""
+
+
 def parse_reading(
     text: str,
     mark: Mark,
@@ -61,6 +65,12 @@ def parse_reading(
     """
     scan = _Scan(text, mark, name)
     cells, respelt = _respelt(tuple(scan.cells), mark)
+    for _ in range(RESPELT_AT_MOST):
+        # A character spelt plainly can fit another field than before: once more, till it rests.
+        again, further = _respelt(cells, mark)
+        if again == cells:
+            break
+        cells, respelt = again, [*respelt, *further]
     changes = sorted([*scan.changes, *respelt], key=lambda change: change.column)
     return Reading(
         mark=mark.id,
