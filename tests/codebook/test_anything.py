@@ -106,7 +106,9 @@ def test_any_bytes_on_disk(top, table, keeps_top):
 def test_lists_nested_without_end_are_refused():
     parsed = parse_book(FileText("book.toml", "a = " + "[" * 100_000), (), "x")
     assert render_all(parsed.problems) == (
-        "book.toml: keys or lists are nested too deeply\n"
+        "book.toml:1:5: keys or lists are nested too deeply\n"
+        f"    a = {'[' * 156}\n"
+        "        ^\n"
         "expected the few levels that the format has"
     )
 
@@ -115,7 +117,9 @@ def test_keys_dotted_without_end_are_refused():
     text = "x = 1\n" + ".".join("a" * 100_000) + " = 1"
     parsed = parse_book(FileText("book.toml", text), (), "x")
     assert render_all(parsed.problems) == (
-        "book.toml:2: keys or lists are nested too deeply\n"
+        "book.toml:2:1: keys or lists are nested too deeply\n"
+        f"    {'a.' * 80}\n"
+        "    ^\n"
         "expected the few levels that the format has"
     )
 

@@ -142,3 +142,13 @@ book.toml:43:10: the form 'casting_day' cannot be read as a date: nothing in it 
              ^
 expected parts that place a year, month, week or day"""
     assert changed.told() == told
+
+
+def test_a_form_of_date_gives_each_part_once(tiny):
+    changed = tiny.change(
+        "book",
+        '{ part = "year_digit", width = 1 }',
+        '{ part = "year_digit", width = 1 }, { part = "year_digit", width = 1 }',
+    )
+    assert "the form gives the year_digit a second time" in changed.told()
+    assert "expected each part once" in changed.told()

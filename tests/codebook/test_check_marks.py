@@ -280,3 +280,16 @@ book.toml:116:12: the field 'cast' has 2 or 4 characters, unlike codes of the fo
                ^^^^^^
 expected 4 characters"""
     assert changed.told() == told
+
+
+def test_an_alphabet_has_no_character_that_cannot_be_struck(tiny):
+    changed = tiny.change("book", 'alphabet = "LC12"', 'alphabet = "LC1\\u0301"')
+    assert "U+0301 cannot stand on a mark" in changed.told()
+    assert "expected characters that can be seen, each in one piece" in changed.told()
+
+
+def test_an_alphabet_of_thousands_of_characters_is_refused_and_not_walked_through(tiny):
+    long = "".join(chr(0x4E00 + k) for k in range(5000))
+    changed = tiny.change("book", 'alphabet = "LC12"', f'alphabet = "{long}"')
+    assert "the alphabet has 5000 characters" in changed.told()
+    assert "expected at most 200" in changed.told()

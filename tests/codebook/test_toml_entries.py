@@ -159,7 +159,8 @@ def test_text_that_is_not_toml_is_shown_where_the_reader_stopped(tiny):
     told = """\
 book.toml:5:17: this is not TOML: illegal character '\\n'
     maker = "Tarvane
-                    ^"""
+                    ^
+expected one `key = value` a line, under [headers], each text in double quotes"""
     assert changed.told() == told
 
 

@@ -1,7 +1,6 @@
 """Forms of date: their parts place a day, their letters have rows, their fields fit."""
 
 from collections.abc import Iterator
-from itertools import product
 
 from witnessmark.codebook.dates import is_number, token_widths
 from witnessmark.codebook.draft import Draft
@@ -10,6 +9,7 @@ from witnessmark.codebook.marks import DateForm, DatePart, DateToken
 from witnessmark.codebook.problems_marks import (
     CodeLength,
     DateNotPlaced,
+    DatePartTwice,
     DatePartWidth,
     DateWidth,
     LetterValue,
@@ -37,12 +37,17 @@ def check_dates(draft: Draft) -> tuple[Problem, ...]:
 
 
 def _check_parts(form: Placed[DateForm]) -> Iterator[Problem]:
-    """Widths of the parts, and whether they place a date."""
+    """Widths of the parts, each part once, and whether they place a date."""
     sound = True
+    said: set[DatePart] = set()
     for token, entry in zip(form.record.tokens, form.entry.entries("tokens"), strict=True):
         if entry.faulty:
             sound = False
             continue
+        if token.part is not DatePart.LITERAL and token.part in said:
+            sound = False
+            yield DatePartTwice(entry.source("part"), token.part)
+        said.add(token.part)
         wanted = _wanted_width(token)
         if wanted:
             sound = False
@@ -101,8 +106,11 @@ def _check_letters(form: Placed[DateForm], draft: Draft) -> Iterator[Problem]:
 
 def code_widths(form: DateForm) -> tuple[int, ...]:
     """The lengths that a code of the form can have, in order."""
-    choices = (token_widths(token) for token in form.tokens)
-    return tuple(sorted({sum(each) for each in product(*choices)}))
+    found = {0}
+    for token in form.tokens:
+        # Length by length: all combinations of many parts would never come to an end.
+        found = {length + width for length in found for width in token_widths(token)}
+    return tuple(sorted(found))
 
 
 def _check_placeholders(form: Placed[DateForm]) -> Iterator[Problem]:

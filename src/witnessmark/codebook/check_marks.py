@@ -1,6 +1,7 @@
 """Marks: where they stand, how their fields are laid out, and whether their tables fit."""
 
 from collections.abc import Iterator
+from unicodedata import category
 
 from witnessmark.codebook.coverage import BookCars
 from witnessmark.codebook.draft import Draft
@@ -8,10 +9,12 @@ from witnessmark.codebook.entries import Entry, Placed
 from witnessmark.codebook.layout import split_two_ways
 from witnessmark.codebook.marks import Field, Mark, MarkKind
 from witnessmark.codebook.problems_marks import (
+    AlphabetTooLong,
     CodeLength,
     MarkWithoutPlace,
     NeedlessAssembly,
     NotationSign,
+    NotStruck,
     NumberWithoutLength,
     OutsideAlphabet,
     PartOfCode,
@@ -27,6 +30,8 @@ from witnessmark.problem import Problem
 from witnessmark.source import Source
 
 NOTATION_SIGNS = "?~_…[]| "
+MOST_CHARACTERS = 200
+"""Characters of an alphabet: no mark has as many, and each place is compared with all."""
 MOST_FIELDS = 40
 """A mark without windows with more fields than any has is not walked through."""
 
@@ -70,6 +75,9 @@ def _check_items(draft: Draft) -> Iterator[Problem]:
 def _check_alphabet(entry: Entry) -> Iterator[Problem]:
     """Each character once, and none that the notation uses."""
     source, alphabet = entry.source("alphabet"), entry.text("alphabet")
+    if len(alphabet) > MOST_CHARACTERS:
+        yield AlphabetTooLong(source, len(alphabet), MOST_CHARACTERS)
+        return
     seen: set[str] = set()
     for index, character in enumerate(alphabet):
         place = source
@@ -77,9 +85,16 @@ def _check_alphabet(entry: Entry) -> Iterator[Problem]:
             place = Source(source.name, source.line, source.column + 1 + index, 1, source.text)
         if character in NOTATION_SIGNS:
             yield NotationSign(place, character)
+        elif not can_be_struck(character):
+            yield NotStruck(place, character)
         elif character in seen:
             yield RepeatedCharacter(place, character)
         seen.add(character)
+
+
+def can_be_struck(character: str) -> bool:
+    """No control, half, unassigned or combining character, no space and no line end."""
+    return category(character)[0] not in "CMZ"
 
 
 def _check_place(mark: Placed[Mark]) -> Iterator[Problem]:

@@ -149,6 +149,10 @@ class NotToml(Problem):
     def sentence(self) -> str:
         return f"this is not TOML: {self.reason}"
 
+    @override
+    def expected(self) -> str:
+        return "one `key = value` a line, under [headers], each text in double quotes"
+
 
 @dataclass(frozen=True, slots=True)
 class TooDeep(Problem):

@@ -109,6 +109,37 @@ class NotationSign(Problem):
 
 
 @dataclass(frozen=True, slots=True)
+class NotStruck(Problem):
+    """An alphabet has what no mark can bear and no reading may hold: a control character, say."""
+
+    character: str
+
+    @override
+    def sentence(self) -> str:
+        return f"U+{ord(self.character):04X} cannot stand on a mark"
+
+    @override
+    def expected(self) -> str:
+        return "characters that can be seen, each in one piece"
+
+
+@dataclass(frozen=True, slots=True)
+class AlphabetTooLong(Problem):
+    """An alphabet has more characters than are weighed."""
+
+    count: int
+    most: int
+
+    @override
+    def sentence(self) -> str:
+        return f"the alphabet has {self.count} characters"
+
+    @override
+    def expected(self) -> str:
+        return f"at most {self.most}"
+
+
+@dataclass(frozen=True, slots=True)
 class NumberWithoutLength(Problem):
     """An item of kind number does not say how long the number is."""
 
@@ -210,6 +241,21 @@ class NeedlessAssembly(Problem):
     @override
     def expected(self) -> str:
         return "assembly = ''"
+
+
+@dataclass(frozen=True, slots=True)
+class DatePartTwice(Problem):
+    """A form of date gives one thing twice: two months, say, of which only one can count."""
+
+    part: str
+
+    @override
+    def sentence(self) -> str:
+        return f"the form gives the {self.part} a second time"
+
+    @override
+    def expected(self) -> str:
+        return "each part once"
 
 
 @dataclass(frozen=True, slots=True)

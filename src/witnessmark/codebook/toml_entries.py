@@ -27,6 +27,9 @@ _PLACE = re.compile(r" \(at (?:line (\d+), column (\d+)|end of document)\)\Z")
 _LONG_KEY = re.compile(
     r"""(?<![\w-])(?:(?:"[^"\n]*+"|'[^'\n]*+'|[\w-]++)[ \t]*+\.[ \t]*+){40}""", re.ASCII
 )
+# What the parser gives up on without a word about the place.
+_DEEP = re.compile(r"(?:\[\s*+){40}|(?:\{[^{}\n]*+){40}")
+_LONG_NUMBER = re.compile(r"[0-9][0-9_]{4000}")
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,14 +42,13 @@ class TomlParsed:
 
 def parse_toml(file: FileText) -> TomlParsed:
     """Read book.toml against its declaration; all faults at once, no exception."""
-    if match := _LONG_KEY.search(file.text):
-        line = file.text.count("\n", 0, match.start()) + 1
-        return TomlParsed(None, (TooDeep(Source(file.name, line)),))
+    if _LONG_KEY.search(file.text):
+        return TomlParsed(None, (TooDeep(_place_of(_LONG_KEY, file)),))
     try:
         document = tomllib.loads(file.text)
         places = locate(file.name, file.text.replace("\r\n", "\n"))
     except RecursionError:
-        return TomlParsed(None, (TooDeep(Source(file.name)),))
+        return TomlParsed(None, (TooDeep(_place_of(_DEEP, file)),))
     except ValueError as fault:
         # Not only its own error: a number of thousands of digits is a plain ValueError.
         return TomlParsed(None, (_syntax(file, str(fault)),))
@@ -55,6 +57,17 @@ def parse_toml(file: FileText) -> TomlParsed:
     reader = _Reader(places, [])
     book = reader.entry(BOOK, document, ())
     return TomlParsed(book, tuple(reader.problems))
+
+
+def _place_of(pattern: re.Pattern[str], file: FileText) -> Source:
+    """Where a pattern first stands in a file; the file as a whole where it does not."""
+    match = pattern.search(file.text)
+    if match is None:
+        return Source(file.name)
+    start = file.text.rfind("\n", 0, match.start()) + 1
+    line_text = file.text[start:].partition("\n")[0].rstrip("\r")
+    line = file.text.count("\n", 0, match.start()) + 1
+    return Source(file.name, line, match.start() - start + 1, 1, line_text)
 
 
 def _syntax(file: FileText, message: str) -> Problem:
@@ -68,7 +81,7 @@ def _syntax(file: FileText, message: str) -> Problem:
     elif match:
         number, column = len(lines), len(lines[-1]) + 1
     else:
-        return NotToml(Source(file.name), reason)
+        return NotToml(_place_of(_LONG_NUMBER, file), "a number cannot have so many digits")
     text = lines[number - 1] if number <= len(lines) else ""
     return NotToml(Source(file.name, number, column, 1, text), reason)
 
@@ -126,7 +139,8 @@ class _Reader:
     ) -> Value:
         """The checked value of one key, or its default beside a problem."""
         found = table.get(key.name)
-        if found is None or (key.required and found in ("", [])):
+        # An empty text says no more than a cell left empty in a table.
+        if found is None or found == "" or (key.required and found == []):
             if key.required:
                 where = self.places.value((*path, key.name)) if key.name in table else place
                 self.problems.append(missing(key, shape, where))
