@@ -139,3 +139,16 @@ def test_a_car_with_more_open_items_than_letters_is_weighed() -> None:
     document["claim"]["items"] = {name: items[name] for name in kept}
     found = weighed(Casefile.model_validate(document))
     assert all(abs(each.lr.log10_lr) <= 4 for each in found.conclusions)
+
+
+def test_a_frame_typed_without_its_type_figure_does_not_speak_against_the_car() -> None:
+    """Six characters where the mark has seven: any may stand one place further on."""
+    document = framed().model_dump(mode="json")
+    for reading in document["readings"]:
+        if reading["mark"] == "frame_number":
+            reading["text"] = "700157"
+    short = weighed(Casefile.model_validate(document))
+    document["readings"] = [r for r in document["readings"] if r["mark"] != "frame_number"]
+    unread = weighed(Casefile.model_validate(document))
+    for one, other in zip(short.conclusions, unread.conclusions, strict=True):
+        assert one.lr.log10_lr == pytest.approx(other.lr.log10_lr, abs=1e-9)

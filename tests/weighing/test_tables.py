@@ -14,7 +14,7 @@ from tests.weighing.changed import every_case, network_of
 from witnessmark.casefile.records import Casefile
 from witnessmark.reading import MOVABLE_ROWS
 from witnessmark.weighing import model_rows, shipped_rows
-from witnessmark.weighing.rows import TABLE
+from witnessmark.weighing.rows import FIXED_TABLE, TABLE, fixed
 
 ROOM = Path(witnessmark.weighing.__file__).parent
 COLUMNS = ["row", "value", "basis", "plain", "reason"]
@@ -156,3 +156,14 @@ def test_every_row_is_named_in_the_code():
     """No row stands in the table that nothing reads."""
     patterns = named_in_code()
     assert [r.id for r in shipped_rows() if not any(p.fullmatch(r.id) for p in patterns)] == []
+
+
+def test_every_fixed_number_has_its_basis_and_reason() -> None:
+    with FIXED_TABLE.open(encoding="utf-8", newline="") as stream:
+        lines = list(csv.DictReader(stream))
+    assert lines
+    for line in lines:
+        assert line["basis"] == "assumed"
+        assert line["plain"]
+        assert line["reason"].endswith(".")
+        assert fixed(line["id"]) == float(line["value"])

@@ -21,7 +21,7 @@ Example:
 
 def case_check(case: CasePath, json: AsJson = False) -> None:
     """Show every fault; exit code 2 where there is one."""
-    from witnessmark.casefile import open_case
+    from witnessmark.casefile import open_case, unread_fields
     from witnessmark.examination import check_case
 
     opened = open_case(Path(case))
@@ -50,4 +50,7 @@ def case_check(case: CasePath, json: AsJson = False) -> None:
             f"{count(len(casefile.exhibits), 'exhibit')}",
             2,
         )
+        for each in unread_fields(casefile, opened.places):
+            place = each.source.place()
+            sheet.say(f"{place}: the field “{each.field}” is kept and not read: is it misspelt?", 2)
         sheet.show()

@@ -5,7 +5,7 @@ each place with the book's tables, and gives the alternatives in order, the
 share that no listed code explains, what is left over and what is missing.
 """
 
-from witnessmark.decoding.align import sure_places
+from witnessmark.decoding.align import is_short, sure_places
 from witnessmark.decoding.decode import decode
 from witnessmark.decoding.rates import rate_rows
 from witnessmark.decoding.records import Alternative, Decoding, FieldCells, FieldMeaning
@@ -17,6 +17,7 @@ __all__ = [
     "FieldCells",
     "FieldMeaning",
     "decode",
+    "is_short",
     "rate_rows",
     "render_decoding",
     "sure_places",

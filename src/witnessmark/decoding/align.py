@@ -8,7 +8,7 @@ is named as missing.
 from dataclasses import dataclass, replace
 
 from witnessmark.codebook.marks import Field, Mark
-from witnessmark.decoding.records import FieldCells
+from witnessmark.decoding.records import Decoding, FieldCells
 from witnessmark.reading.layout import lay_out
 from witnessmark.reading.layout_search import Placed
 from witnessmark.reading.records import Cell, CellKind, Reading
@@ -75,13 +75,19 @@ def _aligned(placed: Placed, line_is_empty: bool) -> AlignedField:
     )
 
 
-def sure_places(field_cells: FieldCells) -> tuple[Cell, ...]:
+def is_short(decoding: Decoding, mark: Mark) -> bool:
+    """Were fewer places typed than a mark without windows has, with no … to say where?"""
+    return not mark.windows and any(cells.missing for cells in decoding.field_cells)
+
+
+def sure_places(field_cells: FieldCells, is_short: bool = False) -> tuple[Cell, ...]:
     """The cells as far as their places are sure: what may be compared place by place.
 
     Where places were not typed and no … says where they are, any of the
     characters may stand one place further on: then every cell counts as worn,
-    so that a slip of the typing never speaks against a car.
+    so that a slip of the typing never speaks against a car. `is_short`: another
+    field of the same unbroken mark lacks places, and these may belong to that one.
     """
-    if not field_cells.missing:
+    if not (field_cells.missing or is_short):
         return field_cells.cells
     return tuple(replace(c, kind=CellKind.WORN, characters="") for c in field_cells.cells)

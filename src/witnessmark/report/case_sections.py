@@ -271,7 +271,7 @@ def _shows(case: Casefile, exhibit: str, names: Names) -> str:
     """The marks, looks, sites and papers of the case that name this exhibit."""
     marks = [names.mark(r.mark) for r in case.readings if exhibit in r.exhibits]
     looks = [
-        f"{look.feature} of the {names.any(look.site)}"
+        f"{look.feature.replace('_', ' ')} of the {names.any(look.site)}"
         for look in case.looks
         if exhibit in look.exhibits
     ]

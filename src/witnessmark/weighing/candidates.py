@@ -18,11 +18,12 @@ from witnessmark.reading.records import Cell, CellKind
 from witnessmark.weighing.evidence import Evidence, Hypothetical, NumberReading
 from witnessmark.weighing.evidence_numbers import likelihood_of
 from witnessmark.weighing.nodes import Node, NodeKind
+from witnessmark.weighing.rows import fixed
 
 Array = NDArray[np.float64]
 
 REACHABLE = (None, SiteState.NOT_LOOKED_FOR)
-LOOK_MINUTES = 3
+LOOK_MINUTES = int(fixed("look_minutes"))
 """Time for looking closely at a site already reached (assumed)."""
 
 

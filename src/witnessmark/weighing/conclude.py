@@ -25,20 +25,20 @@ from witnessmark.weighing.records import (
     Question,
     Standing,
 )
-from witnessmark.weighing.rows import FACTOR
+from witnessmark.weighing.rows import FACTOR, fixed
 
 Array = NDArray[np.float64]
 
-CAP_LOG10 = 4.0
+CAP_LOG10 = fixed("cap_log10")
 """Cap of a likelihood ratio: one unforeseen thing in ten thousand (assumed)."""
 BEYOND_LOG10 = float(np.log10(3.0))
 """Where an LR begins to say something: beyond 3 either way."""
-OUTCOME_FLOOR = 0.01
+OUTCOME_FLOOR = fixed("outcome_floor")
 """Outcomes less probable than this do not keep a question open (assumed)."""
 ASSUMPTIONS_SHOWN = 6
 CURVE = (0.001, 0.003, 0.01, 0.03, 0.05, 0.1, 0.2, 0.3, 0.5, 0.7, 0.9)
 LEADING_FOR_IDENTITY = "deceit.not_own.skilled"
-DEFAULT_MINUTES = 30
+DEFAULT_MINUTES = int(fixed("given_minutes"))
 
 
 Split = tuple[LikelihoodRatio, LikelihoodRatio] | tuple[None, None]

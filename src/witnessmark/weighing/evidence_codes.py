@@ -6,16 +6,16 @@ from numpy.typing import NDArray
 from witnessmark.agreement.records import CarMarks
 from witnessmark.codebook.marks import Field, Mark
 from witnessmark.codebook.records import ItemKind
-from witnessmark.decoding import sure_places
+from witnessmark.decoding import is_short, sure_places
 from witnessmark.reading import Observation, ReadingRates, place_likelihood
 from witnessmark.weighing.nodes import CharacterSource, Node
 from witnessmark.weighing.priors import CONFIGURATION, TableMaker
-from witnessmark.weighing.rows import Table
+from witnessmark.weighing.rows import Table, fixed
 
 Array = NDArray[np.float64]
 
 UNLISTED = "not listed"
-UNLISTED_SHARE = 0.02
+UNLISTED_SHARE = fixed("unlisted_code_share")
 """Share of codes that the book does not list, in the probability of a reading."""
 MODEL_ITEM = "model"
 
@@ -64,7 +64,7 @@ def _observations(car: CarMarks, mark: Mark, fld: Field) -> list[tuple[Observati
         for cells in decoding.field_cells:
             if cells.field != fld.id or cells.is_empty:
                 continue
-            for place, cell in enumerate(sure_places(cells)):
+            for place, cell in enumerate(sure_places(cells, is_short(decoding, mark))):
                 if place == len(gathered):
                     gathered.append([])
                 gathered[place].append(

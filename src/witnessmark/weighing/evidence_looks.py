@@ -10,12 +10,12 @@ from witnessmark.casefile.records import LookClass, LookSeen, Seen
 from witnessmark.reading.records import CellKind
 from witnessmark.weighing.nodes import Attachment, CharacterSource, Node, NodeState
 from witnessmark.weighing.priors import CONFIGURATION, DECEIT, TableMaker
-from witnessmark.weighing.rows import Table
+from witnessmark.weighing.rows import Table, fixed
 
 Array = NDArray[np.float64]
 
 LOOKS = (LookClass.FACTORY, LookClass.DOUBTFUL, LookClass.DISTURBED)
-EVEN_SHARE = {Seen.IN_PERSON: 0.0, Seen.PHOTOGRAPH: 0.25, Seen.COPY: 0.5, Seen.TOLD: 1.0}
+EVEN_SHARE = {way: fixed(f"seen.{way.replace(' ', '_')}.even") for way in Seen}
 """How far a look that was not seen in person is mixed with the even row (assumed)."""
 
 

@@ -7,15 +7,16 @@ from witnessmark.agreement.records import CarMarks
 from witnessmark.codebook.book import ANY_CAR, CodeBook
 from witnessmark.codebook.marks import Field, HowMade, Mark
 from witnessmark.codebook.records import CarContext, Item, ItemKind
-from witnessmark.decoding import sure_places
+from witnessmark.decoding import is_short, sure_places
 from witnessmark.reading import Observation, ReadingRates, place_likelihood
 from witnessmark.reading.records import CellKind
 from witnessmark.weighing.nodes import CharacterSource, Node, NodeKind, assemblies_of
 from witnessmark.weighing.numbers import ALONE, CLAIMED, NumberItem, Showing
+from witnessmark.weighing.rows import fixed
 
 Array = NDArray[np.float64]
 
-SERIES_SHARE = 0.9
+SERIES_SHARE = fixed("series_share")
 """Share of p(t) that follows the book's series; the rest is uniform, so that a
 number outside every known series stays possible."""
 SERIES_COUNTED = 200_000
@@ -56,7 +57,7 @@ def observations_of(car: CarMarks, node: Node) -> dict[str, tuple[tuple[Observat
             for cells in decoding.field_cells:
                 if cells.field != fld.id:
                     continue
-                sure = sure_places(cells)
+                sure = sure_places(cells, is_short(decoding, mark))
                 for place, cell in zip(part_places(fld.part, item.length), sure, strict=False):
                     places[place].append(
                         Observation(cell, reading.legibility, reading.orientation, reading.seen)

@@ -8,8 +8,9 @@ from witnessmark.weighing.network import Network
 from witnessmark.weighing.nodes import CharacterSource, NodeKind
 from witnessmark.weighing.numbers import CLAIMED
 from witnessmark.weighing.records import MarkGroup, MarkState, StateShare
+from witnessmark.weighing.rows import fixed
 
-SHOWN = 0.5
+SHOWN = fixed("mark_joins_group")
 """A mark joins the group of its most probable source only beyond this share."""
 
 

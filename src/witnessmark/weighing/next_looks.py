@@ -15,6 +15,7 @@ from witnessmark.weighing.calculator import Calculator
 from witnessmark.weighing.candidates import Candidate
 from witnessmark.weighing.questions import Asked, split_joint
 from witnessmark.weighing.records import BestSet, LookOutcome, NextLook
+from witnessmark.weighing.rows import fixed
 
 Array = NDArray[np.float64]
 
@@ -124,7 +125,8 @@ def next_look(candidate: Candidate, table: OutcomeTable, k: int, odds: float) ->
 
 def _log10(pair: Array) -> float:
     ratio = np.log10(np.maximum(pair[0], 1e-300)) - np.log10(np.maximum(pair[1], 1e-300))
-    return float(np.clip(ratio, -4.0, 4.0))
+    cap = fixed("cap_log10")
+    return float(np.clip(ratio, -cap, cap))
 
 
 def minutes_of(chosen: tuple[Candidate, ...]) -> int:

@@ -57,8 +57,6 @@ PAPER_STATES = (
     NodeState(CharacterSource.MADE, Attachment.BROUGHT),
 )
 
-OWN_SOURCES = {CharacterSource.OWN}
-
 
 class NodeKind(StrEnum):
     """What a node's parents are."""

@@ -22,6 +22,7 @@ Array = NDArray[np.float64]
 FACTOR = 3.0
 """How wrong every assumed row may be, in odds, either way."""
 
+FIXED_TABLE = Path(__file__).with_name("tables") / "fixed.csv"
 TABLE = Path(__file__).with_name("tables") / "assumed.csv"
 
 
@@ -65,6 +66,13 @@ def model_rows() -> tuple[Row, ...]:
     return (*shipped_rows(), *rates)
 
 
+@cache
+def fixed(name: str) -> float:
+    """A fixed number of the model, from tables/fixed.csv: it is not moved for the bounds."""
+    with FIXED_TABLE.open(encoding="utf-8", newline="") as stream:
+        return {line["id"]: float(line["value"]) for line in csv.DictReader(stream)}[name]
+
+
 @dataclass(frozen=True, slots=True)
 class RowValues:
     """The value of every row for one case, with the reason for each that was overridden."""
@@ -97,14 +105,12 @@ class Table:
     `(batch, rows)` and multiplies each row's weight.
     """
 
-    __slots__ = ("base", "incidence", "row_index", "shape", "used")
+    __slots__ = ("base", "row_index", "shape")
 
     def __init__(self, shape: tuple[int, ...]) -> None:
         self.shape = shape
         self.base: Array = np.zeros(shape)
         self.row_index: NDArray[np.intp] = np.full(shape, -1, dtype=np.intp)
-        self.incidence: Array | None = None
-        self.used: NDArray[np.intp] = np.zeros(0, dtype=np.intp)
 
     def put(
         self,
@@ -139,17 +145,3 @@ class Table:
     def touched(self) -> set[int]:
         """The rows that this table uses."""
         return set(np.unique(self.row_index).tolist()) - {-1}
-
-    def add_row_slopes(self, slopes: Array, expected: Array, values: Array) -> None:
-        """Add d log P / d log weight of every row to `slopes`, shape `(batch, rows)`.
-
-        `expected` are the expected counts of each entry given the evidence,
-        shape `(batch, *shape)`; `values` the distributions themselves.
-        """
-        if self.incidence is None:
-            flat = self.row_index.reshape(-1)
-            self.used = np.array(sorted(self.touched()), dtype=np.intp)
-            self.incidence = (flat[:, None] == self.used[None, :]).astype(np.float64)
-        if self.used.size:
-            surplus = expected - values * expected.sum(axis=-1, keepdims=True)
-            slopes[:, self.used] += surplus.reshape(surplus.shape[0], -1) @ self.incidence
