@@ -7,6 +7,7 @@ from witnessmark.agreement.showing import CLAIM
 from witnessmark.codebook.marks import Field, Mark
 from witnessmark.codebook.records import Lag
 from witnessmark.dates import DateSpan, year_span
+from witnessmark.decoding import is_short
 from witnessmark.weighing import evidence_codes as codes
 from witnessmark.weighing import evidence_dates as dates
 from witnessmark.weighing.collected import Collected
@@ -143,7 +144,16 @@ def _bearing_nodes(collected: Collected, finding: Finding) -> tuple[int, ...]:
     marks = {s.mark for s in finding.subjects if s.mark != CLAIM}
     if any(m not in places or collected.nodes[places[m]].id in collected.echoes for m in marks):
         return ()
+    if any(_is_unsure(collected, m) for m in marks):
+        return ()
     return tuple(sorted({places[m] for m in marks})[:2])
+
+
+def _is_unsure(collected: Collected, mark_id: str) -> bool:
+    """Was the mark read only with too few places to say which code stands where?"""
+    mark = collected.car.book.mark(mark_id)
+    decodings = collected.car.of(mark_id)
+    return mark is not None and bool(decodings) and all(is_short(d, mark) for d in decodings)
 
 
 def _is_weighed(finding: Finding) -> bool:
