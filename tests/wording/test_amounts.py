@@ -11,6 +11,7 @@ from witnessmark.wording import amounts
 from witnessmark.wording.amounts import (
     Toward,
     bits_text,
+    cut_odds_text,
     log10_text,
     lr_text,
     minutes_text,
@@ -103,3 +104,11 @@ def test_minutes_and_hours_add_up(minutes):
 
 def test_the_examples_of_the_module_hold():
     assert doctest.testmod(amounts).failed == 0
+
+
+@pytest.mark.parametrize(
+    ("odds", "text"),
+    [(699.64, "690 to 1"), (700.0, "700 to 1"), (729.6, "720 to 1"), (1 / 699.64, "1 to 690")],
+)
+def test_posterior_odds_are_cut_toward_even_and_never_rounded_up(odds: float, text: str) -> None:
+    assert cut_odds_text(odds) == text

@@ -75,6 +75,15 @@ def odds_text(odds: float) -> str:
     return f"1 to {_plain(1 / odds)}"
 
 
+def cut_odds_text(odds: float) -> str:
+    """Odds that follow from a ratio: two significant figures, cut toward even as ratios are."""
+    amount = odds if odds >= 1 else 1 / odds
+    step = 10.0 ** (math.floor(math.log10(amount)) - 1)
+    # A hair is added, since 700 may be held as 699.9999999.
+    cut = math.floor(amount / step + 1e-9) * step
+    return odds_text(max(1.0, cut) if odds >= 1 else 1 / max(1.0, cut))
+
+
 def _plain(amount: float) -> str:
     """Two significant figures below a hundred, whole numbers above, no exponent."""
     if amount >= 99.5:

@@ -22,6 +22,7 @@ from witnessmark.wording.amounts import (
     capital,
     clause,
     count_text,
+    cut_odds_text,
     listed,
     log10_text,
     lr_text,
@@ -200,7 +201,7 @@ def posterior_sentence(conclusion: Conclusion) -> str:
     return (
         f"The examiner stated prior odds of {odds_text(conclusion.prior_odds)} for the first "
         "proposition. On these, and only on these, the posterior odds are "
-        f"{odds_text(conclusion.posterior_odds)}."
+        f"{cut_odds_text(conclusion.posterior_odds)}."
     )
 
 
