@@ -1,0 +1,184 @@
+"""The tool at work on a case of the proving ground, and what a plain reader counts in it."""
+
+from dataclasses import dataclass, replace
+from functools import cache
+
+import numpy as np
+from numpy.typing import NDArray
+
+from benchmarks.proving.factory import demo_book
+from witnessmark.agreement import compare
+from witnessmark.agreement.records import CarMarks, Finding, Outcome
+from witnessmark.casefile import Casefile
+from witnessmark.codebook import CodeBook
+from witnessmark.examination.examine import car_marks
+from witnessmark.weighing.calculator import Calculator
+from witnessmark.weighing.conclude import BEYOND_LOG10, OUTCOME_FLOOR
+from witnessmark.weighing.next_looks import next_look, outcome_tables
+from witnessmark.weighing.questions import log10_ratio, questions_of
+from witnessmark.weighing.records import Question
+from witnessmark.weighing.rows import FACTOR
+from witnessmark.weighing.weigh import prepare
+
+Array = NDArray[np.float64]
+
+PAPERS = {"despatch_ledger": "ledger", "build_card": "card"}
+NUMBERS = {
+    "identity": ("chassis_number", "body_number"),
+    "engine": ("engine_number",),
+    "gearbox": ("gearbox_number",),
+    "axle": ("axle_number",),
+    "body": ("body_number", "chassis_number"),
+}
+"""The numbers that a plain reader compares for a question."""
+RULES = (
+    "same_item_on_two_marks", "paper_against_plate", "title_against_car", "code_of_its_years",
+    "number_in_its_series", "order_numbers", "combination_of_codes", "dates_in_order",
+    "empty_field_speaks",
+)  # fmt: skip
+COMPARED = (
+    "chassis_number", "body_number", "engine_number", "gearbox_number", "axle_number", "model",
+    "body_works", "paint", "trim", "axle_ratio",
+)  # fmt: skip
+SITES = (
+    "scuttle", "frame_rail", "inner_wing", "seat_pan", "bulkhead", "engine_deck", "engine_side",
+    "gearbox_case", "axle_case",
+)  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class Weighed:
+    """What the tool says of a case, and what others would count in it.
+
+    `ratios` are log10 LRs capped as in a report; `cannot` whether identity is said not to
+    be establishable; `all_agree` and `flags` are the plain readers'; `features` the
+    findings as numbers, shape (features,).
+    """
+
+    ratios: dict[str, float]
+    cannot: bool
+    all_agree: dict[str, bool]
+    flags: int
+    features: Array
+
+
+def weigh_case(document: dict[str, object], book: CodeBook, rows: str, rng: np.random.Generator) -> Weighed:
+    """The tool's answers to one case document."""
+    car = car_marks(Casefile.model_validate(document), book)
+    findings = compare(car)
+    calculator, candidates = prepare(car, findings)
+    scale = calculator.ones(1)
+    if rows == "off by three":
+        scale = scale * FACTOR ** rng.choice([-1.0, 1.0], scale.shape)
+    ratios = _ratios(car, calculator, scale)
+    cannot = False
+    if abs(ratios["identity"]) <= BEYOND_LOG10:
+        cannot = not _could_move(car, calculator, candidates)
+    return Weighed(
+        ratios,
+        cannot,
+        _all_agree(findings),
+        _flags(car, findings),
+        _features(car, findings),
+    )
+
+
+def _ratios(car: CarMarks, calculator: Calculator, scale: Array) -> dict[str, float]:
+    evidence, prior = calculator.run(scale), calculator.prior(scale)
+    found = {}
+    for asked in questions_of(car, calculator.network):
+        ratio = float(np.clip(log10_ratio(evidence, prior, asked)[0], -4.0, 4.0))
+        name = {
+            Question.IDENTITY: "identity",
+            Question.CONFIGURATION: "configuration",
+            Question.PLATE: "plate",
+        }.get(asked.question, PAPERS.get(asked.about, asked.about))
+        found[name] = ratio
+    return found
+
+
+def _could_move(car: CarMarks, calculator: Calculator, candidates: tuple[object, ...]) -> bool:
+    """Would any reachable look bring identity beyond 3 either way?"""
+    asked = questions_of(car, calculator.network)
+    tables = outcome_tables(calculator, candidates, asked)
+    looks = [next_look(c, t, 0, 1.0) for c, t in zip(candidates, tables, strict=True)]
+    return any(
+        outcome.probability >= OUTCOME_FLOOR and abs(outcome.log10_lr) > BEYOND_LOG10
+        for look in looks
+        if look.is_reachable
+        for outcome in look.outcomes
+    )
+
+
+def _all_agree(findings: tuple[Finding, ...]) -> dict[str, bool]:
+    """The rule "all numbers agree", question by question."""
+    differ = [f for f in findings if f.outcome is Outcome.DIFFER]
+    found = {
+        question: not any(f.topic in items for f in differ) for question, items in NUMBERS.items()
+    }
+    found["configuration"] = not any(f.topic in ("paint", "trim", "axle_ratio", "model") for f in differ)
+    for name, marks in (("plate", ("plate_brass", "plate_aluminium")), *((p, (m,)) for m, p in PAPERS.items())):
+        found[name] = not any(s.mark in marks for f in differ for s in f.subjects)
+    return found
+
+
+def _flags(car: CarMarks, findings: tuple[Finding, ...]) -> int:
+    """How many things speak against the car: findings that differ, places not as by the works."""
+    differ = sum(f.outcome is Outcome.DIFFER for f in findings)
+    return differ + sum(look.outcome != "factory" for look in car.casefile.looks)
+
+
+def _features(car: CarMarks, findings: tuple[Finding, ...]) -> Array:
+    found: list[float] = []
+    for outcome in (Outcome.AGREE, Outcome.DIFFER, Outcome.UNDECIDED):
+        found += [sum(f.rule == rule and f.outcome is outcome for f in findings) for rule in RULES]
+        found += [sum(f.topic == topic and f.outcome is outcome for f in findings) for topic in COMPARED]
+    looks = {look.site: look.outcome for look in car.casefile.looks}
+    states = {site.site: site.state.value for site in car.casefile.sites}
+    for site in SITES:
+        found += [float(looks.get(site) == kind) for kind in ("factory", "doubtful", "disturbed")]
+        found.append(float(states.get(site) == "absent"))
+    read = {reading.mark for reading in car.casefile.readings}
+    found += [float(paper in read) for paper in PAPERS]
+    disturbed = sum(outcome == "disturbed" for outcome in looks.values())
+    doubtful = sum(outcome == "doubtful" for outcome in looks.values())
+    return np.array([*found, disturbed, doubtful, float(len(read))])
+
+
+# -------------------------------------------------------------------- a book with faults
+
+
+@cache
+def wrong_book(seed: int, share: float = 0.10) -> CodeBook:
+    """The demonstration book with a share of its rows wrong or missing.
+
+    Of the codes touched half are missing and half have another's meaning; series and
+    lags touched are shifted.
+    """
+    book, rng = demo_book(), np.random.default_rng([seed, 7])
+    codes = []
+    for row in book.codes:
+        drawn = rng.random()
+        if drawn < share / 2:
+            continue
+        if drawn < share:
+            same = [r for r in book.codes if r.table == row.table]
+            row = replace(row, value=same[int(rng.integers(len(same)))].value)
+        codes.append(row)
+    series = []
+    for run in book.series:
+        if rng.random() < share and run.item != "chassis_number":
+            length = int(run.last) - int(run.first)
+            shift = int(rng.integers(-length, length + 1))
+            width = len(run.first)
+            first = max(0, int(run.first) + shift)
+            run = replace(run, first=f"{first:0{width}}", last=f"{first + length:0{width}}")
+        series.append(run)
+    lags = tuple(
+        replace(lag, usual_days=min(lag.most_days, 2 * lag.usual_days), least_days=lag.usual_days)
+        if rng.random() < 4 * share
+        else lag
+        for lag in book.lags
+    )
+    rules = tuple(rule for rule in book.rules if rng.random() > share)
+    return replace(book, codes=tuple(codes), series=tuple(series), lags=lags, rules=rules)
