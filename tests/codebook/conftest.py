@@ -151,10 +151,10 @@ months,B,2,February,,,,,invented,demo
 months,C,3,March,,,,,invented,demo
 """,
     "series": """\
-item,first,last,meaning,first_year,last_year,works,models,basis,source
-chassis_number,550001,550540,saloons of 1955,1955,1955,,,invented,demo
-chassis_number,560001,560506,saloons of 1956,1956,1956,,,invented,demo
-chassis_number,570001,570471,saloons of 1957,1957,1957,,,invented,demo
+item,first,last,meaning,supplied,first_year,last_year,works,models,basis,source
+chassis_number,550001,550540,saloons of 1955,new,1955,1955,,,invented,demo
+chassis_number,560001,560506,saloons of 1956,new,1956,1956,,,invented,demo
+chassis_number,570001,570471,saloons of 1957,new,1957,1957,,,invented,demo
 """,
     "rules": """\
 id,sentence,kind,if_item,if_values,then_item,then_values,strength,first_year,last_year,works,models,basis,source

@@ -34,45 +34,45 @@ expected other years, works or models, or another name"""
 
 def test_a_range_that_leaves_out_a_year_is_named(tiny):
     changed = tiny.change(
-        "series", "chassis_number,560001,560506,saloons of 1956,1956,1956,,,invented,demo\n", ""
+        "series", "chassis_number,560001,560506,saloons of 1956,new,1956,1956,,,invented,demo\n", ""
     )
     told = """\
-tables/series.csv:3:46: the ranges of 'chassis_number' leave out 1956
-    chassis_number,570001,570471,saloons of 1957,1957,1957,,,invented,demo
-                                                 ^^^^
+tables/series.csv:3:50: the ranges of 'chassis_number' leave out 1956
+    chassis_number,570001,570471,saloons of 1957,new,1957,1957,,,invented,demo
+                                                     ^^^^
 expected a range for each year between the first and the last"""
     assert changed.told() == told
 
 
 def test_ranges_that_share_numbers_for_one_car_are_named(tiny):
-    changed = tiny.add("series", "chassis_number,550540,550600,x,1955,1955,,,invented,demo")
+    changed = tiny.add("series", "chassis_number,550540,550600,x,new,1955,1955,,,invented,demo")
     told = """\
 tables/series.csv:5:16: the range shares numbers of 'chassis_number' with tables/series.csv:2
-    chassis_number,550540,550600,x,1955,1955,,,invented,demo
+    chassis_number,550540,550600,x,new,1955,1955,,,invented,demo
                    ^^^^^^
 expected ranges that do not overlap for the same years, works and models"""
     assert changed.told() == told
 
 
 def test_a_number_of_a_range_is_written_as_its_item_is(tiny):
-    changed = tiny.add("series", "chassis_number,55054,55A600,x,1955,1955,,,invented,demo")
+    changed = tiny.add("series", "chassis_number,55054,55A600,x,new,1955,1955,,,invented,demo")
     told = """\
 tables/series.csv:5:16: '55054' is not written as 'chassis_number' is
-    chassis_number,55054,55A600,x,1955,1955,,,invented,demo
+    chassis_number,55054,55A600,x,new,1955,1955,,,invented,demo
                    ^^^^^
 expected 6 characters of '0123456789'
 tables/series.csv:5:22: '55A600' is not written as 'chassis_number' is
-    chassis_number,55054,55A600,x,1955,1955,,,invented,demo
+    chassis_number,55054,55A600,x,new,1955,1955,,,invented,demo
                          ^^^^^^
 expected 6 characters of '0123456789'"""
     assert changed.told() == told
 
 
 def test_a_range_runs_forwards(tiny):
-    changed = tiny.add("series", "chassis_number,559000,558000,x,1955,1955,,,invented,demo")
+    changed = tiny.add("series", "chassis_number,559000,558000,x,new,1955,1955,,,invented,demo")
     told = """\
 tables/series.csv:5:23: the last number, '558000', comes before the first, '559000'
-    chassis_number,559000,558000,x,1955,1955,,,invented,demo
+    chassis_number,559000,558000,x,new,1955,1955,,,invented,demo
                           ^^^^^^
 expected '559000' or a later number"""
     assert changed.told() == told
@@ -89,10 +89,10 @@ expected 6 characters of '0123456789'"""
 
 
 def test_only_numbers_have_ranges(tiny):
-    changed = tiny.add("series", "trim,L1,L2,x,,,,,invented,demo")
+    changed = tiny.add("series", "trim,L1,L2,x,new,,,,,invented,demo")
     told = """\
 tables/series.csv:5:1: 'trim' is an item of kind code
-    trim,L1,L2,x,,,,,invented,demo
+    trim,L1,L2,x,new,,,,,invented,demo
     ^^^^
 expected an item of kind number"""
     assert changed.told() == told

@@ -96,11 +96,17 @@ class Drawing:
         """The shipped rates of reading."""
         return _READY.calculator.rates
 
-    def number(self, item: str) -> str:
-        """A number that nobody else bears, by the item's chances."""
+    def number(self, item: str, item_is_own: bool = False) -> str:
+        """A number that nobody else bears, by the item's chances; the claimed car's own
+        follows its series."""
         found = next(i for i in self.network.evidence.items if i.id == item)
         alphabet = self.network.evidence.alphabets[item]
-        return "".join(self.random.choices(alphabet, row.tolist())[0] for row in found.chance)
+        spread = found.spread
+        if item_is_own and found.own is not None and not self.happens("series.out"):
+            spread = found.own
+        block = self.random.choices(range(len(spread.weights)), spread.weights.tolist())[0]
+        rows = spread.shares[block]
+        return "".join(self.random.choices(alphabet, row.tolist())[0] for row in rows)
 
     def happens(self, row: str) -> bool:
         """Does what one assumed row speaks of happen?"""
@@ -113,7 +119,7 @@ class _Numbers:
 
     def __init__(self, drawing: Drawing, engine_is_own: bool) -> None:
         self.drawing = drawing
-        self.own_engine = drawing.number("engine_number")
+        self.own_engine = drawing.number("engine_number", item_is_own=True)
         self.of_shell_donor = {
             item: drawing.number(item) for item in ("chassis_number", "engine_number")
         }

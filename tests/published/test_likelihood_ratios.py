@@ -13,6 +13,7 @@ from tests.weighing.cars import saloon, weighed
 from witnessmark.weighing import Question
 from witnessmark.weighing.next_looks import bits
 from witnessmark.weighing.numbers import ALONE, CLAIMED, NumberItem, Showing, number_tensor
+from witnessmark.weighing.spread import of_places
 from witnessmark.wording import Favours, verbal_equivalent
 
 
@@ -20,7 +21,7 @@ def ratio_of_match(chances: list[float]) -> float:
     """LR of a certain match in independent traits with these shares among all others."""
     chance = np.array([[share, 1.0 - share] for share in chances])
     claimed = np.zeros(len(chances), dtype=np.intp)
-    item = NumberItem("trait", (Showing(0, (CLAIMED, ALONE)),), chance, claimed)
+    item = NumberItem("trait", (Showing(0, (CLAIMED, ALONE)),), of_places(chance), claimed)
     seen = np.tile([1.0, 0.0], (len(chances), 1))
     tensor = number_tensor(item, [np.maximum(seen, 1e-300)], [False])
     return float(tensor[0] / tensor[1])

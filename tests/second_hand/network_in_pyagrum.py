@@ -178,12 +178,16 @@ def _add_numbers(bn: gum.BayesNet, evidence: Evidence, network: Network, scale: 
         _variable(bn, name, table.shape[-1])
         _fill(bn, name, [f"S:{place}", *([factor.home] if factor.home else [])], table)
     rates = rates_of(network, scale)
+    for k, table in network.series_tables.items():
+        _variable(bn, f"Q:{k}", 2)
+        _fill(bn, f"Q:{k}", [], _shares(table.base, table.row_index, scale))
     for k, item in enumerate(network.evidence.items):
         name = f"N:{k}"
         tensor = _tensor(network, item, rates)
         true = tensor / tensor.max()
         _variable(bn, name, 2)
         parents = [f"G:{showing.node}:{k}" for showing in item.showings]
+        parents += [f"Q:{k}"] if item.follows_series else []
         _fill(bn, name, parents, np.stack([1.0 - true, true], axis=-1))
         evidence[name] = [0.0, 1.0]
 
@@ -193,7 +197,7 @@ def _tensor(network: Network, item: NumberItem, rates: ReadingRates) -> Array:
     for showing in item.showings:
         reading = network.evidence.readings.get(showing.node)
         read = _read(network, reading, item, rates) if reading else None
-        likelihoods.append(np.ones_like(item.chance) if read is None else read)
+        likelihoods.append(np.ones(item.shape) if read is None else read)
     return number_tensor(item, likelihoods, [False] * len(likelihoods))
 
 

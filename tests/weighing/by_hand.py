@@ -20,6 +20,7 @@ from witnessmark.weighing.nodes import CharacterSource, Node, NodeKind
 from witnessmark.weighing.numbers import ALONE, NumberItem
 from witnessmark.weighing.questions import Asked
 from witnessmark.weighing.rows import Table
+from witnessmark.weighing.spread import Spread
 
 Chances = dict[str, float]
 """Whose record is shown ("car", "donor of …", "" for nobody else's): how probable."""
@@ -156,11 +157,15 @@ class SlowNetwork:
         """P(all that was read of one item | states) over each mark standing alone."""
         item = parts[0]
         places = [showing.node for part in parts for showing in part.showings]
-        if len(item.chance[0]) ** len(item.chance) > 5000:
+        length, size = item.shape
+        if size**length > 5000:
             raise ValueError("too many numbers to count one by one")
-        size = range(len(item.chance[0]))
-        numbers = list(product(size, repeat=len(item.chance)))
-        chance = {n: prod(float(item.chance[i][t]) for i, t in enumerate(n)) for n in numbers}
+        numbers = list(product(range(size), repeat=length))
+        chance = spread_counted(item.spread, numbers)
+        of_the_car = chance
+        if item.follows_series:
+            out, series = self._row("series.out"), spread_counted(item.own, numbers)
+            of_the_car = {n: out * chance[n] + (1.0 - out) * series[n] for n in numbers}
         read = {place: self._read(place, item, numbers) for place in places}
         alone = {p: sum(chance[n] * read[p][n] for n in numbers) for p in places}
         claimed = None if item.claimed is None else tuple(int(t) for t in item.claimed)
@@ -173,6 +178,8 @@ class SlowNetwork:
                     found *= prod(alone[p] for p in marks)
                 elif car == "car" and claimed is not None:
                     found *= prod(read[p][claimed] for p in marks)
+                elif car == "car":
+                    found *= sum(of_the_car[n] * prod(read[p][n] for p in marks) for n in numbers)
                 else:
                     found *= sum(chance[n] * prod(read[p][n] for p in marks) for n in numbers)
             return found / prod(alone.values())
@@ -283,3 +290,14 @@ def log10_lr_split(
         return log10(sums.variables[asked.variable][0]) - log10(no)
 
     return log10_odds(evidence) - log10_odds(prior)
+
+
+def spread_counted(spread: Spread, numbers: list[tuple[int, ...]]) -> dict[tuple[int, ...], float]:
+    """p(t) of every number, block by block."""
+    return {
+        n: sum(
+            float(weight) * prod(float(block[i][t]) for i, t in enumerate(n))
+            for weight, block in zip(spread.weights, spread.shares, strict=True)
+        )
+        for n in numbers
+    }

@@ -20,6 +20,7 @@ from witnessmark.reading import (
     shipped_rates,
 )
 from witnessmark.weighing.numbers import ALONE, CLAIMED, NumberItem, Showing, number_tensor
+from witnessmark.weighing.spread import Spread, of_places
 
 Array = NDArray[np.float64]
 
@@ -44,24 +45,36 @@ def reads(draw: st.DrawFn, most_marks: int = 4, is_claimed: bool | None = None) 
     marks = draw(st.integers(1, most_marks))
     length, size = draw(st.integers(1, 3)), draw(st.integers(2, 3))
     rng = np.random.default_rng(draw(st.integers(0, 2**32 - 1)))
-    chance = rng.dirichlet(np.ones(size), length)
     showings = []
     for node in range(marks):
         donors = draw(st.lists(st.sampled_from(DONORS), max_size=2, unique=True))
         showings.append(Showing(node, (CLAIMED, *donors, ALONE)))
     claimed = draw(st.booleans()) if is_claimed is None else is_claimed
     number = np.array([draw(st.integers(0, size - 1)) for _ in range(length)], dtype=np.intp)
-    item = NumberItem("number", tuple(showings), chance, number if claimed else None)
+    blocks = draw(st.integers(1, 3))
+    spreads = [
+        Spread(rng.dirichlet(np.ones(blocks)), rng.dirichlet(np.ones(size), (blocks, length)))
+        for _ in range(2)
+    ]
+    own = spreads[1] if draw(st.booleans()) else None
+    item = NumberItem("number", tuple(showings), spreads[0], number if claimed else None, own)
     return Read(item, [rng.uniform(0.001, 1.0, (length, size)) for _ in range(marks)])
 
 
-def counted(read: Read, cars: tuple[str, ...]) -> float:
+def counted(read: Read, cars: tuple[str, ...], in_series: bool) -> float:
     """P(readings | which car each mark shows) over each alone, number by number."""
     item = read.item
-    numbers = list(product(range(item.chance.shape[1]), repeat=item.chance.shape[0]))
+    length, size = item.shape
+    numbers = list(product(range(size), repeat=length))
 
-    def chance(number: tuple[int, ...]) -> float:
-        return prod(float(item.chance[place][t]) for place, t in enumerate(number))
+    def spread(number: tuple[int, ...], of: Spread) -> float:
+        return sum(
+            float(weight) * prod(float(block[place][t]) for place, t in enumerate(number))
+            for weight, block in zip(of.weights, of.shares, strict=True)
+        )
+
+    def chance(number: tuple[int, ...], car: str = "") -> float:
+        return spread(number, item.own if in_series and car == CLAIMED else item.spread)
 
     def of(mark: int, number: tuple[int, ...]) -> float:
         return prod(float(read.likelihoods[mark][place][t]) for place, t in enumerate(number))
@@ -73,7 +86,7 @@ def counted(read: Read, cars: tuple[str, ...]) -> float:
         if car == CLAIMED and item.claimed is not None:
             found *= prod(of(m, tuple(item.claimed.tolist())) for m in marks)
         else:
-            found *= sum(chance(n) * prod(of(m, n) for m in marks) for n in numbers)
+            found *= sum(chance(n, car) * prod(of(m, n) for m in marks) for n in numbers)
     return found / prod(alone)
 
 
@@ -83,8 +96,10 @@ def test_every_allocation_of_marks_to_cars_is_counted_number_by_number(read):
     """Against enumeration of all numbers that each car could bear."""
     tensor = read.tensor()
     for choice in np.ndindex(*tensor.shape):
-        cars = tuple(s.groups[g] for s, g in zip(read.item.showings, choice, strict=True))
-        assert tensor[choice] == pytest.approx(counted(read, cars), rel=1e-10)
+        groups = choice[: len(read.item.showings)]
+        cars = tuple(s.groups[g] for s, g in zip(read.item.showings, groups, strict=True))
+        in_series = read.item.follows_series and choice[-1] == 0
+        assert tensor[choice] == pytest.approx(counted(read, cars, in_series), rel=1e-10)
 
 
 DIGITS = "0123456789"
@@ -108,7 +123,7 @@ def open_item(marks: int, length: int, chance: Array | None = None) -> NumberIte
     """An item that the claim does not state, shown by marks that may be of one car or none."""
     even = np.full((length, len(DIGITS)), 1.0 / len(DIGITS))
     showings = tuple(Showing(node, (CLAIMED, ALONE)) for node in range(marks))
-    return NumberItem("number", showings, even if chance is None else chance, None)
+    return NumberItem("number", showings, of_places(even if chance is None else chance), None)
 
 
 @given(
@@ -153,12 +168,16 @@ def test_two_clear_digits_that_agree_speak_for_one_car_by_the_reading_error():
 @settings(max_examples=40)
 def test_a_worn_place_changes_nothing(read, data):
     """A place that says nothing may be there or not: the others give the same factor."""
-    length = read.item.chance.shape[0]
+    length, size = read.item.shape
     place = data.draw(st.integers(0, length))
-    size = read.item.chance.shape[1]
-    chance = np.insert(read.item.chance, place, np.full(size, 1.0 / size), axis=0)
     claimed = None if read.item.claimed is None else np.insert(read.item.claimed, place, 0)
-    wider = replace(read.item, chance=chance, claimed=claimed)
+
+    def widened(spread: Spread) -> Spread:
+        shares = np.insert(spread.shares, place, np.full(size, 1.0 / size), axis=1)
+        return Spread(spread.weights, shares)
+
+    own = None if read.item.own is None else widened(read.item.own)
+    wider = replace(read.item, spread=widened(read.item.spread), own=own, claimed=claimed)
     worn = [np.insert(each, place, np.ones(size), axis=0) for each in read.likelihoods]
     assert Read(wider, worn).tensor() == pytest.approx(read.tensor(), rel=1e-10)
 
@@ -171,19 +190,20 @@ def test_a_fully_worn_mark_changes_nothing_whatever_car_it_shows(read, data):
     showings = (*read.item.showings, Showing(99, (CLAIMED, *donors, ALONE)))
     silent = np.ones_like(read.likelihoods[0])
     wider = Read(replace(read.item, showings=showings), [*read.likelihoods, silent]).tensor()
-    for g in range(wider.shape[-1]):
-        assert wider[..., g] == pytest.approx(read.tensor(), rel=1e-10)
+    axis = len(read.item.showings)
+    for g in range(wider.shape[axis]):
+        assert wider.take(g, axis) == pytest.approx(read.tensor(), rel=1e-10)
 
 
 @given(reads(), st.randoms(use_true_random=False))
 @settings(max_examples=40)
 def test_relabelling_the_alphabet_changes_nothing(read, random):
     """Characters have no meaning of their own: only which of them agree."""
-    order = list(range(read.item.chance.shape[1]))
+    order = list(range(read.item.shape[1]))
     random.shuffle(order)
     claimed = read.item.claimed
     relabelled = None if claimed is None else np.array([order.index(t) for t in claimed])
-    item = replace(read.item, chance=read.item.chance[:, order], claimed=relabelled)
+    item = moved(read.item, (slice(None), slice(None), order), relabelled)
     other = Read(item, [each[:, order] for each in read.likelihoods])
     assert other.tensor() == pytest.approx(read.tensor(), rel=1e-10)
 
@@ -193,24 +213,36 @@ def test_relabelling_the_alphabet_changes_nothing(read, random):
 def test_the_order_of_marks_and_of_places_changes_nothing(read, random):
     """The factor only has its axes in another order."""
     marks = list(range(len(read.likelihoods)))
-    places = list(range(read.item.chance.shape[0]))
+    places = list(range(read.item.shape[0]))
     random.shuffle(marks)
     random.shuffle(places)
     claimed = read.item.claimed
-    item = replace(
-        read.item,
-        showings=tuple(read.item.showings[m] for m in marks),
-        chance=read.item.chance[places],
-        claimed=None if claimed is None else claimed[places],
+    item = moved(
+        replace(read.item, showings=tuple(read.item.showings[m] for m in marks)),
+        (slice(None), places),
+        None if claimed is None else claimed[places],
     )
     other = Read(item, [read.likelihoods[m][places] for m in marks])
-    assert other.tensor() == pytest.approx(read.tensor().transpose(marks), rel=1e-10)
+    axes = [*marks, *([len(marks)] if read.item.follows_series else [])]
+    assert other.tensor() == pytest.approx(read.tensor().transpose(axes), rel=1e-10)
+
+
+def moved(item: NumberItem, where, claimed) -> NumberItem:
+    """The item with the characters or places of its spreads in another order."""
+    own = item.own
+    return replace(
+        item,
+        spread=Spread(item.spread.weights, item.spread.shares[where]),
+        own=None if own is None else Spread(own.weights, own.shares[where]),
+        claimed=claimed,
+    )
 
 
 @given(reads(most_marks=1, is_claimed=False))
 @settings(max_examples=30)
 def test_a_lone_mark_of_an_open_item_says_nothing(read):
     """Nothing ties its number to any car: 1, exactly as if it stood alone."""
+    read = Read(replace(read.item, own=None), read.likelihoods)
     assert read.tensor() == pytest.approx(np.ones(read.tensor().shape), rel=1e-12)
 
 
@@ -218,6 +250,7 @@ def test_a_lone_mark_of_an_open_item_says_nothing(read):
 @settings(max_examples=30)
 def test_only_marks_of_one_car_speak_to_each_other(read, data):
     """Where no two marks show one car the factor is 1, whatever was read."""
+    read = Read(replace(read.item, own=None), read.likelihoods)
     tensor = read.tensor()
     for choice in np.ndindex(*tensor.shape):
         cars = [s.groups[g] for s, g in zip(read.item.showings, choice, strict=True)]
@@ -229,11 +262,12 @@ def test_only_marks_of_one_car_speak_to_each_other(read, data):
 @given(reads(most_marks=1, is_claimed=True))
 @settings(max_examples=30)
 def test_a_claimed_number_is_scored_as_the_reading_of_that_number(read):
-    """P(reading | claimed number) over P(reading | any number), place by place."""
+    """P(reading | claimed number) over P(reading | any number)."""
     item, (seen,) = read.item, read.likelihoods
     wanted = 1.0
     for place, t in enumerate(item.claimed.tolist()):
-        wanted *= float(seen[place, t]) / float((item.chance[place] * seen[place]).sum())
+        wanted *= float(seen[place, t])
+    wanted /= float(item.spread.summed(seen[None])[0])
     tensor = read.tensor()
     assert tensor[0] == pytest.approx(wanted, rel=1e-10)
     assert tensor[1:] == pytest.approx(np.ones(tensor.size - 1), rel=1e-12)
@@ -244,7 +278,7 @@ def test_a_claimed_number_is_scored_as_the_reading_of_that_number(read):
 def test_the_outcomes_of_a_reading_not_yet_made_add_up_to_the_unread_mark(read, data):
     """Whatever could be read of one mark, summed, leaves what the others say."""
     mark = data.draw(st.integers(0, len(read.likelihoods) - 1))
-    length, size = read.item.chance.shape
+    length, size = read.item.shape
     rng = np.random.default_rng(data.draw(st.integers(0, 10_000)))
     # P(c | t) of each place: every row over the outcomes c sums to 1.
     outcome = rng.dirichlet(np.ones(size + 1), (length, size))

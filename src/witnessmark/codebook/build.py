@@ -213,6 +213,7 @@ def build_series(entry: Entry, ground: Ground) -> Series:
         ground.applies(entry),
         entry.text("meaning"),
         ground.citation(entry),
+        entry.text("supplied") != "later",
     )
 
 

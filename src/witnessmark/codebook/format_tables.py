@@ -81,6 +81,12 @@ TABLES = {
             text("first", "The first number, as written.", required=True),
             text("last", "The last number, as written.", required=True),
             text("meaning", "What the range was used for.", required=True),
+            word(
+                "supplied",
+                "new: with the car; later: in place of another.",
+                ("new", "later"),
+                "new",
+            ),
             *APPLIES,
             *CITATION,
         ),

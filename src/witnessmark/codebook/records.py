@@ -152,7 +152,11 @@ class Item:
 
 @dataclass(frozen=True, slots=True)
 class Series:
-    """A range of numbers that a maker used: `first` to `last`, as written."""
+    """A range of numbers that a maker used: `first` to `last`, as written.
+
+    `with_the_car` is False for what was supplied later in place of another: no car left
+    the works with such a number.
+    """
 
     item: str
     first: str
@@ -160,6 +164,7 @@ class Series:
     applies: Applies
     meaning: str
     citation: Citation
+    with_the_car: bool = True
 
 
 @dataclass(frozen=True, slots=True)

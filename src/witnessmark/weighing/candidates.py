@@ -92,7 +92,7 @@ class CandidateFinder:
             if item.claimed is not None:
                 expected[item.id] = item.claimed
                 continue
-            product = item.chance.copy()
+            product = item.spread.by_place
             told = False
             for showing in item.showings:
                 other = self.evidence.readings.get(showing.node)
@@ -116,7 +116,7 @@ class CandidateFinder:
         for item in self.evidence.items:
             if reading.node not in [showing.node for showing in item.showings]:
                 continue
-            likelihood = np.ones_like(item.chance)
+            likelihood = np.ones(item.shape)
             alphabet = self.evidence.alphabets.get(item.id)
             if alphabet and item.id in reading.seen:
                 likelihood = likelihood_of(

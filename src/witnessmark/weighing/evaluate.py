@@ -150,7 +150,7 @@ def _parts_with_evidence(network: Network, batch: Batch) -> _Parts:
     evidence, stack = network.evidence, network.stack
     values = stack.values(batch.distinct_scale)
     tables = stack.split(values)
-    after_groups = network.n_priors + len(network.group_factors)
+    after_groups = network.n_priors + len(network.group_factors) + len(network.series_tables)
     after_channels = after_groups + len(evidence.channels)
     channels = [
         _channelled(table, options[..., _variant(network, channel.slot, batch)])
@@ -269,7 +269,7 @@ def _row_slopes(
         expected.append(_folded(counts[first + place], factor.axes, factor.table_axes))
     if parts.stack is network.prior_stack:
         return parts.stack.row_slopes(parts.values, expected, batch.scale)
-    expected += counts[after : after + len(network.group_factors)]
+    expected += counts[after : after + len(network.group_factors) + len(network.series_tables)]
     for channel, each in zip(network.evidence.channels, parts.channels, strict=True):
         axes = network.node_factors[channel.node].axes
         weight = _folded(counts[first + channel.node], axes, channel.axes)

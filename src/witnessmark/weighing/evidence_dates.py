@@ -2,8 +2,9 @@
 
 The lag of an own part has a triangular density on log(1 + days) between the
 book's least and most with its mode at the usual; a share of outliers is spread
-evenly over ten years either side; a part that is not own is spread evenly over
-its years of production.
+evenly over ten years either side. A part that is not own came most often from a like
+car: half of them from the years about the claimed one, half from all its years of
+production.
 """
 
 import numpy as np
@@ -15,12 +16,16 @@ from witnessmark.dates import DateSpan, PartialDate, year_span
 from witnessmark.decoding.records import Decoding
 from witnessmark.weighing.nodes import CharacterSource, Node, NodeKind
 from witnessmark.weighing.priors import DECEIT, TableMaker
-from witnessmark.weighing.rows import Table
+from witnessmark.weighing.rows import Table, fixed
 
 Array = NDArray[np.float64]
 
 OUTLIER_DAYS = 3652
 """Ten years: how far an outlier may lie either side."""
+LIKE_SHARE = fixed("like_date_share")
+"""Share of parts of other cars that were made in the years about the claimed car's."""
+LIKE_DAYS = 548
+"""A year and a half: how far a like car's parts may lie either side of the car."""
 
 
 def lag_density(days: Array, lag: Lag) -> Array:
@@ -50,7 +55,8 @@ def built_span(car: CarMarks) -> DateSpan | None:
 def date_fit(
     spans: tuple[tuple[DateSpan, float], ...], built: DateSpan, lag: Lag, production: DateSpan
 ) -> Array:
-    """Probability of the date under (fits the lag, outlier, even), over even: shape (3,).
+    """Probability of the date under (fits the lag, outlier, another car's), over the last:
+    shape (3,).
 
     `spans` are the readings of the date code with their shares; a code with
     several is summed over them.
@@ -64,7 +70,9 @@ def date_fit(
         fits += share * float(lag_density(between, lag).mean()) * days.size
         near = (np.abs(between) <= OUTLIER_DAYS).mean()
         outlies += share * float(near) * days.size / (2 * OUTLIER_DAYS)
-        evens += share * days.size / production.days()
+        like = (np.abs(between) <= LIKE_DAYS).mean() * days.size / (2 * LIKE_DAYS)
+        even = days.size / production.days()
+        evens += share * ((1.0 - LIKE_SHARE) * even + LIKE_SHARE * float(like))
     return np.array([fits / evens, outlies / evens, 1.0])
 
 

@@ -1,26 +1,30 @@
 """Readings of numbers as evidence: which places of which number each node shows."""
 
+from dataclasses import replace
+
 import numpy as np
 from numpy.typing import NDArray
 
 from witnessmark.agreement.records import CarMarks
 from witnessmark.codebook.book import ANY_CAR, CodeBook
 from witnessmark.codebook.marks import Field, HowMade, Mark
-from witnessmark.codebook.records import CarContext, Item, ItemKind
+from witnessmark.codebook.records import CarContext, Item, ItemKind, Series
 from witnessmark.decoding import is_short, sure_places
 from witnessmark.reading import Observation, ReadingRates, place_likelihood
 from witnessmark.reading.records import CellKind
+from witnessmark.weighing import spread
 from witnessmark.weighing.nodes import CharacterSource, Node, NodeKind, assemblies_of
 from witnessmark.weighing.numbers import ALONE, CLAIMED, NumberItem, Showing
 from witnessmark.weighing.rows import fixed
+from witnessmark.weighing.spread import Spread
 
 Array = NDArray[np.float64]
 
 SERIES_SHARE = fixed("series_share")
 """Share of p(t) that follows the book's series; the rest is uniform, so that a
 number outside every known series stays possible."""
-SERIES_COUNTED = 200_000
-"""Longest series counted number by number; a longer one is taken as uniform."""
+SERIES_BESIDE = fixed("series_beside")
+"""Share of a car's own numbers that follow the series of the year before or after."""
 
 
 def part_places(part: str, length: int) -> range:
@@ -92,7 +96,7 @@ def blank_ratio(
     """
     ratio = 1.0
     for item, places in seen.items():
-        alone = (items[item].chance * likelihoods[item]).sum(axis=1)
+        alone = (items[item].spread.by_place * likelihoods[item]).sum(axis=1)
         for place, place_alone in zip(places, alone, strict=True):
             on_blank = 1.0
             for observation in place:
@@ -125,11 +129,12 @@ def items_of(car: CarMarks, nodes: tuple[Node, ...], bearer: str) -> tuple[Numbe
         book_item = car.book.item(item_id)
         assert book_item is not None
         home = home_of(book_item, car, bearer)
-        chance, claimed = chance_of(car.book, book_item, car.context), claimed_of(car, book_item)
+        spread, own = spreads_of(car.book, book_item, car.context)
+        claimed = claimed_of(car, book_item)
         home_group = None if claimed is not None else home
         showings = [Showing(p, groups_of(nodes[p], home_group, bearer)) for p in places]
         for component in _components(showings, claimed is not None):
-            items.append(NumberItem(item_id, component, chance, claimed))
+            items.append(NumberItem(item_id, component, spread, claimed, own))
     return tuple(items)
 
 
@@ -182,45 +187,60 @@ def claimed_of(car: CarMarks, item: Item) -> NDArray[np.intp] | None:
     return np.array([item.alphabet.index(c) for c in characters], dtype=np.intp)
 
 
-def chance_of(book: CodeBook, item: Item, context: CarContext = ANY_CAR) -> Array:
-    """p(t) per place, shape (places, alphabet): from the book's series, else uniform.
+def spreads_of(
+    book: CodeBook, item: Item, context: CarContext = ANY_CAR
+) -> tuple[Spread, Spread | None]:
+    """p(t) of any car's number, and of a car of this context that left the works with it.
 
-    Parts come most often from cars of the same model and year: the series that fit
-    the claimed car count as much as all series together.
+    The second is None where the book gives the context no series of its own. Parts that
+    are not a car's own come most often from like cars: the series that fit the claimed
+    car count as much as all series together.
     """
-    size = len(item.alphabet)
-    uniform = np.full((item.length, size), 1.0 / size)
-    every = np.zeros((item.length, size))
-    alike = np.zeros((item.length, size))
-    for series in book.series:
-        if series.item != item.id or not series.citation.basis.weighs:
-            continue
-        if not (series.first.isdecimal() and series.last.isdecimal()):
-            continue
-        counts = _digit_counts(series.first, series.last, item)
-        every += counts
-        if series.applies.covers(context):
-            alike += counts
-    if not every.sum(axis=1).all():
-        return uniform
-    shares = every / every.sum(axis=1, keepdims=True)
-    if alike.sum(axis=1).all():
-        shares = (shares + alike / alike.sum(axis=1, keepdims=True)) / 2.0
-    return SERIES_SHARE * shares + (1.0 - SERIES_SHARE) * uniform
+    even = spread.even(item.length, item.alphabet)
+    rows = [
+        s
+        for s in book.series
+        if s.item == item.id and s.citation.basis.weighs
+        if s.first.isdecimal() and s.last.isdecimal()
+    ]
+    every = _of_series(rows, item)
+    if every is None:
+        return even, None
+    alike = _of_series([s for s in rows if s.applies.covers(context)], item)
+    listed = every if alike is None else spread.mixed([(0.5, every), (0.5, alike)])
+    found = spread.mixed([(SERIES_SHARE, listed), (1.0 - SERIES_SHARE, even)])
+    own = _own_series([s for s in rows if s.with_the_car], item, context)
+    return found, own
 
 
-def _digit_counts(first: str, last: str, item: Item) -> Array:
-    """How often each digit stands at each place in a series, shape (places, alphabet)."""
-    counts = np.zeros((item.length, len(item.alphabet)))
-    low, high = int(first), int(last)
-    if not 0 <= high - low < SERIES_COUNTED or "0123456789" not in item.alphabet:
-        return counts
-    numbers = np.arange(low, high + 1)
-    zero = item.alphabet.index("0")
-    for place in range(item.length):
-        digits = numbers // 10 ** (item.length - 1 - place) % 10
-        counts[place, zero : zero + 10] += np.bincount(digits, minlength=10)
-    return counts
+def _own_series(rows: list[Series], item: Item, context: CarContext) -> Spread | None:
+    """The series of the car's own year, with a share for the years beside it: parts wait."""
+    year = context.model_year
+    fitting = [s for s in rows if s.applies.covers(context)]
+    mine = _of_series(fitting, item)
+    if year is None or mine is None or len(fitting) == len(rows):
+        return None
+    beside = [
+        s
+        for s in rows
+        if s not in fitting
+        and any(s.applies.covers(replace(context, model_year=y)) for y in (year - 1, year + 1))
+    ]
+    near = _of_series(beside, item)
+    if near is None:
+        return mine
+    return spread.mixed([(1.0 - SERIES_BESIDE, mine), (SERIES_BESIDE, near)])
+
+
+def _of_series(rows: list[Series], item: Item) -> Spread | None:
+    """All numbers of some series, alike; None where there are none of this kind."""
+    runs = [
+        (int(s.last) - int(s.first) + 1, run)
+        for s in rows
+        if (run := spread.of_run(s.first, s.last, item.length, item.alphabet)) is not None
+    ]
+    total = sum(count for count, _ in runs)
+    return spread.mixed([(count / total, run) for count, run in runs]) if runs else None
 
 
 def struck_by_hand(node: Node) -> bool:

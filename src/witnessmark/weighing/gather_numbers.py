@@ -9,6 +9,7 @@ from witnessmark.weighing.collected import Collected
 from witnessmark.weighing.evidence import NumberReading
 from witnessmark.weighing.nodes import Node, NodeKind
 from witnessmark.weighing.numbers import NumberItem
+from witnessmark.weighing.spread import of_places
 
 OPEN_CODES = 4
 """Most codes that the claim leaves open and that are weighed against each other."""
@@ -85,7 +86,7 @@ class NumbersGathered:
                 for p in places:
                     row = [by_node[p].get(name, 1e-9) for name in names]
                     vectors.setdefault(p, {})[item_id] = np.array([row])
-                chance = np.full((1, len(names)), 1.0 / len(names))
+                chance = of_places(np.full((1, len(names)), 1.0 / len(names)))
                 home = numbers.home_of(
                     self.found.car.book.item(item_id), self.found.car, self.found.bearer
                 )

@@ -2,7 +2,8 @@
 
 Variables: B bearer, D deceit, K built as claimed, C whether codes show it, one A
 for every other assembly, one S for every node, one G for every node and number
-item (which car's record it shows). A batch varies the assumed rows, the variants
+item (which car's record it shows), one Q for every item whose book gives series (does
+the car's own number follow them). A batch varies the assumed rows, the variants
 of the evidence slots and clamps on the variables asked about.
 """
 
@@ -26,7 +27,7 @@ from witnessmark.weighing.stack import TableStack
 
 Array = NDArray[np.float64]
 
-AXIS_STATES = {"B": 2, "D": 3, "K": 2, "C": 3, "A": 2}
+AXIS_STATES = {"B": 2, "D": 3, "K": 2, "C": 3, "A": 2, "Q": 2}
 FIXED_TABLES = 4
 """Tables before those of the assemblies: bearer, deceit, built as claimed, codes show it."""
 
@@ -66,6 +67,7 @@ class Network:
     assembly_tables: tuple[Table, ...]
     node_factors: tuple[NodeFactor, ...]
     group_factors: tuple[GroupFactor, ...]
+    series_tables: dict[int, Table]
     letters: dict[str, str] = field(default_factory=dict)
 
     def letter(self, name: str) -> str:
@@ -154,6 +156,7 @@ class Network:
             *self.assembly_tables,
             *(factor.table for factor in self.node_factors),
             *(factor.table for factor in self.group_factors),
+            *self.series_tables.values(),
             *(channel.table for channel in self.evidence.channels),
             *(pair.table for pair in self.evidence.pairs),
         )
@@ -176,17 +179,19 @@ class Network:
 
     @cached_property
     def number_subscripts(self) -> tuple[str, ...]:
-        """Subscripts of the group factors and, after them, of the number tensors."""
+        """Subscripts of the group factors, of the series, and after them of the number tensors."""
         groups = []
         for factor in self.group_factors:
             home = self.letter(factor.home) if factor.home else ""
             state = self.letter(f"S:{factor.node}")
             groups.append(state + home + self.letter(f"G:{factor.node}:{factor.item}"))
+        series = [self.letter(f"Q:{k}") for k in self.series_tables]
         tensors = [
             "".join(self.letter(f"G:{showing.node}:{k}") for showing in item.showings)
+            + (self.letter(f"Q:{k}") if item.follows_series else "")
             for k, item in enumerate(self.evidence.items)
         ]
-        return (*groups, *tensors)
+        return (*groups, *series, *tensors)
 
     @cached_property
     def pair_subscripts(self) -> tuple[str, ...]:
@@ -266,6 +271,7 @@ def build_network(
         tuple(maker.assembly(a.kind) for a in assemblies),
         tuple(node_factors),
         groups,
+        {k: maker.series() for k, item in enumerate(evidence.items) if item.follows_series},
     )
 
 

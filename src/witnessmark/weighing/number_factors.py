@@ -56,7 +56,7 @@ class NumberFactors:
                 likelihood = self._seen(k, reading, rates)
             elif reading is not None and variant > SEEN:
                 likelihood = reading.variants[variant - 2].likelihoods.get(item.id)
-            likelihoods.append(np.ones_like(item.chance) if likelihood is None else likelihood)
+            likelihoods.append(np.ones(item.shape) if likelihood is None else likelihood)
         hypothetical = [variant > SEEN for variant in variants]
         key = (k, tuple(hypothetical), b"".join(each.tobytes() for each in likelihoods))
         if key not in self._tensors:

@@ -62,6 +62,12 @@ class TableMaker:
         self.put(table, (1,), {2: "codes.hidden"}, 1)
         return table
 
+    def series(self) -> Table:
+        """P(the car's own number follows its series, or is out of them), shape (2,)."""
+        table = Table((2,))
+        self.put(table, (), {1: "series.out"}, 0)
+        return table
+
     def assembly(self, kind: AssemblyKind) -> Table:
         """P(A | D), shape (3, 2)."""
         table = Table((3, 2))
