@@ -17,7 +17,7 @@ from matplotlib.layout_engine import ConstrainedLayoutEngine
 
 from benchmarks.proving.measures import Bin, Interval, Scored, misleading, reaching, tippett
 
-STYLE: dict[str, Any] = {
+STYLE: Any = {
     "svg.hashsalt": "witnessmark",
     "svg.fonttype": "path",
     "font.family": "DejaVu Sans",
@@ -224,8 +224,8 @@ def _range_of(name: str, of: Mapping[str, Interval]) -> str:
         return f"not known for {name}"
     least, most = min(known, key=known.__getitem__), max(known, key=known.__getitem__)
     if least == most:
-        return f"{known[least]:.2f} for {name} ({least})"
-    return f"{known[least]:.2f} ({least}) to {known[most]:.2f} ({most}) for {name}"
+        return f"{_cost(known[least])} for {name} ({least})"
+    return f"{_cost(known[least])} ({least}) to {_cost(known[most])} ({most}) for {name}"
 
 
 def _percent(share: float) -> str:
@@ -239,3 +239,7 @@ def _percent(share: float) -> str:
 
 def _signed(value: float) -> str:
     return f"{value:+.2f}".replace("-", "−")
+
+
+def _cost(value: float) -> str:
+    return f"{value:.2f}" if math.isfinite(value) else "∞"

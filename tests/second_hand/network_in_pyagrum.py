@@ -115,6 +115,8 @@ def _add_fixed(bn: gum.BayesNet, network: Network, scale: Array) -> None:
         "D": (["B"], network.deceit_table),
         "K": (["B", "D"], network.configuration_table),
         "C": (["K"], network.showing_table),
+        "R": ([], network.worked_table),
+        "W": (["B"], network.whole_table),
     }
     for name, (parents, table) in tables.items():
         _variable(bn, name, STATES[name])
@@ -122,7 +124,7 @@ def _add_fixed(bn: gum.BayesNet, network: Network, scale: Array) -> None:
     for assembly, table in zip(network.assemblies, network.assembly_tables, strict=True):
         name = f"A:{assembly.id}"
         _variable(bn, name, 2)
-        _fill(bn, name, ["D"], _shares(table.base, table.row_index, scale))
+        _fill(bn, name, ["W", "D"], _shares(table.base, table.row_index, scale))
 
 
 def _parents(network: Network, place: int, axes: str) -> list[str]:

@@ -85,17 +85,20 @@ class SlowNetwork:
     def _above(self) -> Iterator[dict[str, int]]:
         """Every joint state of the variables above the nodes."""
         assemblies = [f"A:{a.id}" for a in self.network.assemblies]
-        for b, d, k, c in product(range(2), range(3), range(2), range(3)):
+        states = (range(2), range(3), range(2), range(3), range(2), range(2))
+        for b, d, k, c, r, w in product(*states):
             for own in product(range(2), repeat=len(assemblies)):
-                yield {"B": b, "D": d, "K": k, "C": c} | dict(zip(assemblies, own, strict=True))
+                above = {"B": b, "D": d, "K": k, "C": c, "R": r, "W": w}
+                yield above | dict(zip(assemblies, own, strict=True))
 
     def _chance_above(self, above: dict[str, int]) -> float:
         net, at = self.network, above
         chance = share(net.bearer_table, at["B"]) * share(net.deceit_table, at["B"], at["D"])
         chance *= share(net.configuration_table, at["B"], at["D"], at["K"])
         chance *= share(net.showing_table, at["K"], at["C"])
+        chance *= share(net.worked_table, at["R"]) * share(net.whole_table, at["B"], at["W"])
         for assembly, table in zip(net.assemblies, net.assembly_tables, strict=True):
-            chance *= share(table, at["D"], at[f"A:{assembly.id}"])
+            chance *= share(table, at["W"], at["D"], at[f"A:{assembly.id}"])
         return chance
 
     def _assembly_of(self, node: Node) -> str:

@@ -125,7 +125,7 @@ def _variables(network: Network, joints: list[Array]) -> dict[str, Array]:
     """The joint of every variable asked about, shape (states, batch)."""
     found = {"B": joints[0], "D": joints[1].sum(axis=0), "K": joints[2].sum(axis=(0, 1))}
     for k, assembly in enumerate(network.assemblies):
-        found[f"A:{assembly.id}"] = joints[FIXED_TABLES + k].sum(axis=0)
+        found[f"A:{assembly.id}"] = joints[FIXED_TABLES + k].sum(axis=(0, 1))
     for place in range(len(network.nodes)):
         joint = joints[network.first_node + place]
         found[f"S:{place}"] = joint.sum(axis=tuple(range(joint.ndim - 2)))
@@ -189,7 +189,7 @@ def _parts_with_evidence(network: Network, batch: Batch) -> _Parts:
 
 def _clamped(network: Network, batch: Batch, tables: list[Array]) -> list[Array]:
     """The tables before those of the nodes, each times the clamp of its variable."""
-    names = ["B", "D", "K", "C", *(f"A:{a.id}" for a in network.assemblies)]
+    names = ["B", "D", "K", "C", "R", "W", *(f"A:{a.id}" for a in network.assemblies)]
     clamps = [batch.clamps.get(name) for name in names]
     return [
         prior if clamp is None else prior * clamp.T

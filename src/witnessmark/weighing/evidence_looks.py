@@ -61,14 +61,21 @@ def _noted(car: CarMarks) -> list[_Look]:
 
 
 def _obliterated(car: CarMarks) -> list[_Look]:
-    """Characters read as ground, filled or struck over: that it was done is a look."""
+    """Characters read as ground, filled or struck over: that it was done is a look.
+
+    One character alone is how a works corrected its own slip; more are a disturbance.
+    """
     found = []
     for decoding in car.decodings:
         mark = car.book.mark(decoding.mark)
-        cells = decoding.reading.cells
-        if mark is not None and any(cell.kind is CellKind.OBLITERATED for cell in cells):
-            words = ("characters ground, filled or struck over",)
-            found.append(_Look(mark.site, LookClass.DISTURBED, decoding.reading.seen, words))
+        cells = [c for c in decoding.reading.cells if c.kind is CellKind.OBLITERATED]
+        if mark is None or not cells:
+            continue
+        if len(cells) == 1:
+            words, kind = "one character struck over", LookClass.DOUBTFUL
+        else:
+            words, kind = "characters ground, filled or struck over", LookClass.DISTURBED
+        found.append(_Look(mark.site, kind, decoding.reading.seen, (words,)))
     return found
 
 
@@ -104,19 +111,22 @@ def look_likelihood(kind: LookClass, seen: Seen) -> Array:
 
 
 def look_table(maker: TableMaker, node: Node, is_detached: bool = False) -> Table:
-    """P(factory, doubtful, disturbed | D, S), shape (3, states, 3).
+    """P(factory, doubtful, disturbed | D, R, S), shape (3, 2, states, 3).
+
+    On a car that was worked over, what was never touched looks worked on too.
 
     A part kept apart from the car shows how it was made, not how it was fixed: its
     own characters then look the same however it came off.
     """
-    table = Table((len(DECEIT), len(node.states), 3))
+    table = Table((len(DECEIT), 2, len(node.states), 3))
     for d, deceit in enumerate(DECEIT):
         for state, node_state in enumerate(node.states):
             name = _look_name(node_state, deceit)
             if is_detached and node_state.source is CharacterSource.OWN:
                 name = "refitted"
-            entries = {1: f"look.{name}.doubtful", 2: f"look.{name}.disturbed"}
-            maker.put(table, (d, state), entries, 0)
+            for worked, known_as in enumerate((name, "worked" if name == "factory" else name)):
+                entries = {1: f"look.{known_as}.doubtful", 2: f"look.{known_as}.disturbed"}
+                maker.put(table, (d, worked, state), entries, 0)
     return table
 
 

@@ -36,7 +36,7 @@ def gather_looks(collected: Collected) -> None:
         slot = collected.slot(f"look:{site}", "look", site, sentence, site in seen, found)
         likelihoods += [np.eye(3)[k] for k in range(3)]
         table = looks.look_table(collected.maker, collected.nodes[place], site in detached)
-        collected.channels.append(Channel(slot, place, "DS", table, likelihoods))
+        collected.channels.append(Channel(slot, place, "DRS", table, likelihoods))
 
 
 def gather_absences(collected: Collected) -> None:

@@ -1,6 +1,7 @@
 """The network of one case: its variables, factors and plan, ready to be evaluated in batches.
 
-Variables: B bearer, D deceit, K built as claimed, C whether codes show it, one A
+Variables: B bearer, D deceit, K built as claimed, C whether codes show it, R whether the
+car was worked over, W whether another car stands whole under the bearer, one A
 for every other assembly, one S for every node, one G for every node and number
 item (which car's record it shows), one Q for every item whose book gives series (does
 the car's own number follow them). A batch varies the assumed rows, the variants
@@ -27,9 +28,10 @@ from witnessmark.weighing.stack import TableStack
 
 Array = NDArray[np.float64]
 
-AXIS_STATES = {"B": 2, "D": 3, "K": 2, "C": 3, "A": 2, "Q": 2}
-FIXED_TABLES = 4
-"""Tables before those of the assemblies: bearer, deceit, built as claimed, codes show it."""
+AXIS_STATES = {"B": 2, "D": 3, "K": 2, "C": 3, "A": 2, "Q": 2, "R": 2, "W": 2}
+FIXED_TABLES = 6
+"""Tables before those of the assemblies: bearer, deceit, built as claimed, codes show it,
+worked over, another car whole."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,6 +66,8 @@ class Network:
     deceit_table: Table
     configuration_table: Table
     showing_table: Table
+    worked_table: Table
+    whole_table: Table
     assembly_tables: tuple[Table, ...]
     node_factors: tuple[NodeFactor, ...]
     group_factors: tuple[GroupFactor, ...]
@@ -153,6 +157,8 @@ class Network:
             self.deceit_table,
             self.configuration_table,
             self.showing_table,
+            self.worked_table,
+            self.whole_table,
             *self.assembly_tables,
             *(factor.table for factor in self.node_factors),
             *(factor.table for factor in self.group_factors),
@@ -172,10 +178,10 @@ class Network:
     @cached_property
     def prior_subscripts(self) -> tuple[str, ...]:
         """Subscripts of the factors without evidence."""
-        b, d, k, c = (self.letter(name) for name in "BDKC")
-        assemblies = (d + self.letter(f"A:{a.id}") for a in self.assemblies)
+        b, d, k, c, r, w = (self.letter(name) for name in "BDKCRW")
+        assemblies = (w + d + self.letter(f"A:{a.id}") for a in self.assemblies)
         nodes = (self.node_subscript(place) for place in range(len(self.nodes)))
-        return (b, b + d, b + d + k, k + c, *assemblies, *nodes)
+        return (b, b + d, b + d + k, k + c, r, b + w, *assemblies, *nodes)
 
     @cached_property
     def number_subscripts(self) -> tuple[str, ...]:
@@ -249,7 +255,7 @@ def build_network(
         for channel in evidence.channels:
             if channel.node == place:
                 wanted |= set(channel.axes)
-        axes = "".join(axis for axis in "BADCS" if axis in wanted)
+        axes = "".join(axis for axis in "BADCRS" if axis in wanted)
         node_factors.append(NodeFactor(maker.node(node), table_axes, axes))
     groups = tuple(
         GroupFactor(
@@ -268,6 +274,8 @@ def build_network(
         maker.deceit(),
         maker.configuration(),
         maker.showing(),
+        maker.worked_over(),
+        maker.another_whole(),
         tuple(maker.assembly(a.kind) for a in assemblies),
         tuple(node_factors),
         groups,

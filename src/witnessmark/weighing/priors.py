@@ -1,7 +1,8 @@
 """The tables of the network that need no evidence: bearer, deceit, configuration,
 assemblies, and the source and attachment of each mark, plate and paper.
 
-Axes: bearer B (own, not own); deceit D (none, crude, skilled); configuration C
+Axes: bearer B (own, not own); another car whole W; deceit D (none, crude, skilled);
+worked over R; configuration C
 (as claimed; not, and its codes show it; not, and they do not); an assembly A
 (own, not own); a node's state S.
 """
@@ -68,13 +69,27 @@ class TableMaker:
         self.put(table, (), {1: "series.out"}, 0)
         return table
 
+    def worked_over(self) -> Table:
+        """P(R), shape (2,): left as it was, or taken apart and painted anew."""
+        table = Table((2,))
+        self.put(table, (), {1: "car.worked_over"}, 0)
+        return table
+
+    def another_whole(self) -> Table:
+        """P(W | B), shape (2, 2): under a bearer that is not own, does another car stand whole?"""
+        table = Table((2, 2))
+        table.put_certain((0,), 0)
+        self.put(table, (1,), {1: "bearer.another_whole"}, 0)
+        return table
+
     def assembly(self, kind: AssemblyKind) -> Table:
-        """P(A | D), shape (3, 2)."""
-        table = Table((3, 2))
+        """P(A | W, D), shape (2, 3, 2)."""
+        table = Table((2, 3, 2))
         name = "body" if kind in (AssemblyKind.SHELL, AssemblyKind.FRAME) else kind.value
         for d, deceit in enumerate(DECEIT):
             level = "none" if deceit == "none" else "deceit"
-            self.put(table, (d,), {1: f"assembly.not_own.{name}.{level}"}, 0)
+            self.put(table, (0, d), {1: f"assembly.not_own.{name}.{level}"}, 0)
+            self.put(table, (1, d), {1: "assembly.not_own.another_whole"}, 0)
         return table
 
     def node(self, node: Node) -> Table:
