@@ -1,5 +1,5 @@
 # One word each. Every target that needs them makes .venv and its contents first.
-.PHONY: setup demo test check bench docs lock clean
+.PHONY: setup demo test check bench prove docs lock clean
 .NOTPARALLEL:
 
 BIN := .venv/bin
@@ -18,6 +18,9 @@ check: setup         # style, types, the law of imports
 
 bench: setup         # the figures the README may quote
 	@$(BIN)/python -m benchmarks
+
+prove: setup         # how often the weighing misleads, on invented cars with known truth (CASES=1500: a long run)
+	@$(BIN)/python -m benchmarks.proving --cases $(or $(CASES),200)
 
 docs: setup          # write the published JSON Schemas to docs/schema
 	@$(BIN)/python bin/schemas

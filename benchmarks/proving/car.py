@@ -30,7 +30,11 @@ from benchmarks.proving.reading import BOTH, DIGITS, LETTERS
 
 Array = NDArray[np.float64]
 
-YEARS_OF: dict[Era, tuple[int, int]] = {"early": (1952, 1956), "tail": (1957, 1958), "unit": (1959, 1961)}
+YEARS_OF: dict[Era, tuple[int, int]] = {
+    "early": (1952, 1956),
+    "tail": (1957, 1958),
+    "unit": (1959, 1961),
+}
 TYPE_FIGURE = {"solent-saloon": "1", "solent-drophead": "2", "solent-sprint": "4"}
 PLATE_TYPE = {"solent-saloon": "SA", "solent-drophead": "SD", "solent-sprint": "SP"}
 PRINTED_TYPE = {"solent-saloon": "11", "solent-drophead": "20"}
@@ -137,7 +141,11 @@ def engine_kind(model: str) -> str:
 
 def draw_claim(factory: Factory, era: Era, rng: np.random.Generator) -> tuple[Claim, int]:
     """A claimed car, and the day it was completed. Costly models are claimed more often."""
-    costly = np.where(factory.model == "solent-sprint", 12.0, np.where(factory.model == "solent-drophead", 3.0, 1.0))
+    costly = np.where(
+        factory.model == "solent-sprint",
+        12.0,
+        np.where(factory.model == "solent-drophead", 3.0, 1.0),
+    )
     shares = factory.share * in_era(factory, era) * costly
     z = int(rng.choice(len(shares), p=shares / shares.sum()))
     number = _number(factory, z, rng)
@@ -158,7 +166,9 @@ def _number(factory: Factory, z: int, rng: np.random.Generator) -> int:
     return factory.series[k].first + int(rng.choice(len(by_number), p=by_number / by_number.sum()))
 
 
-def draw_record(factory: Factory, z: int, days: tuple[int, ...], number: int, rng: np.random.Generator) -> Record:
+def draw_record(
+    factory: Factory, z: int, days: tuple[int, ...], number: int, rng: np.random.Generator
+) -> Record:
     """What the works struck on a car of this slice; `days` of completion count for its
     engine, gearbox, axle, body, and card, in this order."""
     k = int(factory.slices[z, 0])
@@ -237,7 +247,9 @@ def another_record(factory: Factory, claim: Claim, rng: np.random.Generator) -> 
     return _stranger(factory, claim, STRANGER, rng)
 
 
-def _built(factory: Factory, claim: Claim, changed: int, rng: np.random.Generator) -> tuple[str, str, str]:
+def _built(
+    factory: Factory, claim: Claim, changed: int, rng: np.random.Generator
+) -> tuple[str, str, str]:
     """Paint, trim and axle ratio as built, given what is claimed and what differs."""
     found = [claim.paint, claim.trim, claim.ratio]
     if changed:
@@ -296,7 +308,9 @@ def _text(form: str, day: int) -> str:
     return "".join(codes(form)[min(max(day, 0), N_DAYS - 1)])
 
 
-def field_texts(factory: Factory, car: Car, column: str, rng: np.random.Generator) -> list[FieldText]:
+def field_texts(
+    factory: Factory, car: Car, column: str, rng: np.random.Generator
+) -> list[FieldText]:
     """The fields of a mark as meant, in the order in which they stand."""
     whose = car.shows(column)
     if whose == STRANGER:
@@ -330,7 +344,10 @@ def field_texts(factory: Factory, car: Car, column: str, rng: np.random.Generato
         first = FieldText("letter", letter, LETTERS)
         if claim.era == "early":
             return [first, FieldText("body", f"{record.body:04}", DIGITS)]
-        return [first, FieldText("chassis", f"{record.number:06}"[2 if claim.era == "tail" else 0 :], DIGITS)]
+        return [
+            first,
+            FieldText("chassis", f"{record.number:06}"[2 if claim.era == "tail" else 0 :], DIGITS),
+        ]
     match column:
         case "frame":
             return [FieldText("figure", figure, DIGITS), number]
@@ -338,7 +355,10 @@ def field_texts(factory: Factory, car: Car, column: str, rng: np.random.Generato
             return [FieldText("week", _text("body", record.body_day), "ABCDEFGHIJKL" + DIGITS)]
         case "block":
             kind = {"standard": "S", "two-litre": "L", "exchange": "X"}[record.engine_kind]
-            return [FieldText("series", kind, LETTERS), FieldText("engine", f"{record.engine:05}", DIGITS)]
+            return [
+                FieldText("series", kind, LETTERS),
+                FieldText("engine", f"{record.engine:05}", DIGITS),
+            ]
         case "cast":
             return [FieldText("cast", _text("casting", record.cast), BOTH)]
         case "gear":
@@ -353,7 +373,10 @@ def field_texts(factory: Factory, car: Car, column: str, rng: np.random.Generato
             ]
         case "plate":
             engine = FieldText("engine", f"{of('engine', 'engine'):05}", DIGITS)
-            colours = [FieldText("paint", paint_code, DIGITS), FieldText("trim", factory.code_for("trims", trim, series.year), BOTH)]
+            colours = [
+                FieldText("paint", paint_code, DIGITS),
+                FieldText("trim", factory.code_for("trims", trim, series.year), BOTH),
+            ]
             if series.year <= 1957:
                 return [
                     FieldText("type", PLATE_TYPE[series.model], LETTERS), number, engine, *colours,
@@ -383,5 +406,3 @@ def field_texts(factory: Factory, car: Car, column: str, rng: np.random.Generato
         FieldText("ratio", RATIO_LETTER[ratio], LETTERS), paint_field,
         FieldText("trim", factory.code_for("trims", trim, series.year), BOTH), dated,
     ]  # fmt: skip
-
-

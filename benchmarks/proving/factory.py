@@ -416,5 +416,3 @@ def before(likely: Array, by: Array) -> Array:
     """P(read | a later day) from P(read | the day itself), over the lag between; (days,)."""
     found: Array = np.convolve(likely, by)[:N_DAYS]
     return found
-
-

@@ -36,7 +36,17 @@ from benchmarks.proving.world import KINDS, World
 Array = NDArray[np.float64]
 Index = NDArray[np.intp]
 
-QUESTIONS = ("identity", "configuration", "engine", "gearbox", "axle", "body", "plate", "ledger", "card")
+QUESTIONS = (
+    "identity",
+    "configuration",
+    "engine",
+    "gearbox",
+    "axle",
+    "body",
+    "plate",
+    "ledger",
+    "card",
+)
 PLATE_STATES = (CLAIMED, BEARER_DONOR, AS_CLAIMED, STRANGER, NOTHING)
 BODY_MARKS = ("wing", "seat", "bulk")
 BLOCKS = {
@@ -91,7 +101,9 @@ class Bank:
                 for restored, of_restored in enumerate(self.world.restored):
                     whole = share * of_skill * of_restored
                     if whole > 0:
-                        found.append((kind * 12 + skill * 3 + restored, kind, skill, restored, whole))
+                        found.append(
+                            (kind * 12 + skill * 3 + restored, kind, skill, restored, whole)
+                        )
         return found
 
 
@@ -214,7 +226,12 @@ class Limit:
         card_days = np.ones((3, len(self.parts.months)))
         card_days[1] = self.parts.closed if "card" in self.seen.marks else 1.0
         common = common * weights * card_days[None, None, None, :, :, None]
-        how = np.array([1.0 - world.not_as_claimed[kind], *(world.not_as_claimed[kind] * s for s in CHANGED_SHARE)])
+        how = np.array(
+            [
+                1.0 - world.not_as_claimed[kind],
+                *(world.not_as_claimed[kind] * s for s in CHANGED_SHARE),
+            ]
+        )
         by_change = changed * how[:, None, None, None, None, None]
         colours = by_change.sum(axis=0)
         engine, gearbox, axle = (given[name][1] for name in ("engine", "gearbox", "axle"))
@@ -263,7 +280,9 @@ class Limit:
             states = (weighed.sum(axis=-1) * self._bare_plate()[:, None, None])[None]
             return used, states[..., None, None]
         own = self.bank.blocks[name].ways[used, 0] == CLAIMED
-        halves = [np.tensordot(weighed[..., chosen], likely[used[chosen]], 1) for chosen in (own, ~own)]
+        halves = [
+            np.tensordot(weighed[..., chosen], likely[used[chosen]], 1) for chosen in (own, ~own)
+        ]
         return used, np.stack(halves)
 
     def _bare_plate(self) -> Array:
@@ -290,7 +309,9 @@ class Limit:
         by_donor = np.zeros(2)
         frame_likely = self.likely["frame"][0]
         for k, way in enumerate(frames):
-            by_donor[int(frame.ways[way, 0] == BEARER_DONOR)] += frame_weighed[0, 0, 0, k] * frame_likely[way]
+            by_donor[int(frame.ways[way, 0] == BEARER_DONOR)] += (
+                frame_weighed[0, 0, 0, k] * frame_likely[way]
+            )
         by_plate = np.tensordot(by_donor, halves, (0, 1))
         found: Array = by_plate[:, [int(whose == BEARER_DONOR) for whose in PLATE_STATES]]
         return found
@@ -327,12 +348,18 @@ class Limit:
         if record == CLAIMED:
             table = np.stack([self.parts.of(part, int(m), True) for m in found])[:, :, None]
         elif record == BEARER_DONOR:
-            table = np.stack([self.parts.of(part, int(m), False)[self.kin] for m in found])[:, None, :]
+            table = np.stack([self.parts.of(part, int(m), False)[self.kin] for m in found])[
+                :, None, :
+            ]
         elif record in (EXCHANGE, INVENTED):
-            table = np.array([self.parts.engine_apart(int(m), record) for m in found])[:, None, None]
+            table = np.array([self.parts.engine_apart(int(m), record) for m in found])[
+                :, None, None
+            ]
         else:
             share = donor_share(self.factory, self.parts.claim, record)
-            table = np.array([share @ self.parts.of(part, int(m), False) for m in found])[:, None, None]
+            table = np.array([share @ self.parts.of(part, int(m), False) for m in found])[
+                :, None, None
+            ]
         return table[inverse.reshape(-1)]
 
     def _shown(self, name: str, part: str, columns: dict[str, str], record: int) -> Index:
@@ -355,9 +382,13 @@ class Limit:
             "block": "block", "cast": "cast", "plate_engine": "plate", "ledger_engine": "ledger",
             "card_engine": "card",
         }  # fmt: skip
-        found = (self._bare(name, "block", "block") * self._bare(name, "cast", "cast"))[:, None, None]
+        found = (self._bare(name, "block", "block") * self._bare(name, "cast", "cast"))[
+            :, None, None
+        ]
         for record in (CLAIMED, BEARER_DONOR, 3, EXCHANGE, INVENTED):
-            found = found * self._record("engine", self._shown(name, "engine", columns, record), record)
+            found = found * self._record(
+                "engine", self._shown(name, "engine", columns, record), record
+            )
         return found
 
     def _line_ways(self, name: str) -> Array:
@@ -393,7 +424,10 @@ class Limit:
             found = found * np.where(made, self.parts.as_claimed(column, 0), 1.0)[:, None, None]
         for record in (CLAIMED, BEARER_DONOR, 2):
             chassis = self._shown(name, "chassis", marks, record)
-            body, week = self._shown(name, "body", numbers, record), self._shown(name, "week", {"week": "week"}, record)
+            body, week = (
+                self._shown(name, "body", numbers, record),
+                self._shown(name, "week", {"week": "week"}, record),
+            )
             if record == 2:
                 found = found * self._body_donor(chassis, body, week)
                 continue
@@ -402,7 +436,11 @@ class Limit:
                 found = found * self._record("chassis", chassis, record)
         donor = self._shown(name, "chassis", marks, BEARER_DONOR)
         shown = [
-            self._record("chassis", donor | (mask_of("chassis", "frame") * f) | (mask_of("chassis", "plate") * p), 1)
+            self._record(
+                "chassis",
+                donor | (mask_of("chassis", "frame") * f) | (mask_of("chassis", "plate") * p),
+                1,
+            )
             for f in (0, 1)
             for p in (0, 1)
         ]
@@ -440,21 +478,35 @@ class Limit:
             number = float(parts.of("chassis", mask_of("chassis", paper), True)[0])
             days = parts.despatched if paper == "ledger" else 1.0
             states.append(
-                np.array([stray * parts.stranger(paper), mine * number * days, made * parts.as_claimed(paper, skill)])
+                np.array(
+                    [
+                        stray * parts.stranger(paper),
+                        mine * number * days,
+                        made * parts.as_claimed(paper, skill),
+                    ]
+                )
             )
-        found: Array = states[0][:, None, None] * states[1][None, :, None] * states[2][None, None, :]
+        found: Array = (
+            states[0][:, None, None] * states[1][None, :, None] * states[2][None, None, :]
+        )
         return found
 
     def _changed(self) -> Array:
         """P(colours shown | how the car differs, paper states), (4, p, l, c, m or 1, kin)."""
         found = np.ones((4, 5, 3, 3, 1, len(self.kin)))
         for p, ledger, card in np.ndindex(5, 3, 3):
-            names = [n for n, own in (("plate", p == 0), ("ledger", ledger == 1), ("card", card == 1)) if own]
+            names = [
+                n
+                for n, own in (("plate", p == 0), ("ledger", ledger == 1), ("card", card == 1))
+                if own
+            ]
             mask = mask_of("colours", *names)
             for changed in range(4):
                 found[changed, p, ledger, card] *= float(self.parts.colours(mask, changed))
             if p == 1:
-                found[:, p, ledger, card] *= self.parts.colours(mask_of("colours", "plate"), None)[self.kin]
+                found[:, p, ledger, card] *= self.parts.colours(mask_of("colours", "plate"), None)[
+                    self.kin
+                ]
         return found
 
 

@@ -244,9 +244,7 @@ PLATES = np.array(
 """Whose the plate is, by kind of life."""
 
 
-def _plate(
-    draw: _Draw, shows: dict[str, Codes], place: dict[str, Codes], plates: Array
-) -> None:
+def _plate(draw: _Draw, shows: dict[str, Codes], place: dict[str, Codes], plates: Array) -> None:
     chosen = draw.pick(plates[draw.kind])
     whose = np.array([CLAIMED, BEARER_DONOR, AS_CLAIMED, STRANGER, NOTHING], dtype=np.int8)
     shows["plate"][:] = whose[chosen]
@@ -278,7 +276,12 @@ def _papers(draw: _Draw, shows: dict[str, Codes]) -> None:
         has = draw.flip(there) | made
         whose = np.where(made, AS_CLAIMED, np.where(stray, STRANGER, CLAIMED))
         shows[paper][:] = np.where(has, whose, NOTHING)
-        for part, mark in (("engine", "block"), ("body", "seat"), ("gear", "gear"), ("axle", "axle")):
+        for part, mark in (
+            ("engine", "block"),
+            ("body", "seat"),
+            ("gear", "gear"),
+            ("axle", "axle"),
+        ):
             column = f"{paper}_{part}"
             if column not in shows:
                 continue

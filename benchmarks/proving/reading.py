@@ -49,7 +49,9 @@ def _near(character: str, alphabet: str) -> str:
     return near or alphabet.replace(character, "")
 
 
-def read(character: str, alphabet: str, how: tuple[float, float, float], rng: np.random.Generator) -> str:
+def read(
+    character: str, alphabet: str, how: tuple[float, float, float], rng: np.random.Generator
+) -> str:
     """One reader's cell for a character that stands on the metal."""
     wrong, lost, unsure = how
     drawn = rng.random()
@@ -84,7 +86,9 @@ def _cell(cell: str, alphabet: str, how: tuple[float, float, float]) -> Array:
             if cell == character:
                 found[k] = 1.0 - wrong - lost - unsure
             else:
-                found[k] = wrong * (TO_NEAR * (cell in near) / len(near) + (1 - TO_NEAR) / (size - 1))
+                found[k] = wrong * (
+                    TO_NEAR * (cell in near) / len(near) + (1 - TO_NEAR) / (size - 1)
+                )
         elif character in cell:
             other = cell.replace(character, "")
             found[k] = unsure * TRUE_IN_PAIR * (other in near) / len(near)
@@ -101,7 +105,9 @@ def likelihood(
     stands = _cell(cells[0], alphabet, how)
     if len(cells) == 2:
         second = _cell(cells[1], alphabet, how)
-        mistaken = np.array([len(cells[0]) == 1 and cells[0] not in (c, "?", "~") for c in alphabet])
+        mistaken = np.array(
+            [len(cells[0]) == 1 and cells[0] not in (c, "?", "~") for c in alphabet]
+        )
         again = SAME_MISTAKE * mistaken * (cells[0] == cells[1])
         stands = stands * (again + (1.0 - SAME_MISTAKE * mistaken) * second)
     if not by_hand:

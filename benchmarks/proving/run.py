@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from benchmarks.proving.cases import ERAS, draw_case, document_of
+from benchmarks.proving.cases import ERAS, document_of, draw_case
 from benchmarks.proving.factory import Factory, demo_book
 from benchmarks.proving.limit import Bank, Limit, make_bank
 from benchmarks.proving.tool import Weighed, weigh_case, wrong_book
@@ -77,7 +77,9 @@ def _answer(number: int) -> Answered:
     if tool.cannot:
         whole = draw_case(job.world, factory, job.seed, number, whole=True)
         rng = np.random.default_rng([job.seed, 5, number])
-        when_whole = weigh_case(document_of(factory, whole), book, job.world.rows, rng).ratios["identity"]
+        when_whole = weigh_case(document_of(factory, whole), book, job.world.rows, rng).ratios[
+            "identity"
+        ]
     limit = Limit(banks[case.era], factory, case.car, case.seen).log10_ratios() if banks else None
     return Answered(number, case.era, case.kind, case.weight, case.truth, tool, limit, when_whole)
 

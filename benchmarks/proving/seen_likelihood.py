@@ -135,7 +135,9 @@ class Parts:
         if key not in self._kept:
             size = len(self.months) if claimed else len(self.factory.kin)
             whole = np.ones(size)
-            self._kept[key] = whole if mask == 0 else getattr(self, f"_{part}")(mask, claimed) * whole
+            self._kept[key] = (
+                whole if mask == 0 else getattr(self, f"_{part}")(mask, claimed) * whole
+            )
         return self._kept[key]
 
     def _columns(self, part: str, mask: int) -> list[str]:
@@ -287,7 +289,9 @@ class Parts:
         if key not in self._kept:
             columns = self._columns("colours", mask)
             if changed is not None:
-                self._kept[key] = np.array(self._series_colours(columns, self.claim.series, changed))
+                self._kept[key] = np.array(
+                    self._series_colours(columns, self.claim.series, changed)
+                )
             else:
                 series = {int(k) for k in self.factory.kin[:, 0]}
                 found = {k: self._series_colours(columns, k, None) for k in series}
@@ -299,7 +303,9 @@ class Parts:
             return 1.0
         series, claim, factory = self.factory.series[k], self.claim, self.factory
         year = series.year
-        paint = {p: self._code(columns, "paint", "paints", p, year) for p in factory.values("paints")}
+        paint = {
+            p: self._code(columns, "paint", "paints", p, year) for p in factory.values("paints")
+        }
         trim = {t: self._code(columns, "trim", "trims", t, year) for t in factory.values("trims")}
         ratio = {r: self._axle_ratio(columns, r) for r in RATIO_LETTER}
         found = self._extras(k) if "plate" in columns else 1.0
@@ -335,7 +341,9 @@ class Parts:
             found = self.field(column, "ratio")
             if found is not None:
                 wide = len(found[1].cells) == 3
-                product *= self.text(column, "ratio", (RATIO_DIGITS if wide else RATIO_LETTER)[ratio])
+                product *= self.text(
+                    column, "ratio", (RATIO_DIGITS if wide else RATIO_LETTER)[ratio]
+                )
         return product
 
     @cached_property

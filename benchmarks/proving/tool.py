@@ -62,7 +62,9 @@ class Weighed:
     features: Array
 
 
-def weigh_case(document: dict[str, object], book: CodeBook, rows: str, rng: np.random.Generator) -> Weighed:
+def weigh_case(
+    document: dict[str, object], book: CodeBook, rows: str, rng: np.random.Generator
+) -> Weighed:
     """The tool's answers to one case document."""
     car = car_marks(Casefile.model_validate(document), book)
     findings = compare(car)
@@ -116,8 +118,13 @@ def _all_agree(findings: tuple[Finding, ...]) -> dict[str, bool]:
     found = {
         question: not any(f.topic in items for f in differ) for question, items in NUMBERS.items()
     }
-    found["configuration"] = not any(f.topic in ("paint", "trim", "axle_ratio", "model") for f in differ)
-    for name, marks in (("plate", ("plate_brass", "plate_aluminium")), *((p, (m,)) for m, p in PAPERS.items())):
+    found["configuration"] = not any(
+        f.topic in ("paint", "trim", "axle_ratio", "model") for f in differ
+    )
+    for name, marks in (
+        ("plate", ("plate_brass", "plate_aluminium")),
+        *((p, (m,)) for m, p in PAPERS.items()),
+    ):
         found[name] = not any(s.mark in marks for f in differ for s in f.subjects)
     return found
 
@@ -132,7 +139,9 @@ def _features(car: CarMarks, findings: tuple[Finding, ...]) -> Array:
     found: list[float] = []
     for outcome in (Outcome.AGREE, Outcome.DIFFER, Outcome.UNDECIDED):
         found += [sum(f.rule == rule and f.outcome is outcome for f in findings) for rule in RULES]
-        found += [sum(f.topic == topic and f.outcome is outcome for f in findings) for topic in COMPARED]
+        found += [
+            sum(f.topic == topic and f.outcome is outcome for f in findings) for topic in COMPARED
+        ]
     looks = {look.site: look.outcome for look in car.casefile.looks}
     states = {site.site: site.state.value for site in car.casefile.sites}
     for site in SITES:

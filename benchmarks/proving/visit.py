@@ -75,7 +75,9 @@ class Sighting:
     unlooked: frozenset[str] = field(default_factory=frozenset)
 
 
-def true_look(world: World, state: int, skill: int, restored: int, made_openly: bool) -> tuple[float, float]:
+def true_look(
+    world: World, state: int, skill: int, restored: int, made_openly: bool
+) -> tuple[float, float]:
     """Shares of places that look doubtful and disturbed, of this state."""
     if state in (SINCE, BLANK) and state == SINCE:
         return world.look_since[restored]
@@ -117,7 +119,9 @@ def _is_struck(factory: Factory, car: Car, column: str) -> bool:
     return True
 
 
-def visit(world: World, factory: Factory, car: Car, rng: np.random.Generator, whole: bool = False) -> Sighting:
+def visit(
+    world: World, factory: Factory, car: Car, rng: np.random.Generator, whole: bool = False
+) -> Sighting:
     """What was seen. `whole` looks at every place within reach as well."""
     wear = int(rng.choice(3, p=WEAR))
     lift = rng.random() >= world.no_lift
@@ -135,7 +139,11 @@ def visit(world: World, factory: Factory, car: Car, rng: np.random.Generator, wh
         by_photograph = not is_paper and rng.random() < world.photograph
         seen = _mark(world, factory, car, column, wear, readers, by_photograph, rng)
         gone = rng.random() < GONE
-        look = None if column in ("week", *("ledger", "card")) else _look(world, car, column, by_photograph, rng)
+        look = (
+            None
+            if column in ("week", *("ledger", "card"))
+            else _look(world, car, column, by_photograph, rng)
+        )
         if not is_paper and column != "week":
             states[SITES[column]] = _state(column, lift, rng)
             if whole and states[SITES[column]] == "not looked for":
@@ -174,18 +182,24 @@ def _mark(
     conditions = PAPER_CONDITION if is_paper else CONDITION_OF_WEAR[wear]
     condition = int(rng.choice(3, p=conditions))
     how = shares(condition, photograph, world.misread)
-    by_hand = column in HAND and not (column == "plate" and factory.series[car.claim.series].year >= 1958)
+    by_hand = column in HAND and not (
+        column == "plate" and factory.series[car.claim.series].year >= 1958
+    )
     if not _is_struck(factory, car, column):
         return None
     texts = field_texts(factory, car, column, rng)
     fields = tuple(
-        SeenField(t.name, t.alphabet, tuple(read_places(t.text, t.alphabet, how, by_hand, readers, rng)))
+        SeenField(
+            t.name, t.alphabet, tuple(read_places(t.text, t.alphabet, how, by_hand, readers, rng))
+        )
         for t in texts
     )
     return SeenMark(fields, how, by_hand, CONDITIONS[condition], photograph, readers)
 
 
-def _look(world: World, car: Car, column: str, photograph: bool, rng: np.random.Generator) -> tuple[int, bool]:
+def _look(
+    world: World, car: Car, column: str, photograph: bool, rng: np.random.Generator
+) -> tuple[int, bool]:
     life = car.life
     true = look_shares(world, int(life.place[column][0]), int(life.skill[0]), int(life.restored[0]))
     tells = TELLS_BY_PHOTOGRAPH if photograph else TELLS
@@ -243,13 +257,19 @@ def case_document(factory: Factory, car: Car, seen: Sighting, name: str) -> dict
                 }
             )
     looks = [
-        {"site": SITES[column], "outcome": LOOKS[kind], "seen": "photograph" if photo else "in person"}
+        {
+            "site": SITES[column],
+            "outcome": LOOKS[kind],
+            "seen": "photograph" if photo else "in person",
+        }
         for column, (kind, photo) in seen.looks.items()
     ]
     papers = [
         {
             "mark": FIXED_MARKS[paper],
-            "state": ("copy" if paper == "ledger" else "in hand") if paper in seen.marks else "lost",
+            "state": ("copy" if paper == "ledger" else "in hand")
+            if paper in seen.marks
+            else "lost",
         }
         for paper in ("ledger", "card")
     ]

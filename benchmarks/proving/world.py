@@ -41,7 +41,12 @@ class World:
     card: float = 0.35
     made_paper: tuple[float, ...] = (0.004, 0.10, 0.20, 0.35)
     """By skill: the papers shown that were written to fit."""
-    look_made: tuple[tuple[float, float], ...] = ((0.35, 0.45), (0.25, 0.60), (0.30, 0.30), (0.20, 0.10))
+    look_made: tuple[tuple[float, float], ...] = (
+        (0.35, 0.45),
+        (0.25, 0.60),
+        (0.30, 0.30),
+        (0.20, 0.10),
+    )
     """By skill: struck-later places that look doubtful, disturbed."""
     look_since: tuple[tuple[float, float], ...] = ((0.03, 0.005), (0.10, 0.02), (0.35, 0.08))
     """By restoration: untouched places that look doubtful, disturbed."""

@@ -33,7 +33,7 @@ Array = NDArray[np.float64]
 Evidence = dict[str, list[float]]
 """Variable to the likelihood of each of its states."""
 
-STATES = {"B": 2, "D": 3, "K": 2, "C": 3}
+STATES = {"B": 2, "D": 3, "K": 2, "C": 3, "R": 2, "W": 2}
 
 
 def build(network: Network, scale_row: Array | None = None) -> tuple[gum.BayesNet, Evidence]:

@@ -1,0 +1,59 @@
+"""`python -m benchmarks.proving`: run the worlds, print the table, write docs/proving.md.
+
+`--cases N` of every world (600 or more is a long run); `--write DIR` writes ordinary case
+folders of one world with the truth beside them instead.
+"""
+
+import os
+
+os.environ.setdefault("OMP_NUM_THREADS", "1")  # one process a core does better than threads
+os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
+
+import argparse
+import sys
+from pathlib import Path
+
+from benchmarks.proving import page
+from benchmarks.proving.cases import write_cases
+from benchmarks.proving.evidence import Run, run_worlds
+from benchmarks.proving.world import WORLDS, world_named
+
+CHECKOUT = Path(__file__).resolve().parents[2]
+
+
+def main(arguments: list[str] | None = None) -> int:
+    """Run what is asked for; 0 whatever the figures say."""
+    asked = _parser().parse_args(arguments)
+    if asked.write is not None:
+        write_cases(world_named(asked.world or "plain"), asked.seed, asked.cases, asked.write)
+        print(f"{asked.cases} cases and their truth are in {asked.write}")
+        return 0
+    worlds = WORLDS if asked.world is None else (world_named(asked.world),)
+    run = run_worlds(worlds, Run(asked.seed, asked.cases, asked.training, asked.bank), _say)
+    text = page.page_of(run, CHECKOUT / "docs")
+    print(page.table_of(run), end="")
+    if asked.world is None:
+        (CHECKOUT / "docs" / "proving.md").write_text(text, "utf-8")
+        page.write_intervals(run, CHECKOUT / "benchmarks" / "proving" / "intervals.csv")
+        print("written: docs/proving.md")
+    return 0
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(prog="python -m benchmarks.proving", description=__doc__)
+    parser.add_argument("--cases", type=int, default=200, metavar="N", help="of every world")
+    parser.add_argument("--training", type=int, default=600, metavar="N", help="for the rivals")
+    parser.add_argument("--bank", type=int, default=420_000, metavar="N", help="lives counted")
+    parser.add_argument("--seed", type=int, default=1)
+    names = [world.name for world in WORLDS]
+    parser.add_argument("--world", choices=names, help="this world only; writes no page")
+    parser.add_argument("--write", type=Path, metavar="DIR", help="write case folders there")
+    return parser
+
+
+def _say(what: str) -> None:
+    print(what, file=sys.stderr, flush=True)
+
+
+if __name__ == "__main__":
+    sys.exit(main())

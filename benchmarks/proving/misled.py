@@ -1,0 +1,73 @@
+"""What the report shows of the cars about which the tool is most wrong."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from benchmarks.proving.cases import document_of, draw_case
+from benchmarks.proving.factory import Factory
+from benchmarks.proving.run import Answered, pairs
+from benchmarks.proving.summary import ASKED_FOR
+from benchmarks.proving.tool import wrong_book
+from benchmarks.proving.world import KINDS, World
+from witnessmark.agreement import compare
+from witnessmark.casefile import Casefile
+from witnessmark.examination.examine import car_marks
+from witnessmark.weighing import Conclusion, Question, weigh
+
+WRONG = 2.0
+"""log10 LR beyond which a ratio on the wrong side is strongly misleading."""
+
+
+@dataclass(frozen=True, slots=True)
+class Misled:
+    """One strongly misled case as a report would show it."""
+
+    world: str
+    number: int
+    kind: str
+    question: str
+    log10_lr: float
+    low: float
+    high: float
+    leading: str
+    limit: float
+
+    @property
+    def bounds_hold(self) -> bool:
+        """Do the bounds reach the right side, or even?"""
+        return self.low <= 0.0 <= self.high
+
+
+def most_misled(
+    world: World, factory: Factory, seed: int, answers: list[Answered], most: int
+) -> list[Misled]:
+    """The strongly misled cases of a world, those met most often first."""
+    found = []
+    for question in ASKED_FOR:
+        for answer in pairs(answers, question):
+            ratio = answer.tool.ratios[question]
+            if abs(ratio) > WRONG and (ratio > 0) != answer.truth[question]:
+                found.append((answer.weight, question, answer))
+    found.sort(key=lambda each: -each[0])
+    return [_shown(world, factory, seed, question, a) for _, question, a in found[:most]]
+
+
+def _shown(world: World, factory: Factory, seed: int, question: str, answer: Answered) -> Misled:
+    case = draw_case(world, factory, seed, answer.number)
+    book = factory.book if world.book == "as shipped" else wrong_book(seed)
+    car = car_marks(Casefile.model_validate(document_of(factory, case)), book)
+    conclusion = next(c for c in weigh(car, compare(car)).conclusions if _is_about(c, question))
+    leading = conclusion.assumptions[0].row if conclusion.assumptions else ""
+    limit = answer.limit[question] if answer.limit else float("nan")
+    lr = conclusion.lr
+    return Misled(
+        world.name, answer.number, KINDS[answer.kind], question, answer.tool.ratios[question],
+        lr.log10_lr_low, lr.log10_lr_high, leading, float(np.clip(limit, -9, 9)),
+    )  # fmt: skip
+
+
+def _is_about(conclusion: Conclusion, question: str) -> bool:
+    if question in ("identity", "configuration"):
+        return conclusion.question is Question(question)
+    return conclusion.about == question
