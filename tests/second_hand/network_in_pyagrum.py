@@ -33,7 +33,7 @@ Array = NDArray[np.float64]
 Evidence = dict[str, list[float]]
 """Variable to the likelihood of each of its states."""
 
-STATES = {"B": 2, "D": 3, "K": 2, "C": 3, "R": 2, "W": 2}
+STATES = {"B": 2, "D": 3, "K": 2, "R": 2, "W": 2}
 
 
 def build(network: Network, scale_row: Array | None = None) -> tuple[gum.BayesNet, Evidence]:
@@ -119,7 +119,7 @@ def _add_fixed(bn: gum.BayesNet, network: Network, scale: Array) -> None:
         "W": (["B"], network.whole_table),
     }
     for name, (parents, table) in tables.items():
-        _variable(bn, name, STATES[name])
+        _variable(bn, name, {**STATES, "C": network.showing_table.shape[1]}[name])
         _fill(bn, name, parents, _shares(table.base, table.row_index, scale))
     for assembly, table in zip(network.assemblies, network.assembly_tables, strict=True):
         name = f"A:{assembly.id}"

@@ -85,7 +85,8 @@ class SlowNetwork:
     def _above(self) -> Iterator[dict[str, int]]:
         """Every joint state of the variables above the nodes."""
         assemblies = [f"A:{a.id}" for a in self.network.assemblies]
-        states = (range(2), range(3), range(2), range(3), range(2), range(2))
+        configurations = range(self.network.showing_table.shape[1])
+        states = (range(2), range(3), range(2), configurations, range(2), range(2))
         for b, d, k, c, r, w in product(*states):
             for own in product(range(2), repeat=len(assemblies)):
                 above = {"B": b, "D": d, "K": k, "C": c, "R": r, "W": w}

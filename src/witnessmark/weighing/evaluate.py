@@ -229,7 +229,7 @@ def _node_factor(
     clamp = batch.clamps.get(f"S:{place}")
     if clamp is not None:
         whole = whole * _spread(clamp.T, "S", factor.axes)
-    sizes = {**AXIS_STATES, "S": len(network.nodes[place].states)}
+    sizes = {**network.axis_states, "S": len(network.nodes[place].states)}
     shape = (*(sizes[axis] for axis in factor.axes), whole.shape[-1])
     return whole if whole.shape == shape else np.broadcast_to(whole, shape)
 

@@ -1,5 +1,7 @@
 """Codes as evidence: do a node's codes say what the claim says, and do dates and rules fit?"""
 
+from dataclasses import dataclass
+
 import numpy as np
 from numpy.typing import NDArray
 
@@ -9,15 +11,15 @@ from witnessmark.codebook.records import ItemKind
 from witnessmark.decoding import is_short, sure_places
 from witnessmark.reading import Observation, ReadingRates, place_likelihood
 from witnessmark.weighing.nodes import CharacterSource, Node
-from witnessmark.weighing.priors import CONFIGURATION, TableMaker
+from witnessmark.weighing.priors import MODEL_ITEM, TableMaker
 from witnessmark.weighing.rows import Table, fixed
 
 Array = NDArray[np.float64]
 
+TINY = 1e-30
 UNLISTED = "not listed"
 UNLISTED_SHARE = fixed("unlisted_code_share")
 """Share of codes that the book does not list, in the probability of a reading."""
-MODEL_ITEM = "model"
 
 
 def code_fields(node: Node, car: CarMarks) -> list[tuple[Mark, Field]]:
@@ -82,50 +84,77 @@ def _code_likelihood(code: str, places: list[dict[str, float]]) -> float:
     return product
 
 
-def codes_against_claim(
-    car: CarMarks, node: Node, rates: ReadingRates
-) -> tuple[Array, bool, float] | None:
-    """Likelihood of (all claimed codes agree, at least one differs), scaled to 1 by chance.
+def claimed_code_items(car: CarMarks, nodes: tuple[Node, ...]) -> tuple[str, ...]:
+    """The codes that the claim states and that some mark of the car shows, in order."""
+    found: dict[str, None] = {}
+    for node in nodes:
+        for _, fld in code_fields(node, car):
+            claimed = car.casefile.claim.items.get(fld.says, "")
+            if claimed and claimed in _listed(car, fld):
+                found.setdefault(fld.says)
+    return tuple(found)
 
-    Also whether the model is among them, and the chance that another car's codes
-    would agree. None where the node shows no code that the claim states.
+
+def _listed(car: CarMarks, fld: Field) -> set[str]:
+    rows = car.book.table(fld.table)
+    return {row.value for row in rows if row.citation.basis.weighs}
+
+
+@dataclass(frozen=True, slots=True)
+class CodesSeen:
+    """The claimed codes that one node shows. `likelihood` is that of what was read if all
+    agree, if one differs (each of `items` in turn), and if they are another car's, over the
+    last: shape (2 + items,)."""
+
+    items: tuple[str, ...]
+    likelihood: Array
+
+
+def codes_against_claim(car: CarMarks, node: Node, rates: ReadingRates) -> CodesSeen | None:
+    """How well what was read of a node's codes fits the claim; None where it shows none.
+
+    A car that was built otherwise differs in one code and agrees in the others, unless it
+    is another model, of which all is by chance.
     """
-    agree, chance, share, has_model = 1.0, 1.0, 1.0, False
-    found = False
+    agree: dict[str, float] = {}
+    differ: dict[str, float] = {}
     for mark, fld in code_fields(node, car):
         claimed = car.casefile.claim.items.get(fld.says, "")
         values = value_likelihoods(car, mark, fld, rates) if claimed else {}
         if claimed not in values:
             continue
-        found = True
-        has_model = has_model or fld.says == MODEL_ITEM
         listed = [v for v in values if v != UNLISTED]
-        field_share = (1.0 - UNLISTED_SHARE) / len(listed)
-        mean = sum(values[v] for v in listed) * field_share + UNLISTED_SHARE * values[UNLISTED]
-        agree *= values[claimed]
-        chance *= mean
-        share *= field_share
-    if not found:
+        share = (1.0 - UNLISTED_SHARE) / len(listed)
+        mean = sum(values[v] for v in listed) * share + UNLISTED_SHARE * values[UNLISTED]
+        others = (mean - share * values[claimed]) / (1.0 - share)
+        agree[fld.says] = agree.get(fld.says, 1.0) * values[claimed] / mean
+        differ[fld.says] = differ.get(fld.says, 1.0) * others / mean
+    if not agree:
         return None
-    differ = (chance - share * agree) / (1.0 - share) if share < 1.0 else chance
-    return np.array([agree, max(differ, 1e-30)]) / chance, has_model, share
+    whole = float(np.prod(list(agree.values())))
+    one = [
+        differ[i] if i == MODEL_ITEM else differ[i] * whole / max(agree[i], TINY) for i in agree
+    ]
+    return CodesSeen(tuple(agree), np.maximum(np.array([whole, *one, 1.0]), TINY))
 
 
-def codes_table(maker: TableMaker, node: Node, has_model: bool, share: float) -> Table:
-    """P(agree, differ | C, S), shape (3, states, 2). Another car's codes agree by chance."""
-    table = Table((len(CONFIGURATION), len(node.states), 2))
-    shown = "codes.shown.model" if has_model else "codes.shown.other"
+def codes_table(maker: TableMaker, node: Node, items: tuple[str, ...]) -> Table:
+    """P(all agree, each of the items differs, another car's | C, S), shape
+    (configurations, states, 2 + items)."""
+    table = Table((maker.configurations, len(node.states), 2 + len(items)))
+    each = tuple(range(1, 1 + len(items)))
     for state, node_state in enumerate(node.states):
-        for c, configuration in enumerate(CONFIGURATION):
-            if node_state.source is CharacterSource.OWN:
-                if configuration == "not as claimed, codes show it":
-                    maker.put(table, (c, state), {0: shown}, 1)
-                else:
-                    maker.put(table, (c, state), {1: "codes.slip"}, 0)
+        for c in range(maker.configurations):
+            changed = maker.code_items[c - 1] if 0 < c <= len(maker.code_items) else ""
+            where = (c, state)
+            if node_state.source is CharacterSource.OWN and changed in items:
+                maker.put(table, where, {0: "codes.shown"}, 1 + items.index(changed))
+            elif node_state.source is CharacterSource.OWN:
+                maker.put_others(table, where, "codes.slip", 0, each)
             elif node_state.source is CharacterSource.MADE:
-                maker.put(table, (c, state), {0: "codes.made"}, 1)
+                maker.put_spread(table, where, {0: "codes.made"}, each)
             else:
-                table.base[c, state] = (share, 1.0 - share)
+                table.put_certain(where, 1 + len(items))
     return table
 
 

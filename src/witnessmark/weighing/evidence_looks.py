@@ -9,7 +9,7 @@ from witnessmark.agreement.records import CarMarks
 from witnessmark.casefile.records import LookClass, LookSeen, Seen
 from witnessmark.reading.records import CellKind
 from witnessmark.weighing.nodes import Attachment, CharacterSource, Node, NodeState
-from witnessmark.weighing.priors import CONFIGURATION, DECEIT, TableMaker
+from witnessmark.weighing.priors import AS_CLAIMED, DECEIT, TableMaker
 from witnessmark.weighing.rows import Table, fixed
 
 Array = NDArray[np.float64]
@@ -166,14 +166,14 @@ def detached_table(maker: TableMaker, node: Node) -> Table:
 
 
 def missing_table(maker: TableMaker) -> Table:
-    """P(there, no such part on the car | assembly own or not, C), shape (2, 3, 2).
+    """P(there, no such part on the car | assembly own or not, C), shape (2, configurations, 2).
 
     The claimed car has the part; a car without it is not the claimed assembly's,
     nor built as claimed.
     """
-    table = Table((2, len(CONFIGURATION), 2))
-    for c, configuration in enumerate(CONFIGURATION):
+    table = Table((2, maker.configurations, 2))
+    for c in range(maker.configurations):
         maker.put(table, (0, c), {1: "missing.own"}, 0)
-        other = "missing.as_claimed" if configuration == "as claimed" else "missing.not_own"
+        other = "missing.as_claimed" if c == AS_CLAIMED else "missing.not_own"
         maker.put(table, (1, c), {1: other}, 0)
     return table

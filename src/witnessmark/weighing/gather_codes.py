@@ -24,8 +24,8 @@ def gather_codes(found: Collected, place: int, node: Node) -> None:
     against = codes.codes_against_claim(found.car, node, found.rates)
     if against is None:
         return
-    likelihood, has_model, share = against
-    if likelihood[0] < likelihood[1] and found.is_excused(node, "A code that differs"):
+    agree, *differ = against.likelihood.tolist()
+    if agree < max(differ[:-1]) and found.is_excused(node, "A code that differs"):
         return
     slot = found.slot(
         f"codes:{node.id}",
@@ -34,8 +34,9 @@ def gather_codes(found: Collected, place: int, node: Node) -> None:
         f"The codes on the {node.marks[0].name} against the claim.",
         True,
     )
-    table = codes.codes_table(found.maker, node, has_model, share)
-    found.channels.append(Channel(slot, place, "CS", table, [np.ones(2), likelihood]))
+    table = codes.codes_table(found.maker, node, against.items)
+    likelihoods = [np.ones(against.likelihood.size), against.likelihood]
+    found.channels.append(Channel(slot, place, "CS", table, likelihoods))
 
 
 def gather_dates(found: Collected, place: int, node: Node) -> None:

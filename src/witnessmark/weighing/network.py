@@ -28,7 +28,7 @@ from witnessmark.weighing.stack import TableStack
 
 Array = NDArray[np.float64]
 
-AXIS_STATES = {"B": 2, "D": 3, "K": 2, "C": 3, "A": 2, "Q": 2, "R": 2, "W": 2}
+AXIS_STATES = {"B": 2, "D": 3, "K": 2, "A": 2, "Q": 2, "R": 2, "W": 2}
 FIXED_TABLES = 6
 """Tables before those of the assemblies: bearer, deceit, built as claimed, codes show it,
 worked over, another car whole."""
@@ -77,6 +77,11 @@ class Network:
     def letter(self, name: str) -> str:
         """The einsum letter of a variable."""
         return self.letters.setdefault(name, opt_einsum.get_symbol(len(self.letters)))
+
+    @cached_property
+    def axis_states(self) -> dict[str, int]:
+        """How many states the variables have by their first letter, but for S and G."""
+        return {**AXIS_STATES, "C": self.showing_table.shape[1]}
 
     def assembly_axis(self, assembly: str) -> str:
         """The variable that says whether an assembly is the car's own."""
@@ -222,8 +227,8 @@ class Network:
         sizes: dict[str, int] = {}
         for name, letter in self.letters.items():
             kind = name.split(":")[0]
-            if kind in AXIS_STATES:
-                sizes[letter] = AXIS_STATES[kind]
+            if kind in self.axis_states:
+                sizes[letter] = self.axis_states[kind]
             elif kind == "S":
                 sizes[letter] = max(self.nodes[int(name[2:])].classes) + 1
             else:

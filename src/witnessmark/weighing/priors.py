@@ -3,7 +3,7 @@ assemblies, and the source and attachment of each mark, plate and paper.
 
 Axes: bearer B (own, not own); another car whole W; deceit D (none, crude, skilled);
 worked over R; configuration C
-(as claimed; not, and its codes show it; not, and they do not); an assembly A
+(as claimed; one claimed code differs, which; not as claimed, and no code shows it); an assembly A
 (own, not own); a node's state S.
 """
 
@@ -16,23 +16,47 @@ from witnessmark.weighing.rows import Row, RowValues, Table
 
 DECEIT = ("none", "crude", "skilled")
 BEARER_OR_ASSEMBLY = ("own", "not_own")
-CONFIGURATION = (
-    "as claimed",
-    "not as claimed, codes show it",
-    "not as claimed, codes do not show it",
-)
+MODEL_ITEM = "model"
+AS_CLAIMED = 0
+"""The first state of C; then one for every claimed code that may differ; hidden is last."""
 
 
 class TableMaker:
-    """Makes tables from one case's rows."""
+    """Makes tables from one case's rows.
 
-    def __init__(self, values: RowValues) -> None:
+    `code_items` are the codes that the claim states and some mark shows.
+    """
+
+    def __init__(self, values: RowValues, code_items: tuple[str, ...] = ()) -> None:
+        self.code_items = code_items
         self.rows: tuple[Row, ...] = values.rows
         self.index: Mapping[str, int] = values.index()
+
+    @property
+    def configurations(self) -> int:
+        """The states of C: as claimed, one for each code that differs, hidden."""
+        return 2 + len(self.code_items)
 
     def put(self, table: Table, where: tuple[int, ...], entries: dict[int, str], rest: int) -> None:
         """Set one distribution by row ids."""
         table.put(where, entries, rest, self.index, self.rows)
+
+    def put_spread(
+        self, table: Table, where: tuple[int, ...], entries: dict[int, str], rests: tuple[int, ...]
+    ) -> None:
+        """Set one distribution by row ids, what is left evenly over several states."""
+        table.put_spread(where, entries, rests, self.index, self.rows)
+
+    def put_others(
+        self, table: Table, where: tuple[int, ...], row: str, rest: int, others: tuple[int, ...]
+    ) -> None:
+        """Set one distribution in which a row is shared evenly by several states."""
+        place = self.index[row]
+        value = self.rows[place].value
+        for other in others:
+            table.base[(*where, other)] = value / len(others)
+            table.row_index[(*where, other)] = place
+        table.base[(*where, rest)] = 1.0 - value
 
     def bearer(self) -> Table:
         """P(B), shape (2,)."""
@@ -57,10 +81,21 @@ class TableMaker:
         return table
 
     def showing(self) -> Table:
-        """P(C | K), shape (2, 3): whether the codes show that the car was built otherwise."""
-        table = Table((2, 3))
-        table.put_certain((0,), 0)
-        self.put(table, (1,), {2: "codes.hidden"}, 1)
+        """P(C | K), shape (2, configurations): which code shows that the car was built
+        otherwise, if any does."""
+        table = Table((2, self.configurations))
+        table.put_certain((0,), AS_CLAIMED)
+        hidden = self.configurations - 1
+        if not self.code_items:
+            table.put_certain((1,), hidden)
+            return table
+        entries = {hidden: "codes.hidden"}
+        rests = [1 + k for k in range(len(self.code_items))]
+        if MODEL_ITEM in self.code_items and len(self.code_items) > 1:
+            model = 1 + self.code_items.index(MODEL_ITEM)
+            entries[model] = "codes.differs.model"
+            rests.remove(model)
+        self.put_spread(table, (1,), entries, tuple(rests))
         return table
 
     def series(self) -> Table:
@@ -126,10 +161,10 @@ class TableMaker:
         return table
 
     def _plate(self) -> Table:
-        table = Table((2, 3, 3, len(n.MARK_STATES)))
+        table = Table((2, 3, self.configurations, len(n.MARK_STATES)))
         for d, deceit in enumerate(DECEIT):
             level = "none" if deceit == "none" else "deceit"
-            for c in range(len(CONFIGURATION)):
+            for c in range(self.configurations):
                 dressed = c > 0 and level == "deceit"
                 made = "plate.made.own.dressed" if dressed else f"plate.made.own.{level}"
                 own = {n.OWN_REFITTED: "plate.refitted", n.OTHER: "plate.other", n.MADE: made}

@@ -130,6 +130,18 @@ class Table:
         # Overrides may add up to more than one: the rest then keeps a sliver.
         self.base[(*where, rest)] = max(1.0 - total, 1e-6)
 
+    def put_spread(
+        self,
+        where: tuple[int, ...],
+        entries: Mapping[int, str],
+        rests: tuple[int, ...],
+        index: Mapping[str, int],
+        rows: tuple[Row, ...],
+    ) -> None:
+        """Set one distribution: states by row, what is left evenly over the `rests`."""
+        self.put(where, entries, rests[0], index, rows)
+        self.base[(*where, list(rests))] = self.base[(*where, rests[0])] / len(rests)
+
     def put_certain(self, where: tuple[int, ...], state: int) -> None:
         """Set one distribution that leaves no doubt."""
         self.base[(*where, state)] = 1.0

@@ -11,6 +11,7 @@ from witnessmark.weighing.calculator import Calculator
 from witnessmark.weighing.candidates import Candidate, CandidateFinder
 from witnessmark.weighing.collected import Collected
 from witnessmark.weighing.conclude import conclusions_of, stated_odds
+from witnessmark.weighing.evidence_codes import claimed_code_items
 from witnessmark.weighing.gather import gather
 from witnessmark.weighing.groups import groups_of_marks, mark_states
 from witnessmark.weighing.network import build_network
@@ -42,8 +43,8 @@ def prepare(
     for row in values.rows:
         if row.id in MOVABLE_ROWS and row.id in values.overridden:
             rates = rates_with(rates, row.id, row.value)
-    maker = TableMaker(values)
     nodes = nodes_of(car.book, car.context)
+    maker = TableMaker(values, claimed_code_items(car, nodes))
     evidence = gather(Collected(car, findings, nodes, bearer.id, maker, rates))
     candidates = CandidateFinder(car, nodes, evidence, rates).find()
     others = assemblies_of(car.book, car.context)[1:]
