@@ -15,7 +15,7 @@ from numpy.typing import NDArray
 from witnessmark.reading import ReadingRates
 from witnessmark.weighing.contraction import batch_first, batch_last, total_and_slopes
 from witnessmark.weighing.evidence import SEEN, SILENT
-from witnessmark.weighing.network import AXIS_STATES, FIXED_TABLES, Network
+from witnessmark.weighing.network import FIXED_TABLES, Network
 from witnessmark.weighing.stack import TableStack
 
 Array = NDArray[np.float64]

@@ -40,7 +40,7 @@ def value_likelihoods(
 
     A row from memory is left out: it explains and never argues.
     """
-    observations = _observations(car, mark, fld)
+    observations = observations_in(car, mark, fld)
     if not observations:
         return {}
     by_hand = mark.how_made.value == "struck by hand"
@@ -58,7 +58,7 @@ def value_likelihoods(
     return values
 
 
-def _observations(car: CarMarks, mark: Mark, fld: Field) -> list[tuple[Observation, ...]]:
+def observations_in(car: CarMarks, mark: Mark, fld: Field) -> list[tuple[Observation, ...]]:
     """The observations at each place of a field, over all readings of its mark."""
     gathered: list[list[Observation]] = []
     for decoding in car.of(mark.id):
@@ -132,9 +132,7 @@ def codes_against_claim(car: CarMarks, node: Node, rates: ReadingRates) -> Codes
     if not agree:
         return None
     whole = float(np.prod(list(agree.values())))
-    one = [
-        differ[i] if i == MODEL_ITEM else differ[i] * whole / max(agree[i], TINY) for i in agree
-    ]
+    one = [differ[i] if i == MODEL_ITEM else differ[i] * whole / max(agree[i], TINY) for i in agree]
     return CodesSeen(tuple(agree), np.maximum(np.array([whole, *one, 1.0]), TINY))
 
 

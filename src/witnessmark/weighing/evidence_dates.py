@@ -13,7 +13,7 @@ from numpy.typing import NDArray
 from witnessmark.agreement.records import CarMarks
 from witnessmark.codebook.records import Lag
 from witnessmark.dates import DateSpan, PartialDate, year_span
-from witnessmark.decoding.records import Decoding
+from witnessmark.weighing.date_readings import DaysRead
 from witnessmark.weighing.nodes import CharacterSource, Node, NodeKind
 from witnessmark.weighing.priors import DECEIT, TableMaker
 from witnessmark.weighing.rows import Table, fixed
@@ -22,6 +22,7 @@ Array = NDArray[np.float64]
 
 OUTLIER_DAYS = 3652
 """Ten years: how far an outlier may lie either side."""
+TINY = 1e-30
 LIKE_SHARE = fixed("like_date_share")
 """Share of parts of other cars that were made in the years about the claimed car's."""
 LIKE_DAYS = 548
@@ -52,28 +53,21 @@ def built_span(car: CarMarks) -> DateSpan | None:
     return year_span(year, year) if year else None
 
 
-def date_fit(
-    spans: tuple[tuple[DateSpan, float], ...], built: DateSpan, lag: Lag, production: DateSpan
-) -> Array:
+def date_fit(read: DaysRead, built: DateSpan, lag: Lag) -> Array:
     """Probability of the date under (fits the lag, outlier, another car's), over the last:
-    shape (3,).
-
-    `spans` are the readings of the date code with their shares; a code with
-    several is summed over them.
-    """
+    shape (3,)."""
     step = max(1, built.days() // 60)
-    built_days = np.arange(built.first.toordinal(), built.last.toordinal() + 1, step)
-    fits, outlies, evens = 0.0, 0.0, 0.0
-    for span, share in spans:
-        days = np.arange(span.first.toordinal(), span.last.toordinal() + 1)
-        between = (built_days[:, None] - days[None, :]).astype(np.float64)
-        fits += share * float(lag_density(between, lag).mean()) * days.size
-        near = (np.abs(between) <= OUTLIER_DAYS).mean()
-        outlies += share * float(near) * days.size / (2 * OUTLIER_DAYS)
-        like = (np.abs(between) <= LIKE_DAYS).mean() * days.size / (2 * LIKE_DAYS)
-        even = days.size / production.days()
-        evens += share * ((1.0 - LIKE_SHARE) * even + LIKE_SHARE * float(like))
-    return np.array([fits / evens, outlies / evens, 1.0])
+    built_days = np.arange(built.first.toordinal(), built.last.toordinal() + 1, step, dtype=np.intp)
+    lags = np.arange(lag.least_days, lag.most_days + 1)
+    density = lag_density(lags.astype(np.float64), lag)
+    places = built_days[:, None] - lags[None, :] - read.first
+    inside = (places >= 0) & (places < read.likelihood.size)
+    likely = np.where(inside, read.likelihood[np.clip(places, 0, read.likelihood.size - 1)], 0.0)
+    fits = float((likely @ density).mean())
+    outlies = float(read.mean_between(built_days - OUTLIER_DAYS, built_days + OUTLIER_DAYS).mean())
+    like = float(read.mean_between(built_days - LIKE_DAYS, built_days + LIKE_DAYS).mean())
+    other = (1.0 - LIKE_SHARE) * float(read.likelihood.mean()) + LIKE_SHARE * like
+    return np.array([fits, outlies, other]) / max(other, TINY)
 
 
 def date_table(maker: TableMaker, node: Node) -> Table:
@@ -96,16 +90,17 @@ def date_table(maker: TableMaker, node: Node) -> Table:
     return table
 
 
-def stated_day(
-    spans: tuple[tuple[DateSpan, float], ...], built: DateSpan, production: DateSpan
-) -> tuple[Array, float]:
+def stated_day(read: DaysRead, built: DateSpan) -> tuple[Array, float]:
     """A paper's own day of building against the claimed one: (agrees, differs) over chance.
 
     Also the chance that another car's day would agree.
     """
-    share = min(0.99, (built.days() + 1) / production.days())
-    agrees = sum(s for span, s in spans if span.first <= built.last and built.first <= span.last)
-    likelihood = np.array([max(agrees, 1e-6), max(1.0 - agrees, 1e-6)])
+    days = read.first + np.arange(read.likelihood.size)
+    within = (days >= built.first.toordinal()) & (days <= built.last.toordinal())
+    share = min(0.99, max(1, int(within.sum())) / read.likelihood.size)
+    agrees = float(read.likelihood[within].mean()) if within.any() else 0.0
+    differs = float(read.likelihood[~within].mean()) if not within.all() else 0.0
+    likelihood = np.maximum(np.array([agrees, differs]), TINY)
     chance = share * likelihood[0] + (1.0 - share) * likelihood[1]
     return likelihood / chance, share
 
@@ -122,44 +117,3 @@ def stated_day_table(maker: TableMaker, node: Node, share: float) -> Table:
         else:
             table.base[state] = (share, 1.0 - share)
     return table
-
-
-def spans_of(car: CarMarks, mark_id: str, field_id: str) -> tuple[tuple[DateSpan, float], ...]:
-    """The dates that a code may mean, with their shares; empty for none or a placeholder.
-
-    The readings of several examiners are taken as independent. Where they have no
-    day in common one of them is wrong, and each may be right.
-    """
-    readings = [found for each in car.of(mark_id) if (found := _dates_in(each, field_id))]
-    if not readings:
-        return ()
-    pooled = readings[0]
-    for reading in readings[1:]:
-        pooled = [both for one in pooled for other in reading if (both := _common(one, other))]
-    found = pooled or [each for reading in readings for each in reading]
-    total = sum(share for _, share in found)
-    return tuple((span, share / total) for span, share in found)
-
-
-def _dates_in(decoding: Decoding, field_id: str) -> list[tuple[DateSpan, float]]:
-    """The dates of one reading of a date code, their shares adding up to 1."""
-    found = [
-        (span, alternative.share / len(meaning.spans))
-        for alternative in decoding.alternatives
-        for meaning in alternative.fields
-        if meaning.field == field_id and not meaning.placeholder
-        for span in meaning.spans
-    ]
-    total = sum(share for _, share in found)
-    return [(span, share / total) for span, share in found]
-
-
-def _common(
-    one: tuple[DateSpan, float], other: tuple[DateSpan, float]
-) -> tuple[DateSpan, float] | None:
-    """The days that two spans share, with the product of the shares that fall on them."""
-    first, last = max(one[0].first, other[0].first), min(one[0].last, other[0].last)
-    if first > last:
-        return None
-    both = DateSpan(first, last)
-    return both, one[1] * other[1] * both.days() / (one[0].days() * other[0].days())

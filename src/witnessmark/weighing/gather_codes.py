@@ -6,11 +6,11 @@ from witnessmark.agreement.records import Finding, Outcome
 from witnessmark.agreement.showing import CLAIM
 from witnessmark.codebook.marks import Field, Mark
 from witnessmark.codebook.records import Lag
-from witnessmark.dates import DateSpan, year_span
 from witnessmark.decoding import is_short
 from witnessmark.weighing import evidence_codes as codes
 from witnessmark.weighing import evidence_dates as dates
 from witnessmark.weighing.collected import Collected
+from witnessmark.weighing.date_readings import DaysRead, days_read
 from witnessmark.weighing.evidence import Channel, PairChannel
 from witnessmark.weighing.nodes import Node
 
@@ -46,16 +46,14 @@ def gather_dates(found: Collected, place: int, node: Node) -> None:
         return
     for mark in node.marks:
         for fld in mark.fields:
-            form = found.car.book.date_form(fld.date_form) if fld.date_form else None
-            spans = dates.spans_of(found.car, mark.id, fld.id) if form else ()
-            if form is not None and spans and fld.says == BUILD_DATE:
-                _stated_day(found, place, node, mark, fld, spans)
+            read = days_read(found.car, mark, fld, found.rates)
+            if read is not None and fld.says == BUILD_DATE:
+                _stated_day(found, place, node, mark, fld, read)
                 continue
             lag = _lag(found, fld.says)
-            if form is None or lag is None or not spans:
+            if lag is None or read is None:
                 continue
-            production = year_span(form.first_year, form.last_year)
-            fit = dates.date_fit(spans, built, lag, production)
+            fit = dates.date_fit(read, built, lag)
             if fit[0] < 1.0 and found.is_excused(node, "A date out of order"):
                 continue
             slot = found.slot(
@@ -75,14 +73,13 @@ def _stated_day(
     node: Node,
     mark: Mark,
     fld: Field,
-    spans: tuple[tuple[DateSpan, float], ...],
+    read: DaysRead,
 ) -> None:
     """The day that a paper says the car was built, against the day that is claimed."""
-    form, built = found.car.book.date_form(fld.date_form), dates.built_span(found.car)
-    if form is None or built is None:
+    built = dates.built_span(found.car)
+    if built is None:
         return
-    production = year_span(form.first_year, form.last_year)
-    likelihood, share = dates.stated_day(spans, built, production)
+    likelihood, share = dates.stated_day(read, built)
     sentence = f"The {fld.name} on the {mark.name} against the claimed one."
     slot = found.slot(f"date:{mark.id}.{fld.id}", "date", node.id, sentence, True)
     table = dates.stated_day_table(found.maker, node, share)

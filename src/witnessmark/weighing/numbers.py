@@ -8,8 +8,8 @@ donor's record another, the rest stand alone. For every place of a group
 
 with p(t) clamped to the claimed number, or spread over the book's series, or even.
 The claimed car's own record follows the series of its year and model, unless it is
-out of them: that is one variable for each item. Everything is divided by the probability of each mark standing alone, so that a
-mark that says nothing gives exactly 1.
+out of them: that is one variable for each item. Everything is divided by the
+probability of each mark standing alone, so that a mark that says nothing gives exactly 1.
 """
 
 from dataclasses import dataclass

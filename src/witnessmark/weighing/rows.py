@@ -140,7 +140,9 @@ class Table:
     ) -> None:
         """Set one distribution: states by row, what is left evenly over the `rests`."""
         self.put(where, entries, rests[0], index, rows)
-        self.base[(*where, list(rests))] = self.base[(*where, rests[0])] / len(rests)
+        share = self.base[(*where, rests[0])] / len(rests)
+        for rest in rests:
+            self.base[(*where, rest)] = share
 
     def put_certain(self, where: tuple[int, ...], state: int) -> None:
         """Set one distribution that leaves no doubt."""
