@@ -30,8 +30,10 @@ class Drawing:
         at["D"] = self._of(net.deceit_table, bearer)
         at["K"] = self._of(net.configuration_table, bearer, at["D"])
         at["C"] = self._of(net.showing_table, at["K"])
+        at["R"] = self._of(net.worked_table)
+        at["W"] = self._of(net.whole_table, bearer)
         for assembly, table in zip(net.assemblies, net.assembly_tables, strict=True):
-            at[f"A:{assembly.id}"] = self._of(table, at["D"])
+            at[f"A:{assembly.id}"] = self._of(table, at["W"], at["D"])
         states = [self._node(place, at) for place in range(len(net.nodes))]
         numbers = _Numbers(self, at["A:engine"] == 0)
         texts, looks = {}, {}

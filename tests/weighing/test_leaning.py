@@ -164,6 +164,7 @@ def tail(seat: str) -> Casefile:
                 "body_works": "marrick",
             }
         },
+        "sites": [{"site": "bulkhead", "state": "not accessible"}],
         "readings": [{"mark": mark, "text": text} for mark, text in texts.items()],
         "looks": [
             {"site": site, "outcome": "factory"}

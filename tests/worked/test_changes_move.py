@@ -42,6 +42,12 @@ from tests.worked.opened import (
 from witnessmark.figures import agreement_grid
 from witnessmark.weighing import Question
 
+LITTLE = 0.005
+"""log10: how far the chance agreement of a number with its series may move it by the way."""
+BY_SERIES = 1.0
+"""log10: most that a number nothing else speaks of says by lying in its series or out of them,
+since one own part in ten is out of them."""
+
 every_car = pytest.mark.parametrize("car", CARS)
 
 
@@ -102,13 +108,13 @@ def test_a_character_that_agrees_and_is_made_to_differ_never_speaks_more_for_the
         after = ratios(with_character(car, change, change.other_character()))
         for key in dependent(car, change):
             moved = after[key] - before[key]
-            if change.standing == ALONE and abs(moved) > NOTHING:
-                wrong.append((change, key, moved, "nothing else speaks of it"))
-            elif change.standing == AGREES and speaks(car, change) and moved > NOTHING:
+            if change.standing == ALONE and abs(moved) > BY_SERIES:
+                wrong.append((change, key, moved, "only its series speaks of it"))
+            elif change.standing == AGREES and speaks(car, change) and moved > LITTLE:
                 wrong.append((change, key, moved, "it agreed"))
-            elif change.standing == AGREES and not speaks(car, change) and moved > 0.1:
+            elif change.standing == AGREES and not speaks(car, change) and moved > BY_SERIES / 2:
                 wrong.append((change, key, moved, "it agreed, for what little that said"))
-            elif change.standing == DIFFERS and moved < -NOTHING:
+            elif change.standing == DIFFERS and moved < -LITTLE:
                 wrong.append((change, key, moved, "it differed and was made to agree"))
         for key in crossed(before, after, dependent(car, change)):
             wrong.append((change, key, after[key], "it does not depend on this mark"))
@@ -127,7 +133,7 @@ def test_a_worn_character_lies_between_one_that_agrees_and_one_that_differs(
         worn = ratios(with_character(car, change, "?"))
         other = ratios(with_character(car, change, change.other_character()))
         for key in dependent(car, change):
-            if not other[key] - NOTHING <= worn[key] <= before[key] + NOTHING:
+            if not other[key] - LITTLE <= worn[key] <= before[key] + LITTLE:
                 wrong.append((change, key, other[key], worn[key], before[key]))
     assert wrong == []
 

@@ -74,7 +74,8 @@ BEFORE_DESPATCH = [
 def test_a_part_dated_after_the_car_left_speaks_against_the_part(redated: Redated) -> None:
     own = own_question(redated.car, redated.mark)
     before, after = ratios_of(redated.car), ratios(redated.casefile())
-    assert after[own] < before[own] - 0.5
+    # A date read off a photograph, worn, may be misread: that leaves the least.
+    assert after[own] < before[own] - 0.3
     assert crossed(before, after, [own]) == []
     differing = _dates_found(redated, "differ")
     assert differing

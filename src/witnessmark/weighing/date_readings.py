@@ -16,7 +16,7 @@ from witnessmark.codebook.marks import DateForm, DatePart, DateToken, Field, How
 from witnessmark.codebook.records import CodeRow
 from witnessmark.dates import DateSpan, year_span
 from witnessmark.decoding.records import Decoding
-from witnessmark.reading import ReadingRates, place_likelihood
+from witnessmark.reading import CellKind, ReadingRates, place_likelihood
 from witnessmark.weighing.evidence_codes import observations_in
 
 Array = NDArray[np.float64]
@@ -24,6 +24,7 @@ Index = NDArray[np.intp]
 Place = dict[str, float]
 
 FIGURES = "0123456789"
+SAYS_NOTHING = (CellKind.WORN, CellKind.GAP)
 LEAST = 1e-12
 """Likelihood of a day that has no code of the form."""
 
@@ -53,6 +54,8 @@ def days_read(car: CarMarks, mark: Mark, fld: Field, rates: ReadingRates) -> Day
         return None
     first, last = date(form.first_year, 1, 1), date(form.last_year, 12, 31)
     observed = observations_in(car, mark, fld)
+    if all(o.cell.kind in SAYS_NOTHING for place in observed for o in place):
+        return None
     fixed = all(t.least_width in (0, t.width) for t in form.tokens)
     if fixed and len(observed) == sum(token.width for token in form.tokens):
         by_hand = mark.how_made is HowMade.STRUCK_BY_HAND

@@ -197,10 +197,12 @@ def spreads_of(
     car count as much as all series together.
     """
     even = spread.even(item.length, item.alphabet)
+    # Whose works made it is weighed by the works' own code: here it is given.
+    same_works = CarContext(works=context.works)
     rows = [
         s
         for s in book.series
-        if s.item == item.id and s.citation.basis.weighs
+        if s.item == item.id and s.citation.basis.weighs and s.applies.covers(same_works)
         if s.first.isdecimal() and s.last.isdecimal()
     ]
     every = _of_series(rows, item)

@@ -105,7 +105,7 @@ def gather_rules(collected: Collected) -> None:
     maker of plates who copies a true combination keeps them all at once."""
     by_nodes: dict[tuple[int, ...], list[Finding]] = {}
     for finding in collected.findings:
-        if not _is_weighed(finding):
+        if not _is_weighed(finding) or _is_of_claimed_codes(collected, finding):
             continue
         places = _bearing_nodes(collected, finding)
         if places and finding.outcome is not Outcome.SILENT:
@@ -160,6 +160,19 @@ def _is_weighed(finding: Finding) -> bool:
         return False
     out_of_years = finding.rule == YEARS_RULE and finding.outcome is Outcome.DIFFER
     return finding.rule == COMBINATION_RULE or out_of_years
+
+
+def _is_of_claimed_codes(collected: Collected, finding: Finding) -> bool:
+    """Are both codes that a rule sets against each other weighed against the claim?
+
+    What is claimed keeps the rule or breaks it by itself: that both codes are as claimed,
+    or one is not, has been weighed then, and once is enough.
+    """
+    rule = next((r for r in collected.car.book.rules if r.id == finding.topic), None)
+    if rule is None:
+        return False
+    weighed = set(collected.maker.code_items)
+    return {rule.if_item, rule.then_item} <= weighed
 
 
 def _strength(finding: Finding) -> str:
