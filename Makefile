@@ -13,7 +13,7 @@ test: check          # the checks, then every test
 check: setup         # style, types, the law of imports
 	@$(BIN)/ruff check .
 	@$(BIN)/ruff format --check .
-	@$(BIN)/mypy src
+	@$(BIN)/mypy src benchmarks/proving
 	@$(BIN)/lint-imports --no-cache --no-logo
 
 bench: setup         # the figures the README may quote

@@ -1,7 +1,7 @@
 """One car of the world: the records of all cars that its parts came from, and the text
 that stands on each of its marks."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -163,7 +163,9 @@ def draw_claim(factory: Factory, era: Era, rng: np.random.Generator) -> tuple[Cl
 def _number(factory: Factory, z: int, rng: np.random.Generator) -> int:
     k, _, month = factory.slices[z]
     by_number = factory.month_of_number[k][:, month]
-    return factory.series[k].first + int(rng.choice(len(by_number), p=by_number / by_number.sum()))
+    return int(factory.series[k].first) + int(
+        rng.choice(len(by_number), p=by_number / by_number.sum())
+    )
 
 
 def draw_record(
@@ -276,15 +278,11 @@ def others(factory: Factory, claim: Claim, changed: int) -> tuple[list[str], Arr
 
 
 def _with(record: Record, paint: str, trim: str, ratio: str, despatched: int) -> Record:
-    return Record(*_values(record, paint=paint, trim=trim, ratio=ratio, despatched=despatched))
+    return replace(record, paint=paint, trim=trim, ratio=ratio, despatched=despatched)
 
 
 def _engine(record: Record, engine: int, kind: str, cast: int) -> Record:
-    return Record(*_values(record, engine=engine, engine_kind=kind, cast=cast))
-
-
-def _values(record: Record, **new: object) -> list[object]:
-    return [new.get(name, getattr(record, name)) for name in Record.__slots__]
+    return replace(record, engine=engine, engine_kind=kind, cast=cast)
 
 
 def _exchange(record: Record, rng: np.random.Generator) -> Record:
@@ -379,15 +377,24 @@ def field_texts(
             ]
             if series.year <= 1957:
                 return [
-                    FieldText("type", PLATE_TYPE[series.model], LETTERS), number, engine, *colours,
-                    FieldText("ratio", RATIO_DIGITS[ratio], DIGITS), FieldText("extras", extras, LETTERS),
-                ]  # fmt: skip
+                    FieldText("type", PLATE_TYPE[series.model], LETTERS),
+                    number,
+                    engine,
+                    *colours,
+                    FieldText("ratio", RATIO_DIGITS[ratio], DIGITS),
+                    FieldText("extras", extras, LETTERS),
+                ]
             printed = "12" if claim.era == "unit" else PRINTED_TYPE[series.model]
             return [
-                number, FieldText("type", printed, DIGITS), FieldText("year", str(series.year)[2:], DIGITS),
-                FieldText("letter", letter, LETTERS), engine, FieldText("ratio", RATIO_LETTER[ratio], LETTERS),
-                *colours, FieldText("extras", extras, LETTERS),
-            ]  # fmt: skip
+                number,
+                FieldText("type", printed, DIGITS),
+                FieldText("year", str(series.year)[2:], DIGITS),
+                FieldText("letter", letter, LETTERS),
+                engine,
+                FieldText("ratio", RATIO_LETTER[ratio], LETTERS),
+                *colours,
+                FieldText("extras", extras, LETTERS),
+            ]
     engine = FieldText("engine", f"{of('engine', 'engine'):05}", DIGITS)
     body = FieldText("body", f"{of('body', 'body'):04}" if claim.era == "early" else "", DIGITS)
     paint_field = FieldText("paint", paint_code, DIGITS)

@@ -272,7 +272,7 @@ class Factory:
         return np.clip(np.round(middle), least, most).astype(np.intp), np.arange(least, most + 1)
 
     def over_days(self, item: str, kind: str, likely: Array) -> Array:
-        """P(what was read of a number | day it was struck), shape (days,), from P(read | number)."""
+        """P(what was read | day on which a number was struck), (days,), from P(read | number)."""
         middle, numbers = self.line(item, kind)
         width = SCATTER[item.split("_")[0]]
         shifts = np.arange(-width, width + 1)

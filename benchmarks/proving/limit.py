@@ -50,15 +50,33 @@ QUESTIONS = (
 PLATE_STATES = (CLAIMED, BEARER_DONOR, AS_CLAIMED, STRANGER, NOTHING)
 BODY_MARKS = ("wing", "seat", "bulk")
 BLOCKS = {
-    "engine": ("engine", "block", "block@", "cast", "cast@", "plate_engine", "ledger_engine", "card_engine"),
+    "engine": (
+        "engine",
+        "block",
+        "block@",
+        "cast",
+        "cast@",
+        "plate_engine",
+        "ledger_engine",
+        "card_engine",
+    ),
     "gearbox": ("gearbox", "gear", "gear@", "card_gear"),
     "axle": ("axle", "axle.", "axle@", "card_axle"),
     "body": (
-        "body", "wing", "wing@", "seat", "seat@", "bulk", "bulk@", "week", "ledger_body", "card_body",
+        "body",
+        "wing",
+        "wing@",
+        "seat",
+        "seat@",
+        "bulk",
+        "bulk@",
+        "week",
+        "ledger_body",
+        "card_body",
     ),
     "frame": ("frame", "frame@"),
     "plate": ("plate@",),
-}  # fmt: skip
+}
 """What happens together, given the globals: an assembly, whose record its marks show, how
 their places came to look ("@")."""
 GLOBALS = len(KINDS) * 4 * 3
@@ -213,8 +231,15 @@ class Limit:
             prior[paper] += share * np.array([mine, made + stray])
 
     def _add(
-        self, mass: dict[str, Array], changed: Array, g: int, kind: int, skill: int, restored: int, share: float
-    ) -> None:  # fmt: skip
+        self,
+        mass: dict[str, Array],
+        changed: Array,
+        g: int,
+        kind: int,
+        skill: int,
+        restored: int,
+        share: float,
+    ) -> None:
         """Add what one global gives; axes: plate p, ledger l, card c, month m, kin y."""
         world = self.bank.world
         given = {name: self._given(name, g, skill, restored) for name in BLOCKS}
@@ -452,11 +477,15 @@ class Limit:
         found, inverse = np.unique(np.stack([chassis, body, week]), axis=1, return_inverse=True)
         table = np.array(
             [
-                share @ (self.parts.of("chassis", int(c), False) * self.parts.of("body", int(b), False)
-                         * self.parts.of("week", int(w), False))
+                share
+                @ (
+                    self.parts.of("chassis", int(c), False)
+                    * self.parts.of("body", int(b), False)
+                    * self.parts.of("week", int(w), False)
+                )
                 for c, b, w in found.T
             ]
-        )  # fmt: skip
+        )
         return table[inverse.reshape(-1)][:, None, None]
 
     # ---------------------------------------------------------------- plate and papers

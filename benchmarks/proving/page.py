@@ -33,7 +33,7 @@ AIM_RIGHT = 0.90
 def page_of(found: Found, docs: Path) -> str:
     """The whole page; its plots are written to docs/proving/."""
     pictures = docs / "proving"
-    pictures.mkdir(exist_ok=True)
+    pictures.mkdir(parents=True, exist_ok=True)
     sections = [
         words.opening(found, f"{date.today():%-d %B %Y}"),
         "## The figures\n",
@@ -165,7 +165,8 @@ def _rates(found: Found) -> str:
             s = world.scores[question]
             cells: list[object] = [world.world.name, question]
             cells += [f"{s.wrong(TOOL, k):.2%}" for k in (10, 100, 1000)]
-            cells += [f"{s.wrong(name, 100):.2%}" for name in (LIMIT, *RIVALS) if name in s.systems]
+            for name in (LIMIT, *RIVALS):
+                cells.append(f"{s.wrong(name, 100):.2%}" if name in s.systems else "")
             cells += [f"{s.right(TOOL, 10):.0%}", f"{s.right(LIMIT, 10):.0%}"]
             rows.append(cells)
     headers = ["world", "question", "wrong > 10", "wrong > 100", "wrong > 1000", "limit > 100"]
@@ -302,9 +303,18 @@ def _misled(found: Found) -> str:
     for world in found.worlds:
         for m in world.misled:
             rows.append(
-                [m.world, m.number, m.kind, m.question, f"{m.log10_lr:+.1f}", f"{m.low:+.1f} to {m.high:+.1f}",
-                 "yes" if m.bounds_hold else "**no**", m.leading, f"{m.limit:+.1f}"]
-            )  # fmt: skip
+                [
+                    m.world,
+                    m.number,
+                    m.kind,
+                    m.question,
+                    f"{m.log10_lr:+.1f}",
+                    f"{m.low:+.1f} to {m.high:+.1f}",
+                    "yes" if m.bounds_hold else "**no**",
+                    m.leading,
+                    f"{m.limit:+.1f}",
+                ]
+            )
     headers = [
         "world",
         "case",

@@ -6,6 +6,7 @@ taken month of completion by month; a donor's by its kin (series and coachbuilde
 """
 
 from functools import cached_property
+from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
@@ -275,7 +276,8 @@ class Parts:
         built_by = self.factory.slices[self.months, 1] if claimed else self.factory.kin[:, 1]
         if "week" in self.seen.marks:
             dated = self._over("body", self.days("week", "week", "body"), claimed)
-            return dated * (built_by == 1) * (1.0 - GONE)
+            found: Array = dated * (built_by == 1) * (1.0 - GONE)
+            return found
         if "week" in self.seen.absent:
             return np.where(built_by == 1, GONE, 1.0)
         return np.array(1.0)
@@ -313,7 +315,7 @@ class Parts:
             pairs, shares = factory.colours(series.model, year)
             found *= sum(s * paint[p] * trim[t] for (p, t), s in zip(pairs, shares, strict=True))
             ratios = factory.ratios(series.model, year)
-            return found * sum(share * ratio[r] for r, share in ratios.items())
+            return float(found * sum(share * ratio[r] for r, share in ratios.items()))
         claimed = (claim.paint, claim.trim, claim.ratio)
         for place, (table, name) in enumerate(zip((paint, trim, ratio), claimed, strict=True)):
             if changed == place + 1:
@@ -354,7 +356,7 @@ class Parts:
     @cached_property
     def _by_month(self) -> Array:
         likely, starts = self.days("ledger", "dated", "written"), month_starts()
-        return np.array([likely[a:b].mean() for a, b in zip(starts[:-1], starts[1:], strict=True)])
+        return np.array([likely[a:b].mean() for a, b in pairwise(starts)])
 
     @cached_property
     def despatched(self) -> float:

@@ -13,6 +13,7 @@ from witnessmark.casefile import Casefile
 from witnessmark.codebook import CodeBook
 from witnessmark.examination.examine import car_marks
 from witnessmark.weighing.calculator import Calculator
+from witnessmark.weighing.candidates import Candidate
 from witnessmark.weighing.conclude import BEYOND_LOG10, OUTCOME_FLOOR
 from witnessmark.weighing.next_looks import next_look, outcome_tables
 from witnessmark.weighing.questions import log10_ratio, questions_of
@@ -99,7 +100,7 @@ def _ratios(car: CarMarks, calculator: Calculator, scale: Array) -> dict[str, fl
     return found
 
 
-def _could_move(car: CarMarks, calculator: Calculator, candidates: tuple[object, ...]) -> bool:
+def _could_move(car: CarMarks, calculator: Calculator, candidates: tuple[Candidate, ...]) -> bool:
     """Would any reachable look bring identity beyond 3 either way?"""
     asked = questions_of(car, calculator.network)
     tables = outcome_tables(calculator, candidates, asked)
@@ -166,23 +167,25 @@ def wrong_book(seed: int, share: float = 0.10) -> CodeBook:
     """
     book, rng = demo_book(), np.random.default_rng([seed, 7])
     codes = []
-    for row in book.codes:
-        drawn = rng.random()
-        if drawn < share / 2:
+    touched = rng.permutation(len(book.codes))[: round(share * len(book.codes))]
+    missing, moved = set(touched[::2].tolist()), set(touched[1::2].tolist())
+    for place, row in enumerate(book.codes):
+        if place in missing:
             continue
-        if drawn < share:
-            same = [r for r in book.codes if r.table == row.table]
-            row = replace(row, value=same[int(rng.integers(len(same)))].value)
+        if place in moved:
+            same = [r for r in book.codes if r.table == row.table and r.value != row.value]
+            row = replace(row, value=same[int(rng.integers(len(same)))].value) if same else row
         codes.append(row)
-    series = []
-    for run in book.series:
-        if rng.random() < share and run.item != "chassis_number":
-            length = int(run.last) - int(run.first)
-            shift = int(rng.integers(-length, length + 1))
-            width = len(run.first)
-            first = max(0, int(run.first) + shift)
-            run = replace(run, first=f"{first:0{width}}", last=f"{first + length:0{width}}")
-        series.append(run)
+    series = list(book.series)
+    parts = [k for k, run in enumerate(series) if run.item != "chassis_number"]
+    for place in rng.choice(parts, max(1, round(share * len(parts))), replace=False):
+        run = series[int(place)]
+        length, width = int(run.last) - int(run.first), len(run.first)
+        shift = int(rng.integers(length // 2, length + 1)) * int(rng.choice([-1, 1]))
+        first = max(0, int(run.first) + shift)
+        series[int(place)] = replace(
+            run, first=f"{first:0{width}}", last=f"{first + length:0{width}}"
+        )
     lags = tuple(
         replace(lag, usual_days=min(lag.most_days, 2 * lag.usual_days), least_days=lag.usual_days)
         if rng.random() < 4 * share

@@ -38,9 +38,15 @@ BY_ERA: dict[Era, str] = {
 }
 LONG = {"wing": "wing", "seat": "seat", "bulk": "bulkhead"}
 FIXED_MARKS = {
-    "frame": "frame_number", "week": "body_week", "block": "engine_number", "cast": "engine_casting",
-    "gear": "gearbox_stamp", "axle": "axle_stamp", "ledger": "despatch_ledger", "card": "build_card",
-}  # fmt: skip
+    "frame": "frame_number",
+    "week": "body_week",
+    "block": "engine_number",
+    "cast": "engine_casting",
+    "gear": "gearbox_stamp",
+    "axle": "axle_stamp",
+    "ledger": "despatch_ledger",
+    "card": "build_card",
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -175,9 +181,15 @@ def _state(column: str, lift: bool, rng: np.random.Generator) -> str:
 
 
 def _mark(
-    world: World, factory: Factory, car: Car, column: str, wear: int, readers: int, photograph: bool,
+    world: World,
+    factory: Factory,
+    car: Car,
+    column: str,
+    wear: int,
+    readers: int,
+    photograph: bool,
     rng: np.random.Generator,
-) -> SeenMark | None:  # fmt: skip
+) -> SeenMark | None:
     is_paper = column in ("ledger", "card")
     conditions = PAPER_CONDITION if is_paper else CONDITION_OF_WEAR[wear]
     condition = int(rng.choice(3, p=conditions))

@@ -56,8 +56,8 @@ that no recalibration could mend (discrimination) and one that it could (calibra
 brackets the 95 % interval by bootstrap.
 """
 
-MISLEADING = """Wrong > 100: of all cars of the world, those given an LR beyond 100 on the wrong side. A
-calibrated LR does so in at most one false case in a hundred (Royall 2000, Journal of the
+MISLEADING = """Wrong > 100: of all cars of the world, those given an LR beyond 100 on the wrong
+side. A calibrated LR does so in at most one false case in a hundred (Royall 2000, Journal of the
 American Statistical Association 95). Right > 10: the mean over true and false cases of the
 share beyond 10 on the right side.
 """
