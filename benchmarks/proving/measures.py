@@ -142,7 +142,7 @@ def cllr_min(scored: Scored) -> float:
     """
     if not _has_both(scored):
         return math.nan
-    from sklearn.isotonic import isotonic_regression  # type: ignore[import-untyped]
+    from sklearn.isotonic import isotonic_regression
 
     _, place = np.unique(scored.log10_lr, return_inverse=True)
     true, false = (np.bincount(place, weights) for weights in class_weights(scored))
