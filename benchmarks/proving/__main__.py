@@ -10,6 +10,7 @@ os.environ.setdefault("OMP_NUM_THREADS", "1")  # one process a core does better 
 os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 
 import argparse
+import pickle
 import sys
 from pathlib import Path
 
@@ -19,6 +20,8 @@ from benchmarks.proving.evidence import Run, run_worlds
 from benchmarks.proving.world import WORLDS, world_named
 
 CHECKOUT = Path(__file__).resolve().parents[2]
+KEPT = CHECKOUT / "out" / "proving.pickle"
+"""The answers of the last run of all worlds."""
 
 
 def main(arguments: list[str] | None = None) -> int:
@@ -28,8 +31,14 @@ def main(arguments: list[str] | None = None) -> int:
         write_cases(world_named(asked.world or "plain"), asked.seed, asked.cases, asked.write)
         print(f"{asked.cases} cases and their truth are in {asked.write}")
         return 0
-    worlds = WORLDS if asked.world is None else (world_named(asked.world),)
-    run = run_worlds(worlds, Run(asked.seed, asked.cases, asked.training, asked.bank), _say)
+    if asked.again:
+        run = pickle.loads(KEPT.read_bytes())
+    else:
+        worlds = WORLDS if asked.world is None else (world_named(asked.world),)
+        run = run_worlds(worlds, Run(asked.seed, asked.cases, asked.training, asked.bank), _say)
+        if asked.world is None:
+            KEPT.parent.mkdir(exist_ok=True)
+            KEPT.write_bytes(pickle.dumps(run))
     text = page.page_of(run, CHECKOUT / "docs")
     print(page.table_of(run), end="")
     if asked.world is None:
@@ -47,6 +56,7 @@ def _parser() -> argparse.ArgumentParser:
     parser.add_argument("--seed", type=int, default=1)
     names = [world.name for world in WORLDS]
     parser.add_argument("--world", choices=names, help="this world only; writes no page")
+    parser.add_argument("--again", action="store_true", help="the page anew from the last run")
     parser.add_argument("--write", type=Path, metavar="DIR", help="write case folders there")
     return parser
 

@@ -8,12 +8,12 @@ from benchmarks.proving.cases import document_of, draw_case
 from benchmarks.proving.factory import Factory
 from benchmarks.proving.run import Answered, pairs
 from benchmarks.proving.summary import ASKED_FOR
-from benchmarks.proving.tool import wrong_book
+from benchmarks.proving.tool import row_factors, wrong_book
 from benchmarks.proving.world import KINDS, World
 from witnessmark.agreement import compare
 from witnessmark.casefile import Casefile
 from witnessmark.examination.examine import car_marks
-from witnessmark.weighing import Conclusion, Question, weigh
+from witnessmark.weighing import Conclusion, Question, model_rows, weigh
 
 WRONG = 2.0
 """log10 LR beyond which a ratio on the wrong side is strongly misleading."""
@@ -56,7 +56,10 @@ def most_misled(
 def _shown(world: World, factory: Factory, seed: int, question: str, answer: Answered) -> Misled:
     case = draw_case(world, factory, seed, answer.number)
     book = factory.book if world.book == "as shipped" else wrong_book(seed)
-    car = car_marks(Casefile.model_validate(document_of(factory, case)), book)
+    document = document_of(factory, case)
+    if world.rows == "off by three":
+        document["circumstances"] = {"overrides": _moved_rows(seed, answer.number)}
+    car = car_marks(Casefile.model_validate(document), book)
     conclusion = next(c for c in weigh(car, compare(car)).conclusions if _is_about(c, question))
     leading = conclusion.assumptions[0].row if conclusion.assumptions else ""
     limit = answer.limit[question] if answer.limit else float("nan")
@@ -65,6 +68,17 @@ def _shown(world: World, factory: Factory, seed: int, question: str, answer: Ans
         world.name, answer.number, KINDS[answer.kind], question, answer.tool.ratios[question],
         lr.log10_lr_low, lr.log10_lr_high, leading, float(np.clip(limit, -9, 9)),
     )  # fmt: skip
+
+
+def _moved_rows(seed: int, number: int) -> list[dict[str, object]]:
+    """The assumed rows as the tool was given them for this car."""
+    rows = model_rows()
+    factors = row_factors(len(rows), np.random.default_rng([seed, 5, number]))
+    moved = []
+    for row, factor in zip(rows, factors.tolist(), strict=True):
+        odds = row.value / (1.0 - row.value) * factor
+        moved.append({"row": row.id, "value": odds / (1.0 + odds), "reason": "moved for a trial"})
+    return moved
 
 
 def _is_about(conclusion: Conclusion, question: str) -> bool:

@@ -77,17 +77,20 @@ def reliability_plot(bins: Sequence[Bin], title: str, path: Path) -> str:
     held = [b for b in bins if b.true_count + b.false_count]
     low, high = _square(held)
     with mpl.rc_context(STYLE):
-        canvas, axes = _canvas(5.6)
+        canvas, axes = _canvas(6.6)
         axes.plot([low, high], [low, high], "--", color="#777777", linewidth=1.0, zorder=1)
         for b in held:
             _draw_bin(axes, b, low, high)
         axes.set(xlim=(low, high), ylim=(low, high), aspect="equal")
-        axes.set(xlabel="stated log10 LR (mean of the bin)", ylabel="observed log10 LR")
-        axes.annotate(
-            "dashed: observed = stated\nbars: bootstrap intervals\narrow: no bound this way\n"
-            "hollow: no case of one class\nsmall numbers: cases, true / false",
-            (1.03, 0.98), xycoords="axes fraction", fontsize=9, va="top",
+        axes.set(xlabel="stated log10 LR (mean of the bin)")
+        axes.set_ylabel("observed log10 LR")
+        canvas.text(
+            0.5, 0.012,
+            "dashed: observed = stated; bars: bootstrap intervals; arrow: no bound this way;\n"
+            "hollow: no case of one class; small numbers: cases, true / false",
+            fontsize=9, ha="center", va="bottom",
         )  # fmt: skip
+        canvas.set_layout_engine(ConstrainedLayoutEngine(rect=(0.0, 0.075, 1.0, 0.925)))
         _write(canvas, axes, title, path)
     return _said_of_bins(bins)
 
@@ -127,7 +130,7 @@ def cost_plot(
         axes.grid(visible=False, axis="y")
         for row in range(1, len(worlds)):
             axes.axhline(row - 0.5, color="#dddddd", linewidth=0.6)
-        _legend_below(canvas, axes, 4)
+        _legend_below(canvas, axes, 3)
         _write(canvas, axes, title, path)
     said = "; ".join([_range_of(*each) for each in costs.items()])
     return f"{measured.split(',')[0]} is {said}; 1 is the cost of always saying LR = 1."

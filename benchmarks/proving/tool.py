@@ -72,7 +72,7 @@ def weigh_case(
     calculator, candidates = prepare(car, findings)
     scale = calculator.ones(1)
     if rows == "off by three":
-        scale = scale * FACTOR ** rng.choice([-1.0, 1.0], scale.shape)
+        scale = scale * row_factors(scale.shape[1], rng)
     ratios = _ratios(car, calculator, scale)
     cannot = False
     if abs(ratios["identity"]) <= BEYOND_LOG10:
@@ -84,6 +84,12 @@ def weigh_case(
         _flags(car, findings),
         _features(car, findings),
     )
+
+
+def row_factors(rows: int, rng: np.random.Generator) -> Array:
+    """A factor of 3 in odds, up or down, for every row, shape (rows,)."""
+    factors: Array = FACTOR ** rng.choice([-1.0, 1.0], rows)
+    return factors
 
 
 def _ratios(car: CarMarks, calculator: Calculator, scale: Array) -> dict[str, float]:

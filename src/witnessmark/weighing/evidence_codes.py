@@ -85,10 +85,11 @@ def _code_likelihood(code: str, places: list[dict[str, float]]) -> float:
 
 
 def claimed_code_items(car: CarMarks, nodes: tuple[Node, ...]) -> tuple[str, ...]:
-    """The codes that the claim states and that some mark of the car shows, in order."""
+    """The codes that the claim states and that some weighed mark of the car shows, in order."""
+    echoes = {paper.mark for paper in car.casefile.papers if paper.copied_from}
     found: dict[str, None] = {}
     for node in nodes:
-        for _, fld in code_fields(node, car):
+        for _, fld in code_fields(node, car) if node.id not in echoes else ():
             claimed = car.casefile.claim.items.get(fld.says, "")
             if claimed and claimed in _listed(car, fld):
                 found.setdefault(fld.says)
@@ -116,24 +117,38 @@ def codes_against_claim(car: CarMarks, node: Node, rates: ReadingRates) -> Codes
     A car that was built otherwise differs in one code and agrees in the others, unless it
     is another model, of which all is by chance.
     """
-    agree: dict[str, float] = {}
-    differ: dict[str, float] = {}
+    shown: dict[str, list[dict[str, float]]] = {}
     for mark, fld in code_fields(node, car):
         claimed = car.casefile.claim.items.get(fld.says, "")
         values = value_likelihoods(car, mark, fld, rates) if claimed else {}
-        if claimed not in values:
-            continue
-        listed = [v for v in values if v != UNLISTED]
-        share = (1.0 - UNLISTED_SHARE) / len(listed)
-        mean = sum(values[v] for v in listed) * share + UNLISTED_SHARE * values[UNLISTED]
-        others = (mean - share * values[claimed]) / (1.0 - share)
-        agree[fld.says] = agree.get(fld.says, 1.0) * values[claimed] / mean
-        differ[fld.says] = differ.get(fld.says, 1.0) * others / mean
-    if not agree:
+        if claimed in values:
+            shown.setdefault(fld.says, []).append(values)
+    if not shown:
         return None
+    agree: dict[str, float] = {}
+    differ: dict[str, float] = {}
+    for item, fields in shown.items():
+        agree[item], differ[item] = _item_fit(fields, car.casefile.claim.items[item])
     whole = float(np.prod(list(agree.values())))
     one = [differ[i] if i == MODEL_ITEM else differ[i] * whole / max(agree[i], TINY) for i in agree]
     return CodesSeen(tuple(agree), np.maximum(np.array([whole, *one, 1.0]), TINY))
+
+
+def _item_fit(fields: list[dict[str, float]], claimed: str) -> tuple[float, float]:
+    """P(what was read of one item | it is as claimed) and P(it | it differs), over chance.
+
+    Every field of the item on one node says the same value: a second agreement is no chance.
+    """
+    listed = list(dict.fromkeys(v for values in fields for v in values if v != UNLISTED))
+    joint = {
+        value: float(np.prod([values.get(value, values[UNLISTED]) for values in fields]))
+        for value in (*listed, UNLISTED)
+    }
+    share = (1.0 - UNLISTED_SHARE) / len(listed)
+    otherwise = share * sum(joint[v] for v in listed if v != claimed)
+    otherwise += UNLISTED_SHARE * joint[UNLISTED]
+    mean = share * joint[claimed] + otherwise
+    return joint[claimed] / mean, otherwise / (1.0 - share) / mean
 
 
 def codes_table(maker: TableMaker, node: Node, items: tuple[str, ...]) -> Table:
