@@ -1,6 +1,6 @@
 """`python -m benchmarks.proving`: run the worlds, print the table, write docs/proving.md.
 
-`--cases N` of every world (600 or more is a long run); `--write DIR` writes ordinary case
+`--cases N` of every world (600 or more is a long run, and sets the tests' intervals); `--write DIR` writes ordinary case
 folders of one world with the truth beside them instead.
 """
 
@@ -20,6 +20,8 @@ from benchmarks.proving.evidence import Run, run_worlds
 from benchmarks.proving.world import WORLDS, world_named
 
 CHECKOUT = Path(__file__).resolve().parents[2]
+LONG = 600
+"""From so many cases on a run sets the intervals that the tests hold the reduced run to."""
 KEPT = CHECKOUT / "out" / "proving.pickle"
 """The answers of the last run of all worlds."""
 
@@ -43,7 +45,8 @@ def main(arguments: list[str] | None = None) -> int:
     print(page.table_of(run), end="")
     if asked.world is None:
         (CHECKOUT / "docs" / "proving.md").write_text(text, "utf-8")
-        page.write_intervals(run, CHECKOUT / "benchmarks" / "proving" / "intervals.csv")
+        if run.run.cases >= LONG:
+            page.write_intervals(run, CHECKOUT / "benchmarks" / "proving" / "intervals.csv")
         print("written: docs/proving.md")
     return 0
 
