@@ -1,7 +1,7 @@
 """`python -m benchmarks.proving`: run the worlds, print the table, write docs/proving.md.
 
-`--cases N` of every world (600 or more is a long run, and sets the tests' intervals); `--write DIR` writes ordinary case
-folders of one world with the truth beside them instead.
+`--cases N` of every world: 600 or more is a long run, and sets the intervals of the tests.
+`--write DIR` writes ordinary case folders of one world with the truth beside them instead.
 """
 
 import os
