@@ -11,7 +11,9 @@ from tests.second_hand.network_in_pyagrum import (
     posteriors,
     without_numbers,
 )
+from tests.weighing.cars import saloon
 from tests.weighing.changed import changed_cases, every_case, network_of
+from tests.weighing.coded import coded, coded_case
 from tests.weighing.tiny import TINY_BOOK, Prepared, prepared, tiny_case
 from witnessmark.weighing.questions import log10_ratio
 
@@ -108,3 +110,33 @@ def test_every_posterior_of_another_makers_car_is_the_librarys(
     }
     claim = {"paint": "amber"} if paint_is_claimed else {}
     assert_same_posteriors(prepared(tiny_case(model, readings, looks, claim), TINY_BOOK))
+
+
+def test_every_posterior_of_a_car_whose_codes_are_all_claimed_is_the_librarys():
+    """Model, year, coachbuilder, ratio, trim and extras as the plate says; another paint."""
+    claim = {
+        "paint": "pine-green",
+        "trim": "black-leather",
+        "axle_ratio": "4-10",
+        "extras": "heater",
+    }
+    assert_same_posteriors(network_of(saloon(claim=claim)))
+
+
+@given(
+    st.tuples(*(st.sampled_from(signs) for signs in ("UFR?", "ABC?~", "KL?"))),
+    st.tuples(st.sampled_from("UR?"), st.sampled_from("LM?")),
+    st.tuples(st.sampled_from("AB?"), st.sampled_from("ACB")),
+    st.sets(st.sampled_from(["paint", "trim"])),
+    st.integers(0, 10_000),
+)
+@settings(max_examples=25)
+def test_every_posterior_of_a_car_with_several_codes_on_a_mark_is_the_librarys(
+    plate, card, order, items, seed
+):
+    """Codes that agree, differ or are worn; some claimed and some left open; rows moved."""
+    claim = {item: {"paint": "amber", "trim": "leather"}[item] for item in items}
+    texts = {"plate": "|".join(plate), "card": "|".join(card), "order": "|".join(order)}
+    ready = coded(coded_case(claim, **texts))
+    n_rows = len(ready.calculator.network.values.rows)
+    assert_same_posteriors(ready, 3.0 ** np.random.default_rng(seed).uniform(-1.0, 1.0, n_rows))

@@ -1,5 +1,6 @@
 """Codes against the claim, item by item: a car built otherwise differs in one code, not in all."""
 
+from dataclasses import replace
 from itertools import product
 from math import log10, prod
 
@@ -207,10 +208,7 @@ def test_an_item_that_stands_twice_on_one_mark_agrees_by_chance_only_once():
 
 def test_an_item_that_only_an_echo_bears_is_no_item():
     """What a copy of the plate repeats can show no difference by itself."""
-    marks = tuple(mark for mark in CODED_BOOK.marks if mark.id != "plate")
-    from dataclasses import replace
-
-    book = replace(CODED_BOOK, marks=marks)
+    book = replace(CODED_BOOK, marks=tuple(m for m in CODED_BOOK.marks if m.id != "plate"))
     for copied, items in (({}, ("model", "trim", "paint")), ({"order": "card"}, ("model", "trim"))):
         car = car_marks(coded_case(copied=copied, card="U|L", order="A|A"), book)
         assert claimed_code_items(car, nodes_of(car.book, car.context)) == items

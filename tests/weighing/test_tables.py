@@ -56,6 +56,7 @@ def test_the_rates_of_reading_may_be_moved_like_any_other_row():
         ("paper.other", "paper.made.skilled"),
         ("plate.refitted", "plate.other", "plate.made.own.dressed"),
         ("plate.moved.not_own.deceit", "plate.made.not_own.deceit", "plate.other.not_own"),
+        ("codes.hidden", "codes.differs.model"),
     ],
 )
 def test_rows_of_one_distribution_leave_something_for_the_rest(states):

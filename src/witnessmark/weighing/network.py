@@ -1,6 +1,6 @@
 """The network of one case: its variables, factors and plan, ready to be evaluated in batches.
 
-Variables: B bearer, D deceit, K built as claimed, C whether codes show it, R whether the
+Variables: B bearer, D deceit, K built as claimed, C which code differs, R whether the
 car was worked over, W whether another car stands whole under the bearer, one A
 for every other assembly, one S for every node, one G for every node and number
 item (which car's record it shows), one Q for every item whose book gives series (does
@@ -30,7 +30,7 @@ Array = NDArray[np.float64]
 
 AXIS_STATES = {"B": 2, "D": 3, "K": 2, "A": 2, "Q": 2, "R": 2, "W": 2}
 FIXED_TABLES = 6
-"""Tables before those of the assemblies: bearer, deceit, built as claimed, codes show it,
+"""Tables before those of the assemblies: bearer, deceit, built as claimed, which code differs,
 worked over, another car whole."""
 
 
