@@ -19,6 +19,7 @@ from benchmarks.proving.lives import (
     AS_CLAIMED,
     BEARER_DONOR,
     BODY_DONOR,
+    CHANGED,
     CLAIMED,
     EXCHANGE,
     INVENTED,
@@ -42,6 +43,7 @@ RATIO_DIGITS = {"3-70": "370", "3-90": "390", "4-10": "410", "4-55": "455"}
 RATIO_LETTER = {"3-70": "A", "3-90": "B", "4-10": "C", "4-55": "D"}
 EXCHANGED = (2001, 2874)
 EXCHANGE_DAYS = (day_of(1953), day_of(1966))
+COLOUR_AND_TRIM = CHANGED.index("colour and trim")
 SLIP = (0.03, 0.10, 0.03, 0.01)
 """By skill: plates and papers made later whose paint code is not the one claimed."""
 
@@ -254,10 +256,26 @@ def _built(
 ) -> tuple[str, str, str]:
     """Paint, trim and axle ratio as built, given what is claimed and what differs."""
     found = [claim.paint, claim.trim, claim.ratio]
-    if changed:
+    if changed == COLOUR_AND_TRIM:
+        pairs, pair_shares = other_pairs(factory, claim)
+        found[:2] = pairs[int(rng.choice(len(pairs), p=pair_shares))]
+    elif changed:
         names, shares = others(factory, claim, changed)
         found[changed - 1] = str(rng.choice(names, p=shares))
     return found[0], found[1], found[2]
+
+
+def other_pairs(factory: Factory, claim: Claim) -> tuple[list[tuple[str, str]], Array]:
+    """Paints and trims that differ both from what is claimed, and their shares."""
+    series = factory.series[claim.series]
+    pairs, shares = factory.colours(series.model, series.year)
+    left = [
+        (pair, share)
+        for pair, share in zip(pairs, shares, strict=True)
+        if pair[0] != claim.paint and pair[1] != claim.trim
+    ]
+    whole = np.array([share for _, share in left])
+    return [pair for pair, _ in left], whole / whole.sum()
 
 
 def others(factory: Factory, claim: Claim, changed: int) -> tuple[list[str], Array]:

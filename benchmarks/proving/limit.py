@@ -17,6 +17,7 @@ from benchmarks.proving.factory import Factory
 from benchmarks.proving.lives import (
     AS_CLAIMED,
     BEARER_DONOR,
+    CHANGED,
     CHANGED_SHARE,
     CLAIMED,
     EXCHANGE,
@@ -521,8 +522,8 @@ class Limit:
         return found
 
     def _changed(self) -> Array:
-        """P(colours shown | how the car differs, paper states), (4, p, l, c, m or 1, kin)."""
-        found = np.ones((4, 5, 3, 3, 1, len(self.kin)))
+        """P(colours shown | how the car differs, paper states), (changes, p, l, c, 1, kin)."""
+        found = np.ones((len(CHANGED), 5, 3, 3, 1, len(self.kin)))
         for p, ledger, card in np.ndindex(5, 3, 3):
             names = [
                 n
@@ -530,7 +531,7 @@ class Limit:
                 if own
             ]
             mask = mask_of("colours", *names)
-            for changed in range(4):
+            for changed in range(len(CHANGED)):
                 found[changed, p, ledger, card] *= float(self.parts.colours(mask, changed))
             if p == 1:
                 found[:, p, ledger, card] *= self.parts.colours(mask_of("colours", "plate"), None)[

@@ -46,8 +46,8 @@ COLUMNS = (
 PLACES = ("frame", "wing", "seat", "bulk", "block", "cast", "gear", "axle", "plate")
 STRAY = 0.015
 """Papers shown with the car that are another car's by a mix-up."""
-CHANGED_SHARE = (0.5, 0.25, 0.25)
-CHANGED = ("nothing", "colour", "trim", "axle ratio")
+CHANGED_SHARE = (0.40, 0.20, 0.20, 0.20)
+CHANGED = ("nothing", "colour", "trim", "axle ratio", "colour and trim")
 KNOWS = {
     "seat": (0.0, 0.20, 0.60, 0.95),
     "bulk": (0.0, 0.10, 0.45, 0.90),

@@ -64,6 +64,7 @@ def _shown(world: World, factory: Factory, seed: int, question: str, answer: Ans
     leading = conclusion.assumptions[0].row if conclusion.assumptions else ""
     limit = answer.limit[question] if answer.limit else float("nan")
     lr = conclusion.lr
+    # As the report says it: the rows of a trial reach it as overrides, each by itself.
     return Misled(
         world.name, answer.number, KINDS[answer.kind], question, answer.tool.ratios[question],
         lr.log10_lr_low, lr.log10_lr_high, leading, float(np.clip(limit, -9, 9)),

@@ -12,6 +12,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from benchmarks.proving.car import (
+    COLOUR_AND_TRIM,
     EXCHANGE_DAYS,
     EXCHANGED,
     PLATE_TYPE,
@@ -24,6 +25,7 @@ from benchmarks.proving.car import (
     claimed_share,
     donor_share,
     engine_kind,
+    other_pairs,
     others,
 )
 from benchmarks.proving.days import N_DAYS, codes, month_starts
@@ -316,6 +318,12 @@ class Parts:
             found *= sum(s * paint[p] * trim[t] for (p, t), s in zip(pairs, shares, strict=True))
             ratios = factory.ratios(series.model, year)
             return float(found * sum(share * ratio[r] for r, share in ratios.items()))
+        if changed == COLOUR_AND_TRIM:
+            other, other_shares = other_pairs(factory, claim)
+            both = sum(
+                s * paint[p] * trim[t] for (p, t), s in zip(other, other_shares, strict=True)
+            )
+            return float(found * both * ratio[claim.ratio])
         claimed = (claim.paint, claim.trim, claim.ratio)
         for place, (table, name) in enumerate(zip((paint, trim, ratio), claimed, strict=True)):
             if changed == place + 1:

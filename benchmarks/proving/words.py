@@ -85,6 +85,11 @@ CLOSING = """## What this does not show
   world's rates are of the order that the tables assume because there was nothing else
   to take them from. The stressed worlds say what happens when that is wrong, in the
   directions that were thought of.
+- What cars not built as claimed differ in is a colour, a trim, an axle, or colour and trim; a
+  plain car dressed as another *model* is not in the world, since its chassis number lies in
+  another series.
+- The tool's ratios are capped at 10,000 either way as in a report; the limit's and the
+  rivals' are not.
 - The examiners of the world tell what they see. None lies, none expects an answer and
   reads it into the metal.
 - Photographs, measured stampings and the values of numbers on real surviving cars are

@@ -24,7 +24,7 @@ Index = NDArray[np.intp]
 Place = dict[str, float]
 
 FIGURES = "0123456789"
-SAYS_NOTHING = (CellKind.WORN, CellKind.GAP)
+SAYS_NOTHING = (CellKind.WORN, CellKind.GAP, CellKind.OBLITERATED)
 LEAST = 1e-12
 """Likelihood of a day that has no code of the form."""
 
@@ -37,12 +37,11 @@ class DaysRead:
     likelihood: Array
 
     def mean_between(self, low: Index, high: Index) -> Array:
-        """The mean likelihood of the days from low to high (ordinals), as if it were none
-        outside production."""
+        """The mean likelihood of the days of production from low to high (ordinals)."""
         sums = np.concatenate([[0.0], np.cumsum(self.likelihood)])
         a = np.clip(low - self.first, 0, self.likelihood.size).astype(np.intp)
         b = np.clip(high - self.first + 1, 0, self.likelihood.size).astype(np.intp)
-        found: Array = (sums[b] - sums[a]) / (high - low + 1)
+        found: Array = (sums[b] - sums[a]) / np.maximum(b - a, 1)
         return found
 
 
@@ -80,13 +79,15 @@ def production_of(form: DateForm) -> DateSpan:
 
 
 def _is_placeholder(decodings: tuple[Decoding, ...], field_id: str) -> bool:
-    """Is the best reading a code that stands where a date should and is none?"""
-    return any(
-        meaning.placeholder
+    """Is everybody's best reading a code that stands where a date should and is none?"""
+    return all(
+        any(
+            meaning.placeholder
+            for alternative in decoding.alternatives[:1]
+            for meaning in alternative.fields
+            if meaning.field == field_id
+        )
         for decoding in decodings
-        for alternative in decoding.alternatives[:1]
-        for meaning in alternative.fields
-        if meaning.field == field_id
     )
 
 
@@ -124,6 +125,8 @@ def _of_values(
     """The likelihood of one part of the code for the value it has on every day."""
     if token.part is DatePart.DAY_COUNT:
         return _of_counts(places, values)
+    # A row from memory explains and never argues.
+    codes = tuple(r for r in codes if r.table == token.table and r.citation.basis.weighs)
     distinct, inverse = np.unique(values, return_inverse=True)
     table = np.array([_of_texts(_texts(token, int(v), codes), places) for v in distinct])
     spread: Array = table[inverse.reshape(-1)]
@@ -145,9 +148,9 @@ def _texts(token: DateToken, value: int, codes: tuple[CodeRow, ...]) -> list[str
         return [token.text]
     if token.part is DatePart.MONTH_LETTER:
         wanted = {str(value % 100), str(value % 100 + 12)} if value > 100 else {str(value)}
-        return [r.code for r in codes if r.table == token.table and r.value in wanted]
+        return [r.code for r in codes if r.value in wanted]
     if token.part is DatePart.WEEK_LETTER:
-        return [r.code for r in codes if r.table == token.table and r.value == str(value)]
+        return [r.code for r in codes if r.value == str(value)]
     if token.part in (DatePart.DAY, DatePart.MONTH, DatePart.WEEK):
         return [f"{value:0{token.width}d}"]
     return [f"{value:04d}"[-token.width :]]

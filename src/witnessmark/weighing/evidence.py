@@ -38,7 +38,7 @@ class Slot:
 class Channel:
     """How a slot bears on one node: an outcome drawn from `table`, seen with doubt.
 
-    `axes` names the table's parents, in order, from "B" or "A", "D", "C", "S".
+    `axes` names the table's parents, in order, from "B" or "A", "D", "C", "R", "S".
     `likelihoods[variant]` broadcasts to `(*parents, outcomes)`; variant 0 is ones.
     """
 

@@ -17,6 +17,8 @@ from witnessmark.weighing.rows import Table, fixed
 Array = NDArray[np.float64]
 
 TINY = 1e-30
+SEVERAL = fixed("several_differ")
+"""Of a car that differs in several codes, the share of its codes that do."""
 UNLISTED = "not listed"
 UNLISTED_SHARE = fixed("unlisted_code_share")
 """Share of codes that the book does not list, in the probability of a reading."""
@@ -104,8 +106,8 @@ def _listed(car: CarMarks, fld: Field) -> set[str]:
 @dataclass(frozen=True, slots=True)
 class CodesSeen:
     """The claimed codes that one node shows. `likelihood` is that of what was read if all
-    agree, if one differs (each of `items` in turn), and if they are another car's, over the
-    last: shape (2 + items,)."""
+    agree, if one differs (each of `items` in turn), if several do, and if they are another
+    car's, over the last: shape (3 + items,)."""
 
     items: tuple[str, ...]
     likelihood: Array
@@ -114,8 +116,8 @@ class CodesSeen:
 def codes_against_claim(car: CarMarks, node: Node, rates: ReadingRates) -> CodesSeen | None:
     """How well what was read of a node's codes fits the claim; None where it shows none.
 
-    A car that was built otherwise differs in one code and agrees in the others, unless it
-    is another model, of which all is by chance.
+    A car that was built otherwise differs in one code and agrees in the others, or in
+    several; of another model all is by chance.
     """
     shown: dict[str, list[dict[str, float]]] = {}
     for mark, fld in code_fields(node, car):
@@ -131,7 +133,17 @@ def codes_against_claim(car: CarMarks, node: Node, rates: ReadingRates) -> Codes
         agree[item], differ[item] = _item_fit(fields, car.casefile.claim.items[item])
     whole = float(np.prod(list(agree.values())))
     one = [differ[i] if i == MODEL_ITEM else differ[i] * whole / max(agree[i], TINY) for i in agree]
-    return CodesSeen(tuple(agree), np.maximum(np.array([whole, *one, 1.0]), TINY))
+    several = np.prod([(1.0 - SEVERAL) * agree[i] + SEVERAL * differ[i] for i in agree])
+    likelihood = np.array([whole, *one, float(several), 1.0])
+    return CodesSeen(tuple(agree), np.maximum(likelihood, TINY))
+
+
+def both(one: dict[str, float] | None, other: dict[str, float]) -> dict[str, float]:
+    """Value likelihoods of two fields of one node that say the same item."""
+    if one is None:
+        return other
+    values = dict.fromkeys((*one, *other))
+    return {v: one.get(v, one[UNLISTED]) * other.get(v, other[UNLISTED]) for v in values}
 
 
 def _item_fit(fields: list[dict[str, float]], claimed: str) -> tuple[float, float]:
@@ -152,22 +164,28 @@ def _item_fit(fields: list[dict[str, float]], claimed: str) -> tuple[float, floa
 
 
 def codes_table(maker: TableMaker, node: Node, items: tuple[str, ...]) -> Table:
-    """P(all agree, each of the items differs, another car's | C, S), shape
-    (configurations, states, 2 + items)."""
-    table = Table((maker.configurations, len(node.states), 2 + len(items)))
+    """P(all agree, each of the items differs, several do, another car's | C, S), shape
+    (configurations, states, 3 + items). A car of another model shows its own colours on
+    every mark, whether the mark says the model or not."""
+    table = Table((maker.configurations, len(node.states), 3 + len(items)))
     each = tuple(range(1, 1 + len(items)))
+    several, chance = 1 + len(items), 2 + len(items)
     for state, node_state in enumerate(node.states):
         for c in range(maker.configurations):
             changed = maker.code_items[c - 1] if 0 < c <= len(maker.code_items) else ""
             where = (c, state)
             if node_state.source is CharacterSource.OWN and changed in items:
                 maker.put(table, where, {0: "codes.shown"}, 1 + items.index(changed))
+            elif node_state.source is CharacterSource.OWN and changed == MODEL_ITEM:
+                table.put_certain(where, chance)
+            elif node_state.source is CharacterSource.OWN and maker.is_several(c):
+                maker.put(table, where, {0: "codes.shown"}, several)
             elif node_state.source is CharacterSource.OWN:
                 maker.put_others(table, where, "codes.slip", 0, each)
             elif node_state.source is CharacterSource.MADE:
                 maker.put_spread(table, where, {0: "codes.made"}, each)
             else:
-                table.put_certain(where, 1 + len(items))
+                table.put_certain(where, chance)
     return table
 
 

@@ -25,8 +25,8 @@ OUTLIER_DAYS = 3652
 TINY = 1e-30
 LIKE_SHARE = fixed("like_date_share")
 """Share of parts of other cars that were made in the years about the claimed car's."""
-LIKE_DAYS = 548
-"""A year and a half: how far a like car's parts may lie either side of the car."""
+LIKE_DAYS = int(fixed("like_days"))
+"""How far a like car's parts may lie either side of the car."""
 
 
 def lag_density(days: Array, lag: Lag) -> Array:
@@ -60,10 +60,12 @@ def date_fit(read: DaysRead, built: DateSpan, lag: Lag) -> Array:
     built_days = np.arange(built.first.toordinal(), built.last.toordinal() + 1, step, dtype=np.intp)
     lags = np.arange(lag.least_days, lag.most_days + 1)
     density = lag_density(lags.astype(np.float64), lag)
+    density /= density.sum()
     places = built_days[:, None] - lags[None, :] - read.first
     inside = (places >= 0) & (places < read.likelihood.size)
     likely = np.where(inside, read.likelihood[np.clip(places, 0, read.likelihood.size - 1)], 0.0)
-    fits = float((likely @ density).mean())
+    # Days outside the form's years cannot have been written: the others share their density.
+    fits = float(((likely @ density) / np.maximum(inside @ density, TINY)).mean())
     outlies = float(read.mean_between(built_days - OUTLIER_DAYS, built_days + OUTLIER_DAYS).mean())
     like = float(read.mean_between(built_days - LIKE_DAYS, built_days + LIKE_DAYS).mean())
     other = (1.0 - LIKE_SHARE) * float(read.likelihood.mean()) + LIKE_SHARE * like

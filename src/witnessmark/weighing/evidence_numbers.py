@@ -96,8 +96,8 @@ def blank_ratio(
     """
     ratio = 1.0
     for item, places in seen.items():
-        alone = (items[item].spread.by_place * likelihoods[item]).sum(axis=1)
-        for place, place_alone in zip(places, alone, strict=True):
+        ratio /= float(items[item].spread.summed(likelihoods[item][None])[0])
+        for place in places:
             on_blank = 1.0
             for observation in place:
                 kind = observation.cell.kind
@@ -105,8 +105,7 @@ def blank_ratio(
                     on_blank *= 1.0 - error
                 elif kind in (CellKind.CLEAR, CellKind.ONE_OF, CellKind.OBLITERATED):
                     on_blank *= error / 10.0
-            if any(o.cell.kind not in (CellKind.WORN, CellKind.GAP) for o in place):
-                ratio *= on_blank / place_alone
+            ratio *= on_blank
     return max(ratio, 1e-12)
 
 

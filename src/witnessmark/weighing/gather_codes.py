@@ -163,15 +163,16 @@ def _is_weighed(finding: Finding) -> bool:
 
 
 def _is_of_claimed_codes(collected: Collected, finding: Finding) -> bool:
-    """Are both codes that a rule sets against each other weighed against the claim?
+    """Are the codes that a rule is about weighed against the claim?
 
     What is claimed keeps the rule or breaks it by itself: that both codes are as claimed,
     or one is not, has been weighed then, and once is enough.
     """
+    weighed = set(collected.maker.code_items)
     rule = next((r for r in collected.car.book.rules if r.id == finding.topic), None)
     if rule is None:
-        return False
-    weighed = set(collected.maker.code_items)
+        # A code of other years: claimed or not, it has been weighed as a code.
+        return finding.rule == YEARS_RULE and finding.topic in weighed
     return {rule.if_item, rule.then_item} <= weighed
 
 

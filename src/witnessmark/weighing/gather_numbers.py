@@ -127,7 +127,8 @@ class NumbersGathered:
             for mark, fld in codes.code_fields(node, self.found.car):
                 values = codes.value_likelihoods(self.found.car, mark, fld, self.found.rates)
                 if values:
-                    shown.setdefault(fld.says, {})[place] = values
+                    by_node = shown.setdefault(fld.says, {})
+                    by_node[place] = codes.both(by_node.get(place), values)
         return shown
 
     def _coupled(self, by_node: dict[int, dict[str, float]], is_claimed: bool) -> list[list[int]]:

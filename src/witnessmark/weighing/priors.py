@@ -3,7 +3,8 @@ assemblies, and the source and attachment of each mark, plate and paper.
 
 Axes: bearer B (own, not own); another car whole W; deceit D (none, crude, skilled);
 worked over R; configuration C
-(as claimed; one claimed code differs, which; not as claimed, and no code shows it); an assembly A
+(as claimed; one claimed code differs, which; several; not as claimed, and no code
+shows it); an assembly A
 (own, not own); a node's state S.
 """
 
@@ -18,7 +19,8 @@ DECEIT = ("none", "crude", "skilled")
 BEARER_OR_ASSEMBLY = ("own", "not_own")
 MODEL_ITEM = "model"
 AS_CLAIMED = 0
-"""The first state of C; then one for every claimed code that may differ; hidden is last."""
+"""The first state of C; then one for every claimed code that may differ, one for several of
+them, and last the one that no code shows."""
 
 
 class TableMaker:
@@ -34,8 +36,17 @@ class TableMaker:
 
     @property
     def configurations(self) -> int:
-        """The states of C: as claimed, one for each code that differs, hidden."""
-        return 2 + len(self.code_items)
+        """The states of C: as claimed, one for each code that differs, several, hidden."""
+        return 2 + len(self.code_items) + int(self.has_several)
+
+    @property
+    def has_several(self) -> bool:
+        """Are there codes enough that several can differ?"""
+        return len(self.code_items) > 1
+
+    def is_several(self, configuration: int) -> bool:
+        """Is this the state of C in which several codes differ?"""
+        return self.has_several and configuration == 1 + len(self.code_items)
 
     def put(self, table: Table, where: tuple[int, ...], entries: dict[int, str], rest: int) -> None:
         """Set one distribution by row ids."""
@@ -95,6 +106,8 @@ class TableMaker:
             model = 1 + self.code_items.index(MODEL_ITEM)
             entries[model] = "codes.differs.model"
             rests.remove(model)
+        if self.has_several:
+            entries[hidden - 1] = "codes.differs.several"
         self.put_spread(table, (1,), entries, tuple(rests))
         return table
 

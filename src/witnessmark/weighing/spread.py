@@ -48,11 +48,14 @@ def even(length: int, alphabet: str) -> Spread:
 
 
 def mixed(parts: list[tuple[float, Spread]]) -> Spread:
-    """Several spreads together, each with its weight; the weights add up to 1."""
-    return Spread(
-        np.concatenate([weight * spread.weights for weight, spread in parts]),
-        np.concatenate([spread.shares for _, spread in parts]),
-    )
+    """Several spreads together, each with its weight; the weights add up to 1. Blocks that
+    are the same become one."""
+    weights = np.concatenate([weight * spread.weights for weight, spread in parts])
+    shares = np.concatenate([spread.shares for _, spread in parts])
+    places: dict[bytes, int] = {}
+    kept = [places.setdefault(block.tobytes(), len(places)) for block in shares]
+    first = [kept.index(k) for k in range(len(places))]
+    return Spread(np.bincount(kept, weights=weights), shares[first])
 
 
 def of_run(first: str, last: str, length: int, alphabet: str) -> Spread | None:
