@@ -13,7 +13,8 @@ Is the weighing right? Here it is tried on cars of which the truth is known, bec
 are invented: a simulator builds them, lets them live, lets some people deceive and others
 look, and keeps the truth in a separate file. The figures are of a run of {day}:
 
-    python -m benchmarks.proving --cases {run.cases} --seed {run.seed}
+    python -m benchmarks.proving --cases {run.cases} --training {run.training} \\
+        --bank {run.bank} --seed {run.seed}
 
 {run.cases} cars in each of {len(found.worlds)} worlds; `make prove` is the small run (under
 5 minutes on two cores), `make prove CASES=1500` a long one. `python -m benchmarks.proving

@@ -18,6 +18,7 @@ from witnessmark.casefile.records import Casefile
 from witnessmark.examination import car_marks
 from witnessmark.reading import shipped_rates
 from witnessmark.weighing.evidence_codes import (
+    SEVERAL,
     UNLISTED,
     UNLISTED_SHARE,
     claimed_code_items,
@@ -103,6 +104,23 @@ def test_another_model_on_the_cars_own_marks_speaks_against():
     assert another < differs
 
 
+@pytest.mark.parametrize("card", ["", CARD])
+def test_a_second_code_that_differs_speaks_against_the_claim_and_not_against_the_shell(card):
+    """Another paint and another trim than claimed, on the car's own plate and card."""
+    one = {"paint": OTHERWISE["paint"]}
+    two = one | {"trim": OTHERWISE["trim"]}
+    first, second = (claimed(ON_PLATE | each, card) for each in (one, two))
+    assert configuration(second) < configuration(first)
+    assert identity_of(second) > identity_of(first) - 0.7
+
+
+def identity_of(ready: Prepared) -> float:
+    """log10 LR of the shell being the claimed car's."""
+    ones = ready.calculator.ones(1)
+    joints, prior = ready.calculator.run(ones), ready.calculator.prior(ones)
+    return float(log10_ratio(joints, prior, ready.asked[0])[0])
+
+
 def ratios_of_differences(ready: Prepared) -> list[float]:
     """P(all seen | as claimed) over P(all seen | this code differs), nothing altered to pass."""
     states = ready.calculator.network.showing_table.shape[1]
@@ -120,7 +138,7 @@ def test_a_paper_that_does_not_bear_an_item_says_nothing_of_it():
     with_card = coded_case(plate="U|B|L", card="U|L")
     model, paint, trim = (1 + k for k in range(3))
     before, after = (ratios_of_differences(coded(each)) for each in (case, with_card))
-    assert coded(case).calculator.network.showing_table.shape[1] == 5
+    assert coded(case).calculator.network.showing_table.shape[1] == 6
     assert after[paint] == pytest.approx(before[paint], rel=1e-9)
     assert after[trim] > before[trim] * 3
     assert after[model] > before[model] * 3
@@ -134,11 +152,16 @@ def test_an_item_that_a_node_does_not_show_has_the_row_of_a_car_built_as_claimed
     assert maker.code_items == ("model", "paint", "trim")
     card = next(node for node in nodes if node.id == "card")
     table = codes_table(maker, card, ("model", "trim")).base
-    as_claimed, model, paint, trim, hidden = table
+    as_claimed, model, paint, trim, several, hidden = table
     assert (paint == as_claimed).all()
     assert (hidden == as_claimed).all()
-    assert not (model == as_claimed).all()
-    assert not (trim == as_claimed).all()
+    for differs in (model, trim, several):
+        assert not (differs == as_claimed).all()
+
+
+def share_of(value: str, values: list[str]) -> float:
+    """How often a car by chance has this value of a code."""
+    return UNLISTED_SHARE if value == UNLISTED else (1.0 - UNLISTED_SHARE) / (len(values) - 1)
 
 
 def by_enumeration(casefile: Casefile, node: Node, items: tuple[str, ...]) -> list[float]:
@@ -151,13 +174,11 @@ def by_enumeration(casefile: Casefile, node: Node, items: tuple[str, ...]) -> li
         for mark, fld in code_fields(node, car)
     ]
     of = {item: [*TABLES[TABLE_OF[item]].values(), UNLISTED] for item in items}
-    sums: dict[str, list[float]] = {name: [0.0, 0.0] for name in ("agree", *items, "chance")}
+    names = ("agree", *items, "several", "chance")
+    sums: dict[str, list[float]] = {name: [0.0, 0.0] for name in names}
     for values in product(*of.values()):
         true = dict(zip(items, values, strict=True))
-        share = prod(
-            UNLISTED_SHARE if true[i] == UNLISTED else (1.0 - UNLISTED_SHARE) / (len(of[i]) - 1)
-            for i in items
-        )
+        share = prod(share_of(true[i], of[i]) for i in items)
         read = share * prod(seen[true[says]] for says, seen in fields)
         differing = [i for i in items if true[i] != claim[i]]
         fits = ["chance"] + (["model"] if "model" in differing else [])
@@ -166,6 +187,15 @@ def by_enumeration(casefile: Casefile, node: Node, items: tuple[str, ...]) -> li
         for name in fits:
             sums[name][0] += read
             sums[name][1] += share
+        # Where several differ, each by itself does so with the share of SEVERAL.
+        of_several = prod(
+            SEVERAL * share_of(true[i], of[i]) / (1.0 - share_of(claim[i], of[i]))
+            if i in differing
+            else 1.0 - SEVERAL
+            for i in items
+        )
+        sums["several"][0] += of_several * read / share
+        sums["several"][1] += of_several
     chance = sums["chance"][0] / sums["chance"][1]
     return [read / share / chance for read, share in sums.values()]
 
@@ -225,9 +255,11 @@ def test_what_differs_goes_to_the_model_by_its_row_and_evenly_to_the_others(item
     maker = TableMaker(row_values(()), items)
     value = {row.id: row.value for row in maker.rows}
     as_claimed, otherwise = maker.showing().base
-    assert as_claimed.tolist() == [1.0, *[0.0] * (1 + len(items))]
+    assert as_claimed.tolist() == [1.0, *[0.0] * (maker.configurations - 1)]
     assert otherwise[-1] == value["codes.hidden"]
-    shares = dict(zip(items, otherwise[1:-1], strict=True))
+    if len(items) > 1:
+        assert otherwise[-2] == value["codes.differs.several"]
+    shares = dict(zip(items, otherwise[1 : 1 + len(items)], strict=True))
     others = {share for item, share in shares.items() if item != "model"}
     assert len({round(share, 12) for share in others}) <= 1
     if "model" in items and others:
