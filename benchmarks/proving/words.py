@@ -42,7 +42,8 @@ Kinds of life are drawn with shares of their own and weighed back to how often t
 **The limit** (`limit.py`) is the exact answer of somebody who knows every rate and curve of
 the world and sees what the examiner saw. It knows more than any tool can: the curves along
 which numbers wander against days, how many restore, how many deceive and how well. Only
-how often the parts of a life come about is counted in a sample ({run.bank:,} lives); two samples differ, root mean square in log10 LR, by
+how often the parts of a life come about is counted in a sample ({run.bank:,} lives); two samples
+differ, root mean square in log10 LR, by
 {errors}.
 
 **The rivals** learn from {run.training} cars of the plain world and are applied everywhere: the
