@@ -4,6 +4,7 @@ import os
 from collections.abc import Iterator
 from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass
+from multiprocessing import get_context
 
 import numpy as np
 from numpy.typing import NDArray
@@ -60,7 +61,8 @@ def run(job: Job, workers: int | None = None) -> list[Answered]:
     count = workers or os.cpu_count() or 1
     if count == 1:
         return [_answer(number) for number in numbers]
-    with ProcessPoolExecutor(count) as pool:
+    # The workers take the state of this one along: it is made once.
+    with ProcessPoolExecutor(count, get_context("fork")) as pool:
         return list(pool.map(_answer, numbers, chunksize=max(1, job.count // (8 * count))))
 
 
