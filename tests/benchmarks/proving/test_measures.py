@@ -165,7 +165,7 @@ def test_recalibration_never_costs(scored):
 def test_a_change_that_keeps_the_order_keeps_discrimination(scored):
     """Ranks, and ranks stretched: strictly increasing changes of any kind."""
     ranks = np.unique(scored.log10_lr, return_inverse=True)[1].astype(float)
-    for changed in (ranks, np.exp(ranks) - 40.0, 0.5 * scored.log10_lr):
+    for changed in (ranks, np.exp(ranks) - 40.0, 2.0 * scored.log10_lr):
         moved = Scored(changed, scored.is_true, scored.weight)
         assert same(cllr_min(moved), cllr_min(scored))
 
