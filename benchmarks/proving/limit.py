@@ -80,7 +80,6 @@ BLOCKS = {
 }
 """What happens together, given the globals: an assembly, whose record its marks show, how
 their places came to look ("@")."""
-GLOBALS = len(KINDS) * 4 * 3
 ROWS = {
     "engine": (5, 3, 3), "gearbox": (1, 1, 3), "axle": (1, 1, 3), "body": (1, 3, 3),
     "frame": (1, 1, 1), "plate": (5, 1, 1),

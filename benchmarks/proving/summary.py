@@ -11,7 +11,7 @@ from benchmarks.proving.measures import (
     bootstrap,
     cllr,
     cllr_min,
-    misleading,
+    overall_misleading,
     reaching,
 )
 from benchmarks.proving.rivals import Rivals
@@ -40,8 +40,7 @@ class Scores:
 
     def wrong(self, system: str, threshold: float) -> float:
         """The share of the world's cars with a ratio beyond a threshold on the wrong side."""
-        found, share = misleading(self.systems[system], threshold), self.true_share()
-        return share * found.true + (1.0 - share) * found.false
+        return overall_misleading(self.systems[system], threshold, self.true_share())
 
     def right(self, system: str, threshold: float) -> float:
         """The mean over both classes of the share beyond a threshold on the right side."""

@@ -85,7 +85,7 @@ def true_look(
     world: World, state: int, skill: int, restored: int, made_openly: bool
 ) -> tuple[float, float]:
     """Shares of places that look doubtful and disturbed, of this state."""
-    if state in (SINCE, BLANK) and state == SINCE:
+    if state == SINCE:
         return world.look_since[restored]
     if state == REFITTED:
         return (0.40, 0.15) if restored == 2 else (0.35, 0.10)

@@ -74,8 +74,9 @@ BEFORE_DESPATCH = [
 def test_a_part_dated_after_the_car_left_speaks_against_the_part(redated: Redated) -> None:
     own = own_question(redated.car, redated.mark)
     before, after = ratios_of(redated.car), ratios(redated.casefile())
-    # A date read off a photograph, worn, may be misread: that leaves the least.
-    assert after[own] < before[own] - 0.3
+    # The week of no-papers was read off a photograph, worn: it may be misread.
+    is_doubtful = (redated.car, redated.mark) == ("no-papers", "body_week")
+    assert after[own] < before[own] - (0.3 if is_doubtful else 0.5)
     assert crossed(before, after, [own]) == []
     differing = _dates_found(redated, "differ")
     assert differing

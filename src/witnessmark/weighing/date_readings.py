@@ -14,16 +14,16 @@ from numpy.typing import NDArray
 from witnessmark.agreement.records import CarMarks
 from witnessmark.codebook.marks import DateForm, DatePart, DateToken, Field, HowMade, Mark
 from witnessmark.codebook.records import CodeRow
-from witnessmark.dates import DateSpan, year_span
+from witnessmark.dates import DateSpan
 from witnessmark.decoding.records import Decoding
 from witnessmark.reading import CellKind, ReadingRates, place_likelihood
 from witnessmark.weighing.evidence_codes import observations_in
+from witnessmark.weighing.spread import FIGURES
 
 Array = NDArray[np.float64]
 Index = NDArray[np.intp]
 Place = dict[str, float]
 
-FIGURES = "0123456789"
 SAYS_NOTHING = (CellKind.WORN, CellKind.GAP, CellKind.OBLITERATED)
 LEAST = 1e-12
 """Likelihood of a day that has no code of the form."""
@@ -71,11 +71,6 @@ def days_read(car: CarMarks, mark: Mark, fld: Field, rates: ReadingRates) -> Day
         low = max(0, span.first.toordinal() - first.toordinal())
         likelihood[low : span.last.toordinal() - first.toordinal() + 1] += share
     return DaysRead(first.toordinal(), likelihood)
-
-
-def production_of(form: DateForm) -> DateSpan:
-    """The years of a form."""
-    return year_span(form.first_year, form.last_year)
 
 
 def _is_placeholder(decodings: tuple[Decoding, ...], field_id: str) -> bool:

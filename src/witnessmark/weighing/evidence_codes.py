@@ -119,18 +119,18 @@ def codes_against_claim(car: CarMarks, node: Node, rates: ReadingRates) -> Codes
     A car that was built otherwise differs in one code and agrees in the others, or in
     several; of another model all is by chance.
     """
-    shown: dict[str, list[dict[str, float]]] = {}
+    shown: dict[str, dict[str, float]] = {}
     for mark, fld in code_fields(node, car):
         claimed = car.casefile.claim.items.get(fld.says, "")
         values = value_likelihoods(car, mark, fld, rates) if claimed else {}
         if claimed in values:
-            shown.setdefault(fld.says, []).append(values)
+            shown[fld.says] = both(shown.get(fld.says), values)
     if not shown:
         return None
     agree: dict[str, float] = {}
     differ: dict[str, float] = {}
-    for item, fields in shown.items():
-        agree[item], differ[item] = _item_fit(fields, car.casefile.claim.items[item])
+    for item, seen in shown.items():
+        agree[item], differ[item] = _item_fit(seen, car.casefile.claim.items[item])
     whole = float(np.prod(list(agree.values())))
     one = [differ[i] if i == MODEL_ITEM else differ[i] * whole / max(agree[i], TINY) for i in agree]
     several = np.prod([(1.0 - SEVERAL) * agree[i] + SEVERAL * differ[i] for i in agree])
@@ -139,23 +139,17 @@ def codes_against_claim(car: CarMarks, node: Node, rates: ReadingRates) -> Codes
 
 
 def both(one: dict[str, float] | None, other: dict[str, float]) -> dict[str, float]:
-    """Value likelihoods of two fields of one node that say the same item."""
+    """Value likelihoods of two fields of one node that say the same item: they say one value,
+    so that a second agreement is no chance."""
     if one is None:
         return other
     values = dict.fromkeys((*one, *other))
     return {v: one.get(v, one[UNLISTED]) * other.get(v, other[UNLISTED]) for v in values}
 
 
-def _item_fit(fields: list[dict[str, float]], claimed: str) -> tuple[float, float]:
-    """P(what was read of one item | it is as claimed) and P(it | it differs), over chance.
-
-    Every field of the item on one node says the same value: a second agreement is no chance.
-    """
-    listed = list(dict.fromkeys(v for values in fields for v in values if v != UNLISTED))
-    joint = {
-        value: float(np.prod([values.get(value, values[UNLISTED]) for values in fields]))
-        for value in (*listed, UNLISTED)
-    }
+def _item_fit(joint: dict[str, float], claimed: str) -> tuple[float, float]:
+    """P(what was read of one item | it is as claimed) and P(it | it differs), over chance."""
+    listed = [value for value in joint if value != UNLISTED]
     share = (1.0 - UNLISTED_SHARE) / len(listed)
     otherwise = share * sum(joint[v] for v in listed if v != claimed)
     otherwise += UNLISTED_SHARE * joint[UNLISTED]
