@@ -16,14 +16,41 @@ def test_json_has_exactly_the_published_keys(type_in):
     decoded = json.loads(ended.out)
     assert list(decoded) == [
         "book", "mark", "reading", "normalised", "problems", "alternatives",
-        "not_listed_share", "unread",
+        "not_listed_share", "unread", "unread_in_fields",
     ]  # fmt: skip
+    assert decoded["unread"] == "3"  # a type figure that the book does not list
+    assert list(decoded["unread_in_fields"][0]) == ["field", "text", "column", "reason"]
     assert list(decoded["alternatives"][0]) == ["share", "fields"]
     assert [list(field) for field in decoded["alternatives"][0]["fields"]] == [
         ["field", "code", "says", "value", "meaning", "basis", "source"]
     ] * 2
     assert (decoded["book"], decoded["mark"]) == (BOOK, "frame_number")
     assert decoded["reading"] == "3700[38]43"
+
+
+def test_json_says_only_what_there_is_to_say(type_in):
+    """A reading that is explained whole has the keys that every reading has."""
+    decoded = json.loads(type_in("decode", BOOK, "frame_number", "4700143", "--json").out)
+    assert (list(decoded)[-1], decoded["unread"]) == ("unread", "")
+
+
+@pytest.mark.parametrize(
+    ("option", "value", "expected"),
+    [("--model", "solent-sprnt", "solent-sprint"), ("--works", "elery", "ellery")],
+)
+def test_an_unknown_model_or_works_is_answered_with_the_nearest(type_in, option, value, expected):
+    """witnessmark decode tarvane-1952-1961 frame_number 4700143 --model solent-sprnt"""
+    ended = type_in("decode", BOOK, "frame_number", "4700143", option, value)
+    assert (ended.code, ended.out) == (2, "")
+    assert f"nearest: {expected}" in ended.err
+
+
+def test_a_code_of_other_models_is_told_with_its_models(type_in):
+    """No Sprint was trimmed in green leather."""
+    plate = ("decode", BOOK, "plate_brass", "SP|700143|40047|17|L4|370|_", "--model")
+    told = "listed for 1952 to 1955, Solent"
+    assert told in " ".join(type_in(*plate, "solent-sprint").out.split())
+    assert told not in " ".join(type_in(*plate, "solent-saloon").out.split())
 
 
 def test_a_page_says_what_each_field_means_and_on_what_that_rests(type_in):

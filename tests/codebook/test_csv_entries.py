@@ -125,12 +125,12 @@ expected a whole number"""
 
 
 def test_a_number_out_of_range_is_named(tiny):
-    changed = tiny.change("lags", "20,60,240", "-5,60,240")
+    changed = tiny.change("lags", "20,60,240", "-40000,60,240")
     told = """\
-tables/lags.csv:2:37: -5 is too small for 'least_days'
-    cast-to-car,casting_date,build_date,-5,60,240,,,,,invented,demo
-                                        ^^
-expected 0 to 36525"""
+tables/lags.csv:2:37: -40000 is too small for 'least_days'
+    cast-to-car,casting_date,build_date,-40000,60,240,,,,,invented,demo
+                                        ^^^^^^
+expected -36525 to 36525"""
     assert changed.told() == told
 
 

@@ -1,5 +1,6 @@
 """A small code book of the invented maker, declared in Python."""
 
+from dataclasses import replace
 from datetime import date
 
 import pytest
@@ -79,7 +80,9 @@ AXLE_DAY = DateForm(
 
 
 def mark_of(name, *fields, windows=False, how_made=HowMade.STRUCK_BY_HAND):
-    """A mark with these fields."""
+    """A mark with these fields, each in a window of its own where it has windows."""
+    if windows:
+        fields = tuple(replace(field, column=k) for k, field in enumerate(fields, 1))
     return Mark(
         id=name,
         name=name.replace("_", " "),

@@ -14,4 +14,10 @@ CasePath = Annotated[
 ModelYear = Annotated[
     int | None, typer.Option("--year", metavar="N", help="The car's model year, where known.")
 ]
+ModelName = Annotated[
+    str, typer.Option("--model", metavar="MODEL", help="The car's model, as the book spells it.")
+]
+WorksName = Annotated[
+    str, typer.Option("--works", metavar="WORKS", help="The works, as the book spells it.")
+]
 AsJson = Annotated[bool, typer.Option("--json", help="Print JSON instead of a page.")]

@@ -67,7 +67,8 @@ def _lay_out_mark(sheet: Sheet, book: "CodeBook", mark: "Mark") -> None:
     fields = mark.fields
     sheet.table(((f.name, _places(f), names.get(f.says, f.says)) for f in fields), 4)
     if mark.windows:
-        sheet.say("typed as: " + " | ".join(field.name for field in fields), 4, 2)
+        windows = (" ".join(f.name for f in window) for window in mark.windows_in_order())
+        sheet.say("typed as: " + " | ".join(windows), 4, 2)
 
 
 def _places(field: "Field") -> str:

@@ -4,14 +4,14 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from witnessmark.cli.arguments import AsJson, BookName, MarkName, ModelYear
-from witnessmark.cli.opening import context_of_year, named_book, named_mark
+from witnessmark.cli.arguments import AsJson, BookName, MarkName, ModelName, ModelYear, WorksName
+from witnessmark.cli.opening import context_of_car, named_book, named_mark
 from witnessmark.cli.terminal import Sheet, percent, print_outline, show_problems
 
 if TYPE_CHECKING:
     from witnessmark.codebook.book import CodeBook
     from witnessmark.codebook.marks import Mark
-    from witnessmark.codebook.records import CarContext
+    from witnessmark.codebook.records import CarContext, Citation, Point
     from witnessmark.decoding.records import Alternative, Decoding, FieldMeaning
 
 SHORT = "What one mark means, by a code book."
@@ -37,7 +37,7 @@ PUBLISHED_KEYS = (
     "not_listed_share",
     "unread",
 )
-"""What --json gives, in this order: docs/commands.md promises these and no other."""
+"""What --json gives for every reading, in this order, as docs/commands.md promises."""
 
 MOST_SHOWN = 12
 """Alternatives listed on a page; --json gives all."""
@@ -48,6 +48,8 @@ def decode(
     mark: MarkName,
     reading: Annotated[str, typer.Argument(metavar="READING", help="What stands there.")],
     year: ModelYear = None,
+    model: ModelName = "",
+    works: WorksName = "",
     json: AsJson = False,
 ) -> None:
     """Decode one reading of one mark."""
@@ -57,28 +59,33 @@ def decode(
 
     code_book = named_book(book)
     named = named_mark(code_book, mark)
-    context = context_of_year(code_book, year)
+    context = context_of_car(code_book, year, model, works)
     decoding = decode_reading(parse_reading(reading, named), code_book, named, context)
     problems = tuple(dict.fromkeys((*decoding.reading.problems, *decoding.problems)))
     if json:
         rendered = render_decoding(decoding)
-        print_outline({key: rendered[key] for key in PUBLISHED_KEYS})
+        known = _known(decoding, code_book, named, context)
+        print_outline({key: rendered[key] for key in PUBLISHED_KEYS} | known)
     elif not problems:
         sheet = Sheet()
         sheet.title(f"{named.name} ({named.id}), {code_book.title}")
         lay_out_years(sheet, named, context)
-        lay_out(sheet, decoding, named, code_book)
+        lay_out(sheet, decoding, named, code_book, context)
         sheet.show()
     if problems:
         show_problems(problems)
         raise typer.Exit(2)
 
 
-def lay_out(sheet: Sheet, decoding: "Decoding", mark: "Mark", book: "CodeBook") -> None:
-    """The page of one decoding: what it says, then why."""
+def lay_out(
+    sheet: Sheet, decoding: "Decoding", mark: "Mark", book: "CodeBook", context: "CarContext"
+) -> None:
+    """The page of one decoding: what it says, what is known beside it, then why."""
     lay_out_reading(sheet, decoding)
     lay_out_meanings(sheet, decoding, mark)
     lay_out_doubt(sheet, decoding, mark)
+    lay_out_notes(sheet, decoding)
+    lay_out_known(sheet, decoding, mark, book, context)
     lay_out_basis(sheet, decoding, book)
 
 
@@ -149,6 +156,9 @@ def lay_out_doubt(sheet: Sheet, decoding: "Decoding", mark: "Mark") -> None:
         said.append(("not listed", f"{share} of what the reading allows is no listed code"))
     if decoding.unread:
         said.append(("left over", f"{decoding.unread!r}, which no field of this mark explains"))
+    for each in decoding.unexplained:
+        name = names.get(each.field, each.field)
+        said.append(("unread", f"{each.text!r} as {name}: {each.reason}"))
     for field in decoding.missing:
         said.append(("missing", f"characters for the {names.get(field, field)}"))
     if said:
@@ -159,6 +169,66 @@ def lay_out_doubt(sheet: Sheet, decoding: "Decoding", mark: "Mark") -> None:
         sheet.say("The place that decides between the first two:", 2)
         sheet.exactly(decoding.reading.as_typed, 4)
         sheet.exactly(" " * (decoding.deciding_column - 1) + "^", 4)
+
+
+def lay_out_notes(sheet: Sheet, decoding: "Decoding") -> None:
+    """What the rules of the whole number say of it."""
+    if decoding.notes:
+        sheet.heading("What the number's own rules say")
+    for note in decoding.notes:
+        sheet.say(f"{note.sentence} [{note.basis.value}]", 2, hanging=2)
+
+
+def lay_out_known(
+    sheet: Sheet, decoding: "Decoding", mark: "Mark", book: "CodeBook", context: "CarContext"
+) -> None:
+    """What the book knows beside its codes: remarks on the mark, and known cars."""
+    remarks = book.remarks_on(mark, context)
+    points = known_points(decoding, book, context)
+    if not remarks and not points:
+        return
+    sheet.heading("What else is known")
+    for point in points:
+        sheet.say(f"{point.meaning} [{point.citation.basis.value}]", 2, hanging=2)
+    for remark in remarks:
+        sheet.say(f"{remark.sentence} [{remark.citation.basis.value}]", 2, hanging=2)
+
+
+def known_points(
+    decoding: "Decoding", book: "CodeBook", context: "CarContext"
+) -> "tuple[Point, ...]":
+    """The known cars and ranges in which the numbers of the first alternative lie."""
+    fields = decoding.alternatives[0].fields if decoding.alternatives else ()
+    found = (p for field in fields for p in book.points_at(field.says, field.value, context))
+    return tuple(dict.fromkeys(found))
+
+
+def _known(
+    decoding: "Decoding", book: "CodeBook", mark: "Mark", context: "CarContext"
+) -> dict[str, object]:
+    """What --json adds where there is something: unread fields, notes, remarks, known cars."""
+    from witnessmark.decoding import render_decoding
+
+    rendered = render_decoding(decoding)
+    remarks = [
+        {"about": r.about, "sentence": r.sentence, **_cited(r.citation)}
+        for r in book.remarks_on(mark, context)
+    ]
+    points = [
+        {"number": p.first, "dated": p.dated, "meaning": p.meaning, **_cited(p.citation)}
+        for p in known_points(decoding, book, context)
+    ]
+    added = {
+        "unread_in_fields": rendered["unread_in_fields"],
+        "notes": rendered["notes"],
+        "remarks": remarks,
+        "points": points,
+    }
+    return {key: value for key, value in added.items() if value}
+
+
+def _cited(citation: "Citation") -> dict[str, str]:
+    return {"basis": citation.basis.value, "source": citation.source}
 
 
 def lay_out_basis(sheet: Sheet, decoding: "Decoding", book: "CodeBook") -> None:

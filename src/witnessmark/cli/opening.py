@@ -78,6 +78,21 @@ def context_of_year(book: "CodeBook", year: int | None) -> "CarContext":
     return CarContext(model_year=year)
 
 
+def context_of_car(book: "CodeBook", year: int | None, model: str, works: str) -> "CarContext":
+    """What is taken as given about a car; model and works must be ones of the book."""
+    from dataclasses import replace
+
+    models = tuple(each.id for each in book.models)
+    factories = tuple(each.id for each in book.works)
+    of_book = f"of the book {book.id}"
+    if model and model not in models:
+        refuse((UnknownName(typed("--model", model), "model", model, of_book, models),))
+    if works and works not in factories:
+        refuse((UnknownName(typed("--works", works), "works", works, of_book, factories),))
+    given = frozenset({works} if works else ())
+    return replace(context_of_year(book, year), model=model or None, works=given)
+
+
 def opened_case(path: str) -> "CaseOpened":
     """The case in this folder or document; every problem of it ends the command."""
     from witnessmark.casefile import open_case

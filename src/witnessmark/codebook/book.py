@@ -13,7 +13,10 @@ from witnessmark.codebook.records import (
     KnownException,
     Lag,
     Model,
+    Point,
+    Remark,
     Rule,
+    Run,
     Series,
     Settlement,
     Site,
@@ -50,6 +53,9 @@ class CodeBook:
     features: tuple[Feature, ...] = ()
     exceptions: tuple[KnownException, ...] = ()
     settlements: tuple[Settlement, ...] = ()
+    runs: tuple[Run, ...] = ()
+    remarks: tuple[Remark, ...] = ()
+    points: tuple[Point, ...] = ()
 
     def item(self, item_id: str) -> Item | None:
         """The item of this id, or None."""
@@ -83,3 +89,22 @@ class CodeBook:
         rows = [s for s in self.sites if s.id == site_id and s.applies.covers(context)]
         rows.sort(key=lambda s: not (s.applies.works & context.works))
         return rows[0] if rows else None
+
+    def runs_for(self, context: CarContext) -> tuple[Run, ...]:
+        """The runs in which a car of this context can have been built; all where none fits."""
+        return tuple(run for run in self.runs if run.applies.covers(context)) or self.runs
+
+    def remarks_on(self, mark: Mark, context: CarContext = ANY_CAR) -> tuple[Remark, ...]:
+        """What is known about this mark, its site and the items it says."""
+        about = {mark.id, mark.site, *(field.says for field in mark.fields)} - {""}
+        return tuple(r for r in self.remarks if r.about in about and r.applies.covers(context))
+
+    def points_at(
+        self, item_id: str, number: str, context: CarContext = ANY_CAR
+    ) -> tuple[Point, ...]:
+        """The known cars and ranges in which this number lies."""
+        return tuple(
+            point
+            for point in self.points
+            if point.item == item_id and point.holds(number) and point.applies.covers(context)
+        )

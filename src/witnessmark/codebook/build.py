@@ -1,6 +1,7 @@
 """Entries to records, one function a kind; whatever was faulty has been reported by now."""
 
 from dataclasses import dataclass
+from datetime import date
 
 from witnessmark.codebook.entries import Entry
 from witnessmark.codebook.marks import (
@@ -14,6 +15,8 @@ from witnessmark.codebook.marks import (
     Mark,
     MarkKind,
     Placeholder,
+    WeekCount,
+    YearIs,
 )
 from witnessmark.codebook.records import (
     Applies,
@@ -30,7 +33,10 @@ from witnessmark.codebook.records import (
     KnownException,
     Lag,
     Model,
+    Point,
+    Remark,
     Rule,
+    Run,
     Series,
     Settlement,
     Site,
@@ -98,6 +104,7 @@ def build_date_form(entry: Entry, ground: Ground) -> DateForm:
             table=token.text("table"),
             text=token.text("text"),
             least_width=token.number("least_width"),
+            counted=WeekCount(token.text("counted")),
         )
         for token in entry.entries("tokens")
     )
@@ -113,6 +120,9 @@ def build_date_form(entry: Entry, ground: Ground) -> DateForm:
         start=entry.day("start"),
         placeholders=placeholders,
         citation=ground.citation(entry),
+        within_run=entry.text("within") == "run",
+        year_is=YearIs(entry.text("year_is")),
+        model_year_from_month=entry.number("model_year_from_month"),
     )
 
 
@@ -162,6 +172,7 @@ def build_mark(entry: Entry, ground: Ground) -> Mark:
         applies=ground.applies(entry),
         fields=tuple(fields),
         citation=ground.citation(entry),
+        number_rules=entry.text("number_rules"),
     )
 
 
@@ -201,6 +212,7 @@ def build_code(entry: Entry, ground: Ground) -> CodeRow:
         entry.text("meaning"),
         ground.applies(entry),
         ground.citation(entry),
+        entry.text("disputed") == "yes",
     )
 
 
@@ -301,6 +313,48 @@ def build_settlement(entry: Entry, ground: Ground) -> Settlement:
         speaks_of=entry.text("speaks_of"),
         how=entry.text("how"),
         minutes=entry.number_or("minutes", 0),
+        applies=ground.applies(entry),
+        citation=ground.citation(entry),
+    )
+
+
+def build_run(entry: Entry, ground: Ground) -> Run:
+    """A row of runs.csv; its model year is the one year for which it holds."""
+    model_year = entry.number_or("model_year", ground.first_year)
+    works, models = frozenset(entry.texts("works")), frozenset(entry.texts("models"))
+    return Run(
+        entry.text("id"),
+        entry.day("first_day") or date(model_year, 1, 1),
+        entry.day("last_day") or date(model_year, 12, 31),
+        entry.text("meaning"),
+        Applies(model_year, model_year, works, models),
+        ground.citation(entry),
+    )
+
+
+def build_remark(entry: Entry, ground: Ground) -> Remark:
+    """A row of remarks.csv."""
+    return Remark(
+        entry.text("id"),
+        entry.text("about"),
+        entry.text("sentence"),
+        ground.applies(entry),
+        ground.citation(entry),
+    )
+
+
+def build_point(entry: Entry, ground: Ground) -> Point:
+    """A row of points.csv."""
+    return Point(
+        id=entry.text("id"),
+        item=entry.text("item"),
+        first=entry.text("first"),
+        last=entry.text("last"),
+        dated=entry.text("dated"),
+        date_first=entry.text("date_first"),
+        date_last=entry.text("date_last"),
+        date_code=entry.text("date_code"),
+        meaning=entry.text("meaning"),
         applies=ground.applies(entry),
         citation=ground.citation(entry),
     )

@@ -5,6 +5,7 @@ from witnessmark.codebook.check_dates import check_dates
 from witnessmark.codebook.check_marks import check_marks
 from witnessmark.codebook.check_names import check_names
 from witnessmark.codebook.check_rows import check_rows
+from witnessmark.codebook.check_runs import check_runs
 from witnessmark.codebook.check_values import check_values
 from witnessmark.codebook.check_years import check_years
 from witnessmark.codebook.draft import Draft
@@ -37,6 +38,7 @@ def check_book(draft: Draft, folder_name: str) -> tuple[Problem, ...]:
         *check_years(draft),
         *check_values(draft),
         *check_rows(draft),
+        *check_runs(draft),
         *check_marks(draft),
         *check_dates(draft),
     )

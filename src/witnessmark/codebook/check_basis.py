@@ -45,6 +45,9 @@ def cited(draft: Draft) -> Iterator[Entry]:
                 draft.features,
                 draft.exceptions,
                 draft.settlements,
+                draft.runs,
+                draft.remarks,
+                draft.points,
             )
             for each in placed
         ),

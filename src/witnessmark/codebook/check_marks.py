@@ -20,7 +20,6 @@ from witnessmark.codebook.problems_marks import (
     PartOfCode,
     PartWidth,
     RepeatedCharacter,
-    SharedWindow,
     SplitTwoWays,
     WrongReader,
 )
@@ -133,22 +132,19 @@ def _check_cover(mark: Placed[Mark], draft: Draft, cars: BookCars) -> Iterator[P
 
 
 def _check_layout(mark: Placed[Mark], draft: Draft) -> Iterator[Problem]:
-    """Windows stand apart; without windows a text falls apart in one way only."""
-    fields = draft.fields(mark)
-    if not mark.record.windows:
-        split = (
-            split_two_ways(tuple(f.record for f in fields)) if len(fields) < MOST_FIELDS else None
-        )
+    """The text of a window, or of a mark without windows, falls apart in one way only."""
+    lines: dict[tuple[int, int], list[Placed[Field]]] = {}
+    for field in draft.fields(mark):
+        at = (field.record.row, field.record.column) if mark.record.windows else (1, 1)
+        lines.setdefault(at, []).append(field)
+    for fields in lines.values():
+        # A single field has an end of its own, whatever its widths.
+        if (mark.record.windows and len(fields) == 1) or len(fields) >= MOST_FIELDS:
+            continue
+        split = split_two_ways(tuple(each.record for each in fields))
         if split is not None:
             place = fields[split.index].entry.source("widths")
             yield SplitTwoWays(place, split.text, split.one, split.other)
-        return
-    taken: dict[tuple[int, int], str] = {}
-    for field in fields:
-        record, at = field.record, (field.record.row, field.record.column)
-        if at in taken:
-            yield SharedWindow(field.entry.source("column"), record.id, taken[at], *at)
-        taken.setdefault(at, record.id)
 
 
 def _check_reader(field: Placed[Field], item: Item) -> Iterator[Problem]:
@@ -175,6 +171,9 @@ def _check_part(field: Placed[Field], item: Item) -> Iterator[Problem]:
     record, entry = field.record, field.entry
     places = item.length if record.part == "all" else int(record.part.rpartition(" ")[2])
     fits = record.widths == (places,) and places <= item.length
+    if record.part == "all" and "0" in item.alphabet:
+        # Without its leading noughts a number is shorter; written in full it must fit.
+        fits = max(record.widths, default=0) == item.length
     if item.length and record.widths and not fits:
         key = "widths" if record.part == "all" else "part"
         yield PartWidth(entry.source(key), record.part, record.widths, item.length, item.id)
@@ -207,5 +206,7 @@ def _check_gaps(
     asked_by = f"the mark {mark.record.id!r}"
     table = f"the table {field.record.table!r}"
     applies = [row.record.applies for row in rows]
-    for left in cars.left_out(mark.record.applies, applies) if rows else ():
+    if field.entry.yes("incomplete") or not rows:
+        return
+    for left in cars.left_out(mark.record.applies, applies):
         yield Gap(field.entry.source("table"), table, asked_by, left.cars)

@@ -8,6 +8,9 @@ from witnessmark.codebook.entries import Entry, Placed
 from witnessmark.codebook.problems_names import IdNotFolder, RepeatedId, UnknownName, UnusedTable
 from witnessmark.problem import Problem
 
+BOOK = "book"
+"""What a remark is about that is about no single mark or item."""
+
 
 @dataclass(frozen=True, slots=True)
 class _Known:
@@ -63,9 +66,8 @@ def _unknown_names(draft: Draft) -> Iterator[Problem]:
         yield from models.check(entry, "models")
     for item in draft.items:
         yield from assemblies.check(item.entry, "home")
-    for form in draft.date_forms:
-        for token in form.entry.entries("tokens"):
-            yield from tables.check(token, "table")
+    for token in (t for form in draft.date_forms for t in form.entry.entries("tokens")):
+        yield from tables.check(token, "table")
     for mark in draft.marks:
         yield from assemblies.check(mark.entry, "assembly")
         yield from sites.check(mark.entry, "site")
@@ -75,7 +77,7 @@ def _unknown_names(draft: Draft) -> Iterator[Problem]:
             yield from forms.check(field, "date_form")
     for model in draft.models:
         yield from families.check(model.entry, "body_family")
-    for entry in _entries(draft.series, draft.exceptions):
+    for entry in _entries(draft.series, draft.exceptions, draft.points):
         yield from items.check(entry, "item")
     for rule in draft.rules:
         yield from items.check(rule.entry, "if_item")
@@ -85,6 +87,9 @@ def _unknown_names(draft: Draft) -> Iterator[Problem]:
         yield from items.check(lag.entry, "later")
     for feature in draft.features:
         yield from sites.check(feature.entry, "site")
+    known = (*items.names, *readable.names, *sites.names, BOOK)
+    for remark in draft.remarks:
+        yield from _Known("mark, item, assembly or site", known).check(remark.entry, "about")
     for settlement in draft.settlements:
         yield from readable.check(settlement.entry, "speaks_of")
 
@@ -108,6 +113,9 @@ def _applying(draft: Draft) -> Iterator[Entry]:
         draft.features,
         draft.exceptions,
         draft.settlements,
+        draft.runs,
+        draft.remarks,
+        draft.points,
     )
 
 
@@ -120,6 +128,7 @@ def _repeated_ids(draft: Draft) -> Iterator[Problem]:
     yield from _repeated("works", _entries(draft.works))
     yield from _repeated("body family", _entries(draft.body_families))
     yield from _repeated("model", _entries(draft.models))
+    yield from _repeated("run", _entries(draft.runs))
     for mark in draft.marks:
         yield from _repeated("field", mark.entry.entries("field"))
 

@@ -23,6 +23,8 @@ from witnessmark.codebook.records import (
     ItemKind,
     KnownException,
     Lag,
+    Point,
+    Remark,
     Rule,
     Series,
     Settlement,
@@ -34,7 +36,7 @@ from witnessmark.source import Source
 MOST_BACK = 500
 """Rows of one name are compared with this many before them: no real code has more."""
 
-Row = CodeRow | Rule | Lag | Site | Feature | KnownException | Settlement
+Row = CodeRow | Rule | Lag | Site | Feature | KnownException | Settlement | Remark | Point
 
 
 def check_rows(draft: Draft) -> tuple[Problem, ...]:
@@ -49,6 +51,8 @@ def check_rows(draft: Draft) -> tuple[Problem, ...]:
         *_overlaps("the feature", "id", draft.features, lambda r: (r.site, r.id), cars),
         *_overlaps("the exception", "id", draft.exceptions, lambda r: r.id, cars),
         *_overlaps("the settlement", "id", draft.settlements, lambda r: r.id, cars),
+        *_overlaps("the remark", "id", draft.remarks, lambda r: r.id, cars),
+        *_overlaps("the point", "id", draft.points, lambda r: r.id, cars),
         *_check_series(draft, cars),
         *_check_exceptions(draft),
         *_check_bearers(draft, cars),
@@ -69,12 +73,21 @@ def _overlaps[R: Row](
             continue
         group = groups.setdefault(name(row.record), [])
         for before in group[-MOST_BACK:]:
+            if _are_disputed(before.record, row.record):
+                continue
             if cars.meet(before.record.applies, row.record.applies):
                 source = row.entry.source(column)
                 text = row.entry.text(column)
                 yield OverlappingRows(source, thing, text, _line(before.entry.place))
                 break
         group.append(row)
+
+
+def _are_disputed(one: Row, other: Row) -> bool:
+    """Do sources disagree about this code, and does the book say so on both rows?"""
+    if not (isinstance(one, CodeRow) and isinstance(other, CodeRow)):
+        return False
+    return one.disputed and other.disputed
 
 
 def _line(place: Source) -> Source:
@@ -103,8 +116,10 @@ def _check_series(draft: Draft, cars: BookCars) -> Iterator[Problem]:
         if not faults:
             yield from _shared_numbers(row, by_item[item.id], item, cars)
         by_item[item.id].append(row)
+    incomplete = {each.record.id for each in draft.items if each.entry.yes("incomplete")}
     for item_id, rows in by_item.items():
-        yield from _missing_years(item_id, rows)
+        if item_id not in incomplete:
+            yield from _missing_years(item_id, rows)
 
 
 def _number_faults(row: Placed[Series] | Placed[KnownException], item: Item) -> Iterator[Problem]:

@@ -27,6 +27,8 @@ def check_years(draft: Draft) -> tuple[Problem, ...]:
         draft.features,
         draft.exceptions,
         draft.settlements,
+        draft.remarks,
+        draft.points,
     ):
         for each in placed:
             problems += _reversed(each.entry, draft)

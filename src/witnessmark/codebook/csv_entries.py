@@ -8,6 +8,7 @@ around a cell are left out, rows without anything in them are skipped.
 import re
 from bisect import bisect_right
 from dataclasses import dataclass
+from datetime import date
 
 from witnessmark.codebook.entries import Entry, FileText, Value, default_of, frozen
 from witnessmark.codebook.problems import WrongKind, shown
@@ -30,6 +31,7 @@ _QUOTED = re.compile(r'"((?:[^"]|"")*+)"')
 _PLAIN = re.compile(r"[^,\r\n]*+")
 _LINE_END = re.compile(r"\r\n|\n|\r")
 _LINE = re.compile(r"[^\r\n]*+")
+_DAY = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
 _WHOLE = re.compile(r"-?[0-9]{1,9}")
 
 MOST_CELLS = 200
@@ -213,7 +215,18 @@ def _value(key: Key, cell: Cell) -> tuple[Value, Problem | None]:
         return number, check_number(key, number, cell.source)
     if key.kind is Kind.TEXTS:
         return tuple(cell.text.split()), None
+    if key.kind is Kind.DAY:
+        day = _day(cell.text)
+        return day, None if day else WrongKind(cell.source, key.name, shown(cell.text), key.kind)
     return cell.text, check_text(key, cell.text, cell.source)
+
+
+def _day(text: str) -> date | None:
+    """A day written as 1952-01-01, or None."""
+    try:
+        return date.fromisoformat(text) if _DAY.fullmatch(text) else None
+    except ValueError:
+        return None
 
 
 def _words(key: Key, cell: Cell) -> dict[str, Source]:

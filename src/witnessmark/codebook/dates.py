@@ -3,11 +3,15 @@
 - *month letter*: the table's value is the month, 1 to 12; 13 to 24 is the same
   month on a second pass through the letters, in a year after the form's first;
 - *week*: counted in sevens from 1 January (1 = 1 to 7 January, 53 = the last
-  day or two), whatever weekday that is;
+  day or two), whatever weekday that is; or in full weeks, Sunday to Saturday,
+  of which the first that begins in the year is 1;
 - *week letter*: counted in sevens from the first of the month (1 = days 1 to
   7, 5 = from day 29);
 - *day count*: days after the form's `start`, which is day 0;
-- a year of one or two digits, or none at all: every year of the form that fits.
+- a year of one or two digits, or none at all: every year of the form that fits;
+- *within a run*: only days of the run, or runs, in which the car can have been
+  built; there letters with a second pass count the months of the run: 1 to 12
+  the first time a month comes round in it, 13 to 24 the second.
 """
 
 from collections.abc import Iterator
@@ -15,8 +19,8 @@ from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from itertools import product
 
-from witnessmark.codebook.marks import DateForm, DatePart, DateToken
-from witnessmark.codebook.records import CodeRow
+from witnessmark.codebook.marks import DateForm, DatePart, DateToken, WeekCount, YearIs
+from witnessmark.codebook.records import CodeRow, Run
 from witnessmark.dates import DateSpan, PartialDate, year_span
 
 
@@ -24,23 +28,29 @@ from witnessmark.dates import DateSpan, PartialDate, year_span
 class _Stated:
     """What the parts of one code say together; None where they say nothing.
 
-    `year_ends` are the digits with which the year must end.
+    `year_ends` are the digits with which the year must end. `counts_passes`: the
+    month's letter is of a table that goes through the months twice.
     """
 
     year_ends: tuple[str, ...] = ()
     month: int | None = None
     is_second_pass: bool = False
+    counts_passes: bool = False
     day: int | None = None
     week: int | None = None
+    full_week: int | None = None
     week_of_month: int | None = None
     day_count: int | None = None
 
 
-def read_date_code(form: DateForm, code: str, tables: tuple[CodeRow, ...]) -> tuple[DateSpan, ...]:
+def read_date_code(
+    form: DateForm, code: str, tables: tuple[CodeRow, ...], runs: tuple[Run, ...] = ()
+) -> tuple[DateSpan, ...]:
     """All readings that the code can have under the form, in order of time.
 
     `tables` are the code rows of the book (or those that hold for the car),
-    among which the form's letters are looked up. A code that the form cannot
+    among which the form's letters are looked up; `runs` those in which the car
+    can have been built, for a form that is read within them. A code that the form cannot
     explain has no reading; a placeholder has none either, and the caller says
     what it is.
     """
@@ -51,17 +61,30 @@ def read_date_code(form: DateForm, code: str, tables: tuple[CodeRow, ...]) -> tu
         for texts in _splits(form.tokens, code)
         for stated in _readings(form.tokens, texts, tables)
         if stated != _Stated()
-        for span in _spans(form, stated)
+        for span in _spans(form, stated, runs)
     }
     return tuple(sorted(spans))
 
 
-def render_date_code(form: DateForm, day: date, tables: tuple[CodeRow, ...]) -> tuple[str, ...]:
-    """All codes that the form has for this day; none where it has none."""
-    if not form.first_year <= day.year <= form.last_year:
+def render_date_code(
+    form: DateForm, day: date, tables: tuple[CodeRow, ...], run: Run | None = None
+) -> tuple[str, ...]:
+    """All codes that the form has for this day, of a car of this run; none where it has none."""
+    if form.within_run and (run is None or not run.first <= day <= run.last):
         return ()
-    written = [_written(form, token, day, tables) for token in form.tokens]
-    codes = sorted({"".join(texts) for texts in product(*written)})
+    counted = any(token.counted is WeekCount.FULL_WEEKS for token in form.tokens)
+    dated = day - timedelta(days=(day.weekday() + 1) % 7) if counted else day
+    if not form.within_run and not form.first_year <= dated.year <= form.last_year:
+        return ()
+    codes = sorted(
+        {
+            "".join(texts)
+            for year in stated_years(form, dated)
+            for texts in product(
+                *(_written(form, token, dated, year, tables, run) for token in form.tokens)
+            )
+        }
+    )
     return tuple(code for code in codes if not any(p.code == code for p in form.placeholders))
 
 
@@ -103,7 +126,12 @@ def _with(
         if token.part is DatePart.WEEK_LETTER:
             return tuple(replace(stated, week_of_month=value) for value in values)
         return tuple(
-            replace(stated, month=(value - 1) % 12 + 1, is_second_pass=value > 12)
+            replace(
+                stated,
+                month=(value - 1) % 12 + 1,
+                is_second_pass=value > 12,
+                counts_passes=counts_passes(token, tables),
+            )
             for value in values
             if 1 <= value <= 24
         )
@@ -114,6 +142,8 @@ def _with(
             return (replace(stated, day=int(text)),)
         case DatePart.MONTH:
             return (replace(stated, month=int(text)),)
+        case DatePart.WEEK if token.counted is WeekCount.FULL_WEEKS:
+            return (replace(stated, full_week=int(text)),)
         case DatePart.WEEK:
             return (replace(stated, week=int(text)),)
         case DatePart.DAY_COUNT:
@@ -131,12 +161,52 @@ def _letter_values(token: DateToken, text: str, tables: tuple[CodeRow, ...]) -> 
     )
 
 
+def counts_passes(token: DateToken, tables: tuple[CodeRow, ...]) -> bool:
+    """Does the token's table have letters for a second pass through the months?"""
+    return any(
+        row.table == token.table and is_number(row.value) and int(row.value) > 12 for row in tables
+    )
+
+
 def is_number(value: str) -> bool:
     """Is this canonical value a small whole number?"""
     return value.isascii() and value.isdigit() and len(value) <= 4
 
 
-def _spans(form: DateForm, stated: _Stated) -> Iterator[DateSpan]:
+def _spans(form: DateForm, stated: _Stated, runs: tuple[Run, ...]) -> Iterator[DateSpan]:
+    """The spans that fit the form; of a form within runs those that lie in one of them."""
+    if not form.within_run:
+        yield from _of_years(form, stated)
+        return
+    for run in runs:
+        within = replace(form, first_year=run.first.year, last_year=run.last.year)
+        for span in _of_years(within, replace(stated, is_second_pass=False)):
+            first, last = max(span.first, run.first), min(span.last, run.last)
+            passed = months_passed(run, span.first)
+            is_second = 12 <= passed < 24
+            fits = not stated.counts_passes or (passed < 24 and is_second is stated.is_second_pass)
+            if first <= last and fits:
+                yield DateSpan(first, last)
+
+
+def months_passed(run: Run, day: date) -> int:
+    """Months from the one in which the run began to the day's own."""
+    return 12 * (day.year - run.first.year) + day.month - run.first.month
+
+
+def stated_years(form: DateForm, day: date) -> tuple[int, ...]:
+    """The years that a code of this form can state for a day."""
+    later = day.year + (day.month >= form.model_year_from_month)
+    match form.year_is:
+        case YearIs.CALENDAR:
+            return (day.year,)
+        case YearIs.MODEL:
+            return (later,)
+        case YearIs.EITHER:
+            return tuple(dict.fromkeys((day.year, later)))
+
+
+def _of_years(form: DateForm, stated: _Stated) -> Iterator[DateSpan]:
     """The spans, one a year that fits; a day count has one day."""
     if stated.day_count is None:
         candidates = [year_span(y, y) for y in range(form.first_year, form.last_year + 1)]
@@ -149,10 +219,12 @@ def _spans(form: DateForm, stated: _Stated) -> Iterator[DateSpan]:
             continue
         if stated.is_second_pass and year == form.first_year:
             continue
-        if all(f"{year:04}".endswith(end) for end in stated.year_ends):
-            span = _narrowed(candidate, stated)
-            if span is not None:
-                yield span
+        span = _narrowed(candidate, stated)
+        if span is not None and any(
+            all(f"{each:04}".endswith(end) for end in stated.year_ends)
+            for each in stated_years(form, span.first)
+        ):
+            yield span
 
 
 def _counted(form: DateForm, count: int) -> date | None:
@@ -174,6 +246,8 @@ def _narrowed(span: DateSpan, stated: _Stated) -> DateSpan | None:
             return None
         month = PartialDate(year, stated.month).span()
         first, last = max(first, month.first), min(last, month.last)
+    if stated.full_week is not None:
+        return full_week(year, stated.full_week)
     if stated.week is not None:
         first, last = _week(first, last, date(year, 1, 1), stated.week)
     # Without a month neither a day nor a week of the month can be placed, unless by a day count.
@@ -196,20 +270,43 @@ def _week(first: date, last: date, start: date, week: int) -> tuple[date, date]:
     return max(first, begin), min(last, begin + timedelta(days=6))
 
 
+def full_week(year: int, week: int) -> DateSpan | None:
+    """The full week, Sunday to Saturday, of this number; it may end in the next year.
+
+    >>> str(full_week(1997, 31)), full_week(1997, 53)
+    ('1997-08-03 to 1997-08-09', None)
+    """
+    begin = first_sunday(year) + timedelta(days=7 * (week - 1))
+    if week < 1 or begin.year != year or year == date.max.year:
+        return None
+    return DateSpan(begin, begin + timedelta(days=6))
+
+
+def first_sunday(year: int) -> date:
+    """The first Sunday of a year, on which its first full week begins."""
+    start = date(year, 1, 1)
+    return start + timedelta(days=(6 - start.weekday()) % 7)
+
+
 def _days(first: date, last: date) -> Iterator[date]:
     """Every day from first to last."""
     return (first + timedelta(days=n) for n in range((last - first).days + 1))
 
 
 def _written(
-    form: DateForm, token: DateToken, day: date, tables: tuple[CodeRow, ...]
+    form: DateForm,
+    token: DateToken,
+    day: date,
+    year: int,
+    tables: tuple[CodeRow, ...],
+    run: Run | None,
 ) -> tuple[str, ...]:
     """The ways in which one part of the code is written for a day."""
     match token.part:
         case DatePart.LITERAL:
             return (token.text,)
         case DatePart.MONTH_LETTER:
-            passes = (0,) if day.year == form.first_year else (0, 12)
+            passes = _passes(form, token, day, tables, run)
             return _letters(token, tables, tuple(day.month + extra for extra in passes))
         case DatePart.WEEK_LETTER:
             return _letters(token, tables, ((day.day - 1) // 7 + 1,))
@@ -217,13 +314,25 @@ def _written(
             return _digits(token, day.day)
         case DatePart.MONTH:
             return _digits(token, day.month)
+        case DatePart.WEEK if token.counted is WeekCount.FULL_WEEKS:
+            return _digits(token, (day - first_sunday(day.year)).days // 7 + 1)
         case DatePart.WEEK:
             return _digits(token, (day - date(day.year, 1, 1)).days // 7 + 1)
         case DatePart.DAY_COUNT:
             count = (day - form.start).days if form.start else -1
             return _digits(token, count) if count >= 0 else ()
         case _:
-            return (f"{day.year:04}"[-token.width :],)
+            return (f"{year:04}"[-token.width :],)
+
+
+def _passes(
+    form: DateForm, token: DateToken, day: date, tables: tuple[CodeRow, ...], run: Run | None
+) -> tuple[int, ...]:
+    """What the passes through the months that a day can lie in add to its month."""
+    if run is None or not counts_passes(token, tables):
+        return (0,) if day.year == form.first_year else (0, 12)
+    passed = months_passed(run, day) // 12
+    return (12 * passed,) if passed < 2 else ()
 
 
 def _letters(

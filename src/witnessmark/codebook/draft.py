@@ -21,7 +21,10 @@ from witnessmark.codebook.build import (
     build_lag,
     build_mark,
     build_model,
+    build_point,
+    build_remark,
     build_rule,
+    build_run,
     build_series,
     build_settlement,
     build_site,
@@ -39,7 +42,10 @@ from witnessmark.codebook.records import (
     KnownException,
     Lag,
     Model,
+    Point,
+    Remark,
     Rule,
+    Run,
     Series,
     Settlement,
     Site,
@@ -83,6 +89,9 @@ class Draft:
     features: tuple[Placed[Feature], ...]
     exceptions: tuple[Placed[KnownException], ...]
     settlements: tuple[Placed[Settlement], ...]
+    runs: tuple[Placed[Run], ...]
+    remarks: tuple[Placed[Remark], ...]
+    points: tuple[Placed[Point], ...]
 
     def fields(self, mark: Placed[Mark]) -> tuple[Placed[Field], ...]:
         """The fields of a mark as they are written."""
@@ -121,6 +130,9 @@ class Draft:
             features=records(self.features),
             exceptions=records(self.exceptions),
             settlements=records(self.settlements),
+            runs=records(self.runs),
+            remarks=records(self.remarks),
+            points=records(self.points),
         )
 
 
@@ -168,6 +180,9 @@ def draft_book(top: Entry, tables: tuple[TableEntries, ...], unread: frozenset[s
         features=placed(rows("features"), build_feature),
         exceptions=placed(rows("exceptions"), build_exception),
         settlements=placed(rows("settlements"), build_settlement),
+        runs=placed(rows("runs"), build_run),
+        remarks=placed(rows("remarks"), build_remark),
+        points=placed(rows("points"), build_point),
     )
 
 

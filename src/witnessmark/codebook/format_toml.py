@@ -1,6 +1,6 @@
 """The declared format of book.toml: every key, what it may hold and what it is for."""
 
-from witnessmark.codebook.marks import Carried, DatePart, HowMade, MarkKind
+from witnessmark.codebook.marks import Carried, DatePart, HowMade, MarkKind, WeekCount, YearIs
 from witnessmark.codebook.records import AssemblyKind, Basis, ItemKind
 from witnessmark.codebook.shapes import (
     CANONICAL,
@@ -17,8 +17,11 @@ from witnessmark.codebook.shapes import (
 
 FORMAT = "witnessmark-book"
 FORMAT_VERSION = 1
+SEVENTEEN = "seventeen characters"
 LONGEST_FIELD = 64
 """Most characters that a field, a number or a part of a date can have."""
+
+INCOMPLETE = "Are its rows known to leave gaps? Then missing years are no fault of the book."
 
 # A faulty basis is taken as memory, so that the row explains and never argues.
 CITATION = (
@@ -61,6 +64,7 @@ ITEM = Shape(
         ),
         Key("identification", Kind.YES_NO, "Is it the number by which the maker names the car?"),
         identifier("home", "The assembly whose own number it is; empty for the identity bearer."),
+        Key("incomplete", Kind.YES_NO, INCOMPLETE),
     ),
 )
 ASSEMBLY = Shape(
@@ -90,6 +94,13 @@ TOKEN = Shape(
         ),
         identifier("table", "The code table of a month letter or week letter."),
         text("text", "The text of a literal part, which says nothing."),
+        Key(
+            "counted",
+            Kind.TEXT,
+            "How weeks are counted: sevens from 1 January, or full weeks, Sunday to Saturday.",
+            words=tuple(WeekCount),
+            default=WeekCount.SEVENS,
+        ),
     ),
 )
 PLACEHOLDER = Shape(
@@ -111,6 +122,27 @@ DATE_FORM = Shape(
         Key("start", Kind.DAY, "Day 0 of a day count."),
         Key("tokens", Kind.TABLES, "Its parts, in order.", required=True, shape=TOKEN),
         Key("placeholders", Kind.TABLES, "Codes that are no dates.", shape=PLACEHOLDER),
+        Key(
+            "within",
+            Kind.TEXT,
+            "run: the day lies in a run of the car's model year (tables/runs.csv).",
+            words=("", "run"),
+            default="",
+        ),
+        Key(
+            "year_is",
+            Kind.TEXT,
+            "What its year is: the calendar year, the model year, or either by its sources.",
+            words=tuple(YearIs),
+            default=YearIs.CALENDAR,
+        ),
+        number(
+            "model_year_from_month",
+            "The month from which a model year's dates lie in the calendar year before.",
+            1,
+            12,
+            default=8,
+        ),
         *CITATION,
     ),
 )
@@ -161,6 +193,7 @@ FIELD = Shape(
         number("row", "The row of its window, from the top.", 1, 99, default=1),
         number("column", "The column of its window, from the left.", 1, 99, default=1),
         Key("optional", Kind.YES_NO, "Can it be missing?"),
+        Key("incomplete", Kind.YES_NO, INCOMPLETE),
         Key("empty", Kind.TABLE, "What it says when it is left empty.", shape=EMPTY),
     ),
 )
@@ -179,6 +212,13 @@ MARK = Shape(
         text("fixings", "How it is fixed: four brass rivets."),
         Key("windows", Kind.YES_NO, "Is each field a window of its own?"),
         Key("always_struck", Kind.YES_NO, "Is its absence evidence?"),
+        Key(
+            "number_rules",
+            Kind.TEXT,
+            "Rules that the whole number follows beyond its fields.",
+            words=("", SEVENTEEN),
+            default="",
+        ),
         Key("field", Kind.TABLES, "Its fields, in reading order.", required=True, shape=FIELD),
         *APPLIES,
         *CITATION,

@@ -3,9 +3,25 @@
 from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
+from itertools import groupby
 
 from witnessmark.codebook.records import Applies, Citation
 from witnessmark.source import NOWHERE, Source
+
+
+class WeekCount(StrEnum):
+    """How the weeks of a year are counted."""
+
+    SEVENS = "sevens"
+    FULL_WEEKS = "full weeks"
+
+
+class YearIs(StrEnum):
+    """What the year digits of a date code are: some makers stamped the model year."""
+
+    CALENDAR = "calendar"
+    MODEL = "model"
+    EITHER = "either"
 
 
 class DatePart(StrEnum):
@@ -31,7 +47,8 @@ class DateToken:
     or 13 to 24 for the second calendar year of the same model run; a week
     letter's value is the week of the month from 1 (1 = days 1 to 7).
     `least_width` is smaller than `width` where a number may stand without its
-    leading noughts; 0 means that it never does.
+    leading noughts; 0 means that it never does. `counted` says how weeks are
+    counted: in sevens from 1 January, or full weeks from Sunday to Saturday.
     """
 
     part: DatePart
@@ -39,6 +56,7 @@ class DateToken:
     table: str = ""
     text: str = ""
     least_width: int = 0
+    counted: WeekCount = WeekCount.SEVENS
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,7 +73,10 @@ class DateForm:
     """How a date code is built. `start` is day 0 of a day count.
 
     Where the code does not give the year, or only its last digit, every year
-    from `first_year` to `last_year` that fits is a reading of it.
+    from `first_year` to `last_year` that fits is a reading of it. `within_run`:
+    the day lies in a run of the car's model year, and letters count the months of
+    that run. `year_is` says what year digits are; where they are the model year's,
+    months from `model_year_from_month` on lie in the calendar year before.
     """
 
     id: str
@@ -65,6 +86,9 @@ class DateForm:
     start: date | None
     placeholders: tuple[Placeholder, ...]
     citation: Citation
+    within_run: bool = False
+    year_is: YearIs = YearIs.CALENDAR
+    model_year_from_month: int = 8
 
 
 class MarkKind(StrEnum):
@@ -141,8 +165,10 @@ class Mark:
     """Any plate, stamping, casting, label or paper that the book describes.
 
     `assembly` is where it stands for the weighing; empty for plates and papers.
-    `windows`: True where each field is a window of its own, typed between `|`.
-    `always_struck`: this works always made it, so that its absence is evidence.
+    `windows`: True where fields stand in windows, typed between `|`; fields of
+    the same row and column share one, in their order. `always_struck`: this works
+    always made it, so that its absence is evidence. `number_rules` names the rules
+    that a whole number follows beyond its fields, or is empty.
     """
 
     id: str
@@ -159,3 +185,10 @@ class Mark:
     applies: Applies
     fields: tuple[Field, ...]
     citation: Citation
+    number_rules: str = ""
+
+    def windows_in_order(self) -> tuple[tuple[Field, ...], ...]:
+        """The fields of each window, windows in reading order."""
+        ordered = sorted(self.fields, key=lambda field: (field.row, field.column))
+        groups = groupby(ordered, key=lambda field: (field.row, field.column))
+        return tuple(tuple(fields) for _, fields in groups)

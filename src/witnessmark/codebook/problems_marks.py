@@ -25,26 +25,6 @@ class SplitTwoWays(Problem):
 
 
 @dataclass(frozen=True, slots=True)
-class SharedWindow(Problem):
-    """Two fields in one window."""
-
-    field: str
-    other: str
-    row: int
-    column: int
-
-    @override
-    def sentence(self) -> str:
-        return (
-            f"{self.field!r} stands in row {self.row}, column {self.column}, as {self.other!r} does"
-        )
-
-    @override
-    def expected(self) -> str:
-        return "a row and column of its own"
-
-
-@dataclass(frozen=True, slots=True)
 class CodeLength(Problem):
     """A code is shorter or longer than the field, or part of a date, that reads its table."""
 

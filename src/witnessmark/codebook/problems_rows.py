@@ -90,7 +90,7 @@ class SeriesGap(Problem):
 
     @override
     def expected(self) -> str:
-        return "a range for each year between the first and the last"
+        return "a range for each year between, or incomplete = true for the item"
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,7 +111,7 @@ class Gap(Problem):
 
     @override
     def expected(self) -> str:
-        return "something for each of these, or narrower years, works or models"
+        return "something for each, narrower years, works or models, or incomplete = true"
 
 
 @dataclass(frozen=True, slots=True)
@@ -256,3 +256,18 @@ class NoIdentification(Problem):
     @override
     def expected(self) -> str:
         return "one item, the number by which the maker names the car"
+
+
+@dataclass(frozen=True, slots=True)
+class NoRun(Problem):
+    """A form of date is read within the runs of the model years, and the book has none."""
+
+    form: str
+
+    @override
+    def sentence(self) -> str:
+        return f"the form {shown(self.form)} asks for runs, and tables/runs.csv has none"
+
+    @override
+    def expected(self) -> str:
+        return "a row in runs.csv for each model year, or no `within`"

@@ -7,6 +7,7 @@ sites, features). Every row has a basis and a source.
 """
 
 from dataclasses import dataclass
+from datetime import date
 from enum import StrEnum
 
 from witnessmark.source import NOWHERE, Source
@@ -169,7 +170,10 @@ class Series:
 
 @dataclass(frozen=True, slots=True)
 class CodeRow:
-    """One code of one table: what it means and the canonical value it says."""
+    """One code of one table: what it means and the canonical value it says.
+
+    `disputed`: sources disagree about this code, and the book holds a row for each.
+    """
 
     table: str
     code: str
@@ -177,6 +181,7 @@ class CodeRow:
     meaning: str
     applies: Applies
     citation: Citation
+    disputed: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -201,7 +206,10 @@ class Rule:
 
 @dataclass(frozen=True, slots=True)
 class Lag:
-    """Days by which the date `earlier` precedes the date `later`: least, usual, most."""
+    """Days by which the date `earlier` precedes the date `later`: least, usual, most.
+
+    Fewer than 0 where the "earlier" date, a planned one say, may fall behind the other.
+    """
 
     id: str
     earlier: str
@@ -283,3 +291,58 @@ class Settlement:
     minutes: int
     applies: Applies
     citation: Citation
+
+
+@dataclass(frozen=True, slots=True)
+class Run:
+    """When the cars of one model year were built: `first` to `last`, both included.
+
+    Its model year is the only year of `applies`; one model year may have several
+    runs, counted from different starts.
+    """
+
+    id: str
+    first: date
+    last: date
+    meaning: str
+    applies: Applies
+    citation: Citation
+
+
+@dataclass(frozen=True, slots=True)
+class Remark:
+    """Something known that is no code. `about` is a mark, item, assembly, site or "book"."""
+
+    id: str
+    about: str
+    sentence: str
+    applies: Applies
+    citation: Citation
+
+
+@dataclass(frozen=True, slots=True)
+class Point:
+    """A known car, or a range of numbers, tied to a date.
+
+    `first` and `last` are numbers of `item`, or empty; `dated` says what the date
+    is (scheduled, built, sold …); `date_first` and `date_last` are as exact as they
+    are known (1968, 1968-01, 1968-01-25), or empty; `date_code` is the date as the
+    car bears it.
+    """
+
+    id: str
+    item: str
+    first: str
+    last: str
+    dated: str
+    date_first: str
+    date_last: str
+    date_code: str
+    meaning: str
+    applies: Applies
+    citation: Citation
+
+    def holds(self, number: str) -> bool:
+        """Does this number of the same length lie in the range?"""
+        last = self.last or self.first
+        return len(self.first) == len(number) == len(last) and self.first <= number <= last

@@ -86,6 +86,13 @@ def text(name: str, about: str, *, required: bool = False, default: str = "") ->
     return Key(name, Kind.TEXT, about, required, default=default)
 
 
+def partial_date(name: str, about: str) -> Key:
+    """A key that holds a date as exact as it is known: 1968, 1968-01 or 1968-01-25."""
+    forms = "1968, 1968-01 or 1968-01-25"
+    pattern = r"[0-9]{4}(?:-[0-9]{2}(?:-[0-9]{2})?)?"
+    return Key(name, Kind.TEXT, about, pattern=pattern, pattern_name=forms, default="")
+
+
 def word(name: str, about: str, words: tuple[str, ...], default: str) -> Key:
     """A required key that holds one of some words; `default` stands in for a faulty one."""
     return Key(name, Kind.TEXT, about, required=True, words=words, default=default)

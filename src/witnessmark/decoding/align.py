@@ -59,6 +59,7 @@ def _aligned(placed: Placed, line_is_empty: bool) -> AlignedField:
         bool(cells) and all(cell.kind is CellKind.NEVER_STRUCK for cell in cells)
     )
     window = cells[-1].window if cells else 0
+    noughts = _noughts(placed, is_empty)
     padding = (Cell(CellKind.WORN, "", UNTYPED_COLUMN, window),) * placed.missing
     return AlignedField(
         field,
@@ -66,7 +67,7 @@ def _aligned(placed: Placed, line_is_empty: bool) -> AlignedField:
             field=field.id,
             says=field.says,
             part=field.part,
-            cells=cells + padding,
+            cells=noughts + cells + padding,
             missing=placed.missing,
             is_empty=is_empty,
         ),
@@ -75,9 +76,26 @@ def _aligned(placed: Placed, line_is_empty: bool) -> AlignedField:
     )
 
 
-def is_short(decoding: Decoding, mark: Mark) -> bool:
-    """Were fewer places typed than a mark without windows has, with no … to say where?"""
-    return not mark.windows and any(cells.missing for cells in decoding.field_cells)
+def _noughts(placed: Placed, is_empty: bool) -> tuple[Cell, ...]:
+    """The leading noughts of a number that is written without them."""
+    field = placed.field
+    is_number = not (field.table or field.date_form) and field.part == "all"
+    if not is_number or is_empty or placed.missing or placed.lost or not placed.cells:
+        return ()
+    fewer = max(field.widths) - len(placed.cells)
+    return (Cell(CellKind.CLEAR, "0", UNTYPED_COLUMN, placed.cells[0].window),) * fewer
+
+
+def is_short(decoding: Decoding, mark: Mark, field_id: str) -> bool:
+    """Does the line in which this field stands lack places, with no … to say where?
+
+    The line is the field's window, or the whole mark where it has no windows.
+    """
+    line = {field.id for field in mark.fields}
+    for window in mark.windows_in_order() if mark.windows else ():
+        if any(field.id == field_id for field in window):
+            line = {field.id for field in window}
+    return any(cells.missing for cells in decoding.field_cells if cells.field in line)
 
 
 def sure_places(field_cells: FieldCells, is_short: bool = False) -> tuple[Cell, ...]:

@@ -212,8 +212,10 @@ def _neighbours(codes: tuple[str, ...]) -> tuple[int, ...]:
 def _meaning(asked: Asked, aligned: AlignedField, listed: _Listed, row: CodeRow) -> FieldMeaning:
     """The meaning of one row; with its years and works where they matter."""
     meaning = row.meaning
-    if listed.is_outside or len(listed.rows) > 1:
+    if listed.is_outside or _differ(listed.rows):
         meaning = f"{meaning} (listed for {_limits(row.applies, asked)})"
+    if row.disputed:
+        meaning = f"{meaning} (sources disagree)"
     return FieldMeaning(
         field=aligned.field.id,
         code=row.code,
@@ -223,6 +225,11 @@ def _meaning(asked: Asked, aligned: AlignedField, listed: _Listed, row: CodeRow)
         basis=row.citation.basis,
         source=row.citation.source,
     )
+
+
+def _differ(rows: tuple[CodeRow, ...]) -> bool:
+    """Do the rows of a code hold for different cars?"""
+    return any(row.applies != rows[0].applies for row in rows)
 
 
 def _limits(applies: Applies, asked: Asked) -> str:

@@ -13,7 +13,7 @@ from math import prod
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.dates import read_date_code
 from witnessmark.codebook.marks import DateForm, DatePart, DateToken, Placeholder
-from witnessmark.codebook.records import CodeRow
+from witnessmark.codebook.records import CodeRow, Run
 from witnessmark.dates import DateSpan, year_span
 from witnessmark.decoding.align import AlignedField
 from witnessmark.decoding.code_options import table_rows
@@ -43,7 +43,8 @@ def date_options(asked: Asked, aligned: AlignedField) -> tuple[FieldOption, ...]
     if len(codes) > MOST_CODES:
         return (FieldOption(1.0, _wide(aligned, form)),)
     tables = _letters(form, asked.book)
-    meanings = [_read(aligned, form, code, tables) for code in codes]
+    runs = asked.book.runs_for(asked.context) if form.within_run else ()
+    meanings = [_read(aligned, form, code, tables, runs) for code in codes]
     found = [meaning for meaning in meanings if meaning is not None]
     refused = 1.0 - len(found) / _texts(cells, field.alphabet)
     if not found:
@@ -111,13 +112,17 @@ def _texts(cells: tuple[Cell, ...], alphabet: str) -> int:
 
 
 def _read(
-    aligned: AlignedField, form: DateForm, code: str, tables: tuple[CodeRow, ...]
+    aligned: AlignedField,
+    form: DateForm,
+    code: str,
+    tables: tuple[CodeRow, ...],
+    runs: tuple[Run, ...],
 ) -> FieldMeaning | None:
     """The meaning of one code; None if the form cannot explain it."""
     for placeholder in form.placeholders:
         if placeholder.code == code:
             return _placeholder(aligned, placeholder)
-    spans = read_date_code(form, code, tables)
+    spans = read_date_code(form, code, tables, runs)
     return _meaning(aligned, form, code, spans) if spans else None
 
 

@@ -21,6 +21,7 @@ from witnessmark.decoding.options import (
     unreadable_option,
 )
 from witnessmark.decoding.records import Alternative, Decoding, FieldMeaning
+from witnessmark.decoding.unexplained import unexplained_in
 from witnessmark.reading import SILENT, CellKind, Reading, ReadingRates, shipped_rates
 from witnessmark.reading.records import Cell
 
@@ -64,6 +65,11 @@ def decode(
         deciding_column=_deciding_column(alternatives, alignment),
         field_cells=tuple(aligned.cells for aligned in alignment.fields),
         problems=reading.problems,
+        unexplained=tuple(
+            unexplained
+            for aligned, field in zip(decoded, options, strict=True)
+            for unexplained in unexplained_in(aligned, field)
+        ),
     )
 
 

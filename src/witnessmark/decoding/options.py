@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.marks import Field, HowMade, Mark
 from witnessmark.codebook.records import Basis, CarContext, Citation, Series
-from witnessmark.decoding.align import AlignedField
+from witnessmark.decoding.align import UNTYPED_COLUMN, AlignedField
 from witnessmark.decoding.rates import RATES_SOURCE
 from witnessmark.decoding.records import FieldMeaning
 from witnessmark.reading import Cell, CellKind, Reading, ReadingRates, observation_of
@@ -97,6 +97,7 @@ def number_option(asked: Asked, aligned: AlignedField) -> FieldOption:
     item = asked.book.item(field.says)
     name = item.name if item else field.name
     value = written(cells)
+    typed = written(tuple(cell for cell in cells if cell.column != UNTYPED_COLUMN))
     citation: Citation = asked.mark.citation
     if field.part != "all":
         name = f"{name}, {field.part}"
@@ -106,7 +107,7 @@ def number_option(asked: Asked, aligned: AlignedField) -> FieldOption:
             name, citation = f"{name}: {series.meaning}", series.citation
     meaning = FieldMeaning(
         field=field.id,
-        code=value,
+        code=value if aligned.cells.missing else typed,
         says=field.says,
         value=value,
         meaning=name,

@@ -31,6 +31,30 @@ class FieldMeaning:
 
 
 @dataclass(frozen=True, slots=True)
+class Unexplained:
+    """Characters that stand in a field and that the book does not explain there.
+
+    `column` is the place of the first of them in the typed text; `reason` says why.
+    """
+
+    field: str
+    text: str
+    column: int
+    reason: str
+
+
+@dataclass(frozen=True, slots=True)
+class Note:
+    """What the rules of a whole number say of it: `kind` is check, year, structure, maker,
+    region, swap or candidates."""
+
+    kind: str
+    sentence: str
+    basis: Basis
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
 class Alternative:
     """One of the meanings, with its share of all that the reading allows."""
 
@@ -61,8 +85,10 @@ class Decoding:
 
     `not_listed_share` is the share of the reading's probability that no listed
     code explains; `unread` the leftover characters that no field explains;
+    `unexplained` the characters that stand in a field without a meaning there;
     `missing` names fields with no or too few characters; `deciding_column` is
-    the place of the typed text that decides between the first two alternatives.
+    the place of the typed text that decides between the first two alternatives;
+    `notes` is what the rules of the whole number say of it.
     """
 
     book: str
@@ -75,3 +101,5 @@ class Decoding:
     deciding_column: int | None
     field_cells: tuple[FieldCells, ...]
     problems: tuple[Problem, ...] = ()
+    unexplained: tuple[Unexplained, ...] = ()
+    notes: tuple[Note, ...] = ()

@@ -1,6 +1,12 @@
 """A decoding as plain lists and mappings, ready for JSON."""
 
-from witnessmark.decoding.records import Alternative, Decoding, FieldMeaning
+from witnessmark.decoding.records import (
+    Alternative,
+    Decoding,
+    FieldMeaning,
+    Note,
+    Unexplained,
+)
 from witnessmark.problem import Problem
 from witnessmark.reading.records import Change
 
@@ -11,7 +17,7 @@ def render_decoding(decoding: Decoding) -> dict[str, Json]:
     """The decoding in the published shape of `decode --json`.
 
     `reading` is the text as typed, `normalised` how it was taken, `changes` what
-    differs. Shares are of everything that the reading allows.
+    differs, `unread` all that has no meaning. Shares are of everything that the reading allows.
     """
     reading = decoding.reading
     return {
@@ -22,10 +28,19 @@ def render_decoding(decoding: Decoding) -> dict[str, Json]:
         "problems": [_problem(problem) for problem in decoding.problems],
         "alternatives": [_alternative(each) for each in decoding.alternatives],
         "not_listed_share": decoding.not_listed_share,
-        "unread": decoding.unread,
+        "unread": unread_text(decoding),
+        "unread_in_fields": [_unexplained(each) for each in decoding.unexplained],
+        "notes": [_note(each) for each in decoding.notes],
         "missing": list(decoding.missing),
         "changes": [_change(change) for change in reading.changes],
     }
+
+
+def unread_text(decoding: Decoding) -> str:
+    """All characters without a meaning: those that a field does not explain there, then
+    those that no field explains."""
+    texts = (*(each.text for each in decoding.unexplained), decoding.unread)
+    return " ".join(text for text in texts if text)
 
 
 def _problem(problem: Problem) -> Json:
@@ -53,6 +68,24 @@ def _meaning(meaning: FieldMeaning) -> Json:
         "meaning": meaning.meaning,
         "basis": meaning.basis.value,
         "source": meaning.source,
+    }
+
+
+def _unexplained(unexplained: Unexplained) -> Json:
+    return {
+        "field": unexplained.field,
+        "text": unexplained.text,
+        "column": unexplained.column,
+        "reason": unexplained.reason,
+    }
+
+
+def _note(note: Note) -> Json:
+    return {
+        "kind": note.kind,
+        "sentence": note.sentence,
+        "basis": note.basis.value,
+        "source": note.source,
     }
 
 

@@ -2,8 +2,8 @@
 
 from witnessmark.reading.records import Cell, CellKind
 
-LOOKALIKES = {"O": "0", "0": "O", "I": "1", "1": "I"}
-"""Characters of the same shape: where an alphabet has only one, the other means it."""
+LOOKALIKES = {"O": "0Q", "0": "O", "I": "1", "1": "I", "Q": "0"}
+"""Characters of the same shape: where an alphabet has only others, the one means these."""
 
 # What it costs to put a cell in a place. Only the order of all such costs
 # matters: see layout_search.py.
@@ -13,16 +13,19 @@ RESPELT, FOREIGN = 0.1, 1.5
 def plain(character: str, alphabet: str) -> str:
     """The character as this alphabet writes it; itself where the alphabet has no such.
 
-    >>> plain("o", "0123456789"), plain("o", "ABCO"), plain("k", "ABC")
-    ('0', 'O', 'K')
+    Two characters where either can be meant.
+
+    >>> plain("o", "0123456789"), plain("o", "ABCO"), plain("k", "ABC"), plain("o", "0ABQ")
+    ('0', 'O', 'K', '0Q')
     """
     if character in alphabet:
         return character
     capital = character.upper()
-    for form in (capital, character.lower(), LOOKALIKES.get(capital, "")):
+    for form in (capital, character.lower()):
         if len(form) == 1 and form in alphabet:
             return form
-    return capital if len(capital) == 1 else character
+    forms = "".join(form for form in LOOKALIKES.get(capital, "") if form in alphabet)
+    return forms or (capital if len(capital) == 1 else character)
 
 
 def misfit(cell: Cell, alphabet: str) -> float:
@@ -31,6 +34,6 @@ def misfit(cell: Cell, alphabet: str) -> float:
         return FOREIGN
     if not cell.characters or any(each in alphabet for each in cell.characters):
         return 0.0
-    if any(plain(each, alphabet) in alphabet for each in cell.characters):
+    if any(set(plain(each, alphabet)) <= set(alphabet) for each in cell.characters):
         return RESPELT
     return FOREIGN

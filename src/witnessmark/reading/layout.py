@@ -18,21 +18,26 @@ def fields_in_order(mark: Mark) -> tuple[Field, ...]:
 
 def lay_out(cells: tuple[Cell, ...], mark: Mark) -> Layout:
     """The cells of a reading in the fields of its mark; nothing is dropped."""
-    fields = fields_in_order(mark)
     if not mark.windows:
-        return lay_out_line(cells, fields)
+        return lay_out_line(cells, fields_in_order(mark))
+    windows = mark.windows_in_order()
     placed: list[Placed] = []
     spelt: list[Spelt] = []
-    unread = [cell for cell in cells if cell.window >= len(fields)]
-    for window, field in enumerate(fields):
-        line = lay_out_line(tuple(c for c in cells if c.window == window), (field,))
-        # An optional field is left out of a line; a window stands on the plate all the same.
-        whole = Placed(field, (), missing=min(field.widths, default=0))
-        placed.append(line.placed[0] if line.placed[0].cells else whole)
+    unread = [cell for cell in cells if cell.window >= len(windows)]
+    for window, fields in enumerate(windows):
+        line = lay_out_line(tuple(c for c in cells if c.window == window), fields)
+        placed += [_in_window(each, len(fields)) for each in line.placed]
         spelt += line.spelt
         unread += line.unread
     unread.sort(key=lambda cell: cell.column)
     return Layout(tuple(placed), tuple(spelt), tuple(unread))
+
+
+def _in_window(placed: Placed, fields: int) -> Placed:
+    """An optional field is left out of a line; a window stands on the plate all the same."""
+    if placed.cells or (placed.field.optional and fields > 1):
+        return placed
+    return Placed(placed.field, (), missing=min(placed.field.widths, default=0))
 
 
 def lay_out_line(cells: tuple[Cell, ...], fields: tuple[Field, ...]) -> Layout:

@@ -147,7 +147,7 @@ class _Scan:
             self.problems.append(NoWindows(self._source(at), self.mark.name))
             return
         self.window += 1
-        if self.window == max(len(self.mark.fields), 1):
+        if self.window == max(len(self.mark.windows_in_order()), 1):
             problem = TooManyWindows(self._source(at), self.mark.name, self.window)
             self.problems.append(problem)
 
@@ -236,10 +236,9 @@ def _in_alphabet(cell: Cell, alphabet: str, where: str, changes: list[Change]) -
     written: list[str] = []
     for typed in cell.characters:
         character = _plain_shape(typed, alphabet)
-        if character not in written:
-            written.append(character)
+        written += [each for each in character if each not in written]
         reasons = [_respelling(typed, character, where)] if typed != character else []
-        if alphabet and character not in alphabet:
+        if alphabet and not set(character) <= set(alphabet):
             reasons.append(f"not among the characters of {where}: kept as seen")
         if reasons:
             changes.append(Change(cell.column, typed, character, "; ".join(reasons)))
@@ -252,19 +251,21 @@ def _in_alphabet(cell: Cell, alphabet: str, where: str, changes: list[Change]) -
 def _plain_shape(typed: str, alphabet: str) -> str:
     """The character in this alphabet; wide, raised and small forms as their plain ones."""
     character = plain(typed, alphabet)
-    if character in alphabet:
+    if set(character) <= set(alphabet):
         return character
     folded = "-" if category(typed) == "Pd" else normalize("NFKC", typed)
     if len(folded) != 1 or folded == typed:
         return character
     folded = plain(folded, alphabet)
-    return folded if folded in alphabet else character
+    return folded if set(folded) <= set(alphabet) else character
 
 
 def _respelling(typed: str, written: str, where: str) -> str:
     """Why a character is written otherwise than typed."""
     capital = typed.upper()
-    if LOOKALIKES.get(capital) == written:
+    if len(written) > 1:
+        return f"{where} has no {capital}: read as {' or '.join(written)}"
+    if written in LOOKALIKES.get(capital, ""):
         kind, other = ("letter", "digit") if capital.isalpha() else ("digit", "letter")
         return f"{where} has no {kind} {capital}: read as the {other} {written}"
     if capital == written:

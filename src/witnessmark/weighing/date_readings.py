@@ -12,8 +12,19 @@ import numpy as np
 from numpy.typing import NDArray
 
 from witnessmark.agreement.records import CarMarks
-from witnessmark.codebook.marks import DateForm, DatePart, DateToken, Field, HowMade, Mark
-from witnessmark.codebook.records import CodeRow
+from witnessmark.codebook.book import CodeBook
+from witnessmark.codebook.dates import counts_passes
+from witnessmark.codebook.marks import (
+    DateForm,
+    DatePart,
+    DateToken,
+    Field,
+    HowMade,
+    Mark,
+    WeekCount,
+    YearIs,
+)
+from witnessmark.codebook.records import CodeRow, Run
 from witnessmark.dates import DateSpan
 from witnessmark.decoding.records import Decoding
 from witnessmark.reading import CellKind, ReadingRates, place_likelihood
@@ -55,14 +66,16 @@ def days_read(car: CarMarks, mark: Mark, fld: Field, rates: ReadingRates) -> Day
     observed = observations_in(car, mark, fld)
     if all(o.cell.kind in SAYS_NOTHING for place in observed for o in place):
         return None
-    fixed = all(t.least_width in (0, t.width) for t in form.tokens)
+    fixed = all(
+        t.least_width in (0, t.width) and t.counted is WeekCount.SEVENS for t in form.tokens
+    )
     if fixed and len(observed) == sum(token.width for token in form.tokens):
         by_hand = mark.how_made is HowMade.STRUCK_BY_HAND
         places = [
             dict(zip(fld.alphabet, place_likelihood(o, fld.alphabet, by_hand, rates), strict=True))
             for o in observed
         ]
-        return DaysRead(first.toordinal(), _by_characters(form, places, car.book.codes))
+        return DaysRead(first.toordinal(), _by_characters(form, places, car.book))
     spans = spans_of(car, mark.id, fld.id)
     if not spans:
         return None
@@ -86,31 +99,94 @@ def _is_placeholder(decodings: tuple[Decoding, ...], field_id: str) -> bool:
     )
 
 
-def _by_characters(form: DateForm, places: list[Place], codes: tuple[CodeRow, ...]) -> Array:
-    """The likelihood of every day of the form's years, part by part."""
+def _by_characters(form: DateForm, places: list[Place], book: CodeBook) -> Array:
+    """The likelihood of every day of the form's years, part by part.
+
+    Within runs a day has the likelihood under the run that explains it best. Where a
+    run rests on memory, no day is ruled out for lying outside the runs.
+    """
     first = np.datetime64(date(form.first_year, 1, 1))
     days = np.arange(first, np.datetime64(date(form.last_year + 1, 1, 1)))
-    months = days.astype("datetime64[M]")
-    years = days.astype("datetime64[Y]")
-    of_month = (days - months).astype(np.intp)
-    month = months.astype(np.intp) % 12 + 1
-    of_year = (days - years).astype(np.intp)
-    year = years.astype(np.intp) + 1970
-    start = np.datetime64(form.start) if form.start else first
-    count = (days - start).astype(np.intp)
-    found, place = np.ones(days.size), 0
+    stated = (False, True) if form.year_is is YearIs.EITHER else (form.year_is is YearIs.MODEL,)
+    found = np.full(days.size, LEAST)
+    for run in book.runs if form.within_run else (None,):
+        ways = [_by_parts(form, places, book.codes, _Days(days, form, run, m)) for m in stated]
+        within = np.mean(ways, axis=0)
+        if run is not None and all(each.citation.basis.weighs for each in book.runs):
+            low, high = np.datetime64(run.first), np.datetime64(run.last)
+            within = np.where((days >= low) & (days <= high), within, LEAST)
+        found = np.maximum(found, within)
+    return found
+
+
+@dataclass(frozen=True, slots=True)
+class _Days:
+    """The days of a form's years, and how their dates count: in a run, by the model year."""
+
+    days: NDArray[np.datetime64]
+    form: DateForm
+    run: Run | None
+    by_model_year: bool
+
+    def calendar_year(self) -> Index:
+        """The calendar year of every day."""
+        years: Index = self.days.astype("datetime64[Y]").astype(np.intp) + 1970
+        return years
+
+    def month(self) -> Index:
+        """The month of every day, 1 to 12."""
+        months: Index = self.days.astype("datetime64[M]").astype(np.intp) % 12 + 1
+        return months
+
+    def stated_year(self) -> Index:
+        """The year that a code states for every day."""
+        is_next = self.by_model_year & (self.month() >= self.form.model_year_from_month)
+        years: Index = self.calendar_year() + is_next
+        return years
+
+    def letter_month(self, codes: tuple[CodeRow, ...], token: DateToken) -> Index:
+        """The month; 100 more where it can be of a second pass through the letters, 200 more
+        where it is."""
+        months: Index = self.month()
+        if self.run is None or not counts_passes(token, codes):
+            months = months + 100 * (self.calendar_year() != self.form.first_year)
+        else:
+            begun = np.datetime64(self.run.first, "M")
+            passed = (self.days.astype("datetime64[M]") - begun).astype(np.intp)
+            months = months + 200 * (passed >= 12)
+        return months
+
+    def values(self, token: DateToken, codes: tuple[CodeRow, ...]) -> Index:
+        """What this part of the code is for every day."""
+        match token.part:
+            case DatePart.MONTH:
+                return self.month()
+            case DatePart.MONTH_LETTER:
+                return self.letter_month(codes, token)
+            case DatePart.DAY | DatePart.WEEK_LETTER:
+                since = self.days.astype("datetime64[M]").astype("datetime64[D]")
+            case DatePart.WEEK:
+                since = self.days.astype("datetime64[Y]").astype("datetime64[D]")
+            case DatePart.DAY_COUNT:
+                start = np.datetime64(self.form.start) if self.form.start else self.days[0]
+                since = np.full(self.days.size, start)
+            case _:
+                return self.stated_year()
+        counted: Index = (self.days - since).astype(np.intp)
+        if token.part in (DatePart.WEEK, DatePart.WEEK_LETTER):
+            counted = counted // 7
+        return counted + (token.part is not DatePart.DAY_COUNT)
+
+
+def _by_parts(
+    form: DateForm, places: list[Place], codes: tuple[CodeRow, ...], days: _Days
+) -> Array:
+    """The likelihood of every day under one way to count, the parts multiplied."""
+    found, place = np.ones(days.days.size), 0
     for token in form.tokens:
         part = places[place : place + token.width]
         place += token.width
-        values = {
-            DatePart.DAY: of_month + 1,
-            DatePart.MONTH: month,
-            DatePart.WEEK: of_year // 7 + 1,
-            DatePart.WEEK_LETTER: of_month // 7 + 1,
-            DatePart.MONTH_LETTER: month + 100 * (year != form.first_year),
-            DatePart.DAY_COUNT: count,
-        }.get(token.part, year)
-        found *= _of_values(token, part, values, codes)
+        found *= _of_values(token, part, days.values(token, codes), codes)
     return found
 
 
@@ -142,8 +218,9 @@ def _texts(token: DateToken, value: int, codes: tuple[CodeRow, ...]) -> list[str
     if token.part is DatePart.LITERAL:
         return [token.text]
     if token.part is DatePart.MONTH_LETTER:
-        wanted = {str(value % 100), str(value % 100 + 12)} if value > 100 else {str(value)}
-        return [r.code for r in codes if r.value in wanted]
+        month = value % 100
+        wanted = {0: {month}, 1: {month, month + 12}, 2: {month + 12}}[value // 100]
+        return [r.code for r in codes if r.value in {str(w) for w in wanted}]
     if token.part is DatePart.WEEK_LETTER:
         return [r.code for r in codes if r.value == str(value)]
     if token.part in (DatePart.DAY, DatePart.MONTH, DatePart.WEEK):

@@ -68,7 +68,7 @@ def observations_in(car: CarMarks, mark: Mark, fld: Field) -> list[tuple[Observa
         for cells in decoding.field_cells:
             if cells.field != fld.id or cells.is_empty:
                 continue
-            for place, cell in enumerate(sure_places(cells, is_short(decoding, mark))):
+            for place, cell in enumerate(sure_places(cells, is_short(decoding, mark, fld.id))):
                 if place == len(gathered):
                     gathered.append([])
                 gathered[place].append(

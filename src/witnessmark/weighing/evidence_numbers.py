@@ -61,7 +61,7 @@ def observations_of(car: CarMarks, node: Node) -> dict[str, tuple[tuple[Observat
             for cells in decoding.field_cells:
                 if cells.field != fld.id:
                     continue
-                sure = sure_places(cells, is_short(decoding, mark))
+                sure = sure_places(cells, is_short(decoding, mark, cells.field))
                 for place, cell in zip(part_places(fld.part, item.length), sure, strict=False):
                     places[place].append(
                         Observation(cell, reading.legibility, reading.orientation, reading.seen)

@@ -151,7 +151,9 @@ def _is_unsure(collected: Collected, mark_id: str) -> bool:
     """Was the mark read only with too few places to say which code stands where?"""
     mark = collected.car.book.mark(mark_id)
     decodings = collected.car.of(mark_id)
-    return mark is not None and bool(decodings) and all(is_short(d, mark) for d in decodings)
+    if mark is None or mark.windows or not decodings:
+        return False
+    return all(is_short(d, mark, mark.fields[0].id) for d in decodings)
 
 
 def _is_weighed(finding: Finding) -> bool:

@@ -122,7 +122,8 @@ def _without_slips(title: str, item: Item) -> tuple[str, str]:
     """The title with a copyist's letters as the number's own, and a sentence that says so."""
     number, said = "", []
     for place, character in enumerate(title, start=1):
-        other = plain(character, item.alphabet)
+        forms = plain(character, item.alphabet)
+        other = forms if len(forms) == 1 else character
         number += other
         if other == character:
             continue
