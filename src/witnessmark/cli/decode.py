@@ -11,7 +11,7 @@ from witnessmark.cli.terminal import Sheet, percent, print_outline, show_problem
 if TYPE_CHECKING:
     from witnessmark.codebook.book import CodeBook
     from witnessmark.codebook.marks import Mark
-    from witnessmark.codebook.records import CarContext, Citation, Point
+    from witnessmark.codebook.records import CarContext, Citation, Point, Remark
     from witnessmark.decoding.records import Alternative, Decoding, FieldMeaning
 
 SHORT = "What one mark means, by a code book."
@@ -39,6 +39,9 @@ PUBLISHED_KEYS = (
 )
 """What --json gives for every reading, in this order, as docs/commands.md promises."""
 
+MOST_REMARKS = 6
+"""Remarks on a page, unless all are asked for."""
+
 MOST_SHOWN = 12
 """Alternatives listed on a page; --json gives all."""
 
@@ -50,6 +53,7 @@ def decode(
     year: ModelYear = None,
     model: ModelName = "",
     works: WorksName = "",
+    remarks: Annotated[bool, typer.Option("--remarks", help="Show all remarks.")] = False,
     json: AsJson = False,
 ) -> None:
     """Decode one reading of one mark."""
@@ -61,31 +65,54 @@ def decode(
     named = named_mark(code_book, mark)
     context = context_of_car(code_book, year, model, works)
     decoding = decode_reading(parse_reading(reading, named), code_book, named, context)
+    as_read = _as_read(decoding, code_book, context)
     problems = tuple(dict.fromkeys((*decoding.reading.problems, *decoding.problems)))
     if json:
         rendered = render_decoding(decoding)
-        known = _known(decoding, code_book, named, context)
+        known = _known(decoding, code_book, named, as_read)
         print_outline({key: rendered[key] for key in PUBLISHED_KEYS} | known)
     elif not problems:
         sheet = Sheet()
         sheet.title(f"{named.name} ({named.id}), {code_book.title}")
         lay_out_years(sheet, named, context)
-        lay_out(sheet, decoding, named, code_book, context)
+        most_remarks = None if remarks else MOST_REMARKS
+        lay_out(sheet, decoding, named, code_book, as_read, most_remarks)
         sheet.show()
     if problems:
         show_problems(problems)
         raise typer.Exit(2)
 
 
+def _as_read(decoding: "Decoding", book: "CodeBook", context: "CarContext") -> "CarContext":
+    """What is given about the car, and where that is open what the mark itself says of it."""
+    from witnessmark.codebook.records import CarContext
+
+    fields = decoding.alternatives[0].fields if decoding.alternatives else ()
+    said = {field.says: field.value for field in fields if field.listed}
+    year, model = said.get("model_year", ""), said.get("model", "")
+    works = {works.id for works in book.works} & {said.get("works", "")}
+    return CarContext(
+        model_year=context.model_year or (int(year) if year.isdigit() else None),
+        model=context.model or model or None,
+        works=context.works or frozenset(works),
+    )
+
+
 def lay_out(
-    sheet: Sheet, decoding: "Decoding", mark: "Mark", book: "CodeBook", context: "CarContext"
+    sheet: Sheet,
+    decoding: "Decoding",
+    mark: "Mark",
+    book: "CodeBook",
+    context: "CarContext",
+    most_remarks: int | None,
 ) -> None:
     """The page of one decoding: what it says, what is known beside it, then why."""
     lay_out_reading(sheet, decoding)
     lay_out_meanings(sheet, decoding, mark)
     lay_out_doubt(sheet, decoding, mark)
     lay_out_notes(sheet, decoding)
-    lay_out_known(sheet, decoding, mark, book, context)
+    points = known_points(decoding, book, context)
+    lay_out_known(sheet, points, book.remarks_on(mark, context), most_remarks)
     lay_out_basis(sheet, decoding, book)
 
 
@@ -180,18 +207,23 @@ def lay_out_notes(sheet: Sheet, decoding: "Decoding") -> None:
 
 
 def lay_out_known(
-    sheet: Sheet, decoding: "Decoding", mark: "Mark", book: "CodeBook", context: "CarContext"
+    sheet: Sheet,
+    points: "tuple[Point, ...]",
+    remarks: "tuple[Remark, ...]",
+    most_remarks: int | None,
 ) -> None:
-    """What the book knows beside its codes: remarks on the mark, and known cars."""
-    remarks = book.remarks_on(mark, context)
-    points = known_points(decoding, book, context)
+    """What the book knows beside its codes: known cars, and remarks on the mark."""
     if not remarks and not points:
         return
     sheet.heading("What else is known")
     for point in points:
         sheet.say(f"{point.meaning} [{point.citation.basis.value}]", 2, hanging=2)
-    for remark in remarks:
+    for remark in remarks[:most_remarks]:
         sheet.say(f"{remark.sentence} [{remark.citation.basis.value}]", 2, hanging=2)
+    left = len(remarks[most_remarks:]) if most_remarks is not None else 0
+    if left:
+        sheet.gap()
+        sheet.say(f"and {left} more remarks (--remarks shows all).", 2)
 
 
 def known_points(

@@ -65,7 +65,7 @@ class Ground:
         """Basis and source of an entry, the source as it is cited in full."""
         source = entry.text("source")
         cited = self.sources.values.get(source, source)
-        return Citation(Basis(entry.text("basis")), str(cited), entry.place)
+        return Citation(Basis(entry.text("basis")), str(cited), entry.where)
 
 
 def build_item(entry: Entry) -> Item:
@@ -79,7 +79,6 @@ def build_item(entry: Entry) -> Item:
         length=entry.number("length"),
         order=entry.text("order"),
         identification=entry.yes("identification"),
-        place=entry.place,
     )
 
 
@@ -148,7 +147,6 @@ def build_field(entry: Entry, ground: Ground) -> Field:
         column=entry.number("column"),
         optional=entry.yes("optional"),
         empty=meaning,
-        place=entry.place,
     )
 
 

@@ -1,6 +1,7 @@
 """Marks: where they stand, how their fields are laid out, and whether their tables fit."""
 
 from collections.abc import Iterator
+from functools import lru_cache
 from unicodedata import category
 
 from witnessmark.codebook.coverage import BookCars
@@ -47,8 +48,9 @@ def check_marks(draft: Draft) -> tuple[Problem, ...]:
     for mark in draft.marks:
         problems += _check_place(mark)
         problems += _check_cover(mark, draft, cars)
-        problems += _check_layout(mark, draft)
-        for field in draft.fields(mark):
+        fields = draft.fields(mark)
+        problems += _check_layout(mark, fields)
+        for field in fields:
             problems += _check_alphabet(field.entry)
             if field.record.says in items:
                 problems += _check_reader(field, items[field.record.says])
@@ -73,7 +75,10 @@ def _check_items(draft: Draft) -> Iterator[Problem]:
 
 def _check_alphabet(entry: Entry) -> Iterator[Problem]:
     """Each character once, and none that the notation uses."""
-    source, alphabet = entry.source("alphabet"), entry.text("alphabet")
+    alphabet = entry.text("alphabet")
+    if _is_sound(alphabet):
+        return
+    source = entry.source("alphabet")
     if len(alphabet) > MOST_CHARACTERS:
         yield AlphabetTooLong(source, len(alphabet), MOST_CHARACTERS)
         return
@@ -89,6 +94,16 @@ def _check_alphabet(entry: Entry) -> Iterator[Problem]:
         elif character in seen:
             yield RepeatedCharacter(place, character)
         seen.add(character)
+
+
+@lru_cache(maxsize=512)
+def _is_sound(alphabet: str) -> bool:
+    """Few characters, each once, and all of them such as can be struck?"""
+    return (
+        len(set(alphabet)) == len(alphabet) <= MOST_CHARACTERS
+        and not set(alphabet) & set(NOTATION_SIGNS)
+        and all(map(can_be_struck, alphabet))
+    )
 
 
 def can_be_struck(character: str) -> bool:
@@ -131,19 +146,19 @@ def _check_cover(mark: Placed[Mark], draft: Draft, cars: BookCars) -> Iterator[P
             yield Gap(mark.entry.source(key), f"the {key} {name!r}", asked_by, left.cars)
 
 
-def _check_layout(mark: Placed[Mark], draft: Draft) -> Iterator[Problem]:
+def _check_layout(mark: Placed[Mark], fields: tuple[Placed[Field], ...]) -> Iterator[Problem]:
     """The text of a window, or of a mark without windows, falls apart in one way only."""
     lines: dict[tuple[int, int], list[Placed[Field]]] = {}
-    for field in draft.fields(mark):
+    for field in fields:
         at = (field.record.row, field.record.column) if mark.record.windows else (1, 1)
         lines.setdefault(at, []).append(field)
-    for fields in lines.values():
+    for line in lines.values():
         # A single field has an end of its own, whatever its widths.
-        if (mark.record.windows and len(fields) == 1) or len(fields) >= MOST_FIELDS:
+        if (mark.record.windows and len(line) == 1) or len(line) >= MOST_FIELDS:
             continue
-        split = split_two_ways(tuple(each.record for each in fields))
+        split = split_two_ways(tuple(each.record for each in line))
         if split is not None:
-            place = fields[split.index].entry.source("widths")
+            place = line[split.index].entry.source("widths")
             yield SplitTwoWays(place, split.text, split.one, split.other)
 
 

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from witnessmark.codebook.draft import Draft
 from witnessmark.codebook.entries import Entry, Placed
+from witnessmark.codebook.format_toml import RULE_TABLES
 from witnessmark.codebook.problems_names import IdNotFolder, RepeatedId, UnknownName, UnusedTable
 from witnessmark.problem import Problem
 
@@ -153,6 +154,8 @@ def _unused_tables(draft: Draft) -> Iterator[Problem]:
         )
         for entry in owner.entries(key)
     }
+    for mark in draft.marks:
+        used.update(RULE_TABLES.get(mark.record.number_rules, ()))
     names = tuple(sorted(used - {""}))
     told: set[str] = set()
     for row in draft.codes:

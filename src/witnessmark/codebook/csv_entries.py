@@ -7,6 +7,7 @@ around a cell are left out, rows without anything in them are skipped.
 
 import re
 from bisect import bisect_right
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date
 
@@ -23,7 +24,13 @@ from witnessmark.codebook.problems_csv import (
     WrongSeparator,
 )
 from witnessmark.codebook.shapes import Key, Kind, Shape
-from witnessmark.codebook.values import check_number, check_text, missing
+from witnessmark.codebook.values import (
+    check_number,
+    check_text,
+    fits_number,
+    fits_text,
+    missing,
+)
 from witnessmark.problem import Problem
 from witnessmark.source import Source
 
@@ -40,14 +47,21 @@ MOST_CELLS = 200
 
 @dataclass(frozen=True, slots=True)
 class Cell:
-    """One cell: its text without quotes and spaces around it, and where it stands."""
+    """One cell: its text without quotes and spaces around it, and where it stands.
+
+    The place is worked out when it is asked for: a sound table has thousands of
+    cells, and nobody asks.
+    """
 
     text: str
-    source: Source
+    start: int
+    end: int
+    lines: "_Lines"
 
-
-MOST_CELLS = 200
-"""Cells of a row beyond this many are not read: no table has so many columns."""
+    @property
+    def source(self) -> Source:
+        """Where it stands; an empty cell where it begins."""
+        return self.lines.source(*_trimmed(self.lines.text, self.start, self.end))
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,6 +96,13 @@ def parse_cells(file: FileText) -> CellsParsed:
     rows: list[tuple[Cell, ...]] = []
     row: list[Cell] = []
     while True:
+        if not row and (plain := _plain_row(text, at, lines)) is not None:
+            if any(cell.text for cell in plain.cells):
+                rows.append(plain.cells)
+            if plain.end >= len(text):
+                return CellsParsed(tuple(rows), tuple(problems))
+            at = _end(_LINE_END, text, plain.end)
+            continue
         taken = _take_cell(text, at, lines)
         row.append(taken.cell)
         at = taken.end
@@ -103,6 +124,27 @@ def parse_cells(file: FileText) -> CellsParsed:
 
 
 @dataclass(frozen=True, slots=True)
+class _PlainRow:
+    """A row without quotes, and the offset of its line's end."""
+
+    cells: tuple[Cell, ...]
+    end: int
+
+
+def _plain_row(text: str, at: int, lines: "_Lines") -> _PlainRow | None:
+    """The line that begins here, cut at its commas; None where it has quotes or too many cells."""
+    end = _end(_LINE, text, at)
+    line = text[at:end]
+    if '"' in line or line.count(",") >= MOST_CELLS:
+        return None
+    cells = []
+    for stretch in line.split(","):
+        cells.append(Cell(stretch.strip(), at, at + len(stretch), lines))
+        at += len(stretch) + 1
+    return _PlainRow(tuple(cells), end)
+
+
+@dataclass(frozen=True, slots=True)
 class _Taken:
     """A cell, the offset after it, and what is wrong with its quotes."""
 
@@ -116,11 +158,11 @@ def _take_cell(text: str, at: int, lines: "_Lines") -> _Taken:
     quoted = _QUOTED.match(text, at)
     if quoted is None:
         end = _end(_PLAIN, text, at)
-        cell = Cell(text[at:end].strip(), lines.source(*_trimmed(text, at, end)))
+        cell = Cell(text[at:end].strip(), at, end, lines)
         problem = OpenQuote(lines.source(at, at + 1)) if text.startswith('"', at) else None
         return _Taken(cell, end, problem)
     end = quoted.end()
-    cell = Cell(quoted[1].replace('""', '"').strip(), lines.source(at, end))
+    cell = Cell(quoted[1].replace('""', '"').strip(), at, end, lines)
     if end < len(text) and text[end] not in ",\r\n":
         return _Taken(cell, _end(_PLAIN, text, end), AfterQuote(lines.source(end, end + 1)))
     return _Taken(cell, end)
@@ -180,7 +222,7 @@ def _entry(
 ) -> tuple[Entry, tuple[Problem, ...]]:
     """The checked values of one row; a column that is missing was reported with the header."""
     values: dict[str, Value] = {}
-    sources: dict[str, Source] = {}
+    written: dict[str, Cell] = {}
     problems: list[Problem] = []
     faulty: set[str] = set()
     for key in shape.keys:
@@ -193,17 +235,17 @@ def _entry(
                 problems.append(missing(key, shape, cell.source))
                 faulty.add(key.name)
             continue
-        sources[key.name] = cell.source
+        written[key.name] = cell
         value, problem = _value(key, cell)
         if problem is None:
             values[key.name] = value
-            sources |= _words(key, cell)
         else:
             problems.append(problem)
             faulty.add(key.name)
             if key.is_name:
                 values[key.name] = value
-    return Entry(frozen(values), frozen(sources), place, frozenset(faulty)), tuple(problems)
+    places = _CellPlaces(written)
+    return Entry(frozen(values), places, place, frozenset(faulty)), tuple(problems)
 
 
 def _value(key: Key, cell: Cell) -> tuple[Value, Problem | None]:
@@ -212,13 +254,15 @@ def _value(key: Key, cell: Cell) -> tuple[Value, Problem | None]:
         if not _WHOLE.fullmatch(cell.text):
             return None, WrongKind(cell.source, key.name, shown(cell.text), key.kind)
         number = int(cell.text)
-        return number, check_number(key, number, cell.source)
+        fits = fits_number(key, number)
+        return number, None if fits else check_number(key, number, cell.source)
     if key.kind is Kind.TEXTS:
         return tuple(cell.text.split()), None
     if key.kind is Kind.DAY:
         day = _day(cell.text)
         return day, None if day else WrongKind(cell.source, key.name, shown(cell.text), key.kind)
-    return cell.text, check_text(key, cell.text, cell.source)
+    fits = fits_text(key, cell.text)
+    return cell.text, None if fits else check_text(key, cell.text, cell.source)
 
 
 def _day(text: str) -> date | None:
@@ -229,19 +273,51 @@ def _day(text: str) -> date | None:
         return None
 
 
-def _words(key: Key, cell: Cell) -> dict[str, Source]:
-    """The places of the single words of a list."""
-    if key.kind is not Kind.TEXTS or cell.source.column is None:
-        return {}
+@dataclass(frozen=True, slots=True)
+class _CellPlaces(Mapping[str, Source]):
+    """The places of a row's cells by column, and of the words of a list as `column[0]`."""
+
+    cells: dict[str, Cell]
+
+    def __getitem__(self, name: str) -> Source:
+        if name in self.cells:
+            return self.cells[name].source
+        column, bracket, index = name.removesuffix("]").rpartition("[")
+        if not bracket or column not in self.cells or not index.isdigit():
+            raise KeyError(name)
+        places = _words(self.cells[column])
+        if int(index) >= len(places):
+            raise KeyError(name)
+        return places[int(index)]
+
+    def __contains__(self, name: object) -> bool:
+        # The columns are asked for again and again: no place is worked out for that.
+        if name in self.cells:
+            return True
+        try:
+            return bool(self[str(name)])
+        except KeyError:
+            return False
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self.cells)
+
+    def __len__(self) -> int:
+        return len(self.cells)
+
+
+def _words(cell: Cell) -> list[Source]:
+    """The places of the single words of a cell."""
     # In a quoted cell the words stand one further to the right, or more; search for them.
-    whole, start = cell.source, cell.source.column - 1
-    places: dict[str, Source] = {}
-    for index, word in enumerate(cell.text.split()):
+    whole = cell.source
+    start = (whole.column or 1) - 1
+    places: list[Source] = []
+    for word in cell.text.split():
         found = whole.text.find(word, start)
-        if found >= 0:
-            place = Source(whole.name, whole.line, found + 1, len(word), whole.text)
-            places[f"{key.name}[{index}]"] = place
-            start = found + len(word)
+        if found < 0:
+            break
+        places.append(Source(whole.name, whole.line, found + 1, len(word), whole.text))
+        start = found + len(word)
     return places
 
 
@@ -269,6 +345,7 @@ class _Lines:
     """The physical lines of a text and where each starts."""
 
     name: str
+    text: str
     starts: tuple[int, ...]
     texts: tuple[str, ...]
 
@@ -278,7 +355,7 @@ class _Lines:
         starts = (0, *(end.end() for end in ends))
         stops = (*(end.start() for end in ends), len(file.text))
         texts = tuple(file.text[a:b] for a, b in zip(starts, stops, strict=True))
-        return cls(file.name, starts, texts)
+        return cls(file.name, file.text, starts, texts)
 
     def source(self, start: int, end: int) -> Source:
         """The place of a stretch, cut at the end of its first line."""

@@ -4,7 +4,7 @@ A table of book.toml and a row of a CSV file become the same `Entry`, so that
 records are built from both in the same way.
 """
 
-from collections.abc import Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date
 from types import MappingProxyType
@@ -28,14 +28,20 @@ class Entry:
     """One table of book.toml or one row of a CSV file.
 
     `values` holds every declared key, faulty or missing ones with their default;
-    `sources` the place of each that was written; `faulty` names those that have
-    been reported, so that nobody reports them a second time.
+    `sources` the place of each that was written; `where` the place of the entry
+    itself, or what finds it; `faulty` names those that have been reported, so
+    that nobody reports them a second time.
     """
 
     values: Mapping[str, Value]
     sources: Mapping[str, Source]
-    place: Source
+    where: Source | Callable[[], Source]
     faulty: frozenset[str] = frozenset()
+
+    @property
+    def place(self) -> Source:
+        """Where the entry itself stands."""
+        return self.where if isinstance(self.where, Source) else self.where()
 
     def text(self, name: str) -> str:
         """The text of a key of kind text."""
@@ -98,6 +104,29 @@ class Placed[T]:
 
     record: T
     entry: Entry
+
+
+@dataclass(frozen=True, slots=True)
+class Located(Mapping[str, Source]):
+    """The places of named values, each worked out when it is asked for: nobody asks for the
+    places of a sound book."""
+
+    names: frozenset[str]
+    locate: Callable[[str], Source]
+
+    def __getitem__(self, name: str) -> Source:
+        if name not in self.names:
+            raise KeyError(name)
+        return self.locate(name)
+
+    def __contains__(self, name: object) -> bool:
+        return name in self.names
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self.names)
+
+    def __len__(self) -> int:
+        return len(self.names)
 
 
 def frozen[V](mapping: dict[str, V]) -> Mapping[str, V]:

@@ -18,6 +18,20 @@ from witnessmark.codebook.shapes import (
 FORMAT = "witnessmark-book"
 FORMAT_VERSION = 1
 SEVENTEEN = "seventeen characters"
+RULE_TABLES = {
+    SEVENTEEN: (
+        "characters",
+        "check_digits",
+        "letter_values",
+        "look_alikes",
+        "never_in_year",
+        "never_used",
+        "regions",
+        "weights",
+    )
+}
+"""The code tables that the rules of a whole number read, by the name of the rules."""
+
 LONGEST_FIELD = 64
 """Most characters that a field, a number or a part of a date can have."""
 

@@ -8,6 +8,7 @@ text they spell shows that the layout is ambiguous.
 from collections import deque
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import lru_cache
 
 from witnessmark.codebook.marks import Field
 
@@ -42,6 +43,7 @@ class _Pair:
     parted: int
 
 
+@lru_cache(maxsize=512)
 def split_two_ways(fields: tuple[Field, ...]) -> Split | None:
     """The shortest text that these fields explain in two ways, or None."""
     end = _At(len(fields), 0)

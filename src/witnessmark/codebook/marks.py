@@ -6,7 +6,6 @@ from enum import StrEnum
 from itertools import groupby
 
 from witnessmark.codebook.records import Applies, Citation
-from witnessmark.source import NOWHERE, Source
 
 
 class WeekCount(StrEnum):
@@ -157,7 +156,6 @@ class Field:
     column: int = 1
     optional: bool = False
     empty: EmptyMeaning | None = None
-    place: Source = NOWHERE
 
 
 @dataclass(frozen=True, slots=True)

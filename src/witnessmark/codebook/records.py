@@ -6,7 +6,8 @@ practitioner keeps in a spreadsheet (works, models, codes, series, rules, lags,
 sites, features). Every row has a basis and a source.
 """
 
-from dataclasses import dataclass
+from collections.abc import Callable
+from dataclasses import dataclass, field
 from datetime import date
 from enum import StrEnum
 
@@ -30,11 +31,16 @@ class Basis(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Citation:
-    """Basis and source of a row, and the place where the row stands."""
+    """Basis and source of a row, and the place where the row stands, or what finds it."""
 
     basis: Basis
     source: str
-    place: Source = NOWHERE
+    where: Source | Callable[[], Source] = field(default=NOWHERE, compare=False, repr=False)
+
+    @property
+    def place(self) -> Source:
+        """Where the row stands."""
+        return self.where if isinstance(self.where, Source) else self.where()
 
 
 @dataclass(frozen=True, slots=True)
@@ -148,7 +154,6 @@ class Item:
     length: int = 0
     order: str = "unknown"
     identification: bool = False
-    place: Source = NOWHERE
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,8 +5,9 @@ import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date, datetime
+from functools import cached_property, partial
 
-from witnessmark.codebook.entries import Entry, FileText, Value, default_of, frozen
+from witnessmark.codebook.entries import Entry, FileText, Located, Value, default_of, frozen
 from witnessmark.codebook.format_toml import BOOK, FORMAT, FORMAT_VERSION
 from witnessmark.codebook.problems import (
     NotToml,
@@ -18,7 +19,13 @@ from witnessmark.codebook.problems import (
 )
 from witnessmark.codebook.shapes import Key, Kind, Shape
 from witnessmark.codebook.toml_places import Path, TomlPlaces, locate
-from witnessmark.codebook.values import check_number, check_text, missing
+from witnessmark.codebook.values import (
+    check_number,
+    check_text,
+    fits_number,
+    fits_text,
+    missing,
+)
 from witnessmark.problem import Problem
 from witnessmark.source import Source
 
@@ -46,16 +53,16 @@ def parse_toml(file: FileText) -> TomlParsed:
         return TomlParsed(None, (TooDeep(_place_of(_LONG_KEY, file)),))
     try:
         document = tomllib.loads(file.text)
-        places = locate(file.name, file.text.replace("\r\n", "\n"))
+        places = _Places(file.name, file.text.replace("\r\n", "\n"))
+        reader = _Reader(places, [])
+        if refusal := _refusal(document, places):
+            return TomlParsed(None, (refusal,))
+        book = reader.entry(BOOK, document, ())
     except RecursionError:
         return TomlParsed(None, (TooDeep(_place_of(_DEEP, file)),))
     except ValueError as fault:
         # Not only its own error: a number of thousands of digits is a plain ValueError.
         return TomlParsed(None, (_syntax(file, str(fault)),))
-    if refusal := _refusal(document, places):
-        return TomlParsed(None, (refusal,))
-    reader = _Reader(places, [])
-    book = reader.entry(BOOK, document, ())
     return TomlParsed(book, tuple(reader.problems))
 
 
@@ -86,7 +93,31 @@ def _syntax(file: FileText, message: str) -> Problem:
     return NotToml(Source(file.name, number, column, 1, text), reason)
 
 
-def _refusal(document: Mapping[str, object], places: TomlPlaces) -> Problem | None:
+class _Places:
+    """The places of a text, which is gone through for them when the first is asked for."""
+
+    def __init__(self, name: str, text: str) -> None:
+        self.name, self.text = name, text
+
+    @cached_property
+    def located(self) -> TomlPlaces:
+        """All places of the text."""
+        return locate(self.name, self.text)
+
+    def key(self, path: Path) -> Source:
+        """Where the key of this path is written."""
+        return self.located.key(path)
+
+    def value(self, path: Path) -> Source:
+        """Where the value of this path is written."""
+        return self.located.value(path)
+
+    def table(self, path: Path) -> Source:
+        """The header of a table; the first line for the text as a whole."""
+        return self.located.table(path) if path else Source(self.name, 1)
+
+
+def _refusal(document: Mapping[str, object], places: _Places) -> Problem | None:
     """A file of another format or version is not read any further."""
     found = document.get("format")
     if found != FORMAT:
@@ -103,46 +134,41 @@ def _refusal(document: Mapping[str, object], places: TomlPlaces) -> Problem | No
 class _Reader:
     """Reads tables by their shapes and gathers the problems."""
 
-    places: TomlPlaces
+    places: _Places
     problems: list[Problem]
 
     def entry(self, shape: Shape, table: Mapping[str, object], path: Path) -> Entry:
         """The checked values of one table."""
         values: dict[str, Value] = {}
-        sources: dict[str, Source] = {}
         faulty: set[str] = set()
-        place = self.places.table(path) if path else Source(self.places.name, 1)
         for name in table:
             if shape.key(name) is None:
                 source = self.places.key((*path, name))
                 self.problems.append(UnknownKey(source, name, shape.name, shape.names()))
         for key in shape.keys:
             before = len(self.problems)
-            values[key.name] = self._value(key, shape, table, path, place)
-            if key.name in table:
-                sources |= self._sources(key, table[key.name], (*path, key.name))
+            values[key.name] = self._value(key, shape, table, path)
             # What is wrong inside a table is its own fault, not this key's.
             if len(self.problems) > before and key.shape is None:
                 faulty.add(key.name)
-        return Entry(frozen(values), frozen(sources), place, frozenset(faulty))
+        sources = Located(_written(shape, table), partial(self._source, path))
+        return Entry(frozen(values), sources, partial(self.places.table, path), frozenset(faulty))
 
-    def _sources(self, key: Key, found: object, path: Path) -> dict[str, Source]:
-        """The places of a value and of the elements of a list of texts or numbers."""
-        sources = {key.name: self.places.value(path)}
-        if key.kind in (Kind.TEXTS, Kind.NUMBERS) and isinstance(found, list):
-            for index in range(len(found)):
-                sources[f"{key.name}[{index}]"] = self.places.value((*path, index))
-        return sources
+    def _source(self, path: Path, name: str) -> Source:
+        """Where a value stands; "name[0]" is the first element of a list."""
+        key, bracket, index = name.removesuffix("]").rpartition("[")
+        return self.places.value((*path, key, int(index)) if bracket else (*path, name))
 
-    def _value(
-        self, key: Key, shape: Shape, table: Mapping[str, object], path: Path, place: Source
-    ) -> Value:
+    def _value(self, key: Key, shape: Shape, table: Mapping[str, object], path: Path) -> Value:
         """The checked value of one key, or its default beside a problem."""
         found = table.get(key.name)
         # An empty text says no more than a cell left empty in a table.
         if found is None or found == "" or (key.required and found == []):
             if key.required:
-                where = self.places.value((*path, key.name)) if key.name in table else place
+                is_there = key.name in table
+                where = (
+                    self.places.value((*path, key.name)) if is_there else self.places.table(path)
+                )
                 self.problems.append(missing(key, shape, where))
             return default_of(key)
         value = self._checked(key, found, (*path, key.name))
@@ -150,13 +176,14 @@ class _Reader:
 
     def _checked(self, key: Key, found: object, path: Path) -> Value:
         """The value as its kind; None beside a problem."""
-        source = self.places.value(path)
         match key.kind:
             case Kind.TEXT if isinstance(found, str):
-                kept = self._kept(check_text(key, found, source) if found else None, found)
-                return found if key.is_name else kept
+                if not found or fits_text(key, found):
+                    return found
+                self._report(check_text(key, found, self.places.value(path)))
+                return found if key.is_name else None
             case Kind.NUMBER if type(found) is int:
-                return self._kept(check_number(key, found, source), found)
+                return self._number(key, found, path)
             case Kind.YES_NO if isinstance(found, bool):
                 return found
             case Kind.DAY if isinstance(found, date) and not isinstance(found, datetime):
@@ -169,28 +196,33 @@ class _Reader:
                 return self._tables(key, key.shape, found, path)
             case Kind.CITATIONS if isinstance(found, dict):
                 return (self._citations(found, path),)
+        source = self.places.value(path)
         self.problems.append(WrongKind(source, key.name, kind_of(found), key.kind))
         return None
 
-    def _kept(self, problem: Problem | None, value: Value) -> Value:
-        """The value if nothing is wrong with it."""
-        if problem is None:
-            return value
-        self.problems.append(problem)
+    def _number(self, key: Key, found: int, path: Path) -> int | None:
+        """The number if nothing is wrong with it."""
+        if fits_number(key, found):
+            return found
+        self._report(check_number(key, found, self.places.value(path)))
         return None
+
+    def _report(self, problem: Problem | None) -> None:
+        if problem is not None:
+            self.problems.append(problem)
 
     def _list(self, key: Key, found: list[object], path: Path) -> Value:
         """A list of texts or numbers; elements of another kind are left out."""
         texts: list[str] = []
         numbers: list[int] = []
         for index, element in enumerate(found):
-            source = self.places.value((*path, index))
             if key.kind is Kind.TEXTS and isinstance(element, str):
                 texts.append(element)
             elif key.kind is Kind.NUMBERS and type(element) is int:
-                if self._kept(check_number(key, element, source), element) is not None:
+                if self._number(key, element, (*path, index)) is not None:
                     numbers.append(element)
             else:
+                source = self.places.value((*path, index))
                 self.problems.append(WrongKind(source, key.name, kind_of(element), key.kind))
         return tuple(texts) if key.kind is Kind.TEXTS else tuple(numbers)
 
@@ -208,16 +240,25 @@ class _Reader:
     def _citations(self, found: Mapping[str, object], path: Path) -> Entry:
         """The table of sources, whose keys are the author's own."""
         values: dict[str, Value] = {}
-        sources: dict[str, Source] = {}
         for name, citation in found.items():
-            source = self.places.value((*path, name))
             if isinstance(citation, str) and citation.strip():
                 values[name] = citation.strip()
-                sources[name] = source
             else:
+                source = self.places.value((*path, name))
                 kind = "an empty text" if isinstance(citation, str) else kind_of(citation)
                 self.problems.append(WrongKind(source, name, kind, "the source as cited in full"))
-        return Entry(frozen(values), frozen(sources), self.places.table(path))
+        sources = Located(frozenset(values), lambda name: self.places.value((*path, name)))
+        return Entry(frozen(values), sources, partial(self.places.table, path))
+
+
+def _written(shape: Shape, table: Mapping[str, object]) -> frozenset[str]:
+    """The keys that are written, and "name[0]" for the elements of a list of texts or numbers."""
+    names = {key.name for key in shape.keys if key.name in table}
+    for key in shape.keys:
+        found = table.get(key.name)
+        if key.kind in (Kind.TEXTS, Kind.NUMBERS) and isinstance(found, list):
+            names.update(f"{key.name}[{index}]" for index in range(len(found)))
+    return frozenset(names)
 
 
 def kind_of(value: object) -> str:

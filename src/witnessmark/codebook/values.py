@@ -14,20 +14,34 @@ from witnessmark.problem import Problem
 from witnessmark.source import Source
 
 
+def fits_text(key: Key, value: str) -> bool:
+    """Is nothing wrong with a text that is not empty?"""
+    if key.words:
+        return value in key.words
+    return not key.pattern or re.fullmatch(key.pattern, value) is not None
+
+
+def fits_number(key: Key, value: int) -> bool:
+    """Is nothing wrong with a number?"""
+    least = key.least if key.least is not None else value
+    most = key.most if key.most is not None else value
+    return least <= value <= most
+
+
 def check_text(key: Key, value: str, source: Source) -> Problem | None:
     """The fault of a text that is not empty, or None."""
+    if fits_text(key, value):
+        return None
     if key.words:
-        return None if value in key.words else UnknownWord(source, key.name, value, key.words)
-    if key.pattern and not re.fullmatch(key.pattern, value):
-        return WrongForm(source, key.name, value, key.pattern_name)
-    return None
+        return UnknownWord(source, key.name, value, key.words)
+    return WrongForm(source, key.name, value, key.pattern_name)
 
 
 def check_number(key: Key, value: int, source: Source) -> Problem | None:
     """The fault of a number, or None."""
     least = key.least if key.least is not None else value
     most = key.most if key.most is not None else value
-    if least <= value <= most:
+    if fits_number(key, value):
         return None
     return OutOfRange(source, key.name, value, least, most)
 

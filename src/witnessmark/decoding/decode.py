@@ -4,6 +4,7 @@ The fields are taken as independent given the reading, so an alternative is one
 option of each field and its share the product of theirs.
 """
 
+from dataclasses import replace
 from heapq import heappop, heappush
 from math import prod
 
@@ -21,9 +22,16 @@ from witnessmark.decoding.options import (
     unreadable_option,
 )
 from witnessmark.decoding.records import Alternative, Decoding, FieldMeaning
+from witnessmark.decoding.seventeen import notes_on, year_options
 from witnessmark.decoding.unexplained import unexplained_in
 from witnessmark.reading import SILENT, CellKind, Reading, ReadingRates, shipped_rates
 from witnessmark.reading.records import Cell
+
+OF_THE_CAR = ("model_year", "works", "model")
+"""The items by which a mark says for which cars its other codes are to be read."""
+
+SURE = 0.9
+"""Share from which a mark's own year, works or model is taken as said."""
 
 ANY_CAR = CarContext()
 """Nothing is given about the car."""
@@ -52,7 +60,10 @@ def decode(
     asked = Asked(reading, book, mark, context, rates or shipped_rates())
     alignment = align(reading, mark)
     decoded = [aligned for aligned in alignment.fields if _is_read(aligned)]
-    options = [_options(asked, aligned) for aligned in decoded]
+    asked = replace(asked, context=_of_this_car(asked, decoded))
+    options = [
+        year_options(asked, alignment, aligned, _options(asked, aligned)) for aligned in decoded
+    ]
     alternatives = _alternatives(options) if options else ()
     return Decoding(
         book=book.id,
@@ -70,7 +81,35 @@ def decode(
             for aligned, field in zip(decoded, options, strict=True)
             for unexplained in unexplained_in(aligned, field)
         ),
+        notes=notes_on(asked, alignment),
     )
+
+
+def _of_this_car(asked: Asked, decoded: list[AlignedField]) -> CarContext:
+    """What is given about the car, and what the mark itself says of its year, works and model
+    where that is open: another field's code is then read among those of such cars."""
+    given = asked.context
+    said = {
+        aligned.field.says: _surely(_options(asked, aligned))
+        for aligned in decoded
+        if aligned.field.says in OF_THE_CAR and aligned.field.table
+    }
+    year, works, model = (said.get(item, "") for item in OF_THE_CAR)
+    known = {each.id for each in asked.book.works}
+    return CarContext(
+        model_year=given.model_year or (int(year) if year.isdigit() else None),
+        model=given.model or model or None,
+        works=given.works or frozenset({works} & known),
+    )
+
+
+def _surely(options: tuple[FieldOption, ...]) -> str:
+    """The value that has nearly all of what a field may say; empty where none has."""
+    shares: dict[str, float] = {}
+    for option in options:
+        if option.meaning.listed and option.meaning.basis.weighs:
+            shares[option.meaning.value] = shares.get(option.meaning.value, 0.0) + option.share
+    return next((value for value, share in shares.items() if share >= SURE), "")
 
 
 def _is_read(aligned: AlignedField) -> bool:

@@ -1,0 +1,111 @@
+"""What the check digit says of characters that are not sure.
+
+With one place unsure, each permitted character of its position is weighed by
+P(what was seen | character), even before that, and those are kept with which
+the check digit agrees. With more places unsure the ways to read them are only
+counted. All of it holds if the number carries a check digit at all.
+"""
+
+from dataclasses import dataclass
+from math import prod
+
+from witnessmark.decoding.records import Note
+from witnessmark.decoding.seventeen.number import Number, noted
+from witnessmark.decoding.seventeen.rules import CHECK, LENGTH
+from witnessmark.decoding.seventeen.sums import check_sum
+from witnessmark.decoding.seventeen.words import listed, percent
+
+CONDITION = "if the number carries a check digit and the rest is as read"
+MOST_WRITTEN_OUT = 10**9
+"""A larger count is told by its order of size."""
+
+
+@dataclass(frozen=True, slots=True)
+class Candidate:
+    """A character that may stand in the one unsure place, with its share of all that may."""
+
+    character: str
+    share: float
+
+
+def candidates(number: Number, position: int) -> tuple[Candidate, ...]:
+    """The characters of the one unsure place with which the check digit agrees, likeliest first.
+
+    The shares add up to 1; there may be no such character.
+    """
+    permitted = number.rules.permitted(position)
+    seen = number.asked.place(number.cell(position), permitted)
+    before = "".join(number.read(p) for p in range(1, position))
+    after = "".join(number.read(p) for p in range(position + 1, LENGTH + 1))
+    weights = {
+        character: likelihood
+        for character, likelihood in zip(permitted, seen, strict=True)
+        if likelihood and check_sum(number.rules, before + character + after).agrees
+    }
+    total = sum(weights.values())
+    found = [Candidate(character, weight / total) for character, weight in weights.items()]
+    return tuple(sorted(found, key=lambda candidate: -candidate.share))
+
+
+def candidate_notes(number: Number) -> tuple[Note, ...]:
+    """The candidates of one unsure place, or how many ways of reading several are left."""
+    unsure = number.unsure()
+    sentence = _of_one(number, unsure[0]) if len(unsure) == 1 else _of_several(number, unsure)
+    citation = number.rules.cited("weights", number.asked.mark.citation)
+    return (noted("candidates", sentence, citation),)
+
+
+def _of_one(number: Number, position: int) -> str:
+    found = candidates(number, position)
+    if not found:
+        return (
+            f"Position {position} is not sure, and no character in it makes the check digit agree: "
+            "the number carries none, or another of its characters is not what was read."
+        )
+    shares = [f"{each.character} ({percent(each.share)})" for each in found]
+    may = listed(shares, "or") if len(found) > 1 else f"only {found[0].character}"
+    sentence = f"Position {position} is not sure: {CONDITION}, {may} can stand there."
+    seen = number.cell(position).characters
+    if seen and not any(each.character in seen for each in found):
+        sentence += " None of these was seen there: look at it again."
+    return sentence
+
+
+def _of_several(number: Number, unsure: tuple[int, ...]) -> str:
+    ways = prod(len(_choices(number, position)) for position in unsure)
+    left = agreeing(number)
+    return (
+        f"{len(unsure)} places are not sure: of the {_count(ways)} ways to read them "
+        f"{_count(left)} agree with the check digit, {CONDITION}. "
+        "Which characters stand there only a better reading can say."
+    )
+
+
+def agreeing(number: Number) -> int:
+    """In how many ways the unsure places can be read so that the check digit agrees.
+
+    Counted by remainder, place after place, so that no number is ever composed.
+    """
+    rules = number.rules
+    divisor = len(rules.digits)
+    counts = [1] + [0] * (divisor - 1)
+    for position, weight in enumerate(rules.weights, start=1):
+        if position == CHECK:
+            continue
+        after = [0] * divisor
+        for remainder, count in enumerate(counts):
+            for character in _choices(number, position):
+                after[(remainder + weight * rules.values[character]) % divisor] += count
+        counts = after
+    return sum(counts[rules.digits.index(digit)] for digit in _choices(number, CHECK))
+
+
+def _choices(number: Number, position: int) -> str:
+    """The permitted characters that what was seen in this position leaves."""
+    permitted = number.rules.permitted(position)
+    seen = number.cell(position).characters
+    return "".join(each for each in permitted if each in seen) if seen else permitted
+
+
+def _count(ways: int) -> str:
+    return f"{ways:,}" if ways < MOST_WRITTEN_OUT else f"more than 10^{len(str(ways)) - 1}"
