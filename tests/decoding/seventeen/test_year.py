@@ -4,7 +4,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from tests.decoding.seventeen.conftest import asked_and_aligned
 from tests.decoding.seventeen.strategies import YEARS, numbers
+from witnessmark.decoding.code_options import code_options
+from witnessmark.decoding.seventeen import year_options
 
 
 def said(notes):
@@ -77,15 +80,29 @@ def test_a_given_year_that_the_code_cannot_mean_is_told(noted):
     assert "taken as given" not in said(noted(typed("5", "1"), year=2005))
 
 
-def test_a_year_says_itself_and_not_for_which_year_it_is_listed(years_of):
-    from tests.decoding.seventeen.conftest import asked_and_aligned
-    from witnessmark.decoding.code_options import code_options
-    from witnessmark.decoding.seventeen import year_options
+def test_a_given_year_that_position_7_excludes_is_kept_and_the_note_says_so(noted, years_of):
+    """The book lists only the given year then: that another place differs throws nothing away."""
+    assert set(years_of(typed("B", "1"), year=2011)) == {"2011"}
+    sentence = said(noted(typed("B", "1"), year=2011))
+    assert "model year 1981." in sentence
+    assert "The model year taken as given, 2011, is none" in sentence
 
+
+def test_a_year_says_itself_and_not_for_which_year_it_is_listed():
     asked, alignment = asked_and_aligned(typed("5", "1"))
     aligned = alignment.fields[3]
     (first, *_) = year_options(asked, alignment, aligned, code_options(asked, aligned))
     assert first.meaning.meaning == "model year 2005"
+
+
+def test_what_position_7_excludes_adds_nothing_to_the_share_that_no_code_explains():
+    asked, alignment = asked_and_aligned(typed("5", "1"))
+    aligned = alignment.fields[3]
+    options = code_options(asked, aligned)
+    kept = year_options(asked, alignment, aligned, options)
+    before, after = ([o.share for o in each if not o.meaning.listed] for each in (options, kept))
+    assert before == after
+    assert len(before) == 1
 
 
 @given(numbers(), st.sampled_from(["vehicle_number", "vehicle_number_other"]))

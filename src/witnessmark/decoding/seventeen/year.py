@@ -40,8 +40,9 @@ def kept_years(options: tuple[FieldOption, ...], number: Number | None) -> tuple
     """The options of the year field that position 7 allows, the shares of each code kept."""
     seventh = number.seventh if number else ""
     kept: list[FieldOption] = []
-    for code in dict.fromkeys(option.meaning.code for option in options):
-        same = [option for option in options if option.meaning.code == code]
+    kinds = dict.fromkeys((option.meaning.code, option.meaning.listed) for option in options)
+    for kind in kinds:
+        same = [o for o in options if (o.meaning.code, o.meaning.listed) == kind]
         holding = [option for option in same if _holds(option, seventh)] or same
         total, left = sum(o.share for o in same), sum(o.share for o in holding)
         scale = total / left if left else 1.0
