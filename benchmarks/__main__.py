@@ -8,7 +8,7 @@ import sys
 from importlib.metadata import version
 from pathlib import Path
 
-from benchmarks import cold_start, decoding, examining, memory, posteriors
+from benchmarks import books, cold_start, decoding, examining, memory, posteriors
 from benchmarks.cars import CARS, opened_car
 from benchmarks.figure import Figure
 from benchmarks.scale import FULL, QUICK, Scale
@@ -55,6 +55,8 @@ def measured(scale: Scale) -> list[Figure]:
     found += posteriors.measure(next(car for car in cars if car.name == MANY_CAR), scale)
     _say("decoding")
     found += decoding.measure(cars[0], scale)
+    _say("code books")
+    found += books.measure(scale)
     return found
 
 

@@ -6,13 +6,14 @@ import math
 import pytest
 
 from benchmarks import __main__ as bench
-from benchmarks import cold_start, decoding, examining, memory, posteriors
+from benchmarks import books, cold_start, decoding, examining, memory, posteriors
 from benchmarks.cars import opened_car
 from benchmarks.figure import Aim, Figure, ratio_of
 from benchmarks.scale import Scale
 from benchmarks.table import render_table
+from witnessmark.codebook import shipped_books
 
-ONCE = Scale(1, 1, 1, 1, 4, 2, 40)
+ONCE = Scale(1, 1, 1, 1, 4, 2, 40, 20)
 
 
 @pytest.fixture(scope="module")
@@ -47,6 +48,13 @@ def test_cold_starts_stand_beside_both_bare_starts():
     assert_finite(figures)
     assert len(figures) == len(cold_start.COMMANDS) * len(cold_start.BESIDE)
     assert all(figure.ratio is not None and figure.ratio_to for figure in figures)
+
+
+def test_every_shipped_book_is_opened_and_decoded_by():
+    figures = books.measure(ONCE)
+    assert_finite(figures)
+    ids = [folder.name for folder in shipped_books()]
+    assert [figure.name.rpartition(" ")[2] for figure in figures[::2]] == ids
 
 
 def test_posteriors_are_those_of_the_library(car):

@@ -22,13 +22,19 @@ SCRIPT = Path(sys.executable).with_name("witnessmark")
 
 COMMANDS = {
     "demo": (), "examine": (), "decode": (), "compare": (), "next": (), "report": (),
-    "book": ("list", "show", "check"), "case": ("new", "check"),
+    "book": ("list", "show", "check", "new", "import", "coverage"), "case": ("new", "check"),
 }  # fmt: skip
 PATHS = tuple(
     (name, *part)
     for name, parts in COMMANDS.items()
     for part in ([(each,) for each in parts] or [()])
 )
+
+
+PAINTS = """\
+table,code,value,meaning,basis,source
+paints,07,cream,Cream,published,"Club list, 1974"
+"""
 
 
 def examples(help_text: str) -> list[str]:
@@ -38,8 +44,11 @@ def examples(help_text: str) -> list[str]:
 
 
 @pytest.mark.parametrize("path", PATHS, ids=" ".join)
-def test_every_help_text_shows_an_example_that_works(type_in, demo_folder, path):
+def test_every_help_text_shows_an_example_that_works(type_in, demo_folder, tmp_path, path):
     """The example is run as it stands, beside the demonstration cars."""
+    if path == ("book", "import"):  # into a book of one's own, from a list
+        type_in("book", "new", "my-maker-1950-1952")
+        (tmp_path / "paints.csv").write_text(PAINTS, "utf-8")
     shown = type_in(*path, "--help")
     assert (shown.code, shown.err) == (0, "")
     assert type_in(*path, "-h").out == shown.out
@@ -112,6 +121,8 @@ def test_no_line_whatever_ends_in_anything_but_an_answer_or_a_problem(type_in, p
     """Exit code 0 or 2, and never a traceback."""
     if path == ("case", "new"):  # that it may write is tried elsewhere
         words = [*words, "--book", "no such book"]
+    if path == ("book", "new"):
+        words = [*words, "--first-year", "1"]
     ended = type_in(*path, *words)
     assert ended.code in (0, 2), ended.err
     assert ended.code == 0 or ended.err

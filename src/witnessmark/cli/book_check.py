@@ -27,7 +27,7 @@ def book_check(
     json: AsJson = False,
 ) -> None:
     """Show every fault; exit code 2 where there is one."""
-    from witnessmark.codebook import find_book, open_book
+    from witnessmark.codebook import changelog_problems, find_book, open_book
 
     folder = find_book(path)
     if folder is None:
@@ -35,15 +35,18 @@ def book_check(
         refuse((NothingThere(Source("PATH"), path, "code book", wanted),))
     opened = open_book(folder)
     book = opened.book
+    problems = opened.problems
+    if book is not None:
+        problems = (*problems, *changelog_problems(folder, book.version))
     if json:
         outline = {
             "book": book.id if book else None,
             "sha256": opened.sha256,
-            "problems": [problem_outline(problem) for problem in opened.problems],
+            "problems": [problem_outline(problem) for problem in problems],
         }
         print_outline(outline)
-    if opened.problems or book is None:
-        show_problems(opened.problems)
+    if problems or book is None:
+        show_problems(problems)
         raise typer.Exit(2)
     if not json:
         sheet = Sheet()

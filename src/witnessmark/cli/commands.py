@@ -7,7 +7,10 @@ import typer
 from witnessmark import __version__
 from witnessmark.cli import (
     book_check,
+    book_coverage,
+    book_import,
     book_list,
+    book_new,
     book_show,
     case_check,
     case_new,
@@ -40,11 +43,18 @@ app.command("decode", help=decode.HELP, short_help=decode.SHORT)(decode.decode)
 app.command("compare", help=compare.HELP, short_help=compare.SHORT)(compare.compare)
 app.command("next", help=next_look.HELP, short_help=next_look.SHORT)(next_look.next_look)
 app.command("report", help=report.HELP, short_help=report.SHORT)(report.report)
-app.add_typer(book, name="book", help="Code books: list, show, check.")
+app.add_typer(
+    book, name="book", help="Code books: list, show, check; begin one, fill it, see its gaps."
+)
 app.add_typer(case, name="case", help="Cases: open a new one, check one.")
 book.command("list", help=book_list.HELP, short_help=book_list.SHORT)(book_list.book_list)
 book.command("show", help=book_show.HELP, short_help=book_show.SHORT)(book_show.book_show)
 book.command("check", help=book_check.HELP, short_help=book_check.SHORT)(book_check.book_check)
+book.command("new", help=book_new.HELP, short_help=book_new.SHORT)(book_new.book_new)
+book.command("import", help=book_import.HELP, short_help=book_import.SHORT)(book_import.book_import)
+book.command("coverage", help=book_coverage.HELP, short_help=book_coverage.SHORT)(
+    book_coverage.book_coverage
+)
 case.command("new", help=case_new.HELP, short_help=case_new.SHORT)(case_new.case_new)
 case.command("check", help=case_check.HELP, short_help=case_check.SHORT)(case_check.case_check)
 

@@ -7,7 +7,13 @@ remembers the book. `read_date_code` reads a date code under a declared form.
 
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.dates import read_date_code, render_date_code
-from witnessmark.codebook.folder import BookOpened, find_book, open_book, shipped_books
+from witnessmark.codebook.folder import (
+    BookOpened,
+    changelog_problems,
+    find_book,
+    open_book,
+    shipped_books,
+)
 from witnessmark.codebook.marks import (
     Carried,
     DateForm,
@@ -19,6 +25,8 @@ from witnessmark.codebook.marks import (
     Mark,
     MarkKind,
     Placeholder,
+    WeekCount,
+    YearIs,
 )
 from witnessmark.codebook.records import (
     Applies,
@@ -36,7 +44,10 @@ from witnessmark.codebook.records import (
     KnownException,
     Lag,
     Model,
+    Point,
+    Remark,
     Rule,
+    Run,
     Series,
     Settlement,
     Site,
@@ -72,12 +83,18 @@ __all__ = [
     "MarkKind",
     "Model",
     "Placeholder",
+    "Point",
+    "Remark",
     "Rule",
+    "Run",
     "Series",
     "Settlement",
     "Site",
+    "WeekCount",
     "Works",
+    "YearIs",
     "book_schema",
+    "changelog_problems",
     "find_book",
     "open_book",
     "read_date_code",

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from witnessmark.codebook.book import CodeBook
+from witnessmark.codebook.check_changelog import CHANGELOG, check_changelog
 from witnessmark.codebook.entries import FileText
 from witnessmark.codebook.parse import parse_book
 from witnessmark.codebook.problems import (
@@ -69,6 +70,20 @@ def open_book(folder: Path) -> BookOpened:
     unread = frozenset(names) - {file.name for file in read if file.text}
     parsed = parse_book(top.text, tables, root.name, unread)
     return BookOpened(parsed.book, (*problems, *parsed.problems), sha256)
+
+
+def changelog_problems(folder: Path, version: str) -> tuple[Problem, ...]:
+    """Whether the changelog in this book's folder, where there is one, begins with its version.
+
+    A book with an old changelog can be used all the same; only its author is told.
+    """
+    root = _resolved(folder)
+    read = _read(root, CHANGELOG) if root is not None else None
+    if read is None:
+        return ()
+    if read.text is None:
+        return (read.problem,) if read.problem else ()
+    return check_changelog(read.text, version)
 
 
 def shipped_books() -> tuple[Path, ...]:

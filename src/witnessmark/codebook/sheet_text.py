@@ -40,9 +40,9 @@ def read_text_list(name: str, content: bytes, is_heading: Callable[[str], bool])
     problems += [
         replace(problem, source=_back(problem.source, back)) for problem in parsed.problems
     ]
-    if len(rows) > MOST_ROWS:
+    if len(rows) > MOST_ROWS + 1:
         problems.append(ListTooLarge(Source(name), f"{MOST_ROWS:,} rows"))
-    return ListRead(rows[: MOST_ROWS + 1], tuple(problems), separator=SEPARATORS[separator])
+    return ListRead(rows[: MOST_ROWS + 2], tuple(problems), separator=SEPARATORS[separator])
 
 
 def _decode(name: str, content: bytes) -> _Decoded:

@@ -7,6 +7,7 @@ import zipfile
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime, time, timedelta
+from itertools import islice
 from math import isfinite
 from typing import Any
 from xml.etree import ElementTree
@@ -24,7 +25,7 @@ from witnessmark.codebook.sheet import (
 from witnessmark.problem import Problem
 from witnessmark.source import Source
 
-MOST_UNPACKED = 48 * 1024 * 1024
+MOST_UNPACKED = 24 * 1024 * 1024
 """Bytes of a workbook once it is unpacked."""
 MOST_PARTS = 2_000
 LAST_ROW = 1_048_576
@@ -118,31 +119,37 @@ def _sheets(worksheets: Sequence[Any]) -> dict[str, Any]:
 @dataclass(frozen=True, slots=True)
 class _Marks:
     """What the values of a sheet do not tell: cells such as C7 whose formula has no value,
-    and what is merged; `is_in_order`: each row and cell stands after the one before it.
+    and what is merged; `is_in_order`: each row and cell stands after the one before it;
+    `is_wide`: a cell beyond the last column that is read holds something.
     """
 
     formulas: frozenset[str]
     merged: tuple[str, ...]
     is_in_order: bool
+    is_wide: bool
 
 
 def _scan(archive: zipfile.ZipFile, path: str) -> _Marks:
     """Go through the sheet's own text once."""
     formulas: set[str] = set()
     merged: list[str] = []
-    last_row, is_in_order = 0, True
+    last_row, is_in_order, is_wide = 0, True, False
     with archive.open(path) as text:
         for _, element in ElementTree.iterparse(text):
             tag = element.tag.rpartition("}")[2]
             if tag == "row":
                 row = int(float(element.get("r") or last_row + 1))
-                is_in_order = is_in_order and row > last_row and _cells_in_order(element, row)
+                is_in_order = is_in_order and last_row < row <= LAST_ROW
+                is_in_order = is_in_order and _cells_in_order(element, row)
+                if not is_in_order:
+                    break
+                is_wide = is_wide or _is_wide(element)
                 last_row = row
                 formulas |= _unvalued(element)
                 element.clear()
             elif tag == "mergeCell":
                 merged.append(element.get("ref", ""))
-    return _Marks(frozenset(formulas), tuple(merged), is_in_order)
+    return _Marks(frozenset(formulas), tuple(merged), is_in_order, is_wide)
 
 
 _CELL = re.compile(r"([A-Z]{1,3})([0-9]{1,7})")
@@ -162,6 +169,17 @@ def _cells_in_order(row: ElementTree.Element, number: int) -> bool:
             return False
         last = column
     return True
+
+
+def _is_wide(row: ElementTree.Element) -> bool:
+    """Does a cell that holds something stand beyond the last column that is read?"""
+    last = letters(MOST_COLUMNS)
+    for at, cell in enumerate(row, 1):
+        match = _CELL.fullmatch(cell.get("r", ""))
+        beyond = (len(match[1]), match[1]) > (len(last), last) if match else at > MOST_COLUMNS
+        if beyond and len(cell):
+            return True
+    return False
 
 
 def _unvalued(row: ElementTree.Element) -> set[str]:
@@ -206,23 +224,30 @@ def _rows(sheet: _Sheet, worksheet: Any, marks: _Marks) -> ListRead:
     problems: list[Problem] = []
     if not marks.is_in_order:
         problems.append(NoList(Source(sheet.name), BROKEN, REPAIRED))
-    found: list[tuple[int, list[ListCell]]] = []
-    for number, values in _filled(worksheet, marks.formulas):
-        if len(found) > MOST_ROWS:
-            problems.append(ListTooLarge(Source(sheet.name), f"{MOST_ROWS:,} rows"))
-            break
-        found.append((number, [_cell(sheet, number, at, v) for at, v in enumerate(values, 1)]))
-    used = [at for _, row in found for at, cell in enumerate(row, 1) if _holds(cell)]
-    width = max(used, default=0)
-    if width > MOST_COLUMNS:
+    found = list(islice(_filled(worksheet, marks.formulas), MOST_ROWS + 2))
+    if len(found) > MOST_ROWS + 1:
+        problems.append(ListTooLarge(Source(sheet.name), f"{MOST_ROWS:,} rows"))
+    width = max((_width(values) for _, values in found), default=0)
+    if marks.is_wide:
         problems.append(ListTooLarge(Source(sheet.name), f"{MOST_COLUMNS} columns"))
-    rows = tuple(ListRow(tuple(row[:width]), row[0].source) for _, row in found)
+    rows = tuple(row for each in found if (row := _row(sheet, *each, width)) is not None)
     problems += [
         Merged(_merged_place(sheet, ref), ref)
         for ref in marks.merged[:MOST_MERGED]
         if _touches(ref, width)
     ]
     return ListRead(rows, tuple(problems), sheet.table, sheet=sheet.title)
+
+
+def _width(values: tuple[object, ...]) -> int:
+    """How many cells there are up to the last that is not empty."""
+    return next((at for at in range(len(values), 0, -1) if values[at - 1] is not None), 0)
+
+
+def _row(sheet: _Sheet, number: int, values: tuple[object, ...], width: int) -> ListRow | None:
+    """A row of this many cells; None where all of them hold but spaces."""
+    cells = tuple(_cell(sheet, number, at, value) for at, value in enumerate(values[:width], 1))
+    return ListRow(cells, cells[0].source) if any(map(_holds, cells)) else None
 
 
 class _NoValue:
@@ -236,7 +261,7 @@ def _filled(worksheet: Any, formulas: frozenset[str]) -> Iterator[tuple[int, tup
         match = _CELL.fullmatch(name)
         if match is not None:
             lacking.setdefault(int(match[2]), set()).add(match[1])
-    rows = worksheet.iter_rows(max_row=LAST_ROW, max_col=MOST_COLUMNS + 1, values_only=True)
+    rows = worksheet.iter_rows(max_row=LAST_ROW, max_col=MOST_COLUMNS, values_only=True)
     for number, row in enumerate(rows, 1):
         columns = lacking.get(number)
         if columns:

@@ -1,0 +1,74 @@
+"""How fast each shipped book opens, and how many clear numbers a second it decodes.
+
+Opening is set against the standard library alone reading the same files into plain
+lists and mappings: no record, no check, no place. Decoding is set against the naive
+decoding of `benchmarks.decoding`, on the number or plate of each book that has the
+most characters.
+"""
+
+import csv
+import tomllib
+from dataclasses import replace
+from pathlib import Path
+
+from benchmarks.decoding import Plate, decoded, drawn_plates, naive_of
+from benchmarks.figure import Aim, Figure, in_turn, of_times, ratio_of, timed
+from benchmarks.scale import Scale
+from witnessmark.codebook import CodeBook, open_book, shipped_books
+
+OPENED = 15
+"""Times each book is opened, in turn with the bare reading."""
+LOAD_AIM = Aim("under", 100)
+"""Milliseconds that a book may take to open."""
+
+
+def measure(scale: Scale) -> list[Figure]:
+    """Two figures a book: opening it, and decoding clear numbers by it."""
+    found = []
+    for folder in shipped_books():
+        book = open_book(folder).book
+        assert book is not None, folder.name
+        found += [_opening(folder, book), _decoding(book, scale.numbers)]
+    return found
+
+
+def _opening(folder: Path, book: CodeBook) -> Figure:
+    own, plain = in_turn(
+        lambda: timed(lambda: open_book(folder), 1, warm=0)[0],
+        lambda: timed(lambda: _read_plainly(folder), 1, warm=0)[0],
+        OPENED,
+    )
+    figure = of_times(f"opening {book.id}", own, aim=LOAD_AIM)
+    note = "read, checked, every row a record; beside it the bare texts as lists and mappings"
+    beside = f"tomllib and csv alone ({min(plain):.0f} ms)"
+    return replace(figure, ratio=ratio_of(own, plain), ratio_to=beside, note=note)
+
+
+def _decoding(book: CodeBook, count: int) -> Figure:
+    plates = _longest(drawn_plates(book, 40 * len(book.marks)))
+    naive = naive_of(plates[0].mark, book)
+    typed = [plates[k % len(plates)] for k in range(count)]
+    [own] = timed(lambda: [decoded(p.mark, p.clear, book) for p in typed], 1, warm=0)
+    [simple] = timed(lambda: [naive.decoded(p.clear) for p in typed], 1, warm=0)
+    return Figure(
+        f"clear numbers by {book.id}",
+        count / own * 1e3,
+        "numbers/s",
+        count,
+        ratio=simple / own,
+        ratio_to=f"a regular expression ({count / simple * 1e3:,.0f} numbers/s)",
+        note=f"{plates[0].mark.name}: one meaning there, no doubt, years, dates or problems",
+    )
+
+
+def _longest(plates: list[Plate]) -> list[Plate]:
+    """The plates of the mark without windows that has the most characters."""
+    whole = [plate for plate in plates if not plate.mark.windows] or plates
+    most = max(whole, key=lambda plate: len(plate.clear)).mark
+    return [plate for plate in whole if plate.mark is most]
+
+
+def _read_plainly(folder: Path) -> object:
+    texts = [path.read_text("utf-8") for path in sorted((folder / "tables").glob("*.csv"))]
+    top = tomllib.loads((folder / "book.toml").read_text("utf-8"))
+    return top, [list(csv.DictReader(text.splitlines())) for text in texts]

@@ -1,0 +1,97 @@
+"""`witnessmark book import`: a list from a spreadsheet, taken into a table of a book."""
+
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from witnessmark.cli.problems import NotWritable
+from witnessmark.cli.terminal import Sheet, count, print_line, refuse, show_problems
+from witnessmark.cli.writing import write_whole
+from witnessmark.source import Source
+
+if TYPE_CHECKING:
+    from witnessmark.codebook.table_import import ImportRead
+    from witnessmark.codebook.table_joining import Joined
+
+SHORT = "Take a list into a table of a book."
+
+HELP = """Take a list (.xlsx, or CSV in UTF-8) into a table of a code book.
+
+The first line holds headings, which are the table's columns, in any order. Each
+wrong cell is shown with its place. Nothing is written unless every cell is sound
+and the book has no fault with the new rows that it has not without them. Rows
+that are there already are kept, and the same row is not added twice.
+
+\b
+Example:
+  witnessmark book import my-maker-1950-1952 paints.csv --table codes
+"""
+
+
+def book_import(
+    folder: Annotated[Path, typer.Argument(metavar="FOLDER", help="The book's folder.")],
+    file: Annotated[Path, typer.Argument(metavar="FILE", help="The list: .xlsx or CSV.")],
+    table: Annotated[
+        str,
+        typer.Option("--table", metavar="TABLE", help="The table; else as the list is named."),
+    ] = "",
+    basis: Annotated[
+        str, typer.Option("--basis", metavar="BASIS", help="The basis of every row.")
+    ] = "",
+    source: Annotated[
+        str, typer.Option("--source", metavar="SOURCE", help="The source of every row.")
+    ] = "",
+) -> None:
+    """Add the rows, all or none."""
+    from witnessmark.codebook.table_import import ImportWanted, read_import
+
+    read = read_import(ImportWanted(folder, file, table, basis, source))
+    joined = read.joined
+    if joined is None:
+        show_problems(read.problems)
+        if read.is_about_book:
+            print_line(
+                "Every cell can be read, but with these rows the book would have faults "
+                "that it has not now; nothing was written.",
+                sys.stderr,
+            )
+        else:
+            print_line("Nothing was written.", sys.stderr)
+        raise typer.Exit(2)
+    if joined.added:
+        _write(joined)
+    _show(folder, joined, read)
+    show_problems(joined.left)
+
+
+def _write(joined: "Joined") -> None:
+    """The table in one step; its folder is made where the book had none."""
+    try:
+        joined.path.parent.mkdir(exist_ok=True)
+    except OSError as fault:
+        reason = fault.strerror or str(fault)
+        refuse((NotWritable(Source(""), str(joined.path.parent), reason),))
+    problem = write_whole(joined.path, joined.text.encode("utf-8"))
+    if problem is not None:
+        refuse((problem,))
+
+
+def _show(folder: Path, joined: "Joined", read: "ImportRead") -> None:
+    """What was done, and what the book lacks after it as before."""
+    sheet = Sheet()
+    sheet.title(f"{count(joined.added, 'row')} added to {folder / joined.name}")
+    if read.separator:
+        sheet.say(f"The cells of the list are separated by {read.separator}.", 2)
+    if read.sheet:
+        sheet.say(f"Read from the sheet {read.sheet!r}.", 2)
+    for rows, reason in ((joined.there, "in the book already"), (joined.repeated, "said twice")):
+        if rows:
+            sheet.say(f"{count(rows, 'row')} left out: {reason}.", 2)
+    if joined.left:
+        faults = count(len(joined.left), "fault")
+        sheet.say(f"The book has {faults} still, none from these rows:", 2)
+    else:
+        sheet.say("The book has no fault.", 2)
+    sheet.show()
