@@ -95,6 +95,9 @@ class BookCars:
     def left_out(self, needed: Applies, rows: Iterable[Applies]) -> tuple[Left, ...]:
         """The cars for which `needed` holds and no row does, first the years without any."""
         holding = [row for row in rows if self.works_meet(row.works, needed.works)]
+        spans = {(row.first_year, row.last_year) for row in holding if not row.models}
+        if any(first <= needed.first_year and needed.last_year <= last for first, last in spans):
+            return ()
         cars = self.cars(needed)
         lacking = {car for car in cars if not any(_holds(row, car) for row in holding)}
         whole = {car.year for car in lacking} - {car.year for car in cars if car not in lacking}

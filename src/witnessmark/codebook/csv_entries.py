@@ -7,9 +7,10 @@ around a cell are left out, rows without anything in them are skipped.
 
 import re
 from bisect import bisect_right
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date
+from functools import partial
 
 from witnessmark.codebook.entries import Entry, FileText, Value, default_of, frozen
 from witnessmark.codebook.problems import WrongKind, shown
@@ -35,6 +36,7 @@ from witnessmark.problem import Problem
 from witnessmark.source import Source
 
 _QUOTED = re.compile(r'"((?:[^"]|"")*+)"')
+_CELL_OF_LINE = re.compile(r'(?:"((?:[^"]|"")*+)"|([^",]*+))(,|\Z)')
 _PLAIN = re.compile(r"[^,\r\n]*+")
 _LINE_END = re.compile(r"\r\n|\n|\r")
 _LINE = re.compile(r"[^\r\n]*+")
@@ -96,12 +98,12 @@ def parse_cells(file: FileText) -> CellsParsed:
     rows: list[tuple[Cell, ...]] = []
     row: list[Cell] = []
     while True:
-        if not row and (plain := _plain_row(text, at, lines)) is not None:
-            if any(cell.text for cell in plain.cells):
-                rows.append(plain.cells)
-            if plain.end >= len(text):
+        if not row and (sound := _sound_row(text, at, lines)) is not None:
+            if any(cell.text for cell in sound.cells):
+                rows.append(sound.cells)
+            if sound.end >= len(text):
                 return CellsParsed(tuple(rows), tuple(problems))
-            at = _end(_LINE_END, text, plain.end)
+            at = _end(_LINE_END, text, sound.end)
             continue
         taken = _take_cell(text, at, lines)
         row.append(taken.cell)
@@ -124,24 +126,38 @@ def parse_cells(file: FileText) -> CellsParsed:
 
 
 @dataclass(frozen=True, slots=True)
-class _PlainRow:
-    """A row without quotes, and the offset of its line's end."""
+class _SoundRow:
+    """A row that is one line without a fault, and the offset of its line's end."""
 
     cells: tuple[Cell, ...]
     end: int
 
 
-def _plain_row(text: str, at: int, lines: "_Lines") -> _PlainRow | None:
-    """The line that begins here, cut at its commas; None where it has quotes or too many cells."""
+def _sound_row(text: str, at: int, lines: "_Lines") -> _SoundRow | None:
+    """The line that begins here, cut at its commas.
+
+    None where a quote is out of place or reaches over the line, or where there are too
+    many cells: such a line is taken cell by cell.
+    """
     end = _end(_LINE, text, at)
     line = text[at:end]
-    if '"' in line or line.count(",") >= MOST_CELLS:
+    if line.count(",") >= MOST_CELLS:
         return None
-    cells = []
-    for stretch in line.split(","):
-        cells.append(Cell(stretch.strip(), at, at + len(stretch), lines))
-        at += len(stretch) + 1
-    return _PlainRow(tuple(cells), end)
+    cells: list[Cell] = []
+    if '"' not in line:
+        for stretch in line.split(","):
+            cells.append(Cell(stretch.strip(), at, at + len(stretch), lines))
+            at += len(stretch) + 1
+        return _SoundRow(tuple(cells), end)
+    reached = 0
+    while (found := _CELL_OF_LINE.match(line, reached)) is not None:
+        quoted, plain, separator = found.groups()
+        written = plain if quoted is None else quoted.replace('""', '"')
+        cells.append(Cell(written.strip(), at + found.start(), at + found.start(3), lines))
+        if not separator:
+            return _SoundRow(tuple(cells), end)
+        reached = found.end()
+    return None
 
 
 @dataclass(frozen=True, slots=True)
@@ -187,7 +203,7 @@ def parse_table(file: FileText, shape: Shape) -> CsvParsed:
             is_whole = False
             continue
         by_column = {name.text: cell for name, cell in zip(header, row, strict=True)}
-        entry, faults = _entry(shape, by_column, _whole_row(row))
+        entry, faults = _entry(shape, by_column, partial(_whole_row, row))
         entries.append(entry)
         problems += faults
     return CsvParsed(tuple(entries), tuple(problems), is_whole)
@@ -218,7 +234,7 @@ def _check_header(header: tuple[Cell, ...], shape: Shape) -> tuple[Problem, ...]
 
 
 def _entry(
-    shape: Shape, cells: dict[str, Cell], place: Source
+    shape: Shape, cells: dict[str, Cell], place: Callable[[], Source]
 ) -> tuple[Entry, tuple[Problem, ...]]:
     """The checked values of one row; a column that is missing was reported with the header."""
     values: dict[str, Value] = {}

@@ -95,7 +95,8 @@ class Entry:
         """
         if index is not None and f"{name}[{index}]" in self.sources:
             return self.sources[f"{name}[{index}]"]
-        return self.sources.get(name, self.place)
+        written = name in self.sources
+        return self.sources[name] if written else self.place
 
 
 @dataclass(frozen=True, slots=True)

@@ -16,7 +16,7 @@ from witnessmark.codebook.marks import DateForm, DatePart, DateToken, Placeholde
 from witnessmark.codebook.records import CodeRow, Run
 from witnessmark.dates import DateSpan, year_span
 from witnessmark.decoding.align import AlignedField
-from witnessmark.decoding.code_options import table_rows
+from witnessmark.decoding.kept import table_rows
 from witnessmark.decoding.options import Asked, FieldOption, not_listed, number_option, written
 from witnessmark.decoding.rates import NOT_LISTED_ROW, shipped_value
 from witnessmark.decoding.records import FieldMeaning

@@ -60,9 +60,14 @@ def decode(
     asked = Asked(reading, book, mark, context, rates or shipped_rates())
     alignment = align(reading, mark)
     decoded = [aligned for aligned in alignment.fields if _is_read(aligned)]
-    asked = replace(asked, context=_of_this_car(asked, decoded))
+    found = [_options(asked, aligned) for aligned in decoded]
+    of_this_car = _of_this_car(context, book, found)
+    if of_this_car != context:
+        asked = replace(asked, context=of_this_car)
+        found = [_options(asked, aligned) for aligned in decoded]
     options = [
-        year_options(asked, alignment, aligned, _options(asked, aligned)) for aligned in decoded
+        year_options(asked, alignment, aligned, field)
+        for aligned, field in zip(decoded, found, strict=True)
     ]
     alternatives = _alternatives(options) if options else ()
     return Decoding(
@@ -85,17 +90,14 @@ def decode(
     )
 
 
-def _of_this_car(asked: Asked, decoded: list[AlignedField]) -> CarContext:
+def _of_this_car(
+    given: CarContext, book: CodeBook, found: list[tuple[FieldOption, ...]]
+) -> CarContext:
     """What is given about the car, and what the mark itself says of its year, works and model
     where that is open: another field's code is then read among those of such cars."""
-    given = asked.context
-    said = {
-        aligned.field.says: _surely(_options(asked, aligned))
-        for aligned in decoded
-        if aligned.field.says in OF_THE_CAR and aligned.field.table
-    }
+    said = {field[0].meaning.says: _surely(field) for field in found}
     year, works, model = (said.get(item, "") for item in OF_THE_CAR)
-    known = {each.id for each in asked.book.works}
+    known = {each.id for each in book.works}
     return CarContext(
         model_year=given.model_year or (int(year) if year.isdigit() else None),
         model=given.model or model or None,

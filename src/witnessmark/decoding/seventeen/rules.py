@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.records import Citation, CodeRow
-from witnessmark.decoding.code_options import table_rows
+from witnessmark.decoding.kept import kept, table_rows
 
 LENGTH = 17
 CHECK, YEAR, SEVENTH = 9, 10, 7
@@ -53,6 +53,10 @@ class NumberRules:
 
 def rules_of(book: CodeBook) -> NumberRules | None:
     """The rules in this book; None where its tables do not give a check digit."""
+    return kept(book, "the rules of seventeen characters", lambda: _rules_of(book))
+
+
+def _rules_of(book: CodeBook) -> NumberRules | None:
     values = _numbers(book, "letter_values")
     weights = _in_order(_numbers(book, "weights"), LENGTH)
     remainders = _numbers(book, "check_digits")
