@@ -41,3 +41,8 @@ tables/codes.csv:6:33: [sources] has no key 'demm'
                                     ^^^^
 expected 'demo', which is the nearest; or the source in words"""
     assert changed.told() == told
+
+
+def test_memory_may_be_named_as_a_source_in_that_one_word(tiny):
+    changed = tiny.change("codes", "January,,,,,invented,demo", "January,,,,,memory,memory")
+    assert changed.told() == ""

@@ -8,7 +8,6 @@ from witnessmark.agreement.records import CarMarks
 from witnessmark.agreement.showing import DateValue, Showing, weakest
 from witnessmark.codebook.marks import MarkKind
 from witnessmark.codebook.records import ItemKind, Series
-from witnessmark.dates import year_span
 
 MOSTLY = 0.5
 """A series counts where the number lies in it with at least this share."""
@@ -43,7 +42,7 @@ def _of_series(car: CarMarks) -> Showing | None:
         for showing in [*shown, *showings(car, item.id)]:
             rows = [row for row in car.book.series if _lies_in(showing, row)]
             if rows:
-                return _dated(showing, rows)
+                return _dated(car, showing, rows)
     return None
 
 
@@ -54,13 +53,13 @@ def _lies_in(showing: Showing, row: Series) -> bool:
     return share is not None and share >= MOSTLY
 
 
-def _dated(showing: Showing, rows: list[Series]) -> Showing:
+def _dated(car: CarMarks, showing: Showing, rows: list[Series]) -> Showing:
     """The showing with the years of these series as its date."""
-    years = year_span(
-        min(row.applies.first_year for row in rows), max(row.applies.last_year for row in rows)
-    )
+    first = min(row.applies.first_year for row in rows)
+    last = max(row.applies.last_year for row in rows)
+    days = car.book.days_built(car.context, first, last)
     series = " or ".join(f"{row.first} to {row.last}" for row in rows[:2])
     text = f"{showing.item.name} {showing.shown}, of the series {series}"
-    text = f"{text} ({years})" if showing.is_claim else text
-    day = DateValue("", years, 1.0, weakest(*(row.citation for row in rows)))
+    text = f"{text} ({days})" if showing.is_claim else text
+    day = DateValue("", days, 1.0, weakest(*(row.citation for row in rows)))
     return replace(showing, item=BUILD_DATE, shown=text, dates=(day,), places=())

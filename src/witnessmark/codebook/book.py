@@ -1,6 +1,7 @@
 """The code book as a whole, and the questions it answers about its own tables."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from datetime import date
 
 from witnessmark.codebook.marks import DateForm, Mark
 from witnessmark.codebook.records import (
@@ -23,6 +24,10 @@ from witnessmark.codebook.records import (
     Site,
     Works,
 )
+from witnessmark.dates import DateSpan, year_span
+
+YEAR_BEGINS = (7, 1)
+"""Month and day from which cars of the next model year may have been built."""
 
 ANY_CAR = CarContext()
 """Nothing is taken as given about the car."""
@@ -94,6 +99,30 @@ class CodeBook:
     def runs_for(self, context: CarContext) -> tuple[Run, ...]:
         """The runs in which a car of this context can have been built; all where none fits."""
         return tuple(run for run in self.runs if run.applies.covers(context)) or self.runs
+
+    def days_built(self, context: CarContext, first_year: int, last_year: int) -> DateSpan:
+        """The days on which cars of these model years were built.
+
+        By the runs of such cars, where those of every year are known and weigh. A book with
+        other runs only says that its model years are no calendar years: such a year reaches
+        from the middle of the one before to its own end, or as far as a run does. In a book
+        without any run a model year is a calendar year.
+        """
+        years = year_span(first_year, last_year)
+        if not self.runs:
+            return years
+        known = [
+            run
+            for run in self.runs
+            if first_year <= run.applies.first_year <= last_year
+            and run.applies.covers(replace(context, model_year=None))
+        ]
+        firsts, lasts = [run.first for run in known], [run.last for run in known]
+        dated = {run.applies.first_year for run in known if run.citation.basis.weighs}
+        if dated >= set(range(first_year, last_year + 1)):
+            return DateSpan(min(firsts), max(lasts))
+        start = date(first_year - 1, *YEAR_BEGINS)
+        return DateSpan(min([start, *firsts]), max([years.last, *lasts]))
 
     def remarks_on(self, mark: Mark, context: CarContext = ANY_CAR) -> tuple[Remark, ...]:
         """What is known about this mark, its site and the items it says: of dates first, for

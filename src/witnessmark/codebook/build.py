@@ -147,6 +147,7 @@ def build_field(entry: Entry, ground: Ground) -> Field:
         column=entry.number("column"),
         optional=entry.yes("optional"),
         empty=meaning,
+        incomplete=entry.yes("incomplete"),
     )
 
 

@@ -22,8 +22,9 @@ def _check(draft: Draft) -> Iterator[Problem]:
         if entry.text("basis") == Basis.INVENTED and not is_invented:
             yield InventedBasis(entry.source("basis"))
         source = entry.text("source")
-        # A source in words is welcome; one word much like a key is a slip.
-        if source and " " not in source and source not in keys and near_word(source, keys):
+        # A source in words is welcome, "memory" too; one word much like a key is a slip.
+        in_words = " " in source or source in set(Basis)
+        if source and not in_words and source not in keys and near_word(source, keys):
             yield UnknownSource(entry.source("source"), source, keys)
 
 

@@ -140,6 +140,8 @@ class Field:
     `table` names the code table, `date_form` the form of date; both empty for
     free digits. `before` is text that stands before it on the metal and says
     nothing. `heading`, `row`, `column`: where the window stands on a plate.
+    `incomplete`: the table is known to have gaps, so that it cannot say of a code
+    that it was not in use.
     """
 
     id: str
@@ -156,6 +158,7 @@ class Field:
     column: int = 1
     optional: bool = False
     empty: EmptyMeaning | None = None
+    incomplete: bool = False
 
 
 @dataclass(frozen=True, slots=True)

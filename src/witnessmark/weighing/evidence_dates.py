@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 
 from witnessmark.agreement.records import CarMarks
 from witnessmark.codebook.records import Lag
-from witnessmark.dates import DateSpan, PartialDate, year_span
+from witnessmark.dates import DateSpan, PartialDate
 from witnessmark.weighing.date_readings import DaysRead
 from witnessmark.weighing.nodes import CharacterSource, Node, NodeKind
 from witnessmark.weighing.priors import DECEIT, TableMaker
@@ -50,7 +50,7 @@ def built_span(car: CarMarks) -> DateSpan | None:
     if car.casefile.claim.built:
         return PartialDate.parse(car.casefile.claim.built).span()
     year = car.context.model_year
-    return year_span(year, year) if year else None
+    return car.book.days_built(car.context, year, year) if year else None
 
 
 def date_fit(read: DaysRead, built: DateSpan, lag: Lag) -> Array:

@@ -1,5 +1,7 @@
 """A code that was read was in use at this works, for this model and year."""
 
+from dataclasses import replace
+
 from witnessmark.agreement.records import Outcome
 from witnessmark.agreement.rules.code_of_its_years import compare
 
@@ -23,6 +25,19 @@ def test_a_code_in_use_only_in_other_years_differs_and_those_years_are_named(car
     assert found.outcome is Outcome.DIFFER
     assert "21 for 1957 to 1961" in found.observation
     assert found.inference == ("Code 21 is not consistent with the works, model and year claimed.")
+
+
+def test_a_list_known_to_have_gaps_decides_nothing_by_the_years_it_has(car, book):
+    def with_gaps(mark):
+        return replace(mark, fields=tuple(replace(f, incomplete=True) for f in mark.fields))
+
+    gapped = replace(book, marks=tuple(map(with_gaps, book.marks)))
+    found = of(
+        compare(car(SALOON, of_book=gapped, plate_brass="SA|550123|11900|21|C1|410|_")), "paint"
+    )
+    assert found.outcome is Outcome.UNDECIDED
+    assert "21 for 1957 to 1961" in found.observation
+    assert "known to have gaps" in found.inference
 
 
 def test_a_code_of_another_model_differs(car):

@@ -2,7 +2,8 @@
 
 A paint code that the book lists for 1953 to 1955 differs on a car claimed as of
 1957, and the finding names those years. A code that the book does not list at
-all is no fault of the car: the book is silent there, and so is the rule.
+all is no fault of the car: the book is silent there, and so is the rule. Nor is
+one that a list known to have gaps has for other cars only.
 """
 
 from witnessmark.agreement.items import shown_on
@@ -24,6 +25,10 @@ MOSTLY = 0.5
 """From this share on, what was read is most likely a code that the book does not list."""
 
 RULE = "code_of_its_years"
+
+OF_A_LIST_WITH_GAPS = (
+    "This list is known to have gaps: that it has the code for other cars only decides nothing."
+)
 
 
 def compare(car: CarMarks) -> tuple[Finding, ...]:
@@ -47,6 +52,9 @@ def _code(car: CarMarks, showing: Showing) -> Finding:
     other = sum(v.share for v in showing.values if v.is_listed and not fitting[v.code])
     unlisted = sum(v.share for v in showing.values if not v.is_listed)
     outcome = _outcome(now, other, unlisted)
+    has_gaps = outcome is Outcome.DIFFER and _has_gaps(car, showing)
+    if has_gaps:
+        outcome = Outcome.UNDECIDED
     likely = {} if outcome is Outcome.SILENT else dict.fromkeys(v.code for v in showing.likely())
     named = [row for code in likely for row in fitting.get(code) or rows.get(code, ())]
     observation = sentence(f"{showing.item.name}: {says(showing)}")
@@ -61,10 +69,17 @@ def _code(car: CarMarks, showing: Showing) -> Finding:
         outcome,
         (subject(showing),),
         observation,
-        _inference(outcome, showing, car_meant(car.context)),
+        OF_A_LIST_WITH_GAPS if has_gaps else _inference(outcome, showing, car_meant(car.context)),
         weakest(showing.citation, *(row.citation for row in named)),
         agreement_share=None if outcome is Outcome.SILENT else min(1.0, now),
     )
+
+
+def _has_gaps(car: CarMarks, showing: Showing) -> bool:
+    """Is the table of this field known to have gaps?"""
+    mark = car.book.mark(showing.mark)
+    fields = mark.fields if mark else ()
+    return any(field.incomplete for field in fields if field.id == showing.field)
 
 
 def _rows(car: CarMarks, table: str, code: str) -> tuple[CodeRow, ...]:

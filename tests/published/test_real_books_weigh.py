@@ -1,0 +1,155 @@
+"""A real book in a whole examination: what it argues with, and what it may only explain.
+
+The numbers are invented, of the form that the books give; what is checked is how the
+books' own rows, with their sources, count.
+"""
+
+from dataclasses import replace
+from datetime import date
+from functools import cache
+
+import pytest
+
+from witnessmark.agreement import compare
+from witnessmark.casefile.records import Casefile
+from witnessmark.codebook import CodeBook, find_book, open_book
+from witnessmark.codebook.records import CarContext
+from witnessmark.decoding import decode
+from witnessmark.decoding.render import unread_text
+from witnessmark.examination import car_marks
+from witnessmark.reading import parse_reading
+from witnessmark.weighing import Question, Weighing, weigh
+from witnessmark.weighing.evidence_dates import built_span
+
+CAMARO = {
+    "number_plate": "124379N506071",
+    "body_plate_norwood_1969": "69|1|24|37|NOR|123456|REAR|711|71|71|12A|_",
+    "partial_number_engine": "19N506071",
+    "engine_pad": "V1118DZ",
+    "block_cast_date": "K88",
+    "axle_stamp": "BS1118G1",
+}
+MUSTANG = {
+    "apron_stamp": "7R01K123451",
+    "dash_plate": "7R01K123451",
+    "engine_stamp": "7R123451",
+    "block_date": "6J12",
+}
+
+
+@cache
+def opened(book_id: str) -> CodeBook:
+    """A shipped book, opened once."""
+    folder = find_book(book_id)
+    assert folder is not None
+    book = open_book(folder).book
+    assert book is not None
+    return book
+
+
+def case(book_id: str, readings: dict[str, str], claim: dict[str, str]) -> Casefile:
+    """A case with these readings and this claim."""
+    return Casefile.model_validate(
+        {
+            "format": "witnessmark-case",
+            "format_version": 1,
+            "id": "real",
+            "book": book_id,
+            "claim": {"made_by": "the seller", "items": claim},
+            "readings": [{"mark": mark, "text": text} for mark, text in readings.items()],
+        }
+    )
+
+
+CASES = {
+    "camaro": case(
+        "chevrolet-1964-1972",
+        CAMARO,
+        {"sequence": "506071", "model": "camaro", "model_year": "1969", "works": "norwood"},
+    ),
+    "mustang": case(
+        "ford-1964-1973",
+        MUSTANG,
+        {"unit_number": "123451", "model": "mustang", "model_year": "1967", "works": "san-jose"},
+    ),
+}
+
+
+def weighed(casefile: Casefile, book: CodeBook) -> Weighing:
+    """The case weighed by this book."""
+    car = car_marks(casefile, book)
+    return weigh(car, compare(car))
+
+
+def otherwise_remembered(book: CodeBook) -> CodeBook:
+    """The book as if everybody remembered something else: each code from memory has another
+    value and meaning, and no lag, rule, series or exception from memory is there."""
+    kept = {
+        name: tuple(row for row in getattr(book, name) if row.citation.basis.weighs)
+        for name in ("lags", "rules", "series", "exceptions")
+    }
+    codes = tuple(
+        row if row.citation.basis.weighs else replace(row, value=f"not-{row.value}", meaning="?")
+        for row in book.codes
+    )
+    assert codes != book.codes
+    assert any(len(rows) < len(getattr(book, name)) for name, rows in kept.items())
+    return replace(book, codes=codes, **kept)
+
+
+@pytest.mark.parametrize("name", CASES)
+def test_what_rows_from_memory_say_weighs_exactly_nothing(name):
+    casefile = CASES[name]
+    book = opened(casefile.book)
+    whole, other = weighed(casefile, book), weighed(casefile, otherwise_remembered(book))
+    assert [(c.question, c.about, c.lr.log10_lr) for c in whole.conclusions] == [
+        (c.question, c.about, c.lr.log10_lr) for c in other.conclusions
+    ]
+
+
+@pytest.mark.parametrize("name", CASES)
+def test_a_car_whose_marks_agree_is_supported(name):
+    casefile = CASES[name]
+    [identity] = [
+        c
+        for c in weighed(casefile, opened(casefile.book)).conclusions
+        if c.question is Question.IDENTITY
+    ]
+    assert identity.lr.log10_lr > 0.3
+
+
+def test_a_model_year_is_built_in_its_run_and_not_in_its_calendar_year():
+    """The long run of 1969: runs.csv, row camaro-1969 (a block cast in November 1968)."""
+    casefile = CASES["camaro"]
+    span = built_span(car_marks(casefile, opened(casefile.book)))
+    assert span is not None
+    assert (span.first, span.last) == (date(1968, 8, 1), date(1969, 11, 30))
+
+
+def test_a_model_year_without_a_run_of_its_own_has_that_of_the_others():
+    """runs.csv, row year-1966."""
+    days = opened("chevrolet-1964-1972").days_built(CarContext(model="chevelle"), 1966, 1966)
+    assert (days.first, days.last) == (date(1965, 8, 1), date(1966, 8, 31))
+
+
+BOOKS = ("chevrolet-1964-1972", "ford-1964-1973", "dated-parts")
+
+
+@pytest.mark.parametrize("end", ["before", "after"])
+@pytest.mark.parametrize("name", BOOKS)
+def test_a_stray_character_in_any_covered_mark_is_shown_as_unread(name, end):
+    book = opened(name)
+    tried = 0
+    for mark in book.marks:
+        own = "".join(field.alphabet for field in mark.fields)
+        codes = "".join(row.code for field in mark.fields for row in book.table(field.table))
+        stray = next((each for each in "ZXWU7" if each not in own + codes), None)
+        if stray is None or not all(field.alphabet for field in mark.fields):
+            continue
+        between = "|" if mark.windows else ""
+        text = between.join(field.alphabet[0] * max(field.widths) for field in mark.fields)
+        typed = f"{stray}{text}" if end == "before" else f"{text}{stray}"
+        decoding = decode(parse_reading(typed, mark), book, mark)
+        assert stray in unread_text(decoding), (mark.id, typed)
+        tried += 1
+    assert tried
