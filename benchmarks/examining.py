@@ -17,7 +17,7 @@ def measure(car: Car, scale: Scale) -> list[Figure]:
     """The opinion of a car that is already opened, and the report of that opinion."""
     opinion = car.examined()
     examinations = timed(car.examined, scale.examinations)
-    reports = timed(lambda: render_report(opinion, car.exhibits, PRINTED), scale.reports)
+    reports = timed(lambda: render_report(opinion, car.book, car.exhibits, PRINTED), scale.reports)
     return [
         of_times(f"opinion of {car.name}", examinations, aim=OPINION_AIM, note="warm"),
         of_times(f"report of {car.name}", reports, aim=REPORT_AIM, note="warm, opinion given"),

@@ -59,7 +59,7 @@ def main(name: str) -> None:
     from witnessmark.report import render_report
 
     car = opened_car(name)
-    render_report(car.examined(), car.exhibits, PRINTED)
+    render_report(car.examined(), car.book, car.exhibits, PRINTED)
     print(peak_mb())
 
 

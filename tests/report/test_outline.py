@@ -3,10 +3,16 @@
 from dataclasses import replace
 
 from witnessmark.casefile.records import LookSeen
+from witnessmark.codebook import find_book, open_book
 from witnessmark.report import build_outline, report_text
 from witnessmark.report.closing_sections import looks_altered
 from witnessmark.weighing.records import LikelihoodRatio, Standing
 from witnessmark.wording import REFERRAL_HEADING, STANDING_LIMITATIONS, never_said
+
+_opened = open_book(find_book("tarvane-1952-1961")).book
+assert _opened is not None
+BOOK = _opened
+"""The demonstration book, which the invented Opinion's ids are of."""
 
 
 def titles(outline):
@@ -14,12 +20,12 @@ def titles(outline):
 
 
 def text_of(opinion, printed):
-    return report_text(build_outline(opinion, printed))
+    return report_text(build_outline(opinion, BOOK, printed))
 
 
 def section_text(opinion, printed, title):
     """The text of one section alone."""
-    outline = build_outline(opinion, printed)
+    outline = build_outline(opinion, BOOK, printed)
     alone = tuple(section for section in outline.sections if section.title == title)
     return report_text(replace(outline, sections=alone))
 
@@ -29,7 +35,7 @@ def with_case(opinion, **changes):
 
 
 def test_the_sections_stand_in_the_order_in_which_they_are_needed(opinion, printed):
-    assert titles(build_outline(opinion, printed)) == [
+    assert titles(build_outline(opinion, BOOK, printed)) == [
         "What is claimed",
         "Summary",
         "What cannot be established, and what would settle it",
@@ -236,20 +242,20 @@ def with_engine(opinion, replaced, struck_later):
 def test_a_disturbed_place_brings_the_page_on_whom_to_refer_to(opinion, printed):
     quiet = with_engine(opinion, replaced=-2.0, struck_later=0.7)
     assert not looks_altered(quiet)
-    assert REFERRAL_HEADING not in titles(build_outline(quiet, printed))
+    assert REFERRAL_HEADING not in titles(build_outline(quiet, BOOK, printed))
     disturbed = with_case(quiet, looks=(LookSeen(site="engine_deck", outcome="disturbed"),))
-    assert REFERRAL_HEADING in titles(build_outline(disturbed, printed))
+    assert REFERRAL_HEADING in titles(build_outline(disturbed, BOOK, printed))
 
 
 def test_support_for_struck_later_brings_the_page_too(opinion, printed):
     struck = with_engine(opinion, replaced=-1.2, struck_later=-2.8)
-    assert REFERRAL_HEADING in titles(build_outline(struck, printed))
+    assert REFERRAL_HEADING in titles(build_outline(struck, BOOK, printed))
 
 
 def test_an_honest_exchange_engine_is_explained_and_brings_no_such_page(opinion, printed):
     """Replaced 1/6,300, struck later 1/500: both beat "first engine", the open one by more."""
     exchanged = with_engine(opinion, replaced=-3.8, struck_later=-2.7)
-    assert REFERRAL_HEADING not in titles(build_outline(exchanged, printed))
+    assert REFERRAL_HEADING not in titles(build_outline(exchanged, BOOK, printed))
 
 
 def test_the_limits_of_this_case_stand_beside_the_standing_ones(opinion, printed):

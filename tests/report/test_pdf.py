@@ -14,6 +14,7 @@ from PIL import Image
 from pypdf import PdfReader
 
 from witnessmark.casefile.records import ExhibitEntry
+from witnessmark.codebook import find_book, open_book
 from witnessmark.report import build_outline, render_report
 from witnessmark.report.coverage import covered, font_files, showable
 from witnessmark.report.pictures import (
@@ -26,6 +27,11 @@ from witnessmark.report.pictures import (
 )
 from witnessmark.report.render import print_outline, print_report
 from witnessmark.wording import never_said
+
+_opened = open_book(find_book("tarvane-1952-1961")).book
+assert _opened is not None
+BOOK = _opened
+"""The demonstration book, which the invented Opinion's ids are of."""
 
 A4_POINTS = (595, 842)
 
@@ -50,17 +56,17 @@ def entry(content: bytes) -> ExhibitEntry:
 
 
 def test_it_compiles_without_a_warning(opinion, exhibits, printed):
-    assert print_report(opinion, exhibits, printed).warnings == ()
+    assert print_report(opinion, BOOK, exhibits, printed).warnings == ()
 
 
 def test_the_same_opinion_gives_the_same_bytes(opinion, exhibits, printed):
-    first = render_report(opinion, exhibits, printed)
-    assert first == render_report(opinion, exhibits, printed)
-    assert first != render_report(opinion, exhibits, date(2026, 5, 15))
+    first = render_report(opinion, BOOK, exhibits, printed)
+    assert first == render_report(opinion, BOOK, exhibits, printed)
+    assert first != render_report(opinion, BOOK, exhibits, date(2026, 5, 15))
 
 
 def test_case_date_and_page_number_stand_on_every_page(opinion, exhibits, printed):
-    found = pages(render_report(opinion, exhibits, printed))
+    found = pages(render_report(opinion, BOOK, exhibits, printed))
     assert len(found) > 5
     for number, text in enumerate(found, start=1):
         assert "Case tarvane-105512, printed 14 May 2026" in text
@@ -69,7 +75,7 @@ def test_case_date_and_page_number_stand_on_every_page(opinion, exhibits, printe
 
 
 def test_it_is_tagged_titled_and_in_english_on_a4(opinion, exhibits, printed):
-    reader = PdfReader(io.BytesIO(render_report(opinion, exhibits, printed)))
+    reader = PdfReader(io.BytesIO(render_report(opinion, BOOK, exhibits, printed)))
     root = reader.trailer["/Root"]
     assert root["/MarkInfo"]["/Marked"] is True or root["/MarkInfo"]["/Marked"].value is True
     assert "/StructTreeRoot" in root
@@ -81,7 +87,7 @@ def test_it_is_tagged_titled_and_in_english_on_a4(opinion, exhibits, printed):
 
 
 def test_every_font_is_embedded_and_is_one_of_ours(opinion, exhibits, printed):
-    reader = PdfReader(io.BytesIO(render_report(opinion, exhibits, printed)))
+    reader = PdfReader(io.BytesIO(render_report(opinion, BOOK, exhibits, printed)))
     fonts = [
         each.get_object()
         for each in map(reader.get_object, range(1, len(reader.xref[0]) + 1))
@@ -94,14 +100,14 @@ def test_every_font_is_embedded_and_is_one_of_ours(opinion, exhibits, printed):
 
 
 def test_nothing_that_is_never_said_is_printed(opinion, exhibits, printed):
-    text = " ".join(pages(render_report(opinion, exhibits, printed)))
+    text = " ".join(pages(render_report(opinion, BOOK, exhibits, printed)))
     assert {said.words for said in never_said(text)} == set()
 
 
 def test_everything_in_the_outline_is_printed(opinion, exhibits, printed):
     """The sentences of the summary and of the limits, found again in the PDF."""
-    outline = build_outline(opinion, printed)
-    text = squeezed(" ".join(pages(render_report(opinion, exhibits, printed))))
+    outline = build_outline(opinion, BOOK, printed)
+    text = squeezed(" ".join(pages(render_report(opinion, BOOK, exhibits, printed))))
     for section in outline.sections:
         assert squeezed(section.title) in text
         for block in section.blocks:
@@ -122,13 +128,13 @@ def test_everything_in_the_outline_is_printed(opinion, exhibits, printed):
     ],
 )
 def test_what_a_client_types_comes_out_as_typed(opinion, exhibits, printed, hostile):
-    done = print_report(with_client(opinion, hostile), exhibits, printed)
+    done = print_report(with_client(opinion, hostile), BOOK, exhibits, printed)
     assert done.warnings == ()
     assert squeezed(hostile) in squeezed(pages(done.pdf)[0])
 
 
 def test_a_character_that_no_font_has_is_printed_as_its_code_point(opinion, exhibits, printed):
-    done = print_report(with_client(opinion, "Ms 山田 \U0001f697 \x07"), exhibits, printed)
+    done = print_report(with_client(opinion, "Ms 山田 \U0001f697 \x07"), BOOK, exhibits, printed)
     assert done.warnings == ()
     assert "Ms‹U+5C71›‹U+7530›‹U+1F697›‹U+0007›" in squeezed(pages(done.pdf)[0])
 
@@ -140,12 +146,12 @@ def test_any_name_can_be_printed(text):
     import invented_opinion as invented  # made known by conftest.py
 
     opinion = with_client(invented.opinion(), text)
-    assert print_report(opinion, {}, invented.PRINTED).warnings == ()
+    assert print_report(opinion, BOOK, {}, invented.PRINTED).warnings == ()
 
 
 def test_a_word_without_end_is_broken_and_not_cut_off(opinion, exhibits, printed):
     word = "".join(f"{n:04}" for n in range(250))
-    done = print_report(with_client(opinion, word), exhibits, printed)
+    done = print_report(with_client(opinion, word), BOOK, exhibits, printed)
     assert word in squeezed(pages(done.pdf)[0])
 
 
@@ -164,14 +170,14 @@ def test_what_can_be_shown_needs_no_second_showing(text):
 
 def test_a_missing_photograph_is_named_and_the_report_goes_on(opinion, exhibits, printed):
     del exhibits["p2"]
-    text = " ".join(pages(render_report(opinion, exhibits, printed)))
+    text = " ".join(pages(render_report(opinion, BOOK, exhibits, printed)))
     assert NOT_BROUGHT in text
     assert "Frame stamping, raking light" in text
 
 
 def test_a_photograph_that_is_not_the_recorded_one_is_not_shown(opinion, exhibits, printed):
     exhibits["p2"] = exhibits["p1"]
-    text = squeezed(" ".join(pages(render_report(opinion, exhibits, printed))))
+    text = squeezed(" ".join(pages(render_report(opinion, BOOK, exhibits, printed))))
     assert squeezed(OTHER_DIGEST) in text
 
 
@@ -244,10 +250,10 @@ def test_no_photograph_is_left_behind(opinion, exhibits, printed):
 
     from witnessmark.report.press import press
 
-    render_report(opinion, exhibits, printed)
+    render_report(opinion, BOOK, exhibits, printed)
     assert [each.name for each in Path(press().folder.name).glob("**/*.jpg")] == []
 
 
 def test_an_outline_can_be_printed_again_by_itself(opinion, printed):
-    outline = build_outline(opinion, printed)
+    outline = build_outline(opinion, BOOK, printed)
     assert print_outline(outline, (), printed).pdf.startswith(b"%PDF-")

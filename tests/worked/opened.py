@@ -13,7 +13,7 @@ from witnessmark.codebook.book import CodeBook
 from witnessmark.examination import BookVersion, Opinion, car_marks, examine
 from witnessmark.examination.sites import site_outcomes
 from witnessmark.problem import render_all
-from witnessmark.report import build_outline, report_text
+from witnessmark.report import Outline, build_outline, report_text
 from witnessmark.weighing import Conclusion, Question
 from witnessmark.weighing.questions import log10_ratio, questions_of
 from witnessmark.weighing.weigh import prepare
@@ -57,9 +57,15 @@ def opinion_of(car: str) -> Opinion:
 
 
 @cache
+def outline_of(car: str) -> Outline:
+    """The report on one of the four cars, in sentences and figures."""
+    return build_outline(opinion_of(car), book_and_version()[0], PRINTED)
+
+
+@cache
 def text_of(car: str) -> str:
     """The report on one of the four cars, as text."""
-    return report_text(build_outline(opinion_of(car), PRINTED))
+    return report_text(outline_of(car))
 
 
 def conclusion(opinion: Opinion, question: Question, about: str = "") -> Conclusion:

@@ -2,8 +2,7 @@
 
 import pytest
 
-from tests.worked.opened import CARS, PRINTED, opinion_of, text_of
-from witnessmark.report import build_outline
+from tests.worked.opened import CARS, opinion_of, outline_of, text_of
 from witnessmark.weighing.records import Standing
 from witnessmark.wording import (
     CAUTIONS,
@@ -42,7 +41,7 @@ SECTIONS = [
 @every_car
 def test_every_section_stands_in_its_order(car: str) -> None:
     """The page on whom to refer to only where metal was noted as disturbed."""
-    sections = [section.title for section in build_outline(opinion_of(car), PRINTED).sections]
+    sections = [section.title for section in outline_of(car).sections]
     wanted = [s for s in SECTIONS if s != REFERRAL_HEADING or car == "altered"]
     assert sections == wanted
 

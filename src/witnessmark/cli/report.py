@@ -70,4 +70,4 @@ def report_of(examined: Examined) -> bytes:
     opinion = examined.opinion
     read = (examined.opened.exhibits.read(entry) for entry in opinion.casefile.exhibits)
     exhibits = {each.exhibit.entry.id: each.exhibit.content for each in read if each.exhibit}
-    return render_report(opinion, exhibits, date.today())
+    return render_report(opinion, examined.book, exhibits, date.today())

@@ -272,6 +272,10 @@ def build_site(entry: Entry, ground: Ground) -> Site:
         caution=entry.text("caution"),
         applies=ground.applies(entry),
         citation=ground.citation(entry),
+        posture=entry.text("posture"),
+        along=entry.number_or("along", None),
+        across=entry.number_or("across", None),
+        up=entry.number_or("up", None),
     )
 
 

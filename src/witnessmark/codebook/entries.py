@@ -55,7 +55,7 @@ class Entry:
         assert isinstance(value, int), name
         return value
 
-    def number_or(self, name: str, fallback: int) -> int:
+    def number_or[F: int | None](self, name: str, fallback: F) -> int | F:
         """The number of a key, or the fallback where none was written."""
         value = self.values[name]
         return value if isinstance(value, int) else fallback

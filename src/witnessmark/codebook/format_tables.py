@@ -17,6 +17,8 @@ from witnessmark.codebook.shapes import (
 
 MOST_DAYS = 36525
 MOST_MINUTES = 100_000
+POSTURES = ("standing", "over the wing", "kneeling", "lying", "seated", "at a bench")
+"""How one must be to see a site: a field sheet takes all of one posture together."""
 WHOSE = tuple(key for key in APPLIES if key.name in ("works", "models"))
 YEARS = (
     year("first_year", "First model year for which it holds."),
@@ -143,6 +145,22 @@ TABLES = {
             text("access_group", "What it shares with other sites, such as one lifting."),
             number("access_minutes", "Minutes for that.", 0, MOST_MINUTES, default=0),
             text("caution", "What to beware of."),
+            Key("posture", Kind.TEXT, "How one must be to see it.", words=POSTURES),
+            Key(
+                "along",
+                Kind.NUMBER,
+                "Per cent of the length from the front.",
+                least=0,
+                most=100,
+            ),
+            Key(
+                "across",
+                Kind.NUMBER,
+                "Per cent of the width from the left.",
+                least=0,
+                most=100,
+            ),
+            Key("up", Kind.NUMBER, "Per cent of the height.", least=0, most=100),
             *APPLIES,
             *CITATION,
         ),

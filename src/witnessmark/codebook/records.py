@@ -253,7 +253,10 @@ class Site:
     `variant` is the place as this works put it; several rows of one site id
     differ by works or years. `minutes` is the time on site; `dismantling` says
     what must come off ("none" if nothing); `access_group` names what several
-    sites share (one lifting serves them all), `access_minutes` its time.
+    sites share (one lifting serves them all), `access_minutes` its time. `posture` is how
+    one must stand, kneel or lie to see it; `along`, `across` and `up` are where it is on a
+    car in per cent of its length from the front, its width from its own left-hand side and
+    its height from the ground, or None where the book does not say.
     """
 
     id: str
@@ -267,6 +270,10 @@ class Site:
     caution: str
     applies: Applies
     citation: Citation
+    posture: str = ""
+    along: int | None = None
+    across: int | None = None
+    up: int | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,7 +2,7 @@
 
 from witnessmark.report.outline import build_outline
 from witnessmark.report.plain_text import report_text
-from witnessmark.report.records import ReportOutline
+from witnessmark.report.records import Outline
 from witnessmark.report.render import render_report
 
-__all__ = ["ReportOutline", "build_outline", "render_report", "report_text"]
+__all__ = ["Outline", "build_outline", "render_report", "report_text"]

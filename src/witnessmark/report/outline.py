@@ -2,6 +2,7 @@
 
 from datetime import date
 
+from witnessmark.codebook.book import CodeBook
 from witnessmark.examination import Opinion
 from witnessmark.report.case_sections import (
     claim_section,
@@ -20,7 +21,7 @@ from witnessmark.report.closing_sections import (
     referral_section,
     signature_section,
 )
-from witnessmark.report.records import Picture, ReportOutline, Section
+from witnessmark.report.records import Outline, Picture, Section
 from witnessmark.report.summary_sections import (
     next_looks_section,
     settling_section,
@@ -32,8 +33,10 @@ from witnessmark.report.weight_sections import (
     grouping_section,
 )
 from witnessmark.wording import PURPOSE_FOOTER, date_text
+from witnessmark.wording.catalogue import language, said
 
 HOW_TO_READ = (
+    "How to read this report",
     "Each conclusion sets two propositions against each other. The likelihood ratio (LR) says how "
     "many times more probable the findings are if the first is true than if the second is. It "
     "is not the probability of either.",
@@ -46,8 +49,8 @@ HOW_TO_READ = (
 
 
 def build_outline(
-    opinion: Opinion, printed: date, pictures: tuple[Picture, ...] = ()
-) -> ReportOutline:
+    opinion: Opinion, book: CodeBook, printed: date, pictures: tuple[Picture, ...] = ()
+) -> Outline:
     """The outline of the whole report; `printed` is the day that stands on every page."""
     sections: tuple[Section | None, ...] = (
         claim_section(opinion),
@@ -68,7 +71,9 @@ def build_outline(
         limitations_section(opinion),
         signature_section(opinion),
     )
-    return ReportOutline(
+    return Outline(
+        label=said("Report of examination"),
+        language=language(),
         title=opinion.casefile.title.strip() or f"Case {opinion.casefile.id}",
         case_id=opinion.casefile.id,
         printed=date_text(printed),

@@ -7,9 +7,9 @@ from witnessmark.report.records import (
     Drawing,
     Facts,
     Heading,
+    Outline,
     Paragraph,
     Photograph,
-    ReportOutline,
     Signature,
     Table,
     TableCell,
@@ -17,7 +17,7 @@ from witnessmark.report.records import (
 from witnessmark.wording.letters import visible
 
 
-def report_text(outline: ReportOutline) -> str:
+def report_text(outline: Outline) -> str:
     """Everything that the report says, one thing a line."""
     lines = [outline.title, f"Case {outline.case_id}", outline.printed]
     lines += [f"{fact.label}: {fact.text}" for fact in outline.cover]

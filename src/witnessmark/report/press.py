@@ -8,7 +8,7 @@ compiler can read; the photographs are gone when the report is set.
 import json
 import shutil
 import tempfile
-from dataclasses import dataclass, field
+from dataclasses import asdict, dataclass, field
 from datetime import UTC, date, datetime
 from functools import cache
 from pathlib import Path
@@ -16,13 +16,16 @@ from threading import Lock
 from typing import TYPE_CHECKING
 
 from witnessmark.report.coverage import FONT_FOLDER
+from witnessmark.report.records import Form
 
 if TYPE_CHECKING:
     import typst
 
 TEMPLATE_FOLDER = Path(__file__).with_name("template")
 STANDARDS: list["typst.PDFStandard"] = ["ua-1", "a-2a"]
-"""Tagged for screen readers, and fit to be kept."""
+"""Tagged for screen readers (PDF/UA-1), and fit to be kept (PDF/A-2a)."""
+STANDARDS_WITH_FILES: list["typst.PDFStandard"] = ["ua-1", "a-3a"]
+"""The same, with other files inside (PDF/A-3a)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,7 +44,9 @@ class Press:
     folder: tempfile.TemporaryDirectory[str]
     lock: Lock = field(default_factory=Lock)
 
-    def print(self, values: object, photographs: dict[str, bytes], printed: date) -> Printed:
+    def print(
+        self, values: object, photographs: dict[str, bytes], printed: date, form: Form
+    ) -> Printed:
         """Set the template with these values; `photographs` are JPEGs by file name."""
         place = Path(self.folder.name) / "photographs"
         moment = datetime(printed.year, printed.month, printed.day, tzinfo=UTC)
@@ -52,8 +57,12 @@ class Press:
                     (place / name).write_bytes(jpeg)
                 pdf, warnings = self.compiler.compile_with_warnings(
                     format="pdf",
-                    sys_inputs={"outline": json.dumps(values)},
-                    pdf_standards=STANDARDS,
+                    sys_inputs={
+                        "outline": json.dumps(values),
+                        "size": form.size.value,
+                        "attachments": json.dumps([asdict(each) for each in form.attachments]),
+                    },
+                    pdf_standards=STANDARDS_WITH_FILES if form.attachments else STANDARDS,
                     timestamp=moment,
                 )
             finally:

@@ -6,9 +6,11 @@ template chooses how to set them.
 """
 
 from dataclasses import dataclass
+from enum import StrEnum
 from typing import Literal
 
 from witnessmark.wording import ConclusionText
+from witnessmark.wording.catalogue import ENGLISH_CATALOGUE, Catalogue
 
 
 @dataclass(frozen=True, slots=True)
@@ -128,18 +130,53 @@ class Section:
     new_page: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class ReportOutline:
-    """The whole report as text and figures, in reading order."""
+class PaperSize(StrEnum):
+    """The size of the paper, by its name in Typst."""
 
+    A4 = "a4"
+    LETTER = "us-letter"
+
+
+@dataclass(frozen=True, slots=True)
+class Attachment:
+    """A file inside the PDF, with the digest by which it can be told from another."""
+
+    name: str
+    content: str
+    media_type: str
+    description: str
+
+
+@dataclass(frozen=True, slots=True)
+class Outline:
+    """A whole document as text and figures, in reading order.
+
+    `label` says what kind of document it is ("Report of examination"); `cover` and
+    `how_to_read`, a heading and sentences, stand on its first page where there are any;
+    `is_numbered` says whether its sections bear numbers; `language` is the tag of its
+    language.
+    """
+
+    label: str
     title: str
     case_id: str
     printed: str
     printed_iso: str
     footer: str
-    cover: tuple[Fact, ...]
-    how_to_read: tuple[str, ...]
     sections: tuple[Section, ...]
+    cover: tuple[Fact, ...] = ()
+    how_to_read: tuple[str, ...] = ()
+    is_numbered: bool = True
+    language: str = "en"
+
+
+@dataclass(frozen=True, slots=True)
+class Form:
+    """How a document is printed: on which paper, in which language, with which files inside."""
+
+    size: PaperSize = PaperSize.A4
+    catalogue: Catalogue = ENGLISH_CATALOGUE
+    attachments: tuple[Attachment, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

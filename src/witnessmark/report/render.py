@@ -4,40 +4,63 @@ from collections.abc import Mapping
 from dataclasses import asdict, replace
 from datetime import date
 
+from witnessmark.codebook.book import CodeBook
 from witnessmark.examination import Opinion
 from witnessmark.report.coverage import showable
 from witnessmark.report.outline import build_outline
 from witnessmark.report.pictures import prepare_pictures
 from witnessmark.report.press import Printed, press
-from witnessmark.report.records import Photograph, Picture, ReportOutline, Section
+from witnessmark.report.records import Form, Outline, Photograph, Picture, Section
+from witnessmark.wording.catalogue import speaking
 
-UNBROKEN = frozenset({"svg", "file", "kind", "tone", "favours", "printed_iso"})
+UNBROKEN = frozenset(
+    {"svg", "file", "kind", "tone", "favours", "printed_iso", "language", "is_numbered"}
+)
 """Fields that are not running text: no break may be put into them."""
 
+PLAIN = Form()
+"""On A4, in English, without files inside."""
 
-def render_report(opinion: Opinion, exhibits: Mapping[str, bytes], printed: date) -> bytes:
-    """The report as a tagged PDF; the same Opinion, exhibits and day give the same bytes.
+
+def render_report(
+    opinion: Opinion,
+    book: CodeBook,
+    exhibits: Mapping[str, bytes],
+    printed: date,
+    form: Form = PLAIN,
+) -> bytes:
+    """The report as a tagged PDF; the same Opinion, book, exhibits, day and form give the
+    same bytes.
 
     `exhibits` holds the photographs by exhibit id; what is missing or cannot be
     shown is named in its place.
     """
-    return print_report(opinion, exhibits, printed).pdf
+    return print_report(opinion, book, exhibits, printed, form).pdf
 
 
-def print_report(opinion: Opinion, exhibits: Mapping[str, bytes], printed: date) -> Printed:
+def print_report(
+    opinion: Opinion,
+    book: CodeBook,
+    exhibits: Mapping[str, bytes],
+    printed: date,
+    form: Form = PLAIN,
+) -> Printed:
     """The report with what the compiler complained about."""
     pictures = prepare_pictures(opinion.casefile.exhibits, exhibits)
-    outline = build_outline(opinion, printed, pictures)
-    return print_outline(outline, pictures, printed)
+    with speaking(form.catalogue):
+        outline = build_outline(opinion, book, printed, pictures)
+    return print_outline(outline, pictures, printed, form)
 
 
-def print_outline(outline: ReportOutline, pictures: tuple[Picture, ...], printed: date) -> Printed:
+def print_outline(
+    outline: Outline, pictures: tuple[Picture, ...], printed: date, form: Form = PLAIN
+) -> Printed:
     """Set an outline with its pictures, whose files get names of our own."""
     ready = [picture for picture in pictures if picture.jpeg]
     files = {picture.exhibit: f"{at}.jpg" for at, picture in enumerate(ready, start=1)}
     named = replace(outline, sections=tuple(_named(each, files) for each in outline.sections))
     photographs = {files[picture.exhibit]: picture.jpeg for picture in ready}
-    return press().print(_shown(asdict(named)), photographs, printed)
+    return press().print(_shown(asdict(named)), photographs, printed, form)
 
 
 def _named(section: Section, files: dict[str, str]) -> Section:
