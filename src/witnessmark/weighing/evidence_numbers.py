@@ -26,6 +26,13 @@ number outside every known series stays possible."""
 SERIES_BESIDE = fixed("series_beside")
 """Share of a car's own numbers that follow the series of the year before or after."""
 
+MOST_NODES = 6
+"""Nodes bearing one number that are summed while not all of them were read: the sum has a
+term for every way to allot them to cars."""
+
+ELSEWHERE = 1000
+"""Minutes counted for what stands at no site of the car, such as a paper."""
+
 
 def part_places(part: str, length: int) -> range:
     """Which places of a number of this length a field's part shows.
@@ -131,10 +138,27 @@ def items_of(car: CarMarks, nodes: tuple[Node, ...], bearer: str) -> tuple[Numbe
         spread, own = spreads_of(car.book, book_item, car.context)
         claimed = claimed_of(car, book_item)
         home_group = None if claimed is not None else home
-        showings = [Showing(p, groups_of(nodes[p], home_group, bearer)) for p in places]
+        kept = _summed(car, nodes, item_id, places)
+        showings = [Showing(p, groups_of(nodes[p], home_group, bearer)) for p in kept]
         for component in _components(showings, claimed is not None):
             items.append(NumberItem(item_id, component, spread, claimed, own))
     return tuple(items)
+
+
+def _summed(car: CarMarks, nodes: tuple[Node, ...], item_id: str, places: list[int]) -> list[int]:
+    """The nodes of an item that are summed: all that were read, and of the others as many as
+    stay within `MOST_NODES`, those that are quickest to look at first."""
+    read = [p for p in places if item_id in observations_of(car, nodes[p])]
+    rest = [p for p in places if p not in read]
+    rest.sort(key=lambda p: minutes_to(car, nodes[p]))
+    return sorted([*read, *rest[: max(0, MOST_NODES - len(read))]])
+
+
+def minutes_to(car: CarMarks, node: Node) -> int:
+    """Minutes that the quickest of a node's sites takes, those of getting there among them."""
+    wanted = {mark.site for mark in node.marks}
+    sites = [s for s in car.book.sites if s.id in wanted and s.applies.covers(car.context)]
+    return min((site.minutes + site.access_minutes for site in sites), default=ELSEWHERE)
 
 
 def _components(showings: list[Showing], is_claimed: bool) -> list[tuple[Showing, ...]]:

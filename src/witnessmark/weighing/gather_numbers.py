@@ -2,6 +2,7 @@
 
 import numpy as np
 
+from witnessmark.catalogue import said
 from witnessmark.reading import Observation
 from witnessmark.weighing import evidence_codes as codes
 from witnessmark.weighing import evidence_numbers as numbers
@@ -30,17 +31,38 @@ class NumbersGathered:
         items = {item.id: item for item in all_items}
         alphabets = {i: item.alphabet for i in items if (item := car.book.item(i)) is not None}
         readings: dict[int, NumberReading] = {}
+        self._name_what_is_not_summed(all_items)
         vectors, extra = self._codes_as_items()
         for place, node in enumerate(self.found.nodes):
             if node.id in self.found.echoes:
                 self.found.left_out.append(
-                    f"The {node.marks[0].name} is a copy of another mark or paper: "
-                    "one source counts once."
+                    said(
+                        "The {mark} is a copy of another mark or paper: one source counts once.",
+                        mark=node.marks[0].name,
+                    )
                 )
             else:
                 seen = numbers.observations_of(car, node)
                 readings[place] = self._reading(place, node, seen, items, alphabets, vectors)
         return (*all_items, *extra), readings, alphabets
+
+    def _name_what_is_not_summed(self, items: tuple[NumberItem, ...]) -> None:
+        """Unread marks beside many others that bear the same number."""
+        summed = {(item.id, showing.node) for item in items for showing in item.showings}
+        unread: dict[str, dict[str, None]] = {}
+        for place, node in enumerate(self.found.nodes):
+            for mark, _, item in numbers.number_fields(node, self.found.car.book):
+                if (item.id, place) not in summed:
+                    unread.setdefault(item.name, {}).setdefault(mark.name)
+        for name, marks in unread.items():
+            self.found.left_out.append(
+                said(
+                    "Many marks bear the {item}. What these unread ones would show of it is not "
+                    "weighed as a next look: {marks}.",
+                    item=name,
+                    marks=", ".join(marks),
+                )
+            )
 
     def _reading(
         self,
@@ -65,7 +87,9 @@ class NumbersGathered:
             f"reading:{node.id}",
             "reading",
             node.id,
-            f"What was read on the {name}: {'; '.join(texts)}." if texts else f"The {name}.",
+            said("What was read on the {mark}: {texts}.", mark=name, texts="; ".join(texts))
+            if texts
+            else said("The {mark}.", mark=name),
             bool(seen) or bool(own_vectors),
         )
         return NumberReading(slot, place, seen, own_vectors, ratio, by_hand)
@@ -113,8 +137,11 @@ class NumbersGathered:
         for item_id in dropped:
             item = self.found.car.book.item(item_id)
             self.found.left_out.append(
-                f"The {item.name if item else item_id} is not claimed: what the marks say of it "
-                "is compared and not weighed."
+                said(
+                    "The {item} is not claimed: what the marks say of it is compared and not "
+                    "weighed.",
+                    item=item.name if item else item_id,
+                )
             )
         return {item: nodes for item, nodes in shown.items() if item not in dropped}
 
