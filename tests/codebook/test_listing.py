@@ -86,7 +86,10 @@ def test_nothing_is_missing_from_the_tiny_book(tiny):
 def test_codes_that_are_missing_for_a_year_or_model_are_named(tiny):
     gap = tiny.change("codes", "1955,1957,,,invented", "1955,1955,,,invented")
     gap = gap.change("book", 'table = "trims"', 'table = "trims"\n  incomplete = true')
-    assert missing(gap) == ["plate: no code of trims is listed for 1956 to 1957 (solent-saloon)"]
+    assert missing(gap) == [
+        "plate: no code of trims is listed for 1956 to 1957 (solent-saloon)",
+        "trims: the list is known to have gaps; it has 2 codes",
+    ]
 
 
 def test_models_that_lack_the_same_years_are_named_together(tiny):
@@ -109,7 +112,8 @@ def test_models_that_lack_the_same_years_are_named_together(tiny):
         "book", 'table = "types"', 'table = "types"\n  incomplete = true'
     )
     assert missing(book) == [
-        "plate: no code of types is listed for 1955; 1956 (solent-sprint, solent-coupe)"
+        "plate: no code of types is listed for 1955; 1956 (solent-sprint, solent-coupe)",
+        "types: the list is known to have gaps; it has 2 codes",
     ]
 
 

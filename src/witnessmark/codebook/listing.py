@@ -227,6 +227,7 @@ def _missing(book: CodeBook, cars: BookCars) -> Iterator[Missing]:
     """All that a reader might look for and not find."""
     yield from _missing_models(book, cars)
     yield from _missing_codes(book, cars)
+    yield from _thin_lists(book)
     yield from _missing_numbers(book, cars)
     yield from _missing_dates(book)
     said = {field.says for mark in book.marks for field in mark.fields}
@@ -285,6 +286,15 @@ def _missing_codes(book: CodeBook, cars: BookCars) -> Iterator[Missing]:
                 applies = [row.applies for row in book.table(field.table)]
                 if left := _left(cars, [mark.applies], applies):
                     yield Missing(mark.id, f"no code of {field.table} is listed for {left}")
+
+
+def _thin_lists(book: CodeBook) -> Iterator[Missing]:
+    """The tables that the book itself says have gaps, with the number of codes they have."""
+    thin = {f.table: None for m in book.marks for f in m.fields if f.incomplete and f.table}
+    for table in thin:
+        count = len({row.code for row in book.table(table)})
+        codes = "one code" if count == 1 else f"{count} codes"
+        yield Missing(table, f"the list is known to have gaps; it has {codes}")
 
 
 def _missing_numbers(book: CodeBook, cars: BookCars) -> Iterator[Missing]:
