@@ -22,8 +22,9 @@ bench: setup         # the figures the README may quote
 prove: setup         # how often the weighing misleads, on invented cars with known truth (CASES=1500: a long run)
 	@$(BIN)/python -m benchmarks.proving --cases $(or $(CASES),200)
 
-docs: setup          # write what is generated: the JSON Schemas and the map of what the books know
+docs: setup          # write what is generated: the JSON Schemas, the sentences, the map of what the books know
 	@$(BIN)/python bin/schemas
+	@$(BIN)/python bin/catalogue
 	@$(BIN)/witnessmark book coverage --write docs/coverage.md
 
 lock: setup          # resolve pyproject.toml afresh into requirements.lock

@@ -33,7 +33,7 @@ def documented() -> dict[str, set[str]]:
     """Every heading of docs/commands.md that names a command, with the options below it."""
     found = {}
     for part in re.split(r"^### ", page("commands.md"), flags=re.M)[1:]:
-        heading = re.match(r"`witnessmark ((?:[a-z]+ ?)+)", part)
+        heading = re.match(r"`witnessmark ((?:[a-z-]+ ?)+)", part)
         assert heading, part[:60]
         found[heading[1].strip()] = set(
             re.findall(r"^\| `(--[a-z-]+)", part.split("\n## ")[0], re.M)
@@ -49,7 +49,7 @@ def test_every_command_and_option_is_documented_and_no_other():
 def test_every_command_is_documented_with_an_example():
     """A block below its heading begins with the command."""
     for part in re.split(r"^### ", page("commands.md"), flags=re.M)[1:]:
-        name = re.match(r"`(witnessmark (?:[a-z]+ ?)+)", part)
+        name = re.match(r"`(witnessmark (?:[a-z-]+ ?)+)", part)
         assert name
         assert f"```\n{name[1].strip()}" in part
 

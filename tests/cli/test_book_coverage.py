@@ -78,3 +78,12 @@ def test_a_book_that_is_not_there_is_a_problem(type_in):
     ended = type_in("book", "coverage", "nowhere")
     assert (ended.code, ended.out) == (2, "")
     assert "'nowhere' is not a code book" in ended.err
+
+
+def test_a_file_that_is_no_such_page_is_not_written_over(type_in, tmp_path):
+    page = tmp_path / "notes.md"
+    page.write_text("my own notes\n", "utf-8")
+    typed = type_in("book", "coverage", "--write", str(page))
+    assert typed.code == 2
+    assert "is there and is no such page" in typed.err
+    assert page.read_text("utf-8") == "my own notes\n"

@@ -86,3 +86,11 @@ def test_a_place_that_cannot_be_written_is_a_problem(type_in, tmp_path):
     ended = type_in("case", "new", "file/f", "--book", "tarvane-1952-1961", "--id", "f")
     assert (ended.code, ended.out) == (2, "")
     assert "file/f" in ended.err
+
+
+def test_one_item_is_not_claimed_in_two_ways(type_in, tmp_path):
+    claims = ("--claim", "model=solent-sprint", "--claim", "model=solent-saloon")
+    ended = type_in(*NEW, *claims)
+    assert ended.code == 2
+    assert "'model' is claimed more than once" in ended.err
+    assert not (tmp_path / "my-sprint").exists()

@@ -22,6 +22,7 @@ SCRIPT = Path(sys.executable).with_name("witnessmark")
 
 COMMANDS = {
     "demo": (), "examine": (), "decode": (), "compare": (), "next": (), "report": (),
+    "field-sheet": (), "picture-request": (), "masked-copy": (),
     "book": ("list", "show", "check", "new", "import", "coverage"), "case": ("new", "check"),
 }  # fmt: skip
 PATHS = tuple(

@@ -246,7 +246,7 @@ def test_more_looks_never_tell_less(casefile, odds):
     chosen = list(open_looks.values())[:3]
     if not chosen:
         return
-    variants = [(0, *c.options.values()) for c in chosen]
+    variants = [(0, *c.options) for c in chosen]
     bits = {}
     for size in range(1, len(chosen) + 1):
         for members in combinations(range(len(chosen)), size):

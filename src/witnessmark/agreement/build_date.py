@@ -2,10 +2,12 @@
 
 from dataclasses import replace
 
-from witnessmark.agreement.items import BUILD_DATE, claimed, showings
+from witnessmark.agreement.items import BUILD_DATE, build_date_item, claimed, showings
 from witnessmark.agreement.numbering import NumberRange, inside_share
+from witnessmark.agreement.phrases import any_of, range_text, span_text
 from witnessmark.agreement.records import CarMarks
 from witnessmark.agreement.showing import DateValue, Showing, weakest
+from witnessmark.catalogue import said
 from witnessmark.codebook.marks import MarkKind
 from witnessmark.codebook.records import ItemKind, Series
 
@@ -41,8 +43,9 @@ def _of_series(car: CarMarks) -> Showing | None:
         shown: list[Showing] = [] if claim is None else [claim]
         for showing in [*shown, *showings(car, item.id)]:
             rows = [row for row in car.book.series if _lies_in(showing, row)]
+            of_this_car = [row for row in rows if row.applies.covers(car.context)]
             if rows:
-                return _dated(car, showing, rows)
+                return _dated(car, showing, of_this_car or rows)
     return None
 
 
@@ -58,8 +61,12 @@ def _dated(car: CarMarks, showing: Showing, rows: list[Series]) -> Showing:
     first = min(row.applies.first_year for row in rows)
     last = max(row.applies.last_year for row in rows)
     days = car.book.days_built(car.context, first, last)
-    series = " or ".join(f"{row.first} to {row.last}" for row in rows[:2])
-    text = f"{showing.item.name} {showing.shown}, of the series {series}"
-    text = f"{text} ({days})" if showing.is_claim else text
+    text = said(
+        "{item} {number}, of the series {series}",
+        item=showing.item.name,
+        number=showing.shown,
+        series=any_of([range_text(row.first, row.last) for row in rows[:2]]),
+    )
+    text = f"{text} ({span_text(days)})" if showing.is_claim else text
     day = DateValue("", days, 1.0, weakest(*(row.citation for row in rows)))
-    return replace(showing, item=BUILD_DATE, shown=text, dates=(day,), places=())
+    return replace(showing, item=build_date_item(), shown=text, dates=(day,), places=())

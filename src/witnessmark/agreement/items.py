@@ -10,6 +10,7 @@ from witnessmark.agreement.placing import FieldRead, certain_places, places
 from witnessmark.agreement.records import CarMarks
 from witnessmark.agreement.showing import CLAIM, CodeValue, DateValue, Showing
 from witnessmark.agreement.values import code_values, date_values
+from witnessmark.catalogue import as_said, marked
 from witnessmark.codebook.marks import Field, Mark
 from witnessmark.codebook.records import Basis, Citation, Item, ItemKind
 from witnessmark.dates import PartialDate
@@ -17,7 +18,7 @@ from witnessmark.decoding.align import UNTYPED_COLUMN
 from witnessmark.decoding.records import FieldCells
 from witnessmark.reading import SILENT
 
-BUILD_DATE = Item("build_date", "build date", ItemKind.DATE)
+BUILD_DATE = Item("build_date", marked("build date"), ItemKind.DATE)
 """The car's own build date, where the book does not name the item itself."""
 
 _STATED = Citation(Basis.COMMON_PRACTICE, "")
@@ -66,7 +67,7 @@ def claimed(car: CarMarks, item_id: str) -> Showing | None:
     read: it can be named and not compared.
     """
     claim = car.casefile.claim
-    item = car.book.item(item_id) or (BUILD_DATE if item_id == BUILD_DATE.id else None)
+    item = car.book.item(item_id) or (build_date_item() if item_id == BUILD_DATE.id else None)
     text = claim.items.get(item_id, "")
     if item_id == BUILD_DATE.id and claim.built is not None:
         text = claim.built
@@ -78,6 +79,11 @@ def claimed(car: CarMarks, item_id: str) -> Showing | None:
         ItemKind.DATE: _claimed_date,
     }
     return parts[item.kind](car, item, text.strip())
+
+
+def build_date_item() -> Item:
+    """`BUILD_DATE` with its name in the language of the page."""
+    return replace(BUILD_DATE, name=as_said(BUILD_DATE.name))
 
 
 def bare(number: str) -> str:

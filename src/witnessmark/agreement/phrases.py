@@ -9,12 +9,10 @@ from collections.abc import Iterable
 
 from witnessmark.agreement.records import Finding, Outcome, Subject
 from witnessmark.agreement.showing import CodeValue, DateValue, Showing
+from witnessmark.catalogue import counted, said
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.records import Applies, Basis, CarContext, Citation
-
-FROM_MEMORY = "The book has this from memory: it explains and does not argue."
-
-NOT_LISTED = "not listed in this book"
+from witnessmark.dates import DateSpan
 
 _NAMED_AT_MOST = 3
 
@@ -33,7 +31,8 @@ def finding(
 ) -> Finding:
     """A finding with its sentences in order; one from memory says so."""
     if citation.basis is Basis.MEMORY:
-        inference = f"{inference} {FROM_MEMORY}".strip()
+        from_memory = said("The book has this from memory: it explains and does not argue.")
+        inference = f"{inference} {from_memory}".strip()
     return Finding(
         rule=rule,
         topic=topic,
@@ -64,28 +63,69 @@ def sentence(text: str) -> str:
     return text[:1].upper() + text[1:] + ending
 
 
-def listed(words: Iterable[str], last: str = "and") -> str:
+def all_of(words: Iterable[str]) -> str:
     """Words in a row, at most as many as a reader takes in.
 
-    >>> listed(["a", "b", "c"]), listed("abcdef", "or")
-    ('a, b and c', 'a, b, c or 3 more')
+    >>> all_of(["a", "b", "c"]), all_of("abcdef")
+    ('a, b and c', 'a, b, c and 3 more')
     """
-    row = list(words)
-    if len(row) > _NAMED_AT_MOST + 1:
-        row[_NAMED_AT_MOST:] = [f"{len(row) - _NAMED_AT_MOST} more"]
+    row = _short(words)
     if len(row) < 2:
         return "".join(row)
-    return f"{', '.join(row[:-1])} {last} {row[-1]}"
+    return said("{words} and {last}", words=", ".join(row[:-1]), last=row[-1])
+
+
+def one_of(words: Iterable[str]) -> str:
+    """Words of which one holds, at most as many as a reader takes in.
+
+    >>> one_of(["a", "b"]), one_of("abcdef")
+    ('a or b', 'a, b, c or 3 more')
+    """
+    row = _short(words)
+    if len(row) < 2:
+        return "".join(row)
+    return said("{words} or {last}", words=", ".join(row[:-1]), last=row[-1])
+
+
+def _short(words: Iterable[str]) -> list[str]:
+    row = list(words)
+    if len(row) > _NAMED_AT_MOST + 1:
+        left = len(row) - _NAMED_AT_MOST
+        row[_NAMED_AT_MOST:] = [counted("{number} more", "{number} more", left)]
+    return row
 
 
 def says(showing: Showing) -> str:
     """What a showing says, as a clause: "the chassis plate reads S2 (Solent Sprint)"."""
     if showing.is_claim:
-        return f"the claim says {showing.values[0].meaning if showing.values else showing.shown}"
+        value = showing.values[0].meaning if showing.values else showing.shown
+        return said("the claim says {value}", value=value)
     if showing.is_empty:
-        return f"the {showing.name} was left empty at {showing.field_name}"
+        return _left_empty(showing)
     meaning = means(showing)
-    return f"the {showing.name} reads {showing.shown}" + (f" ({meaning})" if meaning else "")
+    if not meaning:
+        return said("the {mark} reads {text}", mark=showing.name, text=showing.shown)
+    return said(
+        "the {mark} reads {text} ({meaning})",
+        mark=showing.name,
+        text=showing.shown,
+        meaning=meaning,
+    )
+
+
+def _left_empty(showing: Showing) -> str:
+    return said("the {mark} was left empty at {field}", mark=showing.name, field=showing.field_name)
+
+
+def of_item(showing: Showing, *others: Showing) -> str:
+    """What showings of one item say, in a sentence that begins with the item."""
+    clauses = "; ".join(says(each) for each in (showing, *others))
+    return sentence(item_clause(showing, clauses))
+
+
+def item_clause(showing: Showing, clauses: str) -> str:
+    """The item of a showing and what is said of it: "paint: the plate reads 14"."""
+    return said("{item}: {clauses}", item=showing.item.name, clauses=clauses)
 
 
 def means(showing: Showing) -> str:
@@ -96,26 +136,38 @@ def means(showing: Showing) -> str:
         return days_meant(showing.dates)
     likely = showing.likely()
     if likely and not likely[0].is_listed:
-        return NOT_LISTED
-    return listed((_value(value) for value in likely), "or")
+        return said("not listed in this book")
+    return one_of(_value(value) for value in likely)
 
 
 def days_meant(dates: tuple[DateValue, ...]) -> str:
     """The days a date code may mean, the likeliest first."""
-    spans = dict.fromkeys(str(day.span) for day in sorted(dates, key=lambda d: (-d.share, d.span)))
-    return listed(spans, "or")
+    spans = dict.fromkeys(day.span for day in sorted(dates, key=lambda d: (-d.share, d.span)))
+    return one_of(span_text(span) for span in spans)
+
+
+def span_text(span: DateSpan) -> str:
+    """A day, or the first and the last of several."""
+    if span.first == span.last:
+        return span.first.isoformat()
+    return range_text(span.first.isoformat(), span.last.isoformat())
+
+
+def range_text(first: object, last: object) -> str:
+    """Numbers, years or days from a first to a last."""
+    return said("{first} to {last}", first=first, last=last)
 
 
 def place_text(from_end: int, length: int) -> str:
     """A place counted as people count, from the left: "place 3 of 6"."""
-    return f"place {length - from_end} of {length}"
+    return said("place {place} of {length}", place=length - from_end, length=length)
 
 
 def year_text(applies: Applies) -> str:
     """The years of a row: "1952 to 1956", or one year."""
     if applies.first_year == applies.last_year:
         return str(applies.first_year)
-    return f"{applies.first_year} to {applies.last_year}"
+    return range_text(applies.first_year, applies.last_year)
 
 
 def for_whom(applies: Applies, book: CodeBook) -> str:
@@ -123,31 +175,60 @@ def for_whom(applies: Applies, book: CodeBook) -> str:
     years = year_text(applies)
     only = [row.name for row in book.works if row.id in applies.works]
     only += [row.name for row in book.models if row.id in applies.models]
-    return f"{years}, only {' or '.join(only)}" if only else years
+    return said("{years}, only {names}", years=years, names=any_of(only)) if only else years
+
+
+def any_of(names: list[str]) -> str:
+    """All names, of which each holds: "Solent or Solent Sprint or Solent Ellery"."""
+    text = names[0]
+    for name in names[1:]:
+        text = said("{words} or {last}", words=text, last=name)
+    return text
+
+
+def the_named(showing: Showing) -> str:
+    """The mark of a showing, or the claim, as a sentence names it: "the chassis plate"."""
+    return said("the claim") if showing.is_claim else said("the {mark}", mark=showing.name)
 
 
 def car_meant(context: CarContext) -> str:
     """The car that the book was asked about, as the end of a sentence."""
     if context == CarContext():
-        return "the years and works of this book"
-    return "the works, model and year claimed"
+        return said("the years and works of this book")
+    return said("the works, model and year claimed")
+
+
+def nothing_to_compare() -> str:
+    """The inference of a finding whose two sides have nothing in common."""
+    return said("There is nothing here that can be compared.")
 
 
 def why_nothing(showing: Showing) -> str:
     """Why a showing says nothing that can be compared, as a clause."""
+    mark, text, field = showing.name, showing.shown, showing.field_name
     if showing.is_claim:
-        return f"the claim says {showing.shown}, which this book cannot compare"
+        return said("the claim says {text}, which this book cannot compare", text=text)
     if showing.is_empty:
-        return f"the {showing.name} was left empty at {showing.field_name}"
+        return _left_empty(showing)
     if showing.placeholder:
-        return f"the {showing.name} reads {showing.shown}: {showing.placeholder}"
+        meaning = showing.placeholder
+        return said("the {mark} reads {text}: {meaning}", mark=mark, text=text, meaning=meaning)
     if showing.lacks:
-        short = "1 character" if showing.lacks == 1 else f"{showing.lacks} characters"
-        return f"the {showing.name} reads {showing.shown}, {short} short"
-    if any(sign not in "?~_…/ " for sign in showing.shown):
-        return f"the {showing.name} reads {showing.shown}, which this book does not explain"
-    return f"the {showing.name} cannot be read at {showing.field_name} ({showing.shown})"
+        return counted(
+            "the {mark} reads {text}, {number} character short",
+            "the {mark} reads {text}, {number} characters short",
+            showing.lacks,
+            mark=mark,
+            text=text,
+        )
+    if any(sign not in "?~_…/ " for sign in text):
+        return said(
+            "the {mark} reads {text}, which this book does not explain", mark=mark, text=text
+        )
+    return said("the {mark} cannot be read at {field} ({text})", mark=mark, field=field, text=text)
 
 
 def _value(value: CodeValue) -> str:
-    return value.meaning if value.is_listed else f"{value.code}, {NOT_LISTED}"
+    if value.is_listed:
+        return value.meaning
+    return said("{code}, not listed in this book", code=value.code)

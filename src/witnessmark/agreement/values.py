@@ -2,7 +2,8 @@
 
 A decoding is made for the claimed car and names its likeliest alternatives. To
 compare, every code of the table must have the same start: so each field is
-decoded again by itself, for no car in particular. Only where one code has two
+decoded again by itself, for no car in particular; a date within a run is read in
+that of the model year which its own mark names. Only where one code has two
 meanings, such as a paint number used twice, does the car decide between them.
 
 Several readings of one mark are multiplied code by code and brought back to a
@@ -14,11 +15,13 @@ from dataclasses import dataclass
 
 from witnessmark.agreement.records import CarMarks
 from witnessmark.agreement.showing import CodeValue, DateValue
+from witnessmark.codebook.book import ANY_CAR
 from witnessmark.codebook.marks import Field, Mark
-from witnessmark.codebook.records import CarContext, Citation, CodeRow
+from witnessmark.codebook.records import Citation, CodeRow
 from witnessmark.decoding.align import align
 from witnessmark.decoding.code_options import code_options
 from witnessmark.decoding.date_options import date_options
+from witnessmark.decoding.decode import said_of_the_car
 from witnessmark.decoding.options import Asked, FieldOption
 from witnessmark.decoding.records import FieldMeaning
 from witnessmark.reading import Reading, shipped_rates
@@ -75,7 +78,8 @@ def _values(meant: _Meant, car: CarMarks, field: Field) -> Iterable[CodeValue]:
     rows = [row for row in car.book.codes if (row.table, row.code) == (field.table, m.code)]
     fitting = [row for row in rows if row.applies.covers(car.context)] or rows
     meanings: dict[str, CodeRow] = {}
-    for row in fitting:
+    # Where two rows say the same, one that weighs speaks for it.
+    for row in sorted(fitting, key=lambda each: not each.citation.basis.weighs):
         meanings.setdefault(row.value, row)
     share = meant.share / max(1, len(meanings))
     return [
@@ -111,8 +115,10 @@ def _codes(options: Iterable[FieldOption]) -> dict[str, _Meant]:
 
 
 def _options(reading: Reading, car: CarMarks, mark: Mark, field: Field) -> tuple[FieldOption, ...]:
-    """What one field may say by itself, whatever the car."""
-    asked = Asked(reading, car.book, mark, CarContext(), shipped_rates())
+    """What one field may say by itself: a code whatever the car, a date within the run of the
+    model year that the mark itself names."""
+    own = ANY_CAR if field.table else said_of_the_car(reading, car.book, mark)
+    asked = Asked(reading, car.book, mark, own, shipped_rates())
     for aligned in align(reading, mark).fields:
         if aligned.field.id == field.id:
             return (code_options if field.table else date_options)(asked, aligned)

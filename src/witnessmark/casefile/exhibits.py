@@ -21,6 +21,7 @@ from witnessmark.casefile.folder_problems import (
     MediaTypeDiffers,
     MediaTypeUnknown,
     PictureTooLarge,
+    RegionOutside,
 )
 from witnessmark.casefile.pictures import (
     KINDS,
@@ -42,7 +43,7 @@ MOST_MEGABYTES = 50
 class Exhibit:
     """A photograph or document received: its entry, its bytes, what they are.
 
-    `width_px` and `height_px` are those of the picture's header, 0 for a PDF.
+    `width_px` and `height_px` are those of the upright picture, 0 for a PDF.
     """
 
     entry: ExhibitEntry
@@ -87,7 +88,10 @@ class ExhibitFolder:
         for n, entry in enumerate(casefile.exhibits):
             if name_fault(entry.file) is None:
                 source = places.source(("exhibits", n, "file")) if places else NOWHERE
-                yield from self.read(entry, source).problems
+                read = self.read(entry, source)
+                yield from read.problems
+                if read.exhibit is not None:
+                    yield from _regions_outside(read.exhibit, n, places)
 
     def _content(self, file: str, source: Source) -> bytes | Problem:
         """The bytes of a file that lies in the folder itself."""
@@ -131,5 +135,15 @@ def _examine(entry: ExhibitEntry, content: bytes, source: Source) -> ExhibitRead
         problems.append(ExhibitBroken(source, entry.file, header.is_cut_short))
     if problems:
         return ExhibitRead(None, tuple(problems))
-    exhibit = Exhibit(entry, content, media_type, header.width_px, header.height_px)
-    return ExhibitRead(exhibit, ())
+    size = header.upright_size()
+    return ExhibitRead(Exhibit(entry, content, media_type, *size), ())
+
+
+def _regions_outside(exhibit: Exhibit, n: int, places: CasePlaces | None) -> Iterator[Problem]:
+    """The regions that do not lie in their picture, each at its place in the case."""
+    width, height = exhibit.width_px, exhibit.height_px
+    for at, region in enumerate(exhibit.entry.number_regions or ()):
+        if region.left + region.width > width or region.top + region.height > height:
+            path = ("exhibits", n, "number_regions", at, "left")
+            source = places.source(path) if places else NOWHERE
+            yield RegionOutside(source, exhibit.entry.file, width, height)

@@ -211,6 +211,27 @@ class PictureTooLarge(ExhibitProblem):
 
 
 @dataclass(frozen=True, slots=True)
+class RegionOutside(ExhibitProblem):
+    """A region for a number that does not lie in the picture."""
+
+    width_px: int
+    height_px: int
+
+    def sentence(self) -> str:
+        """The file, and how large it is."""
+        if not self.width_px:
+            return f"{self.path()} is a PDF, which has no pixels"
+        size = f"{self.width_px} × {self.height_px} pixels"
+        return f"the region reaches beyond {self.path()}, which has {size} when it stands upright"
+
+    def expected(self) -> str:
+        """What a region is."""
+        if not self.width_px:
+            return "no regions; a PDF is never shown in a masked copy"
+        return "left + width and top + height within the picture"
+
+
+@dataclass(frozen=True, slots=True)
 class ExhibitBroken(ExhibitProblem):
     """A picture or document that breaks off or cannot be made out."""
 

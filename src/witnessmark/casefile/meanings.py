@@ -120,6 +120,14 @@ _MEANINGS: dict[str, dict[str, str]] = {
         "caption": "what it shows",
         "taken_by": "who took or gave it",
         "taken_at": "when it was taken, such as 2025-03-14T10:30",
+        "number_regions": "where it shows numbers (or anything else to hide): filled in a masked "
+        "copy; [ ] if it was looked at and shows none; null: not shown in a masked copy",
+    },
+    "Region": {
+        "left": "pixels from the left edge of the upright picture",
+        "top": "pixels from its upper edge",
+        "width": "pixels across",
+        "height": "pixels down",
     },
     "StatedPrior": {
         "question": "the question whose prior odds are stated",

@@ -11,7 +11,10 @@ import warnings
 from collections.abc import Callable
 from dataclasses import dataclass
 from types import MappingProxyType
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
+
+if TYPE_CHECKING:
+    from PIL.Image import Image
 
 MOST_MEGAPIXELS = 120
 """Most pixels of a picture, in millions."""
@@ -37,16 +40,26 @@ _JPEG_END, _JPEG_SCAN = b"\xff\xd9", 0xDA
 _PNG_END = b"\x00\x00\x00\x00IEND"
 _STRIP_OFFSETS, _STRIP_BYTES, _TILE_OFFSETS, _TILE_BYTES = 273, 279, 324, 325
 _PDF_END, _PDF_TAIL_BYTES = b"%%EOF", 2048
+_ORIENTATION, _QUARTER_TURNS = 274, (5, 6, 7, 8)
 
 
 @dataclass(frozen=True, slots=True)
 class Header:
-    """What a header says: the size in pixels (0 for a PDF), and whether the file is whole."""
+    """What a header says: the size in pixels (0 for a PDF), and whether the file is whole.
+
+    `lies_on_its_side` where the camera noted that the picture must be turned by a quarter.
+    """
 
     width_px: int
     height_px: int
     is_readable: bool
     is_cut_short: bool
+    lies_on_its_side: bool = False
+
+    def upright_size(self) -> tuple[int, int]:
+        """Width and height of the picture as it is looked at."""
+        size = (self.width_px, self.height_px)
+        return size[::-1] if self.lies_on_its_side else size
 
     def has_too_many_pixels(self) -> bool:
         """Would unpacking it be dangerous?"""
@@ -85,14 +98,16 @@ def _jpeg_header(content: bytes) -> Header:
     from PIL.JpegImagePlugin import JpegImageFile
 
     picture = JpegImageFile(io.BytesIO(content))
-    return Header(picture.width, picture.height, True, _jpeg_ends_early(content))
+    cut, turned = _jpeg_ends_early(content), _lies_on_its_side(picture)
+    return Header(picture.width, picture.height, True, cut, turned)
 
 
 def _png_header(content: bytes) -> Header:
     from PIL.PngImagePlugin import PngImageFile
 
     picture = PngImageFile(io.BytesIO(content))
-    header = Header(picture.width, picture.height, True, _png_ends_early(content))
+    cut, turned = _png_ends_early(content), _lies_on_its_side(picture)
+    header = Header(picture.width, picture.height, True, cut, turned)
     if not header.is_cut_short and not header.has_too_many_pixels():
         picture.verify()  # the check sum of every chunk, still without unpacking one
     return header
@@ -106,7 +121,19 @@ def _tiff_header(content: bytes) -> Header:
     strips = zip(tags.get(_STRIP_OFFSETS, ()), tags.get(_STRIP_BYTES, ()), strict=False)
     tiles = zip(tags.get(_TILE_OFFSETS, ()), tags.get(_TILE_BYTES, ()), strict=False)
     is_cut_short = any(start + count > len(content) for start, count in (*strips, *tiles))
+    # Pillow gives the size of a TIFF upright.
     return Header(picture.width, picture.height, True, is_cut_short)
+
+
+def _lies_on_its_side(picture: "Image") -> bool:
+    """Does the camera's note on the way up (EXIF tag 274) ask for a quarter turn?
+
+    A PNG whose note stands behind its pixels counts as upright: to look for it
+    would unpack them.
+    """
+    if picture.format == "PNG" and "exif" not in picture.info:
+        return False
+    return picture.getexif().get(_ORIENTATION) in _QUARTER_TURNS
 
 
 def _jpeg_ends_early(content: bytes) -> bool:

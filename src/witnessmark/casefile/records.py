@@ -43,6 +43,7 @@ __all__ = [
     "Paper",
     "PaperState",
     "PartialDateText",
+    "Region",
     "Seen",
     "SiteSeen",
     "SiteState",
@@ -215,8 +216,25 @@ class Title(_Kept):
     exhibits: tuple[Name, ...] = ()
 
 
+class Region(_Kept):
+    """A rectangle of a picture that shows a number, in pixels of the upright picture.
+
+    Upright is the picture as it is looked at, turned as its camera notes say;
+    `left` and `top` count from its upper left corner.
+    """
+
+    left: int = Field(ge=0, le=1_000_000)
+    top: int = Field(ge=0, le=1_000_000)
+    width: int = Field(ge=1, le=1_000_000)
+    height: int = Field(ge=1, le=1_000_000)
+
+
 class ExhibitEntry(_Kept):
-    """A photograph or document received: its file name in `exhibits/` and its digest."""
+    """A photograph or document received: its file name in `exhibits/` and its digest.
+
+    `number_regions`: where it shows numbers; empty where somebody looked and it
+    shows none; None where nobody has looked, and then no masked copy shows it.
+    """
 
     id: Name
     file: Name
@@ -224,6 +242,7 @@ class ExhibitEntry(_Kept):
     caption: Text = ""
     taken_by: Text = ""
     taken_at: datetime | None = None
+    number_regions: tuple[Region, ...] | None = None
 
 
 class StatedPrior(_Kept):

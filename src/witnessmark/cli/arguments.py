@@ -1,8 +1,20 @@
 """The arguments and options that several commands share, each described once."""
 
+from enum import StrEnum
+from pathlib import Path
 from typing import Annotated
 
 import typer
+
+from witnessmark.cli.opening import spoken_throughout
+
+
+class PaperName(StrEnum):
+    """The papers that a document can be printed on."""
+
+    A4 = "a4"
+    LETTER = "letter"
+
 
 BookName = Annotated[
     str, typer.Argument(metavar="BOOK", help="A code book: its name, or its folder.")
@@ -19,5 +31,18 @@ ModelName = Annotated[
 ]
 WorksName = Annotated[
     str, typer.Option("--works", metavar="WORKS", help="The works, as the book spells it.")
+]
+LanguageOption = Annotated[
+    Path | None,
+    typer.Option(
+        "--language",
+        metavar="FILE",
+        help="A translation (a PO file): all is examined and written in its language.",
+        callback=spoken_throughout,
+    ),
+]
+"""Taking part in a command is enough: the whole of it then speaks the language."""
+PaperOption = Annotated[
+    PaperName, typer.Option("--paper", metavar="a4|letter", help="The size of the paper.")
 ]
 AsJson = Annotated[bool, typer.Option("--json", help="Print JSON instead of a page.")]

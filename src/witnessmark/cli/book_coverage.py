@@ -7,8 +7,10 @@ import typer
 
 from witnessmark.cli.arguments import AsJson
 from witnessmark.cli.opening import opened_book
+from witnessmark.cli.problems import NotOverwritten
 from witnessmark.cli.terminal import Sheet, count, print_outline, refuse
 from witnessmark.cli.writing import write_whole
+from witnessmark.source import Source
 
 if TYPE_CHECKING:
     from witnessmark.codebook import BookOpened
@@ -72,9 +74,24 @@ def _shipped() -> "tuple[BookOpened, ...]":
 def _write(path: Path, listed: "list[BookListed]") -> None:
     from witnessmark.codebook.listing_page import render_listing_page
 
-    fault = write_whole(path, render_listing_page(listed).encode("utf-8"))
+    page = render_listing_page(listed)
+    if not _may_replace(path, page.partition("\n")[0]):
+        reason, wanted = "is there and is no such page", "a new file name"
+        refuse((NotOverwritten(Source("--write"), str(path), reason, wanted),))
+    fault = write_whole(path, page.encode("utf-8"))
     if fault is not None:
         refuse((fault,))
+
+
+def _may_replace(path: Path, heading: str) -> bool:
+    """Is nothing there, or a page that begins as ours do?"""
+    try:
+        if not path.exists():
+            return True
+        with path.open("rb") as file:
+            return file.read(len(heading.encode())) == heading.encode()
+    except (OSError, ValueError):
+        return False
 
 
 def _lay_out_all(sheet: Sheet, listed: "list[BookListed]") -> None:

@@ -9,6 +9,7 @@ import typer
 
 from witnessmark.cli.opening import named_book
 from witnessmark.cli.problems import (
+    ClaimedTwice,
     NotAllowed,
     NotAPair,
     typed,
@@ -93,13 +94,15 @@ def _claimed(
     book: "CodeBook", claims: tuple[str, ...], problems: list[Problem]
 ) -> list[tuple[str, str]]:
     """The claimed items and their values; what the book does not know adds to the problems."""
-    claimed = []
+    claimed: list[tuple[str, str]] = []
     for claim in claims:
         name, equals, value = (part.strip() for part in claim.partition("="))
         if equals and name and value:
             item = name.replace("-", "_")
             source = typed("--claim", claim)
             problems.extend(replace(each, source=source) for each in _unfit(book, {item: value}))
+            if item in dict(claimed):
+                problems.append(ClaimedTwice(typed("--claim", claim), item))
             claimed.append((item, value))
         else:
             problems.append(NotAPair(typed("--claim", claim), claim, "ITEM=VALUE"))

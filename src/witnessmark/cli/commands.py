@@ -18,7 +18,10 @@ from witnessmark.cli import (
     decode,
     demo,
     examine,
+    field_sheet,
+    masked_copy,
     next_look,
+    picture_request,
     report,
 )
 from witnessmark.cli.terminal import print_line
@@ -43,9 +46,16 @@ app.command("decode", help=decode.HELP, short_help=decode.SHORT)(decode.decode)
 app.command("compare", help=compare.HELP, short_help=compare.SHORT)(compare.compare)
 app.command("next", help=next_look.HELP, short_help=next_look.SHORT)(next_look.next_look)
 app.command("report", help=report.HELP, short_help=report.SHORT)(report.report)
-app.add_typer(
-    book, name="book", help="Code books: list, show, check; begin one, fill it, see its gaps."
+app.command("masked-copy", help=masked_copy.HELP, short_help=masked_copy.SHORT)(
+    masked_copy.masked_copy
 )
+app.command("field-sheet", help=field_sheet.HELP, short_help=field_sheet.SHORT)(
+    field_sheet.field_sheet
+)
+app.command("picture-request", help=picture_request.HELP, short_help=picture_request.SHORT)(
+    picture_request.picture_request
+)
+app.add_typer(book, name="book", help="Code books: list, show, check, begin, fill, see gaps.")
 app.add_typer(case, name="case", help="Cases: open a new one, check one.")
 book.command("list", help=book_list.HELP, short_help=book_list.SHORT)(book_list.book_list)
 book.command("show", help=book_show.HELP, short_help=book_show.SHORT)(book_show.book_show)

@@ -42,6 +42,9 @@ PUBLISHED_KEYS = (
 MOST_REMARKS = 6
 """Remarks on a page, unless all are asked for."""
 
+MOST_SPANS = 10
+"""Spans of days of one date that a page lists; --json gives all."""
+
 MOST_SHOWN = 12
 """Alternatives listed on a page; --json gives all."""
 
@@ -58,7 +61,7 @@ def decode(
 ) -> None:
     """Decode one reading of one mark."""
     from witnessmark.decoding import decode as decode_reading
-    from witnessmark.decoding import render_decoding
+    from witnessmark.decoding import render_decoding, said_of_the_car
     from witnessmark.reading import parse_reading
 
     code_book = named_book(book)
@@ -75,6 +78,7 @@ def decode(
         sheet = Sheet()
         sheet.title(f"{named.name} ({named.id}), {code_book.title}")
         lay_out_years(sheet, named, context)
+        lay_out_contradiction(sheet, said_of_the_car(decoding.reading, code_book, named), context)
         most_remarks = None if remarks else MOST_REMARKS
         lay_out(sheet, decoding, named, code_book, as_read, most_remarks)
         sheet.show()
@@ -125,6 +129,18 @@ def lay_out_years(sheet: Sheet, mark: "Mark", context: "CarContext") -> None:
         )
 
 
+def lay_out_contradiction(sheet: Sheet, said: "CarContext", given: "CarContext") -> None:
+    """Says so where the mark surely says another year, works or model than was given."""
+    pairs = [
+        ("model year", said.model_year, given.model_year),
+        ("model", said.model, given.model),
+        ("works", next(iter(said.works), None), next(iter(given.works), None)),
+    ]
+    for name, own, taken in pairs:
+        if own is not None and taken is not None and own != taken:
+            sheet.say(f"Given was the {name} {taken}; the mark itself says {own}.", 2)
+
+
 def lay_out_reading(sheet: Sheet, decoding: "Decoding") -> None:
     """What was typed, and what its plain form says otherwise."""
     reading = decoding.reading
@@ -168,7 +184,9 @@ def _beside(name: str, said: str) -> str:
 def meaning(field: "FieldMeaning") -> str:
     """What one field says, with the days a date code may mean."""
     said = field.meaning or field.value
-    days = " or ".join(map(str, field.spans))
+    shown = [str(span) for span in field.spans[:MOST_SPANS]]
+    left = len(field.spans) - len(shown)
+    days = " or ".join([*shown, f"{left} more"] if left else shown)
     if days and days not in said:
         said = f"{said}: {days}" if said else days
     return said
@@ -183,6 +201,7 @@ def lay_out_doubt(sheet: Sheet, decoding: "Decoding", mark: "Mark") -> None:
         said.append(("not listed", f"{share} of what the reading allows is no listed code"))
     if decoding.unread:
         said.append(("left over", f"{decoding.unread!r}, which no field of this mark explains"))
+        said.append(("", "where something is left over, the fields may be cut otherwise"))
     for each in decoding.unexplained:
         name = names.get(each.field, each.field)
         said.append(("unread", f"{each.text!r} as {name}: {each.reason}"))

@@ -8,6 +8,8 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+import typer
+
 from witnessmark.cli.problems import NotAllowed, UnknownName, typed
 from witnessmark.cli.terminal import refuse
 from witnessmark.problem import Problem
@@ -15,6 +17,7 @@ from witnessmark.source import Source
 
 if TYPE_CHECKING:
     from witnessmark.casefile import CaseOpened
+    from witnessmark.catalogue import Catalogue
     from witnessmark.codebook import BookOpened
     from witnessmark.codebook.book import CodeBook
     from witnessmark.codebook.marks import Mark
@@ -114,6 +117,25 @@ def book_of_case(opened: "CaseOpened", name: str) -> "BookOpened":
     found = open_book(folder)
     if found.book is None or found.problems:
         refuse(found.problems)
+    return found
+
+
+def spoken_throughout(context: typer.Context, path: Path | None) -> Path | None:
+    """Let the whole command speak the language of this file; English where none is named."""
+    if path is not None:
+        from witnessmark.catalogue import speaking
+
+        context.with_resource(speaking(named_catalogue(path)))
+    return path
+
+
+def named_catalogue(path: Path) -> "Catalogue":
+    """The translation in this file."""
+    from witnessmark.catalogue import Catalogue, read_catalogue
+
+    found = read_catalogue(path)
+    if not isinstance(found, Catalogue):
+        refuse((found,))
     return found
 
 

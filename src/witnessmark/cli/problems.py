@@ -43,6 +43,21 @@ class UnknownName(Problem):
 
 
 @dataclass(frozen=True, slots=True)
+class ClaimedTwice(Problem):
+    """One item claimed in two ways."""
+
+    item: str
+
+    def sentence(self) -> str:
+        """Names the item."""
+        return f"{self.item!r} is claimed more than once"
+
+    def expected(self) -> str:
+        """One claim."""
+        return "one value for each item"
+
+
+@dataclass(frozen=True, slots=True)
 class NotAPair(Problem):
     """An argument that should have been NAME=TEXT."""
 

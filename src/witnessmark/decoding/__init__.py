@@ -6,7 +6,7 @@ share that no listed code explains, what is left over and what is missing.
 """
 
 from witnessmark.decoding.align import is_short, sure_places
-from witnessmark.decoding.decode import decode
+from witnessmark.decoding.decode import decode, said_of_the_car
 from witnessmark.decoding.rates import rate_rows
 from witnessmark.decoding.records import Alternative, Decoding, FieldCells, FieldMeaning
 from witnessmark.decoding.render import render_decoding
@@ -20,5 +20,6 @@ __all__ = [
     "is_short",
     "rate_rows",
     "render_decoding",
+    "said_of_the_car",
     "sure_places",
 ]

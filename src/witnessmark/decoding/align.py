@@ -49,8 +49,39 @@ def align(reading: Reading, mark: Mark) -> Alignment:
     line_is_empty = bool(reading.cells) and all(
         cell.kind is CellKind.NEVER_STRUCK for cell in reading.cells
     )
-    fields = tuple(_aligned(placed, line_is_empty and not mark.windows) for placed in layout.placed)
-    return Alignment(fields, layout.unread)
+    gaps = _left_gaps(reading, layout.placed)
+    fields = tuple(
+        _aligned(_open_ended(placed, gaps), line_is_empty and not mark.windows)
+        for placed in layout.placed
+    )
+    unread = sorted((*layout.unread, *gaps), key=lambda cell: cell.column)
+    return Alignment(fields, tuple(unread))
+
+
+def _left_gaps(reading: Reading, placed: tuple[Placed, ...]) -> tuple[Cell, ...]:
+    """The … that no field took for places of its own."""
+    gaps = [cell for cell in reading.cells if cell.kind is CellKind.GAP]
+    took = [each for each in placed if each.lost]
+    return tuple(gap for gap in gaps if not any(_stands_by(gap, each) for each in took))
+
+
+def _stands_by(gap: Cell, placed: Placed) -> bool:
+    """Does the … stand in this field or right beside it?"""
+    columns = [cell.column for cell in placed.cells if cell.column != UNTYPED_COLUMN]
+    if not columns:
+        return True
+    return (
+        gap.window == placed.cells[0].window and min(columns) - 2 <= gap.column <= max(columns) + 2
+    )
+
+
+def _open_ended(placed: Placed, gaps: tuple[Cell, ...]) -> Placed:
+    """A number that may be shorter, with a … in it: all its places are open."""
+    field = placed.field
+    is_number = not (field.table or field.date_form) and len(field.widths) > 1
+    if not is_number or placed.missing or not any(_stands_by(gap, placed) for gap in gaps):
+        return placed
+    return replace(placed, missing=max(field.widths) - len(placed.cells))
 
 
 def _aligned(placed: Placed, line_is_empty: bool) -> AlignedField:

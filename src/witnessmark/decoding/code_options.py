@@ -6,8 +6,9 @@ models than given, the rest even over the codes that hold for this car. Of the
 codes that no row has, a share (`decoding.not_listed_near`) differs from a listed
 code in one place, the rest is even over all texts that the alphabet allows.
 
-Each code is multiplied with P(cells | code), place by place; a clear code that
-the book does not have therefore stays what it is.
+Each code is multiplied with P(cells | code), place by place. A code that was read
+clear stays what it is with `decoding.clear_stays` at least, whether or not the book
+has it; one with a character that the field cannot have is not listed.
 """
 
 from collections import Counter
@@ -16,10 +17,17 @@ from dataclasses import dataclass
 from functools import lru_cache
 from math import prod
 
+from witnessmark.casefile.records import Legibility
 from witnessmark.decoding.align import AlignedField
-from witnessmark.decoding.field_codes import field_codes
+from witnessmark.decoding.field_codes import ListedCode, field_codes
 from witnessmark.decoding.options import Asked, FieldOption, not_listed
-from witnessmark.decoding.rates import NEAR_ROW, NOT_LISTED_ROW, OUTSIDE_ROW, shipped_value
+from witnessmark.decoding.rates import (
+    CLEAR_STAYS_ROW,
+    NEAR_ROW,
+    NOT_LISTED_ROW,
+    OUTSIDE_ROW,
+    shipped_value,
+)
 from witnessmark.reading.records import Cell, CellKind
 
 LEAST_SHARE = 1e-5
@@ -41,8 +49,10 @@ class _Places:
 
 def code_options(asked: Asked, aligned: AlignedField) -> tuple[FieldOption, ...]:
     """What the field may say, the likeliest first, "not listed" in its place among them."""
-    field = aligned.field
+    field, cells = aligned.field, aligned.cells.cells
     codes = field_codes(asked, field)
+    if any(is_foreign(cell, codes.alphabet) for cell in cells):
+        return (FieldOption(1.0, not_listed(field, cells)),)
     ways = _ways(asked, aligned, codes.alphabet)
     fitting = [each for each in codes.listed if len(each.code) in ways]
     inside = sum(not each.is_outside for each in fitting)
@@ -58,6 +68,8 @@ def code_options(asked: Asked, aligned: AlignedField) -> tuple[FieldOption, ...]
         )
         weights.append(prior * ways[len(each.code)].of(each.code))
     other = unlisted * _none_of(ways, tuple(each.code for each in fitting))
+    if weights and asked.reading.legibility is Legibility.CLEAR:
+        weights, other = _kept_as_read(cells, fitting, weights, other)
     total = (sum(weights) + other) or 1.0
     options = [
         FieldOption(weight / total / len(each.meanings), meaning)
@@ -65,9 +77,31 @@ def code_options(asked: Asked, aligned: AlignedField) -> tuple[FieldOption, ...]
         if weight / total > LEAST_SHARE
         for meaning in each.meanings
     ]
-    cells = aligned.cells.cells
     options.append(FieldOption(other / total if weights else 1.0, not_listed(field, cells)))
     return tuple(sorted(options, key=lambda option: -option.share))
+
+
+def is_foreign(cell: Cell, alphabet: str) -> bool:
+    """Was a character read there for certain that the field cannot have?"""
+    return cell.kind is CellKind.CLEAR and cell.characters not in alphabet
+
+
+def _kept_as_read(
+    cells: tuple[Cell, ...], listed: list[ListedCode], weights: list[float], other: float
+) -> tuple[list[float], float]:
+    """The weights of the listed codes and of all others, where every place was read clear: what
+    was read keeps `decoding.clear_stays` of all at least."""
+    if not all(cell.kind is CellKind.CLEAR for cell in cells):
+        return weights, other
+    stays = shipped_value(CLEAR_STAYS_ROW)
+    read = "".join(cell.characters for cell in cells)
+    own = sum(w for each, w in zip(listed, weights, strict=True) if each.code == read)
+    if not own:
+        return weights, max(other, sum(weights) * stays / (1.0 - stays))
+    rest = sum(weights) + other - own
+    shrunk = min(1.0, own * (1.0 - stays) / stays / rest) if rest else 1.0
+    kept = [w if each.code == read else w * shrunk for each, w in zip(listed, weights, strict=True)]
+    return kept, other * shrunk
 
 
 @lru_cache(maxsize=512)

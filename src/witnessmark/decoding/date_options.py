@@ -10,6 +10,7 @@ from collections.abc import Iterator
 from itertools import islice, product
 from math import prod
 
+from witnessmark.catalogue import said
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.dates import read_date_code
 from witnessmark.codebook.marks import DateForm, DatePart, DateToken, Placeholder
@@ -142,13 +143,12 @@ def _placeholder(aligned: AlignedField, placeholder: Placeholder) -> FieldMeanin
 def _meaning(
     aligned: AlignedField, form: DateForm, code: str, spans: tuple[DateSpan, ...]
 ) -> FieldMeaning:
-    told = _told(spans)
     return FieldMeaning(
         field=aligned.field.id,
         code=code,
         says=aligned.field.says,
-        value=told,
-        meaning=told,
+        value=_told(spans),
+        meaning=_meant(spans),
         basis=form.citation.basis,
         source=form.citation.source,
         spans=spans,
@@ -167,8 +167,28 @@ def _wide(aligned: AlignedField, form: DateForm) -> FieldMeaning:
     return _meaning(aligned, form, written(aligned.cells.cells), spans)
 
 
+def _meant(spans: tuple[DateSpan, ...]) -> str:
+    """The spans in the language of the page: all of a few, else how many between which days."""
+    if len(spans) > SPANS_SHOWN:
+        return said(
+            "one of {number} dates from {first} to {last}",
+            number=len(spans),
+            first=spans[0].first.isoformat(),
+            last=max(span.last for span in spans).isoformat(),
+        )
+    text = _span_meant(spans[0])
+    for span in spans[1:]:
+        text = said("{words} or {last}", words=text, last=_span_meant(span))
+    return text
+
+
+def _span_meant(span: DateSpan) -> str:
+    first, last = span.first.isoformat(), span.last.isoformat()
+    return first if first == last else said("{first} to {last}", first=first, last=last)
+
+
 def _told(spans: tuple[DateSpan, ...]) -> str:
-    """The spans in words: all of a few, else how many between which days."""
+    """The spans in words that are the same in every language of a page."""
     if len(spans) <= SPANS_SHOWN:
         return " or ".join(str(span) for span in spans)
     last = max(span.last for span in spans)

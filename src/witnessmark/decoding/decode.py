@@ -14,6 +14,7 @@ from witnessmark.codebook.records import CarContext
 from witnessmark.decoding.align import UNTYPED_COLUMN, AlignedField, Alignment, align
 from witnessmark.decoding.code_options import code_options
 from witnessmark.decoding.date_options import date_options
+from witnessmark.decoding.kept import kept
 from witnessmark.decoding.options import (
     Asked,
     FieldOption,
@@ -61,8 +62,11 @@ def decode(
     alignment = align(reading, mark)
     decoded = [aligned for aligned in alignment.fields if _is_read(aligned)]
     found = [_options(asked, aligned) for aligned in decoded]
-    of_this_car = _of_this_car(context, book, found)
-    if of_this_car != context:
+    for _ in () if alignment.unread else OF_THE_CAR:
+        # A year once known may tell which works a letter means.
+        of_this_car = _of_this_car(asked.context, book, found)
+        if of_this_car == asked.context:
+            break
         asked = replace(asked, context=of_this_car)
         found = [_options(asked, aligned) for aligned in decoded]
     options = [
@@ -88,6 +92,22 @@ def decode(
         ),
         notes=notes_on(asked, alignment),
     )
+
+
+def said_of_the_car(reading: Reading, book: CodeBook, mark: Mark) -> CarContext:
+    """What the mark itself surely says of its car's year, works and model, and nothing else:
+    its other codes and its dates are those of such a car, whatever is claimed."""
+    question = ("said of the car", mark.id, reading.as_typed, reading.legibility)
+
+    def answer() -> CarContext:
+        asked = Asked(reading, book, mark, ANY_CAR, shipped_rates())
+        alignment = align(reading, mark)
+        if alignment.unread:
+            return ANY_CAR
+        read = [each for each in alignment.fields if _is_read(each)]
+        return _of_this_car(ANY_CAR, book, [_options(asked, each) for each in read])
+
+    return kept(book, question, answer)
 
 
 def _of_this_car(

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from witnessmark.catalogue import as_said, marked, said
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.marks import Field, HowMade, Mark
 from witnessmark.codebook.records import Basis, CarContext, Citation, Series
@@ -11,8 +12,8 @@ from witnessmark.decoding.records import FieldMeaning
 from witnessmark.reading import Cell, CellKind, Reading, ReadingRates, observation_of
 from witnessmark.reading.likelihood import place_likelihood
 
-NOT_LISTED = "not listed"
-CANNOT_BE_READ = "cannot be read"
+NOT_LISTED = marked("not listed")
+CANNOT_BE_READ = marked("cannot be read")
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,7 +53,7 @@ def not_listed(field: Field, cells: tuple[Cell, ...]) -> FieldMeaning:
         code=written(cells),
         says=field.says,
         value="",
-        meaning=NOT_LISTED,
+        meaning=as_said(NOT_LISTED),
         basis=Basis.ASSUMED,
         source=RATES_SOURCE,
         listed=False,
@@ -70,7 +71,7 @@ def empty_option(field: Field, cells: tuple[Cell, ...], mark: Mark) -> FieldOpti
             code=written(cells) or "_",
             says=field.says,
             value=empty.value if empty else "",
-            meaning=empty.meaning if empty else "left empty",
+            meaning=empty.meaning if empty else said("left empty"),
             basis=citation.basis,
             source=citation.source,
         ),
@@ -84,7 +85,7 @@ def unreadable_option(field: Field, cells: tuple[Cell, ...], mark: Mark) -> Fiel
         code=written(cells),
         says=field.says,
         value="",
-        meaning=CANNOT_BE_READ,
+        meaning=as_said(CANNOT_BE_READ),
         basis=mark.citation.basis,
         source=mark.citation.source,
     )
@@ -100,7 +101,7 @@ def number_option(asked: Asked, aligned: AlignedField) -> FieldOption:
     typed = written(tuple(cell for cell in cells if cell.column != UNTYPED_COLUMN))
     citation: Citation = asked.mark.citation
     if field.part != "all":
-        name = f"{name}, {field.part}"
+        name = part_of(name, field.part)
     elif all(cell.kind is CellKind.CLEAR for cell in cells):
         series = series_of(asked.book, field.says, value, asked.context)
         if series is not None:
@@ -117,14 +118,26 @@ def number_option(asked: Asked, aligned: AlignedField) -> FieldOption:
     return FieldOption(1.0, meaning)
 
 
+def part_of(item: str, part: str) -> str:
+    """A part of a number by the number's name: "chassis number, last 4"."""
+    which, _, count = part.partition(" ")
+    if which == "last":
+        return said("{item}, last {count}", item=item, count=count)
+    if which == "first":
+        return said("{item}, first {count}", item=item, count=count)
+    return f"{item}, {part}"
+
+
 def series_of(book: CodeBook, item: str, value: str, context: CarContext) -> Series | None:
-    """The series of the book that holds this number; one for this car before another."""
-    found = [
-        series
-        for series in book.series
-        if series.item == item
-        and len(series.first) == len(value) == len(series.last)
-        and series.first <= value <= series.last
-    ]
-    found.sort(key=lambda series: not series.applies.covers(context))
-    return found[0] if found else None
+    """The series of the book that holds this number on such a car; None where it has none."""
+    return next(
+        (
+            series
+            for series in book.series
+            if series.item == item
+            and len(series.first) == len(value) == len(series.last)
+            and series.first <= value <= series.last
+            and series.applies.covers(context)
+        ),
+        None,
+    )

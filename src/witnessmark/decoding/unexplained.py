@@ -4,14 +4,16 @@ Nothing is dropped: a code that no row lists, a character that the field cannot
 have and a date that is none are shown as unread, beside what no field explains.
 """
 
+from witnessmark.catalogue import as_said, marked
 from witnessmark.decoding.align import UNTYPED_COLUMN, AlignedField
+from witnessmark.decoding.code_options import is_foreign
 from witnessmark.decoding.options import FieldOption, written
 from witnessmark.decoding.records import Unexplained
-from witnessmark.reading.records import Cell, CellKind
+from witnessmark.reading.records import Cell
 
-NOT_LISTED = "not listed by the book"
-NO_DATE = "no date of this form"
-FOREIGN = "not among the characters of this field"
+NOT_LISTED = marked("not listed by the book")
+NO_DATE = marked("no date of this form")
+FOREIGN = marked("not among the characters of this field")
 
 
 def unexplained_in(
@@ -24,14 +26,9 @@ def unexplained_in(
     if options and not options[0].meaning.listed:
         reason = NO_DATE if aligned.field.date_form else NOT_LISTED
         return (_unexplained(aligned, typed, reason),)
-    foreign = tuple(cell for cell in typed if _is_foreign(cell, aligned.field.alphabet))
+    foreign = tuple(cell for cell in typed if is_foreign(cell, aligned.field.alphabet))
     return tuple(_unexplained(aligned, (cell,), FOREIGN) for cell in foreign)
 
 
 def _unexplained(aligned: AlignedField, cells: tuple[Cell, ...], reason: str) -> Unexplained:
-    return Unexplained(aligned.field.id, written(cells), cells[0].column, reason)
-
-
-def _is_foreign(cell: Cell, alphabet: str) -> bool:
-    """Was a character read there for certain that the field cannot have?"""
-    return cell.kind is CellKind.CLEAR and cell.characters not in alphabet
+    return Unexplained(aligned.field.id, written(cells), cells[0].column, as_said(reason))

@@ -5,6 +5,7 @@ was found but not said is named.
 """
 
 from witnessmark.agreement.records import CarMarks
+from witnessmark.catalogue import as_said, marked, said
 from witnessmark.examination.records import Disclosed
 from witnessmark.weighing import Conclusion, MarkState, Question, Weighing
 
@@ -13,12 +14,19 @@ BEYOND_LOG10 = 0.4771212547196624
 
 AGREES, DIFFERS, OPEN, NOT_SAID = "agrees", "differs", "open", "not said"
 
-_SOURCES = {
-    "own": "characters struck at the factory for the claimed car",
-    "donor": "characters struck at the factory for another car",
-    "other": "characters struck at the factory for a third car",
-    "blank": "a part that was never numbered",
-    "made": "characters made later",
+_SOURCE_SENTENCES = {
+    "own": marked(
+        "What was found is most consistent with characters struck at the factory for the claimed "
+        "car."
+    ),
+    "donor": marked(
+        "What was found is most consistent with characters struck at the factory for another car."
+    ),
+    "other": marked(
+        "What was found is most consistent with characters struck at the factory for a third car."
+    ),
+    "blank": marked("What was found is most consistent with a part that was never numbered."),
+    "made": marked("What was found is most consistent with characters made later."),
 }
 
 
@@ -53,7 +61,7 @@ def _compared(
         return Disclosed(
             about, says, absent, OPEN if original is None else _outcome(False, True, original)
         )
-    return Disclosed(about, says, "Nothing was found that bears on this.", OPEN)
+    return Disclosed(about, says, said("Nothing was found that bears on this."), OPEN)
 
 
 def _outcome(supports: bool, speaks_against: bool, original: bool | None) -> str:
@@ -74,20 +82,21 @@ def _conclusion(weighing: Weighing, about: str) -> Conclusion | None:
 def _sentence(conclusion: Conclusion) -> str:
     log10_lr = conclusion.lr.log10_lr
     if log10_lr > BEYOND_LOG10:
-        return f"The findings support that {conclusion.pair.first}."
+        return said("The findings support that {proposition}.", proposition=conclusion.pair.first)
     if log10_lr < -BEYOND_LOG10:
-        return f"The findings support that {conclusion.pair.second}."
-    return (
-        f"The findings do not distinguish whether {conclusion.pair.first} "
-        f"or {conclusion.pair.second}."
+        return said("The findings support that {proposition}.", proposition=conclusion.pair.second)
+    return said(
+        "The findings do not distinguish whether {first} or {second}.",
+        first=conclusion.pair.first,
+        second=conclusion.pair.second,
     )
 
 
 def _mark_sentence(state: MarkState) -> str:
     top = state.sources[0]
     if top.probability <= 0.75:
-        return "The findings do not tell where its characters come from."
-    return f"What was found is most consistent with {_SOURCES[top.state]}."
+        return said("The findings do not tell where its characters come from.")
+    return as_said(_SOURCE_SENTENCES[top.state])
 
 
 def _absent(car: CarMarks, about: str) -> str:
@@ -95,9 +104,7 @@ def _absent(car: CarMarks, about: str) -> str:
     mark = car.book.mark(about)
     for visit in car.casefile.sites:
         if mark is not None and visit.site == mark.site and visit.state.value == "absent":
-            return (
-                f"The {mark.name} is absent: {visit.reason}"
-                if visit.reason
-                else (f"The {mark.name} is absent.")
-            )
+            if not visit.reason:
+                return said("The {mark} is absent.", mark=mark.name)
+            return said("The {mark} is absent: {reason}", mark=mark.name, reason=visit.reason)
     return ""

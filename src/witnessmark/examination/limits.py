@@ -2,15 +2,22 @@
 
 from witnessmark.agreement.records import CarMarks
 from witnessmark.casefile.records import PaperState, Seen, SiteState
+from witnessmark.catalogue import as_said, marked, said
 from witnessmark.codebook.marks import MarkKind
 from witnessmark.examination.records import Limitation, SiteOutcome
 from witnessmark.weighing import Weighing
 
-_PAPER_WORDS = {
-    PaperState.AWAITED: "was asked for and is awaited",
-    PaperState.REFUSED: "was refused",
-    PaperState.LOST: "is lost",
-    PaperState.NOT_ASKED_FOR: "was not asked for",
+_PAPER_SENTENCES = {
+    PaperState.AWAITED: marked("The {paper} was asked for and is awaited."),
+    PaperState.REFUSED: marked("The {paper} was refused."),
+    PaperState.LOST: marked("The {paper} is lost."),
+    PaperState.NOT_ASKED_FOR: marked("The {paper} was not asked for."),
+}
+
+_READ_SENTENCES = {
+    Seen.PHOTOGRAPH: marked("The {mark} was read only from a photograph."),
+    Seen.COPY: marked("The {mark} was read only from a copy."),
+    Seen.TOLD: marked("The {mark} was read only as told."),
 }
 
 
@@ -21,9 +28,11 @@ def limitations(
     found = []
     for site in sites:
         if site.state is SiteState.NOT_ACCESSIBLE:
-            found.append(f"The site {site.name} was not accessible. {site.reason}")
+            told = said("The site {place} was not accessible.", place=site.name)
+            found.append(f"{told} {site.reason}")
         elif site.state is SiteState.NOT_LOOKED_FOR:
-            found.append(f"The site {site.name} was not looked for. {site.reason}")
+            told = said("The site {place} was not looked for.", place=site.name)
+            found.append(f"{told} {site.reason}")
     found.extend(_not_in_person(car))
     found.extend(_papers(car))
     found.extend(_not_of_this_car(car))
@@ -40,9 +49,8 @@ def _not_in_person(car: CarMarks) -> list[str]:
         mark = car.book.mark(mark_id)
         if mark is None or Seen.IN_PERSON in ways:
             continue
-        way = sorted(way.value for way in ways)[0]
-        words = {"photograph": "from a photograph", "copy": "from a copy", "told": "as told"}
-        found.append(f"The {mark.name} was read only {words[way]}.")
+        way = min(ways, key=lambda each: each.value)
+        found.append(as_said(_READ_SENTENCES[way], mark=mark.name))
     return found
 
 
@@ -53,8 +61,8 @@ def _papers(car: CarMarks) -> list[str]:
         if mark.kind is not MarkKind.PAPER:
             continue
         state = states.get(mark.id, PaperState.NOT_ASKED_FOR)
-        if state in _PAPER_WORDS:
-            found.append(f"The {mark.name} {_PAPER_WORDS[state]}.")
+        if state in _PAPER_SENTENCES:
+            found.append(as_said(_PAPER_SENTENCES[state], paper=mark.name))
     return found
 
 
@@ -63,14 +71,25 @@ def _not_of_this_car(car: CarMarks) -> list[str]:
     expected = car.book.marks_for(car.context)
     marks = {mark.id for mark in expected}
     sites = {mark.site for mark in expected if mark.site}
-    why = "by the code book no car of the year, model and works claimed has it"
     found = []
     for mark_id in dict.fromkeys(reading.mark for reading in car.casefile.readings):
         mark = car.book.mark(mark_id)
         if mark is not None and mark_id not in marks:
-            found.append(f"The {mark.name} was read and is not weighed: {why}.")
+            found.append(
+                said(
+                    "The {mark} was read and is not weighed: by the code book no car of the year, "
+                    "model and works claimed has it.",
+                    mark=mark.name,
+                )
+            )
     for site_id in dict.fromkeys(look.site for look in car.casefile.looks):
         site = car.book.site(site_id)
         if site is not None and site_id not in sites:
-            found.append(f"What was seen at the site {site.name} is not weighed: {why}.")
+            found.append(
+                said(
+                    "What was seen at the site {place} is not weighed: by the code book no car of "
+                    "the year, model and works claimed has it.",
+                    place=site.name,
+                )
+            )
     return found

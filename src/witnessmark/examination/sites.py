@@ -2,10 +2,11 @@
 
 from witnessmark.agreement.records import CarMarks
 from witnessmark.casefile.records import AttachmentSeen, SiteSeen, SiteState
+from witnessmark.catalogue import as_said, marked
 from witnessmark.examination.records import SiteOutcome
 
-UNNAMED = "The case does not say; taken as not looked for."
-UNNAMED_BUT_SEEN = "The case does not list the site, but something was noted there."
+UNNAMED = marked("The case does not say; taken as not looked for.")
+UNNAMED_BUT_SEEN = marked("The case does not list the site, but something was noted there.")
 
 
 def site_outcomes(car: CarMarks) -> tuple[SiteOutcome, ...]:
@@ -43,8 +44,8 @@ def _ended(visit: SiteSeen | None, is_seen: bool) -> tuple[SiteState, str]:
     if visit is not None:
         return visit.state, visit.reason
     if is_seen:
-        return SiteState.READ, UNNAMED_BUT_SEEN
-    return SiteState.NOT_LOOKED_FOR, UNNAMED
+        return SiteState.READ, as_said(UNNAMED_BUT_SEEN)
+    return SiteState.NOT_LOOKED_FOR, as_said(UNNAMED)
 
 
 def _seen(car: CarMarks) -> set[str]:

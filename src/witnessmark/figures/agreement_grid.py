@@ -37,9 +37,10 @@ from witnessmark.figures.grid_cells import (
     not_read,
 )
 from witnessmark.figures.records import Figure
-from witnessmark.wording import count_text
+from witnessmark.wording import spelled
+from witnessmark.wording.amounts import capital
+from witnessmark.wording.catalogue import counted, said
 
-TITLE = "Which marks agree"
 ITEMS_IN_BAND = 4
 NAME_WIDTH = 122.0
 LINE_HEIGHT = 12.0
@@ -109,8 +110,9 @@ def _sheet(
         y += piece.height + GAP
     caption = _caption(bands, unread)
     if number:
-        return figure(f"agreement-grid-{number + 1}", f"{TITLE} (continued)", caption, y, parts)
-    return figure("agreement-grid", TITLE, caption, max(y, 40.0), parts)
+        title = said("Which marks agree (continued)")
+        return figure(f"agreement-grid-{number + 1}", title, caption, y, parts)
+    return figure("agreement-grid", said("Which marks agree"), caption, max(y, 40.0), parts)
 
 
 def _legend(bands: tuple[GridBand, ...], any_unread: bool) -> list[str]:
@@ -122,8 +124,8 @@ def _legend(bands: tuple[GridBand, ...], any_unread: bool) -> list[str]:
     x = 5.0
     for word in CellWord:
         if word in used and word is not CellWord.CLAIMED:
-            parts.extend([_shape(x, 8, word), words(x + 8, 11, word.value, fill=SOFT)])
-            x += 24 + width_of(word.value, 10)
+            parts.extend([_shape(x, 8, word), words(x + 8, 11, word.said(), fill=SOFT)])
+            x += 24 + width_of(word.said(), 10)
     return parts
 
 
@@ -155,7 +157,7 @@ def _row(row: GridRow, top: float, column: float) -> tuple[list[str], float]:
     word_lines = 0 if any(cell.word is CellWord.CLAIMED for cell in row.cells) else 1
     height = LINE_HEIGHT * max(len(name), tallest + word_lines) + 8
     parts = [
-        words(0, top + 13 + LINE_HEIGHT * at, text, strong=row.name == "what is claimed")
+        words(0, top + 13 + LINE_HEIGHT * at, text, strong=row.is_claim)
         for at, text in enumerate(name)
     ]
     for at, (cell, lines) in enumerate(zip(row.cells, values, strict=True)):
@@ -184,13 +186,19 @@ def _cell(cell: GridCell, lines: list[str], x: float, top: float, name: str) -> 
             words(
                 x + 11,
                 y,
-                cell.word.value,
+                cell.word.said(),
                 size=WORD_SIZE,
                 fill=fill,
                 strong=cell.word is CellWord.DIFFERS,
             )
         )
-    return group(parts, f"{name}: {cell.value or 'no value'}, {cell.word.value}")
+    heard = said(
+        "{mark}: {value}, {word}",
+        mark=name,
+        value=cell.value or said("no value"),
+        word=cell.word.said(),
+    )
+    return group(parts, heard)
 
 
 def _shape(x: float, y: float, word: CellWord) -> str:
@@ -212,7 +220,7 @@ def _shape(x: float, y: float, word: CellWord) -> str:
 
 def _unread(unread: tuple[NotRead, ...], top: float) -> tuple[list[str], float]:
     """The marks that are not in the grid, with why."""
-    parts = [words(0, top + 10, "Not read, so not in the grid", strong=True)]
+    parts = [words(0, top + 10, said("Not read, so not in the grid"), strong=True)]
     y = top + 10
     for each in unread:
         for at, text in enumerate(wrapped(f"{each.name}: {each.state}", WIDTH - 14, 10)):
@@ -226,30 +234,45 @@ def _unread(unread: tuple[NotRead, ...], top: float) -> tuple[list[str], float]:
 def _caption(bands: tuple[GridBand, ...], unread: tuple[NotRead, ...]) -> str:
     """What the grid shows, with the cells that differ named."""
     if not bands:
-        return "No mark was read, so there is nothing to set side by side."
+        return said("No mark was read, so there is nothing to set side by side.")
     cells = [
         (row.name, item, cell)
         for band in bands
         for row in band.rows
         for item, cell in zip(band.items, row.cells, strict=True)
     ]
-    counts = ", ".join(
-        f"{sum(cell.word is word for _, _, cell in cells)} {said}"
-        for word, said in (
-            (CellWord.AGREES, "agree"),
-            (CellWord.DIFFERS, "differ"),
-            (CellWord.UNDECIDED, "undecided"),
+    parts = [
+        said(
+            "Each mark that was read against what is claimed, or against the other marks where "
+            "nothing is claimed. Of the values read: {agreeing}, {differing}, {undecided}.",
+            agreeing=counted("{number} agree", "{number} agree", _count(cells, CellWord.AGREES)),
+            differing=counted(
+                "{number} differ", "{number} differ", _count(cells, CellWord.DIFFERS)
+            ),
+            undecided=counted(
+                "{number} undecided", "{number} undecided", _count(cells, CellWord.UNDECIDED)
+            ),
         )
-    )
-    differing = tuple(
-        f"{item} on: {name}" for name, item, cell in cells if cell.word is CellWord.DIFFERS
-    )
-    said = (
-        "Each mark that was read against what is claimed, or against the other marks where "
-        f"nothing is claimed. Of the values read: {counts}."
-    )
+    ]
+    differing = [
+        said("{item} on: {mark}", item=item, mark=name)
+        for name, item, cell in cells
+        if cell.word is CellWord.DIFFERS
+    ]
     if differing:
-        said += f" Those that differ: {'; '.join(differing)}."
+        parts.append(said("Those that differ: {cells}.", cells="; ".join(differing)))
     if unread:
-        said += f" {count_text(len(unread), 'mark').capitalize()} could not be set beside them."
-    return said
+        parts.append(
+            capital(
+                spelled(
+                    "{count} mark could not be set beside them.",
+                    "{count} marks could not be set beside them.",
+                    len(unread),
+                )
+            )
+        )
+    return " ".join(parts)
+
+
+def _count(cells: list[tuple[str, str, GridCell]], word: CellWord) -> int:
+    return sum(cell.word is word for _, _, cell in cells)

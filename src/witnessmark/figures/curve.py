@@ -23,6 +23,7 @@ from witnessmark.figures.records import Figure
 from witnessmark.figures.weight_axis import NEUTRAL_LOG10, REACH_LOG10
 from witnessmark.weighing.records import Conclusion, CurvePoint
 from witnessmark.wording import Names, Toward, lr_text, share_text
+from witnessmark.wording.catalogue import said
 from witnessmark.wording.conclusions import heading, row_words
 
 LEFT, RIGHT, TOP, HEIGHT = 58.0, WIDTH - 20, 24.0, 104.0
@@ -37,15 +38,16 @@ def assumption_curve(conclusion: Conclusion, names: Names) -> Figure | None:
     row = row_words(conclusion.curve_row)
     x_axis = _ShareAxis(points)
     y_axis = _RatioAxis(points)
-    label = wrapped(f"assumed: {row}", RIGHT - LEFT, 10)
+    label = wrapped(said("assumed: {row}", row=row), RIGHT - LEFT, 10)
     parts = [*y_axis.grid(), *x_axis.ticks(), _curve(points, x_axis, y_axis)]
     if conclusion.curve_value > 0:
         parts.extend(_used(conclusion.curve_value, conclusion.lr.log10_lr, x_axis, y_axis))
     middle = (LEFT + RIGHT) / 2
     for at, text in enumerate(label):
         parts.append(words(middle, BOTTOM + 28 + 12 * at, text, fill=SOFT, anchor="middle"))
-    parts.append(words(0, TOP - 13, "likelihood ratio", fill=SOFT))
-    title = f"What one assumption does: {heading(conclusion, names)}"
+    parts.append(words(0, TOP - 13, said("likelihood ratio"), fill=SOFT))
+    about = heading(conclusion, names)
+    title = said("What one assumption does: {conclusion}", conclusion=about)
     name = f"curve-{conclusion.question.value}-{conclusion.about}"
     height = BOTTOM + 32 + 12 * len(label)
     return figure(name, title, _caption(points, conclusion), height, parts)
@@ -85,7 +87,7 @@ def _percent(value: float) -> str:
     >>> _percent(0.001), _percent(0.3)
     ('0.1 %', '30 %')
     """
-    return f"{value * 100:.6f}".rstrip("0").rstrip(".") + " %"
+    return said("{percent} %", percent=f"{value * 100:.6f}".rstrip("0").rstrip("."))
 
 
 class _RatioAxis:
@@ -124,7 +126,7 @@ def _curve(points: tuple[CurvePoint, ...], x_axis: _ShareAxis, y_axis: _RatioAxi
 def _used(value: float, log10_lr: float, x_axis: _ShareAxis, y_axis: _RatioAxis) -> list[str]:
     """The value that was used: a ring with a dashed line down, named above the frame."""
     x, y = max(LEFT, min(RIGHT, x_axis.x(value))), y_axis.y(log10_lr)
-    label = f"used: {share_text(value)}, LR {lr_text(log10_lr)}"
+    label = said("used: {share}, LR {lr}", share=share_text(value), lr=lr_text(log10_lr))
     return [
         line(x, y, x, BOTTOM, stroke=INK, width=0.8, dash="2.5 2"),
         disc(x, y, 4.4, fill="#ffffff"),
@@ -137,11 +139,16 @@ def _caption(points: tuple[CurvePoint, ...], conclusion: Conclusion) -> str:
     ordered = sorted(points, key=lambda p: p.value)
     first, last = ordered[0], ordered[-1]
     logs = [p.log10_lr for p in points]
-    return (
-        f"Where the likelihood ratio would lie if another value were assumed for "
-        f"“{row_words(conclusion.curve_row)}”: "
-        f"{lr_text(first.log10_lr)} at {share_text(first.value)}, "
-        f"{lr_text(last.log10_lr)} at {share_text(last.value)}, and over the whole stretch between "
-        f"{lr_text(min(logs), Toward.DOWN)} and {lr_text(max(logs), Toward.UP)}. "
-        f"The value used was {share_text(conclusion.curve_value)}."
+    return said(
+        "Where the likelihood ratio would lie if another value were assumed for “{row}”: "
+        "{lr_first} at {share_first}, {lr_last} at {share_last}, and over the whole stretch "
+        "between {lowest} and {highest}. The value used was {share_used}.",
+        row=row_words(conclusion.curve_row),
+        lr_first=lr_text(first.log10_lr),
+        share_first=share_text(first.value),
+        lr_last=lr_text(last.log10_lr),
+        share_last=share_text(last.value),
+        lowest=lr_text(min(logs), Toward.DOWN),
+        highest=lr_text(max(logs), Toward.UP),
+        share_used=share_text(conclusion.curve_value),
     )

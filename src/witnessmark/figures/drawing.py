@@ -155,12 +155,14 @@ def shortened(lines: list[str], most: int) -> list[str]:
     return [*lines[: most - 1], lines[most - 1][:-1].rstrip() + "…"]
 
 
-def figure(name: str, title: str, caption: str, height: float, parts: list[str]) -> Figure:
+def figure(
+    name: str, title: str, caption: str, height: float, parts: list[str], *, width: float = WIDTH
+) -> Figure:
     """The finished drawing; `name` makes its ids unique among the figures of one page."""
     key = escaped(name.replace(" ", "-"))
     svg = (
-        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {num(WIDTH)} {num(height)}" '
-        f'width="{num(WIDTH)}pt" height="{num(height)}pt" role="img" '
+        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {num(width)} {num(height)}" '
+        f'width="{num(width)}pt" height="{num(height)}pt" role="img" '
         f'aria-labelledby="{key}-title {key}-desc">'
         f'<title id="{key}-title">{escaped(title)}</title>'
         f'<desc id="{key}-desc">{escaped(caption)}</desc>'

@@ -8,7 +8,8 @@ from witnessmark.casefile.records import SiteState
 from witnessmark.decoding.records import Decoding, FieldCells
 from witnessmark.examination import Opinion
 from witnessmark.reading.records import CellKind
-from witnessmark.wording import Names
+from witnessmark.wording import Names, term
+from witnessmark.wording.catalogue import as_said, marked, said
 
 CLAIM = "claim"
 
@@ -16,13 +17,17 @@ CLAIM = "claim"
 class CellWord(StrEnum):
     """How a cell stands to the claim, or where nothing is claimed to the other marks."""
 
-    CLAIMED = "claimed"
-    AGREES = "agrees"
-    DIFFERS = "differs"
-    UNDECIDED = "undecided"
-    SILENT = "silent"
-    ALONE = "stands alone"
-    NOT_READ = "not read"
+    CLAIMED = marked("claimed")
+    AGREES = marked("agrees")
+    DIFFERS = marked("differs")
+    UNDECIDED = marked("undecided")
+    SILENT = marked("silent")
+    ALONE = marked("stands alone")
+    NOT_READ = marked("not read")
+
+    def said(self) -> str:
+        """The word in the language of the page."""
+        return as_said(self.value)
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,6 +44,7 @@ class GridRow:
 
     name: str
     cells: tuple[GridCell, ...]
+    is_claim: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,7 +92,7 @@ def not_read(opinion: Opinion) -> tuple[NotRead, ...]:
 
 
 def _state_words(state: SiteState) -> str:
-    return "nothing read" if state is SiteState.READ else state.value
+    return said("nothing read") if state is SiteState.READ else term(state)
 
 
 def _items(opinion: Opinion) -> tuple[str, ...]:
@@ -106,7 +112,7 @@ def _band(opinion: Opinion, items: tuple[str, ...]) -> GridBand:
     claim = opinion.casefile.claim
     if any(item in claim.items for item in items):
         cells = tuple(_claimed(names.value(claim.items.get(item, ""))) for item in items)
-        rows.append(GridRow("what is claimed", cells))
+        rows.append(GridRow(said("what is claimed"), cells, is_claim=True))
     for mark in dict.fromkeys(decoding.mark for decoding in opinion.decodings):
         readings = [each for each in opinion.decodings if each.mark == mark]
         if any(cells.says in items for each in readings for cells in each.field_cells):
@@ -132,7 +138,7 @@ def _cell(opinion: Opinion, readings: list[Decoding], item: str) -> GridCell:
 
 def _as_read(cells: FieldCells) -> str:
     if cells.is_empty:
-        return "left empty"
+        return said("left empty")
     return "".join(cell.sign() for cell in cells.cells) or "?"
 
 

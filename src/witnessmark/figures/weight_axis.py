@@ -16,6 +16,7 @@ from witnessmark.figures.drawing import (
     words,
 )
 from witnessmark.wording.amounts import lr_text
+from witnessmark.wording.catalogue import as_said, marked, said
 from witnessmark.wording.verbal_scale import Favours, shipped_scale
 
 REACH_LOG10 = 4
@@ -23,6 +24,16 @@ REACH_LOG10 = 4
 
 NEUTRAL_LOG10 = shipped_scale().bands[1].log10_lr_from
 """Where the words begin to name a proposition."""
+
+_SHORT = {
+    "weak support": marked("weak"),
+    "moderate support": marked("moderate"),
+    "moderately strong support": marked("moderately strong"),
+    "strong support": marked("strong"),
+    "very strong support": marked("very strong"),
+    "extremely strong support": marked("extremely strong"),
+}
+"""The words of the scale without what they all have in common, for the axis."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,11 +69,11 @@ class WeightAxis:
 
     def band_words(self, y: float) -> list[str]:
         """The words of the scale in their stretches, both ways; `y` is the upper of two lines."""
-        parts = [words(self.x(0), y, "neither", size=9.5, fill=SOFT, anchor="middle")]
+        parts = [words(self.x(0), y, said("neither"), size=9.5, fill=SOFT, anchor="middle")]
         bands = [band for band in shipped_scale().bands[1:] if band.log10_lr_from < REACH_LOG10]
         edges = [band.log10_lr_from for band in bands] + [REACH_LOG10]
         for band, low, high in zip(bands, edges, edges[1:], strict=False):
-            lines = band.words.removesuffix(" support").rsplit(" ", 1)
+            lines = as_said(_SHORT.get(band.words, band.words)).rsplit(" ", 1)
             for side in (-1, 1):
                 x = self.x(side * (low + high) / 2)
                 for at, part in enumerate(lines):

@@ -9,8 +9,9 @@ from witnessmark.figures.drawing import INK, SOFT, WIDTH, box, figure, group, li
 from witnessmark.figures.records import Figure
 from witnessmark.figures.weight_axis import WeightAxis, arrow, point, tint
 from witnessmark.weighing.records import Conclusion
-from witnessmark.wording import Favours, Names, Toward, count_text, lr_text, verbal_equivalent
+from witnessmark.wording import Favours, Names, Toward, lr_text, spelled, verbal_equivalent
 from witnessmark.wording.amounts import sentence
+from witnessmark.wording.catalogue import said
 from witnessmark.wording.conclusions import heading
 
 AXIS = WeightAxis(24, WIDTH - 24)
@@ -37,22 +38,38 @@ def _strips(conclusions: tuple[Conclusion, ...], names: Names, name: str) -> Fig
     parts.extend([*AXIS.ticks(bottom + 11), *AXIS.band_words(bottom + 23), *_legend(bottom + 52)])
     return figure(
         name,
-        "Weight of the findings for each conclusion"
-        if len(conclusions) > 1
-        else f"Weight of the findings: {heading(conclusions[0], names)}"
-        if conclusions
-        else "Weight of the findings",
+        _title(conclusions, names),
         _caption(conclusions, names),
         bottom + 68,
         parts,
     )
 
 
+def _title(conclusions: tuple[Conclusion, ...], names: Names) -> str:
+    if not conclusions:
+        return said("Weight of the findings")
+    if len(conclusions) > 1:
+        return said("Weight of the findings for each conclusion")
+    about = heading(conclusions[0], names)
+    return said("Weight of the findings: {conclusion}", conclusion=about)
+
+
 def _head() -> list[str]:
     """Which way is which, and the ratios."""
     return [
-        words(AXIS.left, 12, "← findings more probable under the second proposition", fill=SOFT),
-        words(AXIS.right, 12, "findings more probable under the first →", fill=SOFT, anchor="end"),
+        words(
+            AXIS.left,
+            12,
+            said("← findings more probable under the second proposition"),
+            fill=SOFT,
+        ),
+        words(
+            AXIS.right,
+            12,
+            said("findings more probable under the first →"),
+            fill=SOFT,
+            anchor="end",
+        ),
         *AXIS.ticks(HEAD_HEIGHT - 8),
     ]
 
@@ -73,7 +90,7 @@ def _row(conclusion: Conclusion, names: Names, top: float) -> str:
     ]
     if lr.is_capped:
         parts.append(arrow(AXIS.x(lr.log10_lr), y, 1 if lr.log10_lr > 0 else -1))
-    return group(parts, _said(conclusion, names))
+    return group(parts, _heard(conclusion, names))
 
 
 def _row_words(conclusion: Conclusion, names: Names, y: float) -> list[str]:
@@ -81,9 +98,7 @@ def _row_words(conclusion: Conclusion, names: Names, y: float) -> list[str]:
     lr = conclusion.lr
     name = heading(conclusion, names)
     equivalent = verbal_equivalent(lr.log10_lr)
-    said = "supports neither" if equivalent.favours is Favours.NEITHER else equivalent.phrase()
-    said = said.removesuffix(" proposition")
-    right = f"LR {lr_text(lr.log10_lr)}: {said}"
+    right = said("LR {lr}: {words}", lr=lr_text(lr.log10_lr), words=equivalent.short())
     room = AXIS.right - AXIS.left - width_of(right, 10) - 12
     most = max(8, int(room / (10 * 0.53)))
     short = name if len(name) <= most else name[: most - 1].rstrip() + "…"
@@ -98,32 +113,42 @@ def _legend(y: float) -> list[str]:
     x = AXIS.left + 4
     parts: list[str] = []
     for favours, text in (
-        (Favours.FIRST, "for the first proposition"),
-        (Favours.SECOND, "for the second"),
-        (Favours.NEITHER, "for neither"),
+        (Favours.FIRST, said("for the first proposition")),
+        (Favours.SECOND, said("for the second")),
+        (Favours.NEITHER, said("for neither")),
     ):
         parts.extend([point(x, y - 3, favours), words(x + 9, y, text, fill=SOFT)])
         x += 20 + width_of(text, 10)
     parts.append(box(x, y - 6.2, 20, 6.4, fill="#ffffff", stroke=INK))
-    parts.append(words(x + 25, y, "bounds", fill=SOFT))
-    x += 25 + width_of("bounds", 10) + 10
-    return [*parts, arrow(x - 6, y - 3, 1), words(x + 14, y, "held by the cap", fill=SOFT)]
+    bounds = said("bounds")
+    parts.append(words(x + 25, y, bounds, fill=SOFT))
+    x += 25 + width_of(bounds, 10) + 10
+    return [*parts, arrow(x - 6, y - 3, 1), words(x + 14, y, said("held by the cap"), fill=SOFT)]
 
 
-def _said(conclusion: Conclusion, names: Names) -> str:
+def _heard(conclusion: Conclusion, names: Names) -> str:
     """One conclusion in a sentence, for those who hear the figure."""
     lr = conclusion.lr
-    capped = ", held by the cap" if lr.is_capped else ""
-    return (
-        f"{heading(conclusion, names)}: LR {lr_text(lr.log10_lr)}{capped}, bounds "
-        f"{lr_text(lr.log10_lr_low, Toward.DOWN)} to {lr_text(lr.log10_lr_high, Toward.UP)}, "
-        f"{verbal_equivalent(lr.log10_lr).phrase()}"
-    )
+    values = {
+        "conclusion": heading(conclusion, names),
+        "lr": lr_text(lr.log10_lr),
+        "low": lr_text(lr.log10_lr_low, Toward.DOWN),
+        "high": lr_text(lr.log10_lr_high, Toward.UP),
+        "words": verbal_equivalent(lr.log10_lr).phrase(),
+    }
+    if lr.is_capped:
+        return said(
+            "{conclusion}: LR {lr}, held by the cap, bounds {low} to {high}, {words}", **values
+        )
+    return said("{conclusion}: LR {lr}, bounds {low} to {high}, {words}", **values)
 
 
 def _caption(conclusions: tuple[Conclusion, ...], names: Names) -> str:
     if not conclusions:
-        return "No conclusion has a likelihood ratio."
-    count = count_text(len(conclusions), "conclusion")
-    said = " ".join(sentence(_said(each, names)) for each in conclusions)
-    return f"The likelihood ratio of {count} on a logarithmic axis, with its bounds. {said}"
+        return said("No conclusion has a likelihood ratio.")
+    first = spelled(
+        "The likelihood ratio of {count} conclusion on a logarithmic axis, with its bounds.",
+        "The likelihood ratio of {count} conclusions on a logarithmic axis, with its bounds.",
+        len(conclusions),
+    )
+    return " ".join((first, *(sentence(_heard(each, names)) for each in conclusions)))

@@ -4,6 +4,7 @@ from collections import Counter
 
 from witnessmark.casefile.records import LookClass
 from witnessmark.examination import Opinion
+from witnessmark.report.photo_sections import grouped
 from witnessmark.report.records import (
     Block,
     Bullets,
@@ -18,67 +19,67 @@ from witnessmark.report.records import (
 )
 from witnessmark.weighing.records import Conclusion
 from witnessmark.wording import (
-    CAUTIONS,
-    INTEREST_STATEMENT,
-    REFERRAL_HEADING,
-    REFERRAL_SENTENCES,
-    REFERRALS,
-    STANDING_LIMITATIONS,
     Favours,
-    count_text,
+    cautions,
+    interest_statement,
+    referral_heading,
+    referral_sentences,
+    referrals,
+    spelled,
+    standing_limitations,
+    term,
     verbal_equivalent,
 )
 from witnessmark.wording.amounts import capital, sentence
+from witnessmark.wording.catalogue import said
 
 SHORT_DIGEST = 16
 
 
-def book_section(opinion: Opinion) -> Section:
-    """Which code book was used, and what stands behind the rows that were."""
+def book_section(opinion: Opinion, digest: str) -> Section:
+    """Which code book was used, and what stands behind the rows that were.
+
+    `digest` is that of the Opinion, or empty: a supplement names the report by it.
+    """
     book = opinion.book
     rows = Counter(
-        (field.basis.value, field.source)
+        (field.basis, field.source)
         for decoding in opinion.decodings
         for alternative in decoding.alternatives[:1]
         for field in alternative.fields
     )
-    rows.update((finding.basis.value, finding.source) for finding in opinion.findings)
-    facts = Facts(
+    rows.update((finding.basis, finding.source) for finding in opinion.findings)
+    facts = [
+        Fact(said("Title"), book.title),
+        Fact(said("Identifier"), book.id),
+        Fact(said("Version"), book.version),
+        Fact(said("SHA-256"), f"{book.sha256[:SHORT_DIGEST]}…"),
+    ]
+    if digest:
+        facts.append(Fact(said("SHA-256 of the Opinion"), grouped(digest)))
+    used = tuple(
         (
-            Fact("Title", book.title),
-            Fact("Identifier", book.id),
-            Fact("Version", book.version),
-            Fact("SHA-256", f"{book.sha256[:SHORT_DIGEST]}…"),
+            TableCell(capital(term(basis))),
+            TableCell(source or said("the case itself")),
+            TableCell(spelled("{count} time", "{count} times", count)),
         )
+        for (basis, source), count in sorted(rows.items())
     )
-    table = Table(
-        ("Basis", "Source", "Used"),
-        tuple(
-            (
-                TableCell(capital(basis)),
-                TableCell(source or "the case itself"),
-                TableCell(count_text(count, "time")),
-            )
-            for (basis, source), count in sorted(rows.items())
-        ),
-        (2.4, 7, 1.8),
-    )
-    note = (
+    note = said(
         "A row whose basis is memory explains and never argues: it moves no likelihood ratio. "
-        "A row marked invented belongs to a demonstration."
+        "A row marked invented belongs to a demonstration. Each row stands by name in the appendix."
     )
-    blocks: list[Block] = [facts]
-    if table.rows:
-        blocks.extend([table, Paragraph(note, "quiet")])
-    return Section("Code book", tuple(blocks))
+    blocks: list[Block] = [Facts(tuple(facts))]
+    if used:
+        head = (said("Basis"), said("Source"), said("Used"))
+        blocks.extend([Table(head, used, (2.4, 7, 1.8)), Paragraph(note, "quiet")])
+    return Section(said("Code book"), tuple(blocks))
 
 
 def cautions_section() -> Section:
     """The usual cautions, for whoever looks at the car next."""
-    return Section(
-        "Cautions for the next look",
-        (Facts(tuple(Fact(each.heading, each.sentence) for each in CAUTIONS)),),
-    )
+    facts = tuple(Fact(each.heading, each.sentence) for each in cautions())
+    return Section(said("Cautions for the next look"), (Facts(facts),))
 
 
 def looks_altered(opinion: Opinion) -> bool:
@@ -103,27 +104,27 @@ def _struck_later(conclusion: Conclusion) -> bool:
 def referral_section() -> Section:
     """A page on whom to refer to; it accuses nobody."""
     rows = tuple(
-        (TableCell(each.whom, strong=True), TableCell(capital(each.matter) + "."))
-        for each in REFERRALS
+        (TableCell(each.whom, strong=True), TableCell(sentence(each.matter)))
+        for each in referrals()
     )
     blocks: tuple[Block, ...] = (
-        *(Paragraph(text) for text in REFERRAL_SENTENCES),
-        Heading("To whom each matter belongs"),
-        Table(("Whom", "For what"), rows, (3, 6)),
+        *(Paragraph(text) for text in referral_sentences()),
+        Heading(said("To whom each matter belongs")),
+        Table((said("Whom"), said("For what")), rows, (3, 6)),
     )
-    return Section(REFERRAL_HEADING, blocks, new_page=True)
+    return Section(referral_heading(), blocks, new_page=True)
 
 
 def limitations_section(opinion: Opinion) -> Section:
     """What the report does not cover: of this case first, then of every report."""
     own = tuple(sentence(each.sentence) for each in opinion.limitations)
-    standing = tuple(each for each in STANDING_LIMITATIONS if each not in own)
+    standing = tuple(each for each in standing_limitations() if each not in own)
     blocks: list[Block] = []
     if own:
-        blocks.extend([Heading("Of this examination"), Bullets(own)])
-        blocks.append(Heading("Of every report of this kind"))
+        blocks.extend([Heading(said("Of this examination")), Bullets(own)])
+        blocks.append(Heading(said("Of every report of this kind")))
     blocks.append(Bullets(standing))
-    return Section("Limitations", tuple(blocks))
+    return Section(said("Limitations"), tuple(blocks))
 
 
 def signature_section(opinion: Opinion) -> Section:
@@ -131,6 +132,6 @@ def signature_section(opinion: Opinion) -> Section:
     examiners = opinion.casefile.assignment.examiners
     lines = tuple(Signature(each.name, each.qualifications) for each in examiners)
     return Section(
-        "Statement and signature",
-        (Paragraph(INTEREST_STATEMENT), *(lines or (Signature("", ""),))),
+        said("Statement and signature"),
+        (Paragraph(interest_statement()), *(lines or (Signature("", ""),))),
     )

@@ -30,8 +30,12 @@ def covered() -> frozenset[int]:
 
 def showable(text: str, *, breaking: bool = True) -> str:
     """The text with what cannot be shown as code points, and long runs made breakable."""
+    if not all(line.isprintable() for line in text.split("\n")):
+        text = visible(text)
     glyphs = covered()
-    text = "".join(c if c == "\n" or ord(c) in glyphs else code_point(c) for c in visible(text))
+    without = [c for c in set(text) if c != "\n" and ord(c) not in glyphs]
+    if without:
+        text = text.translate({ord(c): code_point(c) for c in without})
     return _breakable(text) if breaking else text
 
 

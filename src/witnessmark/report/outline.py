@@ -4,15 +4,15 @@ from datetime import date
 
 from witnessmark.codebook.book import CodeBook
 from witnessmark.examination import Opinion
+from witnessmark.report.appendix_sections import appendix_section
+from witnessmark.report.at_issue import NOT_ISSUED, AtIssue
 from witnessmark.report.case_sections import (
     claim_section,
     cover_facts,
     papers_section,
-    photographs_section,
-    readings_section,
-    sites_section,
     visit_section,
 )
+from witnessmark.report.client_sections import client_page
 from witnessmark.report.closing_sections import (
     book_section,
     cautions_section,
@@ -21,7 +21,12 @@ from witnessmark.report.closing_sections import (
     referral_section,
     signature_section,
 )
+from witnessmark.report.examiner_sections import examiners_section
+from witnessmark.report.others_sections import others_section
+from witnessmark.report.photo_sections import photo_log_section, photographs_section
+from witnessmark.report.reading_sections import readings_section
 from witnessmark.report.records import Outline, Picture, Section
+from witnessmark.report.site_sections import looks_section, sites_section
 from witnessmark.report.summary_sections import (
     next_looks_section,
     settling_section,
@@ -32,54 +37,90 @@ from witnessmark.report.weight_sections import (
     findings_section,
     grouping_section,
 )
-from witnessmark.wording import PURPOSE_FOOTER, date_text
+from witnessmark.wording import date_text, purpose_footer
 from witnessmark.wording.catalogue import language, said
 
-HOW_TO_READ = (
-    "How to read this report",
-    "Each conclusion sets two propositions against each other. The likelihood ratio (LR) says how "
-    "many times more probable the findings are if the first is true than if the second is. It "
-    "is not the probability of either.",
-    "Observation stands before inference, in separate sentences. What could not be seen stands "
-    "beside what was.",
-    "The bounds say how far a ratio moves if the assumed rates behind it are wrong. An answer "
-    "can be that a question cannot be established; what would settle it is then named.",
-    "Numbers stand here in full. Before any part is shown to others, mask them.",
-)
+
+def how_to_read() -> tuple[str, ...]:
+    """A heading, and what a reader must know before the ratios."""
+    return (
+        said("How to read this report"),
+        said(
+            "Each conclusion sets two propositions against each other. The likelihood ratio (LR) "
+            "says how many times more probable the findings are if the first is true than if the "
+            "second is. It is not the probability of either."
+        ),
+        said(
+            "Observation stands before inference, in separate sentences. What could not be seen "
+            "stands beside what was."
+        ),
+        said(
+            "The bounds say how far a ratio moves if the assumed rates behind it are wrong. An "
+            "answer can be that a question cannot be established; what would settle it is then "
+            "named."
+        ),
+        said("Numbers stand here in full. Before any part is shown to others, mask them."),
+    )
 
 
 def build_outline(
-    opinion: Opinion, book: CodeBook, printed: date, pictures: tuple[Picture, ...] = ()
+    opinion: Opinion,
+    book: CodeBook,
+    printed: date,
+    pictures: tuple[Picture, ...] = (),
+    issue: AtIssue = NOT_ISSUED,
 ) -> Outline:
-    """The outline of the whole report; `printed` is the day that stands on every page."""
-    sections: tuple[Section | None, ...] = (
-        claim_section(opinion),
-        summary_section(opinion),
-        settling_section(opinion),
-        next_looks_section(opinion),
-        visit_section(opinion),
-        sites_section(opinion),
-        readings_section(opinion),
-        findings_section(opinion),
-        conclusions_section(opinion),
-        grouping_section(opinion),
-        photographs_section(opinion, pictures),
-        papers_section(opinion),
-        book_section(opinion),
-        cautions_section(),
-        referral_section() if looks_altered(opinion) else None,
-        limitations_section(opinion),
-        signature_section(opinion),
-    )
+    """The outline of the whole report; `printed` is the day that stands on every page.
+
+    `issue` holds what is worked out for a report that is to be issued: without it
+    readings that differ stand side by side without what the difference does.
+    """
+    sections = _sections(opinion, book, pictures, issue)
+    places = {key: number for number, key in enumerate(sections, start=1)}
     return Outline(
         label=said("Report of examination"),
         language=language(),
-        title=opinion.casefile.title.strip() or f"Case {opinion.casefile.id}",
+        title=opinion.casefile.title.strip() or said("Case {case}", case=opinion.casefile.id),
         case_id=opinion.casefile.id,
         printed=date_text(printed),
         printed_iso=printed.isoformat(),
-        footer=PURPOSE_FOOTER,
+        footer=purpose_footer(),
+        front=client_page(opinion, book, places),
         cover=cover_facts(opinion),
-        how_to_read=HOW_TO_READ,
-        sections=tuple(section for section in sections if section is not None),
+        how_to_read=how_to_read(),
+        sections=tuple(sections.values()),
     )
+
+
+def _sections(
+    opinion: Opinion,
+    book: CodeBook,
+    pictures: tuple[Picture, ...],
+    issue: AtIssue,
+) -> dict[str, Section]:
+    """The sections that this case has, each under a key by which others point to it."""
+    sections: dict[str, Section | None] = {
+        "claim": claim_section(opinion),
+        "summary": summary_section(opinion, book),
+        "settling": settling_section(opinion),
+        "next": next_looks_section(opinion),
+        "visit": visit_section(opinion),
+        "sites": sites_section(opinion, book),
+        "looks": looks_section(opinion, book),
+        "readings": readings_section(opinion, book),
+        "differ": examiners_section(opinion, issue.alone),
+        "others": others_section(opinion),
+        "findings": findings_section(opinion, book),
+        "conclusions": conclusions_section(opinion, book),
+        "grouping": grouping_section(opinion),
+        "photographs": photographs_section(opinion, pictures),
+        "log": photo_log_section(opinion, pictures),
+        "papers": papers_section(opinion),
+        "book": book_section(opinion, issue.digest),
+        "cautions": cautions_section(),
+        "referral": referral_section() if looks_altered(opinion) else None,
+        "limits": limitations_section(opinion),
+        "signature": signature_section(opinion),
+        "appendix": appendix_section(opinion, book),
+    }
+    return {key: section for key, section in sections.items() if section is not None}

@@ -15,6 +15,7 @@ from hashlib import sha256
 from witnessmark.casefile.pictures import MOST_MEGAPIXELS
 from witnessmark.casefile.records import ExhibitEntry
 from witnessmark.report.records import Picture
+from witnessmark.wording.catalogue import marked
 
 LONGEST_SIDE = 1400
 """Pixels: enough for a full text width at 200 to the inch."""
@@ -22,10 +23,12 @@ FORMATS = ("JPEG", "PNG", "TIFF")
 JPEG_QUALITY = 82
 CACHED_PICTURES = 64
 
-NOT_BROUGHT = "The file was not brought along."
-OTHER_DIGEST = "The file is not the one that was recorded: its SHA-256 digest differs."
-NO_PICTURE = "The file is not a photograph that can be shown here; it is kept with the case."
-TOO_LARGE = "The picture is larger than can be opened safely; it is kept with the case."
+NOT_BROUGHT = marked("The file was not brought along.")
+OTHER_DIGEST = marked("The file is not the one that was recorded: its SHA-256 digest differs.")
+NO_PICTURE = marked(
+    "The file is not a photograph that can be shown here; it is kept with the case."
+)
+TOO_LARGE = marked("The picture is larger than can be opened safely; it is kept with the case.")
 
 
 def prepare_pictures(

@@ -2,8 +2,11 @@
 
 from witnessmark.report.records import (
     Block,
+    BoxWindow,
     Bullets,
     Card,
+    CharacterBoxes,
+    Columns,
     Drawing,
     Facts,
     Heading,
@@ -11,8 +14,12 @@ from witnessmark.report.records import (
     Paragraph,
     Photograph,
     Signature,
+    Stop,
     Table,
     TableCell,
+    TickBoxes,
+    Together,
+    WriteIn,
 )
 from witnessmark.wording.letters import visible
 
@@ -48,8 +55,27 @@ def _lines(block: Block) -> list[str]:
             return [f"[Photograph {block.id}: {block.caption}]", *block.details, block.missing]
         case Card():
             return card_lines(block)
+        case Together():
+            return [line for each in block.blocks for line in _lines(each)]
+        case Columns():
+            return [line for each in (*block.left, *block.right) for line in _lines(each)]
+        case Stop():
+            return ["", f"-- {block.number} {block.name} {block.note}".rstrip()]
+        case WriteIn():
+            return [f"{block.label} {'_' * 24}"] + ["_" * 24] * (block.lines - 1)
+        case CharacterBoxes():
+            rows = ["  ".join(map(_boxes, row)) for row in block.rows]
+            return [f"{block.label} {block.made}".rstrip(), *rows]
+        case TickBoxes():
+            return [f"{block.label} {'  '.join(f'[ ] {each}' for each in block.choices)}"]
         case Signature():
             return [f"Signed: ____________________ {block.name} {block.qualifications}".rstrip()]
+
+
+def _boxes(window: BoxWindow) -> str:
+    """One window of boxes to write in: its label, what stands there, a place for each character."""
+    boxes = "[ ]" * window.places or "_" * 24
+    return " ".join(part for part in (window.label, window.before, boxes, window.note) if part)
 
 
 def _cell(cell: TableCell) -> str:

@@ -5,12 +5,12 @@ it can be checked without a PDF. Blocks know their own `kind`, by which the
 template chooses how to set them.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import Literal
 
 from witnessmark.wording import ConclusionText
-from witnessmark.wording.catalogue import ENGLISH_CATALOGUE, Catalogue
+from witnessmark.wording.catalogue import ENGLISH_CATALOGUE, Catalogue, said
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,11 +66,15 @@ class TableCell:
 
 @dataclass(frozen=True, slots=True)
 class Table:
-    """Rows under a head; `shares` are the widths of the columns relative to each other."""
+    """Rows under a head; `shares` are the widths of the columns relative to each other.
+
+    `is_dense` sets it in small type with narrow rows, for lists to look things up in.
+    """
 
     head: tuple[str, ...]
     rows: tuple[tuple[TableCell, ...], ...]
     shares: tuple[float, ...]
+    is_dense: bool = False
     kind: Literal["table"] = "table"
 
 
@@ -101,11 +105,15 @@ class Photograph:
 
 @dataclass(frozen=True, slots=True)
 class Card:
-    """One conclusion as it stands on the summary page."""
+    """One conclusion as it stands on the summary page.
+
+    `unseen` says how little of the part was seen, where that is so.
+    """
 
     text: ConclusionText
     favours: str
     standing: str
+    unseen: str = ""
     kind: Literal["card"] = "card"
 
 
@@ -118,7 +126,100 @@ class Signature:
     kind: Literal["signature"] = "signature"
 
 
-Block = Paragraph | Heading | Bullets | Facts | Table | Drawing | Photograph | Card | Signature
+@dataclass(frozen=True, slots=True)
+class Stop:
+    """The heading of one place of a walk: its number, its name, and a word beside them."""
+
+    number: int
+    name: str
+    note: str = ""
+    is_starred: bool = False
+    kind: Literal["stop"] = "stop"
+
+
+@dataclass(frozen=True, slots=True)
+class WriteIn:
+    """A label and empty lines to write on."""
+
+    label: str
+    lines: int = 1
+    kind: Literal["write_in"] = "write_in"
+
+
+@dataclass(frozen=True, slots=True)
+class BoxWindow:
+    """One window of character boxes: `places` boxes, or one long line where that is 0.
+
+    `before` is text that stands there already, `note` stands below the boxes.
+    """
+
+    label: str
+    places: int
+    before: str = ""
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class CharacterBoxes:
+    """Boxes to write a mark into, one a character, row by row as the windows of a plate stand.
+
+    `made` stands beside the label: how the characters were made.
+    """
+
+    label: str
+    rows: tuple[tuple[BoxWindow, ...], ...]
+    made: str = ""
+    kind: Literal["character_boxes"] = "character_boxes"
+
+
+@dataclass(frozen=True, slots=True)
+class TickBoxes:
+    """A label and choices, each with a box to tick."""
+
+    label: str
+    choices: tuple[str, ...]
+    kind: Literal["tick_boxes"] = "tick_boxes"
+
+
+@dataclass(frozen=True, slots=True)
+class Together:
+    """Blocks that stay on one page, where one page can hold them.
+
+    `is_on_new_page_if_long`: where no page can, do they begin on a new one?
+    """
+
+    blocks: tuple["Block", ...]
+    is_on_new_page_if_long: bool = False
+    kind: Literal["together"] = "together"
+
+
+@dataclass(frozen=True, slots=True)
+class Columns:
+    """Two runs of blocks side by side, read left before right; `shares` are their widths."""
+
+    left: tuple["Block", ...]
+    right: tuple["Block", ...]
+    shares: tuple[float, float] = (1.0, 1.0)
+    kind: Literal["columns"] = "columns"
+
+
+Block = (
+    Paragraph
+    | Heading
+    | Bullets
+    | Facts
+    | Table
+    | Drawing
+    | Photograph
+    | Card
+    | Signature
+    | Stop
+    | WriteIn
+    | CharacterBoxes
+    | TickBoxes
+    | Together
+    | Columns
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -148,13 +249,50 @@ class Attachment:
 
 
 @dataclass(frozen=True, slots=True)
+class PageWords:
+    """The words that the pages bring along themselves, around what is filled in.
+
+    What stands in braces is filled in by the template: the day, the number of the page.
+    """
+
+    case: str
+    printed: str
+    page: str
+    first: str
+    second: str
+    ratio: str
+    bounds: str
+    capped_bounds: str
+    signature: str
+    date: str
+    photograph: str
+
+
+def page_words() -> PageWords:
+    """The words of the pages in the language of the document."""
+    return PageWords(
+        case=said("Case {case}, printed {printed}"),
+        printed=said("Printed {printed}"),
+        page=said("page {page} of {pages}"),
+        first=said("First"),
+        second=said("Second"),
+        ratio=said("LR {ratio}"),
+        bounds=said("bounds {low} to {high}"),
+        capped_bounds=said("bounds {low} to {high}, held by the cap"),
+        signature=said("Signature"),
+        date=said("Date"),
+        photograph=said("Photograph {exhibit}: {caption}"),
+    )
+
+
+@dataclass(frozen=True, slots=True)
 class Outline:
     """A whole document as text and figures, in reading order.
 
-    `label` says what kind of document it is ("Report of examination"); `cover` and
-    `how_to_read`, a heading and sentences, stand on its first page where there are any;
-    `is_numbered` says whether its sections bear numbers; `language` is the tag of its
-    language.
+    `label` says what kind of document it is ("Report of examination"); `front` fills a
+    first page of its own; `cover` and `how_to_read`, a heading and sentences, follow on the
+    next where there are any, or stand on the first; `is_numbered` says whether its sections
+    bear numbers; `language` is the tag of its language.
     """
 
     label: str
@@ -168,6 +306,8 @@ class Outline:
     how_to_read: tuple[str, ...] = ()
     is_numbered: bool = True
     language: str = "en"
+    front: tuple[Block, ...] = ()
+    words: PageWords = field(default_factory=page_words)
 
 
 @dataclass(frozen=True, slots=True)

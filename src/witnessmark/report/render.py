@@ -6,6 +6,7 @@ from datetime import date
 
 from witnessmark.codebook.book import CodeBook
 from witnessmark.examination import Opinion
+from witnessmark.report.at_issue import NOT_ISSUED, AtIssue
 from witnessmark.report.coverage import showable
 from witnessmark.report.outline import build_outline
 from witnessmark.report.pictures import prepare_pictures
@@ -28,14 +29,16 @@ def render_report(
     exhibits: Mapping[str, bytes],
     printed: date,
     form: Form = PLAIN,
+    issue: AtIssue = NOT_ISSUED,
 ) -> bytes:
     """The report as a tagged PDF; the same Opinion, book, exhibits, day and form give the
     same bytes.
 
     `exhibits` holds the photographs by exhibit id; what is missing or cannot be
-    shown is named in its place.
+    shown is named in its place. `issue` is what is worked out for a report that is
+    to be issued (see `at_issue`).
     """
-    return print_report(opinion, book, exhibits, printed, form).pdf
+    return print_report(opinion, book, exhibits, printed, form, issue).pdf
 
 
 def print_report(
@@ -44,11 +47,12 @@ def print_report(
     exhibits: Mapping[str, bytes],
     printed: date,
     form: Form = PLAIN,
+    issue: AtIssue = NOT_ISSUED,
 ) -> Printed:
     """The report with what the compiler complained about."""
     pictures = prepare_pictures(opinion.casefile.exhibits, exhibits)
     with speaking(form.catalogue):
-        outline = build_outline(opinion, book, printed, pictures)
+        outline = build_outline(opinion, book, printed, pictures, issue)
     return print_outline(outline, pictures, printed, form)
 
 

@@ -11,7 +11,8 @@ from numpy.typing import NDArray
 
 from witnessmark.agreement.records import CarMarks
 from witnessmark.casefile.records import Legibility, PaperState, SiteState
-from witnessmark.codebook.marks import Carried, MarkKind
+from witnessmark.catalogue import said
+from witnessmark.codebook.marks import Carried, Mark, MarkKind
 from witnessmark.codebook.records import Settlement, Site
 from witnessmark.reading import Observation, ReadingRates, place_likelihood
 from witnessmark.reading.records import Cell, CellKind
@@ -31,7 +32,7 @@ LOOK_MINUTES = int(fixed("look_minutes"))
 class Candidate:
     """One thing that could be looked at.
 
-    `options` maps an outcome's words to the slot's variant; `base_variant` is the
+    `options` maps the slot's variant of an outcome to its words; `base_variant` is the
     slot's variant that holds all outcomes together. Where `has_rest` the outcomes
     do not add up to the base, and `rest` names what is left.
     """
@@ -40,7 +41,7 @@ class Candidate:
     kind: str
     prompt: str
     slot: str
-    options: dict[str, int]
+    options: dict[int, str]
     base_variant: int
     rest: str
     site: str
@@ -50,6 +51,18 @@ class Candidate:
     dismantling: str
     caution: str
     is_reachable: bool
+
+
+def _to_read(mark: Mark, is_paper: bool) -> str:
+    if is_paper:
+        return said("Obtain and read the {paper}", paper=mark.name)
+    return said("Read the {mark}", mark=mark.name)
+
+
+def _to_look_at(site: Site) -> str:
+    if not site.look_at:
+        return said("Look closely at the {place}", place=site.name)
+    return said("Look closely at the {place}: {features}", place=site.name, features=site.look_at)
 
 
 class CandidateFinder:
@@ -153,21 +166,19 @@ class CandidateFinder:
         is_paper = mark.kind is MarkKind.PAPER
         if state in (SiteState.ABSENT, SiteState.READ) and not is_paper:
             return None
-        options = {
-            "agrees": self._add(reading, self._hypothetical(reading, expected, 0.0)),
-        }
+        agrees = self._add(reading, self._hypothetical(reading, expected, 0.0))
+        options = {agrees: said("agrees")}
         if node.carried != Carried.FRAME_RAIL.value and not is_paper and node.kind != "plate":
             blank = Hypothetical({}, 1.0, 0.0)
-            options["never numbered"] = self._add(reading, blank)
-        verb = "Obtain and read" if is_paper else "Read"
+            options[self._add(reading, blank)] = said("never numbered")
         return self._candidate(
             mark.id,
             "paper" if is_paper else "reading",
-            f"{verb} the {mark.name}",
+            _to_read(mark, is_paper),
             reading.slot,
             options,
             0,
-            "gives another number",
+            said("gives another number"),
             site,
             state in REACHABLE and not is_paper,
         )
@@ -199,11 +210,11 @@ class CandidateFinder:
         return self._candidate(
             mark.id,
             "second reading",
-            f"Read the {mark.name} again, by another examiner and in raking light",
+            said("Read the {mark} again, by another examiner and in raking light", mark=mark.name),
             reading.slot,
-            {"agrees": agrees},
+            {agrees: said("agrees")},
             base,
-            "gives another number",
+            said("gives another number"),
             site,
             self.states.get(mark.site) in (*REACHABLE, SiteState.READ),
         )
@@ -217,11 +228,9 @@ class CandidateFinder:
         candidate = self._candidate(
             site_id,
             "look",
-            f"Look closely at the {site.name}: {site.look_at}"
-            if site.look_at
-            else f"Look closely at the {site.name}",
+            _to_look_at(site),
             slot,
-            {"looks factory": 2, "looks doubtful": 3, "looks disturbed": 4},
+            {2: said("looks factory"), 3: said("looks doubtful"), 4: said("looks disturbed")},
             0,
             "",
             site,
@@ -255,9 +264,14 @@ class CandidateFinder:
             "settlement",
             f"{settlement.name}: {settlement.how}",
             reading.slot,
-            {f"gives for the {node.marks[0].name} what the claim and the other marks say": agrees},
+            {
+                agrees: said(
+                    "gives for the {mark} what the claim and the other marks say",
+                    mark=node.marks[0].name,
+                )
+            },
             base,
-            f"gives another number for the {node.marks[0].name}",
+            said("gives another number for the {mark}", mark=node.marks[0].name),
             "",
             settlement.minutes,
             "",
@@ -279,7 +293,7 @@ class CandidateFinder:
         kind: str,
         prompt: str,
         slot: str,
-        options: dict[str, int],
+        options: dict[int, str],
         base: int,
         rest: str,
         site: Site | None,

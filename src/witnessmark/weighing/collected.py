@@ -1,5 +1,6 @@
 """What is being collected for one case: its slots, channels, and what was left out, and why."""
 
+from collections.abc import Callable
 from dataclasses import dataclass, field
 
 import numpy as np
@@ -61,17 +62,14 @@ class Collected:
         places.sort(key=lambda p: self.nodes[p].is_cast)
         return places[0] if places else None
 
-    def is_excused(self, node: Node, what: str) -> bool:
+    def is_excused(self, node: Node, sentence: Callable[[str, str], str]) -> bool:
         """Does the book name an exception that covers this node's numbers, or the car's?
 
-        Then what would speak against the node is left out, and said so: a known
-        exception takes weight away and never adds any.
+        Then what would speak against the node is left out, and said so in a `sentence` made
+        of the mark's name and the exception: it takes weight away and never adds any.
         """
         for mark in node.marks:
             for known in exceptions_on(self.car, mark.id):
-                self.left_out.append(
-                    f"{what} on the {mark.name} is not weighed: the book names an exception "
-                    f"({known.meaning})."
-                )
+                self.left_out.append(sentence(mark.name, known.meaning))
                 return True
         return False

@@ -7,6 +7,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from witnessmark.agreement.records import CarMarks
+from witnessmark.catalogue import as_said
 from witnessmark.weighing.bounds import bounds_of
 from witnessmark.weighing.calculator import Calculator, ClampPair
 from witnessmark.weighing.candidates import Candidate
@@ -323,9 +324,9 @@ def _assumptions(
             float(np.clip(side[place][k], -CAP_LOG10, CAP_LOG10))
             for side in (swept.at_low, swept.at_high)
         )
-        found.append(
-            Assumption(row.id, row.value, row.reason, row.id in values.overridden, low, high)
-        )
+        is_own = row.id in values.overridden
+        reason = row.reason if is_own else as_said(row.reason)
+        found.append(Assumption(row.id, row.value, reason, is_own, low, high))
     return tuple(sorted(found, key=lambda a: -abs(a.log10_lr_at_high - a.log10_lr_at_low)))
 
 

@@ -26,6 +26,7 @@ from witnessmark.codebook.marks import (
 )
 from witnessmark.codebook.records import CodeRow, Run
 from witnessmark.dates import DateSpan
+from witnessmark.decoding import said_of_the_car
 from witnessmark.decoding.records import Decoding
 from witnessmark.reading import CellKind, ReadingRates, place_likelihood
 from witnessmark.weighing.evidence_codes import observations_in
@@ -75,7 +76,8 @@ def days_read(car: CarMarks, mark: Mark, fld: Field, rates: ReadingRates) -> Day
             dict(zip(fld.alphabet, place_likelihood(o, fld.alphabet, by_hand, rates), strict=True))
             for o in observed
         ]
-        return DaysRead(first.toordinal(), _by_characters(form, places, car.book))
+        runs = _runs_of(car, mark)
+        return DaysRead(first.toordinal(), _by_characters(form, places, runs, car.book))
     spans = spans_of(car, mark.id, fld.id)
     if not spans:
         return None
@@ -99,7 +101,15 @@ def _is_placeholder(decodings: tuple[Decoding, ...], field_id: str) -> bool:
     )
 
 
-def _by_characters(form: DateForm, places: list[Place], book: CodeBook) -> Array:
+def _runs_of(car: CarMarks, mark: Mark) -> tuple[Run, ...]:
+    """The runs that this mark may speak of: those of the car that it names itself, if it does."""
+    named = {said_of_the_car(each.reading, car.book, mark) for each in car.of(mark.id)}
+    return car.book.runs_for(named.pop()) if len(named) == 1 else car.book.runs
+
+
+def _by_characters(
+    form: DateForm, places: list[Place], runs: tuple[Run, ...], book: CodeBook
+) -> Array:
     """The likelihood of every day of the form's years, part by part.
 
     Within runs a day has the likelihood under the run that explains it best. Where a
@@ -109,10 +119,10 @@ def _by_characters(form: DateForm, places: list[Place], book: CodeBook) -> Array
     days = np.arange(first, np.datetime64(date(form.last_year + 1, 1, 1)))
     stated = (False, True) if form.year_is is YearIs.EITHER else (form.year_is is YearIs.MODEL,)
     found = np.full(days.size, LEAST)
-    for run in book.runs if form.within_run else (None,):
+    for run in runs if form.within_run else (None,):
         ways = [_by_parts(form, places, book.codes, _Days(days, form, run, m)) for m in stated]
         within = np.mean(ways, axis=0)
-        if run is not None and all(each.citation.basis.weighs for each in book.runs):
+        if run is not None and all(each.citation.basis.weighs for each in runs):
             low, high = np.datetime64(run.first), np.datetime64(run.last)
             within = np.where((days >= low) & (days <= high), within, LEAST)
         found = np.maximum(found, within)

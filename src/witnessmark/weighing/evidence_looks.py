@@ -7,6 +7,7 @@ from numpy.typing import NDArray
 
 from witnessmark.agreement.records import CarMarks
 from witnessmark.casefile.records import LookClass, LookSeen, Seen
+from witnessmark.catalogue import said
 from witnessmark.reading.records import CellKind
 from witnessmark.weighing.nodes import Attachment, CharacterSource, Node, NodeState
 from witnessmark.weighing.priors import AS_CLAIMED, DECEIT, TableMaker
@@ -72,9 +73,10 @@ def _obliterated(car: CarMarks) -> list[_Look]:
         if mark is None or not cells:
             continue
         if len(cells) == 1:
-            words, kind = "one character struck over", LookClass.DOUBTFUL
+            words, kind = said("one character struck over"), LookClass.DOUBTFUL
         else:
-            words, kind = "characters ground, filled or struck over", LookClass.DISTURBED
+            words = said("characters ground, filled or struck over")
+            kind = LookClass.DISTURBED
         found.append(_Look(mark.site, kind, decoding.reading.seen, (words,)))
     return found
 

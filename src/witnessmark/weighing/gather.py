@@ -1,5 +1,7 @@
 """Gathers the evidence of one case into slots, channels and number readings."""
 
+from witnessmark.agreement.phrases import any_of
+from witnessmark.catalogue import said
 from witnessmark.weighing.collected import Collected
 from witnessmark.weighing.evidence import Evidence
 from witnessmark.weighing.gather_codes import gather_codes, gather_dates, gather_rules
@@ -12,15 +14,21 @@ def gather(found: Collected) -> Evidence:
     for mark in found.car.book.marks_for(found.car.context):
         if not mark.citation.basis.weighs and found.car.of(mark.id):
             found.left_out.append(
-                f"The {mark.name} was read but the book gives it from memory: "
-                "it explains and does not argue."
+                said(
+                    "The {mark} was read but the book gives it from memory: it explains and does "
+                    "not argue.",
+                    mark=mark.name,
+                )
             )
     bearers = [a for a in found.car.book.assemblies_for(found.car.context) if a.identity_bearer]
     if len(bearers) > 1:
-        names = " or ".join(assembly.name for assembly in bearers)
         found.left_out.append(
-            f"The claim leaves open which part bears the identity, {names}: the "
-            f"{bearers[0].name} was taken, and marks on the other were not weighed."
+            said(
+                "The claim leaves open which part bears the identity, {parts}: the {part} was "
+                "taken, and marks on the other were not weighed.",
+                parts=any_of([assembly.name for assembly in bearers]),
+                part=bearers[0].name,
+            )
         )
     numbers = NumbersGathered(found)
     for place, node in enumerate(found.nodes):

@@ -4,6 +4,7 @@ import numpy as np
 
 from witnessmark.agreement.records import Finding, Outcome
 from witnessmark.agreement.showing import CLAIM
+from witnessmark.catalogue import said
 from witnessmark.codebook.marks import Field, Mark
 from witnessmark.codebook.records import Lag
 from witnessmark.decoding import is_short
@@ -25,13 +26,13 @@ def gather_codes(found: Collected, place: int, node: Node) -> None:
     if against is None:
         return
     agree, *differ = against.likelihood.tolist()
-    if agree < max(differ[:-1]) and found.is_excused(node, "A code that differs"):
+    if agree < max(differ[:-1]) and found.is_excused(node, _code_excused):
         return
     slot = found.slot(
         f"codes:{node.id}",
         "codes",
         node.id,
-        f"The codes on the {node.marks[0].name} against the claim.",
+        said("The codes on the {mark} against the claim.", mark=node.marks[0].name),
         True,
     )
     table = codes.codes_table(found.maker, node, against.items)
@@ -54,13 +55,17 @@ def gather_dates(found: Collected, place: int, node: Node) -> None:
             if lag is None or read is None:
                 continue
             fit = dates.date_fit(read, built, lag)
-            if fit[0] < 1.0 and found.is_excused(node, "A date out of order"):
+            if fit[0] < 1.0 and found.is_excused(node, _date_excused):
                 continue
             slot = found.slot(
                 f"date:{mark.id}.{fld.id}",
                 "date",
                 node.id,
-                f"The {fld.name} on the {mark.name} against the date the car was built.",
+                said(
+                    "The {field} on the {mark} against the date the car was built.",
+                    field=fld.name,
+                    mark=mark.name,
+                ),
                 True,
             )
             table = dates.date_table(found.maker, node)
@@ -80,7 +85,9 @@ def _stated_day(
     if built is None:
         return
     likelihood, share = dates.stated_day(read, built)
-    sentence = f"The {fld.name} on the {mark.name} against the claimed one."
+    sentence = said(
+        "The {field} on the {mark} against the claimed one.", field=fld.name, mark=mark.name
+    )
     slot = found.slot(f"date:{mark.id}.{fld.id}", "date", node.id, sentence, True)
     table = dates.stated_day_table(found.maker, node, share)
     found.channels.append(Channel(slot, place, "S", table, [np.ones(2), likelihood]))
@@ -113,11 +120,10 @@ def gather_rules(collected: Collected) -> None:
     for places, found in by_nodes.items():
         strength, kept = _rules_kept(found)
         nodes = [collected.nodes[p] for p in places]
-        if kept < 0.5 and any(collected.is_excused(n, "A broken rule") for n in nodes):
+        if kept < 0.5 and any(collected.is_excused(n, _rule_excused) for n in nodes):
             continue
         broken = [f.observation for f in found if f.outcome is Outcome.DIFFER]
-        names = " and the ".join(collected.nodes[p].marks[0].name for p in places)
-        sentence = " ".join(broken) or f"The codes on the {names} keep the rules of the book."
+        sentence = " ".join(broken) or _kept([n.marks[0].name for n in nodes])
         slot_id = "rules:" + "+".join(collected.nodes[p].id for p in places)
         slot = collected.slot(slot_id, "rule", collected.nodes[places[0]].id, sentence, True)
         likelihoods = [np.ones(2), np.array([max(kept, 1e-6), max(1.0 - kept, 1e-6)])]
@@ -130,6 +136,43 @@ def gather_rules(collected: Collected) -> None:
             table = codes.pair_rule_table(collected.maker, first, second, strength)
             pair = PairChannel(slot, (places[0], places[1]), table, likelihoods)
             collected.pairs.append(pair)
+
+
+def _kept(names: list[str]) -> str:
+    """That the codes on one mark, or on two, keep the rules."""
+    if len(names) == 1:
+        return said("The codes on the {mark} keep the rules of the book.", mark=names[0])
+    return said(
+        "The codes on the {mark} and the {other} keep the rules of the book.",
+        mark=names[0],
+        other=names[1],
+    )
+
+
+def _code_excused(mark: str, exception: str) -> str:
+    return said(
+        "A code that differs on the {mark} is not weighed: the book names an exception "
+        "({exception}).",
+        mark=mark,
+        exception=exception,
+    )
+
+
+def _date_excused(mark: str, exception: str) -> str:
+    return said(
+        "A date out of order on the {mark} is not weighed: the book names an exception "
+        "({exception}).",
+        mark=mark,
+        exception=exception,
+    )
+
+
+def _rule_excused(mark: str, exception: str) -> str:
+    return said(
+        "A broken rule on the {mark} is not weighed: the book names an exception ({exception}).",
+        mark=mark,
+        exception=exception,
+    )
 
 
 def _bearing_nodes(collected: Collected, finding: Finding) -> tuple[int, ...]:

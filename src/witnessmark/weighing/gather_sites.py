@@ -2,7 +2,8 @@
 
 import numpy as np
 
-from witnessmark.casefile.records import AttachmentSeen, SiteState
+from witnessmark.casefile.records import AttachmentSeen, LookClass, SiteState
+from witnessmark.catalogue import said
 from witnessmark.weighing import evidence_looks as looks
 from witnessmark.weighing.collected import Collected
 from witnessmark.weighing.evidence import Channel
@@ -25,18 +26,34 @@ def gather_looks(collected: Collected) -> None:
         likelihoods = [np.ones(3), np.ones(3)]
         row = collected.car.book.site(site, collected.car.context) or collected.car.book.site(site)
         name = row.name if row else site
-        sentence = f"How the metal looks at the {name}."
+        sentence = said("How the metal looks at the {place}.", place=name)
         found = None
         if site in seen:
             found, how, noted = seen[site]
             likelihoods[1] = looks.look_likelihood(found, how)
-            sentence = f"The {name} looks {found.value}" + (
-                f" ({'; '.join(noted)})." if noted else "."
-            )
+            sentence = _looks(name, found, noted)
         slot = collected.slot(f"look:{site}", "look", site, sentence, site in seen, found)
         likelihoods += [np.eye(3)[k] for k in range(3)]
         table = looks.look_table(collected.maker, collected.nodes[place], site in detached)
         collected.channels.append(Channel(slot, place, "DRS", table, likelihoods))
+
+
+def _looks(place: str, look: LookClass, noted: tuple[str, ...]) -> str:
+    """How the metal looks at a place, with what was noted."""
+    looks_so = {
+        LookClass.FACTORY: said("The {place} looks factory", place=place),
+        LookClass.DOUBTFUL: said("The {place} looks doubtful", place=place),
+        LookClass.DISTURBED: said("The {place} looks disturbed", place=place),
+    }
+    return f"{looks_so[look]} ({'; '.join(noted)})." if noted else f"{looks_so[look]}."
+
+
+def _absence_excused(mark: str, exception: str) -> str:
+    return said(
+        "An absence on the {mark} is not weighed: the book names an exception ({exception}).",
+        mark=mark,
+        exception=exception,
+    )
 
 
 def gather_absences(collected: Collected) -> None:
@@ -52,7 +69,11 @@ def gather_absences(collected: Collected) -> None:
         if visit.attachment is AttachmentSeen.NO_SUCH_PART and marked:
             if node.assembly not in missing:
                 missing.add(node.assembly)
-                sentence = f"The car has no such part as bears the {name}: {visit.reason}"
+                sentence = said(
+                    "The car has no such part as bears the {mark}: {reason}",
+                    mark=name,
+                    reason=visit.reason,
+                )
                 table = looks.missing_table(collected.maker)
                 axis = "BC" if node.kind is NodeKind.BEARER_MARK else "AC"
                 collected.second_of_two(
@@ -61,13 +82,13 @@ def gather_absences(collected: Collected) -> None:
         elif visit.state is SiteState.ABSENT and any(
             m.always_struck and m.site == visit.site for m in node.marks
         ):
-            sentence = f"The {name}, which this works always struck, is absent."
-            if collected.is_excused(node, "An absence"):
+            sentence = said("The {mark}, which this works always struck, is absent.", mark=name)
+            if collected.is_excused(node, _absence_excused):
                 continue
             table = looks.absence_table(collected.maker, node)
             collected.second_of_two(f"absence:{node.id}", "absence", place, sentence, table, "S")
         if visit.attachment is AttachmentSeen.DETACHED and node.kind is not NodeKind.PAPER:
-            sentence = f"The {name} is kept apart from the car."
+            sentence = said("The {mark} is kept apart from the car.", mark=name)
             table = looks.detached_table(collected.maker, node)
             collected.second_of_two(
                 f"detached:{node.id}", "attachment", place, sentence, table, "S"

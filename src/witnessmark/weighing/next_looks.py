@@ -45,7 +45,7 @@ def outcome_tables(
     rows: list[dict[str, int]] = []
     for candidate in candidates:
         rows.append({candidate.slot: candidate.base_variant})
-        rows.extend({candidate.slot: variant} for variant in candidate.options.values())
+        rows.extend({candidate.slot: variant} for variant in candidate.options)
     if not rows:
         return []
     joint = _grid(calculator, rows, asked)
@@ -54,7 +54,7 @@ def outcome_tables(
         count = len(candidate.options)
         base, options = joint[start], joint[start + 1 : start + 1 + count]
         start += 1 + count
-        words = tuple(candidate.options)
+        words = tuple(candidate.options.values())
         if candidate.rest:
             options = np.concatenate([options, (base - options.sum(axis=0))[None]])
             words = (*words, candidate.rest)
@@ -200,7 +200,7 @@ def _joint_bits(
     rows: list[dict[str, int]] = []
     shapes = []
     for chosen in sets:
-        options = [[*c.options.values(), *([c.base_variant] if c.rest else [])] for c in chosen]
+        options = [[*c.options, *([c.base_variant] if c.rest else [])] for c in chosen]
         shapes.append((*(len(each) for each in options), 2))
         rows.extend(
             {c.slot: variant for c, variant in zip(chosen, combination, strict=True)}

@@ -12,6 +12,8 @@ from numpy.typing import NDArray
 
 from witnessmark.agreement.records import CarMarks
 from witnessmark.casefile.records import PaperState
+from witnessmark.catalogue import said
+from witnessmark.codebook.marks import Mark
 from witnessmark.codebook.records import Assembly
 from witnessmark.weighing.evaluate import Joints
 from witnessmark.weighing.network import Network
@@ -46,7 +48,9 @@ def questions_of(car: CarMarks, network: Network) -> tuple[Asked, ...]:
         Asked(
             Question.CONFIGURATION,
             "car",
-            PropositionPair("this car was built as claimed", "this car was not built as claimed"),
+            PropositionPair(
+                said("this car was built as claimed"), said("this car was not built as claimed")
+            ),
             "K",
             (True, False),
         ),
@@ -57,8 +61,8 @@ def questions_of(car: CarMarks, network: Network) -> tuple[Asked, ...]:
 def _identity(network: Network) -> Asked:
     bearer = network.bearer
     pair = PropositionPair(
-        f"this {bearer.name} left the factory as the claimed car",
-        f"this {bearer.name} did not leave the factory as the claimed car",
+        said("this {part} left the factory as the claimed car", part=bearer.name),
+        said("this {part} did not leave the factory as the claimed car", part=bearer.name),
     )
     return Asked(Question.IDENTITY, bearer.id, pair, "B", (True, False))
 
@@ -73,14 +77,24 @@ def _plates_and_papers(car: CarMarks, network: Network) -> list[Asked]:
         kind = {NodeKind.PLATE: Question.PLATE, NodeKind.PAPER: Question.PAPER}.get(node.kind)
         if kind is None or not (car.of(mark.id) or mark.id in in_hand):
             continue
-        verb = "made by the factory" if kind is Question.PLATE else "written"
-        pair = PropositionPair(
-            f"this {mark.name} was {verb} for the claimed car",
-            f"this {mark.name} was {verb.split()[0]} later, or is another car's",
-        )
+        pair = _plate_pair(mark) if kind is Question.PLATE else _paper_pair(mark)
         true = tuple(state.source is CharacterSource.OWN for state in node.states)
         asked.append(Asked(kind, mark.id, pair, f"S:{place}", true))
     return asked
+
+
+def _plate_pair(mark: Mark) -> PropositionPair:
+    return PropositionPair(
+        said("this {plate} was made by the factory for the claimed car", plate=mark.name),
+        said("this {plate} was made later, or is another car's", plate=mark.name),
+    )
+
+
+def _paper_pair(mark: Mark) -> PropositionPair:
+    return PropositionPair(
+        said("this {paper} was written for the claimed car", paper=mark.name),
+        said("this {paper} was written later, or is another car's", paper=mark.name),
+    )
 
 
 def _assembly(network: Network, assembly: Assembly) -> Asked:
@@ -96,8 +110,8 @@ def _assembly(network: Network, assembly: Assembly) -> Asked:
         None,
     )
     pair = PropositionPair(
-        f"this {assembly.name} was fitted to this car at the factory",
-        f"this {assembly.name} was not fitted to this car at the factory",
+        said("this {part} was fitted to this car at the factory", part=assembly.name),
+        said("this {part} was not fitted to this car at the factory", part=assembly.name),
     )
     variable = f"A:{assembly.id}"
     return Asked(Question.ASSEMBLY, assembly.id, pair, variable, (True, False), split)

@@ -16,6 +16,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from witnessmark.casefile.records import Override
+from witnessmark.catalogue import marked
 from witnessmark.reading import MOVABLE_ROWS, rate_rows
 
 Array = NDArray[np.float64]
@@ -47,11 +48,11 @@ def shipped_rows() -> tuple[Row, ...]:
 
 
 _READING_PLAIN = {
-    "reading.error.clear": "characters called clear that are read wrongly",
-    "reading.error.worn": "characters on a worn mark that are read wrongly",
-    "reading.error.poor": "characters on a poor mark that are read wrongly",
-    "reading.misstrike": "characters struck by hand that are others than meant",
-    "reading.shared": "misreadings that two examiners have in common",
+    "reading.error.clear": marked("characters called clear that are read wrongly"),
+    "reading.error.worn": marked("characters on a worn mark that are read wrongly"),
+    "reading.error.poor": marked("characters on a poor mark that are read wrongly"),
+    "reading.misstrike": marked("characters struck by hand that are others than meant"),
+    "reading.shared": marked("misreadings that two examiners have in common"),
 }
 
 

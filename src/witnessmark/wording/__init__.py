@@ -13,8 +13,10 @@ from witnessmark.wording.amounts import (
     lr_text,
     minutes_text,
     moment_text,
+    number_text,
     odds_text,
     share_text,
+    spelled,
 )
 from witnessmark.wording.cautions import (
     CAUTIONS,
@@ -23,9 +25,20 @@ from witnessmark.wording.cautions import (
     REFERRALS,
     Caution,
     Referral,
+    cautions,
+    referral_heading,
+    referral_sentences,
+    referrals,
 )
 from witnessmark.wording.conclusions import ConclusionText, conclusion_text, grouping_sentence
-from witnessmark.wording.limits import INTEREST_STATEMENT, PURPOSE_FOOTER, STANDING_LIMITATIONS
+from witnessmark.wording.limits import (
+    INTEREST_STATEMENT,
+    PURPOSE_FOOTER,
+    STANDING_LIMITATIONS,
+    interest_statement,
+    purpose_footer,
+    standing_limitations,
+)
 from witnessmark.wording.names import Names, plain_name
 from witnessmark.wording.never import NeverSaid, never_said
 from witnessmark.wording.settling import (
@@ -39,6 +52,7 @@ from witnessmark.wording.settling import (
     standing_sentence,
 )
 from witnessmark.wording.sites import paper_sentence, site_sentence, unseen_sentence
+from witnessmark.wording.terms import term
 from witnessmark.wording.verbal_scale import (
     Favours,
     VerbalEquivalent,
@@ -69,10 +83,12 @@ __all__ = [
     "VerbalScale",
     "best_set_sentence",
     "bits_text",
+    "cautions",
     "conclusion_text",
     "count_text",
     "date_text",
     "grouping_sentence",
+    "interest_statement",
     "listed",
     "log10_text",
     "lr_text",
@@ -80,17 +96,25 @@ __all__ = [
     "moment_text",
     "never_said",
     "next_look_text",
+    "number_text",
     "odds_sentence",
     "odds_text",
     "paper_sentence",
     "plain_name",
+    "purpose_footer",
+    "referral_heading",
+    "referral_sentences",
+    "referrals",
     "scale_sentence",
     "settling_texts",
     "share_text",
     "shipped_scale",
     "site_sentence",
+    "spelled",
     "standing_in_short",
+    "standing_limitations",
     "standing_sentence",
+    "term",
     "unseen_sentence",
     "verbal_equivalent",
 ]

@@ -15,6 +15,8 @@ import math
 from datetime import date, datetime
 from enum import StrEnum
 
+from witnessmark.wording.catalogue import as_said, counted, marked, said
+
 FLOAT_NOISE = 1e-12
 """Relative error of a logarithm taken and undone; not a rounding of the ratio."""
 
@@ -71,8 +73,8 @@ def log10_text(log10_lr: float) -> str:
 def odds_text(odds: float) -> str:
     """Odds as people say them."""
     if odds >= 1:
-        return f"{_plain(odds)} to 1"
-    return f"1 to {_plain(1 / odds)}"
+        return said("{odds} to 1", odds=_plain(odds))
+    return said("1 to {odds}", odds=_plain(1 / odds))
 
 
 def cut_odds_text(odds: float) -> str:
@@ -99,11 +101,11 @@ def share_text(share: float) -> str:
     ('30 %', 'under 0.1 %', 'over 99.9 %')
     """
     if 0 < share < 0.001:
-        return "under 0.1 %"
+        return said("under {percent} %", percent="0.1")
     if 0.999 < share < 1:
-        return "over 99.9 %"
+        return said("over {percent} %", percent="99.9")
     percent = share * 100
-    return f"{percent:.2g} %" if percent < 10 else f"{percent:.3g} %"
+    return said("{percent} %", percent=f"{percent:.2g}" if percent < 10 else f"{percent:.3g}")
 
 
 def bits_text(bits: float) -> str:
@@ -113,8 +115,8 @@ def bits_text(bits: float) -> str:
     ('0.12 bits', 'under 0.001 bits')
     """
     if bits < 0.001:
-        return "no bits" if bits <= 0 else "under 0.001 bits"
-    return f"{_decimals(bits)} bits"
+        return said("no bits") if bits <= 0 else said("under {bits} bits", bits="0.001")
+    return said("{bits} bits", bits=_decimals(bits))
 
 
 def per_minute_text(bits_per_minute: float) -> str:
@@ -124,8 +126,8 @@ def per_minute_text(bits_per_minute: float) -> str:
     ('0.012 a minute', 'under 0.0001 a minute')
     """
     if bits_per_minute < 0.0001:
-        return "under 0.0001 a minute"
-    return f"{_decimals(bits_per_minute)} a minute"
+        return said("under {bits} a minute", bits="0.0001")
+    return said("{bits} a minute", bits=_decimals(bits_per_minute))
 
 
 def _decimals(amount: float) -> str:
@@ -142,20 +144,54 @@ def minutes_text(minutes: int) -> str:
     ('1 minute', '45 minutes', '2 h 30 min')
     """
     if minutes < 120:
-        return "1 minute" if minutes == 1 else f"{minutes} minutes"
+        return counted("{number} minute", "{number} minutes", minutes)
     hours, rest = divmod(minutes, 60)
-    return f"{hours} h {rest} min" if rest else f"{hours} h"
+    if not rest:
+        return said("{hours} h", hours=hours)
+    return said("{hours} h {minutes} min", hours=hours, minutes=rest)
 
 
 def count_text(count: int, one: str, many: str = "") -> str:
-    """A count with its noun; small counts are written as words.
+    """A count with its noun, for the terminal; small counts are written as words.
+
+    What stands on a page is `spelled`, so that its noun is found for the catalogue.
 
     >>> count_text(1, "mark"), count_text(5, "mark"), count_text(14, "mark")
     ('one mark', 'five marks', '14 marks')
     """
-    small = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine")
-    number = small[count] if 0 <= count < len(small) else str(count)
-    return f"{number} {one if count == 1 else many or one + 's'}"
+    return spelled(f"{{count}} {one}", f"{{count}} {many or one + 's'}", count)
+
+
+SMALL_NUMBERS = (
+    marked("no"),
+    marked("one"),
+    marked("two"),
+    marked("three"),
+    marked("four"),
+    marked("five"),
+    marked("six"),
+    marked("seven"),
+    marked("eight"),
+    marked("nine"),
+)
+
+
+def spelled(one: str, many: str, count: int, /, **values: object) -> str:
+    """The sentence for one or for many, with `{count}` as a word where it is small.
+
+    >>> spelled("{count} mark", "{count} marks", 5), spelled("{count} mark", "{count} marks", 14)
+    ('five marks', '14 marks')
+    """
+    return counted(one, many, count, count=number_text(count), **values)
+
+
+def number_text(number: int) -> str:
+    """A number below ten as a word, others in figures.
+
+    >>> number_text(3), number_text(12)
+    ('three', '12')
+    """
+    return as_said(SMALL_NUMBERS[number]) if 0 <= number < len(SMALL_NUMBERS) else str(number)
 
 
 def listed(names: tuple[str, ...]) -> str:
@@ -166,7 +202,7 @@ def listed(names: tuple[str, ...]) -> str:
     """
     if len(names) < 2:
         return "".join(names)
-    return f"{', '.join(names[:-1])} and {names[-1]}"
+    return said("{words} and {last}", words=", ".join(names[:-1]), last=names[-1])
 
 
 def capital(text: str) -> str:
@@ -188,18 +224,18 @@ def clause(text: str) -> str:
 
 
 MONTHS = (
-    "January",
-    "February",
-    "March",
-    "April",
-    "May",
-    "June",
-    "July",
-    "August",
-    "September",
-    "October",
-    "November",
-    "December",
+    marked("January"),
+    marked("February"),
+    marked("March"),
+    marked("April"),
+    marked("May"),
+    marked("June"),
+    marked("July"),
+    marked("August"),
+    marked("September"),
+    marked("October"),
+    marked("November"),
+    marked("December"),
 )
 
 
@@ -209,11 +245,12 @@ def date_text(day: date) -> str:
     >>> date_text(date(2026, 5, 4))
     '4 May 2026'
     """
-    return f"{day.day} {MONTHS[day.month - 1]} {day.year}"
+    month = as_said(MONTHS[day.month - 1])
+    return said("{day} {month} {year}", day=day.day, month=month, year=day.year)
 
 
 def moment_text(moment: datetime) -> str:
     """A day with the time, and the zone where it is known."""
     zone = moment.strftime("%Z").strip()
-    text = f"{date_text(moment.date())}, {moment:%H:%M}"
+    text = said("{day}, {time}", day=date_text(moment.date()), time=f"{moment:%H:%M}")
     return f"{text} {zone}" if zone else text

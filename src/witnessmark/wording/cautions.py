@@ -6,6 +6,8 @@ instructs anybody to touch a number; nothing here names a person.
 
 from dataclasses import dataclass
 
+from witnessmark.wording.catalogue import as_said, marked
+
 
 @dataclass(frozen=True, slots=True)
 class Caution:
@@ -25,69 +27,119 @@ class Referral:
 
 CAUTIONS: tuple[Caution, ...] = (
     Caution(
-        "Lifting",
-        "Nobody goes under a car that stands on a jack alone: firm level ground, chocks, rated "
-        "stands, eye protection and a second person present.",
+        marked("Lifting"),
+        marked(
+            "Nobody goes under a car that stands on a jack alone: firm level ground, chocks, rated "
+            "stands, eye protection and a second person present."
+        ),
     ),
     Caution(
-        "Fuel and battery",
-        "No lamp that can spark and no mains lead near the tank, the lines and the carburettors; "
-        "the battery is isolated before anything is probed behind a panel; the engine is cold "
-        "and the keys are out.",
+        marked("Fuel and battery"),
+        marked(
+            "No lamp that can spark and no mains lead near the tank, the lines and the "
+            "carburettors; the battery is isolated before anything is probed behind a panel; the "
+            "engine is cold and the keys are out."
+        ),
     ),
     Caution(
-        "Asbestos",
-        "Dust of brakes and clutch, gaskets, bonnet linings and some undercoatings can hold "
-        "asbestos: never blow or brush it; wipe wet or use a vacuum cleaner of the right class, "
-        "and wear a mask.",
+        marked("Asbestos"),
+        marked(
+            "Dust of brakes and clutch, gaskets, bonnet linings and some undercoatings can hold "
+            "asbestos: never blow or brush it; wipe wet or use a vacuum cleaner of the right "
+            "class, and wear a mask."
+        ),
     ),
     Caution(
-        "Lead",
-        "Old paint, body solder and filler can hold lead: do not sand, scrape or heat it to see "
-        "better, and wash before eating.",
+        marked("Lead"),
+        marked(
+            "Old paint, body solder and filler can hold lead: do not sand, scrape or heat it to "
+            "see better, and wash before eating."
+        ),
     ),
     Caution(
-        "Evidence",
-        "No number, plate or rivet is abraded, brushed, polished, scraped, etched, heated, "
-        "loosened, bent or removed for an inspection. Photograph first; wipe with a solvent only "
-        "with the owner’s written consent and with photographs before and after. Etching "
-        "belongs to a laboratory.",
+        marked("Evidence"),
+        marked(
+            "No number, plate or rivet is abraded, brushed, polished, scraped, etched, heated, "
+            "loosened, bent or removed for an inspection. Photograph first; wipe with a solvent "
+            "only with the owner’s written consent and with photographs before and after. Etching "
+            "belongs to a laboratory."
+        ),
     ),
     Caution(
-        "Numbers in public",
-        "This report shows numbers in full and is meant for its intended users. Before any of it "
-        "is shown to others, mask the same characters in the text and in the pictures.",
+        marked("Numbers in public"),
+        marked(
+            "This report shows numbers in full and is meant for its intended users. Before any of "
+            "it is shown to others, mask the same characters in the text and in the pictures."
+        ),
     ),
 )
 
-REFERRAL_HEADING = "Where a number looks altered"
+REFERRAL_HEADING = marked("Where a number looks altered")
 
 REFERRAL_SENTENCES: tuple[str, ...] = (
-    "At least one place on this car is noted as disturbed, or the findings on a part are more "
-    "probable if its characters were struck later. This is a statement about metal and "
-    "characters. It says nothing about who did it, when or why.",
-    "There are honest causes: a service part, a correction at the works, a machined face cut "
-    "again during an overhaul, a plate refitted after paint, a number struck again with an "
-    "authority’s permission. The owner should be offered the chance to explain and to show "
-    "papers, and a reply belongs in this report.",
-    "In most places it is an offence to remove or alter an identification number, and often to "
-    "deal in a car or part on which that is known to have been done. The rules differ from place "
-    "to place and this report does not apply them: a lawyer does.",
-    "Until advice has been taken: do not clean, repair, refit or remove anything; keep notes, "
-    "photographs and papers as they are; let nobody be confronted; put nothing on a public page; "
-    "and complete no transfer that depends on the number.",
+    marked(
+        "At least one place on this car is noted as disturbed, or the findings on a part are more "
+        "probable if its characters were struck later. This is a statement about metal and "
+        "characters. It says nothing about who did it, when or why."
+    ),
+    marked(
+        "There are honest causes: a service part, a correction at the works, a machined face cut "
+        "again during an overhaul, a plate refitted after paint, a number struck again with an "
+        "authority’s permission. The owner should be offered the chance to explain and to show "
+        "papers, and a reply belongs in this report."
+    ),
+    marked(
+        "In most places it is an offence to remove or alter an identification number, and often to "
+        "deal in a car or part on which that is known to have been done. The rules differ from "
+        "place to place and this report does not apply them: a lawyer does."
+    ),
+    marked(
+        "Until advice has been taken: do not clean, repair, refit or remove anything; keep notes, "
+        "photographs and papers as they are; let nobody be confronted; put nothing on a public "
+        "page; and complete no transfer that depends on the number."
+    ),
 )
 
 REFERRALS: tuple[Referral, ...] = (
-    Referral("A lawyer at the car’s location", "what the local law requires, and what may be said"),
-    Referral("The police", "any question of theft or of an offence; their own examiner may look"),
     Referral(
-        "The title or registration authority",
-        "what number the car should bear in law, and an assigned number where one is needed",
+        marked("A lawyer at the car’s location"),
+        marked("what the local law requires, and what may be said"),
     ),
-    Referral("A licensed appraiser", "what the car is worth under each proposition"),
     Referral(
-        "A forensic laboratory",
-        "whether earlier characters can be made visible; never to be tried in a workshop",
+        marked("The police"),
+        marked("any question of theft or of an offence; their own examiner may look"),
+    ),
+    Referral(
+        marked("The title or registration authority"),
+        marked(
+            "what number the car should bear in law, and an assigned number where one is needed"
+        ),
+    ),
+    Referral(
+        marked("A licensed appraiser"), marked("what the car is worth under each proposition")
+    ),
+    Referral(
+        marked("A forensic laboratory"),
+        marked("whether earlier characters can be made visible; never to be tried in a workshop"),
     ),
 )
+
+
+def cautions() -> tuple[Caution, ...]:
+    """`CAUTIONS` in the language of the page."""
+    return tuple(Caution(as_said(each.heading), as_said(each.sentence)) for each in CAUTIONS)
+
+
+def referral_heading() -> str:
+    """`REFERRAL_HEADING` in the language of the page."""
+    return as_said(REFERRAL_HEADING)
+
+
+def referral_sentences() -> tuple[str, ...]:
+    """`REFERRAL_SENTENCES` in the language of the page."""
+    return tuple(map(as_said, REFERRAL_SENTENCES))
+
+
+def referrals() -> tuple[Referral, ...]:
+    """`REFERRALS` in the language of the page."""
+    return tuple(Referral(as_said(each.whom), as_said(each.matter)) for each in REFERRALS)

@@ -19,9 +19,7 @@ from witnessmark.weighing.records import (
 from witnessmark.weighing.rows import model_rows
 from witnessmark.wording.amounts import (
     Toward,
-    capital,
     clause,
-    count_text,
     cut_odds_text,
     listed,
     log10_text,
@@ -29,12 +27,12 @@ from witnessmark.wording.amounts import (
     odds_text,
     sentence,
     share_text,
+    spelled,
     times_text,
 )
+from witnessmark.wording.catalogue import as_said, said
 from witnessmark.wording.names import Names, plain_name
 from witnessmark.wording.verbal_scale import Favours, verbal_equivalent
-
-FACTOR_OF_BOUNDS = "a factor of three in odds"
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,12 +91,14 @@ def heading(conclusion: Conclusion, names: Names) -> str:
     """What the conclusion is about, for a headline."""
     question = conclusion.question
     if question is Question.CONFIGURATION:
-        return "Configuration"
+        return said("Configuration")
     if question is Question.IDENTITY:
-        return f"Identity: the {names.assembly(conclusion.about)}"
+        return said("Identity: the {part}", part=names.assembly(conclusion.about))
     if question is Question.ASSEMBLY:
-        return f"Assembly: {names.assembly(conclusion.about)}"
-    return f"{capital(question.value)}: {names.mark(conclusion.about)}"
+        return said("Assembly: {part}", part=names.assembly(conclusion.about))
+    if question is Question.PLATE:
+        return said("Plate: {mark}", mark=names.mark(conclusion.about))
+    return said("Paper: {mark}", mark=names.mark(conclusion.about))
 
 
 def weight_sentence(pair: PropositionPair, lr: LikelihoodRatio) -> str:
@@ -106,19 +106,27 @@ def weight_sentence(pair: PropositionPair, lr: LikelihoodRatio) -> str:
     first, second = clause(pair.first), clause(pair.second)
     favours = verbal_equivalent(lr.log10_lr).favours
     if favours is Favours.NEITHER:
-        return (
-            "The findings do not support one proposition over the other: they are about "
-            f"as probable if {first} as under the second proposition ({second})."
+        return said(
+            "The findings do not support one proposition over the other: they are about as "
+            "probable if {first} as under the second proposition ({second}).",
+            first=first,
+            second=second,
         )
     times = times_text(lr.log10_lr)
     if favours is Favours.FIRST:
-        return (
-            f"The findings are about {times} times more probable if {first} "
-            f"than under the second proposition ({second})."
+        return said(
+            "The findings are about {times} times more probable if {first} than under the second "
+            "proposition ({second}).",
+            times=times,
+            first=first,
+            second=second,
         )
-    return (
-        f"The findings are about {times} times more probable under the second proposition "
-        f"({second}) than if {first}."
+    return said(
+        "The findings are about {times} times more probable under the second proposition "
+        "({second}) than if {first}.",
+        times=times,
+        first=first,
+        second=second,
     )
 
 
@@ -128,41 +136,53 @@ def bounds_sentence(lr: LikelihoodRatio) -> str:
     high = lr_text(lr.log10_lr_high, Toward.UP)
     low_words = verbal_equivalent(lr.log10_lr_low).phrase()
     high_words = verbal_equivalent(lr.log10_lr_high).phrase()
-    words = (
-        f"at both ends {low_words}"
-        if low_words == high_words
-        else f"from “{low_words}” to “{high_words}”"
-    )
-    return (
-        f"With every assumed rate wrong by {FACTOR_OF_BOUNDS}, each in its worst direction, the "
-        f"ratio would lie between {low} and {high}: {words}."
+    if low_words == high_words:
+        return said(
+            "With every assumed rate wrong by a factor of three in odds, each in its worst "
+            "direction, the ratio would lie between {low} and {high}: at both ends {words}.",
+            low=low,
+            high=high,
+            words=low_words,
+        )
+    return said(
+        "With every assumed rate wrong by a factor of three in odds, each in its worst "
+        "direction, the ratio would lie between {low} and {high}: from “{low_words}” to "
+        "“{high_words}”.",
+        low=low,
+        high=high,
+        low_words=low_words,
+        high_words=high_words,
     )
 
 
 def leading_sentence(assumption: Assumption) -> str:
     """The assumption that carries most, in plain words, and how far it alone moves the ratio."""
-    whose = "the examiner’s own value" if assumption.overridden else "assumed"
-    plain = row_words(assumption.row)
     low, high = sorted((assumption.log10_lr_at_low, assumption.log10_lr_at_high))
-    return (
-        f"Leading assumption: {plain}, {share_text(assumption.value)} ({whose}). With it alone "
-        f"wrong by {FACTOR_OF_BOUNDS}: {lr_text(low, Toward.DOWN)} to {lr_text(high, Toward.UP)}."
+    return said(
+        "Leading assumption: {row}, {share} ({whose}). With it alone wrong by a factor of three "
+        "in odds: {low} to {high}.",
+        row=row_words(assumption.row),
+        share=share_text(assumption.value),
+        whose=said("the examiner’s own value") if assumption.overridden else said("assumed"),
+        low=lr_text(low, Toward.DOWN),
+        high=lr_text(high, Toward.UP),
     )
 
 
 def row_words(row: str) -> str:
     """An assumed row in plain words, as the model's own table gives them."""
     plain = {each.id: each.plain for each in model_rows()}.get(row, "")
-    return clause(plain) or plain_name(row.replace(".", " "))
+    return clause(as_said(plain)) if plain else plain_name(row.replace(".", " "))
 
 
 def capped_sentence(lr: LikelihoodRatio) -> str:
     """Says that the ratio met its cap, or nothing."""
     if not lr.is_capped:
         return ""
-    return (
-        f"The ratio is held at {lr_text(lr.log10_lr)}: about one unforeseen thing in ten "
-        "thousand is allowed for, and no more is claimed than that leaves room for."
+    return said(
+        "The ratio is held at {lr}: about one unforeseen thing in ten thousand is allowed for, "
+        "and no more is claimed than that leaves room for.",
+        lr=lr_text(lr.log10_lr),
     )
 
 
@@ -170,27 +190,41 @@ def split_sentence(conclusion: Conclusion) -> str:
     """An assembly's second proposition taken apart: replaced openly, or struck later to pass."""
     parts = []
     if conclusion.replaced is not None:
-        parts.append(_against("the part was replaced without pretence", conclusion.replaced))
+        replaced = said("the part was replaced without pretence")
+        parts.append(_against(replaced, conclusion.replaced))
     if conclusion.struck_later is not None:
-        parts.append(_against("the characters were struck later", conclusion.struck_later))
+        parts.append(_against(said("the characters were struck later"), conclusion.struck_later))
     if not parts:
         return ""
-    return sentence(f"taken apart, the second proposition can mean two things: {'; '.join(parts)}")
+    return said(
+        "Taken apart, the second proposition can mean two things: {alternatives}.",
+        alternatives="; ".join(parts),
+    )
 
 
 def _against(alternative: str, lr: LikelihoodRatio) -> str:
     """The ratio against one way in which the second proposition can hold."""
-    low = lr_text(lr.log10_lr_low, Toward.DOWN)
-    high = lr_text(lr.log10_lr_high, Toward.UP)
-    return f"against “{alternative}” the ratio is {lr_text(lr.log10_lr)} ({low} to {high})"
+    return said(
+        "against “{alternative}” the ratio is {lr} ({low} to {high})",
+        alternative=alternative,
+        lr=lr_text(lr.log10_lr),
+        low=lr_text(lr.log10_lr_low, Toward.DOWN),
+        high=lr_text(lr.log10_lr_high, Toward.UP),
+    )
 
 
 def bearer_sentence(odds: float, are_stated: bool) -> str:
     """On which odds for the identity bearer another conclusion rests."""
-    whose = "stated by the examiner" if are_stated else "assumed, and inside the bounds"
-    return (
-        f"Conclusions other than identity rest on odds of {odds_text(odds)} that the part which "
-        f"bears the identity is the claimed car’s own ({whose})."
+    if are_stated:
+        return said(
+            "Conclusions other than identity rest on odds of {odds} that the part which bears the "
+            "identity is the claimed car’s own (stated by the examiner).",
+            odds=odds_text(odds),
+        )
+    return said(
+        "Conclusions other than identity rest on odds of {odds} that the part which bears the "
+        "identity is the claimed car’s own (assumed, and inside the bounds).",
+        odds=odds_text(odds),
     )
 
 
@@ -198,37 +232,60 @@ def posterior_sentence(conclusion: Conclusion) -> str:
     """What follows from prior odds that the examiner has stated; else nothing."""
     if conclusion.prior_odds is None or conclusion.posterior_odds is None:
         return ""
-    return (
-        f"The examiner stated prior odds of {odds_text(conclusion.prior_odds)} for the first "
-        "proposition. On these, and only on these, the posterior odds are "
-        f"{cut_odds_text(conclusion.posterior_odds)}."
+    return said(
+        "The examiner stated prior odds of {prior} for the first proposition. On these, and only "
+        "on these, the posterior odds are {posterior}.",
+        prior=odds_text(conclusion.prior_odds),
+        posterior=cut_odds_text(conclusion.posterior_odds),
     )
 
 
 def grouping_sentence(group: MarkGroup, names: Names) -> str:
     """Which marks speak of one car: "These five marks speak of the claimed car: …"."""
-    marks = tuple(names.mark(mark) for mark in group.marks)
-    one = len(marks) == 1
-    these = "This one mark" if one else f"These {count_text(len(marks), 'mark')}"
-    told = GROUPS_THAT_NAME_NO_CAR.get(group.car)
-    if told is None:
-        car = clause(group.car)
-        if not car.startswith(("a ", "an ", "the ")):
-            car = f"the {car}"
-        told = ("speaks of " if one else "speak of ") + car, ""
-    verb = told[0] if one or not told[1] else told[1]
-    return f"{these} {verb}: {listed(marks)}."
+    count = len(group.marks)
+    marks = listed(tuple(names.mark(mark) for mark in group.marks))
+    if group.car == "undecided":
+        return spelled(
+            "This {count} mark cannot be placed with one car rather than another: {marks}.",
+            "These {count} marks cannot be placed with one car rather than another: {marks}.",
+            count,
+            marks=marks,
+        )
+    if group.car == "made later":
+        return spelled(
+            "This {count} mark is most consistent with having been struck or made later: {marks}.",
+            "These {count} marks are most consistent with having been struck or made later: "
+            "{marks}.",
+            count,
+            marks=marks,
+        )
+    if group.car == "never numbered":
+        return spelled(
+            "This {count} mark is on a part that was never numbered: {marks}.",
+            "These {count} marks are on parts never numbered: {marks}.",
+            count,
+            marks=marks,
+        )
+    return spelled(
+        "This {count} mark speaks of {car}: {marks}.",
+        "These {count} marks speak of {car}: {marks}.",
+        count,
+        car=car_of_group(group.car, names),
+        marks=marks,
+    )
 
 
-GROUPS_THAT_NAME_NO_CAR = {
-    "undecided": (
-        "cannot be placed with one car rather than another",
-        "cannot be placed with one car rather than another",
-    ),
-    "made later": (
-        "is most consistent with having been struck or made later",
-        "are most consistent with having been struck or made later",
-    ),
-    "never numbered": ("is on a part that was never numbered", "are on parts never numbered"),
-}
-"""Groups of marks that are not the marks of one car: said of one mark, and of several."""
+DONOR_OF = "donor of the "
+"""How the weighing names the car that gave an assembly, whose id follows."""
+
+
+def car_of_group(car: str, names: Names) -> str:
+    """The car that a group of marks speaks of, as a sentence names it."""
+    if car.startswith(DONOR_OF):
+        return said("the donor of the {part}", part=names.assembly(car.removeprefix(DONOR_OF)))
+    if car == "claimed car":
+        return said("the claimed car")
+    if car == "a third car":
+        return said("a third car")
+    car = clause(car)
+    return car if car.startswith(("a ", "an ", "the ")) else f"the {car}"

@@ -5,26 +5,38 @@ whether readings agree, and gives that no weight.
 """
 
 from witnessmark.agreement.records import Outcome
-from witnessmark.wording.amounts import count_text, listed, sentence
+from witnessmark.wording.amounts import listed, sentence, spelled
+from witnessmark.wording.catalogue import marked, said
+
+AGREE, DIFFER, UNDECIDED = Outcome.AGREE, Outcome.DIFFER, Outcome.UNDECIDED
 
 OUTCOME_HEADINGS = {
-    Outcome.AGREE: "What agrees",
-    Outcome.DIFFER: "What differs",
-    Outcome.UNDECIDED: "What these readings cannot decide",
-    Outcome.SILENT: "Where the book is silent",
+    Outcome.AGREE: marked("What agrees"),
+    Outcome.DIFFER: marked("What differs"),
+    Outcome.UNDECIDED: marked("What these readings cannot decide"),
+    Outcome.SILENT: marked("Where the book is silent"),
 }
 
-ALONE_HEADING = "Each mark by itself, beside the book"
+ALONE_HEADING = marked("Each mark by itself, beside the book")
 
 FIRST_LOOK_LIMITS = (
-    "Agreement says that these readings are consistent with one car. It does not say when or by "
-    "whom they were struck, nor that the parts have always been together.",
-    "A difference says that these readings are not consistent with one car left as it was built. "
-    "A service part, an exchange unit, a correction at the works, a repair with an older panel "
-    "and a misread character are all consistent with a difference.",
-    "How the metal around the characters looks, the papers, and every mark that was not typed "
-    "are not part of this look. What was not looked at says nothing either way.",
-    "Nothing is weighed here: a case that records how each mark was seen is what can be weighed.",
+    marked(
+        "Agreement says that these readings are consistent with one car. It does not say when or "
+        "by whom they were struck, nor that the parts have always been together."
+    ),
+    marked(
+        "A difference says that these readings are not consistent with one car left as it was "
+        "built. A service part, an exchange unit, a correction at the works, a repair with an "
+        "older panel and a misread character are all consistent with a difference."
+    ),
+    marked(
+        "How the metal around the characters looks, the papers, and every mark that was not typed "
+        "are not part of this look. What was not looked at says nothing either way."
+    ),
+    marked(
+        "Nothing is weighed here: a case that records how each mark was seen is what can be "
+        "weighed."
+    ),
 )
 
 
@@ -34,17 +46,29 @@ def first_look_sentence(outcomes: tuple[Outcome, ...]) -> str:
     >>> first_look_sentence((Outcome.AGREE, Outcome.AGREE, Outcome.DIFFER))
     'Two comparisons agree and one differs.'
     """
-    parts: list[str] = []
-    for outcome, one, many in (
-        (Outcome.AGREE, "agrees", "agree"),
-        (Outcome.DIFFER, "differs", "differ"),
-        (Outcome.UNDECIDED, "is undecided", "are undecided"),
-    ):
-        number = outcomes.count(outcome)
-        counted = count_text(number, "comparison")
-        if number:
-            subject = counted.split(" ")[0] if parts else counted
-            parts.append(f"{subject} {one if number == 1 else many}")
+    numbers = {outcome: outcomes.count(outcome) for outcome in (AGREE, DIFFER, UNDECIDED)}
+    parts = [
+        _compared(outcome, number) if at == 0 else _further(outcome, number)
+        for at, (outcome, number) in enumerate((o, n) for o, n in numbers.items() if n)
+    ]
     if not parts:
-        return "These readings say nothing in common: there was nothing to compare."
+        return said("These readings say nothing in common: there was nothing to compare.")
     return sentence(listed(tuple(parts)))
+
+
+def _compared(outcome: Outcome, number: int) -> str:
+    """How many comparisons came out one way, where nothing was counted before."""
+    if outcome is AGREE:
+        return spelled("{count} comparison agrees", "{count} comparisons agree", number)
+    if outcome is DIFFER:
+        return spelled("{count} comparison differs", "{count} comparisons differ", number)
+    return spelled("{count} comparison is undecided", "{count} comparisons are undecided", number)
+
+
+def _further(outcome: Outcome, number: int) -> str:
+    """How many of the comparisons spoken of came out another way."""
+    if outcome is AGREE:
+        return spelled("{count} agrees", "{count} agree", number)
+    if outcome is DIFFER:
+        return spelled("{count} differs", "{count} differ", number)
+    return spelled("{count} is undecided", "{count} are undecided", number)

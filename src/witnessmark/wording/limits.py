@@ -3,38 +3,78 @@
 An Opinion adds its own; these hold whatever the car.
 """
 
+from witnessmark.wording.catalogue import as_said, marked
+
 STANDING_LIMITATIONS: tuple[str, ...] = (
-    "This report describes the car on the day and in the conditions stated. It is a snapshot: "
-    "what changed before or since is not covered.",
-    "It was made for the purpose and the intended users named on its first page and should not "
-    "be relied on for another purpose or by others.",
-    "It is not a warranty, not a statement of legal title, not a valuation and not an assessment "
-    "of roadworthiness.",
-    "No register of reported thefts, of finance or of insurance losses was searched.",
-    "Nothing was dismantled beyond what is stated, and nothing was cleaned, etched or removed. "
-    "What is latent, covered, painted over or out of reach is outside this report.",
-    "What the owner or the seller said is reported as theirs. It was compared with what was seen "
-    "where that was possible, and is otherwise unconfirmed.",
-    "Readings are what the eye made out, with doubt kept where there was doubt. A photograph, a "
-    "copy or a spoken report carries less than the metal itself.",
-    "A mark is read by the code book named in this report. Where the book is silent, that is not "
-    "a fault of the car; where a row stands in it from memory, it explains and argues nothing.",
-    "A likelihood ratio says how much more probable the findings are under one proposition than "
-    "under the other. It is not the probability of either proposition: that depends also on what "
-    "was to be expected before anybody looked.",
-    "The rates behind the ratios are assumed, since no published ones exist. They are listed, "
-    "and the bounds show what follows if they are wrong.",
-    "Looking as it left the factory is weak support: a careful hand can leave little trace. A "
-    "place that looks disturbed can have honest causes.",
-    "Factory practice had exceptions that no table lists. A report such as this can be wrong, "
-    "and further evidence can change it.",
+    marked(
+        "This report describes the car on the day and in the conditions stated. It is a snapshot: "
+        "what changed before or since is not covered."
+    ),
+    marked(
+        "It was made for the purpose and the intended users named on its first page and should not "
+        "be relied on for another purpose or by others."
+    ),
+    marked(
+        "It is not a warranty, not a statement of legal title, not a valuation and not an "
+        "assessment of roadworthiness."
+    ),
+    marked("No register of reported thefts, of finance or of insurance losses was searched."),
+    marked(
+        "Nothing was dismantled beyond what is stated, and nothing was cleaned, etched or removed. "
+        "What is latent, covered, painted over or out of reach is outside this report."
+    ),
+    marked(
+        "What the owner or the seller said is reported as theirs. It was compared with what was "
+        "seen where that was possible, and is otherwise unconfirmed."
+    ),
+    marked(
+        "Readings are what the eye made out, with doubt kept where there was doubt. A photograph, "
+        "a copy or a spoken report carries less than the metal itself."
+    ),
+    marked(
+        "A mark is read by the code book named in this report. Where the book is silent, that is "
+        "not a fault of the car; where a row stands in it from memory, it explains and argues "
+        "nothing."
+    ),
+    marked(
+        "A likelihood ratio says how much more probable the findings are under one proposition "
+        "than under the other. It is not the probability of either proposition: that depends also "
+        "on what was to be expected before anybody looked."
+    ),
+    marked(
+        "The rates behind the ratios are assumed, since no published ones exist. They are listed, "
+        "and the bounds show what follows if they are wrong."
+    ),
+    marked(
+        "Looking as it left the factory is weak support: a careful hand can leave little trace. A "
+        "place that looks disturbed can have honest causes."
+    ),
+    marked(
+        "Factory practice had exceptions that no table lists. A report such as this can be wrong, "
+        "and further evidence can change it."
+    ),
 )
 
-INTEREST_STATEMENT = (
+INTEREST_STATEMENT = marked(
     "The statements of fact in this report are true to the best of my knowledge. The opinions are "
     "my own and unbiased. I have no present or intended interest in the car and none with the "
     "parties, except as declared on the first page; my fee does not depend on what is concluded."
 )
 
-PURPOSE_FOOTER = "For the purpose and users stated on page 1; read with its limitations."
+PURPOSE_FOOTER = marked("For the purpose and users stated on page 1; read with its limitations.")
 """Stands at the foot of every page: documents drift from their purpose."""
+
+
+def standing_limitations() -> tuple[str, ...]:
+    """`STANDING_LIMITATIONS` in the language of the page."""
+    return tuple(map(as_said, STANDING_LIMITATIONS))
+
+
+def interest_statement() -> str:
+    """`INTEREST_STATEMENT` in the language of the page."""
+    return as_said(INTEREST_STATEMENT)
+
+
+def purpose_footer() -> str:
+    """`PURPOSE_FOOTER` in the language of the page."""
+    return as_said(PURPOSE_FOOTER)

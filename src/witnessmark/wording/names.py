@@ -7,6 +7,7 @@ the id itself is read as words: ids are whole words joined by underscores.
 from dataclasses import dataclass
 
 from witnessmark.examination import Named
+from witnessmark.wording.catalogue import as_said, marked, said
 
 
 @dataclass(frozen=True, slots=True)
@@ -17,8 +18,11 @@ class Names:
 
     def mark(self, identifier: str) -> str:
         """The name of a mark; "claim" and "title" are not marks and have their own."""
-        own = {"claim": "the claim", "title": "the title paper"}
-        return own.get(identifier) or self._of("mark", identifier)
+        if identifier == "claim":
+            return said("the claim")
+        if identifier == "title":
+            return said("the title paper")
+        return self._of("mark", identifier)
 
     def item(self, identifier: str) -> str:
         """The name of an item, such as "chassis number"."""
@@ -41,13 +45,35 @@ class Names:
             for each in self.named:
                 if each.kind == kind and each.id == identifier:
                     return each.name
-        return plain_name(identifier)
+        return said("car") if identifier == "car" else plain_name(identifier)
 
     def _of(self, kind: str, identifier: str) -> str:
         for each in self.named:
             if each.kind == kind and each.id == identifier:
                 return each.name
         return plain_name(identifier)
+
+
+RULE_NAMES = {
+    "code_of_its_years": marked("code of its years"),
+    "combination_of_codes": marked("combination of codes"),
+    "dates_in_order": marked("dates in order"),
+    "empty_field_speaks": marked("empty field speaks"),
+    "number_in_its_series": marked("number in its series"),
+    "order_numbers": marked("order numbers"),
+    "paper_against_plate": marked("paper against plate"),
+    "same_item_on_two_marks": marked("same item on two marks"),
+    "title_against_car": marked("title against car"),
+}
+
+
+def rule_name(rule: str) -> str:
+    """What a rule tests, by the name of its file.
+
+    >>> rule_name("dates_in_order")
+    'dates in order'
+    """
+    return as_said(RULE_NAMES.get(rule) or plain_name(rule))
 
 
 def plain_name(identifier: str) -> str:

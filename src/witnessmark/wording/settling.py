@@ -11,13 +11,14 @@ from witnessmark.weighing.records import BestSet, Conclusion, LookOutcome, NextL
 from witnessmark.wording.amounts import (
     bits_text,
     clause,
-    count_text,
     lr_text,
     minutes_text,
     odds_text,
     per_minute_text,
     sentence,
+    spelled,
 )
+from witnessmark.wording.catalogue import as_said, marked, said
 from witnessmark.wording.names import Names, plain_name
 
 SETTLING_LOG10_LR = math.log10(3)
@@ -50,11 +51,11 @@ class NextLookText:
 
 STANDING_SENTENCES = {
     Standing.ANSWERED: "",
-    Standing.OPEN: (
+    Standing.OPEN: marked(
         "This is open: with what is on hand the likelihood ratio lies within 3 either way, and a "
         "look that can be had on this car could take it beyond."
     ),
-    Standing.CANNOT_BE_ESTABLISHED: (
+    Standing.CANNOT_BE_ESTABLISHED: marked(
         "This cannot be established with what is on hand: no look that can be had on this car "
         "would take the likelihood ratio beyond 3 either way."
     ),
@@ -63,19 +64,19 @@ STANDING_SENTENCES = {
 
 STANDING_IN_SHORT = {
     Standing.ANSWERED: "",
-    Standing.OPEN: "Open: a look within reach could take this beyond 3 either way.",
-    Standing.CANNOT_BE_ESTABLISHED: "This cannot be established with what is on hand.",
+    Standing.OPEN: marked("Open: a look within reach could take this beyond 3 either way."),
+    Standing.CANNOT_BE_ESTABLISHED: marked("This cannot be established with what is on hand."),
 }
 
 
 def standing_in_short(conclusion: Conclusion) -> str:
     """The same in a few words, for a summary."""
-    return STANDING_IN_SHORT[conclusion.standing]
+    return as_said(STANDING_IN_SHORT[conclusion.standing])
 
 
 def standing_sentence(conclusion: Conclusion) -> str:
     """Says that a question is open or cannot be established; nothing where it is answered."""
-    return STANDING_SENTENCES[conclusion.standing]
+    return as_said(STANDING_SENTENCES[conclusion.standing])
 
 
 def settling_texts(conclusion: Conclusion, names: Names) -> tuple[SettlingText, ...]:
@@ -92,71 +93,98 @@ def needs_sentence(look: NextLook) -> str:
     strongest_second = min(look.outcomes, key=lambda each: each.log10_lr, default=None)
     parts = []
     if strongest_first is not None and strongest_first.log10_lr > SETTLING_LOG10_LR:
-        parts.append(_need("first", strongest_first))
+        parts.append(
+            said(
+                "To support the first proposition its outcome would need to be: {outcome}. The "
+                "ratio would then be about {lr}.",
+                outcome=clause(strongest_first.outcome),
+                lr=lr_text(strongest_first.log10_lr),
+            )
+        )
     if strongest_second is not None and strongest_second.log10_lr < -SETTLING_LOG10_LR:
-        parts.append(_need("second", strongest_second))
+        parts.append(
+            said(
+                "To support the second proposition its outcome would need to be: {outcome}. The "
+                "ratio would then be about {lr}.",
+                outcome=clause(strongest_second.outcome),
+                lr=lr_text(strongest_second.log10_lr),
+            )
+        )
     return " ".join(parts)
-
-
-def _need(which: str, outcome: LookOutcome) -> str:
-    return (
-        f"To support the {which} proposition its outcome would need to be: "
-        f"{clause(outcome.outcome)}. The ratio would then be about {lr_text(outcome.log10_lr)}."
-    )
 
 
 def next_look_text(look: NextLook, names: Names) -> NextLookText:
     """One next look in words; a shared access is counted into its minutes and named."""
     minutes = look.minutes + look.access_minutes
-    shared = (
-        f" (of these {minutes_text(look.access_minutes)} for access: "
-        f"{plain_name(look.access_group)})"
-        if look.access_minutes and look.access_group
-        else ""
-    )
     return NextLookText(
         prompt=sentence(look.prompt or names.any(look.target)),
         bits_per_minute=per_minute_text(look.bits / minutes if minutes else look.bits),
         bits=bits_text(look.bits),
-        minutes=minutes_text(minutes) + shared,
+        minutes=_minutes(look),
         dismantling=_dismantling(look.dismantling),
         caution=sentence(look.caution),
         outcomes=outcomes_sentence(look.outcomes),
     )
 
 
+def _minutes(look: NextLook) -> str:
+    """How long it takes, and how much of that for an access that others share."""
+    minutes = minutes_text(look.minutes + look.access_minutes)
+    if not (look.access_minutes and look.access_group):
+        return minutes
+    return said(
+        "{minutes} (of these {access_minutes} for access: {access})",
+        minutes=minutes,
+        access_minutes=minutes_text(look.access_minutes),
+        access=plain_name(look.access_group),
+    )
+
+
 def _dismantling(text: str) -> str:
-    return "nothing to dismantle" if clause(text).lower() in {"", "none"} else clause(text)
+    if clause(text).lower() in {"", "none"}:
+        return said("nothing to dismantle")
+    return clause(text)
 
 
 def outcomes_sentence(outcomes: tuple[LookOutcome, ...]) -> str:
     """What the look could show, and where each outcome would take the ratio."""
     if not outcomes:
         return ""
-    parts = tuple(f"{lr_text(each.log10_lr)} if {clause(each.outcome)}" for each in outcomes)
-    return sentence(f"LR afterwards: {', '.join(parts)}")
+    parts = (
+        said("{lr} if {outcome}", lr=lr_text(each.log10_lr), outcome=clause(each.outcome))
+        for each in outcomes
+    )
+    return sentence(said("LR afterwards: {outcomes}", outcomes=", ".join(parts)))
 
 
 def odds_sentence(conclusion: Conclusion) -> str:
     """At which odds the bits were reckoned."""
     if conclusion.odds_are_stated:
-        return (
-            f"Information is reckoned at the prior odds that the examiner stated, "
-            f"{odds_text(conclusion.odds_used)}."
+        return said(
+            "Information is reckoned at the prior odds that the examiner stated, {odds}.",
+            odds=odds_text(conclusion.odds_used),
         )
-    return (
-        f"Information is reckoned at odds of {odds_text(conclusion.odds_used)}, chosen only to "
-        "compare one look with another."
+    return said(
+        "Information is reckoned at odds of {odds}, chosen only to compare one look with another.",
+        odds=odds_text(conclusion.odds_used),
     )
 
 
 def best_set_sentence(best: BestSet, prompts: tuple[str, ...]) -> str:
     """The looks that together tell most in the time given; `prompts` are their names."""
     if not best.targets:
-        return f"In {minutes_text(best.minutes_given)} no look can be had that would tell anything."
-    names = "; ".join(clause(prompt) for prompt in prompts)
-    return (
-        f"In {minutes_text(best.minutes_given)} the best set is "
-        f"{count_text(len(best.targets), 'look')}, together {bits_text(best.bits)} in "
-        f"{minutes_text(best.minutes)} with shared access counted once: {names}."
+        return said(
+            "In {minutes} no look can be had that would tell anything.",
+            minutes=minutes_text(best.minutes_given),
+        )
+    return spelled(
+        "In {given} the best set is {count} look, together {bits} in {minutes} with shared access "
+        "counted once: {looks}.",
+        "In {given} the best set is {count} looks, together {bits} in {minutes} with shared access "
+        "counted once: {looks}.",
+        len(best.targets),
+        given=minutes_text(best.minutes_given),
+        bits=bits_text(best.bits),
+        minutes=minutes_text(best.minutes),
+        looks="; ".join(clause(prompt) for prompt in prompts),
     )

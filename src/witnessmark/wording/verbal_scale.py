@@ -20,6 +20,7 @@ from pathlib import Path
 
 from witnessmark.codebook.records import Basis, Citation
 from witnessmark.source import Source
+from witnessmark.wording.catalogue import as_said, said
 
 TABLE = Path(__file__).with_name("tables") / "verbal_scale.csv"
 
@@ -63,7 +64,8 @@ class VerbalScale:
 
 @dataclass(frozen=True, slots=True)
 class VerbalEquivalent:
-    """The words for one likelihood ratio and the proposition they name."""
+    """The words for one likelihood ratio, in the language of the page, and the proposition
+    they name."""
 
     words: str
     favours: Favours
@@ -75,8 +77,22 @@ class VerbalEquivalent:
         'moderate support for the second proposition'
         """
         if self.favours is Favours.NEITHER:
-            return f"the findings {self.words}"
-        return f"{self.words} for the {self.favours} proposition"
+            return said("the findings {words}", words=self.words)
+        if self.favours is Favours.FIRST:
+            return said("{words} for the first proposition", words=self.words)
+        return said("{words} for the second proposition", words=self.words)
+
+    def short(self) -> str:
+        """The same where there is little room.
+
+        >>> verbal_equivalent(-1.2).short(), verbal_equivalent(0.1).short()
+        ('moderate support for the second', 'supports neither')
+        """
+        if self.favours is Favours.NEITHER:
+            return said("supports neither")
+        if self.favours is Favours.FIRST:
+            return said("{words} for the first", words=self.words)
+        return said("{words} for the second", words=self.words)
 
 
 @cache
@@ -98,16 +114,18 @@ def verbal_equivalent(log10_lr: float) -> VerbalEquivalent:
     """The words of the shipped scale for a log10 LR; the lower band always holds."""
     scale = shipped_scale()
     band = scale.band(log10_lr)
+    words = as_said(band.words)
     if band is scale.bands[0]:
-        return VerbalEquivalent(band.words, Favours.NEITHER)
-    return VerbalEquivalent(band.words, Favours.FIRST if log10_lr > 0 else Favours.SECOND)
+        return VerbalEquivalent(words, Favours.NEITHER)
+    return VerbalEquivalent(words, Favours.FIRST if log10_lr > 0 else Favours.SECOND)
 
 
 def scale_sentence() -> str:
     """Says which scale the words come from."""
     cited = [band for band in shipped_scale().bands if band.citation.basis is Basis.PUBLISHED]
-    return (
-        "The words beside a likelihood ratio are those of a published verbal scale "
-        f"({cited[-1].citation.source}). A ratio below 2 either way is said to "
-        "support neither proposition; words and figures are never rounded up."
+    return said(
+        "The words beside a likelihood ratio are those of a published verbal scale ({source}). A "
+        "ratio below 2 either way is said to support neither proposition; words and figures are "
+        "never rounded up.",
+        source=cited[-1].citation.source,
     )

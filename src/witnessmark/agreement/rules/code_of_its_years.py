@@ -11,24 +11,20 @@ from witnessmark.agreement.phrases import (
     car_meant,
     finding,
     for_whom,
-    listed,
-    says,
-    sentence,
+    of_item,
+    one_of,
     subject,
 )
 from witnessmark.agreement.records import CarMarks, Finding, Outcome
 from witnessmark.agreement.shares import AGREE_FROM
 from witnessmark.agreement.showing import Showing, weakest
+from witnessmark.catalogue import said
 from witnessmark.codebook.records import CodeRow
 
 MOSTLY = 0.5
 """From this share on, what was read is most likely a code that the book does not list."""
 
 RULE = "code_of_its_years"
-
-OF_A_LIST_WITH_GAPS = (
-    "This list is known to have gaps: that it has the code for other cars only decides nothing."
-)
 
 
 def compare(car: CarMarks) -> tuple[Finding, ...]:
@@ -57,19 +53,20 @@ def _code(car: CarMarks, showing: Showing) -> Finding:
         outcome = Outcome.UNDECIDED
     likely = {} if outcome is Outcome.SILENT else dict.fromkeys(v.code for v in showing.likely())
     named = [row for code in likely for row in fitting.get(code) or rows.get(code, ())]
-    observation = sentence(f"{showing.item.name}: {says(showing)}")
+    observation = of_item(showing)
     if named:
-        lists = "; ".join(
-            dict.fromkeys(f"{row.code} for {for_whom(row.applies, car.book)}" for row in named)
+        rows_named = dict.fromkeys(
+            said("{code} for {cars}", code=row.code, cars=for_whom(row.applies, car.book))
+            for row in named
         )
-        observation = f"{observation} The book lists {lists}."
+        observation += " " + said("The book lists {codes}.", codes="; ".join(rows_named))
     return finding(
         RULE,
         showing.item.id,
         outcome,
         (subject(showing),),
         observation,
-        OF_A_LIST_WITH_GAPS if has_gaps else _inference(outcome, showing, car_meant(car.context)),
+        _of_gaps() if has_gaps else _inference(outcome, showing, car_meant(car.context)),
         weakest(showing.citation, *(row.citation for row in named)),
         agreement_share=None if outcome is Outcome.SILENT else min(1.0, now),
     )
@@ -95,15 +92,23 @@ def _outcome(now: float, other: float, unlisted: float) -> Outcome:
     return Outcome.DIFFER if other >= AGREE_FROM else Outcome.UNDECIDED
 
 
+def _of_gaps() -> str:
+    return said(
+        "This list is known to have gaps: that it has the code for other cars only decides nothing."
+    )
+
+
 def _inference(outcome: Outcome, showing: Showing, car: str) -> str:
     if outcome is Outcome.SILENT:
-        code = showing.values[0].code
-        return f"The book does not list code {code}: it is silent, and the car is not at fault."
-    codes = listed(dict.fromkeys(value.code for value in showing.likely()), "or")
+        return said(
+            "The book does not list code {code}: it is silent, and the car is not at fault.",
+            code=showing.values[0].code,
+        )
+    codes = one_of(dict.fromkeys(value.code for value in showing.likely()))
     match outcome:
         case Outcome.AGREE:
-            return f"Code {codes} is consistent with {car}."
+            return said("Code {codes} is consistent with {car}.", codes=codes, car=car)
         case Outcome.DIFFER:
-            return f"Code {codes} is not consistent with {car}."
+            return said("Code {codes} is not consistent with {car}.", codes=codes, car=car)
         case _:
-            return "I could not determine from this reading whether the code was in use then."
+            return said("I could not determine from this reading whether the code was in use then.")

@@ -11,10 +11,11 @@ across marks, each pair of values once.
 from dataclasses import dataclass
 
 from witnessmark.agreement.items import claimed, showings
-from witnessmark.agreement.phrases import finding, says, sentence, subject
+from witnessmark.agreement.phrases import finding, item_clause, says, sentence, subject
 from witnessmark.agreement.records import CarMarks, Finding, Outcome
 from witnessmark.agreement.shares import AGREE_FROM, DIFFER_TO
 from witnessmark.agreement.showing import LIKELY, Showing, weakest
+from witnessmark.catalogue import said
 from witnessmark.codebook.records import Rule
 
 RULE = "combination_of_codes"
@@ -121,33 +122,37 @@ def _not_read(car: CarMarks, rule: Rule, condition: Showing) -> Finding:
         rule.id,
         Outcome.SILENT,
         (subject(condition),),
-        f"{_observation(rule, condition)} The {name} is neither read nor claimed.",
-        "So this combination could not be tested.",
+        _observation(rule, condition)
+        + " "
+        + said("The {item} is neither read nor claimed.", item=name),
+        said("So this combination could not be tested."),
         weakest(rule.citation, *condition.grounds()),
         strength=rule.strength,
     )
 
 
 def _observation(rule: Rule, *shown: Showing) -> str:
-    clauses = "; ".join(f"{showing.item.name}: {says(showing)}" for showing in shown)
-    text = f"{sentence(clauses)} The book's rule: {sentence(rule.sentence)}"
-    if all(showing.is_claim for showing in shown):
-        return f"{text} Both values come from the claim alone." if len(shown) > 1 else text
-    return text
+    clauses = "; ".join(item_clause(showing, says(showing)) for showing in shown)
+    parts = [sentence(clauses), said("The book's rule: {rule}", rule=sentence(rule.sentence))]
+    if len(shown) > 1 and all(showing.is_claim for showing in shown):
+        parts.append(said("Both values come from the claim alone."))
+    return " ".join(parts)
 
 
 def _inference(rule: Rule, outcome: Outcome) -> str:
     match outcome:
         case Outcome.AGREE:
-            return "The combination is consistent with what the works built."
+            return said("The combination is consistent with what the works built.")
         case Outcome.DIFFER if rule.strength == "firm":
-            return "The combination is not consistent with what the works built."
+            return said("The combination is not consistent with what the works built.")
         case Outcome.DIFFER:
-            return (
+            return said(
                 "The combination is not consistent with what the works usually built, "
                 "and the book knows exceptions."
             )
         case Outcome.UNDECIDED:
-            return "I could not determine from these readings whether the rule is kept."
+            return said("I could not determine from these readings whether the rule is kept.")
         case Outcome.SILENT:
-            return "The book does not list what was read, so this combination could not be tested."
+            return said(
+                "The book does not list what was read, so this combination could not be tested."
+            )

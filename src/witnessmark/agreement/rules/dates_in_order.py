@@ -19,10 +19,19 @@ from dataclasses import dataclass
 from witnessmark.agreement.build_date import build_date
 from witnessmark.agreement.items import BUILD_DATE, showings
 from witnessmark.agreement.known_exceptions import exceptions_beside
-from witnessmark.agreement.phrases import finding, says, sentence, subject, why_nothing
+from witnessmark.agreement.phrases import (
+    finding,
+    item_clause,
+    says,
+    sentence,
+    span_text,
+    subject,
+    why_nothing,
+)
 from witnessmark.agreement.records import CarMarks, Finding, Outcome
 from witnessmark.agreement.shares import outcome_of
 from witnessmark.agreement.showing import DateValue, Showing, weakest
+from witnessmark.catalogue import counted, said
 from witnessmark.codebook.records import KnownException, Lag
 from witnessmark.dates import DateSpan
 
@@ -72,10 +81,10 @@ def _pair(car: CarMarks, lag: Lag, earlier: Showing, later: Showing) -> Finding:
     if not (earlier.dates and later.dates):
         dateless = [each for each in (earlier, later) if not each.dates]
         observation = sentence("; ".join(why_nothing(each) for each in dateless))
-        inference = "So the order of these two dates could not be tested."
+        inference = said("So the order of these two dates could not be tested.")
         return finding(RULE, lag.id, Outcome.SILENT, both, observation, inference, grounds)
     between = _days_between(lag, earlier.dates, later.dates)
-    outcome = _outcome(between)
+    outcome = _outcome(lag, between)
     known = exceptions_beside(car, earlier) if outcome is not Outcome.AGREE else ()
     if known:
         outcome = Outcome.UNDECIDED
@@ -153,53 +162,90 @@ def within_share(earlier: DateSpan, later: DateSpan, least_days: int, most_days:
 
 
 def _exception(row: KnownException) -> str:
-    return f"Known exception: {sentence(row.meaning)}"
+    return said("Known exception: {exception}", exception=sentence(row.meaning))
 
 
-def _outcome(between: _DaysBetween) -> Outcome:
-    """By the share, with the year taken that fits best: an open year is no contradiction."""
-    return outcome_of(between.best_share)
+def _outcome(lag: Lag, between: _DaysBetween) -> Outcome:
+    """By the share, with the year taken that fits best: an open year is no contradiction, nor
+    is a span so long that the expected days are somewhere in it."""
+    outcome = outcome_of(between.best_share)
+    is_possible = between.fewest <= lag.most_days and lag.least_days <= between.most
+    return Outcome.UNDECIDED if outcome is Outcome.DIFFER and is_possible else outcome
 
 
 def _observation(lag: Lag, earlier: Showing, later: Showing, between: _DaysBetween) -> str:
-    dates = f"{earlier.item.name}: {says(earlier)}; {later.item.name}: {says(later)}"
-    taken = ""
+    parts = [sentence("; ".join(item_clause(each, says(each)) for each in (earlier, later)))]
     if between.is_open:
-        taken = f"Of these, {between.earlier} and {between.later} come nearest to the book."
-    expected = f"{lag.least_days} to {lag.most_days}, usually {lag.usual_days}"
-    parts = (sentence(dates), taken, _between(between.fewest, between.most))
-    return f"{' '.join(filter(None, parts))} The book expects {expected} days."
+        parts.append(
+            said(
+                "Of these, {earlier} and {later} come nearest to the book.",
+                earlier=span_text(between.earlier),
+                later=span_text(between.later),
+            )
+        )
+    parts.append(_between(between.fewest, between.most))
+    parts.append(
+        said(
+            "The book expects {least} to {most}, usually {usual} days.",
+            least=lag.least_days,
+            most=lag.most_days,
+            usual=lag.usual_days,
+        )
+    )
+    return " ".join(parts)
 
 
 def _between(fewest: int, most: int) -> str:
     """The days between, in words that keep the order visible."""
+    if fewest == most < 0:
+        return counted(
+            "The second date lies {number} days before the first.",
+            "The second date lies {number} days before the first.",
+            -most,
+        )
     if most < 0:
-        days = str(-most) if fewest == most else f"{-most} to {-fewest}"
-        return f"The second date lies {days} days before the first."
+        return said(
+            "The second date lies {fewest} to {most} days before the first.",
+            fewest=-most,
+            most=-fewest,
+        )
     if fewest < 0:
-        return f"The second date lies from {-fewest} days before to {most} days after the first."
-    days = str(fewest) if fewest == most else f"{fewest} to {most}"
-    return f"The second date lies {days} days after the first."
+        return said(
+            "The second date lies from {before} days before to {after} days after the first.",
+            before=-fewest,
+            after=most,
+        )
+    if fewest == most:
+        return counted(
+            "The second date lies {number} days after the first.",
+            "The second date lies {number} days after the first.",
+            fewest,
+        )
+    return said(
+        "The second date lies {fewest} to {most} days after the first.", fewest=fewest, most=most
+    )
 
 
 def _inference(between: _DaysBetween, outcome: Outcome) -> str:
     match outcome:
         case Outcome.AGREE if between.is_open:
-            return (
-                f"Taken as {between.earlier} and {between.later}, the days between are "
-                "consistent with both dates being of one car; the codes leave others open."
+            return said(
+                "Taken as {earlier} and {later}, the days between are consistent with both dates "
+                "being of one car; the codes leave others open.",
+                earlier=span_text(between.earlier),
+                later=span_text(between.later),
             )
         case Outcome.AGREE:
-            return "The days between are consistent with both dates being of one car."
+            return said("The days between are consistent with both dates being of one car.")
         case Outcome.DIFFER if between.most < 0:
-            return (
+            return said(
                 "A date that lies after the one it should precede is not consistent with both "
                 "being of one car as it was built."
             )
         case Outcome.DIFFER:
-            return (
+            return said(
                 "The days between are not consistent with both dates being of one car as it "
                 "was built."
             )
         case _:
-            return "I could not determine from these dates whether the days between fit."
+            return said("I could not determine from these dates whether the days between fit.")

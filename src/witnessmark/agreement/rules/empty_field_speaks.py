@@ -7,10 +7,11 @@ never taken for a worn one.
 """
 
 from witnessmark.agreement.items import claimed, showings, shown_on
-from witnessmark.agreement.phrases import finding, listed, says, sentence, subject
+from witnessmark.agreement.phrases import all_of, finding, says, sentence, subject, the_named
 from witnessmark.agreement.records import CarMarks, Finding, Outcome
 from witnessmark.agreement.shares import code_share, outcome_of
 from witnessmark.agreement.showing import Showing, weakest
+from witnessmark.catalogue import said
 
 RULE = "empty_field_speaks"
 
@@ -52,24 +53,28 @@ def _others(car: CarMarks, showing: Showing) -> tuple[Showing, ...]:
 
 
 def _observation(showing: Showing, named: list[Showing]) -> str:
-    text = sentence(says(showing))
+    parts = [sentence(says(showing))]
     if showing.values:
-        text = f"{text} By the book an empty field says: {sentence(showing.values[0].meaning)}"
+        meaning = sentence(showing.values[0].meaning)
+        parts.append(said("By the book an empty field says: {meaning}", meaning=meaning))
     if named:
-        text = f"{text} {sentence('; '.join(says(other) for other in named))}"
-    return text
+        parts.append(sentence("; ".join(says(other) for other in named)))
+    return " ".join(parts)
 
 
 def _inference(showing: Showing, named: list[Showing], outcome: Outcome) -> str:
-    others = listed("the claim" if o.is_claim else f"the {o.name}" for o in named)
+    others = all_of(the_named(other) for other in named)
     match outcome:
         case Outcome.AGREE:
-            return f"The empty field is consistent with {others}."
+            return said("The empty field is consistent with {others}.", others=others)
         case Outcome.DIFFER:
-            return f"The empty field is not consistent with {others}."
+            return said("The empty field is not consistent with {others}.", others=others)
         case Outcome.UNDECIDED:
-            return f"I could not determine whether the empty field and {others} say the same."
+            return said(
+                "I could not determine whether the empty field and {others} say the same.",
+                others=others,
+            )
         case Outcome.SILENT if showing.values:
-            return f"Nothing else speaks of the {showing.item.name}."
+            return said("Nothing else speaks of the {item}.", item=showing.item.name)
         case Outcome.SILENT:
-            return "The book does not say what an empty field means here, so it says nothing."
+            return said("The book does not say what an empty field means here, so it says nothing.")

@@ -10,10 +10,12 @@ from witnessmark.agreement.items import claimed, showings
 from witnessmark.agreement.known_exceptions import exceptions_of
 from witnessmark.agreement.numbering import NumberRange, inside_share
 from witnessmark.agreement.phrases import (
+    all_of,
     car_meant,
     finding,
-    listed,
-    says,
+    of_item,
+    one_of,
+    range_text,
     sentence,
     subject,
     year_text,
@@ -21,6 +23,7 @@ from witnessmark.agreement.phrases import (
 from witnessmark.agreement.records import CarMarks, Finding, Outcome
 from witnessmark.agreement.shares import outcome_of
 from witnessmark.agreement.showing import LIKELY, Showing, weakest
+from witnessmark.catalogue import said
 from witnessmark.codebook.records import ItemKind, KnownException, Series
 
 RULE = "number_in_its_series"
@@ -82,35 +85,42 @@ def _observation(
     elsewhere: list[Series],
     exceptions: tuple[KnownException, ...],
 ) -> str:
-    parts = [sentence(f"{showing.item.name}: {says(showing)}")]
-    if inside:
-        parts.append(
-            f"It can lie in {listed((_series(row) for row in inside), 'or')}."
-            if len(inside) > 1
-            else f"The book has the series {_series(inside[0])}."
-        )
+    parts = [of_item(showing)]
+    if len(inside) > 1:
+        parts.append(said("It can lie in {series}.", series=one_of(map(_series, inside))))
+    elif inside:
+        parts.append(said("The book has the series {series}.", series=_series(inside[0])))
     elif then:
-        parts.append(f"The book has for this car {listed(_series(row) for row in then)}.")
+        parts.append(said("The book has for this car {series}.", series=all_of(map(_series, then))))
     if elsewhere:
-        parts.append(f"The number lies in {listed((_series(r) for r in elsewhere), 'or')}.")
-    parts.extend(f"Known exception: {sentence(row.meaning)}" for row in exceptions)
+        parts.append(said("The number lies in {series}.", series=one_of(map(_series, elsewhere))))
+    parts.extend(
+        said("Known exception: {exception}", exception=sentence(row.meaning)) for row in exceptions
+    )
     return " ".join(parts)
 
 
 def _series(row: Series) -> str:
-    meaning = f"{row.meaning}; " if row.meaning else ""
-    return f"{row.first} to {row.last} ({meaning}{year_text(row.applies)})"
+    about = "; ".join(filter(None, (row.meaning, year_text(row.applies))))
+    return f"{range_text(row.first, row.last)} ({about})"
 
 
 def _inference(showing: Showing, outcome: Outcome, is_known: bool, car: str) -> str:
     if not is_known:
-        return f"The book knows no series of this number for {car}: it is silent."
+        return said("The book knows no series of this number for {car}: it is silent.", car=car)
+    item = showing.item.name
     match outcome:
         case Outcome.AGREE:
-            return f"The {showing.item.name} is consistent with the series for {car}."
+            return said("The {item} is consistent with the series for {car}.", item=item, car=car)
         case Outcome.DIFFER:
-            return f"The {showing.item.name} is not consistent with the series for {car}."
+            return said(
+                "The {item} is not consistent with the series for {car}.", item=item, car=car
+            )
         case Outcome.UNDECIDED:
-            return f"I could not determine whether the number lies in the series for {car}."
+            return said(
+                "I could not determine whether the number lies in the series for {car}.", car=car
+            )
         case Outcome.SILENT:
-            return "The known exception may explain where the number lies, so this says nothing."
+            return said(
+                "The known exception may explain where the number lies, so this says nothing."
+            )

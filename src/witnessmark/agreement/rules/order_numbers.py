@@ -13,6 +13,7 @@ from witnessmark.agreement.phrases import days_meant, finding, says, sentence, s
 from witnessmark.agreement.records import CarMarks, Finding, Outcome
 from witnessmark.agreement.shares import compare_two
 from witnessmark.agreement.showing import Showing, weakest
+from witnessmark.catalogue import said
 from witnessmark.codebook.records import ItemKind
 
 RULE = "order_numbers"
@@ -70,7 +71,7 @@ def _rank(showing: Showing) -> tuple[int, ...]:
 
 def _inverse(first: Showing, second: Showing, dates: tuple[Showing, Showing]) -> Finding:
     clauses = (
-        f"{says(number)}, dated {days_meant(date.dates)}"
+        said("{clause}, dated {days}", clause=says(number), days=days_meant(date.dates))
         for number, date in zip((first, second), dates, strict=True)
     )
     name = first.item.name
@@ -79,8 +80,17 @@ def _inverse(first: Showing, second: Showing, dates: tuple[Showing, Showing]) ->
         first.item.id,
         Outcome.SILENT,
         (subject(first), subject(second)),
-        sentence(f"{name}: {'; '.join(clauses)}; the higher number has the earlier date"),
-        f"By the book the {name} was given with the order and did not follow the line: "
-        "which is the higher says nothing about which came first.",
+        sentence(
+            said(
+                "{item}: {clauses}; the higher number has the earlier date",
+                item=name,
+                clauses="; ".join(clauses),
+            )
+        ),
+        said(
+            "By the book the {item} was given with the order and did not follow the line: "
+            "which is the higher says nothing about which came first.",
+            item=name,
+        ),
         weakest(*first.grounds(), *second.grounds()),
     )

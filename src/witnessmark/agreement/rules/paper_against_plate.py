@@ -9,10 +9,20 @@ another paper, is named as an echo: it can repeat a fault and cannot witness.
 from dataclasses import dataclass
 
 from witnessmark.agreement.items import shown_on
-from witnessmark.agreement.phrases import finding, listed, says, sentence, subject
+from witnessmark.agreement.phrases import (
+    all_of,
+    finding,
+    item_clause,
+    nothing_to_compare,
+    says,
+    sentence,
+    subject,
+    the_named,
+)
 from witnessmark.agreement.records import CarMarks, Finding, Outcome
 from witnessmark.agreement.shares import Comparison, compare_two
 from witnessmark.agreement.showing import Showing, weakest
+from witnessmark.catalogue import said
 from witnessmark.codebook.marks import Mark, MarkKind
 
 RULE = "paper_against_plate"
@@ -81,28 +91,28 @@ def _outcome(pairs: tuple[_Pair, ...]) -> Outcome:
 
 
 def _observation(mark: Mark, pairs: tuple[_Pair, ...]) -> str:
-    parts = [f"Of the {mark.name}:"]
+    parts = [said("Of the {paper}:", paper=mark.name)]
     agreeing = _names(pairs, Outcome.AGREE)
     if agreeing:
-        parts.append(f"{', '.join(agreeing)} as on {_plates(pairs, Outcome.AGREE)}.")
+        plates = _plates(pairs, Outcome.AGREE)
+        parts.append(said("{items} as on {plates}.", items=agreeing, plates=plates))
     for pair in pairs:
         if pair.comparison.outcome is Outcome.DIFFER:
-            clause = f"{pair.paper.item.name}: {says(pair.paper)}; {says(pair.plate)}"
-            parts.append(sentence(clause))
-    for outcome, words in (
-        (Outcome.UNDECIDED, "Left open by the readings:"),
-        (Outcome.SILENT, "Nothing to compare:"),
-    ):
-        names = _names(pairs, outcome)
-        if names:
-            parts.append(sentence(f"{words} {', '.join(names)}"))
+            clauses = f"{says(pair.paper)}; {says(pair.plate)}"
+            parts.append(sentence(item_clause(pair.paper, clauses)))
+    left_open = _names(pairs, Outcome.UNDECIDED)
+    if left_open:
+        parts.append(said("Left open by the readings: {items}.", items=left_open))
+    silent = _names(pairs, Outcome.SILENT)
+    if silent:
+        parts.append(said("Nothing to compare: {items}.", items=silent))
     return " ".join(parts)
 
 
-def _names(pairs: tuple[_Pair, ...], outcome: Outcome) -> list[str]:
-    return list(
-        dict.fromkeys(pair.paper.item.name for pair in pairs if pair.comparison.outcome is outcome)
-    )
+def _names(pairs: tuple[_Pair, ...], outcome: Outcome) -> str:
+    """The items that came out so, in a row; empty where none did."""
+    found = (pair.paper.item.name for pair in pairs if pair.comparison.outcome is outcome)
+    return ", ".join(dict.fromkeys(found))
 
 
 def _echo(car: CarMarks, mark: Mark) -> str:
@@ -117,22 +127,42 @@ def _echo(car: CarMarks, mark: Mark) -> str:
     if not origins:
         return ""
     names = [origin.name if (origin := car.book.mark(o)) else o for o in origins]
-    return f"The {mark.name} was copied from {listed(f'the {name}' for name in names)}."
+    sources = all_of(said("the {mark}", mark=name) for name in names)
+    return said("The {mark} was copied from {sources}.", mark=mark.name, sources=sources)
 
 
 def _plates(pairs: tuple[_Pair, ...], outcome: Outcome) -> str:
     """The plates on which something came out so."""
-    found = (pair.plate.name for pair in pairs if pair.comparison.outcome is outcome)
-    return listed(dict.fromkeys(f"the {name}" for name in found))
+    found = (pair.plate for pair in pairs if pair.comparison.outcome is outcome)
+    return all_of(dict.fromkeys(map(the_named, found)))
 
 
 def _inference(mark: Mark, pairs: tuple[_Pair, ...], outcome: Outcome, is_echo: bool) -> str:
-    name, plates = f"the {mark.name}", _plates(pairs, outcome)
-    sentences = {
-        Outcome.AGREE: f"{name} is consistent with {plates} in what both show.",
-        Outcome.DIFFER: f"{name} is not consistent with {plates} in what differs.",
-        Outcome.UNDECIDED: f"I could not determine whether {name} says what {plates} says.",
-        Outcome.SILENT: "There is nothing here that can be compared.",
-    }
-    echo = " It is an echo of what it was copied from and no second witness." if is_echo else ""
-    return sentence(sentences[outcome]) + echo
+    parts = [_told(mark.name, _plates(pairs, outcome), outcome)]
+    if is_echo:
+        parts.append(said("It is an echo of what it was copied from and no second witness."))
+    return " ".join(parts)
+
+
+def _told(paper: str, plates: str, outcome: Outcome) -> str:
+    match outcome:
+        case Outcome.AGREE:
+            return said(
+                "The {paper} is consistent with {plates} in what both show.",
+                paper=paper,
+                plates=plates,
+            )
+        case Outcome.DIFFER:
+            return said(
+                "The {paper} is not consistent with {plates} in what differs.",
+                paper=paper,
+                plates=plates,
+            )
+        case Outcome.UNDECIDED:
+            return said(
+                "I could not determine whether the {paper} says what {plates} says.",
+                paper=paper,
+                plates=plates,
+            )
+        case Outcome.SILENT:
+            return nothing_to_compare()

@@ -10,8 +10,10 @@ from itertools import combinations
 
 from witnessmark.agreement.items import claimed, showings
 from witnessmark.agreement.phrases import (
+    all_of,
     finding,
-    listed,
+    item_clause,
+    nothing_to_compare,
     place_text,
     says,
     sentence,
@@ -21,6 +23,7 @@ from witnessmark.agreement.phrases import (
 from witnessmark.agreement.records import CarMarks, Finding, Outcome
 from witnessmark.agreement.shares import Comparison, compare_two
 from witnessmark.agreement.showing import Showing, weakest
+from witnessmark.catalogue import counted, said
 from witnessmark.codebook.records import ItemKind
 
 RULE = "same_item_on_two_marks"
@@ -57,7 +60,7 @@ def _observation(first: Showing, second: Showing, comparison: Comparison) -> str
         says(each) if each.is_read and not each.is_empty else why_nothing(each)
         for each in (first, second)
     )
-    text = sentence(f"{first.item.name}: {'; '.join(clauses)}")
+    text = sentence(item_clause(first, "; ".join(clauses)))
     if first.item.kind is not ItemKind.NUMBER or comparison.share is None:
         return text
     return f"{text} {_places(first, second, comparison)}"
@@ -68,38 +71,60 @@ def _places(first: Showing, second: Showing, comparison: Comparison) -> str:
     shown = [place.from_end for place in first.places + second.places]
     length = first.item.length or max(shown) + 1
     if comparison.differing:
-        where = (
-            f"{place_text(from_end, length)} ({_sign(first, from_end)} and "
-            f"{_sign(second, from_end)})"
-            for from_end in comparison.differing
-        )
-        return f"They differ at {listed(where)}."
-    count = len(comparison.both)
-    places = "one place" if count == 1 else f"{count} places"
-    text = f"Nothing differs at the {places} that both show."
+        where = _where(first, second, comparison.differing, length)
+        return said("They differ at {places}.", places=where)
+    text = counted(
+        "Nothing differs at the one place that both show.",
+        "Nothing differs at the {number} places that both show.",
+        len(comparison.both),
+    )
     if comparison.open_at:
-        where = (
-            f"{place_text(at, length)} ({_sign(first, at)} and {_sign(second, at)})"
-            for at in comparison.open_at
-        )
-        text = f"{text} Left open: {listed(where)}."
+        where = _where(first, second, comparison.open_at, length)
+        text = f"{text} {said('Left open: {places}.', places=where)}"
     return text
+
+
+def _where(first: Showing, second: Showing, places: tuple[int, ...], length: int) -> str:
+    """Places of two numbers, with what stands there on each."""
+    return all_of(
+        said(
+            "{place} ({first} and {second})",
+            place=place_text(from_end, length),
+            first=_sign(first, from_end),
+            second=_sign(second, from_end),
+        )
+        for from_end in places
+    )
 
 
 def _sign(showing: Showing, from_end: int) -> str:
     place = showing.place(from_end)
-    return place.signs if place is not None else "nothing"
+    return place.signs if place is not None else said("nothing")
 
 
 def _inference(first: Showing, second: Showing, outcome: Outcome) -> str:
-    name = first.item.name
-    one = f"the {name} that is claimed" if second.is_claim else f"one {name} on both"
-    match outcome:
-        case Outcome.AGREE:
-            return f"This is consistent with {one}."
-        case Outcome.DIFFER:
-            return f"This is not consistent with {one}."
-        case Outcome.UNDECIDED:
-            return f"I could not determine from these readings whether this is {one}."
-        case Outcome.SILENT:
-            return "There is nothing here that can be compared."
+    if outcome is Outcome.SILENT:
+        return nothing_to_compare()
+    item = first.item.name
+    return _against_claim(item, outcome) if second.is_claim else _against_mark(item, outcome)
+
+
+def _against_claim(item: str, outcome: Outcome) -> str:
+    if outcome is Outcome.AGREE:
+        return said("This is consistent with the {item} that is claimed.", item=item)
+    if outcome is Outcome.DIFFER:
+        return said("This is not consistent with the {item} that is claimed.", item=item)
+    return said(
+        "I could not determine from these readings whether this is the {item} that is claimed.",
+        item=item,
+    )
+
+
+def _against_mark(item: str, outcome: Outcome) -> str:
+    if outcome is Outcome.AGREE:
+        return said("This is consistent with one {item} on both.", item=item)
+    if outcome is Outcome.DIFFER:
+        return said("This is not consistent with one {item} on both.", item=item)
+    return said(
+        "I could not determine from these readings whether this is one {item} on both.", item=item
+    )

@@ -9,17 +9,26 @@ one. Nothing is said about who is right in law.
 from dataclasses import dataclass, replace
 
 from witnessmark.agreement.items import bare, claimed, showings
-from witnessmark.agreement.phrases import finding, says, sentence, subject, why_nothing
+from witnessmark.agreement.phrases import (
+    finding,
+    nothing_to_compare,
+    place_text,
+    says,
+    sentence,
+    subject,
+    the_named,
+    why_nothing,
+)
 from witnessmark.agreement.placing import certain_places
 from witnessmark.agreement.records import CarMarks, Finding, Outcome, Subject
 from witnessmark.agreement.shares import number_share, outcome_of
 from witnessmark.agreement.showing import Showing, weakest
+from witnessmark.catalogue import counted, said
 from witnessmark.codebook.records import Basis, Citation, Item, ItemKind
 from witnessmark.reading.alphabet import plain
 
 RULE = "title_against_car"
 TITLE = "title"
-_AS_WRITTEN = Citation(Basis.COMMON_PRACTICE, "compared as written")
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,8 +56,8 @@ def compare(car: CarMarks) -> tuple[Finding, ...]:
 
 def _against(written: str, showing: Showing) -> Finding:
     against = _set_against(bare(written), showing)
-    said = says(showing) if showing.is_read else why_nothing(showing)
-    observation = sentence(f"the title says {written}; {said}")
+    clause = says(showing) if showing.is_read else why_nothing(showing)
+    observation = sentence(said("the title says {number}; {clause}", number=written, clause=clause))
     return finding(
         RULE,
         showing.item.id,
@@ -56,7 +65,7 @@ def _against(written: str, showing: Showing) -> Finding:
         (Subject(TITLE, "number", written), subject(showing)),
         f"{observation} {against.observed}".strip(),
         _inference(showing, against.outcome),
-        weakest(_AS_WRITTEN, *showing.grounds()),
+        weakest(Citation(Basis.COMMON_PRACTICE, said("compared as written")), *showing.grounds()),
         agreement_share=against.share,
     )
 
@@ -70,8 +79,11 @@ def _set_against(title: str, showing: Showing) -> _Against:
     number, slips = _without_slips(title, showing.item)
     foreign = [i for i, c in enumerate(number) if c not in showing.item.alphabet]
     if foreign:
-        where = f"place {foreign[0] + 1} of {length}"
-        observed = f"At {where} the title has {number[foreign[0]]}, which this number never has."
+        observed = said(
+            "At {place} the title has {character}, which this number never has.",
+            place=place_text(length - foreign[0] - 1, length),
+            character=number[foreign[0]],
+        )
         return _Against(Outcome.DIFFER, observed, 0.0)
     whole = replace(
         showing, is_whole=True, is_empty=False, places=certain_places(number, showing.item)
@@ -83,9 +95,14 @@ def _set_against(title: str, showing: Showing) -> _Against:
         return _Against(
             outcome_of(shared.share), _first(number, showing, shared.differing[0]), shared.share
         )
-    observed = f"Nothing differs at the {len(shared.both)} places that can be read."
     if slips:
-        return _Against(Outcome.UNDECIDED, f"{slips} Nothing else differs.", shared.share)
+        observed = f"{slips} {said('Nothing else differs.')}"
+        return _Against(Outcome.UNDECIDED, observed, shared.share)
+    observed = counted(
+        "Nothing differs at the {number} places that can be read.",
+        "Nothing differs at the {number} places that can be read.",
+        len(shared.both),
+    )
     return _Against(outcome_of(shared.share), observed, shared.share)
 
 
@@ -98,15 +115,19 @@ def _length(showing: Showing, title: str) -> int:
 
 def _other_length(title: str, showing: Showing, length: int) -> _Against:
     """A title with more or fewer characters: does the number stand within it?"""
-    counted = f"The title has {len(title)} characters where the number has {length}."
+    told = said(
+        "The title has {found} characters where the number has {length}.",
+        found=len(title),
+        length=length,
+    )
     for start in range(len(title) - length + 1):
         if _parting(title[start : start + length], showing, length) is None:
             around = f"{title[:start]}…{title[start + length :]}"
-            within = f"The number can stand within it ({around})."
-            return _Against(Outcome.UNDECIDED, f"{counted} {within}")
+            within = said("The number can stand within it ({around}).", around=around)
+            return _Against(Outcome.UNDECIDED, f"{told} {within}")
     parting = _parting(title, showing, length)
     at = min(len(title), length) + 1 if parting is None else parting
-    return _Against(Outcome.DIFFER, f"{counted} They part at place {at}.")
+    return _Against(Outcome.DIFFER, f"{told} {said('They part at place {place}.', place=at)}")
 
 
 def _parting(title: str, showing: Showing, length: int) -> int | None:
@@ -120,39 +141,49 @@ def _parting(title: str, showing: Showing, length: int) -> int | None:
 
 def _without_slips(title: str, item: Item) -> tuple[str, str]:
     """The title with a copyist's letters as the number's own, and a sentence that says so."""
-    number, said = "", []
+    number, slips = "", []
     for place, character in enumerate(title, start=1):
         forms = plain(character, item.alphabet)
         other = forms if len(forms) == 1 else character
         number += other
         if other == character:
             continue
-        said.append(
-            f"At place {place} the title has {character} where the number can only have {other}."
+        slips.append(
+            said(
+                "At place {place} the title has {character} where the number can only have "
+                "{other}.",
+                place=place,
+                character=character,
+                other=other,
+            )
         )
-    return number, " ".join(said)
+    return number, " ".join(slips)
 
 
 def _first(number: str, showing: Showing, from_end: int) -> str:
     place = showing.place(from_end)
-    signs = place.signs if place is not None else "nothing"
-    at = len(number) - from_end
-    other = "the claim" if showing.is_claim else f"the {showing.name}"
-    return (
-        f"The first difference is at place {at} of {len(number)}: "
-        f"{number[at - 1]} on the title, {signs} on {other}."
+    return said(
+        "The first difference is at {place}: {title} on the title, {found} on {other}.",
+        place=place_text(from_end, len(number)),
+        title=number[len(number) - from_end - 1],
+        found=place.signs if place is not None else said("nothing"),
+        other=the_named(showing),
     )
 
 
 def _inference(showing: Showing, outcome: Outcome) -> str:
-    other = "that is claimed" if showing.is_claim else f"on the {showing.name}"
-    name = f"the {showing.item.name} {other}"
+    item, mark = showing.item.name, showing.name
+    number = (
+        said("the {item} that is claimed", item=item)
+        if showing.is_claim
+        else said("the {item} on the {mark}", item=item, mark=mark)
+    )
     match outcome:
         case Outcome.AGREE:
-            return f"The title is consistent with {name}."
+            return said("The title is consistent with {number}.", number=number)
         case Outcome.DIFFER:
-            return f"The title is not consistent with {name}."
+            return said("The title is not consistent with {number}.", number=number)
         case Outcome.UNDECIDED:
-            return f"I could not determine whether the title means {name}."
+            return said("I could not determine whether the title means {number}.", number=number)
         case Outcome.SILENT:
-            return "There is nothing here that can be compared."
+            return nothing_to_compare()

@@ -9,13 +9,13 @@ counted. All of it holds if the number carries a check digit at all.
 from dataclasses import dataclass
 from math import prod
 
+from witnessmark.catalogue import counted, said
 from witnessmark.decoding.records import Note
 from witnessmark.decoding.seventeen.number import Number, noted
 from witnessmark.decoding.seventeen.rules import CHECK, LENGTH
 from witnessmark.decoding.seventeen.sums import check_sum
-from witnessmark.decoding.seventeen.words import listed, percent
+from witnessmark.decoding.seventeen.words import one_of, percent
 
-CONDITION = "if the number carries a check digit and the rest is as read"
 MOST_WRITTEN_OUT = 10**9
 """A larger count is told by its order of size."""
 
@@ -58,26 +58,45 @@ def candidate_notes(number: Number) -> tuple[Note, ...]:
 def _of_one(number: Number, position: int) -> str:
     found = candidates(number, position)
     if not found:
-        return (
-            f"Position {position} is not sure, and no character in it makes the check digit agree: "
-            "the number carries none, or another of its characters is not what was read."
+        return said(
+            "Position {position} is not sure, and no character in it makes the check digit agree: "
+            "the number carries none, or another of its characters is not what was read.",
+            position=position,
         )
-    shares = [f"{each.character} ({percent(each.share)})" for each in found]
-    may = listed(shares, "or") if len(found) > 1 else f"only {found[0].character}"
-    sentence = f"Position {position} is not sure: {CONDITION}, {may} can stand there."
+    if len(found) > 1:
+        shares = [f"{each.character} ({percent(each.share)})" for each in found]
+        sentence = said(
+            "Position {position} is not sure: if the number carries a check digit and the rest is "
+            "as read, {characters} can stand there.",
+            position=position,
+            characters=one_of(shares),
+        )
+    else:
+        sentence = said(
+            "Position {position} is not sure: if the number carries a check digit and the rest is "
+            "as read, only {character} can stand there.",
+            position=position,
+            character=found[0].character,
+        )
     seen = number.cell(position).characters
     if seen and not any(each.character in seen for each in found):
-        sentence += " None of these was seen there: look at it again."
+        sentence += " " + said("None of these was seen there: look at it again.")
     return sentence
 
 
 def _of_several(number: Number, unsure: tuple[int, ...]) -> str:
     ways = prod(len(_choices(number, position)) for position in unsure)
     left = agreeing(number)
-    return (
-        f"{len(unsure)} places are not sure: of the {_count(ways)} ways to read them "
-        f"{_count(left)} agree with the check digit, {CONDITION}. "
-        "Which characters stand there only a better reading can say."
+    return counted(
+        "{number} place is not sure: of the {ways} ways to read it {agreeing} agree with the "
+        "check digit, if the number carries a check digit and the rest is as read. Which "
+        "characters stand there only a better reading can say.",
+        "{number} places are not sure: of the {ways} ways to read them {agreeing} agree with the "
+        "check digit, if the number carries a check digit and the rest is as read. Which "
+        "characters stand there only a better reading can say.",
+        len(unsure),
+        ways=_count(ways),
+        agreeing=_count(left),
     )
 
 
@@ -108,4 +127,6 @@ def _choices(number: Number, position: int) -> str:
 
 
 def _count(ways: int) -> str:
-    return f"{ways:,}" if ways < MOST_WRITTEN_OUT else f"more than 10^{len(str(ways)) - 1}"
+    if ways < MOST_WRITTEN_OUT:
+        return f"{ways:,}"
+    return said("more than {number}", number=f"10^{len(str(ways)) - 1}")

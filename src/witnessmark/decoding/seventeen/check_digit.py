@@ -5,6 +5,7 @@ what could stand there (candidates.py). A number that does not agree is never
 called wrong: a market without the rule asks for no check digit.
 """
 
+from witnessmark.catalogue import said
 from witnessmark.codebook.records import Citation
 from witnessmark.decoding.records import Note
 from witnessmark.decoding.seventeen.candidates import candidate_notes
@@ -13,7 +14,7 @@ from witnessmark.decoding.seventeen.rules import CHECK, LENGTH
 from witnessmark.decoding.seventeen.structure import not_permitted
 from witnessmark.decoding.seventeen.sums import CheckSum, check_sum
 from witnessmark.decoding.seventeen.swaps import mending_positions, swap_notes
-from witnessmark.decoding.seventeen.words import listed, positions
+from witnessmark.decoding.seventeen.words import any_position, one_of
 from witnessmark.decoding.seventeen.year import years_said
 
 FIRST_TESTED_YEAR = 1981
@@ -38,11 +39,13 @@ def _untested(number: Number) -> tuple[Note, ...]:
     given = number.asked.context.model_year
     years = years_said(number)
     if given is not None and given < FIRST_TESTED_YEAR:
-        return (_too_old(number, f"the model year taken as given is {given}"),)
+        reason = said("the model year taken as given is {year}", year=given)
+        return (_too_old(number, reason),)
     if years and max(years) < FIRST_TESTED_YEAR:
-        return (_too_old(number, f"the year code says {listed([str(y) for y in years], 'or')}"),)
+        reason = said("the year code says {years}", years=one_of([str(year) for year in years]))
+        return (_too_old(number, reason),)
     if not_permitted(number):
-        sentence = "Not tested: a character was read that no number under the rule has."
+        sentence = said("Not tested: a character was read that no number under the rule has.")
         return (number.note("check", sentence, "permitted-characters"),)
     if number.read(CHECK) and number.read(CHECK) not in number.rules.digits:
         return (_no_check_digit(number),)
@@ -50,31 +53,38 @@ def _untested(number: Number) -> tuple[Note, ...]:
 
 
 def _too_old(number: Number, reason: str) -> Note:
-    sentence = (
-        f"The check digit is not tested: {reason}, and the rule begins with model year "
-        f"{FIRST_TESTED_YEAR}."
+    sentence = said(
+        "The check digit is not tested: {reason}, and the rule begins with model year {year}.",
+        reason=reason,
+        year=FIRST_TESTED_YEAR,
     )
     return number.note("check", sentence, "seventeen-from-1981")
 
 
 def _no_check_digit(number: Number) -> Note:
     here = (
-        "A number under the United States rule has a digit or X there: look at it again, and at "
-        "the certification label for the market that the car was built for."
+        said(
+            "A number under the United States rule has a digit or X there: look at it again, and "
+            "at the certification label for the market that the car was built for."
+        )
         if number.is_north_american
-        else "A number for a European market normally has a filler there."
+        else said("A number for a European market normally has a filler there.")
     )
-    sentence = (
-        f"Position {CHECK} reads {number.read(CHECK)}, which is no check digit: not tested. {here}"
+    sentence = said(
+        "Position {position} reads {character}, which is no check digit: not tested.",
+        position=CHECK,
+        character=number.read(CHECK),
     )
-    return number.note("check", sentence, "check-optional")
+    return number.note("check", f"{sentence} {here}", "check-optional")
 
 
 def _agrees(number: Number, compared: CheckSum) -> tuple[Note, ...]:
-    sentence = f"The check digit agrees: {_sum_in_words(number, compared)}."
-    pass_shows = (
+    summed = _sum_in_words(number, compared)
+    sentence = said("The check digit agrees: {sum}.", sum=summed)
+    pass_shows = said(
         "That shows a well-formed number and nothing about the metal that it stands on: an "
-        f"invented number passes 1 time in {len(number.rules.digits)}."
+        "invented number passes 1 time in {times}.",
+        times=len(number.rules.digits),
     )
     return (
         noted("check", sentence, _citation(number)),
@@ -84,18 +94,20 @@ def _agrees(number: Number, compared: CheckSum) -> tuple[Note, ...]:
 
 def _differs(number: Number, compared: CheckSum, read: str) -> tuple[Note, ...]:
     if number.is_north_american:
-        means = (
+        means = said(
             "A number under the United States rule carries a check digit, so one of its "
             "characters may not be what was read or meant; a car built for a market without the "
-            f"rule need not carry one. {_where_again(number, read)}"
+            "rule need not carry one."
         )
+        means = f"{means} {_where_again(number, read)}"
     else:
-        means = (
+        means = said(
             "A number for a market without the rule carries none, so that this says nothing by "
             "itself."
         )
-    sentence = f"The check digit does not agree: {_sum_in_words(number, compared)}. {means}"
-    decides = (
+    summed = _sum_in_words(number, compared)
+    sentence = said("The check digit does not agree: {sum}.", sum=summed) + f" {means}"
+    decides = said(
         "What would decide: a second reading, the same number elsewhere on the car and on its "
         "papers, and the certification label, which shows the market that it was built for."
     )
@@ -108,19 +120,32 @@ def _differs(number: Number, compared: CheckSum, read: str) -> tuple[Note, ...]:
 def _where_again(number: Number, read: str) -> str:
     mending = mending_positions(number.rules, read)
     if not mending:
-        return "No single look-alike taken for another accounts for it."
-    return (
-        f"A look-alike taken for another in {positions(mending, 'or')} would account for it: read "
-        "there again."
+        return said("No single look-alike taken for another accounts for it.")
+    return said(
+        "A look-alike taken for another in {position} would account for it: read there again.",
+        position=any_position(mending),
     )
 
 
 def _sum_in_words(number: Number, compared: CheckSum) -> str:
-    digit = str(compared.remainder)
-    written = "" if compared.wanted == digit else f", written {compared.wanted}"
-    return (
-        f"the sum is {compared.total}, which leaves {digit} on division by "
-        f"{len(number.rules.digits)}{written}, and position {CHECK} reads {compared.read}"
+    values: dict[str, object] = {
+        "total": compared.total,
+        "remainder": compared.remainder,
+        "divisor": len(number.rules.digits),
+        "position": CHECK,
+        "character": compared.read,
+    }
+    if compared.wanted == str(compared.remainder):
+        return said(
+            "the sum is {total}, which leaves {remainder} on division by {divisor}, and position "
+            "{position} reads {character}",
+            **values,
+        )
+    return said(
+        "the sum is {total}, which leaves {remainder} on division by {divisor}, written "
+        "{written}, and position {position} reads {character}",
+        written=compared.wanted,
+        **values,
     )
 
 

@@ -1,5 +1,6 @@
 """The maker code: three characters, or six of a maker of few vehicles."""
 
+from witnessmark.catalogue import said
 from witnessmark.decoding.options import written
 from witnessmark.decoding.records import Note
 from witnessmark.decoding.seventeen.number import Number
@@ -13,16 +14,19 @@ def maker_notes(number: Number) -> tuple[Note, ...]:
     third = number.cell(3).characters
     if FEW not in third:
         return ()
-    code = f"{written(number.cells[0:3])} with {written(number.cells[11:14])}"
     if number.read(3):
-        sentence = (
-            f"Position 3 is a {FEW}, which under the United States rule always means a maker of "
-            f"few vehicles: the maker code is {code} of positions 12 to 14, and the sequence is "
-            "positions 15 to 17 alone."
+        sentence = said(
+            "Position 3 is a {few}, which under the United States rule always means a maker of "
+            "few vehicles: the maker code is {first} with {second} of positions 12 to 14, and the "
+            "sequence is positions 15 to 17 alone.",
+            few=FEW,
+            first=written(number.cells[0:3]),
+            second=written(number.cells[11:14]),
         )
     else:
-        sentence = (
-            f"If position 3 is a {FEW}, the maker is one of few vehicles: the maker code is then "
-            "positions 1 to 3 with 12 to 14, and the sequence positions 15 to 17 alone."
+        sentence = said(
+            "If position 3 is a {few}, the maker is one of few vehicles: the maker code is then "
+            "positions 1 to 3 with 12 to 14, and the sequence positions 15 to 17 alone.",
+            few=FEW,
         )
     return (number.note("maker", sentence, "positions-1-3"),)

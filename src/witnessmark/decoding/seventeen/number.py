@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from witnessmark.catalogue import counted, said
 from witnessmark.codebook.records import Citation
 from witnessmark.decoding.align import Alignment
 from witnessmark.decoding.options import Asked
@@ -84,15 +85,17 @@ def number_of(asked: Asked, alignment: Alignment, rules: NumberRules) -> Number 
 def why_not_whole(reading: Reading) -> str:
     """Why a reading is no number of 17 places."""
     if any(cell.kind is CellKind.NEVER_STRUCK for cell in reading.cells):
-        reason = "a place was never struck"
+        reason = said("a place was never struck")
     elif _gaps(reading) > 1:
-        reason = "places are lost in more than one stretch, and nobody knows how many in each"
+        reason = said("places are lost in more than one stretch, and nobody knows how many in each")
     else:
         count = sum(cell.kind is not CellKind.GAP for cell in reading.cells)
-        reason = f"{count} {'place was' if count == 1 else 'places were'} read"
-    return (
-        f"Not tested: the rule is for numbers of {LENGTH} characters, and {reason}. "
-        "An older number, or one for another market, may have another length."
+        reason = counted("{number} place was read", "{number} places were read", count)
+    return said(
+        "Not tested: the rule is for numbers of {length} characters, and {reason}. An older "
+        "number, or one for another market, may have another length.",
+        length=LENGTH,
+        reason=reason,
     )
 
 

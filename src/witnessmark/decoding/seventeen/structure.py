@@ -4,6 +4,7 @@ Nothing here says that a number is wrong. A place that does not fit is named, to
 be looked at again.
 """
 
+from witnessmark.catalogue import said
 from witnessmark.decoding.records import Note
 from witnessmark.decoding.seventeen.number import DIGIT, LETTER, Number, noted
 from witnessmark.decoding.seventeen.rules import LENGTH, SEVENTH, YEAR
@@ -33,10 +34,13 @@ def _never_used(number: Number) -> tuple[Note, ...]:
         typed = change.typed.upper()
         position = column.get(change.column)
         if position is not None and typed in number.rules.never_used:
-            sentence = (
-                f"At position {position} {typed} was typed, which the rule never uses; it was "
-                f"taken as {change.normalised}, which looks like it. Look at it again: a number "
-                "not under this rule may well have the letter."
+            sentence = said(
+                "At position {position} {typed} was typed, which the rule never uses; it was taken "
+                "as {taken}, which looks like it. Look at it again: a number not under this rule "
+                "may well have the letter.",
+                position=position,
+                typed=typed,
+                taken=change.normalised,
             )
             notes.append(number.note("structure", sentence, "never-i-o-q"))
     return tuple(notes)
@@ -55,9 +59,10 @@ def _not_permitted(number: Number) -> tuple[Note, ...]:
     found = not_permitted(number)
     if not found:
         return ()
-    sentence = (
-        f"The rule permits capital letters without I, O and Q, and digits; what was read in "
-        f"{positions(found)} is none of these."
+    sentence = said(
+        "The rule permits capital letters without I, O and Q, and digits; what was read in "
+        "{positions} is none of these.",
+        positions=positions(found),
     )
     return (number.note("structure", sentence, "permitted-characters"),)
 
@@ -66,7 +71,9 @@ def _not_in_a_year(number: Number) -> tuple[Note, ...]:
     read = number.read(YEAR)
     if read not in number.rules.never_in_year:
         return ()
-    sentence = f"Under the rule position {YEAR} is never {read}."
+    sentence = said(
+        "Under the rule position {position} is never {character}.", position=YEAR, character=read
+    )
     return (number.note("structure", sentence, "never-u-z-0-in-10"),)
 
 
@@ -78,19 +85,23 @@ def _of_the_older_rule(number: Number) -> tuple[Note, ...]:
     digits = tuple(p for p in (6,) if number.kind(p) == LETTER)
     notes = []
     if letters:
-        sentence = (
-            f"A digit was read in {positions(letters)}, where cars and light vehicles under the "
-            "older rule (a digit in position 7) have a letter."
+        sentence = said(
+            "A digit was read in {positions}, where cars and light vehicles under the older rule "
+            "(a digit in position 7) have a letter.",
+            positions=positions(letters),
         )
         notes.append(number.note("structure", sentence, "positions-4-5-old"))
     if digits:
-        sentence = (
-            f"A letter was read in {positions(digits)}, where cars and light vehicles under the "
-            "older rule (a digit in position 7) have a digit."
+        sentence = said(
+            "A letter was read in {positions}, where cars and light vehicles under the older rule "
+            "(a digit in position 7) have a digit.",
+            positions=positions(digits),
         )
         notes.append(number.note("structure", sentence, "positions-6-7-old"))
     if not notes and all(number.kind(p) for p in (4, 5, 6)):
-        sentence = "Letters in positions 4 and 5, digits in 6 and 7: as the older rule has it."
+        sentence = said(
+            "Letters in positions 4 and 5, digits in 6 and 7: as the older rule has it."
+        )
         notes.append(number.note("structure", sentence, "positions-6-7-old"))
     return tuple(notes)
 
@@ -98,7 +109,10 @@ def _of_the_older_rule(number: Number) -> tuple[Note, ...]:
 def _of_the_current_rule(number: Number) -> tuple[Note, ...]:
     if number.seventh != LETTER:
         return ()
-    sentence = f"A letter in position {SEVENTH}, as the current rule has it; 4 to 6 are free there."
+    sentence = said(
+        "A letter in position {position}, as the current rule has it; 4 to 6 are free there.",
+        position=SEVENTH,
+    )
     return (number.note("structure", sentence, "positions-6-7-now"),)
 
 
@@ -110,9 +124,11 @@ def _last_digits(number: Number) -> tuple[Note, ...]:
     if not found:
         return ()
     citation = number.rules.said("last-digits", number.asked.mark.citation)
-    explains = "" if citation.basis.weighs else " From memory: it explains and weighs nothing."
-    sentence = (
-        f"A letter was read in {positions(found)}; the last {count} characters are digits."
-        f"{explains}"
+    sentence = said(
+        "A letter was read in {positions}; the last {count} characters are digits.",
+        positions=positions(found),
+        count=count,
     )
+    if not citation.basis.weighs:
+        sentence += " " + said("From memory: it explains and weighs nothing.")
     return (noted("structure", sentence, citation),)

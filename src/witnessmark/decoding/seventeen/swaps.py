@@ -5,11 +5,12 @@ Places are named by their positions alone: nothing here writes a number out.
 
 from itertools import pairwise
 
+from witnessmark.catalogue import said
 from witnessmark.decoding.records import Note
 from witnessmark.decoding.seventeen.number import Number, noted
 from witnessmark.decoding.seventeen.rules import CHECK, NumberRules
 from witnessmark.decoding.seventeen.sums import check_sum
-from witnessmark.decoding.seventeen.words import listed, positions
+from witnessmark.decoding.seventeen.words import any_position, one_of
 
 
 def unseen_look_alikes(rules: NumberRules, read: str) -> tuple[int, ...]:
@@ -53,19 +54,37 @@ def swap_notes(number: Number, read: str) -> tuple[Note, ...]:
     rules = number.rules
     blind = unseen_look_alikes(rules, read)
     exchanges = unseen_exchanges(rules, read)
-    said = []
-    if blind:
-        said.append(f"a look-alike of the same value in {positions(blind, 'or')}")
-    if exchanges:
-        pairs = [f"{one} and {other}" for one, other in exchanges]
-        said.append(f"an exchange of the neighbours {listed(pairs, 'or')}")
-    here = f"In this number it would not see {listed(said, 'nor')}." if said else ""
-    general = (
-        "No check digit sees one character taken for another of the same value: "
-        f"{_columns(rules)}. Position {CHECK} itself has weight {rules.weights[CHECK - 1]}."
+    general = said(
+        "No check digit sees one character taken for another of the same value: {characters}. "
+        "Position {position} itself has weight {weight}.",
+        characters=_columns(rules),
+        position=CHECK,
+        weight=rules.weights[CHECK - 1],
     )
     citation = rules.said("same-value", number.asked.mark.citation)
-    return (noted("swap", f"{general} {here}".strip(), citation),)
+    return (noted("swap", f"{general} {_unseen_here(blind, exchanges)}".strip(), citation),)
+
+
+def _unseen_here(blind: tuple[int, ...], exchanges: tuple[tuple[int, int], ...]) -> str:
+    """What this number's check digit would not see; empty where it would see all."""
+    pairs = one_of([said("{words} and {last}", words=one, last=other) for one, other in exchanges])
+    if blind and exchanges:
+        return said(
+            "In this number it would not see a look-alike of the same value in {position} nor an "
+            "exchange of the neighbours {pairs}.",
+            position=any_position(blind),
+            pairs=pairs,
+        )
+    if blind:
+        return said(
+            "In this number it would not see a look-alike of the same value in {position}.",
+            position=any_position(blind),
+        )
+    if exchanges:
+        return said(
+            "In this number it would not see an exchange of the neighbours {pairs}.", pairs=pairs
+        )
+    return ""
 
 
 def _alike(rules: NumberRules, character: str) -> frozenset[str]:

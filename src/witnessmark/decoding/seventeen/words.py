@@ -2,26 +2,48 @@
 
 from collections.abc import Sequence
 
+from witnessmark.catalogue import counted, said
 
-def listed(words: Sequence[str], last: str = "and") -> str:
+
+def all_of(words: Sequence[str]) -> str:
     """A list for people.
 
-    >>> listed(["4", "5", "6"]), listed(["B", "8"], "or"), listed(["1"])
-    ('4, 5 and 6', 'B or 8', '1')
+    >>> all_of(["4", "5", "6"]), all_of(["1"])
+    ('4, 5 and 6', '1')
     """
     if len(words) < 2:
         return "".join(words)
-    return f"{', '.join(words[:-1])} {last} {words[-1]}"
+    return said("{words} and {last}", words=", ".join(words[:-1]), last=words[-1])
 
 
-def positions(numbers: Sequence[int], last: str = "and") -> str:
+def one_of(words: Sequence[str]) -> str:
+    """A list of which one holds.
+
+    >>> one_of(["B", "8"]), one_of(["A", "B", "8"])
+    ('B or 8', 'A, B or 8')
+    """
+    if len(words) < 2:
+        return "".join(words)
+    return said("{words} or {last}", words=", ".join(words[:-1]), last=words[-1])
+
+
+def positions(numbers: Sequence[int]) -> str:
     """Positions of the number.
 
-    >>> positions([4]), positions([4, 5]), positions([4, 5], "or")
-    ('position 4', 'positions 4 and 5', 'position 4 or 5')
+    >>> positions([4]), positions([4, 5])
+    ('position 4', 'positions 4 and 5')
     """
-    name = "positions" if len(numbers) > 1 and last == "and" else "position"
-    return f"{name} {listed([str(each) for each in numbers], last)}"
+    listed = all_of([str(each) for each in numbers])
+    return counted("position {listed}", "positions {listed}", len(numbers), listed=listed)
+
+
+def any_position(numbers: Sequence[int]) -> str:
+    """One of these positions of the number.
+
+    >>> any_position([4, 5])
+    'position 4 or 5'
+    """
+    return said("position {listed}", listed=one_of([str(each) for each in numbers]))
 
 
 def percent(share: float) -> str:
@@ -31,7 +53,7 @@ def percent(share: float) -> str:
     ('50 %', 'under 1 %', 'over 99 %', '100 %')
     """
     if 0 < share < 0.01:
-        return "under 1 %"
+        return said("under {percent} %", percent=1)
     if 0.99 < share < 1:
-        return "over 99 %"
-    return f"{share:.0%}".replace("%", " %")
+        return said("over {percent} %", percent=99)
+    return said("{percent} %", percent=f"{share * 100:.0f}")

@@ -7,18 +7,16 @@ both years of a code stay open.
 
 from dataclasses import replace
 
+from witnessmark.catalogue import said
+from witnessmark.decoding.field_codes import listed_for
 from witnessmark.decoding.options import FieldOption
 from witnessmark.decoding.records import Note
 from witnessmark.decoding.seventeen.number import CARS, DIGIT, Number, noted
 from witnessmark.decoding.seventeen.rules import SEVENTH, YEAR
-from witnessmark.decoding.seventeen.words import listed
+from witnessmark.decoding.seventeen.words import one_of
 
 FIRST_YEAR_OF_LETTERS = 2010
 """From this model year on position 7 is a letter."""
-
-OTHER_DATES = (
-    "What would decide: the certification label, dates on other parts, and the title's history."
-)
 
 
 def in_cycle(year: int, seventh: str) -> bool:
@@ -58,8 +56,10 @@ def _holds(option: FieldOption, seventh: str) -> bool:
 def _plain(option: FieldOption) -> FieldOption:
     """Without the years for which the row is listed: they are what it says."""
     meaning = option.meaning
-    said = meaning.meaning.removesuffix(f" (listed for {meaning.value})")
-    return replace(option, meaning=replace(meaning, meaning=said))
+    text = listed_for("\0", meaning.value)
+    before, _, after = text.partition("\0")
+    plain = meaning.meaning.removeprefix(before).removesuffix(after)
+    return replace(option, meaning=replace(meaning, meaning=plain))
 
 
 def year_notes(number: Number) -> tuple[Note, ...]:
@@ -68,15 +68,24 @@ def year_notes(number: Number) -> tuple[Note, ...]:
     if not code:
         return _of_an_unsure_code(number)
     if code not in number.rules.years:
-        sentence = f"Position {YEAR} reads {code}, which is no code of a model year. {_elsewhere()}"
-        return (number.note("year", sentence, "position-10-elsewhere"),)
+        sentence = said(
+            "Position {position} reads {code}, which is no code of a model year.",
+            position=YEAR,
+            code=code,
+        )
+        return (number.note("year", f"{sentence} {_elsewhere()}", "position-10-elsewhere"),)
     years = years_said(number)
-    said = f"Position {YEAR} reads {code}: model year {listed([str(y) for y in years], 'or')}."
+    told = said(
+        "Position {position} reads {code}: model year {years}.",
+        position=YEAR,
+        code=code,
+        years=one_of([str(year) for year in years]),
+    )
     if number.seventh:
-        sentence = f"{said} {_by_the_seventh(number)}"
+        sentence = f"{told} {_by_the_seventh(number)}"
         notes = [number.note("year", sentence, "position-7-rule")]
     else:
-        sentence = f"{said} {_why_open(number)} {OTHER_DATES}"
+        sentence = f"{told} {_why_open(number)} {_other_dates()}"
         notes = [number.note("year", sentence, "position-7-rule")]
         if not number.is_north_american:
             notes.append(number.note("year", _elsewhere(), "position-10-elsewhere"))
@@ -86,35 +95,53 @@ def year_notes(number: Number) -> tuple[Note, ...]:
 def _of_an_unsure_code(number: Number) -> tuple[Note, ...]:
     if not number.seventh:
         return ()
-    sentence = f"Position {YEAR} is not sure. {_by_the_seventh(number)}"
-    return (number.note("year", sentence, "position-7-rule"),)
+    sentence = said("Position {position} is not sure.", position=YEAR)
+    return (number.note("year", f"{sentence} {_by_the_seventh(number)}", "position-7-rule"),)
+
+
+def _other_dates() -> str:
+    return said(
+        "What would decide: the certification label, dates on other parts, and the title's history."
+    )
 
 
 def _by_the_seventh(number: Number) -> str:
-    cycle = "1980 to 2009" if number.seventh == DIGIT else "2010 to 2039"
-    return (
-        f"Position {SEVENTH} is a {number.seventh}, which in cars and light vehicles of the United "
-        f"States scheme means {cycle}. The calendar year of building may be another."
+    if number.seventh == DIGIT:
+        return said(
+            "Position {position} is a digit, which in cars and light vehicles of the United States "
+            "scheme means 1980 to 2009. The calendar year of building may be another.",
+            position=SEVENTH,
+        )
+    return said(
+        "Position {position} is a letter, which in cars and light vehicles of the United States "
+        "scheme means 2010 to 2039. The calendar year of building may be another.",
+        position=SEVENTH,
     )
 
 
 def _why_open(number: Number) -> str:
     if number.asked.mark.id != CARS:
-        reason = "trailers, heavy vehicles and motorcycles may have a letter or a digit there"
+        reason = said("trailers, heavy vehicles and motorcycles may have a letter or a digit there")
     elif not number.is_north_american:
-        reason = "it holds for the United States scheme, which position 1 does not show here"
+        reason = said("it holds for the United States scheme, which position 1 does not show here")
     else:
-        reason = "that position is not sure"
-    return f"The rule of position {SEVENTH} does not tell them apart: {reason}."
+        reason = said("that position is not sure")
+    return said(
+        "The rule of position {position} does not tell them apart: {reason}.",
+        position=SEVENTH,
+        reason=reason,
+    )
 
 
 def _elsewhere() -> str:
-    return f"Outside North America position {YEAR} may be anything."
+    return said("Outside North America position {position} may be anything.", position=YEAR)
 
 
 def _of_the_given_year(number: Number, years: tuple[int, ...]) -> tuple[Note, ...]:
     given = number.asked.context.model_year
     if given is None or given in years:
         return ()
-    sentence = f"The model year taken as given, {given}, is none that this code can mean here."
+    sentence = said(
+        "The model year taken as given, {year}, is none that this code can mean here.", year=given
+    )
     return (noted("year", sentence, number.rules.cited("years", number.asked.mark.citation)),)

@@ -1,0 +1,241 @@
+"""Every sentence of people's pages stands in one catalogue, so that a translation is one file.
+
+A sentence is written in English where it is needed, through `said` or `counted`.
+`docs/catalogue/witnessmark.pot` lists them all; a translation is a PO file (GNU
+gettext) made from it. Names and values are put in after the sentence was looked
+up; a sentence that a translation lacks stays English.
+"""
+
+import re
+from collections.abc import Iterator
+from contextlib import contextmanager
+from contextvars import ContextVar
+from dataclasses import dataclass, field
+from functools import lru_cache
+from gettext import c2py
+from pathlib import Path
+from string import Formatter
+
+from witnessmark.problem import Problem
+from witnessmark.source import Source
+
+ENGLISH = "en"
+UNKNOWN_LANGUAGE = "und"
+ONE_OR_MANY = "n != 1"
+"""The plural rule of English and many others, as gettext writes it."""
+
+_TAG = re.compile(r"[A-Za-z]{2,3}(-[A-Za-z0-9]{2,8})*")
+_PLURAL = re.compile(r"plural\s*=\s*([^;]+)")
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Catalogue:
+    """A translation: its language tag (BCP 47) and the sentences by their English.
+
+    Each is itself alone, so that what was worked out in one language can be kept by it.
+
+    The forms of a counted sentence stand under its English singular, in the order
+    of the translation's own plural rule, which `plural` gives as gettext writes it.
+    """
+
+    language: str = ENGLISH
+    sentences: dict[str, str] = field(default_factory=dict)
+    counted: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    plural: str = ONE_OR_MANY
+
+
+@dataclass(frozen=True, slots=True)
+class NoCatalogue(Problem):
+    """A file that is no translation."""
+
+    path: str
+    reason: str
+
+    def sentence(self) -> str:
+        """What is wrong with it."""
+        return f"{self.path!r} cannot be read as a translation: {self.reason}"
+
+    def expected(self) -> str:
+        """What would be right."""
+        return "a PO file (GNU gettext) made from docs/catalogue/witnessmark.pot"
+
+
+@dataclass(frozen=True, slots=True)
+class ForeignField(Problem):
+    """A translated sentence whose `{names}` are not those of the English one."""
+
+    message: str
+    names: tuple[str, ...]
+
+    def sentence(self) -> str:
+        """What is wrong with it."""
+        return f"the translation of {self.message!r} fills in something that is not there"
+
+    def expected(self) -> str:
+        """What would be right."""
+        named = ", ".join(f"{{{name}}}" for name in self.names)
+        return f"no names in braces but {named}" if named else "no names in braces"
+
+
+ENGLISH_CATALOGUE = Catalogue()
+"""The sentences as they stand in the source."""
+
+_SPOKEN: ContextVar[Catalogue] = ContextVar("spoken", default=ENGLISH_CATALOGUE)
+
+
+def said(message: str, /, **values: object) -> str:
+    """The sentence in the language of the page, its `{names}` filled in.
+
+    The sentence is written out where `said` is called, so that it is found for the
+    catalogue; one that stands in a table or a record goes through `as_said`.
+
+    >>> said("The plate reads {text}.", text="700137")
+    'The plate reads 700137.'
+    """
+    sentence = _SPOKEN.get().sentences.get(message) or message
+    return sentence.format(**values) if values else sentence
+
+
+def counted(one: str, many: str, number: int, /, **values: object) -> str:
+    """The sentence for one or for many; `{number}` is filled in with the rest.
+
+    >>> counted("{number} mark", "{number} marks", 3)
+    '3 marks'
+    """
+    catalogue = _SPOKEN.get()
+    forms = catalogue.counted.get(one)
+    if forms is None:
+        form = one if number == 1 else many
+    else:
+        form = forms[min(_form(catalogue.plural, number), len(forms) - 1)]
+    return form.format(**{"number": number, **values})
+
+
+def marked(message: str) -> str:
+    """The message itself: says that it belongs into the catalogue and is said elsewhere."""
+    return message
+
+
+def as_said(message: str, /, **values: object) -> str:
+    """`said` for a sentence that was `marked` where it is written, or stands in a shipped table.
+
+    >>> as_said(marked("not listed"))
+    'not listed'
+    """
+    return said(message, **values)
+
+
+def language() -> str:
+    """The language tag of the page that is being written."""
+    return _SPOKEN.get().language
+
+
+def spoken() -> Catalogue:
+    """The catalogue of the page that is being written."""
+    return _SPOKEN.get()
+
+
+@contextmanager
+def speaking(catalogue: Catalogue) -> Iterator[None]:
+    """Within this block every sentence comes from the catalogue."""
+    token = _SPOKEN.set(catalogue)
+    try:
+        yield
+    finally:
+        _SPOKEN.reset(token)
+
+
+@lru_cache(maxsize=256)
+def _form(plural: str, number: int) -> int:
+    """Which form of a counted sentence a number takes by a plural rule, from 0."""
+    try:
+        return max(0, int(c2py(plural)(number)))
+    except (ValueError, ArithmeticError):
+        return int(number != 1)
+
+
+def parse_catalogue(text: str, name: str) -> Catalogue | NoCatalogue | ForeignField:
+    """The translation in a PO file's text; `name` is the file as the user would write it."""
+    import polib  # late: English pages need no catalogue
+
+    text = text.removeprefix("\ufeff")
+    if not text.lstrip().startswith(("#", "msgid", "msgctxt")):
+        return NoCatalogue(Source(name), name, "it does not begin as one")
+    try:
+        entries = polib.pofile(f"\n{text}")
+    except (OSError, ValueError, LookupError, TypeError, AttributeError) as fault:
+        return NoCatalogue(Source(name), name, str(fault).strip() or "it breaks off")
+    sentences: dict[str, str] = {}
+    forms: dict[str, tuple[str, ...]] = {}
+    for each in entries:
+        if each.obsolete or not each.translated():
+            continue
+        texts = tuple(each.msgstr_plural[key] for key in sorted(each.msgstr_plural))
+        texts = texts or (each.msgstr,)
+        own = fields_of(each.msgid + each.msgid_plural) or frozenset()
+        for translated in texts:
+            found = fields_of(translated)
+            if found is None or not found <= own:
+                # One line was put before the text, so that it is never taken for a path.
+                place = _place(text, name, (each.linenum or 2) - 1, (found or frozenset()) - own)
+                return ForeignField(place, each.msgid, tuple(sorted(own)))
+        if each.msgid_plural:
+            forms[each.msgid] = texts
+            sentences.setdefault(each.msgid, texts[0])
+        else:
+            sentences[each.msgid] = each.msgstr
+    if not sentences:
+        return NoCatalogue(Source(name), name, "no sentence in it is translated")
+    return Catalogue(_tag(entries.metadata), sentences, forms, _plural(entries.metadata))
+
+
+def _place(text: str, name: str, line: int, foreign: frozenset[str]) -> Source:
+    """Where the translation of the entry at `line` fills in what it should not."""
+    signs = [f"{{{each}" for each in sorted(foreign)] or ["{", "}"]
+    in_translation = False
+    for number, written in enumerate(text.splitlines()[line - 1 :], start=line):
+        in_translation = in_translation or written.startswith("msgstr")
+        if not written.strip():
+            break
+        columns = [written.find(sign) for sign in signs if in_translation and sign in written]
+        if columns:
+            width = len(signs[0]) + 1 if foreign else 1
+            return Source(name, number, min(columns) + 1, width, written)
+    return Source(name, line)
+
+
+def _tag(header: dict[str, str]) -> str:
+    """The language tag of a PO file's header; gettext writes `pt_BR` for `pt-BR`."""
+    tag = (header.get("Language") or "").strip().replace("_", "-")
+    return tag if _TAG.fullmatch(tag) else UNKNOWN_LANGUAGE
+
+
+def _plural(header: dict[str, str]) -> str:
+    """The plural rule of a PO file's header."""
+    found = _PLURAL.search(header.get("Plural-Forms") or "")
+    return found[1].strip() if found else ONE_OR_MANY
+
+
+def fields_of(message: str) -> frozenset[str] | None:
+    """The `{names}` that are filled into a sentence; None where braces do not pair.
+
+    A name that asks for more than its value (`{name!r}`, `{name:9}`) counts as it
+    is written, so that it is never one of a sentence's own.
+    """
+    try:
+        return frozenset(
+            name + (f"!{conversion}" if conversion else "") + (f":{form}" if form else "")
+            for _, name, form, conversion in Formatter().parse(message)
+            if name is not None
+        )
+    except ValueError:
+        return None
+
+
+def read_catalogue(path: Path) -> Catalogue | NoCatalogue | ForeignField:
+    """The translation in this file."""
+    try:
+        return parse_catalogue(path.read_text("utf-8"), str(path))
+    except (OSError, ValueError) as fault:
+        reason = getattr(fault, "strerror", None) or "it is not UTF-8 text"
+        return NoCatalogue(Source(str(path)), str(path), reason)

@@ -1,0 +1,43 @@
+"""`witnessmark picture-request`: a list of photographs for a seller, as a PDF."""
+
+from datetime import date
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from witnessmark.cli.arguments import CasePath, LanguageOption, PaperName, PaperOption
+from witnessmark.cli.opening import examined_case
+from witnessmark.cli.printing import file_stem, write_document
+
+SHORT = "A request for pictures to a seller, as a PDF."
+
+HELP = """Write a letter that asks a seller for pictures: which places, and how to take them.
+
+It asks for nothing that lies under the car and says nothing of what ought to
+stand at a place. Without --out it is written as CASE-ID-picture-request.pdf into
+the folder where you are.
+
+\b
+Example:
+  witnessmark picture-request demo/clean --out pictures.pdf
+"""
+
+
+def picture_request(
+    case: CasePath,
+    out: Annotated[
+        Path | None, typer.Option("--out", metavar="FILE", help="The PDF to write.")
+    ] = None,
+    paper: PaperOption = PaperName.A4,
+    language: LanguageOption = None,
+) -> None:
+    """Write one request, whole or not at all."""
+    from witnessmark.plan import visit_plan
+    from witnessmark.report.picture_request import picture_request as outline_of
+
+    examined = examined_case(case)
+    casefile, printed = examined.opinion.casefile, date.today()
+    plan = visit_plan(casefile, examined.book, None, None)
+    path = out or Path(f"{file_stem(plan.case_id)}-picture-request.pdf")
+    write_document(outline_of(plan, printed), path, printed, paper)

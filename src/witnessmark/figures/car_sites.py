@@ -1,0 +1,237 @@
+"""The car from above and from the side, with the places at which it bears marks.
+
+The state of a place is told by the shape round its number and again in the list
+below. A place that the code book does not give stands in the list alone.
+"""
+
+from dataclasses import dataclass
+
+from witnessmark.casefile.records import SiteState
+from witnessmark.codebook.book import CodeBook
+from witnessmark.examination import Opinion
+from witnessmark.examination.records import SiteOutcome
+from witnessmark.figures.car_outline import (
+    BREADTH,
+    HEIGHT,
+    LENGTH,
+    Frame,
+    outline_from_above,
+    outline_from_the_left,
+)
+from witnessmark.figures.drawing import SOFT, WIDTH, figure, line, path, width_of, words, wrapped
+from witnessmark.figures.place_list import SitePlace, list_head, list_row, row_height
+from witnessmark.figures.place_markers import (
+    Box,
+    Pin,
+    draw_marker,
+    draw_markers,
+    set_apart,
+    state_words,
+)
+from witnessmark.figures.records import Figure
+from witnessmark.wording.amounts import capital
+from witnessmark.wording.catalogue import counted, said
+
+PAGE_HEIGHT = 620.0
+"""Points that a drawing may take on a page, below headings."""
+
+SIZE = 9.5
+LINE_HEIGHT = 12.0
+LEFT = (WIDTH - LENGTH) / 2
+ABOVE = Frame(LEFT, 20.0, BREADTH)
+BESIDE = Frame(LEFT, 166.0, HEIGHT)
+AREA_ABOVE = Box(0, 2, WIDTH, 148)
+AREA_BESIDE = Box(0, 150, WIDTH, 276)
+VIEWS_END = 272.0
+
+
+def car_sites(opinion: Opinion, book: CodeBook) -> Figure | None:
+    """The sites of this car and how each ended, as one drawing; None where there is no site."""
+    drawn = car_sites_sheets(opinion, book, float("inf"))
+    return drawn[0] if drawn else None
+
+
+def car_sites_sheets(
+    opinion: Opinion, book: CodeBook, height: float = PAGE_HEIGHT
+) -> tuple[Figure, ...]:
+    """The same on as many drawings as it needs to stay below a height in points."""
+    if not opinion.sites:
+        return ()
+    places = tuple(
+        _place(number, outcome, opinion, book) for number, outcome in enumerate(opinion.sites, 1)
+    )
+    title = said("Where this car bears its marks, and what was seen there")
+    return site_maps(places, title, _caption(opinion.sites), height)
+
+
+def site_map(places: tuple[SitePlace, ...], title: str, caption: str) -> Figure:
+    """Places on the car and in a list, as one drawing of any height."""
+    return site_maps(places, title, caption, float("inf"))[0]
+
+
+def site_maps(
+    places: tuple[SitePlace, ...], title: str, caption: str, height: float = PAGE_HEIGHT
+) -> tuple[Figure, ...]:
+    """The same on several drawings where the list is long: the car on the first of them."""
+    parts, y = _views(places)
+    key, y = _legend(places, y)
+    parts += key
+    sheets: list[Figure] = []
+    head, y = list_head(places, y)
+    parts += head
+    for place in places:
+        if y + row_height(place) > height and parts:
+            sheets.append(_sheet(len(sheets), title, caption, y, parts))
+            parts, y = list_head(places, 0)
+        parts += list_row(place, y)
+        y += row_height(place)
+    return (*sheets, _sheet(len(sheets), title, caption, y, parts))
+
+
+def _sheet(number: int, title: str, caption: str, height: float, parts: list[str]) -> Figure:
+    if number:
+        title = said("{title} (continued)", title=title)
+    name = f"car-sites-{number + 1}" if number else "car-sites"
+    return figure(name, title, caption, height + 4, parts)
+
+
+def _place(number: int, outcome: SiteOutcome, opinion: Opinion, book: CodeBook) -> SitePlace:
+    """A site with its place, where the book has a row of it for this car."""
+    site = book.site(outcome.site, opinion.context)
+    return SitePlace(
+        number,
+        capital(outcome.name),
+        site.along if site else None,
+        site.across if site else None,
+        site.up if site else None,
+        outcome.state,
+        outcome.where,
+    )
+
+
+def _caption(sites: tuple[SiteOutcome, ...]) -> str:
+    """How many sites ended in each of the four ways."""
+    states = [site.state for site in sites]
+    return counted(
+        "The one place at which such a car bears marks: {read} read, {absent} absent, "
+        "{closed} not accessible, {unsought} not looked for.",
+        "The {number} places at which such a car bears marks: {read} read, {absent} absent, "
+        "{closed} not accessible, {unsought} not looked for.",
+        len(sites),
+        read=states.count(SiteState.READ),
+        absent=states.count(SiteState.ABSENT),
+        closed=states.count(SiteState.NOT_ACCESSIBLE),
+        unsought=states.count(SiteState.NOT_LOOKED_FOR),
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class _Label:
+    """Words beside the car that no marker may cover."""
+
+    x: float
+    y: float
+    text: str
+    anchor: str = "start"
+
+    def box(self) -> Box:
+        wide = width_of(self.text, SIZE)
+        left = self.x - wide if self.anchor == "end" else self.x
+        return Box(left, self.y - SIZE, left + wide, self.y + 3)
+
+    def drawn(self) -> str:
+        return words(self.x, self.y, self.text, size=SIZE, fill=SOFT, anchor=self.anchor)
+
+
+def _views(places: tuple[SitePlace, ...]) -> tuple[list[str], float]:
+    """Both views with their markers, and where they end; nothing where no place is known."""
+    above = [
+        Pin(each.number, each.state, ABOVE.x(each.along), ABOVE.y(each.across))
+        for each in places
+        if each.along is not None and each.across is not None
+    ]
+    beside = [
+        Pin(each.number, each.state, BESIDE.x(each.along), BESIDE.y(each.up))
+        for each in places
+        if each.along is not None and each.up is not None
+    ]
+    if not above and not beside:
+        return [], 0.0
+    parts = [*outline_from_above(ABOVE), *outline_from_the_left(BESIDE)]
+    for pins, frame, area, labels in (
+        (above, ABOVE, AREA_ABOVE, _labels_above()),
+        (beside, BESIDE, AREA_BESIDE, _labels_beside()),
+    ):
+        front = _front(frame)
+        kept_free = (front.box(), *(label.box() for label in labels))
+        parts += [label.drawn() for label in (front, *labels)]
+        parts.append(_arrow(frame))
+        parts += draw_markers(set_apart(pins, area, kept_free))
+    y = VIEWS_END
+    for text in _notes(places):
+        for part in wrapped(text, WIDTH, SIZE):
+            y += LINE_HEIGHT
+            parts.append(words(0, y, part, size=SIZE, fill=SOFT))
+    return parts, y + 4
+
+
+def _labels_above() -> tuple[_Label, ...]:
+    return (
+        _Label(0, 11, said("Seen from above")),
+        _Label(WIDTH, ABOVE.y(100) + 4, said("right side"), "end"),
+        _Label(WIDTH, ABOVE.y(0) + 2, said("left side"), "end"),
+    )
+
+
+def _labels_beside() -> tuple[_Label, ...]:
+    return (_Label(0, BESIDE.y(100) - 4, said("Seen from its left side")),)
+
+
+def _front(frame: Frame) -> _Label:
+    return _Label(16, frame.y(50) + 3, said("front"))
+
+
+def _arrow(frame: Frame) -> str:
+    """An arrow that points where the car would drive."""
+    y = frame.y(50)
+    shaft = line(2, y, 12, y, stroke=SOFT, width=1.2)
+    return shaft + path(f"M6 {y - 3:.2f}L2 {y:.2f}L6 {y + 3:.2f}", stroke=SOFT, width=1.2)
+
+
+def _notes(places: tuple[SitePlace, ...]) -> list[str]:
+    """How exact the drawing is, and which places one view lacks."""
+    notes = [
+        said(
+            "No particular car, not to scale; places as the code book tells them, to about a "
+            "tenth of the length."
+        )
+    ]
+    one_sided = sum(each.across is None and each.is_beside for each in places)
+    if one_sided:
+        notes.append(
+            counted(
+                "{number} place stands in the side view only: the code book does not say how far "
+                "across it is.",
+                "{number} places stand in the side view only: the code book does not say how far "
+                "across they are.",
+                one_sided,
+            )
+        )
+    return notes
+
+
+def _legend(places: tuple[SitePlace, ...], y: float) -> tuple[list[str], float]:
+    """The shapes that occur, each beside its words."""
+    used = {each.state for each in places}
+    if used == {None}:
+        return [], y
+    parts: list[str] = []
+    x, y = 9.0, y + 14
+    for state in SiteState:
+        if state in used:
+            text = state_words(state)
+            if x + 16 + width_of(text, 10) > WIDTH:
+                x, y = 9.0, y + 22
+            parts += [*draw_marker(x, y, state, ""), words(x + 15, y + 3.5, text)]
+            x += 36 + width_of(text, 10)
+    return parts, y + 12

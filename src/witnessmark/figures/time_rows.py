@@ -1,0 +1,269 @@
+"""Every date of a car as a row of the time line, with the windows that the book gives it."""
+
+from dataclasses import dataclass
+from datetime import timedelta
+
+from witnessmark.agreement.build_date import build_date
+from witnessmark.agreement.items import BUILD_DATE, claimed, showings
+from witnessmark.agreement.records import CarMarks, Outcome
+from witnessmark.agreement.showing import Showing
+from witnessmark.codebook.book import CodeBook
+from witnessmark.codebook.marks import DatePart, Field, Mark
+from witnessmark.codebook.records import ItemKind, Lag
+from witnessmark.dates import DateSpan
+from witnessmark.examination import Opinion
+from witnessmark.figures.time_words import (
+    beside_claim,
+    from_memory,
+    no_date_words,
+    nothing_there_words,
+    paper_words,
+    placed_words,
+    reading_words,
+    site_words,
+    span_words,
+)
+from witnessmark.wording import Names
+from witnessmark.wording.amounts import capital
+from witnessmark.wording.catalogue import said
+
+RULE = "dates_in_order"
+LEAST_SHARE = 0.05
+"""A reading with less than this share of the likeliest one's is not drawn."""
+
+
+@dataclass(frozen=True, slots=True)
+class TimeRow:
+    """One date: its name, the characters as read (`shown`), the days it may mean, the windows
+    in which the book expects it and the sentences that say so; `spans` is empty where there
+    is no date, `is_car` is True for the car's own date."""
+
+    name: str
+    shown: str
+    spans: tuple[DateSpan, ...]
+    windows: tuple[DateSpan, ...]
+    sentences: tuple[str, ...]
+    is_car: bool = False
+
+    @property
+    def is_open(self) -> bool:
+        """Can it mean more than one date?"""
+        return len(self.spans) > 1
+
+
+@dataclass(frozen=True, slots=True)
+class CarDate:
+    """The days on which the car was built, or another date from which windows are counted.
+
+    `name` is its row's, `told` what it rests on, `counted_from` its name in a sentence; `mark`
+    is the mark that bears it, empty where none does.
+    """
+
+    span: DateSpan
+    counted_from: str
+    name: str = ""
+    told: str = ""
+    mark: str = ""
+
+
+def time_rows(opinion: Opinion, book: CodeBook) -> tuple[TimeRow, ...]:
+    """All dates, in order of time; those that are not read come last, in the order of the book."""
+    car = marks_of(opinion, book)
+    own = car_date(car)
+    rows = [] if own is None or own.mark else [_own_row(own)]
+    stated = _stated(car)
+    if stated is not None and own is not None and own.mark:
+        rows.append(_own_row(stated))
+    for mark in book.marks_for(opinion.context):
+        for field in mark.fields:
+            item = book.item(field.says)
+            if item is not None and item.kind is ItemKind.DATE and field.date_form:
+                row = _row(opinion, car, mark, field, own)
+                rows.extend([row] if row is not None else [])
+    dated = [row for row in rows if row.spans]
+    dated.sort(key=lambda row: (row.spans[0].first, row.spans[-1].last))
+    return (*dated, *(row for row in rows if not row.spans))
+
+
+def marks_of(opinion: Opinion, book: CodeBook) -> CarMarks:
+    """The case, the book and the decoded marks, as the comparison saw them."""
+    return CarMarks(opinion.casefile, book, opinion.context, opinion.decodings)
+
+
+def car_date(car: CarMarks) -> CarDate | None:
+    """The car's own date: claimed or on a paper, else its model year's, else its number's."""
+    found = build_date(car)
+    on_mark = any(each.dates for each in showings(car, BUILD_DATE.id))
+    if found is not None and found.dates and not found.is_claim and on_mark:
+        told = said("the date on the {mark}", mark=found.name)
+        return CarDate(_hull(found), told, mark=found.mark)
+    if (stated := _stated(car)) is not None:
+        return stated
+    if car.context.model_year:
+        return _of_model_year(car, car.context.model_year)
+    if found is None or not found.dates:
+        return None
+    return CarDate(
+        _hull(found),
+        said("the years of the car’s number"),
+        said("years of the car’s number"),
+        said("by the book’s series of numbers"),
+    )
+
+
+def _stated(car: CarMarks) -> CarDate | None:
+    """The claimed building date."""
+    claim = claimed(car, BUILD_DATE.id)
+    if claim is None or not claim.dates:
+        return None
+    return CarDate(
+        claim.dates[0].span,
+        said("the claimed building date"),
+        said("claimed building date"),
+        said("as claimed, not read on the car"),
+    )
+
+
+def _of_model_year(car: CarMarks, year: int) -> CarDate:
+    """The days on which cars of the claimed model year were built, as far as the book knows."""
+    return CarDate(
+        car.book.days_built(car.context, year, year),
+        said("the days of model year {year}", year=year),
+        said("cars of model year {year}", year=year),
+        said("built on these days, by the book")
+        if car.book.runs
+        else said("the calendar year, since the book has no runs of model years"),
+    )
+
+
+def _own_row(own: CarDate) -> TimeRow:
+    told = said("{dates}: {what}", dates=span_words(own.span), what=own.told)
+    return TimeRow(capital(own.name), "", (own.span,), (), (told,), is_car=True)
+
+
+def _row(
+    opinion: Opinion, car: CarMarks, mark: Mark, field: Field, own: CarDate | None
+) -> TimeRow | None:
+    """The row of one date field; None for a mark that the case does not speak of."""
+    names = Names(opinion.names)
+    name, item = capital(names.mark(mark.id)), capital(names.item(field.says))
+    here = (mark.id, field.id)
+    found = next((s for s in showings(car, field.says) if (s.mark, s.field) == here), None)
+    if found is None:
+        told = _unread(opinion, mark)
+        return TimeRow(name, "", (), (), (f"{item}: {told}",)) if told else None
+    if not found.dates:
+        return TimeRow(name, found.shown, (), (), (f"{item}: {no_date_words(found)}",))
+    spans = _spans(found)
+    told = f"{item}: {reading_words(spans, _why_open(car.book, field, found))}"
+    windows, placed = _windows(opinion, car, found, spans, own)
+    is_car = own is not None and own.mark == mark.id and field.says == BUILD_DATE.id
+    return TimeRow(name, found.shown, spans, windows, (told, *placed), is_car)
+
+
+def _spans(found: Showing) -> tuple[DateSpan, ...]:
+    most = max(each.share for each in found.dates)
+    return tuple(sorted({d.span for d in found.dates if d.share >= LEAST_SHARE * most}))
+
+
+def _why_open(book: CodeBook, field: Field, found: Showing) -> tuple[str, ...]:
+    """Why a code means several dates: places that were not read, a year that is not written."""
+    form = book.date_form(field.date_form)
+    parts = {token.part for token in form.tokens} if form else set()
+    reasons = []
+    if any(sign in found.shown for sign in "?~[…/"):
+        reasons.append(said("not every character is certain"))
+    if DatePart.YEAR_DIGIT in parts:
+        reasons.append(said("year not written in full"))
+    elif not parts & {DatePart.YEAR_TWO, DatePart.YEAR_FOUR, DatePart.DAY_COUNT}:
+        reasons.append(said("year not written"))
+    return tuple(reasons)
+
+
+def _unread(opinion: Opinion, mark: Mark) -> str:
+    """Why nothing of a mark was read; empty where the case says nothing of it."""
+    if any(each.mark == mark.id for each in opinion.decodings):
+        return nothing_there_words()
+    papers = [each for each in opinion.casefile.papers if each.mark == mark.id]
+    if papers:
+        return paper_words(papers[0].state)
+    sites = [each for each in opinion.sites if mark.id in each.marks]
+    return site_words(sites[0].state) if sites else ""
+
+
+def _windows(
+    opinion: Opinion,
+    car: CarMarks,
+    found: Showing,
+    spans: tuple[DateSpan, ...],
+    own: CarDate | None,
+) -> tuple[tuple[DateSpan, ...], tuple[str, ...]]:
+    """The windows of one date and, in words, how it stands to each."""
+    if found.item.id == BUILD_DATE.id:
+        stated = _stated(car)
+        return (), () if stated is None else (beside_claim(spans, stated.span),)
+    lags = [lag for lag in car.book.lags if lag.applies.covers(car.context)]
+    own_lags = [lag for lag in lags if lag.earlier == found.item.id or _is_after_car(lag, found)]
+    windows, sentences = [], []
+    for lag in own_lags:
+        if not lag.citation.basis.weighs:
+            sentences.append(from_memory())
+            continue
+        end = _other_end(car, lag, found, own)
+        if end is None:
+            continue
+        window = window_of(lag, end.span, is_before=lag.earlier == found.item.id)
+        if window is not None:
+            windows.append(window)
+            counted_from = "" if end == own else end.counted_from
+            outcome = _outcome(opinion, lag, found.mark)
+            sentences.append(placed_words(spans, window, counted_from, outcome))
+    if not own_lags:
+        sentences.append(said("no window in the book"))
+    elif not sentences:
+        sentences.append(said("no window, since the date it is counted from is not known"))
+    return tuple(windows), tuple(sentences)
+
+
+def _is_after_car(lag: Lag, found: Showing) -> bool:
+    return lag.later == found.item.id and lag.earlier == BUILD_DATE.id
+
+
+def _other_end(car: CarMarks, lag: Lag, found: Showing, own: CarDate | None) -> CarDate | None:
+    """The date that a window is counted from: the car's own, or another part's nearest to it."""
+    other = lag.later if lag.earlier == found.item.id else lag.earlier
+    if other == BUILD_DATE.id:
+        return own
+    dated = [(each, s) for each in showings(car, other) if each.dates for s in _spans(each)]
+    if not dated:
+        return None
+    near = own.span if own is not None else dated[0][1]
+    showing, span = min(dated, key=lambda pair: abs((pair[1].first - near.first).days))
+    told = said("the date on the {mark}, {dates}", mark=showing.name, dates=span_words(span))
+    return CarDate(span, told, mark=showing.mark)
+
+
+def window_of(lag: Lag, end: DateSpan, *, is_before: bool) -> DateSpan | None:
+    """The days that a lag allows before (or after) a date; None beyond the calendar."""
+    try:
+        if is_before:
+            first = end.first - timedelta(days=lag.most_days)
+            return DateSpan(first, end.last - timedelta(days=lag.least_days))
+        first = end.first + timedelta(days=lag.least_days)
+        return DateSpan(first, end.last + timedelta(days=lag.most_days))
+    except OverflowError:
+        return None
+
+
+def _outcome(opinion: Opinion, lag: Lag, mark: str) -> Outcome | None:
+    """What the comparison found for this lag and mark, where it made one."""
+    for finding in opinion.findings:
+        subjects = {each.mark for each in finding.subjects}
+        if finding.rule == RULE and finding.topic == lag.id and mark in subjects:
+            return finding.outcome
+    return None
+
+
+def _hull(found: Showing) -> DateSpan:
+    spans = _spans(found)
+    return DateSpan(min(s.first for s in spans), max(s.last for s in spans))

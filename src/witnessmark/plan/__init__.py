@@ -1,0 +1,35 @@
+"""What to look at on the car, in which order, and what to keep back of it."""
+
+from witnessmark.plan.records import (
+    Characters,
+    Claimed,
+    CodeExpected,
+    FeaturePlan,
+    FieldPlan,
+    MarkPlan,
+    PaperPlan,
+    Reach,
+    SitePlan,
+    Variation,
+    VisitPlan,
+)
+from witnessmark.plan.sharing import is_for_a_seller, masked_id, place_alone
+from witnessmark.plan.visit import visit_plan
+
+__all__ = [
+    "Characters",
+    "Claimed",
+    "CodeExpected",
+    "FeaturePlan",
+    "FieldPlan",
+    "MarkPlan",
+    "PaperPlan",
+    "Reach",
+    "SitePlan",
+    "Variation",
+    "VisitPlan",
+    "is_for_a_seller",
+    "masked_id",
+    "place_alone",
+    "visit_plan",
+]

@@ -1,0 +1,185 @@
+"""What a visit should look at: records only, no sentence but those of the code book.
+
+No record here holds the value of a claimed number, nor any part of one: a field of a
+number is planned by its layout alone (decisions/0020).
+"""
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from witnessmark.casefile.records import PaperState, SiteState
+from witnessmark.codebook.marks import HowMade, MarkKind
+from witnessmark.dates import DateSpan
+
+
+class Characters(StrEnum):
+    """The kinds of character that a field can hold."""
+
+    FIGURES = "figures"
+    LETTERS = "letters"
+    BOTH = "letters and figures"
+
+
+class Claimed(StrEnum):
+    """What the claim says of a field: a number is masked, a code is named, a date is bounded."""
+
+    SERIAL = "serial"
+    CODE = "code"
+    DATE = "date"
+    OPEN = "open"
+
+
+@dataclass(frozen=True, slots=True)
+class CodeExpected:
+    """A code that the claim would have here; `is_from_memory` where its row argues nothing."""
+
+    code: str
+    meaning: str
+    is_from_memory: bool
+
+
+@dataclass(frozen=True, slots=True)
+class FieldPlan:
+    """One field of a mark: its layout, and what it should say under the claim.
+
+    `widths` are the numbers of characters it can have. `masked` has a dot for each place of
+    a serial, the most it can have, and is empty for other fields. `is_whole` is False where
+    only some places of its number stand here (`part`: "last 4"). `expected` are codes,
+    `dates` the days that the book's lags allow, and `empty_means` what an empty field would
+    say, where that is what the claim says. Where several fields share a window
+    (`shares_window`), its heading stands at the first of them alone.
+    """
+
+    id: str
+    name: str
+    item: str
+    heading: str
+    row: int
+    column: int
+    before: str
+    widths: tuple[int, ...]
+    characters: Characters
+    claimed: Claimed
+    part: str = "all"
+    masked: str = ""
+    expected: tuple[CodeExpected, ...] = ()
+    dates: DateSpan | None = None
+    empty_means: str = ""
+    is_optional: bool = False
+    shares_window: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class MarkPlan:
+    """One mark to be read, or several that share its layout and of which a car bears one.
+
+    `names` are those of the marks; `works` the names of the works that made it so, empty
+    where all did. `windows` holds the fields window by window, in reading order.
+    """
+
+    ids: tuple[str, ...]
+    names: tuple[str, ...]
+    works: tuple[str, ...]
+    kind: MarkKind
+    how_made: HowMade
+    fixings: str
+    has_windows: bool
+    is_always_struck: bool
+    windows: tuple[tuple[FieldPlan, ...], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class FeaturePlan:
+    """Something to look at, with the outcomes that can be noted, in the book's order."""
+
+    id: str
+    prompt: str
+    outcomes: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Variation:
+    """The same place as other works, or other years, put it."""
+
+    works: tuple[str, ...]
+    models: tuple[str, ...]
+    first_year: int
+    last_year: int
+    name: str
+    where: str
+
+
+@dataclass(frozen=True, slots=True)
+class SitePlan:
+    """One place to go to, with all that is to be read and looked at there.
+
+    `number` is its place in the walk, from 1. `dismantling` is empty where nothing must come
+    off. `state` is how it ended so far; `is_starred` where it belongs to the best looks for
+    the time there is. `along`, `across` and `up` as in `codebook.records.Site`.
+    """
+
+    number: int
+    id: str
+    name: str
+    where: str
+    look_at: str
+    posture: str
+    access_group: str
+    access_minutes: int
+    dismantling: str
+    minutes: int
+    caution: str
+    along: int | None
+    across: int | None
+    up: int | None
+    state: SiteState
+    marks: tuple[MarkPlan, ...]
+    features: tuple[FeaturePlan, ...]
+    variations: tuple[Variation, ...]
+    is_starred: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Reach:
+    """The places that one access serves, in walking order; `minutes` with that access once."""
+
+    access_group: str
+    access_minutes: int
+    minutes: int
+    sites: tuple[SitePlan, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class PaperPlan:
+    """A paper to be asked for, and where it is so far."""
+
+    id: str
+    name: str
+    state: PaperState
+
+
+@dataclass(frozen=True, slots=True)
+class VisitPlan:
+    """A whole visit, in walking order.
+
+    `case_id` has the characters of a claimed number masked. `minutes` is the time for
+    everything, `starred_minutes` that for the best looks; shared access counted once in
+    both. `minutes_available` is None where nobody said how long there is.
+    """
+
+    case_id: str
+    book: str
+    maker: str
+    model: str
+    model_year: str
+    works: tuple[str, ...]
+    reaches: tuple[Reach, ...]
+    papers: tuple[PaperPlan, ...]
+    minutes: int
+    minutes_available: int | None
+    starred_minutes: int
+
+    @property
+    def sites(self) -> tuple[SitePlan, ...]:
+        """All places in walking order."""
+        return tuple(site for reach in self.reaches for site in reach.sites)

@@ -1,0 +1,142 @@
+"""From a case and its code book to the plan of a visit."""
+
+from dataclasses import replace
+
+from witnessmark.casefile.records import Casefile, PaperState, SiteState
+from witnessmark.codebook.book import CodeBook
+from witnessmark.codebook.marks import MarkKind
+from witnessmark.codebook.records import Applies, CarContext, Site
+from witnessmark.examination import car_context, car_marks
+from witnessmark.plan.marks import mark_plans
+from witnessmark.plan.records import FeaturePlan, PaperPlan, SitePlan, Variation, VisitPlan
+from witnessmark.plan.sharing import masked_id
+from witnessmark.plan.stars import Stars, stars
+from witnessmark.plan.walk import minutes_of, reaches_of
+from witnessmark.weighing import Weighing
+
+
+def visit_plan(
+    casefile: Casefile, book: CodeBook, weighing: Weighing | None, minutes: int | None
+) -> VisitPlan:
+    """The plan of a visit to the car, by the claim and by what was noted so far.
+
+    With a weighing and `minutes`, or the minutes of the assignment, the places of the best
+    looks are starred.
+    """
+    context = car_context(casefile, book)
+    available = casefile.assignment.minutes_available if minutes is None else minutes
+    best = Stars()
+    if weighing is not None and available is not None:
+        best = stars(car_marks(casefile, book), weighing, available)
+    states = {visit.site: visit.state for visit in casefile.sites}
+    planned = (_site_plan(casefile, book, context, name) for name in _sites(book, context))
+    sites = tuple(
+        replace(
+            site,
+            state=states.get(site.id, SiteState.NOT_LOOKED_FOR),
+            is_starred=site.id in best.sites,
+        )
+        for site in planned
+        if site is not None
+    )
+    models = {model.id: model.name for model in book.models}
+    return VisitPlan(
+        masked_id(casefile, book),
+        book.title,
+        book.maker,
+        models.get(context.model or "", ""),
+        str(context.model_year or ""),
+        tuple(works.name for works in book.works if works.id in context.works),
+        reaches_of(sites),
+        _papers(casefile, book, context),
+        minutes_of(sites),
+        available,
+        best.minutes,
+    )
+
+
+def _sites(book: CodeBook, context: CarContext) -> tuple[str, ...]:
+    """The places of this car's marks and features, in the book's order."""
+    wanted = {mark.site for mark in book.marks_for(context)}
+    wanted |= {feature.site for feature in book.features if feature.applies.covers(context)}
+    return tuple(dict.fromkeys(site.id for site in book.sites if site.id in wanted))
+
+
+def _site_plan(
+    casefile: Casefile, book: CodeBook, context: CarContext, name: str
+) -> SitePlan | None:
+    """One place; None where the book has no row of it for this car."""
+    site = book.site(name, context)
+    if site is None:
+        return None
+    return SitePlan(
+        0,
+        site.id,
+        site.name,
+        site.where,
+        site.look_at,
+        site.posture,
+        site.access_group,
+        site.access_minutes,
+        needed(site.dismantling),
+        site.minutes,
+        site.caution,
+        site.along,
+        site.across,
+        site.up,
+        SiteState.NOT_LOOKED_FOR,
+        mark_plans(book, context, casefile.claim, name),
+        _features(book, context, name),
+        _variations(book, context, site),
+    )
+
+
+def needed(dismantling: str) -> str:
+    """What must come off; empty where the book says that nothing must.
+
+    >>> needed("none; a mirror and a lamp"), needed("dynamo swung aside")
+    ('', 'dynamo swung aside')
+    """
+    words = dismantling.strip()
+    first = words.split(";", 1)[0].strip().casefold()
+    return "" if first in ("", "none") else words
+
+
+def _features(book: CodeBook, context: CarContext, site: str) -> tuple[FeaturePlan, ...]:
+    """What is to be looked at there; a feature of several rows has the outcomes of all."""
+    found: dict[tuple[str, str], tuple[str, ...]] = {}
+    for feature in book.features:
+        if feature.site == site and feature.applies.covers(context):
+            key = (feature.id, feature.prompt)
+            outcomes = tuple(outcome.id for outcome in feature.outcomes)
+            found[key] = tuple(dict.fromkeys((*found.get(key, ()), *outcomes)))
+    return tuple(FeaturePlan(name, prompt, each) for (name, prompt), each in found.items())
+
+
+def _variations(book: CodeBook, context: CarContext, site: Site) -> tuple[Variation, ...]:
+    """Every way in which cars of these years have the place, where there is more than one."""
+    years = CarContext(model_year=context.model_year)
+    rows = [row for row in book.sites if row.id == site.id and row.applies.covers(years)]
+    if len({(row.name, row.where) for row in rows}) < 2:
+        return ()
+    return tuple(_variation(book, row.applies, row) for row in rows)
+
+
+def _variation(book: CodeBook, applies: Applies, row: Site) -> Variation:
+    return Variation(
+        tuple(works.name for works in book.works if works.id in applies.works),
+        tuple(model.name for model in book.models if model.id in applies.models),
+        applies.first_year,
+        applies.last_year,
+        row.name,
+        row.where,
+    )
+
+
+def _papers(casefile: Casefile, book: CodeBook, context: CarContext) -> tuple[PaperPlan, ...]:
+    states = {paper.mark: paper.state for paper in casefile.papers}
+    return tuple(
+        PaperPlan(mark.id, mark.name, states.get(mark.id, PaperState.NOT_ASKED_FOR))
+        for mark in book.marks_for(context)
+        if mark.kind is MarkKind.PAPER
+    )

@@ -1,0 +1,102 @@
+"""The decode sheet: one page that says in words what a car's numbers say.
+
+It explains codes and compares nothing. Serials are masked on it as in the masked copy
+(decisions/0022), without the signs that tell which places agree.
+"""
+
+import re
+from dataclasses import replace
+from datetime import date
+
+from witnessmark.codebook.book import CodeBook
+from witnessmark.codebook.records import ItemKind
+from witnessmark.decoding.records import Alternative, Decoding, FieldCells, FieldMeaning
+from witnessmark.examination import Opinion
+from witnessmark.report.decode_around import Read, sheet_title
+from witnessmark.report.decode_lines import CodeLine, clearest, code_lines, main_of
+from witnessmark.report.decode_page import decode_page
+from witnessmark.report.masked_opinion import masked
+from witnessmark.report.masked_signs import SAME_PLACE
+from witnessmark.report.records import Outline
+from witnessmark.wording import date_text
+from witnessmark.wording.amounts import capital
+from witnessmark.wording.catalogue import language, said
+
+_LEVEL = str.maketrans(dict.fromkeys(SAME_PLACE, SAME_PLACE[0]))
+_LIMIT = re.compile(r"\d{4}")
+
+
+def build_decode_sheet(
+    opinion: Opinion, book: CodeBook, printed: date, *, with_numbers: bool = False
+) -> Outline:
+    """The outline of the sheet; `with_numbers` leaves the serials in full, for the owner."""
+    read = _read(opinion, book, with_numbers)
+    return Outline(
+        label=said("Decode sheet"),
+        language=language(),
+        title=sheet_title(read),
+        case_id=read.opinion.casefile.id,
+        printed=date_text(printed),
+        printed_iso=printed.isoformat(),
+        footer=_footer(with_numbers),
+        is_numbered=False,
+        front=decode_page(read),
+        sections=(),
+    )
+
+
+def _footer(with_numbers: bool) -> str:
+    if with_numbers:
+        return said("Numbers stand here in full. Before this sheet is shown to others, mask them.")
+    return said("Serials are masked on this sheet: {sign} hides one character.", sign=SAME_PLACE[0])
+
+
+def _read(opinion: Opinion, book: CodeBook, with_numbers: bool) -> Read:
+    shown = opinion if with_numbers else _masked(opinion, book)
+    decodings = clearest(shown.decodings)
+    main = main_of(decodings, book)
+    lines = code_lines(shown, decodings, main[0] if main else None, book)
+    if not with_numbers:
+        lines = tuple(_bare(line, book) for line in lines)
+    return Read(shown, book, decodings, main, lines, not with_numbers)
+
+
+def _masked(opinion: Opinion, book: CodeBook) -> Opinion:
+    """The masked Opinion with one sign for every character of a serial, whichever it is."""
+    shown = masked(opinion, book).opinion
+    numbers = frozenset(item.id for item in book.items if item.kind is ItemKind.NUMBER)
+    return replace(shown, decodings=tuple(_level(each, numbers) for each in shown.decodings))
+
+
+def _level(decoding: Decoding, numbers: frozenset[str]) -> Decoding:
+    cells = (_level_cells(each) if each.says in numbers else each for each in decoding.field_cells)
+    alternatives = (_level_meanings(each, numbers) for each in decoding.alternatives)
+    return replace(decoding, alternatives=tuple(alternatives), field_cells=tuple(cells))
+
+
+def _level_cells(cells: FieldCells) -> FieldCells:
+    level = (replace(cell, characters=cell.characters.translate(_LEVEL)) for cell in cells.cells)
+    return replace(cells, cells=tuple(level))
+
+
+def _level_meanings(alternative: Alternative, numbers: frozenset[str]) -> Alternative:
+    fields = (_level_meaning(each) if each.says in numbers else each for each in alternative.fields)
+    return replace(alternative, fields=tuple(fields))
+
+
+def _level_meaning(meant: FieldMeaning) -> FieldMeaning:
+    code, value, meaning = (
+        text.translate(_LEVEL) for text in (meant.code, meant.value, meant.meaning)
+    )
+    return replace(meant, code=code, value=value, meaning=meaning)
+
+
+def _bare(line: CodeLine, book: CodeBook) -> CodeLine:
+    """A number's line without other readings of it, and without the limits of its series."""
+    if not line.is_number:
+        return line
+    item = book.item(line.item)
+    without_years = re.sub(r"\b(?:1[789]|20)\d\d\b", "", line.says)
+    if item is not None and _LIMIT.search(without_years):
+        line = replace(line, says=capital(item.name))
+    return replace(line, also=())

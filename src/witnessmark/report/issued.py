@@ -1,0 +1,113 @@
+"""An Opinion as it was kept at issue: read from its JSON, as far as a supplement needs it.
+
+Only the case, the book's version, the names and the conclusions are read, so that
+an Opinion written years ago can still be compared.
+"""
+
+import json
+import math
+from dataclasses import dataclass
+from hashlib import sha256
+from typing import Any
+
+from pydantic import TypeAdapter, ValidationError
+
+from witnessmark.casefile.records import Casefile
+from witnessmark.examination import BookVersion, Named, Opinion, render_opinion
+from witnessmark.problem import Problem
+from witnessmark.source import Source
+from witnessmark.weighing.records import LikelihoodRatio, PropositionPair, Question, Standing
+
+FORMAT = "witnessmark-opinion"
+MOST_LOG10 = 100.0
+"""More than any ratio that was ever reported."""
+
+
+@dataclass(frozen=True, slots=True)
+class IssuedConclusion:
+    """One conclusion as it was issued."""
+
+    question: Question
+    about: str
+    pair: PropositionPair
+    lr: LikelihoodRatio
+    standing: Standing
+
+
+@dataclass(frozen=True, slots=True)
+class IssuedWeighing:
+    """The conclusions as they were issued."""
+
+    conclusions: tuple[IssuedConclusion, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Issued:
+    """What a supplement needs of an Opinion; `digest` is the SHA-256 of its text."""
+
+    casefile: Casefile
+    book: BookVersion
+    weighing: IssuedWeighing
+    names: tuple[Named, ...] = ()
+    digest: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class NoOpinion(Problem):
+    """A file that is no Opinion."""
+
+    reason: str
+
+    def sentence(self) -> str:
+        """What is wrong with it."""
+        return f"it is no Opinion that can be read: {self.reason}"
+
+    def expected(self) -> str:
+        """What would be right."""
+        return "the JSON kept at issue: what `witnessmark examine CASE --json` prints"
+
+
+def opinion_digest(text: str) -> str:
+    """SHA-256 of an Opinion's JSON, whatever spaces it is laid out with."""
+    plain = json.dumps(json.loads(text), ensure_ascii=False, separators=(",", ":"))
+    return sha256(plain.encode("utf-8", "surrogatepass")).hexdigest()
+
+
+def issued_of(opinion: Opinion) -> Issued:
+    """What a supplement needs of an Opinion at hand."""
+    conclusions = tuple(
+        IssuedConclusion(each.question, each.about, each.pair, each.lr, each.standing)
+        for each in opinion.weighing.conclusions
+    )
+    digest = opinion_digest(render_opinion(opinion))
+    weighing = IssuedWeighing(conclusions)
+    return Issued(opinion.casefile, opinion.book, weighing, opinion.names, digest)
+
+
+def parse_issued(text: str, path: str) -> Issued | NoOpinion:
+    """The Opinion in this JSON text; `path` is the file as the user would write it."""
+    try:
+        document: Any = json.loads(text)
+    except (ValueError, RecursionError) as fault:
+        line, column = getattr(fault, "lineno", 1), getattr(fault, "colno", 1)
+        reason = getattr(fault, "msg", "") or "it is nested too deeply"
+        shown = (text.splitlines() or [""])[min(line, text.count("\n") + 1) - 1 :][:1]
+        place = Source(path, line, column, 1, "".join(shown)[:400])
+        return NoOpinion(place, f"it is not JSON ({reason})")
+    if not isinstance(document, dict) or document.get("format") != FORMAT:
+        return NoOpinion(Source(path), f"it does not say that its format is {FORMAT}")
+    try:
+        issued = TypeAdapter(Issued).validate_python(document | {"digest": opinion_digest(text)})
+    except ValidationError as fault:
+        first = fault.errors()[0]
+        where = ".".join(str(part) for part in first["loc"])
+        return NoOpinion(Source(path), f"{where}: {first['msg']}")
+    if not all(_can_be_written(each.lr) for each in issued.weighing.conclusions):
+        return NoOpinion(Source(path), "a ratio in it is no number of any size that can be written")
+    return issued
+
+
+def _can_be_written(lr: LikelihoodRatio) -> bool:
+    """Are the ratio and its bounds numbers, and not beyond all reason?"""
+    ends = (lr.log10_lr, lr.log10_lr_low, lr.log10_lr_high)
+    return all(math.isfinite(each) and abs(each) <= MOST_LOG10 for each in ends)

@@ -1,0 +1,199 @@
+"""A case without serials, people and places: what the masked copy is made from."""
+
+import re
+from calendar import day_abbr, day_name, month_abbr, month_name
+from collections.abc import Iterator
+from enum import Enum
+from typing import Any
+
+from pydantic import BaseModel
+
+from witnessmark.casefile.records import Casefile, ExhibitEntry
+from witnessmark.examination import Opinion
+from witnessmark.report.masked_signs import HIDDEN, Signs, main_item
+from witnessmark.report.masked_texts import TextMask
+from witnessmark.wording.catalogue import said
+
+GONE = "\ue000"
+"""Stands for a file's digest until the outline is made; no font shows it."""
+
+KEPT = {
+    "Casefile": ("format",),
+    "Claim": ("built",),
+    "Statement": ("about",),
+    "Examiner": ("name", "qualifications"),
+    "SiteSeen": ("site",),
+    "MarkReading": ("mark",),
+    "LookSeen": ("site", "feature", "outcome"),
+    "Paper": ("mark", "copied_from", "asked_in_vain"),
+    "StatedPrior": ("question",),
+    "Override": ("row",),
+    "Stakes": ("currency",),
+}
+"""Texts that stand as they are: names of the code book, and of who signs."""
+
+LEFT_OUT = {
+    "Claim": ("made_by",),
+    "Assignment": ("client", "intended_users", "owner_consent", "owner_reply"),
+    "Visit": ("place", "present"),
+    "Title": ("issued_by",),
+}
+"""Texts that tell of people and places: the copy says that they are left out."""
+
+_NO_NAMES = frozenset(
+    {"mr", "mrs", "ms", "miss", "dr", "sir", "prof", "the", "and", "for"}
+    | {each.lower() for each in (*month_name, *month_abbr, *day_name, *day_abbr) if each}
+)
+"""Words with a capital that name nobody; no copy hides a month because a letter was of it."""
+_WRITTEN = ("owner_consent", "owner_reply")
+"""Texts in whole sentences, whose first words have a capital anyway."""
+_WORD = re.compile(r"[^\W\d_]+(?:[-'’][^\W\d_]+)*")
+SHORTEST_NAME = 3
+
+
+def left_out() -> str:
+    """What stands where something is left out."""
+    return said("[left out]")
+
+
+def names_of(opinion: Opinion) -> Iterator[str]:
+    """Words that name the people and places that are left out, as far as capitals tell."""
+    case = opinion.casefile
+    signing = [each.name for each in case.assignment.examiners]
+    named = [each.name for each in opinion.names]
+    known = set(_WORD.findall(" ".join([opinion.book.title, *signing, *named])))
+    common = {word for word in _WORD.findall(_all_text(opinion)) if word.islower()}
+    for text, is_written in _private(case):
+        for found in _WORD.finditer(text):
+            word = found[0]
+            before = text[: found.start()].rstrip()
+            starts = not before or before.endswith((".", "!", "?", ":"))
+            if starts and (is_written or word.lower() in common):
+                continue
+            is_name = word[0].isupper() and len(word) >= SHORTEST_NAME
+            if is_name and word not in known and word.lower() not in _NO_NAMES:
+                yield word
+
+
+def _private(case: Casefile) -> Iterator[tuple[str, bool]]:
+    """The texts whose names must not stand anywhere else; True for those in whole sentences."""
+    for record in (case.claim, case.assignment, case.visit, case.title_paper):
+        for field in LEFT_OUT[type(record).__name__]:
+            yield str(getattr(record, field)), field in _WRITTEN
+    signing = _who_signs(case)
+    for text in (
+        *(each.by for each in case.readings),
+        *(each.by for each in case.looks),
+        *(each.taken_by for each in case.exhibits),
+    ):
+        if text not in signing:
+            yield text, False
+
+
+def _all_text(opinion: Opinion) -> str:
+    """All words in small letters that the case and the book use: they are no names."""
+    case = opinion.casefile
+    return f"{case.model_dump_json()} {' '.join(each.name for each in opinion.names)}"
+
+
+def _who_signs(case: Casefile) -> frozenset[str]:
+    return frozenset(text for each in case.assignment.examiners for text in (each.id, each.name))
+
+
+def masked_case(
+    opinion: Opinion, mask: TextMask, signs: Signs, read: dict[tuple[str, str], str]
+) -> Casefile:
+    """The case with every text masked or left out; `read` gives masked readings by mark and text.
+
+    Fields that this version does not know are left out: nobody can say what is in them.
+    """
+    case = opinion.casefile
+    exhibits = exhibit_names(case, mask)
+    masked = _masked(case, mask, exhibits)
+    signing = _who_signs(case)
+    claimed = {
+        item: signs.masked(text, item) if item in signs.items else _claimed(text, mask)
+        for item, text in case.claim.items.items()
+    }
+    number = case.title_paper.number
+    title = signs.masked(number, main_item(opinion, signs.items)) if number.strip() else ""
+    readings = tuple(
+        _by(new, signing).model_copy(
+            update={"text": read.get((old.mark, old.text)) or _blank(old.text)}
+        )
+        for new, old in zip(masked.readings, case.readings, strict=True)
+    )
+    update = {
+        "id": mask.typed_text(case.id),
+        "book": opinion.book.id,
+        "title": mask.typed_text(case.title),
+        "claim": masked.claim.model_copy(update={"items": claimed}),
+        "title_paper": masked.title_paper.model_copy(update={"number": title}),
+        "stakes": type(case.stakes)(),
+        "readings": readings,
+        "looks": tuple(_by(each, signing) for each in masked.looks),
+        "exhibits": tuple(_entry(each, signing) for each in masked.exhibits),
+    }
+    return masked.model_copy(update=update)
+
+
+def exhibit_names(case: Casefile, mask: TextMask) -> dict[str, str]:
+    """Each exhibit's id, or a number in its place where the id tells something."""
+    return {
+        each.id: each.id if mask.typed_text(each.id) == each.id else f"exhibit-{at}"
+        for at, each in enumerate(case.exhibits, start=1)
+    }
+
+
+def _claimed(text: str, mask: TextMask) -> str:
+    """A claimed code: a year or a word of the book stands, anything else is masked."""
+    return text if len(text) <= 4 and text.isdecimal() else mask.typed_text(text)
+
+
+def _blank(text: str) -> str:
+    """A reading of a mark that the book does not know: nothing in it is shown."""
+    return "".join(HIDDEN if each.isalnum() else " " for each in text)
+
+
+def _by[Seen: BaseModel](record: Seen, signing: frozenset[str]) -> Seen:
+    """Who read it, where that is somebody who signs."""
+    by = getattr(record, "by", "")
+    return record if by in signing or not by else record.model_copy(update={"by": left_out()})
+
+
+def _entry(entry: ExhibitEntry, signing: frozenset[str]) -> ExhibitEntry:
+    """The entry of an exhibit without the names and digest of its file."""
+    update = {"file": left_out(), "sha256": GONE * 64}
+    if entry.taken_by not in signing:
+        update["taken_by"] = ""
+    return entry.model_copy(update=update)
+
+
+def _masked[Record: BaseModel](record: Record, mask: TextMask, exhibits: dict[str, str]) -> Record:
+    """The record with its texts masked, field by field; texts of no list are masked."""
+    name = type(record).__name__
+    update: dict[str, Any] = {}
+    for field in type(record).model_fields:
+        value = getattr(record, field)
+        if field in LEFT_OUT.get(name, ()):
+            value = left_out() if str(value).strip() else value
+        elif (name, field) == ("ExhibitEntry", "id"):
+            value = exhibits[value]
+        elif field == "exhibits" and name != "Casefile":
+            value = tuple(exhibits.get(each) or mask.typed_text(each) for each in value)
+        elif field not in KEPT.get(name, ()):
+            value = _value(value, mask, exhibits)
+        update[field] = value
+    return type(record).model_construct(None, **update)
+
+
+def _value(value: object, mask: TextMask, exhibits: dict[str, str]) -> object:
+    if isinstance(value, Enum):
+        return value
+    if isinstance(value, str):
+        return mask.typed_text(value)
+    if isinstance(value, BaseModel):
+        return _masked(value, mask, exhibits)
+    if isinstance(value, tuple):
+        return tuple(_value(each, mask, exhibits) for each in value)
+    return value

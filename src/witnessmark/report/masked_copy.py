@@ -1,0 +1,221 @@
+"""The masked copy of a report: the same report, fit to be shown to others.
+
+Made from a masked Opinion and swept once more when it is whole: if a full serial
+of the case still stands anywhere, nothing is printed.
+"""
+
+import re
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass, fields, is_dataclass, replace
+from datetime import date
+from typing import Any
+
+from witnessmark.codebook.book import CodeBook
+from witnessmark.codebook.records import ItemKind
+from witnessmark.examination import Opinion
+from witnessmark.problem import Problem
+from witnessmark.report.masked_case import GONE, exhibit_names, left_out
+from witnessmark.report.masked_opinion import masked
+from witnessmark.report.masked_pictures import masked_pictures
+from witnessmark.report.masked_signs import HIDDEN, SAME_PLACE
+from witnessmark.report.masked_texts import TextMask
+from witnessmark.report.outline import build_outline
+from witnessmark.report.records import Bullets, Form, Outline, Paragraph, Picture, Section
+from witnessmark.report.render import PLAIN, print_outline
+from witnessmark.source import NOWHERE
+from witnessmark.wording.catalogue import said, speaking
+
+FIXED = frozenset({"kind", "tone", "favours", "file", "printed_iso", "language"})
+"""Fields of an outline that are no text of the page."""
+
+_BETWEEN_TAGS = re.compile(r"(?<=>)[^<]+(?=<)")
+_GONE = re.compile(f"{GONE}+…?")
+_YEAR = re.compile(r"(?:1[789]|20)\d\d")
+
+
+@dataclass(frozen=True, slots=True)
+class SerialLeft(Problem):
+    """A full serial that the mask did not reach; it is not repeated here."""
+
+    where: str
+
+    def sentence(self) -> str:
+        """Where it stands."""
+        return f"a full number of this car would stand in the masked copy, under {self.where!r}"
+
+    def expected(self) -> str:
+        """What to do."""
+        return "that text in the case without the number; nothing was written"
+
+
+@dataclass(frozen=True, slots=True)
+class MaskedCopy:
+    """The copy as an outline, with its pictures, or why there is none.
+
+    `left_out` names the photographs that it does not show.
+    """
+
+    outline: Outline
+    pictures: tuple[Picture, ...]
+    left_out: tuple[str, ...]
+    problems: tuple[Problem, ...]
+
+    @property
+    def name(self) -> str:
+        """The case's id as a file may bear it."""
+        return re.sub(r"[^A-Za-z0-9._-]", "x", self.outline.case_id)
+
+
+def masked_copy(
+    opinion: Opinion,
+    book: CodeBook,
+    exhibits: Mapping[str, bytes],
+    printed: date,
+    form: Form = PLAIN,
+) -> MaskedCopy:
+    """The masked copy of the report on an Opinion; `exhibits` holds the files by exhibit id."""
+    with speaking(form.catalogue):
+        made = masked(opinion, book)
+        case = opinion.casefile
+        names = exhibit_names(case, made.mask)
+        pictures = masked_pictures(case.exhibits, exhibits, names)
+        outline = build_outline(made.opinion, book, printed, pictures)
+        unshown = tuple(each.exhibit for each in pictures if each.missing)
+        outline = _told(_without_limits(outline, book), unshown)
+    return MaskedCopy(outline, pictures, unshown, _serials_left(outline, made.mask))
+
+
+def print_masked_copy(copy: MaskedCopy, printed: date, form: Form = PLAIN) -> bytes:
+    """The copy as a PDF, without any file inside; never for a copy that has problems."""
+    assert not copy.problems, "a copy that holds a serial is not printed"
+    bare = replace(form, attachments=())
+    return print_outline(copy.outline, copy.pictures, printed, bare).pdf
+
+
+def _told(outline: Outline, unshown: tuple[str, ...]) -> Outline:
+    """The outline as one of a masked copy, with what its signs mean and what is left out."""
+    full = said("Numbers stand here in full. Before any part is shown to others, mask them.")
+    how = tuple(each for each in outline.how_to_read if each != full)
+    return replace(
+        outline,
+        label=said("Masked copy of a report of examination"),
+        footer=said("Masked copy: serials, people and places are left out"),
+        front=(Paragraph(_front_note(), "quiet"), *outline.front) if outline.front else (),
+        how_to_read=(*how, *_how_masked()),
+        sections=(*outline.sections, _gone_section(unshown)),
+    )
+
+
+def _front_note() -> str:
+    return said(
+        "In this copy every serial is masked: one {sign} stands for one character, and places "
+        "with the same sign hide the same character.",
+        sign=SAME_PLACE[0],
+    )
+
+
+def _how_masked() -> tuple[str, ...]:
+    """What the signs of the mask mean."""
+    first, second, third = tuple(SAME_PLACE[:3])
+    return (
+        said(
+            "In this copy every serial is masked. {first} hides a character; the same place of the "
+            "same number has {first} again wherever it bears the same character, {second} where "
+            "it bears another, {third} where it bears a third. Two numbers with the same signs "
+            "agree.",
+            first=first,
+            second=second,
+            third=third,
+        ),
+        said(
+            "{sign} hides a character that was not compared: a number that somebody mentioned, or "
+            "the limits of a series. Ratios were reckoned from the whole numbers.",
+            sign=HIDDEN,
+        ),
+    )
+
+
+def _gone_section(unshown: tuple[str, ...]) -> Section:
+    """What a reader of the copy does not see."""
+    items = [
+        said("Every serial: of marks, papers and title, in words, in figures and in pictures."),
+        said(
+            "The client, the intended users, the owner and whoever made the claim; what the "
+            "owner agreed to and answered; where the car stood and who was present; who issued "
+            "the title; the price. The examiners are named, because they answer for the report."
+        ),
+        said(
+            "The names and digests of the picture files, the notes of the camera, the case "
+            "document, and the limits of the maker's number series."
+        ),
+    ]
+    if unshown:
+        names = ", ".join(unshown)
+        items.append(said("These photographs and documents: {names}.", names=names))
+    return Section(said("What is left out of this copy"), (Bullets(tuple(items)),))
+
+
+def _without_limits(outline: Outline, book: CodeBook) -> Outline:
+    """Without the first and last numbers of the book's series, which come near a serial."""
+    numbers = {item.id for item in book.items if item.kind is ItemKind.NUMBER}
+    limits = {
+        number
+        for row in book.series
+        if row.item in numbers
+        for number in (row.first, row.last)
+        if len(number) >= 4 and not _YEAR.fullmatch(number)
+    }
+    joined = "|".join(re.escape(each) for each in sorted(limits, key=len, reverse=True))
+    pattern = re.compile(rf"(?<![\w.,])(?:{joined})(?!\w|[.,]\d)") if joined else None
+
+    def shown(text: str) -> str:
+        text = _GONE.sub(left_out(), text)
+        if pattern is None:
+            return text
+        return pattern.sub(lambda found: HIDDEN * len(found[0]), text)
+
+    rewritten: Outline = _rewritten(outline, shown)
+    return rewritten
+
+
+def _rewritten(value: Any, change: Callable[[str], str], name: str = "") -> Any:
+    """Every text of an outline changed; of a drawing only what is read in it."""
+    if isinstance(value, str):
+        if name == "svg":
+            return _BETWEEN_TAGS.sub(lambda found: change(found[0]), value)
+        return value if name in FIXED else change(value)
+    if isinstance(value, tuple):
+        return tuple(_rewritten(each, change, name) for each in value)
+    if is_dataclass(value) and not isinstance(value, type):
+        update = {
+            each.name: _rewritten(getattr(value, each.name), change, each.name)
+            for each in fields(value)
+        }
+        return replace(value, **update)
+    return value
+
+
+def _serials_left(outline: Outline, mask: TextMask) -> tuple[Problem, ...]:
+    """One problem for each part of the copy in which a full serial is left."""
+    parts: list[tuple[str, object]] = [(section.title, section) for section in outline.sections]
+    parts.append((outline.label, replace(outline, sections=())))
+    return tuple(
+        SerialLeft(NOWHERE, title)
+        for title, part in parts
+        if any(mask.holds_serial(text) for text in _texts(part))
+    )
+
+
+def _texts(value: object, name: str = "") -> Iterator[str]:
+    """Every text of a part of an outline, of a drawing piece by piece."""
+    if isinstance(value, str):
+        if name == "svg":
+            yield from _BETWEEN_TAGS.findall(value)
+        elif name not in FIXED:
+            yield value
+    elif isinstance(value, tuple):
+        for each in value:
+            yield from _texts(each, name)
+    elif is_dataclass(value):
+        for field in fields(value):
+            yield from _texts(getattr(value, field.name), field.name)

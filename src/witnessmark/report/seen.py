@@ -1,0 +1,65 @@
+"""How a part was seen, for the line beside its ratio: in person, on a picture only, not at all.
+
+A ratio stands for every assembly of the car, also for one at which nobody looked:
+it then follows from the rest of the car, and its readers must be told so.
+"""
+
+from enum import StrEnum
+
+from witnessmark.casefile.records import AttachmentSeen, PaperState, Seen, SiteState
+from witnessmark.codebook.book import CodeBook
+from witnessmark.examination import Opinion
+from witnessmark.weighing.records import Conclusion, Question
+from witnessmark.wording.catalogue import said
+
+
+class PartSeen(StrEnum):
+    """The best way in which anything of a part was seen."""
+
+    IN_PERSON = "in person"
+    PHOTOGRAPH = "photograph"
+    COPY = "copy"
+    TOLD = "told"
+    NOTHING = "nothing"
+
+
+IN_ORDER = (Seen.IN_PERSON, Seen.PHOTOGRAPH, Seen.COPY, Seen.TOLD)
+OF_PAPERS = {PaperState.IN_HAND: Seen.IN_PERSON, PaperState.COPY: Seen.COPY}
+
+
+def part_seen(conclusion: Conclusion, opinion: Opinion, book: CodeBook) -> PartSeen:
+    """How the part that a conclusion speaks of was seen; the car as a whole in person."""
+    if conclusion.question is Question.CONFIGURATION:
+        return PartSeen.IN_PERSON
+    about = conclusion.about
+    marks = [m for m in book.marks_for(opinion.context) if about in (m.assembly, m.id)]
+    case = opinion.casefile
+    ids = {about, *(mark.id for mark in marks)}
+    sites = {mark.site for mark in marks if mark.site}
+    ways = {each.reading.seen for each in opinion.decodings if each.mark in ids}
+    ways |= {look.seen for look in case.looks if look.site in sites}
+    ways |= {OF_PAPERS[p.state] for p in case.papers if p.mark in ids and p.state in OF_PAPERS}
+    for site in opinion.sites:
+        looked_at = site.state is SiteState.ABSENT
+        looked_at |= site.is_noted and site.attachment is not AttachmentSeen.IN_PLACE
+        if site.site in sites and looked_at:
+            ways.add(Seen.IN_PERSON)
+    best = next((way for way in IN_ORDER if way in ways), None)
+    return PartSeen(best.value) if best is not None else PartSeen.NOTHING
+
+
+def unseen_words(seen: PartSeen) -> str:
+    """What a reader must know beside the ratio; nothing where the part was seen in person."""
+    match seen:
+        case PartSeen.NOTHING:
+            return said(
+                "Nothing of this part was seen: the ratio is inferred from the rest of the car."
+            )
+        case PartSeen.PHOTOGRAPH:
+            return said("Seen on photographs only, not in person.")
+        case PartSeen.COPY:
+            return said("Seen as a copy only.")
+        case PartSeen.TOLD:
+            return said("Known only from what was told; nobody here saw it.")
+        case PartSeen.IN_PERSON:
+            return ""

@@ -1,0 +1,64 @@
+"""The fixed words of cases, books and Opinions, as they stand on a page.
+
+In files these words are the same in every language; on a page they are said.
+"""
+
+from enum import StrEnum
+
+from witnessmark.wording.catalogue import as_said, marked
+
+TERMS = (
+    # how an expected site ended
+    marked("read"),
+    marked("absent"),
+    marked("not accessible"),
+    marked("not looked for"),
+    # how somebody came to see it
+    marked("in person"),
+    marked("photograph"),
+    marked("copy"),
+    marked("told"),
+    # how well characters can be read, and which way up they stand
+    marked("clear"),
+    marked("worn"),
+    marked("poor"),
+    marked("upright"),
+    marked("upside down"),
+    marked("sideways"),
+    marked("unsure"),
+    # how the metal looks
+    marked("factory"),
+    marked("doubtful"),
+    marked("disturbed"),
+    # where a paper is
+    marked("in hand"),
+    marked("asked for and awaited"),
+    marked("refused"),
+    marked("lost"),
+    marked("not asked for"),
+    # what stands behind a row
+    marked("published"),
+    marked("common practice"),
+    marked("memory"),
+    marked("invented"),
+    marked("assumed"),
+    # how a comparison came out
+    marked("agree"),
+    marked("differ"),
+    marked("undecided"),
+    marked("silent"),
+    # how a statement stands against what was found
+    marked("agrees"),
+    marked("differs"),
+    marked("open"),
+    marked("not said"),
+)
+
+
+def term(word: StrEnum | str) -> str:
+    """A fixed word in the language of the page.
+
+    >>> term("not looked for")
+    'not looked for'
+    """
+    return as_said(str(word))

@@ -1,0 +1,97 @@
+"""`--language FILE`: a document in the language of a translation, which is one file."""
+
+from io import BytesIO
+from pathlib import Path
+
+import pytest
+from pypdf import PdfReader
+from typer.main import get_command
+
+from witnessmark.cli.commands import app
+from witnessmark.wording.catalogue import language
+
+TRANSLATION = r"""msgid ""
+msgstr ""
+"Language: de\n"
+"Content-Type: text/plain; charset=UTF-8\n"
+
+msgid "this car was built as claimed"
+msgstr "dieses Auto wurde wie angegeben gebaut"
+
+msgid "Configuration"
+msgstr "Ausführung"
+
+msgid "{day} {month} {year}"
+msgstr "am {day}.{month}{year}"
+
+msgid "Without any access: {places}, {minutes}"
+msgstr "Ohne Zugang: {places}, {minutes}"
+"""
+
+
+@pytest.fixture
+def translation(tmp_path: Path) -> str:
+    """A translation of a few sentences, by its name."""
+    (tmp_path / "de.po").write_text(TRANSLATION, "utf-8")
+    return "de.po"
+
+
+def pages(path: Path) -> PdfReader:
+    return PdfReader(BytesIO(path.read_bytes()))
+
+
+def words(path: Path) -> str:
+    text = " ".join(page.extract_text() for page in pages(path).pages)
+    return " ".join(text.split())
+
+
+def documents() -> list[str]:
+    """The commands that take a language."""
+    found = get_command(app).commands.items()
+    return [name for name, each in found if any("--language" in p.opts for p in each.params)]
+
+
+def test_a_report_is_examined_and_written_in_the_language_of_a_file(
+    type_in, demo_folder, tmp_path, translation
+):
+    """witnessmark report demo/clean --language de.po --out de.pdf"""
+    ended = type_in("report", "demo/clean", "--language", translation, "--out", "de.pdf")
+    assert (ended.code, ended.out, ended.err) == (0, "de.pdf\n", "")
+    text = words(tmp_path / "de.pdf")
+    assert "Ausführung" in text  # wording
+    assert "dieses Auto wurde wie angegeben gebaut" in text  # the Opinion itself
+    assert pages(tmp_path / "de.pdf").trailer["/Root"]["/Lang"] == "de"
+    assert language() == "en"
+    type_in("report", "demo/clean", "--out", "en.pdf")
+    assert "this car was built as claimed" in words(tmp_path / "en.pdf")
+
+
+@pytest.mark.parametrize("name", documents())
+def test_every_document_can_be_written_in_another_language(
+    name, type_in, demo_folder, tmp_path, translation
+):
+    ended = type_in(name, "demo/no-papers", "--language", translation, "--out", "x.pdf")
+    assert (ended.code, ended.err) == (0, "")
+    assert pages(tmp_path / "x.pdf").trailer["/Root"]["/Lang"] == "de"
+    assert language() == "en"
+
+
+@pytest.mark.parametrize("name", documents())
+def test_a_file_that_is_no_translation_is_a_problem_and_nothing_is_written(
+    name, type_in, demo_folder, tmp_path
+):
+    (tmp_path / "x.po").write_text('msgid "1 to {odds}"\nmsgstr "1 zu {quote}"\n', "utf-8")
+    for file, told in (
+        ("x.po", "x.po:2:14: the translation of '1 to {odds}' fills in something"),
+        ("none.po", "'none.po' cannot be read as a translation"),
+        ("demo/clean/case.json", "cannot be read as a translation: it does not begin as one"),
+    ):
+        ended = type_in(name, "demo/clean", "--language", file, "--out", "x.pdf")
+        assert (ended.code, ended.out) == (2, "")
+        assert told in ended.err
+        assert "expected" in ended.err
+    assert not (tmp_path / "x.pdf").exists()
+
+
+def test_the_documents_are_named():
+    assert {"report", "field-sheet", "picture-request"} <= set(documents())

@@ -1,0 +1,222 @@
+"""The car with its sites: each state by shape and word, none lost, none over another."""
+
+import sys
+from dataclasses import replace
+from itertools import combinations, cycle
+from pathlib import Path
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from witnessmark.casefile.records import SiteState
+from witnessmark.codebook import find_book, open_book
+from witnessmark.codebook.records import CarContext
+from witnessmark.examination.records import SiteOutcome
+from witnessmark.figures import (
+    SitePlace,
+    car_sites,
+    car_sites_sheets,
+    site_map,
+    site_maps,
+)
+from witnessmark.figures.place_markers import APART, RADIUS, Box, Pin, draw_marker, set_apart
+
+sys.path.insert(0, str(Path(__file__).parent))
+from drawn_texts import assert_clean, tree, written
+
+TARVANE = open_book(find_book("tarvane-1952-1961")).book
+MARRICK_1955 = CarContext(1955, "solent-sprint", frozenset({"tarvane", "marrick"}))
+
+
+def with_sites(opinion, book, context, states=tuple(SiteState)):
+    """The opinion with all sites of the book for this car, their states in turn."""
+    ids = dict.fromkeys(mark.site for mark in book.marks_for(context) if mark.site)
+    turn = cycle(states)
+    outcomes = tuple(
+        SiteOutcome(each.id, each.name, each.where, next(turn), "", (), True)
+        for each in (book.site(site, context) for site in ids)
+        if each is not None
+    )
+    return replace(opinion, sites=outcomes, context=context)
+
+
+def told(figure):
+    return " ".join(each.text for each in written(figure))
+
+
+def numbers(figure):
+    return [each.text for each in written(figure) if each.anchor == "middle"]
+
+
+def test_a_site_stands_in_both_views_and_in_the_list(opinion):
+    figure = car_sites(with_sites(opinion, TARVANE, MARRICK_1955), TARVANE)
+    assert_clean(figure)
+    found = numbers(figure)
+    rail = TARVANE.site("frame_rail", MARRICK_1955)
+    assert None not in (rail.along, rail.across, rail.up)
+    assert found.count("2") == 3
+
+
+def test_a_site_whose_side_is_not_in_the_book_stands_in_the_side_view_only(opinion):
+    examined = with_sites(opinion, TARVANE, MARRICK_1955)
+    number = [site.site for site in examined.sites].index("bulkhead") + 1
+    assert TARVANE.site("bulkhead", MARRICK_1955).across is None
+    figure = car_sites(examined, TARVANE)
+    assert numbers(figure).count(str(number)) == 2
+    assert "stand in the side view only" in told(figure)
+
+
+def test_the_place_is_that_of_this_works(opinion):
+    for works, across in (("marrick", 18), ("ellery", 85)):
+        context = CarContext(1955, "solent-sprint", frozenset({"tarvane", works}))
+        assert TARVANE.site("inner_wing", context).across == across
+        figure = car_sites(with_sites(opinion, TARVANE, context), TARVANE)
+        side = "left-hand" if works == "marrick" else "right-hand"
+        assert f"{side.capitalize()} inner" in told(figure)
+
+
+def test_a_site_of_another_car_has_no_place(opinion):
+    other = replace(with_sites(opinion, TARVANE, MARRICK_1955), context=CarContext(1960))
+    figure = car_sites(other, TARVANE)
+    assert "(place not in the book)" in told(figure)
+
+
+def test_each_state_has_its_words_and_a_shape_of_its_own(opinion):
+    figure = car_sites(with_sites(opinion, TARVANE, MARRICK_1955), TARVANE)
+    shown = told(figure)
+    for words in ("read", "absent: nothing is there", "not accessible", "not looked for"):
+        assert words in shown
+    shapes = {"".join(draw_marker(20, 20, state, "")) for state in (None, *SiteState)}
+    assert len(shapes) == 5
+
+
+def test_the_legend_has_only_the_shapes_that_occur(opinion):
+    figure = car_sites(with_sites(opinion, TARVANE, MARRICK_1955, (SiteState.READ,)), TARVANE)
+    assert "absent" not in told(figure)
+    assert "not looked for" not in told(figure)
+
+
+def test_the_caption_counts_the_states(opinion):
+    states = (SiteState.READ, SiteState.READ, SiteState.ABSENT)
+    examined = with_sites(opinion, TARVANE, MARRICK_1955, states)
+    figure = car_sites(examined, TARVANE)
+    absent = sum(site.state is SiteState.ABSENT for site in examined.sites)
+    read = len(examined.sites) - absent
+    assert figure.caption == (
+        f"The {len(examined.sites)} places at which such a car bears marks: {read} read, "
+        f"{absent} absent, 0 not accessible, 0 not looked for."
+    )
+
+
+def test_no_sites_no_figure(opinion):
+    assert car_sites(replace(opinion, sites=()), TARVANE) is None
+    assert car_sites_sheets(replace(opinion, sites=()), TARVANE) == ()
+
+
+@pytest.mark.parametrize(
+    ("book_id", "context"),
+    [
+        ("chevrolet-1964-1972", CarContext(1969, "camaro", frozenset({"norwood"}))),
+        ("chevrolet-1964-1972", CarContext(1967, "camaro")),
+        ("ford-1964-1973", CarContext(1968, None, frozenset({"metuchen"}))),
+        ("ford-1964-1973", CarContext(1966)),
+        ("dated-parts", CarContext()),
+        ("seventeen-characters", CarContext()),
+    ],
+)
+def test_every_shipped_book_can_be_drawn(opinion, book_id, context):
+    book = open_book(find_book(book_id)).book
+    examined = with_sites(opinion, book, context)
+    assert_clean(car_sites(examined, book))
+    sheets = car_sites_sheets(examined, book)
+    listed = [each for sheet in sheets for each in numbers(sheet)]
+    for number in range(1, len(examined.sites) + 1):
+        assert str(number) in listed
+    for sheet in sheets:
+        assert float(tree(sheet).get("viewBox").split()[3]) <= 625
+        assert_clean(sheet)
+    ids = [each.get("id") for sheet in sheets for each in tree(sheet).iter() if each.get("id")]
+    assert len(ids) == len(set(ids))
+
+
+def test_a_sheet_to_fill_in_has_open_squares_and_no_state():
+    places = (
+        SitePlace(1, "scuttle", 36, 30, 66, None),
+        SitePlace(2, "glovebox", None, None, None, None),
+    )
+    figure = site_map(places, "Where to look", "Two places.")
+    assert (figure.title, figure.caption) == ("Where to look", "Two places.")
+    assert numbers(figure) == ["1", "1", "1", "2"]
+    shown = told(figure)
+    assert "how it ended" not in shown
+    assert "not looked for" not in shown
+    assert shown.count("(place not in the book)") == 1
+
+
+PER_CENT = st.none() | st.integers(0, 100)
+PLACES = st.lists(
+    st.builds(
+        SitePlace,
+        st.just(0),
+        st.text(min_size=1, max_size=60),
+        PER_CENT,
+        PER_CENT,
+        PER_CENT,
+        st.none() | st.sampled_from(SiteState),
+        st.text(max_size=160),
+    ),
+    min_size=1,
+    max_size=24,
+).map(lambda found: tuple(replace(each, number=at) for at, each in enumerate(found, 1)))
+
+
+@settings(max_examples=60, deadline=None)
+@given(PLACES)
+def test_any_places_are_drawn_once_and_clean(places):
+    figure = site_map(places, "Places", "Some places.")
+    assert_clean(figure)
+    found = numbers(figure)
+    for place in places:
+        views = place.is_above + place.is_beside
+        assert found.count(str(place.number)) == 1 + views
+
+
+@settings(max_examples=40, deadline=None)
+@given(PLACES)
+def test_sheets_together_list_every_place_once(places):
+    sheets = site_maps(places, "Places", "Some places.", 450)
+    for sheet in sheets:
+        assert_clean(sheet)
+    found = [each for sheet in sheets for each in numbers(sheet)]
+    for place in places:
+        assert found.count(str(place.number)) == 1 + place.is_above + place.is_beside
+
+
+POINTS = st.lists(st.tuples(st.integers(95, 385), st.integers(25, 125)), max_size=24)
+
+
+@given(POINTS)
+def test_markers_are_pushed_apart_and_stay_near(points):
+    area = Box(0, 0, 482, 150)
+    pins = [Pin(at, SiteState.READ, x, y) for at, (x, y) in enumerate(points)]
+    markers = set_apart(pins, area, ())
+    assert [each.pin for each in markers] == pins
+    for each in markers:
+        assert area.holds(each.x, each.y, RADIUS)
+    for one, other in combinations(markers, 2):
+        assert max(abs(one.x - other.x), abs(one.y - other.y)) >= APART
+
+
+def test_a_lone_marker_stands_at_its_place_and_crowded_ones_have_leaders():
+    area = Box(0, 0, 482, 150)
+    (alone,) = set_apart([Pin(1, None, 200, 70)], area, ())
+    assert (alone.x, alone.y, alone.is_moved) == (200, 70, False)
+    crowd = set_apart([Pin(at, None, 200 + at, 70) for at in range(4)], area, ())
+    assert all(each.is_moved for each in crowd)
+
+
+def test_a_marker_never_covers_words_that_are_kept_free():
+    kept = Box(180, 60, 230, 80)
+    (marker,) = set_apart([Pin(1, None, 200, 70)], Box(0, 0, 482, 150), (kept,))
+    assert not kept.holds(marker.x, marker.y, -RADIUS)

@@ -1,0 +1,191 @@
+"""The field sheet: all that is needed beside the car, and no number that could be struck."""
+
+import io
+import re
+from dataclasses import replace
+from datetime import date
+from functools import cache
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from pypdf import PdfReader
+
+from tests.worked.opened import CARS, book_and_version, case_of, opinion_of
+from witnessmark.casefile.records import Casefile, Claim
+from witnessmark.codebook import open_book, shipped_books
+from witnessmark.plan import visit_plan
+from witnessmark.report.field_sheet import field_sheet
+from witnessmark.report.plain_text import report_text
+from witnessmark.report.records import (
+    CharacterBoxes,
+    Drawing,
+    Form,
+    PaperSize,
+    Stop,
+    TickBoxes,
+    Together,
+)
+from witnessmark.report.render import print_outline
+from witnessmark.wording import never_said
+
+PRINTED = date(2026, 11, 25)
+BOOK = book_and_version()[0]
+
+
+@cache
+def sheet_of(car):
+    """The sheet of a demonstration car, for an hour and a half."""
+    plan = visit_plan(case_of(car), BOOK, opinion_of(car).weighing, 90)
+    return field_sheet(plan, PRINTED)
+
+
+def blocks_of(outline):
+    """Every block, those that are kept together too."""
+    for section in outline.sections:
+        for block in section.blocks:
+            yield from block.blocks if isinstance(block, Together) else (block,)
+
+
+def pdf_text(outline, size=PaperSize.A4):
+    """What can be taken out of the PDF, without white space; the compiler complains of nothing."""
+    printed = print_outline(outline, (), PRINTED, Form(size=size))
+    assert printed.warnings == ()
+    reader = PdfReader(io.BytesIO(printed.pdf))
+    told = "".join(page.extract_text() for page in reader.pages) + str(dict(reader.metadata or {}))
+    return re.sub(r"\s", "", told)
+
+
+def runs(number):
+    """Every run of three characters of a number."""
+    return [number[at : at + 3] for at in range(len(number) - 2)]
+
+
+def claimed(case):
+    """The numbers that a case claims, reads or has on its title."""
+    values = [value for item, value in case.claim.items.items() if item.endswith("_number")]
+    return [*values, case.title_paper.number]
+
+
+@pytest.mark.parametrize("car", CARS)
+def test_no_run_of_a_claimed_number_stands_on_the_sheet(car):
+    """Neither in the outline, its drawings included, nor in what a PDF reader takes out."""
+    outline = sheet_of(car)
+    text = report_text(outline)
+    drawn = "".join(
+        "".join(re.findall(r">([^<]+)<", block.svg))
+        for block in blocks_of(outline)
+        if isinstance(block, Drawing)
+    )
+    told = re.sub(r"\s", "", text) + drawn + pdf_text(outline)
+    for number in claimed(case_of(car)):
+        assert [run for run in runs(number) if run in told] == []
+
+
+@given(number=st.text(alphabet="0123456789", min_size=6, max_size=6))
+@settings(max_examples=25)
+def test_the_sheet_is_the_same_whatever_number_is_claimed(number):
+    """Two cases that differ in their number alone give the same sheet, block by block."""
+    case = case_of("clean")
+    items = case.claim.items | {"chassis_number": number}
+    other = case.model_copy(update={"claim": case.claim.model_copy(update={"items": items})})
+    plans = (visit_plan(each, BOOK, None, None) for each in (case, other))
+    first, second = (field_sheet(plan, PRINTED) for plan in plans)
+    assert first == second
+
+
+@pytest.mark.parametrize("car", CARS)
+def test_the_sheet_says_nothing_that_is_never_said(car):
+    """Of our own sentences and those of the book."""
+    assert never_said(report_text(sheet_of(car))) == ()
+
+
+def test_every_mark_has_a_box_for_each_of_its_places():
+    """The brass plate: two, six, five, two, two, three and up to two, row by row."""
+    boxes = next(
+        block
+        for block in blocks_of(sheet_of("clean"))
+        if isinstance(block, CharacterBoxes) and block.label == "Scuttle plate"
+    )
+    rows = [[(window.label, window.places) for window in row] for row in boxes.rows]
+    assert rows == [
+        [("TYPE", 2), ("CHASSIS NO.", 6)],
+        [("ENGINE NO.", 5), ("PAINT", 2)],
+        [("TRIM", 2), ("AXLE", 3)],
+        [("EXTRAS", 2)],
+    ]
+
+
+def test_a_field_of_unknown_length_gets_a_line():
+    """No width is known: no box, and the note says so."""
+    plan = visit_plan(case_of("clean"), BOOK, None, None)
+    site = plan.sites[0]
+    mark = site.marks[0]
+    window = tuple(replace(field, widths=()) for field in mark.windows[0])
+    changed = replace(site, marks=(replace(mark, windows=(window,)),))
+    reach = replace(plan.reaches[0], sites=(changed,))
+    outline = field_sheet(replace(plan, reaches=(reach,)), PRINTED)
+    boxes = next(b for b in blocks_of(outline) if isinstance(b, CharacterBoxes))
+    assert [(each.places, each.note) for each in boxes.rows[0]] == [(0, "length not known")] * len(
+        window
+    )
+
+
+def test_every_place_has_the_four_ways_to_end_and_every_feature_its_outcomes():
+    """As many as there are places; the fixings of the plate as the book lists them."""
+    plan = visit_plan(case_of("clean"), BOOK, None, None)
+    ticks = [block for block in blocks_of(sheet_of("clean")) if isinstance(block, TickBoxes)]
+    ends = [block.choices for block in ticks if block.label == "This place ended as"]
+    assert ends == [("read", "absent", "not accessible", "not looked for")] * len(plan.sites)
+    fixings = next(block for block in ticks if block.label == "What holds the plate?")
+    assert fixings.choices[0] == "round brass rivets"
+    assert len(fixings.choices) == 4
+
+
+def test_the_best_looks_bear_a_word_and_not_a_colour_alone():
+    """Of the car without papers: “look here first” in the walk and at the place."""
+    stops = [block for block in blocks_of(sheet_of("no-papers")) if isinstance(block, Stop)]
+    first = [stop for stop in stops if stop.is_starred]
+    assert first
+    assert all("look here first" in stop.note for stop in first)
+    assert not any("look here first" in stop.note for stop in stops if stop not in first)
+
+
+def test_what_should_stand_there_is_told_in_codes_dots_and_days():
+    """The frame and the block of a Sprint of May 1955."""
+    text = report_text(sheet_of("clean"))
+    assert "Type figure: 4 (Solent Sprint, two litres)" in text
+    assert "Chassis number: · · · · · · (6 figures)" in text
+    assert "Casting date: a day from 3 September 1954 to 11 May 1955" in text
+
+
+def test_how_a_place_varies_by_works_stands_on_the_sheet():
+    """The inner wing."""
+    text = report_text(sheet_of("clean"))
+    assert "Ellery Coachworks: right-hand inner wing, on the flat behind the damper top" in text
+    assert "Marrick & Sons: left-hand inner wing, on the flange above the steering box" in text
+
+
+def test_cautions_come_before_anything_else():
+    """Lifting first."""
+    first = sheet_of("clean").sections[0]
+    assert first.title == "Before you touch the car"
+    assert first.blocks[0].items[0].startswith("Lifting: ")
+    assert "abraded" in first.blocks[0].items[-1]
+
+
+@pytest.mark.parametrize("size", list(PaperSize))
+@pytest.mark.parametrize("folder", shipped_books(), ids=lambda folder: folder.name)
+def test_a_sheet_can_be_printed_for_every_shipped_book(folder, size):
+    """With a claim of year and model; every place has its heading in the PDF."""
+    book = open_book(folder).book
+    assert book is not None
+    items = {"model_year": str((book.first_year + book.last_year) // 2)}
+    if book.models:
+        items["model"] = book.models[0].id
+    case = Casefile(id="bare", book=book.id, claim=Claim(items=items))
+    plan = visit_plan(case, book, None, 60)
+    told = pdf_text(field_sheet(plan, PRINTED), size)
+    assert plan.sites
+    for site in plan.sites:
+        assert re.sub(r"\s", "", site.name).casefold() in told.casefold()

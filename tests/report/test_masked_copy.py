@@ -1,0 +1,515 @@
+"""The masked copy: no serial, no person, no place, in text, in figures, in pixels, in the file."""
+
+import io
+import re
+from dataclasses import fields, is_dataclass, replace
+from datetime import date
+from enum import Enum
+from functools import cache
+from hashlib import sha256
+from typing import Any
+
+import pytest
+from hypothesis import assume, given, settings
+from hypothesis import strategies as st
+from invented_opinion import EXHIBITS, PRINTED
+from invented_opinion import opinion as invented
+from PIL import Image, ImageDraw
+from pydantic import BaseModel
+
+from tests.worked.found_in_pdf import Found, pieces, read_pdf, runs, serials, squeezed
+from tests.worked.opened import CARS, DEMO, book_and_version, opinion_of
+from witnessmark.casefile.records import Casefile, ExhibitEntry, Region
+from witnessmark.decoding.records import FieldCells
+from witnessmark.examination import Opinion
+from witnessmark.report import render_report, report_text
+from witnessmark.report.masked_case import KEPT, LEFT_OUT
+from witnessmark.report.masked_copy import MaskedCopy, masked_copy, print_masked_copy
+from witnessmark.report.masked_opinion import masked
+from witnessmark.report.masked_pictures import TONE, masked_pictures
+
+BOOK = book_and_version()[0]
+FOOTER = "Masked copy: serials, people and places are left out"
+AMOUNTS = re.compile(
+    r"D:\d{14}|(?:1/)?\d{1,3}(?:,\d{3})+|\d+\.\d+(?:\.\d+)*|\d{4}-\d\d(?:-\d\d)?|1/\d+|(?<!\d)10{0,4}(?!\d)"
+)
+"""Ratios, shares, days and the figures of an axis: no numbers of a car."""
+COINCIDENCES = {"clean": {"1203"}}
+"""The date code on the clean car's axle has three figures in common with its axle number."""
+PEOPLE_AND_PLACES = {
+    "clean": ("Fenwick", "Orla", "Harnbrook"),
+    "no-papers": ("Havering", "Joss", "Saltmere"),
+    "panel": ("Lindqvist", "Petra", "Harnbrook", "Thornbeck"),
+    "altered": ("Penhallow", "Aldous", "Okonjo", "Ruth", "Wexmoor"),
+}
+
+
+def exhibits_of(car: str) -> dict[str, bytes]:
+    """The photographs of a demonstration car by exhibit id."""
+    entries = opinion_of(car).casefile.exhibits
+    return {each.id: (DEMO / car / "exhibits" / each.file).read_bytes() for each in entries}
+
+
+@cache
+def copy_of(car: str) -> MaskedCopy:
+    """The masked copy of a demonstration car."""
+    return masked_copy(opinion_of(car), BOOK, exhibits_of(car), PRINTED)
+
+
+@cache
+def found_in(car: str) -> Found:
+    """Everything in its PDF."""
+    return read_pdf(print_masked_copy(copy_of(car), PRINTED))
+
+
+def opinion_with_regions() -> Opinion:
+    """The invented Opinion, the first two of its three photographs looked at for numbers."""
+    case = invented().casefile
+    regions: tuple[tuple[Region, ...] | None, ...] = (
+        (Region(left=150, top=450, width=900, height=250),),
+        (Region(left=150, top=450, width=1300, height=250),),
+        None,
+    )
+    entries = tuple(
+        each.model_copy(update={"number_regions": region})
+        for each, region in zip(case.exhibits, regions, strict=True)
+    )
+    return replace(invented(), casefile=case.model_copy(update={"exhibits": entries}))
+
+
+@cache
+def invented_copy() -> MaskedCopy:
+    """The masked copy of the invented Opinion."""
+    return masked_copy(opinion_with_regions(), BOOK, EXHIBITS, PRINTED)
+
+
+def not_amounts(text: str) -> str:
+    """The text without what can be no number of a car."""
+    return AMOUNTS.sub("~", text)
+
+
+# ------------------------------------------------------------------ the whole PDF
+
+
+@pytest.mark.parametrize("car", CARS)
+def test_no_full_serial_stands_anywhere_in_the_pdf(car):
+    found, numbers = found_in(car), serials(opinion_of(car), BOOK)
+    assert len(numbers) >= 3
+    text = squeezed(found.texts())
+    assert [each for each in numbers if len(each) >= 4 and each in text] == []
+    whole = "|".join(each for each in numbers if len(each) >= 5)
+    assert re.findall(rf"(?<![\d.])(?:{whole})(?!\d)", found.streams) == []
+
+
+@pytest.mark.parametrize("car", CARS)
+def test_no_piece_of_a_serial_stands_anywhere_in_the_pdf(car):
+    text = not_amounts(found_in(car).texts())
+    assert pieces(text, serials(opinion_of(car), BOOK)) == COINCIDENCES.get(car, set())
+
+
+@pytest.mark.parametrize("car", CARS)
+def test_no_person_but_the_examiners_and_no_place_is_named(car):
+    text = found_in(car).texts()
+    assert [word for word in PEOPLE_AND_PLACES[car] if word in text] == []
+    assert "Ines Calder" in text
+    assert "[left out]" in text
+
+
+@pytest.mark.parametrize("car", CARS)
+def test_nothing_lies_inside_the_file_and_no_digest_or_file_name_stands_in_it(car):
+    found = found_in(car)
+    assert found.attachments == ()
+    digests = [each.sha256[:12] for each in opinion_of(car).casefile.exhibits]
+    assert [each for each in digests if each in found.texts()] == []
+
+
+@pytest.mark.parametrize("car", CARS)
+def test_every_page_says_what_it_is(car):
+    pages = found_in(car).pages
+    assert pages.count(FOOTER) == pages.count("page 1 of") * int(
+        re.findall(r"page \d+ of (\d+)", pages)[0]
+    )
+
+
+def test_the_private_report_holds_what_these_tests_look_for():
+    """So that none of them passes because it looks in the wrong place."""
+    pdf = render_report(opinion_of("altered"), BOOK, exhibits_of("altered"), PRINTED)
+    found, numbers = read_pdf(pdf), serials(opinion_of("altered"), BOOK)
+    text = squeezed(found.texts())
+    whole = {each for each in numbers if len(each) >= 5}
+    assert {each for each in whole if each in text} == whole
+    assert pieces(not_amounts(found.texts()), numbers)
+    assert any("700236" in each for each in found.strings), "titles, descriptions, bookmarks"
+    assert [word for word in PEOPLE_AND_PLACES["altered"] if word not in found.texts()] == []
+
+
+@pytest.mark.parametrize("car", CARS)
+def test_the_same_case_gives_the_same_bytes(car):
+    again = masked_copy(opinion_of(car), BOOK, exhibits_of(car), PRINTED)
+    assert print_masked_copy(again, PRINTED) == print_masked_copy(copy_of(car), PRINTED)
+
+
+# --------------------------------------------------------- what a reader can still see
+
+
+def test_what_agrees_and_what_differs_can_still_be_seen():
+    text = report_text(copy_of("altered").outline)
+    assert "the brass chassis plate reads ••••••; the tail of the chassis number on" in text
+    assert "M ••[•≠]•" in text, "a figure in doubt, one of the two agreeing"
+    assert "E ≠≠•≠◆≠" in text, "a number whose last four places differ from the claim's in three"
+    assert "place 4 of 6 (• and ≠), place 5 of 6 (• and ◆)" in text
+    assert "of 1957, before a purchase" in copy_of("altered").outline.title
+
+
+def test_one_number_has_one_mask_wherever_it_is_read_and_however_it_is_called():
+    """The exchange engine's number stands on the block and, as another item, on the invoice."""
+    made = masked(opinion_of("panel"), BOOK).opinion
+    shown = {each.mark: each.reading.as_typed for each in made.decodings}
+    assert shown["engine_number"] == "X ≠≠≠≠≠"
+    assert shown["service_invoice"] == "••••••|≠≠≠≠≠|210960"
+
+
+def test_conclusions_ratios_and_bounds_are_those_of_the_report():
+    for car in CARS:
+        made = masked(opinion_of(car), BOOK).opinion
+        before, after = opinion_of(car).weighing.conclusions, made.weighing.conclusions
+        assert [each.lr for each in before] == [each.lr for each in after]
+        assert [each.curve for each in before] == [each.curve for each in after]
+
+
+# ------------------------------------------------- the serials do not decide what it says
+
+NUMBERS = re.compile(r"105512|1055\?2|20713|20718|2071")
+ITEMS = ("chassis_number", "engine_number", "body_number", "gearbox_number")
+
+
+def renumbered(value: Any, spelt: dict[int, int]) -> Any:
+    """Any record of the invented case with its serials written in other figures."""
+    if isinstance(value, Enum) or value is None:
+        return value
+    if isinstance(value, str):
+        return NUMBERS.sub(lambda found: found[0].translate(spelt), value)
+    if isinstance(value, FieldCells) and value.says in ITEMS:
+        cells = tuple(
+            replace(cell, characters=cell.characters.translate(spelt)) for cell in value.cells
+        )
+        return replace(value, cells=cells)
+    if isinstance(value, tuple):
+        return tuple(renumbered(each, spelt) for each in value)
+    if isinstance(value, dict):
+        return {key: renumbered(each, spelt) for key, each in value.items()}
+    if isinstance(value, BaseModel):
+        changed = {n: renumbered(getattr(value, n), spelt) for n in type(value).model_fields}
+        return value.model_copy(update=changed)
+    if is_dataclass(value) and not isinstance(value, type):
+        return replace(
+            value, **{f.name: renumbered(getattr(value, f.name), spelt) for f in fields(value)}
+        )
+    return value
+
+
+def with_reading_cells(opinion: Opinion, spelt: dict[int, int]) -> Opinion:
+    """The readings' own cells, which hold the characters once more."""
+    decodings = []
+    for each in opinion.decodings:
+        written = {c.column: c for f in each.field_cells for c in f.cells if f.says in ITEMS}
+        cells = tuple(
+            replace(cell, characters=cell.characters.translate(spelt))
+            if NUMBERS.search("".join(c.characters or "?" for c in each.reading.cells))
+            and written
+            and cell.characters.isdigit()
+            and len(each.field_cells) == 1
+            else cell
+            for cell in each.reading.cells
+        )
+        decodings.append(replace(each, reading=replace(each.reading, cells=cells)))
+    return replace(opinion, decodings=tuple(decodings))
+
+
+@settings(max_examples=25, deadline=None)
+@given(st.permutations("0123456789"))
+def test_the_copy_is_the_same_whatever_the_serials_were(figures):
+    """Nothing of a serial can be learnt from a copy that any other serial gives as well."""
+    spelt = str.maketrans("0123456789", "".join(figures))
+    numbers = {each.translate(spelt) for each in ("105512", "20713", "20718", "2071")}
+    rest = NUMBERS.sub(" ", report_text(invented_outline(invented())))
+    assume(not pieces(rest, numbers))
+    assume(not any(re.fullmatch("(?:1[789]|20).*", each) for each in numbers if len(each) == 4))
+    other = with_reading_cells(renumbered(invented(), spelt), spelt)
+    assert text_of_copy(other) == text_of_copy(invented())
+
+
+def invented_outline(opinion: Opinion):
+    from witnessmark.report import build_outline
+
+    return build_outline(opinion, BOOK, PRINTED)
+
+
+def text_of_copy(opinion: Opinion) -> str:
+    """All that the copy says, drawings included."""
+    copy = masked_copy(opinion, BOOK, {}, PRINTED)
+    assert copy.problems == ()
+    drawn = [
+        block.svg for section in copy.outline.sections for block in section.blocks
+        if block.kind == "drawing"
+    ]  # fmt: skip
+    return report_text(copy.outline) + "\n".join(drawn)
+
+
+# -------------------------------------------------------- numbers however they are typed
+
+WIDE = str.maketrans("0123456789", "０１２３４５６７８９")
+
+
+@st.composite
+def typed(draw, number: str = "582063") -> str:
+    """The chassis number of the panel car as somebody may type it."""
+    form = draw(st.sampled_from(["plain", "wide", "apart", "prefix", "twins", "halves"]))
+    if form == "wide":
+        return number.translate(WIDE)
+    if form == "apart":
+        between = draw(st.sampled_from([" ", "-", ".", "–", "\u00a0", " - ", "/", "\u200b", ", "]))
+        return between.join(number)
+    if form == "prefix":
+        return draw(st.sampled_from(["no.", "sn", "chassis-", "2", "#"])) + number
+    if form == "twins":
+        return number.replace("0", draw(st.sampled_from("oO")))
+    if form == "halves":
+        return f"{number[:3]} {draw(st.sampled_from(['and then ', '', '| ', '… ']))}{number[3:]}"
+    return number
+
+
+WRITTEN = ("title", "claim", "statement", "note", "caption", "reason", "exhibit", "unknown field")
+
+
+def written_into(case: Casefile, where: str, text: str) -> Casefile:
+    """The case with this text in one of its fields."""
+    if where == "title":
+        return case.model_copy(update={"title": text})
+    if where == "claim":
+        return case.model_copy(update={"claim": case.claim.model_copy(update={"text": text})})
+    if where == "statement":
+        said = (case.claim.statements[0].model_copy(update={"says": text}),)
+        return case.model_copy(update={"claim": case.claim.model_copy(update={"statements": said})})
+    if where == "unknown field":
+        return Casefile.model_validate({**case.model_dump(), "seen_before_as": text})
+    place, field = {
+        "note": ("readings", "note"), "caption": ("exhibits", "caption"),
+        "reason": ("sites", "reason"), "exhibit": ("exhibits", "id"),
+    }[where]  # fmt: skip
+    records = getattr(case, place)
+    first = records[0].model_copy(update={field: text})
+    return case.model_copy(update={place: (first, *records[1:])})
+
+
+@settings(max_examples=60, deadline=None)
+@given(st.sampled_from(WRITTEN), typed(), st.sampled_from(["", "Was told of ", "(seen: "]))
+def test_a_serial_is_found_however_and_wherever_it_is_typed(where, number, before):
+    opinion = opinion_of("panel")
+    case = written_into(opinion.casefile, where, f"{before}{number} by somebody.")
+    made = replace(opinion, casefile=case)
+    copy = masked_copy(made, BOOK, {}, PRINTED)
+    assert copy.problems == ()
+    text = not_amounts(report_text(copy.outline))
+    assert pieces(text, serials(opinion, BOOK)) == set()
+    assert runs({"582063"}) & set(re.findall(r"(?=(\d{3}))", text)) == set()
+
+
+@settings(max_examples=100, deadline=None)
+@given(st.text(max_size=40), typed(), st.text(max_size=40))
+def test_no_text_around_a_serial_hides_it_from_the_mask(before, number, after):
+    mask = masked(opinion_of("panel"), BOOK).mask
+    assert "582063" not in squeezed(mask.typed_text(before + number + after))
+
+
+@pytest.mark.parametrize(
+    ("text", "shown"),
+    [
+        ("Bought in 2019, restored 1988.", "Bought in 2019, restored 1988."),
+        ("On 2026-08-20 at 09:30, 12.05.1958", "On 2026-08-20 at 09:30, 12.05.1958"),
+        ("The engine was 31877 before.", "The engine was ##### before."),
+        ("It ends in 063.", "It ends in ###."),
+        ("Chassis 582063 and 582168.", "Chassis •••••• and ######."),
+    ],
+)
+def test_what_is_masked_in_words_and_what_stays(text, shown):
+    assert masked(opinion_of("panel"), BOOK).mask.typed_text(text) == shown
+
+
+def test_a_serial_in_the_name_of_the_case_is_masked_in_the_copy_and_in_its_file_name():
+    copy = invented_copy()
+    assert copy.outline.case_id == "tarvane-••••••"
+    assert copy.name == "tarvane-xxxxxx"
+    assert "105512" not in squeezed(read_pdf(print_masked_copy(copy, PRINTED)).texts())
+
+
+def test_a_serial_that_the_mask_did_not_reach_stops_the_copy(monkeypatch):
+    """The last sweep, with a mask that does nothing to what somebody typed."""
+    monkeypatch.setattr(
+        "witnessmark.report.masked_texts.TextMask.typed_text", lambda self, text: text
+    )
+    copy = masked_copy(opinion_of("altered"), BOOK, {}, PRINTED)
+    sentences = [each.sentence() for each in copy.problems]
+    assert any("What is claimed" in each for each in sentences)
+    assert not any("700236" in each.render() for each in copy.problems)
+
+
+def test_every_text_of_a_case_is_kept_left_out_or_masked():
+    """The names in these lists are fields of the records: a renamed field shows here."""
+    records = {each.__name__: each for each in Casefile.__mro__[1].__subclasses__()}
+    for name, listed in (*KEPT.items(), *LEFT_OUT.items()):
+        assert set(listed) <= set(records[name].model_fields), name
+
+
+# ------------------------------------------------------------------------- pictures
+
+
+def entry(content: bytes, *regions: Region) -> ExhibitEntry:
+    """An exhibit with these regions."""
+    return ExhibitEntry(
+        id="x", file="x.jpg", sha256=sha256(content).hexdigest(), number_regions=regions
+    )
+
+
+def pictured(content: bytes, *regions: Region) -> Image.Image:
+    """The picture of the copy."""
+    (picture,) = masked_pictures((entry(content, *regions),), {"x": content}, {"x": "x"})
+    assert picture.jpeg, picture.missing
+    return Image.open(io.BytesIO(picture.jpeg))
+
+
+BLOCK = 16
+
+
+def is_flat(image: Image.Image, box: tuple[int, int, int, int]) -> bool:
+    """Has every pixel of the box the tone of the mask?
+
+    A block at its edge, which a JPEG keeps together with what lies outside, is passed over.
+    """
+    left, top, right, bottom = box
+    inside = (left + BLOCK, top + BLOCK, right - BLOCK, bottom - BLOCK)
+    extremes = image.convert("RGB").crop(inside).getextrema()
+    return all(
+        abs(edge - tone) <= 2 for edges, tone in zip(extremes, TONE, strict=True) for edge in edges
+    )
+
+
+@pytest.mark.parametrize("car", CARS)
+def test_every_number_region_is_flat_in_the_pixels_of_the_pdf(car):
+    shown = [e for e in opinion_of(car).casefile.exhibits if e.number_regions is not None]
+    pictures = found_in(car).pictures
+    assert len(pictures) == len(shown)
+    for image, each in zip(pictures, shown, strict=True):
+        assert image.size == (1200, 800)
+        for region in each.number_regions or ():
+            right, bottom = region.left + region.width, region.top + region.height
+            assert is_flat(image, (region.left, region.top, right, bottom))
+        assert not is_flat(image, (0, 0, *image.size))
+
+
+def test_a_photograph_without_recorded_regions_is_left_out_and_said_so():
+    copy = invented_copy()
+    assert copy.left_out == ("p3",)
+    text = report_text(copy.outline)
+    assert "nobody has recorded where this picture shows numbers" in text
+    assert len(read_pdf(print_masked_copy(copy, PRINTED)).pictures) == 2
+    assert copy_of("no-papers").left_out == ("ledger",)
+
+
+def test_no_region_at_all_shows_the_whole_picture():
+    stream = io.BytesIO()
+    Image.linear_gradient("L").convert("RGB").save(stream, "JPEG")
+    assert not is_flat(pictured(stream.getvalue()), (0, 0, 256, 256))
+
+
+@settings(max_examples=40, deadline=None)
+@given(
+    turn=st.integers(1, 8),
+    left=st.integers(0, 250),
+    top=st.integers(0, 150),
+    width=st.integers(1, 60),
+    height=st.integers(1, 60),
+)
+def test_a_region_counts_in_the_upright_picture_however_the_camera_lay(
+    turn, left, top, width, height
+):
+    """Whatever stands in the region, the picture of the copy is the same, byte for byte."""
+    upright = (320, 240) if turn < 5 else (240, 320)
+    assume(left + width <= upright[0] and top + height <= upright[1])
+    seen = Image.effect_noise(upright, 90).convert("RGB")
+    other = seen.copy()
+    other.paste((250, 20, 20), (left, top, left + width, top + height))
+    region = Region(left=left, top=top, width=width, height=height)
+    made = [pictured(as_taken(each, turn), region) for each in (seen, other)]
+    assert made[0].size == upright
+    assert made[0].tobytes() == made[1].tobytes()
+    elsewhere = seen.copy()
+    elsewhere.paste((250, 20, 20), (upright[0] - 20, upright[1] - 20, *upright))
+    assert pictured(as_taken(elsewhere, turn), region).tobytes() != made[0].tobytes() or (
+        left + width > upright[0] - 20 and top + height > upright[1] - 20
+    )
+
+
+def as_taken(upright: Image.Image, turn: int) -> bytes:
+    """The file of a camera that lay this way (EXIF tag 274) when it took the picture."""
+    back = {
+        1: None, 2: Image.Transpose.FLIP_LEFT_RIGHT, 3: Image.Transpose.ROTATE_180,
+        4: Image.Transpose.FLIP_TOP_BOTTOM, 5: Image.Transpose.TRANSPOSE,
+        6: Image.Transpose.ROTATE_90, 7: Image.Transpose.TRANSVERSE,
+        8: Image.Transpose.ROTATE_270,
+    }[turn]  # fmt: skip
+    notes = Image.Exif()
+    notes[274] = turn
+    stream = io.BytesIO()
+    (upright if back is None else upright.transpose(back)).save(stream, "PNG", exif=notes)
+    return stream.getvalue()
+
+
+def test_no_note_of_the_camera_comes_along():
+    """Place, small picture, colour table, comment and the text of other programs."""
+    image = Image.new("RGB", (400, 300), (90, 120, 150))
+    ImageDraw.Draw(image).text((100, 100), "582063", font_size=40)
+    notes = Image.Exif()
+    notes[270], notes[315] = "chassis 582063", "Petra"
+    notes.get_ifd(0x8825)[1] = "N"
+    stream = io.BytesIO()
+    image.save(
+        stream, "JPEG", exif=notes, comment=b"582063", icc_profile=b"582063" * 40,
+        xmp=b"<x>582063</x>",
+    )  # fmt: skip
+    content = stream.getvalue()
+    assert content.count(b"582063") > 40
+    region = Region(left=90, top=95, width=200, height=60)
+    (picture,) = masked_pictures((entry(content, region),), {"x": content}, {"x": "x"})
+    assert b"582063" not in picture.jpeg
+    assert b"Petra" not in picture.jpeg
+    made = Image.open(io.BytesIO(picture.jpeg))
+    assert set(made.info) <= {"jfif", "jfif_version", "jfif_unit", "jfif_density"}
+    assert dict(made.getexif()) == {}
+
+
+@pytest.mark.parametrize(
+    "region",
+    [
+        Region(left=0, top=0, width=401, height=10),
+        Region(left=300, top=290, width=10, height=11),
+    ],
+)
+def test_a_region_that_does_not_lie_in_the_picture_leaves_it_out(region):
+    stream = io.BytesIO()
+    Image.new("RGB", (400, 300)).save(stream, "JPEG")
+    content = stream.getvalue()
+    (picture,) = masked_pictures((entry(content, region),), {"x": content}, {"x": "x"})
+    assert picture.jpeg == b""
+    assert picture.missing
+
+
+def test_a_file_that_is_not_the_one_recorded_is_left_out():
+    stream = io.BytesIO()
+    Image.new("RGB", (40, 30)).save(stream, "JPEG")
+    (picture,) = masked_pictures((entry(b"other"),), {"x": stream.getvalue()}, {"x": "x"})
+    assert picture.jpeg == b""
+
+
+def test_the_day_of_printing_is_the_one_given():
+    assert print_masked_copy(copy_of("panel"), date(2026, 1, 2)).startswith(b"%PDF-")

@@ -1,0 +1,127 @@
+"""The picture request: what a seller may photograph, and nothing of what ought to be there."""
+
+import io
+import re
+from dataclasses import replace
+from datetime import date
+from functools import cache
+
+import pytest
+from pypdf import PdfReader
+
+from tests.worked.opened import CARS, book_and_version, case_of
+from witnessmark.casefile.records import Casefile, Claim
+from witnessmark.codebook import open_book, shipped_books
+from witnessmark.plan import is_for_a_seller, visit_plan
+from witnessmark.report.picture_request import asked_for, picture_request
+from witnessmark.report.plain_text import report_text
+from witnessmark.report.records import Form, PaperSize
+from witnessmark.report.render import print_outline
+from witnessmark.wording import never_said
+
+PRINTED = date(2026, 11, 25)
+BOOK = book_and_version()[0]
+WORKS = ("Ellery", "Marrick")
+
+
+@cache
+def plan_of(car):
+    """The plan of a demonstration car."""
+    return visit_plan(case_of(car), BOOK, None, None)
+
+
+@cache
+def request_of(car):
+    """The request for a demonstration car."""
+    return picture_request(plan_of(car), PRINTED)
+
+
+def read(outline, size):
+    """The pages of the PDF as text; the compiler complains of nothing."""
+    printed = print_outline(outline, (), PRINTED, Form(size=size))
+    assert printed.warnings == ()
+    return [page.extract_text() for page in PdfReader(io.BytesIO(printed.pdf)).pages]
+
+
+@pytest.mark.parametrize("car", CARS)
+def test_no_run_of_a_claimed_number_stands_in_the_request(car):
+    """Neither in its text nor in what a PDF reader takes out."""
+    case = case_of(car)
+    told = report_text(request_of(car)) + "".join(read(request_of(car), PaperSize.A4))
+    told = re.sub(r"\s", "", told)
+    numbers = [v for item, v in case.claim.items.items() if item.endswith("_number")]
+    for number in (*numbers, case.title_paper.number):
+        assert [n for at in range(len(number) - 2) if (n := number[at : at + 3]) in told] == []
+
+
+@pytest.mark.parametrize("car", CARS)
+def test_nothing_is_said_of_what_ought_to_stand_at_a_place(car):
+    """No works, code, meaning, outcome, look or mark of the plan stands in the list of places."""
+    plan = plan_of(car)
+    told = " ".join(f"{place.name} {place.where}" for place in asked_for(plan)).casefold()
+    for site in filter(is_for_a_seller, plan.sites):
+        for feature in site.features:
+            assert [each for each in feature.outcomes if each.casefold() in told] == []
+        for mark in site.marks:
+            assert [name for name in mark.names if name.casefold() in told] == []
+            fields = [field for window in mark.windows for field in window]
+            meanings = [code.meaning for field in fields for code in field.expected]
+            assert [each for each in meanings if each.casefold() in told] == []
+    assert not re.search(r"spacing|upright|upside|rivet|weld", told)
+    assert [name for name in WORKS if name in report_text(request_of(car))] == []
+
+
+def test_the_places_of_all_works_are_asked_for_alike():
+    """A car of Ellery and one of Marrick of the same year: one list of places for the wings."""
+    lists = []
+    for body_works in ("ellery", "marrick"):
+        items = {"model_year": "1955", "body_works": body_works}
+        case = Casefile(id="bare", book=BOOK.id, claim=Claim(items=items))
+        lists.append([p for p in asked_for(visit_plan(case, BOOK, None, None)) if "wing" in p.name])
+    assert lists[0] == lists[1]
+    assert [place.name for place in lists[0]] == ["left-hand inner wing", "right-hand inner wing"]
+
+
+@pytest.mark.parametrize("car", CARS)
+def test_nothing_under_the_car_or_behind_a_seat_is_asked_for(car):
+    """No frame rail, axle, gearbox, block side or seat pan."""
+    names = " ".join(place.name for place in asked_for(plan_of(car)))
+    assert not re.search("frame|axle|gearbox|casting|seat", names)
+
+
+@pytest.mark.parametrize("car", CARS)
+def test_the_request_says_nothing_that_is_never_said(car):
+    """And asks for nothing to be cleaned, loosened or lifted."""
+    text = report_text(request_of(car))
+    assert never_said(text) == ()
+    for rule in (
+        "Never clean, scrape, sand, wire-brush",
+        "Loosen, bend and remove nothing",
+        "Please do not go under it",
+        "square on",
+        "raking",
+        "a ruler or a coin",
+    ):
+        assert rule in text
+
+
+@pytest.mark.parametrize("size", list(PaperSize))
+@pytest.mark.parametrize("folder", shipped_books(), ids=lambda folder: folder.name)
+def test_a_request_fills_two_pages_at_most_for_every_shipped_book(folder, size):
+    """On either paper, every place of it."""
+    book = open_book(folder).book
+    assert book is not None
+    claim = Claim(items={"model_year": str((book.first_year + book.last_year) // 2)})
+    plan = visit_plan(Casefile(id="bare", book=book.id, claim=claim), book, None, None)
+    pages = read(picture_request(plan, PRINTED), size)
+    assert len(pages) <= 2
+    told = re.sub(r"\s", "", "".join(pages)).casefold()
+    assert all(re.sub(r"\s", "", p.name).casefold() in told for p in asked_for(plan))
+
+
+def test_a_car_without_any_place_in_reach_gets_the_pictures_of_the_whole():
+    """A book that names no place."""
+    outline = picture_request(replace(plan_of("clean"), reaches=()), PRINTED)
+    text = report_text(outline)
+    assert "The whole car" in text
+    assert "Place by place" not in text

@@ -1,0 +1,302 @@
+"""One catalogue of sentences: a translation is one file, and no file can break a page."""
+
+import ast
+import runpy
+from pathlib import Path
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from witnessmark.agreement.records import Outcome
+from witnessmark.casefile.records import (
+    Legibility,
+    LookClass,
+    Orientation,
+    PaperState,
+    Seen,
+    SiteState,
+)
+from witnessmark.codebook.records import Basis
+from witnessmark.examination import disclosure
+from witnessmark.problem import Problem
+from witnessmark.weighing.rows import model_rows
+from witnessmark.wording import CAUTIONS, STANDING_LIMITATIONS, cautions, standing_limitations
+from witnessmark.wording.amounts import listed, minutes_text, spelled
+from witnessmark.wording.catalogue import (
+    Catalogue,
+    ForeignField,
+    NoCatalogue,
+    counted,
+    fields_of,
+    language,
+    parse_catalogue,
+    read_catalogue,
+    said,
+    speaking,
+)
+from witnessmark.wording.names import RULE_NAMES, rule_name
+from witnessmark.wording.terms import TERMS, term
+from witnessmark.wording.verbal_scale import shipped_scale
+
+ROOT = Path(__file__).resolve().parents[2]
+PACKAGE = ROOT / "src" / "witnessmark"
+TEMPLATE = ROOT / "docs" / "catalogue" / "witnessmark.pot"
+FIRST_CONSTANTS = {"said": 1, "marked": 1, "counted": 2, "spelled": 2}
+"""How many of the first arguments of each must be written out where it is called."""
+
+HEADER = """\
+msgid ""
+msgstr ""
+"Language: de\\n"
+"Content-Type: text/plain; charset=UTF-8\\n"
+"Plural-Forms: nplurals=2; plural=(n != 1);\\n"
+
+"""
+GERMAN = (
+    HEADER
+    + """\
+msgid "The {paper} is lost."
+msgstr "Verloren: {paper}."
+
+msgid "{number} minute"
+msgid_plural "{number} minutes"
+msgstr[0] "{number} Minute"
+msgstr[1] "{number} Minuten"
+
+msgid "{words} and {last}"
+msgstr "{words} und {last}"
+
+#, fuzzy
+msgid "Lifting"
+msgstr "Liften"
+"""
+)
+THREE_FORMS = r"""msgid ""
+msgstr ""
+"Language: pl\n"
+"Plural-Forms: nplurals=3; plural=(n==1 ? 0 : n%10>=2 && n%10<=4 && (n%100<10 || n%100>=20) ? 1 "
+": 2);\n"
+
+msgid "{number} minute"
+msgid_plural "{number} minutes"
+msgstr[0] "{number} minuta"
+msgstr[1] "{number} minuty"
+msgstr[2] "{number} minut"
+"""
+
+
+def catalogue_of(text: str) -> Catalogue:
+    found = parse_catalogue(text, "de.po")
+    assert isinstance(found, Catalogue), found
+    return found
+
+
+def test_the_template_holds_every_sentence_that_the_program_can_say():
+    """Write it again with `make docs`."""
+    fresh = runpy.run_path(str(ROOT / "bin" / "catalogue"))["template"]()
+    assert TEMPLATE.read_text("utf-8") == fresh
+
+
+def test_every_message_is_written_out_where_it_is_said():
+    """What is composed first cannot be found for the catalogue; `as_said` is for tables."""
+    composed = [
+        f"{module.relative_to(ROOT)}:{call.lineno}"
+        for module in sorted(PACKAGE.rglob("*.py"))
+        if module.name not in ("catalogue.py", "amounts.py")
+        for call in calls(ast.parse(module.read_text("utf-8")))
+        if not all(is_text(each) for each in call.args[: FIRST_CONSTANTS[name_of(call)]])
+    ]
+    assert composed == []
+
+
+def test_a_message_names_all_that_is_filled_in_and_fills_in_all_that_it_names():
+    wrong = [
+        f"{module.relative_to(ROOT)}:{call.lineno} {sorted(wanted ^ given)}"
+        for module in sorted(PACKAGE.rglob("*.py"))
+        if module.name not in ("catalogue.py", "amounts.py")
+        for call in calls(ast.parse(module.read_text("utf-8")))
+        if name_of(call) != "marked" and call.keywords and all(each.arg for each in call.keywords)
+        for wanted, given in [(wanted_by(call), {str(each.arg) for each in call.keywords})]
+        if wanted != given
+    ]
+    assert wrong == []
+
+
+def calls(tree: ast.Module) -> list[ast.Call]:
+    """The calls of the functions that take a message, by their bare name."""
+    found = [node for node in ast.walk(tree) if isinstance(node, ast.Call)]
+    return [call for call in found if name_of(call) in FIRST_CONSTANTS]
+
+
+def name_of(call: ast.Call) -> str:
+    return call.func.id if isinstance(call.func, ast.Name) else ""
+
+
+def is_text(node: ast.expr) -> bool:
+    return isinstance(node, ast.Constant) and isinstance(node.value, str)
+
+
+def wanted_by(call: ast.Call) -> set[str]:
+    """The names in a call's messages that are filled in from its keywords."""
+    texts = [arg.value for arg in call.args if isinstance(arg, ast.Constant)]
+    names = set().union(*(fields_of(text) or () for text in texts if isinstance(text, str)))
+    return names - {"said": set(), "counted": {"number"}, "spelled": {"count"}}[name_of(call)]
+
+
+def test_the_words_of_the_shipped_tables_are_in_the_template():
+    text = TEMPLATE.read_text("utf-8").replace('"\n"', "")
+    for band in shipped_scale().bands:
+        assert f'msgid "{band.words}"' in text
+    for row in model_rows():
+        assert row.plain in text
+        assert row.reason.replace('"', '\\"') in text
+
+
+def test_a_translation_is_one_file(tmp_path):
+    path = tmp_path / "de.po"
+    path.write_text("\ufeff" + GERMAN, "utf-8")
+    german = read_catalogue(path)
+    assert isinstance(german, Catalogue)
+    with speaking(german):
+        assert language() == "de"
+        assert said("The {paper} is lost.", paper="Karte") == "Verloren: Karte."
+        assert [minutes_text(n) for n in (1, 2)] == ["1 Minute", "2 Minuten"]
+        assert listed(("a", "b")) == "a und b"
+    assert language() == "en"
+    assert minutes_text(2) == "2 minutes"
+
+
+def test_what_a_translation_lacks_stays_english_and_what_it_marks_as_unsure_too():
+    with speaking(catalogue_of(GERMAN)):
+        assert cautions() == CAUTIONS
+        assert standing_limitations() == STANDING_LIMITATIONS
+
+
+def test_a_language_has_as_many_forms_as_it_needs():
+    with speaking(catalogue_of(THREE_FORMS)):
+        texts = [minutes_text(n) for n in (1, 2, 5, 22, 119)]
+    assert texts == ["1 minuta", "2 minuty", "5 minut", "22 minuty", "119 minut"]
+
+
+@pytest.mark.parametrize("rule", ["n/0", "n %", "while", "9" * 2000, "n-7", "n*9"])
+def test_a_plural_rule_that_is_none_is_no_fault_of_the_page(rule):
+    text = THREE_FORMS.replace(THREE_FORMS.split("plural=(")[1].split(");")[0], "n")
+    found = catalogue_of(text.replace("plural=(n)", f"plural={rule}"))
+    with speaking(found):
+        assert minutes_text(2).startswith("2 minut")
+
+
+def test_a_sentence_may_lack_a_name_and_may_repeat_it():
+    text = HEADER + 'msgid "{a} and {b}"\nmsgstr "{b}, {b}"\n'
+    with speaking(catalogue_of(text)):
+        assert said("{a} and {b}", a="1", b="2") == "2, 2"
+
+
+@pytest.mark.parametrize(
+    "translated",
+    ["{c}", "{", "}", "{}", "{0}", "{a.__class__}", "{a[0]}", "{a!r}", "{a:>999999999}", "{a:{b}}"],
+)
+def test_braces_that_are_not_those_of_the_sentence_are_a_problem_with_its_line(translated):
+    text = HEADER + f'msgid "first"\nmsgstr "1"\n\nmsgid "{{a}} and {{b}}"\nmsgstr "{translated}"\n'
+    found = parse_catalogue(text, "de.po")
+    assert isinstance(found, ForeignField)
+    assert found.source.line is not None
+    assert found.source.text == text.splitlines()[found.source.line - 1]
+    assert found.source.text == f'msgstr "{translated}"'
+    assert found.source.column is not None
+    assert found.source.text[found.source.column - 1] in "{}"
+    assert f"de.po:{found.source.line}:{found.source.column}: " in found.render()
+    assert "{a}, {b}" in found.render()
+
+
+@pytest.mark.parametrize(
+    "content", ["", "#", HEADER, "hello", "{}", "PK\x03\x04", "msgid", 'msgid "a"\nx\n']
+)
+def test_a_file_that_is_no_translation_is_a_problem(content):
+    found = parse_catalogue(content, "x.po")
+    assert isinstance(found, NoCatalogue)
+    assert "made from docs/catalogue/witnessmark.pot" in found.render()
+
+
+def test_a_file_that_cannot_be_read_is_a_problem(tmp_path):
+    (tmp_path / "latin.po").write_bytes(HEADER.encode() + b'msgid "a"\nmsgstr "\xe4"\n')
+    for path in (tmp_path / "none.po", tmp_path, tmp_path / "latin.po"):
+        assert isinstance(read_catalogue(path), NoCatalogue)
+
+
+def test_a_language_tag_that_is_none_is_unknown():
+    for tag in ('"', "x y", "#", "", "12"):
+        text = GERMAN.replace("Language: de", f"Language: {tag}".replace('"', '\\"'))
+        with speaking(catalogue_of(text)):
+            assert language() == "und"
+    with speaking(catalogue_of(GERMAN.replace("Language: de", "Language: pt_BR"))):
+        assert language() == "pt-BR"
+
+
+LINES = st.lists(
+    st.one_of(
+        st.text(max_size=12),
+        st.sampled_from(
+            [
+                'msgid ""',
+                'msgid "{a} b"',
+                'msgid_plural "{a} bs"',
+                'msgstr "{a}"',
+                'msgstr ""',
+                'msgstr[0] "{a}"',
+                'msgstr[1] "x"',
+                'msgstr[x] "x"',
+                'msgctxt "c"',
+                '"Plural-Forms: nplurals=2; plural=n/0;\\n"',
+                '"Language: de\\n"',
+                '"more"',
+                '"\\x"',
+                "#, fuzzy",
+                "#~ msgid",
+                "#: a:1",
+                "#| msgid",
+                "#",
+                "",
+            ]
+        ),
+    ),
+    max_size=14,
+)
+
+
+@given(st.one_of(st.text(), LINES.map("\n".join), LINES.map(lambda x: HEADER + "\n".join(x))))
+def test_any_text_is_a_translation_or_a_problem(text):
+    found = parse_catalogue(text, "any.po")
+    if isinstance(found, Problem):
+        assert found.render().startswith("any.po")
+        return
+    with speaking(found):
+        for message in [*found.sentences, "{a} b"]:
+            own = fields_of(message)
+            assert isinstance(said(message, **dict.fromkeys(own or (), "x")), str)
+        for number in (0, 1, 2, 5):
+            assert isinstance(counted("{a} b", "{a} bs", number, a="x"), str)
+            assert isinstance(spelled("{a} b", "{a} bs", number, a="x"), str)
+
+
+@given(st.dictionaries(st.sampled_from("abc"), st.text()))
+def test_what_is_filled_in_is_never_read_as_part_of_the_sentence(values):
+    text = "".join(f"<{{{name}}}>" for name in values)
+    assert said(text, **values) == "".join(f"<{value}>" for value in values.values())
+
+
+def test_every_fixed_word_of_a_page_is_one_that_can_be_translated():
+    kinds = (SiteState, Seen, Legibility, Orientation, LookClass, PaperState, Basis, Outcome)
+    words = {word.value for kind in kinds for word in kind}
+    words |= {disclosure.AGREES, disclosure.DIFFERS, disclosure.OPEN, disclosure.NOT_SAID}
+    assert words == set(TERMS)
+    assert term(SiteState.NOT_LOOKED_FOR) == "not looked for"
+
+
+def test_every_rule_has_a_name_that_can_be_translated():
+    rules = {path.stem for path in (PACKAGE / "agreement" / "rules").glob("[a-z]*.py")}
+    assert set(RULE_NAMES) == rules
+    assert {name: rule_name(name) for name in rules} == {
+        name: name.replace("_", " ") for name in rules
+    }

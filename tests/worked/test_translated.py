@@ -1,0 +1,228 @@
+"""In another language nothing stays English but names, numbers, and what somebody wrote.
+
+The language is `bracketed`: each sentence of the catalogue in brackets. What stands in
+none is named here, unless it is a text of the case or of the code book, a number, or a
+sign that is the same in every language.
+"""
+
+from collections.abc import Iterable, Iterator
+from functools import cache
+
+import pytest
+
+from tests.worked.bracketed import Allowed, bracketed, texts_of, untranslated
+from tests.worked.opened import (
+    CARS,
+    PRINTED,
+    book_and_version,
+    case_of,
+    examined,
+    opinion_of,
+)
+from witnessmark.codebook.marks import MarkKind
+from witnessmark.examination import Opinion
+from witnessmark.figures import Figure, agreement_grid, assumption_curve, weight_strips
+from witnessmark.figures.car_sites import car_sites
+from witnessmark.figures.contributions import contributions
+from witnessmark.figures.data_plate import data_plate
+from witnessmark.figures.mark_groups import mark_groups
+from witnessmark.figures.next_looks import next_looks
+from witnessmark.figures.time_line import time_line
+from witnessmark.plan import visit_plan
+from witnessmark.report import Outline, build_outline
+from witnessmark.report.field_sheet import field_sheet
+from witnessmark.report.picture_request import picture_request
+from witnessmark.report.records import Drawing
+from witnessmark.wording import (
+    Names,
+    best_set_sentence,
+    cautions,
+    conclusion_text,
+    grouping_sentence,
+    interest_statement,
+    next_look_text,
+    odds_sentence,
+    paper_sentence,
+    purpose_footer,
+    referral_heading,
+    referral_sentences,
+    referrals,
+    scale_sentence,
+    settling_texts,
+    site_sentence,
+    standing_in_short,
+    standing_limitations,
+    standing_sentence,
+    unseen_sentence,
+)
+from witnessmark.wording.catalogue import speaking
+from witnessmark.wording.first_look import first_look_sentence
+from witnessmark.wording.verbal_scale import shipped_scale
+
+
+@cache
+def opinion_in_brackets(car: str) -> Opinion:
+    with speaking(bracketed()):
+        return examined(case_of(car))
+
+
+@cache
+def outline_in_brackets(car: str) -> Outline:
+    with speaking(bracketed()):
+        return build_outline(opinion_in_brackets(car), book_and_version()[0], PRINTED)
+
+
+@cache
+def allowed(car: str) -> Allowed:
+    return Allowed(case_of(car), *book_and_version(), shipped_sources())
+
+
+def shipped_sources() -> list[str]:
+    """The sources of the verbal scale: a source is cited as it is printed."""
+    return [band.citation.source for band in shipped_scale().bands]
+
+
+def english_in(car: str, texts: Iterable[str]) -> list[str]:
+    """Each stretch that is English and none of the allowed texts, once."""
+    stretches = dict.fromkeys(each for text in texts for each in untranslated(text))
+    return [each for each in stretches if allowed(car).left_of(each)]
+
+
+def sentences_of(opinion: Opinion) -> Iterator[str]:
+    """Every sentence that an Opinion keeps."""
+    for finding in opinion.findings:
+        yield from (finding.observation, finding.inference)
+        yield from (each.shown for each in finding.subjects)
+    for item in opinion.weighing.evidence:
+        yield item.sentence
+    for conclusion in opinion.weighing.conclusions:
+        yield from (conclusion.pair.first, conclusion.pair.second)
+        yield from (each.reason for each in conclusion.assumptions)
+        for look in (*conclusion.next_looks, *conclusion.settled_by):
+            yield from (look.prompt, *(each.outcome for each in look.outcomes))
+    yield from opinion.weighing.left_out
+    yield from (each.sentence for each in opinion.limitations)
+    yield from (each.found for each in opinion.disclosure)
+    yield from (each.reason for each in opinion.sites)
+    for decoding in opinion.decodings:
+        for alternative in decoding.alternatives:
+            yield from (each.meaning for each in alternative.fields)
+
+
+def wording_of(opinion: Opinion) -> Iterator[str]:
+    """Every sentence that the wording makes of an Opinion, and those that are fixed."""
+    names = Names(opinion.names)
+    for conclusion in opinion.weighing.conclusions:
+        yield from texts_of(conclusion_text(conclusion, opinion.weighing, names))
+        yield from (standing_sentence(conclusion), standing_in_short(conclusion))
+        yield odds_sentence(conclusion)
+        for look in conclusion.next_looks:
+            yield from texts_of(next_look_text(look, names))
+        for settling in settling_texts(conclusion, names):
+            yield from texts_of(settling)
+        if conclusion.best_set is not None:
+            prompts = {look.target: look.prompt for look in conclusion.next_looks}
+            best = tuple(prompts[target] for target in conclusion.best_set.targets)
+            yield best_set_sentence(conclusion.best_set, best)
+    yield from (grouping_sentence(group, names) for group in opinion.weighing.groups)
+    for site in opinion.sites:
+        yield site_sentence(site.state, site.reason, site.attachment)
+        yield unseen_sentence(site.name, site.state, site.reason)
+    yield from (paper_sentence(paper.state) for paper in opinion.casefile.papers)
+    yield from (names.mark("claim"), names.mark("title"))
+    yield first_look_sentence(tuple(finding.outcome for finding in opinion.findings))
+    yield from texts_of((cautions(), referral_heading(), referral_sentences(), referrals()))
+    yield from (*standing_limitations(), interest_statement(), purpose_footer())
+    yield scale_sentence()
+
+
+def figures_of(opinion: Opinion) -> Iterator[Figure]:
+    """The figures that are drawn of every Opinion."""
+    names, book = Names(opinion.names), book_and_version()[0]
+    yield agreement_grid(opinion)
+    yield weight_strips(opinion)
+    found: list[Figure | None] = [mark_groups(opinion), next_looks(opinion)]
+    found += [car_sites(opinion, book), time_line(opinion, book)]
+    for conclusion in opinion.weighing.conclusions:
+        found += [assumption_curve(conclusion, names), contributions(conclusion, names)]
+    yield from (figure for figure in found if figure is not None)
+    for decoding in opinion.decodings:
+        mark = book.mark(decoding.mark)
+        if mark is not None and mark.kind is MarkKind.PLATE:
+            yield data_plate(mark, decoding, book, names)
+
+
+def test_a_text_that_no_catalogue_reaches_is_found():
+    """The check itself: outside of brackets, and as a value within them."""
+    assert untranslated("⟦The ⟪frame⟫ was read.⟧ And more.") == ["frame", " And more."]
+    assert untranslated("⟦It says ⟪⟦not ⟪3⟫ listed⟧⟫.⟧") == ["3"]
+    assert untranslated("⟦cut in the mid… more") == [" more"]
+    clean = allowed("clean")
+    assert clean.left_of("Brass chassis plate; 700143, 1957-05-20") == ""
+    assert clean.left_of("Brass chassis plate against the claim") == "against the claim"
+    assert clean.left_of("not looked for") == "not looked for"
+
+
+@pytest.mark.parametrize("car", CARS)
+def test_an_opinion_keeps_the_language_that_it_was_made_in(car):
+    assert english_in(car, sentences_of(opinion_in_brackets(car))) == []
+
+
+@pytest.mark.parametrize("car", CARS)
+def test_all_that_is_worded_is_in_the_language_of_the_page(car):
+    with speaking(bracketed()):
+        texts = list(wording_of(opinion_in_brackets(car)))
+    assert english_in(car, texts) == []
+
+
+@pytest.mark.parametrize("car", CARS)
+def test_figures_are_in_the_language_of_the_page(car):
+    with speaking(bracketed()):
+        figures = list(figures_of(opinion_in_brackets(car)))
+    assert english_in(car, (text for each in figures for text in texts_of(each))) == []
+
+
+@pytest.mark.parametrize("car", CARS)
+def test_drawings_of_the_report_are_in_the_language_of_the_page(car):
+    outline = outline_in_brackets(car)
+    blocks = [each for section in outline.sections for each in section.blocks]
+    drawings = [each for each in (*outline.front, *blocks) if isinstance(each, Drawing)]
+    assert drawings
+    assert english_in(car, (text for each in drawings for text in texts_of(each))) == []
+
+
+@pytest.mark.parametrize("car", CARS)
+def test_the_whole_report_is_in_the_language_of_the_page(car):
+    assert english_in(car, texts_of(outline_in_brackets(car))) == []
+
+
+@pytest.mark.parametrize("car", CARS)
+def test_the_sheet_and_the_request_are_in_the_language_of_the_page(car):
+    opinion, book = opinion_in_brackets(car), book_and_version()[0]
+    with speaking(bracketed()):
+        sheet = field_sheet(visit_plan(opinion.casefile, book, opinion.weighing, 60), PRINTED)
+        request = picture_request(visit_plan(opinion.casefile, book, None, None), PRINTED)
+    assert english_in(car, texts_of(sheet)) == []
+    assert english_in(car, texts_of(request)) == []
+
+
+@pytest.mark.parametrize("car", CARS)
+def test_a_language_changes_no_number(car):
+    """The same findings, ratios, bounds and looks, in whatever words."""
+    english, bracketed_one = opinion_of(car), opinion_in_brackets(car)
+    assert numbers_of(english) == numbers_of(bracketed_one)
+
+
+def numbers_of(opinion: Opinion) -> list[object]:
+    """All that an Opinion says without words."""
+    found: list[object] = [
+        (each.rule, each.topic, each.outcome, each.agreement_share) for each in opinion.findings
+    ]
+    for conclusion in opinion.weighing.conclusions:
+        found.append((conclusion.question, conclusion.about, conclusion.lr, conclusion.standing))
+        for look in (*conclusion.next_looks, *conclusion.settled_by):
+            outcomes = [(each.probability, each.log10_lr) for each in look.outcomes]
+            found.append((look.target, look.kind, look.bits, look.minutes, outcomes))
+        found.append([each.log10_lr_change for each in conclusion.contributions])
+    found.extend(each.outcome for each in opinion.disclosure)
+    return found
