@@ -23,6 +23,7 @@ SCRIPT = Path(sys.executable).with_name("witnessmark")
 COMMANDS = {
     "demo": (), "examine": (), "decode": (), "compare": (), "next": (), "report": (),
     "field-sheet": (), "picture-request": (), "masked-copy": (),
+    "decode-sheet": (),
     "book": ("list", "show", "check", "new", "import", "coverage"), "case": ("new", "check"),
 }  # fmt: skip
 PATHS = tuple(

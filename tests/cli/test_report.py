@@ -1,5 +1,13 @@
 """`witnessmark report`."""
 
+import json
+
+import pytest
+from pypdf import PdfReader
+
+from witnessmark.report.issued import opinion_digest
+from witnessmark.report.photo_sections import grouped
+
 
 def test_the_report_is_a_pdf_where_it_was_asked_for(type_in, demo_folder, tmp_path):
     """witnessmark report demo/panel --out panel.pdf"""
@@ -41,3 +49,78 @@ def test_a_bad_case_gives_no_report(type_in, demo_folder, tmp_path):
     ended = type_in("report", "demo/panel", "--out", "panel.pdf")
     assert (ended.code, ended.out) == (2, "")
     assert not (tmp_path / "panel.pdf").exists()
+
+
+def test_the_report_comes_on_the_paper_that_was_asked_for(type_in, demo_folder, tmp_path):
+    """--paper letter"""
+    assert type_in("report", "demo/panel", "--paper", "letter").code == 0
+    page = PdfReader(tmp_path / "panel.pdf").pages[0]
+    assert (round(page.mediabox.width), round(page.mediabox.height)) == (612, 792)
+
+
+def test_the_report_holds_the_case_document(type_in, demo_folder, tmp_path):
+    """And says what an examiner's reading alone would do, and the digest of its Opinion."""
+    type_in("report", "demo/clean")
+    reader = PdfReader(tmp_path / "clean.pdf")
+    (content,) = reader.attachments["case.json"]
+    assert json.loads(content)["id"] == "clean"
+    text = " ".join("".join(page.extract_text() for page in reader.pages).split())
+    assert "The difference moves nothing" in text
+    kept = opinion_digest(type_in("examine", "demo/clean", "--json").out)
+    assert grouped(kept)[:24] in text
+
+
+def issue(type_in, tmp_path, car):
+    """The Opinion of a car kept at issue, then its case changed."""
+    (tmp_path / "kept.json").write_text(type_in("examine", f"demo/{car}", "--json").out, "utf-8")
+    document = tmp_path / "demo" / car / "case.json"
+    case = json.loads(document.read_text("utf-8"))
+    case["looks"].pop()
+    document.write_text(json.dumps(case), "utf-8")
+
+
+def supplement(type_in, car, *words):
+    return type_in("report", f"demo/{car}", "--supplement-to", "kept.json", *words)
+
+
+def test_a_supplement_says_what_changed_and_why(type_in, demo_folder, tmp_path):
+    """witnessmark report demo/panel --supplement-to kept.json --because TEXT"""
+    issue(type_in, tmp_path, "panel")
+    ended = supplement(type_in, "panel", "--because", "One look was withdrawn")
+    assert (ended.code, ended.out, ended.err) == (0, "panel-supplement.pdf\n", "")
+    pages = PdfReader(tmp_path / "panel-supplement.pdf").pages
+    text = " ".join("".join(page.extract_text() for page in pages).split())
+    assert "Supplement to a report of examination" in text
+    assert "One look was withdrawn." in text
+    assert "One entry withdrawn." in text
+    assert not (tmp_path / "panel.pdf").exists()
+
+
+def test_a_supplement_needs_a_reason_and_a_reason_a_supplement(type_in, demo_folder, tmp_path):
+    """Either alone is refused."""
+    issue(type_in, tmp_path, "panel")
+    ended = supplement(type_in, "panel")
+    assert (ended.code, ended.out) == (2, "")
+    assert "expected --because TEXT" in ended.err
+    ended = type_in("report", "demo/panel", "--because", "so")
+    assert (ended.code, ended.out) == (2, "")
+    assert "expected --supplement-to FILE beside it" in ended.err
+
+
+def test_a_supplement_to_another_case_is_refused(type_in, demo_folder, tmp_path):
+    """The Opinion kept is that of panel."""
+    issue(type_in, tmp_path, "panel")
+    ended = supplement(type_in, "clean", "--because", "so")
+    assert (ended.code, ended.out) == (2, "")
+    assert "is the Opinion of the case 'panel', not of 'clean'" in ended.err
+
+
+@pytest.mark.parametrize("content", [b"", b"{", b"[1]", b"%PDF-1.7", b"\xff\xfe{", None])
+def test_a_file_that_is_no_opinion_gives_no_supplement(type_in, demo_folder, tmp_path, content):
+    """A problem and exit code 2."""
+    if content is not None:
+        (tmp_path / "kept.json").write_bytes(content)
+    ended = supplement(type_in, "panel", "--because", "so")
+    assert (ended.code, ended.out) == (2, "")
+    assert "witnessmark examine CASE --json" in ended.err
+    assert sorted(tmp_path.glob("*.pdf")) == []

@@ -131,6 +131,14 @@ def test_a_mark_without_windows_is_one_line_of_fields():
     assert not list(tree(figure).iter(f"{SVG}rect"))
 
 
+def test_characters_that_do_not_fit_their_window_go_on_below():
+    doubtful = "[0123456789]" * 6
+    figure = plate(TARVANE, "plate_brass", f"SP|{doubtful}|{doubtful[:60]}|17|L2|370|_")
+    assert_clean(figure)
+    pieces = [each.text for each in written(figure) if set(each.text) <= set("[0123456789]")]
+    assert "".join(pieces).count("[0123456789]") >= 6
+
+
 def test_a_date_is_told_as_days_and_one_of_many_as_a_stretch():
     assert "8 June 1960" in told(plate(TARVANE, "engine_casting", "08F0"))
     assert "one of" in told(plate(TARVANE, "engine_casting", "0?F?"))

@@ -23,7 +23,7 @@ from witnessmark.weighing.evidence_dates import built_span
 
 CAMARO = {
     "number_plate": "124379N506071",
-    "body_plate_norwood_1969": "69|1|24|37|NOR|123456|REAR|711|71|71|12A|_",
+    "body_plate_norwood_1969": "69 12437 NOR 123456 BDY | 711 | 71 71 | 12A | X33",
     "partial_number_engine": "19N506071",
     "engine_pad": "V1118DZ",
     "block_cast_date": "K88",

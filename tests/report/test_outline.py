@@ -1,14 +1,21 @@
 """The outline says everything that a stranger needs, in an order that does not mislead."""
 
+import re
+import sys
 from dataclasses import replace
 
-from witnessmark.casefile.records import LookSeen
+from witnessmark.casefile.records import LookSeen, Override, Seen
 from witnessmark.codebook import find_book, open_book
 from witnessmark.report import build_outline, report_text
+from witnessmark.report.at_issue import AtIssue
 from witnessmark.report.closing_sections import looks_altered
+from witnessmark.report.pictures import prepare_pictures
+from witnessmark.report.read_alone import ReadAlone
 from witnessmark.weighing.records import LikelihoodRatio, Standing
 from witnessmark.wording import REFERRAL_HEADING, STANDING_LIMITATIONS, never_said
 
+invented = sys.modules["invented_opinion"]
+EXHIBITS = invented.EXHIBITS
 _opened = open_book(find_book("tarvane-1952-1961")).book
 assert _opened is not None
 BOOK = _opened
@@ -42,17 +49,21 @@ def test_the_sections_stand_in_the_order_in_which_they_are_needed(opinion, print
         "What to look at next",
         "Scope, consent and conditions",
         "Sites",
+        "How the metal looked",
         "Readings",
+        "What rests on the word of others",
         "Findings",
         "Each conclusion in full",
         "Which marks speak of one car",
         "Photographs and documents",
+        "Photo log",
         "Papers and title",
         "Code book",
         "Cautions for the next look",
         REFERRAL_HEADING,
         "Limitations",
         "Statement and signature",
+        "Appendix: every row that was used",
     ]
 
 
@@ -293,3 +304,238 @@ def test_an_empty_case_still_gives_a_whole_outline(opinion, printed):
     assert "Case empty" in text
     assert "No mark was read." in text
     assert "No two marks could be compared." in text
+
+
+def front_of(opinion, printed):
+    """The first page alone, as text."""
+    outline = build_outline(opinion, BOOK, printed)
+    return report_text(replace(outline, cover=(), how_to_read=(), sections=()))
+
+
+def test_the_first_page_says_who_asked_what_and_who_looked_with_what_interest(opinion, printed):
+    text = front_of(opinion, printed)
+    assert (
+        "What was asked: To inform a purchase. Asked by P. Wendell; for the client and the "
+        "client's lawyer." in text
+    )
+    assert "“A Sprint of 1955 with its first body and engine, known from new.” (the seller" in text
+    assert "I. Larkin, on 12 May 2026. Declared interest: I. Larkin: None" in text
+
+
+def test_the_first_page_gives_every_answer_in_words_before_the_figure(opinion, printed):
+    text = front_of(opinion, printed)
+    assert (
+        "Identity: frame | Moderate support | This frame left the factory as the claimed car. | "
+        "LR 21 / 4 to 140" in text
+    )
+    assert "Brass chassis plate | Weak support | It was made later, or for another car" in text
+    assert (
+        "Body | No support either way / Cannot be established | Whether this body was fitted to "
+        "the claimed car at the factory." in text
+    )
+
+
+def test_the_first_page_names_what_was_not_seen_kind_by_kind(opinion, printed):
+    text = front_of(opinion, printed)
+    assert (
+        "- Places on the car: bulkhead (not accessible: The heater box was not removed); axle "
+        "case (not looked for)." in text
+    )
+    assert "- Read from photographs only: engine number." in text
+    assert "- Papers: despatch ledger entry (asked for and awaited)" in text
+
+
+def test_the_first_page_names_what_would_settle_it(opinion, printed):
+    text = front_of(opinion, printed)
+    assert "Whether this body was fitted to the claimed car at the factory." in text
+    assert "What could settle it: The entry in the maker's despatch ledger." in text
+
+
+def test_where_metal_looks_altered_the_next_step_is_advice(opinion, printed):
+    outline = build_outline(opinion, BOOK, printed)
+    number = titles(outline).index(REFERRAL_HEADING) + 1
+    assert f"Whom to ask stands in section {number}." in front_of(opinion, printed)
+    assert "Take advice from a lawyer before anything is cleaned" in front_of(opinion, printed)
+
+
+def answered(opinion):
+    """Nothing looks altered, every question is answered, and looks are within reach."""
+    quiet = with_engine(opinion, replaced=-2.0, struck_later=0.7)
+    return replace(
+        quiet,
+        weighing=replace(quiet.weighing, evidence=()),
+    )
+
+
+def test_else_the_next_step_is_the_look_that_tells_most_for_its_time(opinion, printed):
+    text = front_of(answered(opinion), printed)
+    assert (
+        "Read the body number on the bulkhead. This tells most for its time (25 minutes)." in text
+    )
+
+
+def test_with_no_look_left_the_next_step_is_the_paper_that_is_awaited(opinion, printed):
+    quiet = answered(opinion)
+    alone = replace(quiet.weighing.conclusions[0], next_looks=())
+    blind = replace(quiet, weighing=replace(quiet.weighing, conclusions=(alone,)))
+    assert "Wait for the despatch ledger entry, which was asked for" in front_of(blind, printed)
+
+
+def test_a_long_list_of_answers_is_cut_to_the_strongest_and_says_so(opinion, printed):
+    first = opinion.weighing.conclusions[0]
+    engine = opinion.weighing.conclusions[-1]
+    many = (first, *(replace(engine, about=f"part_{n}") for n in range(14)))
+    weighing = replace(opinion.weighing, conclusions=many)
+    text = front_of(replace(opinion, weighing=weighing), printed)
+    assert text.count("| LR ") == 10
+    assert "Identity: frame | " in text
+    assert "And 5 more, see section 2." in text
+
+
+def test_answers_that_could_turn_are_told_from_those_that_keep_their_direction(opinion, printed):
+    text = front_of(opinion, printed)
+    assert "only these keep their direction: identity: frame; build card;" in text
+    turned = tuple(
+        replace(each, lr=replace(each.lr, log10_lr_low=-2.0, log10_lr_high=2.0))
+        for each in opinion.weighing.conclusions
+    )
+    weighing = replace(opinion.weighing, conclusions=turned)
+    text = front_of(replace(opinion, weighing=weighing), printed)
+    assert "every one of these answers could turn" in text
+
+
+def test_a_part_of_which_nothing_was_seen_says_so_beside_its_ratio(opinion, printed):
+    """The body's marks were read; with them gone nobody has seen anything of it."""
+    unseen = "Nothing of this part was seen: the ratio is inferred from the rest of the car."
+    about = replace(opinion.weighing.conclusions[-1], about="axle")
+    weighing = replace(opinion.weighing, conclusions=(about,))
+    alone = replace(opinion, weighing=weighing)
+    for title in ("Summary", "Each conclusion in full"):
+        assert unseen in section_text(alone, printed, title)
+    seen = replace(
+        alone,
+        casefile=alone.casefile.model_copy(
+            update={"looks": (LookSeen(site="axle_case", outcome="factory"),)}
+        ),
+    )
+    assert unseen not in text_of(seen, printed)
+
+
+def test_the_photo_log_has_every_digest_in_full_and_what_it_is_bound_to(opinion, printed):
+    outline = build_outline(opinion, BOOK, printed, prepare_pictures(entries(opinion), EXHIBITS))
+    text = text_of_section(outline, "Photo log")
+    for entry in opinion.casefile.exhibits:
+        fours = " ".join(re.findall("....", entry.sha256))
+        assert f"{entry.id} / {entry.caption} | {fours} | Taken by I. Larkin, 12 May 2026" in text
+    assert "frame stamping; surface of the frame rail / The file was there" in text
+
+
+def test_the_photo_log_says_whether_the_file_was_there_and_is_the_one_recorded(opinion, printed):
+    brought = {"p1": EXHIBITS["p1"], "p2": b"another file"}
+    outline = build_outline(opinion, BOOK, printed, prepare_pictures(entries(opinion), brought))
+    rows = text_of_section(outline, "Photo log").splitlines()
+    told = {row[:2]: row for row in rows if row[:1] == "p"}
+    assert told["p1"].endswith("The file was there and its digest is the one recorded.")
+    assert told["p2"].endswith("its SHA-256 digest differs.")
+    assert told["p3"].endswith("The file was not brought along.")
+
+
+def entries(opinion):
+    return opinion.casefile.exhibits
+
+
+def text_of_section(outline, title):
+    alone = tuple(section for section in outline.sections if section.title == title)
+    return report_text(replace(outline, front=(), sections=alone))
+
+
+def told_looks(opinion):
+    """One look as it was told, one reading from a copy."""
+    case = opinion.casefile
+    looks = (
+        LookSeen(site="engine_deck", outcome="doubtful", seen="told", by="I. Larkin", note="So."),
+    )
+    readings = tuple(each.model_copy(update={"seen": Seen.COPY}) for each in case.readings[:1])
+    return with_case(opinion, looks=looks, readings=readings)
+
+
+def test_what_was_only_told_is_marked_in_its_row_and_in_one_place(opinion, printed):
+    told = told_looks(opinion)
+    assert "told to I. Larkin, not seen" in section_text(told, printed, "How the metal looked")
+    text = section_text(told, printed, "What rests on the word of others")
+    assert "Engine deck: Surface, doubtful: told to I. Larkin, not seen. So." in text
+    assert "Brass chassis plate: Reading from a copy, not from the paper itself." in text
+    assert "Build card: An echo of the despatch ledger entry: no witness of its own." in text
+    assert "The owner’s reply: The engine was rebuilt in 1988" in text
+    assert "is said by the seller, M. Orrin. None of it is a finding." in text
+
+
+def test_a_reading_from_a_photograph_says_so_in_its_row(opinion, printed):
+    text = section_text(opinion, printed, "Readings")
+    assert "from a photograph, not from the thing itself" in text
+
+
+def test_who_made_the_statements_stands_above_what_was_found(opinion, printed):
+    text = section_text(opinion, printed, "Summary")
+    assert "One statement, made by the seller, M. Orrin." in text
+
+
+def read_twice(opinion, typed):
+    """The frame stamping read by a second examiner too."""
+    again = invented.decoding("frame_number", typed, (("number", "chassis_number", typed, typed),))
+    again = replace(again, reading=replace(again.reading, by="T. Second"))
+    return replace(opinion, decodings=(*opinion.decodings, again))
+
+
+DIFFER = "Where the examiners differ"
+
+
+def test_examiners_who_read_alike_need_no_section(opinion, printed):
+    assert DIFFER not in titles(build_outline(opinion, BOOK, printed))
+    alike = read_twice(opinion, "1055?2")
+    assert DIFFER not in titles(build_outline(alike, BOOK, printed))
+
+
+def test_readings_that_differ_stand_side_by_side(opinion, printed):
+    text = section_text(read_twice(opinion, "105512"), printed, DIFFER)
+    assert "I. Larkin | 1055?2 | " in text
+    assert "T. Second | 105512 | " in text
+    assert "They differ at 1 place. Neither contradicts the other" in text
+
+
+def test_a_reading_that_excludes_the_other_is_told(opinion, printed):
+    text = section_text(read_twice(opinion, "1056?2"), printed, DIFFER)
+    assert "At 1 of them one excludes what the other reads." in text
+
+
+def test_what_a_difference_does_stands_with_it(opinion, printed):
+    twice = read_twice(opinion, "105512")
+    key = ("identity", "frame")
+    alone = (
+        ReadAlone("frame_number", "1055?2", "I. Larkin", {key: 1.0}),
+        ReadAlone("frame_number", "105512", "T. Second", {key: 1.5}),
+    )
+    outline = build_outline(twice, BOOK, printed, (), AtIssue(alone))
+    text = text_of_section(outline, DIFFER)
+    assert "What the difference does | I. Larkin alone | T. Second alone | Both, as weighed" in text
+    assert "Identity: the frame | 10 | 31 | 21" in text
+
+
+def test_the_appendix_names_rows_with_their_basis_and_source(opinion, printed):
+    text = section_text(opinion, printed, "Appendix: every row that was used")
+    assert "1 | Invented | Invented for the demonstration" in text
+    assert "Types | SP | " in text
+    assert "LR from 10 | Moderate support | " in text
+    assert "Characters called clear that are read wrongly | 0.3 % | " in text
+
+
+def test_an_overridden_rate_stands_with_the_examiners_reason(opinion, printed):
+    circumstances = opinion.casefile.circumstances.model_copy(
+        update={"overrides": (Override(row="bearer.not_own", value=0.4, reason="A barn find"),)}
+    )
+    text = section_text(
+        with_case(opinion, circumstances=circumstances),
+        printed,
+        "Appendix: every row that was used",
+    )
+    assert "| 40 % | A barn find. / The examiner’s own value." in text

@@ -13,9 +13,11 @@ from hypothesis import strategies as st
 from PIL import Image
 from pypdf import PdfReader
 
+from witnessmark.casefile import parse_casefile, render_casefile
 from witnessmark.casefile.records import ExhibitEntry
 from witnessmark.codebook import find_book, open_book
 from witnessmark.report import build_outline, render_report
+from witnessmark.report.at_issue import case_attachment
 from witnessmark.report.coverage import covered, font_files, showable
 from witnessmark.report.pictures import (
     LONGEST_SIDE,
@@ -25,8 +27,10 @@ from witnessmark.report.pictures import (
     TOO_LARGE,
     prepare_pictures,
 )
+from witnessmark.report.records import Form, PaperSize
 from witnessmark.report.render import print_outline, print_report
 from witnessmark.wording import never_said
+from witnessmark.wording.catalogue import Catalogue
 
 _opened = open_book(find_book("tarvane-1952-1961")).book
 assert _opened is not None
@@ -152,7 +156,7 @@ def test_any_name_can_be_printed(text):
 def test_a_word_without_end_is_broken_and_not_cut_off(opinion, exhibits, printed):
     word = "".join(f"{n:04}" for n in range(250))
     done = print_report(with_client(opinion, word), BOOK, exhibits, printed)
-    assert word in squeezed(pages(done.pdf)[0])
+    assert word in squeezed(pages(done.pdf)[1])
 
 
 def test_the_shipped_fonts_cover_what_reports_are_written_in():
@@ -257,3 +261,95 @@ def test_no_photograph_is_left_behind(opinion, exhibits, printed):
 def test_an_outline_can_be_printed_again_by_itself(opinion, printed):
     outline = build_outline(opinion, BOOK, printed)
     assert print_outline(outline, (), printed).pdf.startswith(b"%PDF-")
+
+
+def with_many_words(opinion):
+    """Everything that stands on the first page as long as somebody may make it."""
+    long = "A sentence that goes on and on about the car and its owners. " * 60
+    case = opinion.casefile
+    assignment = case.assignment.model_copy(
+        update={"client": long, "purpose": long, "intended_users": long}
+    )
+    claim = case.claim.model_copy(update={"text": long, "made_by": long})
+    sites = tuple(replace(each, reason=long) for each in opinion.sites * 5)
+    parts = tuple(
+        replace(each, about=f"part_{n}") for n in range(5) for each in opinion.weighing.conclusions
+    )
+    return replace(
+        opinion,
+        casefile=case.model_copy(update={"assignment": assignment, "claim": claim}),
+        sites=sites,
+        weighing=replace(opinion.weighing, conclusions=parts),
+    )
+
+
+@pytest.mark.parametrize("size", PaperSize)
+@pytest.mark.parametrize("change", [lambda opinion: opinion, with_many_words])
+def test_the_first_page_is_one_page(opinion, printed, size, change):
+    """The cover begins on the second, whatever somebody wrote and on either paper."""
+    opinion = change(opinion)
+    outline = build_outline(opinion, BOOK, printed)
+    bare = replace(outline, sections=())
+    found = pages(print_outline(bare, (), printed, Form(size=size)).pdf)
+    assert "The next step" in found[0]
+    assert squeezed("Whom to ask stands in section") in squeezed(found[0])
+    assert "Client" in found[1]
+    assert "How to read this report" not in found[0]
+
+
+@pytest.mark.parametrize(
+    ("size", "points"), [(PaperSize.A4, A4_POINTS), (PaperSize.LETTER, (612, 792))]
+)
+def test_every_page_has_the_size_of_the_paper_that_was_asked_for(opinion, printed, size, points):
+    pdf = render_report(opinion, BOOK, {}, printed, Form(size=size))
+    for page in PdfReader(io.BytesIO(pdf)).pages:
+        assert (round(page.mediabox.width), round(page.mediabox.height)) == points
+
+
+def private(opinion, printed):
+    form = Form(attachments=(case_attachment(opinion),))
+    return render_report(opinion, BOOK, {}, printed, form)
+
+
+def test_the_private_report_holds_the_case_document(opinion, printed):
+    """As it was rendered, to the byte, and marked as what the report was made from."""
+    reader = PdfReader(io.BytesIO(private(opinion, printed)))
+    (content,) = reader.attachments["case.json"]
+    assert content.decode() == render_casefile(opinion.casefile)
+    assert parse_casefile(content.decode(), "case.json").casefile == opinion.casefile
+    (file,) = reader.trailer["/Root"]["/AF"]
+    assert file.get_object()["/AFRelationship"] == "/Source"
+    assert private(opinion, printed) == private(opinion, printed)
+
+
+def metadata(pdf: bytes) -> str:
+    return PdfReader(io.BytesIO(pdf)).trailer["/Root"]["/Metadata"].get_object().get_data().decode()
+
+
+def test_with_a_file_inside_it_is_archival_part_3_and_for_screen_readers(opinion, printed):
+    """PDF/A-3a and PDF/UA-1 by its own metadata; without a file PDF/A-2a."""
+    inside = metadata(private(opinion, printed))
+    assert "<pdfaid:part>3</pdfaid:part><pdfaid:conformance>A</pdfaid:conformance>" in inside
+    assert "<pdfuaid:part>1</pdfuaid:part>" in inside
+    bare = metadata(render_report(opinion, BOOK, {}, printed))
+    assert "<pdfaid:part>2</pdfaid:part><pdfaid:conformance>A</pdfaid:conformance>" in bare
+
+
+def test_the_words_of_the_page_itself_come_from_the_catalogue(opinion, printed):
+    """Foot, signature, photographs, cards: what the template says it is given to say."""
+    foreign = {
+        "page {page} of {pages}": "feuille {page} sur {pages}",
+        "Case {case}, printed {printed}": "Dossier {case}, {printed}",
+        "Signature": "Signé",
+        "First": "Première",
+        "bounds {low} to {high}": "bornes {low} à {high}",
+        "bounds {low} to {high}, held by the cap": "bornes {low} à {high}, limite",
+    }
+    form = Form(catalogue=Catalogue("fr", foreign))
+    found = pages(render_report(opinion, BOOK, {}, printed, form))
+    text = "\n".join(found)
+    assert all(f"feuille {n} sur {len(found)}" in page for n, page in enumerate(found, start=1))
+    assert "Dossier tarvane-105512, 14 May 2026" in found[0]
+    for words in ("Signé", "Première", "bornes 4 à 140", "limite"):
+        assert words in text
+    assert ", held by the cap" not in text

@@ -1,8 +1,27 @@
 """The report on each of the four cars says everything, in order, and nothing it must not."""
 
-import pytest
+import io
+from dataclasses import replace
 
-from tests.worked.opened import CARS, opinion_of, outline_of, text_of
+import pytest
+from pypdf import PdfReader
+
+from tests.worked.opened import (
+    CARS,
+    PRINTED,
+    book_and_version,
+    case_of,
+    opinion_of,
+    outline_of,
+    text_of,
+    unweighed,
+    with_reading,
+)
+from witnessmark.report import build_outline, report_text
+from witnessmark.report.at_issue import AtIssue
+from witnessmark.report.read_alone import read_alone
+from witnessmark.report.records import Form, PaperSize
+from witnessmark.report.render import print_outline
 from witnessmark.weighing.records import Standing
 from witnessmark.wording import (
     CAUTIONS,
@@ -10,6 +29,7 @@ from witnessmark.wording import (
     STANDING_LIMITATIONS,
     Names,
     conclusion_text,
+    lr_text,
     never_said,
     standing_sentence,
     verbal_equivalent,
@@ -24,25 +44,34 @@ SECTIONS = [
     "What to look at next",
     "Scope, consent and conditions",
     "Sites",
+    "How the metal looked",
     "Readings",
+    "Where the examiners differ",
+    "What rests on the word of others",
     "Findings",
     "Each conclusion in full",
     "Which marks speak of one car",
     "Photographs and documents",
+    "Photo log",
     "Papers and title",
     "Code book",
     "Cautions for the next look",
     REFERRAL_HEADING,
     "Limitations",
     "Statement and signature",
+    "Appendix: every row that was used",
 ]
 
 
 @every_car
 def test_every_section_stands_in_its_order(car: str) -> None:
-    """The page on whom to refer to only where metal was noted as disturbed."""
+    """The page on whom to refer to only where metal was noted as disturbed, the one on
+    readings that differ only where some do."""
     sections = [section.title for section in outline_of(car).sections]
-    wanted = [s for s in SECTIONS if s != REFERRAL_HEADING or car == "altered"]
+    left_out = {REFERRAL_HEADING} if car != "altered" else set()
+    if car == "no-papers":
+        left_out.add("Where the examiners differ")
+    wanted = [s for s in SECTIONS if s not in left_out]
     assert sections == wanted
 
 
@@ -140,3 +169,108 @@ def test_client_case_and_day_and_the_books_version_stand_there(car: str) -> None
     assert f"Case: {case.id}" in text
     assert "25 November 2026" in text
     assert f"version {opinion_of(car).book.version}" in text
+
+
+def front_of(car: str) -> str:
+    """The first page alone, as text."""
+    alone = replace(outline_of(car), cover=(), how_to_read=(), sections=())
+    return report_text(alone)
+
+
+FIRST_PAGES = {
+    "clean": (
+        "Identity: frame | Moderately strong support | This frame left the factory as the claimed",
+        "Body | Strong support | This body was fitted to this car at the factory.",
+        "only these keep their direction: the car as claimed; engine. The others could turn.",
+        "- Read from photographs only: body number on the bulkhead; week code on the bulkhead.",
+        "Ask for the invoice of the service department, which nobody has asked for",
+    ),
+    "no-papers": (
+        "Identity: frame | Weak support / Cannot be established | This frame left the factory",
+        "Rear axle | No support either way / Cannot be established | Whether this rear axle was",
+        "Nothing of this part was seen: the ratio is inferred from the rest of the car.",
+        "rear axle casing (not accessible: The axle is sunk in the earth floor).",
+        "despatch ledger entry (lost); build card (lost)",
+        "What could settle it: Dated photographs of the frame from an earlier restoration.",
+        "It is what could settle most directly whether this frame left the factory",
+    ),
+    "panel": (
+        "Identity: frame | Moderate support | This frame left the factory as the claimed car.",
+        "Engine | Strong support | This engine was not fitted to this car at the factory.",
+        "only this keeps its direction: engine. The others could turn.",
+        "Wait for the build card, which was asked for",
+    ),
+    "altered": (
+        "Identity: frame | Strong support | This frame did not leave the factory as the claimed",
+        "Rear axle | Moderate support | This rear axle was not fitted to this car at the factory. "
+        "/ Nothing of this part was seen: the ratio is inferred from the rest of the car.",
+        "every one of these answers could turn",
+        "rear axle casing (not looked for: The half hour on the lift was over).",
+        "- Read from a copy only: build card.",
+        "Take advice from a lawyer before anything is cleaned",
+    ),
+}
+
+
+@every_car
+def test_the_first_page_answers_a_stranger(car: str) -> None:
+    """What was concluded, how strongly, what was not seen, and what to do next."""
+    text = front_of(car)
+    for words in FIRST_PAGES[car]:
+        assert words in text
+    for conclusion in opinion_of(car).weighing.conclusions:
+        words = verbal_equivalent(conclusion.lr.log10_lr).words
+        assert words.capitalize() in text or "No support either way" in text
+
+
+@every_car
+@pytest.mark.parametrize("size", PaperSize)
+def test_the_first_page_is_one_page(car: str, size: PaperSize) -> None:
+    bare = replace(outline_of(car), sections=())
+    pdf = print_outline(bare, (), PRINTED, Form(size=size)).pdf
+    pages = [page.extract_text() for page in PdfReader(io.BytesIO(pdf)).pages]
+    assert len(pages) == 2
+    assert "The next step" in pages[0]
+    assert "How to read this report" in pages[1]
+
+
+def test_each_reading_of_a_mark_read_differently_is_weighed_alone() -> None:
+    """In `clean` one figure was left open on the plate and on the frame: that moves nothing."""
+    opinion, book = opinion_of("clean"), book_and_version()[0]
+    alone = read_alone(opinion, book)
+    assert [(each.mark, each.by) for each in alone] == [
+        ("plate_brass", "Ines Calder"),
+        ("plate_brass", "Tomas Brook"),
+        ("frame_number", "Ines Calder"),
+        ("frame_number", "Tomas Brook"),
+    ]
+    for each in alone:
+        for conclusion in opinion.weighing.conclusions:
+            ratio = each.log10_lr[conclusion.question.value, conclusion.about]
+            assert ratio == pytest.approx(conclusion.lr.log10_lr, abs=0.0414)
+    issued = build_outline(opinion, book, PRINTED, (), AtIssue(alone))
+    assert report_text(issued).count("The difference moves nothing") == 2
+
+
+def test_a_reading_that_says_another_number_shows_what_it_does() -> None:
+    """The second examiner reads 700125 on the frame of `clean`: by that alone it is another's."""
+    case, book = case_of("clean"), book_and_version()[0]
+    at = next(
+        n
+        for n, each in enumerate(case.readings)
+        if (each.mark, each.by) == ("frame_number", "Tomas Brook")
+    )
+    opinion = unweighed("clean", with_reading(case, at, "4 700125"))
+    alone = [each for each in read_alone(opinion, book) if each.mark == "frame_number"]
+    first, second = (each.log10_lr["identity", "frame"] for each in alone)
+    assert first > 2
+    assert second < first - 1
+    text = report_text(build_outline(opinion, book, PRINTED, (), AtIssue(tuple(alone))))
+    head = "What the difference does | Ines Calder alone | Tomas Brook alone | Both, as weighed"
+    assert f"{head}\nIdentity: the frame | {lr_text(first)} | {lr_text(second)} | " in text
+    assert "one excludes what the other reads." in text
+
+
+def test_where_all_read_alike_nothing_is_weighed_again() -> None:
+    """Two examiners read nothing on the frame of `no-papers`, alike."""
+    assert read_alone(opinion_of("no-papers"), book_and_version()[0]) == ()

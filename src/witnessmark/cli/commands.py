@@ -16,6 +16,7 @@ from witnessmark.cli import (
     case_new,
     compare,
     decode,
+    decode_sheet,
     demo,
     examine,
     field_sheet,
@@ -54,6 +55,9 @@ app.command("field-sheet", help=field_sheet.HELP, short_help=field_sheet.SHORT)(
 )
 app.command("picture-request", help=picture_request.HELP, short_help=picture_request.SHORT)(
     picture_request.picture_request
+)
+app.command("decode-sheet", help=decode_sheet.HELP, short_help=decode_sheet.SHORT)(
+    decode_sheet.decode_sheet
 )
 app.add_typer(book, name="book", help="Code books: list, show, check, begin, fill, see gaps.")
 app.add_typer(case, name="case", help="Cases: open a new one, check one.")

@@ -152,4 +152,4 @@ def _assumed(overrides: tuple[Override, ...]) -> list[Block]:
         for row in values.rows
     )
     head = (said("Assumed"), said("Value"), said("Reason"))
-    return [Paragraph(intro, "quiet"), Table(head, rows, (5.5, 1.1, 5), is_dense=True)]
+    return [Paragraph(intro, "lead"), Table(head, rows, (5.5, 1.1, 5), is_dense=True)]

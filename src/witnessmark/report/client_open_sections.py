@@ -19,7 +19,7 @@ from witnessmark.wording.sites import UNSEEN
 
 NAMES_SHOWN = 4
 SETTLING_SHOWN = 2
-MOST_NAME, MOST_REASON, MOST_TEXT, MOST_CLAIM = 160, 70, 170, 260
+MOST_NAME, MOST_REASON, MOST_TEXT, MOST_CLAIM = 120, 70, 150, 260
 """Characters of a name, of a reason, of a sentence and of the claim; the rest stands later."""
 LEAST_BITS = 0.01
 

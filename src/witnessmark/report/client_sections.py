@@ -65,11 +65,32 @@ def client_page(opinion: Opinion, book: CodeBook, places: Mapping[str, int]) -> 
 
 
 def _asked(front: Front) -> tuple[Fact, ...]:
-    case = front.opinion.casefile
-    assignment, claim = case.assignment, case.claim
+    """What was asked, what is claimed, and who looked with what interest."""
+    assignment, claim = front.opinion.casefile.assignment, front.opinion.casefile.claim
     not_stated = said("not stated")
-    examiners = assignment.examiners
-    by = listed(tuple(each.name for each in examiners)) or not_stated
+    asked = said(
+        "{purpose} Asked by {client}; for {users}.",
+        purpose=sentence(clipped(assignment.purpose, MOST_TEXT) or not_stated),
+        client=clause(clipped(assignment.client, MOST_NAME)) or not_stated,
+        users=clipped(_lower(assignment.intended_users), MOST_TEXT) or not_stated,
+    )
+    claimed = said(
+        "“{claim}” ({who})",
+        claim=clipped(claim.text, MOST_CLAIM) or not_stated,
+        who=clipped(claim.made_by, MOST_NAME) or not_stated,
+    )
+    return (
+        Fact(said("What was asked"), asked),
+        Fact(said("What is claimed"), claimed),
+        Fact(said("Who looked"), _looked(front)),
+    )
+
+
+def _looked(front: Front) -> str:
+    """The examiners, the day of the visit, and what they declared."""
+    case = front.opinion.casefile
+    examiners = case.assignment.examiners
+    not_stated = said("not stated")
     interest = "; ".join(
         said(
             "{name}: {interest}",
@@ -78,36 +99,13 @@ def _asked(front: Front) -> tuple[Fact, ...]:
         )
         for each in examiners
     )
-    when = date_text(case.visit.date) if case.visit.date else not_stated
-    facts = [
-        Fact(
-            said("What was asked"),
-            said(
-                "{purpose} Asked by {client}; for {users}.",
-                purpose=sentence(clipped(assignment.purpose, MOST_TEXT) or not_stated),
-                client=clause(clipped(assignment.client, MOST_NAME)) or not_stated,
-                users=clipped(_lower(assignment.intended_users), MOST_TEXT) or not_stated,
-            ),
-        ),
-        Fact(
-            said("What is claimed"),
-            said(
-                "“{claim}” ({who})",
-                claim=clipped(claim.text, MOST_CLAIM) or not_stated,
-                who=clipped(claim.made_by, MOST_NAME) or not_stated,
-            ),
-        ),
-        Fact(
-            said("Who looked"),
-            said(
-                "{names}, on {day}. Declared interest: {interest}",
-                names=clipped(by, MOST_NAME),
-                day=when,
-                interest=sentence(clipped(interest, MOST_CLAIM) or not_stated),
-            ),
-        ),
-    ]
-    return tuple(facts)
+    by = listed(tuple(each.name for each in examiners)) or not_stated
+    return said(
+        "{names}, on {day}. Declared interest: {interest}",
+        names=clipped(by, MOST_NAME),
+        day=date_text(case.visit.date) if case.visit.date else not_stated,
+        interest=sentence(clipped(interest, MOST_CLAIM) or not_stated),
+    )
 
 
 def _lower(text: str) -> str:

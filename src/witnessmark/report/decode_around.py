@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.marks import Mark, MarkKind
-from witnessmark.codebook.records import Basis, Remark
+from witnessmark.codebook.records import Basis, Item, ItemKind, Remark
 from witnessmark.decoding.records import Decoding
 from witnessmark.examination import Opinion
 from witnessmark.report.decode_lines import UNREAD, CodeLine, Topic
@@ -15,11 +15,15 @@ from witnessmark.wording.amounts import capital, clause
 from witnessmark.wording.catalogue import counted, said
 
 MOST_REMARKS = 3
+MOST_BODY = 2
+"""So many items on the body stand for a model that no mark says."""
+
 LONGEST_REMARK = 200
 
 _SILENT = re.compile(
     r"\b(?:nothing|does not|do not|not coded|not the day|no day|no exact|no year|no order)\b", re.I
 )
+_UNTOLD = re.compile(r"\b(?:not coded|not the day)\b", re.I)
 _SERIAL = re.compile(r"\d{5}")
 
 
@@ -75,10 +79,25 @@ def the_car(read: Read) -> tuple[Fact, ...]:
 
 
 def _identity(book: CodeBook) -> tuple[str, ...]:
-    """The items that say which car it is: model, year, and all works that the book knows."""
+    """The items that say which car it is: model, year, and all works that the book knows.
+
+    Where no mark of the book says the model, kinds of body come close to it.
+    """
     roles = dict.fromkeys(works.role for works in book.works)
     known = {item.id for item in book.items}
-    return tuple(each for each in dict.fromkeys(("model", "model_year", *roles)) if each in known)
+    wanted = ["model", "model_year", *roles]
+    if not _can_be_said(book, "model"):
+        wanted[1:1] = [item.id for item in book.items if _is_of_body(item)][:MOST_BODY]
+    return tuple(each for each in dict.fromkeys(wanted) if each in known)
+
+
+def _is_of_body(item: Item) -> bool:
+    words = frozenset(item.id.split("_"))
+    return item.kind is ItemKind.CODE and not item.home and bool(words & {"series", "body"})
+
+
+def _can_be_said(book: CodeBook, item: str) -> bool:
+    return any(field.says == item for mark in book.marks for field in mark.fields)
 
 
 def _label(read: Read, item: str, text: str) -> str:
@@ -91,7 +110,8 @@ def _said_by_marks(read: Read) -> str:
     for item in _identity(read.book):
         values = _values(read, item)
         if not values:
-            silent.append(read.names.item(item))
+            if _can_be_said(read.book, item):
+                silent.append(read.names.item(item))
             continue
         text = values[0]
         for other in values[1:]:
@@ -101,7 +121,7 @@ def _said_by_marks(read: Read) -> str:
         told.append(
             said("not said by any mark that was read: {items}", items=listed(tuple(silent)))
         )
-    return "; ".join(told)
+    return "; ".join(told) or said("nothing of model, year or works")
 
 
 def _values(read: Read, item: str) -> tuple[str, ...]:
@@ -122,9 +142,10 @@ def _values(read: Read, item: str) -> tuple[str, ...]:
 # ------------------------------------------------------------ what they do not say
 
 
-def not_said(read: Read) -> tuple[str, ...]:
-    """What the numbers do not say: questions without a code, leftovers, the book's remarks."""
-    return (*_unanswered(read), *_left_over(read), *_remarks(read))
+def not_said(read: Read, most: int = MOST_REMARKS) -> tuple[str, ...]:
+    """What the numbers do not say: questions without a code, leftovers, and so many of the
+    book's remarks at most."""
+    return (*_unanswered(read), *_left_over(read), *_remarks(read)[:most])
 
 
 def _unanswered(read: Read) -> list[str]:
@@ -147,16 +168,14 @@ def _left_over(read: Read) -> list[str]:
         if read.is_masked:
             told.append(
                 said(
-                    "{mark}: more stands there than the fields of the book explain; that is no "
-                    "fault of the car.",
+                    "{mark}: more stands there than the fields of the book explain.",
                     mark=mark,
                 )
             )
         else:
             told.append(
                 said(
-                    "{mark}: “{text}” stands there too, and no field of the book explains it; "
-                    "that is no fault of the car.",
+                    "{mark}: “{text}” stands there too, and no field of the book explains it.",
                     mark=mark,
                     text=each.unread,
                 )
@@ -169,7 +188,13 @@ def _remarks(read: Read) -> list[str]:
     plates = [each for each in read.marks() if each.kind in (MarkKind.PLATE, MarkKind.LABEL)]
     found = [r for mark in plates for r in read.book.remarks_on(mark, read.opinion.context)]
     fitting = [each for each in dict.fromkeys(found) if _is_short_and_silent(each)]
-    return [_remark(each) for each in fitting[:MOST_REMARKS]]
+    fitting.sort(key=lambda each: _plainness(each.sentence))
+    return [_remark(each) for each in fitting]
+
+
+def _plainness(text: str) -> int:
+    """What is said outright to be told nowhere comes first."""
+    return 0 if "nothing" in text.lower() else 1 if _UNTOLD.search(text) else 2
 
 
 def _is_short_and_silent(remark: Remark) -> bool:

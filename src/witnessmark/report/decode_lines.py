@@ -63,6 +63,7 @@ class CodeLine:
     number: int = 0
     is_number: bool = False
     is_paper: bool = False
+    is_identity: bool = False
     also: tuple[tuple[str, str], ...] = ()
 
 
@@ -112,12 +113,13 @@ def _lines_of(
             topic_of(field.says, item.home if item else ""),
             field.says,
             says,
-            meanings[0].value if len(meanings) == 1 else says,
+            meanings[0].value if meanings and len(code.says) == 1 else says,
             code.read,
             (names.mark(mark.id),),
             code.number if mark is main else 0,
             item is not None and item.kind is ItemKind.NUMBER,
             mark.kind is MarkKind.PAPER,
+            is_identity=item is not None and item.identification,
         )
 
 
@@ -169,6 +171,8 @@ def _told(field: Field, code: PlateCode, meanings: list[FieldMeaning], name: str
     """What one code says, in words, with how exactly and on which memory it rests."""
     if code.is_empty:
         return _empty(field, name)
+    if not code.read and field.optional:
+        return said("{name}: nothing stands here, as the book allows", name=capital(name))
     if not code.is_listed:
         return said("{name}: not in the book, which is no fault of the car", name=capital(name))
     spans = tuple(dict.fromkeys(span for each in meanings for span in each.spans))

@@ -6,11 +6,12 @@ everything; what finds no room is counted, never what stands on the main mark.
 
 import re
 from collections.abc import Iterable
+from dataclasses import dataclass, replace
 
 from witnessmark.figures.drawing import wrapped
 from witnessmark.figures.plate_alone import plate_alone
 from witnessmark.figures.records import Figure
-from witnessmark.report.decode_around import Read, closing, not_said, the_car
+from witnessmark.report.decode_around import MOST_REMARKS, Read, closing, not_said, the_car
 from witnessmark.report.decode_lines import CodeLine, Topic
 from witnessmark.report.records import (
     Block,
@@ -25,25 +26,36 @@ from witnessmark.report.records import (
 )
 from witnessmark.wording.catalogue import counted, said
 
-NARROW, WIDE = 222.0, 482.0
+NARROW, WIDE = 218.0, 482.0
 """Points across for a plate beside the codes, and for one above them."""
 
 MOST_COLUMNS = 4
 """A plate with more windows side by side stands above the codes."""
 
+BESIDE_PLATE = (
+    ((Topic.COLOUR, Topic.OPTIONS), (Topic.CAR, Topic.RUNNING)),
+    ((Topic.COLOUR,), (Topic.CAR, Topic.RUNNING, Topic.OPTIONS)),
+    ((), (Topic.CAR, Topic.COLOUR, Topic.RUNNING, Topic.OPTIONS)),
+)
+"""How the questions can be shared out, below a plate and beside it."""
+
+REST = (Topic.COLOUR, Topic.RUNNING, Topic.OPTIONS)
+
 BESIDE, EVEN = (0.47, 0.53), (0.5, 0.5)
 """Shares of the two columns, with a plate in the left one and without."""
 
-SHARES = (0.7, 2.1, 6.0)
+SHARES = (0.6, 1.9, 6.0)
 """Widths of number, characters and words."""
 
-ROOM = 530.0
-"""Points below the sentence on the car."""
+ROOM = 598.0
+"""Points below the heading of the page."""
 
 TEXT, GUTTER = 482.0, 16.0
-TOPIC, ROW, LINE = 42.0, 13.5, 11.0
-BULLET, ABOVE_BULLETS, CLOSING, AROUND_DRAWING = 14.0, 28.0, 16.0, 34.0
-SIZE, SERIF_SIZE, SERIF_WIDTH = 9.0, 10.5, 0.52
+TOPIC, ROW, LINE = 40.0, 13.5, 10.8
+ABOVE_BULLETS, BULLET, BULLET_LINE, CLOSING, CLOSING_LINE = 27.0, 14.5, 12.0, 8.0, 12.0
+AROUND_DRAWING = 30.0
+FACT, FACT_LINE, FACT_WIDTH = 350.0, 12.0, 0.43
+SIZE, SIZE_WIDTH, SERIF_SIZE, SERIF_WIDTH = 9.0, 0.445, 10.5, 0.5
 
 
 def decode_page(read: Read) -> tuple[Block, ...]:
@@ -69,24 +81,58 @@ def decode_page(read: Read) -> tuple[Block, ...]:
     return (*opening, *page(read, figure))
 
 
+def _room(read: Read) -> float:
+    """Points that the sentence on the car leaves."""
+    lines = (len(wrapped(fact.text, FACT, SERIF_SIZE, FACT_WIDTH)) for fact in the_car(read))
+    return ROOM - FACT_LINE * sum(lines)
+
+
 def _beside(read: Read, figure: Figure) -> tuple[Block, ...]:
-    """The plate on the left with what was chosen for the car, the car itself on the right."""
-    width = (TEXT - GUTTER) * BESIDE[0]
-    taken = _height(figure) + AROUND_DRAWING + _silent_height(read, width)
-    left, fewer = _fitting(read, (Topic.COLOUR, Topic.OPTIONS), width, ROOM - taken)
-    right, more = _fitting(read, (Topic.CAR, Topic.RUNNING), TEXT - GUTTER - width, ROOM)
-    beside = (_drawing(figure), *left, *_silent(read), _closing(read, fewer + more))
-    return (Columns(beside, right, BESIDE),)
+    """The plate on the left, with the codes in the first pair of columns that holds those of
+    the main mark; what is not said stands below the shorter of both."""
+    across, whole = TEXT - GUTTER, _room(read)
+    plate = _height(figure) * across * BESIDE[0] / NARROW + AROUND_DRAWING
+    pairs = [
+        (_column(read, one, across * BESIDE[0]), _column(read, other, across * BESIDE[1]))
+        for one, other in BESIDE_PLATE
+    ]
+    left, right = min(pairs, key=lambda pair: _overflow(read, pair[0], pair[1], plate))
+    is_left = left.height + plate <= right.height
+    shorter, taken = (left, plate) if is_left else (right, 0.0)
+    room = whole - shorter.height - taken
+    most = next((most for most in (3, 2) if _ending(read, shorter, most) <= room), 1)
+    ending = _ending(read, shorter, most)
+    left = left.cut(whole - plate - (ending if is_left else 0))
+    right = right.cut(whole - (0 if is_left else ending))
+    told = (*_silent(read, most), _closing(read, left.left_out + right.left_out))
+    beside, others = (_drawing(figure), *left.blocks()), right.blocks()
+    if is_left:
+        return (Columns((*beside, *told), others, BESIDE),)
+    return (Columns(beside, (*others, *told), BESIDE),)
+
+
+def _overflow(read: Read, left: "_Column", right: "_Column", plate: float) -> float:
+    """By how many points two columns are too high when all is cut that can be cut."""
+    is_left = left.height + plate <= right.height
+    ending = _ending(read, left if is_left else right, 1)
+    low = left.cut(0).height + plate + (ending if is_left else 0)
+    other = right.cut(0).height + (0 if is_left else ending)
+    return max(0.0, low - _room(read)) + max(0.0, other - _room(read))
 
 
 def _below(read: Read, figure: Figure) -> tuple[Block, ...]:
     """The plate across the page, the codes in two columns below it."""
     width = (TEXT - GUTTER) / 2
-    room = ROOM - _height(figure) - AROUND_DRAWING - _silent_height(read, TEXT)
-    left, fewer = _fitting(read, (Topic.CAR,), width, room)
-    right, more = _fitting(read, (Topic.COLOUR, Topic.RUNNING, Topic.OPTIONS), width, room)
-    codes = Columns(left, right, EVEN)
-    return (_drawing(figure), codes, *_silent(read), _closing(read, fewer + more))
+    left, right = _column(read, (Topic.CAR,), width), _column(read, REST, width)
+    whole = replace(left, width=TEXT)
+    above = _height(figure) + AROUND_DRAWING
+    taller = max(left.height, right.height) + above
+    most = next((most for most in (3, 2) if taller + _ending(read, whole, most) <= _room(read)), 1)
+    room = _room(read) - above - _ending(read, whole, most)
+    left, right = left.cut(room), right.cut(room)
+    codes = Columns(left.blocks(), right.blocks(), EVEN)
+    told = (*_silent(read, most), _closing(read, left.left_out + right.left_out))
+    return (_drawing(figure), codes, *told)
 
 
 def _drawing(figure: Figure) -> Drawing:
@@ -101,42 +147,63 @@ def _height(figure: Figure) -> float:
 # ------------------------------------------------------------------ what fits a column
 
 
-def _fitting(
-    read: Read, topics: tuple[Topic, ...], width: float, room: float
-) -> tuple[tuple[Block, ...], int]:
-    """The questions of one column with the codes that have room, and how many have none."""
-    lines = [line for line in read.lines if line.topic in topics]
-    first = len(lines)
-    while _lines_height(lines, width) > room:
-        least = [line for line in reversed(lines) if not line.number]
-        if not least:
-            break
-        lines.remove(min(least, key=_worth))
-    blocks = tuple(block for topic in topics for block in _topic(lines, topic))
-    return blocks, first - len(lines)
+@dataclass(frozen=True, slots=True)
+class _Column:
+    """The codes of some questions in a column of so many points, and how many found no room."""
+
+    topics: tuple[Topic, ...]
+    lines: tuple[CodeLine, ...]
+    width: float
+    left_out: int = 0
+
+    @property
+    def height(self) -> float:
+        """About how many points it takes."""
+        across = self.width * SHARES[2] / sum(SHARES) - 12
+        height = TOPIC * len({line.topic for line in self.lines})
+        for line in self.lines:
+            told = (line.says, *_below_says(line))
+            count = sum(len(wrapped(text, across, SIZE, SIZE_WIDTH)) for text in told)
+            height += ROW + LINE * (count - 1)
+        return height
+
+    def cut(self, room: float) -> "_Column":
+        """Without what has no room, the least first; never without a code of the main mark."""
+        column = self
+        while column.height > room:
+            others = [line for line in reversed(column.lines) if not line.number]
+            if not others:
+                break
+            least = min(others, key=_worth)
+            lines = tuple(line for line in column.lines if line is not least)
+            column = replace(column, lines=lines, left_out=column.left_out + 1)
+        return column
+
+    def blocks(self) -> tuple[Block, ...]:
+        """Its questions with their codes."""
+        return tuple(block for topic in self.topics for block in _topic(self.lines, topic))
+
+
+def _column(read: Read, topics: tuple[Topic, ...], width: float) -> _Column:
+    return _Column(topics, tuple(line for line in read.lines if line.topic in topics), width)
 
 
 def _worth(line: CodeLine) -> int:
-    """What goes last: codes and dates of the car, then its numbers, then papers."""
-    return 0 if line.is_paper else 1 if line.is_number else 2
+    """What is kept longest: the car's own number, codes and dates, other numbers, papers."""
+    if line.is_paper:
+        return 0
+    return 3 if line.is_identity else 1 if line.is_number else 2
 
 
-def _lines_height(lines: list[CodeLine], width: float) -> float:
-    across = width * SHARES[2] / sum(SHARES) - 14
-    height = TOPIC * len({line.topic for line in lines})
-    for line in lines:
-        told = (line.says, *_below_says(line))
-        count = sum(len(wrapped(text, across, SIZE, 0.48)) for text in told)
-        height += ROW + LINE * (count - 1)
-    return height
-
-
-def _silent_height(read: Read, width: float) -> float:
-    texts = not_said(read)
-    bullets = (len(wrapped(text, width - 16, SERIF_SIZE, SERIF_WIDTH)) for text in texts)
-    ending = len(wrapped(closing(read, 1), width, SERIF_SIZE))
-    above = ABOVE_BULLETS if texts else 0.0
-    return above + sum(bullets) * BULLET + 4 * len(texts) + CLOSING + ending * BULLET
+def _ending(read: Read, column: _Column, most: int) -> float:
+    """Points that take what is not said, with so many remarks, and the closing sentences."""
+    height = CLOSING
+    height += CLOSING_LINE * len(wrapped(closing(read, 1), column.width, 10, SIZE_WIDTH))
+    texts = not_said(read, most)
+    for text in texts:
+        lines = len(wrapped(text, column.width - 16, SERIF_SIZE, SERIF_WIDTH))
+        height += BULLET + BULLET_LINE * (lines - 1)
+    return height + (ABOVE_BULLETS if texts else 0.0)
 
 
 # ------------------------------------------------------------------------- the blocks
@@ -187,8 +254,8 @@ def _where(marks: tuple[str, ...]) -> str:
     )
 
 
-def _silent(read: Read) -> tuple[Block, ...]:
-    told = not_said(read)
+def _silent(read: Read, most: int = MOST_REMARKS) -> tuple[Block, ...]:
+    told = not_said(read, most)
     if not told:
         return ()
     return Heading(said("What the numbers do not say")), Bullets(told)

@@ -29,7 +29,7 @@ FIXED = frozenset({"kind", "tone", "favours", "file", "printed_iso", "language"}
 """Fields of an outline that are no text of the page."""
 
 _BETWEEN_TAGS = re.compile(r"(?<=>)[^<]+(?=<)")
-_GONE = re.compile(f"{GONE}+…?")
+_GONE = re.compile(rf"{GONE}+(?:\s*{GONE}+)*…?")
 _YEAR = re.compile(r"(?:1[789]|20)\d\d")
 
 
@@ -155,6 +155,19 @@ def _gone_section(unshown: tuple[str, ...]) -> Section:
     return Section(said("What is left out of this copy"), (Bullets(tuple(items)),))
 
 
+def _caution() -> tuple[str, str]:
+    """The report's caution about showing numbers, and the copy's in its place."""
+    report = said(
+        "This report shows numbers in full and is meant for its intended users. Before any of "
+        "it is shown to others, mask the same characters in the text and in the pictures."
+    )
+    copy = said(
+        "The report itself shows numbers in full and is meant for its intended users. This copy "
+        "can be shown to others; no picture of a number belongs beside it."
+    )
+    return report, copy
+
+
 def _without_limits(outline: Outline, book: CodeBook) -> Outline:
     """Without the first and last numbers of the book's series, which come near a serial."""
     numbers = {item.id for item in book.items if item.kind is ItemKind.NUMBER}
@@ -168,7 +181,11 @@ def _without_limits(outline: Outline, book: CodeBook) -> Outline:
     joined = "|".join(re.escape(each) for each in sorted(limits, key=len, reverse=True))
     pattern = re.compile(rf"(?<![\w.,])(?:{joined})(?!\w|[.,]\d)") if joined else None
 
+    of_the_report, of_the_copy = _caution()
+
     def shown(text: str) -> str:
+        if text == of_the_report:
+            return of_the_copy
         text = _GONE.sub(left_out(), text)
         if pattern is None:
             return text

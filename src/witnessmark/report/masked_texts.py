@@ -18,7 +18,7 @@ LONG = 5
 """A number of so many figures is hidden wherever somebody typed it."""
 
 _LOOKALIKES = {"0": "0OQ", "O": "0OQ", "Q": "0OQ", "1": "1IL", "I": "1IL"}
-_BETWEEN = r"[\s.,:;/_|·•*+()\[\]'’\"\u00ad\u200b-\u200d\u2060\u2010-\u2015\u2212-]{0,3}"
+_BETWEEN = r"[\W_]{0,3}"
 _NARROW = r"[\s\u00ad\u200b-\u200d\u2060\u2010-\u2015-]{0,1}"
 _YEAR = re.compile(r"(?:1[789]|20)\d\d")
 _DATE = re.compile(

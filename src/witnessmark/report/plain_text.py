@@ -21,12 +21,14 @@ from witnessmark.report.records import (
     Together,
     WriteIn,
 )
+from witnessmark.wording.catalogue import said
 from witnessmark.wording.letters import visible
 
 
 def report_text(outline: Outline) -> str:
     """Everything that the report says, one thing a line."""
-    lines = [outline.title, f"Case {outline.case_id}", outline.printed]
+    lines = [outline.title, said("Case {case}", case=outline.case_id), outline.printed]
+    lines += [line for block in outline.front for line in _lines(block)]
     lines += [f"{fact.label}: {fact.text}" for fact in outline.cover]
     lines += outline.how_to_read
     for number, section in enumerate(outline.sections, start=1):
@@ -50,9 +52,12 @@ def _lines(block: Block) -> list[str]:
             rows = [" | ".join(_cell(cell) for cell in row) for row in block.rows]
             return [" | ".join(block.head), *rows]
         case Drawing():
-            return [f"[Figure: {block.title}. {block.caption}]"]
+            told = said("Figure: {title}. {caption}", title=block.title, caption=block.caption)
+            return [f"[{told}]"]
         case Photograph():
-            return [f"[Photograph {block.id}: {block.caption}]", *block.details, block.missing]
+            caption = block.caption
+            told = said("Photograph {exhibit}: {caption}", exhibit=block.id, caption=caption)
+            return [f"[{told}]", *block.details, block.missing]
         case Card():
             return card_lines(block)
         case Together():
@@ -69,7 +74,8 @@ def _lines(block: Block) -> list[str]:
         case TickBoxes():
             return [f"{block.label} {'  '.join(f'[ ] {each}' for each in block.choices)}"]
         case Signature():
-            return [f"Signed: ____________________ {block.name} {block.qualifications}".rstrip()]
+            signed = said("Signed: {line}", line="_" * 20)
+            return [f"{signed} {block.name} {block.qualifications}".rstrip()]
 
 
 def _boxes(window: BoxWindow) -> str:
@@ -88,10 +94,17 @@ def card_lines(card: Card) -> list[str]:
     lines = [
         "",
         f"-- {text.heading}",
-        f"First proposition: {text.first}",
-        f"Second proposition: {text.second}",
-        f"LR {text.lr} (log10 {text.log10_lr}), bounds {text.lr_low} to {text.lr_high}: "
-        f"{text.words}",
+        said("First proposition: {proposition}", proposition=text.first),
+        said("Second proposition: {proposition}", proposition=text.second),
+        said(
+            "LR {ratio} (log10 {log10}), bounds {low} to {high}: {words}",
+            ratio=text.lr,
+            log10=text.log10_lr,
+            low=text.lr_low,
+            high=text.lr_high,
+            words=text.words,
+        ),
+        card.unseen,
         card.standing,
         text.sentence,
         text.capped,

@@ -1,0 +1,73 @@
+"""Numbers of the forms that the real books give, masked: serials go, codes stay.
+
+The numbers are invented.
+"""
+
+import re
+from datetime import date
+
+import pytest
+
+from tests.worked.found_in_pdf import read_pdf, serials, squeezed
+from witnessmark.casefile.records import Casefile
+from witnessmark.codebook import find_book, open_book
+from witnessmark.examination import BookVersion, examine
+from witnessmark.report import report_text
+from witnessmark.report.masked_copy import masked_copy, print_masked_copy
+from witnessmark.report.masked_opinion import masked
+
+PRINTED = date(2026, 11, 25)
+CASES = {
+    "chevrolet-1964-1972": (
+        {"sequence": "506071", "model": "camaro", "model_year": "1969", "works": "norwood"},
+        {
+            "number_plate": "124379N506071",
+            "body_plate_norwood_1969": "69|1|24|37|NOR|123456|REAR|711|71|71|12A|_",
+            "partial_number_engine": "19N5[06]6071",
+            "engine_pad": "V1118DZ",
+        },
+        "124379N506071",
+        {"number_plate": "124379N••••••", "engine_pad": "V1118DZ"},
+    ),
+    "ford-1964-1973": (
+        {"unit_number": "123451", "model": "mustang", "model_year": "1967", "works": "san-jose"},
+        {"apron_stamp": "7R01K123451", "engine_stamp": "7R123451", "block_date": "6J12"},
+        "7r01k 123 451",
+        {"apron_stamp": "7R01K••••••", "engine_stamp": "7R••••••", "block_date": "6J12"},
+    ),
+}
+
+
+@pytest.mark.parametrize("book_id", CASES)
+def test_serials_go_and_codes_stay(book_id):
+    claim, readings, title, shown = CASES[book_id]
+    folder = find_book(book_id)
+    assert folder is not None
+    opened = open_book(folder)
+    assert opened.book is not None
+    book = opened.book
+    case = Casefile.model_validate(
+        {
+            "format": "witnessmark-case",
+            "format_version": 1,
+            "id": "real",
+            "title": f"Car {title.lower()}",
+            "book": book_id,
+            "claim": {"made_by": "Perceval Quimby", "text": f"No {title}", "items": claim},
+            "readings": [{"mark": mark, "text": text} for mark, text in readings.items()],
+            "title_paper": {"number": title},
+        }
+    )
+    version = BookVersion(book.id, book.title, book.version, opened.sha256)
+    opinion = examine(case, book, version)
+    made = masked(opinion, book).opinion
+    read = {each.mark: each.reading.as_typed for each in made.decodings}
+    assert {mark: read[mark] for mark in shown} == shown
+    copy = masked_copy(opinion, book, {}, PRINTED)
+    assert copy.problems == ()
+    texts = report_text(copy.outline) + read_pdf(print_masked_copy(copy, PRINTED)).texts()
+    numbers = {each for each in serials(opinion, book) if len(each) >= 5}
+    assert len(numbers) >= 2
+    apart = re.sub(r"\d{1,3}(,\d{3})+", "~", texts)
+    assert [each for each in numbers if each in squeezed(apart)] == []
+    assert "Quimby" not in texts

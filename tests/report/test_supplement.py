@@ -1,0 +1,205 @@
+"""The supplement says what changed, why, and what that does; the issued report stands."""
+
+import io
+import json
+from dataclasses import replace
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from pypdf import PdfReader
+
+from witnessmark.casefile.records import LookSeen, MarkReading, Paper, PaperState, Seen
+from witnessmark.examination import render_opinion
+from witnessmark.report import report_text
+from witnessmark.report.issued import Issued, NoOpinion, issued_of, opinion_digest, parse_issued
+from witnessmark.report.photo_sections import grouped
+from witnessmark.report.render import print_outline
+from witnessmark.report.supplement import supplement_outline
+from witnessmark.report.supplement_changes import ChangeKind, Part, case_changes
+from witnessmark.weighing.records import LikelihoodRatio, Standing
+from witnessmark.wording import never_said
+
+WHY = "The engine was read a second time"
+
+
+def with_case(opinion, **changes):
+    return replace(opinion, casefile=opinion.casefile.model_copy(update=changes))
+
+
+def with_ratio(opinion, at, **changes):
+    """One conclusion moved."""
+    conclusions = list(opinion.weighing.conclusions)
+    conclusions[at] = replace(conclusions[at], **changes)
+    weighing = replace(opinion.weighing, conclusions=tuple(conclusions))
+    return replace(opinion, weighing=weighing)
+
+
+def text_of(before, now, printed, because=WHY):
+    return report_text(supplement_outline(issued_of(before), now, because, printed))
+
+
+def test_an_opinion_kept_as_json_is_read_again(opinion):
+    assert parse_issued(render_opinion(opinion), "kept.json") == issued_of(opinion)
+
+
+def test_the_digest_does_not_hang_on_spaces_and_line_ends(opinion):
+    text = render_opinion(opinion)
+    assert opinion_digest(text) == opinion_digest(json.dumps(json.loads(text)) + "\n\n")
+    assert opinion_digest(text) != opinion_digest(render_opinion(with_case(opinion, title="x")))
+
+
+def test_the_issued_report_stands_unaltered_and_is_named_by_its_digest(opinion, printed):
+    text = text_of(opinion, opinion, printed)
+    assert "The report that was issued is not altered" in text
+    assert f"SHA-256 of its Opinion: {grouped(opinion_digest(render_opinion(opinion)))}" in text
+    assert f"Why this supplement: {WHY}." in text
+
+
+def test_where_nothing_changed_it_says_so(opinion, printed):
+    text = text_of(opinion, opinion, printed)
+    assert "Nothing in the case changed." in text
+    assert "The code book is the same, to the digest of its files." in text
+    assert text.count("| Nothing.") == len(opinion.weighing.conclusions)
+
+
+def test_every_conclusion_stands_as_issued_and_now(opinion, printed):
+    now = with_ratio(opinion, 0, lr=LikelihoodRatio(2.3, 1.1, 3.0))
+    assert (
+        "Frame / This frame left the factory as the claimed car. | Moderate support for the first "
+        "proposition / LR 21, bounds 4 to 140 | Moderately strong support for the first "
+        "proposition / LR 190, bounds 12 to 1,000 | Its words change."
+    ) in text_of(opinion, now, printed)
+
+
+def test_a_question_no_longer_asked_or_asked_anew_is_told(opinion, printed):
+    fewer = replace(
+        opinion,
+        weighing=replace(opinion.weighing, conclusions=opinion.weighing.conclusions[1:]),
+    )
+    assert "| not asked | No longer asked." in text_of(opinion, fewer, printed)
+    assert "| Asked for the first time." in text_of(fewer, opinion, printed)
+
+
+def test_that_a_question_can_be_established_now_is_told(opinion, printed):
+    now = with_ratio(opinion, 4, standing=Standing.ANSWERED)
+    assert "Whether it can be established changes." in text_of(opinion, now, printed)
+
+
+def test_figures_that_move_within_the_same_words_are_told(opinion, printed):
+    now = with_ratio(opinion, 0, lr=LikelihoodRatio(1.4, 0.61, 2.12))
+    assert "The figures move within the same words." in text_of(opinion, now, printed)
+
+
+def test_another_version_of_the_book_is_told(opinion, printed):
+    now = replace(opinion, book=replace(opinion.book, version="2027-01-01"))
+    told = "The code book changed from version 2026-11-25 to version 2027-01-01."
+    assert told in text_of(opinion, now, printed)
+
+
+def test_what_was_added_withdrawn_and_changed_stands_entry_by_entry(opinion, printed):
+    case = opinion.casefile
+    again = MarkReading(mark="engine_number", text="20718", by="T. Second", seen=Seen.PHOTOGRAPH)
+    now = with_case(
+        opinion,
+        readings=(*case.readings, again),
+        looks=case.looks[:1],
+        papers=(case.papers[0], Paper(mark="despatch_ledger", state=PaperState.REFUSED)),
+    )
+    text = text_of(opinion, now, printed)
+    assert "One entry added; one entry withdrawn; one entry changed." in text
+    assert "Reading / engine number | Added | nothing | 20718;" in text
+    assert "Look / engine deck | Withdrawn | feature: machining; outcome: disturbed;" in text
+    assert "| Changed | state: asked for and awaited | state: refused" in text
+
+
+@pytest.mark.parametrize(
+    ("changes", "part"),
+    [
+        ({"title": "Another"}, Part.OTHER),
+        ({"looks": ()}, Part.LOOK),
+        ({"sites": ()}, Part.SITE),
+        ({"exhibits": ()}, Part.EXHIBIT),
+        ({"papers": ()}, Part.PAPER),
+        ({"readings": ()}, Part.READING),
+    ],
+)
+def test_a_change_is_told_under_its_part_and_the_other_way_round(opinion, changes, part):
+    before = opinion.casefile
+    now = before.model_copy(update=changes)
+    there, back = case_changes(before, now), case_changes(now, before)
+    assert {each.part for each in there} == {part}
+    assert [(each.before, each.now) for each in there] == [(b.now, b.before) for b in back]
+
+
+def test_a_statement_and_the_rest_of_the_claim_are_told_apart(opinion):
+    case = opinion.casefile
+    claim = case.claim.model_copy(update={"statements": (), "text": "Another"})
+    found = case_changes(case, case.model_copy(update={"claim": claim}))
+    assert [(each.part, each.kind) for each in found] == [
+        (Part.CLAIM, ChangeKind.CHANGED),
+        (Part.STATEMENT, ChangeKind.WITHDRAWN),
+    ]
+
+
+def test_two_looks_at_one_feature_are_both_followed(opinion):
+    case = opinion.casefile
+    two = tuple(LookSeen(site="scuttle", outcome=o) for o in ("factory", "doubtful"))
+    before = case.model_copy(update={"looks": two})
+    (change,) = case_changes(before, case.model_copy(update={"looks": two[:1]}))
+    assert (change.kind, change.before) == (
+        ChangeKind.WITHDRAWN,
+        "feature: surface; outcome: doubtful; seen: in person",
+    )
+
+
+def test_it_says_nothing_that_is_never_said(opinion, printed):
+    assert never_said(text_of(opinion, with_case(opinion, looks=()), printed)) == ()
+
+
+def test_it_is_printed_with_a_line_to_sign(opinion, printed):
+    done = print_outline(supplement_outline(issued_of(opinion), opinion, WHY, printed), (), printed)
+    assert done.warnings == ()
+    text = " ".join(page.extract_text() for page in PdfReader(io.BytesIO(done.pdf)).pages)
+    assert "Supplement to a report of examination" in text
+    assert "I. Larkin" in text
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        ("", "kept.json:1:1: it is no Opinion that can be read: it is not JSON"),
+        ('{"a":\n tru}', "kept.json:2:2: "),
+        ("[1]", "it does not say that its format is witnessmark-opinion"),
+        ('{"format": "witnessmark-opinion"}', "casefile: Field required"),
+        ("[" * 100_000, "it is nested too deeply"),
+    ],
+)
+def test_what_is_no_opinion_is_told_with_its_place(text, told):
+    found = parse_issued(text, "kept.json")
+    assert isinstance(found, NoOpinion)
+    assert told in found.render()
+
+
+@pytest.mark.parametrize("ratio", ["NaN", "Infinity", "1e999", "1e9"])
+def test_a_ratio_that_cannot_be_written_is_no_ratio(opinion, ratio):
+    text = render_opinion(opinion).replace('"log10_lr": 1.33', f'"log10_lr": {ratio}', 1)
+    assert ratio in text
+    assert isinstance(parse_issued(text, "kept.json"), NoOpinion)
+
+
+@given(
+    st.text()
+    | st.recursive(
+        st.none() | st.booleans() | st.floats() | st.text(),
+        lambda inner: (
+            st.lists(inner)
+            | st.dictionaries(
+                st.sampled_from(("format", "casefile", "weighing", "book")) | st.text(), inner
+            )
+        ),
+    ).map(json.dumps)
+)
+def test_whatever_stands_in_a_file_it_is_an_opinion_or_a_problem(text):
+    found = parse_issued(text, "kept.json")
+    assert isinstance(found, Issued) or found.render()
