@@ -8,7 +8,7 @@ import sys
 from importlib.metadata import version
 from pathlib import Path
 
-from benchmarks import books, cold_start, decoding, examining, memory, posteriors
+from benchmarks import books, cold_start, decoding, examining, memory, photographs, posteriors
 from benchmarks.cars import CARS, opened_car
 from benchmarks.figure import Figure
 from benchmarks.scale import FULL, QUICK, Scale
@@ -49,6 +49,8 @@ def measured(scale: Scale) -> list[Figure]:
     found += memory.measure_bare()
     for car in cars:
         found += memory.measure(car)
+    _say("a report with many photographs")
+    found += photographs.measure(scale)
     _say("cold starts")
     found += cold_start.measure(scale)
     _say("posteriors")

@@ -6,14 +6,14 @@ import math
 import pytest
 
 from benchmarks import __main__ as bench
-from benchmarks import books, cold_start, decoding, examining, memory, posteriors
+from benchmarks import books, cold_start, decoding, examining, memory, photographs, posteriors
 from benchmarks.cars import opened_car
 from benchmarks.figure import Aim, Figure, ratio_of
 from benchmarks.scale import Scale
 from benchmarks.table import render_table
 from witnessmark.codebook import shipped_books
 
-ONCE = Scale(1, 1, 1, 1, 4, 2, 40, 20)
+ONCE = Scale(1, 1, 1, 1, 4, 2, 40, 20, 1)
 
 
 @pytest.fixture(scope="module")
@@ -41,6 +41,12 @@ def test_peak_memory_is_that_of_an_interpreter_of_its_own(car):
     figures = [*memory.measure_bare(), *memory.measure(car)]
     assert_finite(figures)
     assert figures[1].value > figures[0].value > 1
+
+
+def test_a_report_with_photographs_stands_beside_one_without():
+    figures = photographs.measure(ONCE)
+    assert_finite(figures)
+    assert all(figure.ratio is not None and figure.ratio > 0 for figure in figures)
 
 
 def test_cold_starts_stand_beside_both_bare_starts():

@@ -6,7 +6,7 @@ folder, and counts only if its SHA-256 is the one that was entered.
 
 import hashlib
 import stat
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -77,6 +77,10 @@ class ExhibitFolder:
             return ExhibitRead(None, (found,))
         return _examine(entry, found, source)
 
+    def contents(self, entries: tuple[ExhibitEntry, ...]) -> Mapping[str, bytes]:
+        """The files of these entries by exhibit id, each read when it is asked for."""
+        return _Contents(self, {entry.id: entry for entry in entries})
+
     def check(self, casefile: Casefile, places: CasePlaces | None = None) -> tuple[Problem, ...]:
         """Everything that is wrong with the files of a case, one after the other.
 
@@ -112,6 +116,26 @@ class ExhibitFolder:
         if len(content) > MOST_MEGABYTES * 1_000_000:
             return ExhibitTooLarge(source, file, MOST_MEGABYTES)
         return content
+
+
+@dataclass(frozen=True, slots=True)
+class _Contents(Mapping[str, bytes]):
+    """Files that are read when they are asked for: sixty photographs fill no memory."""
+
+    folder: ExhibitFolder
+    entries: Mapping[str, ExhibitEntry]
+
+    def __getitem__(self, exhibit: str) -> bytes:
+        read = self.folder.read(self.entries[exhibit]).exhibit
+        if read is None:
+            raise KeyError(exhibit)
+        return read.content
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self.entries)
+
+    def __len__(self) -> int:
+        return len(self.entries)
 
 
 def _examine(entry: ExhibitEntry, content: bytes, source: Source) -> ExhibitRead:

@@ -45,8 +45,7 @@ def masked_copy(
 
     examined, printed = examined_case(case), date.today()
     opinion = examined.opinion
-    read = (examined.opened.exhibits.read(entry) for entry in opinion.casefile.exhibits)
-    exhibits = {each.exhibit.entry.id: each.exhibit.content for each in read if each.exhibit}
+    exhibits = examined.opened.exhibits.contents(opinion.casefile.exhibits)
     size = {PaperName.A4: PaperSize.A4, PaperName.LETTER: PaperSize.LETTER}[paper]
     form = Form(size=size, catalogue=spoken())
     copy = copies.masked_copy(opinion, examined.book, exhibits, printed, form)

@@ -95,8 +95,7 @@ def report_of(examined: Examined, paper: PaperName = PaperName.A4) -> bytes:
     from witnessmark.report.at_issue import at_issue, case_attachment
 
     opinion = examined.opinion
-    read = (examined.opened.exhibits.read(entry) for entry in opinion.casefile.exhibits)
-    exhibits = {each.exhibit.entry.id: each.exhibit.content for each in read if each.exhibit}
+    exhibits = examined.opened.exhibits.contents(opinion.casefile.exhibits)
     form = form_of(paper, case_attachment(opinion))
     issue = at_issue(opinion, examined.book)
     return render_report(opinion, examined.book, exhibits, date.today(), form, issue)

@@ -9,7 +9,6 @@ as missing with the reason, and the report goes on.
 import io
 import warnings
 from collections.abc import Mapping
-from functools import lru_cache
 from hashlib import sha256
 
 from witnessmark.casefile.pictures import MOST_MEGAPIXELS
@@ -41,13 +40,21 @@ def prepare_pictures(
 def _prepare(entry: ExhibitEntry, content: bytes | None) -> Picture:
     if content is None:
         return Picture(entry.id, b"", NOT_BROUGHT)
-    if sha256(content).hexdigest() != entry.sha256:
+    digest = sha256(content).hexdigest()
+    if digest != entry.sha256:
         return Picture(entry.id, b"", OTHER_DIGEST)
-    jpeg, missing = _reduced(content)
+    if digest not in _REDUCED:
+        if len(_REDUCED) >= CACHED_PICTURES:
+            _REDUCED.clear()
+        _REDUCED[digest] = _reduced(content)
+    jpeg, missing = _REDUCED[digest]
     return Picture(entry.id, jpeg, missing)
 
 
-@lru_cache(maxsize=CACHED_PICTURES)
+_REDUCED: dict[str, tuple[bytes, str]] = {}
+"""What was reduced already, by digest: the originals are not kept."""
+
+
 def _reduced(content: bytes) -> tuple[bytes, str]:
     """The picture as a small JPEG, or why there is none."""
     from PIL import Image, ImageOps, UnidentifiedImageError  # late: most commands need none

@@ -11,10 +11,11 @@ from enum import StrEnum
 
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.marks import Field
-from witnessmark.codebook.records import Basis, Citation, KnownException, Series
+from witnessmark.codebook.records import Basis, Citation, CodeRow, KnownException, Series
 from witnessmark.decoding.records import FieldMeaning
 from witnessmark.examination import Opinion
 
+NEVER_STRUCK = "_"
 SHARE_SHOWN = 0.01
 """A meaning with a smaller share than this is not printed, nor are its rows."""
 
@@ -74,20 +75,23 @@ def _row(kind: RowKind, table: str, key: str, meaning: str, citation: Citation) 
 def _codes(opinion: Opinion, book: CodeBook) -> Iterator[UsedRow]:
     """Codes that were read, and the forms by which dates were."""
     for field, meaning in _meanings(opinion, book):
-        if field.table and meaning.listed and meaning.code.strip():
-            yield UsedRow(
-                RowKind.CODE,
-                field.table,
-                meaning.code.strip(),
-                meaning.meaning,
-                meaning.basis,
-                meaning.source,
-            )
+        for row in book.codes:
+            if _is_of(row, field, meaning):
+                yield _row(RowKind.CODE, row.table, row.code, row.meaning, row.citation)
+        if field.empty is not None and meaning.code == NEVER_STRUCK:
+            empty = field.empty
+            yield _row(RowKind.CODE, field.table, NEVER_STRUCK, empty.meaning, empty.citation)
         form = book.date_form(field.date_form)
         if form is not None:
             said_by = book.item(field.says)
             name = said_by.name if said_by is not None else field.name
             yield _row(RowKind.DATE_FORM, "", form.id, name, form.citation)
+
+
+def _is_of(row: CodeRow, field: Field, meaning: FieldMeaning) -> bool:
+    """Is it by this row that a field says what it says?"""
+    same_code = (row.table, row.code) == (field.table, meaning.code.strip())
+    return same_code and meaning.listed and row.value == meaning.value
 
 
 def _meanings(opinion: Opinion, book: CodeBook) -> Iterator[tuple[Field, FieldMeaning]]:
