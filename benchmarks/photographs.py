@@ -30,7 +30,7 @@ from witnessmark.examination import examine
 from witnessmark.report import render_report
 
 CAR = "clean"
-WIDTH, HEIGHT, QUALITY = 4000, 3000, 91
+WIDTH, HEIGHT, QUALITY = 4000, 3000, 92
 PRINTED = date(2026, 1, 1)
 
 

@@ -75,9 +75,8 @@ def _row(kind: RowKind, table: str, key: str, meaning: str, citation: Citation) 
 def _codes(opinion: Opinion, book: CodeBook) -> Iterator[UsedRow]:
     """Codes that were read, and the forms by which dates were."""
     for field, meaning in _meanings(opinion, book):
-        for row in book.codes:
-            if _is_of(row, field, meaning):
-                yield _row(RowKind.CODE, row.table, row.code, row.meaning, row.citation)
+        for row in _code_rows(field, meaning, book):
+            yield _row(RowKind.CODE, row.table, row.code, row.meaning, row.citation)
         if field.empty is not None and meaning.code == NEVER_STRUCK:
             empty = field.empty
             yield _row(RowKind.CODE, field.table, NEVER_STRUCK, empty.meaning, empty.citation)
@@ -88,10 +87,12 @@ def _codes(opinion: Opinion, book: CodeBook) -> Iterator[UsedRow]:
             yield _row(RowKind.DATE_FORM, "", form.id, name, form.citation)
 
 
-def _is_of(row: CodeRow, field: Field, meaning: FieldMeaning) -> bool:
-    """Is it by this row that a field says what it says?"""
-    same_code = (row.table, row.code) == (field.table, meaning.code.strip())
-    return same_code and meaning.listed and row.value == meaning.value
+def _code_rows(field: Field, meaning: FieldMeaning, book: CodeBook) -> tuple[CodeRow, ...]:
+    """The rows of this code; those with the value that is meant, where there are such."""
+    if not meaning.listed:
+        return ()
+    rows = tuple(r for r in book.table(field.table) if r.code == meaning.code.strip())
+    return tuple(row for row in rows if row.value == meaning.value) or rows
 
 
 def _meanings(opinion: Opinion, book: CodeBook) -> Iterator[tuple[Field, FieldMeaning]]:
