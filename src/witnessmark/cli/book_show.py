@@ -38,6 +38,8 @@ def book_show(book: BookName, year: ModelYear = None, json: AsJson = False) -> N
 
 def lay_out(sheet: Sheet, book: "CodeBook", context: "CarContext") -> None:
     """The page of one book."""
+    from witnessmark.codebook.records import ItemKind
+
     years = f"{book.first_year} to {book.last_year}"
     sheet.title(f"{book.title} ({book.id}), version {book.version}")
     sheet.say(" ".join(book.summary.split()), 2)
@@ -47,6 +49,9 @@ def lay_out(sheet: Sheet, book: "CodeBook", context: "CarContext") -> None:
     models = [(m.name, m.id) for m in book.models if m.applies.covers(context)]
     works = [(w.name, w.id) for w in book.works if w.applies.covers(context)]
     sheet.table([*models, *works], 2)
+    sheet.heading("What can be claimed of a car (--claim ITEM=VALUE)")
+    known = sorted(book.items, key=lambda item: not item.identification)
+    sheet.table([(item.name, item.id) for item in known if item.kind is not ItemKind.DATE], 2)
     sheet.heading("Marks")
     for mark in book.marks_for(context):
         sheet.gap()

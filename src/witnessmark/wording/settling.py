@@ -101,6 +101,13 @@ def needs_sentence(look: NextLook) -> str:
                 lr=lr_text(strongest_first.log10_lr),
             )
         )
+        if strongest_first.outcome in (said("looks doubtful"), said("looks disturbed")):
+            parts.append(
+                said(
+                    "A place that was worked on would speak for it only because that would "
+                    "explain what now speaks against it."
+                )
+            )
     if strongest_second is not None and strongest_second.log10_lr < -SETTLING_LOG10_LR:
         parts.append(
             said(
