@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from pypdf import PdfReader
 
 from tests.worked.opened import CARS, book_and_version, case_of, opinion_of
-from witnessmark.casefile.records import Casefile, Claim
+from witnessmark.casefile.records import AttachmentSeen, Casefile, Claim, SiteState
 from witnessmark.codebook import open_book, shipped_books
 from witnessmark.plan import visit_plan
 from witnessmark.report.field_sheet import field_sheet
@@ -25,9 +25,12 @@ from witnessmark.report.records import (
     Stop,
     TickBoxes,
     Together,
+    WriteIn,
 )
 from witnessmark.report.render import print_outline
+from witnessmark.weighing.next_looks import BITS_NAMED
 from witnessmark.wording import never_said
+from witnessmark.wording.visit import attachments, expectations, reach_title, so_far
 
 PRINTED = date(2026, 11, 25)
 BOOK = book_and_version()[0]
@@ -43,8 +46,16 @@ def sheet_of(car):
 def blocks_of(outline):
     """Every block, those that are kept together too."""
     for section in outline.sections:
-        for block in section.blocks:
-            yield from block.blocks if isinstance(block, Together) else (block,)
+        yield from opened(section.blocks)
+
+
+def opened(blocks):
+    """Blocks one by one, in place of what keeps them together."""
+    for block in blocks:
+        if isinstance(block, Together):
+            yield from opened(block.blocks)
+        else:
+            yield block
 
 
 def pdf_text(outline, size=PaperSize.A4):
@@ -112,7 +123,7 @@ def test_every_mark_has_a_box_for_each_of_its_places():
         [("TYPE", 2), ("CHASSIS NO.", 6)],
         [("ENGINE NO.", 5), ("PAINT", 2)],
         [("TRIM", 2), ("AXLE", 3)],
-        [("EXTRAS", 2)],
+        [("EXTRAS", 2), ("Spare", 2)],
     ]
 
 
@@ -135,7 +146,7 @@ def test_every_place_has_the_four_ways_to_end_and_every_feature_its_outcomes():
     """As many as there are places; the fixings of the plate as the book lists them."""
     plan = visit_plan(case_of("clean"), BOOK, None, None)
     ticks = [block for block in blocks_of(sheet_of("clean")) if isinstance(block, TickBoxes)]
-    ends = [block.choices for block in ticks if block.label == "This place ended as"]
+    ends = [block.choices for block in ticks if re.fullmatch(r"Place \d+ ended as", block.label)]
     assert ends == [("read", "absent", "not accessible", "not looked for")] * len(plan.sites)
     fixings = next(block for block in ticks if block.label == "What holds the plate?")
     assert fixings.choices[0] == "round brass rivets"
@@ -157,6 +168,79 @@ def test_what_should_stand_there_is_told_in_codes_dots_and_days():
     assert "Type figure: 4 (Solent Sprint, two litres)" in text
     assert "Chassis number: · · · · · · (6 figures)" in text
     assert "Casting date: a day from 3 September 1954 to 11 May 1955" in text
+
+
+@pytest.mark.parametrize("car", CARS)
+def test_what_the_claim_would_have_stands_on_the_last_page_alone(car):
+    """Before it no code with its meaning, no day of a lag, no word of how a place ended."""
+    outline = sheet_of(car)
+    *before, last = outline.sections
+    assert last.title.startswith("What each place should say under the claim")
+    assert last.new_page
+    told = report_text(replace(outline, sections=tuple(before)))
+    assert "stands on the last page alone" in told
+    assert "a day from" not in told
+    expected = [
+        sentence for site in walked(car) for mark in site.marks for sentence in expectations(mark)
+    ]
+    assert expected
+    assert [sentence for sentence in expected if sentence in told] == []
+    text = report_text(replace(outline, sections=(last,)))
+    assert all(sentence in text for sentence in expected)
+
+
+@pytest.mark.parametrize("state", list(SiteState))
+def test_how_a_place_ended_before_is_not_told(state):
+    """Seen, or out of reach, and no more; the same word for what was read and what was absent."""
+    assert so_far(SiteState.READ) == so_far(SiteState.ABSENT)
+    assert not re.search(r"\b(read|absent)\b", so_far(state))
+
+
+def test_a_reading_that_is_longer_than_the_book_has_it_finds_room():
+    """Every mark: spare boxes after the last, a line for what stands otherwise, one to read it."""
+    marks = sum(len(site.marks) for site in walked("altered"))
+    blocks = list(blocks_of(sheet_of("altered")))
+    boxes = [block for block in blocks if isinstance(block, CharacterBoxes)]
+    assert [block.rows[-1][-1].places for block in boxes] == [2] * marks
+    lines = [block.label for block in blocks if isinstance(block, WriteIn)]
+    assert lines.count("Stands otherwise") == marks
+    assert lines.count("Second reader") == marks
+    assert lines.count("Why, if it was not read") == len(walked("altered"))
+
+
+def test_the_part_can_be_noted_in_the_words_of_the_case():
+    """In place, apart from the car, or no such part: at every place with a mark."""
+    assert attachments() == tuple(each.value for each in AttachmentSeen)
+    ticks = [block for block in blocks_of(sheet_of("clean")) if isinstance(block, TickBoxes)]
+    bearing = [block.choices for block in ticks if block.label == "The part itself is"]
+    assert bearing == [attachments()] * sum(1 for site in walked("clean") if site.marks)
+
+
+def walked(car):
+    """The places of a car's walk."""
+    return visit_plan(case_of(car), BOOK, None, None).sites
+
+
+def test_minutes_that_are_left_over_have_their_reason():
+    """Of the altered car: one look in ninety minutes; none where no look tells anything."""
+    assert BITS_NAMED == 0.001  # “a thousandth of a bit”
+    assert "The other 62 minutes are not marked: further looks" in report_text(sheet_of("altered"))
+    clean = report_text(sheet_of("clean"))
+    assert "None is marked: no look that is left and fits would tell" in clean
+
+
+@pytest.mark.parametrize("size", list(PaperSize))
+@pytest.mark.parametrize("car", CARS)
+def test_no_heading_stands_alone_on_a_page(car, size):
+    """Below each heading of an access stands its first place, on the same page."""
+    plan = visit_plan(case_of(car), BOOK, None, None)
+    pdf = print_outline(field_sheet(plan, PRINTED), (), PRINTED, Form(size=size)).pdf
+    pages = ["".join(page.extract_text().split()) for page in PdfReader(io.BytesIO(pdf)).pages]
+    for reach in plan.reaches:
+        title = "".join(reach_title(reach).split())
+        (page,) = (page for page in pages if title in page)
+        assert "Where" in page
+        assert "Standsotherwise" in page
 
 
 def test_how_a_place_varies_by_works_stands_on_the_sheet():

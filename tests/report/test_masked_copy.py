@@ -30,7 +30,9 @@ from witnessmark.report.masked_pictures import TONE, masked_pictures
 from witnessmark.report.masked_texts import TextMask
 
 BOOK = book_and_version()[0]
-FOOTER = "Masked copy: serials, people and places are left out"
+FOOTER = (
+    "Masked copy: serials, the owner, the client and places are left out; the examiners are named"
+)
 AMOUNTS = re.compile(
     r"D:\d{14}|(?:1/)?\d{1,3}(?:,\d{3})+|\d+\.\d+(?:\.\d+)*|\d{4}-\d\d(?:-\d\d)?|1/\d+|(?<!\d)10{0,4}(?!\d)"
 )
@@ -175,6 +177,24 @@ def test_one_number_has_one_mask_wherever_it_is_read_and_however_it_is_called():
     shown = {each.mark: each.reading.as_typed for each in made.decodings}
     assert shown["engine_number"] == "X ≠≠≠≠≠"
     assert shown["service_invoice"] == "••••••|≠≠≠≠≠|210960"
+
+
+def test_a_whole_mark_has_one_mask_in_what_somebody_typed_and_where_it_was_read():
+    """A number among other codes: typed in the claim, with spaces or without, it is the same."""
+    opinion = opinion_of("panel")
+    mask = masked(opinion, BOOK).mask
+    assert mask.marks
+    for read, shown in mask.marks.items():
+        for typed in (read, read.lower(), f"{read[:3]} {read[3:]}"):
+            assert mask.typed_text(f"It bears {typed}.") == f"It bears {shown}."
+    assert mask.typed_text(f"It bears X{read}9.") != f"It bears X{shown}9."
+
+
+def test_what_the_copy_says_of_digests_holds_for_the_copy():
+    text = report_text(copy_of("clean").outline)
+    assert "digest is left out of this copy" in text
+    assert "characters of its SHA-256 digest are given" not in text
+    assert "written in fours" not in text
 
 
 def test_conclusions_ratios_and_bounds_are_those_of_the_report():

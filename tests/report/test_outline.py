@@ -4,8 +4,10 @@ import re
 import sys
 from dataclasses import replace
 
+from witnessmark.agreement.records import Outcome
 from witnessmark.casefile.records import LookSeen, Override, Seen
 from witnessmark.codebook import find_book, open_book
+from witnessmark.codebook.records import Basis
 from witnessmark.report import build_outline, report_text
 from witnessmark.report.at_issue import AtIssue
 from witnessmark.report.closing_sections import looks_altered
@@ -326,13 +328,129 @@ def test_the_first_page_gives_every_answer_in_words_before_the_figure(opinion, p
     text = front_of(opinion, printed)
     assert (
         "Identity: frame | Moderate support | This frame left the factory as the claimed car. | "
-        "LR 21 / 4 to 140" in text
+        "21 times more probable if so / LR 21, bounds 4 to 140" in text
     )
     assert "Brass chassis plate | Weak support | It was made later, or for another car" in text
     assert (
-        "Body | No support either way / Cannot be established | Whether this body was fitted to "
-        "the claimed car at the factory." in text
+        "Body | Cannot be established; the findings lean neither way | Whether this body was "
+        "fitted to the claimed car at the factory." in text
     )
+    assert (
+        "Engine | Moderately strong support | It was not. | 150 times more probable if so / "
+        "LR 1/150, bounds " in text
+    )
+
+
+def test_an_answer_that_cannot_be_established_says_so_before_it_leans(opinion, printed):
+    first = opinion.weighing.conclusions[0]
+    told = {
+        Standing.CANNOT_BE_ESTABLISHED: "Cannot be established; the findings give moderate "
+        "support to this | This frame left",
+        Standing.OPEN: "Open; the findings give moderate support to this | This frame left",
+    }
+    for standing, words in told.items():
+        weighing = replace(opinion.weighing, conclusions=(replace(first, standing=standing),))
+        assert words in front_of(replace(opinion, weighing=weighing), printed)
+
+
+def test_the_first_page_names_only_words_that_a_report_can_give(opinion, printed):
+    text = front_of(opinion, printed)
+    assert "strong support to very strong support; no ratio is given beyond 10,000." in text
+    assert "extremely" not in text
+
+
+def test_whoever_is_not_stated_is_said_to_be_so(opinion, printed):
+    """Each of the four ways in which the one who asks and the one who reads are known."""
+    told = {
+        ("", ""): "By whom and for whom is not stated.",
+        ("Ms Ray", ""): "Asked by Ms Ray; for whom is not stated.",
+        ("", "The bank"): "By whom is not stated; for the bank.",
+        ("Ms Ray", "The bank"): "Asked by Ms Ray; for the bank.",
+    }
+    for (client, users), words in told.items():
+        changes = {"client": client, "intended_users": users}
+        assignment = opinion.casefile.assignment.model_copy(update=changes)
+        text = front_of(with_case(opinion, assignment=assignment), printed)
+        assert f"What was asked: To inform a purchase. {words}" in text
+
+
+def test_each_question_that_is_left_begins_with_whether(opinion, printed):
+    standing = Standing.CANNOT_BE_ESTABLISHED
+    left = tuple(replace(each, standing=standing) for each in opinion.weighing.conclusions[:2])
+    weighing = replace(opinion.weighing, conclusions=left)
+    text = front_of(replace(opinion, weighing=weighing), printed)
+    assert (
+        "Whether this frame left the factory as the claimed car; whether this plate was made at "
+        "the factory for the claimed car." in text
+    )
+
+
+def differing(opinion, *, topic, rule="same_item", basis=None, shown=("1", "2")):
+    """The engine finding of the opinion, turned into one on another topic."""
+    found = next(each for each in opinion.findings if each.outcome is Outcome.DIFFER)
+    subjects = tuple(replace(s, shown=t) for s, t in zip(found.subjects, shown, strict=True))
+    return replace(
+        found,
+        topic=topic,
+        rule=rule,
+        basis=basis or found.basis,
+        subjects=subjects,
+        observation=f"{topic} seen.",
+    )
+
+
+def test_what_differs_stands_on_the_first_page_with_who_reads_what(opinion, printed):
+    assert (
+        "-- What does not agree\n- Engine number: the brass chassis plate reads 20713; the engine "
+        "number reads 20718: not the same.\n" in front_of(opinion, printed)
+    )
+
+
+def test_of_what_differs_identity_and_numbers_come_first_and_three_are_shown(opinion, printed):
+    found = (
+        differing(opinion, topic="heard", rule="code_of_its_years", basis=Basis.MEMORY),
+        differing(opinion, topic="casting-to-despatch", rule="dates_in_order"),
+        differing(opinion, topic="paint"),
+        differing(opinion, topic="engine_number"),
+        differing(opinion, topic="chassis_number"),
+    )
+    text = front_of(replace(opinion, findings=found), printed)
+    shown = text.partition("-- What does not agree\n")[2].partition("\n\n")[0].splitlines()
+    assert [line[:16] for line in shown] == [
+        "- Chassis number",
+        "- Engine number:",
+        "- Paint seen.",
+        "- And 2 more fin",
+    ]
+    heard = front_of(replace(opinion, findings=found[:1]), printed)
+    assert "- heard seen (from memory: it argues nothing).".lower() in heard.lower()
+
+
+def test_marks_that_read_alike_are_told_together_against_the_one_that_does_not(opinion, printed):
+    first = differing(opinion, topic="engine_number", shown=("7", "9"))
+    other = replace(first.subjects[0], mark="build_card")
+    second = replace(first, subjects=(other, first.subjects[1]))
+    text = front_of(replace(opinion, findings=(first, second)), printed)
+    assert (
+        "- Engine number: the engine number reads 9; the brass chassis plate and the build card "
+        "read 7: not the same.\n" in text
+    )
+
+
+def test_where_nothing_differs_or_nothing_was_compared_that_is_said(opinion, printed):
+    agreeing = tuple(each for each in opinion.findings if each.outcome is Outcome.AGREE)
+    text = front_of(replace(opinion, findings=agreeing), printed)
+    assert "Nothing that was compared differs." in text
+    assert "Nothing could be compared." in front_of(replace(opinion, findings=()), printed)
+
+
+def test_of_a_long_list_of_unseen_places_ten_are_named(opinion, printed):
+    unseen = next(each for each in opinion.sites if each.name == "axle case")
+    for number, rest in ((10, ""), (12, " And 2 more, see section")):
+        sites = tuple(replace(unseen, name=f"place {n}") for n in range(number))
+        text = front_of(replace(opinion, sites=sites), printed)
+        assert f"place 9 (not looked for).{rest}" in text
+        assert "place 10 (" not in text
 
 
 def test_the_first_page_names_what_was_not_seen_kind_by_kind(opinion, printed):
@@ -387,7 +505,7 @@ def test_a_long_list_of_answers_is_cut_to_the_strongest_and_says_so(opinion, pri
     many = (first, *(replace(engine, about=f"part_{n}") for n in range(14)))
     weighing = replace(opinion.weighing, conclusions=many)
     text = front_of(replace(opinion, weighing=weighing), printed)
-    assert text.count("| LR ") == 10
+    assert text.count(" / LR ") == 10
     assert "Identity: frame | " in text
     assert "And 5 more, see section 2." in text
 

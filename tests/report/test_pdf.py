@@ -353,3 +353,11 @@ def test_the_words_of_the_page_itself_come_from_the_catalogue(opinion, printed):
     for words in ("Signé", "Première", "bornes 4 à 140", "limite"):
         assert words in text
     assert ", held by the cap" not in text
+
+
+def test_a_long_running_title_is_not_cut(opinion, printed):
+    title = "Car offered as Solent Sprint 700236 of 1957, looked at before a purchase was agreed"
+    titled = replace(opinion, casefile=opinion.casefile.model_copy(update={"title": title}))
+    outline = replace(build_outline(titled, BOOK, printed), sections=())
+    second = pages(print_outline(outline, (), printed).pdf)[1]
+    assert squeezed(title) in squeezed(second)

@@ -9,6 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from pypdf import PdfReader
 
+from witnessmark.agreement.records import Outcome
 from witnessmark.casefile.records import LookSeen, MarkReading, Paper, PaperState, Seen
 from witnessmark.examination import render_opinion
 from witnessmark.report import report_text
@@ -151,6 +152,56 @@ def test_two_looks_at_one_feature_are_both_followed(opinion):
         ChangeKind.WITHDRAWN,
         "feature: surface; outcome: doubtful; seen: in person",
     )
+
+
+def differs_before(opinion, outcome):
+    """The opinion as if the finding on the engine had come out so when it was issued."""
+    findings = tuple(
+        replace(each, outcome=outcome) if each.topic == "engine_number" else each
+        for each in opinion.findings
+    )
+    return replace(opinion, findings=findings)
+
+
+def section_of(before, now, printed):
+    return text_of(before, now, printed).partition("2. What newly differs")[2].partition("\n3. ")[0]
+
+
+def test_what_newly_differs_or_agrees_is_listed(opinion, printed):
+    agreed = differs_before(opinion, Outcome.AGREE)
+    seen = "- The plate shows engine number 20713 and the engine is struck 20718."
+    there, back = section_of(agreed, opinion, printed), section_of(opinion, agreed, printed)
+    assert seen in there.partition("Newly differs")[2].partition("Newly agrees")[0]
+    assert "Nothing newly agrees." in there
+    assert seen in back.partition("Newly agrees")[2]
+    assert "Nothing newly differs." in back
+    assert "no longer differing: 1." in back
+    alike = section_of(opinion, opinion, printed)
+    assert "Nothing newly differs." in alike
+    assert "Nothing newly agrees." in alike
+    assert "no longer" not in alike
+
+
+def test_an_opinion_kept_without_its_findings_is_told_to_be_so(opinion, printed):
+    document = json.loads(render_opinion(opinion))
+    del document["findings"]
+    issued = parse_issued(json.dumps(document), "kept.json")
+    text = report_text(supplement_outline(issued, opinion, WHY, printed))
+    assert "was kept without its findings" in text
+    assert "Newly differs" not in text
+
+
+def test_a_reading_that_was_added_says_how_it_stands_to_the_rest(opinion, printed):
+    case = opinion.casefile
+    for mark, told in (
+        ("engine_number", "/ Differs now from: brass chassis plate.\n"),
+        ("wing_body_number", "/ Agrees now, in all that was compared, with: "),
+        ("no_such_mark", "/ Neither differs from the rest nor agrees with it.\n"),
+    ):
+        again = MarkReading(mark=mark, text="20718", by="T. Second", seen=Seen.PHOTOGRAPH)
+        now = with_case(opinion, readings=(*case.readings, again))
+        assert told in text_of(opinion, now, printed)
+        assert told not in text_of(now, opinion, printed)
 
 
 def test_it_says_nothing_that_is_never_said(opinion, printed):

@@ -27,6 +27,7 @@ from witnessmark.wording import (
     CAUTIONS,
     REFERRAL_HEADING,
     STANDING_LIMITATIONS,
+    Favours,
     Names,
     conclusion_text,
     lr_text,
@@ -183,11 +184,12 @@ FIRST_PAGES = {
         "Body | Strong support | This body was fitted to this car at the factory.",
         "only these keep their direction: the car as claimed; engine. The others could turn.",
         "- Read from photographs only: body number on the bulkhead; week code on the bulkhead.",
+        "Nothing that was compared differs.",
         "Ask for the invoice of the service department, which nobody has asked for",
     ),
     "no-papers": (
-        "Identity: frame | Weak support / Cannot be established | This frame left the factory",
-        "Rear axle | No support either way / Cannot be established | Whether this rear axle was",
+        "Identity: frame | Cannot be established; the findings give weak support to this | This",
+        "Rear axle | Cannot be established; the findings lean neither way | Whether this rear axle",
         "Nothing of this part was seen: the ratio is inferred from the rest of the car.",
         "rear axle casing (not accessible: The axle is sunk in the earth floor).",
         "despatch ledger entry (lost); build card (lost)",
@@ -198,6 +200,9 @@ FIRST_PAGES = {
         "Identity: frame | Moderate support | This frame left the factory as the claimed car.",
         "Engine | Strong support | This engine was not fitted to this car at the factory.",
         "only this keeps its direction: engine. The others could turn.",
+        "- Engine number: the engine number reads 02418; the aluminium car plate and the despatch "
+        "ledger entry read 14029: not the same.",
+        "1,800 times more probable if so / LR 1/1,800, bounds 1/10,000 to 1/34",
         "Wait for the build card, which was asked for",
     ),
     "altered": (
@@ -206,6 +211,10 @@ FIRST_PAGES = {
         "/ Nothing of this part was seen: the ratio is inferred from the rest of the car.",
         "every one of these answers could turn",
         "rear axle casing (not looked for: The half hour on the lift was over).",
+        "- Chassis number: the tail of the chassis number on the seat pan reads 0417; the brass "
+        "chassis plate, the frame stamping, the build card, the claim and the title paper read "
+        "700236;",
+        "And 9 more findings that differ, see section 11.",
         "- Read from a copy only: build card.",
         "Take advice from a lawyer before anything is cleaned",
     ),
@@ -219,8 +228,10 @@ def test_the_first_page_answers_a_stranger(car: str) -> None:
     for words in FIRST_PAGES[car]:
         assert words in text
     for conclusion in opinion_of(car).weighing.conclusions:
-        words = verbal_equivalent(conclusion.lr.log10_lr).words
-        assert words.capitalize() in text or "No support either way" in text
+        verbal = verbal_equivalent(conclusion.lr.log10_lr)
+        neither = "lean neither way" in text or "No support either way" in text
+        worded = verbal.words in text or verbal.words.capitalize() in text
+        assert neither if verbal.favours is Favours.NEITHER else worded
 
 
 @every_car

@@ -17,7 +17,8 @@ from witnessmark.wording.amounts import clause, sentence
 from witnessmark.wording.catalogue import counted, said
 from witnessmark.wording.sites import UNSEEN
 
-NAMES_SHOWN = 4
+NAMES_SHOWN = 10
+QUESTIONS_SHOWN = 4
 SETTLING_SHOWN = 2
 MOST_NAME, MOST_REASON, MOST_TEXT, MOST_CLAIM = 120, 70, 150, 260
 """Characters of a name, of a reason, of a sentence and of the claim; the rest stands later."""
@@ -148,10 +149,13 @@ def not_established(front: Front) -> list[str]:
             return [answered]
         papers = said("What could still change one: the papers that nobody held, named above.")
         return [f"{answered} {papers}"]
-    whether = tuple(inside(each.pair.first) for each in unsettled[:NAMES_SHOWN])
-    lines = [said("Whether {propositions}.", propositions="; ".join(whether))]
-    if len(unsettled) > NAMES_SHOWN:
-        lines.append(more(len(unsettled) - NAMES_SHOWN, front.section("settling")))
+    whether = tuple(
+        said("whether {proposition}", proposition=inside(each.pair.first))
+        for each in unsettled[:QUESTIONS_SHOWN]
+    )
+    lines = [sentence("; ".join(whether))]
+    if len(unsettled) > QUESTIONS_SHOWN:
+        lines.append(more(len(unsettled) - QUESTIONS_SHOWN, front.section("settling")))
     wanted = dict.fromkeys(
         text.name.partition(": ")[0]  # what it is, without how to ask for it
         for each in unsettled

@@ -8,6 +8,7 @@ from collections.abc import Mapping
 
 from witnessmark.codebook.book import CodeBook
 from witnessmark.examination import Opinion
+from witnessmark.report.client_differ_sections import differ_blocks
 from witnessmark.report.client_open_sections import (
     MOST_CLAIM,
     MOST_NAME,
@@ -31,6 +32,7 @@ from witnessmark.report.records import (
     TableCell,
 )
 from witnessmark.report.seen import part_seen, unseen_words
+from witnessmark.weighing.conclude import CAP_LOG10
 from witnessmark.weighing.records import Conclusion, Question, Standing
 from witnessmark.wording import (
     Favours,
@@ -42,7 +44,7 @@ from witnessmark.wording import (
     shipped_scale,
     verbal_equivalent,
 )
-from witnessmark.wording.amounts import capital, clause, sentence
+from witnessmark.wording.amounts import capital, clause, sentence, times_text
 from witnessmark.wording.catalogue import as_said, counted, said
 
 CONCLUSIONS_SHOWN = 10
@@ -55,6 +57,7 @@ def client_page(opinion: Opinion, book: CodeBook, places: Mapping[str, int]) -> 
         Facts(_asked(front)),
         Heading(said("What was concluded, and how strongly")),
         *_concluded(front),
+        *differ_blocks(front),
         Heading(said("What was not seen")),
         Bullets(not_seen(front)),
         Heading(said("What cannot be established, and what would settle it")),
@@ -66,24 +69,45 @@ def client_page(opinion: Opinion, book: CodeBook, places: Mapping[str, int]) -> 
 
 def _asked(front: Front) -> tuple[Fact, ...]:
     """What was asked, what is claimed, and who looked with what interest."""
-    assignment, claim = front.opinion.casefile.assignment, front.opinion.casefile.claim
-    not_stated = said("not stated")
-    asked = said(
-        "{purpose} Asked by {client}; for {users}.",
-        purpose=sentence(clipped(assignment.purpose, MOST_TEXT) or not_stated),
-        client=clause(clipped(assignment.client, MOST_NAME)) or not_stated,
-        users=clipped(_lower(assignment.intended_users), MOST_TEXT) or not_stated,
-    )
-    claimed = said(
-        "“{claim}” ({who})",
-        claim=clipped(claim.text, MOST_CLAIM) or not_stated,
-        who=clipped(claim.made_by, MOST_NAME) or not_stated,
-    )
     return (
-        Fact(said("What was asked"), asked),
-        Fact(said("What is claimed"), claimed),
+        Fact(said("What was asked"), _purpose(front)),
+        Fact(said("What is claimed"), _claimed(front)),
         Fact(said("Who looked"), _looked(front)),
     )
+
+
+def _purpose(front: Front) -> str:
+    """What for, by whom and for whom; what is not stated is said to be so."""
+    assignment = front.opinion.casefile.assignment
+    purpose = sentence(clipped(assignment.purpose, MOST_TEXT))
+    client = clause(clipped(assignment.client, MOST_NAME))
+    users = clipped(_lower(assignment.intended_users), MOST_TEXT)
+    purpose = purpose or said("For what is not stated.")
+    if client and users:
+        return said(
+            "{purpose} Asked by {client}; for {users}.",
+            purpose=purpose,
+            client=client,
+            users=users,
+        )
+    if client:
+        return said(
+            "{purpose} Asked by {client}; for whom is not stated.", purpose=purpose, client=client
+        )
+    if users:
+        return said("{purpose} By whom is not stated; for {users}.", purpose=purpose, users=users)
+    return said("{purpose} By whom and for whom is not stated.", purpose=purpose)
+
+
+def _claimed(front: Front) -> str:
+    """The claim in its words, and whose words they are."""
+    claim = front.opinion.casefile.claim
+    text, who = clipped(claim.text, MOST_CLAIM), clipped(claim.made_by, MOST_NAME)
+    if not text:
+        return said("The claim is not stated in words.")
+    if not who:
+        return said("“{claim}” (who claims it is not stated)", claim=text)
+    return said("“{claim}” ({who})", claim=text, who=who)
 
 
 def _looked(front: Front) -> str:
@@ -123,11 +147,11 @@ def _concluded(front: Front) -> list[Block]:
     rows = tuple(_row(each, front) for each in shown)
     rest = len(conclusions) - len(shown)
     head = (said("About"), said("How strongly"), said("For what"), said("In figures"))
-    blocks: list[Block] = [Table(head, rows, (1.9, 2.1, 5, 1.8), is_dense=True)]
-    notes = [_direction(conclusions, front.names), _scale()]
+    blocks: list[Block] = [Table(head, rows, (1.7, 2.5, 4.0, 3.2), is_dense=True)]
     if rest:
-        notes.insert(0, more(rest, front.section("summary")))
-    return [*blocks, Paragraph(" ".join(notes), "quiet")]
+        blocks.append(Paragraph(more(rest, front.section("summary"))))
+    direction = Paragraph(_direction(conclusions, front.names), "strong")
+    return [*blocks, direction, Paragraph(_scale(), "quiet")]
 
 
 def _most_important(conclusions: tuple[Conclusion, ...]) -> tuple[Conclusion, ...]:
@@ -140,16 +164,27 @@ def _most_important(conclusions: tuple[Conclusion, ...]) -> tuple[Conclusion, ..
 
 def _row(conclusion: Conclusion, front: Front) -> tuple[TableCell, ...]:
     unseen = unseen_words(part_seen(conclusion, front.opinion, front.book))
-    lr = conclusion.lr
-    low, high = lr_text(lr.log10_lr_low, Toward.DOWN), lr_text(lr.log10_lr_high, Toward.UP)
     return (
         TableCell(capital(_about(conclusion, front.names)), strong=True),
-        _strength(conclusion),
+        TableCell(_strength(conclusion), strong=True),
         TableCell(_supported(conclusion), (unseen,) if unseen else ()),
-        TableCell(
-            said("LR {ratio}", ratio=lr_text(lr.log10_lr)),
-            (said("{low} to {high}", low=low, high=high),),
-        ),
+        _figures(conclusion),
+    )
+
+
+def _figures(conclusion: Conclusion) -> TableCell:
+    """How many times more probable, the way that the words go; LR and bounds below."""
+    lr = conclusion.lr
+    below = said(
+        "LR {ratio}, bounds {low} to {high}",
+        ratio=lr_text(lr.log10_lr),
+        low=lr_text(lr.log10_lr_low, Toward.DOWN),
+        high=lr_text(lr.log10_lr_high, Toward.UP),
+    )
+    if verbal_equivalent(lr.log10_lr).favours is Favours.NEITHER:
+        return TableCell(said("About as probable either way"), (below,))
+    return TableCell(
+        said("{times} times more probable if so", times=times_text(lr.log10_lr)), (below,)
     )
 
 
@@ -165,19 +200,24 @@ def _about(conclusion: Conclusion, names: Names) -> str:
             return names.mark(conclusion.about)
 
 
-def _strength(conclusion: Conclusion) -> TableCell:
-    """The words of the scale; below them, that a question stays without an answer."""
+def _strength(conclusion: Conclusion) -> str:
+    """The words of the scale; where a question has no answer, that first and they after."""
     verbal = verbal_equivalent(conclusion.lr.log10_lr)
-    words = capital(verbal.words)
-    if verbal.favours is Favours.NEITHER:
-        words = said("No support either way")
+    is_neither = verbal.favours is Favours.NEITHER
     match conclusion.standing:
+        case Standing.CANNOT_BE_ESTABLISHED if is_neither:
+            return said("Cannot be established; the findings lean neither way")
         case Standing.CANNOT_BE_ESTABLISHED:
-            return TableCell(words, (said("Cannot be established"),), strong=True)
+            return said(
+                "Cannot be established; the findings give {words} to this",
+                words=verbal.words,
+            )
+        case Standing.OPEN if is_neither:
+            return said("Open; the findings lean neither way")
         case Standing.OPEN:
-            return TableCell(words, (said("Open"),), strong=True)
+            return said("Open; the findings give {words} to this", words=verbal.words)
         case Standing.ANSWERED:
-            return TableCell(words, strong=True)
+            return said("No support either way") if is_neither else capital(verbal.words)
 
 
 def _supported(conclusion: Conclusion) -> str:
@@ -225,12 +265,17 @@ def _keeps_direction(conclusion: Conclusion) -> bool:
 
 
 def _scale() -> str:
-    words = tuple(as_said(band.words) for band in shipped_scale().bands[1:])
+    """The words that a report can give, and what its figures mean."""
+    words = tuple(
+        as_said(band.words) for band in shipped_scale().bands[1:] if band.log10_lr_from <= CAP_LOG10
+    )
     return said(
-        "The words go from {least} by {between} to {most}. The figure LR, with its bounds below "
-        "it, is how many times more probable the findings are if the claim is true in this point "
-        "than if it is not; it is not the probability of either.",
+        "The words go from {least} by {between} to {most}; no ratio is given beyond {cap}. “Times "
+        "more probable” speaks of the findings, and never says how probable the claim itself is. "
+        "LR is the same ratio, always for the claim: below 1 (such as 1/20) it speaks against. "
+        "Its bounds say how far it moves if the assumed rates are wrong.",
         least=words[0],
         between=", ".join(words[1:-1]),
         most=words[-1],
+        cap=lr_text(CAP_LOG10),
     )

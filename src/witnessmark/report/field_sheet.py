@@ -31,7 +31,11 @@ from witnessmark.wording import cautions, date_text
 from witnessmark.wording.amounts import capital, sentence
 from witnessmark.wording.catalogue import language, said
 from witnessmark.wording.visit import (
+    attachments,
     car_name,
+    claim_pointer,
+    claim_silence,
+    claim_title,
     effort,
     end_states,
     expectations,
@@ -52,8 +56,12 @@ from witnessmark.wording.visit import (
 
 MOST_BOXES = 20
 """A field that can be longer gets one long line."""
-MAP_HEIGHT = 550.0
+MAP_HEIGHT = 540.0
 """Points that the car and its list may take below the heading of the walk, on Letter too."""
+SPARE_BOXES = 2
+"""After the last box of a mark, for a reading that is longer than the book has it."""
+BOXES_IN_A_LINE = 14
+"""So many characters, a box wide each, go onto one line."""
 PAPER_CAUTION = -1
 """The last of the usual cautions speaks of papers that show numbers; this one shows none."""
 
@@ -69,6 +77,7 @@ def field_sheet(plan: VisitPlan, printed: date) -> Outline:
         printed_iso=printed.isoformat(),
         footer=said("Notes made at the car. No claimed number stands on this sheet."),
         is_numbered=False,
+        is_read_at_the_car=True,
         sections=(
             _cautions(),
             _visit(),
@@ -77,6 +86,7 @@ def field_sheet(plan: VisitPlan, printed: date) -> Outline:
             *(_reach(reach) for reach in plan.reaches),
             *_papers(plan),
             _leaving(),
+            *_under_the_claim(plan),
         ),
     )
 
@@ -94,7 +104,9 @@ def _visit() -> Section:
         said("Examiner"),
         said("Present"),
     )
-    return Section(said("The visit"), tuple(WriteIn(label) for label in labels))
+    lines = tuple(WriteIn(label) for label in labels)
+    pointer = Together((Paragraph(claim_pointer(), "strong"),), is_on_new_page_if_long=True)
+    return Section(said("The visit"), (*lines, pointer))
 
 
 def _notation() -> Section:
@@ -109,15 +121,16 @@ def _notation() -> Section:
         "Claimed numbers are not printed here: a dot (·) is one place of a serial. A place never "
         "struck is not the same as a place worn away. Photograph each place before you write."
     )
-    return Section(said("How to write a reading"), (Paragraph(intro), table))
+    return Section(said("How to write a reading"), (Paragraph(intro, "lead"), table))
 
 
 def _walk(plan: VisitPlan) -> Section:
     """The time, and the car with all places in walking order."""
-    blocks: list[Block] = [Paragraph(time_sentence(plan))]
+    told = Paragraph(time_sentence(plan))
     if not plan.sites:
-        blocks.append(Paragraph(said("The code book names no place for this car.")))
-        return Section(said("The walk"), tuple(blocks))
+        nowhere = Paragraph(said("The code book names no place for this car."))
+        return Section(said("The walk"), (told, nowhere))
+    blocks: list[Block] = []
     places = tuple(
         SitePlace(site.number, walk_name(site), site.along, site.across, site.up, None)
         for site in plan.sites
@@ -125,6 +138,7 @@ def _walk(plan: VisitPlan) -> Section:
     title = said("Where to look, in walking order")
     for drawn in site_maps(places, title, map_caption(plan), MAP_HEIGHT):
         blocks.append(Drawing(drawn.svg, drawn.title, drawn.caption))
+    blocks.append(told)
     return Section(said("The walk"), tuple(blocks), new_page=True)
 
 
@@ -132,52 +146,75 @@ def _reach(reach: Reach) -> Section:
     """The places of one access; a caution that all share stands once, before them."""
     cautions = {site.caution for site in reach.sites}
     shared = cautions.pop() if len(cautions) == 1 and len(reach.sites) > 1 else ""
-    blocks: list[Block] = []
+    intro: list[Block] = []
     if reach_sentence(reach):
-        blocks.append(Paragraph(reach_sentence(reach), "quiet"))
+        intro.append(Paragraph(reach_sentence(reach), "quiet"))
     if shared:
-        blocks.append(Paragraph(sentence(shared), "strong"))
-    for site in reach.sites:
-        parts = _site(site, "" if shared else site.caution)
-        blocks.append(Together(parts, is_on_new_page_if_long=site is not reach.sites[0]))
-    return Section(reach_title(reach), tuple(blocks), new_page=True)
+        intro.append(Paragraph(sentence(shared), "strong"))
+    first, *others = (_site(site, "" if shared else site.caution) for site in reach.sites)
+    blocks = (Together((*intro, *first)), *(Together(site, True) for site in others))
+    return Section(reach_title(reach), blocks, new_page=True)
 
 
 def _site(site: SitePlan, caution: str) -> tuple[Block, ...]:
-    note = "; ".join(filter(None, (look_first() if site.is_starred else "", so_far(site.state))))
+    note = look_first() if site.is_starred else ""
     facts = [
         Fact(said("Where"), sentence(site.where)),
         Fact(said("How"), effort(site)),
         Fact(said("Care"), sentence(caution)),
         Fact(said("It varies"), "\n".join(map(variation_sentence, site.variations))),
         Fact(said("Look for"), sentence(site.look_at)),
+        Fact(said("So far"), so_far(site.state)),
     ]
     blocks: list[Block] = [Stop(site.number, capital(site.name), note, site.is_starred)]
     blocks.append(Facts(tuple(fact for fact in facts if fact.text)))
-    for mark in site.marks:
-        blocks += _mark(mark)
-    blocks += [_feature(feature) for feature in site.features]
-    seen = (said("in person"), said("in a photograph"), said("told"))
-    blocks.append(TickBoxes(said("Seen"), seen))
-    blocks.append(TickBoxes(said("This place ended as"), end_states()))
-    blocks.append(WriteIn(said("Exhibits, remarks"), 2))
+    blocks += [Together(_mark(mark)) for mark in site.marks]
+    features = [_feature(feature) for feature in site.features]
+    blocks += features[:-1]
+    blocks.append(Together((*features[-1:], *_end(site))))
     return tuple(blocks)
+
+
+def _end(site: SitePlan) -> tuple[Block, ...]:
+    """How the place was seen and ended, whatever stands there; told with its number."""
+    seen = (said("in person"), said("in a photograph"), said("told"))
+    ended = said("Place {number} ended as", number=site.number)
+    bearing = (TickBoxes(said("The part itself is"), attachments()),) if site.marks else ()
+    return (
+        *bearing,
+        TickBoxes(said("Seen"), seen),
+        TickBoxes(ended, end_states()),
+        WriteIn(said("Why, if it was not read")),
+        WriteIn(said("Exhibits, remarks"), 2),
+    )
 
 
 def _feature(feature: FeaturePlan) -> TickBoxes:
     return TickBoxes(feature.prompt, feature.outcomes)
 
 
-def _mark(mark: MarkPlan) -> list[Block]:
-    return [
-        CharacterBoxes(mark_title(mark), _rows(mark), how_made_sentence(mark)),
-        Facts((Fact(said("Under the claim"), "\n".join(expectations(mark))),)),
+def _mark(mark: MarkPlan) -> tuple[Block, ...]:
+    """Boxes, and room for whatever stands there otherwise and for a second pair of eyes."""
+    rows = _rows(mark)
+    boxes = sum(window.places for row in rows for window in row)
+    lines = -(-boxes // BOXES_IN_A_LINE) or 1
+    return (
+        CharacterBoxes(mark_title(mark), _with_spare(rows), how_made_sentence(mark)),
+        WriteIn(said("Stands otherwise"), lines),
+        WriteIn(said("Second reader")),
         TickBoxes(said("Legibility"), (said("clear"), said("worn"), said("poor"))),
         TickBoxes(
             said("It stands"),
             (said("upright"), said("upside down"), said("sideways"), said("unsure")),
         ),
-    ]
+    )
+
+
+def _with_spare(rows: tuple[tuple[BoxWindow, ...], ...]) -> tuple[tuple[BoxWindow, ...], ...]:
+    """The rows with spare boxes after the last; a long line needs none."""
+    if not rows or not rows[-1] or not rows[-1][-1].places:
+        return rows
+    return (*rows[:-1], (*rows[-1], BoxWindow(said("Spare"), SPARE_BOXES)))
 
 
 def _rows(mark: MarkPlan) -> tuple[tuple[BoxWindow, ...], ...]:
@@ -235,3 +272,22 @@ def _leaving() -> Section:
         WriteIn(said("What the owner said"), 2),
     )
     return Section(said("Before you leave"), blocks)
+
+
+def _under_the_claim(plan: VisitPlan) -> tuple[Section, ...]:
+    """The last page: what the claim would have at each place; none where it names no mark."""
+    rows = tuple(
+        (
+            TableCell(str(site.number), strong=True),
+            TableCell(mark_title(mark)),
+            TableCell("\n".join(expectations(mark))),
+        )
+        for site in plan.sites
+        for mark in site.marks
+        if expectations(mark)
+    )
+    if not rows:
+        return ()
+    head = (said("Place"), said("Mark"), said("Under the claim"))
+    table = Table(head, rows, (1, 5, 9), is_dense=True)
+    return (Section(claim_title(), (Paragraph(claim_silence(), "quiet"), table), new_page=True),)

@@ -1,6 +1,6 @@
 """An Opinion as it was kept at issue: read from its JSON, as far as a supplement needs it.
 
-Only the case, the book's version, the names and the conclusions are read, so that
+Only the case, the book's version, the names, the findings and the conclusions are read, so that
 an Opinion written years ago can still be compared.
 """
 
@@ -12,6 +12,7 @@ from typing import Any
 
 from pydantic import TypeAdapter, ValidationError
 
+from witnessmark.agreement.records import Outcome
 from witnessmark.casefile.records import Casefile
 from witnessmark.examination import BookVersion, Named, Opinion, render_opinion
 from witnessmark.problem import Problem
@@ -42,14 +43,36 @@ class IssuedWeighing:
 
 
 @dataclass(frozen=True, slots=True)
+class IssuedSubject:
+    """What a finding as issued speaks of: a mark and its field."""
+
+    mark: str
+    field: str
+
+
+@dataclass(frozen=True, slots=True)
+class IssuedFinding:
+    """One finding as it was issued."""
+
+    rule: str
+    topic: str
+    outcome: Outcome
+    subjects: tuple[IssuedSubject, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Issued:
-    """What a supplement needs of an Opinion; `digest` is the SHA-256 of its text."""
+    """What a supplement needs of an Opinion; `digest` is the SHA-256 of its text.
+
+    `findings` is None where the Opinion was kept without them.
+    """
 
     casefile: Casefile
     book: BookVersion
     weighing: IssuedWeighing
     names: tuple[Named, ...] = ()
     digest: str = ""
+    findings: tuple[IssuedFinding, ...] | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,9 +102,18 @@ def issued_of(opinion: Opinion) -> Issued:
         IssuedConclusion(each.question, each.about, each.pair, each.lr, each.standing)
         for each in opinion.weighing.conclusions
     )
+    findings = tuple(
+        IssuedFinding(
+            each.rule,
+            each.topic,
+            each.outcome,
+            tuple(IssuedSubject(part.mark, part.field) for part in each.subjects),
+        )
+        for each in opinion.findings
+    )
     digest = opinion_digest(render_opinion(opinion))
     weighing = IssuedWeighing(conclusions)
-    return Issued(opinion.casefile, opinion.book, weighing, opinion.names, digest)
+    return Issued(opinion.casefile, opinion.book, weighing, opinion.names, digest, findings)
 
 
 def parse_issued(text: str, path: str) -> Issued | NoOpinion:

@@ -20,6 +20,7 @@ from witnessmark.report.masked_pictures import masked_pictures
 from witnessmark.report.masked_signs import HIDDEN, SAME_PLACE
 from witnessmark.report.masked_texts import TextMask
 from witnessmark.report.outline import build_outline
+from witnessmark.report.photo_sections import log_intro, pictures_intro
 from witnessmark.report.records import Bullets, Form, Outline, Paragraph, Picture, Section
 from witnessmark.report.render import PLAIN, print_outline
 from witnessmark.source import NOWHERE
@@ -99,7 +100,10 @@ def _told(outline: Outline, unshown: tuple[str, ...]) -> Outline:
     return replace(
         outline,
         label=said("Masked copy of a report of examination"),
-        footer=said("Masked copy: serials, people and places are left out"),
+        footer=said(
+            "Masked copy: serials, the owner, the client and places are left out; the examiners "
+            "are named"
+        ),
         front=(Paragraph(_front_note(), "quiet"), *outline.front) if outline.front else (),
         how_to_read=(*how, *_how_masked()),
         sections=(*outline.sections, _gone_section(unshown)),
@@ -155,8 +159,8 @@ def _gone_section(unshown: tuple[str, ...]) -> Section:
     return Section(said("What is left out of this copy"), (Bullets(tuple(items)),))
 
 
-def _caution() -> tuple[str, str]:
-    """The report's caution about showing numbers, and the copy's in its place."""
+def _in_their_place() -> dict[str, str]:
+    """What the report says of itself that does not hold for the copy, and what stands there."""
     report = said(
         "This report shows numbers in full and is meant for its intended users. Before any of "
         "it is shown to others, mask the same characters in the text and in the pictures."
@@ -165,7 +169,15 @@ def _caution() -> tuple[str, str]:
         "The report itself shows numbers in full and is meant for its intended users. This copy "
         "can be shown to others; no picture of a number belongs beside it."
     )
-    return report, copy
+    pictures = said(
+        "Each picture is a reduced copy for reading, with the numbers in it covered. The original "
+        "is kept byte for byte; its digest is left out of this copy."
+    )
+    log = said(
+        "Every photograph and document of the case. The digests of the original files are left "
+        "out of this copy; they stand in the report."
+    )
+    return {report: copy, pictures_intro(): pictures, log_intro(): log}
 
 
 def _without_limits(outline: Outline, book: CodeBook) -> Outline:
@@ -181,11 +193,11 @@ def _without_limits(outline: Outline, book: CodeBook) -> Outline:
     joined = "|".join(re.escape(each) for each in sorted(limits, key=len, reverse=True))
     pattern = re.compile(rf"(?<![\w.,])(?:{joined})(?!\w|[.,]\d)") if joined else None
 
-    of_the_report, of_the_copy = _caution()
+    in_their_place = _in_their_place()
 
     def shown(text: str) -> str:
-        if text == of_the_report:
-            return of_the_copy
+        if text in in_their_place:
+            return in_their_place[text]
         text = _GONE.sub(left_out(), text)
         if pattern is None:
             return text

@@ -16,7 +16,7 @@ from witnessmark.examination import Opinion
 from witnessmark.reading.records import Cell, Reading
 from witnessmark.report.masked_case import left_out, masked_case, names_of
 from witnessmark.report.masked_signs import HIDDEN, TITLE, Signs, main_item, signs_of, spilt_before
-from witnessmark.report.masked_texts import TextMask, text_mask
+from witnessmark.report.masked_texts import LONG, TextMask, text_mask
 
 _PLACES_SHOWN = re.compile(
     r"(?:(\d+)(\D{1,12}?)(\d+) )?\(([^\s()]{1,80}) ([^\s()]+) ([^\s()]{1,80})\)"
@@ -36,6 +36,7 @@ def masked(opinion: Opinion, book: CodeBook) -> Masked:
     """The Opinion with its serials, people and places masked, the same way everywhere."""
     signs = signs_of(opinion, book)
     mask = text_mask(signs, names_of(opinion), left_out())
+    mask.marks.update(_whole_marks(opinion, signs))
     decodings = tuple(_decoding(each, signs, mask) for each in opinion.decodings)
     read = {
         (old.mark, old.reading.as_typed): new.reading.as_typed
@@ -59,6 +60,18 @@ def masked(opinion: Opinion, book: CodeBook) -> Masked:
         opinion, casefile=case, decodings=decodings, findings=findings, problems=(), **rest
     )
     return Masked(made, mask)
+
+
+def _whole_marks(opinion: Opinion, signs: Signs) -> dict[str, str]:
+    """Marks that hold a number among other codes, every character clear, longest first."""
+    found: dict[str, str] = {}
+    for each in opinion.decodings:
+        cells = each.reading.cells
+        read = "".join(cell.sign() for cell in cells)
+        shown = _reading(each.reading, _shown_cells(each, signs))
+        if len(read) >= LONG and read.isalnum() and shown.as_typed != each.reading.as_typed:
+            found[read] = shown.as_typed
+    return dict(sorted(found.items(), key=lambda pair: -len(pair[0])))
 
 
 @dataclass(frozen=True, slots=True)
@@ -225,6 +238,8 @@ def _finding(
         about = says.get((subject.mark, subject.field), subject.field)
         if subject.mark == TITLE:
             about = main_item(opinion, signs.items)
+        elif about not in signs.items and finding.topic in signs.items:
+            about = finding.topic
         if about in signs.items:
             item = item or about
             part = parts.get((subject.mark, subject.field), "all")

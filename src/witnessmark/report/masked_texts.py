@@ -28,6 +28,8 @@ _DATE = re.compile(
 _FIGURES = re.compile(r"\d(?:[\s.,/\u2010-\u2015-]?\d)*")
 _ANY_SIGN = re.escape(SAME_PLACE + HIDDEN)
 _BESIDE_SIGNS = re.compile(rf"\d+(?=[{_ANY_SIGN}])|(?<=[{_ANY_SIGN}])\d+")
+_FIRST_HELD = 0xE100
+"""From here on, signs that no font shows hold the places of whole marks."""
 _TOKEN = re.compile(r"[0-9A-Z]{3,}")
 
 
@@ -71,6 +73,8 @@ class TextMask:
     names: re.Pattern[str] | None
     left_out: str
     typed: dict[str, str] = field(default_factory=dict)
+    marks: dict[str, str] = field(default_factory=dict)
+    """Whole marks as read, with how the copy shows them: so they stand wherever they are typed."""
 
     def typed_text(self, text: str) -> str:
         """What somebody typed, without serials, unknown long numbers, people and places."""
@@ -93,6 +97,21 @@ class TextMask:
         return any(each.found.search(read) for each in self.strict if each.number.is_whole)
 
     def _typed(self, text: str) -> str:
+        """Whole marks first, each held by one sign while the rest is masked."""
+        held: list[str] = []
+        for read, shown in self.marks.items():
+            pattern = re.compile(
+                r"(?<![^\W_])" + _BETWEEN.join(map(re.escape, read)) + r"(?![^\W_])", re.IGNORECASE
+            )
+            if pattern.search(text):
+                text = pattern.sub(chr(_FIRST_HELD + len(held)), text)
+                held.append(shown)
+        text = self._without_marks(text)
+        for at, shown in enumerate(held):
+            text = text.replace(chr(_FIRST_HELD + at), shown)
+        return text
+
+    def _without_marks(self, text: str) -> str:
         text = self._serials(text, self.loose)
         kept = [range(*match.span()) for match in _DATE.finditer(plain(text).text)]
         text = _hidden(text, _FIGURES, lambda found: self._suspect(found, kept))

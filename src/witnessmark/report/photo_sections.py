@@ -21,18 +21,30 @@ DIGEST_SHOWN = 16
 FOURS = 4
 
 
+def pictures_intro() -> str:
+    """What the pictures are, and where their digests stand."""
+    return said(
+        "Each picture is a reduced copy for reading. The original is kept byte for byte; the "
+        "first {count} characters of its SHA-256 digest are given, the whole in the photo log.",
+        count=DIGEST_SHOWN,
+    )
+
+
+def log_intro() -> str:
+    """What the photo log lists, and what a digest is good for."""
+    return said(
+        "Every photograph and document of the case. The digest is that of the original file, "
+        "written in fours: who reckons it again on the file has the same or another file."
+    )
+
+
 def photographs_section(opinion: Opinion, pictures: tuple[Picture, ...]) -> Section | None:
     """Each exhibit with its caption, the marks it shows and the short form of its digest."""
     case = opinion.casefile
     if not case.exhibits:
         return None
     ready = _ready(case, pictures)
-    intro = said(
-        "Each picture is a reduced copy for reading. The original is kept byte for byte; the "
-        "first {count} characters of its SHA-256 digest are given, the whole in the photo log.",
-        count=DIGEST_SHOWN,
-    )
-    blocks: list[Block] = [Paragraph(intro, "lead")]
+    blocks: list[Block] = [Paragraph(pictures_intro(), "lead")]
     for entry in case.exhibits:
         shown = "; ".join(_bound(case, entry.id, Names(opinion.names)))
         details = (
@@ -72,13 +84,9 @@ def photo_log_section(opinion: Opinion, pictures: tuple[Picture, ...]) -> Sectio
         )
         for entry in case.exhibits
     )
-    intro = said(
-        "Every photograph and document of the case. The digest is that of the original file, "
-        "written in fours: who reckons it again on the file has the same or another file."
-    )
     head = (said("Exhibit"), said("SHA-256"), said("Taken"), said("Bound to, and the file"))
     table = Table(head, rows, (2.6, 3.5, 2.2, 3.6), is_dense=True)
-    return Section(said("Photo log"), (Paragraph(intro, "lead"), table))
+    return Section(said("Photo log"), (Paragraph(log_intro(), "lead"), table))
 
 
 def grouped(digest: str) -> str:

@@ -185,7 +185,8 @@ class TickBoxes:
 class Together:
     """Blocks that stay on one page, where one page can hold them.
 
-    `is_on_new_page_if_long`: where no page can, do they begin on a new one?
+    Those inside another stay whole where the outer one must part. `is_on_new_page_if_long`:
+    where no page can, do they begin on a new one?
     """
 
     blocks: tuple["Block", ...]
@@ -292,7 +293,8 @@ class Outline:
     `label` says what kind of document it is ("Report of examination"); `front` fills a
     first page of its own; `cover` and `how_to_read`, a heading and sentences, follow on the
     next where there are any, or stand on the first; `is_numbered` says whether its sections
-    bear numbers; `language` is the tag of its language.
+    bear numbers; `is_read_at_the_car` whether its type is large and all ink, for a dim
+    garage; `language` is the tag of its language.
     """
 
     label: str
@@ -305,6 +307,7 @@ class Outline:
     cover: tuple[Fact, ...] = ()
     how_to_read: tuple[str, ...] = ()
     is_numbered: bool = True
+    is_read_at_the_car: bool = False
     language: str = "en"
     front: tuple[Block, ...] = ()
     words: PageWords = field(default_factory=page_words)

@@ -7,7 +7,8 @@ digest of its Opinion, and gives every conclusion as issued and as it is now.
 from collections.abc import Iterator
 from datetime import date
 
-from witnessmark.examination import Opinion
+from witnessmark.agreement.records import Finding
+from witnessmark.examination import BookVersion, Opinion
 from witnessmark.report.closing_sections import signature_section
 from witnessmark.report.issued import Issued, IssuedConclusion, issued_of
 from witnessmark.report.photo_sections import grouped
@@ -22,6 +23,7 @@ from witnessmark.report.records import (
     TableCell,
 )
 from witnessmark.report.supplement_changes import CaseChange, ChangeKind, Part, case_changes
+from witnessmark.report.supplement_findings import findings_section, stands_to_the_rest
 from witnessmark.weighing.records import Standing
 from witnessmark.wording import (
     Names,
@@ -54,8 +56,9 @@ def supplement_outline(issued: Issued, opinion: Opinion, because: str, printed: 
         cover=_cover(issued, now, because),
         sections=(
             _unaltered_section(issued),
+            findings_section(issued, opinion.findings),
             _conclusions_section(issued, now, names),
-            _changes_section(changes, issued, now, names),
+            _changes_section(changes, issued, opinion, names),
             signature_section(opinion),
         ),
     )
@@ -180,32 +183,32 @@ def _figures(conclusion: IssuedConclusion) -> tuple[str, str, str]:
 
 
 def _changes_section(
-    changes: tuple[CaseChange, ...], issued: Issued, now: Issued, names: Names
+    changes: tuple[CaseChange, ...], issued: Issued, opinion: Opinion, names: Names
 ) -> Section:
     """What was added, withdrawn or changed in the case, and whether the tables changed."""
     title = said("What was added, withdrawn or changed")
-    blocks: list[Block] = [Paragraph(_book_sentence(issued, now))]
+    blocks: list[Block] = [Paragraph(_book_sentence(issued, opinion.book))]
     if not changes:
         blocks.append(Paragraph(said("Nothing in the case changed.")))
         return Section(title, tuple(blocks))
     counts = "; ".join(_counts(changes))
     blocks.append(Paragraph(sentence(capital(counts)), "lead"))
     head = (said("What"), said("How"), said("As issued"), said("Now"))
-    rows = tuple(_change_row(each, names) for each in changes)
+    rows = tuple(_change_row(each, opinion.findings, names) for each in changes)
     return Section(title, (*blocks, Table(head, rows, (2.8, 1.6, 4, 4))))
 
 
-def _book_sentence(issued: Issued, now: Issued) -> str:
-    if issued.book == now.book:
+def _book_sentence(issued: Issued, now: BookVersion) -> str:
+    if issued.book == now:
         return said("The code book is the same, to the digest of its files.")
-    if issued.book.id != now.book.id:
+    if issued.book.id != now.id:
         return said("Another code book is used.")
-    if issued.book.version == now.book.version:
+    if issued.book.version == now.version:
         return said("The files of the code book changed under the same version.")
     return said(
         "The code book changed from version {before} to version {now}.",
         before=issued.book.version,
-        now=now.book.version,
+        now=now.version,
     )
 
 
@@ -224,18 +227,23 @@ def _counts(changes: tuple[CaseChange, ...]) -> Iterator[str]:
         yield spelled("{count} entry changed", "{count} entries changed", number)
 
 
-def _change_row(change: CaseChange, names: Names) -> tuple[TableCell, ...]:
+def _change_row(
+    change: CaseChange, findings: tuple[Finding, ...], names: Names
+) -> tuple[TableCell, ...]:
     kinds = {
         ChangeKind.ADDED: said("Added"),
         ChangeKind.WITHDRAWN: said("Withdrawn"),
         ChangeKind.CHANGED: said("Changed"),
     }
     nothing = said("nothing")
+    stands: tuple[str, ...] = ()
+    if change.part is Part.READING and change.kind is not ChangeKind.WITHDRAWN:
+        stands = stands_to_the_rest(change.about, findings, names)
     return (
         TableCell(_part(change.part), (_about(change, names),)),
         TableCell(kinds[change.kind], strong=True),
         TableCell(change.before or nothing),
-        TableCell(change.now or nothing),
+        TableCell(change.now or nothing, stands),
     )
 
 

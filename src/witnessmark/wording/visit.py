@@ -13,10 +13,17 @@ from witnessmark.plan import (
     Variation,
     VisitPlan,
 )
-from witnessmark.wording.amounts import capital, clause, date_text, listed, minutes_text, sentence
+from witnessmark.weighing.next_looks import SET_SIZE
+from witnessmark.wording.amounts import (
+    capital,
+    clause,
+    date_text,
+    listed,
+    minutes_text,
+    sentence,
+)
 from witnessmark.wording.catalogue import counted, said
 from witnessmark.wording.names import plain_name
-from witnessmark.wording.terms import term
 
 MOST_CODES = 6
 """So many codes of one value are printed; a longer list helps nobody at the car."""
@@ -45,7 +52,7 @@ def reach_sentence(reach: Reach) -> str:
     if not reach.access_group or not reach.access_minutes:
         return ""
     return said(
-        "The access ({access}) is made once for all places of this part; its {minutes} are "
+        "The access ({access}) is made once for all places of this part; its time ({minutes}) is "
         "counted in the total above.",
         access=plain_name(reach.access_group),
         minutes=minutes_text(reach.access_minutes),
@@ -138,13 +145,9 @@ def width_text(field: FieldPlan) -> str:
 
 
 def expectations(mark: MarkPlan) -> tuple[str, ...]:
-    """Field by field what the mark should say under the claim; what is open in one line."""
+    """Field by field what the mark should say under the claim; nothing of what is open."""
     fields = [field for window in mark.windows for field in window]
-    told = tuple(_expectation(field) for field in fields if field.claimed is not Claimed.OPEN)
-    silent = tuple(field_label(field) for field in fields if field.claimed is Claimed.OPEN)
-    if silent:
-        told = (*told, said("{fields}: nothing claimed", fields=listed(silent)))
-    return told
+    return tuple(_expectation(field) for field in fields if field.claimed is not Claimed.OPEN)
 
 
 def _expectation(field: FieldPlan) -> str:
@@ -206,11 +209,12 @@ def time_sentence(plan: VisitPlan) -> str:
     starred = tuple(str(site.number) for site in plan.sites if site.is_starred)
     if not starred:
         return said(
-            "{whole} There are {minutes}. No look that is left stands out for telling more.",
+            "{whole} There are {minutes}. None is marked: no look that is left and fits would tell "
+            "as much as a thousandth of a bit about any question.",
             whole=whole,
             minutes=minutes_text(plan.minutes_available),
         )
-    return said(
+    best = said(
         "{whole} There are {minutes}: the looks that together tell most in this time are at "
         "{places} and take {taken}.",
         whole=whole,
@@ -218,13 +222,31 @@ def time_sentence(plan: VisitPlan) -> str:
         places=listed(starred),
         taken=minutes_text(plan.starred_minutes),
     )
+    rest = plan.minutes_available - plan.starred_minutes
+    return f"{best} {_rest_sentence(rest)}" if rest > 0 else best
+
+
+def _rest_sentence(minutes: int) -> str:
+    """Why the minutes that are left over are marked for nothing."""
+    return counted(
+        "The other minute is not marked: further looks here would tell less than a thousandth of "
+        "a bit more, do not fit into it, or come after the {most} that are chosen for one "
+        "question.",
+        "The other {number} minutes are not marked: further looks here would tell less than a "
+        "thousandth of a bit more, do not fit into them, or come after the {most} that are chosen "
+        "for one question.",
+        minutes,
+        most=SET_SIZE,
+    )
 
 
 def so_far(state: SiteState) -> str:
-    """How the place ended so far, by the case; nothing where it was not looked for."""
+    """That somebody was there before, never what he found; nothing where nobody was."""
     if state is SiteState.NOT_LOOKED_FOR:
         return ""
-    return said("in the case so far: {state}", state=term(state))
+    if state is SiteState.NOT_ACCESSIBLE:
+        return said("Could not be reached before: try again.")
+    return said("Seen before: look again all the same.")
 
 
 def signs() -> tuple[tuple[str, str, str], ...]:
@@ -247,6 +269,33 @@ def end_states() -> tuple[str, ...]:
         said("not accessible"),
         said("not looked for"),
     )
+
+
+def attachments() -> tuple[str, ...]:
+    """Whether the part that bears a mark is on the car: the words in which a case notes it."""
+    return (
+        said("in place"),
+        said("present but detached"),
+        said("the car has no such part"),
+    )
+
+
+def claim_title() -> str:
+    """The heading of the one page that tells what the claim would have."""
+    return said("What each place should say under the claim (after reading: fold this page under)")
+
+
+def claim_pointer() -> str:
+    """Stands on page one instead of what the claim would have."""
+    return said(
+        "What each place should say under the claim stands on the last page alone. Fold that page "
+        "under before you begin, and open it when everything is written down."
+    )
+
+
+def claim_silence() -> str:
+    """What it means that a place, a mark or a field does not stand on that page."""
+    return said("Of what is not named here the claim says nothing. A dot (·) is one character.")
 
 
 def look_first() -> str:
