@@ -123,11 +123,11 @@ def _joined(names: list[str]) -> str:
 
 def _read(names: list[str], shown: str) -> str:
     return counted(
-        "{marks} reads {number}",
-        "{marks} read {number}",
+        "{marks} reads {characters}",
+        "{marks} read {characters}",
         len(names),
         marks=_joined(names),
-        number=shown,
+        characters=shown,
     )
 
 
