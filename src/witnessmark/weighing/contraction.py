@@ -16,12 +16,14 @@ from dataclasses import dataclass
 from functools import cached_property, lru_cache
 from math import prod
 from string import ascii_letters
+from typing import Any
 
 import numpy as np
 import opt_einsum
 from numpy.typing import NDArray
 
 Array = NDArray[np.float64]
+Pair = tuple[int, ...]
 
 DEAR = 30_000
 """Operations for one case from which on it pays to look for a better order."""
@@ -114,17 +116,39 @@ def plan(subscripts: tuple[str, ...], sizes: tuple[tuple[str, int], ...]) -> Pla
     return Plan(subscripts, tuple(steps), cost)
 
 
-def _order(subscripts: str, shapes: list[tuple[int, ...]]) -> list[tuple[int, ...]]:
-    """The pairs to multiply, in order; where the plain greedy order is dear, the best of a few."""
-    path, found = opt_einsum.contract_path(subscripts, *shapes, shapes=True, optimize="greedy")
-    if found.opt_cost > DEAR:
+def _order(subscripts: str, shapes: list[tuple[int, ...]]) -> list[Pair]:
+    """The pairs to multiply, in order; where the plain greedy order is dear, the best of a few.
+
+    The search sees numbers for letters: sets of letters have another order in every
+    interpreter, and with it ties would break, and sums round, in another way.
+    """
+    terms = subscripts.removesuffix("->").split(",")
+    inputs = [frozenset(map(ord, term)) for term in terms]
+    sizes = {
+        ord(c): n
+        for t, shape in zip(terms, shapes, strict=True)
+        for c, n in zip(t, shape, strict=True)
+    }
+    path = _found(opt_einsum.paths.greedy, inputs, sizes)
+    cost = _cost_of(path, subscripts, shapes)
+    if cost > DEAR:
         # Its trials seed Python's generator by their number: the same order every time.
         state = random.getstate()
         trials = opt_einsum.RandomGreedy(max_repeats=TRIALS, temperature=0.3)
-        other, tried = opt_einsum.contract_path(subscripts, *shapes, shapes=True, optimize=trials)
+        other = _found(trials, inputs, sizes)
         random.setstate(state)
-        path = other if tried.opt_cost < found.opt_cost else path
-    return list(path)
+        path = other if _cost_of(other, subscripts, shapes) < cost else path
+    return path
+
+
+def _found(search: Any, inputs: list[frozenset[int]], sizes: dict[int, int]) -> list[Pair]:
+    """The order that a search of opt_einsum finds; it takes any names for the axes."""
+    return [tuple(pair) for pair in search(inputs, frozenset(), sizes)]
+
+
+def _cost_of(path: list[Pair], subscripts: str, shapes: list[tuple[int, ...]]) -> float:
+    _, found = opt_einsum.contract_path(subscripts, *shapes, shapes=True, optimize=path)
+    return float(found.opt_cost)
 
 
 def batch_last(array: Array) -> Array:
