@@ -6,66 +6,28 @@ holds that the book leaves it open too.
 """
 
 from datetime import date
-from functools import cache
 
 import pytest
 
-from witnessmark.codebook import CarContext, CodeBook, find_book, open_book
+from tests.published.books import Marks, opened
+from witnessmark.codebook import CarContext, CodeBook
 from witnessmark.codebook.records import Basis
-from witnessmark.decoding import decode
-from witnessmark.decoding.records import Decoding, FieldMeaning
 from witnessmark.reading import parse_reading
 
 CAMARO_1967 = CarContext(model_year=1967, model="camaro")
 CAMARO_1968 = CarContext(model_year=1968, model="camaro")
 CAMARO_1969 = CarContext(model_year=1969, model="camaro")
-ANY = CarContext()
 
 
-@cache
+BOOK = "chevrolet-1964-1972"
+MARKS = Marks(BOOK)
+decoded, meant, values = MARKS.decoded, MARKS.meant, MARKS.values
+readings, days = MARKS.readings, MARKS.days
+
+
 def book() -> CodeBook:
     """The book of these cars."""
-    folder = find_book("chevrolet-1964-1972")
-    assert folder is not None
-    opened = open_book(folder)
-    assert opened.problems == ()
-    assert opened.book is not None
-    return opened.book
-
-
-def decoded(mark_id: str, text: str, car: CarContext = ANY) -> Decoding:
-    """What was read on a mark, decoded for a car."""
-    mark = book().mark(mark_id)
-    assert mark is not None, mark_id
-    return decode(parse_reading(text, mark), book(), mark, car)
-
-
-def meant(mark_id: str, text: str, car: CarContext = ANY) -> dict[str, FieldMeaning]:
-    """The likeliest meaning of each field."""
-    return {each.field: each for each in decoded(mark_id, text, car).alternatives[0].fields}
-
-
-def values(mark_id: str, text: str, car: CarContext = ANY) -> dict[str, str]:
-    """The canonical value of each field, by the likeliest meaning."""
-    return {field: meaning.value for field, meaning in meant(mark_id, text, car).items()}
-
-
-def readings(mark_id: str, field: str, text: str, car: CarContext = ANY) -> list[str]:
-    """Every listed meaning of one field with at least a hundredth of what the reading allows."""
-    decoding = decoded(mark_id, text, car)
-    found = (
-        each
-        for alternative in decoding.alternatives
-        if alternative.share > 0.01
-        for each in alternative.fields
-        if each.field == field and each.listed
-    )
-    return list(dict.fromkeys(each.value for each in found))
-
-
-def days(mark_id: str, field: str, text: str, car: CarContext = ANY) -> list[date]:
-    """The first day of every span that a date code can mean."""
-    return [span.first for span in meant(mark_id, text, car)[field].spans]
+    return opened(BOOK)
 
 
 # ------------------------------------------------------------------ number plates

@@ -7,25 +7,19 @@ gives only the beginning stand with worn places for the rest.
 """
 
 from datetime import date
-from functools import cache
 
 import pytest
 
+from tests.published.books import ANY, Marks, opened
 from witnessmark.codebook import (
     CarContext,
     CodeBook,
     KnownException,
     Lag,
-    find_book,
-    open_book,
     read_date_code,
 )
 from witnessmark.codebook.records import Basis, Point, Remark
-from witnessmark.decoding import decode
-from witnessmark.decoding.records import Decoding, FieldMeaning
 from witnessmark.reading import parse_reading
-
-ANY = CarContext()
 
 
 def car(year: int, model: str = "mustang", *works: str) -> CarContext:
@@ -33,48 +27,19 @@ def car(year: int, model: str = "mustang", *works: str) -> CarContext:
     return CarContext(model_year=year, model=model, works=frozenset(works))
 
 
-@cache
+BOOK = "ford-1964-1973"
+MARKS = Marks(BOOK)
+decoded, meant, values, days = MARKS.decoded, MARKS.meant, MARKS.values, MARKS.days
+
+
 def book() -> CodeBook:
     """The book of these cars."""
-    folder = find_book("ford-1964-1973")
-    assert folder is not None
-    opened = open_book(folder)
-    assert opened.problems == ()
-    assert opened.book is not None
-    return opened.book
-
-
-def decoded(mark_id: str, text: str, context: CarContext = ANY) -> Decoding:
-    """What was read on a mark, decoded for a car."""
-    mark = book().mark(mark_id)
-    assert mark is not None, mark_id
-    return decode(parse_reading(text, mark), book(), mark, context)
-
-
-def meant(mark_id: str, text: str, context: CarContext = ANY) -> dict[str, FieldMeaning]:
-    """The likeliest meaning of each field."""
-    return {each.field: each for each in decoded(mark_id, text, context).alternatives[0].fields}
-
-
-def values(mark_id: str, text: str, context: CarContext = ANY) -> dict[str, str]:
-    """The canonical value of each field, by the likeliest meaning."""
-    return {field: meaning.value for field, meaning in meant(mark_id, text, context).items()}
+    return opened(BOOK)
 
 
 def readings(mark_id: str, field: str, text: str, context: CarContext = ANY) -> set[str]:
-    """Every listed value of one field with at least a hundredth of what the reading allows."""
-    return {
-        each.value
-        for alternative in decoded(mark_id, text, context).alternatives
-        if alternative.share > 0.01
-        for each in alternative.fields
-        if each.field == field and each.listed
-    }
-
-
-def days(mark_id: str, field: str, text: str, context: CarContext = ANY) -> list[date]:
-    """The first day of every span that a date code can mean."""
-    return [span.first for span in meant(mark_id, text, context)[field].spans]
+    """The listed values of one field, in no order."""
+    return set(MARKS.readings(mark_id, field, text, context))
 
 
 def scheduled(code: str, context: CarContext) -> list[date]:

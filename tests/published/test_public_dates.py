@@ -1,11 +1,10 @@
 """Dates that a public rule asks for on parts: read as published, over the book of dated parts."""
 
 from datetime import date, timedelta
-from functools import cache
 
 import pytest
 
-from witnessmark.codebook import find_book, open_book
+from tests.published.books import opened
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.dates import full_week, read_date_code, render_date_code
 from witnessmark.dates import DateSpan
@@ -13,13 +12,8 @@ from witnessmark.decoding import Decoding, decode
 from witnessmark.reading import parse_reading
 
 
-@cache
 def book() -> CodeBook:
-    folder = find_book("dated-parts")
-    assert folder is not None
-    found = open_book(folder).book
-    assert found is not None
-    return found
+    return opened("dated-parts")
 
 
 def decoded(mark_id: str, text: str) -> Decoding:

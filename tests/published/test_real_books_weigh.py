@@ -6,13 +6,13 @@ books' own rows, with their sources, count.
 
 from dataclasses import replace
 from datetime import date
-from functools import cache
 
 import pytest
 
+from tests.published.books import opened
 from witnessmark.agreement import compare
 from witnessmark.casefile.records import Casefile
-from witnessmark.codebook import CodeBook, find_book, open_book
+from witnessmark.codebook import CodeBook
 from witnessmark.codebook.records import CarContext
 from witnessmark.decoding import decode
 from witnessmark.decoding.render import unread_text
@@ -35,16 +35,6 @@ MUSTANG = {
     "engine_stamp": "7R123451",
     "block_date": "6J12",
 }
-
-
-@cache
-def opened(book_id: str) -> CodeBook:
-    """A shipped book, opened once."""
-    folder = find_book(book_id)
-    assert folder is not None
-    book = open_book(folder).book
-    assert book is not None
-    return book
 
 
 def case(book_id: str, readings: dict[str, str], claim: dict[str, str]) -> Casefile:

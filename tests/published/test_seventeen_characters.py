@@ -10,7 +10,8 @@ from itertools import pairwise, permutations, product
 
 import pytest
 
-from witnessmark.codebook import CarContext, find_book, open_book
+from tests.published.books import opened
+from witnessmark.codebook import CarContext
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.records import CodeRow
 from witnessmark.decoding import decode
@@ -170,13 +171,8 @@ WEIGHTS = (8, 7, 6, 5, 4, 3, 2, 10, 0, 9, 8, 7, 6, 5, 4, 3, 2)
 """49 CFR 565.15(c), Table IV."""
 
 
-@cache
 def book() -> CodeBook:
-    folder = find_book("seventeen-characters")
-    assert folder is not None
-    found = open_book(folder).book
-    assert found is not None
-    return found
+    return opened("seventeen-characters")
 
 
 @cache

@@ -2,19 +2,16 @@
 
 import pytest
 
-from tests.published.books import opened
+from tests.published.books import Marks, opened
 from witnessmark.codebook.records import CarContext
-from witnessmark.decoding import decode, said_of_the_car
+from witnessmark.decoding import said_of_the_car
 from witnessmark.decoding.render import unread_text
 from witnessmark.reading import parse_reading
 
 
 def decoded(book_id, mark_id, text, **given):
     """The decoding of one mark by a shipped book."""
-    book = opened(book_id)
-    mark = book.mark(mark_id)
-    assert mark is not None
-    return decode(parse_reading(text, mark), book, mark, CarContext(**given))
+    return Marks(book_id).decoded(mark_id, text, CarContext(**given))
 
 
 @pytest.mark.parametrize(
