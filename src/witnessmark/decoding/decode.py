@@ -61,14 +61,7 @@ def decode(
     asked = Asked(reading, book, mark, context, rates or shipped_rates())
     alignment = align(reading, mark)
     decoded = [aligned for aligned in alignment.fields if _is_read(aligned)]
-    found = [_options(asked, aligned) for aligned in decoded]
-    for _ in () if alignment.unread else OF_THE_CAR:
-        # A year once known may tell which works a letter means.
-        of_this_car = _of_this_car(asked.context, book, found)
-        if of_this_car == asked.context:
-            break
-        asked = replace(asked, context=of_this_car)
-        found = [_options(asked, aligned) for aligned in decoded]
+    asked, found = _narrowed(asked, alignment, decoded)
     options = [
         year_options(asked, alignment, aligned, field)
         for aligned, field in zip(decoded, found, strict=True)
@@ -97,17 +90,33 @@ def decode(
 def said_of_the_car(reading: Reading, book: CodeBook, mark: Mark) -> CarContext:
     """What the mark itself surely says of its car's year, works and model, and nothing else:
     its other codes and its dates are those of such a car, whatever is claimed."""
-    question = ("said of the car", mark.id, reading.as_typed, reading.legibility)
+    seen = (reading.legibility, reading.orientation, reading.seen)
 
     def answer() -> CarContext:
         asked = Asked(reading, book, mark, ANY_CAR, shipped_rates())
         alignment = align(reading, mark)
-        if alignment.unread:
-            return ANY_CAR
-        read = [each for each in alignment.fields if _is_read(each)]
-        return _of_this_car(ANY_CAR, book, [_options(asked, each) for each in read])
+        decoded = [aligned for aligned in alignment.fields if _is_read(aligned)]
+        return _narrowed(asked, alignment, decoded)[0].context
 
-    return kept(book, question, answer)
+    return kept(book, ("said of the car", mark.id, reading.as_typed, *seen), answer)
+
+
+def _narrowed(
+    asked: Asked, alignment: Alignment, decoded: list[AlignedField]
+) -> tuple[Asked, list[tuple[FieldOption, ...]]]:
+    """The same, asked of such a car as the mark itself names, and what each field may say then.
+
+    Once the year is known it may tell which works a letter means. Where characters are left
+    over the fields may be cut otherwise, and nothing is taken from them.
+    """
+    found = [_options(asked, aligned) for aligned in decoded]
+    for _ in () if alignment.unread else OF_THE_CAR:
+        of_this_car = _of_this_car(asked.context, asked.book, found)
+        if of_this_car == asked.context:
+            break
+        asked = replace(asked, context=of_this_car)
+        found = [_options(asked, aligned) for aligned in decoded]
+    return asked, found
 
 
 def _of_this_car(

@@ -85,11 +85,13 @@ class _Derivative:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Plan:
-    """The order in which factors are multiplied and summed; `cost` in products of one case."""
+    """The order in which factors are multiplied and summed; `cost` in products of one case,
+    `widest` the most numbers that one tensor of one case holds."""
 
     subscripts: tuple[str, ...]
     steps: tuple[_Step, ...]
     cost: int = 0
+    widest: int = 1
 
 
 @lru_cache(maxsize=256)
@@ -113,7 +115,8 @@ def plan(subscripts: tuple[str, ...], sizes: tuple[tuple[str, int], ...]) -> Pla
         live.append(len(terms))
         terms.append(output)
     cost = sum(prod(size_of[c] for c in set("".join(step.inputs))) for step in steps)
-    return Plan(subscripts, tuple(steps), cost)
+    widest = max((prod(size_of[c] for c in term) for term in terms), default=1)
+    return Plan(subscripts, tuple(steps), cost, widest)
 
 
 def _order(subscripts: str, shapes: list[tuple[int, ...]]) -> list[Pair]:

@@ -8,6 +8,7 @@ cases are alike: see contraction.py.
 
 from dataclasses import dataclass, field
 from functools import lru_cache
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
@@ -20,6 +21,10 @@ from witnessmark.weighing.stack import TableStack
 
 Array = NDArray[np.float64]
 Index = NDArray[np.intp]
+
+
+MOST_NUMBERS = 4_000_000
+"""Numbers of eight bytes that one tensor of a batch may hold."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,6 +44,16 @@ class Batch:
     def size(self) -> int:
         """Number of cases in the batch."""
         return int(self.scale.shape[0])
+
+    def part(self, first: int, after: int) -> "Batch":
+        """The cases from `first` to before `after`; what is alike for all stays whole."""
+        here = slice(first, after)
+
+        def cut(values: dict[str, Array] | dict[str, Index]) -> dict[str, Any]:
+            return {k: v if v.shape[0] == 1 else v[here] for k, v in values.items()}
+
+        index = None if self.rates_index is None else self.rates_index[here]
+        return Batch(self.scale[here], self.rates, cut(self.variants), cut(self.clamps), index)
 
     @property
     def distinct_scale(self) -> Array:
@@ -89,7 +104,39 @@ class _Parts:
 def evaluate(
     network: Network, batch: Batch, *, with_evidence: bool, slopes: bool = False
 ) -> Joints:
-    """Sum the network for every case of the batch."""
+    """Sum the network for every case of the batch; of a wide network not all cases at once."""
+    widest = (network.full_plan if with_evidence else network.prior_plan).widest
+    at_once = max(1, MOST_NUMBERS // widest)
+    if batch.size <= at_once:
+        return _evaluate(network, batch, with_evidence=with_evidence, slopes=slopes)
+    summed = [
+        _evaluate(
+            network,
+            batch.part(first, first + at_once),
+            with_evidence=with_evidence,
+            slopes=slopes,
+        )
+        for first in range(0, batch.size, at_once)
+    ]
+    return _joined(summed)
+
+
+def _joined(summed: list[Joints]) -> Joints:
+    """The joints of the parts of a batch, one after the other."""
+    slopes = [each.row_slope for each in summed if each.row_slope is not None]
+    return Joints(
+        np.concatenate([each.total for each in summed]),
+        {
+            name: np.concatenate([each.variables[name] for each in summed])
+            for name in summed[0].variables
+        },
+        [np.concatenate(nodes) for nodes in zip(*(each.nodes for each in summed), strict=True)],
+        np.concatenate(slopes) if slopes else None,
+    )
+
+
+def _evaluate(network: Network, batch: Batch, *, with_evidence: bool, slopes: bool) -> Joints:
+    """Sum the network for all cases of the batch at once."""
     parts = _parts_with_evidence(network, batch) if with_evidence else _parts(network, batch)
     chosen = network.full_plan if with_evidence else network.prior_plan
     # Without slopes nobody asks for the joints of the evidence.

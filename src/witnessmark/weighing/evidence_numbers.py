@@ -27,8 +27,8 @@ SERIES_BESIDE = fixed("series_beside")
 """Share of a car's own numbers that follow the series of the year before or after."""
 
 MOST_NODES = 6
-"""Nodes bearing one number that are summed while not all of them were read: the sum has a
-term for every way to allot them to cars."""
+"""Nodes that are summed together for one number while not all of them were read: the sum has
+a term for every way to allot them to cars."""
 
 ELSEWHERE = 1000
 """Minutes counted for what stands at no site of the car, such as a paper."""
@@ -138,20 +138,23 @@ def items_of(car: CarMarks, nodes: tuple[Node, ...], bearer: str) -> tuple[Numbe
         spread, own = spreads_of(car.book, book_item, car.context)
         claimed = claimed_of(car, book_item)
         home_group = None if claimed is not None else home
-        kept = _summed(car, nodes, item_id, places)
-        showings = [Showing(p, groups_of(nodes[p], home_group, bearer)) for p in kept]
+        showings = [Showing(p, groups_of(nodes[p], home_group, bearer)) for p in places]
         for component in _components(showings, claimed is not None):
-            items.append(NumberItem(item_id, component, spread, claimed, own))
+            summed = _summed(car, nodes, item_id, component)
+            items.append(NumberItem(item_id, summed, spread, claimed, own))
     return tuple(items)
 
 
-def _summed(car: CarMarks, nodes: tuple[Node, ...], item_id: str, places: list[int]) -> list[int]:
-    """The nodes of an item that are summed: all that were read, and of the others as many as
-    stay within `MOST_NODES`, those that are quickest to look at first."""
-    read = [p for p in places if item_id in observations_of(car, nodes[p])]
-    rest = [p for p in places if p not in read]
-    rest.sort(key=lambda p: minutes_to(car, nodes[p]))
-    return sorted([*read, *rest[: max(0, MOST_NODES - len(read))]])
+def _summed(
+    car: CarMarks, nodes: tuple[Node, ...], item_id: str, showings: tuple[Showing, ...]
+) -> tuple[Showing, ...]:
+    """Of showings that depend on each other those that are summed: all that were read, and of
+    the others as many as stay within `MOST_NODES`, the quickest to look at first."""
+    read = [s for s in showings if item_id in observations_of(car, nodes[s.node])]
+    rest = [s for s in showings if s not in read]
+    rest.sort(key=lambda showing: minutes_to(car, nodes[showing.node]))
+    kept = [*read, *rest[: max(0, MOST_NODES - len(read))]]
+    return tuple(showing for showing in showings if showing in kept)
 
 
 def minutes_to(car: CarMarks, node: Node) -> int:
