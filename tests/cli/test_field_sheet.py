@@ -35,6 +35,26 @@ def test_a_case_named_after_its_number_gives_a_file_that_is_not(type_in, demo_fo
 
 
 @pytest.mark.parametrize("command", COMMANDS)
+@pytest.mark.parametrize(
+    ("case_id", "stem"),
+    [("car-58-20-63", "car-xx-xx-xx"), ("car582O63-31877", "carxxxxxx-xxxxx")],
+)
+def test_no_serial_of_the_id_stands_in_the_file_or_its_name(
+    type_in, demo_folder, tmp_path, command, case_id, stem
+):
+    """The panel car: 582063 claimed, engine 31877 read and not claimed."""
+    document = demo_folder / "panel/case.json"
+    text = document.read_text("utf-8").replace('"id": "panel"', f'"id": "{case_id}"')
+    document.write_text(text, "utf-8")
+    assert type_in(command, "demo/panel").out == f"{stem}-{command}.pdf\n"
+    pages = PdfReader(io.BytesIO((tmp_path / f"{stem}-{command}.pdf").read_bytes())).pages
+    told = "".join("".join(page.extract_text().split()) for page in pages)
+    assert "·" * 2 in told
+    assert case_id not in told
+    assert "31877" not in told
+
+
+@pytest.mark.parametrize("command", COMMANDS)
 def test_what_is_no_pdf_is_never_replaced(type_in, demo_folder, command):
     """--out that names the case itself."""
     document = demo_folder / "panel/case.json"

@@ -9,8 +9,7 @@ from hypothesis import strategies as st
 from tests.worked.opened import CARS, book_and_version, case_of, opinion_of
 from witnessmark.casefile.records import Casefile, Claim, PaperState, SiteState
 from witnessmark.codebook.records import Basis
-from witnessmark.plan import Claimed, SitePlan, is_for_a_seller, masked_id, place_alone, visit_plan
-from witnessmark.plan.sharing import masked
+from witnessmark.plan import Claimed, SitePlan, is_for_a_seller, place_alone, visit_plan
 from witnessmark.plan.walk import minutes_of, reaches_of, round_the_car
 
 BOOK = book_and_version()[0]
@@ -133,27 +132,6 @@ def test_every_number_is_masked_by_a_dot_a_place():
     assert fields["seat_chassis_tail", "chassis"].masked == "····"
     assert fields["seat_chassis_tail", "chassis"].part == "last 4"
     assert all(set(each.masked) == {"·"} and not each.expected for each in serials)
-
-
-@given(
-    before=st.text(alphabet="ab-01", max_size=6),
-    number=st.text(alphabet="012345", min_size=3, max_size=8),
-    after=st.text(alphabet="ab-01", max_size=6),
-)
-def test_no_run_of_three_characters_of_a_number_is_left_in_a_masked_text(before, number, after):
-    """Whatever stands round it."""
-    text = before + number + after
-    hidden = masked(text, (number,))
-    assert len(hidden) == len(text)
-    assert all(number[at : at + 3] not in hidden for at in range(len(number) - 2))
-    assert all(new in (old, "·") for new, old in zip(hidden, text, strict=True))
-
-
-def test_a_short_name_that_bears_the_number_is_masked():
-    """sprint-700143 of the car 700143."""
-    case = case_of("clean").model_copy(update={"id": "sprint-700143-b"})
-    assert masked_id(case, BOOK) == "sprint-······-b"
-    assert masked_id(case_of("clean"), BOOK) == "clean"
 
 
 def site(**changes) -> SitePlan:

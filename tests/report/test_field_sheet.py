@@ -16,6 +16,7 @@ from witnessmark.casefile.records import AttachmentSeen, Casefile, Claim, SiteSt
 from witnessmark.codebook import open_book, shipped_books
 from witnessmark.plan import visit_plan
 from witnessmark.report.field_sheet import field_sheet
+from witnessmark.report.masked_id import SharedId, shared_id
 from witnessmark.report.plain_text import report_text
 from witnessmark.report.records import (
     CharacterBoxes,
@@ -40,7 +41,7 @@ BOOK = book_and_version()[0]
 def sheet_of(car):
     """The sheet of a demonstration car, for an hour and a half."""
     plan = visit_plan(case_of(car), BOOK, opinion_of(car).weighing, 90)
-    return field_sheet(plan, PRINTED)
+    return field_sheet(plan, shared_id(opinion_of(car), BOOK), PRINTED)
 
 
 def blocks_of(outline):
@@ -101,7 +102,7 @@ def test_the_sheet_is_the_same_whatever_number_is_claimed(number):
     items = case.claim.items | {"chassis_number": number}
     other = case.model_copy(update={"claim": case.claim.model_copy(update={"items": items})})
     plans = (visit_plan(each, BOOK, None, None) for each in (case, other))
-    first, second = (field_sheet(plan, PRINTED) for plan in plans)
+    first, second = (field_sheet(plan, SharedId("car"), PRINTED) for plan in plans)
     assert first == second
 
 
@@ -135,7 +136,7 @@ def test_a_field_of_unknown_length_gets_a_line():
     window = tuple(replace(field, widths=()) for field in mark.windows[0])
     changed = replace(site, marks=(replace(mark, windows=(window,)),))
     reach = replace(plan.reaches[0], sites=(changed,))
-    outline = field_sheet(replace(plan, reaches=(reach,)), PRINTED)
+    outline = field_sheet(replace(plan, reaches=(reach,)), SharedId("car"), PRINTED)
     boxes = next(b for b in blocks_of(outline) if isinstance(b, CharacterBoxes))
     assert [(each.places, each.note) for each in boxes.rows[0]] == [(0, "length not known")] * len(
         window
@@ -234,7 +235,8 @@ def test_minutes_that_are_left_over_have_their_reason():
 def test_no_heading_stands_alone_on_a_page(car, size):
     """Below each heading of an access stands its first place, on the same page."""
     plan = visit_plan(case_of(car), BOOK, None, None)
-    pdf = print_outline(field_sheet(plan, PRINTED), (), PRINTED, Form(size=size)).pdf
+    outline = field_sheet(plan, SharedId("car"), PRINTED)
+    pdf = print_outline(outline, (), PRINTED, Form(size=size)).pdf
     pages = ["".join(page.extract_text().split()) for page in PdfReader(io.BytesIO(pdf)).pages]
     for reach in plan.reaches:
         title = "".join(reach_title(reach).split())
@@ -269,7 +271,7 @@ def test_a_sheet_can_be_printed_for_every_shipped_book(folder, size):
         items["model"] = book.models[0].id
     case = Casefile(id="bare", book=book.id, claim=Claim(items=items))
     plan = visit_plan(case, book, None, 60)
-    told = pdf_text(field_sheet(plan, PRINTED), size)
+    told = pdf_text(field_sheet(plan, SharedId("car"), PRINTED), size)
     assert plan.sites
     for site in plan.sites:
         assert re.sub(r"\s", "", site.name).casefold() in told.casefold()

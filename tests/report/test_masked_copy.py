@@ -22,7 +22,7 @@ from tests.worked.opened import CARS, DEMO, book_and_version, opinion_of
 from witnessmark.casefile.records import Casefile, ExhibitEntry, Region
 from witnessmark.decoding.records import FieldCells
 from witnessmark.examination import Opinion
-from witnessmark.report import render_report, report_text
+from witnessmark.report import build_outline, render_report, report_text
 from witnessmark.report.masked_case import KEPT, LEFT_OUT
 from witnessmark.report.masked_copy import MaskedCopy, masked_copy, print_masked_copy
 from witnessmark.report.masked_opinion import masked
@@ -370,6 +370,141 @@ def test_no_text_around_a_serial_hides_it_from_the_mask(before, number, after):
 )
 def test_what_is_masked_in_words_and_what_stays(text, shown):
     assert mask_of_panel().typed_text(text) == shown
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "(5) , (8) , (2) , (0) , (6) , (3)",
+        "58 .... 20 .... 63",
+        "58 (20) - (63)",
+        "5****8****2****0****6****3",
+        "582\n\n\n\n063",
+        "5\u0301\u0301\u0301\u03018\u200e\u200e\u200e\u200e2063",
+        "58Z063",
+        "S8Z063",
+        "582O6E",
+        "s8zo63",
+        "58 ZO 63",
+        "58.Z0.G3",
+        "SBZOGE",
+        "58206\u0417",
+    ],
+)
+def test_whatever_parts_the_figures_of_a_serial_or_looks_like_them(text):
+    """582063 in odd hands: any number of signs between, letters for figures."""
+    shown = mask_of_panel().typed_text(f"It is {text}.")
+    assert shown.count("•") == 6
+    assert not set(squeezed(shown)) - set("ITIS")
+
+
+@pytest.mark.parametrize(
+    "text", ["BOSS and GOES", "The seller is so sure.", "Zoe Biggs", "351C, Z28 and 8 September"]
+)
+def test_letters_alone_are_no_figures(text):
+    assert mask_of_panel().typed_text(text) == text
+
+
+@settings(max_examples=100, deadline=None)
+@given(st.lists(st.text(alphabet=" .,-()*_\n\u0301\u200e/|", max_size=12), min_size=5, max_size=5))
+def test_no_number_of_signs_between_hides_a_serial(between):
+    written = "".join(a + b for a, b in zip("582063", [*between, ""], strict=True))
+    assert squeezed(mask_of_panel().typed_text(written)) == ""
+
+
+def with_examiner(opinion: Opinion, **told: str) -> Opinion:
+    """The Opinion, its first examiner described otherwise."""
+    assignment = opinion.casefile.assignment
+    first = assignment.examiners[0].model_copy(update=told)
+    signing = (first, *assignment.examiners[1:])
+    made = assignment.model_copy(update={"examiners": signing})
+    return replace(opinion, casefile=opinion.casefile.model_copy(update={"assignment": made}))
+
+
+def test_what_an_examiner_says_of_himself_is_masked_and_his_name_stands():
+    told = (
+        "Keeper of car 58.20.63 (5-8-2/063), tail 2063, and of car 582064; of Thornbeck, once of "
+        "LINDQVIST."
+    )
+    opinion = with_examiner(opinion_of("panel"), name="Ines Calder (582063)", qualifications=told)
+    copy = masked_copy(opinion, BOOK, {}, PRINTED)
+    assert copy.problems == ()
+    text = report_text(copy.outline)
+    assert "Ines Calder (••••••)" in text
+    assert "Keeper of car ••.••.•• (•-•-•/•••), tail ••••, and of car ######" in text
+    assert "of [left out], once of [left out]." in text
+
+
+@pytest.mark.parametrize("text", ["58.20.63", "5-8-2/063", "(5) (8) (2) (0) (6) (3)"])
+def test_the_last_sweep_finds_a_serial_whatever_parts_it(text):
+    assert mask_of_panel().holds_serial(f"Keeper of car {text}")
+    assert not mask_of_panel().holds_serial("Keeper of car ••••••")
+
+
+def test_the_limits_of_a_known_exception_are_no_more_shown_than_those_of_a_series():
+    """700211 to 700214: four Sprints that the book knows."""
+    row = next(each for each in BOOK.exceptions if each.id == "changeover-bodies")
+    series = next(each for each in BOOK.series if each.first == row.first)
+    plain = replace(BOOK, series=tuple(each for each in BOOK.series if each is not series))
+    opinion = opinion_of("altered")
+    finding = replace(opinion.findings[0], observation=f"Known exception: {row.meaning}.")
+    made = replace(opinion, findings=(finding, *opinion.findings[1:]))
+    private = report_text(build_outline(made, plain, PRINTED))
+    text = report_text(masked_copy(made, plain, {}, PRINTED).outline)
+    assert "700211 – 700214" in private
+    assert "###### – ######" in text
+    assert "700211" not in text
+    assert "700214" not in text
+
+
+def with_people(opinion: Opinion, made_by: str, place: str, note: str) -> TextMask:
+    """The mask of the case with another claimant and place."""
+    case = opinion.casefile
+    update = {
+        "claim": case.claim.model_copy(update={"made_by": made_by, "text": note}),
+        "visit": case.visit.model_copy(update={"place": place}),
+    }
+    return masked(replace(opinion, casefile=case.model_copy(update=update)), BOOK).mask
+
+
+@pytest.mark.parametrize(
+    ("made_by", "written"),
+    [
+        ("Petra Lindqvist-Amory", "Lindqvist-Amory"),
+        ("Petra Lindqvist-Amory", "LINDQVIST-AMORY"),
+        ("Petra Lindqvist-Amory", "Lindqvist\u2013Amory"),
+        ("Petra Lindqvist\u2010Amory", "Lindqvist Amory"),
+        ("Petra Lindqvist-Amory", "Lindqvist"),
+        ("Petra Lindqvist-Amory", "Amory"),
+        ("Petra Lindqvist-Amory", "lindqvist"),
+        ("Petra Lindqvist-Amory", "Lind\u200bqvist"),
+        ("Petra Lindqvist-Amory", "Ｌｉｎｄｑｖｉｓｔ"),
+        ("Petra Lindqvist-Amory", "Lindqvist_582063"),
+        ("José D’Arcy", "Jose\u0301 D'Arcy"),
+        ("Jose\u0301 D'Arcy", "JOSÉ D’ARCY"),
+        ("the widow, Xu Li", "Xu Li"),
+        ("王伟", "王伟"),
+        ("ד״ר כהן", "כהן"),
+        ("हिन्दी शर्मा", "शर्मा"),
+    ],
+)
+def test_a_name_is_found_however_it_is_written(made_by, written):
+    mask = with_people(opinion_of("panel"), made_by, "", "Told nothing.")
+    assert mask.typed_text(f"Bought from {written} once.").startswith("Bought from [left out]")
+    assert written not in mask.typed_text(f"Bought from {written} once.")
+
+
+def test_short_names_are_no_part_of_other_words_and_everyday_words_stand():
+    mask = with_people(opinion_of("panel"), "the widow, Xu Li, of No 4", "", "Told nothing.")
+    text = "No Lid of Xuan; little is in it."
+    assert mask.typed_text(text) == text
+    assert mask.own_text("Li") == "Li", "a sentence of our own names nobody"
+
+
+@pytest.mark.parametrize("written", ["TB4 7QX", "tb4 7qx", "TB47QX", "7QX"])
+def test_a_postcode_of_the_place_is_left_out(written):
+    mask = with_people(opinion_of("panel"), "", "Unit 2, Thornbeck TB4 7QX", "Told nothing.")
+    assert mask.typed_text(f"Seen at {written}.") == "Seen at [left out]."
 
 
 def test_a_serial_in_the_name_of_the_case_is_masked_in_the_copy_and_in_its_file_name():

@@ -9,10 +9,11 @@ from functools import cache
 import pytest
 from pypdf import PdfReader
 
-from tests.worked.opened import CARS, book_and_version, case_of
+from tests.worked.opened import CARS, book_and_version, case_of, opinion_of
 from witnessmark.casefile.records import Casefile, Claim
 from witnessmark.codebook import open_book, shipped_books
 from witnessmark.plan import is_for_a_seller, visit_plan
+from witnessmark.report.masked_id import SharedId, shared_id
 from witnessmark.report.picture_request import asked_for, picture_request
 from witnessmark.report.plain_text import report_text
 from witnessmark.report.records import Form, PaperSize
@@ -33,7 +34,7 @@ def plan_of(car):
 @cache
 def request_of(car):
     """The request for a demonstration car."""
-    return picture_request(plan_of(car), PRINTED)
+    return picture_request(plan_of(car), shared_id(opinion_of(car), BOOK), PRINTED)
 
 
 def read(outline, size):
@@ -113,7 +114,7 @@ def test_a_request_fills_two_pages_at_most_for_every_shipped_book(folder, size):
     assert book is not None
     claim = Claim(items={"model_year": str((book.first_year + book.last_year) // 2)})
     plan = visit_plan(Casefile(id="bare", book=book.id, claim=claim), book, None, None)
-    pages = read(picture_request(plan, PRINTED), size)
+    pages = read(picture_request(plan, SharedId("car"), PRINTED), size)
     assert len(pages) <= 2
     told = re.sub(r"\s", "", "".join(pages)).casefold()
     assert all(re.sub(r"\s", "", p.name).casefold() in told for p in asked_for(plan))
@@ -121,7 +122,7 @@ def test_a_request_fills_two_pages_at_most_for_every_shipped_book(folder, size):
 
 def test_a_car_without_any_place_in_reach_gets_the_pictures_of_the_whole():
     """A book that names no place."""
-    outline = picture_request(replace(plan_of("clean"), reaches=()), PRINTED)
+    outline = picture_request(replace(plan_of("clean"), reaches=()), SharedId("car"), PRINTED)
     text = report_text(outline)
     assert "The whole car" in text
     assert "Place by place" not in text

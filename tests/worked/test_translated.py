@@ -31,6 +31,7 @@ from witnessmark.figures.time_line import time_line
 from witnessmark.plan import visit_plan
 from witnessmark.report import Outline, build_outline
 from witnessmark.report.field_sheet import field_sheet
+from witnessmark.report.masked_id import shared_id
 from witnessmark.report.picture_request import picture_request
 from witnessmark.report.records import Drawing
 from witnessmark.wording import (
@@ -200,8 +201,10 @@ def test_the_whole_report_is_in_the_language_of_the_page(car):
 def test_the_sheet_and_the_request_are_in_the_language_of_the_page(car):
     opinion, book = opinion_in_brackets(car), book_and_version()[0]
     with speaking(bracketed()):
-        sheet = field_sheet(visit_plan(opinion.casefile, book, opinion.weighing, 60), PRINTED)
-        request = picture_request(visit_plan(opinion.casefile, book, None, None), PRINTED)
+        car_id = shared_id(opinion, book)
+        plan = visit_plan(opinion.casefile, book, opinion.weighing, 60)
+        sheet = field_sheet(plan, car_id, PRINTED)
+        request = picture_request(plan, car_id, PRINTED)
     assert english_in(car, texts_of(sheet)) == []
     assert english_in(car, texts_of(request)) == []
 

@@ -39,15 +39,11 @@ def decode_sheet(
 ) -> None:
     """Write one decode sheet, whole or not at all."""
     from witnessmark.report.decode_sheet import build_decode_sheet
+    from witnessmark.report.masked_id import file_stem
 
     examined, printed = examined_case(case), date.today()
     opinion = examined.opinion
     outline = build_decode_sheet(opinion, examined.book, printed, with_numbers=with_numbers)
-    path = out or Path(f"{_name(outline.case_id)}-decode-sheet.pdf")
+    path = out or Path(f"{file_stem(outline.case_id)}-decode-sheet.pdf")
     show_problems(opinion.problems)
     write_document(outline, path, printed, paper)
-
-
-def _name(case_id: str) -> str:
-    """The case's id as a file may bear it, where masking put a sign into it."""
-    return "".join(each if each.isascii() and each.isprintable() else "x" for each in case_id)

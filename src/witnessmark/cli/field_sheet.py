@@ -8,7 +8,7 @@ import typer
 
 from witnessmark.cli.arguments import CasePath, LanguageOption, PaperName, PaperOption
 from witnessmark.cli.opening import examined_case
-from witnessmark.cli.printing import file_stem, write_document
+from witnessmark.cli.printing import write_document
 
 SHORT = "A sheet to fill in beside the car, as a PDF."
 
@@ -39,9 +39,11 @@ def field_sheet(
     """Write one field sheet, whole or not at all."""
     from witnessmark.plan import visit_plan
     from witnessmark.report.field_sheet import field_sheet as outline_of
+    from witnessmark.report.masked_id import file_stem, shared_id
 
     examined = examined_case(case, minutes)
     opinion, printed = examined.opinion, date.today()
     plan = visit_plan(opinion.casefile, examined.book, opinion.weighing, minutes)
-    path = out or Path(f"{file_stem(plan.case_id)}-field-sheet.pdf")
-    write_document(outline_of(plan, printed), path, printed, paper)
+    case_id = shared_id(opinion, examined.book)
+    path = out or Path(f"{file_stem(case_id)}-field-sheet.pdf")
+    write_document(outline_of(plan, case_id, printed), path, printed, paper)

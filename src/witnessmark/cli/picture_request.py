@@ -8,7 +8,7 @@ import typer
 
 from witnessmark.cli.arguments import CasePath, LanguageOption, PaperName, PaperOption
 from witnessmark.cli.opening import examined_case
-from witnessmark.cli.printing import file_stem, write_document
+from witnessmark.cli.printing import write_document
 
 SHORT = "A request for pictures to a seller, as a PDF."
 
@@ -34,10 +34,12 @@ def picture_request(
 ) -> None:
     """Write one request, whole or not at all."""
     from witnessmark.plan import visit_plan
+    from witnessmark.report.masked_id import file_stem, shared_id
     from witnessmark.report.picture_request import picture_request as outline_of
 
     examined = examined_case(case)
-    casefile, printed = examined.opinion.casefile, date.today()
-    plan = visit_plan(casefile, examined.book, None, None)
-    path = out or Path(f"{file_stem(plan.case_id)}-picture-request.pdf")
-    write_document(outline_of(plan, printed), path, printed, paper)
+    opinion, printed = examined.opinion, date.today()
+    plan = visit_plan(opinion.casefile, examined.book, None, None)
+    case_id = shared_id(opinion, examined.book)
+    path = out or Path(f"{file_stem(case_id)}-picture-request.pdf")
+    write_document(outline_of(plan, case_id, printed), path, printed, paper)

@@ -27,12 +27,3 @@ def write_document(outline: "Outline", path: Path, printed: "date", paper: Paper
     if fault is not None:
         refuse((fault,))
     print_line(str(path))
-
-
-def file_stem(case_id: str) -> str:
-    """The masked name of a case as part of a file's name: a file is shown about as well.
-
-    >>> file_stem("sprint-······")
-    'sprint-xxxxxx'
-    """
-    return case_id.replace("·", "x")

@@ -1,5 +1,6 @@
 """What to look at on the car, in which order, and what to keep back of it."""
 
+from witnessmark.plan.marks import DOT
 from witnessmark.plan.records import (
     Characters,
     Claimed,
@@ -13,10 +14,11 @@ from witnessmark.plan.records import (
     Variation,
     VisitPlan,
 )
-from witnessmark.plan.sharing import is_for_a_seller, masked_id, place_alone
+from witnessmark.plan.sharing import is_for_a_seller, place_alone
 from witnessmark.plan.visit import visit_plan
 
 __all__ = [
+    "DOT",
     "Characters",
     "Claimed",
     "CodeExpected",
@@ -29,7 +31,6 @@ __all__ = [
     "Variation",
     "VisitPlan",
     "is_for_a_seller",
-    "masked_id",
     "place_alone",
     "visit_plan",
 ]

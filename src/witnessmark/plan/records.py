@@ -162,12 +162,10 @@ class PaperPlan:
 class VisitPlan:
     """A whole visit, in walking order.
 
-    `case_id` has the characters of a claimed number masked. `minutes` is the time for
-    everything, `starred_minutes` that for the best looks; shared access counted once in
-    both. `minutes_available` is None where nobody said how long there is.
+    `minutes` is the time for everything, `starred_minutes` that for the best looks; shared
+    access counted once in both. `minutes_available` is None where nobody said how long there is.
     """
 
-    case_id: str
     book: str
     maker: str
     model: str

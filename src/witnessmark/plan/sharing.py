@@ -2,14 +2,7 @@
 
 import re
 
-from witnessmark.casefile.records import Casefile
-from witnessmark.codebook.book import CodeBook
-from witnessmark.codebook.records import ItemKind
-from witnessmark.plan.marks import DOT
 from witnessmark.plan.records import SitePlan
-
-SHORTEST_TOLD = 3
-"""A run of this many characters of a number tells something of it; two do not."""
 
 SHORT_ACCESS_MINUTES = 5
 """Opening a door or a bonnet takes no longer; lifting the car and taking out a seat do."""
@@ -24,34 +17,6 @@ TELLING = re.compile(
     re.I,
 )
 """Words by which a book tells what stands at a place, rather than where the place is."""
-
-
-def masked_id(casefile: Casefile, book: CodeBook) -> str:
-    """The case's short name with every run of a claimed number, or of the title's, as dots."""
-    numbers = [casefile.title_paper.number]
-    for name, value in casefile.claim.items.items():
-        item = book.item(name)
-        if item is None or item.kind is ItemKind.NUMBER:
-            numbers.append(value)
-    return masked(casefile.id, tuple(numbers))
-
-
-def masked(text: str, numbers: tuple[str, ...]) -> str:
-    """The text with each run of three or more characters of a number as dots.
-
-    >>> masked("sprint-700143-a", ("700143",))
-    'sprint-······-a'
-    """
-    hidden = [False] * len(text)
-    plain = text.casefold()
-    for number in numbers:
-        whole = "".join(number.split()).casefold()
-        for at in range(len(whole) - SHORTEST_TOLD + 1):
-            run = whole[at : at + SHORTEST_TOLD]
-            for start in range(len(plain) - SHORTEST_TOLD + 1):
-                if plain.startswith(run, start):
-                    hidden[start : start + SHORTEST_TOLD] = [True] * SHORTEST_TOLD
-    return "".join(DOT if hide else c for c, hide in zip(text, hidden, strict=True))
 
 
 def is_for_a_seller(site: SitePlan) -> bool:

@@ -9,7 +9,6 @@ from witnessmark.codebook.records import Applies, CarContext, Site
 from witnessmark.examination import car_context, car_marks
 from witnessmark.plan.marks import mark_plans
 from witnessmark.plan.records import FeaturePlan, PaperPlan, SitePlan, Variation, VisitPlan
-from witnessmark.plan.sharing import masked_id
 from witnessmark.plan.stars import Stars, stars
 from witnessmark.plan.walk import minutes_of, reaches_of
 from witnessmark.weighing import Weighing
@@ -41,7 +40,6 @@ def visit_plan(
     )
     models = {model.id: model.name for model in book.models}
     return VisitPlan(
-        masked_id(casefile, book),
         book.title,
         book.maker,
         models.get(context.model or "", ""),

@@ -9,8 +9,6 @@ from dataclasses import replace
 from datetime import date
 
 from witnessmark.codebook.book import CodeBook
-from witnessmark.codebook.records import ItemKind
-from witnessmark.decoding.records import Alternative, Decoding, FieldCells, FieldMeaning
 from witnessmark.examination import Opinion
 from witnessmark.report.decode_around import Read, sheet_title
 from witnessmark.report.decode_lines import CodeLine, clearest, code_lines, main_of
@@ -22,7 +20,6 @@ from witnessmark.wording import date_text
 from witnessmark.wording.amounts import capital
 from witnessmark.wording.catalogue import language, said
 
-_LEVEL = str.maketrans(dict.fromkeys(SAME_PLACE, SAME_PLACE[0]))
 _LIMIT = re.compile(r"\d{4}")
 
 
@@ -52,43 +49,13 @@ def _footer(with_numbers: bool) -> str:
 
 
 def _read(opinion: Opinion, book: CodeBook, with_numbers: bool) -> Read:
-    shown = opinion if with_numbers else _masked(opinion, book)
+    shown = opinion if with_numbers else masked(opinion, book, one_sign=SAME_PLACE[0]).opinion
     decodings = clearest(shown.decodings)
     main = main_of(decodings, book)
     lines = code_lines(shown, decodings, main[0] if main else None, book)
     if not with_numbers:
         lines = tuple(_bare(line, book) for line in lines)
     return Read(shown, book, decodings, main, lines, not with_numbers)
-
-
-def _masked(opinion: Opinion, book: CodeBook) -> Opinion:
-    """The masked Opinion with one sign for every character of a serial, whichever it is."""
-    shown = masked(opinion, book).opinion
-    numbers = frozenset(item.id for item in book.items if item.kind is ItemKind.NUMBER)
-    return replace(shown, decodings=tuple(_level(each, numbers) for each in shown.decodings))
-
-
-def _level(decoding: Decoding, numbers: frozenset[str]) -> Decoding:
-    cells = (_level_cells(each) if each.says in numbers else each for each in decoding.field_cells)
-    alternatives = (_level_meanings(each, numbers) for each in decoding.alternatives)
-    return replace(decoding, alternatives=tuple(alternatives), field_cells=tuple(cells))
-
-
-def _level_cells(cells: FieldCells) -> FieldCells:
-    level = (replace(cell, characters=cell.characters.translate(_LEVEL)) for cell in cells.cells)
-    return replace(cells, cells=tuple(level))
-
-
-def _level_meanings(alternative: Alternative, numbers: frozenset[str]) -> Alternative:
-    fields = (_level_meaning(each) if each.says in numbers else each for each in alternative.fields)
-    return replace(alternative, fields=tuple(fields))
-
-
-def _level_meaning(meant: FieldMeaning) -> FieldMeaning:
-    code, value, meaning = (
-        text.translate(_LEVEL) for text in (meant.code, meant.value, meant.meaning)
-    )
-    return replace(meant, code=code, value=value, meaning=meaning)
 
 
 def _bare(line: CodeLine, book: CodeBook) -> CodeLine:

@@ -9,6 +9,7 @@ from datetime import date
 from witnessmark.figures.car_sites import site_maps
 from witnessmark.figures.place_list import SitePlace
 from witnessmark.plan import FeaturePlan, FieldPlan, MarkPlan, Reach, SitePlan, VisitPlan
+from witnessmark.report.masked_id import SharedId
 from witnessmark.report.records import (
     Block,
     BoxWindow,
@@ -66,13 +67,13 @@ PAPER_CAUTION = -1
 """The last of the usual cautions speaks of papers that show numbers; this one shows none."""
 
 
-def field_sheet(plan: VisitPlan, printed: date) -> Outline:
+def field_sheet(plan: VisitPlan, case_id: SharedId, printed: date) -> Outline:
     """The outline of the whole sheet; `printed` is the day that stands on every page."""
     return Outline(
         label=said("Field sheet"),
         language=language(),
         title=car_name(plan),
-        case_id=plan.case_id,
+        case_id=case_id,
         printed=date_text(printed),
         printed_iso=printed.isoformat(),
         footer=said("Notes made at the car. No claimed number stands on this sheet."),

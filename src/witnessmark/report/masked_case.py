@@ -1,6 +1,5 @@
 """A case without serials, people and places: what the masked copy is made from."""
 
-import re
 from calendar import day_abbr, day_name, month_abbr, month_name
 from collections.abc import Iterator
 from enum import Enum
@@ -10,7 +9,8 @@ from pydantic import BaseModel
 
 from witnessmark.casefile.records import Casefile, ExhibitEntry
 from witnessmark.examination import Opinion
-from witnessmark.report.masked_signs import HIDDEN, Signs, main_item
+from witnessmark.report.masked_names import bare, forms_of, postcodes_of, words_of
+from witnessmark.report.masked_signs import Signs, main_item
 from witnessmark.report.masked_texts import TextMask
 from witnessmark.wording.catalogue import said
 
@@ -21,7 +21,6 @@ KEPT = {
     "Casefile": ("format",),
     "Claim": ("built",),
     "Statement": ("about",),
-    "Examiner": ("name", "qualifications"),
     "SiteSeen": ("site",),
     "MarkReading": ("mark",),
     "LookSeen": ("site", "feature", "outcome"),
@@ -30,7 +29,10 @@ KEPT = {
     "Override": ("row",),
     "Stakes": ("currency",),
 }
-"""Texts that stand as they are: names of the code book, and of who signs."""
+"""Texts that stand as they are: names of the code book."""
+
+SIGNED = {"Examiner": ("name",)}
+"""Names of those who answer for the report: they stand, but no serial in them."""
 
 LEFT_OUT = {
     "Claim": ("made_by",),
@@ -47,8 +49,6 @@ _NO_NAMES = frozenset(
 """Words with a capital that name nobody; no copy hides a month because a letter was of it."""
 _WRITTEN = ("owner_consent", "owner_reply")
 """Texts in whole sentences, whose first words have a capital anyway."""
-_WORD = re.compile(r"[^\W\d_]+(?:[-'’][^\W\d_]+)*")
-SHORTEST_NAME = 3
 
 
 def left_out() -> str:
@@ -57,22 +57,34 @@ def left_out() -> str:
 
 
 def names_of(opinion: Opinion) -> Iterator[str]:
-    """Words that name the people and places that are left out, as far as capitals tell."""
+    """Words, bare, that name the people and places that are left out, as far as capitals tell."""
     case = opinion.casefile
     signing = [each.name for each in case.assignment.examiners]
-    named = [each.name for each in opinion.names]
-    known = set(_WORD.findall(" ".join([opinion.book.title, *signing, *named])))
-    common = {word for word in _WORD.findall(_all_text(opinion)) if word.islower()}
-    for text, is_written in _private(case):
-        for found in _WORD.finditer(text):
+    known = _words(" ".join([opinion.book.title, *signing, *book_words(opinion)]))
+    codes = {each.casefold() for each in known}
+    common = {word for word in _words(_all_text(opinion)) if word.islower()}
+    for typed, is_written in _private(case):
+        text = bare(typed)
+        for found in words_of(text):
             word = found[0]
             before = text[: found.start()].rstrip()
             starts = not before or before.endswith((".", "!", "?", ":"))
             if starts and (is_written or word.lower() in common):
                 continue
-            is_name = word[0].isupper() and len(word) >= SHORTEST_NAME
-            if is_name and word not in known and word.lower() not in _NO_NAMES:
-                yield word
+            for form in forms_of(word):
+                if form not in known and form.lower() not in _NO_NAMES:
+                    yield form
+        if not is_written:
+            yield from (each for each in postcodes_of(text) if each.casefold() not in codes)
+
+
+def book_words(opinion: Opinion) -> tuple[str, ...]:
+    """The names that the code book gives, word by word and bare."""
+    return tuple(word for each in opinion.names for word in bare(each.name).split())
+
+
+def _words(text: str) -> set[str]:
+    return {found[0] for found in words_of(bare(text))}
 
 
 def _private(case: Casefile) -> Iterator[tuple[str, bool]]:
@@ -91,9 +103,11 @@ def _private(case: Casefile) -> Iterator[tuple[str, bool]]:
 
 
 def _all_text(opinion: Opinion) -> str:
-    """All words in small letters that the case and the book use: they are no names."""
+    """All words in small letters that the case, but for its ids, and the book use: no names."""
     case = opinion.casefile
-    return f"{case.model_dump_json()} {' '.join(each.name for each in opinion.names)}"
+    told = (each.caption for each in case.exhibits)
+    names = (each.name for each in opinion.names)
+    return " ".join((case.model_dump_json(exclude={"id", "exhibits"}), *told, *names))
 
 
 def _who_signs(case: Casefile) -> frozenset[str]:
@@ -119,12 +133,12 @@ def masked_case(
     title = signs.masked(number, main_item(opinion, signs.items)) if number.strip() else ""
     readings = tuple(
         _by(new, signing).model_copy(
-            update={"text": read.get((old.mark, old.text)) or _blank(old.text)}
+            update={"text": read.get((old.mark, old.text)) or _blank(old.text, signs)}
         )
         for new, old in zip(masked.readings, case.readings, strict=True)
     )
     update = {
-        "id": mask.typed_text(case.id),
+        "id": mask.id_text(case.id),
         "book": opinion.book.id,
         "title": mask.typed_text(case.title),
         "claim": masked.claim.model_copy(update={"items": claimed}),
@@ -150,9 +164,9 @@ def _claimed(text: str, mask: TextMask) -> str:
     return text if len(text) <= 4 and text.isdecimal() else mask.typed_text(text)
 
 
-def _blank(text: str) -> str:
+def _blank(text: str, signs: Signs) -> str:
     """A reading of a mark that the book does not know: nothing in it is shown."""
-    return "".join(HIDDEN if each.isalnum() else " " for each in text)
+    return "".join(signs.hidden if each.isalnum() else " " for each in text)
 
 
 def _by[Seen: BaseModel](record: Seen, signing: frozenset[str]) -> Seen:
@@ -177,6 +191,8 @@ def _masked[Record: BaseModel](record: Record, mask: TextMask, exhibits: dict[st
         value = getattr(record, field)
         if field in LEFT_OUT.get(name, ()):
             value = left_out() if str(value).strip() else value
+        elif field in SIGNED.get(name, ()):
+            value = mask.signed_text(value)
         elif (name, field) == ("ExhibitEntry", "id"):
             value = exhibits[value]
         elif field == "exhibits" and name != "Casefile":

@@ -11,12 +11,14 @@ from datetime import date
 from typing import Any
 
 from witnessmark.codebook.book import CodeBook
-from witnessmark.codebook.records import ItemKind
+from witnessmark.codebook.records import ItemKind, KnownException, Series
 from witnessmark.examination import Opinion
 from witnessmark.problem import Problem
 from witnessmark.report.masked_case import GONE, exhibit_names, left_out
+from witnessmark.report.masked_id import file_stem
 from witnessmark.report.masked_opinion import masked
 from witnessmark.report.masked_pictures import masked_pictures
+from witnessmark.report.masked_shapes import YEAR
 from witnessmark.report.masked_signs import HIDDEN, SAME_PLACE
 from witnessmark.report.masked_texts import TextMask
 from witnessmark.report.outline import build_outline
@@ -31,7 +33,6 @@ FIXED = frozenset({"kind", "tone", "favours", "file", "printed_iso", "language"}
 
 _BETWEEN_TAGS = re.compile(r"(?<=>)[^<]+(?=<)")
 _GONE = re.compile(rf"{GONE}+(?:\s*{GONE}+)*…?")
-_YEAR = re.compile(r"(?:1[789]|20)\d\d")
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,7 +65,7 @@ class MaskedCopy:
     @property
     def name(self) -> str:
         """The case's id as a file may bear it."""
-        return re.sub(r"[^A-Za-z0-9._-]", "x", self.outline.case_id)
+        return file_stem(self.outline.case_id)
 
 
 def masked_copy(
@@ -133,7 +134,8 @@ def _how_masked() -> tuple[str, ...]:
         ),
         said(
             "{sign} hides a character that was not compared: a number that somebody mentioned, or "
-            "the limits of a series. Ratios were reckoned from the whole numbers.",
+            "the limits of a series or of an exception. Ratios were reckoned from the whole "
+            "numbers.",
             sign=HIDDEN,
         ),
     )
@@ -150,7 +152,7 @@ def _gone_section(unshown: tuple[str, ...]) -> Section:
         ),
         said(
             "The names and digests of the picture files, the notes of the camera, the case "
-            "document, and the limits of the maker's number series."
+            "document, and the limits of the maker's number series and of known exceptions."
         ),
     ]
     if unshown:
@@ -181,14 +183,13 @@ def _in_their_place() -> dict[str, str]:
 
 
 def _without_limits(outline: Outline, book: CodeBook) -> Outline:
-    """Without the first and last numbers of the book's series, which come near a serial."""
+    """Without the first and last numbers of the book's series and exceptions, near a serial."""
     numbers = {item.id for item in book.items if item.kind is ItemKind.NUMBER}
     limits = {
         number
-        for row in book.series
-        if row.item in numbers
-        for number in (row.first, row.last)
-        if len(number) >= 4 and not _YEAR.fullmatch(number)
+        for row in (*_ends(book.series), *_ends(book.exceptions))
+        for number in row[1:]
+        if row[0] in numbers and len(number) >= 4 and not YEAR.fullmatch(number)
     }
     joined = "|".join(re.escape(each) for each in sorted(limits, key=len, reverse=True))
     pattern = re.compile(rf"(?<![\w.,])(?:{joined})(?!\w|[.,]\d)") if joined else None
@@ -205,6 +206,11 @@ def _without_limits(outline: Outline, book: CodeBook) -> Outline:
 
     rewritten: Outline = _rewritten(outline, shown)
     return rewritten
+
+
+def _ends(rows: tuple[Series | KnownException, ...]) -> Iterator[tuple[str, str, str]]:
+    """Item, first and last number of each row."""
+    return ((row.item, row.first, row.last) for row in rows)
 
 
 def _rewritten(value: Any, change: Callable[[str], str], name: str = "") -> Any:

@@ -14,9 +14,11 @@ from witnessmark.codebook.book import CodeBook
 from witnessmark.decoding.records import Alternative, Decoding, FieldCells, FieldMeaning
 from witnessmark.examination import Opinion
 from witnessmark.reading.records import Cell, Reading
-from witnessmark.report.masked_case import left_out, masked_case, names_of
-from witnessmark.report.masked_signs import HIDDEN, TITLE, Signs, main_item, signs_of, spilt_before
-from witnessmark.report.masked_texts import LONG, TextMask, text_mask
+from witnessmark.report.masked_case import book_words, left_out, masked_case, names_of
+from witnessmark.report.masked_names import name_mask
+from witnessmark.report.masked_shapes import LONG
+from witnessmark.report.masked_signs import TITLE, Signs, main_item, signs_of, spilt_before
+from witnessmark.report.masked_texts import TextMask, text_mask
 
 _PLACES_SHOWN = re.compile(
     r"(?:(\d+)(\D{1,12}?)(\d+) )?\(([^\s()]{1,80}) ([^\s()]+) ([^\s()]{1,80})\)"
@@ -32,11 +34,18 @@ class Masked:
     mask: TextMask
 
 
-def masked(opinion: Opinion, book: CodeBook) -> Masked:
-    """The Opinion with its serials, people and places masked, the same way everywhere."""
-    signs = signs_of(opinion, book)
-    mask = text_mask(signs, names_of(opinion), left_out())
+def mask_of(opinion: Opinion, book: CodeBook, one_sign: str = "") -> TextMask:
+    """The mask of a case's texts; with `one_sign`, that one hides every character."""
+    signs = signs_of(opinion, book, one_sign)
+    mask = text_mask(signs, name_mask(names_of(opinion), book_words(opinion)), left_out())
     mask.marks.update(_whole_marks(opinion, signs))
+    return mask
+
+
+def masked(opinion: Opinion, book: CodeBook, one_sign: str = "") -> Masked:
+    """The Opinion with its serials, people and places masked, the same way everywhere."""
+    mask = mask_of(opinion, book, one_sign)
+    signs = mask.signs
     decodings = tuple(_decoding(each, signs, mask) for each in opinion.decodings)
     read = {
         (old.mark, old.reading.as_typed): new.reading.as_typed
@@ -117,15 +126,17 @@ def _decoding(decoding: Decoding, signs: Signs, mask: TextMask) -> Decoding:
             _alternative(each, decoding, signs, mask) for each in decoding.alternatives
         ),
         field_cells=tuple(_field_cells(each, signs) for each in decoding.field_cells),
-        unread=_blanked(decoding.unread) if bears_number else mask.typed_text(decoding.unread),
+        unread=_blanked(decoding.unread, signs)
+        if bears_number
+        else mask.typed_text(decoding.unread),
         unexplained=(),
         notes=(),
         problems=(),
     )
 
 
-def _blanked(text: str) -> str:
-    return "".join(HIDDEN if each.isalnum() else each for each in text)
+def _blanked(text: str, signs: Signs) -> str:
+    return "".join(signs.hidden if each.isalnum() else each for each in text)
 
 
 def _shown_cells(decoding: Decoding, signs: Signs) -> dict[int, Cell]:
@@ -143,7 +154,7 @@ def _shown_cells(decoding: Decoding, signs: Signs) -> dict[int, Cell]:
     bears_number = any(each.says in signs.items for each in decoding.field_cells)
     for cell in decoding.reading.cells:
         if cell.column not in shown:
-            hidden = HIDDEN * len(cell.characters)
+            hidden = signs.hidden * len(cell.characters)
             shown[cell.column] = replace(cell, characters=hidden) if bears_number else cell
     return shown
 

@@ -46,24 +46,29 @@ class Number:
 
 @dataclass(slots=True)
 class Signs:
-    """The signs of one case: which character had which sign at which place of which number."""
+    """The signs of one case: which character had which sign at which place of which number.
+
+    `alphabet` are the signs for the characters met at one place; `hidden` stands for any other.
+    """
 
     items: frozenset[str]
     lengths: dict[str, int]
     families: dict[str, str]
     numbers: list[Number] = field(default_factory=list)
     met: dict[tuple[str, int], list[str]] = field(default_factory=dict)
+    alphabet: str = SAME_PLACE
+    hidden: str = HIDDEN
 
     def sign(self, item: str, from_end: int | None, character: str) -> str:
         """The sign of a character at its place, counted from the last, which is 0."""
         if from_end is None or item not in self.items:
-            return HIDDEN
+            return self.hidden
         place = self.met.setdefault((self.families.get(item, item), from_end), [])
         character = character.upper()
         if character not in place:
             place.append(character)
         at = place.index(character)
-        return SAME_PLACE[at] if at < len(SAME_PLACE) else HIDDEN
+        return self.alphabet[at] if at < len(self.alphabet) else self.hidden
 
     def masked(self, text: str, item: str, part: str = "all") -> str:
         """A number as typed or read, several joined by " / ", with a sign for each character."""
@@ -117,11 +122,16 @@ def _is_clear(unit: str) -> bool:
     return len(unit) == 1 and unit.isalnum()
 
 
-def signs_of(opinion: Opinion, book: CodeBook) -> Signs:
-    """The signs of a case: the claim is met first, then the title, then the marks as read."""
+def signs_of(opinion: Opinion, book: CodeBook, one_sign: str = "") -> Signs:
+    """The signs of a case: the claim is met first, then the title, then the marks as read.
+
+    With `one_sign`, that one stands for every character, and nothing tells which places agree.
+    """
     items = {item.id: item.length for item in book.items if item.kind is ItemKind.NUMBER}
     numbers = list(_numbers(opinion, frozenset(items)))
     signs = Signs(frozenset(items), items, _families(numbers), numbers)
+    if one_sign:
+        signs.alphabet = signs.hidden = one_sign
     for number in numbers:
         signs.masked("".join(number.units), number.item, number.part)
     return signs

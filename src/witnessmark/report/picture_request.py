@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from witnessmark.plan import SitePlan, VisitPlan, is_for_a_seller, place_alone
+from witnessmark.report.masked_id import SharedId
 from witnessmark.report.records import (
     Block,
     Bullets,
@@ -41,14 +42,14 @@ class Asked:
     where: str
 
 
-def picture_request(plan: VisitPlan, printed: date) -> Outline:
+def picture_request(plan: VisitPlan, case_id: SharedId, printed: date) -> Outline:
     """The outline of the letter; `printed` is its day."""
     places = asked_for(plan)
     return Outline(
         label=said("Request for pictures"),
         language=language(),
         title=car_name(plan),
-        case_id=plan.case_id,
+        case_id=case_id,
         printed=date_text(printed),
         printed_iso=printed.isoformat(),
         footer=said("Please send pictures of numbers to nobody else, and show them on no page."),
