@@ -13,7 +13,6 @@ from contextvars import ContextVar
 from dataclasses import dataclass, field
 from functools import lru_cache
 from gettext import c2py
-from pathlib import Path
 from string import Formatter
 
 from witnessmark.problem import Problem
@@ -230,12 +229,3 @@ def fields_of(message: str) -> frozenset[str] | None:
         )
     except ValueError:
         return None
-
-
-def read_catalogue(path: Path) -> Catalogue | NoCatalogue | ForeignField:
-    """The translation in this file."""
-    try:
-        return parse_catalogue(path.read_text("utf-8"), str(path))
-    except (OSError, ValueError) as fault:
-        reason = getattr(fault, "strerror", None) or "it is not UTF-8 text"
-        return NoCatalogue(Source(str(path)), str(path), reason)

@@ -7,8 +7,8 @@ import pytest
 from pypdf import PdfReader
 from typer.main import get_command
 
+from witnessmark.catalogue import language
 from witnessmark.cli.commands import app
-from witnessmark.wording.catalogue import language
 
 TRANSLATION = r"""msgid ""
 msgstr ""

@@ -9,6 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from witnessmark.catalogue import Catalogue, speaking
 from witnessmark.codebook import find_book, open_book
 from witnessmark.codebook.book import ANY_CAR
 from witnessmark.decoding import decode
@@ -18,7 +19,6 @@ from witnessmark.figures.plate_codes import plate_codes
 from witnessmark.figures.plate_windows import lay_out_plate
 from witnessmark.reading import parse_reading
 from witnessmark.wording import Names
-from witnessmark.wording.catalogue import Catalogue, speaking
 
 sys.path.insert(0, str(Path(__file__).parent))
 from drawn_texts import SVG, assert_clean, tree, written

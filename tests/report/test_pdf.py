@@ -15,6 +15,7 @@ from pypdf import PdfReader
 
 from witnessmark.casefile import parse_casefile, render_casefile
 from witnessmark.casefile.records import ExhibitEntry
+from witnessmark.catalogue import Catalogue
 from witnessmark.codebook import find_book, open_book
 from witnessmark.report import build_outline, render_report
 from witnessmark.report.at_issue import case_attachment
@@ -30,7 +31,6 @@ from witnessmark.report.pictures import (
 from witnessmark.report.records import Form, PaperSize
 from witnessmark.report.render import print_outline, print_report
 from witnessmark.wording import never_said
-from witnessmark.wording.catalogue import Catalogue
 
 _opened = open_book(find_book("tarvane-1952-1961")).book
 assert _opened is not None
@@ -361,3 +361,13 @@ def test_a_long_running_title_is_not_cut(opinion, printed):
     outline = replace(build_outline(titled, BOOK, printed), sections=())
     second = pages(print_outline(outline, (), printed).pdf)[1]
     assert squeezed(title) in squeezed(second)
+
+
+@pytest.mark.parametrize("letter", ["漢", "\U0001f697", "x"])
+def test_a_title_and_a_caption_of_any_length_are_printed(opinion, exhibits, printed, letter):
+    """What a PDF holds beside the page is cut; the page itself shows all of it."""
+    first, *others = opinion.casefile.exhibits
+    entries = (first.model_copy(update={"caption": letter * 4_200}), *others)
+    changed = {"title": letter * 4_000, "exhibits": entries}
+    long = replace(opinion, casefile=opinion.casefile.model_copy(update=changed))
+    assert print_report(long, BOOK, exhibits, printed).pdf.startswith(b"%PDF-")

@@ -222,7 +222,10 @@ def test_it_is_printed_with_a_line_to_sign(opinion, printed):
         ("", "kept.json:1:1: it is no Opinion that can be read: it is not JSON"),
         ('{"a":\n tru}', "kept.json:2:2: "),
         ("[1]", "it does not say that its format is witnessmark-opinion"),
-        ('{"format": "witnessmark-opinion"}', "casefile: Field required"),
+        ('{"format": "witnessmark-opinion", "format_version": 1}', "casefile: Field required"),
+        ('{"format": "witnessmark-opinion"}', "its format_version is None, and 1 can be read"),
+        ('{"format": "witnessmark-opinion", "format_version": 99}', "its format_version is 99"),
+        ("9" * 5_000, "a number in it has too many figures"),
         ("[" * 100_000, "it is nested too deeply"),
     ],
 )
@@ -237,6 +240,15 @@ def test_a_ratio_that_cannot_be_written_is_no_ratio(opinion, ratio):
     text = render_opinion(opinion).replace('"log10_lr": 1.33', f'"log10_lr": {ratio}', 1)
     assert ratio in text
     assert isinstance(parse_issued(text, "kept.json"), NoOpinion)
+
+
+def test_bounds_the_wrong_way_round_are_no_bounds(opinion):
+    text = render_opinion(opinion)
+    document = json.loads(text)
+    lr = document["weighing"]["conclusions"][0]["lr"]
+    lr["log10_lr_low"], lr["log10_lr_high"] = lr["log10_lr_high"], lr["log10_lr_low"]
+    assert lr["log10_lr_low"] > lr["log10_lr_high"]
+    assert isinstance(parse_issued(json.dumps(document), "kept.json"), NoOpinion)
 
 
 @given(

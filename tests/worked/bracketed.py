@@ -16,8 +16,8 @@ from xml.etree import ElementTree
 import polib
 from pydantic import BaseModel
 
+from witnessmark.catalogue import Catalogue, parse_catalogue
 from witnessmark.report.records import Outline
-from witnessmark.wording.catalogue import Catalogue, parse_catalogue
 
 MAKER = Path(__file__).resolve().parents[2] / "bin" / "catalogue"
 OPEN, CLOSED = "⟦⟪", "⟧⟫"

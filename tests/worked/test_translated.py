@@ -19,6 +19,7 @@ from tests.worked.opened import (
     examined,
     opinion_of,
 )
+from witnessmark.catalogue import speaking
 from witnessmark.codebook.marks import MarkKind
 from witnessmark.examination import Opinion
 from witnessmark.figures import Figure, agreement_grid, assumption_curve, weight_strips
@@ -56,7 +57,6 @@ from witnessmark.wording import (
     standing_sentence,
     unseen_sentence,
 )
-from witnessmark.wording.catalogue import speaking
 from witnessmark.wording.first_look import first_look_sentence
 from witnessmark.wording.verbal_scale import shipped_scale
 

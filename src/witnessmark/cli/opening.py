@@ -12,8 +12,12 @@ import typer
 
 from witnessmark.cli.problems import NotAllowed, UnknownName, typed
 from witnessmark.cli.terminal import refuse
+from witnessmark.cli.writing import read_named
 from witnessmark.problem import Problem
 from witnessmark.source import Source
+
+MOST_CATALOGUE_BYTES = 20_000_000
+"""A larger file is no translation of a few thousand sentences."""
 
 if TYPE_CHECKING:
     from witnessmark.casefile import CaseOpened
@@ -131,9 +135,13 @@ def spoken_throughout(context: typer.Context, path: Path | None) -> Path | None:
 
 def named_catalogue(path: Path) -> "Catalogue":
     """The translation in this file."""
-    from witnessmark.catalogue import Catalogue, read_catalogue
+    from witnessmark.catalogue import Catalogue, NoCatalogue, parse_catalogue
 
-    found = read_catalogue(path)
+    try:
+        found = parse_catalogue(read_named(path, MOST_CATALOGUE_BYTES).decode("utf-8"), str(path))
+    except (OSError, ValueError) as fault:
+        reason = getattr(fault, "strerror", None) or "it is not UTF-8 text"
+        refuse((NoCatalogue(Source(str(path)), str(path), reason),))
     if not isinstance(found, Catalogue):
         refuse((found,))
     return found

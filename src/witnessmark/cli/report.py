@@ -10,7 +10,7 @@ from witnessmark.cli.arguments import CasePath, LanguageOption, PaperName, Paper
 from witnessmark.cli.opening import Examined, examined_case
 from witnessmark.cli.problems import NotAllowed, NothingThere, NotOverwritten, typed
 from witnessmark.cli.terminal import print_line, refuse, show_problems
-from witnessmark.cli.writing import write_whole
+from witnessmark.cli.writing import read_named, write_whole
 from witnessmark.source import Source
 
 if TYPE_CHECKING:
@@ -81,9 +81,10 @@ def not_ours(path: Path) -> "Problem | None":
     try:
         if not path.exists():
             return None
-        with path.open("rb") as file:
-            if file.read(len(PDF_OPENING)) == PDF_OPENING:
-                return None
+        if path.is_file():
+            with path.open("rb") as file:
+                if file.read(len(PDF_OPENING)) == PDF_OPENING:
+                    return None
     except (OSError, ValueError):
         pass  # a folder, or unreadable: not ours either
     return NotOverwritten(Source("--out"), str(path), "is there and is no PDF", "a new file name")
@@ -145,10 +146,7 @@ def _issued(path: Path | None, because: str) -> "Issued | None":
 def _text_of(path: Path) -> str:
     wanted = "the JSON kept at issue: what `witnessmark examine CASE --json` prints"
     try:
-        with path.open("rb") as file:
-            content = file.read(MOST_MEGABYTES * 1_000_000 + 1)
-        if len(content) <= MOST_MEGABYTES * 1_000_000:
-            return content.decode("utf-8")
+        return read_named(path, MOST_MEGABYTES * 1_000_000).decode("utf-8-sig")
     except (OSError, ValueError):
         pass  # no file, or no text: the same problem
     source = Source("--supplement-to")

@@ -1,12 +1,29 @@
-"""Writes a file whole or not at all."""
+"""Writes a file whole or not at all, and reads one that somebody has named."""
 
 import os
+import stat
 import tempfile
+from errno import EFBIG, EINVAL
 from pathlib import Path
 
 from witnessmark.cli.problems import NotWritable
 from witnessmark.problem import Problem
 from witnessmark.source import Source
+
+
+class NotReadError(OSError):
+    """What was named is no file, or is larger than anything that is wanted there."""
+
+
+def read_named(path: Path, most_bytes: int) -> bytes:
+    """The bytes of a file; OSError for what is no file, such as a pipe, and for too many."""
+    if not stat.S_ISREG(path.stat().st_mode):
+        raise NotReadError(EINVAL, "it is not a file")
+    with path.open("rb") as file:
+        content = file.read(most_bytes + 1)
+    if len(content) > most_bytes:
+        raise NotReadError(EFBIG, f"it is larger than {most_bytes // 1_000_000} MB")
+    return content
 
 
 def write_whole(path: Path, content: bytes) -> Problem | None:

@@ -6,6 +6,7 @@ to what is claimed. Shape and word say the same; no colour carries meaning alone
 
 from dataclasses import dataclass
 
+from witnessmark.catalogue import counted, said
 from witnessmark.examination import Opinion
 from witnessmark.figures.drawing import (
     FIRST,
@@ -39,7 +40,6 @@ from witnessmark.figures.grid_cells import (
 from witnessmark.figures.records import Figure
 from witnessmark.wording import spelled
 from witnessmark.wording.amounts import capital
-from witnessmark.wording.catalogue import counted, said
 
 ITEMS_IN_BAND = 4
 NAME_WIDTH = 122.0

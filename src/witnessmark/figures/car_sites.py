@@ -7,6 +7,7 @@ below. A place that the code book does not give stands in the list alone.
 from dataclasses import dataclass
 
 from witnessmark.casefile.records import SiteState
+from witnessmark.catalogue import counted, said
 from witnessmark.codebook.book import CodeBook
 from witnessmark.examination import Opinion
 from witnessmark.examination.records import SiteOutcome
@@ -30,7 +31,6 @@ from witnessmark.figures.place_markers import (
 )
 from witnessmark.figures.records import Figure
 from witnessmark.wording.amounts import capital
-from witnessmark.wording.catalogue import counted, said
 
 PAGE_HEIGHT = 620.0
 """Points that a drawing may take on a page, below headings."""

@@ -7,6 +7,7 @@ in words. The last strip is the whole likelihood ratio, on the same axis.
 
 from dataclasses import dataclass
 
+from witnessmark.catalogue import counted, said
 from witnessmark.figures.drawing import SOFT, WIDTH, figure, group, line, width_of, words
 from witnessmark.figures.records import Figure
 from witnessmark.figures.text_block import STRONG_WIDTH, TextBlock, text_block
@@ -14,7 +15,6 @@ from witnessmark.figures.weight_axis import WeightAxis, arrow, point, tint
 from witnessmark.weighing.records import Conclusion, Contribution
 from witnessmark.wording import Favours, Names, lr_text, verbal_equivalent
 from witnessmark.wording.amounts import sentence, times_text
-from witnessmark.wording.catalogue import counted, said
 from witnessmark.wording.conclusions import heading
 
 AXIS = WeightAxis(24, WIDTH - 24)

@@ -2,6 +2,7 @@
 
 import math
 
+from witnessmark.catalogue import said
 from witnessmark.figures.drawing import (
     FIRST,
     INK,
@@ -23,7 +24,6 @@ from witnessmark.figures.records import Figure
 from witnessmark.figures.weight_axis import NEUTRAL_LOG10, REACH_LOG10
 from witnessmark.weighing.records import Conclusion, CurvePoint
 from witnessmark.wording import Names, Toward, lr_text, share_text
-from witnessmark.wording.catalogue import said
 from witnessmark.wording.conclusions import heading, row_words
 
 LEFT, RIGHT, TOP, HEIGHT = 58.0, WIDTH - 20, 24.0, 104.0

@@ -4,6 +4,7 @@ from collections.abc import Callable
 from functools import partial
 from zlib import crc32
 
+from witnessmark.catalogue import counted, said
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.marks import Mark, MarkKind
 from witnessmark.decoding.records import Decoding
@@ -32,7 +33,6 @@ from witnessmark.figures.records import Figure
 from witnessmark.reading.records import CellKind
 from witnessmark.wording import Names
 from witnessmark.wording.amounts import capital
-from witnessmark.wording.catalogue import counted, said
 
 PAGE_HEIGHT = 620.0
 """Points that a drawing may take on a page, below headings."""

@@ -5,11 +5,11 @@ from enum import StrEnum
 
 from witnessmark.agreement.records import Finding, Outcome
 from witnessmark.casefile.records import SiteState
+from witnessmark.catalogue import as_said, marked, said
 from witnessmark.decoding.records import Decoding, FieldCells
 from witnessmark.examination import Opinion
 from witnessmark.reading.records import CellKind
 from witnessmark.wording import Names, term
-from witnessmark.wording.catalogue import as_said, marked, said
 
 CLAIM = "claim"
 

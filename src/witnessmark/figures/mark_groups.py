@@ -7,6 +7,7 @@ words below say which source that is.
 from dataclasses import dataclass
 
 from witnessmark.casefile.records import SiteState
+from witnessmark.catalogue import counted, said
 from witnessmark.examination import Opinion
 from witnessmark.figures.drawing import FIRST, INK, SOFT, WIDTH, box, figure, group, words
 from witnessmark.figures.records import Figure
@@ -14,7 +15,6 @@ from witnessmark.figures.text_block import TextBlock, text_block
 from witnessmark.weighing.records import MarkGroup, MarkState, StateShare
 from witnessmark.wording import Names, listed, share_text
 from witnessmark.wording.amounts import capital, sentence
-from witnessmark.wording.catalogue import counted, said
 
 INSET = 10.0
 BAR_LEFT, BAR_WIDTH = 300.0, 104.0

@@ -7,6 +7,7 @@ above it.
 
 import math
 
+from witnessmark.catalogue import counted, said
 from witnessmark.examination import Opinion
 from witnessmark.figures.drawing import (
     INK,
@@ -28,7 +29,6 @@ from witnessmark.figures.records import Figure
 from witnessmark.figures.text_block import TextBlock, text_block
 from witnessmark.wording import bits_text, minutes_text
 from witnessmark.wording.amounts import clause, sentence
-from witnessmark.wording.catalogue import counted, said
 
 LEFT, RIGHT, HEIGHT = 52.0, WIDTH - 16, 132.0
 CHART_HEIGHT = HEIGHT + 52.0

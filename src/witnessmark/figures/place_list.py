@@ -3,9 +3,9 @@
 from dataclasses import dataclass
 
 from witnessmark.casefile.records import SiteState
+from witnessmark.catalogue import said
 from witnessmark.figures.drawing import LINE, SOFT, WIDTH, line, words, wrapped
 from witnessmark.figures.place_markers import RADIUS, draw_marker, state_words
-from witnessmark.wording.catalogue import said
 
 SIZE = 9.5
 LINE_HEIGHT = 12.0

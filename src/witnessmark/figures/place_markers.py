@@ -5,8 +5,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from witnessmark.casefile.records import SiteState
+from witnessmark.catalogue import said
 from witnessmark.figures.drawing import INK, SOFT, box, disc, line, num, path, words
-from witnessmark.wording.catalogue import said
 
 RADIUS = 8.5
 """Half of the width of a marker in points."""

@@ -5,6 +5,7 @@ What the codes say is told elsewhere, under the same numbers.
 
 from dataclasses import dataclass
 
+from witnessmark.catalogue import said
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.marks import Mark, MarkKind
 from witnessmark.decoding.records import Decoding
@@ -26,7 +27,6 @@ from witnessmark.figures.plate_windows import BADGE, CAPITAL, PlacedWindow, badg
 from witnessmark.figures.records import Figure
 from witnessmark.wording import Names
 from witnessmark.wording.amounts import capital
-from witnessmark.wording.catalogue import said
 
 FLAT = (MarkKind.PLATE, MarkKind.LABEL, MarkKind.PAPER)
 """Kinds of mark that have an edge of their own."""

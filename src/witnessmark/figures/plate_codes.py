@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from witnessmark.catalogue import counted, said
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.marks import Field, Mark
 from witnessmark.dates import DateSpan
@@ -11,7 +12,6 @@ from witnessmark.decoding.unexplained import FOREIGN, NO_DATE
 from witnessmark.reading import SILENT
 from witnessmark.reading.records import CellKind
 from witnessmark.wording import date_text, share_text
-from witnessmark.wording.catalogue import counted, said
 
 SURE = 0.99
 """A meaning with at least this share is told without it."""

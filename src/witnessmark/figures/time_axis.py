@@ -7,9 +7,9 @@ longer line; where the axis is cut, a gap of fixed width stands for the years le
 from dataclasses import dataclass
 from datetime import date
 
+from witnessmark.catalogue import said
 from witnessmark.dates import DateSpan
 from witnessmark.figures.drawing import INK, LINE, SOFT, line, num, path, width_of, words
-from witnessmark.wording.catalogue import said
 
 CUT_DAYS = 400
 """A longer stretch without any date is left out."""

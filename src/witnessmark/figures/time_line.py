@@ -7,6 +7,7 @@ car's own date is dashed through all rows.
 
 from dataclasses import dataclass
 
+from witnessmark.catalogue import counted, said
 from witnessmark.codebook.book import CodeBook
 from witnessmark.dates import DateSpan
 from witnessmark.examination import Opinion
@@ -31,7 +32,6 @@ from witnessmark.figures.time_axis import TimeAxis
 from witnessmark.figures.time_rows import CarDate, TimeRow, car_date, marks_of, time_rows
 from witnessmark.figures.time_words import READINGS_NUMBERED, span_words
 from witnessmark.wording.amounts import capital, sentence
-from witnessmark.wording.catalogue import counted, said
 
 TRACK_LEFT, TRACK_RIGHT = 128.0, WIDTH - 2
 NAME_WIDTH = TRACK_LEFT - 10

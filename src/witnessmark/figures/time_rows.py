@@ -7,6 +7,7 @@ from witnessmark.agreement.build_date import build_date
 from witnessmark.agreement.items import BUILD_DATE, claimed, showings
 from witnessmark.agreement.records import CarMarks, Outcome
 from witnessmark.agreement.showing import Showing
+from witnessmark.catalogue import said
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.marks import DatePart, Field, Mark
 from witnessmark.codebook.records import ItemKind, Lag
@@ -25,7 +26,6 @@ from witnessmark.figures.time_words import (
 )
 from witnessmark.wording import Names
 from witnessmark.wording.amounts import capital
-from witnessmark.wording.catalogue import said
 
 RULE = "dates_in_order"
 LEAST_SHARE = 0.05

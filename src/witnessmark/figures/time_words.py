@@ -3,9 +3,9 @@
 from witnessmark.agreement.records import Outcome
 from witnessmark.agreement.showing import Showing
 from witnessmark.casefile.records import PaperState, SiteState
+from witnessmark.catalogue import counted, said
 from witnessmark.dates import DateSpan
 from witnessmark.wording import date_text, listed
-from witnessmark.wording.catalogue import counted, said
 
 READINGS_NAMED = 3
 """Readings that lie in the window are named up to so many."""

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from witnessmark.catalogue import as_said, marked, said
 from witnessmark.figures.drawing import (
     FIRST,
     INK,
@@ -16,7 +17,6 @@ from witnessmark.figures.drawing import (
     words,
 )
 from witnessmark.wording.amounts import lr_text
-from witnessmark.wording.catalogue import as_said, marked, said
 from witnessmark.wording.verbal_scale import Favours, shipped_scale
 
 REACH_LOG10 = 4

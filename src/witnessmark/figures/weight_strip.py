@@ -4,6 +4,7 @@ The point is told by shape (disc: first proposition; wedge: second; ring:
 neither), by its place on the axis and by the words above the strip.
 """
 
+from witnessmark.catalogue import said
 from witnessmark.examination import Opinion
 from witnessmark.figures.drawing import INK, SOFT, WIDTH, box, figure, group, line, width_of, words
 from witnessmark.figures.records import Figure
@@ -11,7 +12,6 @@ from witnessmark.figures.weight_axis import WeightAxis, arrow, point, tint
 from witnessmark.weighing.records import Conclusion
 from witnessmark.wording import Favours, Names, Toward, lr_text, spelled, verbal_equivalent
 from witnessmark.wording.amounts import sentence
-from witnessmark.wording.catalogue import said
 from witnessmark.wording.conclusions import heading
 
 AXIS = WeightAxis(24, WIDTH - 24)

@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 
 from witnessmark.casefile.records import Override
+from witnessmark.catalogue import as_said, said
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.records import Basis
 from witnessmark.examination import Opinion
@@ -18,7 +19,6 @@ from witnessmark.report.rows_used import RowKind, UsedRow, rows_used, sources_of
 from witnessmark.weighing.rows import row_values
 from witnessmark.wording import Names, share_text, shipped_scale, term
 from witnessmark.wording.amounts import capital, clause, sentence
-from witnessmark.wording.catalogue import as_said, said
 from witnessmark.wording.names import plain_name
 
 Numbered = Mapping[tuple[Basis, str], int]

@@ -3,12 +3,12 @@
 from dataclasses import dataclass
 
 from witnessmark.casefile import render_casefile
+from witnessmark.catalogue import said
 from witnessmark.codebook.book import CodeBook
 from witnessmark.examination import Opinion, render_opinion
 from witnessmark.report.issued import opinion_digest
 from witnessmark.report.read_alone import ReadAlone, read_alone
 from witnessmark.report.records import Attachment
-from witnessmark.wording.catalogue import said
 
 CASE_NAME = "case.json"
 

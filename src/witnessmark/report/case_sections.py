@@ -1,11 +1,11 @@
 """What was brought: the assignment, the claim, the visit, the papers. Facts before any weight."""
 
 from witnessmark.casefile.records import Paper, Seen
+from witnessmark.catalogue import said
 from witnessmark.examination import Opinion
 from witnessmark.report.records import Block, Fact, Facts, Paragraph, Section, Table, TableCell
 from witnessmark.wording import Names, date_text, listed, paper_sentence, term
 from witnessmark.wording.amounts import capital, clause, sentence
-from witnessmark.wording.catalogue import said
 
 
 def cover_facts(opinion: Opinion) -> tuple[Fact, ...]:

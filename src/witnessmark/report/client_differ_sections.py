@@ -9,11 +9,11 @@ from dataclasses import dataclass
 from itertools import groupby
 
 from witnessmark.agreement.records import Finding, Outcome, Subject
+from witnessmark.catalogue import counted, said
 from witnessmark.codebook.records import Basis, Item, ItemKind
 from witnessmark.report.client_open_sections import MOST_CLAIM, Front, clipped
 from witnessmark.report.records import Block, Bullets, Heading, Paragraph
 from witnessmark.wording.amounts import capital, clause, listed, sentence
-from witnessmark.wording.catalogue import counted, said
 
 DIFFERENCES_SHOWN = 3
 OTHERS_NAMED = 5

@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from witnessmark.casefile.records import PaperState, Seen
+from witnessmark.catalogue import counted, said
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.marks import MarkKind
 from witnessmark.examination import Opinion
@@ -14,7 +15,6 @@ from witnessmark.report.closing_sections import looks_altered
 from witnessmark.weighing.records import Conclusion, NextLook, Standing
 from witnessmark.wording import Names, minutes_text, next_look_text, settling_texts, term
 from witnessmark.wording.amounts import clause, sentence
-from witnessmark.wording.catalogue import counted, said
 from witnessmark.wording.sites import UNSEEN
 
 NAMES_SHOWN = 10

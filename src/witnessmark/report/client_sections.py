@@ -6,6 +6,7 @@ what matters most, and say where the rest stands.
 
 from collections.abc import Mapping
 
+from witnessmark.catalogue import as_said, counted, said
 from witnessmark.codebook.book import CodeBook
 from witnessmark.examination import Opinion
 from witnessmark.report.client_differ_sections import differ_blocks
@@ -45,7 +46,6 @@ from witnessmark.wording import (
     verbal_equivalent,
 )
 from witnessmark.wording.amounts import capital, clause, sentence, times_text
-from witnessmark.wording.catalogue import as_said, counted, said
 
 CONCLUSIONS_SHOWN = 10
 

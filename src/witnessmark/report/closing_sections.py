@@ -3,6 +3,7 @@
 from collections import Counter
 
 from witnessmark.casefile.records import LookClass
+from witnessmark.catalogue import said
 from witnessmark.examination import Opinion
 from witnessmark.report.photo_sections import grouped
 from witnessmark.report.records import (
@@ -31,7 +32,6 @@ from witnessmark.wording import (
     verbal_equivalent,
 )
 from witnessmark.wording.amounts import capital, sentence
-from witnessmark.wording.catalogue import said
 
 SHORT_DIGEST = 16
 

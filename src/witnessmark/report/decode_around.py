@@ -3,6 +3,7 @@
 import re
 from dataclasses import dataclass
 
+from witnessmark.catalogue import counted, said
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.marks import Mark, MarkKind
 from witnessmark.codebook.records import Basis, Item, ItemKind, Remark
@@ -12,7 +13,6 @@ from witnessmark.report.decode_lines import UNREAD, CodeLine, Topic
 from witnessmark.report.records import Fact
 from witnessmark.wording import Names, listed
 from witnessmark.wording.amounts import capital, clause
-from witnessmark.wording.catalogue import counted, said
 
 MOST_REMARKS = 3
 MOST_BODY = 2

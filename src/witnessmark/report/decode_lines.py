@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 from itertools import chain
 
+from witnessmark.catalogue import counted, said
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.marks import Field, Mark, MarkKind
 from witnessmark.codebook.records import Basis, ItemKind
@@ -15,7 +16,6 @@ from witnessmark.figures.plate_codes import PlateCode, plate_codes
 from witnessmark.reading.records import CellKind
 from witnessmark.wording import Names, date_text
 from witnessmark.wording.amounts import capital
-from witnessmark.wording.catalogue import counted, said
 
 FEW_DATES = 3
 """So many dates are told one by one; of more only how many, and between which."""

@@ -8,6 +8,7 @@ import re
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
+from witnessmark.catalogue import counted, said
 from witnessmark.figures.drawing import wrapped
 from witnessmark.figures.plate_alone import plate_alone
 from witnessmark.figures.records import Figure
@@ -24,7 +25,6 @@ from witnessmark.report.records import (
     Table,
     TableCell,
 )
-from witnessmark.wording.catalogue import counted, said
 
 NARROW, WIDE = 218.0, 482.0
 """Points across for a plate beside the codes, and for one above them."""

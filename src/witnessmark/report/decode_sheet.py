@@ -8,6 +8,7 @@ import re
 from dataclasses import replace
 from datetime import date
 
+from witnessmark.catalogue import language, said
 from witnessmark.codebook.book import CodeBook
 from witnessmark.examination import Opinion
 from witnessmark.report.decode_around import Read, sheet_title
@@ -18,7 +19,6 @@ from witnessmark.report.masked_signs import SAME_PLACE
 from witnessmark.report.records import Outline
 from witnessmark.wording import date_text
 from witnessmark.wording.amounts import capital
-from witnessmark.wording.catalogue import language, said
 
 _LIMIT = re.compile(r"\d{4}")
 

@@ -1,5 +1,6 @@
 """Where the examiners differ: their readings side by side, and what the difference does."""
 
+from witnessmark.catalogue import counted, said
 from witnessmark.decoding.records import Decoding
 from witnessmark.examination import Opinion
 from witnessmark.reading.records import Cell, CellKind
@@ -9,7 +10,6 @@ from witnessmark.report.records import Block, Heading, Paragraph, Section, Table
 from witnessmark.report.site_sections import unseen_way
 from witnessmark.wording import Names, lr_text
 from witnessmark.wording.amounts import capital, clause
-from witnessmark.wording.catalogue import counted, said
 from witnessmark.wording.conclusions import heading
 
 LEAST_LOG10_LR = 0.0414

@@ -6,6 +6,7 @@ writes down what is there, and a lost sheet gives nobody a number to strike.
 
 from datetime import date
 
+from witnessmark.catalogue import language, said
 from witnessmark.figures.car_sites import site_maps
 from witnessmark.figures.place_list import SitePlace
 from witnessmark.plan import FeaturePlan, FieldPlan, MarkPlan, Reach, SitePlan, VisitPlan
@@ -30,7 +31,6 @@ from witnessmark.report.records import (
 )
 from witnessmark.wording import cautions, date_text
 from witnessmark.wording.amounts import capital, sentence
-from witnessmark.wording.catalogue import language, said
 from witnessmark.wording.visit import (
     attachments,
     car_name,

@@ -15,11 +15,11 @@ from pydantic import TypeAdapter, ValidationError
 from witnessmark.agreement.records import Outcome
 from witnessmark.casefile.records import Casefile
 from witnessmark.examination import BookVersion, Named, Opinion, render_opinion
+from witnessmark.examination.render import OPINION_FORMAT, OPINION_FORMAT_VERSION
 from witnessmark.problem import Problem
 from witnessmark.source import Source
 from witnessmark.weighing.records import LikelihoodRatio, PropositionPair, Question, Standing
 
-FORMAT = "witnessmark-opinion"
 MOST_LOG10 = 100.0
 """More than any ratio that was ever reported."""
 
@@ -122,12 +122,18 @@ def parse_issued(text: str, path: str) -> Issued | NoOpinion:
         document: Any = json.loads(text)
     except (ValueError, RecursionError) as fault:
         line, column = getattr(fault, "lineno", 1), getattr(fault, "colno", 1)
-        reason = getattr(fault, "msg", "") or "it is nested too deeply"
+        too_deep = isinstance(fault, RecursionError)
+        other = "it is nested too deeply" if too_deep else "a number in it has too many figures"
+        reason = getattr(fault, "msg", "") or other
         shown = (text.splitlines() or [""])[min(line, text.count("\n") + 1) - 1 :][:1]
         place = Source(path, line, column, 1, "".join(shown)[:400])
         return NoOpinion(place, f"it is not JSON ({reason})")
-    if not isinstance(document, dict) or document.get("format") != FORMAT:
-        return NoOpinion(Source(path), f"it does not say that its format is {FORMAT}")
+    if not isinstance(document, dict) or document.get("format") != OPINION_FORMAT:
+        return NoOpinion(Source(path), f"it does not say that its format is {OPINION_FORMAT}")
+    version = document.get("format_version")
+    if version != OPINION_FORMAT_VERSION:
+        known = f"its format_version is {version!r}, and {OPINION_FORMAT_VERSION} can be read"
+        return NoOpinion(Source(path), known)
     try:
         issued = TypeAdapter(Issued).validate_python(document | {"digest": opinion_digest(text)})
     except ValidationError as fault:
@@ -135,11 +141,13 @@ def parse_issued(text: str, path: str) -> Issued | NoOpinion:
         where = ".".join(str(part) for part in first["loc"])
         return NoOpinion(Source(path), f"{where}: {first['msg']}")
     if not all(_can_be_written(each.lr) for each in issued.weighing.conclusions):
-        return NoOpinion(Source(path), "a ratio in it is no number of any size that can be written")
+        return NoOpinion(Source(path), "a ratio in it, or its bounds, cannot be written")
     return issued
 
 
 def _can_be_written(lr: LikelihoodRatio) -> bool:
-    """Are the ratio and its bounds numbers, and not beyond all reason?"""
+    """Are the ratio and its bounds numbers, not beyond all reason, and in order?"""
     ends = (lr.log10_lr, lr.log10_lr_low, lr.log10_lr_high)
-    return all(math.isfinite(each) and abs(each) <= MOST_LOG10 for each in ends)
+    if not all(math.isfinite(each) and abs(each) <= MOST_LOG10 for each in ends):
+        return False
+    return lr.log10_lr_low <= lr.log10_lr_high

@@ -8,11 +8,11 @@ from typing import Any
 from pydantic import BaseModel
 
 from witnessmark.casefile.records import Casefile, ExhibitEntry
+from witnessmark.catalogue import said
 from witnessmark.examination import Opinion
 from witnessmark.report.masked_names import bare, forms_of, postcodes_of, words_of
 from witnessmark.report.masked_signs import Signs, main_item
 from witnessmark.report.masked_texts import TextMask
-from witnessmark.wording.catalogue import said
 
 GONE = "\ue000"
 """Stands for a file's digest until the outline is made; no font shows it."""

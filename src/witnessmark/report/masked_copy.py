@@ -10,6 +10,7 @@ from dataclasses import dataclass, fields, is_dataclass, replace
 from datetime import date
 from typing import Any
 
+from witnessmark.catalogue import said, speaking
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.records import ItemKind, KnownException, Series
 from witnessmark.examination import Opinion
@@ -26,7 +27,6 @@ from witnessmark.report.photo_sections import log_intro, pictures_intro
 from witnessmark.report.records import Bullets, Form, Outline, Paragraph, Picture, Section
 from witnessmark.report.render import PLAIN, print_outline
 from witnessmark.source import NOWHERE
-from witnessmark.wording.catalogue import said, speaking
 
 FIXED = frozenset({"kind", "tone", "favours", "file", "printed_iso", "language"})
 """Fields of an outline that are no text of the page."""

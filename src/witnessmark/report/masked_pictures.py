@@ -14,9 +14,9 @@ from hashlib import sha256
 
 from witnessmark.casefile.pictures import MOST_MEGAPIXELS
 from witnessmark.casefile.records import ExhibitEntry, Region
+from witnessmark.catalogue import said
 from witnessmark.report.pictures import FORMATS, JPEG_QUALITY, LONGEST_SIDE
 from witnessmark.report.records import Picture
-from witnessmark.wording.catalogue import said
 
 TONE = (118, 118, 118)
 MARGIN = 0.006

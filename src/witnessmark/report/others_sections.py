@@ -1,12 +1,12 @@
 """What rests on the word, the picture or the paper of others, told in one place."""
 
 from witnessmark.casefile.records import PaperState, Seen
+from witnessmark.catalogue import said
 from witnessmark.examination import Opinion
 from witnessmark.report.records import Block, Fact, Facts, Paragraph, Section
 from witnessmark.report.site_sections import unseen_way
 from witnessmark.wording import Names
 from witnessmark.wording.amounts import capital, clause, sentence
-from witnessmark.wording.catalogue import said
 from witnessmark.wording.names import plain_name
 
 

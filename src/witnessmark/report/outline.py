@@ -2,6 +2,7 @@
 
 from datetime import date
 
+from witnessmark.catalogue import language, said
 from witnessmark.codebook.book import CodeBook
 from witnessmark.examination import Opinion
 from witnessmark.report.appendix_sections import appendix_section
@@ -38,7 +39,6 @@ from witnessmark.report.weight_sections import (
     grouping_section,
 )
 from witnessmark.wording import date_text, purpose_footer
-from witnessmark.wording.catalogue import language, said
 
 
 def how_to_read() -> tuple[str, ...]:

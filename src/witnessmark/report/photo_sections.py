@@ -1,6 +1,7 @@
 """The photographs and documents: shown small, and logged in full with their digests."""
 
 from witnessmark.casefile.records import Casefile, ExhibitEntry
+from witnessmark.catalogue import as_said, said
 from witnessmark.examination import Opinion
 from witnessmark.report.pictures import NO_PICTURE, NOT_BROUGHT, TOO_LARGE
 from witnessmark.report.records import (
@@ -14,7 +15,6 @@ from witnessmark.report.records import (
 )
 from witnessmark.wording import Names, moment_text
 from witnessmark.wording.amounts import capital
-from witnessmark.wording.catalogue import as_said, said
 from witnessmark.wording.names import plain_name
 
 DIGEST_SHOWN = 16

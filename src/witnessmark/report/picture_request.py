@@ -8,6 +8,7 @@ The cautions are those for somebody who only looks: a code book's own speak to a
 from dataclasses import dataclass
 from datetime import date
 
+from witnessmark.catalogue import language, said
 from witnessmark.plan import SitePlan, VisitPlan, is_for_a_seller, place_alone
 from witnessmark.report.masked_id import SharedId
 from witnessmark.report.records import (
@@ -22,7 +23,6 @@ from witnessmark.report.records import (
 )
 from witnessmark.wording import date_text
 from witnessmark.wording.amounts import capital, clause, sentence
-from witnessmark.wording.catalogue import language, said
 from witnessmark.wording.pictures import (
     framing,
     keeping_safe,

@@ -13,8 +13,8 @@ from hashlib import sha256
 
 from witnessmark.casefile.pictures import MOST_MEGAPIXELS
 from witnessmark.casefile.records import ExhibitEntry
+from witnessmark.catalogue import marked
 from witnessmark.report.records import Picture
-from witnessmark.wording.catalogue import marked
 
 LONGEST_SIDE = 1400
 """Pixels: enough for a full text width at 200 to the inch."""

@@ -1,5 +1,6 @@
 """The outline as plain text, without layout: for tests, and for who cannot open a PDF."""
 
+from witnessmark.catalogue import said
 from witnessmark.report.records import (
     Block,
     BoxWindow,
@@ -21,7 +22,6 @@ from witnessmark.report.records import (
     Together,
     WriteIn,
 )
-from witnessmark.wording.catalogue import said
 from witnessmark.wording.letters import visible
 
 

@@ -1,6 +1,7 @@
 """Each mark as typed and what the code book says it means: facts before any weight."""
 
 from witnessmark.casefile.records import Casefile, MarkReading, Orientation, Seen
+from witnessmark.catalogue import said
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.marks import MarkKind
 from witnessmark.decoding.records import Alternative, Decoding, FieldMeaning
@@ -11,7 +12,6 @@ from witnessmark.report.records import Drawing, Paragraph, Section, Table, Table
 from witnessmark.report.site_sections import unseen_way
 from witnessmark.wording import Names, listed, moment_text, share_text, term
 from witnessmark.wording.amounts import capital, clause, sentence
-from witnessmark.wording.catalogue import said
 
 SHARE_SHOWN = 0.01
 """An alternative meaning with a smaller share than this is not printed."""

@@ -9,8 +9,8 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import Literal
 
+from witnessmark.catalogue import ENGLISH_CATALOGUE, Catalogue, said
 from witnessmark.wording import ConclusionText
-from witnessmark.wording.catalogue import ENGLISH_CATALOGUE, Catalogue, said
 
 
 @dataclass(frozen=True, slots=True)

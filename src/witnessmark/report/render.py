@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from dataclasses import asdict, replace
 from datetime import date
 
+from witnessmark.catalogue import speaking
 from witnessmark.codebook.book import CodeBook
 from witnessmark.examination import Opinion
 from witnessmark.report.at_issue import NOT_ISSUED, AtIssue
@@ -12,7 +13,6 @@ from witnessmark.report.outline import build_outline
 from witnessmark.report.pictures import prepare_pictures
 from witnessmark.report.press import Printed, press
 from witnessmark.report.records import Form, Outline, Photograph, Picture, Section
-from witnessmark.wording.catalogue import speaking
 
 UNBROKEN = frozenset(
     {"svg", "file", "kind", "tone", "favours", "printed_iso", "language", "is_numbered"}

@@ -7,10 +7,10 @@ it then follows from the rest of the car, and its readers must be told so.
 from enum import StrEnum
 
 from witnessmark.casefile.records import AttachmentSeen, PaperState, Seen, SiteState
+from witnessmark.catalogue import said
 from witnessmark.codebook.book import CodeBook
 from witnessmark.examination import Opinion
 from witnessmark.weighing.records import Conclusion, Question
-from witnessmark.wording.catalogue import said
 
 
 class PartSeen(StrEnum):

@@ -4,6 +4,7 @@ from collections.abc import Iterable
 from datetime import datetime
 
 from witnessmark.casefile.records import LookClass, LookSeen, Seen
+from witnessmark.catalogue import said
 from witnessmark.codebook.book import CodeBook
 from witnessmark.examination import Opinion
 from witnessmark.figures.car_sites import car_sites_sheets
@@ -19,7 +20,6 @@ from witnessmark.report.records import (
 )
 from witnessmark.wording import Names, moment_text, site_sentence, term, unseen_sentence
 from witnessmark.wording.amounts import capital, clause, sentence
-from witnessmark.wording.catalogue import said
 from witnessmark.wording.names import plain_name
 from witnessmark.wording.sites import UNSEEN
 

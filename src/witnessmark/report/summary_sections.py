@@ -1,5 +1,6 @@
 """The summary: the five conclusions kept apart, what would settle them, what to look at next."""
 
+from witnessmark.catalogue import said
 from witnessmark.codebook.book import CodeBook
 from witnessmark.examination import Opinion
 from witnessmark.figures import weight_strips
@@ -33,7 +34,6 @@ from witnessmark.wording import (
     verbal_equivalent,
 )
 from witnessmark.wording.amounts import capital, per_minute_text
-from witnessmark.wording.catalogue import said
 from witnessmark.wording.conclusions import bearer_sentence, heading
 
 LOOKS_SHOWN = 8

@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from datetime import date
 
 from witnessmark.agreement.records import Finding
+from witnessmark.catalogue import language, said
 from witnessmark.examination import BookVersion, Opinion
 from witnessmark.report.closing_sections import signature_section
 from witnessmark.report.issued import Issued, IssuedConclusion, issued_of
@@ -35,7 +36,6 @@ from witnessmark.wording import (
     verbal_equivalent,
 )
 from witnessmark.wording.amounts import capital, clause, sentence
-from witnessmark.wording.catalogue import language, said
 from witnessmark.wording.names import plain_name
 
 

@@ -3,11 +3,11 @@
 from collections.abc import Iterable
 
 from witnessmark.agreement.records import Finding, Outcome
+from witnessmark.catalogue import said
 from witnessmark.report.issued import Issued, IssuedFinding
 from witnessmark.report.records import Block, Bullets, Heading, Paragraph, Section
 from witnessmark.wording import Names
 from witnessmark.wording.amounts import listed, sentence
-from witnessmark.wording.catalogue import said
 
 Key = tuple[str, str, frozenset[tuple[str, str]]]
 """Which finding is which: its rule, its topic, and the fields that it speaks of."""

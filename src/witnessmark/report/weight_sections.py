@@ -1,6 +1,7 @@
 """The findings, and each conclusion in full: what drives it and on what it rests."""
 
 from witnessmark.agreement.records import Finding, Outcome
+from witnessmark.catalogue import as_said, said
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.records import Basis
 from witnessmark.examination import Opinion
@@ -32,7 +33,6 @@ from witnessmark.wording import (
     standing_sentence,
 )
 from witnessmark.wording.amounts import capital, sentence, times_text
-from witnessmark.wording.catalogue import as_said, said
 from witnessmark.wording.conclusions import row_words
 from witnessmark.wording.names import rule_name
 

@@ -15,7 +15,7 @@ import math
 from datetime import date, datetime
 from enum import StrEnum
 
-from witnessmark.wording.catalogue import as_said, counted, marked, said
+from witnessmark.catalogue import as_said, counted, marked, said
 
 FLOAT_NOISE = 1e-12
 """Relative error of a logarithm taken and undone; not a rounding of the ratio."""

@@ -6,7 +6,7 @@ instructs anybody to touch a number; nothing here names a person.
 
 from dataclasses import dataclass
 
-from witnessmark.wording.catalogue import as_said, marked
+from witnessmark.catalogue import as_said, marked
 
 
 @dataclass(frozen=True, slots=True)

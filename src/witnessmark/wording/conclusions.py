@@ -7,6 +7,7 @@ last, and only where the examiner has stated prior odds.
 
 from dataclasses import dataclass
 
+from witnessmark.catalogue import as_said, said
 from witnessmark.weighing.records import (
     Assumption,
     Conclusion,
@@ -30,7 +31,6 @@ from witnessmark.wording.amounts import (
     spelled,
     times_text,
 )
-from witnessmark.wording.catalogue import as_said, said
 from witnessmark.wording.names import Names, plain_name
 from witnessmark.wording.verbal_scale import Favours, verbal_equivalent
 

@@ -5,8 +5,8 @@ whether readings agree, and gives that no weight.
 """
 
 from witnessmark.agreement.records import Outcome
+from witnessmark.catalogue import marked, said
 from witnessmark.wording.amounts import listed, sentence, spelled
-from witnessmark.wording.catalogue import marked, said
 
 AGREE, DIFFER, UNDECIDED = Outcome.AGREE, Outcome.DIFFER, Outcome.UNDECIDED
 

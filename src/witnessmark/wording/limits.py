@@ -3,7 +3,7 @@
 An Opinion adds its own; these hold whatever the car.
 """
 
-from witnessmark.wording.catalogue import as_said, marked
+from witnessmark.catalogue import as_said, marked
 
 STANDING_LIMITATIONS: tuple[str, ...] = (
     marked(

@@ -6,8 +6,8 @@ the id itself is read as words: ids are whole words joined by underscores.
 
 from dataclasses import dataclass
 
+from witnessmark.catalogue import as_said, marked, said
 from witnessmark.examination import Named
-from witnessmark.wording.catalogue import as_said, marked, said
 
 
 @dataclass(frozen=True, slots=True)

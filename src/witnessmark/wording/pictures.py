@@ -1,6 +1,6 @@
 """The sentences of a request for pictures, to somebody who need be no mechanic."""
 
-from witnessmark.wording.catalogue import said
+from witnessmark.catalogue import said
 
 
 def opening_sentences() -> tuple[str, ...]:

@@ -7,6 +7,7 @@ what could change it and what that would have to say.
 import math
 from dataclasses import dataclass
 
+from witnessmark.catalogue import as_said, marked, said
 from witnessmark.weighing.records import BestSet, Conclusion, LookOutcome, NextLook, Standing
 from witnessmark.wording.amounts import (
     bits_text,
@@ -18,7 +19,6 @@ from witnessmark.wording.amounts import (
     sentence,
     spelled,
 )
-from witnessmark.wording.catalogue import as_said, marked, said
 from witnessmark.wording.names import Names, plain_name
 
 SETTLING_LOG10_LR = math.log10(3)

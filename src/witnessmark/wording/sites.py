@@ -1,8 +1,8 @@
 """One sentence for each way in which an expected site can end."""
 
 from witnessmark.casefile.records import AttachmentSeen, PaperState, SiteState
+from witnessmark.catalogue import as_said, marked, said
 from witnessmark.wording.amounts import clause, sentence
-from witnessmark.wording.catalogue import as_said, marked, said
 from witnessmark.wording.terms import term
 
 SITE_SENTENCES = {

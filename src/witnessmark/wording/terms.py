@@ -5,7 +5,7 @@ In files these words are the same in every language; on a page they are said.
 
 from enum import StrEnum
 
-from witnessmark.wording.catalogue import as_said, marked
+from witnessmark.catalogue import as_said, marked
 
 TERMS = (
     # how an expected site ended

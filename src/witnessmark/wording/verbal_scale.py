@@ -18,9 +18,9 @@ from enum import StrEnum
 from functools import cache
 from pathlib import Path
 
+from witnessmark.catalogue import as_said, said
 from witnessmark.codebook.records import Basis, Citation
 from witnessmark.source import Source
-from witnessmark.wording.catalogue import as_said, said
 
 TABLE = Path(__file__).with_name("tables") / "verbal_scale.csv"
 

@@ -1,6 +1,7 @@
 """The sentences of a visit: how a place is reached, what should stand there, how to note it."""
 
 from witnessmark.casefile.records import SiteState
+from witnessmark.catalogue import counted, said
 from witnessmark.codebook.marks import HowMade, MarkKind
 from witnessmark.plan import (
     Characters,
@@ -22,7 +23,6 @@ from witnessmark.wording.amounts import (
     minutes_text,
     sentence,
 )
-from witnessmark.wording.catalogue import counted, said
 from witnessmark.wording.names import plain_name
 
 MOST_CODES = 6

@@ -8,8 +8,8 @@ from hypothesis import strategies as st
 from tests.decoding.seventeen.conftest import asked_and_aligned, shipped
 from tests.decoding.seventeen.strategies import numbers
 from tests.worked.bracketed import Allowed, bracketed, untranslated
+from witnessmark.catalogue import speaking
 from witnessmark.decoding.seventeen import notes_on
-from witnessmark.wording.catalogue import speaking
 
 
 @cache
