@@ -22,6 +22,14 @@ def test_a_pipe_is_refused(type_in, demo_folder, pipe, option):
     assert "expected" in ended.err
 
 
+@pytest.mark.parametrize("name", ["", "-", "."])
+def test_what_names_no_file_is_refused(type_in, demo_folder, tmp_path, name):
+    ended = type_in("report", "demo/panel", "--out", name)
+    assert ended.code == 2
+    assert "names no file" in ended.err
+    assert not (tmp_path / "-").exists()
+
+
 def test_a_device_without_end_is_refused(type_in, demo_folder):
     ended = type_in("report", "demo/panel", "--language", "/dev/zero")
     assert ended.code == 2

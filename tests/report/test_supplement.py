@@ -251,6 +251,15 @@ def test_bounds_the_wrong_way_round_are_no_bounds(opinion):
     assert isinstance(parse_issued(json.dumps(document), "kept.json"), NoOpinion)
 
 
+def test_a_field_longer_than_any_of_a_case_is_shown_by_its_beginning(opinion, printed):
+    document = json.loads(render_opinion(opinion))
+    document["casefile"]["more"] = "x y " * 100_000
+    issued = parse_issued(json.dumps(document), "kept.json")
+    text = report_text(supplement_outline(issued, opinion, WHY, printed))
+    assert "(400,000 characters; the whole stands in the case)" in text
+    assert len(text) < 20_000
+
+
 @given(
     st.text()
     | st.recursive(

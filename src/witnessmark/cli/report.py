@@ -77,7 +77,9 @@ def report(
 
 
 def not_ours(path: Path) -> "Problem | None":
-    """A problem if something stands at `path` that no report of ours may replace."""
+    """A problem if `path` names no file, or one that no report of ours may replace."""
+    if path.name in ("", "-"):
+        return NotOverwritten(Source("--out"), repr(str(path)), "names no file", "a file name")
     try:
         if not path.exists():
             return None

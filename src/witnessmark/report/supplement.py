@@ -38,6 +38,10 @@ from witnessmark.wording import (
 from witnessmark.wording.amounts import capital, clause, sentence
 from witnessmark.wording.names import plain_name
 
+MOST_LETTERS = 20_000
+"""Longest text that a field of a case may hold; only a field unknown here can be longer."""
+LETTERS_SHOWN = 500
+
 
 def supplement_outline(issued: Issued, opinion: Opinion, because: str, printed: date) -> Outline:
     """The outline of the supplement; `because` is the examiner's reason in their own words."""
@@ -159,6 +163,17 @@ def _ratio_cell(conclusion: IssuedConclusion | None) -> TableCell:
     return TableCell(capital(verbal_equivalent(lr.log10_lr).phrase()), tuple(below))
 
 
+def _in_part(text: str) -> str:
+    """The text as it stands, or the beginning of one longer than any field of a case may be."""
+    if len(text) <= MOST_LETTERS:
+        return text
+    return said(
+        "{beginning}… ({number} characters; the whole stands in the case)",
+        beginning=text[:LETTERS_SHOWN],
+        number=f"{len(text):,}",
+    )
+
+
 def _difference(before: IssuedConclusion | None, after: IssuedConclusion | None) -> str:
     if before is None:
         return said("Asked for the first time.")
@@ -242,8 +257,8 @@ def _change_row(
     return (
         TableCell(_part(change.part), (_about(change, names),)),
         TableCell(kinds[change.kind], strong=True),
-        TableCell(change.before or nothing),
-        TableCell(change.now or nothing, stands),
+        TableCell(_in_part(change.before) or nothing),
+        TableCell(_in_part(change.now) or nothing, stands),
     )
 
 
