@@ -15,11 +15,12 @@ from witnessmark.figures import (
     assumption_curve,
     weight_strip,
     weight_strips,
+    weight_strips_sheets,
 )
-from witnessmark.figures.drawing import shortened, wrapped
+from witnessmark.figures.drawing import PAGE_HEIGHT, shortened, wrapped
 from witnessmark.figures.grid_cells import CellWord, grid_bands, not_read
 from witnessmark.figures.weight_axis import WeightAxis
-from witnessmark.weighing.records import LikelihoodRatio
+from witnessmark.weighing.records import LikelihoodRatio, Question
 from witnessmark.wording import Names
 
 SVG = "{http://www.w3.org/2000/svg}"
@@ -163,6 +164,18 @@ def test_a_strip_shows_ratio_words_and_bounds(opinion):
     assert "LR 1/4.1: weak support for the second" in said
     assert "LR 1.2: supports neither" in said
     assert "bounds 4 to 140" in weight_strips(opinion).caption
+
+
+def test_many_conclusions_are_drawn_on_several_pages(opinion):
+    one = opinion.weighing.conclusions[0]
+    parts = tuple(replace(one, question=Question.ASSEMBLY, about=f"part_{n}") for n in range(25))
+    long = replace(opinion, weighing=replace(opinion.weighing, conclusions=parts))
+    sheets = weight_strips_sheets(long)
+    said = [text for sheet in sheets for text in texts(sheet)]
+    assert [said.count(f"Assembly: part {n}") for n in range(25)] == [1] * 25
+    for sheet in sheets:
+        assert float((drawn(sheet).get("viewBox") or "").split()[3]) <= PAGE_HEIGHT
+    assert weight_strips_sheets(opinion) == (weight_strips(opinion),)
 
 
 def test_the_point_lies_at_its_ratio_and_between_its_bounds(opinion):

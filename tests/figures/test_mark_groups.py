@@ -16,8 +16,8 @@ from tests.figures.laid_out import (
     root_of,
 )
 from tests.worked.opened import CARS, opinion_of
-from witnessmark.figures import mark_groups
-from witnessmark.figures.drawing import FIRST
+from witnessmark.figures import mark_groups, mark_groups_sheets
+from witnessmark.figures.drawing import FIRST, PAGE_HEIGHT
 from witnessmark.weighing.records import MarkGroup, MarkState, StateShare
 from witnessmark.wording import Names
 from witnessmark.wording.amounts import capital
@@ -138,3 +138,20 @@ def test_whatever_the_groups_and_names_nothing_covers_anything(sizes, share, nam
     assert_apart(figure)
     assert len(filled(figure)) == sum(sizes) - len(sizes)
     assert flowing(figure).count("no share was worked out") == len(sizes)
+
+
+@given(sizes=st.lists(st.integers(1, 40), min_size=1, max_size=6))
+def test_however_many_marks_there_are_each_stands_once_and_no_drawing_leaves_its_page(sizes):
+    groups = [
+        MarkGroup(CARS_MEANT[at], tuple(f"mark {at} {n}" for n in range(size)))
+        for at, size in enumerate(sizes)
+    ]
+    many = grouped(opinion_of("clean"), groups, ())
+    sheets = mark_groups_sheets(many)
+    said = [line for sheet in sheets for line in lines_of(sheet)]
+    for group in groups:
+        assert [said.count(capital(mark)) for mark in group.marks] == [1] * len(group.marks)
+    for at, sheet in enumerate(sheets):
+        assert_apart(sheet)
+        assert float(root_of(sheet).get("viewBox", "").split()[3]) <= PAGE_HEIGHT + 9
+        assert sheet.title.endswith("(continued)") == (at > 0)

@@ -5,12 +5,12 @@ from witnessmark.figures.car_sites import car_sites, car_sites_sheets, site_map,
 from witnessmark.figures.contributions import contributions
 from witnessmark.figures.curve import assumption_curve
 from witnessmark.figures.data_plate import data_plate, data_plate_sheets
-from witnessmark.figures.mark_groups import mark_groups
+from witnessmark.figures.mark_groups import mark_groups, mark_groups_sheets
 from witnessmark.figures.next_looks import next_looks
 from witnessmark.figures.place_list import SitePlace
 from witnessmark.figures.records import Figure
 from witnessmark.figures.time_line import time_line, time_lines
-from witnessmark.figures.weight_strip import weight_strip, weight_strips
+from witnessmark.figures.weight_strip import weight_strip, weight_strips, weight_strips_sheets
 
 __all__ = [
     "Figure",
@@ -24,6 +24,7 @@ __all__ = [
     "data_plate",
     "data_plate_sheets",
     "mark_groups",
+    "mark_groups_sheets",
     "next_looks",
     "site_map",
     "site_maps",
@@ -31,4 +32,5 @@ __all__ = [
     "time_lines",
     "weight_strip",
     "weight_strips",
+    "weight_strips_sheets",
 ]

@@ -13,6 +13,7 @@ from witnessmark.figures.drawing import (
     INK,
     LINE,
     MONO_WIDTH,
+    PAGE_HEIGHT,
     PALE,
     SECOND,
     SOFT,
@@ -49,8 +50,6 @@ WORD_SIZE = 9.5
 GAP = 16.0
 LEGEND_HEIGHT = 26.0
 ROWS_IN_PIECE = 12
-PAGE_HEIGHT = 620.0
-"""Points that a drawing may take on a page of the report, below headings."""
 
 
 def agreement_grid(opinion: Opinion) -> Figure:

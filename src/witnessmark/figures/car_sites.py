@@ -19,7 +19,17 @@ from witnessmark.figures.car_outline import (
     outline_from_above,
     outline_from_the_left,
 )
-from witnessmark.figures.drawing import SOFT, WIDTH, figure, line, path, width_of, words, wrapped
+from witnessmark.figures.drawing import (
+    PAGE_HEIGHT,
+    SOFT,
+    WIDTH,
+    figure,
+    line,
+    path,
+    width_of,
+    words,
+    wrapped,
+)
 from witnessmark.figures.place_list import SitePlace, list_head, list_row, row_height
 from witnessmark.figures.place_markers import (
     Box,
@@ -31,9 +41,6 @@ from witnessmark.figures.place_markers import (
 )
 from witnessmark.figures.records import Figure
 from witnessmark.wording.amounts import capital
-
-PAGE_HEIGHT = 620.0
-"""Points that a drawing may take on a page, below headings."""
 
 SIZE = 9.5
 LINE_HEIGHT = 12.0

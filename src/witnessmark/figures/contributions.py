@@ -24,8 +24,8 @@ ROWS_SHOWN = 14
 """Most rows, the one for all the rest among them."""
 
 LINES_SHOWN = 3
-HEIGHT_OF_ROWS = 450.0
-"""Points that the rows may take, so that the drawing stays on one page."""
+HEIGHT_OF_ROWS = 330.0
+"""Points that the rows may take, so that the drawing and its table share a page."""
 
 LEAST_LOG10_LR = 0.0414
 """An item that moves the ratio by less than a tenth has no row of its own."""

@@ -12,6 +12,7 @@ from witnessmark.figures.drawing import (
     INK,
     LINE,
     MONO_WIDTH,
+    PAGE_HEIGHT,
     PALE,
     SOFT,
     WIDTH,
@@ -33,9 +34,6 @@ from witnessmark.figures.records import Figure
 from witnessmark.reading.records import CellKind
 from witnessmark.wording import Names
 from witnessmark.wording.amounts import capital
-
-PAGE_HEIGHT = 620.0
-"""Points that a drawing may take on a page, below headings."""
 
 EDGE = 10.0
 """Points between the edge of a plate and its windows."""

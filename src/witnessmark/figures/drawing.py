@@ -13,6 +13,9 @@ from witnessmark.wording.letters import one_line
 WIDTH = 482.0
 """Width of every figure in points: the text width of the report's page."""
 
+PAGE_HEIGHT = 560.0
+"""Points that a figure may be tall: with headings above it, it stays on a page of any paper."""
+
 SANS = "'Source Sans 3', 'DejaVu Sans', sans-serif"
 MONO = "'Source Code Pro', 'DejaVu Sans Mono', monospace"
 

@@ -4,12 +4,22 @@ The bar beside a mark is as long as the share of its most probable source; the
 words below say which source that is.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from witnessmark.casefile.records import SiteState
 from witnessmark.catalogue import counted, said
 from witnessmark.examination import Opinion
-from witnessmark.figures.drawing import FIRST, INK, SOFT, WIDTH, box, figure, group, words
+from witnessmark.figures.drawing import (
+    FIRST,
+    INK,
+    PAGE_HEIGHT,
+    SOFT,
+    WIDTH,
+    box,
+    figure,
+    group,
+    words,
+)
 from witnessmark.figures.records import Figure
 from witnessmark.figures.text_block import TextBlock, text_block
 from witnessmark.weighing.records import MarkGroup, MarkState, StateShare
@@ -38,46 +48,101 @@ class _MarkRow:
         return self.name.height + self.source.height + 5
 
 
+@dataclass(frozen=True, slots=True)
+class _CarBox:
+    """The box of one car, or a part of it where its marks need more than a page."""
+
+    title: TextBlock
+    rows: tuple[_MarkRow, ...]
+    is_claimed: bool
+
+    @property
+    def height(self) -> float:
+        return self.title.height + 16 + sum(row.height for row in self.rows)
+
+    def parts(self, top: float) -> list[str]:
+        ink, edge = (INK, 2.0) if self.is_claimed else (SOFT, 0.9)
+        parts = [
+            box(1, top, WIDTH - 2, self.height, stroke=ink, stroke_width=edge),
+            *self.title.at(INSET, top + 6),
+        ]
+        y = top + self.title.height + 12
+        for row in self.rows:
+            parts.extend(_drawn(row, y))
+            y += row.height
+        return [group(parts, " ".join(self.title.lines))]
+
+
+@dataclass(frozen=True, slots=True)
+class _Aside:
+    """Marks that stand in no box: a heading and their names."""
+
+    title: TextBlock
+    names: TextBlock
+
+    @property
+    def height(self) -> float:
+        return self.title.height + self.names.height
+
+    def parts(self, top: float) -> list[str]:
+        return [*self.title.at(0, top), *self.names.at(0, top + self.title.height)]
+
+
 def mark_groups(opinion: Opinion) -> Figure | None:
-    """The marks by the car they speak of; None where no mark was placed."""
-    groups = opinion.weighing.groups
-    if not groups:
-        return None
+    """The marks by the car they speak of, as one drawing; None where no mark was placed."""
+    drawn = mark_groups_sheets(opinion, float("inf"))
+    return drawn[0] if drawn else None
+
+
+def mark_groups_sheets(opinion: Opinion, height: float = PAGE_HEIGHT) -> tuple[Figure, ...]:
+    """The same on as many drawings as it needs to stay below a height in points."""
+    if not opinion.weighing.groups:
+        return ()
+    intro = text_block(_sentence(), WIDTH, fill=SOFT)
+    first = intro.height + 8
+    parts, y = intro.at(0, 0), first
+    sheets: list[Figure] = []
+    for piece in (*_boxes(opinion, height - first - GAP), *_asides(opinion)):
+        if y > first and y + piece.height > height:
+            sheets.append(_sheet(len(sheets), opinion, y, parts))
+            parts, y = intro.at(0, 0), first
+        parts += piece.parts(y)
+        y += piece.height + GAP
+    return (*sheets, _sheet(len(sheets), opinion, y, parts))
+
+
+def _sheet(number: int, opinion: Opinion, height: float, parts: list[str]) -> Figure:
+    name, title = "mark-groups", said("Which marks speak of one car")
+    if number:
+        name, title = f"{name}-{number + 1}", said("{title} (continued)", title=title)
+    return figure(name, title, _caption(opinion), height, parts)
+
+
+def _boxes(opinion: Opinion, room: float) -> list[_CarBox]:
+    """A box for each car; one that is taller than `room` is cut between its marks."""
     names = Names(opinion.names)
     states = {each.mark: each for each in opinion.weighing.mark_states}
-    intro = text_block(_sentence(), WIDTH, fill=SOFT)
-    parts = intro.at(0, 0)
-    y = intro.height + 8
-    for each in groups:
-        drawn, height = _box(each, states, names, y)
-        parts.append(drawn)
-        y += height + GAP
-    for title, text in apart(opinion):
-        for block in (text_block(title, WIDTH, strong=True), text_block(text, WIDTH)):
-            parts.extend(block.at(0, y))
-            y += block.height
-        y += 5
-    return figure("mark-groups", said("Which marks speak of one car"), _caption(opinion), y, parts)
+    boxes: list[_CarBox] = []
+    for each in opinion.weighing.groups:
+        is_claimed = each.car == CLAIMED_CAR
+        title = group_title(each, names)
+        current = _CarBox(text_block(title, WIDTH - 2 * INSET, strong=True), (), is_claimed)
+        for row in (_row(mark, states.get(mark), names) for mark in each.marks):
+            if current.rows and current.height + row.height > room:
+                boxes.append(current)
+                again = said("{title} (continued)", title=title)
+                head = text_block(again, WIDTH - 2 * INSET, strong=True)
+                current = _CarBox(head, (), is_claimed)
+            current = replace(current, rows=(*current.rows, row))
+        boxes.append(current)
+    return boxes
 
 
-def _box(
-    each: MarkGroup, states: dict[str, MarkState], names: Names, top: float
-) -> tuple[str, float]:
-    """The box of one car; gives it and its height."""
-    title = text_block(group_title(each, names), WIDTH - 2 * INSET, strong=True)
-    rows = [_row(mark, states.get(mark), names) for mark in each.marks]
-    height = title.height + 16 + sum(row.height for row in rows)
-    is_claimed = each.car == CLAIMED_CAR
-    edge = 2.0 if is_claimed else 0.9
-    parts = [
-        box(1, top, WIDTH - 2, height, stroke=INK if is_claimed else SOFT, stroke_width=edge),
-        *title.at(INSET, top + 6),
+def _asides(opinion: Opinion) -> list[_Aside]:
+    return [
+        _Aside(text_block(title, WIDTH, strong=True), text_block(text, WIDTH))
+        for title, text in apart(opinion)
     ]
-    y = top + title.height + 12
-    for row in rows:
-        parts.extend(_drawn(row, y))
-        y += row.height
-    return group(parts, group_title(each, names)), height
 
 
 def _row(mark: str, state: MarkState | None, names: Names) -> _MarkRow:

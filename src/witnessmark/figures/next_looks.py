@@ -12,6 +12,7 @@ from witnessmark.examination import Opinion
 from witnessmark.figures.drawing import (
     INK,
     LINE,
+    PAGE_HEIGHT,
     SOFT,
     WIDTH,
     box,
@@ -32,8 +33,6 @@ from witnessmark.wording.amounts import clause, sentence
 
 LEFT, RIGHT, HEIGHT = 52.0, WIDTH - 16, 132.0
 CHART_HEIGHT = HEIGHT + 52.0
-PAGE_HEIGHT = 620.0
-"""Points that a drawing may take on a page of the report, below headings."""
 
 BEYOND_ROOM = 130.0
 """Points kept for the looks out of reach."""

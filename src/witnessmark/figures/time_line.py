@@ -14,6 +14,7 @@ from witnessmark.examination import Opinion
 from witnessmark.figures.drawing import (
     INK,
     LINE,
+    PAGE_HEIGHT,
     PALE,
     SOFT,
     WIDTH,
@@ -40,8 +41,6 @@ BAR_HEIGHT = 7.0
 LEAST_BAR = 2.6
 NUMBER_SIZE = 9.5
 AXIS_HEIGHT = 34.0
-PAGE_HEIGHT = 620.0
-"""Points that a drawing may take on a page of the report, below headings."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,7 +6,18 @@ neither), by its place on the axis and by the words above the strip.
 
 from witnessmark.catalogue import said
 from witnessmark.examination import Opinion
-from witnessmark.figures.drawing import INK, SOFT, WIDTH, box, figure, group, line, width_of, words
+from witnessmark.figures.drawing import (
+    INK,
+    PAGE_HEIGHT,
+    SOFT,
+    WIDTH,
+    box,
+    figure,
+    group,
+    line,
+    width_of,
+    words,
+)
 from witnessmark.figures.records import Figure
 from witnessmark.figures.weight_axis import WeightAxis, arrow, point, tint
 from witnessmark.weighing.records import Conclusion
@@ -17,32 +28,41 @@ from witnessmark.wording.conclusions import heading
 AXIS = WeightAxis(24, WIDTH - 24)
 ROW_HEIGHT = 42.0
 HEAD_HEIGHT = 36.0
+FOOT_HEIGHT = 68.0
+ROWS_ON_A_PAGE = int((PAGE_HEIGHT - HEAD_HEIGHT - FOOT_HEIGHT) // ROW_HEIGHT)
 
 
 def weight_strips(opinion: Opinion) -> Figure:
     """All conclusions that have a likelihood ratio, one strip each."""
-    return _strips(opinion.weighing.conclusions, Names(opinion.names), "weight-strips")
+    conclusions, names = opinion.weighing.conclusions, Names(opinion.names)
+    return _strips(conclusions, names, "weight-strips", _title(conclusions, names))
+
+
+def weight_strips_sheets(opinion: Opinion) -> tuple[Figure, ...]:
+    """The same on as many drawings as it needs to stay on pages."""
+    conclusions, names = opinion.weighing.conclusions, Names(opinion.names)
+    title = _title(conclusions, names)
+    sheets = [_strips(conclusions[:ROWS_ON_A_PAGE], names, "weight-strips", title)]
+    for at in range(ROWS_ON_A_PAGE, len(conclusions), ROWS_ON_A_PAGE):
+        some = conclusions[at : at + ROWS_ON_A_PAGE]
+        continued = said("{title} (continued)", title=title)
+        sheets.append(_strips(some, names, f"weight-strips-{len(sheets) + 1}", continued))
+    return tuple(sheets)
 
 
 def weight_strip(conclusion: Conclusion, names: Names) -> Figure:
     """The strip of one conclusion alone."""
     name = f"weight-strip-{conclusion.question.value}-{conclusion.about}"
-    return _strips((conclusion,), names, name)
+    return _strips((conclusion,), names, name, _title((conclusion,), names))
 
 
-def _strips(conclusions: tuple[Conclusion, ...], names: Names, name: str) -> Figure:
+def _strips(conclusions: tuple[Conclusion, ...], names: Names, name: str, title: str) -> Figure:
     bottom = HEAD_HEIGHT + ROW_HEIGHT * len(conclusions)
     parts = _head()
     for at, conclusion in enumerate(conclusions):
         parts.append(_row(conclusion, names, HEAD_HEIGHT + ROW_HEIGHT * at))
     parts.extend([*AXIS.ticks(bottom + 11), *AXIS.band_words(bottom + 23), *_legend(bottom + 52)])
-    return figure(
-        name,
-        _title(conclusions, names),
-        _caption(conclusions, names),
-        bottom + 68,
-        parts,
-    )
+    return figure(name, title, _caption(conclusions, names), bottom + FOOT_HEIGHT, parts)
 
 
 def _title(conclusions: tuple[Conclusion, ...], names: Names) -> str:

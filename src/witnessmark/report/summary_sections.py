@@ -3,7 +3,7 @@
 from witnessmark.catalogue import said
 from witnessmark.codebook.book import CodeBook
 from witnessmark.examination import Opinion
-from witnessmark.figures import weight_strips
+from witnessmark.figures import weight_strips_sheets
 from witnessmark.figures.next_looks import next_looks
 from witnessmark.report.drawn import drawings
 from witnessmark.report.records import (
@@ -58,8 +58,8 @@ def summary_section(opinion: Opinion, book: CodeBook) -> Section:
     blocks.append(Paragraph(scale_sentence(), "quiet"))
     blocks.extend(_disclosure(opinion, names))
     if cards:
-        blocks.extend(drawings([weight_strips(opinion)]))
-    return Section(said("Summary"), tuple(blocks), new_page=True)
+        blocks.extend(drawings(weight_strips_sheets(opinion)))
+    return Section(said("Summary"), tuple(blocks))
 
 
 def _card(conclusion: Conclusion, opinion: Opinion, book: CodeBook, names: Names) -> Card:

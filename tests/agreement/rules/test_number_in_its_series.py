@@ -23,14 +23,14 @@ def test_a_number_inside_the_series_agrees_and_the_series_is_named(car):
     assert found.outcome is Outcome.AGREE
     assert found.observation == (
         "Chassis number: the frame stamping reads 700137. "
-        "The book has the series 700119 to 700164 (Sprints of 1955, of 140 in all; 1955)."
+        "The book has the series 700119 to 700164 (Sprints of 1955, of 140 in all)."
     )
 
 
 def test_a_number_outside_differs_and_the_series_it_lies_in_is_named(car):
     found = on(compare(car(frame_number="4 552050")), "frame_number")
     assert found.outcome is Outcome.DIFFER
-    assert "The number lies in 552001 to 552172 (dropheads of 1955; 1955)." in found.observation
+    assert "The number lies in 552001 to 552172 (dropheads of 1955)." in found.observation
     assert "is not consistent with the series" in found.inference
 
 

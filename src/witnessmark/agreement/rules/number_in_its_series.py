@@ -101,7 +101,8 @@ def _observation(
 
 
 def _series(row: Series) -> str:
-    about = "; ".join(filter(None, (row.meaning, year_text(row.applies))))
+    years = year_text(row.applies)
+    about = "; ".join(filter(None, (row.meaning, "" if years in row.meaning else years)))
     return f"{range_text(row.first, row.last)} ({about})"
 
 

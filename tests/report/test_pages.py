@@ -1,0 +1,60 @@
+"""What stands together on a printed page: no heading is left alone at its foot."""
+
+import io
+from datetime import date
+
+import pytest
+from pypdf import PdfReader
+
+from tests.worked.opened import CARS, book_and_version, opinion_of
+from witnessmark.figures.drawing import PAGE_HEIGHT
+from witnessmark.report import build_outline, render_report
+from witnessmark.report.records import Drawing, Form, Heading, Outline, PaperSize
+
+PRINTED = date(2026, 11, 25)
+FOOTER = "Case "
+
+
+def outline_of(car: str) -> Outline:
+    return build_outline(opinion_of(car), book_and_version()[0], PRINTED)
+
+
+def headings(outline: Outline) -> set[str]:
+    """All that stands above something else, as it is printed, without white space."""
+    found = {f"{at}{each.title}" for at, each in enumerate(outline.sections, start=1)}
+    for section in outline.sections:
+        for block in section.blocks:
+            if isinstance(block, Heading):
+                found.add(block.text)
+            if isinstance(block, Drawing):
+                found.add(block.title)
+    return {"".join(each.split()) for each in found}
+
+
+def last_line(page: str) -> str:
+    """The last line above the footer, without white space."""
+    lines = page.splitlines()
+    foot = max(at for at, line in enumerate(lines) if line.startswith(FOOTER))
+    return "".join(lines[foot - 1].split())
+
+
+@pytest.mark.parametrize(("car", "paper"), [("altered", PaperSize.LETTER), ("clean", PaperSize.A4)])
+def test_no_page_ends_with_a_heading(car, paper):
+    pdf = render_report(opinion_of(car), book_and_version()[0], {}, PRINTED, Form(paper))
+    above = headings(outline_of(car))
+    for number, page in enumerate(PdfReader(io.BytesIO(pdf)).pages, start=1):
+        assert last_line(page.extract_text()) not in above, number
+
+
+@pytest.mark.parametrize("car", CARS)
+def test_no_figure_is_taller_than_a_page_of_any_paper(car):
+    drawn = [
+        block
+        for section in outline_of(car).sections
+        for block in section.blocks
+        if isinstance(block, Drawing)
+    ]
+    assert drawn
+    for each in drawn:
+        height = float(each.svg.split('viewBox="0 0 ', 1)[1].split('"', 1)[0].split()[1])
+        assert height <= PAGE_HEIGHT + 4, each.title
