@@ -21,6 +21,9 @@ msgstr "dieses Auto wurde wie angegeben gebaut"
 msgid "Configuration"
 msgstr "Ausführung"
 
+msgid "{title}, case {case}"
+msgstr "{title}, Fall {case}"
+
 msgid "{day} {month} {year}"
 msgstr "am {day}.{month}{year}"
 
@@ -55,12 +58,15 @@ def test_a_report_is_examined_and_written_in_the_language_of_a_file(
     type_in, demo_folder, tmp_path, translation
 ):
     """witnessmark report demo/clean --language de.po --out de.pdf"""
-    ended = type_in("report", "demo/clean", "--language", translation, "--out", "de.pdf")
+    ended = type_in(
+        "report", "demo/clean", "--language", translation, "--paper", "letter", "--out", "de.pdf"
+    )
     assert (ended.code, ended.out, ended.err) == (0, "de.pdf\n", "")
     text = words(tmp_path / "de.pdf")
     assert "Ausführung" in text  # wording
     assert "dieses Auto wurde wie angegeben gebaut" in text  # the Opinion itself
     assert pages(tmp_path / "de.pdf").trailer["/Root"]["/Lang"] == "de"
+    assert pages(tmp_path / "de.pdf").metadata.title.endswith(", Fall clean")
     assert language() == "en"
     type_in("report", "demo/clean", "--out", "en.pdf")
     assert "this car was built as claimed" in words(tmp_path / "en.pdf")
@@ -81,8 +87,10 @@ def test_a_file_that_is_no_translation_is_a_problem_and_nothing_is_written(
     name, type_in, demo_folder, tmp_path
 ):
     (tmp_path / "x.po").write_text('msgid "1 to {odds}"\nmsgstr "1 zu {quote}"\n', "utf-8")
+    (tmp_path / "y.po").write_text('msgid "1 to {odds}"\nmsgstr "1 zu eins"\n', "utf-8")
     for file, told in (
         ("x.po", "x.po:2:14: the translation of '1 to {odds}' fills in something"),
+        ("y.po", "y.po:2:8: the translation of '1 to {odds}' leaves out what is filled in"),
         ("none.po", "'none.po' cannot be read as a translation"),
         ("demo/clean/case.json", "cannot be read as a translation: it does not begin as one"),
     ):

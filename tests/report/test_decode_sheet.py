@@ -3,6 +3,7 @@
 import io
 import re
 from dataclasses import fields, is_dataclass, replace
+from datetime import date
 from functools import cache
 
 import pytest
@@ -21,10 +22,12 @@ from tests.worked.opened import (
     with_reading,
 )
 from witnessmark.casefile.records import Casefile, Claim, MarkReading
+from witnessmark.catalogue import Catalogue, speaking
 from witnessmark.codebook.marks import MarkKind
 from witnessmark.codebook.records import ItemKind
+from witnessmark.dates import DateSpan
 from witnessmark.examination import BookVersion, car_marks, examine
-from witnessmark.report.decode_lines import Topic, clearest, main_of, topic_of
+from witnessmark.report.decode_lines import Topic, clearest, dates_told, main_of, topic_of
 from witnessmark.report.decode_sheet import build_decode_sheet
 from witnessmark.report.records import Columns, Form, PaperSize, Table
 from witnessmark.report.render import print_outline
@@ -214,6 +217,17 @@ def test_a_date_with_two_years_shows_both():
     assert "2 to 8 April 1955 or 2 to 8 April 1965" in told
 
 
+def test_a_day_of_any_year_is_told_as_a_day():
+    """Day and month stand on the pad and no year: the years that the book has, not their days."""
+    spans = tuple(DateSpan(date(year, 2, 11), date(year, 2, 11)) for year in range(1963, 1973))
+    assert dates_told(spans) == (
+        "11 February of one of 10 years from 1963 to 1972; the mark does not say which"
+    )
+    other = DateSpan(date(1969, 2, 12), date(1969, 2, 12))
+    assert dates_told((*spans, other)).startswith("one of 11 dates from 11 February 1963 to")
+    assert dates_told(spans[:2]) == "11 February 1963 or 11 February 1964"
+
+
 def test_two_marks_that_say_different_things_are_both_told():
     """`altered`: one coachbuilder's letter on the wing, another on the seat pan."""
     told = text_of(sheet_of("altered"))
@@ -241,6 +255,15 @@ def test_what_rests_on_memory_says_so():
         sheet_of("ford-1964-1973")
     )
     assert "rom memory" not in text_of(sheet_of("clean"))
+
+
+def test_the_note_on_memory_stands_in_every_language():
+    german = Catalogue("de", {"{told} (from memory)": "{told} (aus dem Gedächtnis)"})
+    opinion, book = real_opinion("ford-1964-1973"), opened("ford-1964-1973")
+    with speaking(german):
+        sheet = build_decode_sheet(opinion, book, PRINTED)
+    assert "Wimbledon White (aus dem Gedächtnis)" in text_of(sheet)
+    assert "“From memory” marks what rests on no printed source." in text_of(sheet)
 
 
 def test_it_says_what_the_numbers_do_not_say():

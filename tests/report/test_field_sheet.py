@@ -10,10 +10,12 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from pypdf import PdfReader
+from pypdf.generic import DictionaryObject, IndirectObject
 
 from tests.worked.opened import CARS, book_and_version, case_of, opinion_of
 from witnessmark.casefile.records import AttachmentSeen, Casefile, Claim, SiteState
 from witnessmark.codebook import open_book, shipped_books
+from witnessmark.figures.sketches import sketch
 from witnessmark.plan import visit_plan
 from witnessmark.report.field_sheet import field_sheet
 from witnessmark.report.masked_id import SharedId, shared_id
@@ -21,6 +23,7 @@ from witnessmark.report.plain_text import report_text
 from witnessmark.report.records import (
     CharacterBoxes,
     Drawing,
+    DrawnBoxes,
     Form,
     PaperSize,
     Stop,
@@ -66,6 +69,17 @@ def pdf_text(outline, size=PaperSize.A4):
     reader = PdfReader(io.BytesIO(printed.pdf))
     told = "".join(page.extract_text() for page in reader.pages) + str(dict(reader.metadata or {}))
     return re.sub(r"\s", "", told)
+
+
+def alternative_texts(pdf):
+    """What is heard in place of the pictures of a PDF."""
+    reader = PdfReader(io.BytesIO(pdf))
+    told = set()
+    for number in range(1, reader.trailer["/Size"]):
+        found = reader.get_object(IndirectObject(number, 0, reader))
+        if isinstance(found, DictionaryObject) and "/Alt" in found:
+            told.add(str(found["/Alt"]))
+    return told
 
 
 def runs(number):
@@ -144,14 +158,110 @@ def test_a_field_of_unknown_length_gets_a_line():
 
 
 def test_every_place_has_the_four_ways_to_end_and_every_feature_its_outcomes():
-    """As many as there are places; the fixings of the plate as the book lists them."""
+    """As many as there are places; the fixings of the plate by their letters, not the factory's first."""
     plan = visit_plan(case_of("clean"), BOOK, None, None)
     ticks = [block for block in blocks_of(sheet_of("clean")) if isinstance(block, TickBoxes)]
     ends = [block.choices for block in ticks if re.fullmatch(r"Place \d+ ended as", block.label)]
     assert ends == [("read", "absent", "not accessible", "not looked for")] * len(plan.sites)
-    fixings = next(block for block in ticks if block.label == "What holds the plate?")
-    assert fixings.choices[0] == "round brass rivets"
-    assert len(fixings.choices) == 4
+    fixings = drawn_boxes("clean")["What holds the plate?"]
+    assert [choice.text for choice in fixings] == [
+        "fresh holes beside the rivets",
+        "other rivets",
+        "round brass rivets",
+        "screws",
+    ]
+
+
+def drawn_boxes(car):
+    """The choices of each question that is drawn, by its words; the last of several alike."""
+    blocks = blocks_of(sheet_of(car))
+    return {block.label: block.choices for block in blocks if isinstance(block, DrawnBoxes)}
+
+
+@pytest.mark.parametrize("car", CARS)
+def test_every_outcome_stands_beside_the_sketch_that_the_book_names(car):
+    """In the order of their letters; what has no sketch has a box alone."""
+    blocks = list(blocks_of(sheet_of(car)))
+    asked = {feature.prompt for site in walked(car) for feature in site.features}
+    shown = [
+        (block.label, tuple((choice.text, choice.svg) for choice in block.choices))
+        for block in blocks
+        if isinstance(block, DrawnBoxes)
+    ]
+    assert shown == [
+        (feature.prompt, tuple((each.id, sketch(each.sketch).svg) for each in feature.outcomes))
+        for site in walked(car)
+        for feature in site.features
+        if all(each.sketch for each in feature.outcomes)
+    ]
+    bare = [block.label for block in blocks if isinstance(block, TickBoxes)]
+    assert asked & set(bare) == {"How does the metal look: the plate and the metal round it?"}
+
+
+def test_each_sketch_is_heard_in_the_plain_text_and_in_the_pdf():
+    """Of a pitted rail: three titles, three different pictures described."""
+    outline = sheet_of("clean")
+    text = report_text(outline)
+    pdf = print_outline(outline, (), PRINTED, Form()).pdf
+    told = alternative_texts(pdf)
+    for choice in drawn_boxes("clean")["How do pits and characters lie to each other?"]:
+        assert f"[ ] {choice.text} [{choice.heard}]" in text
+        assert choice.heard in told
+
+
+def test_nothing_marks_the_outcome_that_the_factory_left():
+    """A book in which each outcome counts as another look gives the same sheet."""
+    turned = {"factory": "disturbed", "disturbed": "doubtful", "doubtful": "factory"}
+    features = tuple(
+        replace(
+            feature,
+            outcomes=tuple(replace(each, look=turned[each.look]) for each in feature.outcomes),
+        )
+        for feature in BOOK.features
+    )
+    other = replace(BOOK, features=features)
+    assert other != BOOK
+    plans = (visit_plan(case_of("clean"), book, None, None) for book in (BOOK, other))
+    first, second = (field_sheet(plan, SharedId("car"), PRINTED) for plan in plans)
+    assert first == second
+
+
+def test_one_outcome_without_a_sketch_leaves_all_undrawn():
+    """The only one that is drawn, or the only one that is not, would lead the eye."""
+    features = tuple(
+        replace(
+            feature,
+            outcomes=(*feature.outcomes[:-1], replace(feature.outcomes[-1], sketch=None)),
+        )
+        for feature in BOOK.features
+    )
+    plan = visit_plan(case_of("clean"), replace(BOOK, features=features), None, None)
+    blocks = list(blocks_of(field_sheet(plan, SharedId("car"), PRINTED)))
+    assert not any(isinstance(block, DrawnBoxes) for block in blocks)
+    ticks = {block.label: block.choices for block in blocks if isinstance(block, TickBoxes)}
+    for site in plan.sites:
+        for feature in site.features:
+            assert ticks[feature.prompt] == tuple(each.id for each in feature.outcomes)
+
+
+def test_a_feature_of_several_rows_draws_the_outcomes_of_all():
+    """Where the year is open: round rivets and hollow ones, each once."""
+    case = Casefile(id="bare", book=BOOK.id)
+    plan = visit_plan(case, BOOK, None, None)
+    outline = field_sheet(plan, SharedId("car"), PRINTED)
+    fixings = next(
+        block.choices
+        for block in blocks_of(outline)
+        if isinstance(block, DrawnBoxes) and block.label == "What holds the plate?"
+    )
+    assert [choice.text for choice in fixings] == [
+        "fresh holes beside the rivets",
+        "hollow alloy rivets",
+        "other rivets",
+        "round brass rivets",
+        "screws",
+    ]
+    assert len({choice.svg for choice in fixings}) == len(fixings)
 
 
 def test_the_best_looks_bear_a_word_and_not_a_colour_alone():

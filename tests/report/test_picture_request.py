@@ -62,7 +62,7 @@ def test_nothing_is_said_of_what_ought_to_stand_at_a_place(car):
     told = " ".join(f"{place.name} {place.where}" for place in asked_for(plan)).casefold()
     for site in filter(is_for_a_seller, plan.sites):
         for feature in site.features:
-            assert [each for each in feature.outcomes if each.casefold() in told] == []
+            assert [each for each in feature.outcomes if each.id.casefold() in told] == []
         for mark in site.marks:
             assert [name for name in mark.names if name.casefold() in told] == []
             fields = [field for window in mark.windows for field in window]

@@ -10,7 +10,18 @@ from hypothesis import strategies as st
 from pypdf import PdfReader
 
 from witnessmark.agreement.records import Outcome
-from witnessmark.casefile.records import LookSeen, MarkReading, Paper, PaperState, Seen
+from witnessmark.casefile import records as kept
+from witnessmark.casefile.records import (
+    Circumstances,
+    LookSeen,
+    MarkReading,
+    Paper,
+    PaperState,
+    Seen,
+    Stakes,
+    StatedPrior,
+    Statement,
+)
 from witnessmark.examination import render_opinion
 from witnessmark.report import report_text
 from witnessmark.report.issued import Issued, NoOpinion, issued_of, opinion_digest, parse_issued
@@ -19,7 +30,8 @@ from witnessmark.report.render import print_outline
 from witnessmark.report.supplement import supplement_outline
 from witnessmark.report.supplement_changes import ChangeKind, Part, case_changes
 from witnessmark.weighing.records import LikelihoodRatio, Standing
-from witnessmark.wording import never_said
+from witnessmark.wording import Names, never_said, plain_name
+from witnessmark.wording.case_words import FIELD_WORDS, field_word, question_words
 
 WHY = "The engine was read a second time"
 
@@ -141,6 +153,51 @@ def test_a_statement_and_the_rest_of_the_claim_are_told_apart(opinion):
         (Part.CLAIM, ChangeKind.CHANGED),
         (Part.STATEMENT, ChangeKind.WITHDRAWN),
     ]
+
+
+def test_fields_of_a_case_stand_in_words_and_values_as_a_reader_writes_them(opinion):
+    case = opinion.casefile
+    later = Statement(about="engine", says="Another.", original=False)
+    stated = StatedPrior(question="assembly engine", odds=2.0, reason="by the invoice")
+    now = case.model_copy(
+        update={
+            "stakes": Stakes(price_asked=165000.0, currency="EUR"),
+            "circumstances": Circumstances(prior_odds=(stated,)),
+            "claim": case.claim.model_copy(update={"statements": (later,)}),
+            "looks": (LookSeen(site="scuttle", feature="paint_edge", outcome="unbroken_line"),),
+            "assignment": case.assignment.model_copy(update={"minutes_available": 90}),
+        }
+    )
+    told = " / ".join(each.now for each in case_changes(case, now))
+    assert "price asked: 165,000, currency: EUR" in told
+    assert "question: assembly: engine, odds: 2, reason: by the invoice" in told
+    assert "Another.; said to have been replaced" in told
+    assert "feature: paint edge; outcome: unbroken line; seen: in person" in told
+
+
+def test_every_field_of_a_case_has_a_word_on_the_page():
+    records = [each for each in vars(kept).values() if isinstance(each, type)]
+    fields = {name for each in records for name in getattr(each, "model_fields", {})}
+    assert fields == set(FIELD_WORDS)
+
+
+@given(st.text())
+def test_a_field_that_is_unknown_keeps_its_name(name):
+    assert field_word(name) == FIELD_WORDS.get(name, plain_name(name))
+
+
+@pytest.mark.parametrize(
+    ("question", "words"),
+    [
+        ("identity", "identity"),
+        ("paper ledger", "paper: ledger"),
+        ("rear_axle", "rear axle"),
+        ("car", "car"),
+        ("", ""),
+    ],
+)
+def test_a_question_is_told_by_its_kind_by_what_it_is_about_or_by_both(question, words):
+    assert question_words(question, Names()) == words
 
 
 def test_two_looks_at_one_feature_are_both_followed(opinion):

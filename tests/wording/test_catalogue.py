@@ -2,6 +2,7 @@
 
 import ast
 import runpy
+from enum import StrEnum
 from pathlib import Path
 
 import pytest
@@ -10,6 +11,7 @@ from hypothesis import strategies as st
 
 from witnessmark.agreement.records import Outcome
 from witnessmark.casefile.records import (
+    AttachmentSeen,
     Legibility,
     LookClass,
     Orientation,
@@ -20,6 +22,7 @@ from witnessmark.casefile.records import (
 from witnessmark.catalogue import (
     Catalogue,
     ForeignField,
+    LostField,
     NoCatalogue,
     counted,
     fields_of,
@@ -184,10 +187,68 @@ def test_a_plural_rule_that_is_none_is_no_fault_of_the_page(rule):
         assert minutes_text(2).startswith("2 minut")
 
 
-def test_a_sentence_may_lack_a_name_and_may_repeat_it():
-    text = HEADER + 'msgid "{a} and {b}"\nmsgstr "{b}, {b}"\n'
+def test_a_sentence_may_repeat_a_name_and_turn_them_round():
+    text = HEADER + 'msgid "{a} and {b}"\nmsgstr "{b}, {a}, {b}"\n'
     with speaking(catalogue_of(text)):
-        assert said("{a} and {b}", a="1", b="2") == "2, 2"
+        assert said("{a} and {b}", a="1", b="2") == "2, 1, 2"
+
+
+def test_a_sentence_that_loses_what_was_found_is_a_problem_with_its_line():
+    text = HEADER + 'msgid "{a} and {b}"\nmsgstr "{b}, {b}"\n'
+    found = parse_catalogue(text, "de.po")
+    assert isinstance(found, LostField)
+    assert found.source.text == 'msgstr "{b}, {b}"'
+    assert found.render().startswith("de.po:8:8: the translation of '{a} and {b}' leaves out")
+    assert "{a} in it" in found.render()
+
+
+def test_a_form_of_a_counted_sentence_may_say_the_number_itself_and_lose_nothing_else():
+    text = HEADER + (
+        'msgid "{number} mark of {part}"\nmsgid_plural "{number} marks of {part}"\n'
+        'msgstr[0] "ein Zeichen: {part}"\nmsgstr[1] "{number} Zeichen: {part}"\n'
+    )
+    with speaking(catalogue_of(text)):
+        texts = [counted("{number} mark of {part}", "", n, part="x") for n in (1, 2)]
+    assert texts == ["ein Zeichen: x", "2 Zeichen: x"]
+    found = parse_catalogue(text.replace("ein Zeichen: {part}", "ein Zeichen"), "de.po")
+    assert isinstance(found, LostField)
+    assert found.source.text == 'msgstr[0] "ein Zeichen"'
+
+
+@pytest.mark.parametrize(
+    ("entry", "shown"),
+    [
+        ('msgid "Lifting"\nmsgstr "Liften"\n', "Liften"),
+        ('msgid "Lifting"\nmsgstr ""\n', "Lifting"),
+        ('msgid "Lifting"\nmsgstr "  "\n', "Lifting"),
+        ('#, fuzzy\nmsgid "Lifting"\nmsgstr "Liften"\n', "Lifting"),
+        ('#~ msgid "Lifting"\n#~ msgstr "Liften"\n', "Lifting"),
+    ],
+)
+def test_a_sentence_that_is_empty_unsure_or_struck_out_stays_english(entry, shown):
+    with speaking(catalogue_of(f'{HEADER}msgid "first"\nmsgstr "1"\n\n{entry}')):
+        assert (said("first"), said("Lifting")) == ("1", shown)
+
+
+def test_a_counted_sentence_with_an_empty_form_stays_english_in_all_of_them():
+    text = THREE_FORMS.replace('"{number} minuty"', '""') + '\nmsgid "first"\nmsgstr "1"\n'
+    with speaking(catalogue_of(text)):
+        assert [minutes_text(n) for n in (1, 2, 5)] == ["1 minute", "2 minutes", "5 minutes"]
+
+
+def test_where_a_form_is_missing_the_last_one_stands_and_one_too_many_is_never_used():
+    fewer = THREE_FORMS.replace('msgstr[2] "{number} minut"\n', "")
+    with speaking(catalogue_of(fewer)):
+        assert [minutes_text(n) for n in (1, 2, 5)] == ["1 minuta", "2 minuty", "5 minuty"]
+    with speaking(catalogue_of(THREE_FORMS + 'msgstr[3] "{number} x"\n')):
+        assert [minutes_text(n) for n in (1, 2, 5)] == ["1 minuta", "2 minuty", "5 minut"]
+
+
+def test_the_text_is_utf_8_whatever_the_header_says():
+    for charset in ("ISO-8859-1", "none-such", "CHARSET"):
+        text = GERMAN.replace("charset=UTF-8", f"charset={charset}").replace("Verloren", "Verlören")
+        with speaking(catalogue_of(text)):
+            assert said("The {paper} is lost.", paper="Karte") == "Verlören: Karte."
 
 
 @pytest.mark.parametrize(
@@ -278,7 +339,8 @@ def test_what_is_filled_in_is_never_read_as_part_of_the_sentence(values):
 
 
 def test_every_fixed_word_of_a_page_is_one_that_can_be_translated():
-    kinds = (SiteState, Seen, Legibility, Orientation, LookClass, PaperState, Basis, Outcome)
+    kinds: tuple[type[StrEnum], ...] = (SiteState, Seen, AttachmentSeen, Legibility, Orientation)
+    kinds += (LookClass, PaperState, Basis, Outcome)
     words = {word.value for kind in kinds for word in kind}
     words |= {disclosure.AGREES, disclosure.DIFFERS, disclosure.OPEN, disclosure.NOT_SAID}
     assert words == set(TERMS)

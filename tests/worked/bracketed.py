@@ -7,7 +7,7 @@ reach shows itself: it stands in no bracket, or as a value within a sentence.
 import re
 import runpy
 from collections.abc import Iterable, Iterator
-from dataclasses import fields, is_dataclass
+from dataclasses import fields, is_dataclass, replace
 from enum import Enum
 from functools import cache
 from pathlib import Path
@@ -18,12 +18,16 @@ from pydantic import BaseModel
 
 from witnessmark.catalogue import Catalogue, parse_catalogue
 from witnessmark.report.records import Outline
+from witnessmark.weighing import Question
+from witnessmark.wording.terms import TERMS
 
 MAKER = Path(__file__).resolve().parents[2] / "bin" / "catalogue"
 OPEN, CLOSED = "⟦⟪", "⟧⟫"
 SVG = "{http://www.w3.org/2000/svg}"
 SIGNS = {"lr", "log10", "sha", "utc"}
 """Signs that are the same in every language, in small letters."""
+FIXED = {*TERMS, Question.IDENTITY.value, Question.CONFIGURATION.value}
+"""Words of the case and the book that a page says: they may stand in no language but its own."""
 DIGEST = re.compile("[0-9a-f]+")
 
 
@@ -45,6 +49,19 @@ def bracketed() -> Catalogue:
 def in_brackets(sentence: str) -> str:
     """A sentence with itself and each of its values in brackets."""
     return "⟦" + re.sub(r"\{\w+\}", lambda found: f"⟪{found[0]}⟫", sentence) + "⟧"
+
+
+def without_sentence(message: str) -> Catalogue:
+    """The same, one sentence left out."""
+    whole = bracketed()
+    assert message in whole.sentences, message
+    left = {key: text for key, text in whole.sentences.items() if key != message}
+    return replace(whole, sentences=left)
+
+
+def bare(text: str) -> str:
+    """The letters and figures of a text, without brackets, signs and capitals."""
+    return "".join(each for each in text.casefold() if each.isalnum())
 
 
 def untranslated(text: str) -> list[str]:
@@ -103,7 +120,7 @@ def strings_in(value: object) -> Iterator[str]:
 
     The fixed words of both (a state, a kind, a basis) are not among them: they are said.
     """
-    if isinstance(value, Enum):
+    if isinstance(value, Enum) or (isinstance(value, str) and value in FIXED):
         return
     if isinstance(value, str):
         yield value

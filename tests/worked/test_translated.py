@@ -5,12 +5,21 @@ none is named here, unless it is a text of the case or of the code book, a numbe
 sign that is the same in every language.
 """
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import replace
 from functools import cache
 
 import pytest
 
-from tests.worked.bracketed import Allowed, bracketed, texts_of, untranslated
+from tests.worked.bracketed import (
+    Allowed,
+    bare,
+    bracketed,
+    strings_in,
+    texts_of,
+    untranslated,
+    without_sentence,
+)
 from tests.worked.opened import (
     CARS,
     PRINTED,
@@ -19,7 +28,7 @@ from tests.worked.opened import (
     examined,
     opinion_of,
 )
-from witnessmark.catalogue import speaking
+from witnessmark.catalogue import ENGLISH_CATALOGUE, Catalogue, speaking
 from witnessmark.codebook.marks import MarkKind
 from witnessmark.examination import Opinion
 from witnessmark.figures import Figure, agreement_grid, assumption_curve, weight_strips
@@ -31,10 +40,18 @@ from witnessmark.figures.next_looks import next_looks
 from witnessmark.figures.time_line import time_line
 from witnessmark.plan import visit_plan
 from witnessmark.report import Outline, build_outline
+from witnessmark.report.at_issue import AtIssue
+from witnessmark.report.decode_sheet import build_decode_sheet
 from witnessmark.report.field_sheet import field_sheet
+from witnessmark.report.issued import issued_of
+from witnessmark.report.masked_copy import masked_copy
 from witnessmark.report.masked_id import shared_id
+from witnessmark.report.masked_opinion import masked
 from witnessmark.report.picture_request import picture_request
-from witnessmark.report.records import Drawing
+from witnessmark.report.pictures import prepare_pictures
+from witnessmark.report.read_alone import ReadAlone, differing
+from witnessmark.report.records import Drawing, Form
+from witnessmark.report.supplement import supplement_outline
 from witnessmark.wording import (
     Names,
     best_set_sentence,
@@ -69,13 +86,48 @@ def opinion_in_brackets(car: str) -> Opinion:
 
 @cache
 def outline_in_brackets(car: str) -> Outline:
-    with speaking(bracketed()):
-        return build_outline(opinion_in_brackets(car), book_and_version()[0], PRINTED)
+    return as_issued(opinion_in_brackets(car), bracketed())
+
+
+def as_issued(opinion: Opinion, catalogue: Catalogue) -> Outline:
+    """The report as it is issued, no picture brought along, each reading that differs weighed
+    alone: by the second of two alone every ratio is ten times what it is."""
+    alone = tuple(
+        ReadAlone(
+            each.mark,
+            each.reading.as_typed,
+            each.reading.by,
+            {
+                (one.question.value, one.about): one.lr.log10_lr + at
+                for one in opinion.weighing.conclusions
+            },
+        )
+        for decodings in differing(opinion)
+        for at, each in enumerate(decodings)
+    )
+    pictures = prepare_pictures(opinion.casefile.exhibits, {})
+    book, issue = book_and_version()[0], AtIssue(alone, "0" * 64)
+    with speaking(catalogue):
+        return build_outline(opinion, book, PRINTED, pictures, issue)
+
+
+def decode_sheet(car: str, catalogue: Catalogue, with_numbers: bool = False) -> Outline:
+    opinion, book = opinion_in_brackets(car), book_and_version()[0]
+    with speaking(catalogue):
+        return build_decode_sheet(opinion, book, PRINTED, with_numbers=with_numbers)
 
 
 @cache
-def allowed(car: str) -> Allowed:
-    return Allowed(case_of(car), *book_and_version(), shipped_sources())
+def allowed(*cars: str) -> Allowed:
+    return Allowed([case_of(car) for car in cars], *book_and_version(), shipped_sources())
+
+
+@cache
+def allowed_masked(car: str) -> Allowed:
+    """What may stand in a masked copy: the texts of the case as they are masked, too."""
+    case = masked(opinion_in_brackets(car), book_and_version()[0]).opinion.casefile
+    texts = [each for text in strings_in(case) for each in untranslated(text)]
+    return Allowed(case_of(car), texts, *book_and_version(), shipped_sources())
 
 
 def shipped_sources() -> list[str]:
@@ -83,10 +135,11 @@ def shipped_sources() -> list[str]:
     return [band.citation.source for band in shipped_scale().bands]
 
 
-def english_in(car: str, texts: Iterable[str]) -> list[str]:
+def english_in(car: str, texts: Iterable[str], but: Allowed | None = None) -> list[str]:
     """Each stretch that is English and none of the allowed texts, once."""
     stretches = dict.fromkeys(each for text in texts for each in untranslated(text))
-    return [each for each in stretches if allowed(car).left_of(each)]
+    may_stand = but or allowed(car)
+    return [each for each in stretches if may_stand.left_of(each)]
 
 
 def sentences_of(opinion: Opinion) -> Iterator[str]:
@@ -207,6 +260,95 @@ def test_the_sheet_and_the_request_are_in_the_language_of_the_page(car):
         request = picture_request(plan, car_id, PRINTED)
     assert english_in(car, texts_of(sheet)) == []
     assert english_in(car, texts_of(request)) == []
+
+
+@pytest.mark.parametrize("with_numbers", [False, True])
+@pytest.mark.parametrize("car", CARS)
+def test_the_decode_sheet_is_in_the_language_of_the_page(car, with_numbers):
+    assert english_in(car, texts_of(decode_sheet(car, bracketed(), with_numbers))) == []
+
+
+@cache
+def masked_in(car: str, catalogue: Catalogue) -> Outline:
+    opinion = opinion_of(car) if catalogue is ENGLISH_CATALOGUE else opinion_in_brackets(car)
+    book = book_and_version()[0]
+    copy = masked_copy(opinion, book, {}, PRINTED, Form(catalogue=catalogue))
+    assert copy.problems == ()
+    return copy.outline
+
+
+@pytest.mark.parametrize("car", CARS)
+def test_the_masked_copy_is_in_the_language_of_the_page(car):
+    assert english_in(car, texts_of(masked_in(car, bracketed())), allowed_masked(car)) == []
+
+
+@pytest.mark.parametrize("car", ["panel", "altered"])
+def test_a_masked_copy_hides_the_same_in_every_language_and_says_as_much(car):
+    """Word for word but for drawings and long texts, which show as much as they have room for."""
+    english, other = (
+        list(texts_of(without_drawings(masked_in(car, catalogue))))
+        for catalogue in (ENGLISH_CATALOGUE, bracketed())
+    )
+    unlike = [
+        (one, two)
+        for one, two in zip(english, other, strict=True)
+        if bare(one) != bare(two) and not (two.endswith("…") and bare(one).startswith(bare(two)))
+    ]
+    assert unlike == []
+
+
+def without_drawings(outline: Outline) -> Outline:
+    return replace(
+        outline,
+        front=tuple(each for each in outline.front if not isinstance(each, Drawing)),
+        sections=tuple(
+            replace(each, blocks=tuple(b for b in each.blocks if not isinstance(b, Drawing)))
+            for each in outline.sections
+        ),
+    )
+
+
+def supplement(car: str, other: str, catalogue: Catalogue) -> Outline:
+    """One car as issued, another as it is now: whatever can change changes."""
+    issued = issued_of(opinion_in_brackets(other))
+    with speaking(catalogue):
+        return supplement_outline(issued, opinion_in_brackets(car), "⟦Why⟧", PRINTED)
+
+
+@pytest.mark.parametrize(("car", "other"), list(zip(CARS, (*CARS[1:], CARS[0]), strict=True)))
+def test_the_supplement_is_in_the_language_of_the_page(car, other):
+    texts = list(texts_of(supplement(car, other, bracketed())))
+    assert english_in(car, texts, allowed(car, other)) == []
+
+
+@pytest.mark.parametrize("car", ["clean", "panel", "altered"])
+def test_the_report_that_is_looked_at_says_where_the_examiners_differ(car):
+    """In each of these some mark was read differently by two."""
+    titles = [section.title for section in outline_in_brackets(car).sections]
+    assert "⟦Where the examiners differ⟧" in titles
+
+
+Written = Callable[[Catalogue], Outline]
+DOCUMENTS: tuple[tuple[str, str, Written], ...] = (
+    ("What the numbers do not say", "", lambda spoken: decode_sheet("altered", spoken)),
+    ("where it shows numbers, in pixels", "", lambda spoken: supplement("panel", "clean", spoken)),
+    ("worn", "", lambda spoken: supplement("panel", "clean", spoken)),
+    ("Newly agrees", "", lambda spoken: supplement("panel", "clean", spoken)),
+    ("What is left out of this copy", "", lambda spoken: masked_in("altered", spoken)),
+    ("{name} alone", " alone", lambda spoken: as_issued(opinion_in_brackets("panel"), spoken)),
+)
+
+
+@pytest.mark.parametrize(("sentence", "rest", "document"), DOCUMENTS)
+def test_a_sentence_that_the_catalogue_lacks_is_found_on_the_page(sentence, rest, document):
+    found = english_in("", texts_of(document(without_sentence(sentence))), every_text())
+    assert [each for each in found if (rest or sentence) in each]
+
+
+@cache
+def every_text() -> Allowed:
+    """What may stand untranslated of any car."""
+    return allowed(*CARS)
 
 
 @pytest.mark.parametrize("car", CARS)

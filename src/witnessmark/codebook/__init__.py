@@ -54,8 +54,10 @@ from witnessmark.codebook.records import (
     Works,
 )
 from witnessmark.codebook.schema import book_schema, render_book_schema
+from witnessmark.codebook.sketches import SKETCHES, Sketch
 
 __all__ = [
+    "SKETCHES",
     "Applies",
     "Assembly",
     "AssemblyKind",
@@ -90,6 +92,7 @@ __all__ = [
     "Series",
     "Settlement",
     "Site",
+    "Sketch",
     "WeekCount",
     "Works",
     "YearIs",

@@ -42,6 +42,7 @@ from witnessmark.codebook.records import (
     Site,
     Works,
 )
+from witnessmark.codebook.sketches import SKETCHES, Sketch
 
 
 @dataclass(frozen=True, slots=True)
@@ -281,9 +282,11 @@ def build_site(entry: Entry, ground: Ground) -> Site:
 
 def build_feature(entry: Entry, ground: Ground) -> Feature:
     """A row of features.csv; an outcome is written `as factory=factory` before a semicolon."""
-    pairs = (part.partition("=") for part in entry.text("outcomes").split(";"))
+    sketches = dict(outcome_pairs(entry.text("sketches")))
     outcomes = tuple(
-        FeatureOutcome(outcome.strip(), look.strip()) for outcome, _, look in pairs if look.strip()
+        FeatureOutcome(outcome, look, _sketch(sketches.get(outcome, "")))
+        for outcome, look in outcome_pairs(entry.text("outcomes"))
+        if look
     )
     return Feature(
         entry.text("id"),
@@ -293,6 +296,21 @@ def build_feature(entry: Entry, ground: Ground) -> Feature:
         ground.applies(entry),
         ground.citation(entry),
     )
+
+
+def outcome_pairs(text: str) -> tuple[tuple[str, str], ...]:
+    """What stands before and after the sign of each part of a cell of outcomes.
+
+    >>> outcome_pairs("round red=factory; none = doubtful")
+    (('round red', 'factory'), ('none', 'doubtful'))
+    """
+    parts = (part.partition("=") for part in text.split(";") if part.strip())
+    return tuple((outcome.strip(), said.strip()) for outcome, _, said in parts)
+
+
+def _sketch(name: str) -> Sketch | None:
+    """The sketch of this name; one that there is not is reported elsewhere."""
+    return Sketch(name) if name in SKETCHES else None
 
 
 def build_exception(entry: Entry, ground: Ground) -> KnownException:

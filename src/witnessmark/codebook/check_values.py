@@ -1,6 +1,7 @@
-"""Values: rules, codes of standing items, kinds of items, outcomes, lags."""
+"""Values: rules, codes of standing items, kinds of items, outcomes and sketches, lags."""
 
 from collections.abc import Iterator
+from dataclasses import dataclass, replace
 
 from witnessmark.codebook.draft import STANDING_ITEMS, Draft
 from witnessmark.codebook.entries import Entry
@@ -11,8 +12,13 @@ from witnessmark.codebook.problems_rows import (
     OutcomeForm,
     OutcomeLook,
     RepeatedOutcome,
+    SketchForm,
+    SketchOfNoOutcome,
+    UndrawnOutcomes,
+    UnknownSketch,
 )
 from witnessmark.codebook.records import ItemKind
+from witnessmark.codebook.sketches import SKETCHES
 from witnessmark.problem import Problem
 from witnessmark.source import Source
 
@@ -132,30 +138,67 @@ def _check_lags(draft: Draft) -> Iterator[Problem]:
 def _check_outcomes(draft: Draft) -> Iterator[Problem]:
     """Each outcome of a feature is written `outcome=look`, once."""
     for feature in draft.features:
-        entry = feature.entry
         seen: set[str] = set()
-        for part in filter(str.strip, entry.text("outcomes").split(";")):
-            outcome, equals, look = (each.strip() for each in part.partition("="))
-            place = _place_in(entry, part.strip())
-            if not (outcome and equals and look):
-                yield OutcomeForm(place, part.strip())
-            elif look not in LOOKS:
-                yield OutcomeLook(_last(place, look), look, LOOKS)
-            elif outcome in seen:
-                yield RepeatedOutcome(place, outcome)
-            seen.add(outcome)
+        for part in _parts(feature.entry, "outcomes"):
+            if not part.is_whole:
+                yield OutcomeForm(part.place, part.text)
+            elif part.said not in LOOKS:
+                yield OutcomeLook(_last(part.place, part.said), part.said, LOOKS)
+            elif part.outcome in seen:
+                yield RepeatedOutcome(part.place, part.outcome)
+            seen.add(part.outcome)
+        yield from _check_sketches(feature.entry, seen - {""})
 
 
-def _place_in(entry: Entry, part: str) -> Source:
-    """Where one outcome stands in its cell."""
-    cell = entry.source("outcomes")
-    column = cell.text.find(part, (cell.column or 1) - 1) + 1
-    if column == 0:
-        return cell
-    return Source(cell.name, cell.line, column, len(part), cell.text)
+def _check_sketches(entry: Entry, outcomes: set[str]) -> Iterator[Problem]:
+    """Each sketch is written `outcome=sketch`, of an outcome of the row, and of all or none."""
+    drawn: set[str] = set()
+    for part in _parts(entry, "sketches"):
+        if not part.is_whole:
+            yield SketchForm(part.place, part.text)
+        elif part.outcome not in outcomes:
+            place = replace(part.place, width=len(part.outcome))
+            yield SketchOfNoOutcome(place, part.outcome, tuple(sorted(outcomes)))
+        elif part.said not in SKETCHES:
+            yield UnknownSketch(_last(part.place, part.said), part.said, SKETCHES)
+        elif part.outcome in drawn:
+            yield RepeatedOutcome(part.place, part.outcome)
+        drawn.add(part.outcome)
+    if drawn and outcomes - drawn:
+        yield UndrawnOutcomes(entry.source("sketches"), tuple(sorted(outcomes - drawn)))
+
+
+@dataclass(frozen=True, slots=True)
+class _Part:
+    """One part of a cell of outcomes: as written, before and after its sign, and its place."""
+
+    text: str
+    outcome: str
+    said: str
+    place: Source
+
+    @property
+    def is_whole(self) -> bool:
+        """Does something stand on both sides of the sign?"""
+        return bool(self.outcome and self.said)
+
+
+def _parts(entry: Entry, column: str) -> Iterator[_Part]:
+    """The parts of a cell of outcomes, each where it stands."""
+    if column not in entry.sources:
+        return
+    cell = entry.source(column)
+    at = (cell.column or 1) - 1
+    for written in filter(str.strip, entry.text(column).split(";")):
+        text = written.strip()
+        outcome, _, said = (each.strip() for each in text.partition("="))
+        found = cell.text.find(text, at)
+        place = cell if found < 0 else replace(cell, column=found + 1, width=len(text))
+        at = at if found < 0 else found + len(text)
+        yield _Part(text, outcome, said, place)
 
 
 def _last(place: Source, word: str) -> Source:
     """The word at the end of a place."""
     column = (place.column or 1) + place.width - len(word)
-    return Source(place.name, place.line, column, len(word), place.text)
+    return replace(place, column=column, width=len(word))

@@ -173,6 +173,7 @@ TABLES = {
             identifier("site", "The site.", required=True),
             text("prompt", "What to look at, in words.", required=True),
             text("outcomes", "Outcomes, each with the look it counts as.", required=True),
+            text("sketches", "Outcomes, each with the sketch that shows it: all, or none."),
             *APPLIES,
             *CITATION,
         ),

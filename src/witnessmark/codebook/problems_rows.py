@@ -1,9 +1,9 @@
-"""Problems across a book's rows: years, overlaps, gaps, ranges, lags, outcomes."""
+"""Problems across a book's rows: years, overlaps, gaps, ranges, lags, outcomes, sketches."""
 
 from dataclasses import dataclass
 from typing import override
 
-from witnessmark.codebook.problems import one_of, shown
+from witnessmark.codebook.problems import nearest, one_of, shown
 from witnessmark.problem import Problem
 from witnessmark.source import Source
 
@@ -209,6 +209,68 @@ class RepeatedOutcome(Problem):
     @override
     def expected(self) -> str:
         return "each outcome once"
+
+
+@dataclass(frozen=True, slots=True)
+class SketchForm(Problem):
+    """A part of a feature's sketches that gives no outcome a sketch."""
+
+    part: str
+
+    @override
+    def sentence(self) -> str:
+        return f"{shown(self.part)} is no outcome with a sketch"
+
+    @override
+    def expected(self) -> str:
+        return "such as 'screws=screws; glue=glue'"
+
+
+@dataclass(frozen=True, slots=True)
+class SketchOfNoOutcome(Problem):
+    """A sketch for an outcome that the row does not have."""
+
+    outcome: str
+    outcomes: tuple[str, ...]
+
+    @override
+    def sentence(self) -> str:
+        return f"{shown(self.outcome)} is no outcome of this row"
+
+    @override
+    def expected(self) -> str:
+        return nearest(self.outcome, self.outcomes)
+
+
+@dataclass(frozen=True, slots=True)
+class UnknownSketch(Problem):
+    """A name that no sketch has."""
+
+    sketch: str
+    sketches: tuple[str, ...]
+
+    @override
+    def sentence(self) -> str:
+        return f"there is no sketch {shown(self.sketch)}"
+
+    @override
+    def expected(self) -> str:
+        return nearest(self.sketch, self.sketches) or "a name of the list in docs/codebook.md"
+
+
+@dataclass(frozen=True, slots=True)
+class UndrawnOutcomes(Problem):
+    """Some outcomes of a row have a sketch and others none: what is drawn would lead the eye."""
+
+    outcomes: tuple[str, ...]
+
+    @override
+    def sentence(self) -> str:
+        return f"no sketch for {', '.join(map(shown, self.outcomes))}"
+
+    @override
+    def expected(self) -> str:
+        return "a sketch for each outcome of the row, or an empty cell"
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,6 +11,7 @@ from dataclasses import dataclass, field
 from datetime import date
 from enum import StrEnum
 
+from witnessmark.codebook.sketches import Sketch
 from witnessmark.source import NOWHERE, Source
 
 
@@ -240,10 +241,14 @@ class Feature:
 
 @dataclass(frozen=True, slots=True)
 class FeatureOutcome:
-    """One outcome of a feature; `look` is factory, doubtful or disturbed."""
+    """One outcome of a feature; `look` is factory, doubtful or disturbed.
+
+    `sketch` is what a field sheet draws beside it, None where it is not drawn.
+    """
 
     id: str
     look: str
+    sketch: Sketch | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -102,7 +102,8 @@ def mark_groups_sheets(opinion: Opinion, height: float = PAGE_HEIGHT) -> tuple[F
     first = intro.height + 8
     parts, y = intro.at(0, 0), first
     sheets: list[Figure] = []
-    for piece in (*_boxes(opinion, height - first - GAP), *_asides(opinion)):
+    pieces: list[_CarBox | _Aside] = [*_boxes(opinion, height - first - GAP), *_asides(opinion)]
+    for piece in pieces:
         if y > first and y + piece.height > height:
             sheets.append(_sheet(len(sheets), opinion, y, parts))
             parts, y = intro.at(0, 0), first

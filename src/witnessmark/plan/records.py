@@ -9,6 +9,7 @@ from enum import StrEnum
 
 from witnessmark.casefile.records import PaperState, SiteState
 from witnessmark.codebook.marks import HowMade, MarkKind
+from witnessmark.codebook.sketches import Sketch
 from witnessmark.dates import DateSpan
 
 
@@ -89,12 +90,24 @@ class MarkPlan:
 
 
 @dataclass(frozen=True, slots=True)
+class OutcomePlan:
+    """An outcome that can be noted, and the sketch that shows it, if one does.
+
+    What look it counts as is left out: a sheet leads nobody to an answer.
+    """
+
+    id: str
+    sketch: Sketch | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class FeaturePlan:
-    """Something to look at, with the outcomes that can be noted, in the book's order."""
+    """Something to look at, with the outcomes that can be noted, in the order of their letters:
+    a book begins with what the factory left, and a sheet in its order would lead the eye."""
 
     id: str
     prompt: str
-    outcomes: tuple[str, ...]
+    outcomes: tuple[OutcomePlan, ...]
 
 
 @dataclass(frozen=True, slots=True)

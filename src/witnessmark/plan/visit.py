@@ -8,7 +8,14 @@ from witnessmark.codebook.marks import MarkKind
 from witnessmark.codebook.records import Applies, CarContext, Site
 from witnessmark.examination import car_context, car_marks
 from witnessmark.plan.marks import mark_plans
-from witnessmark.plan.records import FeaturePlan, PaperPlan, SitePlan, Variation, VisitPlan
+from witnessmark.plan.records import (
+    FeaturePlan,
+    OutcomePlan,
+    PaperPlan,
+    SitePlan,
+    Variation,
+    VisitPlan,
+)
 from witnessmark.plan.stars import Stars, stars
 from witnessmark.plan.walk import minutes_of, reaches_of
 from witnessmark.weighing import Weighing
@@ -102,13 +109,16 @@ def needed(dismantling: str) -> str:
 
 def _features(book: CodeBook, context: CarContext, site: str) -> tuple[FeaturePlan, ...]:
     """What is to be looked at there; a feature of several rows has the outcomes of all."""
-    found: dict[tuple[str, str], tuple[str, ...]] = {}
+    found: dict[tuple[str, str], dict[str, OutcomePlan]] = {}
     for feature in book.features:
         if feature.site == site and feature.applies.covers(context):
-            key = (feature.id, feature.prompt)
-            outcomes = tuple(outcome.id for outcome in feature.outcomes)
-            found[key] = tuple(dict.fromkeys((*found.get(key, ()), *outcomes)))
-    return tuple(FeaturePlan(name, prompt, each) for (name, prompt), each in found.items())
+            outcomes = found.setdefault((feature.id, feature.prompt), {})
+            for each in feature.outcomes:
+                outcomes.setdefault(each.id, OutcomePlan(each.id, each.sketch))
+    return tuple(
+        FeaturePlan(name, prompt, tuple(outcomes[each] for each in sorted(outcomes)))
+        for (name, prompt), outcomes in found.items()
+    )
 
 
 def _variations(book: CodeBook, context: CarContext, site: Site) -> tuple[Variation, ...]:

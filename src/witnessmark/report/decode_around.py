@@ -227,7 +227,7 @@ def closing(read: Read, left_out: int) -> str:
     }
     if Basis.INVENTED in bases:
         told.append(said("Maker and codes are invented."))
-    if any(said("(from memory)") in line.says for line in read.lines):
+    if any(line.is_from_memory for line in read.lines):
         told.append(said("“From memory” marks what rests on no printed source."))
     if left_out:
         told.append(

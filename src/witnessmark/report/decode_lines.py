@@ -15,7 +15,7 @@ from witnessmark.examination import Opinion
 from witnessmark.figures.plate_codes import PlateCode, plate_codes
 from witnessmark.reading.records import CellKind
 from witnessmark.wording import Names, date_text
-from witnessmark.wording.amounts import capital
+from witnessmark.wording.amounts import capital, day_text
 
 FEW_DATES = 3
 """So many dates are told one by one; of more only how many, and between which."""
@@ -64,6 +64,7 @@ class CodeLine:
     is_number: bool = False
     is_paper: bool = False
     is_identity: bool = False
+    is_from_memory: bool = False
     also: tuple[tuple[str, str], ...] = ()
 
 
@@ -108,7 +109,7 @@ def _lines_of(
             continue
         name = item.name if item else field.name
         meanings = _meanings(field, decoding)
-        says = _told(field, code, meanings, name)
+        says, is_from_memory = _told(field, code, meanings, name)
         yield CodeLine(
             topic_of(field.says, item.home if item else ""),
             field.says,
@@ -120,6 +121,7 @@ def _lines_of(
             item is not None and item.kind is ItemKind.NUMBER,
             mark.kind is MarkKind.PAPER,
             is_identity=item is not None and item.identification,
+            is_from_memory=is_from_memory,
         )
 
 
@@ -167,34 +169,42 @@ def _joined(old: CodeLine, new: CodeLine) -> CodeLine:
     return replace(old, also=(*old.also, (new.read, new.marks[0])))
 
 
-def _told(field: Field, code: PlateCode, meanings: list[FieldMeaning], name: str) -> str:
-    """What one code says, in words, with how exactly and on which memory it rests."""
+def _told(
+    field: Field, code: PlateCode, meanings: list[FieldMeaning], name: str
+) -> tuple[str, bool]:
+    """What one code says, in words, with how exactly; and whether that is from memory."""
     if code.is_empty:
         return _empty(field, name)
     if not code.read and field.optional:
-        return said("{name}: nothing stands here, as the book allows", name=capital(name))
+        return said("{name}: nothing stands here, as the book allows", name=capital(name)), False
     if not code.is_listed:
-        return said("{name}: not in the book, which is no fault of the car", name=capital(name))
+        told = said("{name}: not in the book, which is no fault of the car", name=capital(name))
+        return told, False
     spans = tuple(dict.fromkeys(span for each in meanings for span in each.spans))
-    text = _dates(spans) if spans else _choices(code.says).removeprefix(f"{name} ")
+    text = dates_told(spans) if spans else _choices(code.says).removeprefix(f"{name} ")
     if text == said("a number, as it was read"):
-        return capital(name)
+        return capital(name), False
     told = said("{name}: {meaning}", name=capital(name), meaning=text)
-    if meanings and meanings[0].basis is Basis.MEMORY:
+    is_from_memory = bool(meanings) and meanings[0].basis is Basis.MEMORY
+    if is_from_memory:
         told = _from_memory(told)
-    return _planned(told, name) if spans else told
+    return _planned(told, name) if spans else told, is_from_memory
 
 
-def _empty(field: Field, name: str) -> str:
+def _empty(field: Field, name: str) -> tuple[str, bool]:
     """An empty window, with what the book says that it means."""
     if field.empty is None:
-        return said("{name}: left empty; the book does not say what that means", name=capital(name))
+        silent = said(
+            "{name}: left empty; the book does not say what that means", name=capital(name)
+        )
+        return silent, False
     told = said(
         "{name}: left empty, which says: {meaning}",
         name=capital(name),
         meaning=field.empty.meaning,
     )
-    return _from_memory(told) if field.empty.citation.basis is Basis.MEMORY else told
+    is_from_memory = field.empty.citation.basis is Basis.MEMORY
+    return _from_memory(told) if is_from_memory else told, is_from_memory
 
 
 def _from_memory(told: str) -> str:
@@ -223,8 +233,17 @@ def _choices(says: tuple[str, ...]) -> str:
     return told
 
 
-def _dates(spans: tuple[DateSpan, ...]) -> str:
+def dates_told(spans: tuple[DateSpan, ...]) -> str:
     """The days that a date code may mean: a few one by one, of more how many, between which."""
+    days = {(span.first.month, span.first.day) for span in spans if span.first == span.last}
+    if len(spans) > FEW_DATES and len(days) == 1 and all(s.first == s.last for s in spans):
+        return said(
+            "{day} of one of {number} years from {first} to {last}; the mark does not say which",
+            day=day_text(spans[0].first),
+            number=len(spans),
+            first=min(span.first.year for span in spans),
+            last=max(span.last.year for span in spans),
+        )
     if len(spans) > FEW_DATES:
         return said(
             "one of {number} dates from {first} to {last}; the mark does not say which",

@@ -65,5 +65,5 @@ def _bare(line: CodeLine, book: CodeBook) -> CodeLine:
     item = book.item(line.item)
     without_years = re.sub(r"\b(?:1[789]|20)\d\d\b", "", line.says)
     if item is not None and _LIMIT.search(without_years):
-        line = replace(line, says=capital(item.name))
+        line = replace(line, says=capital(item.name), is_from_memory=False)
     return replace(line, also=())

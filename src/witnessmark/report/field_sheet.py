@@ -9,6 +9,7 @@ from datetime import date
 from witnessmark.catalogue import language, said
 from witnessmark.figures.car_sites import site_maps
 from witnessmark.figures.place_list import SitePlace
+from witnessmark.figures.sketches import heard, sketch
 from witnessmark.plan import FeaturePlan, FieldPlan, MarkPlan, Reach, SitePlan, VisitPlan
 from witnessmark.report.masked_id import SharedId
 from witnessmark.report.records import (
@@ -17,6 +18,8 @@ from witnessmark.report.records import (
     Bullets,
     CharacterBoxes,
     Drawing,
+    DrawnBoxes,
+    DrawnChoice,
     Fact,
     Facts,
     Outline,
@@ -29,7 +32,7 @@ from witnessmark.report.records import (
     Together,
     WriteIn,
 )
-from witnessmark.wording import cautions, date_text
+from witnessmark.wording import cautions, date_text, term
 from witnessmark.wording.amounts import capital, sentence
 from witnessmark.wording.visit import (
     attachments,
@@ -152,12 +155,19 @@ def _reach(reach: Reach) -> Section:
         intro.append(Paragraph(reach_sentence(reach), "quiet"))
     if shared:
         intro.append(Paragraph(sentence(shared), "strong"))
-    first, *others = (_site(site, "" if shared else site.caution) for site in reach.sites)
-    blocks = (Together((*intro, *first)), *(Together(site, True) for site in others))
+    blocks = tuple(
+        _site(site, "" if shared else site.caution, () if at else tuple(intro))
+        for at, site in enumerate(reach.sites)
+    )
     return Section(reach_title(reach), blocks, new_page=True)
 
 
-def _site(site: SitePlan, caution: str) -> tuple[Block, ...]:
+def _site(site: SitePlan, caution: str, intro: tuple[Block, ...]) -> Together:
+    """A place from its heading to how it ended, on one page where one can hold it.
+
+    A longer one follows on where there is room: its heading stays with its first mark, its end
+    with the feature before it.
+    """
     note = look_first() if site.is_starred else ""
     facts = [
         Fact(said("Where"), sentence(site.where)),
@@ -167,13 +177,13 @@ def _site(site: SitePlan, caution: str) -> tuple[Block, ...]:
         Fact(said("Look for"), sentence(site.look_at)),
         Fact(said("So far"), so_far(site.state)),
     ]
-    blocks: list[Block] = [Stop(site.number, capital(site.name), note, site.is_starred)]
-    blocks.append(Facts(tuple(fact for fact in facts if fact.text)))
-    blocks += [Together(_mark(mark)) for mark in site.marks]
+    head = Stop(site.number, capital(site.name), note, site.is_starred)
+    told = Facts(tuple(fact for fact in facts if fact.text))
+    marks = [_mark(mark) for mark in site.marks]
     features = [_feature(feature) for feature in site.features]
-    blocks += features[:-1]
-    blocks.append(Together((*features[-1:], *_end(site))))
-    return tuple(blocks)
+    first = Together((*intro, head, told, *(marks[0] if marks else ())))
+    last = Together((*features[-1:], *_end(site)))
+    return Together((first, *map(Together, marks[1:]), *features[:-1], last))
 
 
 def _end(site: SitePlan) -> tuple[Block, ...]:
@@ -190,8 +200,16 @@ def _end(site: SitePlan) -> tuple[Block, ...]:
     )
 
 
-def _feature(feature: FeaturePlan) -> TickBoxes:
-    return TickBoxes(feature.prompt, feature.outcomes)
+def _feature(feature: FeaturePlan) -> TickBoxes | DrawnBoxes:
+    """Every outcome drawn, or none: the only one that is drawn would lead the eye."""
+    drawn = tuple(
+        DrawnChoice(term(each.id), sketch(each.sketch).svg, heard(each.sketch))
+        for each in feature.outcomes
+        if each.sketch is not None
+    )
+    if len(drawn) == len(feature.outcomes):
+        return DrawnBoxes(feature.prompt, drawn)
+    return TickBoxes(feature.prompt, tuple(term(each.id) for each in feature.outcomes))
 
 
 def _mark(mark: MarkPlan) -> tuple[Block, ...]:

@@ -10,6 +10,7 @@ from enum import Enum
 from typing import Any
 
 from witnessmark.agreement.records import Finding, Subject
+from witnessmark.catalogue import said
 from witnessmark.codebook.book import CodeBook
 from witnessmark.decoding.records import Alternative, Decoding, FieldCells, FieldMeaning
 from witnessmark.examination import Opinion
@@ -20,9 +21,6 @@ from witnessmark.report.masked_shapes import LONG
 from witnessmark.report.masked_signs import TITLE, Signs, main_item, signs_of, spilt_before
 from witnessmark.report.masked_texts import TextMask, text_mask
 
-_PLACES_SHOWN = re.compile(
-    r"(?:(\d+)(\D{1,12}?)(\d+) )?\(([^\s()]{1,80}) ([^\s()]+) ([^\s()]{1,80})\)"
-)
 _SHOWN_SIGNS = re.compile(r"[0-9A-Z\[\]/?~_…]+")
 
 
@@ -286,7 +284,7 @@ class _Told:
         return self.masked(text)
 
     def masked(self, text: str) -> str:
-        text = _PLACES_SHOWN.sub(self._place, text)
+        text = _places_shown().sub(self._place, text)
         for old, new in self.shown.items():
             if old:
                 text = text.replace(old, new)
@@ -298,14 +296,12 @@ class _Told:
         return text[: max(ends)] + "." if ends else ""
 
     def _place(self, found: re.Match[str]) -> str:
-        """One place of two numbers, "place 5 of 6 (3 and 1)", with signs for the characters."""
-        place, between, length, first, word, second = found.groups()
-        if _SHOWN_SIGNS.fullmatch(word):
-            return found[0]
-        at = int(length) - int(place) if length else None
-        signs = (self._signs(each, at) for each in (first, second))
-        before = f"{place}{between}{length} " if length else ""
-        return f"{before}({f' {word} '.join(signs)})"
+        """One place of two numbers, with signs for the characters."""
+        told = found.groupdict()
+        place, length = told.get("place"), told.get("length")
+        at = int(length) - int(place) if place and length else None
+        first, second = (self._signs(told.get(each, ""), at) for each in ("first", "second"))
+        return _place_shown(place or "", length or "", first, second)
 
     def _signs(self, text: str, from_end: int | None) -> str:
         if not _SHOWN_SIGNS.fullmatch(text):
@@ -313,3 +309,21 @@ class _Told:
         return "".join(
             self.signs.sign(self.item, from_end, each) if each.isalnum() else each for each in text
         )
+
+
+def _place_shown(place: str, length: str, first: str, second: str) -> str:
+    """One place of two numbers and what stands there on each, as a finding tells it."""
+    where = said("place {place} of {length}", place=place, length=length)
+    return said("{place} ({first} and {second})", place=where, first=first, second=second)
+
+
+def _places_shown() -> re.Pattern[str]:
+    """How such a place is found, in the language of the page."""
+    held = {"place": "\ue000", "length": "\ue001", "first": "\ue002", "second": "\ue003"}
+    signs = f"{_SHOWN_SIGNS.pattern}|{re.escape(said('nothing'))}"
+    groups = {"place": r"\d+", "length": r"\d+", "first": signs, "second": signs}
+    pattern = re.escape(_place_shown(*held.values()))
+    for name, sign in held.items():
+        pattern = pattern.replace(sign, f"(?P<{name}>{groups[name]})", 1)
+        pattern = pattern.replace(sign, f"(?P={name})")
+    return re.compile(pattern)

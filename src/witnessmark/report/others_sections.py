@@ -7,7 +7,7 @@ from witnessmark.report.records import Block, Fact, Facts, Paragraph, Section
 from witnessmark.report.site_sections import unseen_way
 from witnessmark.wording import Names
 from witnessmark.wording.amounts import capital, clause, sentence
-from witnessmark.wording.names import plain_name
+from witnessmark.wording.case_words import feature_word, look_word
 
 
 def others_section(opinion: Opinion) -> Section:
@@ -60,8 +60,8 @@ def _not_in_person(opinion: Opinion) -> list[Fact]:
             capital(names.any(each.site)),
             said(
                 "{feature}, {outcome}: {way}. {note}",
-                feature=capital(plain_name(each.feature)),
-                outcome=plain_name(each.outcome),
+                feature=capital(feature_word(each.feature)),
+                outcome=look_word(each.outcome),
                 way=unseen_way(each.seen, clause(each.by)),
                 note=sentence(each.note),
             ).strip(),

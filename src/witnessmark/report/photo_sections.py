@@ -15,7 +15,7 @@ from witnessmark.report.records import (
 )
 from witnessmark.wording import Names, moment_text
 from witnessmark.wording.amounts import capital
-from witnessmark.wording.names import plain_name
+from witnessmark.wording.case_words import feature_word
 
 DIGEST_SHOWN = 16
 FOURS = 4
@@ -128,7 +128,7 @@ def _bound(case: Casefile, exhibit: str, names: Names) -> tuple[str, ...]:
     """The marks, looks, sites and papers of the case that name this exhibit."""
     marks = [names.mark(r.mark) for r in case.readings if exhibit in r.exhibits]
     looks = [
-        said("{feature} of the {site}", feature=plain_name(k.feature), site=names.any(k.site))
+        said("{feature} of the {site}", feature=feature_word(k.feature), site=names.any(k.site))
         for k in case.looks
         if exhibit in k.exhibits
     ]

@@ -9,6 +9,7 @@ from witnessmark.report.records import (
     CharacterBoxes,
     Columns,
     Drawing,
+    DrawnBoxes,
     Facts,
     Heading,
     Outline,
@@ -73,6 +74,9 @@ def _lines(block: Block) -> list[str]:
             return [f"{block.label} {block.made}".rstrip(), *rows]
         case TickBoxes():
             return [f"{block.label} {'  '.join(f'[ ] {each}' for each in block.choices)}"]
+        case DrawnBoxes():
+            drawn = (f"[ ] {each.text} [{each.heard}]" for each in block.choices)
+            return [f"{block.label} {'  '.join(drawn)}"]
         case Signature():
             signed = said("Signed: {line}", line="_" * 20)
             return [f"{signed} {block.name} {block.qualifications}".rstrip()]

@@ -182,6 +182,24 @@ class TickBoxes:
 
 
 @dataclass(frozen=True, slots=True)
+class DrawnChoice:
+    """A choice with the sketch that shows it: SVG text, and what is heard in its place."""
+
+    text: str
+    svg: str
+    heard: str
+
+
+@dataclass(frozen=True, slots=True)
+class DrawnBoxes:
+    """A label and choices, each with a sketch and a box to tick; all of one size and weight."""
+
+    label: str
+    choices: tuple[DrawnChoice, ...]
+    kind: Literal["drawn_boxes"] = "drawn_boxes"
+
+
+@dataclass(frozen=True, slots=True)
 class Together:
     """Blocks that stay on one page, where one page can hold them.
 
@@ -218,6 +236,7 @@ Block = (
     | WriteIn
     | CharacterBoxes
     | TickBoxes
+    | DrawnBoxes
     | Together
     | Columns
 )
@@ -256,6 +275,7 @@ class PageWords:
     What stands in braces is filled in by the template: the day, the number of the page.
     """
 
+    document: str
     case: str
     printed: str
     page: str
@@ -272,6 +292,7 @@ class PageWords:
 def page_words() -> PageWords:
     """The words of the pages in the language of the document."""
     return PageWords(
+        document=said("{title}, case {case}"),
         case=said("Case {case}, printed {printed}"),
         printed=said("Printed {printed}"),
         page=said("page {page} of {pages}"),

@@ -20,7 +20,7 @@ from witnessmark.report.records import (
 )
 from witnessmark.wording import Names, moment_text, site_sentence, term, unseen_sentence
 from witnessmark.wording.amounts import capital, clause, sentence
-from witnessmark.wording.names import plain_name
+from witnessmark.wording.case_words import feature_word, look_word
 from witnessmark.wording.sites import UNSEEN
 
 
@@ -63,13 +63,13 @@ def looks_section(opinion: Opinion, book: CodeBook) -> Section | None:
 
 def _look_row(look: LookSeen, names: Names, book: CodeBook) -> tuple[TableCell, ...]:
     counts_as = _counts_as(look, book)
-    outcome = plain_name(look.outcome)
+    outcome = look_word(look.outcome)
     below: tuple[str, ...] = ()
     if counts_as and counts_as != look.outcome:
         below = (said("counts as {look}", look=term(counts_as)),)
     return (
-        TableCell(capital(names.any(look.site)), (plain_name(look.feature),)),
-        TableCell(capital(term(outcome)), below, strong=True),
+        TableCell(capital(names.any(look.site)), (feature_word(look.feature),)),
+        TableCell(capital(outcome), below, strong=True),
         TableCell(
             seen_by(look.seen, look.by, look.when) or said("not stated"),
             (sentence(look.note),) if look.note else (),

@@ -36,7 +36,7 @@ from witnessmark.wording import (
     verbal_equivalent,
 )
 from witnessmark.wording.amounts import capital, clause, sentence
-from witnessmark.wording.names import plain_name
+from witnessmark.wording.case_words import field_word
 
 MOST_LETTERS = 20_000
 """Longest text that a field of a case may hold; only a field unknown here can be longer."""
@@ -46,8 +46,8 @@ LETTERS_SHOWN = 500
 def supplement_outline(issued: Issued, opinion: Opinion, because: str, printed: date) -> Outline:
     """The outline of the supplement; `because` is the examiner's reason in their own words."""
     now = issued_of(opinion)
-    changes = case_changes(issued.casefile, now.casefile)
     names = Names((*now.names, *issued.names))
+    changes = case_changes(issued.casefile, now.casefile, names)
     title = opinion.casefile.title.strip() or said("Case {case}", case=opinion.casefile.id)
     return Outline(
         label=said("Supplement to a report of examination"),
@@ -288,4 +288,4 @@ def _about(change: CaseChange, names: Names) -> str:
         case Part.EXHIBIT:
             return change.about
         case _:
-            return plain_name(change.about)
+            return field_word(change.about)

@@ -1,7 +1,8 @@
 """What changed in a case between an issued report and now: added, withdrawn, changed.
 
-Pure: two case documents in, a list of changes out. Readings, looks, sites, papers,
-exhibits and statements are followed one by one; of everything else it is said that it changed.
+Pure: two case documents in, a list of changes out, in the words of the page. Readings, looks,
+sites, papers, exhibits and statements are followed one by one; of everything else it is said
+that it changed.
 """
 
 from collections.abc import Iterable
@@ -12,6 +13,8 @@ from typing import Any
 from pydantic import BaseModel
 
 from witnessmark.casefile.records import Casefile
+from witnessmark.report.supplement_words import UNNAMED, entry_text, value_text
+from witnessmark.wording import Names
 
 
 class ChangeKind(StrEnum):
@@ -63,7 +66,6 @@ LISTS = (
 """Lists of the case with the fields that say which entry is which."""
 
 RECORDS = (
-    (Part.CLAIM, "claim"),
     (Part.ASSIGNMENT, "assignment"),
     (Part.VISIT, "visit"),
     (Part.TITLE, "title_paper"),
@@ -71,33 +73,40 @@ RECORDS = (
 )
 
 
-def case_changes(before: Casefile, now: Casefile) -> tuple[CaseChange, ...]:
+def case_changes(before: Casefile, now: Casefile, names: Names = UNNAMED) -> tuple[CaseChange, ...]:
     """Every change of the case, part by part, in the order of the document."""
-    old, new = before.model_dump(mode="json"), now.model_dump(mode="json")
-    found: list[CaseChange] = []
-    statements = (old["claim"].pop("statements", []), new["claim"].pop("statements", []))
+    old, new = dict(before), dict(now)
+    old_claim, new_claim = dict(old.pop("claim")), dict(new.pop("claim"))
+    statements = (old_claim.pop("statements"), new_claim.pop("statements"))
+    found = _of_record(Part.CLAIM, old_claim, new_claim, names)
     for part, name in RECORDS:
-        found += _of_record(part, old.pop(name, {}), new.pop(name, {}))
-    found += _of_list(Part.STATEMENT, *statements, ("about",))
+        found += _of_record(part, dict(old.pop(name)), dict(new.pop(name)), names)
+    found += _of_list(Part.STATEMENT, *statements, ("about",), names)
     for part, name, keys in LISTS:
-        found += _of_list(part, old.pop(name, []), new.pop(name, []), keys)
-    found += _of_record(Part.OTHER, old, new)
+        found += _of_list(part, old.pop(name), new.pop(name), keys, names)
+    found += _of_record(Part.OTHER, old, new, names)
     order = tuple(Part)
     return tuple(sorted(found, key=lambda each: order.index(each.part)))
 
 
-def _of_record(part: Part, old: dict[str, Any], new: dict[str, Any]) -> list[CaseChange]:
+def _of_record(
+    part: Part, old: dict[str, Any], new: dict[str, Any], names: Names
+) -> list[CaseChange]:
     """The fields of one record that are not as they were."""
     found = []
     for name in dict.fromkeys((*old, *new)):
-        was, stands = _shown(old.get(name)), _shown(new.get(name))
+        was, stands = (value_text(each.get(name), name, names) for each in (old, new))
         if was != stands:
             found.append(CaseChange(part, _kind(was, stands), name, was, stands))
     return found
 
 
 def _of_list(
-    part: Part, old: list[dict[str, Any]], new: list[dict[str, Any]], keys: tuple[str, ...]
+    part: Part,
+    old: Iterable[BaseModel],
+    new: Iterable[BaseModel],
+    keys: tuple[str, ...],
+    names: Names,
 ) -> list[CaseChange]:
     """Entries added, withdrawn or changed; several of one key are followed in their order."""
     before, now = _keyed(old, keys), _keyed(new, keys)
@@ -105,7 +114,7 @@ def _of_list(
     for key in dict.fromkeys((*before, *now)):
         was, stands = before.get(key), now.get(key)
         if was != stands:
-            texts = (_entry(was, stands, keys), _entry(stands, was, keys))
+            texts = (_entry(was, stands, keys, names), _entry(stands, was, keys, names))
             kind = (
                 ChangeKind.ADDED
                 if was is None
@@ -113,15 +122,16 @@ def _of_list(
                 if stands is None
                 else ChangeKind.CHANGED
             )
-            found.append(CaseChange(part, kind, str(key[0]), *texts))
+            found.append(CaseChange(part, kind, key[0], *texts))
     return found
 
 
 def _keyed(
-    entries: Iterable[dict[str, Any]], keys: tuple[str, ...]
+    entries: Iterable[BaseModel], keys: tuple[str, ...]
 ) -> dict[tuple[str, ...], dict[str, Any]]:
+    """The fields of each entry by what it is about, by whom, and the how many-th of those it is."""
     found: dict[tuple[str, ...], dict[str, Any]] = {}
-    for each in entries:
+    for each in map(dict, entries):
         base = tuple(str(each.get(name, "")) for name in keys)
         count = 0
         while (*base, str(count)) in found:
@@ -130,34 +140,21 @@ def _keyed(
     return found
 
 
-def _entry(each: dict[str, Any] | None, other: dict[str, Any] | None, keys: tuple[str, ...]) -> str:
+def _entry(
+    each: dict[str, Any] | None, other: dict[str, Any] | None, keys: tuple[str, ...], names: Names
+) -> str:
     """What an entry says: its fields, or against another only those that are not alike."""
     if each is None:
         return ""
-    shown = [
-        f"{name.replace('_', ' ')}: {text}" if name not in ("text", "says") else text
+    told = {
+        name: value
         for name, value in each.items()
         if name not in keys[:1] and (other is None or other.get(name) != value)
-        if (text := _shown(value))
-    ]
-    return "; ".join(shown)
+    }
+    return entry_text(told, names)
 
 
 def _kind(was: str, stands: str) -> ChangeKind:
     if not was:
         return ChangeKind.ADDED
     return ChangeKind.CHANGED if stands else ChangeKind.WITHDRAWN
-
-
-def _shown(value: object) -> str:
-    """A value of the case document as a reader can compare it; nothing for an empty one."""
-    if isinstance(value, BaseModel):
-        value = value.model_dump(mode="json")
-    if value is None or value in ("", [], {}):
-        return ""
-    if isinstance(value, dict):
-        parts = ((name, _shown(each)) for name, each in value.items())
-        return ", ".join(f"{name.replace('_', ' ')}: {text}" for name, text in parts if text)
-    if isinstance(value, list):
-        return "; ".join(text for each in value if (text := _shown(each)))
-    return str(value)

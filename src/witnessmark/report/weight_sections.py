@@ -7,7 +7,7 @@ from witnessmark.codebook.records import Basis
 from witnessmark.examination import Opinion
 from witnessmark.figures import agreement_grids, assumption_curve
 from witnessmark.figures.contributions import contributions
-from witnessmark.figures.mark_groups import mark_groups
+from witnessmark.figures.mark_groups import mark_groups_sheets
 from witnessmark.figures.time_line import time_lines
 from witnessmark.report.drawn import drawings
 from witnessmark.report.records import (
@@ -33,6 +33,7 @@ from witnessmark.wording import (
     standing_sentence,
 )
 from witnessmark.wording.amounts import capital, sentence, times_text
+from witnessmark.wording.case_words import question_words
 from witnessmark.wording.conclusions import row_words
 from witnessmark.wording.names import rule_name
 
@@ -217,7 +218,7 @@ def _taken_as_known(opinion: Opinion, names: Names) -> list[Block]:
     lines = [
         said(
             "Prior odds for {question}: {odds}. {reason}",
-            question=names.any(each.question),
+            question=question_words(each.question, names),
             odds=odds_text(each.odds),
             reason=sentence(each.reason),
         )
@@ -264,5 +265,5 @@ def grouping_section(opinion: Opinion) -> Section | None:
     sentences = tuple(grouping_sentence(each, names) for each in groups)
     return Section(
         said("Which marks speak of one car"),
-        (Paragraph(intro), Bullets(sentences), *drawings([mark_groups(opinion)])),
+        (Paragraph(intro), Bullets(sentences), *drawings(mark_groups_sheets(opinion))),
     )

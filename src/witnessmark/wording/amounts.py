@@ -249,6 +249,15 @@ def date_text(day: date) -> str:
     return said("{day} {month} {year}", day=day.day, month=month, year=day.year)
 
 
+def day_text(day: date) -> str:
+    """A day of no certain year.
+
+    >>> day_text(date(2026, 5, 4))
+    '4 May'
+    """
+    return said("{day} {month}", day=day.day, month=as_said(MONTHS[day.month - 1]))
+
+
 def moment_text(moment: datetime) -> str:
     """A day with the time, and the zone where it is known."""
     zone = moment.strftime("%Z").strip()

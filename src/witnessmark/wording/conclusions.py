@@ -287,5 +287,4 @@ def car_of_group(car: str, names: Names) -> str:
         return said("the claimed car")
     if car == "a third car":
         return said("a third car")
-    car = clause(car)
-    return car if car.startswith(("a ", "an ", "the ")) else f"the {car}"
+    return clause(car)

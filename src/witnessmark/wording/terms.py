@@ -18,6 +18,10 @@ TERMS = (
     marked("photograph"),
     marked("copy"),
     marked("told"),
+    # whether the part that bears a mark is there
+    marked("in place"),
+    marked("present but detached"),
+    marked("the car has no such part"),
     # how well characters can be read, and which way up they stand
     marked("clear"),
     marked("worn"),

@@ -1,0 +1,89 @@
+"""Entries and values of a case in the words of the page, so that two of them can be compared."""
+
+from collections.abc import Iterable, Mapping
+from datetime import date, datetime
+from enum import StrEnum
+
+from pydantic import BaseModel
+
+from witnessmark.catalogue import said
+from witnessmark.wording import Names, date_text, moment_text
+from witnessmark.wording.case_words import feature_word, field_word, look_word, question_words
+from witnessmark.wording.conclusions import row_words
+from witnessmark.wording.terms import term
+
+UNNAMED = Names()
+"""Every id is read as words."""
+
+BARE = ("text", "says")
+"""Fields that stand without their name: what was read or said."""
+
+
+def entry_text(fields: Mapping[str, object], names: Names) -> str:
+    """What an entry says: each field with its name, what was read or said without one."""
+    told = []
+    for name, value in fields.items():
+        text = value_text(value, name, names)
+        if name == "original" and isinstance(value, bool):
+            told.append(_original(value))
+        elif text:
+            told.append(text if name in BARE else _labelled(field_word(name), text))
+    return "; ".join(told)
+
+
+def value_text(value: object, name: str, names: Names) -> str:
+    """A value of the case, of the field `name`, as a reader can compare it; an empty one is ""."""
+    match value:
+        case None:
+            return ""
+        case StrEnum():
+            return term(value)
+        case str():
+            return _named(value, name, names)
+        case datetime():
+            return moment_text(value)
+        case date():
+            return date_text(value)
+        case float():
+            return f"{value:,}".removesuffix(".0")
+        case BaseModel():
+            return _fields(((field_word(key), key, each) for key, each in value), names)
+        case Mapping():
+            return _fields(((names.item(key), "", each) for key, each in value.items()), names)
+        case list() | tuple():
+            return "; ".join(text for each in value if (text := value_text(each, name, names)))
+        case _:
+            return str(value)
+
+
+def _fields(fields: Iterable[tuple[str, str, object]], names: Names) -> str:
+    """The fields of a record, each given with its label and its name."""
+    told = ((label, value_text(value, name, names)) for label, name, value in fields)
+    return ", ".join(_labelled(label, text) for label, text in told if text)
+
+
+def _labelled(label: str, text: str) -> str:
+    return said("{item}: {value}", item=label, value=text)
+
+
+def _original(is_original: bool) -> str:
+    if is_original:
+        return said("said to be original to the car")
+    return said("said to have been replaced")
+
+
+def _named(text: str, name: str, names: Names) -> str:
+    """The text itself, or the words for an id of the model, the case or the book."""
+    match name:
+        case "feature":
+            return feature_word(text)
+        case "outcome":
+            return look_word(text)
+        case "question":
+            return question_words(text, names)
+        case "row":
+            return row_words(text)
+        case "copied_from":
+            return names.mark(text) if text else ""
+        case _:
+            return text

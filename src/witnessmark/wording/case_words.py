@@ -1,0 +1,138 @@
+"""What a case calls its fields and questions, and how the metal looked, as a page says it."""
+
+from witnessmark.casefile.records import LookClass
+from witnessmark.catalogue import as_said, marked, said
+from witnessmark.weighing.records import Question
+from witnessmark.wording.names import Names, plain_name
+from witnessmark.wording.terms import term
+
+FIELD_WORDS = {
+    "about": marked("about"),
+    "access": marked("how the car stood"),
+    "asked_in_vain": marked("asked in vain"),
+    "assignment": marked("assignment"),
+    "attachment": marked("attachment"),
+    "book": marked("code book"),
+    "built": marked("when it was built"),
+    "by": marked("by"),
+    "caption": marked("caption"),
+    "circumstances": marked("what is taken as known"),
+    "claim": marked("claim"),
+    "client": marked("client"),
+    "copied_from": marked("copied from"),
+    "currency": marked("currency"),
+    "date": marked("date"),
+    "declared_interest": marked("declared interest"),
+    "examiners": marked("examiners"),
+    "exhibits": marked("exhibits"),
+    "feature": marked("feature"),
+    "file": marked("file"),
+    "format": marked("format"),
+    "format_version": marked("version of the format"),
+    "height": marked("height"),
+    "id": marked("short name"),
+    "intended_users": marked("intended users"),
+    "issued_by": marked("issued by"),
+    "items": marked("items claimed"),
+    "left": marked("from the left"),
+    "legibility": marked("legibility"),
+    "light": marked("light"),
+    "looks": marked("looks"),
+    "made_by": marked("made by"),
+    "mark": marked("mark"),
+    "minutes_available": marked("minutes available"),
+    "moved": marked("what was moved"),
+    "name": marked("name"),
+    "note": marked("note"),
+    "notes": marked("notes"),
+    "number": marked("number"),
+    "number_regions": marked("where it shows numbers, in pixels"),
+    "odds": marked("odds"),
+    "opened": marked("day on which the case was opened"),
+    "orientation": marked("orientation"),
+    "original": marked("original"),
+    "outcome": marked("outcome"),
+    "overrides": marked("other values for assumed rates"),
+    "owner_consent": marked("the owner’s consent"),
+    "owner_reply": marked("the owner’s reply"),
+    "papers": marked("papers"),
+    "place": marked("place"),
+    "present": marked("who was present"),
+    "price_asked": marked("price asked"),
+    "prior_odds": marked("prior odds"),
+    "purpose": marked("purpose"),
+    "qualifications": marked("qualifications"),
+    "question": marked("question"),
+    "readings": marked("readings"),
+    "reason": marked("reason"),
+    "row": marked("rate"),
+    "says": marked("says"),
+    "scope": marked("scope"),
+    "seen": marked("seen"),
+    "sha256": marked("SHA-256"),
+    "site": marked("site"),
+    "sites": marked("sites"),
+    "stakes": marked("what hangs on the answer"),
+    "state": marked("state"),
+    "statements": marked("statements"),
+    "taken_at": marked("taken at"),
+    "taken_by": marked("taken by"),
+    "text": marked("text"),
+    "title": marked("title"),
+    "title_paper": marked("the title paper"),
+    "top": marked("from the top"),
+    "value": marked("value"),
+    "visit": marked("visit"),
+    "when": marked("when"),
+    "width": marked("width"),
+}
+"""The fields of a case by their names in the document."""
+
+QUESTION_WORDS = {
+    Question.IDENTITY.value: marked("identity"),
+    Question.PLATE.value: marked("plate"),
+    Question.PAPER.value: marked("paper"),
+    Question.CONFIGURATION.value: marked("configuration"),
+    Question.ASSEMBLY.value: marked("assembly"),
+}
+
+
+def field_word(name: str) -> str:
+    """A field of the case as a page names it; one that is unknown by its own name.
+
+    >>> field_word("prior_odds"), field_word("engine_colour")
+    ('prior odds', 'engine colour')
+    """
+    return as_said(FIELD_WORDS[name]) if name in FIELD_WORDS else plain_name(name)
+
+
+def feature_word(feature: str) -> str:
+    """What was looked at: a feature of the book, or the surface, which every place has.
+
+    >>> feature_word("paint_edge")
+    'paint edge'
+    """
+    return said("surface") if feature == "surface" else plain_name(feature)
+
+
+def look_word(outcome: str) -> str:
+    """How it looked: one of the three words of every case, or an outcome of the book.
+
+    >>> look_word("disturbed"), look_word("single-punches")
+    ('disturbed', 'single punches')
+    """
+    return term(outcome) if outcome in tuple(LookClass) else plain_name(outcome)
+
+
+def question_words(question: str, names: Names) -> str:
+    """A question as a case names it: by its kind, by what it is about, or by both.
+
+    >>> question_words("identity", Names()), question_words("assembly rear_axle", Names())
+    ('identity', 'assembly: rear axle')
+    """
+    kind, _, about = question.partition(" ")
+    if kind not in QUESTION_WORDS:
+        return names.any(question)
+    if not about:
+        return as_said(QUESTION_WORDS[kind])
+    return said("{item}: {value}", item=as_said(QUESTION_WORDS[kind]), value=names.any(about))
