@@ -7,7 +7,7 @@ up; a sentence that a translation lacks stays English.
 """
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
 from contextvars import ContextVar
 from dataclasses import dataclass, field
@@ -31,6 +31,8 @@ NUMBERS = frozenset({"number", "count"})
 """Names of the number of a counted sentence, in figures and as a word."""
 
 _TAG = re.compile(r"[A-Za-z]{2,3}(-[A-Za-z0-9]{2,8})*")
+_PRIVATE = re.compile("[\ue000-\uf8ff]")
+"""Signs that no font must show; a mask holds places by them."""
 _PLURAL = re.compile(r"plural\s*=\s*([^;]+)")
 
 
@@ -189,6 +191,8 @@ def parse_catalogue(text: str, name: str) -> Catalogue | NoCatalogue | ForeignFi
         return NoCatalogue(Source(name), name, str(fault).strip() or "it breaks off")
     sentences: dict[str, str] = {}
     forms: dict[str, tuple[str, ...]] = {}
+    if _PRIVATE.search("".join(_every_text(entries))):
+        return NoCatalogue(Source(name), name, "it holds private signs (U+E000 to U+F8FF)")
     for each in entries:
         texts = _translations(each)
         if each.obsolete or each.fuzzy or not texts:
@@ -204,6 +208,13 @@ def parse_catalogue(text: str, name: str) -> Catalogue | NoCatalogue | ForeignFi
     if not sentences:
         return NoCatalogue(Source(name), name, "no sentence in it is translated")
     return Catalogue(_tag(entries.metadata), sentences, forms, _plural(entries.metadata))
+
+
+def _every_text(entries: "Iterable[POEntry]") -> Iterator[str]:
+    """All that the entries would put onto a page."""
+    for each in entries:
+        yield each.msgstr
+        yield from each.msgstr_plural.values()
 
 
 def _translations(entry: "POEntry") -> tuple[str, ...]:

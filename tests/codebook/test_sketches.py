@@ -131,8 +131,7 @@ def test_a_feature_of_one_name_is_drawn_by_all_its_rows_or_by_none(folder):
     assert {name: way for name, way in ways.items() if len(way) > 1} == {}
 
 
-@pytest.mark.parametrize("name", SKETCHES)
-def test_every_sketch_is_used_by_a_shipped_book(name):
+def test_every_sketch_is_used_by_a_shipped_book():
     """What no book draws would be drawn for nobody."""
     used = {
         each.sketch
@@ -141,4 +140,17 @@ def test_every_sketch_is_used_by_a_shipped_book(name):
         for feature in book.features
         for each in feature.outcomes
     }
-    assert Sketch(name) in used
+    assert used - {None} == {Sketch(name) for name in SKETCHES}
+
+
+def test_more_outcomes_than_a_sheet_has_room_for_are_a_problem(tiny):
+    many = "; ".join(f"kind {n}=doubtful" for n in range(13))
+    row = f"dab,rail,Which dab?,{many},,,,,,invented,demo\n"
+    assert "a feature has 13 outcomes" in tiny.table("features", HEADER + row).told()
+
+
+def test_an_outcome_that_does_not_fit_beside_its_box_is_a_problem(tiny):
+    row = f"dab,rail,Which dab?,{'word ' * 17}end=factory; none=doubtful,,,,,,invented,demo\n"
+    told = tiny.table("features", HEADER + row).told()
+    assert "has 88 letters" in told
+    assert told.endswith("expected at most 80")

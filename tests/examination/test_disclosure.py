@@ -44,8 +44,8 @@ def compared(
 FITTED = "The findings support that this engine was fitted to this car at the factory."
 NOT_FITTED = "The findings support that this engine was not fitted to this car at the factory."
 NEITHER = (
-    "The findings do not distinguish whether this engine was fitted to this car at the factory "
-    "or this engine was not fitted to this car at the factory."
+    "The findings speak too weakly to say whether this engine was fitted to this car at the "
+    "factory."
 )
 
 

@@ -204,8 +204,8 @@ def test_a_capped_ratio_has_an_arrow_and_says_so(opinion):
     paper = opinion.weighing.conclusions[2]
     free = replace(paper, lr=replace(paper.lr, is_capped=False))
     capped, uncapped = weight_strip(paper, Names()), weight_strip(free, Names())
-    assert "held by the cap, bounds" in capped.caption
-    assert "held by the cap, bounds" not in uncapped.caption
+    assert "(no ratio goes further), bounds" in capped.caption
+    assert "(no ratio goes further), bounds" not in uncapped.caption
     assert capped.svg.count("<path") == uncapped.svg.count("<path") + 1
 
 

@@ -258,9 +258,9 @@ def look(
         str(more.get("dismantling", "none")),
         reachable,
         (
-            LookOutcome("agrees with the claim", 0.5, 1.6),
-            LookOutcome("differs from the claim", 0.4, -1.9),
-            LookOutcome("cannot be read", 0.1, 0.4),
+            LookOutcome("it agrees with the claim", 0.5, 1.6),
+            LookOutcome("it differs from the claim", 0.4, -1.9),
+            LookOutcome("it cannot be read", 0.1, 0.4),
         ),
         caution=str(more.get("caution", "")),
     )

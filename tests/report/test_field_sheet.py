@@ -158,7 +158,7 @@ def test_a_field_of_unknown_length_gets_a_line():
 
 
 def test_every_place_has_the_four_ways_to_end_and_every_feature_its_outcomes():
-    """As many as there are places; the fixings of the plate by their letters, not the factory's first."""
+    """As many as there are places; what holds the plate by its letters, no answer first."""
     plan = visit_plan(case_of("clean"), BOOK, None, None)
     ticks = [block for block in blocks_of(sheet_of("clean")) if isinstance(block, TickBoxes)]
     ends = [block.choices for block in ticks if re.fullmatch(r"Place \d+ ended as", block.label)]
@@ -335,7 +335,9 @@ def walked(car):
 def test_minutes_that_are_left_over_have_their_reason():
     """Of the altered car: one look in ninety minutes; none where no look tells anything."""
     assert BITS_NAMED == 0.001  # “a thousandth of a bit”
-    assert "The other 62 minutes are not marked: further looks" in report_text(sheet_of("altered"))
+    assert "The other 62 minutes are left free. No further place is marked" in report_text(
+        sheet_of("altered")
+    )
     clean = report_text(sheet_of("clean"))
     assert "None is marked: no look that is left and fits would tell" in clean
 

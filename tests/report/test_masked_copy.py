@@ -2,6 +2,7 @@
 
 import io
 import re
+import unicodedata
 from dataclasses import fields, is_dataclass, replace
 from datetime import date
 from enum import Enum
@@ -18,7 +19,7 @@ from PIL import Image, ImageDraw
 from pydantic import BaseModel
 
 from tests.worked.found_in_pdf import Found, pieces, read_pdf, runs, serials, squeezed
-from tests.worked.opened import CARS, DEMO, book_and_version, opinion_of
+from tests.worked.opened import CARS, DEMO, book_and_version, case_of, examined, opinion_of
 from witnessmark.casefile.records import Casefile, ExhibitEntry, Region
 from witnessmark.catalogue import Catalogue, said, speaking
 from witnessmark.decoding.records import FieldCells
@@ -29,6 +30,7 @@ from witnessmark.report.masked_copy import MaskedCopy, masked_copy, print_masked
 from witnessmark.report.masked_opinion import masked
 from witnessmark.report.masked_pictures import TONE, masked_pictures
 from witnessmark.report.masked_texts import TextMask
+from witnessmark.report.records import Form
 
 BOOK = book_and_version()[0]
 FOOTER = (
@@ -383,6 +385,46 @@ def test_a_serial_is_found_however_and_wherever_it_is_typed(numbers, before):
     assert runs({"582063"}) & set(re.findall(r"(?=(\d{3}))", text)) == set()
 
 
+@pytest.mark.parametrize("by", ["Zyxwina Quillfeather, 14 Mill Lane", "Ines Calder 82063"])
+def test_whoever_read_a_mark_and_does_not_sign_is_not_named(by):
+    """Neither the name nor what else was typed beside it."""
+    case = opinion_of("panel").casefile
+    readings = (case.readings[0].model_copy(update={"by": by}), *case.readings[1:])
+    opinion = examined(case.model_copy(update={"readings": readings}))
+    text = report_text(masked_copy(opinion, BOOK, {}, PRINTED).outline)
+    assert [word for word in ("Quillfeather", "Mill Lane", "82063") if word in text] == []
+    assert "Tomas Brook" in text
+
+
+PLACES = "{place} ({first} and {second})"
+PLACE = "place {place} of {length}"
+RANGE = "{first} to {last}"
+
+
+@pytest.mark.parametrize(
+    "sentences",
+    [
+        {PLACE: "{place}{length}", PLACES: "{place}{first}{second}"},
+        {PLACES: "{second}{first}{place}"},
+        {RANGE: "Nr.{first} bis Nr.{last}"},
+        {RANGE: "\u4ece{first}\u5230{last}"},
+    ],
+)
+def test_no_way_of_putting_a_sentence_shows_more_of_a_number(sentences):
+    """A translation without spaces, turned round, or with a stop before a figure."""
+    assert all(said(each) for each in sentences)
+    form = Form(catalogue=Catalogue("xx", sentences))
+    with speaking(form.catalogue):
+        opinion = examined(case_of("altered"))
+    text = report_text(masked_copy(opinion, BOOK, {}, PRINTED, form).outline)
+    known = {number for row in BOOK.series for number in (row.first, row.last) if len(number) > 4}
+    numbers = [each for each in serials(opinion, BOOK) if len(each) > 4]
+    assert [each for each in (*known, *numbers) if each in text] == []
+    english = report_text(copy_of("altered").outline)
+    wanted = pieces(not_amounts(english), serials(opinion, BOOK))
+    assert pieces(not_amounts(text), serials(opinion, BOOK)) <= wanted
+
+
 @cache
 def mask_of_panel() -> TextMask:
     """The mask of the panel car's texts."""
@@ -397,8 +439,19 @@ def test_no_text_around_a_serial_hides_it_from_the_mask(before, number, after):
 
 
 @pytest.mark.parametrize(
+    "number",
+    ["➎➑➋⓿➏➌", "❺❽❷⓿❻❸", "五八二〇六三", "5 8 Ⅱ 0 6 3", "5·8·2 · 0·6·3"],
+)
+def test_a_serial_in_figures_of_any_kind_is_masked(number):
+    shown = mask_of_panel().typed_text(f"It reads {number}.")
+    assert not any(unicodedata.numeric(each, -1) in range(10) for each in shown)
+
+
+@pytest.mark.parametrize(
     ("text", "shown"),
     [
+        ("It starts 58 2 and ends 06 3.", "It starts ## # and ends ## #."),
+        ("5·8·2, then 06/3; 8.2.06", "#·#·#, then ##/#; #.#.##"),
         ("Bought in 2019, restored 1988.", "Bought in 2019, restored 1988."),
         ("On 2026-08-20 at 09:30, 12.05.1958", "On 2026-08-20 at 09:30, 12.05.1958"),
         ("The engine was 31877 before.", "The engine was ##### before."),

@@ -155,8 +155,8 @@ def test_what_cannot_be_established_stands_with_what_would_settle_it(opinion, pr
     assert "Assembly: body: whether this body was fitted to the claimed car" in text
     assert "This cannot be established with what is on hand" in text
     assert (
-        "The entry in the maker's despatch ledger. | Assembly: body. To support the first "
-        "proposition its outcome would need to be: agrees with the claim." in text
+        "The entry in the maker's despatch ledger. | Assembly: body. This would support the "
+        "first proposition if it agrees with the claim." in text
     )
 
 
@@ -223,7 +223,7 @@ def test_a_photograph_is_tied_to_its_marks_and_its_digest(opinion, printed):
     text = section_text(opinion, printed, "Photographs and documents")
     entry = opinion.casefile.exhibits[1]
     assert "[Photograph p2: Frame stamping, raking light]" in text
-    assert "Shows: frame stamping; surface of the frame rail" in text
+    assert "Belongs to: frame stamping; surface of the frame rail" in text
     assert f"SHA-256 {entry.sha256[:16]}…" in text
 
 
@@ -401,7 +401,8 @@ def differing(opinion, *, topic, rule="same_item", basis=None, shown=("1", "2"))
 
 def test_what_differs_stands_on_the_first_page_with_who_reads_what(opinion, printed):
     assert (
-        "-- What does not agree\n- Engine number: the brass chassis plate reads 20713; the engine "
+        "-- What does not agree, and what the metal shows\n"
+        "- Engine number: the brass chassis plate reads 20713; the engine "
         "number reads 20718: not the same.\n" in front_of(opinion, printed)
     )
 
@@ -415,7 +416,11 @@ def test_of_what_differs_identity_and_numbers_come_first_and_three_are_shown(opi
         differing(opinion, topic="chassis_number"),
     )
     text = front_of(replace(opinion, findings=found), printed)
-    shown = text.partition("-- What does not agree\n")[2].partition("\n\n")[0].splitlines()
+    shown = (
+        text.partition("-- What does not agree, and what the metal shows\n")[2]
+        .partition("\n\n")[0]
+        .splitlines()
+    )
     assert [line[:16] for line in shown] == [
         "- Chassis number",
         "- Engine number:",

@@ -17,6 +17,7 @@ from witnessmark.casefile import parse_casefile, render_casefile
 from witnessmark.casefile.records import ExhibitEntry
 from witnessmark.catalogue import Catalogue
 from witnessmark.codebook import find_book, open_book
+from witnessmark.examination.records import Disclosed
 from witnessmark.report import build_outline, render_report
 from witnessmark.report.at_issue import case_attachment
 from witnessmark.report.coverage import covered, font_files, showable
@@ -119,22 +120,29 @@ def test_everything_in_the_outline_is_printed(opinion, exhibits, printed):
                 assert squeezed(item) in text
 
 
-@pytest.mark.parametrize(
-    "hostile",
-    [
-        '#import "@preview/x:1.0.0"',
-        "#panic() [x] $y$ *z* _u_ @ref <label>",
-        "= A heading\n- a list\n/ term: x",
-        '"); #read("/etc/passwd") //',
-        "\\u{41} \\ # $ ` ~ { } < >",
-        "</svg><script>alert(1)</script>",
-        "{{ x }} {% y %} %s {0}",
-    ],
+HOSTILE = (
+    '#import "@preview/x:1.0.0"',
+    "#panic() [x] $y$ *z* _u_ @ref <label>",
+    "= A heading\n- a list\n/ term: x",
+    '"); #read("/etc/passwd") //',
+    "\\u{41} \\ # $ ` ~ { } < >",
+    "</svg><script>alert(1)</script>",
+    "{{ x }} {% y %} %s {0}",
 )
-def test_what_a_client_types_comes_out_as_typed(opinion, exhibits, printed, hostile):
-    done = print_report(with_client(opinion, hostile), BOOK, exhibits, printed)
+"""What would be a command of the typesetter, of a drawing or of a template."""
+
+
+def test_what_a_client_types_comes_out_as_typed(opinion, exhibits, printed):
+    """On page one and, each in a statement of its own, in the table of the disclosure."""
+    said = tuple(Disclosed("engine", each, "Nothing.", "open") for each in HOSTILE)
+    client = " ".join(HOSTILE[1::2])
+    typed = replace(with_client(opinion, client), disclosure=said)
+    done = print_report(typed, BOOK, exhibits, printed)
     assert done.warnings == ()
-    assert squeezed(hostile) in squeezed(pages(done.pdf)[0])
+    found = pages(done.pdf)
+    assert squeezed(client) in squeezed(found[0])
+    whole = squeezed(" ".join(found))
+    assert [each for each in HOSTILE if squeezed(each) not in whole] == []
 
 
 def test_a_character_that_no_font_has_is_printed_as_its_code_point(opinion, exhibits, printed):
@@ -343,7 +351,7 @@ def test_the_words_of_the_page_itself_come_from_the_catalogue(opinion, printed):
         "Signature": "Signé",
         "First": "Première",
         "bounds {low} to {high}": "bornes {low} à {high}",
-        "bounds {low} to {high}, held by the cap": "bornes {low} à {high}, limite",
+        "bounds {low} to {high}; no ratio goes further": "bornes {low} à {high}, limite",
     }
     form = Form(catalogue=Catalogue("fr", foreign))
     found = pages(render_report(opinion, BOOK, {}, printed, form))
@@ -352,7 +360,7 @@ def test_the_words_of_the_page_itself_come_from_the_catalogue(opinion, printed):
     assert "Dossier tarvane-105512, 14 May 2026" in found[0]
     for words in ("Signé", "Première", "bornes 4 à 140", "limite"):
         assert words in text
-    assert ", held by the cap" not in text
+    assert "no ratio goes further" not in text
 
 
 def test_a_long_running_title_is_not_cut(opinion, printed):

@@ -353,3 +353,13 @@ def test_every_rule_has_a_name_that_can_be_translated():
     assert {name: rule_name(name) for name in rules} == {
         name: name.replace("_", " ") for name in rules
     }
+
+
+@pytest.mark.parametrize("sign", ["\ue000", "\ue002", "\uf8ff"])
+def test_a_translation_with_private_signs_is_refused(sign):
+    """The masked copy holds places by such signs, and no font shows them."""
+    head = 'msgid ""\nmsgstr "Language: de\\n"\n'
+    text = f'{head}\nmsgid "{{first}} to {{last}}"\nmsgstr "{sign}{{first}} bis {{last}}"\n'
+    found = parse_catalogue(text, "de.po")
+    assert isinstance(found, NoCatalogue)
+    assert "private signs" in found.sentence()

@@ -109,10 +109,10 @@ def look(*outcomes: tuple[str, float]) -> NextLook:
 
 
 def test_what_would_settle_it_says_what_it_would_need_to_say():
-    assert needs_sentence(look(("names this body", 2.0), ("names another", -1.5))) == (
-        "To support the first proposition its outcome would need to be: names this body. The "
-        "ratio would then be about 100. To support the second proposition its outcome would need "
-        "to be: names another. The ratio would then be about 1/31."
+    assert needs_sentence(look(("it names this body", 2.0), ("it names another", -1.5))) == (
+        "This would support the first proposition if it names this body. The ratio would then be "
+        "about 100. This would support the second proposition if it names another. The ratio "
+        "would then be about 1/31."
     )
 
 
@@ -122,14 +122,14 @@ def test_a_look_that_leaves_the_ratio_within_three_settles_nothing():
 
 
 def test_a_next_look_says_what_it_tells_and_what_it_costs():
-    said = next_look_text(look(("agrees", 1.0)), Names())
+    said = next_look_text(look(("it agrees", 1.0)), Names())
     assert (said.prompt, said.bits, said.bits_per_minute) == (
         "Read the ledger.",
         "0.4 bits",
         "0.013 a minute",
     )
     assert (said.minutes, said.dismantling) == ("30 minutes", "nothing to dismantle")
-    assert said.outcomes == "LR afterwards: 10 if agrees."
+    assert said.outcomes == "LR afterwards: 10 if it agrees."
 
 
 def test_an_empty_best_set_says_that_nothing_can_be_had():

@@ -13,7 +13,13 @@ from dataclasses import dataclass
 import pytest
 
 from tests.worked.changes import look_class, own_question, site_looking, site_mark
-from tests.worked.moved import BEYOND, NOTHING, assert_sentence_and_strip_follow, crossed
+from tests.worked.moved import (
+    BEYOND,
+    NOTHING,
+    SAID_AND_DRAWN,
+    assert_sentence_and_strip_follow,
+    crossed,
+)
 from tests.worked.opened import (
     CARS,
     case_of,
@@ -25,8 +31,6 @@ from tests.worked.opened import (
 )
 from witnessmark.casefile.records import Casefile, Seen
 from witnessmark.weighing import Question
-
-every_car = pytest.mark.parametrize("car", CARS)
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,7 +115,7 @@ def test_a_plate_that_alone_looks_disturbed_takes_the_identity_nearer_one_and_ne
     assert after[plate] < BEYOND < before[plate]
 
 
-@every_car
+@pytest.mark.parametrize("car", SAID_AND_DRAWN)
 def test_a_site_that_looks_otherwise_changes_its_evidence_and_what_is_said_and_drawn(
     car: str,
 ) -> None:

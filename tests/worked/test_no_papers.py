@@ -82,11 +82,11 @@ def test_what_was_asked_in_vain_or_is_lost_is_not_offered_again() -> None:
     [
         (
             "The accounts office's carbon copies of the despatch ledger",
-            "gives for the despatch ledger entry what the claim and the other marks say",
+            "the despatch ledger entry turns out to say what the claim and the other marks say",
         ),
         (
             "Magneto-optical examination of the frame rail by a laboratory",
-            "gives for the frame stamping what the claim and the other marks say",
+            "the frame stamping turns out to say what the claim and the other marks say",
         ),
     ],
 )
@@ -94,7 +94,7 @@ def test_the_report_names_what_would_settle_it_and_what_that_would_need_to_say(
     source: str, wording: str
 ) -> None:
     (line,) = [each for each in text_of("no-papers").splitlines() if each.startswith(source)]
-    assert "To support the first proposition its outcome would need to be: " in line
+    assert "This would support the first proposition if the " in line
     assert wording in line
 
 

@@ -1,6 +1,7 @@
 """The report on each of the four cars says everything, in order, and nothing it must not."""
 
 import io
+import re
 from dataclasses import replace
 
 import pytest
@@ -17,6 +18,7 @@ from tests.worked.opened import (
     unweighed,
     with_reading,
 )
+from witnessmark.reading import MOVABLE_ROWS
 from witnessmark.report import build_outline, report_text
 from witnessmark.report.at_issue import AtIssue
 from witnessmark.report.read_alone import read_alone
@@ -138,7 +140,8 @@ def test_every_reading_stands_as_it_was_typed(car: str) -> None:
 def test_whoever_made_a_statement_finds_it_in_their_words_with_what_was_found(car: str) -> None:
     text = text_of(car)
     for each in opinion_of(car).disclosure:
-        assert f"{each.says} | {each.found} | {each.outcome.capitalize()}" in text
+        row = f"{each.says} | {each.found}"
+        assert re.search(rf"{re.escape(row)}[^|]* \| {each.outcome.capitalize()}", text)
 
 
 @every_car
@@ -193,6 +196,8 @@ FIRST_PAGES = {
         "Nothing of this part was seen: the ratio is inferred from the rest of the car.",
         "rear axle casing (not accessible: The axle is sunk in the earth floor).",
         "despatch ledger entry (lost); build card (lost)",
+        "- No character could be made out: frame stamping.",
+        "- Kept apart from the car: brass chassis plate.",
         "What could settle it: Dated photographs of the frame from an earlier restoration.",
         "It is what could settle most directly whether this frame left the factory",
     ),
@@ -200,6 +205,7 @@ FIRST_PAGES = {
         "Identity: frame | Moderate support | This frame left the factory as the claimed car.",
         "Engine | Strong support | This engine was not fitted to this car at the factory.",
         "only this keeps its direction: engine. The others could turn.",
+        "- Looked at, and nothing was there: tail of the chassis number on the inner wing.",
         "- Engine number: the engine number reads 02418; the aluminium car plate and the despatch "
         "ledger entry read 14029: not the same.",
         "1,800 times more probable if so / LR 1/1,800, bounds 1/10,000 to 1/34",
@@ -214,7 +220,10 @@ FIRST_PAGES = {
         "- Chassis number: the tail of the chassis number on the seat pan reads 0417; the brass "
         "chassis plate, the frame stamping, the build card, the claim and the title paper read "
         "700236;",
-        "And 9 more findings that differ, see section 11.",
+        "And 10 more findings that differ, see section 11.",
+        "- The car has no such part as should bear: frame stamping.",
+        "- Looks disturbed: block, number; right-hand frame rail; left-hand inner wing; scuttle, "
+        "plate.",
         "- Read from a copy only: build card.",
         "Take advice from a lawyer before anything is cleaned",
     ),
@@ -243,6 +252,39 @@ def test_the_first_page_is_one_page(car: str, size: PaperSize) -> None:
     assert len(pages) == 2
     assert "The next step" in pages[0]
     assert "How to read this report" in pages[1]
+
+
+def test_a_mark_of_which_nothing_can_be_read_speaks_of_no_car() -> None:
+    """The frame of `no-papers`: somebody looked, and the rail is pitted away."""
+    opinion, text = opinion_of("no-papers"), text_of("no-papers")
+    assert opinion.illegible_marks == ("frame_number",)
+    placed = {mark for group in opinion.weighing.groups for mark in group.marks}
+    assert "frame_number" not in placed
+    assert "no character of what stands there could be made out" in text
+    for car in ("clean", "panel", "altered"):
+        assert opinion_of(car).illegible_marks == ()
+
+
+@pytest.mark.parametrize(
+    ("car", "told"),
+    [
+        ("clean", "dab | Three-cornered white / counts as factory"),
+        ("clean", "spacing | Close / counts as factory"),
+        ("altered", "dab | Round red / counts as doubtful"),
+        ("altered", "spacing | Wide / counts as doubtful"),
+    ],
+)
+def test_an_outcome_counts_as_the_rows_for_this_car_have_it(car: str, told: str) -> None:
+    """What is right on a body by Ellery is not on one by Marrick, and the other way about."""
+    assert told in text_of(car)
+
+
+@every_car
+def test_the_curve_is_that_of_the_assumption_named_first(car: str) -> None:
+    """But for rates of misreading, which are no share of cars and have no curve."""
+    for conclusion in opinion_of(car).weighing.conclusions:
+        rows = [each.row for each in conclusion.assumptions if each.row not in MOVABLE_ROWS]
+        assert conclusion.curve_row == next(iter(rows), "")
 
 
 def test_each_reading_of_a_mark_read_differently_is_weighed_alone() -> None:

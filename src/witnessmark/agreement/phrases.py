@@ -191,6 +191,17 @@ def the_named(showing: Showing) -> str:
     return said("the claim") if showing.is_claim else said("the {mark}", mark=showing.name)
 
 
+def on_mark(name: str, mark: str) -> str:
+    """A field or an item with its mark, or the mark alone whose name holds the other's.
+
+    >>> on_mark("week code", "gearbox stamping"), on_mark("week code", "week code of 1958")
+    ('week code on the gearbox stamping', 'week code of 1958')
+    """
+    if f" {name.casefold()} " in f" {mark.casefold()} ":
+        return mark
+    return said("{field} on the {mark}", field=name, mark=mark)
+
+
 def car_meant(context: CarContext) -> str:
     """The car that the book was asked about, as the end of a sentence."""
     if context == CarContext():

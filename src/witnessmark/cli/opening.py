@@ -16,7 +16,7 @@ from witnessmark.cli.writing import read_named
 from witnessmark.problem import Problem
 from witnessmark.source import Source
 
-MOST_CATALOGUE_BYTES = 20_000_000
+MOST_CATALOGUE_BYTES = 1_000_000
 """A larger file is no translation of a few thousand sentences."""
 
 if TYPE_CHECKING:

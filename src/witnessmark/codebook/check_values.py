@@ -8,12 +8,14 @@ from witnessmark.codebook.entries import Entry
 from witnessmark.codebook.problems_names import UnknownValue, WrongItemKind
 from witnessmark.codebook.problems_rows import (
     LagOrder,
+    LongOutcome,
     NoIdentification,
     OutcomeForm,
     OutcomeLook,
     RepeatedOutcome,
     SketchForm,
     SketchOfNoOutcome,
+    TooManyOutcomes,
     UndrawnOutcomes,
     UnknownSketch,
 )
@@ -22,6 +24,10 @@ from witnessmark.codebook.sketches import SKETCHES
 from witnessmark.problem import Problem
 from witnessmark.source import Source
 
+MOST_OUTCOMES = 12
+"""A question with more answers is several questions."""
+MOST_LETTERS = 80
+"""Letters of an outcome that fit beside its box."""
 LOOKS = ("factory", "doubtful", "disturbed")
 
 
@@ -136,11 +142,17 @@ def _check_lags(draft: Draft) -> Iterator[Problem]:
 
 
 def _check_outcomes(draft: Draft) -> Iterator[Problem]:
-    """Each outcome of a feature is written `outcome=look`, once."""
+    """Each outcome of a feature is written `outcome=look`, once, and fits onto a sheet."""
     for feature in draft.features:
         seen: set[str] = set()
-        for part in _parts(feature.entry, "outcomes"):
-            if not part.is_whole:
+        parts = tuple(_parts(feature.entry, "outcomes"))
+        if len(parts) > MOST_OUTCOMES:
+            yield TooManyOutcomes(feature.entry.source("outcomes"), len(parts), MOST_OUTCOMES)
+            continue
+        for part in parts:
+            if len(part.outcome) > MOST_LETTERS:
+                yield LongOutcome(part.place, part.outcome, MOST_LETTERS)
+            elif not part.is_whole:
                 yield OutcomeForm(part.place, part.text)
             elif part.said not in LOOKS:
                 yield OutcomeLook(_last(part.place, part.said), part.said, LOOKS)

@@ -181,6 +181,38 @@ class OutcomeForm(Problem):
 
 
 @dataclass(frozen=True, slots=True)
+class TooManyOutcomes(Problem):
+    """A feature with more outcomes than a sheet has room for."""
+
+    number: int
+    most: int
+
+    @override
+    def sentence(self) -> str:
+        return f"a feature has {self.number} outcomes"
+
+    @override
+    def expected(self) -> str:
+        return f"at most {self.most}; ask a second question in a row of its own"
+
+
+@dataclass(frozen=True, slots=True)
+class LongOutcome(Problem):
+    """An outcome too long to stand beside its box."""
+
+    outcome: str
+    most: int
+
+    @override
+    def sentence(self) -> str:
+        return f"the outcome {shown(self.outcome)} has {len(self.outcome)} letters"
+
+    @override
+    def expected(self) -> str:
+        return f"at most {self.most}"
+
+
+@dataclass(frozen=True, slots=True)
 class OutcomeLook(Problem):
     """An outcome counts as a look that there is not."""
 

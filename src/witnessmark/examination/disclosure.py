@@ -86,9 +86,8 @@ def _sentence(conclusion: Conclusion) -> str:
     if log10_lr < -BEYOND_LOG10:
         return said("The findings support that {proposition}.", proposition=conclusion.pair.second)
     return said(
-        "The findings do not distinguish whether {first} or {second}.",
-        first=conclusion.pair.first,
-        second=conclusion.pair.second,
+        "The findings speak too weakly to say whether {proposition}.",
+        proposition=conclusion.pair.first,
     )
 
 

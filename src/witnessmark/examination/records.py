@@ -55,8 +55,8 @@ class Limitation:
 class Named:
     """The name that the code book gives to one of its ids.
 
-    `kind` is mark, item, assembly, site, model or works; the same id can stand for a mark and
-    for an item.
+    `kind` is mark, item, assembly, site, model, works or claimed; the same id can stand for a
+    mark and for an item. What is claimed has an item's id with the claimed value after it.
     """
 
     kind: str
@@ -79,3 +79,11 @@ class Opinion:
     limitations: tuple[Limitation, ...]
     problems: tuple[Problem, ...]
     names: tuple[Named, ...] = ()
+
+    @property
+    def illegible_marks(self) -> tuple[str, ...]:
+        """The ids of marks that were found and of which nobody made out a character."""
+        read: dict[str, bool] = {}
+        for each in self.decodings:
+            read[each.mark] = read.get(each.mark, True) and each.reading.is_illegible
+        return tuple(mark for mark, is_illegible in read.items() if is_illegible)

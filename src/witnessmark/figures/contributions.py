@@ -23,7 +23,7 @@ STRIP_HEIGHT = 14.0
 ROWS_SHOWN = 14
 """Most rows, the one for all the rest among them."""
 
-LINES_SHOWN = 3
+LINES_SHOWN = 4
 HEIGHT_OF_ROWS = 330.0
 """Points that the rows may take, so that the drawing and its table share a page."""
 

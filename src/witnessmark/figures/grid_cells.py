@@ -111,7 +111,7 @@ def _band(opinion: Opinion, items: tuple[str, ...]) -> GridBand:
     rows = []
     claim = opinion.casefile.claim
     if any(item in claim.items for item in items):
-        cells = tuple(_claimed(names.value(claim.items.get(item, ""))) for item in items)
+        cells = tuple(_claimed(names.value(claim.items.get(item, ""), item)) for item in items)
         rows.append(GridRow(said("what is claimed"), cells, is_claim=True))
     for mark in dict.fromkeys(decoding.mark for decoding in opinion.decodings):
         readings = [each for each in opinion.decodings if each.mark == mark]

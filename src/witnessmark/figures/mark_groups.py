@@ -219,8 +219,12 @@ def apart(opinion: Opinion) -> tuple[tuple[str, str], ...]:
     names = Names(opinion.names)
     placed = {mark for each in opinion.weighing.groups for mark in each.marks}
     read = dict.fromkeys(each.mark for each in opinion.decodings)
-    unplaced = tuple(names.mark(mark) for mark in read if mark not in placed)
-    found = [(said("Read, and not placed with any car by a number"), unplaced)]
+    lost = opinion.illegible_marks
+    unplaced = tuple(names.mark(mark) for mark in read if mark not in (*placed, *lost))
+    found = [
+        (said("Read, and not placed with any car by a number"), unplaced),
+        (said("Found, and no character could be made out"), tuple(map(names.mark, lost))),
+    ]
     for state in SiteState:
         marks = tuple(
             names.mark(mark)

@@ -39,6 +39,7 @@ BEYOND_ROOM = 130.0
 
 DRAWN_MOST = 10
 IDLE_LINES = 3
+NAME_LINES = 3
 NUMBER_WIDTH = 26.0
 
 
@@ -187,7 +188,7 @@ def _list(title: str, rows: list[LookRow], more: int, top: float) -> tuple[list[
     head = text_block(title, WIDTH, strong=True)
     parts, y = head.at(0, top), top + head.height + 3
     for row in rows:
-        name = text_block(sentence(row.prompt), WIDTH - NUMBER_WIDTH, most=2)
+        name = text_block(sentence(row.prompt), WIDTH - NUMBER_WIDTH, most=NAME_LINES)
         cost = text_block(_cost(row), WIDTH - NUMBER_WIDTH, fill=SOFT)
         if row.number:
             parts.append(

@@ -97,6 +97,15 @@ def time_lines(opinion: Opinion, book: CodeBook, height: float = PAGE_HEIGHT) ->
 
 
 def _sheets(rows: list[_Row], room: float) -> list[list[_Row]]:
+    """The rows on as few drawings as there must be, none of which has a few rows alone."""
+    fewest = len(_filled(rows, room))
+    tallest = max((row.height for row in rows), default=0.0)
+    even = sum(row.height for row in rows) / fewest + tallest / 2
+    balanced = _filled(rows, min(room, even))
+    return balanced if len(balanced) == fewest else _filled(rows, room)
+
+
+def _filled(rows: list[_Row], room: float) -> list[list[_Row]]:
     sheets: list[list[_Row]] = [[]]
     filled = 0.0
     for row in rows:

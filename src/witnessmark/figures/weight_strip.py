@@ -20,6 +20,7 @@ from witnessmark.figures.drawing import (
 )
 from witnessmark.figures.records import Figure
 from witnessmark.figures.weight_axis import WeightAxis, arrow, point, tint
+from witnessmark.weighing.conclude import CAP_LOG10
 from witnessmark.weighing.records import Conclusion
 from witnessmark.wording import Favours, Names, Toward, lr_text, spelled, verbal_equivalent
 from witnessmark.wording.amounts import sentence
@@ -143,7 +144,8 @@ def _legend(y: float) -> list[str]:
     bounds = said("bounds")
     parts.append(words(x + 25, y, bounds, fill=SOFT))
     x += 25 + width_of(bounds, 10) + 10
-    return [*parts, arrow(x - 6, y - 3, 1), words(x + 14, y, said("held by the cap"), fill=SOFT)]
+    stopped = said("stops at {cap}", cap=lr_text(CAP_LOG10))
+    return [*parts, arrow(x - 6, y - 3, 1), words(x + 14, y, stopped, fill=SOFT)]
 
 
 def _heard(conclusion: Conclusion, names: Names) -> str:
@@ -158,7 +160,8 @@ def _heard(conclusion: Conclusion, names: Names) -> str:
     }
     if lr.is_capped:
         return said(
-            "{conclusion}: LR {lr}, held by the cap, bounds {low} to {high}, {words}", **values
+            "{conclusion}: LR {lr} (no ratio goes further), bounds {low} to {high}, {words}",
+            **values,
         )
     return said("{conclusion}: LR {lr}, bounds {low} to {high}, {words}", **values)
 

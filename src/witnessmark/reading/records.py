@@ -74,6 +74,12 @@ class Reading:
     changes: tuple[Change, ...] = ()
     problems: tuple[Problem, ...] = ()
 
+    @property
+    def is_illegible(self) -> bool:
+        """Whether something stands there of which no character could be made out."""
+        lost = (CellKind.WORN, CellKind.OBLITERATED, CellKind.GAP)
+        return bool(self.cells) and all(cell.kind in lost for cell in self.cells)
+
 
 @dataclass(frozen=True, slots=True)
 class ReadingRates:

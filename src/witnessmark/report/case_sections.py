@@ -52,7 +52,8 @@ def claim_section(opinion: Opinion) -> Section:
         Fact(said("In these words"), claim.text),
     ]
     facts += [
-        Fact(capital(names.item(item)), names.value(value)) for item, value in claim.items.items()
+        Fact(capital(names.item(item)), names.value(value, item))
+        for item, value in claim.items.items()
     ]
     facts.append(Fact(said("Built"), claim.built or ""))
     stakes = opinion.casefile.stakes

@@ -11,6 +11,7 @@ from itertools import groupby
 from witnessmark.agreement.records import Finding, Outcome, Subject
 from witnessmark.catalogue import counted, said
 from witnessmark.codebook.records import Basis, Item, ItemKind
+from witnessmark.report.client_metal import metal_lines
 from witnessmark.report.client_open_sections import MOST_CLAIM, Front, clipped
 from witnessmark.report.records import Block, Bullets, Heading, Paragraph
 from witnessmark.wording.amounts import capital, clause, listed, sentence
@@ -31,17 +32,19 @@ class Difference:
 
 
 def differ_blocks(front: Front) -> tuple[Block, ...]:
-    """The heading, and at most three differences with a word on the rest."""
-    heading = Heading(said("What does not agree"))
-    findings = front.opinion.findings
-    if not any(each.outcome in (Outcome.AGREE, Outcome.DIFFER) for each in findings):
-        return heading, Paragraph(said("Nothing could be compared."))
+    """The heading, what the metal shows, and two or three differences with a word on the rest."""
+    heading = Heading(said("What does not agree, and what the metal shows"))
+    findings, metal = front.opinion.findings, metal_lines(front)
     differing = [each for each in findings if each.outcome is Outcome.DIFFER]
+    if not any(each.outcome in (Outcome.AGREE, Outcome.DIFFER) for each in findings):
+        items = [said("Nothing could be compared.")]
+    elif not differing:
+        items = [said("Nothing that was compared differs.")]
     if not differing:
-        return heading, Paragraph(said("Nothing that was compared differs."))
-    told = differences(front, differing)[:DIFFERENCES_SHOWN]
+        return heading, Bullets((*metal, *items)) if metal else Paragraph(items[0])
+    told = differences(front, differing)[: DIFFERENCES_SHOWN - bool(metal)]
     rest = len(differing) - sum(each.findings for each in told)
-    items = [each.text for each in told]
+    items = [*metal, *(each.text for each in told)]
     if rest:
         items.append(
             counted(

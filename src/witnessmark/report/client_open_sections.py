@@ -78,6 +78,7 @@ def not_seen(front: Front) -> tuple[str, ...]:
     lines = (
         _line(said("Places on the car"), places, front),
         *_not_in_person(front),
+        _line(said("No character could be made out"), _illegible(front), front),
         _line(said("Papers"), _papers(front), front),
     )
     told = tuple(line for line in lines if line)
@@ -126,6 +127,10 @@ def _not_in_person(front: Front) -> list[str]:
     ]
 
 
+def _illegible(front: Front) -> list[str]:
+    return [front.names.mark(mark) for mark in front.opinion.illegible_marks]
+
+
 def _papers(front: Front) -> list[str]:
     """The papers that the car should have and that nobody held, with where they are."""
     opinion = front.opinion
@@ -147,7 +152,7 @@ def not_established(front: Front) -> list[str]:
         answered = said("Every question above has an answer, as strong as its words.")
         if not _papers(front):
             return [answered]
-        papers = said("What could still change one: the papers that nobody held, named above.")
+        papers = said("What could still change one: the papers that were not seen, named above.")
         return [f"{answered} {papers}"]
     whether = tuple(
         said("whether {proposition}", proposition=inside(each.pair.first))

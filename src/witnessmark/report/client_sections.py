@@ -270,10 +270,10 @@ def _scale() -> str:
         as_said(band.words) for band in shipped_scale().bands[1:] if band.log10_lr_from <= CAP_LOG10
     )
     return said(
-        "The words go from {least} by {between} to {most}; no ratio is given beyond {cap}. “Times "
-        "more probable” speaks of the findings, and never says how probable the claim itself is. "
-        "LR is the same ratio, always for the claim: below 1 (such as 1/20) it speaks against. "
-        "Its bounds say how far it moves if the assumed rates are wrong.",
+        "The words go from {least} through {between} to {most}; no ratio is given beyond {cap}. "
+        "“Times more probable” speaks of the findings, and never says how probable the claim "
+        "itself is. LR is the same ratio, always for the claim: below 1 (such as 1/20) it speaks "
+        "against. Its bounds say how far it moves if the assumed rates are wrong.",
         least=words[0],
         between=", ".join(words[1:-1]),
         most=words[-1],

@@ -56,7 +56,7 @@ class Read:
 
 def sheet_title(read: Read) -> str:
     """The car as it is claimed, without any number."""
-    model = read.names.value(read.opinion.casefile.claim.items.get("model", ""))
+    model = read.names.value(read.opinion.casefile.claim.items.get("model", ""), "model")
     model = model or read.book.maker
     year = read.opinion.context.model_year
     if year:
@@ -68,7 +68,7 @@ def the_car(read: Read) -> tuple[Fact, ...]:
     """The car in a sentence: as it is claimed, and as the marks say."""
     claimed = read.opinion.casefile.claim.items
     told = [
-        _label(read, item, read.names.value(claimed[item]))
+        _label(read, item, read.names.value(claimed[item], item))
         for item in _identity(read.book)
         if claimed.get(item, "").strip()
     ]

@@ -58,7 +58,7 @@ def _how_they_differ(decodings: tuple[Decoding, ...]) -> str:
     if len({len(each) for each in cells}) > 1:
         return said("They do not count the same number of places.")
     places = [place for place in zip(*cells, strict=True) if len({_key(c) for c in place}) > 1]
-    against = sum(not frozenset.intersection(*map(_allowed, place)) for place in places)
+    against = sum(_is_contradicted(place) for place in places)
     told = counted("They differ at {number} place.", "They differ at {number} places.", len(places))
     if not against:
         return f"{told} " + said(
@@ -71,7 +71,6 @@ def _how_they_differ(decodings: tuple[Decoding, ...]) -> str:
     )
 
 
-ANY_CHARACTER = frozenset("0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ")
 NOTHING_STRUCK = frozenset("_")
 
 
@@ -79,15 +78,21 @@ def _key(cell: Cell) -> tuple[CellKind, str]:
     return cell.kind, cell.characters
 
 
-def _allowed(cell: Cell) -> frozenset[str]:
-    """The characters that a place can hold by one reading."""
+def _is_contradicted(place: tuple[Cell, ...]) -> bool:
+    """Whether no character is left that all readings of this place allow."""
+    bound = [allowed for allowed in map(_allowed, place) if allowed is not None]
+    return len(bound) > 1 and not frozenset.intersection(*bound)
+
+
+def _allowed(cell: Cell) -> frozenset[str] | None:
+    """The characters that a place can hold by one reading; None where it leaves all open."""
     match cell.kind:
         case CellKind.CLEAR | CellKind.ONE_OF:
             return frozenset(cell.characters)
         case CellKind.NEVER_STRUCK:
             return NOTHING_STRUCK
         case _:
-            return ANY_CHARACTER
+            return None
 
 
 def _effects(

@@ -10,7 +10,7 @@ from dataclasses import dataclass, fields, is_dataclass, replace
 from datetime import date
 from typing import Any
 
-from witnessmark.catalogue import said, speaking
+from witnessmark.catalogue import as_said, said, speaking
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.records import ItemKind, KnownException, Series
 from witnessmark.examination import Opinion
@@ -27,6 +27,7 @@ from witnessmark.report.photo_sections import log_intro, pictures_intro
 from witnessmark.report.records import Bullets, Form, Outline, Paragraph, Picture, Section
 from witnessmark.report.render import PLAIN, print_outline
 from witnessmark.source import NOWHERE
+from witnessmark.wording.limits import FOR_USERS_NAMED
 
 FIXED = frozenset({"kind", "tone", "favours", "file", "printed_iso", "language"})
 """Fields of an outline that are no text of the page."""
@@ -113,8 +114,10 @@ def _told(outline: Outline, unshown: tuple[str, ...]) -> Outline:
 
 def _front_note() -> str:
     return said(
-        "In this copy every serial is masked: one {sign} stands for one character, and places "
-        "with the same sign hide the same character.",
+        "In this copy every serial is masked: one {sign} stands for one character. Compare signs "
+        "only between readings of one and the same number: where those have the same sign in the "
+        "same place, they have the same character. Between different numbers the signs say "
+        "nothing.",
         sign=SAME_PLACE[0],
     )
 
@@ -126,8 +129,9 @@ def _how_masked() -> tuple[str, ...]:
         said(
             "In this copy every serial is masked. {first} hides a character; the same place of the "
             "same number has {first} again wherever it bears the same character, {second} where "
-            "it bears another, {third} where it bears a third. Two numbers with the same signs "
-            "agree.",
+            "it bears another, {third} where it bears a third. So two readings of one number agree "
+            "where their signs agree; between different numbers (engine and gearbox, say) the "
+            "signs say nothing.",
             first=first,
             second=second,
             third=third,
@@ -179,7 +183,16 @@ def _in_their_place() -> dict[str, str]:
         "Every photograph and document of the case. The digests of the original files are left "
         "out of this copy; they stand in the report."
     )
-    return {report: copy, pictures_intro(): pictures, log_intro(): log}
+    users = said(
+        "It was made for the purpose and the intended users named in the report and should not be "
+        "relied on for another purpose or by others."
+    )
+    return {
+        report: copy,
+        pictures_intro(): pictures,
+        log_intro(): log,
+        as_said(FOR_USERS_NAMED): users,
+    }
 
 
 def _without_limits(outline: Outline, book: CodeBook) -> Outline:
@@ -192,7 +205,11 @@ def _without_limits(outline: Outline, book: CodeBook) -> Outline:
         if row[0] in numbers and len(number) >= 4 and not YEAR.fullmatch(number)
     }
     joined = "|".join(re.escape(each) for each in sorted(limits, key=len, reverse=True))
-    pattern = re.compile(rf"(?<![\w.,])(?:{joined})(?!\w|[.,]\d)") if joined else None
+    pattern = (
+        re.compile(rf"(?<![0-9A-Za-z])(?<!\d[.,])(?:{joined})(?![0-9A-Za-z]|[.,]\d)")
+        if joined
+        else None
+    )
 
     in_their_place = _in_their_place()
 

@@ -50,6 +50,10 @@ def masked(opinion: Opinion, book: CodeBook, one_sign: str = "") -> Masked:
         for old, new in zip(opinion.decodings, decodings, strict=True)
     }
     case = masked_case(opinion, mask, signs, read)
+    who = {
+        old.by: new.by for old, new in zip(opinion.casefile.readings, case.readings, strict=True)
+    }
+    decodings = tuple(_read_by(each, who) for each in decodings)
     says = {(each.mark, c.field): c.says for each in opinion.decodings for c in each.field_cells}
     findings = tuple(_finding(each, opinion, signs, mask, says) for each in opinion.findings)
     exact = {
@@ -67,6 +71,14 @@ def masked(opinion: Opinion, book: CodeBook, one_sign: str = "") -> Masked:
         opinion, casefile=case, decodings=decodings, findings=findings, problems=(), **rest
     )
     return Masked(made, mask)
+
+
+def _read_by(decoding: Decoding, who: dict[str, str]) -> Decoding:
+    """The decoding with its reader as the masked case names him."""
+    by = decoding.reading.by
+    if not by:
+        return decoding
+    return replace(decoding, reading=replace(decoding.reading, by=who.get(by, left_out())))
 
 
 def _whole_marks(opinion: Opinion, signs: Signs) -> dict[str, str]:
@@ -284,10 +296,10 @@ class _Told:
         return self.masked(text)
 
     def masked(self, text: str) -> str:
-        text = _places_shown().sub(self._place, text)
         for old, new in self.shown.items():
             if old:
                 text = text.replace(old, new)
+        text = _places_shown().sub(self._place, text)
         return self.mask.own_text(text)
 
     def _first_sentence(self, text: str) -> str:

@@ -53,16 +53,26 @@ class Plain:
 
 
 def plain(text: str) -> Plain:
-    """Wide, raised and circled figures as plain ones, small letters as capitals."""
+    """Figures of every kind and script as plain ones, small letters as capitals."""
     characters: list[str] = []
     places: list[int] = []
     for at, typed in enumerate(text):
-        for each in unicodedata.normalize("NFKC", typed):
-            figure = unicodedata.decimal(each, None)
-            shape = each.upper() if figure is None else str(figure)
+        figure = _figure(typed)
+        for each in figure or unicodedata.normalize("NFKC", typed):
+            shape = _figure(each) or each.upper()
             characters.append(shape if len(shape) == 1 else each)
             places.append(at)
     return Plain("".join(characters), tuple(places))
+
+
+def _figure(typed: str) -> str:
+    """The one figure that a character stands for, in whatever shape; nothing for any other.
+
+    >>> _figure("\u278e"), _figure("\u4e94"), _figure("\u2161"), _figure("x"), _figure("\u2469")
+    ('5', '5', '2', '', '')
+    """
+    worth = unicodedata.numeric(typed, None)
+    return str(int(worth)) if worth is not None and worth in range(10) else ""
 
 
 def letters_alone(text: str) -> Plain:

@@ -33,7 +33,9 @@ _DATE = re.compile(
     r"(?<!\d)(?:(?:1[789]|20)\d\d-[01]\d(?:-[0-3]\d)?|[0-3]?\d[./][01]?\d[./](?:(?:1[789]|20)\d\d|\d\d)"
     r"|[0-2]?\d:[0-5]\d(?::[0-5]\d)?)(?!\d)"
 )
-_FIGURES = re.compile(r"\d(?:[\s.,/\u2010-\u2015-]?\d)*")
+_SHORT_DATE = re.compile(r"\d+[./]\d+[./]\d\d")
+"""A date that writes its year with two figures reads like a number in three parts."""
+_FIGURES = re.compile(r"\d(?:[\s.,/\u00b7\u2010-\u2015-]?\d)*")
 _FIRST_HELD = 0xE100
 """From here on, signs that no font shows hold the places of whole marks."""
 _TOKEN = re.compile(r"[0-9A-Z]{3,}")
@@ -105,7 +107,11 @@ class TextMask:
 
     def _without_marks(self, text: str) -> str:
         text = self._serials(text, self.loose)
-        kept = [range(*match.span()) for match in _DATE.finditer(plain(text).text)]
+        kept = [
+            range(*match.span())
+            for match in _DATE.finditer(plain(text).text)
+            if not (_SHORT_DATE.fullmatch(match[0]) and self._holds_piece(match[0]))
+        ]
         text = self._hidden(text, _FIGURES, lambda found: self._suspect(found, kept))
         text = self._hidden(text, _TOKEN, self._pieces_but_years)
         any_sign = re.escape(self.signs.alphabet + self.signs.hidden)
@@ -113,13 +119,19 @@ class TextMask:
         return self._hidden(text, beside, lambda found: [range(*found.span())])
 
     def _suspect(self, found: re.Match[str], kept: list[range]) -> list[range]:
-        """Figures that are many, or four that are no year; a date is left as it stands."""
+        """Figures that are many, four that are no year, or a parted piece; a date stands."""
         if any(found.start() in each for each in kept):
             return []
         figures = re.sub(r"\D", "", found[0])
         is_year = len(figures) == len(found[0]) and YEAR.fullmatch(figures)
         many = len(figures) >= LONG or (len(figures) == LONG - 1 and not is_year)
-        return [range(*found.span())] if many else []
+        parted = len(figures) < len(found[0]) and self._holds_piece(figures)
+        return [range(*found.span())] if many or parted else []
+
+    def _holds_piece(self, figures: str) -> bool:
+        """Is a piece of a serial among these figures, whatever parts them?"""
+        bare = re.sub(r"\D", "", figures)
+        return any(bare[at : at + SHORTEST] in self.runs for at in range(len(bare) - SHORTEST + 1))
 
     def _pieces_but_years(self, found: re.Match[str]) -> list[range]:
         return [] if YEAR.fullmatch(found[0]) else self._pieces(found)

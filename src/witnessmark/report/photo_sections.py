@@ -34,7 +34,8 @@ def log_intro() -> str:
     """What the photo log lists, and what a digest is good for."""
     return said(
         "Every photograph and document of the case. The digest is that of the original file, "
-        "written in fours: who reckons it again on the file has the same or another file."
+        "written in fours: whoever computes the digest of a file again sees whether it is the "
+        "same file."
     )
 
 
@@ -48,7 +49,9 @@ def photographs_section(opinion: Opinion, pictures: tuple[Picture, ...]) -> Sect
     for entry in case.exhibits:
         shown = "; ".join(_bound(case, entry.id, Names(opinion.names)))
         details = (
-            said("Shows: {marks}", marks=shown) if shown else said("Tied to no reading or look"),
+            said("Belongs to: {marks}", marks=shown)
+            if shown
+            else said("Tied to no reading or look"),
             capital(_taken(entry)),
             said("SHA-256 {digest}…", digest=entry.sha256[:DIGEST_SHOWN]),
         )

@@ -4,6 +4,7 @@ from witnessmark.casefile.records import Casefile, MarkReading, Orientation, See
 from witnessmark.catalogue import said
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.marks import MarkKind
+from witnessmark.decoding.options import part_of
 from witnessmark.decoding.records import Alternative, Decoding, FieldMeaning
 from witnessmark.examination import Opinion
 from witnessmark.figures.data_plate import data_plate
@@ -15,6 +16,9 @@ from witnessmark.wording.amounts import capital, clause, sentence
 
 SHARE_SHOWN = 0.01
 """An alternative meaning with a smaller share than this is not printed."""
+
+LONGEST_PART = 9
+"""A mark that bears a part of a number bears at most so many characters of it."""
 
 
 def readings_section(opinion: Opinion, book: CodeBook) -> Section:
@@ -119,9 +123,27 @@ def _meaning(alternative: Alternative, names: Names, between: str = "\n") -> str
     return between.join(_field_meaning(field, names) for field in alternative.fields)
 
 
+def _beside(item: str, meaning: str) -> str:
+    """A meaning as it stands after the item's name: without that name at its beginning.
+
+    >>> _beside("gearbox number", "gearbox number"), _beside("number", "number, last 4")
+    ('', 'last 4')
+    """
+    if meaning.casefold() == item.casefold():
+        return ""
+    for count in range(1, LONGEST_PART + 1):
+        parts = {
+            part_of(item, f"last {count}"): said("last {count}", count=count),
+            part_of(item, f"first {count}"): said("first {count}", count=count),
+        }
+        if meaning in parts:
+            return parts[meaning]
+    return meaning.removeprefix(f"{item}: ")
+
+
 def _field_meaning(field: FieldMeaning, names: Names) -> str:
     item = names.item(field.says or field.field)
-    meaning = field.meaning.removeprefix(f"{item}: ") if field.listed else said("not listed")
+    meaning = _beside(item, field.meaning) if field.listed else said("not listed")
     code = field.code.strip()
     told = ", ".join(dict.fromkeys(part for part in (code, meaning) if part))
     return said("{item}: {told}", item=capital(item), told=told or field.value)

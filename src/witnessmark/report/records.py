@@ -300,7 +300,7 @@ def page_words() -> PageWords:
         second=said("Second"),
         ratio=said("LR {ratio}"),
         bounds=said("bounds {low} to {high}"),
-        capped_bounds=said("bounds {low} to {high}, held by the cap"),
+        capped_bounds=said("bounds {low} to {high}; no ratio goes further"),
         signature=said("Signature"),
         date=said("Date"),
         photograph=said("Photograph {exhibit}: {caption}"),

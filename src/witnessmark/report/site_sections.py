@@ -6,7 +6,8 @@ from datetime import datetime
 from witnessmark.casefile.records import LookClass, LookSeen, Seen
 from witnessmark.catalogue import said
 from witnessmark.codebook.book import CodeBook
-from witnessmark.examination import Opinion
+from witnessmark.codebook.records import Feature
+from witnessmark.examination import Opinion, SiteOutcome
 from witnessmark.figures.car_sites import car_sites_sheets
 from witnessmark.report.drawn import drawings
 from witnessmark.report.records import (
@@ -26,11 +27,12 @@ from witnessmark.wording.sites import UNSEEN
 
 def sites_section(opinion: Opinion, book: CodeBook) -> Section:
     """Every expected site and how it ended; then what was not seen, and why."""
+    lost = frozenset(opinion.illegible_marks)
     rows = tuple(
         (
             TableCell(capital(site.name), (site.where,) if site.where else ()),
             TableCell(capital(term(site.state)), strong=True),
-            TableCell(site_sentence(site.state, site.reason, site.attachment)),
+            TableCell(_ended(site, lost)),
         )
         for site in opinion.sites
     )
@@ -50,19 +52,30 @@ def sites_section(opinion: Opinion, book: CodeBook) -> Section:
     return Section(said("Sites"), tuple(blocks))
 
 
+def _ended(site: SiteOutcome, lost: frozenset[str]) -> str:
+    """How a place ended; one that was read has something to be made out."""
+    is_legible = not site.marks or not lost.issuperset(site.marks)
+    return site_sentence(site.state, site.reason, site.attachment, is_legible=is_legible)
+
+
 def looks_section(opinion: Opinion, book: CodeBook) -> Section | None:
     """How the metal looked, feature by feature: who saw it, how, and what it counts as."""
     looks = opinion.casefile.looks
     if not looks:
         return None
     names = Names(opinion.names)
-    rows = tuple(_look_row(each, names, book) for each in looks)
+    features = tuple(
+        each
+        for each in book.features
+        if each.applies.covers(opinion.context) and each.citation.basis.weighs
+    )
+    rows = tuple(_look_row(each, names, features) for each in looks)
     head = (said("Place and feature"), said("What was seen"), said("By whom, and the note"))
     return Section(said("How the metal looked"), (Table(head, rows, (4, 2.4, 5)),))
 
 
-def _look_row(look: LookSeen, names: Names, book: CodeBook) -> tuple[TableCell, ...]:
-    counts_as = _counts_as(look, book)
+def _look_row(look: LookSeen, names: Names, features: tuple[Feature, ...]) -> tuple[TableCell, ...]:
+    counts_as = _counts_as(look, features)
     outcome = look_word(look.outcome)
     below: tuple[str, ...] = ()
     if counts_as and counts_as != look.outcome:
@@ -77,13 +90,16 @@ def _look_row(look: LookSeen, names: Names, book: CodeBook) -> tuple[TableCell, 
     )
 
 
-def _counts_as(look: LookSeen, book: CodeBook) -> str:
-    """The look that an outcome of the book counts as, or nothing."""
+def _counts_as(look: LookSeen, features: tuple[Feature, ...]) -> str:
+    """The look that an outcome counts as by the book's rows for this car, or nothing.
+
+    A row from memory makes it count as nothing.
+    """
     if look.outcome in tuple(LookClass):
         return look.outcome
     found: Iterable[str] = (
         outcome.look
-        for feature in book.features
+        for feature in features
         for outcome in feature.outcomes
         if (feature.site, feature.id, outcome.id) == (look.site, look.feature, look.outcome)
     )

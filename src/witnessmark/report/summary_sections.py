@@ -56,7 +56,7 @@ def summary_section(opinion: Opinion, book: CodeBook) -> Section:
         rests = bearer_sentence(weighing.bearer_odds, weighing.bearer_odds_are_stated)
         blocks.append(Paragraph(rests, "quiet"))
     blocks.append(Paragraph(scale_sentence(), "quiet"))
-    blocks.extend(_disclosure(opinion, names))
+    blocks.extend(_disclosure(opinion, book, names))
     if cards:
         blocks.extend(drawings(weight_strips_sheets(opinion)))
     return Section(said("Summary"), tuple(blocks))
@@ -71,7 +71,7 @@ def _card(conclusion: Conclusion, opinion: Opinion, book: CodeBook, names: Names
     )
 
 
-def _disclosure(opinion: Opinion, names: Names) -> list[Block]:
+def _disclosure(opinion: Opinion, book: CodeBook, names: Names) -> list[Block]:
     """What was said against what was found, statement by statement: no ratio."""
     head: list[Block] = [Heading(said("Disclosure: what was said against what was found"))]
     if not opinion.disclosure:
@@ -81,13 +81,23 @@ def _disclosure(opinion: Opinion, names: Names) -> list[Block]:
         (
             TableCell(capital(names.any(each.about)), strong=True),
             TableCell(each.says),
-            TableCell(each.found),
+            TableCell(each.found, _below(each.about, opinion, book)),
             TableCell(capital(term(each.outcome)), strong=True),
         )
         for each in opinion.disclosure
     )
     titles = (said("About"), said("What was said"), said("What was found"), said("Outcome"))
     return [*head, *_speaker(opinion), Table(titles, rows, (2, 4, 5, 1.6))]
+
+
+def _below(about: str, opinion: Opinion, book: CodeBook) -> tuple[str, ...]:
+    """How the part was seen of which something was found, if not in person."""
+    seen = [
+        unseen_words(part_seen(each, opinion, book))
+        for each in opinion.weighing.conclusions
+        if each.about == about
+    ]
+    return tuple(each for each in seen[:1] if each)
 
 
 def _speaker(opinion: Opinion) -> list[Block]:

@@ -1,6 +1,9 @@
 """The findings, and each conclusion in full: what drives it and on what it rests."""
 
-from witnessmark.agreement.records import Finding, Outcome
+from collections.abc import Mapping
+
+from witnessmark.agreement.records import Finding, Outcome, Subject
+from witnessmark.agreement.showing import CLAIM
 from witnessmark.catalogue import as_said, said
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.records import Basis
@@ -32,7 +35,7 @@ from witnessmark.wording import (
     spelled,
     standing_sentence,
 )
-from witnessmark.wording.amounts import capital, sentence, times_text
+from witnessmark.wording.amounts import capital, clause, sentence, times_text
 from witnessmark.wording.case_words import question_words
 from witnessmark.wording.conclusions import row_words
 from witnessmark.wording.names import rule_name
@@ -62,7 +65,8 @@ def findings_section(opinion: Opinion, book: CodeBook) -> Section:
             blocks.append(Table(head, tuple(_finding_row(each) for each in found), (6, 5)))
     agreeing = [each for each in opinion.findings if each.outcome is Outcome.AGREE]
     if agreeing:
-        rows = tuple(_agreeing_row(each, names) for each in _alike(agreeing))
+        rules = {each.id: clause(each.sentence) for each in book.rules}
+        rows = tuple(_agreeing_row(each, names, rules) for each in _alike(agreeing))
         blocks.append(Heading(said("What agrees")))
         blocks.append(Table(head, rows, (6, 5)))
     silent = [each for each in opinion.findings if each.outcome is Outcome.SILENT]
@@ -92,23 +96,21 @@ def _alike(findings: list[Finding]) -> list[list[Finding]]:
     return list(found.values())
 
 
-def _agreeing_row(findings: list[Finding], names: Names) -> tuple[TableCell, TableCell]:
-    """Findings that agree alike in one row; a single one in its own words."""
+def _agreeing_row(
+    findings: list[Finding], names: Names, rules: Mapping[str, str]
+) -> tuple[TableCell, TableCell]:
+    """Findings that agree alike in one row; a single one in its own words.
+
+    `rules` holds the sentences of the book's rules by their ids.
+    """
     if len(findings) == 1:
         return _finding_row(findings[0])
-    rule = findings[0].rule
-    topics = dict.fromkeys(each.topic for each in findings)
-    shown = dict.fromkeys(
-        f"{names.mark(subject.mark)} {subject.shown}"
-        for each in findings
-        for subject in each.subjects
-    )
-    told = (*((names.item(each) for each in topics) if len(topics) == 1 else ()), rule_name(rule))
+    shown = dict.fromkeys(_shown(subject, names) for each in findings for subject in each.subjects)
     observation = spelled(
         "{told} ({count} finding): {shown}.",
         "{told} ({count} findings): {shown}.",
         len(findings),
-        told=capital(", ".join(told)),
+        told=_tested(findings, names, rules),
         shown="; ".join(shown),
     )
     inferences = tuple(dict.fromkeys(each.inference for each in findings))
@@ -122,14 +124,34 @@ def _agreeing_row(findings: list[Finding], names: Names) -> tuple[TableCell, Tab
     return TableCell(observation), TableCell(inferred, below)
 
 
+def _shown(subject: Subject, names: Names) -> str:
+    """A mark with what it shows; what is claimed by its name in the book."""
+    value = names.value(subject.shown, subject.field) if subject.mark == CLAIM else subject.shown
+    return f"{names.mark(subject.mark)} {value}"
+
+
+def _tested(findings: list[Finding], names: Names, rules: Mapping[str, str]) -> str:
+    """What findings that are told together compare: the book's rule, or the item."""
+    topics = tuple(dict.fromkeys(each.topic for each in findings))
+    rule = rule_name(findings[0].rule)
+    if len(topics) > 1:
+        return capital(rule)
+    if topics[0] in rules:
+        return said("The book’s rule “{rule}”", rule=rules[topics[0]])
+    return capital(", ".join((names.item(topics[0]), rule)))
+
+
 def conclusions_section(opinion: Opinion, book: CodeBook) -> Section:
     """Each conclusion in full: the sentences, what drives it, what it assumes with the curve."""
     names = Names(opinion.names)
     intro = said(
         "How much an item of evidence moves a ratio is seen by leaving it out; items lean on each "
-        "other, so the steps need not multiply to the whole. No published rate exists for what "
-        "is assumed; each is given with its reason, and with the ratio that follows if it alone "
-        "is wrong by a factor of three in odds, down and up."
+        "other, so the steps need not multiply to the whole. “As entered” is the step that the "
+        "item makes when all items are added one by one in the order in which they are weighed: "
+        "first what was read, mark by mark, then codes and dates, then how the places look, what "
+        "is missing or apart, and the rules of the book. No published rate exists for what is "
+        "assumed; each is given with its reason, and with the ratio that follows if it alone is "
+        "wrong by a factor of three in odds, down and up."
     )
     blocks: list[Block] = [Paragraph(intro, "lead")]
     for conclusion in opinion.weighing.conclusions:
@@ -223,7 +245,7 @@ def _taken_as_known(opinion: Opinion, names: Names) -> list[Block]:
             reason=sentence(each.reason),
         )
         for each in stated.prior_odds
-    ]
+    ] or [_no_prior_odds(opinion)]
     lines += [
         said(
             "{row}: {share}. {reason}",
@@ -235,9 +257,23 @@ def _taken_as_known(opinion: Opinion, names: Names) -> list[Block]:
     ]
     if stated.notes:
         lines.append(stated.notes)
-    if not lines:
-        return []
     return [Heading(said("What the examiner takes as known")), Bullets(tuple(lines))]
+
+
+def _no_prior_odds(opinion: Opinion) -> str:
+    """That none are stated; and whose the odds are on which other conclusions rest."""
+    weighing = opinion.weighing
+    none = said("The examiner states no prior odds.")
+    if weighing.bearer_odds_are_stated or not any(
+        each.rests_on_bearer_odds for each in weighing.conclusions
+    ):
+        return none
+    assumed = said(
+        "The odds of {odds} that the part which bears the identity is the claimed car’s own are "
+        "assumed in the weighing of this report, not by the examiner.",
+        odds=odds_text(weighing.bearer_odds),
+    )
+    return f"{none} {assumed}"
 
 
 def _assumption_row(each: Assumption) -> tuple[TableCell, ...]:

@@ -167,10 +167,10 @@ class CandidateFinder:
         if state in (SiteState.ABSENT, SiteState.READ) and not is_paper:
             return None
         agrees = self._add(reading, self._hypothetical(reading, expected, 0.0))
-        options = {agrees: said("agrees")}
+        options = {agrees: said("it agrees")}
         if node.carried != Carried.FRAME_RAIL.value and not is_paper and node.kind != "plate":
             blank = Hypothetical({}, 1.0, 0.0)
-            options[self._add(reading, blank)] = said("never numbered")
+            options[self._add(reading, blank)] = said("it was never numbered")
         return self._candidate(
             mark.id,
             "paper" if is_paper else "reading",
@@ -178,7 +178,7 @@ class CandidateFinder:
             reading.slot,
             options,
             0,
-            said("gives another number"),
+            said("it gives another number"),
             site,
             state in REACHABLE and not is_paper,
         )
@@ -212,9 +212,9 @@ class CandidateFinder:
             "second reading",
             said("Read the {mark} again, by another examiner and in raking light", mark=mark.name),
             reading.slot,
-            {agrees: said("agrees")},
+            {agrees: said("it agrees")},
             base,
-            said("gives another number"),
+            said("it gives another number"),
             site,
             self.states.get(mark.site) in (*REACHABLE, SiteState.READ),
         )
@@ -230,7 +230,11 @@ class CandidateFinder:
             "look",
             _to_look_at(site),
             slot,
-            {2: said("looks factory"), 3: said("looks doubtful"), 4: said("looks disturbed")},
+            {
+                2: said("the place looks factory"),
+                3: said("the place looks doubtful"),
+                4: said("the place looks disturbed"),
+            },
             0,
             "",
             site,
@@ -266,12 +270,12 @@ class CandidateFinder:
             reading.slot,
             {
                 agrees: said(
-                    "gives for the {mark} what the claim and the other marks say",
+                    "the {mark} turns out to say what the claim and the other marks say",
                     mark=node.marks[0].name,
                 )
             },
             base,
-            said("gives another number for the {mark}", mark=node.marks[0].name),
+            said("the {mark} turns out to give another number", mark=node.marks[0].name),
             "",
             settlement.minutes,
             "",

@@ -38,9 +38,11 @@ OUTCOME_FLOOR = fixed("outcome_floor")
 """Outcomes less probable than this do not keep a question open (assumed)."""
 ASSUMPTIONS_SHOWN = 6
 CURVE = (0.001, 0.003, 0.01, 0.03, 0.05, 0.1, 0.2, 0.3, 0.5, 0.7, 0.9)
-LEADING_FOR_IDENTITY = "deceit.not_own.skilled"
 DEFAULT_MINUTES = int(fixed("given_minutes"))
 
+
+RowRatios = dict[int, Array]
+"""By the place of a row: the log10 LR of every question with that row alone moved."""
 
 Split = tuple[LikelihoodRatio, LikelihoodRatio] | tuple[None, None]
 
@@ -51,8 +53,8 @@ class Swept:
 
     without: Array
     in_order: Array
-    at_low: dict[int, Array]
-    at_high: dict[int, Array]
+    at_low: RowRatios
+    at_high: RowRatios
     curves: dict[int, tuple[CurvePoint, ...]]
 
 
@@ -150,7 +152,7 @@ def _sweep(calculator: Calculator, asked: tuple[Asked, ...], slopes: Array) -> S
         without, in_order = all_ratios[:count], all_ratios[count:]
     leading = {int(r) for row in slopes[: len(asked)] for r in _leading(row)}
     at_low, at_high = _moved(calculator, asked, sorted(leading))
-    curves = _curves(calculator, asked, slopes)
+    curves = _curves(calculator, asked, slopes, at_low, at_high)
     return Swept(without, in_order, at_low, at_high, curves)
 
 
@@ -162,7 +164,7 @@ def _leading(slope: Array) -> list[int]:
 
 def _moved(
     calculator: Calculator, asked: tuple[Asked, ...], rows: list[int]
-) -> tuple[dict[int, Array], dict[int, Array]]:
+) -> tuple[RowRatios, RowRatios]:
     """log10 LR of every question with one row alone at its least and its most."""
     if not rows:
         return {}, {}
@@ -177,21 +179,33 @@ def _moved(
     return low, high
 
 
-def _curve_row(calculator: Calculator, question: Asked, slope: Array) -> int | None:
-    """The row whose curve is shown: for identity always the careful renumbering."""
-    index = calculator.network.values.index()
-    if question.question is Question.IDENTITY:
-        return index[LEADING_FOR_IDENTITY]
+def _by_effect(slope: Array, k: int, low: RowRatios, high: RowRatios) -> list[int]:
+    """The leading rows of question k, the one first that alone moves its LR most."""
+
+    def moved(row: int) -> float:
+        ends = np.clip((low[row][k], high[row][k]), -CAP_LOG10, CAP_LOG10)
+        return -abs(float(ends[1] - ends[0]))
+
+    return sorted(_leading(slope), key=moved)
+
+
+def _curve_row(
+    calculator: Calculator, slope: Array, k: int, low: RowRatios, high: RowRatios
+) -> int | None:
+    """The row whose curve is shown: the leading one that is no rate of misreading."""
     reading = set(calculator.reading_rows())
-    leading = [row for row in _leading(slope) if row not in reading]
-    return leading[0] if leading else None
+    return next((row for row in _by_effect(slope, k, low, high) if row not in reading), None)
 
 
 def _curves(
-    calculator: Calculator, asked: tuple[Asked, ...], slopes: Array
+    calculator: Calculator,
+    asked: tuple[Asked, ...],
+    slopes: Array,
+    low: RowRatios,
+    high: RowRatios,
 ) -> dict[int, tuple[CurvePoint, ...]]:
     """For each question the LR along its leading assumption."""
-    wanted = [_curve_row(calculator, q, slopes[k]) for k, q in enumerate(asked)]
+    wanted = [_curve_row(calculator, slopes[k], k, low, high) for k in range(len(asked))]
     rows = sorted({row for row in wanted if row is not None})
     if not rows:
         return {}
@@ -237,7 +251,7 @@ def _conclusion(
     ]
     looks.sort(key=lambda look: -look.bits / max(1, look.minutes + look.access_minutes))
     reachable = [look for look in looks if look.is_reachable and _is_worth_naming(look)]
-    place = _curve_row(calculator, question, slope)
+    place = _curve_row(calculator, slope, k, swept.at_low, swept.at_high)
     curved = calculator.network.values.rows[place] if place is not None else None
     minutes = car.casefile.assignment.minutes_available or DEFAULT_MINUTES
     chosen = None
@@ -318,7 +332,7 @@ def _assumptions(
 ) -> tuple[Assumption, ...]:
     values = calculator.network.values
     found = []
-    for place in _leading(slope):
+    for place in _by_effect(slope, k, swept.at_low, swept.at_high):
         row = values.rows[place]
         low, high = (
             float(np.clip(side[place][k], -CAP_LOG10, CAP_LOG10))
@@ -327,7 +341,7 @@ def _assumptions(
         is_own = row.id in values.overridden
         reason = row.reason if is_own else as_said(row.reason)
         found.append(Assumption(row.id, row.value, reason, is_own, low, high))
-    return tuple(sorted(found, key=lambda a: -abs(a.log10_lr_at_high - a.log10_lr_at_low)))
+    return tuple(found)
 
 
 def _standing(ratio: LikelihoodRatio, reachable: list[NextLook]) -> Standing:

@@ -2,6 +2,7 @@
 
 import numpy as np
 
+from witnessmark.agreement.phrases import on_mark
 from witnessmark.agreement.records import Finding, Outcome
 from witnessmark.agreement.showing import CLAIM
 from witnessmark.catalogue import said
@@ -62,9 +63,8 @@ def gather_dates(found: Collected, place: int, node: Node) -> None:
                 "date",
                 node.id,
                 said(
-                    "The {field} on the {mark} against the date the car was built.",
-                    field=fld.name,
-                    mark=mark.name,
+                    "The {date} against the date the car was built.",
+                    date=on_mark(fld.name, mark.name),
                 ),
                 True,
             )
@@ -85,9 +85,7 @@ def _stated_day(
     if built is None:
         return
     likelihood, share = dates.stated_day(read, built)
-    sentence = said(
-        "The {field} on the {mark} against the claimed one.", field=fld.name, mark=mark.name
-    )
+    sentence = said("The {date} against the claimed one.", date=on_mark(fld.name, mark.name))
     slot = found.slot(f"date:{mark.id}.{fld.id}", "date", node.id, sentence, True)
     table = dates.stated_day_table(found.maker, node, share)
     found.channels.append(Channel(slot, place, "S", table, [np.ones(2), likelihood]))

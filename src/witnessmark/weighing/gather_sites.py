@@ -2,6 +2,7 @@
 
 import numpy as np
 
+from witnessmark.agreement.phrases import sentence
 from witnessmark.casefile.records import AttachmentSeen, LookClass, SiteState
 from witnessmark.catalogue import said
 from witnessmark.weighing import evidence_looks as looks
@@ -26,13 +27,13 @@ def gather_looks(collected: Collected) -> None:
         likelihoods = [np.ones(3), np.ones(3)]
         row = collected.car.book.site(site, collected.car.context) or collected.car.book.site(site)
         name = row.name if row else site
-        sentence = said("How the metal looks at the {place}.", place=name)
+        told = said("How the metal looks at the {place}.", place=name)
         found = None
         if site in seen:
             found, how, noted = seen[site]
             likelihoods[1] = looks.look_likelihood(found, how)
-            sentence = _looks(name, found, noted)
-        slot = collected.slot(f"look:{site}", "look", site, sentence, site in seen, found)
+            told = _looks(name, found, noted)
+        slot = collected.slot(f"look:{site}", "look", site, told, site in seen, found)
         likelihoods += [np.eye(3)[k] for k in range(3)]
         table = looks.look_table(collected.maker, collected.nodes[place], site in detached)
         collected.channels.append(Channel(slot, place, "DRS", table, likelihoods))
@@ -41,11 +42,11 @@ def gather_looks(collected: Collected) -> None:
 def _looks(place: str, look: LookClass, noted: tuple[str, ...]) -> str:
     """How the metal looks at a place, with what was noted."""
     looks_so = {
-        LookClass.FACTORY: said("The {place} looks factory", place=place),
-        LookClass.DOUBTFUL: said("The {place} looks doubtful", place=place),
-        LookClass.DISTURBED: said("The {place} looks disturbed", place=place),
+        LookClass.FACTORY: said("{place}: looks factory", place=place),
+        LookClass.DOUBTFUL: said("{place}: looks doubtful", place=place),
+        LookClass.DISTURBED: said("{place}: looks disturbed", place=place),
     }
-    return f"{looks_so[look]} ({'; '.join(noted)})." if noted else f"{looks_so[look]}."
+    return sentence(f"{looks_so[look]} ({'; '.join(noted)})" if noted else looks_so[look])
 
 
 def _absence_excused(mark: str, exception: str) -> str:
@@ -69,7 +70,7 @@ def gather_absences(collected: Collected) -> None:
         if visit.attachment is AttachmentSeen.NO_SUCH_PART and marked:
             if node.assembly not in missing:
                 missing.add(node.assembly)
-                sentence = said(
+                told = said(
                     "The car has no such part as bears the {mark}: {reason}",
                     mark=name,
                     reason=visit.reason,
@@ -77,19 +78,17 @@ def gather_absences(collected: Collected) -> None:
                 table = looks.missing_table(collected.maker)
                 axis = "BC" if node.kind is NodeKind.BEARER_MARK else "AC"
                 collected.second_of_two(
-                    f"missing:{node.assembly}", "absence", place, sentence, table, axis
+                    f"missing:{node.assembly}", "absence", place, told, table, axis
                 )
         elif visit.state is SiteState.ABSENT and any(
             m.always_struck and m.site == visit.site for m in node.marks
         ):
-            sentence = said("The {mark}, which this works always struck, is absent.", mark=name)
+            told = said("The {mark}, which this works always struck, is absent.", mark=name)
             if collected.is_excused(node, _absence_excused):
                 continue
             table = looks.absence_table(collected.maker, node)
-            collected.second_of_two(f"absence:{node.id}", "absence", place, sentence, table, "S")
+            collected.second_of_two(f"absence:{node.id}", "absence", place, told, table, "S")
         if visit.attachment is AttachmentSeen.DETACHED and node.kind is not NodeKind.PAPER:
-            sentence = said("The {mark} is kept apart from the car.", mark=name)
+            told = said("The {mark} is kept apart from the car.", mark=name)
             table = looks.detached_table(collected.maker, node)
-            collected.second_of_two(
-                f"detached:{node.id}", "attachment", place, sentence, table, "S"
-            )
+            collected.second_of_two(f"detached:{node.id}", "attachment", place, told, table, "S")

@@ -39,11 +39,18 @@ def _ranked(shares: dict[str, float]) -> tuple[StateShare, ...]:
     return tuple(StateShare(name, min(1.0, float(np.round(p, 12)))) for name, p in ordered)
 
 
-def groups_of_marks(network: Network, states: tuple[MarkState, ...]) -> tuple[MarkGroup, ...]:
-    """The marks by the car they most probably speak of; the undecided stand apart."""
+def groups_of_marks(
+    network: Network, states: tuple[MarkState, ...], illegible: frozenset[str] = frozenset()
+) -> tuple[MarkGroup, ...]:
+    """The marks by the car they most probably speak of; the undecided stand apart.
+
+    Marks that are `illegible` speak of no car: what is probable of them is so without them.
+    """
     nodes = {node.id: node for node in network.nodes}
     grouped: dict[str, list[str]] = {}
     for state in states:
+        if state.mark in illegible:
+            continue
         node = nodes[state.mark]
         top = state.sources[0]
         if top.probability <= SHOWN:

@@ -74,7 +74,7 @@ def weigh(car: CarMarks, findings: tuple[Finding, ...]) -> Weighing:
         conclusions,
         evidence,
         states,
-        groups_of_marks(network, states),
+        groups_of_marks(network, states, car.illegible_marks()),
         bearer_odds,
         BEARER_ROW in network.values.overridden,
         network.evidence.left_out,

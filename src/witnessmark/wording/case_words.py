@@ -118,10 +118,12 @@ def feature_word(feature: str) -> str:
 def look_word(outcome: str) -> str:
     """How it looked: one of the three words of every case, or an outcome of the book.
 
-    >>> look_word("disturbed"), look_word("single-punches")
-    ('disturbed', 'single punches')
+    The outcomes of a book are words already; their hyphens belong to them.
+
+    >>> look_word("disturbed"), look_word("three-cornered white")
+    ('disturbed', 'three-cornered white')
     """
-    return term(outcome) if outcome in tuple(LookClass) else plain_name(outcome)
+    return term(outcome) if outcome in tuple(LookClass) else outcome.replace("_", " ")
 
 
 def question_words(question: str, names: Names) -> str:

@@ -5,15 +5,17 @@ An Opinion adds its own; these hold whatever the car.
 
 from witnessmark.catalogue import as_said, marked
 
+FOR_USERS_NAMED = marked(
+    "It was made for the purpose and the intended users named on its first page and should not "
+    "be relied on for another purpose or by others."
+)
+
 STANDING_LIMITATIONS: tuple[str, ...] = (
     marked(
         "This report describes the car on the day and in the conditions stated. It is a snapshot: "
         "what changed before or since is not covered."
     ),
-    marked(
-        "It was made for the purpose and the intended users named on its first page and should not "
-        "be relied on for another purpose or by others."
-    ),
+    FOR_USERS_NAMED,
     marked(
         "It is not a warranty, not a statement of legal title, not a valuation and not an "
         "assessment of roadworthiness."

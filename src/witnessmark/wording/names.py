@@ -32,8 +32,11 @@ class Names:
         """The name of an assembly, such as "rear axle"."""
         return self._of("assembly", identifier)
 
-    def value(self, text: str) -> str:
-        """The name of a claimed value where the book gives one, else the value as claimed."""
+    def value(self, text: str, item: str) -> str:
+        """The name of what is claimed of an item where the book gives one, else as claimed."""
+        for each in self.named:
+            if each.kind == "claimed" and each.id == f"{item} {text}":
+                return each.name
         for each in self.named:
             if each.kind in ("model", "works") and each.id == text:
                 return each.name

@@ -95,13 +95,14 @@ def needs_sentence(look: NextLook) -> str:
     if strongest_first is not None and strongest_first.log10_lr > SETTLING_LOG10_LR:
         parts.append(
             said(
-                "To support the first proposition its outcome would need to be: {outcome}. The "
-                "ratio would then be about {lr}.",
+                "This would support the first proposition if {outcome}. The ratio would then be "
+                "about {lr}.",
                 outcome=clause(strongest_first.outcome),
                 lr=lr_text(strongest_first.log10_lr),
             )
         )
-        if strongest_first.outcome in (said("looks doubtful"), said("looks disturbed")):
+        worked_on = (said("the place looks doubtful"), said("the place looks disturbed"))
+        if strongest_first.outcome in worked_on:
             parts.append(
                 said(
                     "A place that was worked on would speak for it only because that would "
@@ -111,8 +112,8 @@ def needs_sentence(look: NextLook) -> str:
     if strongest_second is not None and strongest_second.log10_lr < -SETTLING_LOG10_LR:
         parts.append(
             said(
-                "To support the second proposition its outcome would need to be: {outcome}. The "
-                "ratio would then be about {lr}.",
+                "This would support the second proposition if {outcome}. The ratio would then be "
+                "about {lr}.",
                 outcome=clause(strongest_second.outcome),
                 lr=lr_text(strongest_second.log10_lr),
             )

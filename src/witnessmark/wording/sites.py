@@ -14,6 +14,8 @@ SITE_SENTENCES = {
     SiteState.NOT_LOOKED_FOR: marked("Was not looked for; it says nothing either way."),
 }
 
+ILLEGIBLE = marked("Looked at, and no character of what stands there could be made out.")
+
 PAPER_SENTENCES = {
     PaperState.IN_HAND: marked("In hand: the paper itself was seen."),
     PaperState.COPY: marked("A copy was seen, not the paper itself."),
@@ -34,10 +36,17 @@ ATTACHMENT_SENTENCES = {
 
 
 def site_sentence(
-    state: SiteState, reason: str = "", attachment: AttachmentSeen = AttachmentSeen.IN_PLACE
+    state: SiteState,
+    reason: str = "",
+    attachment: AttachmentSeen = AttachmentSeen.IN_PLACE,
+    *,
+    is_legible: bool = True,
 ) -> str:
     """How the site ended, and why, in the examiner's words where there are any."""
-    told = (SITE_SENTENCES[state], ATTACHMENT_SENTENCES[attachment])
+    ended = SITE_SENTENCES[state]
+    if state is SiteState.READ and not is_legible:
+        ended = ILLEGIBLE
+    told = (ended, ATTACHMENT_SENTENCES[attachment])
     parts = (*(as_said(each) for each in told if each), sentence(reason))
     return " ".join(each for each in parts if each.strip(" ."))
 

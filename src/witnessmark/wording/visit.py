@@ -99,7 +99,7 @@ def _either(names: tuple[str, ...]) -> str:
 
 
 def how_made_sentence(mark: MarkPlan) -> str:
-    """How its characters were made and what holds it."""
+    """What it is and how its characters were made; what holds it is asked, not told."""
     made = {
         HowMade.STRUCK_BY_HAND: said("struck by hand"),
         HowMade.GANG_STRUCK: said("struck with a holder"),
@@ -114,7 +114,7 @@ def how_made_sentence(mark: MarkPlan) -> str:
         MarkKind.LABEL: said("label"),
         MarkKind.PAPER: said("paper"),
     }[mark.kind]
-    return sentence(", ".join(part for part in (kind, made, clause(mark.fixings)) if part))
+    return sentence(f"{kind}, {made}")
 
 
 def field_label(field: FieldPlan) -> str:
@@ -145,9 +145,11 @@ def width_text(field: FieldPlan) -> str:
 
 
 def expectations(mark: MarkPlan) -> tuple[str, ...]:
-    """Field by field what the mark should say under the claim; nothing of what is open."""
+    """Field by field what the mark should say under the claim, and what should hold it."""
     fields = [field for window in mark.windows for field in window]
-    return tuple(_expectation(field) for field in fields if field.claimed is not Claimed.OPEN)
+    told = tuple(_expectation(field) for field in fields if field.claimed is not Claimed.OPEN)
+    held = said("Held by: {fixings}", fixings=clause(mark.fixings)) if mark.fixings else ""
+    return (*told, held) if told and held else told
 
 
 def _expectation(field: FieldPlan) -> str:
@@ -229,12 +231,13 @@ def time_sentence(plan: VisitPlan) -> str:
 def _rest_sentence(minutes: int) -> str:
     """Why the minutes that are left over are marked for nothing."""
     return counted(
-        "The other minute is not marked: further looks here would tell less than a thousandth of "
-        "a bit more, do not fit into it, or come after the {most} that are chosen for one "
+        "The other minute is left free. No further place is marked for it: a further look would "
+        "tell next to nothing more (less than a thousandth of a bit), would take longer, or would "
+        "be more than the {most} looks that are marked at most for any one question.",
+        "The other {number} minutes are left free. No further place is marked for them: a further "
+        "look would tell next to nothing more (less than a thousandth of a bit), would take "
+        "longer, or would be more than the {most} looks that are marked at most for any one "
         "question.",
-        "The other {number} minutes are not marked: further looks here would tell less than a "
-        "thousandth of a bit more, do not fit into them, or come after the {most} that are chosen "
-        "for one question.",
         minutes,
         most=SET_SIZE,
     )
@@ -252,12 +255,12 @@ def so_far(state: SiteState) -> str:
 def signs() -> tuple[tuple[str, str, str], ...]:
     """The signs of the notation: what is written, what it means, an example."""
     return (
-        ("7", said("one clear character"), "4 7"),
-        ("?", said("worn away, cannot be read"), "4 ?"),
-        ("[38]", said("one of these, you cannot tell which; both into one box"), "4 [38]"),
-        ("~", said("ground off, filled or struck over"), "4 ~"),
-        ("_", said("visibly never struck"), "4 _"),
-        ("…", said("places lost, nobody can say how many"), "4 …"),
+        ("2", said("one clear character"), "K 2"),
+        ("?", said("worn away, cannot be read"), "K ?"),
+        ("[38]", said("one of these, you cannot tell which; both into one box"), "K [38]"),
+        ("~", said("ground off, filled or struck over"), "K ~"),
+        ("_", said("visibly never struck"), "K _"),
+        ("…", said("places lost, nobody can say how many"), "K …"),
     )
 
 

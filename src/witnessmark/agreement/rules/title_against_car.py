@@ -12,6 +12,7 @@ from witnessmark.agreement.items import bare, claimed, showings
 from witnessmark.agreement.phrases import (
     finding,
     nothing_to_compare,
+    on_mark,
     place_text,
     says,
     sentence,
@@ -176,7 +177,7 @@ def _inference(showing: Showing, outcome: Outcome) -> str:
     number = (
         said("the {item} that is claimed", item=item)
         if showing.is_claim
-        else said("the {item} on the {mark}", item=item, mark=mark)
+        else said("the {mark}", mark=on_mark(item, mark))
     )
     match outcome:
         case Outcome.AGREE:
