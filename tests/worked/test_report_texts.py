@@ -24,7 +24,7 @@ from witnessmark.report.at_issue import AtIssue
 from witnessmark.report.read_alone import read_alone
 from witnessmark.report.records import Form, PaperSize
 from witnessmark.report.render import print_outline
-from witnessmark.weighing.records import Standing
+from witnessmark.weighing.records import Question, Standing
 from witnessmark.wording import (
     CAUTIONS,
     REFERRAL_HEADING,
@@ -281,10 +281,16 @@ def test_an_outcome_counts_as_the_rows_for_this_car_have_it(car: str, told: str)
 
 @every_car
 def test_the_curve_is_that_of_the_assumption_named_first(car: str) -> None:
-    """But for rates of misreading, which are no share of cars and have no curve."""
+    """But for rates of misreading, which are no share of cars and have no curve; and for the
+    identity, where it is always the careful hand, and the report says why."""
     for conclusion in opinion_of(car).weighing.conclusions:
         rows = [each.row for each in conclusion.assumptions if each.row not in MOVABLE_ROWS]
-        assert conclusion.curve_row == next(iter(rows), "")
+        if conclusion.question is not Question.IDENTITY:
+            assert conclusion.curve_row == next(iter(rows), "")
+            continue
+        assert conclusion.curve_row == "deceit.not_own.skilled"
+        leads = conclusion.assumptions[0].row == conclusion.curve_row
+        assert ("The curve below is shown with every identity" in text_of(car)) != leads
 
 
 def test_each_reading_of_a_mark_read_differently_is_weighed_alone() -> None:

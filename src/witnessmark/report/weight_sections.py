@@ -23,7 +23,7 @@ from witnessmark.report.records import (
     TableCell,
 )
 from witnessmark.report.seen import part_seen, unseen_words
-from witnessmark.weighing.records import Assumption, Conclusion, Contribution
+from witnessmark.weighing.records import Assumption, Conclusion, Contribution, Question
 from witnessmark.wording import (
     Names,
     Toward,
@@ -230,8 +230,22 @@ def _assumptions(conclusion: Conclusion, names: Names) -> list[Block]:
     head = (said("Assumed"), said("Value"), said("Ratio if wrong"))
     return [
         Table(head, rows, (7, 1.5, 2.4), is_dense=True),
+        *_always_shown(conclusion),
         *drawings([assumption_curve(conclusion, names)]),
     ]
+
+
+def _always_shown(conclusion: Conclusion) -> list[Block]:
+    """Why the curve of an identity is not that of the assumption named first, where it is not."""
+    if conclusion.question is not Question.IDENTITY or not conclusion.curve:
+        return []
+    if conclusion.curve_row == conclusion.assumptions[0].row:
+        return []
+    always = said(
+        "The curve below is shown with every identity, whether or not it is what moves the ratio "
+        "most: how often a number was struck again by a careful hand, nobody has published."
+    )
+    return [Paragraph(always, "quiet")]
 
 
 def _taken_as_known(opinion: Opinion, names: Names) -> list[Block]:

@@ -36,6 +36,7 @@ BEYOND_LOG10 = float(np.log10(3.0))
 """Where an LR begins to say something: beyond 3 either way."""
 OUTCOME_FLOOR = fixed("outcome_floor")
 """Outcomes less probable than this do not keep a question open (assumed)."""
+RENUMBERED = "deceit.not_own.skilled"
 ASSUMPTIONS_SHOWN = 6
 CURVE = (0.001, 0.003, 0.01, 0.03, 0.05, 0.1, 0.2, 0.3, 0.5, 0.7, 0.9)
 DEFAULT_MINUTES = int(fixed("given_minutes"))
@@ -190,9 +191,14 @@ def _by_effect(slope: Array, k: int, low: RowRatios, high: RowRatios) -> list[in
 
 
 def _curve_row(
-    calculator: Calculator, slope: Array, k: int, low: RowRatios, high: RowRatios
+    calculator: Calculator, question: Asked, slope: Array, k: int, low: RowRatios, high: RowRatios
 ) -> int | None:
-    """The row whose curve is shown: the leading one that is no rate of misreading."""
+    """The row whose curve is shown: the leading one that is no rate of misreading.
+
+    For identity it is always the share that was renumbered by a careful hand.
+    """
+    if question.question is Question.IDENTITY:
+        return calculator.network.values.index()[RENUMBERED]
     reading = set(calculator.reading_rows())
     return next((row for row in _by_effect(slope, k, low, high) if row not in reading), None)
 
@@ -205,7 +211,7 @@ def _curves(
     high: RowRatios,
 ) -> dict[int, tuple[CurvePoint, ...]]:
     """For each question the LR along its leading assumption."""
-    wanted = [_curve_row(calculator, slopes[k], k, low, high) for k in range(len(asked))]
+    wanted = [_curve_row(calculator, q, slopes[k], k, low, high) for k, q in enumerate(asked)]
     rows = sorted({row for row in wanted if row is not None})
     if not rows:
         return {}
@@ -251,7 +257,7 @@ def _conclusion(
     ]
     looks.sort(key=lambda look: -look.bits / max(1, look.minutes + look.access_minutes))
     reachable = [look for look in looks if look.is_reachable and _is_worth_naming(look)]
-    place = _curve_row(calculator, slope, k, swept.at_low, swept.at_high)
+    place = _curve_row(calculator, question, slope, k, swept.at_low, swept.at_high)
     curved = calculator.network.values.rows[place] if place is not None else None
     minutes = car.casefile.assignment.minutes_available or DEFAULT_MINUTES
     chosen = None
