@@ -13,6 +13,7 @@ from pypdf import PdfReader
 from pypdf.generic import DictionaryObject, IndirectObject
 
 from tests.worked.opened import CARS, book_and_version, case_of, opinion_of
+from tests.worked.pdf_pages import page_texts
 from witnessmark.casefile.records import AttachmentSeen, Casefile, Claim, SiteState
 from witnessmark.codebook import open_book, shipped_books
 from witnessmark.figures.sketches import sketch
@@ -349,7 +350,7 @@ def test_no_heading_stands_alone_on_a_page(car, size):
     plan = visit_plan(case_of(car), BOOK, None, None)
     outline = field_sheet(plan, SharedId("car"), PRINTED)
     pdf = print_outline(outline, (), PRINTED, Form(size=size)).pdf
-    pages = ["".join(page.extract_text().split()) for page in PdfReader(io.BytesIO(pdf)).pages]
+    pages = ["".join(page.split()) for page in page_texts(pdf)]
     for reach in plan.reaches:
         title = "".join(reach_title(reach).split())
         (page,) = (page for page in pages if title in page)

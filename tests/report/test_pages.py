@@ -1,12 +1,11 @@
 """What stands together on a printed page: no heading is left alone at its foot."""
 
-import io
 from datetime import date
 
 import pytest
-from pypdf import PdfReader
 
 from tests.worked.opened import CARS, book_and_version, opinion_of
+from tests.worked.pdf_pages import page_texts
 from witnessmark.figures.drawing import PAGE_HEIGHT
 from witnessmark.report import build_outline, render_report
 from witnessmark.report.records import Drawing, Form, Heading, Outline, PaperSize
@@ -42,8 +41,8 @@ def last_line(page: str) -> str:
 def test_no_page_ends_with_a_heading(car, paper):
     pdf = render_report(opinion_of(car), book_and_version()[0], {}, PRINTED, Form(paper))
     above = headings(outline_of(car))
-    for number, page in enumerate(PdfReader(io.BytesIO(pdf)).pages, start=1):
-        assert last_line(page.extract_text()) not in above, number
+    for number, page in enumerate(page_texts(pdf), start=1):
+        assert last_line(page) not in above, number
 
 
 @pytest.mark.parametrize("car", CARS)

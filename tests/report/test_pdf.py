@@ -13,6 +13,7 @@ from hypothesis import strategies as st
 from PIL import Image
 from pypdf import PdfReader
 
+from tests.worked.pdf_pages import page_texts as pages
 from witnessmark.casefile import parse_casefile, render_casefile
 from witnessmark.casefile.records import ExhibitEntry
 from witnessmark.catalogue import Catalogue
@@ -39,10 +40,6 @@ BOOK = _opened
 """The demonstration book, which the invented Opinion's ids are of."""
 
 A4_POINTS = (595, 842)
-
-
-def pages(pdf: bytes) -> list[str]:
-    return [page.extract_text() for page in PdfReader(io.BytesIO(pdf)).pages]
 
 
 def squeezed(text: str) -> str:

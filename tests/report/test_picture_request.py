@@ -1,15 +1,14 @@
 """The picture request: what a seller may photograph, and nothing of what ought to be there."""
 
-import io
 import re
 from dataclasses import replace
 from datetime import date
 from functools import cache
 
 import pytest
-from pypdf import PdfReader
 
 from tests.worked.opened import CARS, book_and_version, case_of, opinion_of
+from tests.worked.pdf_pages import page_texts
 from witnessmark.casefile.records import Casefile, Claim
 from witnessmark.codebook import open_book, shipped_books
 from witnessmark.plan import is_for_a_seller, visit_plan
@@ -41,7 +40,7 @@ def read(outline, size):
     """The pages of the PDF as text; the compiler complains of nothing."""
     printed = print_outline(outline, (), PRINTED, Form(size=size))
     assert printed.warnings == ()
-    return [page.extract_text() for page in PdfReader(io.BytesIO(printed.pdf)).pages]
+    return page_texts(printed.pdf)
 
 
 @pytest.mark.parametrize("car", CARS)

@@ -1,14 +1,13 @@
 """The supplement says what changed, why, and what that does; the issued report stands."""
 
-import io
 import json
 from dataclasses import replace
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from pypdf import PdfReader
 
+from tests.worked.pdf_pages import page_texts
 from witnessmark.agreement.records import Outcome
 from witnessmark.casefile import records as kept
 from witnessmark.casefile.records import (
@@ -268,7 +267,7 @@ def test_it_says_nothing_that_is_never_said(opinion, printed):
 def test_it_is_printed_with_a_line_to_sign(opinion, printed):
     done = print_outline(supplement_outline(issued_of(opinion), opinion, WHY, printed), (), printed)
     assert done.warnings == ()
-    text = " ".join(page.extract_text() for page in PdfReader(io.BytesIO(done.pdf)).pages)
+    text = " ".join(page_texts(done.pdf))
     assert "Supplement to a report of examination" in text
     assert "I. Larkin" in text
 

@@ -1,11 +1,9 @@
 """The report on each of the four cars says everything, in order, and nothing it must not."""
 
-import io
 import re
 from dataclasses import replace
 
 import pytest
-from pypdf import PdfReader
 
 from tests.worked.opened import (
     CARS,
@@ -18,6 +16,7 @@ from tests.worked.opened import (
     unweighed,
     with_reading,
 )
+from tests.worked.pdf_pages import page_texts
 from witnessmark.reading import MOVABLE_ROWS
 from witnessmark.report import build_outline, report_text
 from witnessmark.report.at_issue import AtIssue
@@ -248,7 +247,7 @@ def test_the_first_page_answers_a_stranger(car: str) -> None:
 def test_the_first_page_is_one_page(car: str, size: PaperSize) -> None:
     bare = replace(outline_of(car), sections=())
     pdf = print_outline(bare, (), PRINTED, Form(size=size)).pdf
-    pages = [page.extract_text() for page in PdfReader(io.BytesIO(pdf)).pages]
+    pages = page_texts(pdf)
     assert len(pages) == 2
     assert "The next step" in pages[0]
     assert "How to read this report" in pages[1]

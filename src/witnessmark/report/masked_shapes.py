@@ -3,11 +3,14 @@
 import re
 import unicodedata
 from dataclasses import dataclass
+from functools import cache, lru_cache
 
 from witnessmark.report.masked_signs import Number
 
 SHORTEST = 3
 """A run of so many characters of a serial is a piece of it."""
+TEXTS_HELD = 2_000
+"""Each text is looked through for every serial: it is made plain once for all of them."""
 LONG = 5
 """A number of so many figures is hidden wherever somebody typed it."""
 
@@ -52,17 +55,26 @@ class Plain:
         return both.isalnum() and self.places[at] - self.places[at - 1] <= 1
 
 
+@lru_cache(maxsize=TEXTS_HELD)
 def plain(text: str) -> Plain:
     """Figures of every kind and script as plain ones, small letters as capitals."""
     characters: list[str] = []
     places: list[int] = []
     for at, typed in enumerate(text):
-        figure = _figure(typed)
-        for each in figure or unicodedata.normalize("NFKC", typed):
-            shape = _figure(each) or each.upper()
-            characters.append(shape if len(shape) == 1 else each)
-            places.append(at)
+        shapes = _shapes_of(typed)
+        characters.append(shapes)
+        places.extend([at] * len(shapes))
     return Plain("".join(characters), tuple(places))
+
+
+@cache
+def _shapes_of(typed: str) -> str:
+    """The plain characters that one typed character stands for."""
+    found = []
+    for each in _figure(typed) or unicodedata.normalize("NFKC", typed):
+        shape = _figure(each) or each.upper()
+        found.append(shape if len(shape) == 1 else each)
+    return "".join(found)
 
 
 def _figure(typed: str) -> str:
@@ -75,6 +87,7 @@ def _figure(typed: str) -> str:
     return str(int(worth)) if worth is not None and worth in range(10) else ""
 
 
+@lru_cache(maxsize=TEXTS_HELD)
 def letters_alone(text: str) -> Plain:
     """Letters and figures in plain capitals, without anything between.
 
