@@ -200,13 +200,22 @@ def test_the_three_answers_have_three_shapes(opinion, log10_lr, shape):
     assert (point.get("fill") == "#ffffff") == (log10_lr == 0.1)
 
 
-def test_a_capped_ratio_has_an_arrow_and_says_so(opinion):
+def test_a_capped_ratio_says_so(opinion):
     paper = opinion.weighing.conclusions[2]
     free = replace(paper, lr=replace(paper.lr, is_capped=False))
-    capped, uncapped = weight_strip(paper, Names()), weight_strip(free, Names())
-    assert "(no ratio goes further), bounds" in capped.caption
-    assert "(no ratio goes further), bounds" not in uncapped.caption
-    assert capped.svg.count("<path") == uncapped.svg.count("<path") + 1
+    assert "(no ratio goes further), bounds" in weight_strip(paper, Names()).caption
+    assert "(no ratio goes further), bounds" not in weight_strip(free, Names()).caption
+
+
+@pytest.mark.parametrize(
+    ("low", "high", "arrows"), [(-3.9, 3.9, 0), (-4.0, 3.9, 1), (-3.9, 4.0, 1), (-4.0, 4.0, 2)]
+)
+def test_a_bound_that_was_stopped_by_the_cap_has_an_arrow(opinion, low, high, arrows):
+    """One that is not has a plain end; the legend shows one arrow more."""
+    conclusion = replace(opinion.weighing.conclusions[0], lr=LikelihoodRatio(1.0, low, high))
+    plain = replace(conclusion, lr=LikelihoodRatio(1.0, -1.0, 2.0))
+    drawn_more = weight_strip(conclusion, Names()).svg.count("<path")
+    assert drawn_more == weight_strip(plain, Names()).svg.count("<path") + arrows
 
 
 def test_the_curve_marks_the_value_that_was_used(opinion):

@@ -109,7 +109,11 @@ def _row(conclusion: Conclusion, names: Names, top: float) -> str:
         line(high, y - 6, high, y + 6, stroke=INK, width=1.4),
         point(AXIS.x(lr.log10_lr), y, favours),
     ]
-    if lr.is_capped:
+    # No bound goes beyond the cap: an arrow says that it was stopped there.
+    for end, side in ((lr.log10_lr_low, -1), (lr.log10_lr_high, 1)):
+        if end * side >= CAP_LOG10:
+            parts.append(arrow(AXIS.x(end), y, side))
+    if lr.is_capped and abs(lr.log10_lr) < CAP_LOG10:
         parts.append(arrow(AXIS.x(lr.log10_lr), y, 1 if lr.log10_lr > 0 else -1))
     return group(parts, _heard(conclusion, names))
 
