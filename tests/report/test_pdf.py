@@ -130,14 +130,19 @@ HOSTILE = (
 
 
 def test_what_a_client_types_comes_out_as_typed(opinion, exhibits, printed):
-    """On page one and, each in a statement of its own, in the table of the disclosure."""
+    """All on page one and, each in a statement of its own, in the table of the disclosure."""
     said = tuple(Disclosed("engine", each, "Nothing.", "open") for each in HOSTILE)
-    client = " ".join(HOSTILE[1::2])
-    typed = replace(with_client(opinion, client), disclosure=said)
+    client, purpose = " ".join(HOSTILE[1::2]), " ".join(HOSTILE[::2])
+    assignment = opinion.casefile.assignment.model_copy(
+        update={"client": client, "purpose": purpose}
+    )
+    case = opinion.casefile.model_copy(update={"assignment": assignment})
+    typed = replace(opinion, casefile=case, disclosure=said)
     done = print_report(typed, BOOK, exhibits, printed)
     assert done.warnings == ()
     found = pages(done.pdf)
     assert squeezed(client) in squeezed(found[0])
+    assert squeezed(purpose) in squeezed(found[0])
     whole = squeezed(" ".join(found))
     assert [each for each in HOSTILE if squeezed(each) not in whole] == []
 

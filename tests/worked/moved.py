@@ -8,9 +8,6 @@ from witnessmark.figures import weight_strip
 from witnessmark.weighing import Conclusion
 from witnessmark.wording import Names, conclusion_text
 
-SAID_AND_DRAWN = ("clean", "altered")
-"""Cars on which words and strips are set against ratios: all agrees on one, much differs on
-the other. The ratios themselves are followed on all four."""
 NOTHING = 1e-6
 """A difference of log10 LR that is the computer's and not the model's."""
 VISIBLE = 0.05

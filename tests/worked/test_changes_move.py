@@ -23,7 +23,6 @@ from tests.worked.changes import (
     with_character,
 )
 from tests.worked.moved import (
-    SAID_AND_DRAWN,
     assert_sentence_and_strip_follow,
     crossed,
     said_and_drawn,
@@ -159,9 +158,7 @@ def _is_doubted(car: str, change: ClearCharacter) -> bool:
     return sum(reading.mark == change.mark for reading in case_of(car).readings) > 1
 
 
-@pytest.mark.parametrize(
-    ("car", "mark"), [each for each in marks_with_numbers() if each[0] in SAID_AND_DRAWN]
-)
+@pytest.mark.parametrize(("car", "mark"), marks_with_numbers())
 def test_a_ratio_that_moves_takes_its_sentence_and_its_strip_along(car: str, mark: str) -> None:
     """One character of each mark's first number, changed in every reading of the mark: where
     one of two examiners alone reads otherwise, hardly anything moves."""

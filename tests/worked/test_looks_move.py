@@ -16,7 +16,6 @@ from tests.worked.changes import look_class, own_question, site_looking, site_ma
 from tests.worked.moved import (
     BEYOND,
     NOTHING,
-    SAID_AND_DRAWN,
     assert_sentence_and_strip_follow,
     crossed,
 )
@@ -115,7 +114,7 @@ def test_a_plate_that_alone_looks_disturbed_takes_the_identity_nearer_one_and_ne
     assert after[plate] < BEYOND < before[plate]
 
 
-@pytest.mark.parametrize("car", SAID_AND_DRAWN)
+@pytest.mark.parametrize("car", CARS)
 def test_a_site_that_looks_otherwise_changes_its_evidence_and_what_is_said_and_drawn(
     car: str,
 ) -> None:

@@ -67,8 +67,3 @@ class CarMarks:
     def of(self, mark_id: str) -> tuple[Decoding, ...]:
         """The decodings of one mark, empty if it was not read."""
         return tuple(d for d in self.decodings if d.mark == mark_id)
-
-    def illegible_marks(self) -> frozenset[str]:
-        """The marks that were found and of which nobody made out a character."""
-        legible = {each.mark for each in self.decodings if not each.reading.is_illegible}
-        return frozenset(each.mark for each in self.decodings) - legible

@@ -103,3 +103,9 @@ class Decoding:
     problems: tuple[Problem, ...] = ()
     unexplained: tuple[Unexplained, ...] = ()
     notes: tuple[Note, ...] = ()
+
+
+def illegible_marks(decodings: tuple[Decoding, ...]) -> tuple[str, ...]:
+    """The ids of marks that were found and of which nobody made out a character."""
+    legible = {each.mark for each in decodings if not each.reading.is_illegible}
+    return tuple(dict.fromkeys(each.mark for each in decodings if each.mark not in legible))

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from witnessmark.agreement.records import Finding
 from witnessmark.casefile.records import AttachmentSeen, Casefile, SiteState
 from witnessmark.codebook.records import CarContext
-from witnessmark.decoding.records import Decoding
+from witnessmark.decoding.records import Decoding, illegible_marks
 from witnessmark.problem import Problem
 from witnessmark.weighing.records import Weighing
 
@@ -83,7 +83,4 @@ class Opinion:
     @property
     def illegible_marks(self) -> tuple[str, ...]:
         """The ids of marks that were found and of which nobody made out a character."""
-        read: dict[str, bool] = {}
-        for each in self.decodings:
-            read[each.mark] = read.get(each.mark, True) and each.reading.is_illegible
-        return tuple(mark for mark, is_illegible in read.items() if is_illegible)
+        return illegible_marks(self.decodings)

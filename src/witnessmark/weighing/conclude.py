@@ -37,6 +37,7 @@ BEYOND_LOG10 = float(np.log10(3.0))
 OUTCOME_FLOOR = fixed("outcome_floor")
 """Outcomes less probable than this do not keep a question open (assumed)."""
 RENUMBERED = "deceit.not_own.skilled"
+"""The row whose curve stands with every identity: how often a careful hand struck again."""
 ASSUMPTIONS_SHOWN = 6
 CURVE = (0.001, 0.003, 0.01, 0.03, 0.05, 0.1, 0.2, 0.3, 0.5, 0.7, 0.9)
 DEFAULT_MINUTES = int(fixed("given_minutes"))

@@ -40,7 +40,7 @@ def _ranked(shares: dict[str, float]) -> tuple[StateShare, ...]:
 
 
 def groups_of_marks(
-    network: Network, states: tuple[MarkState, ...], illegible: frozenset[str] = frozenset()
+    network: Network, states: tuple[MarkState, ...], illegible: tuple[str, ...] = ()
 ) -> tuple[MarkGroup, ...]:
     """The marks by the car they most probably speak of; the undecided stand apart.
 

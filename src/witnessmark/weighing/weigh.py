@@ -2,6 +2,7 @@
 
 from witnessmark.agreement.records import CarMarks, Finding
 from witnessmark.casefile.records import Override
+from witnessmark.decoding.records import illegible_marks
 from witnessmark.reading import (
     MOVABLE_ROWS,
     rates_with,
@@ -74,7 +75,7 @@ def weigh(car: CarMarks, findings: tuple[Finding, ...]) -> Weighing:
         conclusions,
         evidence,
         states,
-        groups_of_marks(network, states, car.illegible_marks()),
+        groups_of_marks(network, states, illegible_marks(car.decodings)),
         bearer_odds,
         BEARER_ROW in network.values.overridden,
         network.evidence.left_out,
