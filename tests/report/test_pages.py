@@ -1,5 +1,6 @@
 """What stands together on a printed page: no heading is left alone at its foot."""
 
+from dataclasses import replace
 from datetime import date
 
 import pytest
@@ -8,7 +9,8 @@ from tests.worked.opened import CARS, book_and_version, opinion_of
 from tests.worked.pdf_pages import page_texts
 from witnessmark.figures.drawing import PAGE_HEIGHT
 from witnessmark.report import build_outline, render_report
-from witnessmark.report.records import Drawing, Form, Heading, Outline, PaperSize
+from witnessmark.report.records import Drawing, Form, Heading, Outline, PaperSize, Section
+from witnessmark.report.render import print_outline
 
 PRINTED = date(2026, 11, 25)
 FOOTER = "Case "
@@ -43,6 +45,16 @@ def test_no_page_ends_with_a_heading(car, paper):
     above = headings(outline_of(car))
     for number, page in enumerate(page_texts(pdf), start=1):
         assert last_line(page) not in above, number
+
+
+def test_a_heading_alone_at_the_foot_would_be_found():
+    """A figure as tall as a page leaves its heading behind."""
+    tall = '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 482 640"></svg>'
+    section = Section("Sites", (Drawing(tall, "A figure", "It shows nothing."),))
+    outline = replace(outline_of("altered"), sections=(section,))
+    pdf = print_outline(outline, (), PRINTED, Form(PaperSize.LETTER)).pdf
+    lines = [last_line(page) for page in page_texts(pdf)]
+    assert "1Sites" in headings(outline) & set(lines)
 
 
 @pytest.mark.parametrize("car", CARS)

@@ -17,6 +17,7 @@ from pypdf.generic import (
     TextStringObject,
 )
 
+from tests.worked.pdf_pages import page_texts
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.records import ItemKind
 from witnessmark.examination import Opinion
@@ -56,7 +57,7 @@ def read_pdf(pdf: bytes) -> Found:
         each.image.convert("RGB") for page in reader.pages for each in page.images if each.image
     )
     return Found(
-        "\n".join(page.extract_text() for page in reader.pages),
+        "\n".join(page_texts(pdf)),
         tuple(strings),
         "\n".join(streams),
         pictures,

@@ -1,9 +1,10 @@
-"""The text of a PDF page by page, by a library that reads a long report in a moment."""
+"""The text of a PDF page by page, in the order in which it was set."""
 
-from pdf_oxide import PdfDocument
+import io
+
+from pypdf import PdfReader
 
 
 def page_texts(pdf: bytes) -> list[str]:
     """What stands on each page, line below line."""
-    document = PdfDocument.from_bytes(pdf)
-    return [document.extract_text(page) for page in range(document.page_count())]
+    return [page.extract_text() for page in PdfReader(io.BytesIO(pdf)).pages]

@@ -17,6 +17,7 @@ from tests.worked.opened import (
     with_reading,
 )
 from tests.worked.pdf_pages import page_texts
+from witnessmark.casefile.records import Seen
 from witnessmark.reading import MOVABLE_ROWS
 from witnessmark.report import build_outline, report_text
 from witnessmark.report.at_issue import AtIssue
@@ -262,6 +263,17 @@ def test_a_mark_of_which_nothing_can_be_read_speaks_of_no_car() -> None:
     assert "no character of what stands there could be made out" in text
     for car in ("clean", "panel", "altered"):
         assert opinion_of(car).illegible_marks == ()
+
+
+def test_a_place_of_which_somebody_was_only_told_is_not_said_to_look_disturbed() -> None:
+    opinion = opinion_of("altered")
+    looks = tuple(
+        look.model_copy(update={"seen": Seen.TOLD}) if look.site == "scuttle" else look
+        for look in opinion.casefile.looks
+    )
+    told = replace(opinion, casefile=opinion.casefile.model_copy(update={"looks": looks}))
+    text = report_text(build_outline(told, book_and_version()[0], PRINTED))
+    assert "Looks disturbed: block, number; right-hand frame rail; left-hand inner wing.\n" in text
 
 
 @pytest.mark.parametrize(

@@ -235,11 +235,11 @@ def _choices(says: tuple[str, ...]) -> str:
 
 def dates_told(spans: tuple[DateSpan, ...]) -> str:
     """The days that a date code may mean: a few one by one, of more how many, between which."""
-    days = {(span.first.month, span.first.day) for span in spans if span.first == span.last}
-    if len(spans) > FEW_DATES and len(days) == 1 and all(s.first == s.last for s in spans):
+    days = {day_text(span.first) if span.first == span.last else "" for span in spans}
+    if len(spans) > FEW_DATES and len(days) == 1 and "" not in days:
         return said(
             "{day} of one of {number} years from {first} to {last}; the mark does not say which",
-            day=day_text(spans[0].first),
+            day=days.pop(),
             number=len(spans),
             first=min(span.first.year for span in spans),
             last=max(span.last.year for span in spans),
