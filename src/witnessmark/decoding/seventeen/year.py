@@ -8,7 +8,7 @@ both years of a code stay open.
 from dataclasses import replace
 
 from witnessmark.catalogue import said
-from witnessmark.decoding.field_codes import listed_for
+from witnessmark.decoding.code_options import listed_for
 from witnessmark.decoding.options import FieldOption
 from witnessmark.decoding.records import Note
 from witnessmark.decoding.seventeen.number import CARS, DIGIT, Number, noted
