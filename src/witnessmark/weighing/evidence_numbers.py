@@ -63,15 +63,15 @@ class NumberSeen:
     its first, the places seen there with the field they are of."""
 
     places: tuple[tuple[tuple[FieldSeen, PlaceSeen], ...], ...]
+    alphabet: str
 
     def likelihood(self, rates: ReadingRates) -> Array:
         """P(what was seen at each place | character), shape (places, alphabet)."""
-        rows = [
-            np.prod([seen.under(place, rates) for seen, place in each], axis=0) if each else None
-            for each in self.places
-        ]
-        size = next((len(row) for row in rows if row is not None), 1)
-        return np.array([np.ones(size) if row is None else row for row in rows], dtype=np.float64)
+        rows = np.ones((len(self.places), len(self.alphabet)))
+        for row, each in zip(rows, self.places, strict=True):
+            for seen, place in each:
+                row *= seen.under(place, rates)
+        return rows
 
     def doubts(self, number: list[str]) -> int:
         """How many places were left open, or clearly read as another character than here."""
@@ -93,18 +93,20 @@ def numbers_seen(car: CarMarks, node: Node) -> dict[str, NumberSeen]:
     A number that lacks a place at no known place was read and says nothing.
     """
     found: dict[str, list[list[tuple[FieldSeen, PlaceSeen]]]] = {}
+    alphabets: dict[str, str] = {}
     for mark, fld, item in number_fields(node, car.book):
         seen = car.seen(mark, fld)
-        if seen is None or seen.is_empty:
-            if seen is None:
-                continue
-            found.setdefault(item.id, [[] for _ in range(item.length)])
+        if seen is None:
             continue
+        alphabets[item.id] = item.alphabet
         places = found.setdefault(item.id, [[] for _ in range(item.length)])
         for place in seen.places:
             if place.from_end < item.length:
                 places[item.length - 1 - place.from_end].append((seen, place))
-    return {item: NumberSeen(tuple(map(tuple, places))) for item, places in found.items()}
+    return {
+        item: NumberSeen(tuple(map(tuple, places)), alphabets[item])
+        for item, places in found.items()
+    }
 
 
 def blank_ratio(
