@@ -1,128 +1,38 @@
 """Readings as people type them, what each should say, and whether an answer says it.
 
 An answer is what `witnessmark decode --json` or `compare --json` prints. It is read
-tolerantly: keys that it has beyond those asked for are let be, and a date may stand as
-spans, as a list of dates, or in its value.
+tolerantly: keys that it has beyond those asked for are let be.
 """
 
 import re
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
-from datetime import date
 from typing import Any
 
-Answer = Mapping[str, Any]
-Span = tuple[date, date]
+from tests.published.says import ANY, Says
 
+Answer = Mapping[str, Any]
 SHORT = r"(place|character|figure|digit)s? (too )?(short|few)|(lacks|lacking|missing) (one|a) "
 LONG = r"(place|character|figure|digit)s? (too )?(long|many)"
 EXCHANGED = r"exchang"
-LETTER = r"letter\b.*\b(figure|digit|number)|(figure|digit|number)s? (is|are|was|were|stand).*letter"
+LETTER = (
+    r"letter\b.*\b(figure|digit|number)|(figure|digit|number)s? (is|are|was|were|stand).*letter"
+)
 UNLIKE = r"does not look like"
-TWO_MARKS = r"\btwo (marks|stamps|stampings|numbers)\b|\banother mark\b|\bis split\b|\bare split\b"
+TWO_MARKS = r"\b(two|three|several) (marks|stamps|stampings|numbers)\b|\banother mark\b|\bsplit\b"
 """What a sentence must hold to say that: wide on purpose, the wording is the catalogue's."""
 
-QUIET = {"remarks", "points", "source", "sources", "reading", "normalised", "does_not_show", "value"}
+QUIET = {
+    "remarks",
+    "points",
+    "source",
+    "sources",
+    "reading",
+    "normalised",
+    "does_not_show",
+    "value",
+}
 """Keys under which no sentence about this reading stands."""
-
-
-# ------------------------------------------------------------------ what a field should say
-
-
-@dataclass(frozen=True)
-class Says:
-    """What is expected of one field: a check, and how the table shows it."""
-
-    shown: str
-    holds: Callable[[Mapping[str, Any]], bool]
-
-
-def value(wanted: str) -> Says:
-    """The canonical value."""
-    return Says(wanted, lambda each: each.get("value") == wanted)
-
-
-def code(wanted: str) -> Says:
-    """The characters that the field was given."""
-    return Says(f"code {wanted}", lambda each: each.get("code") == wanted)
-
-
-def meaning(pattern: str) -> Says:
-    """Words of the meaning."""
-    return Says(f"“{pattern}”", lambda each: bool(re.search(pattern, str(each.get("meaning")))))
-
-
-def span(first: str, last: str = "") -> Says:
-    """One date and no other: a day, or the days from first to last."""
-    wanted = (date.fromisoformat(first), date.fromisoformat(last or first))
-    shown = f"{first} to {last}" if last else first
-    return Says(shown, lambda each: spans_of(each) == [wanted])
-
-
-def spans(*days: str) -> Says:
-    """These days and no others, in any order."""
-    wanted = {(date.fromisoformat(day), date.fromisoformat(day)) for day in days}
-    return Says(" or ".join(days), lambda each: set(spans_of(each)) == wanted)
-
-
-def first_of(day: str) -> Says:
-    """This day first, whatever else stays possible."""
-    wanted = date.fromisoformat(day)
-    return Says(f"{day} first", lambda each: [s[0] for s in spans_of(each)][:1] == [wanted])
-
-
-def among(day: str, *years: int) -> Says:
-    """This day among the dates, all of which lie in these years."""
-    wanted = date.fromisoformat(day)
-
-    def holds(each: Mapping[str, Any]) -> bool:
-        found = [first for first, _ in spans_of(each)]
-        return wanted in found and {first.year for first in found} <= set(years)
-
-    return Says(f"{day}, in {' or '.join(map(str, years))} alone", holds)
-
-
-def never(pattern: str) -> Says:
-    """Neither code nor value is of this form."""
-
-    def holds(each: Mapping[str, Any]) -> bool:
-        return not any(re.search(pattern, str(each.get(key))) for key in ("code", "value"))
-
-    return Says(f"not {pattern}", holds)
-
-
-def both(*parts: Says) -> Says:
-    """All of these."""
-    return Says(
-        ", ".join(part.shown for part in parts),
-        lambda each: all(part.holds(each) for part in parts),
-    )
-
-
-def spans_of(each: Mapping[str, Any]) -> list[Span]:
-    """The dates of a field, wherever the answer has them; none where it only counts them."""
-    for key in ("spans", "dates"):
-        if isinstance(each.get(key), list) and each[key]:
-            return [_span(item) for item in each[key]]
-    told = str(each.get("value", ""))
-    parts = [part.strip() for part in re.split(r" or |, ", told)]
-    return [_span(part) for part in parts] if _is_dated(parts) else []
-
-
-def _is_dated(parts: list[str]) -> bool:
-    return all(re.fullmatch(r"\d{4}-\d\d-\d\d( to \d{4}-\d\d-\d\d)?", part) for part in parts)
-
-
-def _span(item: object) -> Span:
-    """A span written as a pair, as a mapping with first and last, or in words."""
-    if isinstance(item, str):
-        ends = item.split(" to ")
-    elif isinstance(item, Mapping):
-        ends = [str(item["first"]), str(item.get("last", item["first"]))]
-    else:
-        assert isinstance(item, list), item
-        ends = [str(end) for end in item]
-    return date.fromisoformat(ends[0]), date.fromisoformat(ends[-1])
 
 
 # ---------------------------------------------------------------------------- what is typed
@@ -132,9 +42,11 @@ def _span(item: object) -> Span:
 class Typed:
     """One reading typed for one mark, and what it should say.
 
-    `says`: field to what it says, in alternatives that hold `at_least` of the shares.
+    `says`: field to what it says, in alternatives that hold `at_least` of the shares; the
+    field `ANY` is whichever says so. `also`: what others, with as much of them, say.
     `told`: patterns, each in some sentence of the answer. `with_mark`: what a second
-    mark in the same reading says, or a sentence that there are two.
+    mark in the same reading says, or a sentence that there are two. `is_one`: a single
+    alternative has 95 %. `is_whole`: no character is left over.
     """
 
     promise: str
@@ -145,11 +57,13 @@ class Typed:
     basis: str
     source: str
     options: tuple[str, ...] = ()
+    also: Mapping[str, Says] = field(default_factory=dict)
     told: tuple[str, ...] = ()
     with_mark: Mapping[str, Says] = field(default_factory=dict)
     answered_as: str = ""
     at_least: float = 0.9
     is_one: bool = False
+    is_whole: bool = False
 
     def command(self) -> tuple[str, ...]:
         return ("decode", self.book, self.mark, self.text, *self.options, "--json")
@@ -159,6 +73,7 @@ class Typed:
 
     def wanted(self) -> str:
         parts = [f"{name} {each.shown}" for name, each in self.says.items()]
+        parts += [f"or {name} {each.shown}" for name, each in self.also.items()]
         parts += [f"told: {_plain(each)}" for each in self.told]
         if self.with_mark:
             second = ", ".join(f"{name} {each.shown}" for name, each in self.with_mark.items())
@@ -172,12 +87,17 @@ class Typed:
         if "alternatives" not in answer:
             return [f"no answer: {' '.join(error.split())[:160]}"]
         found = _not_said(self.says, answer, self.at_least)
+        found += _not_said(self.also, answer, self.at_least, is_first=False)
+        if not self.told:  # what is typed is no fault; a slip may be told as one
+            found += [f"a problem: {each['sentence']}" for each in answer.get("problems", [])][:1]
         if self.answered_as and answer.get("mark") != self.answered_as:
             found.append(f"mark {answer.get('mark')}")
         told = [*sentences(answer), error]
         found += [f"not told: {_plain(each)}" for each in self.told if not _is_told(each, told)]
         if self.with_mark and not _second_said(self.with_mark, answer, told):
             found.append("the second mark is not split off, nor said to be there")
+        if self.is_whole and answer.get("unread"):
+            found.append(f"left over: {answer['unread']}")
         if self.is_one and not _is_one(answer):
             found.append(_many(answer))
         return found
@@ -216,7 +136,8 @@ class Compared:
     """Several readings of one car.
 
     `agree` and `differ`: topics of findings with that outcome. `nothing_differs`: no
-    finding of that outcome at all. `says`: of a mark's first reading, by field.
+    finding of that outcome at all. `tied`: two marks that one agreeing finding names.
+    `asks`: a rule and topic of which no finding agrees. `says`: of a mark, by field.
     """
 
     promise: str
@@ -228,6 +149,8 @@ class Compared:
     agree: tuple[str, ...] = ()
     differ: tuple[str, ...] = ()
     nothing_differs: bool = False
+    tied: tuple[str, ...] = ()
+    asks: tuple[str, ...] = ()
     year: int | None = None
     says: Mapping[str, Mapping[str, Says]] = field(default_factory=dict)
 
@@ -241,6 +164,8 @@ class Compared:
         parts = [f"{topic} agrees" for topic in self.agree]
         parts += [f"{topic} differs" for topic in self.differ]
         parts += ["nothing differs"] if self.nothing_differs else []
+        parts += [f"{' and '.join(self.tied)} agree"] if self.tied else []
+        parts += [f"{' of '.join(self.asks)} does not agree"] if self.asks else []
         parts += [f"year {self.year}"] if self.year else []
         for mark, fields in self.says.items():
             parts += [f"{mark} {name} {each.shown}" for name, each in fields.items()]
@@ -255,8 +180,12 @@ class Compared:
                   if (topic, "differ") not in _outcomes(answer)]  # fmt: skip
         if self.nothing_differs:
             found += [f"{topic} differs" for topic, how in _outcomes(answer) if how == "differ"]
-        if self.year and str(answer.get("year")) != str(self.year):
-            found.append(f"year {answer.get('year')}")
+        if self.tied and not _is_tied(self.tied, answer):
+            found.append(f"nothing ties {' and '.join(self.tied)}")
+        if self.asks and any(_is_agreed(self.asks, each) for each in answer["findings"]):
+            found.append(f"{' of '.join(self.asks)} agrees")
+        if self.year and not _is_year_known(self.year, answer):
+            found.append(f"the year {self.year} is not taken up")
         for mark, fields in self.says.items():
             of_mark = [each for each in answer["decodings"] if each["mark"] == mark]
             found += [f"no {mark}"] if not of_mark else _not_said(fields, of_mark[0], 0.9)
@@ -284,8 +213,13 @@ def sentences(node: object) -> Iterator[str]:
             yield from sentences(inner)
 
 
-def _not_said(says: Mapping[str, Says], answer: Answer, at_least: float) -> list[str]:
-    """Nothing where alternatives that say all of it hold enough of the shares."""
+def _not_said(
+    says: Mapping[str, Says], answer: Answer, at_least: float, is_first: bool = True
+) -> list[str]:
+    """Nothing where alternatives that say all of it hold enough of the shares.
+
+    `is_first`: the likeliest must be one of them.
+    """
     alternatives = answer.get("alternatives", [])
     if not says:
         return []
@@ -299,7 +233,7 @@ def _not_said(says: Mapping[str, Says], answer: Answer, at_least: float) -> list
             saying += 1.0 / len(alternatives) if share is None else share
         if each is alternatives[0]:
             best = wrong
-    if best:
+    if best and is_first:
         return best
     return [] if saying >= at_least else [f"only {saying:.0%} of the shares say so"]
 
@@ -308,8 +242,12 @@ def _wrong(says: Mapping[str, Says], found: Mapping[str, Mapping[str, Any]]) -> 
     return [
         f"{name} {_shown(found[name])}" if name in found else f"no {name}"
         for name, wanted in says.items()
-        if name not in found or not wanted.holds(found[name])
+        if not any(wanted.holds(each) for each in _of(name, found))
     ]
+
+
+def _of(name: str, found: Mapping[str, Mapping[str, Any]]) -> list[Mapping[str, Any]]:
+    return list(found.values()) if name == ANY else [found[name]] if name in found else []
 
 
 def _shown(each: Mapping[str, Any]) -> str:
@@ -353,12 +291,36 @@ def _outcomes(answer: Answer) -> set[tuple[str, str]]:
     return {(each["topic"], each["outcome"]) for each in answer["findings"]}
 
 
+def _is_tied(marks: tuple[str, ...], answer: Answer) -> bool:
+    """One finding that agrees names all of these marks."""
+    return any(
+        each["outcome"] == "agree"
+        and set(marks) <= {subject["mark"] for subject in each["subjects"]}
+        for each in answer["findings"]
+    )
+
+
+def _is_agreed(asks: tuple[str, ...], finding: Mapping[str, Any]) -> bool:
+    return (finding["rule"], finding["topic"], finding["outcome"]) == (*asks, "agree")
+
+
+def _is_year_known(year: int, answer: Answer) -> bool:
+    """Said of the car, as a key of the whole answer."""
+    whole = {"decodings", "findings", "does_not_show"}
+    return any(str(year) in str(each) for key, each in answer.items() if key not in whole)
+
+
 def _is_told(pattern: str, told: list[str]) -> bool:
     return any(re.search(pattern, each, re.IGNORECASE) for each in told)
 
 
-NAMES = {SHORT: "one short", LONG: "one long", EXCHANGED: "exchanged", LETTER: "a letter for a figure",
-         UNLIKE: "does not look like", TWO_MARKS: "two marks"}  # fmt: skip
+NAMES = {
+    SHORT: "one short",
+    LONG: "one long",
+    EXCHANGED: "exchanged",
+    LETTER: "a letter for a figure",
+    UNLIKE: "does not look like",
+}
 
 
 def _plain(pattern: str) -> str:
