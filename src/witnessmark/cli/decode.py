@@ -1,12 +1,20 @@
 """`witnessmark decode`: what one mark says, by the code book of its years."""
 
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from witnessmark.cli.arguments import AsJson, BookName, MarkName, ModelName, ModelYear, WorksName
-from witnessmark.cli.opening import context_of_car, named_book, named_mark
-from witnessmark.cli.terminal import Sheet, print_outline, show_problems
+from witnessmark.cli.decode_page import Shown, lay_out
+from witnessmark.cli.opening import context_of_car, mark_read, named_book, unknown_mark
+from witnessmark.cli.problems import OneOrAColumn, typed
+from witnessmark.cli.terminal import Sheet, print_outline, refuse
+from witnessmark.source import Source
+
+if TYPE_CHECKING:
+    from witnessmark.codebook.book import CodeBook
+    from witnessmark.codebook.records import CarContext
+    from witnessmark.problem import Problem
 
 SHORT = "What one mark means, by a code book."
 
@@ -26,29 +34,52 @@ Example:
 def decode(
     book: BookName,
     mark: MarkName,
-    reading: Annotated[str, typer.Argument(metavar="READING", help="What stands there.")],
+    reading: Annotated[
+        str | None, typer.Argument(metavar="READING", help="What stands there.")
+    ] = None,
     year: ModelYear = None,
     model: ModelName = "",
     works: WorksName = "",
+    column: Annotated[
+        str | None,
+        typer.Option("--column", metavar="FILE", help="Decode every line of FILE (- is stdin)."),
+    ] = None,
     everything: Annotated[
         bool, typer.Option("--all", help="Show meanings under 1 % and whole sources, too.")
     ] = False,
     remarks: Annotated[bool, typer.Option("--remarks", help="Show all remarks.")] = False,
     json: AsJson = False,
 ) -> None:
-    """Decode one reading of one mark."""
-    from witnessmark.cli.decode_answer import answer_to, outline
-    from witnessmark.cli.decode_page import Shown, lay_out
-
+    """Decode one reading of one mark, or a column of them."""
+    if (reading is None) == (column is None):
+        refuse((OneOrAColumn(Source("READING"), reading),))
     code_book = named_book(book)
     context = context_of_car(code_book, year, model, works)
-    answer = answer_to(code_book, named_mark(code_book, mark), reading, context)
-    if json:
+    if reading is None:
+        from witnessmark.cli.decode_column import decode_column
+
+        problems = decode_column(code_book, mark, str(column), context, json)
+    else:
+        shown = Shown(everything, remarks)
+        problems = _decode_one(code_book, mark, reading, context, shown, json)
+    if problems:
+        refuse(problems)
+
+
+def _decode_one(
+    book: "CodeBook", mark_name: str, text: str, context: "CarContext", shown: Shown, as_json: bool
+) -> "tuple[Problem, ...]":
+    """Print the page or the JSON of one reading; gives what is wrong with its notation."""
+    from witnessmark.cli.decode_answer import answer_to, outline
+
+    mark = mark_read(book, mark_name, text, context)
+    if mark is None:
+        refuse((unknown_mark(book, mark_name, typed("MARK", mark_name)),))
+    answer = answer_to(book, mark, text, context)
+    if as_json:
         print_outline(outline(answer))
     elif not answer.problems:
         sheet = Sheet()
-        lay_out(sheet, answer, Shown(everything, remarks))
+        lay_out(sheet, answer, shown)
         sheet.show()
-    if answer.problems:
-        show_problems(answer.problems)
-        raise typer.Exit(2)
+    return answer.problems

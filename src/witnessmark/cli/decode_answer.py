@@ -72,13 +72,12 @@ def answer_to(book: "CodeBook", mark: "Mark", text: str, given: "CarContext") ->
     what is given comes before that.
     """
     from witnessmark.decoding import decode
-    from witnessmark.decoding.two_marks import beside
     from witnessmark.reading import parse_reading
 
     reading = parse_reading(text, mark)
     decoding = decode(reading, book, mark, given)
-    other = None if reading.problems else beside(reading, book, mark)
-    if other is None:
+    other = decoding.beside
+    if other is None or reading.problems:
         return _answer(book, mark, given, decoding)
     alone = decode(other.reading, book, other.mark, given)
     second = decode(other.reading, book, other.mark, _named(book, given, decoding.of_car))
@@ -142,7 +141,7 @@ def _holds_for_all(applies: "Applies", cars: "Applies") -> bool:
         applies.first_year <= cars.first_year
         and cars.last_year <= applies.last_year
         and (not applies.works or bool(applies.works & cars.works))
-        and (not applies.models or bool(cars.models) and cars.models <= applies.models)
+        and (not applies.models or (bool(cars.models) and cars.models <= applies.models))
     )
 
 
@@ -231,15 +230,13 @@ def outline(answer: Answer) -> dict[str, object]:
 def _sources(answer: Answer) -> tuple[tuple[str, str], ...]:
     """On what all of it rests, each basis and source once."""
     decoding = answer.decoding
-    meanings = [
-        field
-        for alternative in decoding.alternatives
-        for field in alternative.fields
-        if field.listed and not decoding.is_unlike
-    ]
-    rows = (each.citation for each in (*answer.points, *answer.remarks))
-    rests_on = (*meanings, *decoding.notes, *rows)
-    return tuple(dict.fromkeys((each.basis.value, each.source) for each in rests_on))
+    meanings = () if decoding.is_unlike else (a.fields for a in decoding.alternatives)
+    rests_on = [(m.basis.value, m.source) for fields in meanings for m in fields if m.listed]
+    rests_on += [(each.basis.value, each.source) for each in decoding.notes]
+    citations = [each.citation for each in answer.points]
+    citations += [each.citation for each in answer.remarks]
+    rests_on += [(each.basis.value, each.source) for each in citations]
+    return tuple(dict.fromkeys(rests_on))
 
 
 def _cited(citation: "Citation") -> dict[str, str]:

@@ -345,9 +345,7 @@ def lay_out_known(sheet: Sheet, answer: "Answer", shown: Shown, cited: Cited, ro
 type _Known = tuple[str, "Basis", str]
 
 
-def _chosen(
-    sheet: Sheet, known: list[_Known], remarks: list[_Known], room: int
-) -> list[_Known]:
+def _chosen(sheet: Sheet, known: list[_Known], remarks: list[_Known], room: int) -> list[_Known]:
     """In turn what there is room for, the first that is known of the number always; on a page
     that is longer already one thing."""
     told: list[_Known] = []
