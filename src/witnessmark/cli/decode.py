@@ -5,7 +5,8 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from witnessmark.cli.arguments import AsJson, BookName, MarkName, ModelName, ModelYear, WorksName
-from witnessmark.cli.decode_page import Shown, lay_out
+from witnessmark.cli.decode_meanings import Shown
+from witnessmark.cli.decode_page import lay_out
 from witnessmark.cli.opening import context_of_car, mark_read, named_book, unknown_mark
 from witnessmark.cli.problems import OneOrAColumn, typed
 from witnessmark.cli.terminal import Sheet, print_outline, refuse

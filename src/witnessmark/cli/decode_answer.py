@@ -48,6 +48,11 @@ class Answer:
         return tuple(dict.fromkeys((*decoding.reading.problems, *decoding.problems)))
 
     @property
+    def names(self) -> dict[str, str]:
+        """The names of the mark's fields by their ids."""
+        return {each.id: each.name for each in self.mark.fields}
+
+    @property
     def around(self) -> tuple[str, ...]:
         """Words that were passed over and are no part of another mark."""
         from witnessmark.decoding.render import words_around
@@ -115,8 +120,9 @@ def _answer(book: "CodeBook", mark: "Mark", given: "CarContext", decoding: "Deco
     own = {mark.id, *(field.says for field in mark.fields)}
     remarks = [r for r in book.remarks_on(mark) if r.about in own and meet(r.applies, cars)]
     points = known_points(decoding, book)
+    differing = _differing(book, decoding.of_car, given)
     if decoding.is_unlike:
-        remarks, points = [], ()
+        remarks, points, differing = [], (), []
     return Answer(
         book,
         mark,
@@ -127,7 +133,7 @@ def _answer(book: "CodeBook", mark: "Mark", given: "CarContext", decoding: "Deco
             Contradiction(
                 item, taken, own, f"Given was the {item} {taken}; the mark itself says {own}."
             )
-            for item, own, taken in _differing(book, decoding.of_car, given)
+            for item, own, taken in differing
         ),
         points=points,
         remarks=tuple(remarks),

@@ -8,7 +8,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from witnessmark.cli.decode_answer import Answer, answer_to, outline
-from witnessmark.cli.decode_page import CLEAR, merged, one_line, told_of
+from witnessmark.cli.decode_meanings import CLEAR, merged, told_of
+from witnessmark.cli.decode_page import one_line
 from witnessmark.cli.opening import mark_read, unknown_mark
 from witnessmark.cli.problems import NotAllowed, typed
 from witnessmark.cli.terminal import (
@@ -102,7 +103,7 @@ def _json_line(answer: Answer, number: int) -> str:
 
 def _page_line(answer: Answer) -> str:
     """The reading and what it says, as much as stands on one line."""
-    decoding, names = answer.decoding, {each.id: each.name for each in answer.mark.fields}
+    decoding, names = answer.decoding, answer.names
     if answer.problems:
         said = answer.problems[0].sentence()
     elif decoding.slip is not None:

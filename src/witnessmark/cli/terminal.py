@@ -224,16 +224,20 @@ class Sheet:
         self.lines.extend(_BOLD + line for line in self._wrap(printable(text), indent, indent))
 
     def _wrap(self, text: str, first: str, others: str) -> list[str]:
-        """Wrapped at spaces only, so that paths and numbers stay whole."""
-        return textwrap.wrap(
-            text,
+        """Wrapped at spaces only, so that paths and numbers stay whole; no % begins a line."""
+        lines = textwrap.wrap(
+            text.replace(" %", _JOINED),
             self.width,
             initial_indent=first,
             subsequent_indent=others,
             break_long_words=False,
             break_on_hyphens=False,
         )
+        return [line.replace(_JOINED, " %") for line in lines]
 
+
+_JOINED = "\x03%"
+"""Stands for a blank and a % while a text is wrapped; no text can hold it."""
 
 _BOLD = "\x02"
 """Opens a line that may be set bold; no text can hold it, since it is not printable."""
