@@ -96,45 +96,46 @@ def _agrees(number: Number, compared: CheckSum, read: str) -> tuple[Note, ...]:
 
 
 def _differs(number: Number, compared: CheckSum, read: str) -> tuple[Note, ...]:
-    slips = _slips(number, read)
-    if number.is_north_american:
-        means = said(
-            "A number under the United States rule carries a check digit, so one of its "
-            "characters may not be what was read or meant; a car built for a market without the "
-            "rule need not carry one."
-        )
-        again = (
-            said("Of single slips {slips} would account for it: look there again.", slips=slips)
-            if slips
-            else said(
-                "No single look-alike taken for another and no exchange of neighbours accounts "
-                "for it."
-            )
-        )
-    else:
-        means = said(
-            "A number for a market without the rule carries none, so that this says nothing by "
-            "itself."
-        )
-        again = (
-            said(
-                "If it should carry one, of single slips {slips} would account for it: look there "
-                "again.",
-                slips=slips,
-            )
-            if slips
-            else ""
-        )
     summed = _sum_in_words(number, compared)
     sentence = said("The check digit does not agree: {sum}.", sum=summed)
+    slips = _slips(number, read)
+    means = _in_north_america(slips) if number.is_north_american else _elsewhere(slips)
     decides = said(
         "What would decide: a second reading, the same number elsewhere on the car and on its "
         "papers, and the certification label, which shows the market that it was built for."
     )
     return (
-        noted("check", f"{sentence} {means} {again}".strip(), _citation(number)),
+        noted("check", f"{sentence} {means}", _citation(number)),
         number.note("check", decides, "check-optional"),
     )
+
+
+def _in_north_america(slips: str) -> str:
+    means = said(
+        "A number under the United States rule carries a check digit, so one of its "
+        "characters may not be what was read or meant; a car built for a market without the "
+        "rule need not carry one."
+    )
+    if slips:
+        again = said("Of single slips {slips} would account for it: look there again.", slips=slips)
+    else:
+        again = said(
+            "No single look-alike taken for another and no exchange of neighbours accounts for it."
+        )
+    return f"{means} {again}"
+
+
+def _elsewhere(slips: str) -> str:
+    means = said(
+        "A number for a market without the rule carries none, so that this says nothing by itself."
+    )
+    if not slips:
+        return means
+    again = said(
+        "If it should carry one, of single slips {slips} would account for it: look there again.",
+        slips=slips,
+    )
+    return f"{means} {again}"
 
 
 def _slips(number: Number, read: str) -> str:
