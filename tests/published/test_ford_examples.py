@@ -191,7 +191,8 @@ def test_first_two_numbers(number, body, engine, paint, colour):
     assert found["body_serial"].value == body
     assert found["engine"].value == engine
     assert found["paint"].value == colour
-    assert [span.first for span in found["date"].spans] == [date(1964, 3, 5), date(1965, 3, 5)]
+    assert [span.first for span in found["date"].spans] == [date(1964, 3, 5)]
+    assert [span.first for span in found["date"].other_spans] == [date(1965, 3, 5)]
     known = exception("pre-production-1965")
     assert known.first <= number[5:] <= known.last
     assert "not in order of build" in known.meaning
@@ -348,11 +349,11 @@ def test_letters_that_no_date_has(letter):
 # "Does the scheduled build date...", 428cobrajet.org/content
 @pytest.mark.parametrize("year", [1967, 1969])
 def test_the_fourth_of_july_is_a_placeholder(year):
-    """04G is no date on these plates, and says why."""
+    """04G can be no day of a build on these plates, and says why; the day itself stays told."""
     plate = f"{year % 10}F02C100001|63A|A|2A|04G|71|1|5"
     found = meant("door_plate_1967", plate, car(year))["date"]
     assert found.placeholder
-    assert found.spans == ()
+    assert [(span.first.month, span.first.day) for span in found.spans] == [(7, 4)]
     assert "16 August 1968" in found.meaning
     assert any(
         each.item == "scheduled_date" and each.applies.covers(car(year))
@@ -600,7 +601,10 @@ def test_two_district_lists(code, ford, mercury):
     assert readings("door_plate_1967", "district", plate, car(1967)) == {ford}
     assert readings("door_plate_1967", "district", plate, car(1967, "cougar")) == {mercury}
     open_model = CarContext(model_year=1967)
-    assert readings("door_plate_1967", "district", plate, open_model) >= {ford, mercury}
+    of_any_line = f"7F??C??????|???|A|2A|23A|{code}|1|W"
+    assert readings("door_plate_1967", "district", of_any_line, open_model) >= {ford, mercury}
+    # The body serial is a Mustang's: the same plate tells which list its district is of.
+    assert readings("door_plate_1967", "district", plate, open_model) == {ford}
 
 
 # 65pony.blogspot.com/2008/01 for 6 of 1965; "Toploader tips", boss302.com/topload.htm for 6

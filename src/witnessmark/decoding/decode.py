@@ -14,11 +14,13 @@ from math import prod
 
 from witnessmark.catalogue import spoken
 from witnessmark.codebook.book import CodeBook
-from witnessmark.codebook.marks import Mark
+from witnessmark.codebook.marks import Field, Mark
 from witnessmark.codebook.records import Applies, CarContext
+from witnessmark.dates import DateSpan
 from witnessmark.decoding.align import AlignedField, Alignment, align
-from witnessmark.decoding.code_options import code_options
+from witnessmark.decoding.code_options import code_options, listed_for_cars
 from witnessmark.decoding.date_options import date_options, joined_dates
+from witnessmark.decoding.days_by_number import days_by_number
 from witnessmark.decoding.hypotheses import (
     Hypothesis,
     cars_given,
@@ -27,6 +29,7 @@ from witnessmark.decoding.hypotheses import (
     is_another,
     may_lie,
     meet,
+    narrowed,
     says_of_car,
     series_by_item,
 )
@@ -41,12 +44,13 @@ from witnessmark.decoding.options import (
 from witnessmark.decoding.records import (
     UNTYPED_COLUMN,
     Alternative,
+    Beside,
     CellsSeen,
     Decoding,
     FieldMeaning,
-    FieldSeen,
 )
-from witnessmark.decoding.seen import see
+from witnessmark.decoding.same_codes import kept_decoding, same_codes
+from witnessmark.decoding.seen import is_read, see
 from witnessmark.decoding.seventeen import notes_on, year_options
 from witnessmark.decoding.slips import slip_in
 from witnessmark.decoding.two_marks import beside
@@ -84,15 +88,24 @@ def decode(
     field, and `not_listed_share` is the share of all alternatives that have one.
     A field of which nothing was read has no meaning; it stands in `missing`.
     """
+    other = beside(reading, book, mark)
+    if other is not None:
+        reading = other.own
+        context = completed(context, decode(other.reading, book, other.mark, rates=rates).of_car)
     asked = Asked(reading, book, mark, context, rates or shipped_rates())
     alignment = align(reading, mark)
-    seen = tuple(
-        see(book, mark, aligned.field, (_cells_seen(reading, aligned),), rates)
-        for aligned in alignment.fields
-        if _is_read(aligned)
-    )
-    decoded = tuple(aligned for aligned in alignment.fields if _is_read(aligned))
-    fields = _Fields(asked, alignment, decoded, dict(zip(map(id, decoded), seen, strict=True)))
+    answer = partial(_decode, asked, alignment, other)
+    codes = None if other is not None else same_codes(reading, book, mark, alignment)
+    if codes is None:
+        return answer()
+    question = ("decoding", mark.id, context, asked.rates, codes)
+    return kept_decoding(book, question, reading, alignment, answer)
+
+
+def _decode(asked: Asked, alignment: Alignment, other: Beside | None) -> Decoding:
+    reading, book, mark = asked.reading, asked.book, asked.mark
+    decoded = tuple(aligned for aligned in alignment.fields if is_read(aligned.cells))
+    fields = _Fields(asked, alignment, decoded)
     cars = _cars(fields)
     known = hull([each.cars for each in cars])
     ways = [(each.weight, fields.options(each.cars, known)) for each in cars]
@@ -118,9 +131,15 @@ def decode(
         notes=notes_on(asked, alignment),
         of_car=_said_of_car(book, ways) if decoded else ANY_CAR,
         cars=cars[0].cars,
-        seen=seen,
         slip=slip_in(reading, book, mark, cars[0].cars),
-        beside=beside(reading, book, mark),
+        beside=other,
+    )
+
+
+def completed(given: CarContext, said: CarContext) -> CarContext:
+    """What is given about a car, and where that is open what one of its marks says."""
+    return CarContext(
+        given.model_year or said.model_year, given.model or said.model, given.works or said.works
     )
 
 
@@ -128,23 +147,34 @@ class _Fields:
     """The fields of one reading that were read, and what each may say for certain cars."""
 
     def __init__(
-        self,
-        asked: Asked,
-        alignment: Alignment,
-        decoded: tuple[AlignedField, ...],
-        seen: dict[int, FieldSeen],
+        self, asked: Asked, alignment: Alignment, decoded: tuple[AlignedField, ...]
     ) -> None:
-        self.asked, self.alignment, self.decoded, self.seen = asked, alignment, decoded, seen
+        self.asked, self.alignment, self.decoded = asked, alignment, decoded
 
     def options(self, cars: Applies, known: Applies) -> list[tuple[FieldOption, ...]]:
         """What each field may say for such cars, which are some of those that are known."""
-        found = [self.of(aligned, cars, known) for aligned in self.decoded]
+        found = [self._of_cars(aligned, cars, known) for aligned in self.decoded]
         if not self.asked.mark.number_rules:
             return found
         return [
             year_options(self.asked, self.alignment, aligned, field)
             for aligned, field in zip(self.decoded, found, strict=True)
         ]
+
+    def _of_cars(
+        self, aligned: AlignedField, cars: Applies, known: Applies
+    ) -> tuple[FieldOption, ...]:
+        """What one field may say; of the car's year, works or model only what these cars are:
+        what others are has a hypothesis of its own."""
+        found = self.of(aligned, cars, known)
+        book = self.asked.book
+        if len(found) == 1 or not says_of_car(book, aligned.field.says):
+            return found
+        fitting = [o for o in found if narrowed(book, cars, o) is not None]
+        total = sum(option.share for option in fitting)
+        if total <= 0 or not any(option.meaning.listed for option in fitting):
+            return found
+        return tuple(replace(option, share=option.share / total) for option in fitting)
 
     def of(
         self, aligned: AlignedField, cars: Applies, known: Applies | None = None
@@ -159,18 +189,52 @@ class _Fields:
             lie = [r for r in rows if may_lie(cells.cells, r) and meet(r.applies, cars)]
             return (number_option(book, mark, field, cells, tuple(lie)),)
         if all(cell.kind in SILENT for cell in cells.cells):
-            return (unreadable_option(field, cells.cells, mark),)
-        seen = self.seen[id(aligned)]
-        key = ("options", mark.id, field.id, seen.readings[0].key, cars, spoken())
-        rates = self.asked.rates
+            return self._unreadable(aligned, cars)
+        seen = CellsSeen(self.asked.reading, cells)
+        key = ("options", mark.id, field.id, seen.key, cars, spoken(), self.asked.rates)
         if field.date_form:
-            return kept(book, (*key, rates), partial(date_options, book, mark, field, seen, cars))
-        codes = partial(code_options, book, mark, field, seen, cars, known)
-        return kept(book, (*key, known, rates), codes)
+            built = self._built(cars)
+            return kept(book, (*key, built), partial(self._dates, field, seen, cars, built))
+        return kept(book, (*key, known), partial(self._codes, field, seen, cars, known))
 
+    def _codes(
+        self, field: Field, cells: CellsSeen, cars: Applies, known: Applies | None
+    ) -> tuple[FieldOption, ...]:
+        book, mark = self.asked.book, self.asked.mark
+        seen = see(book, mark, field, (cells,), self.asked.rates)
+        return code_options(book, mark, field, seen, cars, known)
 
-def _cells_seen(reading: Reading, aligned: AlignedField) -> CellsSeen:
-    return CellsSeen(reading, aligned.cells, aligned.lost, aligned.lost_at)
+    def _dates(
+        self, field: Field, cells: CellsSeen, cars: Applies, built: DateSpan | None
+    ) -> tuple[FieldOption, ...]:
+        book, mark = self.asked.book, self.asked.mark
+        seen = see(book, mark, field, (cells,), self.asked.rates)
+        return date_options(book, mark, field, seen, cars, built)
+
+    def _unreadable(self, aligned: AlignedField, cars: Applies) -> tuple[FieldOption, ...]:
+        """A code of which nothing can be read: what the rest of the mark leaves it to say of
+        the car's year, works or model, where that is one thing alone."""
+        book, mark, field = self.asked.book, self.asked.mark, aligned.field
+        nothing = unreadable_option(field, aligned.cells.cells, mark)
+        if not field.table or not says_of_car(book, field.says):
+            return (nothing,)
+        listed = [c for c in listed_for_cars(book, mark, field, cars) if not c.is_outside]
+        said = {m.value: m for c in listed for m, _ in c.meanings if m.basis.weighs}
+        if len(said) != 1 or len(listed) != len([c for c in listed if c.meanings]):
+            return (nothing,)
+        [meaning] = said.values()
+        return (replace(nothing, meaning=replace(meaning, code=nothing.meaning.code)),)
+
+    def _built(self, cars: Applies) -> DateSpan | None:
+        """The days between which such a car was built, by the numbers of this mark."""
+        for aligned in self.decoded:
+            field, cells = aligned.field, aligned.cells
+            is_number = not (field.table or field.date_form) and field.part == "all"
+            if is_number and not cells.lacks and not cells.is_empty:
+                found = days_by_number(self.asked.book, field.says, cells.cells, cars)
+                if found is not None:
+                    return found
+        return None
 
 
 def _cars(fields: _Fields) -> tuple[Hypothesis, ...]:
@@ -220,12 +284,6 @@ def _said_of_car(
     return CarContext(
         int(year) if year.isdigit() else None, said.get("model") or None, frozenset(works)
     )
-
-
-def _is_read(aligned: AlignedField) -> bool:
-    """Is there anything to decode? Not where no cell of the field was typed."""
-    cells = aligned.cells
-    return cells.is_empty or len(cells.cells) > cells.missing
 
 
 def _not_listed_share(options: list[tuple[FieldOption, ...]]) -> float:
