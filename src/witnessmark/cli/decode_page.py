@@ -100,7 +100,7 @@ def lay_out_years(sheet: Sheet, mark: "Mark", context: "CarContext") -> None:
 
 def _lay_out_slip(page: Page, answer: "Answer") -> None:
     """What does not fit the form of the mark, where, and what was expected."""
-    slip, typed = answer.decoding.slip, answer.decoding.reading.as_typed
+    slip, typed = answer.decoding.slip, answer.typed
     if slip is None:
         return
     if slip.column is not None:
@@ -117,6 +117,8 @@ def _lay_out_slip(page: Page, answer: "Answer") -> None:
 
 def _lay_out_changes(page: Page, answer: "Answer") -> None:
     """What is read otherwise than it was typed, and what was passed over."""
+    from witnessmark.decoding.render import words_around
+
     reading, slip = answer.decoding.reading, answer.decoding.slip
     places: dict[str, list[str]] = {}
     for change in reading.changes:
@@ -127,8 +129,9 @@ def _lay_out_changes(page: Page, answer: "Answer") -> None:
     for reason, columns in places.items():
         at = f"place{'s' if len(columns) > 1 else ''} {_listed(columns)}"
         page.say(f"At {at} of what was typed: {reason}.")
-    if answer.around:
-        words = ", ".join(one_line(each) for each in answer.around)
+    around = words_around(answer.decoding)
+    if around:
+        words = ", ".join(one_line(each) for each in around)
         page.say(f"Passed over as no part of the mark: {words}")
 
 
@@ -140,8 +143,8 @@ def _listed(words: list[str]) -> str:
 def _lay_out_doubt(page: Page, answer: "Answer") -> None:
     """What is left over and what was not typed."""
     decoding = answer.decoding
-    if answer.left_over:
-        page.say(f"Left over: {answer.left_over}, which no field of this mark explains.")
+    if decoding.unread:
+        page.say(f"Left over: {decoding.unread}, which no field of this mark explains.")
     if decoding.missing and not (decoding.slip and decoding.slip.kind == "short"):
         missing = ", ".join(answer.names.get(each, each) for each in decoding.missing)
         page.say(f"Nothing, or too little, was read of: {missing}.")
