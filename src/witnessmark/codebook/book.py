@@ -35,7 +35,10 @@ ANY_CAR = CarContext()
 
 @dataclass(frozen=True, slots=True)
 class CodeBook:
-    """Cited tables of one maker and span of years."""
+    """Cited tables of one maker and span of years.
+
+    `beside`: the further books whose rows stand here too, as they are by themselves.
+    """
 
     id: str
     title: str
@@ -62,6 +65,11 @@ class CodeBook:
     runs: tuple[Run, ...] = ()
     remarks: tuple[Remark, ...] = ()
     points: tuple[Point, ...] = ()
+    beside: tuple["CodeBook", ...] = ()
+
+    def that_describes(self, mark: Mark) -> "CodeBook":
+        """The book that describes this mark: this one, or a further one beside it."""
+        return next((each for each in self.beside if each.id == mark.book), self)
 
     def item(self, item_id: str) -> Item | None:
         """The item of this id, or None."""
@@ -127,7 +135,7 @@ class CodeBook:
     def remarks_on(self, mark: Mark, context: CarContext = ANY_CAR) -> tuple[Remark, ...]:
         """What is known about this mark, its site and the items it says: of dates first, for
         a date is taken for more than it says more often than anything else."""
-        said = [field.says for field in mark.fields]
+        said = [mark.own(field.says) for field in mark.fields]
         dates = [i.id for i in self.items if i.id in said and i.kind is ItemKind.DATE]
         about = {name: place for place, name in enumerate((*said, mark.site, mark.id, *dates))}
         found = [r for r in self.remarks if r.about in about and r.applies.covers(context)]

@@ -68,7 +68,7 @@ def decode(
     ]
     alternatives = _alternatives(options) if options else ()
     return Decoding(
-        book=book.id,
+        book=mark.book or book.id,
         mark=mark.id,
         reading=reading,
         alternatives=alternatives,
@@ -111,7 +111,7 @@ def _narrowed(
     """
     found = [_options(asked, aligned) for aligned in decoded]
     for _ in () if alignment.unread else OF_THE_CAR:
-        of_this_car = _of_this_car(asked.context, asked.book, found)
+        of_this_car = _of_this_car(asked, found)
         if of_this_car == asked.context:
             break
         asked = replace(asked, context=of_this_car)
@@ -119,14 +119,12 @@ def _narrowed(
     return asked, found
 
 
-def _of_this_car(
-    given: CarContext, book: CodeBook, found: list[tuple[FieldOption, ...]]
-) -> CarContext:
+def _of_this_car(asked: Asked, found: list[tuple[FieldOption, ...]]) -> CarContext:
     """What is given about the car, and what the mark itself says of its year, works and model
     where that is open: another field's code is then read among those of such cars."""
-    said = {field[0].meaning.says: _surely(field) for field in found}
-    year, works, model = (said.get(item, "") for item in OF_THE_CAR)
-    known = {each.id for each in book.works}
+    said = {asked.mark.own(field[0].meaning.says): _surely(field) for field in found}
+    year, works, model = (said.get(asked.mark.own(item), "") for item in OF_THE_CAR)
+    given, known = asked.context, {each.id for each in asked.book.works}
     return CarContext(
         model_year=given.model_year or (int(year) if year.isdigit() else None),
         model=given.model or model or None,
