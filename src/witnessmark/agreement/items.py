@@ -39,8 +39,7 @@ _CARS_REMEMBERED = 8
 
 
 def _all_showings(car: CarMarks) -> tuple[Showing, ...]:
-    """All showings of a car, made once for all rules; of a further book's marks only those that
-    a car of its year can have: any other is of another thing.
+    """All showings of a car, made once for all rules; none of what is another thing's mark.
 
     Kept by the car's identity, since to hash a whole car takes longer than the
     rules do; the car is kept beside them, so that no other can take its place.
@@ -50,7 +49,7 @@ def _all_showings(car: CarMarks) -> tuple[Showing, ...]:
         found = (
             _showing(car, mark, field, item)
             for mark in car.book.marks
-            if not mark.book or mark.applies.covers(car.context)
+            if not car.book.is_of_another_thing(mark, car.context)
             for field in mark.fields
             if (item := car.book.item(field.says)) is not None
         )

@@ -71,6 +71,12 @@ class CodeBook:
         """The book that describes this mark: this one, or a further one beside it."""
         return next((each for each in self.beside if each.id == mark.book), self)
 
+    def is_of_another_thing(self, mark: Mark, context: CarContext) -> bool:
+        """Is it a further book's mark that no car of this context and of the maker's years has?"""
+        first, last = mark.applies.first_year, mark.applies.last_year
+        is_of_our_years = first <= self.last_year and self.first_year <= last
+        return bool(mark.book) and not (is_of_our_years and mark.applies.covers(context))
+
     def item(self, item_id: str) -> Item | None:
         """The item of this id, or None."""
         return next((item for item in self.items if item.id == item_id), None)
