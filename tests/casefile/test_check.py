@@ -28,7 +28,7 @@ def test_a_book_that_is_named_twice_is_told():
         "case.json:2:28: the code book 'tarvane' stands twice, first on line 1\n"
         '     "beside": ["dated-parts", "tarvane"]}\n'
         "                               ^^^^^^^^^\n"
-        "expected one entry for each code book\n"
+        "expected one entry for each code book"
     )
 
 
