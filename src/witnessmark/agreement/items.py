@@ -6,7 +6,7 @@ readings of one mark are pooled, so that who typed first changes nothing.
 
 from dataclasses import replace
 
-from witnessmark.agreement.placing import FieldRead, certain_places, places
+from witnessmark.agreement.placing import certain_places
 from witnessmark.agreement.records import CarMarks
 from witnessmark.agreement.showing import CLAIM, CodeValue, DateValue, Showing
 from witnessmark.agreement.values import code_values, date_values
@@ -14,9 +14,7 @@ from witnessmark.catalogue import as_said, marked
 from witnessmark.codebook.marks import Field, Mark
 from witnessmark.codebook.records import Basis, Citation, Item, ItemKind
 from witnessmark.dates import PartialDate
-from witnessmark.decoding.align import UNTYPED_COLUMN
-from witnessmark.decoding.records import FieldCells
-from witnessmark.reading import SILENT
+from witnessmark.decoding.records import UNTYPED_COLUMN, FieldCells
 
 BUILD_DATE = Item("build_date", marked("build date"), ItemKind.DATE)
 """The car's own build date, where the book does not name the item itself."""
@@ -140,18 +138,12 @@ def _claimed_date(_: CarMarks, item: Item, text: str) -> Showing:
 
 def _showing(car: CarMarks, mark: Mark, field: Field, item: Item) -> Showing | None:
     """One field of one mark, or None where nothing of it was typed."""
-    decodings = car.of(mark.id)
-    if len(decodings) > 1:
-        decodings = tuple(sorted(decodings, key=lambda d: (d.reading.as_typed, repr(d.reading))))
-    read = [
-        FieldRead(decoding.reading, cells)
-        for decoding in decodings
-        for cells in decoding.field_cells
-        if cells.field == field.id and _text(cells)
-    ]
-    if not read:
+    seen = car.seen(mark, field)
+    if seen is None:
         return None
-    texts = dict.fromkeys(_text(each.cells) for each in read)
+    texts = sorted(filter(None, (_text(each.cells) for each in seen.readings)))
+    if not texts:
+        return None
     showing = Showing(
         mark=mark.id,
         name=mark.name,
@@ -160,40 +152,28 @@ def _showing(car: CarMarks, mark: Mark, field: Field, item: Item) -> Showing | N
         field_name=field.name,
         table=field.table,
         item=item,
-        shown=" / ".join(texts),
+        shown=" / ".join(dict.fromkeys(texts)),
         citation=mark.citation,
-        is_empty=all(each.cells.is_empty for each in read),
+        is_empty=seen.is_empty,
         is_whole=field.part == "all" and item.kind is ItemKind.NUMBER,
     )
     if showing.is_empty:
         return _left_empty(showing, field)
     if item.kind is ItemKind.NUMBER:
-        placed = places(read, mark, field, item)
-        return replace(showing, places=placed, lacks=0 if placed else _lacks(read))
-    telling = tuple(each.reading for each in read if not _says_nothing(each.cells))
-    if not telling:
-        return replace(showing, lacks=_lacks(read))
-    if item.kind is ItemKind.CODE:
-        values = code_values(telling, car, mark, field)
-        written = replace(item, alphabet=_table_alphabet(car, field.table))
-        return replace(showing, values=values, places=places(read, mark, field, written))
-    meant = date_values(telling, car, mark, field)
-    return replace(showing, dates=meant.days, placeholder=meant.placeholder)
+        return replace(showing, places=seen.places, lacks=seen.lacks)
+    if seen.is_open or seen.lacks:
+        return replace(showing, lacks=seen.lacks)
+    if field.table:
+        return replace(showing, values=code_values(seen, car, mark, field), places=seen.places)
+    if field.date_form:
+        meant = date_values(seen, car, mark, field)
+        return replace(showing, dates=meant.days, placeholder=meant.placeholder)
+    return showing
 
 
 def _text(cells: FieldCells) -> str:
-    """The field as typed; empty where nothing of it was."""
-    return "".join(cell.sign() for cell in cells.cells if cell.column != UNTYPED_COLUMN)
-
-
-def _says_nothing(cells: FieldCells) -> bool:
-    """Is no character of the field readable, or none surely in its place?"""
-    return cells.missing > 0 or all(cell.kind in SILENT for cell in cells.cells)
-
-
-def _lacks(read: list[FieldRead]) -> int:
-    """The characters that a field lacks at no known place, where that is why it says nothing."""
-    return max(each.cells.missing for each in read)
+    """The cells as they were typed, without places that were not."""
+    return "".join([cell.sign() for cell in cells.cells if cell.column != UNTYPED_COLUMN])
 
 
 def _left_empty(showing: Showing, field: Field) -> Showing:
@@ -203,9 +183,3 @@ def _left_empty(showing: Showing, field: Field) -> Showing:
         return showing
     value = CodeValue("", empty.value, empty.meaning, 1.0, True, empty.citation)
     return replace(showing, values=(value,))
-
-
-def _table_alphabet(car: CarMarks, table: str) -> str:
-    """Every character that some field with this table can have, in one order for all of them."""
-    fields = (field for mark in car.book.marks for field in mark.fields)
-    return "".join(sorted({c for field in fields if field.table == table for c in field.alphabet}))

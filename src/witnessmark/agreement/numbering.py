@@ -9,7 +9,8 @@ nothing.
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from witnessmark.agreement.showing import Place, Showing
+from witnessmark.agreement.showing import Showing
+from witnessmark.decoding import PlaceSeen
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,7 +65,7 @@ def _gaps(spans: list[_Span], last: int) -> list[_Span]:
     return [*gaps, _Span(after, last)] if after <= last else gaps
 
 
-def _best(places: tuple[Place, ...], span: _Span) -> float:
+def _best(places: tuple[PlaceSeen, ...], span: _Span) -> float:
     """The greatest product of likelihoods of a number in the span.
 
     Both ends begin alike; where they part, the number goes between them and is
@@ -90,7 +91,7 @@ def _best(places: tuple[Place, ...], span: _Span) -> float:
     )
 
 
-def _free(places: tuple[Place, ...]) -> list[float]:
+def _free(places: tuple[PlaceSeen, ...]) -> list[float]:
     """The greatest product from each place on, nothing given."""
     free = [1.0]
     for place in reversed(places):
@@ -99,7 +100,12 @@ def _free(places: tuple[Place, ...]) -> list[float]:
 
 
 def _beyond(
-    places: tuple[Place, ...], end: tuple[int, ...], free: list[float], start: int, *, upward: bool
+    places: tuple[PlaceSeen, ...],
+    end: tuple[int, ...],
+    free: list[float],
+    start: int,
+    *,
+    upward: bool,
 ) -> float:
     """The greatest product of the places from `start` that equal the end or lie beyond it."""
     best, alike = 0.0, 1.0

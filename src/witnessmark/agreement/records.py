@@ -1,12 +1,14 @@
 """A finding: the outcome of one rule across marks, in words and with its basis."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import StrEnum
 
 from witnessmark.casefile.records import Casefile
 from witnessmark.codebook.book import CodeBook
+from witnessmark.codebook.marks import Field, Mark
 from witnessmark.codebook.records import Basis, CarContext
-from witnessmark.decoding.records import Decoding
+from witnessmark.decoding import Decoding, FieldSeen, pooled
+from witnessmark.reading import ReadingRates
 
 
 class Outcome(StrEnum):
@@ -56,13 +58,26 @@ class CarMarks:
     """Everything the rules may look at: the case, the book, and each mark decoded.
 
     `decodings` holds one decoding for each mark read (several examiners'
-    readings of one mark follow each other).
+    readings of one mark follow each other). `rates` are the rates of reading under which
+    they were decoded, None for those shipped.
     """
 
     casefile: Casefile
     book: CodeBook
     context: CarContext
     decodings: tuple[Decoding, ...]
+    rates: ReadingRates | None = None
+    _pooled: dict[tuple[str, str], FieldSeen] = field(
+        default_factory=dict, init=False, repr=False, compare=False
+    )
+
+    def __post_init__(self) -> None:
+        """What was seen of each field, all examiners' readings of it pooled once."""
+        self._pooled.update(pooled(self.book, self.decodings, self.rates))
+
+    def seen(self, mark: Mark, seen_field: Field) -> FieldSeen | None:
+        """What was seen of one field of a mark; None where nothing of it was typed."""
+        return self._pooled.get((mark.id, seen_field.id))
 
     def of(self, mark_id: str) -> tuple[Decoding, ...]:
         """The decodings of one mark, empty if it was not read."""

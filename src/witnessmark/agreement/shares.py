@@ -23,8 +23,9 @@ from dataclasses import dataclass
 from math import inf
 
 from witnessmark.agreement.records import Outcome
-from witnessmark.agreement.showing import Place, Showing
+from witnessmark.agreement.showing import Showing
 from witnessmark.codebook.records import ItemKind
+from witnessmark.decoding import PlaceSeen
 
 AGREE_FROM = 0.95
 """From this share on two showings agree."""
@@ -156,7 +157,7 @@ def date_share(first: Showing, second: Showing) -> float | None:
     return same / (same + differ) if same + differ > 0 else None
 
 
-def _ratio(a: Place, b: Place) -> float:
+def _ratio(a: PlaceSeen, b: PlaceSeen) -> float:
     """How much better the signs are explained by two characters than by one, at one place."""
     together = sum(x * y for x, y in zip(a.likelihood, b.likelihood, strict=True))
     apart = sum(a.likelihood) * sum(b.likelihood) - together
@@ -166,7 +167,7 @@ def _ratio(a: Place, b: Place) -> float:
     return max(0.0, apart) / ((n - 1) * together) if n > 1 else 0.0
 
 
-def _unrelated(a: Place, b: Place) -> float:
+def _unrelated(a: PlaceSeen, b: PlaceSeen) -> float:
     """How much better two unrelated characters explain the signs than one, at one place."""
     together = sum(x * y for x, y in zip(a.likelihood, b.likelihood, strict=True))
     if together <= 0:
@@ -174,11 +175,11 @@ def _unrelated(a: Place, b: Place) -> float:
     return sum(a.likelihood) * sum(b.likelihood) / (len(a.likelihood) * together)
 
 
-def _nought(from_end: int, showing: Showing) -> Place | None:
+def _nought(from_end: int, showing: Showing) -> PlaceSeen | None:
     """A nought that is not written before a short number; None if it is not short there."""
     if not showing.places or from_end <= showing.places[0].from_end:
         return None
     alphabet = showing.item.alphabet
     if "0" not in alphabet:
         return None
-    return Place(from_end, "", tuple(float(t == "0") for t in alphabet))
+    return PlaceSeen(from_end, "", tuple(float(t == "0") for t in alphabet))

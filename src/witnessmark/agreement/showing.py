@@ -9,14 +9,13 @@ from dataclasses import dataclass
 from witnessmark.codebook.marks import MarkKind
 from witnessmark.codebook.records import Basis, Citation, Item
 from witnessmark.dates import DateSpan
+from witnessmark.decoding import PlaceSeen
 
 CLAIM = "claim"
 """The mark of a showing, or of a subject, that the claim gives."""
 
 LIKELY = 0.05
 """A value with a smaller share than this is not spoken of."""
-
-_FLAT = 1e-9
 
 _WEAKEST_FIRST = (
     Basis.MEMORY,
@@ -25,25 +24,6 @@ _WEAKEST_FIRST = (
     Basis.INVENTED,
     Basis.PUBLISHED,
 )
-
-
-@dataclass(frozen=True, slots=True)
-class Place:
-    """One place of a number.
-
-    `from_end` counts from the last place of the whole number, which is 0, so
-    that "last 4" and "all" meet. `likelihood` is P(all that was seen here | t
-    meant) for each t of the item's alphabet; `signs` is what was seen.
-    """
-
-    from_end: int
-    signs: str
-    likelihood: tuple[float, ...]
-
-    @property
-    def is_read(self) -> bool:
-        """Does it say anything about the character? A worn place does not."""
-        return max(self.likelihood) - min(self.likelihood) > _FLAT * max(self.likelihood)
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,7 +75,7 @@ class Showing:
     is_empty: bool = False
     is_whole: bool = False
     lacks: int = 0
-    places: tuple[Place, ...] = ()
+    places: tuple[PlaceSeen, ...] = ()
     values: tuple[CodeValue, ...] = ()
     dates: tuple[DateValue, ...] = ()
     placeholder: str = ""
@@ -110,7 +90,7 @@ class Showing:
         """Does it say anything at all about its item?"""
         return any(p.is_read for p in self.places) or bool(self.values or self.dates)
 
-    def place(self, from_end: int) -> Place | None:
+    def place(self, from_end: int) -> PlaceSeen | None:
         """The place at this distance from the end, or None if it is not shown."""
         return next((place for place in self.places if place.from_end == from_end), None)
 

@@ -70,7 +70,7 @@ def decode(
 ) -> None:
     """Decode one reading of one mark."""
     from witnessmark.decoding import decode as decode_reading
-    from witnessmark.decoding import render_decoding, said_of_the_car
+    from witnessmark.decoding import render_decoding
     from witnessmark.reading import parse_reading
 
     code_book = books_beside(book, tuple(beside or ()))
@@ -87,7 +87,7 @@ def decode(
         sheet = Sheet()
         sheet.title(f"{named.name} ({named.id}), {code_book.that_describes(named).title}")
         lay_out_years(sheet, named, context)
-        lay_out_contradiction(sheet, said_of_the_car(decoding.reading, code_book, named), context)
+        lay_out_contradiction(sheet, decoding.of_car, context)
         most_remarks = None if remarks else MOST_REMARKS
         lay_out(sheet, decoding, named, code_book, as_read, most_remarks)
         sheet.show()

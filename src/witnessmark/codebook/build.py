@@ -225,7 +225,8 @@ def build_series(entry: Entry, ground: Ground) -> Series:
         ground.applies(entry),
         entry.text("meaning"),
         ground.citation(entry),
-        entry.text("supplied") != "later",
+        entry.text("supplied") not in ("later", "beyond"),
+        entry.text("supplied") == "beyond",
     )
 
 

@@ -5,7 +5,7 @@ what is left when the entries are taken away.
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.build import (
@@ -123,7 +123,7 @@ class Draft:
             series=records(self.series),
             codes=records(self.codes),
             date_forms=records(self.date_forms),
-            marks=records(self.marks),
+            marks=self._marks(),
             rules=records(self.rules),
             lags=records(self.lags),
             sites=records(self.sites),
@@ -133,6 +133,22 @@ class Draft:
             runs=records(self.runs),
             remarks=records(self.remarks),
             points=records(self.points),
+        )
+
+    def _marks(self) -> tuple[Mark, ...]:
+        """The marks, each date field with the parts of its form."""
+        tokens = {form.record.id: form.record.tokens for form in self.date_forms}
+        return tuple(
+            replace(
+                mark,
+                fields=tuple(
+                    replace(field, tokens=tokens.get(field.date_form, ()))
+                    if field.date_form
+                    else field
+                    for field in mark.fields
+                ),
+            )
+            for mark in records(self.marks)
         )
 
 

@@ -94,8 +94,8 @@ TABLES = {
             text("meaning", "What the range was used for.", required=True),
             word(
                 "supplied",
-                "new: with the car; later: in place of another.",
-                ("new", "later"),
+                "new: with the car; later: in place of another; beyond: past those known.",
+                ("new", "later", "beyond"),
                 "new",
             ),
             *APPLIES,

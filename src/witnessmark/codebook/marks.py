@@ -142,7 +142,7 @@ class Field:
     free digits. `before` is text that stands before it on the metal and says
     nothing. `heading`, `row`, `column`: where the window stands on a plate.
     `incomplete`: the table is known to have gaps, so that it cannot say of a code
-    that it was not in use.
+    that it was not in use. `tokens` are the parts of its form of date.
     """
 
     id: str
@@ -160,6 +160,7 @@ class Field:
     optional: bool = False
     empty: EmptyMeaning | None = None
     incomplete: bool = False
+    tokens: tuple[DateToken, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

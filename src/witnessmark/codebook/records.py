@@ -162,7 +162,8 @@ class Series:
     """A range of numbers that a maker used: `first` to `last`, as written.
 
     `with_the_car` is False for what was supplied later in place of another: no car left
-    the works with such a number.
+    the works with such a number. `is_beyond`: numbers above those that are known, or
+    worked out, to have been reached; the row says why such a number asks for a reason.
     """
 
     item: str
@@ -172,6 +173,7 @@ class Series:
     meaning: str
     citation: Citation
     with_the_car: bool = True
+    is_beyond: bool = False
 
 
 @dataclass(frozen=True, slots=True)

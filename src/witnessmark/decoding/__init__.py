@@ -5,21 +5,28 @@ each place with the book's tables, and gives the alternatives in order, the
 share that no listed code explains, what is left over and what is missing.
 """
 
-from witnessmark.decoding.align import is_short, sure_places
-from witnessmark.decoding.decode import decode, said_of_the_car
+from witnessmark.decoding.decode import decode
 from witnessmark.decoding.rates import rate_rows
-from witnessmark.decoding.records import Alternative, Decoding, FieldCells, FieldMeaning
+from witnessmark.decoding.records import (
+    Alternative,
+    Decoding,
+    FieldCells,
+    FieldMeaning,
+    FieldSeen,
+    PlaceSeen,
+)
 from witnessmark.decoding.render import render_decoding
+from witnessmark.decoding.seen import pooled
 
 __all__ = [
     "Alternative",
     "Decoding",
     "FieldCells",
     "FieldMeaning",
+    "FieldSeen",
+    "PlaceSeen",
     "decode",
-    "is_short",
+    "pooled",
     "rate_rows",
     "render_decoding",
-    "said_of_the_car",
-    "sure_places",
 ]

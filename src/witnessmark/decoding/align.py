@@ -8,13 +8,12 @@ is named as missing.
 from dataclasses import dataclass, replace
 
 from witnessmark.codebook.marks import Field, Mark
-from witnessmark.decoding.records import Decoding, FieldCells
-from witnessmark.reading.layout import lay_out
-from witnessmark.reading.layout_search import Placed
-from witnessmark.reading.records import Cell, CellKind, Reading
+from witnessmark.decoding.records import UNTYPED_COLUMN, FieldCells
+from witnessmark.reading.alphabet import FOREIGN, misfit
+from witnessmark.reading.records import Cell, CellKind, Layout, Placed, Reading
 
-UNTYPED_COLUMN = 0
-"""The column of a cell that stands nowhere in the typed text."""
+WORD = 4
+"""Letters that make a word of a sentence; fewer may be a code that no field explains."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,17 +44,86 @@ class Alignment:
 
 def align(reading: Reading, mark: Mark) -> Alignment:
     """Put the cells of a reading into the fields of its mark."""
-    layout = lay_out(reading.cells, mark)
+    layout: Layout = reading.layout
     line_is_empty = bool(reading.cells) and all(
         cell.kind is CellKind.NEVER_STRUCK for cell in reading.cells
     )
     gaps = _left_gaps(reading, layout.placed)
+    unsure = _unsure_fields(layout, mark)
     fields = tuple(
-        _aligned(_open_ended(placed, gaps), line_is_empty and not mark.windows)
+        _aligned(
+            _open_ended(placed, gaps), line_is_empty and not mark.windows, id(placed) in unsure
+        )
         for placed in layout.placed
     )
-    unread = sorted((*layout.unread, *gaps), key=lambda cell: cell.column)
+    stray = _stray(layout)
+    unread = sorted((*layout.unread, *gaps, *stray), key=lambda cell: cell.column)
     return Alignment(fields, tuple(unread))
+
+
+def _stray(layout: Layout) -> list[Cell]:
+    """Of what stands behind or between the fields all that is no word of a sentence: short
+    codes and whatever has a figure in it are not passed over."""
+    own = [cell.column for placed in layout.placed for cell in placed.cells if cell.column]
+    words: list[list[Cell]] = []
+    for cell in layout.around:
+        follows = words and not cell.apart and cell.column == words[-1][-1].column + 1
+        if follows:
+            words[-1].append(cell)
+        else:
+            words.append([cell])
+    return [
+        cell
+        for word in words
+        if own and word[0].column > min(own)
+        if not all(c.characters.isalpha() for c in word) or len(word) < WORD
+        if any(c.characters.isalnum() or not c.characters for c in word)
+        for cell in word
+    ]
+
+
+def _unsure_fields(layout: Layout, mark: Mark) -> frozenset[int]:
+    """The fields that may lack a place, since one lacks somewhere about them.
+
+    Where places were not typed and no … says where they are, any of the characters beside
+    may stand one place further on, up to the next that could stand in no field beside it.
+    """
+    if not any(placed.missing and placed.cells for placed in layout.placed) and (
+        mark.windows or not any(placed.missing for placed in layout.placed)
+    ):
+        return frozenset()
+    unsure: set[int] = set()
+    for group in _groups(layout.placed, mark):
+        if any(placed.missing for placed in group):
+            unsure |= {id(placed) for placed in group}
+    return frozenset(unsure)
+
+
+def _groups(placed: tuple[Placed, ...], mark: Mark) -> list[list[Placed]]:
+    """Fields that follow each other and whose characters might be each other's."""
+    groups: list[list[Placed]] = []
+    for each in placed:
+        before = groups[-1][-1] if groups else None
+        same_line = before is not None and (
+            not mark.windows
+            or (before.field.row, before.field.column) == (each.field.row, each.field.column)
+        )
+        if before is not None and same_line and not _is_parted(before, each):
+            groups[-1].append(each)
+        else:
+            groups.append([each])
+    return groups
+
+
+def _is_parted(before: Placed, after: Placed) -> bool:
+    """Could neither the last character of the one nor the first of the other stand in the other?"""
+    if not before.cells or not after.cells:
+        return False
+    last, first = before.cells[-1], after.cells[0]
+    return (
+        misfit(last, after.field.alphabet) >= FOREIGN
+        and misfit(first, before.field.alphabet) >= FOREIGN
+    )
 
 
 def _left_gaps(reading: Reading, placed: tuple[Placed, ...]) -> tuple[Cell, ...]:
@@ -84,7 +152,7 @@ def _open_ended(placed: Placed, gaps: tuple[Cell, ...]) -> Placed:
     return replace(placed, missing=max(field.widths) - len(placed.cells))
 
 
-def _aligned(placed: Placed, line_is_empty: bool) -> AlignedField:
+def _aligned(placed: Placed, line_is_empty: bool, is_unsure: bool) -> AlignedField:
     field, cells = placed.field, placed.cells
     is_empty = line_is_empty or (
         bool(cells) and all(cell.kind is CellKind.NEVER_STRUCK for cell in cells)
@@ -101,6 +169,7 @@ def _aligned(placed: Placed, line_is_empty: bool) -> AlignedField:
             cells=noughts + cells + padding,
             missing=placed.missing,
             is_empty=is_empty,
+            is_unsure=is_unsure and not placed.missing and not is_empty,
         ),
         placed.lost,
         placed.lost_at,
@@ -115,28 +184,3 @@ def _noughts(placed: Placed, is_empty: bool) -> tuple[Cell, ...]:
         return ()
     fewer = max(field.widths) - len(placed.cells)
     return (Cell(CellKind.CLEAR, "0", UNTYPED_COLUMN, placed.cells[0].window),) * fewer
-
-
-def is_short(decoding: Decoding, mark: Mark, field_id: str) -> bool:
-    """Does the line in which this field stands lack places, with no … to say where?
-
-    The line is the field's window, or the whole mark where it has no windows.
-    """
-    line = {field.id for field in mark.fields}
-    for window in mark.windows_in_order() if mark.windows else ():
-        if any(field.id == field_id for field in window):
-            line = {field.id for field in window}
-    return any(cells.missing for cells in decoding.field_cells if cells.field in line)
-
-
-def sure_places(field_cells: FieldCells, is_short: bool = False) -> tuple[Cell, ...]:
-    """The cells as far as their places are sure: what may be compared place by place.
-
-    Where places were not typed and no … says where they are, any of the
-    characters may stand one place further on: then every cell counts as worn,
-    so that a slip of the typing never speaks against a car. `is_short`: another
-    field of the same unbroken mark lacks places, and these may belong to that one.
-    """
-    if not (field_cells.missing or is_short):
-        return field_cells.cells
-    return tuple(replace(c, kind=CellKind.WORN, characters="") for c in field_cells.cells)

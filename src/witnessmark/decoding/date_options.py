@@ -1,26 +1,31 @@
-"""A field with a form of date: every date that the cells allow.
+"""A field with a form of date: every date that the cells allow, weighed by what was seen.
 
-Unlike a code table a form of date allows almost every text, so the characters
-that were read are taken as read: a set gives each of its characters, a worn
-place each that the form can have there. What a misread digit could do is left
-to the weighing.
+Unlike a code table a form of date allows almost every text, so only texts of the
+characters that were read are told: a set gives each of its characters, a worn place each
+that the form can have there. What a misread figure could do is in `days_seen`, for the
+weighing. Of the dates of one code those of the car's own years come first: the runs of the
+cars in question, and before them the days by which the book has such a part precede a car.
 """
 
 from collections.abc import Iterator
-from itertools import islice, product
+from dataclasses import replace
+from datetime import date, timedelta
+from itertools import product
 from math import prod
 
 from witnessmark.catalogue import said
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.dates import read_date_code
-from witnessmark.codebook.marks import DateForm, DatePart, DateToken, Placeholder
-from witnessmark.codebook.records import CodeRow, Run
+from witnessmark.codebook.marks import DateForm, Field, Mark, Placeholder
+from witnessmark.codebook.records import Applies, CarContext, Run
 from witnessmark.dates import DateSpan, year_span
-from witnessmark.decoding.align import AlignedField
-from witnessmark.decoding.kept import table_rows
-from witnessmark.decoding.options import Asked, FieldOption, not_listed, number_option, written
+from witnessmark.decoding.days_seen import Written, cuts_in, letters_of, months_between, widths_of
+from witnessmark.decoding.hypotheses import meet
+from witnessmark.decoding.kept import kept
+from witnessmark.decoding.options import FieldOption, as_typed, is_clear, not_listed
 from witnessmark.decoding.rates import NOT_LISTED_ROW, shipped_value
-from witnessmark.decoding.records import FieldMeaning
+from witnessmark.decoding.records import FieldMeaning, FieldSeen
+from witnessmark.decoding.seen import index_of
 from witnessmark.reading.records import Cell
 
 MOST_CODES = 400
@@ -32,79 +37,159 @@ SEPARATE_CODES = 12
 SPANS_SHOWN = 3
 """More spans than this are told as the first and the last of them."""
 
+PRECEDES_AT_MOST = 366
+"""Days by which a part is taken to precede its car at most, where the book has no lag."""
 
-def date_options(asked: Asked, aligned: AlignedField) -> tuple[FieldOption, ...]:
+
+def date_options(
+    book: CodeBook, mark: Mark, field: Field, seen: FieldSeen, cars: Applies
+) -> tuple[FieldOption, ...]:
     """What the field may say: dates, a placeholder, or a code that the form has not."""
-    field = aligned.field
-    form = asked.book.date_form(field.date_form)
-    if form is None:
-        return (number_option(asked, aligned),)
-    cells = aligned.cells.cells
-    codes = list(islice(_codes(form, asked.book, cells, field.alphabet), MOST_CODES + 1))
-    if len(codes) > MOST_CODES:
-        return (FieldOption(1.0, _wide(aligned, form)),)
-    tables = _letters(form, asked.book)
-    runs = asked.book.runs_for(asked.context) if form.within_run else ()
-    meanings = [_read(aligned, form, code, tables, runs) for code in codes]
-    found = [meaning for meaning in meanings if meaning is not None]
+    form = book.date_form(field.date_form)
+    assert form is not None, "a field without a form of date has no dates"
+    cells = seen.readings[0].cells.cells
+    found = _codes(form, book, seen, runs_of(book, cars))
+    if len(found) > MOST_CODES:
+        return (FieldOption(1.0, _wide(field, cells, form, seen)),)
+    own = own_years(book, field, cars)
+    meanings = [(likely, _meaning(field, form, code, spans, own)) for code, spans, likely in found]
+    meanings += [
+        (_likelihood(seen, each.code), _placeholder(field, each))
+        for each in form.placeholders
+        if any(_allows(reading.cells.cells, each.code) for reading in seen.readings)
+    ]
     refused = 1.0 - len(found) / _texts(cells, field.alphabet)
-    if not found:
+    total = sum(likely for likely, _ in meanings)
+    if not meanings or total <= 0:
         return (FieldOption(1.0, not_listed(field, cells)),)
     unlisted = shipped_value(NOT_LISTED_ROW) * max(refused, 0.0)
-    if len(found) > SEPARATE_CODES:
-        found = [_merged(aligned, form, found)]
-    share = (1.0 - unlisted) / len(found)
-    options = [FieldOption(share, meaning) for meaning in found]
+    if len(meanings) > SEPARATE_CODES:
+        meanings = [(total, _merged(field, form, cells, [m for _, m in meanings]))]
+    options = [FieldOption((1.0 - unlisted) * w / total, meaning) for w, meaning in meanings]
     if unlisted:
         options.append(FieldOption(unlisted, not_listed(field, cells)))
-    return tuple(options)
+    return tuple(sorted(options, key=lambda option: -option.share))
 
 
-def _letters(form: DateForm, book: CodeBook) -> tuple[CodeRow, ...]:
-    """The rows of the letters that the form uses."""
-    names = dict.fromkeys(token.table for token in form.tokens if token.table)
-    return tuple(row for name in names for row in table_rows(book, name))
+def runs_of(book: CodeBook, cars: Applies) -> tuple[Run, ...]:
+    """The runs in which such cars can have been built; all where none fits."""
+    return tuple(run for run in book.runs if meet(run.applies, cars)) or book.runs
 
 
-def _codes(form: DateForm, book: CodeBook, cells: tuple[Cell, ...], alphabet: str) -> Iterator[str]:
-    """The texts that the cells allow and the form could have; each may still be no date."""
-    placed = _placed_tokens(form, len(cells))
-    choices = []
-    for place, cell in enumerate(cells):
-        if cell.characters:
-            choices.append(cell.characters)
+def own_years(book: CodeBook, field: Field, cars: Applies) -> DateSpan | None:
+    """The days on which such cars were built, with the days before that the book gives a part
+    with this date; None where nothing is known of their years."""
+    if cars.first_year <= book.first_year and book.last_year <= cars.last_year:
+        return None
+
+    def answer() -> DateSpan:
+        model = next(iter(cars.models)) if len(cars.models) == 1 else None
+        context = CarContext(None, model, cars.works)
+        built = book.days_built(context, cars.first_year, cars.last_year)
+        before = [lag.most_days for lag in book.lags if lag.earlier == field.says]
+        after = [-lag.least_days for lag in book.lags if lag.earlier == field.says]
+        lead = timedelta(days=max(before, default=PRECEDES_AT_MOST))
+        trail = timedelta(days=max([0, *after]))
+        return DateSpan(built.first - lead, built.last + trail)
+
+    return kept(book, ("own years", field.says, cars), answer)
+
+
+def _codes(
+    form: DateForm, book: CodeBook, seen: FieldSeen, runs: tuple[Run, ...]
+) -> list[tuple[str, tuple[DateSpan, ...], float]]:
+    """Every code that some reading allows, the days it can mean, and P(all seen | code)."""
+    within = runs if form.within_run else ()
+    found: dict[str, tuple[DateSpan, ...]] = {}
+    for reading in seen.readings:
+        cells = reading.cells.cells
+        if reading.cells.missing:
+            continue
+        if is_clear(cells) and not cuts_in(cells):
+            code = "".join([cell.characters for cell in cells])
+            spans = read_date_code(form, code, letters_of(form, book), within)
+            found |= {code: spans} if spans else {}
         else:
-            token = placed[place] if placed else None
-            choices.append(_characters(token, place, placed, book, alphabet))
-    return ("".join(text) for text in product(*choices))
+            found |= _open_codes(form, book, cells, within)
+    return [(code, spans, _likelihood(seen, code)) for code, spans in found.items()]
 
 
-def _placed_tokens(form: DateForm, length: int) -> list[DateToken]:
-    """The part of the form at each place, empty where widths do not settle it."""
-    tokens = [token for token in form.tokens for _ in range(token.width)]
-    return tokens if len(tokens) == length else []
+def _open_codes(
+    form: DateForm, book: CodeBook, cells: tuple[Cell, ...], runs: tuple[Run, ...]
+) -> dict[str, tuple[DateSpan, ...]]:
+    """The codes that unsure or parted cells allow, each with the days it can mean."""
+    days: dict[str, set[int]] = {}
+    ways = widths_of(form, len(cells), cuts_in(cells))
+    for run in runs or (None,):
+        first = run.first if run else date(form.first_year, 1, 1)
+        last = run.last if run else date(form.last_year, 12, 31)
+        written = Written(form, letters_of(form, book), run)
+        for start, end in months_between(first, last):
+            for code, day in _of_month(written, ways, cells, start, end):
+                days.setdefault(code, set()).add(day)
+    return {code: _as_spans(found) for code, found in days.items()}
 
 
-def _characters(
-    token: DateToken | None, place: int, placed: list[DateToken], book: CodeBook, alphabet: str
-) -> str:
-    """The characters that a worn place of this part can have."""
-    if token is None:
-        return alphabet
-    first = placed.index(token)
-    leads = place == first and token.width > 1
-    if token.part is DatePart.LITERAL:
-        return token.text[(place - first) % max(len(token.text), 1)] if token.text else alphabet
-    if token.table:
-        codes = (row.code for row in table_rows(book, token.table))
-        return "".join(dict.fromkeys(code for code in codes if len(code) == 1)) or alphabet
-    if leads and token.part is DatePart.DAY:
-        return "0123"
-    if leads and token.part is DatePart.MONTH:
-        return "01"
-    if leads and token.part is DatePart.WEEK:
-        return "012345"
-    return "0123456789"
+def _of_month(
+    written: Written,
+    ways: list[tuple[int, ...]],
+    cells: tuple[Cell, ...],
+    start: date,
+    end: date,
+) -> Iterator[tuple[str, int]]:
+    """The codes that the cells allow for the days of one month, each with its day."""
+    tokens = range(len(written.form.tokens))
+    for by_model in written.by_model:
+        for widths in ways:
+            parts = [cells[sum(widths[:k]) : sum(widths[: k + 1])] for k in tokens]
+            of_month = [
+                [t for t in written.texts(k, start, by_model) if _allows(parts[k], t)]
+                if written.by_month(k)
+                else []
+                for k in tokens
+            ]
+            if any(written.by_month(k) and not of_month[k] for k in tokens):
+                continue
+            for ordinal in range(start.toordinal(), end.toordinal() + 1):
+                day = date.fromordinal(ordinal)
+                texts = [
+                    of_month[k]
+                    if written.by_month(k)
+                    else [t for t in written.texts(k, day, by_model) if _allows(parts[k], t)]
+                    for k in tokens
+                ]
+                for code in product(*texts):
+                    yield "".join(code), ordinal
+
+
+def _allows(cells: tuple[Cell, ...], text: str) -> bool:
+    """Can what was read be this text?"""
+    return len(cells) == len(text) and all(
+        not cell.characters or each in cell.characters
+        for cell, each in zip(cells, text, strict=True)
+    )
+
+
+def _as_spans(days: set[int]) -> tuple[DateSpan, ...]:
+    """Days as spans, days that follow each other in one."""
+    spans: list[list[int]] = []
+    for day in sorted(days):
+        if spans and spans[-1][1] == day - 1:
+            spans[-1][1] = day
+        else:
+            spans.append([day, day])
+    return tuple(DateSpan(date.fromordinal(a), date.fromordinal(b)) for a, b in spans)
+
+
+def _likelihood(seen: FieldSeen, code: str) -> float:
+    """P(all that was seen | code), from the places that were seen once."""
+    index = index_of(seen.alphabet)
+    if len(code) != len(seen.places):
+        return 1.0
+    return prod(
+        place.likelihood[index[each]] if each in index else 0.0
+        for place, each in zip(seen.places, code, strict=True)
+    )
 
 
 def _texts(cells: tuple[Cell, ...], alphabet: str) -> int:
@@ -112,26 +197,11 @@ def _texts(cells: tuple[Cell, ...], alphabet: str) -> int:
     return prod(len(cell.characters) or len(alphabet) or 1 for cell in cells)
 
 
-def _read(
-    aligned: AlignedField,
-    form: DateForm,
-    code: str,
-    tables: tuple[CodeRow, ...],
-    runs: tuple[Run, ...],
-) -> FieldMeaning | None:
-    """The meaning of one code; None if the form cannot explain it."""
-    for placeholder in form.placeholders:
-        if placeholder.code == code:
-            return _placeholder(aligned, placeholder)
-    spans = read_date_code(form, code, tables, runs)
-    return _meaning(aligned, form, code, spans) if spans else None
-
-
-def _placeholder(aligned: AlignedField, placeholder: Placeholder) -> FieldMeaning:
+def _placeholder(field: Field, placeholder: Placeholder) -> FieldMeaning:
     return FieldMeaning(
-        field=aligned.field.id,
+        field=field.id,
         code=placeholder.code,
-        says=aligned.field.says,
+        says=field.says,
         value="",
         meaning=placeholder.meaning,
         basis=placeholder.citation.basis,
@@ -141,30 +211,55 @@ def _placeholder(aligned: AlignedField, placeholder: Placeholder) -> FieldMeanin
 
 
 def _meaning(
-    aligned: AlignedField, form: DateForm, code: str, spans: tuple[DateSpan, ...]
+    field: Field, form: DateForm, code: str, spans: tuple[DateSpan, ...], own: DateSpan | None
 ) -> FieldMeaning:
+    near, far = _parted(spans, own)
     return FieldMeaning(
-        field=aligned.field.id,
+        field=field.id,
         code=code,
-        says=aligned.field.says,
-        value=_told(spans),
-        meaning=_meant(spans),
+        says=field.says,
+        value=_told(near),
+        meaning=_meant(near),
         basis=form.citation.basis,
         source=form.citation.source,
-        spans=spans,
+        spans=near,
+        other_spans=far,
     )
 
 
-def _merged(aligned: AlignedField, form: DateForm, found: list[FieldMeaning]) -> FieldMeaning:
+def joined_dates(one: FieldMeaning, other: FieldMeaning) -> FieldMeaning:
+    """One date code of two cars: the days of either, and of the rest what neither has."""
+    if one.spans == other.spans:
+        return one
+    spans = tuple(sorted({*one.spans, *other.spans}))
+    rest = tuple(sorted({*one.other_spans, *other.other_spans} - set(spans)))
+    return replace(one, value=_told(spans), meaning=_meant(spans), spans=spans, other_spans=rest)
+
+
+def _parted(
+    spans: tuple[DateSpan, ...], own: DateSpan | None
+) -> tuple[tuple[DateSpan, ...], tuple[DateSpan, ...]]:
+    """The spans about the car's own years, and the others; all where none is about them."""
+    if own is None or len(spans) < 2:
+        return spans, ()
+    near = tuple(s for s in spans if s.first <= own.last and own.first <= s.last)
+    return (near, tuple(s for s in spans if s not in near)) if near else (spans, ())
+
+
+def _merged(
+    field: Field, form: DateForm, cells: tuple[Cell, ...], found: list[FieldMeaning]
+) -> FieldMeaning:
     """Many codes as one meaning, with all their days."""
-    spans = sorted({span for meaning in found for span in meaning.spans})
-    return _meaning(aligned, form, written(aligned.cells.cells), tuple(spans))
+    spans = tuple(sorted({span for meaning in found for span in meaning.spans}))
+    others = tuple(sorted({span for meaning in found for span in meaning.other_spans}))
+    merged = _meaning(field, form, as_typed(cells), spans, None)
+    return replace(merged, other_spans=others)
 
 
-def _wide(aligned: AlignedField, form: DateForm) -> FieldMeaning:
+def _wide(field: Field, cells: tuple[Cell, ...], form: DateForm, seen: FieldSeen) -> FieldMeaning:
     """Too many codes to read one by one: any day of the form's years."""
     spans = (year_span(form.first_year, form.last_year),)
-    return _meaning(aligned, form, written(aligned.cells.cells), spans)
+    return _meaning(field, form, as_typed(cells), spans, None)
 
 
 def _meant(spans: tuple[DateSpan, ...]) -> str:

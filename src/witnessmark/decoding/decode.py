@@ -1,19 +1,35 @@
 """A reading and a code book give the meanings that fit, in order.
 
-The fields are taken as independent given the reading, so an alternative is one
-option of each field and its share the product of theirs.
+The fields of one mark speak of one car: for each set of cars that they leave
+(hypotheses.py) a field's options are those of such cars, and an alternative is one option
+of each, its share the product of theirs and of the cars'. Alternatives that mean the same
+are one.
 """
 
+from collections.abc import Hashable
 from dataclasses import replace
+from functools import partial
 from heapq import heappop, heappush
 from math import prod
 
+from witnessmark.catalogue import spoken
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.marks import Mark
-from witnessmark.codebook.records import CarContext
-from witnessmark.decoding.align import UNTYPED_COLUMN, AlignedField, Alignment, align
+from witnessmark.codebook.records import Applies, CarContext
+from witnessmark.decoding.align import AlignedField, Alignment, align
 from witnessmark.decoding.code_options import code_options
-from witnessmark.decoding.date_options import date_options
+from witnessmark.decoding.date_options import date_options, joined_dates
+from witnessmark.decoding.hypotheses import (
+    Hypothesis,
+    cars_given,
+    hull,
+    hypotheses,
+    is_another,
+    may_lie,
+    meet,
+    says_of_car,
+    series_by_item,
+)
 from witnessmark.decoding.kept import kept
 from witnessmark.decoding.options import (
     Asked,
@@ -22,14 +38,21 @@ from witnessmark.decoding.options import (
     number_option,
     unreadable_option,
 )
-from witnessmark.decoding.records import Alternative, Decoding, FieldMeaning
+from witnessmark.decoding.records import (
+    UNTYPED_COLUMN,
+    Alternative,
+    CellsSeen,
+    Decoding,
+    FieldMeaning,
+    FieldSeen,
+)
+from witnessmark.decoding.seen import see
 from witnessmark.decoding.seventeen import notes_on, year_options
+from witnessmark.decoding.slips import slip_in
+from witnessmark.decoding.two_marks import beside
 from witnessmark.decoding.unexplained import unexplained_in
 from witnessmark.reading import SILENT, CellKind, Reading, ReadingRates, shipped_rates
 from witnessmark.reading.records import Cell
-
-OF_THE_CAR = ("model_year", "works", "model")
-"""The items by which a mark says for which cars its other codes are to be read."""
 
 SURE = 0.9
 """Share from which a mark's own year, works or model is taken as said."""
@@ -42,6 +65,9 @@ MOST_ALTERNATIVES = 12
 
 LEAST_ALTERNATIVE = 0.0005
 """An alternative with a smaller share is not listed, unless it is the first."""
+
+LEAST_CARS = 0.002
+"""Cars with a smaller share than this are not told apart in the alternatives."""
 
 
 def decode(
@@ -60,105 +86,146 @@ def decode(
     """
     asked = Asked(reading, book, mark, context, rates or shipped_rates())
     alignment = align(reading, mark)
-    decoded = [aligned for aligned in alignment.fields if _is_read(aligned)]
-    asked, found = _narrowed(asked, alignment, decoded)
-    options = [
-        year_options(asked, alignment, aligned, field)
-        for aligned, field in zip(decoded, found, strict=True)
-    ]
-    alternatives = _alternatives(options) if options else ()
+    seen = tuple(
+        see(book, mark, aligned.field, (_cells_seen(reading, aligned),), rates)
+        for aligned in alignment.fields
+        if _is_read(aligned)
+    )
+    decoded = tuple(aligned for aligned in alignment.fields if _is_read(aligned))
+    fields = _Fields(asked, alignment, decoded, dict(zip(map(id, decoded), seen, strict=True)))
+    cars = _cars(fields)
+    known = hull([each.cars for each in cars])
+    ways = [(each.weight, fields.options(each.cars, known)) for each in cars]
+    alternatives = _alternatives(ways) if decoded else ()
     return Decoding(
-        book=mark.book or book.id,
+        book=book.id,
         mark=mark.id,
         reading=reading,
         alternatives=alternatives,
-        not_listed_share=_not_listed_share(options),
-        unread="".join(cell.sign() for cell in alignment.unread),
+        not_listed_share=sum(weight * _not_listed_share(options) for weight, options in ways),
+        unread="".join([cell.sign() for cell in alignment.unread]),
         missing=alignment.missing(),
         deciding_column=_deciding_column(alternatives, alignment),
-        field_cells=tuple(aligned.cells for aligned in alignment.fields),
+        field_cells=tuple([aligned.cells for aligned in alignment.fields]),
         problems=reading.problems,
         unexplained=tuple(
             unexplained
-            for aligned, field in zip(decoded, options, strict=True)
-            for unexplained in unexplained_in(aligned, field)
-        ),
+            for aligned, options in zip(decoded, ways[0][1], strict=True)
+            for unexplained in unexplained_in(aligned, options)
+        )
+        if decoded
+        else (),
         notes=notes_on(asked, alignment),
+        of_car=_said_of_car(book, ways) if decoded else ANY_CAR,
+        cars=cars[0].cars,
+        seen=seen,
+        slip=slip_in(reading, book, mark, cars[0].cars),
+        beside=beside(reading, book, mark),
     )
 
 
-def said_of_the_car(reading: Reading, book: CodeBook, mark: Mark) -> CarContext:
-    """What the mark itself surely says of its car's year, works and model, and nothing else:
-    its other codes and its dates are those of such a car, whatever is claimed."""
-    seen = (reading.legibility, reading.orientation, reading.seen)
+class _Fields:
+    """The fields of one reading that were read, and what each may say for certain cars."""
 
-    def answer() -> CarContext:
-        asked = Asked(reading, book, mark, ANY_CAR, shipped_rates())
-        alignment = align(reading, mark)
-        decoded = [aligned for aligned in alignment.fields if _is_read(aligned)]
-        return _narrowed(asked, alignment, decoded)[0].context
+    def __init__(
+        self,
+        asked: Asked,
+        alignment: Alignment,
+        decoded: tuple[AlignedField, ...],
+        seen: dict[int, FieldSeen],
+    ) -> None:
+        self.asked, self.alignment, self.decoded, self.seen = asked, alignment, decoded, seen
 
-    return kept(book, ("said of the car", mark.id, reading.as_typed, *seen), answer)
+    def options(self, cars: Applies, known: Applies) -> list[tuple[FieldOption, ...]]:
+        """What each field may say for such cars, which are some of those that are known."""
+        found = [self.of(aligned, cars, known) for aligned in self.decoded]
+        if not self.asked.mark.number_rules:
+            return found
+        return [
+            year_options(self.asked, self.alignment, aligned, field)
+            for aligned, field in zip(self.decoded, found, strict=True)
+        ]
+
+    def of(
+        self, aligned: AlignedField, cars: Applies, known: Applies | None = None
+    ) -> tuple[FieldOption, ...]:
+        """What one field may say for such cars, the likeliest first."""
+        field, cells = aligned.field, aligned.cells
+        book, mark = self.asked.book, self.asked.mark
+        if cells.is_empty:
+            return (empty_option(field, cells.cells, mark),)
+        if not (field.table or field.date_form):
+            rows = series_by_item(book).get(field.says, ())
+            lie = [r for r in rows if may_lie(cells.cells, r) and meet(r.applies, cars)]
+            return (number_option(book, mark, field, cells, tuple(lie)),)
+        if all(cell.kind in SILENT for cell in cells.cells):
+            return (unreadable_option(field, cells.cells, mark),)
+        seen = self.seen[id(aligned)]
+        key = ("options", mark.id, field.id, seen.readings[0].key, cars, spoken())
+        rates = self.asked.rates
+        if field.date_form:
+            return kept(book, (*key, rates), partial(date_options, book, mark, field, seen, cars))
+        codes = partial(code_options, book, mark, field, seen, cars, known)
+        return kept(book, (*key, known, rates), codes)
 
 
-def _narrowed(
-    asked: Asked, alignment: Alignment, decoded: list[AlignedField]
-) -> tuple[Asked, list[tuple[FieldOption, ...]]]:
-    """The same, asked of such a car as the mark itself names, and what each field may say then.
-
-    Once the year is known it may tell which works a letter means. Where characters are left
-    over the fields may be cut otherwise, and nothing is taken from them.
-    """
-    found = [_options(asked, aligned) for aligned in decoded]
-    for _ in () if alignment.unread else OF_THE_CAR:
-        of_this_car = _of_this_car(asked, found)
-        if of_this_car == asked.context:
-            break
-        asked = replace(asked, context=of_this_car)
-        found = [_options(asked, aligned) for aligned in decoded]
-    return asked, found
+def _cells_seen(reading: Reading, aligned: AlignedField) -> CellsSeen:
+    return CellsSeen(reading, aligned.cells, aligned.lost, aligned.lost_at)
 
 
-def _of_this_car(asked: Asked, found: list[tuple[FieldOption, ...]]) -> CarContext:
-    """What is given about the car, and what the mark itself says of its year, works and model
-    where that is open: another field's code is then read among those of such cars."""
-    said = {asked.mark.own(field[0].meaning.says): _surely(field) for field in found}
-    year, works, model = (said.get(asked.mark.own(item), "") for item in OF_THE_CAR)
-    given, known = asked.context, {each.id for each in asked.book.works}
+def _cars(fields: _Fields) -> tuple[Hypothesis, ...]:
+    """For which cars the mark is read: those given, or, where it clearly says others, those."""
+    asked = fields.asked
+    given = cars_given(asked.book, asked.context)
+    start = given if asked.context != ANY_CAR and not _contradicts(fields, given) else None
+    start = start or cars_given(asked.book, ANY_CAR)
+    found = hypotheses(asked.book, start, fields.decoded, fields.of)
+    best = found[0].weight
+    kept_cars = [each for each in found if each.weight >= LEAST_CARS * best]
+    total = sum(each.weight for each in kept_cars)
+    return tuple(replace(each, weight=each.weight / total) for each in kept_cars)
+
+
+def _contradicts(fields: _Fields, given: Applies) -> bool:
+    """Does a field of the mark clearly say another year, works or model than is given?"""
+    book = fields.asked.book
+    for aligned in fields.decoded:
+        if not says_of_car(book, aligned.field.says) or not aligned.field.table:
+            continue
+        first, *_ = fields.of(aligned, given)
+        meaning = first.meaning
+        if first.share < SURE or not meaning.listed or not meaning.basis.weighs:
+            continue
+        if is_another(book, meaning.says, meaning.value, given):
+            return True
+    return False
+
+
+def _said_of_car(
+    book: CodeBook, ways: list[tuple[float, list[tuple[FieldOption, ...]]]]
+) -> CarContext:
+    """What the mark itself surely says of its car's year, works and model, and nothing else."""
+    shares: dict[tuple[str, str], float] = {}
+    for weight, options in ways:
+        for field in options:
+            for option in field:
+                meaning = option.meaning
+                if meaning.listed and meaning.basis.weighs and says_of_car(book, meaning.says):
+                    key = (meaning.says, meaning.value)
+                    shares[key] = shares.get(key, 0.0) + weight * option.share
+    said = {item: value for (item, value), share in shares.items() if share >= SURE}
+    year = said.get("model_year", "")
+    known = {each.id: each.role for each in book.works}
+    works = {value for item, value in said.items() if known.get(value) == item}
     return CarContext(
-        model_year=given.model_year or (int(year) if year.isdigit() else None),
-        model=given.model or model or None,
-        works=given.works or frozenset({works} & known),
+        int(year) if year.isdigit() else None, said.get("model") or None, frozenset(works)
     )
-
-
-def _surely(options: tuple[FieldOption, ...]) -> str:
-    """The value that has nearly all of what a field may say; empty where none has."""
-    shares: dict[str, float] = {}
-    for option in options:
-        if option.meaning.listed and option.meaning.basis.weighs:
-            shares[option.meaning.value] = shares.get(option.meaning.value, 0.0) + option.share
-    return next((value for value, share in shares.items() if share >= SURE), "")
 
 
 def _is_read(aligned: AlignedField) -> bool:
     """Is there anything to decode? Not where no cell of the field was typed."""
     cells = aligned.cells
     return cells.is_empty or len(cells.cells) > cells.missing
-
-
-def _options(asked: Asked, aligned: AlignedField) -> tuple[FieldOption, ...]:
-    """What one field may say, the likeliest first."""
-    if aligned.cells.is_empty:
-        return (empty_option(aligned.field, aligned.cells.cells, asked.mark),)
-    is_free = not (aligned.field.table or aligned.field.date_form)
-    if not is_free and all(cell.kind in SILENT for cell in aligned.cells.cells):
-        return (unreadable_option(aligned.field, aligned.cells.cells, asked.mark),)
-    if aligned.field.table:
-        return code_options(asked, aligned)
-    if aligned.field.date_form:
-        return date_options(asked, aligned)
-    return (number_option(asked, aligned),)
 
 
 def _not_listed_share(options: list[tuple[FieldOption, ...]]) -> float:
@@ -169,29 +236,67 @@ def _not_listed_share(options: list[tuple[FieldOption, ...]]) -> float:
     return 1.0 - prod(1.0 - min(share, 1.0) for share in unlisted)
 
 
-def _alternatives(options: list[tuple[FieldOption, ...]]) -> tuple[Alternative, ...]:
+type _Ways = list[tuple[float, list[tuple[FieldOption, ...]]]]
+
+
+def _alternatives(ways: _Ways) -> tuple[Alternative, ...]:
+    """The likeliest combinations of all cars together; those that mean the same are one."""
+    if len(ways) == 1:
+        found = _combined(ways[0][1], 1.0)
+    else:
+        found = [each for weight, options in ways for each in _combined(options, weight)]
+    merged: dict[Hashable, Alternative] = {}
+    for each in found:
+        key = tuple([_says(meaning) for meaning in each.fields])
+        known = merged.get(key)
+        merged[key] = each if known is None else _both(known, each)
+    ranked = sorted(merged.values(), key=lambda each: -each.share)[:MOST_ALTERNATIVES]
+    return tuple(a for k, a in enumerate(ranked) if k == 0 or a.share >= LEAST_ALTERNATIVE)
+
+
+def _says(meaning: FieldMeaning) -> Hashable:
+    """What makes two meanings the same, whatever the rows they rest on."""
+    value = "" if meaning.spans else meaning.value
+    return (meaning.code, value, meaning.listed, bool(meaning.spans), meaning.placeholder)
+
+
+def _both(one: Alternative, other: Alternative) -> Alternative:
+    """Two alternatives that mean the same as one; where they are listed for different cars
+    the meaning is told without these."""
+    fields = tuple(
+        joined_dates(first, second)
+        if first.spans
+        else first
+        if first.meaning == second.meaning
+        else replace(first, meaning=first.plain or first.meaning)
+        for first, second in zip(one.fields, other.fields, strict=True)
+    )
+    return Alternative(one.share + other.share, fields)
+
+
+def _combined(options: list[tuple[FieldOption, ...]], weight: float) -> list[Alternative]:
     """One option of each field, the likeliest combinations first.
 
     The best is the first option of each field; from each one taken, the next
     are those that go one option further in one field.
     """
     first = (0,) * len(options)
-    waiting = [(-_share(options, first), first)]
+    waiting = [(-weight * _share(options, first), first)]
     known = {first}
     found: list[Alternative] = []
     while waiting and len(found) < MOST_ALTERNATIVES:
         negative_share, chosen = heappop(waiting)
         if found and -negative_share < LEAST_ALTERNATIVE:
             break
-        meanings = (field[each].meaning for field, each in zip(options, chosen, strict=True))
+        meanings = [field[each].meaning for field, each in zip(options, chosen, strict=True)]
         found.append(Alternative(-negative_share, tuple(meanings)))
         for field, each in enumerate(chosen):
             if each + 1 < len(options[field]):
                 further = (*chosen[:field], each + 1, *chosen[field + 1 :])
                 if further not in known:
                     known.add(further)
-                    heappush(waiting, (-_share(options, further), further))
-    return tuple(found)
+                    heappush(waiting, (-weight * _share(options, further), further))
+    return found
 
 
 def _share(options: list[tuple[FieldOption, ...]], chosen: tuple[int, ...]) -> float:

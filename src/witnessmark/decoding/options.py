@@ -1,14 +1,13 @@
-"""What one field may say: each meaning with its share."""
+"""What one field may say: each meaning with its share, and the cars for which it is listed."""
 
 from dataclasses import dataclass
 
 from witnessmark.catalogue import as_said, marked, said
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.marks import Field, HowMade, Mark
-from witnessmark.codebook.records import Basis, CarContext, Citation, Series
-from witnessmark.decoding.align import UNTYPED_COLUMN, AlignedField
+from witnessmark.codebook.records import Applies, Basis, CarContext, Citation, Series
 from witnessmark.decoding.rates import RATES_SOURCE
-from witnessmark.decoding.records import FieldMeaning
+from witnessmark.decoding.records import ANY_CARS, UNTYPED_COLUMN, FieldCells, FieldMeaning
 from witnessmark.reading import Cell, CellKind, Reading, ReadingRates, observation_of
 from witnessmark.reading.likelihood import place_likelihood
 
@@ -35,22 +34,31 @@ class Asked:
 
 @dataclass(frozen=True, slots=True)
 class FieldOption:
-    """One meaning of a field, with its share of all that the field may say."""
+    """One meaning of a field, with its share of all that the field may say.
+
+    `applies`: the cars for which its row is listed.
+    """
 
     share: float
     meaning: FieldMeaning
+    applies: Applies = ANY_CARS
 
 
 def written(cells: tuple[Cell, ...]) -> str:
     """The cells in the notation."""
-    return "".join(cell.sign() for cell in cells)
+    return "".join([cell.sign() for cell in cells])
+
+
+def as_typed(cells: tuple[Cell, ...]) -> str:
+    """The cells that were typed, in the notation."""
+    return "".join([cell.sign() for cell in cells if cell.column != UNTYPED_COLUMN])
 
 
 def not_listed(field: Field, cells: tuple[Cell, ...]) -> FieldMeaning:
     """The meaning of a field whose code the book does not have."""
     return FieldMeaning(
         field=field.id,
-        code=written(cells),
+        code=as_typed(cells) or written(cells),
         says=field.says,
         value="",
         meaning=as_said(NOT_LISTED),
@@ -92,23 +100,25 @@ def unreadable_option(field: Field, cells: tuple[Cell, ...], mark: Mark) -> Fiel
     return FieldOption(1.0, meaning)
 
 
-def number_option(asked: Asked, aligned: AlignedField) -> FieldOption:
-    """Free characters: one value, with the signs of the notation where it is unsure."""
-    field, cells = aligned.field, aligned.cells.cells
-    item = asked.book.item(field.says)
+def number_option(
+    book: CodeBook, mark: Mark, field: Field, cells: FieldCells, rows: tuple[Series, ...]
+) -> FieldOption:
+    """Free characters: one value, with the signs of the notation where it is unsure.
+
+    `rows` are the series that such a number can lie in for the cars in question.
+    """
+    item = book.item(field.says)
     name = item.name if item else field.name
-    value = written(cells)
-    typed = written(tuple(cell for cell in cells if cell.column != UNTYPED_COLUMN))
-    citation: Citation = asked.mark.citation
+    # Where a place lacks nobody knows which: the value is what was typed and no more.
+    value = as_typed(cells.cells) if cells.missing else written(cells.cells)
+    citation: Citation = mark.citation
     if field.part != "all":
         name = part_of(name, field.part)
-    elif all(cell.kind is CellKind.CLEAR for cell in cells):
-        series = series_of(asked.book, field.says, value, asked.context)
-        if series is not None:
-            name, citation = f"{name}: {series.meaning}", series.citation
+    elif rows and not cells.missing:
+        name, citation = f"{name}: {rows[0].meaning}", rows[0].citation
     meaning = FieldMeaning(
         field=field.id,
-        code=value if aligned.cells.missing else typed,
+        code=as_typed(cells.cells),
         says=field.says,
         value=value,
         meaning=name,
@@ -116,6 +126,11 @@ def number_option(asked: Asked, aligned: AlignedField) -> FieldOption:
         source=citation.source,
     )
     return FieldOption(1.0, meaning)
+
+
+def is_clear(cells: tuple[Cell, ...]) -> bool:
+    """Was every place read as one character?"""
+    return all(cell.kind is CellKind.CLEAR for cell in cells)
 
 
 def part_of(item: str, part: str) -> str:
@@ -126,18 +141,3 @@ def part_of(item: str, part: str) -> str:
     if which == "first":
         return said("{item}, first {count}", item=item, count=count)
     return f"{item}, {part}"
-
-
-def series_of(book: CodeBook, item: str, value: str, context: CarContext) -> Series | None:
-    """The series of the book that holds this number on such a car; None where it has none."""
-    return next(
-        (
-            series
-            for series in book.series
-            if series.item == item
-            and len(series.first) == len(value) == len(series.last)
-            and series.first <= value <= series.last
-            and series.applies.covers(context)
-        ),
-        None,
-    )

@@ -1,11 +1,22 @@
 """A decoding: all meanings of a reading that fit the code book, in order."""
 
+from collections.abc import Hashable
 from dataclasses import dataclass
+from dataclasses import field as declared
 
-from witnessmark.codebook.records import Basis
+from witnessmark.codebook.marks import Mark
+from witnessmark.codebook.records import Applies, Basis, CarContext
 from witnessmark.dates import DateSpan
 from witnessmark.problem import Problem
-from witnessmark.reading.records import Cell, Reading
+from witnessmark.reading.likelihood import Observation, place_likelihood
+from witnessmark.reading.records import Cell, CellKind, Reading, ReadingRates
+
+NOT_SAID = CarContext()
+ANY_CARS = Applies(0, 9999)
+"""Listed for no cars in particular."""
+
+UNTYPED_COLUMN = 0
+"""The column of a cell that stands nowhere in the typed text."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -14,8 +25,10 @@ class FieldMeaning:
 
     `code` is the text as it stands; `value` the canonical value (the number
     itself for free digits); `spans` the days a date code may mean, each with
-    equal share. `listed` is False where the book has no such code, and then
-    `meaning` is "not listed". `basis` and `source` are those of the row.
+    equal share, those of the car's own years where it has any, and `other_spans` the rest.
+    `listed` is False where the book has no such code, and then
+    `meaning` is "not listed". `basis` and `source` are those of the row; `plain` is its
+    meaning without the years, works and models for which it is listed.
     """
 
     field: str
@@ -28,6 +41,8 @@ class FieldMeaning:
     listed: bool = True
     placeholder: bool = False
     spans: tuple[DateSpan, ...] = ()
+    other_spans: tuple[DateSpan, ...] = ()
+    plain: str = declared(default="", compare=False, repr=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,6 +70,29 @@ class Note:
 
 
 @dataclass(frozen=True, slots=True)
+class Slip:
+    """What does not fit the form of a mark, in one sentence, with the form that was expected.
+
+    `kind` is short, long, exchanged, letter or unlike; `column` the place in the typed text,
+    None where nobody can say; `others` are marks of the book whose form it has.
+    """
+
+    kind: str
+    sentence: str
+    expected: str
+    column: int | None
+    others: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Beside:
+    """Another mark that was typed together with one, and its own reading."""
+
+    mark: Mark
+    reading: Reading
+
+
+@dataclass(frozen=True, slots=True)
 class Alternative:
     """One of the meanings, with its share of all that the reading allows."""
 
@@ -68,7 +106,8 @@ class FieldCells:
 
     `missing` counts places that the field should have and the reading lacks;
     such a field's cells are filled with worn cells for weighing, never invented.
-    `is_empty` is True where the field was visibly never struck.
+    `is_empty` is True where the field was visibly never struck; `is_unsure` where a place
+    lacks in another field beside it, and may be one of its own.
     """
 
     field: str
@@ -77,6 +116,101 @@ class FieldCells:
     cells: tuple[Cell, ...]
     missing: int = 0
     is_empty: bool = False
+    is_unsure: bool = False
+
+    @property
+    def lacks(self) -> int:
+        """Characters that it lacks, or may lack, at no known place."""
+        return self.missing or int(self.is_unsure)
+
+
+_FLAT = 1e-9
+
+
+@dataclass(frozen=True, slots=True)
+class PlaceSeen:
+    """One place of a number or code.
+
+    `from_end` counts from the last place of the whole number, which is 0, so
+    that "last 4" and "all" meet. `likelihood` is P(all that was seen here | t
+    meant) for each t of the field's alphabet; `signs` is what was seen.
+    """
+
+    from_end: int
+    signs: str
+    likelihood: tuple[float, ...]
+    seen: tuple[Observation, ...] = declared(default=(), compare=False, repr=False)
+
+    @property
+    def is_read(self) -> bool:
+        """Does it say anything about the character? A worn place does not."""
+        return max(self.likelihood) - min(self.likelihood) > _FLAT * max(self.likelihood)
+
+    @property
+    def kinds(self) -> tuple[CellKind, ...]:
+        """What kind of cell each examiner noted here."""
+        return tuple(each.cell.kind for each in self.seen)
+
+    def doubts(self, character: str) -> int:
+        """How many examiners left this character open here, or clearly read another."""
+        cells = [each.cell for each in self.seen]
+        return sum(
+            cell.kind is CellKind.ONE_OF
+            or (cell.kind is CellKind.CLEAR and cell.characters != character)
+            for cell in cells
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class FieldSeen:
+    """All that was seen of one field of one mark.
+
+    `alphabet` is that of the likelihoods: of a number the item's, of a code that of every
+    field with its table. `codes` and `unlisted` are those of a code table, `runs` the
+    ways to count the cells of a code or date (usually one). `lacks` counts characters
+    that were not typed at no known place; `is_open`: nothing of it could be read.
+    """
+
+    mark: str
+    field: str
+    says: str
+    alphabet: str
+    by_hand: bool
+    places: tuple[PlaceSeen, ...] = ()
+    codes: tuple[tuple[str, float], ...] = ()
+    unlisted: float = 1.0
+    is_empty: bool = False
+    is_open: bool = False
+    lacks: int = 0
+    readings: tuple["CellsSeen", ...] = declared(default=(), compare=False, repr=False)
+
+    def under(self, place: PlaceSeen, rates: ReadingRates) -> tuple[float, ...]:
+        """The likelihood of one of its places under other rates of reading."""
+        return place_likelihood(place.seen, self.alphabet, self.by_hand, rates)
+
+    def clearly(self, character: str, rates: ReadingRates) -> tuple[float, ...]:
+        """What a clear reading of this character at one place would say."""
+        clear = (Observation(Cell(CellKind.CLEAR, character, 1)),)
+        return place_likelihood(clear, self.alphabet, self.by_hand, rates)
+
+
+@dataclass(frozen=True, slots=True)
+class CellsSeen:
+    """The cells that one field has in one reading, and how that was read."""
+
+    reading: Reading
+    cells: FieldCells
+    lost: int = 0
+    lost_at: int = 0
+
+    @property
+    def key(self) -> Hashable:
+        """Equal for two that say the same."""
+        reading = self.reading
+        signs = tuple([(c.sign(), c.apart) for c in self.cells.cells])
+        how = (reading.legibility, reading.orientation, reading.seen)
+        cells = self.cells
+        return (signs, cells.missing, cells.lacks, cells.is_empty, self.lost, self.lost_at, how)
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,7 +222,10 @@ class Decoding:
     `unexplained` the characters that stand in a field without a meaning there;
     `missing` names fields with no or too few characters; `deciding_column` is
     the place of the typed text that decides between the first two alternatives;
-    `notes` is what the rules of the whole number say of it.
+    `notes` is what the rules of the whole number say of it. `of_car` is what the mark
+    itself surely says of its car's year, works and model, `cars` those for which the first
+    alternative is read, and `seen` what was seen of each field. `slip` says what does not
+    fit the form of the mark, `beside` which other mark was typed together with it.
     """
 
     book: str
@@ -103,6 +240,16 @@ class Decoding:
     problems: tuple[Problem, ...] = ()
     unexplained: tuple[Unexplained, ...] = ()
     notes: tuple[Note, ...] = ()
+    of_car: CarContext = NOT_SAID
+    cars: Applies = ANY_CARS
+    seen: tuple[FieldSeen, ...] = declared(default=(), repr=False, compare=False)
+    slip: Slip | None = None
+    beside: Beside | None = None
+
+    @property
+    def is_unlike(self) -> bool:
+        """Is what was typed nothing like this mark, so that no share has a meaning?"""
+        return self.slip is not None and self.slip.kind == "unlike"
 
 
 def illegible_marks(decodings: tuple[Decoding, ...]) -> tuple[str, ...]:

@@ -5,10 +5,10 @@ have and a date that is none are shown as unread, beside what no field explains.
 """
 
 from witnessmark.catalogue import as_said, marked
-from witnessmark.decoding.align import UNTYPED_COLUMN, AlignedField
+from witnessmark.decoding.align import AlignedField
 from witnessmark.decoding.code_options import is_foreign
 from witnessmark.decoding.options import FieldOption, written
-from witnessmark.decoding.records import Unexplained
+from witnessmark.decoding.records import UNTYPED_COLUMN, Unexplained
 from witnessmark.reading.records import Cell
 
 NOT_LISTED = marked("not listed by the book")

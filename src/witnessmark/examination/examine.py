@@ -12,7 +12,7 @@ from witnessmark.examination.limits import limitations
 from witnessmark.examination.names import book_names
 from witnessmark.examination.records import BookVersion, Opinion
 from witnessmark.examination.sites import site_outcomes
-from witnessmark.reading import parse_reading
+from witnessmark.reading import parse_reading, rates_of_case
 from witnessmark.weighing import weigh
 
 
@@ -28,6 +28,7 @@ def car_context(casefile: Casefile, book: CodeBook) -> CarContext:
 def decode_marks(casefile: Casefile, book: CodeBook, context: CarContext) -> tuple[Decoding, ...]:
     """Every reading of the case decoded; a reading of a mark the book does not know is left out."""
     found = []
+    rates = rates_of_case(casefile.circumstances.overrides)
     for typed in casefile.readings:
         mark = book.mark(typed.mark)
         if mark is None:
@@ -40,14 +41,15 @@ def decode_marks(casefile: Casefile, book: CodeBook, context: CarContext) -> tup
             seen=typed.seen,
             by=typed.by,
         )
-        found.append(decode(reading, book, mark, context))
+        found.append(decode(reading, book, mark, context, rates))
     return tuple(found)
 
 
 def car_marks(casefile: Casefile, book: CodeBook) -> CarMarks:
     """The case, the book and the decoded marks together: what the rules and the weighing read."""
     context = car_context(casefile, book)
-    return CarMarks(casefile, book, context, decode_marks(casefile, book, context))
+    rates = rates_of_case(casefile.circumstances.overrides)
+    return CarMarks(casefile, book, context, decode_marks(casefile, book, context), rates)
 
 
 def examine(

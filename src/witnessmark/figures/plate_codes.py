@@ -6,8 +6,7 @@ from witnessmark.catalogue import counted, said
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.marks import Field, Mark
 from witnessmark.dates import DateSpan
-from witnessmark.decoding.align import UNTYPED_COLUMN
-from witnessmark.decoding.records import Decoding, FieldCells, FieldMeaning
+from witnessmark.decoding.records import UNTYPED_COLUMN, Decoding, FieldCells, FieldMeaning
 from witnessmark.decoding.unexplained import FOREIGN, NO_DATE
 from witnessmark.reading import SILENT
 from witnessmark.reading.records import CellKind

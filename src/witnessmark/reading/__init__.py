@@ -13,6 +13,7 @@ from witnessmark.reading.rates import (
     RateRow,
     rate_of,
     rate_rows,
+    rates_of_case,
     rates_with,
     shipped_rates,
 )
@@ -35,6 +36,7 @@ __all__ = [
     "place_likelihood",
     "rate_of",
     "rate_rows",
+    "rates_of_case",
     "rates_with",
     "shipped_confusion",
     "shipped_rates",

@@ -1,14 +1,49 @@
-"""Which cells stand in which field, from alphabets and lengths alone.
+"""Which cells stand in which field, from alphabets, lengths and the blanks alone.
 
-A plate with windows is simple: each window is a field. In any other mark the
-fields follow each other without a sign between them, and the cheapest way to
-lay the cells out is searched. Which code is likely plays no part here.
+A plate with windows is simple where bars part them: each window is a field. In
+any other mark, and on a plate that was copied without bars, the fields follow
+each other and the cheapest way to lay the cells out is searched. Which code is
+likely plays no part here.
 """
 
+from dataclasses import replace
+
 from witnessmark.codebook.marks import Field, Mark
-from witnessmark.reading.alphabet import misfit
-from witnessmark.reading.layout_search import Layout, Placed, Search, Spelt
-from witnessmark.reading.records import Cell, CellKind
+from witnessmark.reading.date_words import may_be_helped
+from witnessmark.reading.layout_search import Line, Plan
+from witnessmark.reading.records import Cell, CellKind, Layout, Placed
+
+STRAINED = 0.45
+"""From this cost on a line does not fit as it stands, and other ways are tried."""
+
+MARKS_KEPT = 2000
+"""Marks of which the lines are kept; with one more, all are forgotten."""
+
+_LINES: dict[int, tuple[Mark, "MarkLines"]] = {}
+
+
+class MarkLines:
+    """The lines of a mark: one for each window, and one of all its fields."""
+
+    def __init__(self, mark: Mark) -> None:
+        self.windows = mark.windows_in_order() if mark.windows else ()
+        self.by_window = tuple(Line(fields) for fields in self.windows)
+        self.whole = Line(fields_in_order(mark), has_windows=mark.windows)
+        self.window_of = {
+            id(field): window for window, fields in enumerate(self.windows) for field in fields
+        }
+        self.alphabet = frozenset("".join(field.alphabet for field in mark.fields))
+        self.date_forms = tuple(each.tokens for each in mark.fields if may_be_helped(each.tokens))
+
+
+def lines_of(mark: Mark) -> MarkLines:
+    """The lines of this mark, prepared once."""
+    known = _LINES.get(id(mark))
+    if known is None or known[0] is not mark:
+        if len(_LINES) >= MARKS_KEPT:
+            _LINES.clear()
+        known = _LINES[id(mark)] = (mark, MarkLines(mark))
+    return known[1]
 
 
 def fields_in_order(mark: Mark) -> tuple[Field, ...]:
@@ -16,21 +51,102 @@ def fields_in_order(mark: Mark) -> tuple[Field, ...]:
     return tuple(sorted(mark.fields, key=lambda field: (field.row, field.column)))
 
 
-def lay_out(cells: tuple[Cell, ...], mark: Mark) -> Layout:
-    """The cells of a reading in the fields of its mark; nothing is dropped."""
-    if not mark.windows:
-        return lay_out_line(cells, fields_in_order(mark))
-    windows = mark.windows_in_order()
+def lay_out(cells: tuple[Cell, ...], mark: Mark, bars: int = 0) -> Layout:
+    """The cells of a reading in the fields of its mark; nothing is dropped.
+
+    `bars` counts those that were typed, behind the last cell too. The `window` of a cell that was laid out is the one in which it was put.
+    """
+    lines = lines_of(mark)
+    if not mark.windows or not cells:
+        return _on_line(cells, lines.whole) if mark.fields else Layout((), unread=cells)
+    bars = max(bars, max(cell.window for cell in cells))
+    has_bars = bars > 0
+    if not has_bars and len(lines.windows) == 1:
+        return _on_line(cells, lines.by_window[0])
+    layout = _in_windows(cells, lines) if has_bars else None
+    if layout is not None and (layout.strain < STRAINED or bars == len(lines.windows) - 1):
+        return layout
+    if all(cell.kind is CellKind.NEVER_STRUCK for cell in cells) and layout is None:
+        return _in_windows(cells, lines)
+    return _copied_without_bars(cells, lines, layout)
+
+
+def _in_windows(cells: tuple[Cell, ...], lines: MarkLines) -> Layout:
+    """Each window by itself, as the bars part them."""
     placed: list[Placed] = []
-    spelt: list[Spelt] = []
-    unread = [cell for cell in cells if cell.window >= len(windows)]
-    for window, fields in enumerate(windows):
-        line = lay_out_line(tuple(c for c in cells if c.window == window), fields)
-        placed += [_in_window(each, len(fields)) for each in line.placed]
-        spelt += line.spelt
-        unread += line.unread
-    unread.sort(key=lambda cell: cell.column)
-    return Layout(tuple(placed), tuple(spelt), tuple(unread))
+    spelt: list[Cell] = []
+    around: list[Cell] = []
+    unread = [cell for cell in cells if cell.window >= len(lines.windows)]
+    strain = 2.0 * len(unread)
+    for window, line in enumerate(lines.by_window):
+        of_window = tuple([cell for cell in cells if cell.window == window])
+        found = _on_line(of_window, line)
+        placed += [_in_window(each, len(line.fields)) for each in found.placed]
+        spelt += found.spelt
+        around += found.around
+        unread += found.unread
+        strain += found.strain if of_window else 0.0
+    return Layout(tuple(placed), tuple(spelt), tuple(around), _in_order(unread), strain)
+
+
+def _copied_without_bars(
+    cells: tuple[Cell, ...], lines: MarkLines, with_bars: Layout | None
+) -> Layout:
+    """All fields as one line, whatever the bars; as typed, or with one row or word moved to
+    the other end, since not everybody copies a plate in the order of its rows."""
+    best: Layout | None = None
+    for order in _orders(cells):
+        found = _on_line(order, lines.whole)
+        if best is None or found.strain < best.strain - 0.3:
+            best = found
+        if best.strain < STRAINED:
+            break
+    assert best is not None
+    if with_bars is not None and with_bars.strain <= best.strain + 1.0:
+        return with_bars
+    # What went to a window is laid out in it, as if bars had been typed.
+    found = _in_windows(_in_their_windows(cells, best, lines), lines)
+    return replace(found, strain=max(found.strain, best.strain))
+
+
+def _in_their_windows(
+    cells: tuple[Cell, ...], layout: Layout, lines: MarkLines
+) -> tuple[Cell, ...]:
+    """Every cell with the window in which it was put; a word beside the fields with that of
+    the cell behind it, what was put nowhere with that of the cell before it."""
+    put = {
+        cell.column: lines.window_of[id(placed.field)]
+        for placed in layout.placed
+        for cell in placed.cells
+    }
+    labels = {cell.column for cell in layout.spelt}
+    found: list[Cell] = []
+    before = 0
+    for at, cell in enumerate(cells):
+        behind = (put[c.column] for c in cells[at:] if c.column in put)
+        window = put.get(cell.column, before)
+        if cell.column in labels:
+            window = next(behind, before)
+        before = window
+        apart = min(cell.apart, 1)
+        is_same = (cell.window, cell.apart) == (window, apart)
+        found.append(cell if is_same else replace(cell, window=window, apart=apart))
+    return tuple(found)
+
+
+def _orders(cells: tuple[Cell, ...]) -> list[tuple[Cell, ...]]:
+    """The cells as typed, then with the last or first row, or word, at the other end."""
+    orders = [cells]
+    for apart in (2, 1):
+        cuts = [at for at, cell in enumerate(cells) if at and cell.apart >= apart]
+        for cut in dict.fromkeys((*cuts[-1:], *cuts[:1])):
+            head, tail = cells[:cut], cells[cut:]
+            orders.append((*tail, *_parted(head)))
+    return orders
+
+
+def _parted(cells: tuple[Cell, ...]) -> tuple[Cell, ...]:
+    return (replace(cells[0], apart=2), *cells[1:]) if cells else ()
 
 
 def _in_window(placed: Placed, fields: int) -> Placed:
@@ -40,15 +156,45 @@ def _in_window(placed: Placed, fields: int) -> Placed:
     return Placed(placed.field, (), missing=min(placed.field.widths, default=0))
 
 
-def lay_out_line(cells: tuple[Cell, ...], fields: tuple[Field, ...]) -> Layout:
+def _on_line(cells: tuple[Cell, ...], line: Line) -> Layout:
     """The cells in fields that follow each other without a sign between them."""
-    if not fields:
+    if not line.fields:
         return Layout((), unread=cells)
     if cells and all(cell.kind is CellKind.NEVER_STRUCK for cell in cells):
-        return _left_empty(cells, fields)
-    if _fits_as_it_stands(cells, fields):
-        return _cut(cells, fields)
-    return Search(cells, fields).layout()
+        return _left_empty(cells, line.fields)
+    return _filled(line.plan(cells), cells, line)
+
+
+def _filled(plan: Plan, cells: tuple[Cell, ...], line: Line) -> Layout:
+    """The way of a plan with the cells themselves."""
+    placed = []
+    for each in plan.fields:
+        own = tuple(
+            [
+                cells[at] if at >= 0 else Cell(CellKind.WORN, "", gap.column, gap.window)
+                for at in each.cells
+                for gap in (cells[each.lost_in],)
+            ]
+            if each.lost
+            else [cells[at] for at in each.cells]
+        )
+        field = line.fields[each.field]
+        placed.append(Placed(field, own, each.missing, each.lost, each.lost_at))
+    spelt = tuple(
+        [
+            replace(cells[at], characters=letter)
+            if letter and cells[at].kind is CellKind.CLEAR and cells[at].characters != letter
+            else cells[at]
+            for at, letter in plan.spelt
+        ]
+    )
+    around = tuple([cells[at] for at in plan.around])
+    unread = _in_order([cells[at] for at in plan.unread])
+    return Layout(tuple(placed), spelt, around, unread, max(plan.cost, 0.0))
+
+
+def _in_order(cells: list[Cell]) -> tuple[Cell, ...]:
+    return tuple(sorted(cells, key=lambda cell: cell.column))
 
 
 def _left_empty(cells: tuple[Cell, ...], fields: tuple[Field, ...]) -> Layout:
@@ -60,25 +206,3 @@ def _left_empty(cells: tuple[Cell, ...], fields: tuple[Field, ...]) -> Layout:
         placed.append(Placed(field, rest[:width]))
         rest = rest[width:]
     return Layout((*placed, Placed(fields[-1], rest)))
-
-
-def _fits_as_it_stands(cells: tuple[Cell, ...], fields: tuple[Field, ...]) -> bool:
-    """Fixed widths, as many cells as places, every character in its alphabet."""
-    start = 0
-    for field in fields:
-        if len(field.widths) != 1 or field.optional:
-            return False
-        end = start + field.widths[0]
-        if any(misfit(cell, field.alphabet) for cell in cells[start:end]):
-            return False
-        start = end
-    return start == len(cells)
-
-
-def _cut(cells: tuple[Cell, ...], fields: tuple[Field, ...]) -> Layout:
-    placed = []
-    start = 0
-    for field in fields:
-        placed.append(Placed(field, cells[start : start + field.widths[0]]))
-        start += field.widths[0]
-    return Layout(tuple(placed))

@@ -5,33 +5,35 @@
     …      places lost, unknown how   _   visibly never struck
            many (also typed ...)      |   the next window of a plate
 
-A space is as on the metal and says nothing. What was typed is kept; the
-normalised form stands beside it, each difference with its column and reason.
-docs/notation.md explains it in a page.
+Blanks, dashes, strokes, stops and line ends part what stands between them and say
+nothing else, unless the mark has such a character; stars and boxes round a number
+are no part of it. What was typed is kept; the normalised form stands beside it,
+each difference with its column and reason. docs/notation.md explains it in a page.
 """
 
 from dataclasses import replace
+from functools import lru_cache
 from unicodedata import category, normalize
 
 from witnessmark.casefile.words import Legibility, Orientation, Seen
 from witnessmark.codebook.marks import Mark
 from witnessmark.problem import Problem
 from witnessmark.reading.alphabet import LOOKALIKES, plain
-from witnessmark.reading.layout import fields_in_order, lay_out
+from witnessmark.reading.date_words import as_forms_write
+from witnessmark.reading.layout import STRAINED, lay_out, lines_of
 from witnessmark.reading.problems import (
     LONGEST_READING,
     EmptySet,
     NotASign,
     NothingTyped,
     NotOpened,
-    NoWindows,
     OpenSet,
     SetInSet,
     SignInSet,
     TooLong,
     TooManyWindows,
 )
-from witnessmark.reading.records import Cell, CellKind, Change, Reading
+from witnessmark.reading.records import Cell, CellKind, Change, Layout, Reading
 from witnessmark.source import Source
 
 PLACE_SIGNS = {
@@ -42,9 +44,13 @@ PLACE_SIGNS = {
 }
 """The signs that stand for a place, or for several, instead of a character."""
 
+ORNAMENTS = frozenset("*★☆✱✶•●○◦□■▪▫◇◆⬜⬛☐#\"'“”‘’()<>=")
+"""Signs put round a number on the metal, or by whoever copies it."""
 
 RESPELT_AT_MOST = 4
 """How often a reading is spelt anew at most."""
+
+APART_A_BLANK, APART_A_LINE = 1, 2
 
 
 def parse_reading(
@@ -64,74 +70,124 @@ def parse_reading(
     notation is a problem.
     """
     scan = _Scan(text, mark, name)
-    cells, respelt = _respelt(tuple(scan.cells), mark)
-    for _ in range(RESPELT_AT_MOST):
-        # A character spelt plainly can fit another field than before: once more, till it rests.
-        again, further = _respelt(cells, mark)
-        if again == cells:
-            break
-        cells, respelt = again, [*respelt, *further]
-    changes = sorted([*scan.changes, *respelt], key=lambda change: change.column)
+    cells = tuple(scan.cells)
+    layout = lay_out(cells, mark, scan.window)
+    changes = scan.changes
+    if not _fits(layout) or any(cell.kind is CellKind.ONE_OF for cell in cells):
+        cells, layout, further = _spelt_plainly(cells, layout, mark, scan.window)
+        changes = [*changes, *further]
+    if mark.windows:
+        cells = tuple(sorted(_in_their_windows(cells, layout), key=lambda cell: cell.window))
+    problems = scan.problems
+    if scan.window and scan.first_beyond is not None and layout.strain >= STRAINED:
+        problems = [*problems, scan.first_beyond]
     return Reading(
         mark=mark.id,
         as_typed=text,
-        normalised=_written(cells, scan.window if mark.windows else 0),
+        normalised=_written(cells, layout, scan.window if mark.windows else 0, mark),
         cells=cells,
         legibility=legibility,
         orientation=orientation,
         seen=seen,
         by=by,
-        changes=tuple(changes),
-        problems=tuple(scan.problems),
+        changes=tuple(sorted(changes, key=lambda change: change.column)),
+        problems=tuple(problems),
+        layout=layout,
     )
+
+
+def _fits(layout: Layout) -> bool:
+    """Does every cell stand in a field whose alphabet has it?"""
+    return not (layout.strain or layout.spelt or layout.around or layout.unread)
+
+
+@lru_cache(maxsize=1 << 16)
+def _clear(sign: str, column: int, window: int, apart: int) -> Cell:
+    return Cell(CellKind.CLEAR, sign, column, window, apart)
 
 
 class _Scan:
     """One pass over the text: cells as typed, changes of spelling, problems."""
 
     def __init__(self, text: str, mark: Mark, name: str) -> None:
-        self.text = text
+        self.typed = self.text = text
+        self.columns: tuple[int, ...] = ()
         self.mark = mark
         self.name = name
         self.window = 0
+        self.apart = 0
         self.cells: list[Cell] = []
         self.changes: list[Change] = []
         self.problems: list[Problem] = []
+        self.first_beyond: Problem | None = None
         if len(text) > LONGEST_READING:
             beyond = len(text) - LONGEST_READING
             self.problems.append(TooLong(self._source(LONGEST_READING, beyond), len(text)))
             return
+        lines = lines_of(mark)
+        self.alphabet = lines.alphabet
+        if lines.date_forms and "[" not in text:
+            typed = as_forms_write(text, lines.date_forms)
+            self.text, self.columns, self.changes = typed.text, typed.columns, [*typed.changes]
         at = 0
-        while at < len(text):
+        while at < len(self.text):
             at = self._sign(at)
         if not self.cells and not self.problems and not self.window:
             place = self._source(0, len(text)) if text else Source(name)
             self.problems.append(NothingTyped(place))
 
+    def _column(self, at: int) -> int:
+        return self.columns[at] if self.columns else at + 1
+
     def _source(self, at: int, width: int = 1) -> Source:
-        return Source(self.name, 1, at + 1, width, self.text)
+        return Source(self.name, 1, self._column(at), width, self.typed)
 
     def _sign(self, at: int) -> int:
         """Read the sign at this place; the place after it."""
         sign = self.text[at]
-        if sign == "[":
+        if sign in self.alphabet:
+            self._add(CellKind.CLEAR, sign, at)
+        elif sign == "[":
             return self._set(at)
-        if self.text.startswith("...", at):
+        elif self.text.startswith("...", at):
             return self._dots(at)
-        if sign == "]":
+        elif sign == "]":
             self.problems.append(NotOpened(self._source(at)))
-        elif sign == "|":
-            self._next_window(at)
+        elif sign in "|\n\r\v\f\u2028\u2029":
+            self._next_line(sign, at)
         elif sign in PLACE_SIGNS:
             self._add(PLACE_SIGNS[sign], "", at)
+        elif _parts(sign):
+            self.apart = max(self.apart, APART_A_BLANK)
         elif not _can_be_struck(sign):
             self.problems.append(NotASign(self._source(at), sign))
-        elif not _is_space(sign):
+        elif sign in ORNAMENTS and self._stands_outside(at):
+            self.apart = max(self.apart, APART_A_BLANK)
+        else:
             self._add(CellKind.CLEAR, sign, at)
         return at + 1
 
+    def _next_line(self, sign: str, at: int) -> None:
+        """A bar or the end of a line; in a mark without windows both part like a blank."""
+        self.apart = APART_A_LINE if self.mark.windows else APART_A_BLANK
+        if sign == "|" and self.mark.windows:
+            self.window += 1
+            if self.window == max(len(self.mark.windows_in_order()), 1):
+                place = self._source(at)
+                self.first_beyond = TooManyWindows(place, self.mark.name, self.window)
+
+    def _stands_outside(self, at: int) -> bool:
+        """Does an ornament stand before or behind characters, and not between two?"""
+        around = (self.text[at - 1 : at], self.text[at + 1 : at + 2])
+        return any(not c or c in ORNAMENTS or c == "|" or _parts(c) for c in around)
+
     def _add(self, kind: CellKind, characters: str, at: int) -> None:
-        self.cells.append(Cell(kind, characters, at + 1, self.window))
+        apart = self.apart if self.cells else 0
+        self.apart = 0
+        if kind is CellKind.CLEAR:
+            self.cells.append(_clear(characters, self._column(at), self.window, apart))
+        else:
+            self.cells.append(Cell(kind, characters, self._column(at), self.window, apart))
 
     def _dots(self, at: int) -> int:
         end = at
@@ -139,17 +195,8 @@ class _Scan:
             end += 1
         self._add(CellKind.GAP, "", at)
         typed = self.text[at:end]
-        self.changes.append(Change(at + 1, typed, "…", "dots, read as places lost"))
+        self.changes.append(Change(self._column(at), typed, "…", "dots, read as places lost"))
         return end
-
-    def _next_window(self, at: int) -> None:
-        if not self.mark.windows:
-            self.problems.append(NoWindows(self._source(at), self.mark.name))
-            return
-        self.window += 1
-        if self.window == max(len(self.mark.windows_in_order()), 1):
-            problem = TooManyWindows(self._source(at), self.mark.name, self.window)
-            self.problems.append(problem)
 
     def _set(self, at: int) -> int:
         """Read a set from its opening bracket on."""
@@ -183,7 +230,7 @@ class _Scan:
                 self.problems.append(NotASign(self._source(at), sign))
             elif sign in members:
                 self.changes.append(Change(at + 1, sign, "", "named twice in one set"))
-            elif not _is_space(sign):
+            elif category(sign) != "Zs":
                 members.append(sign)
         if len(members) == 1:
             change = Change(start, self.text[start - 1 : end + 1], members[0], "a set of one")
@@ -191,8 +238,9 @@ class _Scan:
         return "".join(members)
 
 
-def _is_space(sign: str) -> bool:
-    return category(sign) == "Zs"
+def _parts(sign: str) -> bool:
+    """Does this sign part what stands before and after it, and say nothing else?"""
+    return sign in " -/.,;:\\\t–—−·" or category(sign) in ("Zs", "Pd")
 
 
 def _can_be_struck(sign: str) -> bool:
@@ -200,21 +248,35 @@ def _can_be_struck(sign: str) -> bool:
     return category(sign)[0] not in "CM" and category(sign) not in ("Zl", "Zp")
 
 
-def _respelt(cells: tuple[Cell, ...], mark: Mark) -> tuple[tuple[Cell, ...], list[Change]]:
+def _spelt_plainly(
+    cells: tuple[Cell, ...], layout: Layout, mark: Mark, bars: int
+) -> tuple[tuple[Cell, ...], Layout, list[Change]]:
+    """The cells in the alphabets of their places, how they then lie, and what that changed."""
+    cells, changes = _respelt(cells, layout, mark)
+    for _ in range(RESPELT_AT_MOST):
+        # A character spelt plainly can fit another field than before: once more, till it rests.
+        layout = lay_out(cells, mark, bars)
+        again, further = _respelt(cells, layout, mark)
+        if again == cells:
+            break
+        cells, changes = again, [*changes, *further]
+    return cells, layout, changes
+
+
+def _respelt(
+    cells: tuple[Cell, ...], layout: Layout, mark: Mark
+) -> tuple[tuple[Cell, ...], list[Change]]:
     """The cells in the alphabets of their places, and what that changed."""
-    layout = lay_out(cells, mark)
-    fields = fields_in_order(mark)
-    anywhere = "".join(dict.fromkeys("".join(field.alphabet for field in fields)))
-    letters = {spelt.cell.column: spelt.letter for spelt in layout.spelt}
+    anywhere = "".join(dict.fromkeys("".join(field.alphabet for field in mark.fields)))
+    beside = {cell.column: cell.characters for cell in (*layout.spelt, *layout.around)}
     home = {cell.column: placed.field for placed in layout.placed for cell in placed.cells}
     respelt: list[Cell] = []
     changes: list[Change] = []
     for cell in cells:
         field = home.get(cell.column)
-        if not cell.characters:
-            respelt.append(cell)
-        elif cell.column in letters:
-            respelt.append(_in_text_before(cell, letters[cell.column], changes))
+        if not cell.characters or (field is None and cell.column in beside):
+            text = beside.get(cell.column) or cell.characters
+            respelt.append(replace(cell, characters=text) if text != cell.characters else cell)
         else:
             alphabet = field.alphabet if field else anywhere
             where = field.name if field else mark.name
@@ -222,13 +284,21 @@ def _respelt(cells: tuple[Cell, ...], mark: Mark) -> tuple[tuple[Cell, ...], lis
     return tuple(respelt), changes
 
 
-def _in_text_before(cell: Cell, letter: str, changes: list[Change]) -> Cell:
-    """A cell of the text before a field, written as the book writes it."""
-    if cell.kind is not CellKind.CLEAR or cell.characters == letter:
-        return cell
-    reason = "part of the text that stands before the field"
-    changes.append(Change(cell.column, cell.characters, letter, reason))
-    return replace(cell, characters=letter)
+def _in_their_windows(cells: tuple[Cell, ...], layout: Layout) -> tuple[Cell, ...]:
+    """Every cell with the window in which it was laid out."""
+    laid_out = (
+        *(cell for placed in layout.placed for cell in placed.cells),
+        *layout.spelt,
+        *layout.around,
+        *layout.unread,
+    )
+    windows = {cell.column: cell.window for cell in laid_out}
+    return tuple(
+        cell
+        if cell.window == windows.get(cell.column, cell.window)
+        else replace(cell, window=windows[cell.column])
+        for cell in cells
+    )
 
 
 def _in_alphabet(cell: Cell, alphabet: str, where: str, changes: list[Change]) -> Cell:
@@ -273,11 +343,33 @@ def _respelling(typed: str, written: str, where: str) -> str:
     return "another form of the same character"
 
 
-def _written(cells: tuple[Cell, ...], last_window: int) -> str:
-    """The cells in the notation's plain form, windows parted by |."""
+def _hangs_on_blanks(cells: tuple[Cell, ...], layout: Layout, mark: Mark) -> bool:
+    """Would the cells lie otherwise had nothing parted them?"""
+    windows = {cell.window for cell in cells}
+    if sum(bool(cell.apart) for cell in cells) < len(windows):
+        return False
+    bars = len(mark.windows_in_order()) - 1 if mark.windows else 0
+    joined = lay_out(tuple(replace(cell, apart=0) for cell in cells), mark, bars)
+    return [len(p.cells) for p in joined.placed] != [len(p.cells) for p in layout.placed]
+
+
+def _written(cells: tuple[Cell, ...], layout: Layout, last_window: int, mark: Mark) -> str:
+    """The cells in the notation's plain form, windows parted by |.
+
+    Blanks say nothing where all fits as it stands; elsewhere, and within a date, they stay.
+    """
+    in_dates = {
+        cell.column for placed in layout.placed if placed.field.date_form for cell in placed.cells
+    }
+    is_strained = bool(
+        layout.spelt or layout.around or layout.unread or _hangs_on_blanks(cells, layout, mark)
+    )
+    last_window = max(last_window, max((cell.window for cell in cells), default=0))
     windows = [""] * (last_window + 1)
     for cell in cells:
+        text = windows[cell.window]
+        is_apart = cell.apart and (is_strained or cell.column in in_dates)
         # Dots that stand on the metal must not run together to the sign for places lost.
-        apart = " " if cell.sign() == "." and windows[cell.window].endswith(".") else ""
-        windows[cell.window] += apart + cell.sign()
+        is_dotted = cell.sign() == "." and text.endswith(".")
+        windows[cell.window] += (" " if text and (is_apart or is_dotted) else "") + cell.sign()
     return " | ".join(windows) if last_window else windows[0]

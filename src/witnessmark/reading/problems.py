@@ -124,21 +124,6 @@ class SignInSet(Problem):
 
 
 @dataclass(frozen=True, slots=True)
-class NoWindows(Problem):
-    """The sign for the next window, in a mark that has none."""
-
-    mark_name: str
-
-    def sentence(self) -> str:
-        """Names the mark."""
-        return f"| begins the next window, and the {self.mark_name} has no windows"
-
-    def expected(self) -> str:
-        """Says how to write such a mark."""
-        return "the characters one after the other, with spaces as on the metal"
-
-
-@dataclass(frozen=True, slots=True)
 class TooManyWindows(Problem):
     """More windows than the plate has."""
 

@@ -9,10 +9,12 @@ they rest on (`rate_rows`).
 """
 
 import csv
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from functools import cache
 from pathlib import Path
 
+from witnessmark.casefile.records import Override
 from witnessmark.casefile.words import Legibility, Seen
 from witnessmark.codebook.records import Basis
 from witnessmark.reading.records import ReadingRates
@@ -107,3 +109,12 @@ def rates_with(rates: ReadingRates, row_id: str, value: float) -> ReadingRates:
         for legibility, was in rates.error
     )
     return replace(rates, error=error)
+
+
+def rates_of_case(overrides: Iterable[Override]) -> ReadingRates | None:
+    """The rates as a case overrides them; None where it overrides none of them."""
+    rates = None
+    for override in overrides:
+        if override.row in MOVABLE_ROWS:
+            rates = rates_with(rates or shipped_rates(), override.row, override.value)
+    return rates

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from witnessmark.casefile.words import Legibility, Orientation, Seen
+from witnessmark.codebook.marks import Field
 from witnessmark.problem import Problem
 
 
@@ -24,13 +25,15 @@ class Cell:
 
     `characters` holds the candidates: one for a clear cell, several for one of
     a set, none for the others. `column` is the place in the text as typed, from
-    1; `window` counts the windows of a plate from 0.
+    1; `window` counts the windows of a plate from 0. `apart` says what parts it from
+    the cell before: 0 nothing, 1 a blank or dash, 2 the end of a line or a bar.
     """
 
     kind: CellKind
     characters: str
     column: int
     window: int = 0
+    apart: int = 0
 
     def sign(self) -> str:
         """The cell in the notation."""
@@ -43,6 +46,42 @@ class Cell:
         if self.kind is CellKind.ONE_OF:
             return f"[{self.characters}]"
         return signs.get(self.kind, self.characters)
+
+
+@dataclass(frozen=True, slots=True)
+class Placed:
+    """The cells of one field, in order.
+
+    `missing` counts places that the field should have and that were not typed.
+    `lost` counts the worn cells among `cells` that stand for a typed …, from
+    `lost_at` on.
+    """
+
+    field: Field
+    cells: tuple[Cell, ...]
+    missing: int = 0
+    lost: int = 0
+    lost_at: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Layout:
+    """Every cell of a reading, laid out: in a field, in words that say nothing, or unread.
+
+    `spelt` are cells of words that stand beside the fields (a label, text before a
+    number), `around` those of words before or behind the mark that no field can hold.
+    `strain` is 0 where all fits as it stands; the more had to be left over, missing or
+    out of its alphabet, the greater.
+    """
+
+    placed: tuple[Placed, ...]
+    spelt: tuple[Cell, ...] = ()
+    around: tuple[Cell, ...] = ()
+    unread: tuple[Cell, ...] = ()
+    strain: float = 0.0
+
+
+NO_LAYOUT = Layout(())
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,7 +99,8 @@ class Reading:
     """One person's transcript of one mark: as typed, and as cells.
 
     `normalised` is the text in the notation's plain form; `changes` say what it
-    reads otherwise and why; `problems` are faults of the typing.
+    reads otherwise and why; `problems` are faults of the typing. `layout` says which
+    cells stand in which field of the mark.
     """
 
     mark: str
@@ -73,6 +113,7 @@ class Reading:
     by: str = ""
     changes: tuple[Change, ...] = ()
     problems: tuple[Problem, ...] = ()
+    layout: Layout = NO_LAYOUT
 
     @property
     def is_illegible(self) -> bool:

@@ -10,14 +10,13 @@ import numpy as np
 from numpy.typing import NDArray
 
 from witnessmark.agreement.records import CarMarks
-from witnessmark.casefile.records import Legibility, PaperState, SiteState
+from witnessmark.casefile.records import PaperState, SiteState
 from witnessmark.catalogue import said
 from witnessmark.codebook.marks import Carried, Mark, MarkKind
 from witnessmark.codebook.records import Settlement, Site
-from witnessmark.reading import Observation, ReadingRates, place_likelihood
-from witnessmark.reading.records import Cell, CellKind
+from witnessmark.decoding import FieldSeen
+from witnessmark.reading import ReadingRates
 from witnessmark.weighing.evidence import Evidence, Hypothetical, NumberReading
-from witnessmark.weighing.evidence_numbers import likelihood_of
 from witnessmark.weighing.nodes import Node, NodeKind
 from witnessmark.weighing.rows import fixed
 
@@ -111,10 +110,7 @@ class CandidateFinder:
                 other = self.evidence.readings.get(showing.node)
                 if showing.node == place or other is None or item.id not in other.seen:
                     continue
-                alphabet = self.evidence.alphabets[item.id]
-                seen = likelihood_of(
-                    other.seen[item.id], alphabet, other.struck_by_hand, self.rates
-                )
+                seen = other.seen[item.id].likelihood(self.rates)
                 told = told or bool(np.any(seen != 1.0))
                 product = product * seen
             if told:
@@ -132,9 +128,7 @@ class CandidateFinder:
             likelihood = np.ones(item.shape)
             alphabet = self.evidence.alphabets.get(item.id)
             if alphabet and item.id in reading.seen:
-                likelihood = likelihood_of(
-                    reading.seen[item.id], alphabet, reading.struck_by_hand, self.rates
-                )
+                likelihood = reading.seen[item.id].likelihood(self.rates)
             elif item.id in reading.vectors:
                 likelihood = reading.vectors[item.id]
             if values is not None and alphabet and item.id in values:
@@ -143,12 +137,8 @@ class CandidateFinder:
         return Hypothetical(found, on_blank)
 
     def _clear(self, value: NDArray[np.intp], alphabet: str, reading: NumberReading) -> Array:
-        rows = []
-        for character in value:
-            cell = Cell(CellKind.CLEAR, alphabet[character], 1)
-            observation = (Observation(cell, Legibility.CLEAR),)
-            rows.append(place_likelihood(observation, alphabet, reading.struck_by_hand, self.rates))
-        return np.array(rows)
+        seen = FieldSeen("", "", "", alphabet, reading.struck_by_hand)
+        return np.array([seen.clearly(alphabet[each], self.rates) for each in value])
 
     def _add(self, reading: NumberReading, hypothetical: Hypothetical) -> int:
         reading.variants.append(hypothetical)
@@ -189,18 +179,12 @@ class CandidateFinder:
         expected = self._expected(place)
         if reading is None or not any(item in reading.seen for item in expected):
             return None
-        doubtful = 0
-        for item, value in expected.items():
-            places = reading.seen.get(item)
-            if places is None:
-                continue  # another mark at this site bears the item, and was not read
-            alphabet = self.evidence.alphabets[item]
-            for seen, character in zip(places, value, strict=True):
-                for observation in seen:
-                    cell = observation.cell
-                    unsure = cell.kind in (CellKind.ONE_OF,)
-                    other = cell.kind is CellKind.CLEAR and cell.characters != alphabet[character]
-                    doubtful += unsure or other
+        doubtful = sum(
+            # Another mark at this site may bear the item, and was not read.
+            reading.seen[item].doubts([self.evidence.alphabets[item][each] for each in value])
+            for item, value in expected.items()
+            if item in reading.seen
+        )
         if not 1 <= doubtful <= 2:
             return None
         mark = node.marks[0]
@@ -286,10 +270,7 @@ class CandidateFinder:
         )
 
     def _is_clear(self, reading: NumberReading, item: str) -> bool:
-        places = reading.seen.get(item, ())
-        return bool(places) and all(
-            any(o.cell.kind is CellKind.CLEAR for o in place) for place in places
-        )
+        return item in reading.seen and reading.seen[item].is_clear
 
     def _candidate(
         self,

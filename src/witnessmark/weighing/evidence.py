@@ -12,7 +12,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from witnessmark.casefile.records import LookClass
-from witnessmark.reading import Observation
+from witnessmark.weighing.evidence_numbers import NumberSeen
 from witnessmark.weighing.numbers import NumberItem
 from witnessmark.weighing.rows import Table
 
@@ -80,7 +80,7 @@ class Hypothetical:
 class NumberReading:
     """What was seen of the numbers of one node.
 
-    `seen[item][place]` are the observations at that place of the item's number;
+    `seen[item]` is what was seen of the item's number, place by place;
     `vectors[item]` replaces them where an item is not read place by place (codes
     through their canonical values). `blank_ratio` is P(what was seen | no number
     was ever there) over P(what was seen | a number that stands alone).
@@ -89,7 +89,7 @@ class NumberReading:
 
     slot: str
     node: int
-    seen: dict[str, tuple[tuple[Observation, ...], ...]]
+    seen: dict[str, NumberSeen]
     vectors: dict[str, Array]
     blank_ratio: float
     struck_by_hand: bool

@@ -7,9 +7,7 @@ from numpy.typing import NDArray
 
 from witnessmark.agreement.records import CarMarks
 from witnessmark.codebook.marks import Field, Mark
-from witnessmark.codebook.records import ItemKind
-from witnessmark.decoding import is_short, sure_places
-from witnessmark.reading import Observation, ReadingRates, place_likelihood
+from witnessmark.codebook.records import CodeRow, ItemKind
 from witnessmark.weighing.nodes import CharacterSource, Node
 from witnessmark.weighing.priors import MODEL_ITEM, TableMaker
 from witnessmark.weighing.rows import Table, fixed
@@ -35,55 +33,29 @@ def code_fields(node: Node, car: CarMarks) -> list[tuple[Mark, Field]]:
     return found
 
 
-def value_likelihoods(
-    car: CarMarks, mark: Mark, fld: Field, rates: ReadingRates
-) -> dict[str, float]:
+def value_likelihoods(car: CarMarks, mark: Mark, fld: Field) -> dict[str, float]:
     """P(what was seen in this field | canonical value), over all readings; empty if unread.
 
-    A row from memory is left out: it explains and never argues.
+    A code that was used twice is read as for the car in question: only where it is listed
+    for no such car do all its rows speak. A row from memory is left out: it explains and
+    never argues. So is a field of which a place lacks, nobody knows which.
     """
-    observations = observations_in(car, mark, fld)
-    if not observations:
+    seen = car.seen(mark, fld)
+    if seen is None or seen.is_empty or seen.lacks:
         return {}
-    by_hand = mark.how_made.value == "struck by hand"
-    places = [
-        dict(zip(fld.alphabet, place_likelihood(o, fld.alphabet, by_hand, rates), strict=True))
-        for o in observations
-    ]
-    found: dict[str, list[float]] = {}
+    rows: dict[str, list[CodeRow]] = {}
     for row in car.book.table(fld.table):
-        if not row.citation.basis.weighs:
-            continue
-        found.setdefault(row.value, []).append(_code_likelihood(row.code, places))
+        if row.citation.basis.weighs:
+            rows.setdefault(row.code, []).append(row)
+    found: dict[str, list[float]] = {}
+    for code, likelihood in seen.codes:
+        of_code = rows.get(code, [])
+        holding = [row for row in of_code if row.applies.covers(car.context)]
+        for value in dict.fromkeys(row.value for row in holding or of_code):
+            found.setdefault(value, []).append(likelihood)
     values = {value: float(np.mean(each)) for value, each in found.items()}
-    values[UNLISTED] = float(np.prod([np.mean(list(place.values())) for place in places]))
+    values[UNLISTED] = seen.unlisted
     return values
-
-
-def observations_in(car: CarMarks, mark: Mark, fld: Field) -> list[tuple[Observation, ...]]:
-    """The observations at each place of a field, over all readings of its mark."""
-    gathered: list[list[Observation]] = []
-    for decoding in car.of(mark.id):
-        reading = decoding.reading
-        for cells in decoding.field_cells:
-            if cells.field != fld.id or cells.is_empty:
-                continue
-            for place, cell in enumerate(sure_places(cells, is_short(decoding, mark, fld.id))):
-                if place == len(gathered):
-                    gathered.append([])
-                gathered[place].append(
-                    Observation(cell, reading.legibility, reading.orientation, reading.seen)
-                )
-    return [tuple(place) for place in gathered]
-
-
-def _code_likelihood(code: str, places: list[dict[str, float]]) -> float:
-    if len(code) != len(places):
-        return 1e-9
-    product = 1.0
-    for character, place in zip(code, places, strict=True):
-        product *= place.get(character, 1e-9)
-    return product
 
 
 def claimed_code_items(car: CarMarks, nodes: tuple[Node, ...]) -> tuple[str, ...]:
@@ -113,7 +85,7 @@ class CodesSeen:
     likelihood: Array
 
 
-def codes_against_claim(car: CarMarks, node: Node, rates: ReadingRates) -> CodesSeen | None:
+def codes_against_claim(car: CarMarks, node: Node) -> CodesSeen | None:
     """How well what was read of a node's codes fits the claim; None where it shows none.
 
     A car that was built otherwise differs in one code and agrees in the others, or in
@@ -122,7 +94,7 @@ def codes_against_claim(car: CarMarks, node: Node, rates: ReadingRates) -> Codes
     shown: dict[str, dict[str, float]] = {}
     for mark, fld in code_fields(node, car):
         claimed = car.casefile.claim.items.get(fld.says, "")
-        values = value_likelihoods(car, mark, fld, rates) if claimed else {}
+        values = value_likelihoods(car, mark, fld) if claimed else {}
         if claimed in values:
             shown[fld.says] = both(shown.get(fld.says), values)
     if not shown:

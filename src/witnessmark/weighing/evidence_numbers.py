@@ -1,6 +1,6 @@
 """Readings of numbers as evidence: which places of which number each node shows."""
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -9,9 +9,8 @@ from witnessmark.agreement.records import CarMarks
 from witnessmark.codebook.book import ANY_CAR, CodeBook
 from witnessmark.codebook.marks import Field, HowMade, Mark
 from witnessmark.codebook.records import CarContext, Item, ItemKind, Series
-from witnessmark.decoding import is_short, sure_places
-from witnessmark.reading import Observation, ReadingRates, place_likelihood
-from witnessmark.reading.records import CellKind
+from witnessmark.decoding import FieldSeen, PlaceSeen
+from witnessmark.reading import CellKind, ReadingRates
 from witnessmark.weighing import spread
 from witnessmark.weighing.nodes import CharacterSource, Node, NodeKind, assemblies_of
 from witnessmark.weighing.numbers import ALONE, CLAIMED, NumberItem, Showing
@@ -58,40 +57,60 @@ def number_fields(node: Node, book: CodeBook) -> list[tuple[Mark, Field, Item]]:
     return found
 
 
-def observations_of(car: CarMarks, node: Node) -> dict[str, tuple[tuple[Observation, ...], ...]]:
-    """Item to the observations at each of its places, over all examiners' readings."""
-    found: dict[str, list[list[Observation]]] = {}
+@dataclass(frozen=True, slots=True)
+class NumberSeen:
+    """What all marks of a node show of one item: for each place of the whole number, from
+    its first, the places seen there with the field they are of."""
+
+    places: tuple[tuple[tuple[FieldSeen, PlaceSeen], ...], ...]
+    alphabet: str
+
+    def likelihood(self, rates: ReadingRates) -> Array:
+        """P(what was seen at each place | character), shape (places, alphabet)."""
+        rows = np.ones((len(self.places), len(self.alphabet)))
+        for row, each in zip(rows, self.places, strict=True):
+            for seen, place in each:
+                row *= seen.under(place, rates)
+        return rows
+
+    def doubts(self, number: list[str]) -> int:
+        """How many places were left open, or clearly read as another character than here."""
+        return sum(
+            place.doubts(character)
+            for each, character in zip(self.places, number, strict=True)
+            for _, place in each
+        )
+
+    @property
+    def is_clear(self) -> bool:
+        """Was every place of the number read clearly by somebody?"""
+        return all(any(CellKind.CLEAR in place.kinds for _, place in each) for each in self.places)
+
+
+def numbers_seen(car: CarMarks, node: Node) -> dict[str, NumberSeen]:
+    """Item to what the marks of a node show of it, over all examiners' readings.
+
+    A number that lacks a place at no known place was read and says nothing.
+    """
+    found: dict[str, list[list[tuple[FieldSeen, PlaceSeen]]]] = {}
+    alphabets: dict[str, str] = {}
     for mark, fld, item in number_fields(node, car.book):
-        for decoding in car.of(mark.id):
-            places = found.setdefault(item.id, [[] for _ in range(item.length)])
-            reading = decoding.reading
-            for cells in decoding.field_cells:
-                if cells.field != fld.id:
-                    continue
-                sure = sure_places(cells, is_short(decoding, mark, cells.field))
-                for place, cell in zip(part_places(fld.part, item.length), sure, strict=False):
-                    places[place].append(
-                        Observation(cell, reading.legibility, reading.orientation, reading.seen)
-                    )
-    return {item: tuple(tuple(place) for place in places) for item, places in found.items()}
-
-
-def likelihood_of(
-    seen: tuple[tuple[Observation, ...], ...],
-    alphabet: str,
-    struck_by_hand: bool,
-    rates: ReadingRates,
-) -> Array:
-    """P(what was seen at each place | character), shape (places, alphabet)."""
-    rows = [
-        place_likelihood(place, alphabet, struck_by_hand, rates) if place else [1.0] * len(alphabet)
-        for place in seen
-    ]
-    return np.array(rows, dtype=np.float64)
+        seen = car.seen(mark, fld)
+        if seen is None:
+            continue
+        alphabets[item.id] = item.alphabet
+        places = found.setdefault(item.id, [[] for _ in range(item.length)])
+        for place in seen.places:
+            if place.from_end < item.length:
+                places[item.length - 1 - place.from_end].append((seen, place))
+    return {
+        item: NumberSeen(tuple(map(tuple, places)), alphabets[item])
+        for item, places in found.items()
+    }
 
 
 def blank_ratio(
-    seen: dict[str, tuple[tuple[Observation, ...], ...]],
+    seen: dict[str, NumberSeen],
     likelihoods: dict[str, Array],
     items: dict[str, NumberItem],
     error: float,
@@ -102,12 +121,11 @@ def blank_ratio(
     ground place had something; a place seen as never struck is what a blank shows.
     """
     ratio = 1.0
-    for item, places in seen.items():
+    for item, number in seen.items():
         ratio /= float(items[item].spread.summed(likelihoods[item][None])[0])
-        for place in places:
+        for place in number.places:
             on_blank = 1.0
-            for observation in place:
-                kind = observation.cell.kind
+            for kind in (kind for _, each in place for kind in each.kinds):
                 if kind is CellKind.NEVER_STRUCK:
                     on_blank *= 1.0 - error
                 elif kind in (CellKind.CLEAR, CellKind.ONE_OF, CellKind.OBLITERATED):
@@ -150,7 +168,7 @@ def _summed(
 ) -> tuple[Showing, ...]:
     """Of showings that depend on each other those that are summed: all that were read, and of
     the others as many as stay within `MOST_NODES`, the quickest to look at first."""
-    read = [s for s in showings if item_id in observations_of(car, nodes[s.node])]
+    read = [s for s in showings if item_id in numbers_seen(car, nodes[s.node])]
     rest = [s for s in showings if s not in read]
     rest.sort(key=lambda showing: minutes_to(car, nodes[showing.node]))
     kept = [*read, *rest[: max(0, MOST_NODES - len(read))]]

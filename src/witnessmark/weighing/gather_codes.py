@@ -8,7 +8,6 @@ from witnessmark.agreement.showing import CLAIM
 from witnessmark.catalogue import said
 from witnessmark.codebook.marks import Field, Mark
 from witnessmark.codebook.records import Lag
-from witnessmark.decoding import is_short
 from witnessmark.weighing import evidence_codes as codes
 from witnessmark.weighing import evidence_dates as dates
 from witnessmark.weighing.collected import Collected
@@ -23,7 +22,7 @@ BUILD_DATE = "build_date"
 
 def gather_codes(found: Collected, place: int, node: Node) -> None:
     """The codes of one node against the claim."""
-    against = codes.codes_against_claim(found.car, node, found.rates)
+    against = codes.codes_against_claim(found.car, node)
     if against is None:
         return
     agree, *differ = against.likelihood.tolist()
@@ -48,7 +47,7 @@ def gather_dates(found: Collected, place: int, node: Node) -> None:
         return
     for mark in node.marks:
         for fld in mark.fields:
-            read = days_read(found.car, mark, fld, found.rates)
+            read = days_read(found.car, mark, fld)
             if read is not None and fld.says == BUILD_DATE:
                 _stated_day(found, place, node, mark, fld, read)
                 continue
@@ -191,10 +190,10 @@ def _bearing_nodes(collected: Collected, finding: Finding) -> tuple[int, ...]:
 def _is_unsure(collected: Collected, mark_id: str) -> bool:
     """Was the mark read only with too few places to say which code stands where?"""
     mark = collected.car.book.mark(mark_id)
-    decodings = collected.car.of(mark_id)
-    if mark is None or mark.windows or not decodings:
+    if mark is None or mark.windows:
         return False
-    return all(is_short(d, mark, mark.fields[0].id) for d in decodings)
+    seen = [collected.car.seen(mark, fld) for fld in mark.fields]
+    return any(each.lacks for each in seen if each is not None)
 
 
 def _is_weighed(finding: Finding) -> bool:

@@ -3,7 +3,6 @@
 import numpy as np
 
 from witnessmark.catalogue import said
-from witnessmark.reading import Observation
 from witnessmark.weighing import evidence_codes as codes
 from witnessmark.weighing import evidence_numbers as numbers
 from witnessmark.weighing.collected import Collected
@@ -42,8 +41,8 @@ class NumbersGathered:
                     )
                 )
             else:
-                seen = numbers.observations_of(car, node)
-                readings[place] = self._reading(place, node, seen, items, alphabets, vectors)
+                seen = numbers.numbers_seen(car, node)
+                readings[place] = self._reading(place, node, seen, items, vectors)
         return (*all_items, *extra), readings, alphabets
 
     def _name_what_is_not_summed(self, items: tuple[NumberItem, ...]) -> None:
@@ -68,17 +67,13 @@ class NumbersGathered:
         self,
         place: int,
         node: Node,
-        seen: dict[str, tuple[tuple[Observation, ...], ...]],
+        seen: dict[str, numbers.NumberSeen],
         items: dict[str, NumberItem],
-        alphabets: dict[str, str],
         vectors: dict[int, dict[str, numbers.Array]],
     ) -> NumberReading:
         by_hand = numbers.struck_by_hand(node)
         own_vectors = vectors.get(place, {})
-        mine = {
-            item: numbers.likelihood_of(places, alphabets[item], by_hand, self.found.rates)
-            for item, places in seen.items()
-        }
+        mine = {item: number.likelihood(self.found.rates) for item, number in seen.items()}
         error = dict(self.found.rates.error)[next(iter(dict(self.found.rates.error)))]
         ratio = numbers.blank_ratio(seen, mine, items, error) if seen else 1.0
         name = node.marks[0].name
@@ -152,7 +147,7 @@ class NumbersGathered:
             if node.id in self.found.echoes:
                 continue
             for mark, fld in codes.code_fields(node, self.found.car):
-                values = codes.value_likelihoods(self.found.car, mark, fld, self.found.rates)
+                values = codes.value_likelihoods(self.found.car, mark, fld)
                 if values:
                     by_node = shown.setdefault(fld.says, {})
                     by_node[place] = codes.both(by_node.get(place), values)

@@ -11,7 +11,6 @@ from numpy.typing import NDArray
 
 from witnessmark.reading import ReadingRates
 from witnessmark.weighing.evidence import SEEN, Evidence, NumberReading
-from witnessmark.weighing.evidence_numbers import likelihood_of
 from witnessmark.weighing.numbers import number_tensor
 
 Array = NDArray[np.float64]
@@ -73,8 +72,7 @@ class NumberFactors:
             return None
         key = (k, reading.node, rates)
         if key not in self._likelihoods:
-            alphabet = self.evidence.alphabets[item]
-            self._likelihoods[key] = likelihood_of(seen, alphabet, reading.struck_by_hand, rates)
+            self._likelihoods[key] = seen.likelihood(rates)
         return self._likelihoods[key]
 
 

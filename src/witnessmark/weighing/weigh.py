@@ -4,8 +4,6 @@ from witnessmark.agreement.records import CarMarks, Finding
 from witnessmark.casefile.records import Override
 from witnessmark.decoding.records import illegible_marks
 from witnessmark.reading import (
-    MOVABLE_ROWS,
-    rates_with,
     shipped_rates,
 )
 from witnessmark.weighing.calculator import Calculator
@@ -40,10 +38,7 @@ def prepare(
     if bearer is None:
         raise NoBearerError(car.book.id)
     values = row_values(_overrides(car, bearer.id))
-    rates = shipped_rates()
-    for row in values.rows:
-        if row.id in MOVABLE_ROWS and row.id in values.overridden:
-            rates = rates_with(rates, row.id, row.value)
+    rates = car.rates or shipped_rates()
     nodes = nodes_of(car.book, car.context)
     maker = TableMaker(values, claimed_code_items(car, nodes))
     evidence = gather(Collected(car, findings, nodes, bearer.id, maker, rates))

@@ -8,7 +8,8 @@ from witnessmark.agreement.numbering import NumberRange, inside_share
 from witnessmark.agreement.placing import certain_places
 from witnessmark.agreement.records import Outcome
 from witnessmark.agreement.rules.number_in_its_series import compare
-from witnessmark.agreement.showing import Place, Showing
+from witnessmark.agreement.showing import Showing
+from witnessmark.decoding import PlaceSeen as Place
 from witnessmark.codebook import Basis, Citation, Item, ItemKind, MarkKind
 
 

@@ -32,8 +32,7 @@ def notes_on(asked: Asked, alignment: Alignment) -> tuple[Note, ...]:
     that is no whole number of 17 places has one note, which says why it is not
     tested.
     """
-    mark = asked.mark
-    rules = rules_of(asked.book, mark.book) if mark.number_rules == SEVENTEEN else None
+    rules = rules_of(asked.book) if asked.mark.number_rules == SEVENTEEN else None
     if rules is None or not any(cell.characters for cell in asked.reading.cells):
         return ()
     number = number_of(asked, alignment, rules)
@@ -61,9 +60,8 @@ def year_options(
     they are. The share of a code stays what it was: what is taken from a year
     that position 7 excludes goes to the other year of the same code.
     """
-    of_the_year = ("model_year", asked.mark.own("model_year"))
-    if asked.mark.number_rules != SEVENTEEN or aligned.field.says not in of_the_year:
+    if asked.mark.number_rules != SEVENTEEN or aligned.field.says != "model_year":
         return options
-    rules = rules_of(asked.book, asked.mark.book)
+    rules = rules_of(asked.book)
     number: Number | None = number_of(asked, alignment, rules) if rules else None
     return kept_years(options, number)

@@ -50,14 +50,9 @@ class Number:
         return bool(regions) and all(row and row.value == NORTH_AMERICA for row in regions)
 
     @property
-    def is_of_a_car(self) -> bool:
-        """Is it of a passenger car or light vehicle, by its mark?"""
-        return self.asked.mark.id == self.asked.mark.own(CARS)
-
-    @property
     def follows_the_rule_for_cars(self) -> bool:
         """Is it of a car or light vehicle whose maker code is North American?"""
-        return self.is_of_a_car and self.is_north_american
+        return self.asked.mark.id == CARS and self.is_north_american
 
     @property
     def seventh(self) -> str:

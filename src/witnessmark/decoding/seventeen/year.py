@@ -8,10 +8,10 @@ both years of a code stay open.
 from dataclasses import replace
 
 from witnessmark.catalogue import said
-from witnessmark.decoding.field_codes import listed_for
+from witnessmark.decoding.code_options import listed_for
 from witnessmark.decoding.options import FieldOption
 from witnessmark.decoding.records import Note
-from witnessmark.decoding.seventeen.number import DIGIT, Number, noted
+from witnessmark.decoding.seventeen.number import CARS, DIGIT, Number, noted
 from witnessmark.decoding.seventeen.rules import SEVENTH, YEAR
 from witnessmark.decoding.seventeen.words import one_of
 
@@ -120,7 +120,7 @@ def _by_the_seventh(number: Number) -> str:
 
 
 def _why_open(number: Number) -> str:
-    if not number.is_of_a_car:
+    if number.asked.mark.id != CARS:
         reason = said("trailers, heavy vehicles and motorcycles may have a letter or a digit there")
     elif not number.is_north_american:
         reason = said("it holds for the United States scheme, which position 1 does not show here")

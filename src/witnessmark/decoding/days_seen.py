@@ -1,0 +1,251 @@
+"""What was seen of a date code, for every day that it can mean.
+
+    P(cells | day) = the mean, over the texts that the form has for the day and that are as
+                     long as what was read, of the product over places of P(cell | character)
+
+A letter whose row is from memory explains and never argues: here it is none. Within the
+runs of model years a day has the likelihood under the run that explains it best; where a
+run rests on memory, no day is ruled out for lying outside the runs.
+"""
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from datetime import date
+from itertools import product
+from math import prod
+
+from witnessmark.codebook.book import CodeBook
+from witnessmark.codebook.dates import counts_passes, first_sunday, months_passed, token_widths
+from witnessmark.codebook.marks import DateForm, DatePart, DateToken, Field, Mark, WeekCount, YearIs
+from witnessmark.codebook.records import CodeRow, Run
+from witnessmark.decoding.kept import kept, table_rows
+from witnessmark.decoding.records import UNTYPED_COLUMN, FieldSeen
+from witnessmark.decoding.seen import index_of
+from witnessmark.reading.records import Cell
+
+LEAST = 1e-12
+"""Likelihood of a day that has no code of the form, or of a text that cannot be."""
+
+_BY_MONTH = frozenset(
+    {
+        DatePart.LITERAL,
+        DatePart.MONTH,
+        DatePart.MONTH_LETTER,
+        DatePart.YEAR_DIGIT,
+        DatePart.YEAR_TWO,
+        DatePart.YEAR_FOUR,
+    }
+)
+"""The parts that are the same for all days of a month."""
+
+type Texts = tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class DaysSeen:
+    """P(all that was seen | day) for each day from `first` on, an ordinal."""
+
+    first: int
+    likelihood: tuple[float, ...]
+
+
+def days_seen(
+    book: CodeBook, mark: Mark, field: Field, seen: FieldSeen, runs: tuple[Run, ...]
+) -> DaysSeen | None:
+    """The likelihood of every day of the form's years; None where the field says nothing.
+
+    `runs` are those of the cars in question, for a form that is read within them.
+    """
+    form = book.date_form(field.date_form) if field.date_form else None
+    if form is None or seen.is_empty or seen.is_open or not seen.places:
+        return None
+    rows = tuple(place.likelihood for place in seen.places)
+    question = ("days", mark.id, field.id, rows, cuts_of(seen), tuple(run.id for run in runs))
+    return kept(book, question, lambda: _days(book, form, seen, runs))
+
+
+def letters_of(form: DateForm, book: CodeBook) -> tuple[CodeRow, ...]:
+    """The rows of the letters that a form uses."""
+    names = dict.fromkeys(token.table for token in form.tokens if token.table)
+    return tuple(row for name in names for row in table_rows(book, name))
+
+
+def cuts_of(seen: FieldSeen) -> frozenset[int]:
+    """The places before which everybody's typing of a field was parted."""
+    each = [cuts_in(reading.cells.cells) for reading in seen.readings]
+    return frozenset.intersection(*each) if each else frozenset()
+
+
+def cuts_in(cells: tuple[Cell, ...]) -> frozenset[int]:
+    """The places before which the typing was parted, within one field."""
+    return frozenset(
+        at for at, cell in enumerate(cells) if at and cell.apart and cell.column != UNTYPED_COLUMN
+    )
+
+
+def widths_of(form: DateForm, length: int, cuts: frozenset[int]) -> list[tuple[int, ...]]:
+    """The widths that the parts of a code of this length can have, by where it was parted.
+
+    Where no part ends at the blanks of the typing, these say nothing.
+    """
+    ways = [w for w in product(*map(token_widths, form.tokens)) if sum(w) == length]
+    fitting = [w for w in ways if cuts <= {sum(w[:k]) for k in range(len(w) + 1)}]
+    return fitting or ways
+
+
+class Written:
+    """How a form writes the days of one run, or of all its years."""
+
+    def __init__(self, form: DateForm, letters: tuple[CodeRow, ...], run: Run | None) -> None:
+        self.form, self.letters, self.run = form, letters, run
+        self.passes = [counts_passes(token, letters) for token in form.tokens]
+        self.in_full_weeks = any(t.counted is WeekCount.FULL_WEEKS for t in form.tokens)
+        self.by_model = {
+            YearIs.CALENDAR: (False,),
+            YearIs.MODEL: (True,),
+            YearIs.EITHER: (False, True),
+        }[form.year_is]
+        self.known: dict[tuple[int, object], Texts] = {}
+
+    def by_month(self, k: int) -> bool:
+        """Is this part the same for all days of a month?"""
+        return self.form.tokens[k].part in _BY_MONTH and not (
+            self.in_full_weeks and self.form.tokens[k].part is not DatePart.LITERAL
+        )
+
+    def texts(self, k: int, day: date, by_model: bool) -> Texts:
+        """The texts in which one part of the code writes a day; none where it cannot."""
+        value = self._value(self.form.tokens[k], k, day, by_model)
+        found = self.known.get((k, value))
+        if found is None:
+            found = self.known[k, value] = _texts(self.form.tokens[k], value, self.letters)
+        return found
+
+    def _value(self, token: DateToken, k: int, day: date, by_model: bool) -> object:
+        if self.in_full_weeks:
+            day = date.fromordinal(max(1, day.toordinal() - (day.weekday() + 1) % 7))
+        match token.part:
+            case DatePart.LITERAL:
+                return token.text
+            case DatePart.DAY:
+                return day.day
+            case DatePart.MONTH:
+                return day.month
+            case DatePart.MONTH_LETTER:
+                return self._months(k, day)
+            case DatePart.WEEK_LETTER:
+                return (day.day - 1) // 7 + 1
+            case DatePart.WEEK if token.counted is WeekCount.FULL_WEEKS:
+                return (day - first_sunday(day.year)).days // 7 + 1
+            case DatePart.WEEK:
+                return (day.timetuple().tm_yday - 1) // 7 + 1
+            case DatePart.DAY_COUNT:
+                return (day - self.form.start).days if self.form.start else -1
+            case _:
+                return day.year + (by_model and day.month >= self.form.model_year_from_month)
+
+    def _months(self, k: int, day: date) -> tuple[int, ...]:
+        """The numbers under which a day's month may stand among the letters."""
+        if self.run is None or not self.passes[k]:
+            is_first = day.year == self.form.first_year
+            return (day.month,) if is_first else (day.month, day.month + 12)
+        return (day.month + 12 * (months_passed(self.run, day) >= 12),)
+
+
+def _texts(token: DateToken, value: object, letters: tuple[CodeRow, ...]) -> Texts:
+    """The texts in which a part writes its value."""
+    if token.part is DatePart.LITERAL:
+        return (token.text,)
+    if token.part in (DatePart.MONTH_LETTER, DatePart.WEEK_LETTER):
+        numbers = value if isinstance(value, tuple) else (value,)
+        wanted = {str(each) for each in numbers}
+        return tuple(r.code for r in letters if r.table == token.table and r.value in wanted)
+    assert isinstance(value, int)
+    if token.part in (DatePart.YEAR_DIGIT, DatePart.YEAR_TWO, DatePart.YEAR_FOUR):
+        return (f"{value:04}"[-token.width :],)
+    if value < 0:
+        return ()
+    widths = token_widths(token)
+    texts = {str(value).zfill(width) for width in widths}
+    return tuple(sorted(text for text in texts if len(text) in widths))
+
+
+def months_between(first: date, last: date) -> Iterator[tuple[date, date]]:
+    """The first and the last day of each month, the ends cut to the span."""
+    while first <= last:
+        after = date(first.year + first.month // 12, first.month % 12 + 1, 1)
+        end = date.fromordinal(after.toordinal() - 1)
+        yield first, min(end, last)
+        first = after
+
+
+def _days(
+    book: CodeBook, form: DateForm, seen: FieldSeen, runs: tuple[Run, ...]
+) -> DaysSeen | None:
+    letters = tuple(row for row in letters_of(form, book) if row.citation.basis.weighs)
+    first, last = date(form.first_year, 1, 1), date(form.last_year, 12, 31)
+    origin = first.toordinal()
+    found = [LEAST] * (last.toordinal() - origin + 1)
+    ways = widths_of(form, len(seen.places), cuts_of(seen))
+    firm = bool(runs) and all(run.citation.basis.weighs for run in runs)
+    of_text = _text_likelihood(seen)
+    for run in (runs or (None,)) if form.within_run else (None,):
+        low, high = (max(first, run.first), min(last, run.last)) if run and firm else (first, last)
+        written = Written(form, letters, run)
+        for start, end in months_between(low, high):
+            for day, likely in _of_month(written, ways, of_text, start, end):
+                found[day - origin] = max(found[day - origin], likely)
+    return DaysSeen(origin, tuple(found)) if max(found) > LEAST else None
+
+
+def _text_likelihood(seen: FieldSeen) -> Callable[[str, int], float]:
+    """P(what was seen at the places from here on | a text), kept by text and place."""
+    index = index_of(seen.alphabet)
+    rows = [place.likelihood for place in seen.places]
+    known: dict[tuple[str, int], float] = {}
+
+    def of(text: str, at: int) -> float:
+        if (text, at) not in known:
+            known[text, at] = prod(
+                rows[at + k][index[each]] if each in index else LEAST for k, each in enumerate(text)
+            )
+        return known[text, at]
+
+    return of
+
+
+def _of_month(
+    written: Written,
+    ways: list[tuple[int, ...]],
+    of_text: Callable[[str, int], float],
+    start: date,
+    end: date,
+) -> Iterator[tuple[int, float]]:
+    """The days of one month as ordinals, each with the mean over the ways to write it."""
+    tokens = range(len(written.form.tokens))
+    daily = [k for k in tokens if not written.by_month(k)]
+    length = end.day - start.day + 1
+    sums, counts = [0.0] * length, [0] * length
+    for by_model in written.by_model:
+        monthly = {k: written.texts(k, start, by_model) for k in tokens if written.by_month(k)}
+        for widths in ways:
+            total, count = 1.0, 1
+            places = [sum(widths[:k]) for k in tokens]
+            for k, texts in monthly.items():
+                likely = [of_text(t, places[k]) for t in texts if len(t) == widths[k]]
+                total, count = total * sum(likely), count * len(likely)
+            if not count:
+                continue
+            for at in range(length):
+                day = date.fromordinal(start.toordinal() + at) if daily else start
+                all_days, all_count = total, count
+                for k in daily:
+                    texts = written.texts(k, day, by_model)
+                    likely = [of_text(t, places[k]) for t in texts if len(t) == widths[k]]
+                    all_days, all_count = all_days * sum(likely), all_count * len(likely)
+                sums[at] += all_days
+                counts[at] += all_count
+    origin = start.toordinal()
+    for at in range(length):
+        if counts[at]:
+            yield origin + at, max(LEAST, sums[at] / counts[at])

@@ -1,0 +1,247 @@
+"""For which cars one mark can be read: its own fields bind each other.
+
+A code that one model had, a number of one plant's span, a letter that two years used for
+two things: each field of a mark is listed for certain years, works and models, and all
+fields of one mark speak of one car. A hypothesis is such a set of cars; the fields are
+walked once, and of every code the rows that hold for the cars still possible are kept. A
+code that none of them had costs `decoding.outside` and rules nothing out.
+
+What is given about the car is where the walk starts. Where the mark itself clearly says
+another year, works or model, the mark is read for such cars instead, and that is told.
+Rows from memory are read by the cars that the others leave, and leave none out themselves.
+"""
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass, replace
+
+from witnessmark.codebook.book import CodeBook
+from witnessmark.codebook.records import Applies, CarContext, Series
+from witnessmark.decoding.align import AlignedField
+from witnessmark.decoding.kept import kept
+from witnessmark.decoding.options import FieldOption
+from witnessmark.decoding.rates import OUTSIDE_ROW, shipped_value
+from witnessmark.reading.records import Cell, CellKind
+
+OF_THE_CAR = ("model_year", "works", "model")
+"""The items by which a mark says for which cars its other codes are to be read."""
+
+MOST_HYPOTHESES = 12
+LEAST_WEIGHT = 1e-3
+"""A hypothesis with a smaller share than this of the best one is let go."""
+
+LEAST_OPTION = 0.01
+"""An option of a field with a smaller share does not make a hypothesis of its own."""
+
+
+@dataclass(frozen=True, slots=True)
+class Hypothesis:
+    """Cars for which a mark may be read, with the share that these have."""
+
+    weight: float
+    cars: Applies
+
+
+def cars_given(book: CodeBook, context: CarContext) -> Applies:
+    """The cars that what is given leaves; all of the book where nothing is."""
+    year = context.model_year
+    return Applies(
+        book.first_year if year is None else year,
+        book.last_year if year is None else year,
+        context.works,
+        frozenset({context.model} if context.model else ()),
+    )
+
+
+def meet(first: Applies, second: Applies) -> bool:
+    """Is there a car for which both hold?"""
+    return (
+        first.first_year <= second.last_year
+        and second.first_year <= first.last_year
+        and (not first.works or not second.works or bool(first.works & second.works))
+        and (not first.models or not second.models or bool(first.models & second.models))
+    )
+
+
+def hull(found: list[Applies]) -> Applies:
+    """All cars that any of these sets may hold."""
+    works, models = [each.works for each in found], [each.models for each in found]
+    return Applies(
+        min(each.first_year for each in found),
+        max(each.last_year for each in found),
+        frozenset().union(*works) if all(works) else frozenset(),
+        frozenset().union(*models) if all(models) else frozenset(),
+    )
+
+
+def says_of_car(book: CodeBook, item: str) -> bool:
+    """Is this the model year, the model, or the works in one of its roles?"""
+    return item in OF_THE_CAR or item in _roles(book)
+
+
+def _roles(book: CodeBook) -> dict[str, frozenset[str]]:
+    """The works by the item that names them."""
+
+    def answer() -> dict[str, frozenset[str]]:
+        names = {works.role for works in book.works}
+        return {n: frozenset(w.id for w in book.works if w.role == n) for n in names}
+
+    return kept(book, "works by role", answer)
+
+
+def is_another(book: CodeBook, item: str, value: str, cars: Applies) -> bool:
+    """Is this the year, works or model of none of these cars?"""
+    if item == "model_year":
+        is_year = value.isascii() and value.isdigit()
+        return is_year and not cars.first_year <= int(value) <= cars.last_year
+    if item == "model":
+        return bool(cars.models) and value not in cars.models
+    same_role = _roles(book).get(item, frozenset())
+    known = same_role & cars.works
+    return bool(known) and value in same_role and value not in known
+
+
+def narrowed(
+    book: CodeBook, cars: Applies, option: FieldOption, has_gaps: bool = False
+) -> Applies | None:
+    """The cars that are left once a field says this; None where none is.
+
+    `has_gaps`: its table is known to be incomplete, and other years may have had the code.
+    """
+    applies, meaning = option.applies, option.meaning
+    if not meet(cars, applies) or is_another(book, meaning.says, meaning.value, cars):
+        return None
+    if not meaning.basis.weighs or not meaning.listed:
+        return cars
+    found = _within(book, cars, applies)
+    if has_gaps:
+        found = replace(found, first_year=cars.first_year, last_year=cars.last_year)
+    if meaning.says == "model_year" and meaning.value.isdigit():
+        return replace(found, first_year=int(meaning.value), last_year=int(meaning.value))
+    if meaning.says == "model":
+        return replace(found, models=frozenset({meaning.value}))
+    if meaning.value in _roles(book).get(meaning.says, ()):
+        return replace(found, works=_of_roles(book, found.works, frozenset({meaning.value})))
+    return found
+
+
+def _within(book: CodeBook, cars: Applies, applies: Applies) -> Applies:
+    """Of these cars those for which a row holds."""
+    models = cars.models & applies.models if cars.models else applies.models
+    return Applies(
+        max(cars.first_year, applies.first_year),
+        min(cars.last_year, applies.last_year),
+        _of_roles(book, cars.works, applies.works) if applies.works else cars.works,
+        models if applies.models else cars.models,
+    )
+
+
+def _of_roles(book: CodeBook, known: frozenset[str], wanted: frozenset[str]) -> frozenset[str]:
+    """The works that are left: of every role that `wanted` names only those named."""
+    roles = [of for of in _roles(book).values() if of & wanted]
+    bound = frozenset[str]().union(*roles)
+    base = known or frozenset[str]().union(*_roles(book).values())
+    kept_same = base & wanted if base & bound else wanted
+    return (base - bound) | (kept_same or wanted)
+
+
+def hypotheses(
+    book: CodeBook,
+    start: Applies,
+    fields: Iterable[AlignedField],
+    options: Callable[[AlignedField, Applies], tuple[FieldOption, ...]],
+) -> tuple[Hypothesis, ...]:
+    """The sets of cars for which the mark may be read, the likeliest first; weights sum to 1."""
+    found: dict[Applies, float] = {start: 1.0}
+    for aligned in sorted(fields, key=lambda each: not says_of_car(book, each.field.says)):
+        if aligned.cells.is_empty:
+            continue
+        if aligned.field.table:
+            after = _after_codes(book, found, aligned, options)
+        elif not aligned.field.date_form and aligned.field.part == "all":
+            after = _after_number(book, found, aligned)
+        else:
+            continue
+        best = max(after.values())
+        ranked = sorted(after.items(), key=lambda each: -each[1])[:MOST_HYPOTHESES]
+        found = {cars: weight for cars, weight in ranked if weight >= LEAST_WEIGHT * best}
+    total = sum(found.values())
+    return tuple(Hypothesis(weight / total, cars) for cars, weight in found.items())
+
+
+def _after_codes(
+    book: CodeBook,
+    found: dict[Applies, float],
+    aligned: AlignedField,
+    options: Callable[[AlignedField, Applies], tuple[FieldOption, ...]],
+) -> dict[Applies, float]:
+    """The hypotheses once a code has been read: those of its rows that hold divide its share."""
+    outside = shipped_value(OUTSIDE_ROW)
+    gaps = aligned.field.incomplete
+    after: dict[Applies, float] = {}
+    for cars, weight in found.items():
+        by_code: dict[str, list[FieldOption]] = {}
+        left = 1.0
+        for option in options(aligned, cars):
+            if option.meaning.listed and option.share >= LEAST_OPTION:
+                by_code.setdefault(option.meaning.code, []).append(option)
+                left -= option.share
+        for of_code in by_code.values():
+            share = sum(option.share for option in of_code)
+            holding = [
+                n for option in of_code if (n := narrowed(book, cars, option, gaps)) is not None
+            ]
+            # The options were weighed for these cars: one that none of them had has paid already.
+            for each in holding or [cars]:
+                part = weight * share / max(len(holding), 1) * (1.0 if holding else outside)
+                after[each] = after.get(each, 0.0) + part
+        if left > LEAST_OPTION or not by_code:
+            after[cars] = after.get(cars, 0.0) + weight * max(left, LEAST_OPTION)
+    return after
+
+
+def _after_number(
+    book: CodeBook, found: dict[Applies, float], aligned: AlignedField
+) -> dict[Applies, float]:
+    """The hypotheses once a number has been read: it lies in a series of such cars, or in
+    none of theirs although the book has some."""
+    rows = series_by_item(book).get(aligned.field.says, ())
+    cells = aligned.cells.cells
+    if not rows or aligned.cells.missing:
+        return found
+    holding = [row for row in rows if row.citation.basis.weighs and may_lie(cells, row)]
+    outside = shipped_value(OUTSIDE_ROW)
+    after: dict[Applies, float] = {}
+    for cars, weight in found.items():
+        known = [row for row in rows if row.citation.basis.weighs and meet(row.applies, cars)]
+        inside = [row for row in holding if meet(row.applies, cars) and not row.is_beyond]
+        if not inside:
+            part = weight * (outside if known else 1.0)
+            after[cars] = after.get(cars, 0.0) + part
+            continue
+        each_cars = {_within(book, cars, row.applies) for row in inside}
+        # A series that holds for all these cars is no reason to tell some of them apart.
+        chosen = {cars} if cars in each_cars else each_cars
+        for each in chosen:
+            after[each] = after.get(each, 0.0) + weight / len(chosen)
+    return after
+
+
+def series_by_item(book: CodeBook) -> dict[str, tuple[Series, ...]]:
+    """The series of the book by their item."""
+
+    def answer() -> dict[str, tuple[Series, ...]]:
+        items = dict.fromkeys(row.item for row in book.series)
+        return {i: tuple(row for row in book.series if row.item == i) for i in items}
+
+    return kept(book, "series by item", answer)
+
+
+def may_lie(cells: tuple[Cell, ...], row: Series) -> bool:
+    """Can a number that was read so lie in this series? Worn places can be anything."""
+    if not len(row.first) == len(cells) == len(row.last):
+        return False
+    if any(cell.kind is CellKind.NEVER_STRUCK for cell in cells):
+        return False
+    low = "".join([min(cell.characters, default="0") for cell in cells])
+    high = "".join([max(cell.characters, default="9") for cell in cells])
+    return low <= row.last and row.first <= high

@@ -1,0 +1,299 @@
+"""What does not look like the mark it was typed for, and the likeliest slip of the typing.
+
+A number one place short, one long, with two neighbours exchanged, or with a letter where
+figures stand is told in one sentence with the form that was expected; so is a text that is
+nothing like the mark, or that another mark of the book fits. Nothing is ever mended: the
+reading stays as typed. The example that is shown holds codes of the book and ? for every
+place of a serial number.
+"""
+
+from dataclasses import replace
+
+from witnessmark.catalogue import counted, said
+from witnessmark.codebook.book import CodeBook
+from witnessmark.codebook.marks import Field, Mark
+from witnessmark.codebook.records import Applies
+from witnessmark.dates import DateSpan, year_span
+from witnessmark.decoding.code_options import listed_for_cars
+from witnessmark.decoding.days_seen import Written, letters_of
+from witnessmark.decoding.hypotheses import narrowed
+from witnessmark.decoding.options import FieldOption
+from witnessmark.decoding.records import Slip
+from witnessmark.reading import Cell, CellKind, Reading
+from witnessmark.reading.alphabet import misfit
+from witnessmark.reading.layout import STRAINED, fields_in_order, lay_out, lines_of
+
+UNLIKE = 0.55
+"""Share of what was typed that must stand where it can, or the text is not like the mark."""
+
+OTHER_MARK = 1.5
+"""From this strain on another mark that the text fits as it stands is more likely meant."""
+
+MOST_MARKS = 3
+"""Other marks that are named as fitting."""
+
+
+def slip_in(reading: Reading, book: CodeBook, mark: Mark, cars: Applies) -> Slip | None:
+    """What is amiss with the typing of this reading, or None where its form fits."""
+    layout = reading.layout
+    typed = [c for c in reading.cells if c.kind is not CellKind.GAP]
+    lacking = [each for each in layout.placed if each.missing and each.cells]
+    if not typed or reading.problems:
+        return None
+    if layout.strain < STRAINED and not layout.unread and not lacking:
+        return None
+    expected = expected_form(book, mark, cars)
+    others = marks_like(reading, book, mark) if layout.strain > OTHER_MARK else ()
+    if others or _fitting_share(reading, mark) < UNLIKE or _is_a_word(reading):
+        return _unlike(mark, others, expected)
+    if mark.windows:
+        return _in_windows(reading, expected)
+    return _on_line(reading, mark, expected)
+
+
+def _fitting_share(reading: Reading, mark: Mark) -> float:
+    """The share of the cells that stand in a field whose alphabet has them; what was read in
+    a field that lacks places counts half."""
+    cells = [c for c in reading.cells if c.kind is not CellKind.GAP]
+    fitting = 0.0
+    for placed in reading.layout.placed:
+        own = [c for c in placed.cells if c.column and misfit(c, placed.field.alphabet) < 1.0]
+        lacks_much = placed.missing > len(placed.cells)
+        fitting += len(own) * (0.5 if lacks_much else 1.0)
+    least = sum(min(each.widths, default=0) for each in mark.fields if not each.optional)
+    around = len(reading.layout.around) + len(reading.layout.spelt)
+    share = fitting / max(1, len(cells) - around) if fitting else 0.0
+    # Half a number and less is no number, however well its characters fit.
+    if not mark.windows and not any(c.kind is CellKind.GAP for c in reading.cells):
+        share *= min(1.0, fitting / max(least, 1))
+    return share
+
+
+def _is_a_word(reading: Reading) -> bool:
+    """Were only words typed, of which nothing stands in the mark?"""
+    return not any(placed.cells for placed in reading.layout.placed)
+
+
+def _unlike(mark: Mark, others: tuple[Mark, ...], expected: str) -> Slip:
+    sentence = said("This does not look like the {mark}.", mark=mark.name)
+    if others:
+        names = ", ".join(f"{each.name} ({each.id})" for each in others)
+        sentence = said(
+            "This does not look like the {mark}; it has the form of: {others}.",
+            mark=mark.name,
+            others=names,
+        )
+    return Slip("unlike", sentence, expected, None, tuple(each.id for each in others))
+
+
+def marks_like(reading: Reading, book: CodeBook, mark: Mark) -> tuple[Mark, ...]:
+    """Other marks of the book whose form this text fits as it stands."""
+    found = []
+    for other in book.marks:
+        if other.id == mark.id or not other.fields:
+            continue
+        cells = tuple(replace(c, window=0) for c in reading.cells)
+        layout = lay_out(cells, other)
+        is_whole = not any(p.missing for p in layout.placed if not p.field.optional)
+        count = sum(len(p.cells) for p in layout.placed)
+        if layout.strain < STRAINED and is_whole and count >= 4 and not layout.around:
+            found.append(other)
+    return tuple(found[:MOST_MARKS])
+
+
+def _in_windows(reading: Reading, expected: str) -> Slip | None:
+    """The first window of a plate that does not fit its fields."""
+    for placed in reading.layout.placed:
+        if placed.missing and placed.cells:
+            return _short(placed.missing, placed.field.name, len(placed.cells), expected)
+        foreign = _foreign(placed.cells, placed.field)
+        if foreign is not None:
+            return foreign_slip(foreign, placed.field, expected)
+    unread = reading.layout.unread
+    if unread:
+        return Slip(
+            "long",
+            said(
+                "{text} stands in no window of this plate.",
+                text="".join(cell.sign() for cell in unread),
+            ),
+            expected,
+            unread[0].column,
+        )
+    return None
+
+
+def _on_line(reading: Reading, mark: Mark, expected: str) -> Slip | None:
+    layout = reading.layout
+    beside = {c.column for c in (*layout.around, *layout.spelt)}
+    cells = tuple(c for c in reading.cells if c.column not in beside and c.kind is not CellKind.GAP)
+    widths = [each.widths or (0,) for each in fields_in_order(mark)]
+    least = sum(
+        min(w) for w, f in zip(widths, fields_in_order(mark), strict=True) if not f.optional
+    )
+    most = sum(max(w) for w in widths)
+    count = len(cells)
+    exchanged = _exchanged(cells, mark) if least <= count <= most else None
+    if exchanged is not None:
+        return Slip(
+            "exchanged",
+            said(
+                "With the characters at places {place} and {next} exchanged it would have the form "
+                "of the {mark}: look there again.",
+                place=exchanged.column,
+                next=exchanged.column + 1,
+                mark=mark.name,
+            ),
+            expected,
+            exchanged.column,
+        )
+    if count < least:
+        short = [p.field.name for p in layout.placed if p.missing and not p.cells]
+        return _short(least - count, short[0] if len(short) == 1 else "", count, expected)
+    for placed in layout.placed:
+        foreign = _foreign(placed.cells, placed.field)
+        if foreign is not None:
+            return foreign_slip(foreign, placed.field, expected)
+    if count > most:
+        return Slip(
+            "long",
+            counted(
+                "{count} characters were typed, {number} more than the {mark} has.",
+                "{count} characters were typed, {number} more than the {mark} has.",
+                count - most,
+                count=count,
+                mark=mark.name,
+            ),
+            expected,
+            layout.unread[0].column if layout.unread else None,
+        )
+    lacking = next((p for p in layout.placed if p.missing), None)
+    if lacking is not None:
+        return _short(lacking.missing, lacking.field.name, len(lacking.cells), expected)
+    return None
+
+
+def _short(missing: int, field: str, count: int, expected: str) -> Slip:
+    if field:
+        sentence = counted(
+            "{number} character is missing, by its form in the {field}; where, the typing does "
+            "not say.",
+            "{number} characters are missing, by their form in the {field}; where, the typing does "
+            "not say.",
+            missing,
+            field=field,
+        )
+    else:
+        sentence = counted(
+            "{count} characters were typed: {number} is missing somewhere.",
+            "{count} characters were typed: {number} are missing somewhere.",
+            missing,
+            count=count,
+        )
+    return Slip("short", sentence, expected, None)
+
+
+def _foreign(cells: tuple[Cell, ...], field: Field) -> Cell | None:
+    """The first cell that a field cannot have."""
+    return next(
+        (c for c in cells if c.kind is CellKind.CLEAR and misfit(c, field.alphabet) >= 1.0), None
+    )
+
+
+def foreign_slip(cell: Cell, field: Field, expected: str) -> Slip:
+    """A character that this field never has."""
+    if cell.characters.isalpha() and not any(c.isalpha() for c in field.alphabet):
+        sentence = said(
+            "The letter {character} stands where the {field} has figures.",
+            character=cell.characters,
+            field=field.name,
+        )
+    else:
+        sentence = said(
+            "{character} stands where the {field} never has it.",
+            character=cell.characters,
+            field=field.name,
+        )
+    return Slip("letter", sentence, expected, cell.column)
+
+
+def _exchanged(cells: tuple[Cell, ...], mark: Mark) -> Cell | None:
+    """The first of two neighbours whose exchange makes all fit; None where none or several do."""
+    line = lines_of(mark).whole
+    before = line.plan(cells).cost
+    found = []
+    for at in range(len(cells) - 1):
+        one, other = cells[at], cells[at + 1]
+        if one.characters == other.characters:
+            continue
+        swapped = (
+            *cells[:at],
+            replace(other, apart=one.apart),
+            replace(one, apart=other.apart),
+            *cells[at + 2 :],
+        )
+        if line.plan(swapped).cost < min(STRAINED, before - 1.0):
+            found.append(one)
+    return found[0] if len(found) == 1 else None
+
+
+def expected_form(book: CodeBook, mark: Mark, cars: Applies) -> str:
+    """The form of a mark: its parts with their lengths, and an example that names no car."""
+    fields = fields_in_order(mark)
+    parts = ", ".join(
+        said("{field} ({length})", field=each.name, length=_length(each)) for each in fields
+    )
+    example = example_of(book, mark, cars)
+    return said("{parts}; such as {example}", parts=parts, example=example)
+
+
+def _length(field: Field) -> str:
+    low, high = min(field.widths, default=0), max(field.widths, default=0)
+    return str(low) if low == high else f"{low}-{high}"
+
+
+def example_of(book: CodeBook, mark: Mark, cars: Applies) -> str:
+    """Codes of the book that go together, a date, and ? for each place of a number."""
+    texts: list[str] = []
+    windows: list[str] = []
+    for window in mark.windows_in_order() if mark.windows else (fields_in_order(mark),):
+        texts = []
+        for field in window:
+            if field.optional:
+                continue
+            text = field.before if any(c.isalnum() for c in field.before) else ""
+            if field.table:
+                code, cars = _example_code(book, mark, field, cars)
+                text += code
+            elif field.date_form:
+                text += _example_date(book, field, cars)
+            else:
+                text += "?" * max(field.widths, default=1)
+            texts.append(text)
+        windows.append("".join(texts))
+    return " | ".join(windows)
+
+
+def _example_code(book: CodeBook, mark: Mark, field: Field, cars: Applies) -> tuple[str, Applies]:
+    for each in listed_for_cars(book, mark, field, cars):
+        for meaning, applies in each.meanings:
+            left = narrowed(book, cars, FieldOption(1.0, meaning, applies))
+            if left is not None and not each.is_outside and len(each.code) in field.widths:
+                return each.code, left
+    return "?" * max(field.widths, default=1), cars
+
+
+def _example_date(book: CodeBook, field: Field, cars: Applies) -> str:
+    form = book.date_form(field.date_form)
+    runs = [run for run in book.runs if run.applies.first_year >= cars.first_year]
+    if form is None:
+        return "?"
+    run = runs[0] if form.within_run and runs else None
+    year = max(form.first_year, min(form.last_year, cars.first_year))
+    span = DateSpan(run.first, run.last) if run else year_span(year, year)
+    day = span.first.replace(day=15) if span.first.day <= 15 else span.first
+    written = Written(form, letters_of(form, book), run)
+    parts = [written.texts(k, day, written.by_model[0]) for k in range(len(form.tokens))]
+    if not all(parts):
+        return "?" * max(field.widths, default=1)
+    return "".join(texts[-1] for texts in parts)

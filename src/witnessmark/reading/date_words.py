@@ -1,0 +1,105 @@
+"""A date as people write it, put as the mark's own form of date writes it.
+
+JUNE 1970 on a label whose form is month/year is 06/70. Only forms that write the
+month in figures are helped: what the letter of a month is stands in a code book.
+"""
+
+import re
+from dataclasses import dataclass
+
+from witnessmark.codebook.marks import DatePart, DateToken
+from witnessmark.reading.records import Change
+
+MONTHS = (
+    "january", "february", "march", "april", "may", "june", "july", "august", "september",
+    "october", "november", "december",
+)  # fmt: skip
+
+_NAMES = "|".join(f"{name}|{name[:3]}" for name in MONTHS) + "|sept"
+_WORDS = re.compile(
+    rf"(?:(?<![0-9A-Z])(?P<before>\d{{1,2}})(?:ST|ND|RD|TH)?[\s.,/-]*)?"
+    rf"(?<![A-Z])(?P<month>{_NAMES})(?![A-Z])\.?[\s.,/-]*"
+    rf"(?:(?P<after>\d{{1,2}})(?:ST|ND|RD|TH)?(?!\d)(?=[\s,.-]+\d)[\s,.-]*)?"
+    rf"(?P<year>(?:19|20)?\d\d(?!\d))?",
+    re.IGNORECASE,
+)
+_FIGURES = re.compile(
+    r"(?<![0-9A-Z])(?P<month>0?[1-9]|1[0-2])\s*[-./ ]\s*(?P<year>(?:19|20)?\d\d)(?!\d)",
+    re.IGNORECASE,
+)
+_IN_FIGURES = (DatePart.DAY, DatePart.MONTH, DatePart.YEAR_TWO, DatePart.YEAR_FOUR)
+_IN_FIGURES_TOO = (*_IN_FIGURES, DatePart.YEAR_DIGIT, DatePart.LITERAL)
+
+
+@dataclass(frozen=True, slots=True)
+class Typed:
+    """A text with the column, from 1, at which each of its characters was typed."""
+
+    text: str
+    columns: tuple[int, ...]
+    changes: tuple[Change, ...] = ()
+
+
+def may_be_helped(tokens: tuple[DateToken, ...]) -> bool:
+    """Is this a form of date in figures that names the month and more?"""
+    parts = [token.part for token in tokens]
+    return DatePart.MONTH in parts and len(parts) > 1 and set(parts) <= set(_IN_FIGURES_TOO)
+
+
+def as_forms_write(text: str, forms: tuple[tuple[DateToken, ...], ...]) -> Typed:
+    """The text with its first date written as one of these forms has it; else as it is."""
+    for tokens in forms:
+        is_month_and_year = {t.part for t in tokens if t.part is not DatePart.LITERAL} in (
+            {DatePart.MONTH, DatePart.YEAR_TWO},
+            {DatePart.MONTH, DatePart.YEAR_FOUR},
+        )
+        for pattern in (_WORDS, *((_FIGURES,) if is_month_and_year else ())):
+            for match in pattern.finditer(text):
+                written = _written(match, tokens)
+                if written and written != match.group():
+                    return _replaced(text, match, written)
+                if written:
+                    break
+    return Typed(text, ())
+
+
+def _written(match: re.Match[str], tokens: tuple[DateToken, ...]) -> str:
+    """The date of a match as a form writes it; empty where a part of it is not stated."""
+    stated = match.groupdict()
+    year = stated["year"] or ""
+    day = stated.get("before") or stated.get("after") or ""
+    word = stated["month"].casefold()
+    month = (
+        word.zfill(2)
+        if word.isdigit()
+        else f"{1 + next(k for k, m in enumerate(MONTHS) if m.startswith(word[:3])):02}"
+    )
+    texts = []
+    for token in tokens:
+        match token.part:
+            case DatePart.LITERAL:
+                texts.append(token.text)
+            case DatePart.MONTH:
+                texts.append(month)
+            case DatePart.DAY:
+                texts.append(day.zfill(token.width) if day else "\0")
+            case DatePart.YEAR_FOUR:
+                texts.append(year if len(year) == 4 else f"19{year}" if year else "\0")
+            case _:
+                texts.append(year[-token.width :] if year else "\0")
+    written = "".join(texts)
+    return "" if "\0" in written else written
+
+
+def _replaced(text: str, match: re.Match[str], written: str) -> Typed:
+    start, end = match.span()
+    while end > start and text[end - 1].isspace():
+        end -= 1
+    columns = (
+        *range(1, start + 1),
+        *(start + 1 + min(k, end - start - 1) for k in range(len(written))),
+        *range(end + 1, len(text) + 1),
+    )
+    reason = "a date, written as this form of date has it"
+    change = Change(start + 1, text[start:end], written, reason)
+    return Typed(text[:start] + written + text[end:], columns, (change,))
