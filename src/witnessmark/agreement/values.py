@@ -48,7 +48,7 @@ def date_values(seen: FieldSeen, car: CarMarks, mark: Mark, field: Field) -> Dat
     # What its own mark says comes before what is given of the car.
     context = CarContext(year) if year is not None else replace(car.context, works=frozenset())
     options = date_options(car.book, mark, field, seen, cars_given(car.book, context))
-    placeholders = [o.meaning.meaning for o in options if o.meaning.placeholder and o.share >= 0.25]
+    placeholders = [o.meaning.plain for o in options if o.meaning.placeholder and o.share >= 0.5]
     days = tuple(
         DateValue(o.meaning.code, span, o.share / len(o.meaning.spans), _citation(o.meaning))
         for o in options
