@@ -161,6 +161,16 @@ def test_a_mark_of_a_further_book_is_decoded_as_by_that_book_alone(maker, furthe
     assert told == [remark.sentence for remark in alone.remarks_on(own)]
 
 
+def test_the_cars_year_says_nothing_of_a_tires():
+    """Week 10 of 1971, 1981 or 1991, on a car of 1971 as on any."""
+    book = JOINED["chevrolet-1964-1972"]
+    mark = book.mark(f"{DATED}.tire_week_3")
+    assert mark is not None
+    found = decode(parse_reading("101", mark), book, mark, CarContext(1971))
+    years = [span.first.year for each in found.alternatives[0].fields for span in each.spans]
+    assert years == [1971, 1981, 1991]
+
+
 def test_a_model_year_is_the_cars_only_where_both_books_speak_of_the_same_years():
     """A number of seventeen characters on a car of 1967 states another thing's year."""
 

@@ -14,6 +14,7 @@ from tests.published.books import opened
 from tests.published.test_real_books_weigh import CASES
 from tests.worked.opened import case_of
 from witnessmark.agreement import compare
+from witnessmark.agreement.items import showings
 from witnessmark.agreement.records import CarMarks
 from witnessmark.casefile.records import Casefile, LookSeen, MarkReading
 from witnessmark.codebook import joined
@@ -84,6 +85,16 @@ def test_every_late_part_is_decoded_and_none_is_compared_with_the_car(car):
         if {subject.mark for subject in finding.subjects} & set(LATE) and len(finding.subjects) > 1
     ]
     assert between == []
+
+
+def test_the_claimed_year_settles_no_decade_of_a_tire():
+    """Nor is the one near the car preferred where the marks are compared."""
+    claim = CASES["camaro"].claim
+    items = claim.items | {"model_year": "1971"}
+    case = CASES["camaro"].model_copy(update={"claim": claim.model_copy(update={"items": items})})
+    marks = marks_of(beside(case, {"dated-parts.tire_week_3": "101"}))
+    (showing,) = showings(marks, "dated-parts.tire_date")
+    assert [day.span.first.year for day in showing.dates] == [1971, 1981, 1991]
 
 
 def test_two_tires_are_two_parts_and_marks_at_two_places_are_compared():

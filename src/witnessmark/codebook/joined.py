@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.draft import STANDING_ITEMS
-from witnessmark.codebook.marks import DateForm, Field, Mark
+from witnessmark.codebook.marks import DateForm, DateToken, Field, Mark
 from witnessmark.codebook.qualified import qualified
 from witnessmark.codebook.records import (
     Feature,
@@ -108,12 +108,16 @@ class _Further:
             says=self.item(field.says),
             table=self.name(field.table),
             date_form=self.name(field.date_form),
+            tokens=self.tokens(field.tokens),
         )
 
+    def tokens(self, tokens: tuple[DateToken, ...]) -> tuple[DateToken, ...]:
+        """The parts of a date, with the tables of its letters."""
+        return tuple(replace(token, table=self.name(token.table)) for token in tokens)
+
     def date_form(self, form: DateForm) -> DateForm:
-        """A form of date with the tables of its letters."""
-        tokens = tuple(replace(token, table=self.name(token.table)) for token in form.tokens)
-        return replace(form, id=self.name(form.id), tokens=tokens)
+        """A form of date."""
+        return replace(form, id=self.name(form.id), tokens=self.tokens(form.tokens))
 
     def rule(self, rule: Rule) -> Rule:
         """A rule on two items."""
@@ -167,5 +171,5 @@ def _with(book: CodeBook, further: _Further) -> CodeBook:
         exceptions=(*book.exceptions, *map(further.numbered, other.exceptions)),
         remarks=(*book.remarks, *map(further.remark, other.remarks)),
         points=(*book.points, *map(further.numbered, other.points)),
-        beside=(*book.beside, other),
+        joined_from=(*(book.joined_from or (book,)), other),
     )

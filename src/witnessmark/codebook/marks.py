@@ -5,7 +5,6 @@ from datetime import date
 from enum import StrEnum
 from itertools import groupby
 
-from witnessmark.codebook.qualified import qualified
 from witnessmark.codebook.records import Applies, Citation
 
 
@@ -197,10 +196,6 @@ class Mark:
         """May what it says be weighed? Not where the mark itself is from memory, nor where a
         further book describes it: such parts are fitted later as a rule."""
         return self.citation.basis.weighs and not self.book
-
-    def own(self, name: str) -> str:
-        """A name of the book that describes it, as the book has it that is asked."""
-        return qualified(self.book, name)
 
     def windows_in_order(self) -> tuple[tuple[Field, ...], ...]:
         """The fields of each window, windows in reading order."""
