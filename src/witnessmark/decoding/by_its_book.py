@@ -62,16 +62,7 @@ def _named(found: Decoding, reading: Reading, book: CodeBook, mark: Mark) -> Dec
         replace(each, fields=tuple(replace(m, says=says[m.field]) for m in each.fields))
         for each in found.alternatives
     )
-    cells = {each.field: replace(each, says=says[each.field]) for each in found.field_cells}
-    seen = tuple(
-        replace(
-            each,
-            mark=mark.id,
-            says=says[each.field],
-            readings=tuple(replace(one, cells=cells[each.field]) for one in each.readings),
-        )
-        for each in found.seen
-    )
+    cells = tuple(replace(each, says=says[each.field]) for each in found.field_cells)
     slip = found.slip
     if slip is not None:
         slip = replace(slip, others=tuple(qualified(mark.book, each) for each in slip.others))
@@ -81,8 +72,7 @@ def _named(found: Decoding, reading: Reading, book: CodeBook, mark: Mark) -> Dec
         reading=read,
         problems=read.problems,
         alternatives=alternatives,
-        field_cells=tuple(cells.values()),
-        seen=seen,
+        field_cells=cells,
         slip=slip,
         beside=_beside(found.beside, book, mark),
     )
