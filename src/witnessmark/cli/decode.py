@@ -4,8 +4,16 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from witnessmark.cli.arguments import AsJson, BookName, MarkName, ModelName, ModelYear, WorksName
-from witnessmark.cli.opening import context_of_car, named_book, named_mark
+from witnessmark.cli.arguments import (
+    AsJson,
+    BesideBooks,
+    BookName,
+    MarkName,
+    ModelName,
+    ModelYear,
+    WorksName,
+)
+from witnessmark.cli.opening import books_beside, context_of_car, named_mark
 from witnessmark.cli.terminal import Sheet, percent, print_outline, show_problems
 
 if TYPE_CHECKING:
@@ -56,6 +64,7 @@ def decode(
     year: ModelYear = None,
     model: ModelName = "",
     works: WorksName = "",
+    beside: BesideBooks = None,
     remarks: Annotated[bool, typer.Option("--remarks", help="Show all remarks.")] = False,
     json: AsJson = False,
 ) -> None:
@@ -64,7 +73,7 @@ def decode(
     from witnessmark.decoding import render_decoding
     from witnessmark.reading import parse_reading
 
-    code_book = named_book(book)
+    code_book = books_beside(book, tuple(beside or ()))
     named = named_mark(code_book, mark)
     context = context_of_car(code_book, year, model, works)
     decoding = decode_reading(parse_reading(reading, named), code_book, named, context)
@@ -76,7 +85,7 @@ def decode(
         print_outline({key: rendered[key] for key in PUBLISHED_KEYS} | known)
     elif not problems:
         sheet = Sheet()
-        sheet.title(f"{named.name} ({named.id}), {code_book.title}")
+        sheet.title(f"{named.name} ({named.id}), {code_book.that_describes(named).title}")
         lay_out_years(sheet, named, context)
         lay_out_contradiction(sheet, decoding.of_car, context)
         most_remarks = None if remarks else MOST_REMARKS
@@ -117,7 +126,7 @@ def lay_out(
     lay_out_notes(sheet, decoding)
     points = known_points(decoding, book, context)
     lay_out_known(sheet, points, book.remarks_on(mark, context), most_remarks)
-    lay_out_basis(sheet, decoding, book)
+    lay_out_basis(sheet, decoding, mark, book)
 
 
 def lay_out_years(sheet: Sheet, mark: "Mark", context: "CarContext") -> None:
@@ -282,7 +291,7 @@ def _cited(citation: "Citation") -> dict[str, str]:
     return {"basis": citation.basis.value, "source": citation.source}
 
 
-def lay_out_basis(sheet: Sheet, decoding: "Decoding", book: "CodeBook") -> None:
+def lay_out_basis(sheet: Sheet, decoding: "Decoding", mark: "Mark", book: "CodeBook") -> None:
     """On what each meaning rests."""
     if not decoding.alternatives:
         return
@@ -294,6 +303,7 @@ def lay_out_basis(sheet: Sheet, decoding: "Decoding", book: "CodeBook") -> None:
             if field.listed:
                 rests_on = f"{field.basis.value} ({field.source})"
                 said.setdefault(rests_on, set()).add(names.get(field.says, field.says))
-    sheet.say(f"By the book {book.id}, version {book.version}.", 2)
+    by = book.that_describes(mark)
+    sheet.say(f"By the book {by.id}, version {by.version}.", 2)
     for rests_on in sorted(said):
         sheet.say(f"{', '.join(sorted(said[rests_on]))}: {rests_on}", 2, hanging=2)
