@@ -46,7 +46,8 @@ def date_values(seen: FieldSeen, car: CarMarks, mark: Mark, field: Field) -> Dat
     own = {each.of_car for each in car.of(mark.id)}
     year = own.pop().model_year if len(own) == 1 else None
     # What its own mark says comes before what is given of the car.
-    context = CarContext(year) if year is not None else replace(car.context, works=frozenset())
+    is_open = year is None and not mark.book
+    context = replace(car.context, works=frozenset()) if is_open else CarContext(year)
     options = date_options(car.book, mark, field, seen, cars_given(car.book, context))
     placeholders = [o.meaning.plain for o in options if o.meaning.placeholder and o.share >= 0.5]
     days = tuple(

@@ -5,9 +5,9 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
-from witnessmark.cli.arguments import AsJson, BookName, ModelYear
+from witnessmark.cli.arguments import AsJson, BesideBooks, BookName, ModelYear
 from witnessmark.cli.decode_page import lay_out_years
-from witnessmark.cli.opening import context_of_year, found_mark, named_book, unknown_mark
+from witnessmark.cli.opening import books_beside, context_of_year, found_mark, unknown_mark
 from witnessmark.cli.problems import NotAPair, TooFew, typed
 from witnessmark.cli.rendering import finding_outline
 from witnessmark.cli.terminal import Sheet, percent, print_outline, refuse
@@ -45,12 +45,13 @@ def compare(
         ),
     ],
     year: ModelYear = None,
+    beside: BesideBooks = None,
     json: AsJson = False,
 ) -> None:
     """Compare two or more readings without a case."""
     from witnessmark.agreement import compare as compare_marks
 
-    code_book = named_book(book)
+    code_book = books_beside(book, tuple(beside or ()))
     context = context_of_year(code_book, year)
     car = car_of(code_book, context, tuple(readings))
     findings = compare_marks(car)
@@ -121,7 +122,8 @@ def lay_out(sheet: Sheet, car: "CarMarks", findings: "tuple[Finding, ...]") -> N
     year = f", {car.context.model_year}" if car.context.model_year else ""
     between = [finding for finding in findings if is_between_marks(finding)]
     alone = [finding for finding in findings if not is_between_marks(finding)]
-    sheet.title(f"A first look by the book {car.book.title}{year}")
+    beside = "".join(f"; beside it {each.title}" for each in car.book.beside)
+    sheet.title(f"A first look by the book {car.book.title}{year}{beside}")
     sheet.say(first_look_sentence(tuple(finding.outcome for finding in between)), 2)
     sheet.heading("What was typed")
     sheet.table(
@@ -179,6 +181,7 @@ def _outline(car: "CarMarks", findings: "tuple[Finding, ...]") -> dict[str, Any]
 
     return {
         "book": car.book.id,
+        "beside": [each.id for each in car.book.beside],
         "year": car.context.model_year,
         "decodings": [render_decoding(decoding) for decoding in car.decodings],
         "findings": [finding_outline(finding) for finding in findings],

@@ -50,6 +50,11 @@ class Answer:
         return tuple(dict.fromkeys((*decoding.reading.problems, *decoding.problems)))
 
     @property
+    def described_by(self) -> "CodeBook":
+        """The book that describes the mark: the maker's, or one beside it."""
+        return self.book.that_describes(self.mark)
+
+    @property
     def names(self) -> dict[str, str]:
         """The names of the mark's fields by their ids."""
         return {each.id: each.name for each in self.mark.fields}
@@ -174,11 +179,10 @@ def outline(answer: Answer) -> dict[str, object]:
     from witnessmark.decoding import render_decoding
 
     rendered: dict[str, object] = {**render_decoding(answer.decoding)}
-    beside = answer.beside
+    beside, by = answer.beside, answer.described_by
     return rendered | {
         "mark_name": answer.mark.name,
-        "book_title": answer.book.title,
-        "book_version": answer.book.version,
+        "described_by": {"id": by.id, "title": by.title, "version": by.version},
         "not_for": list(answer.not_for),
         "contradictions": [
             {"item": c.item, "given": c.given, "said": c.said, "sentence": c.sentence}

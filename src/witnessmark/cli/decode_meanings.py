@@ -28,10 +28,12 @@ UNLISTED = "a code that the book does not list"
 
 @dataclass(frozen=True, slots=True)
 class Shown:
-    """What was asked for beyond the short page."""
+    """What was asked for beyond the short page, and how the books were named."""
 
     everything: bool = False
     remarks: bool = False
+    book: str = ""
+    beside: tuple[str, ...] = ()
 
 
 @dataclass(slots=True)

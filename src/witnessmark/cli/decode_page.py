@@ -66,7 +66,7 @@ def _lay_out_one(page: Page, answer: "Answer", before: str) -> Hidden:
     decoding, mark, sheet = answer.decoding, answer.mark, page.sheet
     told_before = sheet.lines_told()
     typed = one_line(decoding.reading.as_typed)
-    sheet.title(f"{before}{mark.name} ({mark.id}), {answer.book.title}: {typed}")
+    sheet.title(f"{before}{mark.name} ({mark.id}), {answer.described_by.title}: {typed}")
     _lay_out_slip(page, answer)
     for sentence in (*answer.not_for, *(each.sentence for each in answer.contradictions)):
         page.say(sentence)
@@ -108,11 +108,13 @@ def _lay_out_slip(page: Page, answer: "Answer") -> None:
     else:
         page.say(slip.sentence)
     page.say(f"Expected: {slip.expected}")
+    book, further = page.shown.book or answer.book.id, page.shown.beside
     for other in slip.others:
-        command = shlex.join(["witnessmark", "decode", answer.book.id, other, typed])
+        beside = [word for name in further for word in ("--beside", name)]
+        command = shlex.join(["witnessmark", "decode", book, other, typed, *beside])
         page.say(f"Ask for that mark: {command}")
     if answer.decoding.is_unlike and not slip.others:
-        page.say(f"The marks of the book: witnessmark book show {answer.book.id}")
+        page.say(f"The marks of the book: {shlex.join(['witnessmark', 'book', 'show', book])}")
 
 
 def _lay_out_changes(page: Page, answer: "Answer") -> None:
@@ -203,4 +205,5 @@ def _lay_out_sources(page: Page, answer: "Answer", hidden: Hidden) -> None:
     for line, number in page.sources.items():
         page.sheet.say(f"[{number}] {line}", 2, hanging=4)
     more = f" More: {', '.join(hidden.options())}." if hidden.options() else ""
-    page.sheet.say(f"By the book {answer.book.id}, version {answer.book.version}.{more}", 2)
+    book = answer.described_by
+    page.sheet.say(f"By the book {book.id}, version {book.version}.{more}", 2)

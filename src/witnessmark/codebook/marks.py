@@ -170,7 +170,8 @@ class Mark:
     `windows`: True where fields stand in windows, typed between `|`; fields of
     the same row and column share one, in their order. `always_struck`: this works
     always made it, so that its absence is evidence. `number_rules` names the rules
-    that a whole number follows beyond its fields, or is empty.
+    that a whole number follows beyond its fields, or is empty. `book` is the further book
+    beside the maker's that describes it; empty for the maker's own.
     """
 
     id: str
@@ -188,6 +189,13 @@ class Mark:
     fields: tuple[Field, ...]
     citation: Citation
     number_rules: str = ""
+    book: str = ""
+
+    @property
+    def argues(self) -> bool:
+        """May what it says be weighed? Not where the mark itself is from memory, nor where a
+        further book describes it: such parts are fitted later as a rule."""
+        return self.citation.basis.weighs and not self.book
 
     def windows_in_order(self) -> tuple[tuple[Field, ...], ...]:
         """The fields of each window, windows in reading order."""

@@ -52,8 +52,16 @@ def car_marks(casefile: Casefile, book: CodeBook) -> CarMarks:
     return CarMarks(casefile, book, context, decode_marks(casefile, book, context), rates)
 
 
-def examine(casefile: Casefile, book: CodeBook, version: BookVersion) -> Opinion:
-    """From a case and its code book to an Opinion: decode, compare, weigh."""
+def examine(
+    casefile: Casefile,
+    book: CodeBook,
+    version: BookVersion,
+    beside: tuple[BookVersion, ...] = (),
+) -> Opinion:
+    """From a case and its code book to an Opinion: decode, compare, weigh.
+
+    `beside` are the versions of the further books that were joined to the maker's.
+    """
     car = car_marks(casefile, book)
     findings = compare(car)
     weighing = weigh(car, findings)
@@ -70,4 +78,5 @@ def examine(casefile: Casefile, book: CodeBook, version: BookVersion) -> Opinion
         limitations(car, sites, weighing),
         tuple(problem for decoding in car.decodings for problem in decoding.problems),
         book_names(car),
+        beside,
     )

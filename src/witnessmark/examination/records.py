@@ -66,7 +66,7 @@ class Named:
 
 @dataclass(frozen=True, slots=True)
 class Opinion:
-    """The examined whole, ready to report."""
+    """The examined whole, ready to report. `beside` are the further books beside `book`."""
 
     casefile: Casefile
     book: BookVersion
@@ -79,6 +79,7 @@ class Opinion:
     limitations: tuple[Limitation, ...]
     problems: tuple[Problem, ...]
     names: tuple[Named, ...] = ()
+    beside: tuple[BookVersion, ...] = ()
 
     @property
     def illegible_marks(self) -> tuple[str, ...]:

@@ -72,11 +72,17 @@ def parse_reading(
     every alphabet of the mark are kept as seen; only what cannot be read as
     notation is a problem.
     """
+    fixed = lines_of(mark).fixed
+    layout = fixed.cut(text) if fixed is not None else None
+    if layout is not None:
+        cells = tuple([cell for placed in layout.placed for cell in placed.cells])
+        how = (legibility, orientation, seen, by)
+        return Reading(mark.id, text, text, cells, *how, layout=layout)
     scan = _Scan(text, mark, name)
     cells = tuple(scan.cells)
     layout = lay_out(cells, mark, scan.window)
     changes = scan.changes
-    if not _fits(layout) or any(cell.kind is CellKind.ONE_OF for cell in cells):
+    if not layout.is_plain or any(cell.kind is CellKind.ONE_OF for cell in cells):
         cells, layout, further = _spelt_plainly(cells, layout, mark, scan.window)
         changes = [*changes, *further]
     if mark.windows:
@@ -132,12 +138,30 @@ class _Scan:
         if lines.date_forms and "[" not in text:
             typed = as_forms_write(text, lines.date_forms)
             self.text, self.columns, self.changes = typed.text, typed.columns, [*typed.changes]
-        at = 0
+        at = self._plain_signs(0)
         while at < len(self.text):
-            at = self._sign(at)
+            at = self._plain_signs(self._sign(at))
         if not self.cells and not self.problems and not self.window:
             place = self._source(0, len(text)) if text else Source(name)
             self.problems.append(NothingTyped(place))
+
+    def _plain_signs(self, at: int) -> int:
+        """Read characters of the mark's own alphabet and blanks; the place after them."""
+        text, alphabet, columns = self.text, self.alphabet, self.columns
+        cells, window, apart = self.cells, self.window, self.apart
+        while at < len(text):
+            sign = text[at]
+            if sign in alphabet:
+                column = columns[at] if columns else at + 1
+                cells.append(_clear(sign, column, window, apart if cells else 0))
+                apart = 0
+            elif sign == " ":
+                apart = apart or APART_A_BLANK
+            else:
+                break
+            at += 1
+        self.apart = apart
+        return at
 
     def _column(self, at: int) -> int:
         return self.columns[at] if self.columns else at + 1

@@ -71,7 +71,8 @@ class Layout:
     `spelt` are cells of words that stand beside the fields (a label, text before a
     number), `around` those of words before or behind the mark that no field can hold.
     `strain` is 0 where all fits as it stands; the more had to be left over, missing or
-    out of its alphabet, the greater.
+    out of its alphabet, the greater. `is_plain`: every character is written as its field
+    or word has it. `is_cut`: clear characters alone, cut in the one way there is.
     """
 
     placed: tuple[Placed, ...]
@@ -79,6 +80,8 @@ class Layout:
     around: tuple[Cell, ...] = ()
     unread: tuple[Cell, ...] = ()
     strain: float = 0.0
+    is_plain: bool = True
+    is_cut: bool = False
 
 
 NO_LAYOUT = Layout(())
