@@ -116,7 +116,9 @@ def lay_out_meanings(page: Page, answer: "Answer", meanings: tuple[Meaning, ...]
     first, *others = meanings
     is_clear = first.share >= CLEAR
     if not is_clear:
-        page.say(f"Likeliest, with {percent(first.share)} of what the reading allows:")
+        is_one_of = bool(others) and percent(others[0].share) == percent(first.share)
+        how = "One of those that fit alike" if is_one_of else "Likeliest"
+        page.say(f"{how}, with {percent(first.share)} of what the reading allows:")
     pairs = zip(first.fields, first.codes, strict=True)
     page.sheet.table((" or ".join(codes), _row(page, answer, own)) for own, codes in pairs)
     for own in first.fields:

@@ -38,13 +38,6 @@ def opened_book(name: str, argument: str = "BOOK") -> "BookOpened":
     return _faultless(folder)
 
 
-def named_book(name: str, argument: str = "BOOK") -> "CodeBook":
-    """The book of this name or in this folder."""
-    book = opened_book(name, argument).book
-    assert book is not None, "a book that cannot be read has ended the command"
-    return book
-
-
 @dataclass(frozen=True, slots=True)
 class BooksOpened:
     """The maker's book with those beside it as one, and what each was opened from, in order."""
@@ -71,9 +64,11 @@ def books_beside(name: str, beside: tuple[str, ...], argument: str = "BOOK") -> 
     return _joined(own, tuple(zip(places, map(_folder_of, beside), beside, strict=True))).book
 
 
-def named_mark(book: "CodeBook", name: str, argument: str = "MARK") -> "Mark":
-    """The book's mark of this id; hyphens and capitals do not matter."""
-    mark = found_mark(book, name)
+def named_mark(
+    book: "CodeBook", name: str, text: str, given: "CarContext", argument: str = "MARK"
+) -> "Mark":
+    """The book's mark of this name; where several have it, the one that this text fits."""
+    mark = mark_read(book, name, text, given)
     if mark is None:
         refuse((unknown_mark(book, name, typed(argument, name)),))
     return mark
