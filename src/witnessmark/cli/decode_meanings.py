@@ -129,7 +129,7 @@ def lay_out_meanings(page: Page, answer: "Answer", meanings: tuple[Meaning, ...]
     for line in _others(page, answer, first, told):
         page.say(f"else: {line}")
     _lay_out_rest(page, decoding, (first, *told))
-    if not is_clear and decoding.deciding_column is not None and _first_two_differ(decoding):
+    if not is_clear and told and decoding.deciding_column and _first_two_differ(decoding):
         told_there = "decides between the first two"
         page.sheet.pointed_at(answer.typed, decoding.deciding_column, told_there, 2)
 
@@ -207,8 +207,8 @@ def _lay_out_rest(page: Page, decoding: "Decoding", told: tuple[Meaning, ...]) -
         page.say(f"else: {UNLISTED} ({percent(unlisted)})")
         rest -= unlisted
     if rest >= 1.0 - CLEAR:
-        all_of_them = "" if page.shown.everything else ", --all lists the likeliest"
-        page.say(f"else: others, each under 1 % ({percent(rest)} together{all_of_them})")
+        all_of_them = "" if page.shown.everything else "; --all lists the likeliest"
+        page.say(f"else: others ({percent(rest)} together{all_of_them})")
 
 
 def _first_two_differ(decoding: "Decoding") -> bool:
