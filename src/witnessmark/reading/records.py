@@ -7,7 +7,6 @@ from witnessmark.casefile.words import Legibility, Orientation, Seen
 from witnessmark.codebook.marks import Field
 from witnessmark.problem import Problem
 
-
 WORKING = {"working": True}
 """What a record holds for the rooms above and no Opinion shows."""
 
