@@ -1,0 +1,173 @@
+"""What the marks of one car surely say of its year, model and works, put together.
+
+What is given (by the claim, or by an option) is where it starts and is never replaced. What
+is open there is taken from the marks: from the identification number on the part that bears
+the identity, then from that number on other parts and papers, then from any mark. Marks of
+one rank that contradict each other give nothing, and neither does anything below them: that
+is told, and nobody chooses between them here.
+"""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
+from itertools import groupby
+
+from witnessmark.codebook.book import CodeBook
+from witnessmark.codebook.marks import Mark, MarkKind
+from witnessmark.codebook.records import CarContext
+from witnessmark.decoding import Decoding
+from witnessmark.decoding.decode import SURE
+from witnessmark.decoding.hypotheses import says_of_car
+
+LAST_RANK = 3
+"""Marks that say nothing of year, model or works: they are read by what the others say."""
+
+YEAR, MODEL = "model_year", "model"
+
+
+@dataclass(frozen=True, slots=True)
+class Contradiction:
+    """Marks of one rank that name different years, models or works, or a mark that names
+    another than was given.
+
+    `item` is what they name; `given` what was given of it, or empty; `said` each value with
+    the ids of the marks that say it.
+    """
+
+    item: str
+    given: str
+    said: tuple[tuple[str, tuple[str, ...]], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class SaidOfCar:
+    """What is known of a car: what is given, completed by its marks.
+
+    `told` names for each item that was taken from marks the ids of these.
+    """
+
+    context: CarContext
+    told: tuple[tuple[str, tuple[str, ...]], ...] = ()
+    contradictions: tuple[Contradiction, ...] = ()
+
+    def marks_that_tell(self, item: str) -> tuple[str, ...]:
+        """The ids of the marks from which this item was taken; none where it was given."""
+        return next((marks for each, marks in self.told if each == item), ())
+
+
+def rank(book: CodeBook, mark: Mark) -> int:
+    """When a mark is heard, 0 first."""
+    bears_number = any(
+        (item := book.item(field.says)) is not None and item.identification for field in mark.fields
+    )
+    if bears_number and mark.kind is not MarkKind.PAPER and _is_of_identity(book, mark):
+        return 0
+    if bears_number:
+        return 1
+    speaks = any(field.table and says_of_car(book, field.says) for field in mark.fields)
+    return 2 if speaks else LAST_RANK
+
+
+def _is_of_identity(book: CodeBook, mark: Mark) -> bool:
+    bearers = {assembly.id for assembly in book.assemblies if assembly.identity_bearer}
+    return not mark.assembly or mark.assembly in bearers
+
+
+def said_of_car(book: CodeBook, given: CarContext, decodings: Iterable[Decoding]) -> SaidOfCar:
+    """What is given, completed by what these decodings surely say, rank by rank."""
+    heard = [(rank(book, mark), each) for each in decodings if (mark := book.mark(each.mark))]
+    heard.sort(key=lambda pair: pair[0])
+    said = SaidOfCar(given, (), tuple(_against(book, given, [each for _, each in heard])))
+    closed: set[str] = set()
+    for _, group in groupby(heard, key=lambda pair: pair[0]):
+        said = _completed(book, said, [each for _, each in group], closed)
+    return said
+
+
+def _completed(
+    book: CodeBook, said: SaidOfCar, decodings: list[Decoding], closed: set[str]
+) -> SaidOfCar:
+    """What was known, with what the marks of one rank say of what was open."""
+    context, told, contradictions = said.context, list(said.told), list(said.contradictions)
+    known = _by_item(book, context)
+    for item, values in _named(book, decodings).items():
+        if item in known or item in closed:
+            continue
+        if len(values) > 1:
+            closed.add(item)
+            contradictions.append(Contradiction(item, "", _told(values)))
+            continue
+        [(value, marks)] = values.items()
+        context = _with(context, item, value)
+        told.append((item, tuple(marks)))
+    return SaidOfCar(context, tuple(told), tuple(contradictions))
+
+
+def _against(
+    book: CodeBook, given: CarContext, decodings: list[Decoding]
+) -> Iterator[Contradiction]:
+    """Where a mark itself names another year, model or works than was given."""
+    named = _named(book, decodings)
+    for item, value in _by_item(book, given).items():
+        others = {own: marks for own, marks in named.get(item, {}).items() if own != value}
+        if others:
+            yield Contradiction(item, value, _told(others))
+
+
+type _Named = dict[str, dict[str, dict[str, None]]]
+
+
+def _told(values: dict[str, dict[str, None]]) -> tuple[tuple[str, tuple[str, ...]], ...]:
+    return tuple((value, tuple(marks)) for value, marks in values.items())
+
+
+def _named(book: CodeBook, decodings: list[Decoding]) -> _Named:
+    """Each item that the marks name, its values, and who says each."""
+    named: _Named = {}
+    for decoding in decodings:
+        for item, value in _by_item(book, own_words(decoding)).items():
+            named.setdefault(item, {}).setdefault(value, {})[decoding.mark] = None
+    return named
+
+
+def own_words(decoding: Decoding) -> CarContext:
+    """What one mark itself surely says of its car; nothing where it is not like that mark.
+
+    The model is also named by codes that only one model had.
+    """
+    if decoding.is_unlike:
+        return CarContext()
+    own = decoding.of_car
+    models = decoding.cars.models
+    is_sure = bool(decoding.alternatives) and decoding.alternatives[0].share >= SURE
+    return replace(own, model=next(iter(models))) if is_sure and len(models) == 1 else own
+
+
+def _by_item(book: CodeBook, context: CarContext) -> dict[str, str]:
+    """Year, model and works by the items that name them."""
+    found = {}
+    if context.model_year is not None:
+        found[YEAR] = str(context.model_year)
+    if context.model:
+        found[MODEL] = context.model
+    found |= {works.role: works.id for works in book.works if works.id in context.works}
+    return found
+
+
+def _with(context: CarContext, item: str, value: str) -> CarContext:
+    if item == YEAR:
+        return replace(context, model_year=int(value))
+    if item == MODEL:
+        return replace(context, model=value)
+    return replace(context, works=context.works | {value})
+
+
+def own_first(book: CodeBook, known: CarContext, own: CarContext) -> CarContext:
+    """What a mark itself says of its car, and where it says nothing what is known."""
+    context = known
+    spoken = _by_item(book, own)
+    for works in book.works:
+        if works.role in spoken and works.id in context.works:
+            context = replace(context, works=context.works - {works.id})
+    for item, value in spoken.items():
+        context = _with(context, item, value)
+    return context
