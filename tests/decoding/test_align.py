@@ -1,10 +1,13 @@
 """Cells in fields: what is missing is named, what is too much is left over."""
 
+from dataclasses import replace
+
 from hypothesis import given
 from hypothesis import strategies as st
 
-from witnessmark.decoding import sure_places
-from witnessmark.reading import CellKind
+from witnessmark.decoding.align import align
+
+from witnessmark.reading import CellKind, parse_reading
 
 TYPED = st.text(alphabet="0123456789SADPHRO[]?~_… |*", max_size=30)
 
@@ -23,7 +26,7 @@ def test_what_is_missing_is_named_and_filled_with_places_that_say_nothing(decode
     assert decoding.missing == ("chassis",)
     assert fields(decoding) == {"type": "SP", "chassis": "70014?"}
     assert decoding.field_cells[1].missing == 1
-    assert decoding.alternatives[0].fields[1].value == "70014?"
+    assert decoding.alternatives[0].fields[1].value == "70014"
 
 
 def test_places_said_to_be_lost_are_not_missing(decoded):
@@ -45,8 +48,8 @@ def test_a_window_that_was_not_typed_is_named_and_decodes_to_nothing(decoded):
 
 
 def test_what_no_field_explains_is_left_over(decoded):
-    decoding = decoded("frame", "*SP700143*")
-    assert decoding.unread == "**"
+    decoding = decoded("frame", "*SP700143* Q")
+    assert decoding.unread == "Q"
     assert decoding.missing == ()
 
 
@@ -64,17 +67,33 @@ def test_a_mark_left_blank_is_empty_throughout(decoded):
 
 
 def test_places_are_sure_where_all_were_typed_or_said_to_be_lost(decoded):
-    assert signs(sure_places(decoded("frame", "SP70…3").field_cells[1])) == "70???3"
+    seen = decoded("frame", "SP70…3").seen[1]
+    assert [place.signs for place in seen.places] == ["7", "0", "?", "?", "?", "3"]
 
 
 def test_no_place_is_sure_where_a_character_is_missing_somewhere(decoded):
-    assert signs(sure_places(decoded("frame", "SP70014").field_cells[1])) == "??????"
+    seen = decoded("frame", "SP70014").seen[1]
+    assert (seen.places, seen.lacks) == ((), 1)
+
+
+def test_a_place_missing_beside_a_field_leaves_that_one_unsure_too(book):
+    """The letter parts the two: only what could be each other's is unsure."""
+    mark = replace(
+        book.mark("frame"),
+        fields=tuple(
+            replace(field, widths=(2,), alphabet="0123456789") if field.id == "type" else field
+            for field in book.mark("frame").fields
+        ),
+    )
+    lacks = [each.cells.lacks for each in align(parse_reading("1270014", mark), mark).fields]
+    assert lacks == [1, 1]
 
 
 @given(text=TYPED, mark=st.sampled_from(["plate", "frame", "wing", "casting", "axle"]))
 def test_nothing_typed_is_dropped(decoded, text, mark):
     decoding = decoded(mark, text)
     typed = [c for c in decoding.reading.cells if c.kind is not CellKind.GAP]
-    kept = [cell for found in decoding.field_cells for cell in found.cells if cell in typed]
-    left_over = decoding.unread.replace("…", "")
-    assert "".join(sorted(signs(kept) + left_over)) == "".join(sorted(signs(typed)))
+    layout = decoding.reading.layout
+    columns = {cell.column for found in decoding.field_cells for cell in found.cells}
+    columns |= {cell.column for cell in (*layout.spelt, *layout.around, *layout.unread)}
+    assert {cell.column for cell in typed} <= columns

@@ -22,7 +22,7 @@ CASES = {
         {"sequence": "506071", "model": "camaro", "model_year": "1969", "works": "norwood"},
         {
             "number_plate": "124379N506071",
-            "body_plate_norwood_1969": "69|1|24|37|NOR|123456|REAR|711|71|71|12A|_",
+            "body_plate_norwood_1969": "69|1|24|37|NOR|614725|REAR|711|71|71|12A|_",
             "partial_number_engine": "19N5[06]6071",
             "engine_pad": "V1118DZ",
         },

@@ -4,7 +4,7 @@ import pytest
 
 from tests.published.books import Marks, opened
 from witnessmark.codebook.records import CarContext
-from witnessmark.decoding import said_of_the_car
+from witnessmark.decoding import decode
 from witnessmark.decoding.render import unread_text
 from witnessmark.reading import parse_reading
 
@@ -69,4 +69,4 @@ def test_a_mark_says_its_own_year_whatever_is_claimed():
     mark = book.mark("body_plate_norwood_1969")
     assert mark is not None
     text = "69 12437 NOR 123456 BDY | 711 | 52 52 | 05B | X33"
-    assert said_of_the_car(parse_reading(text, mark), book, mark).model_year == 1969
+    assert decode(parse_reading(text, mark), book, mark).of_car.model_year == 1969

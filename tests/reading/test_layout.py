@@ -65,8 +65,14 @@ def test_of_a_tail_what_goes_before_it_is_left_over(tail):
     assert laid("590417", tail) == ({"chassis": "0417"}, "59")
 
 
-def test_ornaments_around_a_number_are_left_over(number):
-    assert laid("*700143*", number) == ({"chassis": "700143"}, "**")
+def test_ornaments_around_a_number_are_no_part_of_it(number):
+    assert laid("*700143*", number) == ({"chassis": "700143"}, "")
+
+
+def test_words_before_and_behind_a_number_are_passed_over(number):
+    reading = parse_reading("frame says 700143 matching", number)
+    assert laid("frame says 700143 matching", number) == ({"chassis": "700143"}, "")
+    assert "".join(cell.characters for cell in reading.layout.around) == "framematching"
 
 
 def test_a_foreign_character_in_a_full_number_keeps_its_place(number):
@@ -81,8 +87,22 @@ def test_a_window_left_out_is_missing(plate):
     assert laid("SP", plate) == ({"type": "SP", "chassis": " -6", "paint": " -2"}, "")
 
 
-def test_a_window_too_many_is_left_over(plate):
-    assert laid("SP|700143|17|L2", plate)[1] == "L2"
+def test_a_window_too_many_is_put_nowhere(plate):
+    reading = parse_reading("SP|700143|17|L2", plate)
+    assert "".join(cell.characters for cell in reading.layout.around) == "L2"
+
+
+@pytest.mark.parametrize(
+    "typed", ["SP 700143 17", "SP\n700143\n17", "SP/700143/17", "SP - 700143 | 17", "SP|700143|17"]
+)
+def test_a_plate_copied_with_or_without_bars_is_one(plate, typed):
+    reading = parse_reading(typed, plate)
+    assert [cell.window for cell in reading.cells] == [0] * 2 + [1] * 6 + [2] * 2
+    assert laid(typed, plate) == ({"type": "SP", "chassis": "700143", "paint": "17"}, "")
+
+
+def test_a_row_copied_out_of_its_order_goes_to_its_window(plate):
+    assert laid("700143 17\nSP", plate) == ({"type": "SP", "chassis": "700143", "paint": "17"}, "")
 
 
 @pytest.mark.parametrize("mark", ["number", "body", "engine", "plate", "tail"])
@@ -91,15 +111,11 @@ def test_no_cell_is_dropped_and_none_laid_twice(request, mark, text):
     named = request.getfixturevalue(mark)
     cells = parse_reading(text, named).cells
     layout = lay_out(cells, named)
-    laid_out = [
-        *(cell for placed in layout.placed for cell in placed.cells if cell in cells),
-        *(spelt.cell for spelt in layout.spelt),
-        *layout.unread,
-    ]
-    laid_out.sort(key=lambda cell: cell.column)
-    assert [c for c in laid_out if c.kind is not CellKind.GAP] == [
-        c for c in cells if c.kind is not CellKind.GAP
-    ]
+    placed = [cell for each in layout.placed for cell in each.cells]
+    beside = [*layout.spelt, *layout.around, *layout.unread]
+    gaps = {cell.column for cell in cells if cell.kind is CellKind.GAP}
+    laid_out = sorted({cell.column for cell in (*placed, *beside)} - gaps)
+    assert laid_out == [cell.column for cell in cells if cell.column not in gaps]
 
 
 @pytest.mark.parametrize("mark", ["number", "body", "engine", "plate", "tail"])

@@ -12,6 +12,9 @@ from witnessmark.decoding.records import UNTYPED_COLUMN, FieldCells
 from witnessmark.reading.alphabet import FOREIGN, misfit
 from witnessmark.reading.records import Cell, CellKind, Layout, Placed, Reading
 
+WORD = 4
+"""Letters that make a word of a sentence; fewer may be a code that no field explains."""
+
 
 @dataclass(frozen=True, slots=True)
 class AlignedField:
@@ -53,8 +56,30 @@ def align(reading: Reading, mark: Mark) -> Alignment:
         )
         for placed in layout.placed
     )
-    unread = sorted((*layout.unread, *gaps), key=lambda cell: cell.column)
+    stray = _stray(layout)
+    unread = sorted((*layout.unread, *gaps, *stray), key=lambda cell: cell.column)
     return Alignment(fields, tuple(unread))
+
+
+def _stray(layout: Layout) -> list[Cell]:
+    """Of what stands behind or between the fields all that is no word of a sentence: short
+    codes and whatever has a figure in it are not passed over."""
+    own = [cell.column for placed in layout.placed for cell in placed.cells if cell.column]
+    words: list[list[Cell]] = []
+    for cell in layout.around:
+        follows = words and not cell.apart and cell.column == words[-1][-1].column + 1
+        if follows:
+            words[-1].append(cell)
+        else:
+            words.append([cell])
+    return [
+        cell
+        for word in words
+        if own and word[0].column > min(own)
+        if not all(c.characters.isalpha() for c in word) or len(word) < WORD
+        if any(c.characters.isalnum() or not c.characters for c in word)
+        for cell in word
+    ]
 
 
 def _unsure_fields(layout: Layout, mark: Mark) -> frozenset[int]:

@@ -42,28 +42,35 @@ class ListedCode:
 
 
 def listed_for_cars(
-    book: CodeBook, mark: Mark, field: Field, cars: Applies
+    book: CodeBook, mark: Mark, field: Field, cars: Applies, known: Applies | None = None
 ) -> tuple[ListedCode, ...]:
-    """Every code of a field's table, with the rows that hold for these cars or else all."""
-    question = ("listed", mark.id, field.id, field.table, cars, spoken())
-    return kept(book, question, lambda: _listed_for(book, mark, field, cars))
+    """Every code of a field's table, with the rows that hold for these cars or else all.
+
+    `known`: the cars among which these are only supposed; a row that does not hold for all
+    of them is told with those for which it does.
+    """
+    question = ("listed", mark.id, field.id, field.table, cars, known, spoken())
+    return kept(book, question, lambda: _listed_for(book, mark, field, cars, known or cars))
 
 
-def _listed_for(book: CodeBook, mark: Mark, field: Field, cars: Applies) -> tuple[ListedCode, ...]:
+def _listed_for(
+    book: CodeBook, mark: Mark, field: Field, cars: Applies, known: Applies
+) -> tuple[ListedCode, ...]:
     rows_of: dict[str, list[CodeRow]] = {}
     for row in table_rows(book, field.table):
         rows_of.setdefault(row.code, []).append(row)
-    return tuple(_listed(book, mark, field, cars, rows) for rows in rows_of.values())
+    return tuple(_listed(book, mark, field, cars, known, rows) for rows in rows_of.values())
 
 
 def _listed(
-    book: CodeBook, mark: Mark, field: Field, cars: Applies, rows: list[CodeRow]
+    book: CodeBook, mark: Mark, field: Field, cars: Applies, known: Applies, rows: list[CodeRow]
 ) -> ListedCode:
     """One code with the rows that hold for these cars, or else with all its rows."""
     meeting = [row for row in rows if meet(row.applies, cars) and meet(row.applies, mark.applies)]
     holding = [row for row in meeting if not is_another(book, field.says, row.value, cars)]
     shown = holding or meeting or rows
-    is_limited = not meeting or any(row.applies != shown[0].applies for row in shown)
+    for_known = [row for row in rows if meet(row.applies, known)] if known != cars else shown
+    is_limited = not meeting or any(row.applies != shown[0].applies for row in for_known)
     # Where two rows say the same, one that weighs speaks for it.
     said_once: dict[tuple[str, str], tuple[FieldMeaning, Applies]] = {}
     for row in sorted(shown, key=lambda each: not each.citation.basis.weighs):
@@ -73,11 +80,16 @@ def _listed(
 
 
 def code_options(
-    book: CodeBook, mark: Mark, field: Field, seen: FieldSeen, cars: Applies
+    book: CodeBook,
+    mark: Mark,
+    field: Field,
+    seen: FieldSeen,
+    cars: Applies,
+    known: Applies | None = None,
 ) -> tuple[FieldOption, ...]:
     """What the field may say, the likeliest first, "not listed" in its place among them."""
     cells = tuple(cell for each in seen.readings[:1] for cell in each.cells.cells)
-    listed = listed_for_cars(book, mark, field, cars)
+    listed = listed_for_cars(book, mark, field, cars, known)
     own = set(field.alphabet).union(*(each.code for each in listed))
     if any(is_foreign(cell, own) for each in seen.readings for cell in each.cells.cells):
         return (FieldOption(1.0, not_listed(field, cells)),)

@@ -22,6 +22,7 @@ from witnessmark.decoding.date_options import date_options, joined_dates
 from witnessmark.decoding.hypotheses import (
     Hypothesis,
     cars_given,
+    hull,
     hypotheses,
     is_another,
     may_lie,
@@ -48,6 +49,7 @@ from witnessmark.decoding.records import (
 from witnessmark.decoding.seen import see
 from witnessmark.decoding.seventeen import notes_on, year_options
 from witnessmark.decoding.slips import slip_in
+from witnessmark.decoding.two_marks import beside
 from witnessmark.decoding.unexplained import unexplained_in
 from witnessmark.reading import SILENT, CellKind, Reading, ReadingRates, shipped_rates
 from witnessmark.reading.records import Cell
@@ -92,7 +94,8 @@ def decode(
     decoded = tuple(aligned for aligned in alignment.fields if _is_read(aligned))
     fields = _Fields(asked, alignment, decoded, dict(zip(map(id, decoded), seen, strict=True)))
     cars = _cars(fields)
-    ways = [(each.weight, fields.options(each.cars)) for each in cars]
+    known = hull([each.cars for each in cars])
+    ways = [(each.weight, fields.options(each.cars, known)) for each in cars]
     alternatives = _alternatives(ways) if decoded else ()
     return Decoding(
         book=book.id,
@@ -117,6 +120,7 @@ def decode(
         cars=cars[0].cars,
         seen=seen,
         slip=slip_in(reading, book, mark, cars[0].cars),
+        beside=beside(reading, book, mark),
     )
 
 
@@ -132,9 +136,9 @@ class _Fields:
     ) -> None:
         self.asked, self.alignment, self.decoded, self.seen = asked, alignment, decoded, seen
 
-    def options(self, cars: Applies) -> list[tuple[FieldOption, ...]]:
-        """What each field may say for such cars."""
-        found = [self.of(aligned, cars) for aligned in self.decoded]
+    def options(self, cars: Applies, known: Applies) -> list[tuple[FieldOption, ...]]:
+        """What each field may say for such cars, which are some of those that are known."""
+        found = [self.of(aligned, cars, known) for aligned in self.decoded]
         if not self.asked.mark.number_rules:
             return found
         return [
@@ -142,7 +146,9 @@ class _Fields:
             for aligned, field in zip(self.decoded, found, strict=True)
         ]
 
-    def of(self, aligned: AlignedField, cars: Applies) -> tuple[FieldOption, ...]:
+    def of(
+        self, aligned: AlignedField, cars: Applies, known: Applies | None = None
+    ) -> tuple[FieldOption, ...]:
         """What one field may say for such cars, the likeliest first."""
         field, cells = aligned.field, aligned.cells
         book, mark = self.asked.book, self.asked.mark
@@ -155,10 +161,12 @@ class _Fields:
         if all(cell.kind in SILENT for cell in cells.cells):
             return (unreadable_option(field, cells.cells, mark),)
         seen = self.seen[id(aligned)]
-        question: Hashable = ("options", mark.id, field.id, seen.readings[0].key, cars, spoken(),
-                              self.asked.rates)  # fmt: skip
-        found = code_options if field.table else date_options
-        return kept(book, question, partial(found, book, mark, field, seen, cars))
+        key = ("options", mark.id, field.id, seen.readings[0].key, cars, spoken())
+        rates = self.asked.rates
+        if field.date_form:
+            return kept(book, (*key, rates), partial(date_options, book, mark, field, seen, cars))
+        codes = partial(code_options, book, mark, field, seen, cars, known)
+        return kept(book, (*key, known, rates), codes)
 
 
 def _cells_seen(reading: Reading, aligned: AlignedField) -> CellsSeen:

@@ -62,6 +62,17 @@ def meet(first: Applies, second: Applies) -> bool:
     )
 
 
+def hull(found: list[Applies]) -> Applies:
+    """All cars that any of these sets may hold."""
+    works, models = [each.works for each in found], [each.models for each in found]
+    return Applies(
+        min(each.first_year for each in found),
+        max(each.last_year for each in found),
+        frozenset().union(*works) if all(works) else frozenset(),
+        frozenset().union(*models) if all(models) else frozenset(),
+    )
+
+
 def says_of_car(book: CodeBook, item: str) -> bool:
     """Is this the model year, the model, or the works in one of its roles?"""
     return item in OF_THE_CAR or item in _roles(book)

@@ -4,6 +4,7 @@ from collections.abc import Hashable
 from dataclasses import dataclass
 from dataclasses import field as declared
 
+from witnessmark.codebook.marks import Mark
 from witnessmark.codebook.records import Applies, Basis, CarContext
 from witnessmark.dates import DateSpan
 from witnessmark.problem import Problem
@@ -81,6 +82,14 @@ class Slip:
     expected: str
     column: int | None
     others: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Beside:
+    """Another mark that was typed together with one, and its own reading."""
+
+    mark: Mark
+    reading: Reading
 
 
 @dataclass(frozen=True, slots=True)
@@ -215,7 +224,8 @@ class Decoding:
     the place of the typed text that decides between the first two alternatives;
     `notes` is what the rules of the whole number say of it. `of_car` is what the mark
     itself surely says of its car's year, works and model, `cars` those for which the first
-    alternative is read, and `seen` what was seen of each field.
+    alternative is read, and `seen` what was seen of each field. `slip` says what does not
+    fit the form of the mark, `beside` which other mark was typed together with it.
     """
 
     book: str
@@ -234,6 +244,7 @@ class Decoding:
     cars: Applies = ANY_CARS
     seen: tuple[FieldSeen, ...] = declared(default=(), repr=False, compare=False)
     slip: Slip | None = None
+    beside: Beside | None = None
 
     @property
     def is_unlike(self) -> bool:

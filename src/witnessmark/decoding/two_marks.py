@@ -5,10 +5,9 @@ copies the pad copies both. What stands beside the one mark and has the form of 
 mark of the same part is read as that one.
 """
 
-from dataclasses import dataclass
-
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.marks import Mark
+from witnessmark.decoding.records import Beside
 from witnessmark.reading import Reading, parse_reading
 from witnessmark.reading.layout import STRAINED
 
@@ -16,19 +15,16 @@ LEAST_CELLS = 3
 """Characters of which another mark is made out at least."""
 
 
-@dataclass(frozen=True, slots=True)
-class Beside:
-    """Another mark that was typed with one, and its own reading."""
-
-    mark: Mark
-    reading: Reading
-
-
 def beside(reading: Reading, book: CodeBook, mark: Mark) -> Beside | None:
     """The other mark that was typed before or behind this one, or None."""
-    text = _text_around(reading)
-    if text is None:
-        return None
+    for text in _texts_around(reading):
+        found = _other_mark(text, reading, book, mark)
+        if found is not None:
+            return found
+    return None
+
+
+def _other_mark(text: str, reading: Reading, book: CodeBook, mark: Mark) -> Beside | None:
     for other in _of_the_same_part(book, mark):
         found = parse_reading(
             text,
@@ -45,19 +41,18 @@ def beside(reading: Reading, book: CodeBook, mark: Mark) -> Beside | None:
     return None
 
 
-def _text_around(reading: Reading) -> str | None:
-    """What was typed before or behind the mark and belongs to no field of it."""
+def _texts_around(reading: Reading) -> tuple[str, ...]:
+    """What was typed before or behind the mark and belongs to no field of it; without a blank
+    between the two, what is left over at an end."""
     layout = reading.layout
-    cells = sorted((*layout.around, *layout.unread), key=lambda cell: cell.column)
     own = [c.column for placed in layout.placed for c in placed.cells if c.column]
-    if len(cells) < LEAST_CELLS or not own:
-        return None
-    behind = [cell.column for cell in cells if cell.column > max(own)]
-    before = [cell.column for cell in cells if cell.column < min(own)]
-    for columns in sorted((behind, before), key=len, reverse=True):
-        if len(columns) >= LEAST_CELLS:
-            return reading.as_typed[columns[0] - 1 : columns[-1]]
-    return None
+    if not own:
+        return ()
+    columns = sorted(cell.column for cell in (*layout.around, *layout.unread))
+    behind = [column for column in columns if column > max(own)]
+    before = [column for column in columns if column < min(own)]
+    found = [each for each in (behind, before) if len(each) >= LEAST_CELLS]
+    return tuple(reading.as_typed[each[0] - 1 : each[-1]] for each in found)
 
 
 def _of_the_same_part(book: CodeBook, mark: Mark) -> list[Mark]:

@@ -51,19 +51,20 @@ def fields_in_order(mark: Mark) -> tuple[Field, ...]:
     return tuple(sorted(mark.fields, key=lambda field: (field.row, field.column)))
 
 
-def lay_out(cells: tuple[Cell, ...], mark: Mark) -> Layout:
+def lay_out(cells: tuple[Cell, ...], mark: Mark, bars: int = 0) -> Layout:
     """The cells of a reading in the fields of its mark; nothing is dropped.
 
-    The `window` of a cell that was laid out is the one in which it was put.
+    `bars` counts those that were typed, behind the last cell too. The `window` of a cell that was laid out is the one in which it was put.
     """
     lines = lines_of(mark)
     if not mark.windows or not cells:
         return _on_line(cells, lines.whole) if mark.fields else Layout((), unread=cells)
-    has_bars = any(cell.window for cell in cells)
+    bars = max(bars, max(cell.window for cell in cells))
+    has_bars = bars > 0
     if not has_bars and len(lines.windows) == 1:
         return _on_line(cells, lines.by_window[0])
     layout = _in_windows(cells, lines) if has_bars else None
-    if layout is not None and layout.strain < STRAINED:
+    if layout is not None and (layout.strain < STRAINED or bars == len(lines.windows) - 1):
         return layout
     if all(cell.kind is CellKind.NEVER_STRUCK for cell in cells) and layout is None:
         return _in_windows(cells, lines)
@@ -101,23 +102,36 @@ def _copied_without_bars(
         if best.strain < STRAINED:
             break
     assert best is not None
-    if with_bars is not None and with_bars.strain <= best.strain + 0.5:
+    if with_bars is not None and with_bars.strain <= best.strain + 1.0:
         return with_bars
-    window_of = lines.window_of
-    placed = tuple(
-        _in_window(
-            replace(each, cells=_windowed(each.cells, window_of[id(each.field)])),
-            len(lines.windows[window_of[id(each.field)]]),
-        )
-        for each in best.placed
-    )
-    return replace(best, placed=placed)
+    # What went to a window is laid out in it, as if bars had been typed.
+    found = _in_windows(_in_their_windows(cells, best, lines), lines)
+    return replace(found, strain=max(found.strain, best.strain))
 
 
-def _windowed(cells: tuple[Cell, ...], window: int) -> tuple[Cell, ...]:
-    return tuple(
-        [cell if cell.window == window else replace(cell, window=window) for cell in cells]
-    )
+def _in_their_windows(
+    cells: tuple[Cell, ...], layout: Layout, lines: MarkLines
+) -> tuple[Cell, ...]:
+    """Every cell with the window in which it was put; a word beside the fields with that of
+    the cell behind it, what was put nowhere with that of the cell before it."""
+    put = {
+        cell.column: lines.window_of[id(placed.field)]
+        for placed in layout.placed
+        for cell in placed.cells
+    }
+    labels = {cell.column for cell in layout.spelt}
+    found: list[Cell] = []
+    before = 0
+    for at, cell in enumerate(cells):
+        behind = (put[c.column] for c in cells[at:] if c.column in put)
+        window = put.get(cell.column, before)
+        if cell.column in labels:
+            window = next(behind, before)
+        before = window
+        apart = min(cell.apart, 1)
+        is_same = (cell.window, cell.apart) == (window, apart)
+        found.append(cell if is_same else replace(cell, window=window, apart=apart))
+    return tuple(found)
 
 
 def _orders(cells: tuple[Cell, ...]) -> list[tuple[Cell, ...]]:

@@ -156,7 +156,7 @@ class Search:
         """Where each word begins: the cell after it, and the word in small letters where it
         holds letters alone (of cells that were read), else nothing."""
         starts = [at for at, cell in enumerate(self.cells) if at == 0 or cell.apart]
-        ends = [*starts[1:], len(self.cells)]
+        ends = [*starts[1:], len(self.cells)] if starts else []
         found = {}
         for start, end in zip(starts, ends, strict=True):
             cells = self.cells[start:end]

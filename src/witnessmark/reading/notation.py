@@ -71,26 +71,26 @@ def parse_reading(
     """
     scan = _Scan(text, mark, name)
     cells = tuple(scan.cells)
-    layout = lay_out(cells, mark)
+    layout = lay_out(cells, mark, scan.window)
     changes = scan.changes
-    if not _fits(layout):
-        cells, layout, further = _spelt_plainly(cells, layout, mark)
-        changes = sorted([*changes, *further], key=lambda change: change.column)
+    if not _fits(layout) or any(cell.kind is CellKind.ONE_OF for cell in cells):
+        cells, layout, further = _spelt_plainly(cells, layout, mark, scan.window)
+        changes = [*changes, *further]
     if mark.windows:
-        cells = _in_their_windows(cells, layout)
+        cells = tuple(sorted(_in_their_windows(cells, layout), key=lambda cell: cell.window))
     problems = scan.problems
     if scan.window and scan.first_beyond is not None and layout.strain >= STRAINED:
         problems = [*problems, scan.first_beyond]
     return Reading(
         mark=mark.id,
         as_typed=text,
-        normalised=_written(cells, layout, scan.window if mark.windows else 0),
+        normalised=_written(cells, layout, scan.window if mark.windows else 0, mark),
         cells=cells,
         legibility=legibility,
         orientation=orientation,
         seen=seen,
         by=by,
-        changes=tuple(changes),
+        changes=tuple(sorted(changes, key=lambda change: change.column)),
         problems=tuple(problems),
         layout=layout,
     )
@@ -168,8 +168,8 @@ class _Scan:
         return at + 1
 
     def _next_line(self, sign: str, at: int) -> None:
-        """A bar or the end of a line; in a mark without windows both only part."""
-        self.apart = APART_A_LINE
+        """A bar or the end of a line; in a mark without windows both part like a blank."""
+        self.apart = APART_A_LINE if self.mark.windows else APART_A_BLANK
         if sign == "|" and self.mark.windows:
             self.window += 1
             if self.window == max(len(self.mark.windows_in_order()), 1):
@@ -249,13 +249,13 @@ def _can_be_struck(sign: str) -> bool:
 
 
 def _spelt_plainly(
-    cells: tuple[Cell, ...], layout: Layout, mark: Mark
+    cells: tuple[Cell, ...], layout: Layout, mark: Mark, bars: int
 ) -> tuple[tuple[Cell, ...], Layout, list[Change]]:
     """The cells in the alphabets of their places, how they then lie, and what that changed."""
     cells, changes = _respelt(cells, layout, mark)
     for _ in range(RESPELT_AT_MOST):
         # A character spelt plainly can fit another field than before: once more, till it rests.
-        layout = lay_out(cells, mark)
+        layout = lay_out(cells, mark, bars)
         again, further = _respelt(cells, layout, mark)
         if again == cells:
             break
@@ -285,22 +285,20 @@ def _respelt(
 
 
 def _in_their_windows(cells: tuple[Cell, ...], layout: Layout) -> tuple[Cell, ...]:
-    """Every cell with the window in which it was put; a word beside the fields with that of
-    the cell behind it, what was put nowhere with that of the cell before it."""
-    put = {cell.column: cell.window for placed in layout.placed for cell in placed.cells}
-    labels = {cell.column for cell in layout.spelt}
-    found: list[Cell] = []
-    before = 0
-    for at, cell in enumerate(cells):
-        behind = (put[c.column] for c in cells[at:] if c.column in put)
-        window = put.get(cell.column, before)
-        if cell.column in labels:
-            window = next(behind, before)
-        elif cell.column not in put and cell.window > window:
-            window = cell.window
-        before = window
-        found.append(cell if cell.window == window else replace(cell, window=window))
-    return tuple(found)
+    """Every cell with the window in which it was laid out."""
+    laid_out = (
+        *(cell for placed in layout.placed for cell in placed.cells),
+        *layout.spelt,
+        *layout.around,
+        *layout.unread,
+    )
+    windows = {cell.column: cell.window for cell in laid_out}
+    return tuple(
+        cell
+        if cell.window == windows.get(cell.column, cell.window)
+        else replace(cell, window=windows[cell.column])
+        for cell in cells
+    )
 
 
 def _in_alphabet(cell: Cell, alphabet: str, where: str, changes: list[Change]) -> Cell:
@@ -345,7 +343,17 @@ def _respelling(typed: str, written: str, where: str) -> str:
     return "another form of the same character"
 
 
-def _written(cells: tuple[Cell, ...], layout: Layout, last_window: int) -> str:
+def _hangs_on_blanks(cells: tuple[Cell, ...], layout: Layout, mark: Mark) -> bool:
+    """Would the cells lie otherwise had nothing parted them?"""
+    windows = {cell.window for cell in cells}
+    if sum(bool(cell.apart) for cell in cells) < len(windows):
+        return False
+    bars = len(mark.windows_in_order()) - 1 if mark.windows else 0
+    joined = lay_out(tuple(replace(cell, apart=0) for cell in cells), mark, bars)
+    return [len(p.cells) for p in joined.placed] != [len(p.cells) for p in layout.placed]
+
+
+def _written(cells: tuple[Cell, ...], layout: Layout, last_window: int, mark: Mark) -> str:
     """The cells in the notation's plain form, windows parted by |.
 
     Blanks say nothing where all fits as it stands; elsewhere, and within a date, they stay.
@@ -353,7 +361,9 @@ def _written(cells: tuple[Cell, ...], layout: Layout, last_window: int) -> str:
     in_dates = {
         cell.column for placed in layout.placed if placed.field.date_form for cell in placed.cells
     }
-    is_strained = not _fits(layout)
+    is_strained = bool(
+        layout.spelt or layout.around or layout.unread or _hangs_on_blanks(cells, layout, mark)
+    )
     last_window = max(last_window, max((cell.window for cell in cells), default=0))
     windows = [""] * (last_window + 1)
     for cell in cells:

@@ -9,7 +9,7 @@ from witnessmark.agreement.placing import certain_places
 from witnessmark.agreement.records import Outcome
 from witnessmark.agreement.rules.number_in_its_series import compare
 from witnessmark.agreement.showing import Showing
-from witnessmark.decoding import PlaceSeen
+from witnessmark.decoding import PlaceSeen as Place
 from witnessmark.codebook import Basis, Citation, Item, ItemKind, MarkKind
 
 
@@ -99,7 +99,7 @@ NUMBERS = st.text("0123", min_size=3, max_size=3)
 @given(LIKELIHOODS, st.lists(st.tuples(NUMBERS, NUMBERS), max_size=3))
 def test_the_share_is_that_of_the_likeliest_number_inside_and_outside(likelihoods, ends):
     """Against a walk through all numbers, one by one."""
-    places = [PlaceSeen(2 - i, "", row) for i, row in enumerate(likelihoods)]
+    places = [Place(2 - i, "", row) for i, row in enumerate(likelihoods)]
     ranges = [NumberRange(min(pair), max(pair)) for pair in ends]
     best = {True: 0.0, False: 0.0}
     for number in (a + b + c for a in "0123" for b in "0123" for c in "0123"):
