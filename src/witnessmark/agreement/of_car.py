@@ -2,9 +2,10 @@
 
 What is given (by the claim, or by an option) is where it starts and is never replaced. What
 is open there is taken from the marks: from the identification number on the part that bears
-the identity, then from that number on other parts and papers, then from any mark. Marks of
-one rank that contradict each other give nothing, and neither does anything below them: that
-is told, and nobody chooses between them here.
+the identity, then from that number on other parts and papers, then from any mark that names
+it. An identification number that only one year or model had names these too. Marks of one
+rank that contradict each other give nothing, and neither does anything below them: that is
+told, and nobody chooses between them here.
 """
 
 from collections.abc import Iterable, Iterator
@@ -72,24 +73,68 @@ def _is_of_identity(book: CodeBook, mark: Mark) -> bool:
     return not mark.assembly or mark.assembly in bearers
 
 
+@dataclass(frozen=True, slots=True)
+class _Words:
+    """What one mark says of its car."""
+
+    rank: int
+    mark: str
+    said: CarContext
+
+
 def said_of_car(book: CodeBook, given: CarContext, decodings: Iterable[Decoding]) -> SaidOfCar:
     """What is given, completed by what these decodings surely say, rank by rank."""
-    heard = [(rank(book, mark), each) for each in decodings if (mark := book.mark(each.mark))]
-    heard.sort(key=lambda pair: pair[0])
-    said = SaidOfCar(given, (), tuple(_against(book, given, [each for _, each in heard])))
+    heard = sorted(_heard(book, decodings), key=lambda each: each.rank)
+    said = SaidOfCar(given, (), tuple(_against(book, given, heard)))
     closed: set[str] = set()
-    for _, group in groupby(heard, key=lambda pair: pair[0]):
-        said = _completed(book, said, [each for _, each in group], closed)
+    for _, group in groupby(heard, key=lambda each: each.rank):
+        said = _completed(book, said, list(group), closed)
     return said
 
 
+def _heard(book: CodeBook, decodings: Iterable[Decoding]) -> Iterator[_Words]:
+    for decoding in decodings:
+        mark = book.mark(decoding.mark)
+        place = LAST_RANK if mark is None else rank(book, mark)
+        if mark is None or place == LAST_RANK:
+            continue
+        said = own_words(decoding)
+        if place < 2 or _is_of_identity(book, mark):
+            said = _by_the_rows(decoding, said)
+        yield _Words(place, mark.id, said)
+
+
+def own_words(decoding: Decoding) -> CarContext:
+    """What one mark itself surely says of its car; nothing where it is not like that mark."""
+    return CarContext() if decoding.is_unlike else decoding.of_car
+
+
+def is_sure(decoding: Decoding) -> bool:
+    """Is one meaning of this reading as good as certain?"""
+    alternatives = decoding.alternatives
+    return not decoding.is_unlike and bool(alternatives) and alternatives[0].share >= SURE
+
+
+def _by_the_rows(decoding: Decoding, said: CarContext) -> CarContext:
+    """The same with the year and model to which the rows of its codes and numbers leave it."""
+    cars = decoding.cars
+    if not is_sure(decoding):
+        return said
+    year, model = said.model_year, said.model
+    if year is None and cars.first_year == cars.last_year:
+        year = cars.first_year
+    if model is None and len(cars.models) == 1:
+        model = next(iter(cars.models))
+    return replace(said, model_year=year, model=model)
+
+
 def _completed(
-    book: CodeBook, said: SaidOfCar, decodings: list[Decoding], closed: set[str]
+    book: CodeBook, said: SaidOfCar, heard: list[_Words], closed: set[str]
 ) -> SaidOfCar:
     """What was known, with what the marks of one rank say of what was open."""
     context, told, contradictions = said.context, list(said.told), list(said.contradictions)
     known = _by_item(book, context)
-    for item, values in _named(book, decodings).items():
+    for item, values in _named(book, heard).items():
         if item in known or item in closed:
             continue
         if len(values) > 1:
@@ -102,11 +147,9 @@ def _completed(
     return SaidOfCar(context, tuple(told), tuple(contradictions))
 
 
-def _against(
-    book: CodeBook, given: CarContext, decodings: list[Decoding]
-) -> Iterator[Contradiction]:
+def _against(book: CodeBook, given: CarContext, heard: list[_Words]) -> Iterator[Contradiction]:
     """Where a mark itself names another year, model or works than was given."""
-    named = _named(book, decodings)
+    named = _named(book, heard)
     for item, value in _by_item(book, given).items():
         others = {own: marks for own, marks in named.get(item, {}).items() if own != value}
         if others:
@@ -120,26 +163,13 @@ def _told(values: dict[str, dict[str, None]]) -> tuple[tuple[str, tuple[str, ...
     return tuple((value, tuple(marks)) for value, marks in values.items())
 
 
-def _named(book: CodeBook, decodings: list[Decoding]) -> _Named:
+def _named(book: CodeBook, heard: list[_Words]) -> _Named:
     """Each item that the marks name, its values, and who says each."""
     named: _Named = {}
-    for decoding in decodings:
-        for item, value in _by_item(book, own_words(decoding)).items():
-            named.setdefault(item, {}).setdefault(value, {})[decoding.mark] = None
+    for words in heard:
+        for item, value in _by_item(book, words.said).items():
+            named.setdefault(item, {}).setdefault(value, {})[words.mark] = None
     return named
-
-
-def own_words(decoding: Decoding) -> CarContext:
-    """What one mark itself surely says of its car; nothing where it is not like that mark.
-
-    The model is also named by codes that only one model had.
-    """
-    if decoding.is_unlike:
-        return CarContext()
-    own = decoding.of_car
-    models = decoding.cars.models
-    is_sure = bool(decoding.alternatives) and decoding.alternatives[0].share >= SURE
-    return replace(own, model=next(iter(models))) if is_sure and len(models) == 1 else own
 
 
 def _by_item(book: CodeBook, context: CarContext) -> dict[str, str]:

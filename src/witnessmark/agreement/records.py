@@ -3,12 +3,13 @@
 from dataclasses import dataclass, field
 from enum import StrEnum
 
-from witnessmark.agreement.of_car import SaidOfCar, own_first, own_words, said_of_car
+from witnessmark.agreement.of_car import SaidOfCar, is_sure, own_first, own_words, said_of_car
 from witnessmark.casefile.records import Casefile
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.marks import Field, Mark
-from witnessmark.codebook.records import Basis, CarContext
+from witnessmark.codebook.records import Applies, Basis, CarContext
 from witnessmark.decoding import Decoding, FieldSeen, pooled
+from witnessmark.decoding.hypotheses import cars_given
 from witnessmark.reading import ReadingRates
 
 
@@ -93,6 +94,14 @@ class CarMarks:
         """For which cars a mark is read: what it says itself goes before what is known."""
         own = {own_words(each) for each in self.of(mark_id)}
         return own_first(self.book, self.known, own.pop()) if len(own) == 1 else self.known
+
+    def cars_of(self, mark_id: str) -> Applies:
+        """The cars for which the whole of a mark is read, where that is sure and all who read
+        it agree; else those that are known of."""
+        found = {each.cars for each in self.of(mark_id)}
+        if len(found) == 1 and all(is_sure(each) for each in self.of(mark_id)):
+            return found.pop()
+        return cars_given(self.book, self.known_of(mark_id))
 
     def seen(self, mark: Mark, seen_field: Field) -> FieldSeen | None:
         """What was seen of one field of a mark; None where nothing of it was typed."""

@@ -3,12 +3,13 @@
 A decoding is made for certain cars and names its likeliest alternatives. To compare,
 every code of the table must have the same start: so what was seen of each field is
 multiplied with a table that is even for all cars. Only where one code has two meanings,
-such as a paint number used twice, does the car decide between them; a date is read for
-the year that its own mark names, else for that of the car.
+such as a paint number used twice, does the car decide between them: by what its own mark
+says, else by what is known of it. A date is read for the cars for which its mark was
+decoded: of the days that a code may mean, those about their years.
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from witnessmark.agreement.records import CarMarks
 from witnessmark.agreement.showing import CodeValue, DateValue
@@ -26,7 +27,8 @@ from witnessmark.decoding.records import FieldMeaning
 
 @dataclass(frozen=True, slots=True)
 class DatesMeant:
-    """The days of a date code, and the meaning of one that can stand where a date should."""
+    """The days of a date code, and what it means besides where it can be none: then it may
+    say either."""
 
     placeholder: str
     days: tuple[DateValue, ...]
@@ -35,19 +37,16 @@ class DatesMeant:
 def code_values(seen: FieldSeen, car: CarMarks, mark: Mark, field: Field) -> tuple[CodeValue, ...]:
     """The values that a code may say, the likeliest first."""
     options = code_options(car.book, mark, field, seen, cars_given(car.book, ANY_CAR))
+    known = car.known_of(mark.id)
     values: list[CodeValue] = []
     for meaning, share in _by_code(options):
-        values.extend(_values(meaning, share, car, field))
+        values.extend(_values(meaning, share, car, field, known))
     return tuple(sorted(values, key=lambda v: (-v.share, v.code, v.value)))
 
 
 def date_values(seen: FieldSeen, car: CarMarks, mark: Mark, field: Field) -> DatesMeant:
     """The days that a date code may mean; the spans of one code share what it has."""
-    own = {each.of_car for each in car.of(mark.id)}
-    year = own.pop().model_year if len(own) == 1 else None
-    # What its own mark says comes before what is given of the car.
-    context = CarContext(year) if year is not None else replace(car.context, works=frozenset())
-    options = date_options(car.book, mark, field, seen, cars_given(car.book, context))
+    options = date_options(car.book, mark, field, seen, car.cars_of(mark.id))
     placeholders = [o.meaning.meaning for o in options if o.meaning.placeholder and o.share >= 0.25]
     days = tuple(
         DateValue(o.meaning.code, span, o.share / len(o.meaning.spans), _citation(o.meaning))
@@ -69,14 +68,14 @@ def _by_code(options: tuple[FieldOption, ...]) -> Iterable[tuple[FieldMeaning, f
 
 
 def _values(
-    meaning: FieldMeaning, share: float, car: CarMarks, field: Field
+    meaning: FieldMeaning, share: float, car: CarMarks, field: Field, known: CarContext
 ) -> Iterable[CodeValue]:
     """The values of one code: those of its rows that hold for the car, else of all."""
     code = meaning.code
     if not meaning.listed:
         return [CodeValue(code, code, meaning.meaning, share, False, _citation(meaning))]
     rows = [row for row in table_rows(car.book, field.table) if row.code == code]
-    fitting = [row for row in rows if row.applies.covers(car.context)] or rows
+    fitting = [row for row in rows if row.applies.covers(known)] or rows
     meanings: dict[str, CodeRow] = {}
     # Where two rows say the same, one that weighs speaks for it.
     for row in sorted(fitting, key=lambda each: not each.citation.basis.weighs):

@@ -1,7 +1,7 @@
 """The hall: walks the rooms in order and gives an Opinion that remembers its inputs."""
 
 from witnessmark.examination.check import check_case
-from witnessmark.examination.examine import car_context, car_marks, decode_marks, examine
+from witnessmark.examination.examine import car_context, car_marks, examine
 from witnessmark.examination.records import (
     BookVersion,
     Disclosed,
@@ -22,7 +22,6 @@ __all__ = [
     "car_context",
     "car_marks",
     "check_case",
-    "decode_marks",
     "examine",
     "opinion_schema",
     "render_opinion",
