@@ -128,12 +128,10 @@ def _by_the_rows(decoding: Decoding, said: CarContext) -> CarContext:
     return replace(said, model_year=year, model=model)
 
 
-def _completed(
-    book: CodeBook, said: SaidOfCar, heard: list[_Words], closed: set[str]
-) -> SaidOfCar:
+def _completed(book: CodeBook, said: SaidOfCar, heard: list[_Words], closed: set[str]) -> SaidOfCar:
     """What was known, with what the marks of one rank say of what was open."""
     context, told, contradictions = said.context, list(said.told), list(said.contradictions)
-    known = _by_item(book, context)
+    known = items_named(book, context)
     for item, values in _named(book, heard).items():
         if item in known or item in closed:
             continue
@@ -150,7 +148,7 @@ def _completed(
 def _against(book: CodeBook, given: CarContext, heard: list[_Words]) -> Iterator[Contradiction]:
     """Where a mark itself names another year, model or works than was given."""
     named = _named(book, heard)
-    for item, value in _by_item(book, given).items():
+    for item, value in items_named(book, given).items():
         others = {own: marks for own, marks in named.get(item, {}).items() if own != value}
         if others:
             yield Contradiction(item, value, _told(others))
@@ -167,12 +165,12 @@ def _named(book: CodeBook, heard: list[_Words]) -> _Named:
     """Each item that the marks name, its values, and who says each."""
     named: _Named = {}
     for words in heard:
-        for item, value in _by_item(book, words.said).items():
+        for item, value in items_named(book, words.said).items():
             named.setdefault(item, {}).setdefault(value, {})[words.mark] = None
     return named
 
 
-def _by_item(book: CodeBook, context: CarContext) -> dict[str, str]:
+def items_named(book: CodeBook, context: CarContext) -> dict[str, str]:
     """Year, model and works by the items that name them."""
     found = {}
     if context.model_year is not None:
@@ -194,7 +192,7 @@ def _with(context: CarContext, item: str, value: str) -> CarContext:
 def own_first(book: CodeBook, known: CarContext, own: CarContext) -> CarContext:
     """What a mark itself says of its car, and where it says nothing what is known."""
     context = known
-    spoken = _by_item(book, own)
+    spoken = items_named(book, own)
     for works in book.works:
         if works.role in spoken and works.id in context.works:
             context = replace(context, works=context.works - {works.id})

@@ -34,7 +34,7 @@ def compare(car: CarMarks) -> tuple[Finding, ...]:
     """One finding for each rule of the book and each pair of showings it speaks to."""
     findings: list[Finding] = []
     for rule in car.book.rules:
-        if rule.applies.covers(car.context):
+        if rule.applies.covers(car.known):
             findings.extend(_rule(car, rule))
     return tuple(findings)
 
