@@ -9,7 +9,7 @@ look and examination both ask here, so that the same readings always give the sa
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from witnessmark.agreement.of_car import LAST_RANK, rank, said_of_car
+from witnessmark.agreement.of_car import LAST_RANK, WITH_PAPERS, rank, said_of_car
 from witnessmark.agreement.records import CarMarks
 from witnessmark.casefile.records import Casefile, MarkReading
 from witnessmark.codebook.book import CodeBook
@@ -38,14 +38,15 @@ def marks_of_car(
     does not know is left out."""
     waiting = list(_parsed(book, casefile.readings))
     found: list[tuple[tuple[int, int], Decoding]] = []
-    known = given
+    known, title = given, None
     for place in range(LAST_RANK + 1):
         for each in waiting:
             if each.rank == place:
                 found.append((each.at, decode(each.reading, book, each.mark, known, rates)))
-        known = said_of_car(book, given, (decoding for _, decoding in found)).context
+        if place == WITH_PAPERS:
+            title = _title(casefile.title_paper.number, book, known, rates)
+        known = said_of_car(book, given, (decoding for _, decoding in found), title).context
     decodings = tuple(decoding for _, decoding in sorted(found, key=lambda pair: pair[0]))
-    title = _title(casefile.title_paper.number, book, known, rates)
     return CarMarks(casefile, book, given, decodings, rates, title)
 
 

@@ -12,6 +12,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from itertools import groupby
 
+from witnessmark.agreement.showing import TITLE
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.marks import Mark, MarkKind
 from witnessmark.codebook.records import CarContext
@@ -21,6 +22,9 @@ from witnessmark.decoding.hypotheses import says_of_car
 
 LAST_RANK = 3
 """Marks that say nothing of year, model or works: they are read by what the others say."""
+
+WITH_PAPERS = 1
+"""The rank of papers, the title among them, and of parts that are not the identity's."""
 
 YEAR, MODEL = "model_year", "model"
 
@@ -63,7 +67,7 @@ def rank(book: CodeBook, mark: Mark) -> int:
     if bears_number and mark.kind is not MarkKind.PAPER and _is_of_identity(book, mark):
         return 0
     if bears_number:
-        return 1
+        return WITH_PAPERS
     speaks = any(field.table and says_of_car(book, field.says) for field in mark.fields)
     return 2 if speaks else LAST_RANK
 
@@ -82,9 +86,18 @@ class _Words:
     said: CarContext
 
 
-def said_of_car(book: CodeBook, given: CarContext, decodings: Iterable[Decoding]) -> SaidOfCar:
-    """What is given, completed by what these decodings surely say, rank by rank."""
-    heard = sorted(_heard(book, decodings), key=lambda each: each.rank)
+def said_of_car(
+    book: CodeBook,
+    given: CarContext,
+    decodings: Iterable[Decoding],
+    title: Decoding | None = None,
+) -> SaidOfCar:
+    """What is given, completed by what these decodings surely say, rank by rank; the title is
+    heard with the papers."""
+    words = [*_heard(book, decodings)]
+    if title is not None:
+        words.append(_Words(WITH_PAPERS, TITLE, _by_the_rows(title, own_words(title))))
+    heard = sorted(words, key=lambda each: each.rank)
     said = SaidOfCar(given, (), tuple(_against(book, given, heard)))
     closed: set[str] = set()
     for _, group in groupby(heard, key=lambda each: each.rank):
@@ -99,7 +112,7 @@ def _heard(book: CodeBook, decodings: Iterable[Decoding]) -> Iterator[_Words]:
         if mark is None or place == LAST_RANK:
             continue
         said = own_words(decoding)
-        if place < 2 or _is_of_identity(book, mark):
+        if place <= WITH_PAPERS or _is_of_identity(book, mark):
             said = _by_the_rows(decoding, said)
         yield _Words(place, mark.id, said)
 
@@ -189,13 +202,19 @@ def _with(context: CarContext, item: str, value: str) -> CarContext:
     return replace(context, works=context.works | {value})
 
 
+def without(book: CodeBook, context: CarContext, item: str) -> CarContext:
+    """The same with nothing known of one of year, model and works."""
+    if item == YEAR:
+        return replace(context, model_year=None)
+    if item == MODEL:
+        return replace(context, model=None)
+    of_role = {works.id for works in book.works if works.role == item}
+    return replace(context, works=context.works - of_role)
+
+
 def own_first(book: CodeBook, known: CarContext, own: CarContext) -> CarContext:
     """What a mark itself says of its car, and where it says nothing what is known."""
     context = known
-    spoken = items_named(book, own)
-    for works in book.works:
-        if works.role in spoken and works.id in context.works:
-            context = replace(context, works=context.works - {works.id})
-    for item, value in spoken.items():
-        context = _with(context, item, value)
+    for item, value in items_named(book, own).items():
+        context = _with(without(book, context, item), item, value)
     return context

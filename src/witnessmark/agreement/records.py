@@ -83,7 +83,8 @@ class CarMarks:
         like = [each for each in self.decodings if not each.is_unlike]
         self._pooled.update(pooled(self.book, like, self.rates))
         # The record is frozen: what follows from the rest is set once, here.
-        object.__setattr__(self, "of_car", said_of_car(self.book, self.context, self.decodings))
+        said = said_of_car(self.book, self.context, self.decodings, self.title)
+        object.__setattr__(self, "of_car", said)
 
     @property
     def known(self) -> CarContext:

@@ -2,12 +2,13 @@
 was given, the mark itself, or other marks of the car. A finding names them."""
 
 from collections.abc import Iterable
+from dataclasses import dataclass
 
-from witnessmark.agreement.items import showings
-from witnessmark.agreement.of_car import items_named, own_words
+from witnessmark.agreement.items import showings, shown_on_title
+from witnessmark.agreement.of_car import items_named, own_words, without
 from witnessmark.agreement.phrases import all_of, subject
 from witnessmark.agreement.records import CarMarks, Subject
-from witnessmark.agreement.showing import Showing
+from witnessmark.agreement.showing import TITLE, Showing
 from witnessmark.catalogue import said
 from witnessmark.codebook.records import Applies, CarContext
 
@@ -18,55 +19,76 @@ def items_it_names(car: CarMarks, mark_id: str) -> frozenset[str]:
     return frozenset(item for items in named for item in items)
 
 
-def marks_that_tell(
-    car: CarMarks, mark_id: str, own: frozenset[str] = frozenset()
-) -> tuple[str, ...]:
-    """The other marks by which what is known of the car goes beyond what is given.
+@dataclass(frozen=True, slots=True)
+class Telling:
+    """Whose words decide for which cars something is looked up, beyond what is given.
 
-    `own` are items that are taken from the mark itself.
+    `marks` are other marks of the car; `by_itself`: the mark in question names some of it.
     """
-    found = (
-        marks[0] for item, marks in car.of_car.told if item not in own and mark_id not in marks
-    )
-    return tuple(dict.fromkeys(found))
+
+    marks: tuple[str, ...] = ()
+    by_itself: bool = False
 
 
-def subjects_that_tell(
+def telling(
     car: CarMarks,
     mark_id: str,
     known: CarContext,
     rows: Iterable[Applies],
     own: frozenset[str] = frozenset(),
-) -> tuple[Subject, ...]:
-    """These marks as subjects of a finding about such rows; none where what is given leaves
-    the same rows as what is `known`."""
-    if all(each.covers(car.context) == each.covers(known) for each in rows):
-        return ()
-    told = [_as_shown(car, mark) for mark in marks_that_tell(car, mark_id, own)]
-    return tuple(subject(each) for each in told if each is not None)
+) -> Telling:
+    """Whose words make what is `known` leave others of these rows than what is given does.
+
+    `own` are items that were taken from the mark itself.
+    """
+    given, every = items_named(car.book, car.context), tuple(rows)
+    marks: dict[str, None] = {}
+    by_itself = False
+    for item, value in items_named(car.book, known).items():
+        fewer = without(car.book, known, item)
+        decides = any(each.covers(fewer) != each.covers(known) for each in every)
+        if given.get(item) == value or not decides:
+            continue
+        told = car.of_car.marks_that_tell(item)
+        if item in own or mark_id in told:
+            by_itself = True
+        else:
+            marks |= dict.fromkeys(told[:1])
+    return Telling(tuple(marks), by_itself)
+
+
+def subjects_that_tell(car: CarMarks, told: Telling) -> tuple[Subject, ...]:
+    """The other marks as subjects of a finding."""
+    shown = [_as_shown(car, mark) for mark in told.marks]
+    return tuple(subject(each) for each in shown if each is not None)
 
 
 def _as_shown(car: CarMarks, mark_id: str) -> Showing | None:
-    """What such a mark shows of the items it told, or of its identification number."""
+    """What such a mark, or the title, shows of the items it told, or of its number."""
+    if mark_id == TITLE:
+        return next(iter(shown_on_title(car)), None)
     told = [item for item, marks in car.of_car.told if mark_id in marks]
     numbers = [item.id for item in car.book.items if item.identification]
     shown = (each for item in (*told, *numbers) for each in showings(car, item))
     return next((each for each in shown if each.mark == mark_id), None)
 
 
-def car_meant(car: CarMarks, mark_id: str, own: frozenset[str] = frozenset()) -> str:
+def _the(car: CarMarks, mark_id: str) -> str:
+    mark = car.book.mark(mark_id)
+    return said("the title") if mark is None else said("the {mark}", mark=mark.name)
+
+
+def car_meant(car: CarMarks, told: Telling) -> str:
     """The car that the book was asked about, as the end of a sentence."""
-    marks = [car.book.mark(each) for each in marks_that_tell(car, mark_id, own)]
-    names = [said("the {mark}", mark=mark.name) for mark in marks if mark is not None]
+    names = all_of(_the(car, each) for each in told.marks)
     if names and car.context != CarContext():
         return said(
-            "the works, model and year claimed, with what {marks} says of them",
-            marks=all_of(names),
+            "the works, model and year claimed, with what {marks} says of them", marks=names
         )
     if names:
-        return said("what {marks} says of works, model and year", marks=all_of(names))
+        return said("what {marks} says of works, model and year", marks=names)
     if car.context != CarContext():
         return said("the works, model and year claimed")
-    if own or any(mark_id in told for _, told in car.of_car.told):
+    if told.by_itself:
         return said("the works, model and year that it names itself")
     return said("the years and works of this book")

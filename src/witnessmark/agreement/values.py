@@ -11,11 +11,10 @@ decoded: of the days that a code may mean, those about their years.
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from witnessmark.agreement.records import CarMarks
 from witnessmark.agreement.showing import CodeValue, DateValue
-from witnessmark.codebook.book import ANY_CAR
+from witnessmark.codebook.book import ANY_CAR, CodeBook
 from witnessmark.codebook.marks import Field, Mark
-from witnessmark.codebook.records import CarContext, Citation, CodeRow
+from witnessmark.codebook.records import Applies, CarContext, Citation, CodeRow
 from witnessmark.decoding import FieldSeen
 from witnessmark.decoding.code_options import code_options
 from witnessmark.decoding.date_options import date_options
@@ -34,19 +33,22 @@ class DatesMeant:
     days: tuple[DateValue, ...]
 
 
-def code_values(seen: FieldSeen, car: CarMarks, mark: Mark, field: Field) -> tuple[CodeValue, ...]:
-    """The values that a code may say, the likeliest first."""
-    options = code_options(car.book, mark, field, seen, cars_given(car.book, ANY_CAR))
-    known = car.known_of(mark.id)
+def code_values(
+    seen: FieldSeen, book: CodeBook, mark: Mark, field: Field, known: CarContext
+) -> tuple[CodeValue, ...]:
+    """The values that a code may say, the likeliest first, on a car of which this is known."""
+    options = code_options(book, mark, field, seen, cars_given(book, ANY_CAR))
     values: list[CodeValue] = []
     for meaning, share in _by_code(options):
-        values.extend(_values(meaning, share, car, field, known))
+        values.extend(_values(meaning, share, book, field, known))
     return tuple(sorted(values, key=lambda v: (-v.share, v.code, v.value)))
 
 
-def date_values(seen: FieldSeen, car: CarMarks, mark: Mark, field: Field) -> DatesMeant:
-    """The days that a date code may mean; the spans of one code share what it has."""
-    options = date_options(car.book, mark, field, seen, car.cars_of(mark.id))
+def date_values(
+    seen: FieldSeen, book: CodeBook, mark: Mark, field: Field, cars: Applies
+) -> DatesMeant:
+    """The days that a date code may mean on such cars; the spans of one code share its share."""
+    options = date_options(book, mark, field, seen, cars)
     placeholders = [o.meaning.meaning for o in options if o.meaning.placeholder and o.share >= 0.25]
     days = tuple(
         DateValue(o.meaning.code, span, o.share / len(o.meaning.spans), _citation(o.meaning))
@@ -68,13 +70,13 @@ def _by_code(options: tuple[FieldOption, ...]) -> Iterable[tuple[FieldMeaning, f
 
 
 def _values(
-    meaning: FieldMeaning, share: float, car: CarMarks, field: Field, known: CarContext
+    meaning: FieldMeaning, share: float, book: CodeBook, field: Field, known: CarContext
 ) -> Iterable[CodeValue]:
     """The values of one code: those of its rows that hold for the car, else of all."""
     code = meaning.code
     if not meaning.listed:
         return [CodeValue(code, code, meaning.meaning, share, False, _citation(meaning))]
-    rows = [row for row in table_rows(car.book, field.table) if row.code == code]
+    rows = [row for row in table_rows(book, field.table) if row.code == code]
     fitting = [row for row in rows if row.applies.covers(known)] or rows
     meanings: dict[str, CodeRow] = {}
     # Where two rows say the same, one that weighs speaks for it.

@@ -17,7 +17,7 @@ from witnessmark.agreement.phrases import (
 from witnessmark.agreement.records import CarMarks, Finding, Outcome
 from witnessmark.agreement.shares import AGREE_FROM
 from witnessmark.agreement.showing import Showing, weakest
-from witnessmark.agreement.telling import car_meant, subjects_that_tell
+from witnessmark.agreement.telling import car_meant, subjects_that_tell, telling
 from witnessmark.catalogue import said
 from witnessmark.codebook.records import CodeRow
 
@@ -61,14 +61,14 @@ def _code(car: CarMarks, showing: Showing) -> Finding:
         )
         observation += " " + said("The book lists {codes}.", codes="; ".join(rows_named))
     listed = [row.applies for code in likely for row in rows.get(code, ())]
-    told = subjects_that_tell(car, showing.mark, car.known, listed)
+    told = telling(car, showing.mark, car.known, listed)
     return finding(
         RULE,
         showing.item.id,
         outcome,
-        (subject(showing), *told),
+        (subject(showing), *subjects_that_tell(car, told)),
         observation,
-        _of_gaps() if has_gaps else _inference(outcome, showing, car_meant(car, showing.mark)),
+        _of_gaps() if has_gaps else _inference(outcome, showing, car_meant(car, told)),
         weakest(showing.citation, *(row.citation for row in named)),
         agreement_share=None if outcome is Outcome.SILENT else min(1.0, now),
     )

@@ -26,7 +26,12 @@ from witnessmark.agreement.phrases import (
 from witnessmark.agreement.records import CarMarks, Finding, Outcome
 from witnessmark.agreement.shares import outcome_of
 from witnessmark.agreement.showing import LIKELY, Showing, weakest
-from witnessmark.agreement.telling import car_meant, items_it_names, subjects_that_tell
+from witnessmark.agreement.telling import (
+    car_meant,
+    items_it_names,
+    subjects_that_tell,
+    telling,
+)
 from witnessmark.catalogue import said
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.records import Applies, CarContext, ItemKind, KnownException, Series
@@ -106,14 +111,14 @@ def _number(car: CarMarks, showing: Showing, rows: tuple[Series, ...]) -> Findin
     citations = (*showing.grounds(), *rows_named, *(row.citation for row in exceptions))
     own = items_it_names(car, showing.mark)
     known = car.known_of(showing.mark)
-    told = subjects_that_tell(car, showing.mark, known, (row.applies for row in rows), own)
+    told = telling(car, showing.mark, known, (row.applies for row in rows), own)
     return finding(
         RULE,
         showing.item.id,
         outcome,
-        (subject(showing), *told),
+        (subject(showing), *subjects_that_tell(car, told)),
         _observation(showing, found, exceptions),
-        _inference(showing, found, outcome, car_meant(car, showing.mark, own)),
+        _inference(showing, found, outcome, car_meant(car, told)),
         weakest(*citations),
         agreement_share=None if outcome is Outcome.SILENT else share,
     )
