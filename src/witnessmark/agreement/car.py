@@ -67,9 +67,10 @@ def _parsed(book: CodeBook, readings: tuple[MarkReading, ...]) -> Iterator[_Hear
             by=each.by,
             name=mark.id,
         )
+        other = beside(reading, book, mark)
+        reading = reading if other is None else other.own
         typed.add(_said(reading))
         yield _Heard((k, 0), rank(book, mark), mark, reading)
-        other = beside(reading, book, mark)
         if other is not None:
             held.append(_Heard((k, 1), rank(book, other.mark), other.mark, other.reading))
     # What the same person also typed by itself is one reading and not two.

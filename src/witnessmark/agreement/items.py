@@ -4,7 +4,7 @@ Marks and fields come in the order of the book, never in that of entry, and the
 readings of one mark are pooled, so that who typed first changes nothing.
 """
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from witnessmark.agreement.of_car import own_first, own_words
 from witnessmark.agreement.placing import certain_places
@@ -12,10 +12,11 @@ from witnessmark.agreement.records import CarMarks
 from witnessmark.agreement.showing import CLAIM, TITLE, CodeValue, DateValue, Showing
 from witnessmark.agreement.values import code_values, date_values
 from witnessmark.catalogue import as_said, marked, said
+from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.marks import Field, Mark, MarkKind
 from witnessmark.codebook.records import Applies, Basis, CarContext, Citation, Item, ItemKind
 from witnessmark.dates import PartialDate
-from witnessmark.decoding import FieldSeen
+from witnessmark.decoding import Decoding, FieldSeen
 from witnessmark.decoding.hypotheses import cars_given
 from witnessmark.decoding.records import UNTYPED_COLUMN, FieldCells
 
@@ -145,14 +146,13 @@ def shown_on_title(car: CarMarks) -> tuple[Showing, ...]:
     if car.title is None or mark is None:
         return ()
     known = own_first(car.book, car.known, own_words(car.title))
+    asked = _Asked(car.book, mark, known, cars_given(car.book, known), (car.title,))
     seen = {each.field: each for each in car.title.seen}
     found = []
     for field in mark.fields:
         item = car.book.item(field.says)
         if field.id in seen and item is not None:
-            cars = cars_given(car.book, known)
-            shown = _as_seen(car, mark, field, item, seen[field.id], known, cars)
-            found.append(shown)
+            found.append(_as_seen(asked, field, item, seen[field.id]))
     name = said("title")
     kind = MarkKind.PAPER
     return tuple(replace(s, mark=TITLE, name=name, kind=kind) for s in found if s is not None)
@@ -164,18 +164,23 @@ def _showing(car: CarMarks, mark: Mark, field: Field, item: Item) -> Showing | N
     if seen is None:
         return None
     known, cars = car.known_of(mark.id), car.cars_of(mark.id)
-    return _as_seen(car, mark, field, item, seen, known, cars)
+    return _as_seen(_Asked(car.book, mark, known, cars, car.of(mark.id)), field, item, seen)
 
 
-def _as_seen(
-    car: CarMarks,
-    mark: Mark,
-    field: Field,
-    item: Item,
-    seen: FieldSeen,
-    known: CarContext,
-    cars: Applies,
-) -> Showing | None:
+@dataclass(frozen=True, slots=True)
+class _Asked:
+    """A mark, and for which cars what stands on it is looked up."""
+
+    book: CodeBook
+    mark: Mark
+    known: CarContext
+    cars: Applies
+    decodings: tuple[Decoding, ...]
+
+
+def _as_seen(asked: _Asked, field: Field, item: Item, seen: FieldSeen) -> Showing | None:
+    """What was seen of one field as a showing; None where nothing of it was typed."""
+    book, mark = asked.book, asked.mark
     texts = sorted(filter(None, (_text(each.cells) for each in seen.readings)))
     if not texts:
         return None
@@ -199,10 +204,10 @@ def _as_seen(
     if seen.is_open or seen.lacks:
         return replace(showing, lacks=seen.lacks)
     if field.table:
-        values = code_values(seen, car.book, mark, field, known)
+        values = code_values(seen, book, mark, field, asked.known)
         return replace(showing, values=values, places=seen.places)
     if field.date_form:
-        meant = date_values(seen, car.book, mark, field, cars)
+        meant = date_values(seen, book, mark, field, asked.cars, asked.decodings)
         return replace(showing, dates=meant.days, placeholder=meant.placeholder)
     return showing
 

@@ -11,11 +11,12 @@ decoded: of the days that a code may mean, those about their years.
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from witnessmark.agreement.showing import CodeValue, DateValue
+from witnessmark.agreement.showing import LIKELY, CodeValue, DateValue
 from witnessmark.codebook.book import ANY_CAR, CodeBook
 from witnessmark.codebook.marks import Field, Mark
 from witnessmark.codebook.records import Applies, CarContext, Citation, CodeRow
-from witnessmark.decoding import FieldSeen
+from witnessmark.dates import DateSpan
+from witnessmark.decoding import Decoding, FieldSeen
 from witnessmark.decoding.code_options import code_options
 from witnessmark.decoding.date_options import date_options
 from witnessmark.decoding.hypotheses import cars_given
@@ -45,17 +46,38 @@ def code_values(
 
 
 def date_values(
-    seen: FieldSeen, book: CodeBook, mark: Mark, field: Field, cars: Applies
+    seen: FieldSeen,
+    book: CodeBook,
+    mark: Mark,
+    field: Field,
+    cars: Applies,
+    decodings: tuple[Decoding, ...],
 ) -> DatesMeant:
-    """The days that a date code may mean on such cars; the spans of one code share its share."""
+    """The days that a date code may mean; the spans of one code share what it has.
+
+    The decodings of the mark say which of its days are about the car's own years.
+    """
     options = date_options(book, mark, field, seen, cars)
-    placeholders = [o.meaning.meaning for o in options if o.meaning.placeholder and o.share >= 0.25]
-    days = tuple(
-        DateValue(o.meaning.code, span, o.share / len(o.meaning.spans), _citation(o.meaning))
-        for o in options
-        for span in o.meaning.spans
-    )
-    return DatesMeant(placeholders[0] if placeholders else "", days)
+    told = _spans_told(decodings, field.id)
+    placeholders = [o.meaning.plain for o in options if o.meaning.placeholder and o.share >= 0.5]
+    days: list[DateValue] = []
+    for option in options:
+        meaning = option.meaning
+        spans = told.get(meaning.code) or meaning.spans
+        each = option.share / max(1, len(spans))
+        days.extend(DateValue(meaning.code, span, each, _citation(meaning)) for span in spans)
+    return DatesMeant(placeholders[0] if placeholders else "", tuple(days))
+
+
+def _spans_told(decodings: tuple[Decoding, ...], field_id: str) -> dict[str, tuple[DateSpan, ...]]:
+    """The days of each code of a date field by what was decoded of it."""
+    found: dict[str, dict[DateSpan, None]] = {}
+    for decoding in decodings:
+        for alternative in decoding.alternatives:
+            for meaning in alternative.fields:
+                if meaning.field == field_id and alternative.share >= LIKELY:
+                    found.setdefault(meaning.code, {}).update(dict.fromkeys(meaning.spans))
+    return {code: tuple(sorted(spans)) for code, spans in found.items()}
 
 
 def _by_code(options: tuple[FieldOption, ...]) -> Iterable[tuple[FieldMeaning, float]]:

@@ -51,11 +51,8 @@ def read_date_code(
     `tables` are the code rows of the book (or those that hold for the car),
     among which the form's letters are looked up; `runs` those in which the car
     can have been built, for a form that is read within them. A code that the form cannot
-    explain has no reading; a placeholder has none either, and the caller says
-    what it is.
+    explain has no reading.
     """
-    if any(placeholder.code == code for placeholder in form.placeholders):
-        return ()
     spans = {
         span
         for texts in _splits(form.tokens, code)

@@ -75,8 +75,8 @@ def _stray(layout: Layout) -> list[Cell]:
     return [
         cell
         for word in words
-        if own and word[0].column > min(own)
-        if not all(c.characters.isalpha() for c in word) or len(word) < WORD
+        if not own or word[0].column > min(own)
+        if not own or not all(c.characters.isalpha() for c in word) or len(word) < WORD
         if any(c.characters.isalnum() or not c.characters for c in word)
         for cell in word
     ]

@@ -42,22 +42,28 @@ PRECEDES_AT_MOST = 366
 
 
 def date_options(
-    book: CodeBook, mark: Mark, field: Field, seen: FieldSeen, cars: Applies
+    book: CodeBook,
+    mark: Mark,
+    field: Field,
+    seen: FieldSeen,
+    cars: Applies,
+    built: DateSpan | None = None,
 ) -> tuple[FieldOption, ...]:
-    """What the field may say: dates, a placeholder, or a code that the form has not."""
+    """What the field may say: dates, a placeholder, or a code that the form has not.
+
+    `built`: the days between which the car was built, where its number tells them.
+    """
     form = book.date_form(field.date_form)
     assert form is not None, "a field without a form of date has no dates"
     cells = seen.readings[0].cells.cells
     found = _codes(form, book, seen, runs_of(book, cars))
     if len(found) > MOST_CODES:
         return (FieldOption(1.0, _wide(field, cells, form, seen)),)
-    own = own_years(book, field, cars)
+    own = own_years(book, field, cars, built)
     meanings = [(likely, _meaning(field, form, code, spans, own)) for code, spans, likely in found]
-    meanings += [
-        (_likelihood(seen, each.code), _placeholder(field, each))
-        for each in form.placeholders
-        if any(_allows(reading.cells.cells, each.code) for reading in seen.readings)
-    ]
+    for each in form.placeholders:
+        if any(_allows(reading.cells.cells, each.code) for reading in seen.readings):
+            meanings = _with_placeholder(meanings, field, each, _likelihood(seen, each.code))
     refused = 1.0 - len(found) / _texts(cells, field.alphabet)
     total = sum(likely for likely, _ in meanings)
     if not meanings or total <= 0:
@@ -76,23 +82,30 @@ def runs_of(book: CodeBook, cars: Applies) -> tuple[Run, ...]:
     return tuple(run for run in book.runs if meet(run.applies, cars)) or book.runs
 
 
-def own_years(book: CodeBook, field: Field, cars: Applies) -> DateSpan | None:
+def own_years(
+    book: CodeBook, field: Field, cars: Applies, by_number: DateSpan | None = None
+) -> DateSpan | None:
     """The days on which such cars were built, with the days before that the book gives a part
     with this date; None where nothing is known of their years."""
     if cars.first_year <= book.first_year and book.last_year <= cars.last_year:
         return None
 
     def answer() -> DateSpan:
-        model = next(iter(cars.models)) if len(cars.models) == 1 else None
-        context = CarContext(None, model, cars.works)
-        built = book.days_built(context, cars.first_year, cars.last_year)
+        built = by_number or days_of(book, cars)
         before = [lag.most_days for lag in book.lags if lag.earlier == field.says]
         after = [-lag.least_days for lag in book.lags if lag.earlier == field.says]
         lead = timedelta(days=max(before, default=PRECEDES_AT_MOST))
         trail = timedelta(days=max([0, *after]))
         return DateSpan(built.first - lead, built.last + trail)
 
-    return kept(book, ("own years", field.says, cars), answer)
+    return kept(book, ("own years", field.says, cars, by_number), answer)
+
+
+def days_of(book: CodeBook, cars: Applies) -> DateSpan:
+    """The days on which such cars were built, by the runs of their years."""
+    model = next(iter(cars.models)) if len(cars.models) == 1 else None
+    context = CarContext(None, model, cars.works)
+    return book.days_built(context, cars.first_year, cars.last_year)
 
 
 def _codes(
@@ -197,6 +210,25 @@ def _texts(cells: tuple[Cell, ...], alphabet: str) -> int:
     return prod(len(cell.characters) or len(alphabet) or 1 for cell in cells)
 
 
+def _with_placeholder(
+    meanings: list[tuple[float, FieldMeaning]],
+    field: Field,
+    placeholder: Placeholder,
+    likely: float,
+) -> list[tuple[float, FieldMeaning]]:
+    """The meanings with that of a special code: it adds to the dates of the code, if it has
+    any, and does not take their place."""
+    found = []
+    for weight, meaning in meanings:
+        if meaning.code == placeholder.code:
+            text = said("{dates}, or {other}", dates=meaning.meaning, other=placeholder.meaning)
+            meaning = replace(meaning, meaning=text, placeholder=True, plain=placeholder.meaning)
+        found.append((weight, meaning))
+    if any(meaning.code == placeholder.code for _, meaning in found):
+        return found
+    return [*found, (likely, _placeholder(field, placeholder))]
+
+
 def _placeholder(field: Field, placeholder: Placeholder) -> FieldMeaning:
     return FieldMeaning(
         field=field.id,
@@ -207,6 +239,7 @@ def _placeholder(field: Field, placeholder: Placeholder) -> FieldMeaning:
         basis=placeholder.citation.basis,
         source=placeholder.citation.source,
         placeholder=True,
+        plain=placeholder.meaning,
     )
 
 

@@ -16,9 +16,11 @@ from witnessmark.catalogue import spoken
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.marks import Mark
 from witnessmark.codebook.records import Applies, CarContext
+from witnessmark.dates import DateSpan
 from witnessmark.decoding.align import AlignedField, Alignment, align
-from witnessmark.decoding.code_options import code_options
+from witnessmark.decoding.code_options import code_options, listed_for_cars
 from witnessmark.decoding.date_options import date_options, joined_dates
+from witnessmark.decoding.days_by_number import days_by_number
 from witnessmark.decoding.hypotheses import (
     Hypothesis,
     cars_given,
@@ -27,6 +29,7 @@ from witnessmark.decoding.hypotheses import (
     is_another,
     may_lie,
     meet,
+    narrowed,
     says_of_car,
     series_by_item,
 )
@@ -51,7 +54,7 @@ from witnessmark.decoding.seventeen import notes_on, year_options
 from witnessmark.decoding.slips import slip_in
 from witnessmark.decoding.two_marks import beside
 from witnessmark.decoding.unexplained import unexplained_in
-from witnessmark.reading import SILENT, CellKind, Reading, ReadingRates, shipped_rates
+from witnessmark.reading import CellKind, Reading, ReadingRates, shipped_rates
 from witnessmark.reading.records import Cell
 
 SURE = 0.9
@@ -84,6 +87,10 @@ def decode(
     field, and `not_listed_share` is the share of all alternatives that have one.
     A field of which nothing was read has no meaning; it stands in `missing`.
     """
+    other = beside(reading, book, mark)
+    if other is not None:
+        reading = other.own
+        context = completed(context, decode(other.reading, book, other.mark, rates=rates).of_car)
     asked = Asked(reading, book, mark, context, rates or shipped_rates())
     alignment = align(reading, mark)
     seen = tuple(
@@ -120,7 +127,14 @@ def decode(
         cars=cars[0].cars,
         seen=seen,
         slip=slip_in(reading, book, mark, cars[0].cars),
-        beside=beside(reading, book, mark),
+        beside=other,
+    )
+
+
+def completed(given: CarContext, said: CarContext) -> CarContext:
+    """What is given about a car, and where that is open what one of its marks says."""
+    return CarContext(
+        given.model_year or said.model_year, given.model or said.model, given.works or said.works
     )
 
 
@@ -138,13 +152,28 @@ class _Fields:
 
     def options(self, cars: Applies, known: Applies) -> list[tuple[FieldOption, ...]]:
         """What each field may say for such cars, which are some of those that are known."""
-        found = [self.of(aligned, cars, known) for aligned in self.decoded]
+        found = [self._of_cars(aligned, cars, known) for aligned in self.decoded]
         if not self.asked.mark.number_rules:
             return found
         return [
             year_options(self.asked, self.alignment, aligned, field)
             for aligned, field in zip(self.decoded, found, strict=True)
         ]
+
+    def _of_cars(
+        self, aligned: AlignedField, cars: Applies, known: Applies
+    ) -> tuple[FieldOption, ...]:
+        """What one field may say; of the car's year, works or model only what these cars are:
+        what others are has a hypothesis of its own."""
+        found = self.of(aligned, cars, known)
+        book = self.asked.book
+        if len(found) == 1 or not says_of_car(book, aligned.field.says):
+            return found
+        fitting = [o for o in found if narrowed(book, cars, o) is not None]
+        total = sum(option.share for option in fitting)
+        if total <= 0 or not any(option.meaning.listed for option in fitting):
+            return found
+        return tuple(replace(option, share=option.share / total) for option in fitting)
 
     def of(
         self, aligned: AlignedField, cars: Applies, known: Applies | None = None
@@ -158,15 +187,44 @@ class _Fields:
             rows = series_by_item(book).get(field.says, ())
             lie = [r for r in rows if may_lie(cells.cells, r) and meet(r.applies, cars)]
             return (number_option(book, mark, field, cells, tuple(lie)),)
-        if all(cell.kind in SILENT for cell in cells.cells):
-            return (unreadable_option(field, cells.cells, mark),)
         seen = self.seen[id(aligned)]
+        if seen.is_open:
+            return self._unreadable(aligned, seen, cars)
         key = ("options", mark.id, field.id, seen.readings[0].key, cars, spoken())
         rates = self.asked.rates
         if field.date_form:
-            return kept(book, (*key, rates), partial(date_options, book, mark, field, seen, cars))
+            built = self._built(cars)
+            dates = partial(date_options, book, mark, field, seen, cars, built)
+            return kept(book, (*key, built, rates), dates)
         codes = partial(code_options, book, mark, field, seen, cars, known)
         return kept(book, (*key, known, rates), codes)
+
+    def _unreadable(
+        self, aligned: AlignedField, seen: FieldSeen, cars: Applies
+    ) -> tuple[FieldOption, ...]:
+        """A code of which nothing can be read: what the rest of the mark leaves it to say of
+        the car's year, works or model, where that is one thing alone."""
+        book, mark, field = self.asked.book, self.asked.mark, aligned.field
+        nothing = unreadable_option(field, aligned.cells.cells, mark)
+        if not field.table or not says_of_car(book, field.says):
+            return (nothing,)
+        listed = [c for c in listed_for_cars(book, mark, field, cars) if not c.is_outside]
+        said = {m.value: m for c in listed for m, _ in c.meanings if m.basis.weighs}
+        if len(said) != 1 or len(listed) != len([c for c in listed if c.meanings]):
+            return (nothing,)
+        [meaning] = said.values()
+        return (replace(nothing, meaning=replace(meaning, code=nothing.meaning.code)),)
+
+    def _built(self, cars: Applies) -> DateSpan | None:
+        """The days between which such a car was built, by the numbers of this mark."""
+        for aligned in self.decoded:
+            field, cells = aligned.field, aligned.cells
+            is_number = not (field.table or field.date_form) and field.part == "all"
+            if is_number and not cells.lacks and not cells.is_empty:
+                found = days_by_number(self.asked.book, field.says, cells.cells, cars)
+                if found is not None:
+                    return found
+        return None
 
 
 def _cells_seen(reading: Reading, aligned: AlignedField) -> CellsSeen:

@@ -8,7 +8,8 @@ code that none of them had costs `decoding.outside` and rules nothing out.
 
 What is given about the car is where the walk starts. Where the mark itself clearly says
 another year, works or model, the mark is read for such cars instead, and that is told.
-Rows from memory are read by the cars that the others leave, and leave none out themselves.
+A row from memory, or of a list with gaps, tells the meanings of one mark apart and never
+the year: what a mark says of its car to others rests on rows that weigh alone.
 """
 
 from collections.abc import Callable, Iterable
@@ -19,7 +20,7 @@ from witnessmark.codebook.records import Applies, CarContext, Series
 from witnessmark.decoding.align import AlignedField
 from witnessmark.decoding.kept import kept
 from witnessmark.decoding.options import FieldOption
-from witnessmark.decoding.rates import OUTSIDE_ROW, shipped_value
+from witnessmark.decoding.rates import OUT_OF_SERIES_ROW, OUTSIDE_ROW, shipped_value
 from witnessmark.reading.records import Cell, CellKind
 
 OF_THE_CAR = ("model_year", "works", "model")
@@ -110,11 +111,13 @@ def narrowed(
     applies, meaning = option.applies, option.meaning
     if not meet(cars, applies) or is_another(book, meaning.says, meaning.value, cars):
         return None
-    if not meaning.basis.weighs or not meaning.listed:
+    if not meaning.listed:
         return cars
     found = _within(book, cars, applies)
-    if has_gaps:
+    if has_gaps or not meaning.basis.weighs:
         found = replace(found, first_year=cars.first_year, last_year=cars.last_year)
+    if not meaning.basis.weighs:
+        return found
     if meaning.says == "model_year" and meaning.value.isdigit():
         return replace(found, first_year=int(meaning.value), last_year=int(meaning.value))
     if meaning.says == "model":
@@ -209,7 +212,7 @@ def _after_number(
     if not rows or aligned.cells.missing:
         return found
     holding = [row for row in rows if row.citation.basis.weighs and may_lie(cells, row)]
-    outside = shipped_value(OUTSIDE_ROW)
+    outside = shipped_value(OUT_OF_SERIES_ROW)
     after: dict[Applies, float] = {}
     for cars, weight in found.items():
         known = [row for row in rows if row.citation.basis.weighs and meet(row.applies, cars)]
@@ -218,9 +221,9 @@ def _after_number(
             part = weight * (outside if known else 1.0)
             after[cars] = after.get(cars, 0.0) + part
             continue
-        each_cars = {_within(book, cars, row.applies) for row in inside}
+        each_cars = dict.fromkeys(_within(book, cars, row.applies) for row in inside)
         # A series that holds for all these cars is no reason to tell some of them apart.
-        chosen = {cars} if cars in each_cars else each_cars
+        chosen = [cars] if cars in each_cars else list(each_cars)
         for each in chosen:
             after[each] = after.get(each, 0.0) + weight / len(chosen)
     return after

@@ -8,6 +8,7 @@ from witnessmark.reading.rates import RateRow, read_rate_rows
 NOT_LISTED_ROW = "decoding.not_listed"
 NEAR_ROW = "decoding.not_listed_near"
 OUTSIDE_ROW = "decoding.outside"
+OUT_OF_SERIES_ROW = "decoding.out_of_series"
 CLEAR_STAYS_ROW = "decoding.clear_stays"
 
 RATES_SOURCE = "assumed share, row decoding.not_listed"

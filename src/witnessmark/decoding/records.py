@@ -86,10 +86,12 @@ class Slip:
 
 @dataclass(frozen=True, slots=True)
 class Beside:
-    """Another mark that was typed together with one, and its own reading."""
+    """Another mark that was typed together with one: its reading, and what is left as the
+    reading of the first."""
 
     mark: Mark
     reading: Reading
+    own: Reading
 
 
 @dataclass(frozen=True, slots=True)

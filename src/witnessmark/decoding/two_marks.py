@@ -5,11 +5,16 @@ copies the pad copies both. What stands beside the one mark and has the form of 
 mark of the same part is read as that one.
 """
 
+from dataclasses import replace
+
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.marks import Mark
 from witnessmark.decoding.records import Beside
 from witnessmark.reading import Reading, parse_reading
 from witnessmark.reading.layout import STRAINED
+
+RUN_TOGETHER, MOST_TOGETHER = 5.0, 40
+"""From this strain on, and up to this length, a text is cut in two to see whether it is two."""
 
 LEAST_CELLS = 3
 """Characters of which another mark is made out at least."""
@@ -17,42 +22,78 @@ LEAST_CELLS = 3
 
 def beside(reading: Reading, book: CodeBook, mark: Mark) -> Beside | None:
     """The other mark that was typed before or behind this one, or None."""
-    for text in _texts_around(reading):
-        found = _other_mark(text, reading, book, mark)
+    if _fits(reading) or reading.problems:
+        return None
+    for start, end in _stretches_around(reading):
+        found = _parted(reading, book, mark, start, end)
         if found is not None:
             return found
-    return None
+    return _run_together(reading, book, mark)
 
 
-def _other_mark(text: str, reading: Reading, book: CodeBook, mark: Mark) -> Beside | None:
-    for other in _of_the_same_part(book, mark):
-        found = parse_reading(
-            text,
-            other,
-            legibility=reading.legibility,
-            orientation=reading.orientation,
-            seen=reading.seen,
-            by=reading.by,
-            name=other.id,
-        )
-        is_whole = not any(p.missing for p in found.layout.placed if not p.field.optional)
-        if is_whole and found.layout.strain < STRAINED and not found.problems:
-            return Beside(other, found)
-    return None
+def _fits(reading: Reading) -> bool:
+    layout = reading.layout
+    return layout.strain < STRAINED and not (layout.around or layout.unread)
 
 
-def _texts_around(reading: Reading) -> tuple[str, ...]:
-    """What was typed before or behind the mark and belongs to no field of it; without a blank
-    between the two, what is left over at an end."""
+def _is_whole(reading: Reading) -> bool:
+    """Does a text fit a mark as it stands, with nothing missing?"""
+    lacks = any(p.missing for p in reading.layout.placed if not p.field.optional)
+    return not lacks and _fits(reading) and not reading.problems
+
+
+def _stretches_around(reading: Reading) -> list[tuple[int, int]]:
+    """Where, as places of the text, something stands before or behind the mark that belongs to
+    no field of it."""
     layout = reading.layout
     own = [c.column for placed in layout.placed for c in placed.cells if c.column]
     if not own:
-        return ()
+        return []
     columns = sorted(cell.column for cell in (*layout.around, *layout.unread))
     behind = [column for column in columns if column > max(own)]
     before = [column for column in columns if column < min(own)]
     found = [each for each in (behind, before) if len(each) >= LEAST_CELLS]
-    return tuple(reading.as_typed[each[0] - 1 : each[-1]] for each in found)
+    return [(each[0] - 1, each[-1]) for each in found]
+
+
+def _run_together(reading: Reading, book: CodeBook, mark: Mark) -> Beside | None:
+    """Two marks typed without a blank between them: each way to cut them in two."""
+    text = reading.as_typed
+    if reading.layout.strain < RUN_TOGETHER or not text.isalnum() or len(text) > MOST_TOGETHER:
+        return None
+    for cut in range(LEAST_CELLS, len(text) - LEAST_CELLS + 1):
+        for start, end in ((cut, len(text)), (0, cut)):
+            found = _parted(reading, book, mark, start, end)
+            if found is not None:
+                return found
+    return None
+
+
+def _parted(reading: Reading, book: CodeBook, mark: Mark, start: int, end: int) -> Beside | None:
+    """The text with one stretch read as another mark, where the rest is whole by itself."""
+    text = reading.as_typed
+    own = _again(reading, mark, text[:start] + " " * (end - start) + text[end:])
+    if not _is_whole(own):
+        return None
+    for other in _of_the_same_part(book, mark):
+        found = _again(reading, other, " " * start + text[start:end])
+        if _is_whole(found):
+            return Beside(other, replace(found, as_typed=text[start:end]), own)
+    return None
+
+
+def _again(reading: Reading, mark: Mark, text: str) -> Reading:
+    """A part of the same text as a reading of this mark, each character at its own column."""
+    found = parse_reading(
+        text,
+        mark,
+        legibility=reading.legibility,
+        orientation=reading.orientation,
+        seen=reading.seen,
+        by=reading.by,
+        name=mark.id,
+    )
+    return replace(found, as_typed=reading.as_typed)
 
 
 def _of_the_same_part(book: CodeBook, mark: Mark) -> list[Mark]:

@@ -7,7 +7,7 @@ LOOKALIKES = {"O": "0Q", "0": "O", "I": "1", "1": "I", "Q": "0"}
 
 # What it costs to put a cell in a place. Only the order of all such costs
 # matters: see layout_search.py.
-RESPELT, FOREIGN = 0.1, 1.5
+RESPELT, FOREIGN = 0.1, 2.6
 
 
 def plain(character: str, alphabet: str) -> str:

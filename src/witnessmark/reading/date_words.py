@@ -6,6 +6,7 @@ month in figures are helped: what the letter of a month is stands in a code book
 
 import re
 from dataclasses import dataclass
+from functools import lru_cache
 
 from witnessmark.codebook.marks import DatePart, DateToken
 from witnessmark.reading.records import Change
@@ -40,6 +41,37 @@ class Typed:
     changes: tuple[Change, ...] = ()
 
 
+@lru_cache(maxsize=256)
+def _groups(count: int) -> re.Pattern[str]:
+    """So many numbers with one sign between two of them."""
+    between = r"\s*[-./ ]\s*"
+    numbers = between.join([r"(\d{1,4})"] * count)
+    return re.compile(rf"(?<![0-9A-Z/.-]){numbers}(?![0-9A-Z])", re.IGNORECASE)
+
+
+def _in_groups(text: str, tokens: tuple[DateToken, ...]) -> Typed | None:
+    """Numbers parted by signs, each as wide as the form writes it, with the form's own signs."""
+    numbers = [token for token in tokens if token.part is not DatePart.LITERAL]
+    match = _groups(len(numbers)).search(text)
+    if match is None:
+        return None
+    groups = iter(match.groups())
+    written = ""
+    for token in tokens:
+        if token.part is DatePart.LITERAL:
+            written += token.text
+            continue
+        group = next(groups)
+        is_year = token.part not in (DatePart.DAY, DatePart.MONTH)
+        if is_year and len(group) == 2 and token.width == 4:
+            group = f"19{group}"
+        group = group[-token.width :] if is_year else group.zfill(token.width)
+        if len(group) != token.width:
+            return None
+        written += group
+    return None if written == match.group() else _replaced(text, match, written)
+
+
 def may_be_helped(tokens: tuple[DateToken, ...]) -> bool:
     """Is this a form of date in figures that names the month and more?"""
     parts = [token.part for token in tokens]
@@ -49,6 +81,10 @@ def may_be_helped(tokens: tuple[DateToken, ...]) -> bool:
 def as_forms_write(text: str, forms: tuple[tuple[DateToken, ...], ...]) -> Typed:
     """The text with its first date written as one of these forms has it; else as it is."""
     for tokens in forms:
+        if any(token.part is DatePart.LITERAL for token in tokens):
+            found = _in_groups(text, tokens)
+            if found is not None:
+                return found
         is_month_and_year = {t.part for t in tokens if t.part is not DatePart.LITERAL} in (
             {DatePart.MONTH, DatePart.YEAR_TWO},
             {DatePart.MONTH, DatePart.YEAR_FOUR},

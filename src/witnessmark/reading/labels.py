@@ -33,7 +33,10 @@ def labels_before(field: Field) -> tuple[str, ...]:
 
 
 def labels_of(fields: tuple[Field, ...]) -> frozenset[str]:
-    """All words that may stand beside these fields, in small letters."""
+    """All words that may stand beside these fields, in small letters.
+
+    A word that heads one field alone stands before that field and nowhere else.
+    """
     named = {
         word.casefold()
         for field in fields
@@ -41,4 +44,5 @@ def labels_of(fields: tuple[Field, ...]) -> frozenset[str]:
         for word in _letters_of(text)
         if word.isalpha()
     }
-    return EVERYWHERE | named
+    own = {text.casefold() for field in fields for text in labels_before(field)}
+    return (EVERYWHERE | named) - own

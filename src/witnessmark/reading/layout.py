@@ -54,7 +54,8 @@ def fields_in_order(mark: Mark) -> tuple[Field, ...]:
 def lay_out(cells: tuple[Cell, ...], mark: Mark, bars: int = 0) -> Layout:
     """The cells of a reading in the fields of its mark; nothing is dropped.
 
-    `bars` counts those that were typed, behind the last cell too. The `window` of a cell that was laid out is the one in which it was put.
+    `bars` counts those that were typed, behind the last cell too. The `window` of a cell
+    that was laid out is the one in which it was put.
     """
     lines = lines_of(mark)
     if not mark.windows or not cells:
@@ -139,7 +140,8 @@ def _orders(cells: tuple[Cell, ...]) -> list[tuple[Cell, ...]]:
     orders = [cells]
     for apart in (2, 1):
         cuts = [at for at, cell in enumerate(cells) if at and cell.apart >= apart]
-        for cut in dict.fromkeys((*cuts[-1:], *cuts[:1])):
+        # The last row or word, the one before it with it (a label and its code), the first.
+        for cut in dict.fromkeys((*cuts[-1:], *cuts[-2:-1], *cuts[:1])):
             head, tail = cells[:cut], cells[cut:]
             orders.append((*tail, *_parted(head)))
     return orders

@@ -16,8 +16,9 @@ from witnessmark.reading.alphabet import misfit
 from witnessmark.reading.labels import labels_before, labels_of
 from witnessmark.reading.records import Cell, CellKind
 
-# What a departure costs. Only the order matters, that of alphabet.py included: a
-# foreign character is kept in its place before one is left over and one missing.
+# What a departure costs. Only the order matters, that of alphabet.py included: one
+# place missing comes before a foreign character, and that is kept in its place before one
+# is left over and one missing.
 LEFT_OVER, MISSING, BROKEN_FIELD = 2.0, 2.0, 0.5
 OPTIONAL_ABSENT, OPTIONAL_LOST, SHORTER_LOST = 0.3, 0.4, 0.01
 SPELT, UNREAD_SPELT = -0.05, 0.1
@@ -173,6 +174,7 @@ class Search:
                     for is_open in (False, True):
                         if (cell, place, filled, is_open) in self.steps:
                             self._move_on((cell, place, filled, is_open))
+            self._behind_all(cell)
         return self._traced()
 
     def _reach(self, state: _State, cost: float, came_from: _State, move: str) -> None:
@@ -186,7 +188,7 @@ class Search:
         cost = self.steps[state].cost
         if at < len(self.cells):
             self._take_cell(state, cost)
-            if filled == 0 or (filled in self.widths[place] and place == len(self.fields) - 1):
+            if filled == 0:
                 self._pass_word(state, cost)
         if filled == 0:
             self._spell(state, cost)
@@ -200,6 +202,23 @@ class Search:
         if filled and self.line.ends_window[place] and at < len(self.cells):
             price += 0.0 if self.cells[at].apart or is_open else WITHIN_WORD
         self._reach((at, place + 1, 0, is_open), cost + price, state, "close")
+
+    def _behind_all(self, at: int) -> None:
+        """Words behind the last field are passed over; a … there says nothing."""
+        for is_open in (False, True):
+            state = (at, len(self.fields), 0, is_open)
+            if at < len(self.cells) and state in self.steps:
+                cost = self.steps[state].cost
+                self._pass_word(state, cost)
+                if self.cells[at].kind is CellKind.GAP:
+                    after = (at + 1, len(self.fields), 0, is_open)
+                    self._reach(after, cost + UNREAD_SPELT, state, "open")
+                else:
+                    # What goes before a tail is left over before it.
+                    is_tail = self.fields[-1].part.startswith("last")
+                    late = LATER * (len(self.cells) * (1 + is_tail) - at)
+                    after = (at + 1, len(self.fields), 0, is_open)
+                    self._reach(after, cost + LEFT_OVER + late, state, "leave")
 
     def _take_cell(self, state: _State, cost: float) -> None:
         at, place, filled, is_open = state

@@ -47,6 +47,9 @@ PLACE_SIGNS = {
 ORNAMENTS = frozenset("*★☆✱✶•●○◦□■▪▫◇◆⬜⬛☐#\"'“”‘’()<>=")
 """Signs put round a number on the metal, or by whoever copies it."""
 
+LINE_ENDS = "|\n\r\v\f\u2028\u2029"
+"""Signs behind which the next row, or window, begins."""
+
 RESPELT_AT_MOST = 4
 """How often a reading is spelt anew at most."""
 
@@ -153,7 +156,7 @@ class _Scan:
             return self._dots(at)
         elif sign == "]":
             self.problems.append(NotOpened(self._source(at)))
-        elif sign in "|\n\r\v\f\u2028\u2029":
+        elif sign in LINE_ENDS:
             self._next_line(sign, at)
         elif sign in PLACE_SIGNS:
             self._add(PLACE_SIGNS[sign], "", at)
@@ -179,7 +182,7 @@ class _Scan:
     def _stands_outside(self, at: int) -> bool:
         """Does an ornament stand before or behind characters, and not between two?"""
         around = (self.text[at - 1 : at], self.text[at + 1 : at + 2])
-        return any(not c or c in ORNAMENTS or c == "|" or _parts(c) for c in around)
+        return any(not c or c in ORNAMENTS or c in LINE_ENDS or _parts(c) for c in around)
 
     def _add(self, kind: CellKind, characters: str, at: int) -> None:
         apart = self.apart if self.cells else 0
