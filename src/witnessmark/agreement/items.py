@@ -204,7 +204,7 @@ def _as_seen(asked: _Asked, field: Field, item: Item, seen: FieldSeen) -> Showin
     if seen.is_open or seen.lacks:
         return replace(showing, lacks=seen.lacks)
     if field.table:
-        values = code_values(seen, book, mark, field, asked.known)
+        values = code_values(seen, book, mark, field, asked.known, asked.cars)
         return replace(showing, values=values, places=seen.places)
     if field.date_form:
         meant = date_values(seen, book, mark, field, asked.cars, asked.decodings)

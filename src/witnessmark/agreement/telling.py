@@ -5,7 +5,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from witnessmark.agreement.items import showings, shown_on_title
-from witnessmark.agreement.of_car import items_named, own_words, without
+from witnessmark.agreement.of_car import MODEL, Contradiction, items_named, own_words, without
 from witnessmark.agreement.phrases import all_of, subject
 from witnessmark.agreement.records import CarMarks, Subject
 from witnessmark.agreement.showing import TITLE, Showing
@@ -92,3 +92,43 @@ def car_meant(car: CarMarks, told: Telling) -> str:
     if told.by_itself:
         return said("the works, model and year that it names itself")
     return said("the years and works of this book")
+
+
+def named_differently(car: CarMarks, found: Contradiction) -> str:
+    """That marks of the car name different years, models or works, in a sentence."""
+    parts = [
+        said(
+            "{marks} say {value}",
+            marks=all_of(_the(car, mark) for mark in marks),
+            value=value_name(car, found.item, value),
+        )
+        if len(marks) > 1
+        else said(
+            "{mark} says {value}",
+            mark=_the(car, marks[0]),
+            value=value_name(car, found.item, value),
+        )
+        for value, marks in found.said
+    ]
+    item = car.book.item(found.item)
+    name = item.name if item is not None else found.item
+    if found.given:
+        given = value_name(car, found.item, found.given)
+        return said(
+            "Of the {item}, {given} was given, but {says}.",
+            item=name,
+            given=given,
+            says="; ".join(parts),
+        )
+    return said(
+        "The marks name different things as {item} ({says}): none of them was taken to date or "
+        "read the others.",
+        item=name,
+        says="; ".join(parts),
+    )
+
+
+def value_name(car: CarMarks, item: str, value: str) -> str:
+    """A year, model or works as people say it."""
+    named = [*car.book.models] if item == MODEL else [w for w in car.book.works if w.role == item]
+    return next((each.name for each in named if each.id == value), value)

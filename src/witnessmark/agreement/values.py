@@ -19,7 +19,7 @@ from witnessmark.dates import DateSpan
 from witnessmark.decoding import Decoding, FieldSeen
 from witnessmark.decoding.code_options import code_options
 from witnessmark.decoding.date_options import date_options
-from witnessmark.decoding.hypotheses import cars_given
+from witnessmark.decoding.hypotheses import cars_given, meet
 from witnessmark.decoding.kept import table_rows
 from witnessmark.decoding.options import FieldOption
 from witnessmark.decoding.records import FieldMeaning
@@ -35,13 +35,17 @@ class DatesMeant:
 
 
 def code_values(
-    seen: FieldSeen, book: CodeBook, mark: Mark, field: Field, known: CarContext
+    seen: FieldSeen, book: CodeBook, mark: Mark, field: Field, known: CarContext, cars: Applies
 ) -> tuple[CodeValue, ...]:
-    """The values that a code may say, the likeliest first, on a car of which this is known."""
+    """The values that a code may say, the likeliest first, on a car of which this is known;
+    `cars` are those for which the whole of its mark is read."""
     options = code_options(book, mark, field, seen, cars_given(book, ANY_CAR))
     values: list[CodeValue] = []
     for meaning, share in _by_code(options):
-        values.extend(_values(meaning, share, book, field, known))
+        rows = [row for row in table_rows(book, field.table) if row.code == meaning.code]
+        fitting = [row for row in rows if row.applies.covers(known)] or rows
+        read = [row for row in fitting if meet(row.applies, cars)] or fitting
+        values.extend(_values(meaning, share, read))
     return tuple(sorted(values, key=lambda v: (-v.share, v.code, v.value)))
 
 
@@ -91,18 +95,14 @@ def _by_code(options: tuple[FieldOption, ...]) -> Iterable[tuple[FieldMeaning, f
     return ((first[key], share) for key, share in shares.items())
 
 
-def _values(
-    meaning: FieldMeaning, share: float, book: CodeBook, field: Field, known: CarContext
-) -> Iterable[CodeValue]:
-    """The values of one code: those of its rows that hold for the car, else of all."""
+def _values(meaning: FieldMeaning, share: float, rows: list[CodeRow]) -> Iterable[CodeValue]:
+    """The values of one code: those of its rows."""
     code = meaning.code
     if not meaning.listed:
         return [CodeValue(code, code, meaning.meaning, share, False, _citation(meaning))]
-    rows = [row for row in table_rows(book, field.table) if row.code == code]
-    fitting = [row for row in rows if row.applies.covers(known)] or rows
     meanings: dict[str, CodeRow] = {}
     # Where two rows say the same, one that weighs speaks for it.
-    for row in sorted(fitting, key=lambda each: not each.citation.basis.weighs):
+    for row in sorted(rows, key=lambda each: not each.citation.basis.weighs):
         meanings.setdefault(row.value, row)
     each = share / max(1, len(meanings))
     return [

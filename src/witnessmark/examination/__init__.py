@@ -1,7 +1,7 @@
 """The hall: walks the rooms in order and gives an Opinion that remembers its inputs."""
 
 from witnessmark.examination.check import check_case
-from witnessmark.examination.examine import car_context, car_marks, examine
+from witnessmark.examination.examine import car_context, car_marks, examine, marks_of
 from witnessmark.examination.records import (
     BookVersion,
     Disclosed,
@@ -23,6 +23,7 @@ __all__ = [
     "car_marks",
     "check_case",
     "examine",
+    "marks_of",
     "opinion_schema",
     "render_opinion",
 ]

@@ -30,6 +30,13 @@ def car_marks(casefile: Casefile, book: CodeBook) -> CarMarks:
     return marks_of_car(casefile, book, car_context(casefile, book), rates)
 
 
+def marks_of(opinion: Opinion, book: CodeBook) -> CarMarks:
+    """The marks of an examined car as they were compared and weighed; nothing is decoded again."""
+    case = opinion.casefile
+    rates = rates_of_case(case.circumstances.overrides)
+    return CarMarks(case, book, opinion.context, opinion.decodings, rates, opinion.title)
+
+
 def examine(casefile: Casefile, book: CodeBook, version: BookVersion) -> Opinion:
     """From a case and its code book to an Opinion: decode, compare, weigh."""
     car = car_marks(casefile, book)
@@ -48,4 +55,5 @@ def examine(casefile: Casefile, book: CodeBook, version: BookVersion) -> Opinion
         limitations(car, sites, weighing),
         tuple(problem for decoding in car.decodings for problem in decoding.problems),
         book_names(car),
+        car.title,
     )

@@ -66,7 +66,8 @@ class Named:
 
 @dataclass(frozen=True, slots=True)
 class Opinion:
-    """The examined whole, ready to report."""
+    """The examined whole, ready to report. `title` is the number on the title decoded, where
+    it is a whole number of the car."""
 
     casefile: Casefile
     book: BookVersion
@@ -79,6 +80,7 @@ class Opinion:
     limitations: tuple[Limitation, ...]
     problems: tuple[Problem, ...]
     names: tuple[Named, ...] = ()
+    title: Decoding | None = None
 
     @property
     def illegible_marks(self) -> tuple[str, ...]:

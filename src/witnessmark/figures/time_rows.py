@@ -12,7 +12,7 @@ from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.marks import DatePart, Field, Mark
 from witnessmark.codebook.records import ItemKind, Lag
 from witnessmark.dates import DateSpan
-from witnessmark.examination import Opinion
+from witnessmark.examination import Opinion, marks_of
 from witnessmark.figures.time_words import (
     beside_claim,
     from_memory,
@@ -83,11 +83,6 @@ def time_rows(opinion: Opinion, book: CodeBook) -> tuple[TimeRow, ...]:
     dated = [row for row in rows if row.spans]
     dated.sort(key=lambda row: (row.spans[0].first, row.spans[-1].last))
     return (*dated, *(row for row in rows if not row.spans))
-
-
-def marks_of(opinion: Opinion, book: CodeBook) -> CarMarks:
-    """The case, the book and the decoded marks, as the comparison saw them."""
-    return CarMarks(opinion.casefile, book, opinion.context, opinion.decodings)
 
 
 def car_date(car: CarMarks) -> CarDate | None:

@@ -67,9 +67,9 @@ def masked(opinion: Opinion, book: CodeBook, one_sign: str = "") -> Masked:
         name: _walked(getattr(opinion, name), words)
         for name in ("sites", "weighing", "disclosure", "limitations")
     }
-    made = replace(
-        opinion, casefile=case, decodings=decodings, findings=findings, problems=(), **rest
-    )
+    # Nothing of the title is drawn: its number need not be kept in parts.
+    read_and_found = {"decodings": decodings, "findings": findings, "title": None}
+    made = replace(opinion, casefile=case, problems=(), **read_and_found, **rest)
     return Masked(made, mask)
 
 
