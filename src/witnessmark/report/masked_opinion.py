@@ -67,9 +67,10 @@ def masked(opinion: Opinion, book: CodeBook, one_sign: str = "") -> Masked:
         name: _walked(getattr(opinion, name), words)
         for name in ("sites", "weighing", "disclosure", "limitations")
     }
-    # Nothing of the title is drawn: its number need not be kept in parts.
-    read_and_found = {"decodings": decodings, "findings": findings, "title": None}
-    made = replace(opinion, casefile=case, problems=(), **read_and_found, **rest)
+    made = replace(
+        opinion, casefile=case, decodings=decodings, findings=findings, problems=(), title=None,
+        **rest,
+    )  # fmt: skip
     return Masked(made, mask)
 
 
