@@ -5,8 +5,8 @@ from dataclasses import replace
 from hypothesis import given
 from hypothesis import strategies as st
 
+from witnessmark.decoding import pooled
 from witnessmark.decoding.align import align
-
 from witnessmark.reading import CellKind, parse_reading
 
 TYPED = st.text(alphabet="0123456789SADPHRO[]?~_… |*", max_size=30)
@@ -66,13 +66,13 @@ def test_a_mark_left_blank_is_empty_throughout(decoded):
     assert [m.meaning for m in decoding.alternatives[0].fields] == ["left empty", "left empty"]
 
 
-def test_places_are_sure_where_all_were_typed_or_said_to_be_lost(decoded):
-    seen = decoded("frame", "SP70…3").seen[1]
+def test_places_are_sure_where_all_were_typed_or_said_to_be_lost(book, decoded):
+    seen = pooled(book, [decoded("frame", "SP70…3")])["frame", "chassis"]
     assert [place.signs for place in seen.places] == ["7", "0", "?", "?", "?", "3"]
 
 
-def test_no_place_is_sure_where_a_character_is_missing_somewhere(decoded):
-    seen = decoded("frame", "SP70014").seen[1]
+def test_no_place_is_sure_where_a_character_is_missing_somewhere(book, decoded):
+    seen = pooled(book, [decoded("frame", "SP70014")])["frame", "chassis"]
     assert (seen.places, seen.lacks) == ((), 1)
 
 

@@ -233,7 +233,7 @@ def test_the_products_of_the_regulations_own_sample():
 
 def test_the_trailers_maker_code_has_six_characters():
     """1J9RP1A36A1644345: 1J9 with 644, as the handout has it."""
-    (note,) = notes("1J9RP1A36A1644345", OTHERS, "maker")
+    note, _ = notes("1J9RP1A36A1644345", OTHERS, "maker")
     assert "the maker code is 1J9 with 644 of positions 12 to 14" in note.sentence
 
 

@@ -18,12 +18,10 @@ WORD = 4
 
 @dataclass(frozen=True, slots=True)
 class AlignedField:
-    """A field of the book with its cells; `lost` of them, from `lost_at` on, stand for a typed …"""
+    """A field of the book with its cells."""
 
     field: Field
     cells: FieldCells
-    lost: int = 0
-    lost_at: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,7 +36,7 @@ class Alignment:
         return tuple(
             aligned.field.id
             for aligned in self.fields
-            if aligned.cells.missing or 0 < aligned.lost == len(aligned.cells.cells)
+            if aligned.cells.missing or 0 < aligned.cells.lost == len(aligned.cells.cells)
         )
 
 
@@ -170,9 +168,9 @@ def _aligned(placed: Placed, line_is_empty: bool, is_unsure: bool) -> AlignedFie
             missing=placed.missing,
             is_empty=is_empty,
             is_unsure=is_unsure and not placed.missing and not is_empty,
+            lost=placed.lost,
+            lost_at=placed.lost_at,
         ),
-        placed.lost,
-        placed.lost_at,
     )
 
 

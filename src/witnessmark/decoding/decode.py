@@ -14,7 +14,7 @@ from math import prod
 
 from witnessmark.catalogue import spoken
 from witnessmark.codebook.book import CodeBook
-from witnessmark.codebook.marks import Mark
+from witnessmark.codebook.marks import Field, Mark
 from witnessmark.codebook.records import Applies, CarContext
 from witnessmark.dates import DateSpan
 from witnessmark.decoding.align import AlignedField, Alignment, align
@@ -44,17 +44,18 @@ from witnessmark.decoding.options import (
 from witnessmark.decoding.records import (
     UNTYPED_COLUMN,
     Alternative,
+    Beside,
     CellsSeen,
     Decoding,
     FieldMeaning,
-    FieldSeen,
 )
-from witnessmark.decoding.seen import see
+from witnessmark.decoding.same_codes import kept_decoding, same_codes
+from witnessmark.decoding.seen import is_read, see
 from witnessmark.decoding.seventeen import notes_on, year_options
 from witnessmark.decoding.slips import slip_in
 from witnessmark.decoding.two_marks import beside
 from witnessmark.decoding.unexplained import unexplained_in
-from witnessmark.reading import CellKind, Reading, ReadingRates, shipped_rates
+from witnessmark.reading import SILENT, CellKind, Reading, ReadingRates, shipped_rates
 from witnessmark.reading.records import Cell
 
 SURE = 0.9
@@ -93,13 +94,18 @@ def decode(
         context = completed(context, decode(other.reading, book, other.mark, rates=rates).of_car)
     asked = Asked(reading, book, mark, context, rates or shipped_rates())
     alignment = align(reading, mark)
-    seen = tuple(
-        see(book, mark, aligned.field, (_cells_seen(reading, aligned),), rates)
-        for aligned in alignment.fields
-        if _is_read(aligned)
-    )
-    decoded = tuple(aligned for aligned in alignment.fields if _is_read(aligned))
-    fields = _Fields(asked, alignment, decoded, dict(zip(map(id, decoded), seen, strict=True)))
+    answer = partial(_decode, asked, alignment, other)
+    codes = None if other is not None else same_codes(reading, book, mark, alignment)
+    if codes is None:
+        return answer()
+    question = ("decoding", mark.id, context, asked.rates, codes)
+    return kept_decoding(book, question, reading, alignment, answer)
+
+
+def _decode(asked: Asked, alignment: Alignment, other: Beside | None) -> Decoding:
+    reading, book, mark = asked.reading, asked.book, asked.mark
+    decoded = tuple(aligned for aligned in alignment.fields if is_read(aligned.cells))
+    fields = _Fields(asked, alignment, decoded)
     cars = _cars(fields)
     known = hull([each.cars for each in cars])
     ways = [(each.weight, fields.options(each.cars, known)) for each in cars]
@@ -125,7 +131,6 @@ def decode(
         notes=notes_on(asked, alignment),
         of_car=_said_of_car(book, ways) if decoded else ANY_CAR,
         cars=cars[0].cars,
-        seen=seen,
         slip=slip_in(reading, book, mark, cars[0].cars),
         beside=other,
     )
@@ -142,13 +147,9 @@ class _Fields:
     """The fields of one reading that were read, and what each may say for certain cars."""
 
     def __init__(
-        self,
-        asked: Asked,
-        alignment: Alignment,
-        decoded: tuple[AlignedField, ...],
-        seen: dict[int, FieldSeen],
+        self, asked: Asked, alignment: Alignment, decoded: tuple[AlignedField, ...]
     ) -> None:
-        self.asked, self.alignment, self.decoded, self.seen = asked, alignment, decoded, seen
+        self.asked, self.alignment, self.decoded = asked, alignment, decoded
 
     def options(self, cars: Applies, known: Applies) -> list[tuple[FieldOption, ...]]:
         """What each field may say for such cars, which are some of those that are known."""
@@ -187,21 +188,30 @@ class _Fields:
             rows = series_by_item(book).get(field.says, ())
             lie = [r for r in rows if may_lie(cells.cells, r) and meet(r.applies, cars)]
             return (number_option(book, mark, field, cells, tuple(lie)),)
-        seen = self.seen[id(aligned)]
-        if seen.is_open:
-            return self._unreadable(aligned, seen, cars)
-        key = ("options", mark.id, field.id, seen.readings[0].key, cars, spoken())
-        rates = self.asked.rates
+        if all(cell.kind in SILENT for cell in cells.cells):
+            return self._unreadable(aligned, cars)
+        seen = CellsSeen(self.asked.reading, cells)
+        key = ("options", mark.id, field.id, seen.key, cars, spoken(), self.asked.rates)
         if field.date_form:
             built = self._built(cars)
-            dates = partial(date_options, book, mark, field, seen, cars, built)
-            return kept(book, (*key, built, rates), dates)
-        codes = partial(code_options, book, mark, field, seen, cars, known)
-        return kept(book, (*key, known, rates), codes)
+            return kept(book, (*key, built), partial(self._dates, field, seen, cars, built))
+        return kept(book, (*key, known), partial(self._codes, field, seen, cars, known))
 
-    def _unreadable(
-        self, aligned: AlignedField, seen: FieldSeen, cars: Applies
+    def _codes(
+        self, field: Field, cells: CellsSeen, cars: Applies, known: Applies | None
     ) -> tuple[FieldOption, ...]:
+        book, mark = self.asked.book, self.asked.mark
+        seen = see(book, mark, field, (cells,), self.asked.rates)
+        return code_options(book, mark, field, seen, cars, known)
+
+    def _dates(
+        self, field: Field, cells: CellsSeen, cars: Applies, built: DateSpan | None
+    ) -> tuple[FieldOption, ...]:
+        book, mark = self.asked.book, self.asked.mark
+        seen = see(book, mark, field, (cells,), self.asked.rates)
+        return date_options(book, mark, field, seen, cars, built)
+
+    def _unreadable(self, aligned: AlignedField, cars: Applies) -> tuple[FieldOption, ...]:
         """A code of which nothing can be read: what the rest of the mark leaves it to say of
         the car's year, works or model, where that is one thing alone."""
         book, mark, field = self.asked.book, self.asked.mark, aligned.field
@@ -225,10 +235,6 @@ class _Fields:
                 if found is not None:
                     return found
         return None
-
-
-def _cells_seen(reading: Reading, aligned: AlignedField) -> CellsSeen:
-    return CellsSeen(reading, aligned.cells, aligned.lost, aligned.lost_at)
 
 
 def _cars(fields: _Fields) -> tuple[Hypothesis, ...]:
@@ -278,12 +284,6 @@ def _said_of_car(
     return CarContext(
         int(year) if year.isdigit() else None, said.get("model") or None, frozenset(works)
     )
-
-
-def _is_read(aligned: AlignedField) -> bool:
-    """Is there anything to decode? Not where no cell of the field was typed."""
-    cells = aligned.cells
-    return cells.is_empty or len(cells.cells) > cells.missing
 
 
 def _not_listed_share(options: list[tuple[FieldOption, ...]]) -> float:

@@ -109,7 +109,8 @@ class FieldCells:
     `missing` counts places that the field should have and the reading lacks;
     such a field's cells are filled with worn cells for weighing, never invented.
     `is_empty` is True where the field was visibly never struck; `is_unsure` where a place
-    lacks in another field beside it, and may be one of its own.
+    lacks in another field beside it, and may be one of its own. `lost` of the cells, from
+    `lost_at` on, stand for a typed ….
     """
 
     field: str
@@ -119,6 +120,8 @@ class FieldCells:
     missing: int = 0
     is_empty: bool = False
     is_unsure: bool = False
+    lost: int = 0
+    lost_at: int = 0
 
     @property
     def lacks(self) -> int:
@@ -202,8 +205,6 @@ class CellsSeen:
 
     reading: Reading
     cells: FieldCells
-    lost: int = 0
-    lost_at: int = 0
 
     @property
     def key(self) -> Hashable:
@@ -212,7 +213,7 @@ class CellsSeen:
         signs = tuple([(c.sign(), c.apart) for c in self.cells.cells])
         how = (reading.legibility, reading.orientation, reading.seen)
         cells = self.cells
-        return (signs, cells.missing, cells.lacks, cells.is_empty, self.lost, self.lost_at, how)
+        return (signs, cells.missing, cells.lacks, cells.is_empty, cells.lost, cells.lost_at, how)
 
 
 @dataclass(frozen=True, slots=True)
@@ -226,7 +227,7 @@ class Decoding:
     the place of the typed text that decides between the first two alternatives;
     `notes` is what the rules of the whole number say of it. `of_car` is what the mark
     itself surely says of its car's year, works and model, `cars` those for which the first
-    alternative is read, and `seen` what was seen of each field. `slip` says what does not
+    alternative is read. `slip` says what does not
     fit the form of the mark, `beside` which other mark was typed together with it.
     """
 
@@ -244,7 +245,6 @@ class Decoding:
     notes: tuple[Note, ...] = ()
     of_car: CarContext = NOT_SAID
     cars: Applies = ANY_CARS
-    seen: tuple[FieldSeen, ...] = declared(default=(), repr=False, compare=False)
     slip: Slip | None = None
     beside: Beside | None = None
 

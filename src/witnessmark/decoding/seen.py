@@ -30,6 +30,7 @@ from witnessmark.decoding.records import (
     UNTYPED_COLUMN,
     CellsSeen,
     Decoding,
+    FieldCells,
     FieldSeen,
     PlaceSeen,
 )
@@ -47,8 +48,11 @@ def see(
 ) -> FieldSeen:
     """What all these readings say of one field of one mark; the order of entry is nothing."""
     ordered = tuple(sorted(readings, key=lambda each: repr(each.key))) if readings[1:] else readings
-    question = ("seen", mark.id, seen_field.id, tuple(each.key for each in ordered), rates)
     used = rates or shipped_rates()
+    if not (seen_field.table or seen_field.date_form):
+        # Numbers are seldom the same twice: they would push out what is.
+        return _seen(book, mark, seen_field, ordered, used)
+    question = ("seen", mark.id, seen_field.id, tuple(each.key for each in ordered), rates)
     return kept(book, question, lambda: _seen(book, mark, seen_field, ordered, used))
 
 
@@ -56,21 +60,23 @@ def pooled(
     book: CodeBook, decodings: Iterable[Decoding], rates: ReadingRates | None = None
 ) -> dict[tuple[str, str], FieldSeen]:
     """What all readings of a case say of each field, by mark and field."""
-    by_field: dict[tuple[str, str], list[FieldSeen]] = {}
+    readings: dict[tuple[str, str], list[CellsSeen]] = {}
     for decoding in decodings:
-        for seen in decoding.seen:
-            by_field.setdefault((seen.mark, seen.field), []).append(seen)
-    return {
-        place: found[0] if not found[1:] else _together(book, found, rates)
-        for place, found in by_field.items()
-    }
+        for cells in decoding.field_cells:
+            if is_read(cells):
+                place = (decoding.mark, cells.field)
+                readings.setdefault(place, []).append(CellsSeen(decoding.reading, cells))
+    marks = {mark.id: mark for mark in book.marks}
+    found = {}
+    for (mark_id, field_id), each in readings.items():
+        own = next(field for field in marks[mark_id].fields if field.id == field_id)
+        found[mark_id, field_id] = see(book, marks[mark_id], own, tuple(each), rates)
+    return found
 
 
-def _together(book: CodeBook, found: list[FieldSeen], rates: ReadingRates | None) -> FieldSeen:
-    mark = book.mark(found[0].mark)
-    assert mark is not None, "a field that was seen is of a mark of the book"
-    own = next(each for each in mark.fields if each.id == found[0].field)
-    return see(book, mark, own, tuple(cells for seen in found for cells in seen.readings), rates)
+def is_read(cells: FieldCells) -> bool:
+    """Is there anything to decode? Not where no cell of the field was typed."""
+    return cells.is_empty or len(cells.cells) > cells.missing
 
 
 def _seen(
@@ -236,10 +242,11 @@ def ways_to_count(each: CellsSeen, seen_field: Field) -> _Ways:
         cells = shorter
     rows = tuple([(observation_of(each.reading, cell),) for cell in cells])
     ways: _Ways = {len(rows): rows}
-    for fewer in range(1, each.lost + 1):
+    for fewer in range(1, each.cells.lost + 1):
         length = len(rows) - fewer
         if length > 0 and length in seen_field.widths:
-            ways[length] = rows[: each.lost_at] + rows[each.lost_at + fewer :]
+            at = each.cells.lost_at
+            ways[length] = rows[:at] + rows[at + fewer :]
     return ways
 
 

@@ -89,16 +89,24 @@ def _unlike(mark: Mark, others: tuple[Mark, ...], expected: str) -> Slip:
 def marks_like(reading: Reading, book: CodeBook, mark: Mark) -> tuple[Mark, ...]:
     """Other marks of the book whose form this text fits as it stands."""
     found = []
+    cells = tuple(replace(c, window=0) for c in reading.cells)
     for other in book.marks:
-        if other.id == mark.id or not other.fields:
+        if other.id == mark.id or not _can_hold(other, cells):
             continue
-        cells = tuple(replace(c, window=0) for c in reading.cells)
         layout = lay_out(cells, other)
         is_whole = not any(p.missing for p in layout.placed if not p.field.optional)
         count = sum(len(p.cells) for p in layout.placed)
         if layout.strain < STRAINED and is_whole and count >= 4 and not layout.around:
             found.append(other)
     return tuple(found[:MOST_MARKS])
+
+
+def _can_hold(mark: Mark, cells: tuple[Cell, ...]) -> bool:
+    """Has a mark places for so many characters, and a field for each of them?"""
+    least = sum(min(each.widths, default=0) for each in mark.fields if not each.optional)
+    most = sum(max(each.widths, default=0) + len(each.before) for each in mark.fields)
+    alphabet = "".join(each.alphabet + each.before for each in mark.fields)
+    return least <= len(cells) <= most and all(misfit(cell, alphabet) < 1.0 for cell in cells)
 
 
 def _in_windows(reading: Reading, expected: str) -> Slip | None:

@@ -25,7 +25,7 @@ SPELT, UNREAD_SPELT = -0.05, 0.1
 LATER = 0.001  # of two equal ways, what is left over or missing comes later
 APART = (0.0, 0.12, 0.7)  # going on in a field over a blank, over the end of a line
 LABEL = 0.05  # a word that stands on such marks beside the fields
-AROUND, AROUND_LETTER = 0.9, 0.15  # another word before, behind or between the fields
+AROUND, AROUND_LETTER = 1.5, 0.15  # another word before, behind or between the fields
 SIGN_LEFT = 0.15  # a dash or stroke that parts and is not a character here
 # On a plate copied without bars a window is left out lightly, and seldom ends within a word.
 WINDOW_ABSENT, WITHIN_WORD = 0.25, 0.9

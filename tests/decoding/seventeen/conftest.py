@@ -5,10 +5,14 @@ from functools import cache
 import pytest
 
 from witnessmark.codebook import CarContext, find_book, open_book
+from witnessmark.decoding import decode
 from witnessmark.decoding.align import align
 from witnessmark.decoding.code_options import code_options
+from witnessmark.decoding.hypotheses import cars_given
 from witnessmark.decoding.options import Asked
-from witnessmark.decoding.seventeen import notes_on, year_options
+from witnessmark.decoding.records import CellsSeen
+from witnessmark.decoding.seen import see
+from witnessmark.decoding.seventeen import notes_on
 from witnessmark.decoding.seventeen.number import number_of
 from witnessmark.decoding.seventeen.rules import rules_of
 from witnessmark.reading import parse_reading, shipped_rates
@@ -41,6 +45,16 @@ def asked_and_aligned(text, mark="vehicle_number", *, year=None, **ways):
     return asked, align(reading, named)
 
 
+def options_of(asked, aligned):
+    """What one field of the reading may say by its table alone; nothing without a table."""
+    field, book, mark = aligned.field, asked.book, asked.mark
+    if not field.table or not aligned.cells.cells:
+        return ()
+    cells = CellsSeen(asked.reading, aligned.cells, aligned.lost, aligned.lost_at)
+    seen = see(book, mark, field, (cells,), asked.rates)
+    return code_options(book, mark, field, seen, cars_given(book, asked.context))
+
+
 @pytest.fixture(scope="session")
 def noted():
     """`noted("1111…")`: the notes of what is typed."""
@@ -60,14 +74,17 @@ def numbered():
 
 @pytest.fixture(scope="session")
 def years_of():
-    """`years_of("1111…")`: the years among the options of the year field, with their shares."""
+    """`years_of("1111…")`: the years that the number may mean, with their shares."""
 
-    def years(text, *args, **ways):
-        asked, alignment = asked_and_aligned(text, *args, **ways)
-        aligned = next(each for each in alignment.fields if each.field.id == "year")
-        options = code_options(asked, aligned)
-        kept = year_options(asked, alignment, aligned, options)
-        assert sum(o.share for o in kept) == pytest.approx(sum(o.share for o in options))
-        return {option.meaning.value: option.share for option in kept if option.share > 0.01}
+    def years(text, mark="vehicle_number", *, year=None, **ways):
+        named = shipped().mark(mark)
+        reading = parse_reading(text, named, **ways)
+        decoding = decode(reading, shipped(), named, CarContext(model_year=year))
+        found = {}
+        for alternative in decoding.alternatives:
+            for field in alternative.fields:
+                if field.field == "year" and field.listed:
+                    found[field.value] = found.get(field.value, 0.0) + alternative.share
+        return {value: share for value, share in found.items() if share > 0.01}
 
     return years

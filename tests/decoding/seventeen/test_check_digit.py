@@ -14,9 +14,10 @@ from tests.decoding.seventeen.strategies import (
     with_character,
 )
 from witnessmark.codebook.records import Basis
-from witnessmark.decoding.seventeen.sums import check_sum
-from witnessmark.decoding.seventeen.swaps import (
-    mending_positions,
+from witnessmark.decoding.seventeen.sums import (
+    check_sum,
+    mending_exchanges,
+    mending_look_alikes,
     unseen_exchanges,
     unseen_look_alikes,
 )
@@ -99,8 +100,8 @@ def test_a_look_alike_that_would_account_for_a_difference_is_a_place_to_read_aga
 ):
     """8 and B are taken for each other, and differ in value."""
     right = checked(with_character(number, position, "8"))
-    assert position in mending_positions(rules, with_character(right, position, "B"))
-    assert mending_positions(rules, number) == tuple(
+    assert position in mending_look_alikes(rules, with_character(right, position, "B"))
+    assert mending_look_alikes(rules, number) == tuple(
         p
         for p in range(1, 18)
         if any(
@@ -116,10 +117,83 @@ def test_the_places_to_read_again_are_told_by_their_positions_alone(noted):
     assert said(noted("11111111811111111")).count("position 6 or 16 would account for it") == 1
 
 
-def test_where_no_single_look_alike_accounts_for_it_that_is_said(noted):
-    sentence = said(noted("1TTTTTTT1BTTTTTTT"))
+def test_where_no_single_slip_accounts_for_it_that_is_said(noted):
+    sentence = said(noted("1TTTTTTT1TTTTTTTT"))
     assert "does not agree" in sentence
-    assert "No single look-alike taken for another accounts for it." in sentence
+    assert (
+        "No single look-alike taken for another and no exchange of neighbours accounts for it."
+        in sentence
+    )
+
+
+def exchanged(number, one):
+    """The number with the character of a position and the next in each other's place."""
+    return number[: one - 1] + number[one] + number[one - 1] + number[one + 1 :]
+
+
+def permitted(position):
+    """What the rule allows there, written out anew."""
+    if position == 9:
+        return "0123456789X"
+    return "".join(c for c in PERMITTED if position != 10 or c not in "UZ0")
+
+
+@given(numbers(), st.integers(1, 16))
+def test_two_neighbours_exchanged_are_found_exactly_where_the_check_digit_sees_it(
+    rules, number, one
+):
+    """Typed the wrong way round and set right; what the rule has nowhere is never offered."""
+    typed = exchanged(number, one)
+    found = mending_exchanges(rules, typed)
+    if not check_sum(rules, typed).agrees and check_sum(rules, number).agrees:
+        assert (one, one + 1) in found
+    assert found == tuple(
+        (place, place + 1)
+        for place in range(1, 17)
+        if checked(tried := exchanged(typed, place)) == tried
+        and tried[place - 1] in permitted(place)
+        and tried[place] in permitted(place + 1)
+    )
+
+
+def test_an_exchange_is_told_by_its_positions_alone(noted):
+    """The encyclopaedia's example with K and P, and 4 and 2, the wrong way round."""
+    assert (
+        "Of single slips a look-alike taken for another in position 2, 4, 5 or 12 or an exchange "
+        "of positions 10 and 11 would account for it: look there again."
+    ) in said(noted("1M8GDM9AXPK042788"))
+    assert (
+        "Of single slips a look-alike taken for another in position 4 or an exchange of positions "
+        "12 and 13 or 13 and 14 would account for it: look there again."
+    ) in said(noted("1M8GDM9AXKP024788"))
+
+
+def test_no_exchange_is_offered_that_would_put_a_character_where_none_of_the_rule_stands(
+    rules, noted
+):
+    """0 and Z are no codes of a year, and A is no check character."""
+    for typed in ("1AAAA1110B0111111", "1AAAA111AB1111111", "1AAAA1110BZ111111"):
+        for digit in "0123456789X":
+            tried = mending_exchanges(rules, with_character(typed, 9, digit))
+            assert (10, 11) not in tried or typed[10] not in "0Z"
+            assert (8, 9) not in tried or typed[7] in "0123456789X"
+
+
+@pytest.mark.parametrize(
+    "source",
+    ["1AAAA111{}B1111111", "WAAAA111{}B1111111"],
+)
+def test_places_to_look_at_again_are_offered_only_where_the_check_digit_does_not_agree(
+    noted, source
+):
+    """In a number from elsewhere on the condition that it should carry one."""
+    told = [said(noted(source.format(digit))) for digit in "0123456789X"]
+    assert sum("The check digit agrees" in each for each in told) == 1
+    for each in told:
+        if "agrees: " in each:
+            assert "look there again" not in each
+        elif source.startswith("W") and "of single slips" in each.lower():
+            assert "If it should carry one, of single slips" in each
 
 
 def test_a_number_of_1980_is_not_tested(noted):
@@ -150,13 +224,14 @@ def test_a_year_code_that_may_be_1980_or_2010_is_tested(noted):
         ("1", "1 place was read"),
         ("1" * 16 + "_", "a place was never struck"),
         ("11…11111…1111", "places are lost in more than one stretch"),
+        ("VIN: " + "1" * 16, "16 places were read"),
+        ("*" + "1" * 9 + "-" + "1" * 9 + "*", "18 places were read"),
     ],
 )
-def test_what_is_no_number_of_17_places_has_one_note_that_says_why(noted, typed, reason):
-    notes = noted(typed)
-    assert [note.kind for note in notes] == ["check"]
-    assert notes[0].sentence.startswith("Not tested: ")
-    assert reason in notes[0].sentence
+def test_what_is_no_number_of_17_places_is_told_why_it_is_not_tested(noted, typed, reason):
+    (note,) = (note for note in noted(typed) if note.kind == "check")
+    assert note.sentence.startswith("Not tested: ")
+    assert reason in note.sentence
 
 
 @pytest.mark.parametrize("typed", ["", "_", "?" * 17, "…", "_" * 17])
@@ -202,7 +277,11 @@ def test_position_9_is_never_among_the_swaps_that_go_unseen(rules):
     assert unseen_look_alikes(rules, SELF_TEST) == POSITIONS
 
 
-def test_the_note_on_swaps_names_the_columns_and_the_weight_of_position_9(noted):
-    sentence = said(noted(SELF_TEST), "swap")
+def test_what_a_check_digit_cannot_see_is_told_where_it_agrees_and_nowhere_else(noted):
+    assert "No check digit sees" not in said(noted(with_character(SELF_TEST, 9, "2")))
+
+
+def test_the_note_on_what_it_cannot_see_names_the_columns_and_the_weight_of_position_9(noted):
+    sentence = said(noted(SELF_TEST))
     assert "1/A/J, 2/B/K/S, 3/C/L/T, 4/D/M/U, 5/E/N/V, 6/F/W, 7/G/P/X, 8/H/Y, 9/R/Z" in sentence
     assert "Position 9 itself has weight 0." in sentence

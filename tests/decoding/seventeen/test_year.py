@@ -1,13 +1,17 @@
 """Position 7 tells the two years of a code apart, in cars of the United States scheme alone."""
 
 import pytest
-from hypothesis import given
+from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from tests.decoding.seventeen.conftest import asked_and_aligned
-from tests.decoding.seventeen.strategies import YEARS, numbers
-from witnessmark.decoding.code_options import code_options
+from tests.decoding.seventeen.conftest import asked_and_aligned, options_of
+from tests.decoding.seventeen.strategies import YEARS, checked, numbers, with_character
+from witnessmark.codebook.records import Basis
+from witnessmark.decoding import rate_rows
 from witnessmark.decoding.seventeen import year_options
+
+ELSEWHERE = "ABCDEFGHJKMNPRSTUVWXYZ067890"
+"""First characters that name neither North America nor China."""
 
 
 def said(notes):
@@ -18,6 +22,20 @@ def typed(code, seventh, first="1"):
     return f"{first}AAAA1{seventh}10{code}1111111"
 
 
+def disagreeing(number):
+    """The number with a check digit that is not its own."""
+    own = checked(number)[8]
+    return with_character(number, 9, "1" if own != "1" else "2")
+
+
+def share_by_check_digit():
+    """Of the year that position 7 names: 11 to 1 for the scheme, and half of the rest."""
+    before = {row.id: row.value for row in rate_rows()}["decoding.scheme_elsewhere"]
+    odds = before / (1 - before) * 11
+    of_the_scheme = odds / (1 + odds)
+    return of_the_scheme + (1 - of_the_scheme) / 2
+
+
 @pytest.mark.parametrize(("place", "code"), list(enumerate(YEARS)))
 def test_a_digit_in_position_7_means_the_first_cycle_and_a_letter_the_second(years_of, place, code):
     assert set(years_of(typed(code, "1"))) == {str(1980 + place)}
@@ -25,13 +43,68 @@ def test_a_digit_in_position_7_means_the_first_cycle_and_a_letter_the_second(yea
 
 
 @pytest.mark.parametrize(("place", "code"), list(enumerate(YEARS)))
-def test_elsewhere_both_years_stay_open(years_of, place, code):
+def test_elsewhere_both_years_stay_open_and_even(years_of, place, code):
+    """Of other vehicles, of an unsure place, of a check digit that does not agree."""
     both = {str(1980 + place), str(2010 + place)}
-    assert set(years_of(typed(code, "1", first="W"))) == both
-    assert set(years_of(typed(code, "1"), "vehicle_number_other")) == both
-    assert set(years_of(typed(code, "?"))) == both
-    assert set(years_of(typed(code, "[8B]"))) == both
-    assert set(years_of(typed(code, "1", first="[1W]"))) == both
+    for years in (
+        years_of(disagreeing(typed(code, "1", first="W"))),
+        years_of(checked(typed(code, "1")), "vehicle_number_other"),
+        years_of(typed(code, "?")),
+        years_of(typed(code, "[8B]")),
+        years_of(typed(code, "1", first="[1W]")),
+        years_of(with_character(checked(typed(code, "1", first="W")), 17, "?")),
+        years_of(with_character(typed(code, "1", first="W"), 9, "Z")),
+    ):
+        assert set(years) == both
+        assert len({round(share, 9) for share in years.values()}) == 1
+
+
+@given(numbers(first=ELSEWHERE))
+def test_an_agreeing_check_digit_lets_position_7_speak_and_a_disagreeing_one_does_not(
+    years_of, noted, number
+):
+    assume(number[9] != "A")
+    years = years_of(number)
+    named = min(years) if number[6].isdigit() else max(years)
+    assert years[named] == pytest.approx(share_by_check_digit() * sum(years.values()))
+    assert f"means {named} if the number is of the scheme that its check digit agrees with" in said(
+        noted(number)
+    )
+    even = years_of(disagreeing(number))
+    assert set(even) == set(years)
+    assert len({round(share, 9) for share in even.values()}) == 1
+    assert "agrees with" not in said(noted(disagreeing(number)))
+
+
+def test_the_evidence_is_told_with_the_row_that_it_rests_on(noted):
+    """Never silently: the year's share follows from 11 to 1 and an assumed share."""
+    notes = noted(checked(typed("5", "1", first="W")))
+    (assumed,) = (note for note in notes if note.basis is Basis.ASSUMED)
+    assert assumed.sentence == (
+        "An agreeing check digit speaks 11 to 1 for that scheme; of numbers like this one 20 % "
+        "are taken to be of it beforehand."
+    )
+    assert assumed.source == "assumed share, row decoding.scheme_elsewhere"
+
+
+def test_by_an_agreeing_check_digit_alone_no_year_is_sure():
+    """So that no other mark of the car is dated by it: 0.9 is taken as said."""
+    assert share_by_check_digit() < 0.9
+
+
+def test_a_check_digit_of_china_does_not_show_the_united_states_scheme(years_of, noted):
+    """China has one by a rule of its own; the published example is a car of 2001."""
+    years = years_of("LJCPCBLCX11000237")
+    assert set(years) == {"2001", "2031"}
+    assert years["2001"] == pytest.approx(years["2031"])
+    sentence = said(noted("LJCPCBLCX11000237"))
+    assert "Numbers of China carry a check digit by a rule of their own" in sentence
+    assert "Numbers of China" not in said(noted(disagreeing("LJCPCBLCX11000237")))
+
+
+def test_a_number_of_1980_has_no_check_digit_to_speak_for_it(years_of):
+    years = years_of(checked(typed("A", "1", first="W")))
+    assert years["1980"] == pytest.approx(years["2010"])
 
 
 def test_a_set_of_digits_or_of_letters_in_position_7_decides_as_well(years_of):
@@ -52,7 +125,7 @@ def test_an_unreadable_year_code_has_no_years_and_says_the_cycle(years_of, noted
 def test_the_note_says_why_a_decade_stays_open_and_what_would_decide(noted):
     for text, mark, reason in (
         (typed("5", "1"), "vehicle_number_other", "trailers, heavy vehicles and motorcycles"),
-        (typed("5", "1", first="W"), "vehicle_number", "United States scheme"),
+        (disagreeing(typed("5", "1", first="W")), "vehicle_number", "United States scheme"),
         (typed("5", "?"), "vehicle_number", "that position is not sure"),
     ):
         sentence = said(noted(text, mark))
@@ -91,22 +164,28 @@ def test_a_given_year_that_position_7_excludes_is_kept_and_the_note_says_so(note
 def test_a_year_says_itself_and_not_for_which_year_it_is_listed():
     asked, alignment = asked_and_aligned(typed("5", "1"))
     aligned = alignment.fields[3]
-    (first, *_) = year_options(asked, alignment, aligned, code_options(asked, aligned))
+    (first, *_) = year_options(asked, alignment, aligned, options_of(asked, aligned))
     assert first.meaning.meaning == "model year 2005"
 
 
-def test_what_position_7_excludes_adds_nothing_to_the_share_that_no_code_explains():
-    asked, alignment = asked_and_aligned(typed("5", "1"))
+@given(
+    numbers() | numbers(first=ELSEWHERE),
+    st.lists(st.tuples(st.integers(1, 17), st.sampled_from(["?", "[5S]", "[8B]"])), max_size=2),
+    st.sampled_from(["vehicle_number", "vehicle_number_other"]),
+)
+def test_what_one_year_of_a_code_loses_the_other_wins(number, signs, mark):
+    """The share of each code, and of what no code explains, stays what it was."""
+    places = list(number)
+    for position, sign in signs:
+        places[position - 1] = sign
+    asked, alignment = asked_and_aligned("".join(places), mark)
     aligned = alignment.fields[3]
-    options = code_options(asked, aligned)
-    kept = year_options(asked, alignment, aligned, options)
-    before, after = ([o.share for o in each if not o.meaning.listed] for each in (options, kept))
-    assert before == after
-    assert len(before) == 1
-
-
-@given(numbers(), st.sampled_from(["vehicle_number", "vehicle_number_other"]))
-def test_the_share_of_every_code_is_kept(years_of, number, mark):
-    """The fixture compares the sums of the shares before and after."""
-    years = years_of(number, mark)
-    assert sum(years.values()) > 0.9
+    options = options_of(asked, aligned)
+    before, after = (
+        {
+            code: sum(o.share for o in each if (o.meaning.code, o.meaning.listed) == code)
+            for code in {(o.meaning.code, o.meaning.listed) for o in each}
+        }
+        for each in (options, year_options(asked, alignment, aligned, options))
+    )
+    assert before == pytest.approx(after)

@@ -52,7 +52,7 @@ def candidate_notes(number: Number) -> tuple[Note, ...]:
     unsure = number.unsure()
     sentence = _of_one(number, unsure[0]) if len(unsure) == 1 else _of_several(number, unsure)
     citation = number.rules.cited("weights", number.asked.mark.citation)
-    return (noted("candidates", sentence, citation),)
+    return (noted("check", sentence, citation),)
 
 
 def _of_one(number: Number, position: int) -> str:

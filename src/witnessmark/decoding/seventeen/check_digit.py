@@ -10,15 +10,18 @@ from witnessmark.codebook.records import Citation
 from witnessmark.decoding.records import Note
 from witnessmark.decoding.seventeen.candidates import candidate_notes
 from witnessmark.decoding.seventeen.number import Number, noted
-from witnessmark.decoding.seventeen.rules import CHECK, LENGTH
+from witnessmark.decoding.seventeen.rules import CHECK, LENGTH, NumberRules
 from witnessmark.decoding.seventeen.structure import not_permitted
-from witnessmark.decoding.seventeen.sums import CheckSum, check_sum
-from witnessmark.decoding.seventeen.swaps import mending_positions, swap_notes
-from witnessmark.decoding.seventeen.words import any_position, one_of
-from witnessmark.decoding.seventeen.year import years_said
-
-FIRST_TESTED_YEAR = 1981
-"""The first model year of the rule."""
+from witnessmark.decoding.seventeen.sums import (
+    CheckSum,
+    check_sum,
+    mending_exchanges,
+    mending_look_alikes,
+    unseen_exchanges,
+    unseen_look_alikes,
+)
+from witnessmark.decoding.seventeen.words import any_position, one_of, pairs
+from witnessmark.decoding.seventeen.year import FIRST_TESTED_YEAR, years_said
 
 
 def check_notes(number: Number) -> tuple[Note, ...]:
@@ -30,8 +33,7 @@ def check_notes(number: Number) -> tuple[Note, ...]:
         return candidate_notes(number)
     read = "".join(number.read(position) for position in range(1, LENGTH + 1))
     compared = check_sum(number.rules, read)
-    outcome = _agrees(number, compared) if compared.agrees else _differs(number, compared, read)
-    return (*outcome, *swap_notes(number, read))
+    return _agrees(number, compared, read) if compared.agrees else _differs(number, compared, read)
 
 
 def _untested(number: Number) -> tuple[Note, ...]:
@@ -78,7 +80,7 @@ def _no_check_digit(number: Number) -> Note:
     return number.note("check", f"{sentence} {here}", "check-optional")
 
 
-def _agrees(number: Number, compared: CheckSum) -> tuple[Note, ...]:
+def _agrees(number: Number, compared: CheckSum, read: str) -> tuple[Note, ...]:
     summed = _sum_in_words(number, compared)
     sentence = said("The check digit agrees: {sum}.", sum=summed)
     pass_shows = said(
@@ -89,42 +91,107 @@ def _agrees(number: Number, compared: CheckSum) -> tuple[Note, ...]:
     return (
         noted("check", sentence, _citation(number)),
         number.note("check", pass_shows, "what-a-pass-shows"),
+        number.note("check", _what_it_cannot_see(number, read), "same-value"),
     )
 
 
 def _differs(number: Number, compared: CheckSum, read: str) -> tuple[Note, ...]:
-    if number.is_north_american:
-        means = said(
-            "A number under the United States rule carries a check digit, so one of its "
-            "characters may not be what was read or meant; a car built for a market without the "
-            "rule need not carry one."
-        )
-        means = f"{means} {_where_again(number, read)}"
-    else:
-        means = said(
-            "A number for a market without the rule carries none, so that this says nothing by "
-            "itself."
-        )
     summed = _sum_in_words(number, compared)
-    sentence = said("The check digit does not agree: {sum}.", sum=summed) + f" {means}"
+    sentence = said("The check digit does not agree: {sum}.", sum=summed)
+    slips = _slips(number, read)
+    means = _in_north_america(slips) if number.is_north_american else _elsewhere(slips)
     decides = said(
         "What would decide: a second reading, the same number elsewhere on the car and on its "
         "papers, and the certification label, which shows the market that it was built for."
     )
     return (
-        noted("check", sentence, _citation(number)),
+        noted("check", f"{sentence} {means}", _citation(number)),
         number.note("check", decides, "check-optional"),
     )
 
 
-def _where_again(number: Number, read: str) -> str:
-    mending = mending_positions(number.rules, read)
-    if not mending:
-        return said("No single look-alike taken for another accounts for it.")
-    return said(
-        "A look-alike taken for another in {position} would account for it: read there again.",
-        position=any_position(mending),
+def _in_north_america(slips: str) -> str:
+    means = said(
+        "A number under the United States rule carries a check digit, so one of its "
+        "characters may not be what was read or meant; a car built for a market without the "
+        "rule need not carry one."
     )
+    if slips:
+        again = said("Of single slips {slips} would account for it: look there again.", slips=slips)
+    else:
+        again = said(
+            "No single look-alike taken for another and no exchange of neighbours accounts for it."
+        )
+    return f"{means} {again}"
+
+
+def _elsewhere(slips: str) -> str:
+    means = said(
+        "A number for a market without the rule carries none, so that this says nothing by itself."
+    )
+    if not slips:
+        return means
+    again = said(
+        "If it should carry one, of single slips {slips} would account for it: look there again.",
+        slips=slips,
+    )
+    return f"{means} {again}"
+
+
+def _slips(number: Number, read: str) -> str:
+    """The single slips that would account for a difference, by their positions alone; empty
+    where there is none."""
+    alike = mending_look_alikes(number.rules, read)
+    exchanged = mending_exchanges(number.rules, read)
+    found = []
+    if alike:
+        found.append(
+            said("a look-alike taken for another in {position}", position=any_position(alike))
+        )
+    if exchanged:
+        found.append(said("an exchange of positions {pairs}", pairs=pairs(exchanged)))
+    return one_of(found)
+
+
+def _what_it_cannot_see(number: Number, read: str) -> str:
+    """The slips that this number's check digit cannot see, and those that none can."""
+    rules = number.rules
+    blind, exchanged = unseen_look_alikes(rules, read), unseen_exchanges(rules, read)
+    general = said(
+        "No check digit sees one character taken for another of the same value: {characters}. "
+        "Position {position} itself has weight {weight}.",
+        characters=_columns(rules),
+        position=CHECK,
+        weight=rules.weights[CHECK - 1],
+    )
+    if blind and exchanged:
+        here = said(
+            "In this number it would not see a look-alike of the same value in {position} nor an "
+            "exchange of the neighbours {pairs}.",
+            position=any_position(blind),
+            pairs=pairs(exchanged),
+        )
+    elif blind:
+        here = said(
+            "In this number it would not see a look-alike of the same value in {position}.",
+            position=any_position(blind),
+        )
+    elif exchanged:
+        here = said(
+            "In this number it would not see an exchange of the neighbours {pairs}.",
+            pairs=pairs(exchanged),
+        )
+    else:
+        here = ""
+    return f"{general} {here}".strip()
+
+
+def _columns(rules: NumberRules) -> str:
+    """The characters that share a value, value by value."""
+    columns: dict[int, list[str]] = {}
+    for character, value in rules.values.items():
+        columns.setdefault(value, []).append(character)
+    return ", ".join("/".join(each) for _, each in sorted(columns.items()) if len(each) > 1)
 
 
 def _sum_in_words(number: Number, compared: CheckSum) -> str:

@@ -1,16 +1,20 @@
-"""The maker code: three characters, or six of a maker of few vehicles."""
+"""The maker code: the part of the world that it is of, and where it stands in the number."""
 
 from witnessmark.catalogue import said
 from witnessmark.decoding.options import written
 from witnessmark.decoding.records import Note
-from witnessmark.decoding.seventeen.number import Number
+from witnessmark.decoding.seventeen.number import Number, noted
 
 FEW = "9"
 """The character of position 3 that means a maker of few vehicles."""
 
 
 def maker_notes(number: Number) -> tuple[Note, ...]:
-    """Where the maker code stands, if positions 12 to 14 belong to it or may do."""
+    """Whether positions 12 to 14 belong to the maker code, and which region position 1 names."""
+    return (*_of_few_vehicles(number), *_regions(number))
+
+
+def _of_few_vehicles(number: Number) -> tuple[Note, ...]:
     third = number.cell(3).characters
     if FEW not in third:
         return ()
@@ -30,3 +34,31 @@ def maker_notes(number: Number) -> tuple[Note, ...]:
             few=FEW,
         )
     return (number.note("maker", sentence, "positions-1-3"),)
+
+
+def _regions(number: Number) -> tuple[Note, ...]:
+    """The region of each character that position 1 can be."""
+    rows = [number.rules.regions.get(each) for each in number.cell(1).characters]
+    return tuple(
+        noted(
+            "maker", _stands_for(row.code, row.meaning, is_read=bool(number.read(1))), row.citation
+        )
+        for row in rows
+        if row is not None
+    )
+
+
+def _stands_for(character: str, region: str, *, is_read: bool) -> str:
+    if is_read:
+        return said(
+            "Position 1 reads {character}, which stands for {region}. Blocks of maker codes change "
+            "hands between countries as time goes on.",
+            character=character,
+            region=region,
+        )
+    return said(
+        "If position 1 is {character}, it stands for {region}. Blocks of maker codes change hands "
+        "between countries as time goes on.",
+        character=character,
+        region=region,
+    )

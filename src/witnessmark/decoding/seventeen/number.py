@@ -2,18 +2,21 @@
 
 from dataclasses import dataclass
 
-from witnessmark.catalogue import counted, said
 from witnessmark.codebook.records import Citation
 from witnessmark.decoding.align import Alignment
 from witnessmark.decoding.options import Asked
 from witnessmark.decoding.records import Note
 from witnessmark.decoding.seventeen.rules import LENGTH, SEVENTH, NumberRules
+from witnessmark.decoding.seventeen.sums import check_sum
 from witnessmark.reading.records import Cell, CellKind, Reading
 
 CARS = "vehicle_number"
 """The mark of passenger cars and light vehicles, to which alone some of the rules apply."""
 
 NORTH_AMERICA = "north-america"
+CHINA = "china"
+"""A region whose numbers carry the same check digit by a rule of its own."""
+
 LETTER, DIGIT = "letter", "digit"
 
 
@@ -46,18 +49,43 @@ class Number:
     @property
     def is_north_american(self) -> bool:
         """Does position 1, as read, name North America and nothing else?"""
-        regions = [self.rules.regions.get(each) for each in self.cell(1).characters]
-        return bool(regions) and all(row and row.value == NORTH_AMERICA for row in regions)
+        return self._regions() == {NORTH_AMERICA}
+
+    @property
+    def is_chinese(self) -> bool:
+        """Does position 1, as read, name China and nothing else?"""
+        return self._regions() == {CHINA}
+
+    @property
+    def is_of_a_car(self) -> bool:
+        """Is it of a passenger car or light vehicle, by its mark?"""
+        return self.asked.mark.id == CARS
 
     @property
     def follows_the_rule_for_cars(self) -> bool:
         """Is it of a car or light vehicle whose maker code is North American?"""
-        return self.asked.mark.id == CARS and self.is_north_american
+        return self.is_of_a_car and self.is_north_american
 
     @property
     def seventh(self) -> str:
         """letter or digit in position 7 where the rule about it applies; else an empty text."""
         return self.kind(SEVENTH) if self.follows_the_rule_for_cars else ""
+
+    @property
+    def agrees(self) -> bool:
+        """Was every place clearly read, as the rule permits it there, and does the check digit
+        agree?"""
+        read = [self.read(position) for position in range(1, LENGTH + 1)]
+        is_permitted = all(
+            each and each in self.rules.permitted(position)
+            for position, each in enumerate(read, start=1)
+        )
+        return is_permitted and check_sum(self.rules, "".join(read)).agrees
+
+    def _regions(self) -> set[str]:
+        """What each character that position 1 can be stands for; empty for one without a row."""
+        rows = [self.rules.regions.get(each) for each in self.cell(1).characters]
+        return {row.value if row else "" for row in rows}
 
     def note(self, kind: str, sentence: str, remark: str) -> Note:
         """A note that rests on a remark of the book."""
@@ -77,27 +105,11 @@ def number_of(asked: Asked, alignment: Alignment, rules: NumberRules) -> Number 
         and not alignment.unread
         and not any(aligned.cells.missing for aligned in alignment.fields)
         and not any(cell.kind is CellKind.NEVER_STRUCK for cell in cells)
-        and _gaps(asked.reading) <= 1
+        and gaps_in(asked.reading) <= 1
     )
     return Number(asked, rules, cells) if is_whole else None
 
 
-def why_not_whole(reading: Reading) -> str:
-    """Why a reading is no number of 17 places."""
-    if any(cell.kind is CellKind.NEVER_STRUCK for cell in reading.cells):
-        reason = said("a place was never struck")
-    elif _gaps(reading) > 1:
-        reason = said("places are lost in more than one stretch, and nobody knows how many in each")
-    else:
-        count = sum(cell.kind is not CellKind.GAP for cell in reading.cells)
-        reason = counted("{number} place was read", "{number} places were read", count)
-    return said(
-        "Not tested: the rule is for numbers of {length} characters, and {reason}. An older "
-        "number, or one for another market, may have another length.",
-        length=LENGTH,
-        reason=reason,
-    )
-
-
-def _gaps(reading: Reading) -> int:
+def gaps_in(reading: Reading) -> int:
+    """How many stretches of lost places were typed."""
     return sum(cell.kind is CellKind.GAP for cell in reading.cells)

@@ -46,6 +46,35 @@ def any_position(numbers: Sequence[int]) -> str:
     return said("position {listed}", listed=one_of([str(each) for each in numbers]))
 
 
+def pairs(neighbours: Sequence[tuple[int, int]]) -> str:
+    """Pairs of neighbouring positions, of which one is meant.
+
+    >>> pairs([(5, 6), (10, 11)])
+    '5 and 6 or 10 and 11'
+    """
+    return one_of([all_of([str(one), str(other)]) for one, other in neighbours])
+
+
+def spans(numbers: Sequence[int]) -> str:
+    """Numbers in order, those that follow each other as one span, of which one is meant.
+
+    >>> spans([9, 11, 12, 13]), spans([4])
+    ('9 or 11 to 13', '4')
+    """
+    runs: list[list[int]] = []
+    for each in numbers:
+        if runs and runs[-1][-1] == each - 1:
+            runs[-1].append(each)
+        else:
+            runs.append([each])
+    return one_of(
+        [
+            said("{first} to {last}", first=run[0], last=run[-1]) if len(run) > 1 else str(run[0])
+            for run in runs
+        ]
+    )
+
+
 def percent(share: float) -> str:
     """A share in whole per cent; what is not nothing is never shown as nothing.
 

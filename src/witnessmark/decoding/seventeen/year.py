@@ -1,22 +1,33 @@
 """The year code of position 10, whose 30-year cycle position 7 can tell.
 
 A digit in position 7 means 1980 to 2009 and a letter 2010 to 2039, for cars and
-light vehicles of the United States scheme and for nothing else: everywhere else
-both years of a code stay open.
+light vehicles of the United States scheme and for nothing else. Where position 1
+names North America the number is of that scheme. Elsewhere an agreeing check digit
+is evidence that it is, 11 to 1, and the years have the shares that follow from it
+(tables/rates.csv: `decoding.scheme_elsewhere`). Where it does not agree, or was not
+tested, position 7 says nothing and both years of a code stay as they are.
 """
 
+from collections.abc import Hashable
 from dataclasses import replace
 
 from witnessmark.catalogue import said
-from witnessmark.decoding.code_options import listed_for
+from witnessmark.codebook.records import Basis
 from witnessmark.decoding.options import FieldOption
+from witnessmark.decoding.rates import shipped_value
 from witnessmark.decoding.records import Note
-from witnessmark.decoding.seventeen.number import CARS, DIGIT, Number, noted
+from witnessmark.decoding.seventeen.number import DIGIT, Number, noted
 from witnessmark.decoding.seventeen.rules import SEVENTH, YEAR
-from witnessmark.decoding.seventeen.words import one_of
+from witnessmark.decoding.seventeen.words import one_of, percent
 
 FIRST_YEAR_OF_LETTERS = 2010
 """From this model year on position 7 is a letter."""
+
+FIRST_TESTED_YEAR = 1981
+"""The first model year of the rule."""
+
+SCHEME_ROW = "decoding.scheme_elsewhere"
+SCHEME_SOURCE = f"assumed share, row {SCHEME_ROW}"
 
 
 def in_cycle(year: int, seventh: str) -> bool:
@@ -34,18 +45,62 @@ def years_said(number: Number) -> tuple[int, ...]:
     return tuple(year for year in years if in_cycle(year, number.seventh))
 
 
-def kept_years(options: tuple[FieldOption, ...], number: Number | None) -> tuple[FieldOption, ...]:
-    """The options of the year field that position 7 allows, the shares of each code kept."""
-    seventh = number.seventh if number else ""
-    kept: list[FieldOption] = []
-    kinds = dict.fromkeys((option.meaning.code, option.meaning.listed) for option in options)
-    for kind in kinds:
-        same = [o for o in options if (o.meaning.code, o.meaning.listed) == kind]
-        holding = [option for option in same if _holds(option, seventh)] or same
-        total, left = sum(o.share for o in same), sum(o.share for o in holding)
-        scale = total / left if left else 1.0
-        kept += [replace(option, share=option.share * scale) for option in holding]
-    return tuple(sorted(map(_plain, kept), key=lambda option: -option.share))
+def seventh_by_check(number: Number) -> str:
+    """letter or digit in position 7, where an agreeing check digit alone speaks for the scheme
+    in which that names the cycle; else an empty text."""
+    is_open = number.is_of_a_car and not (number.is_north_american or number.is_chinese)
+    if not is_open or not number.agrees:
+        return ""
+    seventh = number.kind(SEVENTH)
+    years = [y for y in number.rules.years.get(number.read(YEAR), ()) if in_cycle(y, seventh)]
+    # A number of 1980 need have no check digit, so that one cannot speak for its scheme.
+    return seventh if years and max(years) >= FIRST_TESTED_YEAR else ""
+
+
+def share_of_the_scheme(number: Number) -> float:
+    """P(of the United States scheme for cars | position 1 from elsewhere, check digit agrees).
+
+    One of that scheme agrees, and of others one in as many as there are check characters.
+    """
+    before = shipped_value(SCHEME_ROW)
+    by_chance = 1.0 / len(number.rules.digits)
+    return before / (before + (1.0 - before) * by_chance)
+
+
+def said_of_the_cycle(number: Number) -> tuple[str, float]:
+    """letter or digit in position 7, and the share with which that tells the cycle of the year:
+    1 by position 1, less by the check digit alone, 0 where nothing shows the scheme."""
+    if number.seventh:
+        return number.seventh, 1.0
+    by_check = seventh_by_check(number)
+    return by_check, share_of_the_scheme(number) if by_check else 0.0
+
+
+def weighed_years(
+    options: tuple[FieldOption, ...], seventh: str, believed: float
+) -> tuple[FieldOption, ...]:
+    """The options of the year field as position 7 has them, the share of each code kept."""
+    if not believed:
+        return tuple(map(_plain, options))
+    whole: dict[Hashable, float] = {}
+    inside: dict[Hashable, float] = {}
+    for option in options:
+        code = (option.meaning.code, option.meaning.listed)
+        whole[code] = whole.get(code, 0.0) + option.share
+        if _holds(option, seventh):
+            inside[code] = inside.get(code, 0.0) + option.share
+    weighed = []
+    for option in map(_plain, options):
+        code = (option.meaning.code, option.meaning.listed)
+        if not inside.get(code) or inside[code] == whole[code]:
+            weighed.append(option)
+            continue
+        share = (1.0 - believed) * option.share
+        if _holds(option, seventh):
+            share += believed * option.share * whole[code] / inside[code]
+        if share:
+            weighed.append(FieldOption(share, option.meaning, option.applies))
+    return tuple(sorted(weighed, key=lambda option: -option.share))
 
 
 def _holds(option: FieldOption, seventh: str) -> bool:
@@ -56,10 +111,9 @@ def _holds(option: FieldOption, seventh: str) -> bool:
 def _plain(option: FieldOption) -> FieldOption:
     """Without the years for which the row is listed: they are what it says."""
     meaning = option.meaning
-    text = listed_for("\0", meaning.value)
-    before, _, after = text.partition("\0")
-    plain = meaning.meaning.removeprefix(before).removesuffix(after)
-    return replace(option, meaning=replace(meaning, meaning=plain))
+    if meaning.plain in ("", meaning.meaning):
+        return option
+    return FieldOption(option.share, replace(meaning, meaning=meaning.plain), option.applies)
 
 
 def year_notes(number: Number) -> tuple[Note, ...]:
@@ -82,21 +136,66 @@ def year_notes(number: Number) -> tuple[Note, ...]:
         years=one_of([str(year) for year in years]),
     )
     if number.seventh:
-        sentence = f"{told} {_by_the_seventh(number)}"
+        sentence = f"{told} {by_the_seventh(number.seventh)}"
         notes = [number.note("year", sentence, "position-7-rule")]
+    elif by_check := seventh_by_check(number):
+        notes = _by_the_check_digit(number, told, by_check, years)
     else:
         sentence = f"{told} {_why_open(number)} {_other_dates()}"
-        notes = [number.note("year", sentence, "position-7-rule")]
-        if not number.is_north_american:
-            notes.append(number.note("year", _elsewhere(), "position-10-elsewhere"))
+        notes = [number.note("year", sentence, "position-7-rule"), *_of_china(number)]
+    if not number.is_north_american:
+        notes.append(number.note("year", _elsewhere(), "position-10-elsewhere"))
     return (*notes, *_of_the_given_year(number, years))
+
+
+def _of_china(number: Number) -> tuple[Note, ...]:
+    """Why a check digit that agrees does not tell the years apart there."""
+    if not (number.is_of_a_car and number.is_chinese and number.agrees):
+        return ()
+    sentence = said(
+        "Numbers of China carry a check digit by a rule of their own, so that one that agrees "
+        "does not show the United States scheme."
+    )
+    return (number.note("year", sentence, "check-digit-of-china"),)
+
+
+def _by_the_check_digit(
+    number: Number, told: str, seventh: str, years: tuple[int, ...]
+) -> list[Note]:
+    """What position 7 says if the number is of the scheme that its check digit agrees with,
+    and on what that rests."""
+    (named, *_) = (year for year in years if in_cycle(year, seventh))
+    if seventh == DIGIT:
+        means = said(
+            "Position {position} is a digit, which means {year} if the number is of the scheme "
+            "that its check digit agrees with, the United States one, and nothing if it is not.",
+            position=SEVENTH,
+            year=named,
+        )
+    else:
+        means = said(
+            "Position {position} is a letter, which means {year} if the number is of the scheme "
+            "that its check digit agrees with, the United States one, and nothing if it is not.",
+            position=SEVENTH,
+            year=named,
+        )
+    evidence = said(
+        "An agreeing check digit speaks {times} to 1 for that scheme; of numbers like this one "
+        "{percent} are taken to be of it beforehand.",
+        times=len(number.rules.digits),
+        percent=percent(shipped_value(SCHEME_ROW)),
+    )
+    return [
+        number.note("year", f"{told} {means} {_other_dates()}", "position-7-rule"),
+        Note("year", evidence, Basis.ASSUMED, SCHEME_SOURCE),
+    ]
 
 
 def _of_an_unsure_code(number: Number) -> tuple[Note, ...]:
     if not number.seventh:
         return ()
     sentence = said("Position {position} is not sure.", position=YEAR)
-    return (number.note("year", f"{sentence} {_by_the_seventh(number)}", "position-7-rule"),)
+    return (number.note("year", f"{sentence} {by_the_seventh(number.seventh)}", "position-7-rule"),)
 
 
 def _other_dates() -> str:
@@ -105,8 +204,9 @@ def _other_dates() -> str:
     )
 
 
-def _by_the_seventh(number: Number) -> str:
-    if number.seventh == DIGIT:
+def by_the_seventh(seventh: str) -> str:
+    """What position 7 says of the cycle in a number of the United States scheme for cars."""
+    if seventh == DIGIT:
         return said(
             "Position {position} is a digit, which in cars and light vehicles of the United States "
             "scheme means 1980 to 2009. The calendar year of building may be another.",
@@ -120,7 +220,7 @@ def _by_the_seventh(number: Number) -> str:
 
 
 def _why_open(number: Number) -> str:
-    if number.asked.mark.id != CARS:
+    if not number.is_of_a_car:
         reason = said("trailers, heavy vehicles and motorcycles may have a letter or a digit there")
     elif not number.is_north_american:
         reason = said("it holds for the United States scheme, which position 1 does not show here")

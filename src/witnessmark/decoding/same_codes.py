@@ -1,0 +1,124 @@
+"""Clear readings with the same codes mean the same but for their serial number.
+
+What a number adds is in which series of the book it lies and between which known cars:
+two numbers between the same neighbours are one case. So the decoding of a clear reading
+is kept by its codes and that place, and the next one is the same with its own number.
+"""
+
+from bisect import bisect_right
+from collections.abc import Callable, Hashable
+from dataclasses import replace
+
+from witnessmark.catalogue import spoken
+from witnessmark.codebook.book import CodeBook
+from witnessmark.codebook.marks import Field, Mark
+from witnessmark.decoding.align import Alignment
+from witnessmark.decoding.kept import kept
+from witnessmark.decoding.options import written
+from witnessmark.decoding.records import Alternative, Decoding, FieldCells, FieldMeaning
+from witnessmark.reading import CellKind, Reading
+
+
+def same_codes(reading: Reading, book: CodeBook, mark: Mark, alignment: Alignment) -> Hashable:
+    """What tells the decoding of this reading from others but for its number; None where it is
+    not clear throughout, or a rule for whole numbers asks for every character."""
+    layout = reading.layout
+    if mark.number_rules or layout.strain or layout.around or layout.unread or layout.spelt:
+        return None
+    texts: list[object] = []
+    for aligned in alignment.fields:
+        cells = aligned.cells
+        if cells.missing or cells.is_unsure or cells.is_empty or cells.lost:
+            return None
+        for cell in cells.cells:
+            if cell.kind is not CellKind.CLEAR or cell.apart:
+                return None
+        text = "".join([cell.characters for cell in cells.cells])
+        texts.append(_place_of(book, aligned.field, text) if _is_number(aligned.field) else text)
+    return (tuple(texts), reading.legibility, reading.orientation, reading.seen, spoken())
+
+
+def _is_number(field: Field) -> bool:
+    return not (field.table or field.date_form)
+
+
+def _place_of(book: CodeBook, field: Field, number: str) -> tuple[int, int]:
+    """The length of a number, and between which numbers that the book names it lies."""
+    named = kept(
+        book,
+        ("named numbers", field.says, len(number)),
+        lambda: _named(book, field.says, len(number)),
+    )
+    return len(number), bisect_right(named, number)
+
+
+def _named(book: CodeBook, item: str, length: int) -> list[str]:
+    """Every number of this length at which a series or a known car begins, and behind which one
+    ends, in order."""
+    ends = [
+        end for row in book.series if row.item == item for end in (row.first, f"{row.last}\x00")
+    ]
+    for point in book.points:
+        if point.item == item and point.first:
+            ends += [point.first, f"{point.first}\x00", f"{point.last or point.first}\x00"]
+    return sorted(end for end in set(ends) if len(end.rstrip("\x00")) == length)
+
+
+def kept_decoding(
+    book: CodeBook,
+    question: Hashable,
+    reading: Reading,
+    alignment: Alignment,
+    answer: Callable[[], Decoding],
+) -> Decoding:
+    """The kept decoding of the same codes with this reading's own number and places."""
+    known = kept(book, question, answer)
+    if known.reading is reading:
+        return known
+    cells = tuple([aligned.cells for aligned in alignment.fields])
+    numbers = {
+        each.field: written(each.cells)
+        for aligned, each in zip(alignment.fields, cells, strict=True)
+        if _is_number(aligned.field)
+    }
+    return _with_numbers(known, reading, cells, numbers)
+
+
+def _with_numbers(
+    known: Decoding, reading: Reading, cells: tuple[FieldCells, ...], numbers: dict[str, str]
+) -> Decoding:
+    renewed: dict[int, FieldMeaning] = {}
+
+    def meaning(old: FieldMeaning) -> FieldMeaning:
+        number = numbers.get(old.field)
+        if number is None or number == old.value:
+            return old
+        found = renewed.get(id(old))
+        if found is None:
+            found = renewed[id(old)] = FieldMeaning(
+                old.field, number, old.says, number, old.meaning, old.basis, old.source
+            )
+        return found
+
+    alternatives = tuple(
+        [
+            Alternative(each.share, tuple([meaning(old) for old in each.fields]))
+            for each in known.alternatives
+        ]
+    )
+    return replace(
+        known,
+        reading=reading,
+        alternatives=alternatives,
+        field_cells=cells,
+        deciding_column=_column(known, reading),
+    )
+
+
+def _column(known: Decoding, reading: Reading) -> int | None:
+    """The place that decides, where it now stands in the text."""
+    if known.deciding_column is None:
+        return None
+    columns = [cell.column for cell in known.reading.cells]
+    at = columns.index(known.deciding_column) if known.deciding_column in columns else -1
+    return reading.cells[at].column if at >= 0 else None
