@@ -94,11 +94,14 @@ def _claimed(
     book: "CodeBook", claims: tuple[str, ...], problems: list[Problem]
 ) -> list[tuple[str, str]]:
     """The claimed items and their values; what the book does not know adds to the problems."""
+    from witnessmark.examination import value_named
+
     claimed: list[tuple[str, str]] = []
     for claim in claims:
         name, equals, value = (part.strip() for part in claim.partition("="))
         if equals and name and value:
             item = name.replace("-", "_")
+            value = value_named(book, item, value)
             source = typed("--claim", claim)
             problems.extend(replace(each, source=source) for each in _unfit(book, {item: value}))
             if item in dict(claimed):

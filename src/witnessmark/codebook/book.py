@@ -4,6 +4,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 
 from witnessmark.codebook.marks import DateForm, Mark
+from witnessmark.codebook.names import marks_called, named
 from witnessmark.codebook.records import (
     Assembly,
     BodyFamily,
@@ -70,6 +71,21 @@ class CodeBook:
     def mark(self, mark_id: str) -> Mark | None:
         """The mark of this id, or None."""
         return next((mark for mark in self.marks if mark.id == mark_id), None)
+
+    def marks_named(self, name: str, context: CarContext = ANY_CAR) -> tuple[Mark, ...]:
+        """The marks that people call so: by id, name, local name or alias, whatever the case,
+        hyphens, underscores and spaces. Of several, those that this car can have: where more
+        than one is left, what was typed must choose."""
+        return marks_called(self.marks, name, context)
+
+    def model_named(self, name: str) -> Model | None:
+        """The model that people call so, by id or name, or None."""
+        return named(name, self.models)
+
+    def works_named(self, name: str, role: str = "") -> Works | None:
+        """The works that people call so, by id or name, or None; `role` asks for one of a
+        part in building the car, "works" or "body_works"."""
+        return named(name, (each for each in self.works if role in ("", each.role)))
 
     def date_form(self, form_id: str) -> DateForm | None:
         """The form of date of this id, or None."""

@@ -1,5 +1,6 @@
 """The hall: walks the rooms in order and gives an Opinion that remembers its inputs."""
 
+from witnessmark.examination.book_words import in_book_words, marks_meant, value_named, values_of
 from witnessmark.examination.check import check_case
 from witnessmark.examination.examine import car_context, car_marks, decode_marks, examine
 from witnessmark.examination.records import (
@@ -24,6 +25,10 @@ __all__ = [
     "check_case",
     "decode_marks",
     "examine",
+    "in_book_words",
+    "marks_meant",
     "opinion_schema",
     "render_opinion",
+    "value_named",
+    "values_of",
 ]

@@ -7,6 +7,7 @@ from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.records import CarContext
 from witnessmark.decoding import decode
 from witnessmark.decoding.records import Decoding
+from witnessmark.examination.book_words import claimed_context, in_book_words
 from witnessmark.examination.disclosure import disclosures
 from witnessmark.examination.limits import limitations
 from witnessmark.examination.names import book_names
@@ -18,11 +19,7 @@ from witnessmark.weighing import weigh
 
 def car_context(casefile: Casefile, book: CodeBook) -> CarContext:
     """What the claim gives about the car: year, model, works and coachbuilder."""
-    items = casefile.claim.items
-    year = items.get("model_year", "")
-    works = {items[works.role] for works in book.works if items.get(works.role)}
-    model = items.get("model") or None
-    return CarContext(int(year) if year.isdecimal() else None, model, frozenset(works))
+    return claimed_context(casefile.claim, book)
 
 
 def decode_marks(casefile: Casefile, book: CodeBook, context: CarContext) -> tuple[Decoding, ...]:
@@ -52,6 +49,7 @@ def car_marks(casefile: Casefile, book: CodeBook) -> CarMarks:
 
 def examine(casefile: Casefile, book: CodeBook, version: BookVersion) -> Opinion:
     """From a case and its code book to an Opinion: decode, compare, weigh."""
+    casefile = in_book_words(casefile, book)
     car = car_marks(casefile, book)
     findings = compare(car)
     weighing = weigh(car, findings)
