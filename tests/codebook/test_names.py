@@ -16,7 +16,7 @@ def named(tiny, *changes):
 
 
 @pytest.mark.parametrize(
-    "typed", ["plate", "PLATE", "Chassis Plate", "chassis-plate", "vin tag", "VIN_Tag", " vintag "]
+    "typed", ["plate", "PLATE", "Chassis Plate", "chassis-plate", "vin tag", "VIN_Tag", " vin tag "]
 )
 def test_a_mark_is_found_by_id_name_and_alias_however_they_are_spelt(tiny, typed):
     book = named(tiny, (PLATE, 'aliases = ["VIN tag"]\nlocal_name = "scuttle plate"\n')).book()
