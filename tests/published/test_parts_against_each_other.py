@@ -5,10 +5,10 @@ What a row from memory says is told and does not argue: a car is never refused b
 
 import pytest
 
-from tests.published.books import opened
+from tests.published.books import Marks, opened
 from witnessmark.agreement import Finding, Outcome, compare
 from witnessmark.casefile.records import Casefile
-from witnessmark.codebook import Basis
+from witnessmark.codebook import Basis, CarContext
 from witnessmark.examination import car_marks
 
 CHEVROLET, FORD = "chevrolet-1964-1972", "ford-1964-1973"
@@ -24,6 +24,12 @@ def found(book: str, claim: dict[str, str], topic: str, **texts: str) -> Finding
     car = car_marks(Casefile.model_validate(document), opened(book))
     [one] = [each for each in compare(car) if each.topic == topic]
     return one
+
+
+def meant(book: str, mark: str, text: str) -> dict[str, str]:
+    """The value of each item that one mark says."""
+    decoding = Marks(book).decoded(mark, text)
+    return {each.says: each.value for each in decoding.alternatives[0].fields}
 
 
 @pytest.mark.parametrize(
@@ -66,6 +72,17 @@ def test_a_block_of_a_mustang_is_set_beside_the_engine_of_its_number(
 ):
     told = found(FORD, MUSTANG, topic, block_number=block, apron_stamp=f"8R01{letter}137614")
     assert (told.outcome, told.basis) == (outcome, basis)
+
+
+def test_a_casting_number_alone_tells_the_engine_that_it_goes_with():
+    """As far as the book knows it, with the words and the basis of the row."""
+    said = meant(FORD, "block_number", "C8OE-6015-A")
+    [rule] = opened(FORD).rules_met(said)
+    assert rule.sentence.startswith("A block C8OE-6015-A (1968 to 1969) goes with: 302")
+    assert rule.citation.basis is Basis.MEMORY
+    said = meant(CHEVROLET, "block_number", "3963512")
+    sentences = [rule.sentence for rule in opened(CHEVROLET).rules_met(said, CarContext(1969))]
+    assert sentences == ["A block 3963512 is that of a 427 in 1969"]
 
 
 def test_a_casting_of_another_change_is_another_casting():

@@ -1,5 +1,6 @@
 """The code book as a whole, and the questions it answers about its own tables."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from datetime import date
 
@@ -95,6 +96,16 @@ class CodeBook:
         """The rows of one table that could hold for this car."""
         return tuple(
             row for row in self.codes if row.table == table_id and row.applies.covers(context)
+        )
+
+    def rules_met(self, said: Mapping[str, str], context: CarContext = ANY_CAR) -> tuple[Rule, ...]:
+        """The rules of which every condition is fulfilled by these values of items: what the
+        codes of one mark, a casting number say, ask of the others."""
+        return tuple(
+            rule
+            for rule in self.rules
+            if rule.applies.covers(context)
+            and all(said.get(each.item) in each.values for each in rule.conditions)
         )
 
     def marks_for(self, context: CarContext) -> tuple[Mark, ...]:

@@ -52,15 +52,18 @@ def value_named(book: CodeBook, item: str, text: str) -> str:
     return wanted if wanted in values_of(book, item) else text
 
 
-def values_of(book: CodeBook, item: str) -> tuple[str, ...]:
-    """The canonical values that an item can have in this book, in the book's order."""
-    found: list[str] = [model.id for model in book.models] if item == "model" else []
-    found += [works.id for works in book.works if works.role == item]
-    for mark in book.marks:
+def values_of(book: CodeBook, item: str, context: CarContext = ANY_CAR) -> tuple[str, ...]:
+    """The canonical values that an item can have in this book, in the book's order; those that
+    hold for a car of this context."""
+    found: list[str] = []
+    if item == "model":
+        found += [model.id for model in book.models if model.applies.covers(context)]
+    found += [w.id for w in book.works if w.role == item and w.applies.covers(context)]
+    for mark in book.marks_for(context):
         for field in mark.fields:
             if field.says != item:
                 continue
-            found += [row.value for row in book.codes if row.table == field.table]
+            found += [row.value for row in book.table(field.table, context)]
             if field.empty is not None:
                 found.append(field.empty.value)
     return tuple(dict.fromkeys(found))
