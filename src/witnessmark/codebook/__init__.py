@@ -15,6 +15,7 @@ from witnessmark.codebook.folder import (
     shipped_books,
 )
 from witnessmark.codebook.marks import (
+    Alias,
     Carried,
     DateForm,
     DatePart,
@@ -37,6 +38,7 @@ from witnessmark.codebook.records import (
     CarContext,
     Citation,
     CodeRow,
+    Condition,
     Feature,
     FeatureOutcome,
     Item,
@@ -58,6 +60,7 @@ from witnessmark.codebook.sketches import SKETCHES, Sketch
 
 __all__ = [
     "SKETCHES",
+    "Alias",
     "Applies",
     "Assembly",
     "AssemblyKind",
@@ -69,6 +72,7 @@ __all__ = [
     "Citation",
     "CodeBook",
     "CodeRow",
+    "Condition",
     "DateForm",
     "DatePart",
     "DateToken",

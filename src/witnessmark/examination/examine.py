@@ -6,6 +6,7 @@ from witnessmark.agreement.records import CarMarks
 from witnessmark.casefile.records import Casefile
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.records import CarContext
+from witnessmark.examination.book_words import claimed_context, in_book_words
 from witnessmark.examination.disclosure import disclosures
 from witnessmark.examination.limits import limitations
 from witnessmark.examination.names import book_names
@@ -17,11 +18,7 @@ from witnessmark.weighing import weigh
 
 def car_context(casefile: Casefile, book: CodeBook) -> CarContext:
     """What the claim gives about the car: year, model, works and coachbuilder."""
-    items = casefile.claim.items
-    year = items.get("model_year", "")
-    works = {items[works.role] for works in book.works if items.get(works.role)}
-    model = items.get("model") or None
-    return CarContext(int(year) if year.isdecimal() else None, model, frozenset(works))
+    return claimed_context(casefile.claim, book)
 
 
 def car_marks(casefile: Casefile, book: CodeBook) -> CarMarks:
@@ -39,6 +36,7 @@ def marks_of(opinion: Opinion, book: CodeBook) -> CarMarks:
 
 def examine(casefile: Casefile, book: CodeBook, version: BookVersion) -> Opinion:
     """From a case and its code book to an Opinion: decode, compare, weigh."""
+    casefile = in_book_words(casefile, book)
     car = car_marks(casefile, book)
     findings = compare(car)
     weighing = weigh(car, findings)
