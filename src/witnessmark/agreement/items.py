@@ -16,7 +16,7 @@ from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.marks import Field, Mark, MarkKind
 from witnessmark.codebook.records import Applies, Basis, CarContext, Citation, Item, ItemKind
 from witnessmark.dates import PartialDate
-from witnessmark.decoding import Decoding, FieldSeen
+from witnessmark.decoding import Decoding, FieldSeen, pooled
 from witnessmark.decoding.hypotheses import cars_given
 from witnessmark.decoding.records import UNTYPED_COLUMN, FieldCells
 
@@ -147,7 +147,7 @@ def shown_on_title(car: CarMarks) -> tuple[Showing, ...]:
         return ()
     known = own_first(car.book, car.known, own_words(car.title))
     asked = _Asked(car.book, mark, known, cars_given(car.book, known), (car.title,))
-    seen = {each.field: each for each in car.title.seen}
+    seen = {field: each for (_, field), each in pooled(car.book, (car.title,), car.rates).items()}
     found = []
     for field in mark.fields:
         item = car.book.item(field.says)

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 import typer
 
 from witnessmark.cli.arguments import AsJson, BookName, ModelYear
-from witnessmark.cli.decode import lay_out_years
+from witnessmark.cli.decode_page import lay_out_years
 from witnessmark.cli.opening import context_of_year, found_mark, named_book, unknown_mark
 from witnessmark.cli.problems import NotAPair, TooFew, typed
 from witnessmark.cli.rendering import finding_outline

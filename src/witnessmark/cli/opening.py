@@ -26,6 +26,7 @@ if TYPE_CHECKING:
     from witnessmark.codebook.book import CodeBook
     from witnessmark.codebook.marks import Mark
     from witnessmark.codebook.records import CarContext
+    from witnessmark.decoding.records import Decoding
     from witnessmark.examination import Opinion
 
 
@@ -87,6 +88,61 @@ def unknown_mark(book: "CodeBook", name: str, source: Source) -> Problem:
         return SeveralMarks(source, name, tuple(mark.id for mark in several))
     known = tuple(mark.id for mark in book.marks)
     return UnknownName(source, "mark", name, f"of the book {book.id}", known)
+
+
+def mark_read(book: "CodeBook", name: str, text: str, given: "CarContext") -> "Mark | None":
+    """The book's mark of this name; where several marks have it, the one that was typed."""
+    by_name = found_mark(book, name, given)
+    return by_name or chosen_mark(found_marks(book, name, given), text, book, given)
+
+
+def chosen_mark(
+    marks: "tuple[Mark, ...]", text: str, book: "CodeBook", given: "CarContext"
+) -> "Mark | None":
+    """Of several marks the one whose form the text fits: that bears the codes read there, on
+    the car that they name. None where it fits none, or several alike."""
+    if len(marks) < 2:
+        return marks[0] if marks else None
+    (best, mark), (next_best, _), *_ = sorted(
+        ((_misfit(mark, text, book, given), mark) for mark in marks), key=lambda each: each[0]
+    )
+    return mark if best < next_best and not best[0] else None
+
+
+def _misfit(
+    mark: "Mark", text: str, book: "CodeBook", given: "CarContext"
+) -> tuple[bool, int, int, float]:
+    """How badly a text fits a mark: is it nothing like it; in how much would the car be one
+    that has no such mark; how many fields are amiss; how far is the form strained."""
+    from witnessmark.decoding import decode
+    from witnessmark.reading import parse_reading
+
+    reading = parse_reading(text, mark)
+    decoding = decode(reading, book, mark, given)
+    optional = {field.id for field in mark.fields if field.optional}
+    amiss = {each.field for each in decoding.unexplained} | set(decoding.missing) - optional
+    has_slip = decoding.slip is not None or bool(decoding.unread) or bool(reading.problems)
+    strain = round(reading.layout.strain, 2)
+    return (
+        decoding.is_unlike,
+        _of_another_car(mark, book, decoding),
+        len(amiss) + has_slip,
+        strain,
+    )
+
+
+def _of_another_car(mark: "Mark", book: "CodeBook", decoding: "Decoding") -> int:
+    """In how many of year, works and model the car that is read there has no such mark. Rows
+    from memory count here, since a form is chosen and nothing is argued."""
+    applies, cars = mark.applies, decoding.cars
+    fields = decoding.alternatives[0].fields if decoding.alternatives else ()
+    works = {each.value for each in fields} & {each.id for each in book.works}
+    year = decoding.of_car.model_year
+    return (
+        (year is not None and not applies.first_year <= year <= applies.last_year)
+        + bool(works and applies.works and not works & applies.works)
+        + bool(cars.models and applies.models and not cars.models & applies.models)
+    )
 
 
 def context_of_year(book: "CodeBook", year: int | None) -> "CarContext":

@@ -105,6 +105,23 @@ class TooFew(Problem):
 
 
 @dataclass(frozen=True, slots=True)
+class OneOrAColumn(Problem):
+    """A reading and a column of readings at once, or neither."""
+
+    reading: str | None
+
+    def sentence(self) -> str:
+        """Says which of the two."""
+        if self.reading is None:
+            return "no reading was typed"
+        return "a reading and a column of readings were given"
+
+    def expected(self) -> str:
+        """One of the two."""
+        return "READING, or --column FILE"
+
+
+@dataclass(frozen=True, slots=True)
 class NothingThere(Problem):
     """A path at which what was asked for does not stand."""
 

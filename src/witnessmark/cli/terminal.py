@@ -151,6 +151,29 @@ class Sheet:
         """Lines that must not be wrapped: a reading with a mark under it."""
         self.lines.extend(" " * indent + printable(line) for line in text.split("\n"))
 
+    def pointed_at(self, text: str, column: int, said: str, indent: int = 0) -> None:
+        """The line of a text that holds this column, from 1, and what is said of the sign there
+        below it, behind a ^; where that leaves too little room, on the next line."""
+        before = text[: column - 1].split("\n")
+        line = before[-1] + text[column - 1 :].split("\n")[0]
+        at = len(printable(before[-1].replace("\t", " ")))
+        self.exactly(line.replace("\t", " "), indent)
+        start = " " * (indent + at) + "^"
+        if len(start) <= self.width // 2:
+            self.lines.extend(self._wrap(f"{start} {printable(said)}", "", " " * len(start)))
+        else:
+            self.exactly(start)
+            self.say(said, indent)
+
+    def height(self, text: str, indent: int = 0, hanging: int = 0) -> int:
+        """How many lines a paragraph takes."""
+        lines = printable(text).split("\n")
+        return sum(len(self._wrap(each, " " * indent, " " * (indent + hanging))) for each in lines)
+
+    def lines_told(self) -> int:
+        """Lines of the page so far that are not empty."""
+        return sum(bool(line) for line in self.lines)
+
     def pair(self, label: str, text: str, label_width: int, indent: int = 2) -> None:
         """A label and what it stands for; the text keeps to its own column."""
         start = " " * indent + printable(label).replace("\n", " ").ljust(label_width) + "  "
@@ -201,16 +224,20 @@ class Sheet:
         self.lines.extend(_BOLD + line for line in self._wrap(printable(text), indent, indent))
 
     def _wrap(self, text: str, first: str, others: str) -> list[str]:
-        """Wrapped at spaces only, so that paths and numbers stay whole."""
-        return textwrap.wrap(
-            text,
+        """Wrapped at spaces only, so that paths and numbers stay whole; no % begins a line."""
+        lines = textwrap.wrap(
+            text.replace(" %", _JOINED),
             self.width,
             initial_indent=first,
             subsequent_indent=others,
             break_long_words=False,
             break_on_hyphens=False,
         )
+        return [line.replace(_JOINED, " %") for line in lines]
 
+
+_JOINED = "\x03%"
+"""Stands for a blank and a % while a text is wrapped; no text can hold it."""
 
 _BOLD = "\x02"
 """Opens a line that may be set bold; no text can hold it, since it is not printable."""
@@ -221,6 +248,17 @@ def _may_style() -> bool:
     return (
         sys.stdout.isatty() and not os.environ.get("NO_COLOR") and os.environ.get("TERM") != "dumb"
     )
+
+
+def shortened(text: str, most: int) -> str:
+    """A text of at most so many characters; what is too long ends in ... behind a word.
+
+    >>> shortened("VIN, Cowl Tag, and other Numbers", 20)
+    'VIN, Cowl Tag ...'
+    """
+    if len(text) <= most:
+        return text
+    return text[: most - 3].rpartition(" ")[0].rstrip(" ,;:(") + " ..."
 
 
 def percent(share: float) -> str:

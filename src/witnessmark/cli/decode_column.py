@@ -1,0 +1,124 @@
+"""`witnessmark decode --column`: many readings of one mark, one on each line of a file."""
+
+import json as machine
+import sys
+from collections.abc import Iterator
+from dataclasses import replace
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from witnessmark.cli.decode_answer import Answer, answer_to, outline
+from witnessmark.cli.decode_meanings import CLEAR, merged, told_of
+from witnessmark.cli.decode_page import one_line
+from witnessmark.cli.opening import mark_read, unknown_mark
+from witnessmark.cli.problems import NotAllowed, typed
+from witnessmark.cli.terminal import (
+    page_width,
+    percent,
+    print_json,
+    print_line,
+    refuse,
+    shortened,
+)
+from witnessmark.cli.writing import read_named
+from witnessmark.problem import Problem
+from witnessmark.source import Source
+
+if TYPE_CHECKING:
+    from witnessmark.codebook.book import CodeBook
+    from witnessmark.codebook.records import CarContext
+
+MOST_BYTES = 50_000_000
+"""A larger file is no column of readings."""
+
+AT_ONCE = 200
+"""Lines that are printed together."""
+
+WIDEST_READING = 30
+"""Of a longer reading its beginning stands in a line of the page."""
+
+
+def decode_column(
+    book: "CodeBook", mark_name: str, file: str, given: "CarContext", as_json: bool
+) -> tuple[Problem, ...]:
+    """Print one line for each reading; gives the problems of all, each with its line.
+
+    A JSON line has the shape of one reading, with its `line` in front and without the
+    remarks, which are those of the mark.
+    """
+    problems: list[Problem] = []
+    waiting: list[str] = []
+    for number, text in _readings(file):
+        answer = _answered(book, mark_name, text, given, Source(file, number), problems)
+        if answer is None:
+            continue
+        waiting.append(_json_line(answer, number) if as_json else _page_line(answer))
+        if len(waiting) == AT_ONCE:
+            _print(waiting, as_json)
+            waiting = []
+    _print(waiting, as_json)
+    return tuple(problems)
+
+
+def _answered(
+    book: "CodeBook",
+    mark_name: str,
+    text: str,
+    given: "CarContext",
+    place: Source,
+    problems: list[Problem],
+) -> Answer | None:
+    """The answer to one line; None, and a problem, where its mark cannot be told."""
+    mark = mark_read(book, mark_name, text, given)
+    if mark is None:
+        source = replace(place, column=1, width=len(text), text=text)
+        problems.append(unknown_mark(book, mark_name, source))
+        return None
+    answer = answer_to(book, mark, text, given)
+    for each in answer.problems:
+        source = replace(each.source, name=place.name, line=place.line)
+        problems.append(replace(each, source=source))
+    return answer
+
+
+def _readings(file: str) -> Iterator[tuple[int, str]]:
+    """Each line that holds a reading, with its number from 1."""
+    try:
+        content = sys.stdin.buffer.read() if file == "-" else read_named(Path(file), MOST_BYTES)
+        text = content.decode("utf-8-sig")
+    except (OSError, ValueError) as fault:
+        reason = getattr(fault, "strerror", None) or "it is not UTF-8 text"
+        reason = f"cannot be read: {reason}"
+        refuse((NotAllowed(typed("--column", file), file, reason, "a file, or - for stdin"),))
+    for number, line in enumerate(text.split("\n"), start=1):
+        if line.strip():
+            yield number, line.removesuffix("\r")
+
+
+def _json_line(answer: Answer, number: int) -> str:
+    told = {"line": number} | outline(answer)
+    del told["remarks"]
+    return machine.dumps(told, ensure_ascii=False)
+
+
+def _page_line(answer: Answer) -> str:
+    """The reading and what it says, as much as stands on one line."""
+    decoding, names = answer.decoding, answer.names
+    if answer.problems:
+        said = answer.problems[0].sentence()
+    elif decoding.slip is not None:
+        said = decoding.slip.sentence
+    elif not decoding.alternatives:
+        said = "undecoded"
+    else:
+        first = merged(decoding.alternatives)[0]
+        meanings = (told_of(names[field.field], field) or field.code for field in first.fields)
+        share = f"{percent(first.share)}: " if first.share < CLEAR else ""
+        said = share + "; ".join(meanings)
+    reading = shortened(one_line(decoding.reading.as_typed), WIDEST_READING)
+    return shortened(f"{reading}  {one_line(said)}", page_width())
+
+
+def _print(lines: list[str], as_json: bool) -> None:
+    if lines:
+        (print_json if as_json else print_line)("\n".join(lines))

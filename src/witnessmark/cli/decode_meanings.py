@@ -1,0 +1,213 @@
+"""What a mark says, on the page of `witnessmark decode`: the likeliest, then what else fits."""
+
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
+
+from witnessmark.cli.terminal import Sheet, percent, shortened
+
+if TYPE_CHECKING:
+    from witnessmark.cli.decode_answer import Answer
+    from witnessmark.codebook.records import Basis
+    from witnessmark.dates import DateSpan
+    from witnessmark.decoding.records import Alternative, Decoding, FieldMeaning
+
+CLEAR = 0.95
+"""From this share on one meaning is told without it, and the others by what differs."""
+
+LEAST_SHOWN = 0.01
+"""A meaning with a smaller share is on the page only where all are asked for."""
+
+MANY = 4
+"""So many other meanings of one field alone are told in one paragraph."""
+
+FEW_DATES = 3
+"""So many dates of one code are told one by one; more by how many there are."""
+
+UNLISTED = "a code that the book does not list"
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """What was asked for beyond the short page."""
+
+    everything: bool = False
+    remarks: bool = False
+
+
+@dataclass(slots=True)
+class Page:
+    """A page under way, and the sources that it cites, each with its number."""
+
+    sheet: Sheet
+    shown: Shown
+    sources: dict[str, int] = field(default_factory=dict)
+
+    def say(self, text: str) -> None:
+        """A paragraph."""
+        self.sheet.say(text, 2, hanging=2)
+
+    def cite(self, basis: "Basis", source: str) -> str:
+        """The number that stands for a source, in brackets."""
+        line = f"{basis.value}: {' '.join(source.split())}"
+        if not self.shown.everything:
+            line = shortened(line, self.sheet.width - len("  [10] "))
+        return f"[{self.sources.setdefault(line, len(self.sources) + 1)}]"
+
+
+@dataclass(frozen=True, slots=True)
+class Meaning:
+    """An alternative, or several that mean the same, with their share and codes."""
+
+    share: float
+    fields: "tuple[FieldMeaning, ...]"
+    codes: tuple[tuple[str, ...], ...]
+
+    def unlike(self, first: "Meaning") -> "list[tuple[FieldMeaning, str]]":
+        """The fields in which it differs, each with its codes."""
+        return [
+            (own, " or ".join(codes))
+            for other, own, codes in zip(first.fields, self.fields, self.codes, strict=True)
+            if _meant(own) != _meant(other)
+        ]
+
+
+def merged(alternatives: "tuple[Alternative, ...]") -> tuple[Meaning, ...]:
+    """The alternatives in order; those that mean the same by other codes are one."""
+    found: dict[tuple[object, ...], list[Alternative]] = {}
+    for each in alternatives:
+        found.setdefault(tuple(_meant(field) for field in each.fields), []).append(each)
+    meanings = [
+        Meaning(
+            sum(each.share for each in same),
+            same[0].fields,
+            tuple(
+                tuple(dict.fromkeys(field.code for field in fields))
+                for fields in zip(*(each.fields for each in same), strict=True)
+            ),
+        )
+        for same in found.values()
+    ]
+    return tuple(sorted(meanings, key=lambda each: -each.share))
+
+
+def _meant(meaning: "FieldMeaning") -> tuple[object, ...]:
+    """What makes two fields mean the same, whatever their codes."""
+    if not meaning.listed or not (meaning.value or meaning.spans):
+        return (meaning.code, meaning.listed)
+    return (meaning.value, meaning.spans, meaning.plain or meaning.meaning)
+
+
+def told_of(name: str, meaning: "FieldMeaning") -> str:
+    """What a field says, without its own name, which stands beside it already."""
+    told = meaning.meaning or meaning.value
+    if told in (name, meaning.code):
+        return ""
+    return told.removeprefix(f"{name}: ")
+
+
+def lay_out_meanings(page: Page, answer: "Answer", meanings: tuple[Meaning, ...]) -> None:
+    """The likeliest in full; each other by the fields in which it differs."""
+    decoding = answer.decoding
+    if not meanings:
+        page.say("Undecoded: the book lists nothing that fits. That is no fault of the car.")
+        return
+    first, *others = meanings
+    is_clear = first.share >= CLEAR
+    if not is_clear:
+        page.say(f"Likeliest, with {percent(first.share)} of what the reading allows:")
+    pairs = zip(first.fields, first.codes, strict=True)
+    page.sheet.table((" or ".join(codes), _row(page, answer, own)) for own, codes in pairs)
+    for own in first.fields:
+        if own.other_spans:
+            days = _days(own.other_spans, page.shown)
+            page.say(f"The code {own.code} alone may also be {days}.")
+    told = [each for each in others if page.shown.everything or each.share >= LEAST_SHOWN]
+    for line in _others(page, answer, first, told):
+        page.say(f"else: {line}")
+    _lay_out_rest(page, decoding, (first, *told))
+    if not is_clear and decoding.deciding_column is not None and _first_two_differ(decoding):
+        typed = decoding.reading.as_typed
+        page.sheet.pointed_at(typed, decoding.deciding_column, "decides between the first two", 2)
+
+
+def _row(page: Page, answer: "Answer", meaning: "FieldMeaning") -> str:
+    """Name and meaning of a field, with its source and what is amiss with it."""
+    name = answer.names.get(meaning.field, meaning.field)
+    amiss = [each for each in answer.decoding.unexplained if each.field == meaning.field]
+    told = told_of(name, meaning)
+    if not meaning.listed:
+        return f"{name}: {amiss[0].reason if amiss else told}"
+    if len(meaning.spans) > FEW_DATES and page.shown.everything:
+        told = f"{told}: {', '.join(map(str, meaning.spans))}"
+    row = f"{name}: {told}" if told else name
+    # That nothing can be read rests on no source.
+    if told and any(sign.isalnum() or sign == "_" for sign in meaning.code):
+        row = f"{row} {page.cite(meaning.basis, meaning.source)}"
+    return "; ".join([row, *(f"{each.text} is {each.reason}" for each in amiss)])
+
+
+def _days(spans: "tuple[DateSpan, ...]", shown: Shown) -> str:
+    if len(spans) <= FEW_DATES or shown.everything:
+        return " or ".join(map(str, spans))
+    last = max(span.last for span in spans)
+    return f"one of {len(spans)} dates from {spans[0].first} to {last}"
+
+
+def _others(page: Page, answer: "Answer", first: Meaning, others: list[Meaning]) -> list[str]:
+    """Each other meaning by the fields in which it differs; many of one field together."""
+    alone: dict[str, list[Meaning]] = {}
+    for each in others:
+        differing = each.unlike(first)
+        if len(differing) == 1:
+            alone.setdefault(differing[0][0].field, []).append(each)
+    many = {name: found for name, found in alone.items() if len(found) >= MANY}
+    lines = [
+        f"{answer.names.get(name, name)} "
+        + "; ".join(
+            f"{_told(page, answer, first, *each.unlike(first)[0])} ({percent(each.share)})"
+            for each in found
+        )
+        for name, found in many.items()
+    ]
+    for each in others:
+        if any(each in found for found in many.values()):
+            continue
+        fields = "; ".join(
+            f"{answer.names.get(own.field, own.field)} {_told(page, answer, first, own, codes)}"
+            for own, codes in each.unlike(first)
+        )
+        lines.append(f"{fields} ({percent(each.share)})")
+    return lines
+
+
+def _told(page: Page, answer: "Answer", first: Meaning, own: "FieldMeaning", codes: str) -> str:
+    """A code that differs and its meaning; its source where that is another one, too."""
+    if not own.listed:
+        return f"{own.code}, {UNLISTED}"
+    if len(own.spans) > FEW_DATES:
+        return codes
+    told = told_of(answer.names.get(own.field, own.field), own)
+    known = next(each for each in first.fields if each.field == own.field)
+    is_same = known.listed and (known.basis, known.source) == (own.basis, own.source)
+    cite = "" if is_same else f" {page.cite(own.basis, own.source)}"
+    return f"{codes}, {told}{cite}" if told else f"{codes}{cite}"
+
+
+def _lay_out_rest(page: Page, decoding: "Decoding", told: tuple[Meaning, ...]) -> None:
+    """What stays beside the meanings that were told, where it is worth a line."""
+    rest = 1.0 - sum(each.share for each in told)
+    unlisted = decoding.not_listed_share
+    if any(not own.listed for each in told for own in each.fields):
+        unlisted = 0.0
+    if unlisted >= LEAST_SHOWN:
+        page.say(f"else: {UNLISTED} ({percent(unlisted)})")
+        rest -= unlisted
+    if rest >= 1.0 - CLEAR:
+        all_of_them = "" if page.shown.everything else ", --all lists the likeliest"
+        page.say(f"else: others, each under 1 % ({percent(rest)} together{all_of_them})")
+
+
+def _first_two_differ(decoding: "Decoding") -> bool:
+    """Do the first two alternatives mean different things?"""
+    first, second = decoding.alternatives[:2]
+    return [_meant(each) for each in first.fields] != [_meant(each) for each in second.fields]
