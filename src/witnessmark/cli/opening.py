@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 import typer
 
-from witnessmark.cli.problems import NotAllowed, NotBeside, UnknownName, typed
+from witnessmark.cli.problems import NotAllowed, NotBeside, SeveralMarks, UnknownName, typed
 from witnessmark.cli.terminal import refuse
 from witnessmark.cli.writing import read_named
 from witnessmark.problem import Problem
@@ -71,35 +71,57 @@ def books_beside(name: str, beside: tuple[str, ...], argument: str = "BOOK") -> 
     return _joined(own, tuple(zip(places, map(_folder_of, beside), beside, strict=True))).book
 
 
-def named_mark(book: "CodeBook", name: str, argument: str = "MARK") -> "Mark":
-    """The book's mark of this id; hyphens and capitals do not matter."""
-    mark = found_mark(book, name)
+def named_mark(
+    book: "CodeBook", name: str, argument: str = "MARK", context: "CarContext | None" = None
+) -> "Mark":
+    """The book's mark of this name; one of several only where an id or the car decides."""
+    mark = found_mark(book, name, context)
     if mark is None:
         refuse((unknown_mark(book, name, typed(argument, name)),))
     return mark
 
 
-def found_mark(book: "CodeBook", name: str) -> "Mark | None":
-    """The book's mark of this id, or None. One of a further book needs its book's id only where
-    two have such a mark; the maker's own comes before them."""
+def found_mark(book: "CodeBook", name: str, context: "CarContext | None" = None) -> "Mark | None":
+    """The book's mark of this id, however it is spelt, or the only one of this name, or None."""
+    from witnessmark.codebook.names import plain_name
+
+    found = found_marks(book, name, context)
+    if len(found) == 1:
+        return found[0]
+    return next((mark for mark in found if plain_name(mark.id) == plain_name(name)), None)
+
+
+def found_marks(
+    book: "CodeBook", name: str, context: "CarContext | None" = None
+) -> "tuple[Mark, ...]":
+    """The book's marks that people call so, as far as the car's year, works and model tell
+    them apart; what was typed must choose where several are left."""
+    from witnessmark.codebook.records import CarContext
+
+    found = book.marks_named(name.strip(), context or CarContext())
+    if found:
+        return found
+    # One of a further book needs its book's id only where two have such a mark.
+    from witnessmark.codebook.names import plain_name
     from witnessmark.codebook.qualified import bare_name
 
-    wanted = _bare(name)
-    found = next((mark for mark in book.marks if _bare(mark.id) == wanted), None)
-    beside = [mark for mark in book.marks if mark.book and _bare(bare_name(mark.id)) == wanted]
-    return found or (beside[0] if len(beside) == 1 else None)
+    wanted = plain_name(name)
+    return tuple(m for m in book.marks if m.book and plain_name(bare_name(m.id)) == wanted)
 
 
 def unknown_mark(book: "CodeBook", name: str, source: Source) -> Problem:
-    """The problem of a mark that the book does not have."""
+    """The problem of a mark that the book does not have, or of a name that several have."""
+    several = book.marks_named(name.strip())
+    if several:
+        return SeveralMarks(source, name, tuple(mark.id for mark in several))
     known = tuple(mark.id for mark in book.marks)
     return UnknownName(source, "mark", name, f"of the book {book.id}", known)
 
 
 def mark_read(book: "CodeBook", name: str, text: str, given: "CarContext") -> "Mark | None":
     """The book's mark of this name; where several marks have it, the one that was typed."""
-    found = found_mark(book, name)
-    return chosen_mark((found,) if found else (), text, book, given)
+    by_name = found_mark(book, name, given)
+    return by_name or chosen_mark(found_marks(book, name, given), text, book, given)
 
 
 def chosen_mark(
@@ -150,10 +172,6 @@ def _of_another_car(mark: "Mark", book: "CodeBook", decoding: "Decoding") -> int
     )
 
 
-def _bare(name: str) -> str:
-    return name.strip().lower().replace("-", "_")
-
-
 def context_of_year(book: "CodeBook", year: int | None) -> "CarContext":
     """What is taken as given about a car of this year, which must be one of the book's."""
     from witnessmark.codebook.records import CarContext
@@ -166,18 +184,20 @@ def context_of_year(book: "CodeBook", year: int | None) -> "CarContext":
 
 
 def context_of_car(book: "CodeBook", year: int | None, model: str, works: str) -> "CarContext":
-    """What is taken as given about a car; model and works must be ones of the book."""
+    """What is taken as given about a car; model and works are ones of the book,
+    by id or name, in any case."""
     from dataclasses import replace
 
-    models = tuple(each.id for each in book.models)
-    factories = tuple(each.id for each in book.works)
+    one, built_by = book.model_named(model), book.works_named(works)
     of_book = f"of the book {book.id}"
-    if model and model not in models:
+    if model and one is None:
+        models = tuple(each.id for each in book.models)
         refuse((UnknownName(typed("--model", model), "model", model, of_book, models),))
-    if works and works not in factories:
+    if works and built_by is None:
+        factories = tuple(each.id for each in book.works)
         refuse((UnknownName(typed("--works", works), "works", works, of_book, factories),))
-    given = frozenset({works} if works else ())
-    return replace(context_of_year(book, year), model=model or None, works=given)
+    given = frozenset({built_by.id} if built_by else ())
+    return replace(context_of_year(book, year), model=one.id if one else None, works=given)
 
 
 def opened_case(path: str) -> "CaseOpened":
