@@ -9,7 +9,7 @@ from witnessmark.codebook.records import Applies, Basis, CarContext
 from witnessmark.dates import DateSpan
 from witnessmark.problem import Problem
 from witnessmark.reading.likelihood import Observation, place_likelihood
-from witnessmark.reading.records import Cell, CellKind, Reading, ReadingRates
+from witnessmark.reading.records import WORKING, Cell, CellKind, Reading, ReadingRates
 
 NOT_SAID = CarContext()
 ANY_CARS = Applies(0, 9999)
@@ -255,7 +255,7 @@ class Decoding:
     of_car: CarContext = NOT_SAID
     cars: Applies = ANY_CARS
     slip: Slip | None = None
-    beside: Beside | None = None
+    beside: Beside | None = declared(default=None, metadata=WORKING)
 
     @property
     def is_unlike(self) -> bool:

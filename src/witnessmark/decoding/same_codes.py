@@ -25,7 +25,14 @@ def same_codes(reading: Reading, book: CodeBook, mark: Mark, alignment: Alignmen
     """What tells the decoding of this reading from others but for its number; None where it is
     not clear throughout, or a rule for whole numbers asks for every character."""
     layout = reading.layout
-    if mark.number_rules or layout.strain or layout.around or layout.unread or layout.spelt:
+    if (
+        reading.problems
+        or mark.number_rules
+        or layout.strain
+        or layout.around
+        or layout.unread
+        or layout.spelt
+    ):
         return None
     texts: list[Hashable] = []
     for aligned in alignment.fields:

@@ -1,11 +1,14 @@
 """A reading: what stands on the metal, place by place, with its doubt kept."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import StrEnum
 
 from witnessmark.casefile.words import Legibility, Orientation, Seen
 from witnessmark.codebook.marks import Field
 from witnessmark.problem import Problem
+
+WORKING = {"working": True}
+"""What a record holds for the rooms above and no Opinion shows."""
 
 
 class CellKind(StrEnum):
@@ -116,7 +119,7 @@ class Reading:
     by: str = ""
     changes: tuple[Change, ...] = ()
     problems: tuple[Problem, ...] = ()
-    layout: Layout = NO_LAYOUT
+    layout: Layout = field(default=NO_LAYOUT, metadata=WORKING)
 
     @property
     def is_illegible(self) -> bool:

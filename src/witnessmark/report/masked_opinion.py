@@ -68,8 +68,9 @@ def masked(opinion: Opinion, book: CodeBook, one_sign: str = "") -> Masked:
         for name in ("sites", "weighing", "disclosure", "limitations")
     }
     made = replace(
-        opinion, casefile=case, decodings=decodings, findings=findings, problems=(), **rest
-    )
+        opinion, casefile=case, decodings=decodings, findings=findings, problems=(), title=None,
+        **rest,
+    )  # fmt: skip
     return Masked(made, mask)
 
 
