@@ -93,7 +93,26 @@ def unknown_mark(book: "CodeBook", name: str, source: Source) -> Problem:
 def mark_read(book: "CodeBook", name: str, text: str, given: "CarContext") -> "Mark | None":
     """The book's mark of this name; where several marks have it, the one that was typed."""
     by_name = found_mark(book, name, given)
-    return by_name or chosen_mark(found_marks(book, name, given), text, book, given)
+    if by_name is not None:
+        return by_name
+    several = found_marks(book, name, given)
+    return chosen_mark(several, text, book, given) or _of_its_own_car(book, name, text, several)
+
+
+def _of_its_own_car(
+    book: "CodeBook", name: str, text: str, several: "tuple[Mark, ...]"
+) -> "Mark | None":
+    """Of several marks of this name that the text fits alike the one that people mean on the
+    car which the text itself names: a number of 1966 stands where it stood in that year."""
+    from witnessmark.decoding import decode
+    from witnessmark.reading import parse_reading
+
+    for mark in several:
+        said = decode(parse_reading(text, mark), book, mark)
+        meant = set() if said.is_unlike else set(found_marks(book, name, said.of_car))
+        if len(meant & set(several)) == 1:
+            return (meant & set(several)).pop()
+    return None
 
 
 def chosen_mark(
