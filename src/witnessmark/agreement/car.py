@@ -10,7 +10,6 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from witnessmark.agreement.of_car import LAST_RANK, WITH_PAPERS, rank, said_of_car
-from witnessmark.agreement.own_days import with_own_days
 from witnessmark.agreement.records import CarMarks
 from witnessmark.casefile.records import Casefile, MarkReading
 from witnessmark.codebook.book import CodeBook
@@ -48,7 +47,7 @@ def marks_of_car(
             title = _title(casefile.title_paper.number, book, known, rates)
         known = said_of_car(book, given, (decoding for _, decoding in found), title).context
     decodings = tuple(decoding for _, decoding in sorted(found, key=lambda pair: pair[0]))
-    return with_own_days(CarMarks(casefile, book, given, decodings, rates, title))
+    return CarMarks(casefile, book, given, decodings, rates, title)
 
 
 def _parsed(book: CodeBook, readings: tuple[MarkReading, ...]) -> Iterator[_Heard]:

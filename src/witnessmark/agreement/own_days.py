@@ -4,12 +4,16 @@ A stamp of 15 February without a year, on the engine of a car that was planned f
 1969, is of that February. Only where the book says how long before the car such a part was
 made, and only where some of the days fit: a date that does not fit keeps all its years, and
 so does a worn one, which is never filled in. A lag from memory explains and decides nothing.
+
+This is for telling what a code says, after all has been compared: a year that was chosen
+because it fits is no agreement.
 """
 
 from dataclasses import replace
 from datetime import timedelta
 
-from witnessmark.agreement.build_date import BUILD_DATE, planned_date, stated_date
+from witnessmark.agreement.build_date import planned_date, stated_date
+from witnessmark.agreement.items import BUILD_DATE
 from witnessmark.agreement.records import CarMarks
 from witnessmark.codebook.records import Lag
 from witnessmark.dates import DateSpan
@@ -19,13 +23,10 @@ from witnessmark.decoding.date_options import joined_dates
 _OPEN_SIGNS = frozenset("?~[…")
 
 
-def with_own_days(car: CarMarks) -> CarMarks:
-    """The same marks, their date codes read for the day or week that dates the car."""
+def with_own_days(car: CarMarks) -> tuple[Decoding, ...]:
+    """The decodings of a car, their date codes read for the day or week that dates the car."""
     known = _days_known(car)
-    if not known:
-        return car
-    decodings = tuple(_dated(car, each, known) for each in car.decodings)
-    return car if decodings == car.decodings else replace(car, decodings=decodings)
+    return tuple(_dated(car, each, known) for each in car.decodings) if known else car.decodings
 
 
 def _days_known(car: CarMarks) -> dict[str, tuple[DateSpan, ...]]:

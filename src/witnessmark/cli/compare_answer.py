@@ -251,6 +251,7 @@ def _silent(findings: "list[Finding]") -> Iterable[str]:
 def outline(answer: Compared) -> dict[str, Any]:
     """All of it for a machine; the shape is promised by docs/commands.md."""
     from witnessmark.agreement.of_car import items_named
+    from witnessmark.agreement.own_days import with_own_days
     from witnessmark.agreement.telling import named_differently
     from witnessmark.cli.rendering import finding_outline
     from witnessmark.decoding import render_decoding
@@ -296,7 +297,7 @@ def outline(answer: Compared) -> dict[str, Any]:
         "open": list(answer.open),
         "silent": list(answer.silent),
         "untested": list(answer.untested),
-        "decodings": [render_decoding(decoding) for decoding in car.decodings],
+        "decodings": [render_decoding(decoding) for decoding in with_own_days(car)],
         "title": render_decoding(car.title) if car.title is not None else None,
         "findings": [finding_outline(finding) for finding in answer.findings],
         "does_not_show": list(FIRST_LOOK_LIMITS),
