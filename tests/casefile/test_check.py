@@ -23,6 +23,15 @@ def answer(lines: str) -> str:
     return render_all(parse_casefile(case_with(lines), "case.json").problems)
 
 
+def test_a_book_that_is_named_twice_is_told():
+    assert answer(' "beside": ["dated-parts", "tarvane"]') == (
+        "case.json:2:28: the code book 'tarvane' stands twice, first on line 1\n"
+        '     "beside": ["dated-parts", "tarvane"]}\n'
+        "                               ^^^^^^^^^\n"
+        "expected one entry for each code book"
+    )
+
+
 def test_two_states_for_one_site_are_told():
     lines = """
  "sites": [

@@ -26,7 +26,7 @@ def test_a_case_in_the_folder_one_stands_in_is_opened(tmp_path, monkeypatch):
     write_case(tmp_path, TEXT.replace('"opened": null', '"opened": 3'))
     monkeypatch.chdir(tmp_path)
     (problem,) = open_case(Path(".")).problems
-    assert problem.source.place() == "case.json:7:13"
+    assert problem.source.place() == "case.json:8:13"
 
 
 def test_a_case_that_is_not_there_is_told(tmp_path):

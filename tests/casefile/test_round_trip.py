@@ -137,6 +137,7 @@ def test_a_case_is_written_for_people_to_read_and_edit():
   "id": "sprint",
   "title": "Été",
   "book": "tarvane",
+  "beside": [],
   "opened": "2025-03-14",
   "claim": {
     "made_by": "",

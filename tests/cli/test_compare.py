@@ -35,7 +35,7 @@ def test_json_has_findings_and_what_they_do_not_show(type_in):
     """witnessmark compare ... --json"""
     ended = type_in("compare", BOOK, "frame_number=3700143", PLATE, "--year", "1955", "--json")
     outline = json.loads(ended.out)
-    assert list(outline) == ["book", "year", "decodings", "findings", "does_not_show"]
+    assert list(outline) == ["book", "beside", "year", "decodings", "findings", "does_not_show"]
     assert outline["year"] == 1955
     assert [each["mark"] for each in outline["decodings"]] == ["frame_number", "plate_brass"]
     assert list(outline["findings"][0]) == [

@@ -41,7 +41,7 @@ _CARS_REMEMBERED = 8
 
 
 def _all_showings(car: CarMarks) -> tuple[Showing, ...]:
-    """All showings of a car, made once for all rules.
+    """All showings of a car, made once for all rules; none of what is another thing's mark.
 
     Kept by the car's identity, since to hash a whole car takes longer than the
     rules do; the car is kept beside them, so that no other can take its place.
@@ -51,6 +51,7 @@ def _all_showings(car: CarMarks) -> tuple[Showing, ...]:
         found = (
             _showing(car, mark, field, item)
             for mark in car.book.marks
+            if not car.book.is_of_another_thing(mark, car.context)
             for field in mark.fields
             if (item := car.book.item(field.says)) is not None
         )

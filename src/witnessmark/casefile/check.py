@@ -59,6 +59,10 @@ def _twice(casefile: Casefile, places: CasePlaces) -> Iterator[Problem]:
     examiners, exhibits = casefile.assignment.examiners, casefile.exhibits
     listed: dict[str, list[_Named]] = {
         "examiner": _named(("assignment", "examiners"), "id", (each.id for each in examiners)),
+        "code book": [
+            _Named(casefile.book, ("book",)),
+            *(_Named(name, ("beside", n)) for n, name in enumerate(casefile.beside)),
+        ],
         "site": _named(("sites",), "site", (each.site for each in casefile.sites)),
         "exhibit": _named(("exhibits",), "id", (each.id for each in exhibits)),
         "file": _named(("exhibits",), "file", (each.file for each in exhibits)),

@@ -17,6 +17,7 @@ _MEANINGS: dict[str, dict[str, str]] = {
         "id": "a short name for the case, fit for a file name",
         "title": "a title for people",
         "book": "the code book: the name of a shipped one, or a path",
+        "beside": "further code books beside it, for what cars of any maker carry: dated-parts",
         "opened": "the day the case was opened, such as 2025-03-14",
         "claim": "what is said about the car",
         "assignment": "for whom and why the examination is made",

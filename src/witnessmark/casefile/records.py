@@ -277,6 +277,7 @@ class Casefile(_Kept):
     id: Annotated[str, Field(pattern=r"^[A-Za-z0-9][A-Za-z0-9._-]{0,79}$")]
     title: Text = ""
     book: Name
+    beside: tuple[Name, ...] = ()
     opened: date | None = None
     claim: Claim = Claim()
     assignment: Assignment = Assignment()

@@ -23,6 +23,14 @@ MarkName = Annotated[str, typer.Argument(metavar="MARK", help="A mark of that bo
 CasePath = Annotated[
     str, typer.Argument(metavar="CASE", help="A case: its folder, or its case.json.")
 ]
+BesideBooks = Annotated[
+    list[str] | None,
+    typer.Option(
+        "--beside",
+        metavar="BOOK",
+        help="A book of what any maker's cars carry, beside BOOK: dated-parts; may be repeated.",
+    ),
+]
 ModelYear = Annotated[
     int | None, typer.Option("--year", metavar="N", help="The car's model year, where known.")
 ]

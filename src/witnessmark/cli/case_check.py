@@ -5,7 +5,7 @@ from pathlib import Path
 import typer
 
 from witnessmark.cli.arguments import AsJson, CasePath
-from witnessmark.cli.opening import book_of_case
+from witnessmark.cli.opening import books_of_case
 from witnessmark.cli.rendering import problem_outline
 from witnessmark.cli.terminal import Sheet, count, print_outline, show_problems
 
@@ -27,8 +27,7 @@ def case_check(case: CasePath, json: AsJson = False) -> None:
     opened = open_case(Path(case))
     casefile, problems = opened.casefile, opened.problems
     if casefile is not None:
-        book = book_of_case(opened, casefile.book).book
-        assert book is not None, "a book that cannot be read has ended the command"
+        book = books_of_case(opened, casefile).book
         problems = (*problems, *check_case(casefile, opened.places, book))
     if json:
         outline = {

@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from witnessmark.cli.opening import named_book
+from witnessmark.cli.arguments import BesideBooks
+from witnessmark.cli.opening import books_beside
 from witnessmark.cli.problems import (
     ClaimedTwice,
     NotAllowed,
@@ -59,14 +60,16 @@ def case_new(
     purpose: Annotated[
         str, typer.Option("--purpose", metavar="TEXT", help="What the answer is for.")
     ] = "",
+    beside: BesideBooks = None,
 ) -> None:
     """Make the folder of a new case, whole or not at all."""
     from witnessmark.casefile import EXHIBITS_NAME, render_casefile, write_case
 
-    code_book = named_book(book, "--book")
+    further = tuple(beside or ())
+    code_book = books_beside(book, further, "--book")
     problems: list[Problem] = []
     items = dict(_claimed(code_book, tuple(claim or ()), problems))
-    draft = Draft(id, title, book, items, made_by, client, purpose)
+    draft = Draft(id, title, book, further, items, made_by, client, purpose)
     casefile = _drafted(draft, code_book, problems)
     if problems or casefile is None:
         refuse(problems)
@@ -84,6 +87,7 @@ class Draft:
     id: str
     title: str
     book: str
+    beside: tuple[str, ...]
     items: dict[str, str]
     made_by: str
     client: str
@@ -149,6 +153,7 @@ def _drafted(draft: Draft, book: "CodeBook", problems: list[Problem]) -> "Casefi
             id="unnamed" if bad_id else draft.id,
             title=draft.title,
             book=draft.book,
+            beside=draft.beside,
             opened=date.today(),
             claim=claim,
             assignment=Assignment(client=draft.client, purpose=draft.purpose),

@@ -5,12 +5,19 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from witnessmark.cli.arguments import AsJson, BookName, ModelName, ModelYear, WorksName
+from witnessmark.cli.arguments import (
+    AsJson,
+    BesideBooks,
+    BookName,
+    ModelName,
+    ModelYear,
+    WorksName,
+)
 from witnessmark.cli.opening import (
+    books_beside,
     context_of_car,
     found_marks,
     mark_read,
-    named_book,
     unknown_mark,
 )
 from witnessmark.cli.problems import NotAllowed, NotAPair, TooFew, typed
@@ -52,6 +59,7 @@ def compare(
     year: ModelYear = None,
     model: ModelName = "",
     works: WorksName = "",
+    beside: BesideBooks = None,
     everything: Annotated[
         bool, typer.Option("--all", help="Every comparison, with its reason and source.")
     ] = False,
@@ -61,7 +69,7 @@ def compare(
     from witnessmark.cli.compare_answer import compared, outline
     from witnessmark.cli.compare_page import lay_out
 
-    code_book = named_book(book)
+    code_book = books_beside(book, tuple(beside or ()))
     context = context_of_car(code_book, year, model, works)
     answer = compared(car_of(code_book, context, tuple(readings)))
     if json:

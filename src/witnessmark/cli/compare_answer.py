@@ -261,6 +261,7 @@ def outline(answer: Compared) -> dict[str, Any]:
     known = items_named(car.book, car.known)
     return {
         "book": car.book.id,
+        "beside": [each.id for each in car.book.beside],
         "version": car.book.version,
         "answer": answer.answer,
         "year": car.known.model_year,

@@ -114,4 +114,5 @@ def _lay_out_limits(sheet: Sheet, compared: Compared, everything: bool) -> None:
         sheet.say(as_said(limit), 2, hanging=2)
     book = compared.car.book
     more = "" if everything else f" All {count(len(compared.findings), 'comparison')}: --all."
-    sheet.say(f"By the book {book.id}, version {book.version}.{more}", 2)
+    beside = "".join(f", beside it {each.id}" for each in book.beside)
+    sheet.say(f"By the book {book.id}, version {book.version}{beside}.{more}", 2)

@@ -4,10 +4,18 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from witnessmark.cli.arguments import AsJson, BookName, MarkName, ModelName, ModelYear, WorksName
+from witnessmark.cli.arguments import (
+    AsJson,
+    BesideBooks,
+    BookName,
+    MarkName,
+    ModelName,
+    ModelYear,
+    WorksName,
+)
 from witnessmark.cli.decode_meanings import Shown
 from witnessmark.cli.decode_page import lay_out
-from witnessmark.cli.opening import context_of_car, mark_read, named_book, unknown_mark
+from witnessmark.cli.opening import books_beside, context_of_car, mark_read, unknown_mark
 from witnessmark.cli.problems import OneOrAColumn, typed
 from witnessmark.cli.terminal import Sheet, print_outline, refuse
 from witnessmark.source import Source
@@ -41,6 +49,7 @@ def decode(
     year: ModelYear = None,
     model: ModelName = "",
     works: WorksName = "",
+    beside: BesideBooks = None,
     column: Annotated[
         str | None,
         typer.Option("--column", metavar="FILE", help="Decode every line of FILE (- is stdin)."),
@@ -54,14 +63,15 @@ def decode(
     """Decode one reading of one mark, or a column of them."""
     if (reading is None) == (column is None):
         refuse((OneOrAColumn(Source("READING"), reading),))
-    code_book = named_book(book)
+    further = tuple(beside or ())
+    code_book = books_beside(book, further)
     context = context_of_car(code_book, year, model, works)
     if reading is None:
         from witnessmark.cli.decode_column import decode_column
 
         problems = decode_column(code_book, mark, str(column), context, json)
     else:
-        shown = Shown(everything, remarks)
+        shown = Shown(everything, remarks, book, further)
         problems = _decode_one(code_book, mark, reading, context, shown, json)
     if problems:
         refuse(problems)

@@ -25,6 +25,7 @@ class Contradiction:
 class Answer:
     """A decoding with all that the book knows beside it.
 
+    `typed` is all that was typed, in which the columns of the decoding count.
     `remarks` are those on the mark and its fields that may concern the cars for which it is
     read; `fitting` of them those that hold for all these cars. `beside` is the answer to
     another mark that was typed together with this one.
@@ -34,6 +35,7 @@ class Answer:
     mark: "Mark"
     given: "CarContext"
     decoding: "Decoding"
+    typed: str
     not_for: tuple[str, ...]
     contradictions: tuple[Contradiction, ...]
     points: "tuple[Point, ...]"
@@ -48,26 +50,14 @@ class Answer:
         return tuple(dict.fromkeys((*decoding.reading.problems, *decoding.problems)))
 
     @property
+    def described_by(self) -> "CodeBook":
+        """The book that describes the mark: the maker's, or one beside it."""
+        return self.book.that_describes(self.mark)
+
+    @property
     def names(self) -> dict[str, str]:
         """The names of the mark's fields by their ids."""
         return {each.id: each.name for each in self.mark.fields}
-
-    @property
-    def around(self) -> tuple[str, ...]:
-        """Words that were passed over and are no part of another mark."""
-        from witnessmark.decoding.render import words_around
-
-        other = self.beside.decoding.reading.as_typed if self.beside else ""
-        return tuple(each for each in words_around(self.decoding) if each not in other)
-
-    @property
-    def left_over(self) -> str:
-        """Characters that no field explains and that are no part of another mark."""
-        unread = self.decoding.unread
-        if self.beside is None:
-            return unread
-        cells = self.beside.decoding.reading.cells
-        return unread.replace("".join(cell.sign() for cell in cells), "", 1)
 
 
 def answer_to(book: "CodeBook", mark: "Mark", text: str, given: "CarContext") -> Answer:
@@ -77,43 +67,31 @@ def answer_to(book: "CodeBook", mark: "Mark", text: str, given: "CarContext") ->
     what is given comes before that.
     """
     from witnessmark.decoding import decode
+    from witnessmark.decoding.decode import completed
     from witnessmark.reading import parse_reading
 
-    reading = parse_reading(text, mark)
-    decoding = decode(reading, book, mark, given)
-    other = decoding.beside
-    if other is None or reading.problems:
-        return _answer(book, mark, given, decoding)
-    alone = decode(other.reading, book, other.mark, given)
-    second = decode(other.reading, book, other.mark, _named(book, given, decoding.of_car))
-    first = decode(reading, book, mark, _named(book, given, alone.of_car))
+    decoding = decode(parse_reading(text, mark), book, mark, given)
+    other, found = decoding.beside, _answer(book, mark, given, decoding, text)
+    if other is None:
+        return found
+    said = decode(other.reading, book, other.mark, given).of_car
+    second = decode(other.reading, book, other.mark, completed(given, decoding.of_car))
     between = [
-        Contradiction(item, taken, own, f"{own} is the {item} by the {mark.name}, {taken} by the "
-                      f"{other.mark.name}.")
-        for item, own, taken in _differing(book, decoding.of_car, alone.of_car)
-    ]  # fmt: skip
-    found = _answer(book, mark, given, first)
+        Contradiction(
+            item, taken, own, f"The {mark.name} says {own}, the {other.mark.name} {taken}: {item}."
+        )
+        for item, own, taken in _differing(book, decoding.of_car, said)
+    ]
     return replace(
         found,
         contradictions=(*found.contradictions, *between),
-        beside=_answer(book, other.mark, given, second),
+        beside=_answer(book, other.mark, given, second, text),
     )
 
 
-def _named(book: "CodeBook", given: "CarContext", said: "CarContext") -> "CarContext":
-    """What is given about the car and, where that is open, what a mark says of it."""
-    roles = {works.id: works.role for works in book.works}
-    taken = {roles[each] for each in given.works}
-    further = {each for each in said.works if roles.get(each) not in taken}
-    return replace(
-        given,
-        model_year=given.model_year or said.model_year,
-        model=given.model or said.model,
-        works=given.works | further,
-    )
-
-
-def _answer(book: "CodeBook", mark: "Mark", given: "CarContext", decoding: "Decoding") -> Answer:
+def _answer(
+    book: "CodeBook", mark: "Mark", given: "CarContext", decoding: "Decoding", typed: str
+) -> Answer:
     from witnessmark.decoding.hypotheses import meet
 
     cars = decoding.cars
@@ -128,6 +106,7 @@ def _answer(book: "CodeBook", mark: "Mark", given: "CarContext", decoding: "Deco
         mark,
         given,
         decoding,
+        typed,
         not_for=not_for(mark, given),
         contradictions=tuple(
             Contradiction(
@@ -200,12 +179,10 @@ def outline(answer: Answer) -> dict[str, object]:
     from witnessmark.decoding import render_decoding
 
     rendered: dict[str, object] = {**render_decoding(answer.decoding)}
-    beside = answer.beside
+    beside, by = answer.beside, answer.described_by
     return rendered | {
-        "around": list(answer.around),
         "mark_name": answer.mark.name,
-        "book_title": answer.book.title,
-        "book_version": answer.book.version,
+        "described_by": {"id": by.id, "title": by.title, "version": by.version},
         "not_for": list(answer.not_for),
         "contradictions": [
             {"item": c.item, "given": c.given, "said": c.said, "sentence": c.sentence}

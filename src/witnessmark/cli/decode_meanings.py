@@ -28,10 +28,12 @@ UNLISTED = "a code that the book does not list"
 
 @dataclass(frozen=True, slots=True)
 class Shown:
-    """What was asked for beyond the short page."""
+    """What was asked for beyond the short page, and how the books were named."""
 
     everything: bool = False
     remarks: bool = False
+    book: str = ""
+    beside: tuple[str, ...] = ()
 
 
 @dataclass(slots=True)
@@ -126,8 +128,8 @@ def lay_out_meanings(page: Page, answer: "Answer", meanings: tuple[Meaning, ...]
         page.say(f"else: {line}")
     _lay_out_rest(page, decoding, (first, *told))
     if not is_clear and decoding.deciding_column is not None and _first_two_differ(decoding):
-        typed = decoding.reading.as_typed
-        page.sheet.pointed_at(typed, decoding.deciding_column, "decides between the first two", 2)
+        told_there = "decides between the first two"
+        page.sheet.pointed_at(answer.typed, decoding.deciding_column, told_there, 2)
 
 
 def _row(page: Page, answer: "Answer", meaning: "FieldMeaning") -> str:

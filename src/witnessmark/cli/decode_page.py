@@ -66,7 +66,7 @@ def _lay_out_one(page: Page, answer: "Answer", before: str) -> Hidden:
     decoding, mark, sheet = answer.decoding, answer.mark, page.sheet
     told_before = sheet.lines_told()
     typed = one_line(decoding.reading.as_typed)
-    sheet.title(f"{before}{mark.name} ({mark.id}), {answer.book.title}: {typed}")
+    sheet.title(f"{before}{mark.name} ({mark.id}), {answer.described_by.title}: {typed}")
     _lay_out_slip(page, answer)
     for sentence in (*answer.not_for, *(each.sentence for each in answer.contradictions)):
         page.say(sentence)
@@ -100,7 +100,7 @@ def lay_out_years(sheet: Sheet, mark: "Mark", context: "CarContext") -> None:
 
 def _lay_out_slip(page: Page, answer: "Answer") -> None:
     """What does not fit the form of the mark, where, and what was expected."""
-    slip, typed = answer.decoding.slip, answer.decoding.reading.as_typed
+    slip, typed = answer.decoding.slip, answer.typed
     if slip is None:
         return
     if slip.column is not None:
@@ -108,15 +108,19 @@ def _lay_out_slip(page: Page, answer: "Answer") -> None:
     else:
         page.say(slip.sentence)
     page.say(f"Expected: {slip.expected}")
+    book, further = page.shown.book or answer.book.id, page.shown.beside
     for other in slip.others:
-        command = shlex.join(["witnessmark", "decode", answer.book.id, other, typed])
+        beside = [word for name in further for word in ("--beside", name)]
+        command = shlex.join(["witnessmark", "decode", book, other, typed, *beside])
         page.say(f"Ask for that mark: {command}")
     if answer.decoding.is_unlike and not slip.others:
-        page.say(f"The marks of the book: witnessmark book show {answer.book.id}")
+        page.say(f"The marks of the book: {shlex.join(['witnessmark', 'book', 'show', book])}")
 
 
 def _lay_out_changes(page: Page, answer: "Answer") -> None:
     """What is read otherwise than it was typed, and what was passed over."""
+    from witnessmark.decoding.render import words_around
+
     reading, slip = answer.decoding.reading, answer.decoding.slip
     places: dict[str, list[str]] = {}
     for change in reading.changes:
@@ -127,8 +131,9 @@ def _lay_out_changes(page: Page, answer: "Answer") -> None:
     for reason, columns in places.items():
         at = f"place{'s' if len(columns) > 1 else ''} {_listed(columns)}"
         page.say(f"At {at} of what was typed: {reason}.")
-    if answer.around:
-        words = ", ".join(one_line(each) for each in answer.around)
+    around = words_around(answer.decoding)
+    if around:
+        words = ", ".join(one_line(each) for each in around)
         page.say(f"Passed over as no part of the mark: {words}")
 
 
@@ -140,8 +145,8 @@ def _listed(words: list[str]) -> str:
 def _lay_out_doubt(page: Page, answer: "Answer") -> None:
     """What is left over and what was not typed."""
     decoding = answer.decoding
-    if answer.left_over:
-        page.say(f"Left over: {answer.left_over}, which no field of this mark explains.")
+    if decoding.unread:
+        page.say(f"Left over: {decoding.unread}, which no field of this mark explains.")
     if decoding.missing and not (decoding.slip and decoding.slip.kind == "short"):
         missing = ", ".join(answer.names.get(each, each) for each in decoding.missing)
         page.say(f"Nothing, or too little, was read of: {missing}.")
@@ -200,4 +205,5 @@ def _lay_out_sources(page: Page, answer: "Answer", hidden: Hidden) -> None:
     for line, number in page.sources.items():
         page.sheet.say(f"[{number}] {line}", 2, hanging=4)
     more = f" More: {', '.join(hidden.options())}." if hidden.options() else ""
-    page.sheet.say(f"By the book {answer.book.id}, version {answer.book.version}.{more}", 2)
+    book = answer.described_by
+    page.sheet.say(f"By the book {book.id}, version {book.version}.{more}", 2)

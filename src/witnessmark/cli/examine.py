@@ -55,6 +55,7 @@ def lay_out(sheet: Sheet, examined: Examined) -> None:
             ("claim", casefile.claim.text),
             ("made by", casefile.claim.made_by),
             ("code book", f"{book.title}, version {book.version}"),
+            *(("beside it", f"{each.title}, version {each.version}") for each in opinion.beside),
         )
     )
     sheet.heading("What the numbers say")

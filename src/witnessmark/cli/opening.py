@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 import typer
 
-from witnessmark.cli.problems import NotAllowed, SeveralMarks, UnknownName, typed
+from witnessmark.cli.problems import NotAllowed, NotBeside, SeveralMarks, UnknownName, typed
 from witnessmark.cli.terminal import refuse
 from witnessmark.cli.writing import read_named
 from witnessmark.problem import Problem
@@ -20,28 +20,22 @@ MOST_CATALOGUE_BYTES = 1_000_000
 """A larger file is no translation of a few thousand sentences."""
 
 if TYPE_CHECKING:
-    from witnessmark.casefile import CaseOpened
+    from witnessmark.casefile import Casefile, CaseOpened
     from witnessmark.catalogue import Catalogue
     from witnessmark.codebook import BookOpened
     from witnessmark.codebook.book import CodeBook
     from witnessmark.codebook.marks import Mark
     from witnessmark.codebook.records import CarContext
     from witnessmark.decoding.records import Decoding
-    from witnessmark.examination import Opinion
+    from witnessmark.examination import BookVersion, Opinion
 
 
 def opened_book(name: str, argument: str = "BOOK") -> "BookOpened":
     """The book of this name or in this folder, with the digest of its files."""
-    from witnessmark.codebook import find_book, open_book, shipped_books
-
-    folder = find_book(name)
+    folder = _folder_of(name)
     if folder is None:
-        known = tuple(path.name for path in shipped_books())
-        refuse((UnknownName(typed(argument, name), "code book", name, "", known),))
-    opened = open_book(folder)
-    if opened.book is None or opened.problems:
-        refuse(opened.problems)
-    return opened
+        refuse((_unknown_book(typed(argument, name), name),))
+    return _faultless(folder)
 
 
 def named_book(name: str, argument: str = "BOOK") -> "CodeBook":
@@ -49,6 +43,32 @@ def named_book(name: str, argument: str = "BOOK") -> "CodeBook":
     book = opened_book(name, argument).book
     assert book is not None, "a book that cannot be read has ended the command"
     return book
+
+
+@dataclass(frozen=True, slots=True)
+class BooksOpened:
+    """The maker's book with those beside it as one, and what each was opened from, in order."""
+
+    book: "CodeBook"
+    each: "tuple[BookOpened, ...]"
+
+    def versions(self) -> "tuple[BookVersion, ...]":
+        """What an Opinion remembers of each, the maker's first."""
+        from witnessmark.examination import BookVersion
+
+        found = ((each.book, each.sha256) for each in self.each)
+        return tuple(
+            BookVersion(book.id, book.title, book.version, sha256)
+            for book, sha256 in found
+            if book is not None
+        )
+
+
+def books_beside(name: str, beside: tuple[str, ...], argument: str = "BOOK") -> "CodeBook":
+    """The book of this name with those named under --beside, as one."""
+    places = [typed("--beside", each) for each in beside]
+    own = opened_book(name, argument)
+    return _joined(own, tuple(zip(places, map(_folder_of, beside), beside, strict=True))).book
 
 
 def named_mark(
@@ -78,7 +98,15 @@ def found_marks(
     them apart; what was typed must choose where several are left."""
     from witnessmark.codebook.records import CarContext
 
-    return book.marks_named(name.strip(), context or CarContext())
+    found = book.marks_named(name.strip(), context or CarContext())
+    if found:
+        return found
+    # One of a further book needs its book's id only where two have such a mark.
+    from witnessmark.codebook.names import plain_name
+    from witnessmark.codebook.qualified import bare_name
+
+    wanted = plain_name(name)
+    return tuple(m for m in book.marks if m.book and plain_name(bare_name(m.id)) == wanted)
 
 
 def unknown_mark(book: "CodeBook", name: str, source: Source) -> Problem:
@@ -141,12 +169,11 @@ def _misfit(
     optional = {field.id for field in mark.fields if field.optional}
     amiss = {each.field for each in decoding.unexplained} | set(decoding.missing) - optional
     has_slip = decoding.slip is not None or bool(decoding.unread) or bool(reading.problems)
-    strain = round(reading.layout.strain, 2)
     return (
         decoding.is_unlike,
         _of_another_car(mark, book, decoding),
         len(amiss) + has_slip,
-        strain,
+        round(reading.layout.strain, 2),
     )
 
 
@@ -202,18 +229,71 @@ def opened_case(path: str) -> "CaseOpened":
     return opened
 
 
-def book_of_case(opened: "CaseOpened", name: str) -> "BookOpened":
-    """The case's code book: by its name, or by its folder, which may be given from the case's."""
-    from witnessmark.codebook import find_book, open_book, shipped_books
-
-    folder = find_book(name) or find_book(str(opened.exhibits.folder.parent / name))
+def books_of_case(opened: "CaseOpened", casefile: "Casefile") -> BooksOpened:
+    """The case's code book and those beside it: each by its name, or by its folder, which may
+    be given from the case's."""
+    case_folder, places = opened.exhibits.folder.parent, opened.places
+    folder = _folder_of(casefile.book, case_folder)
     if folder is None:
-        known = tuple(path.name for path in shipped_books())
-        refuse((UnknownName(opened.places.source(("book",)), "code book", name, "", known),))
-    found = open_book(folder)
-    if found.book is None or found.problems:
-        refuse(found.problems)
+        refuse((_unknown_book(places.source(("book",)), casefile.book),))
+    beside = tuple(
+        (places.source(("beside", n)), _folder_of(name, case_folder), name)
+        for n, name in enumerate(casefile.beside)
+    )
+    return _joined(_faultless(folder), beside)
+
+
+def _folder_of(name: str, case_folder: Path | None = None) -> Path | None:
+    """The folder of a book by its name or path; a path may be given from the case's."""
+    from witnessmark.codebook import find_book
+
+    found = find_book(name)
+    if found is None and case_folder is not None:
+        found = find_book(str(case_folder / name))
     return found
+
+
+def _unknown_book(source: Source, name: str) -> Problem:
+    from witnessmark.codebook import shipped_books
+
+    known = tuple(path.name for path in shipped_books())
+    return UnknownName(source, "code book", name, "", known)
+
+
+def _faultless(folder: Path) -> "BookOpened":
+    from witnessmark.codebook import open_book
+
+    opened = open_book(folder)
+    if opened.book is None or opened.problems:
+        refuse(opened.problems)
+    return opened
+
+
+def _joined(own: "BookOpened", beside: tuple[tuple[Source, Path | None, str], ...]) -> BooksOpened:
+    """The books as one; whatever is wrong with those beside the maker's ends the command."""
+    from witnessmark.codebook import joined, makers_own, open_book
+
+    assert own.book is not None, "a book that cannot be read has ended the command"
+    problems: list[Problem] = []
+    found: dict[str, BookOpened] = {}
+    for source, folder, name in beside:
+        if folder is None:
+            problems.append(_unknown_book(source, name))
+            continue
+        opened = open_book(folder)
+        problems.extend(opened.problems)
+        if opened.book is None or opened.problems:
+            continue
+        if opened.book.id in (own.book.id, *found):
+            problems.append(NotAllowed(source, name, "is used already", "each book once"))
+        elif owned := makers_own(opened.book):
+            problems.append(NotBeside(source, opened.book.id, owned))
+        else:
+            found[opened.book.id] = opened
+    if problems:
+        refuse(problems)
+    books = tuple(each.book for each in found.values() if each.book is not None)
+    return BooksOpened(joined(own.book, books), (own, *found.values()))
 
 
 def spoken_throughout(context: typer.Context, path: Path | None) -> Path | None:
@@ -250,20 +330,19 @@ class Examined:
 
 def examined_case(path: str, minutes: int | None = None) -> Examined:
     """The case in this folder examined by its own book, with `minutes` for further looks."""
-    from witnessmark.examination import BookVersion, check_case, examine
+    from witnessmark.examination import check_case, examine
 
     opened = opened_case(path)
     casefile = opened.casefile
     assert casefile is not None, "a case that cannot be read has ended the command"
-    found = book_of_case(opened, casefile.book)
-    book = found.book
-    assert book is not None, "a book that cannot be read has ended the command"
+    books = books_of_case(opened, casefile)
+    book = books.book
     problems = check_case(casefile, opened.places, book)
     if problems:
         refuse(problems)
     if minutes is not None:
         assignment = casefile.assignment.model_copy(update={"minutes_available": minutes})
         casefile = casefile.model_copy(update={"assignment": assignment})
-    version = BookVersion(book.id, book.title, book.version, found.sha256)
-    opinion = examine(casefile, book, version)
+    version, *beside = books.versions()
+    opinion = examine(casefile, book, version, tuple(beside))
     return Examined(opinion, opened, book)

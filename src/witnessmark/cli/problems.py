@@ -186,3 +186,22 @@ class NotAllowed(Problem):
     def expected(self) -> str:
         """What would be allowed."""
         return self.wanted
+
+
+@dataclass(frozen=True, slots=True)
+class NotBeside(Problem):
+    """A book beside the maker's that is a maker's own: two say which cars there are."""
+
+    book: str
+    owned: tuple[str, ...]
+
+    def sentence(self) -> str:
+        """Names the book and what makes it a maker's own."""
+        return (
+            f"the book {self.book} cannot stand beside another: it is a maker's own, "
+            f"with {' and '.join(self.owned)}"
+        )
+
+    def expected(self) -> str:
+        """What can."""
+        return "a book of what cars of any maker carry, such as dated-parts"

@@ -14,6 +14,7 @@ from witnessmark.codebook.folder import (
     open_book,
     shipped_books,
 )
+from witnessmark.codebook.joined import joined, makers_own
 from witnessmark.codebook.marks import (
     Alias,
     Carried,
@@ -103,6 +104,8 @@ __all__ = [
     "book_schema",
     "changelog_problems",
     "find_book",
+    "joined",
+    "makers_own",
     "open_book",
     "read_date_code",
     "render_book_schema",

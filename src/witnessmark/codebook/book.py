@@ -6,6 +6,7 @@ from datetime import date
 
 from witnessmark.codebook.marks import DateForm, Mark
 from witnessmark.codebook.names import marks_called, named
+from witnessmark.codebook.qualified import qualified
 from witnessmark.codebook.records import (
     Assembly,
     BodyFamily,
@@ -37,7 +38,11 @@ ANY_CAR = CarContext()
 
 @dataclass(frozen=True, slots=True)
 class CodeBook:
-    """Cited tables of one maker and span of years."""
+    """Cited tables of one maker and span of years.
+
+    `joined_from`: the books of which it was made, each as it is by itself, the maker's first;
+    empty for a book that stands alone (joined.py).
+    """
 
     id: str
     title: str
@@ -64,6 +69,23 @@ class CodeBook:
     runs: tuple[Run, ...] = ()
     remarks: tuple[Remark, ...] = ()
     points: tuple[Point, ...] = ()
+    joined_from: tuple["CodeBook", ...] = ()
+
+    @property
+    def beside(self) -> tuple["CodeBook", ...]:
+        """The further books beside the maker's."""
+        return self.joined_from[1:]
+
+    def that_describes(self, mark: Mark) -> "CodeBook":
+        """The book that describes this mark, by itself: the maker's, or a further one."""
+        wanted = mark.book or self.id
+        return next((each for each in self.joined_from if each.id == wanted), self)
+
+    def is_of_another_thing(self, mark: Mark, context: CarContext) -> bool:
+        """Is it a further book's mark that no car of this context and of the maker's years has?"""
+        first, last = mark.applies.first_year, mark.applies.last_year
+        is_of_our_years = first <= self.last_year and self.first_year <= last
+        return bool(mark.book) and not (is_of_our_years and mark.applies.covers(context))
 
     def item(self, item_id: str) -> Item | None:
         """The item of this id, or None."""
@@ -154,7 +176,7 @@ class CodeBook:
     def remarks_on(self, mark: Mark, context: CarContext = ANY_CAR) -> tuple[Remark, ...]:
         """What is known about this mark, its site and the items it says: of dates first, for
         a date is taken for more than it says more often than anything else."""
-        said = [field.says for field in mark.fields]
+        said = [qualified(mark.book, field.says) for field in mark.fields]
         dates = [i.id for i in self.items if i.id in said and i.kind is ItemKind.DATE]
         about = {name: place for place, name in enumerate((*said, mark.site, mark.id, *dates))}
         found = [r for r in self.remarks if r.about in about and r.applies.covers(context)]

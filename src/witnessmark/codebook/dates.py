@@ -254,8 +254,8 @@ def _narrowed(span: DateSpan, stated: _Stated) -> DateSpan | None:
     if stated.week_of_month is not None:
         first, last = _week(first, last, first.replace(day=1), stated.week_of_month)
     if stated.day is not None:
-        days = [d for d in _days(first, last) if d.day == stated.day]
-        return DateSpan(days[0], days[0]) if days else None
+        day = _day_of(first, last, stated.day)
+        return DateSpan(day, day) if day is not None else None
     return DateSpan(first, last) if first <= last else None
 
 
@@ -285,9 +285,16 @@ def first_sunday(year: int) -> date:
     return start + timedelta(days=(6 - start.weekday()) % 7)
 
 
-def _days(first: date, last: date) -> Iterator[date]:
-    """Every day from first to last."""
-    return (first + timedelta(days=n) for n in range((last - first).days + 1))
+def _day_of(first: date, last: date, day: int) -> date | None:
+    """The first day of that number in its month, from first to last, within one year."""
+    for month in range(first.month, last.month + 1):
+        try:
+            found = date(first.year, month, day)
+        except ValueError:
+            continue
+        if first <= found <= last:
+            return found
+    return None
 
 
 def _written(

@@ -179,7 +179,8 @@ class Mark:
     the same row and column share one, in their order. `always_struck`: this works
     always made it, so that its absence is evidence. `number_rules` names the rules
     that a whole number follows beyond its fields, or is empty. `other_form_of` names the
-    mark in whose place a car bears this one, or is empty: a car has one of the two.
+    mark in whose place a car bears this one, or is empty: a car has one of the two. `book`
+    is the further book beside the maker's that describes it; empty for the maker's own.
     """
 
     id: str
@@ -197,8 +198,15 @@ class Mark:
     fields: tuple[Field, ...]
     citation: Citation
     number_rules: str = ""
+    book: str = ""
     aliases: tuple[Alias, ...] = ()
     other_form_of: str = ""
+
+    @property
+    def argues(self) -> bool:
+        """May what it says be weighed? Not where the mark itself is from memory, nor where a
+        further book describes it: such parts are fitted later as a rule."""
+        return self.citation.basis.weighs and not self.book
 
     def windows_in_order(self) -> tuple[tuple[Field, ...], ...]:
         """The fields of each window, windows in reading order."""

@@ -5,6 +5,7 @@ that was not typed is filled with a worn cell, which says nothing, and the field
 is named as missing.
 """
 
+from collections.abc import Hashable
 from dataclasses import dataclass, replace
 
 from witnessmark.codebook.marks import Field, Mark
@@ -18,10 +19,11 @@ WORD = 4
 
 @dataclass(frozen=True, slots=True)
 class AlignedField:
-    """A field of the book with its cells."""
+    """A field of the book with its cells; `key` is the same for cells that say the same."""
 
     field: Field
     cells: FieldCells
+    key: Hashable = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,6 +45,8 @@ class Alignment:
 def align(reading: Reading, mark: Mark) -> Alignment:
     """Put the cells of a reading into the fields of its mark."""
     layout: Layout = reading.layout
+    if layout.is_cut:
+        return Alignment(tuple([_cut(placed) for placed in layout.placed]), ())
     line_is_empty = bool(reading.cells) and all(
         cell.kind is CellKind.NEVER_STRUCK for cell in reading.cells
     )
@@ -57,6 +61,26 @@ def align(reading: Reading, mark: Mark) -> Alignment:
     stray = _stray(layout)
     unread = sorted((*layout.unread, *gaps, *stray), key=lambda cell: cell.column)
     return Alignment(fields, tuple(unread))
+
+
+_CUT: dict[int, tuple[Placed, AlignedField]] = {}
+_MOST_CUT = 20_000
+
+
+def _cut(placed: Placed) -> AlignedField:
+    """A field of clear characters that was cut in the one way there is; kept by the cells
+    themselves, which are kept for codes."""
+    known = _CUT.get(id(placed))
+    if known is not None and known[0] is placed:
+        return known[1]
+    field = placed.field
+    text = "".join([cell.characters for cell in placed.cells])
+    aligned = AlignedField(field, FieldCells(field.id, field.says, field.part, placed.cells), text)
+    if field.table:
+        if len(_CUT) >= _MOST_CUT:
+            _CUT.clear()
+        _CUT[id(placed)] = (placed, aligned)
+    return aligned
 
 
 def _stray(layout: Layout) -> list[Cell]:
@@ -158,20 +182,18 @@ def _aligned(placed: Placed, line_is_empty: bool, is_unsure: bool) -> AlignedFie
     window = cells[-1].window if cells else 0
     noughts = _noughts(placed, is_empty)
     padding = (Cell(CellKind.WORN, "", UNTYPED_COLUMN, window),) * placed.missing
-    return AlignedField(
-        field,
-        FieldCells(
-            field=field.id,
-            says=field.says,
-            part=field.part,
-            cells=noughts + cells + padding,
-            missing=placed.missing,
-            is_empty=is_empty,
-            is_unsure=is_unsure and not placed.missing and not is_empty,
-            lost=placed.lost,
-            lost_at=placed.lost_at,
-        ),
+    own = FieldCells(
+        field=field.id,
+        says=field.says,
+        part=field.part,
+        cells=noughts + cells + padding,
+        missing=placed.missing,
+        is_empty=is_empty,
+        is_unsure=is_unsure and not placed.missing and not is_empty,
+        lost=placed.lost,
+        lost_at=placed.lost_at,
     )
+    return AlignedField(field, own, own.key)
 
 
 def _noughts(placed: Placed, is_empty: bool) -> tuple[Cell, ...]:

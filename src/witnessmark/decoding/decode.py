@@ -12,54 +12,35 @@ from functools import partial
 from heapq import heappop, heappush
 from math import prod
 
-from witnessmark.catalogue import spoken
 from witnessmark.codebook.book import CodeBook
-from witnessmark.codebook.marks import Field, Mark
-from witnessmark.codebook.records import Applies, CarContext
-from witnessmark.dates import DateSpan
-from witnessmark.decoding.align import AlignedField, Alignment, align
-from witnessmark.decoding.code_options import code_options, listed_for_cars
-from witnessmark.decoding.date_options import date_options, joined_dates
-from witnessmark.decoding.days_by_number import days_by_number
+from witnessmark.codebook.marks import Mark
+from witnessmark.codebook.records import CarContext
+from witnessmark.decoding.align import Alignment, align
+from witnessmark.decoding.date_options import joined_dates
+from witnessmark.decoding.fields import SURE, Fields, cars_of
 from witnessmark.decoding.hypotheses import (
-    Hypothesis,
-    cars_given,
     hull,
-    hypotheses,
-    is_another,
-    may_lie,
-    meet,
-    narrowed,
     says_of_car,
-    series_by_item,
 )
-from witnessmark.decoding.kept import kept
 from witnessmark.decoding.options import (
     Asked,
     FieldOption,
-    empty_option,
-    number_option,
-    unreadable_option,
 )
 from witnessmark.decoding.records import (
     UNTYPED_COLUMN,
     Alternative,
     Beside,
-    CellsSeen,
     Decoding,
     FieldMeaning,
 )
 from witnessmark.decoding.same_codes import kept_decoding, same_codes
-from witnessmark.decoding.seen import is_read, see
-from witnessmark.decoding.seventeen import notes_on, year_options
+from witnessmark.decoding.seen import is_read
+from witnessmark.decoding.seventeen import notes_on
 from witnessmark.decoding.slips import slip_in
 from witnessmark.decoding.two_marks import beside
 from witnessmark.decoding.unexplained import unexplained_in
-from witnessmark.reading import SILENT, CellKind, Reading, ReadingRates, shipped_rates
+from witnessmark.reading import CellKind, Reading, ReadingRates, shipped_rates
 from witnessmark.reading.records import Cell
-
-SURE = 0.9
-"""Share from which a mark's own year, works or model is taken as said."""
 
 ANY_CAR = CarContext()
 """Nothing is given about the car."""
@@ -69,9 +50,6 @@ MOST_ALTERNATIVES = 12
 
 LEAST_ALTERNATIVE = 0.0005
 """An alternative with a smaller share is not listed, unless it is the first."""
-
-LEAST_CARS = 0.002
-"""Cars with a smaller share than this are not told apart in the alternatives."""
 
 
 def decode(
@@ -98,15 +76,15 @@ def decode(
     codes = None if other is not None else same_codes(reading, book, mark, alignment)
     if codes is None:
         return answer()
-    question = ("decoding", mark.id, context, asked.rates, codes)
+    question = ("decoding", mark.id, context, rates, codes)
     return kept_decoding(book, question, reading, alignment, answer)
 
 
 def _decode(asked: Asked, alignment: Alignment, other: Beside | None) -> Decoding:
     reading, book, mark = asked.reading, asked.book, asked.mark
     decoded = tuple(aligned for aligned in alignment.fields if is_read(aligned.cells))
-    fields = _Fields(asked, alignment, decoded)
-    cars = _cars(fields)
+    fields = Fields(asked, alignment, decoded)
+    cars = cars_of(fields)
     known = hull([each.cars for each in cars])
     ways = [(each.weight, fields.options(each.cars, known)) for each in cars]
     alternatives = _alternatives(ways) if decoded else ()
@@ -141,128 +119,6 @@ def completed(given: CarContext, said: CarContext) -> CarContext:
     return CarContext(
         given.model_year or said.model_year, given.model or said.model, given.works or said.works
     )
-
-
-class _Fields:
-    """The fields of one reading that were read, and what each may say for certain cars."""
-
-    def __init__(
-        self, asked: Asked, alignment: Alignment, decoded: tuple[AlignedField, ...]
-    ) -> None:
-        self.asked, self.alignment, self.decoded = asked, alignment, decoded
-
-    def options(self, cars: Applies, known: Applies) -> list[tuple[FieldOption, ...]]:
-        """What each field may say for such cars, which are some of those that are known."""
-        found = [self._of_cars(aligned, cars, known) for aligned in self.decoded]
-        if not self.asked.mark.number_rules:
-            return found
-        return [
-            year_options(self.asked, self.alignment, aligned, field)
-            for aligned, field in zip(self.decoded, found, strict=True)
-        ]
-
-    def _of_cars(
-        self, aligned: AlignedField, cars: Applies, known: Applies
-    ) -> tuple[FieldOption, ...]:
-        """What one field may say; of the car's year, works or model only what these cars are:
-        what others are has a hypothesis of its own."""
-        found = self.of(aligned, cars, known)
-        book = self.asked.book
-        if len(found) == 1 or not says_of_car(book, aligned.field.says):
-            return found
-        fitting = [o for o in found if narrowed(book, cars, o) is not None]
-        total = sum(option.share for option in fitting)
-        if total <= 0 or not any(option.meaning.listed for option in fitting):
-            return found
-        return tuple(replace(option, share=option.share / total) for option in fitting)
-
-    def of(
-        self, aligned: AlignedField, cars: Applies, known: Applies | None = None
-    ) -> tuple[FieldOption, ...]:
-        """What one field may say for such cars, the likeliest first."""
-        field, cells = aligned.field, aligned.cells
-        book, mark = self.asked.book, self.asked.mark
-        if cells.is_empty:
-            return (empty_option(field, cells.cells, mark),)
-        if not (field.table or field.date_form):
-            rows = series_by_item(book).get(field.says, ())
-            lie = [r for r in rows if may_lie(cells.cells, r) and meet(r.applies, cars)]
-            return (number_option(book, mark, field, cells, tuple(lie)),)
-        if all(cell.kind in SILENT for cell in cells.cells):
-            return self._unreadable(aligned, cars)
-        seen = CellsSeen(self.asked.reading, cells)
-        key = ("options", mark.id, field.id, seen.key, cars, spoken(), self.asked.rates)
-        if field.date_form:
-            built = self._built(cars)
-            return kept(book, (*key, built), partial(self._dates, field, seen, cars, built))
-        return kept(book, (*key, known), partial(self._codes, field, seen, cars, known))
-
-    def _codes(
-        self, field: Field, cells: CellsSeen, cars: Applies, known: Applies | None
-    ) -> tuple[FieldOption, ...]:
-        book, mark = self.asked.book, self.asked.mark
-        seen = see(book, mark, field, (cells,), self.asked.rates)
-        return code_options(book, mark, field, seen, cars, known)
-
-    def _dates(
-        self, field: Field, cells: CellsSeen, cars: Applies, built: DateSpan | None
-    ) -> tuple[FieldOption, ...]:
-        book, mark = self.asked.book, self.asked.mark
-        seen = see(book, mark, field, (cells,), self.asked.rates)
-        return date_options(book, mark, field, seen, cars, built)
-
-    def _unreadable(self, aligned: AlignedField, cars: Applies) -> tuple[FieldOption, ...]:
-        """A code of which nothing can be read: what the rest of the mark leaves it to say of
-        the car's year, works or model, where that is one thing alone."""
-        book, mark, field = self.asked.book, self.asked.mark, aligned.field
-        nothing = unreadable_option(field, aligned.cells.cells, mark)
-        if not field.table or not says_of_car(book, field.says):
-            return (nothing,)
-        listed = [c for c in listed_for_cars(book, mark, field, cars) if not c.is_outside]
-        said = {m.value: m for c in listed for m, _ in c.meanings if m.basis.weighs}
-        if len(said) != 1 or len(listed) != len([c for c in listed if c.meanings]):
-            return (nothing,)
-        [meaning] = said.values()
-        return (replace(nothing, meaning=replace(meaning, code=nothing.meaning.code)),)
-
-    def _built(self, cars: Applies) -> DateSpan | None:
-        """The days between which such a car was built, by the numbers of this mark."""
-        for aligned in self.decoded:
-            field, cells = aligned.field, aligned.cells
-            is_number = not (field.table or field.date_form) and field.part == "all"
-            if is_number and not cells.lacks and not cells.is_empty:
-                found = days_by_number(self.asked.book, field.says, cells.cells, cars)
-                if found is not None:
-                    return found
-        return None
-
-
-def _cars(fields: _Fields) -> tuple[Hypothesis, ...]:
-    """For which cars the mark is read: those given, or, where it clearly says others, those."""
-    asked = fields.asked
-    given = cars_given(asked.book, asked.context)
-    start = given if asked.context != ANY_CAR and not _contradicts(fields, given) else None
-    start = start or cars_given(asked.book, ANY_CAR)
-    found = hypotheses(asked.book, start, fields.decoded, fields.of)
-    best = found[0].weight
-    kept_cars = [each for each in found if each.weight >= LEAST_CARS * best]
-    total = sum(each.weight for each in kept_cars)
-    return tuple(replace(each, weight=each.weight / total) for each in kept_cars)
-
-
-def _contradicts(fields: _Fields, given: Applies) -> bool:
-    """Does a field of the mark clearly say another year, works or model than is given?"""
-    book = fields.asked.book
-    for aligned in fields.decoded:
-        if not says_of_car(book, aligned.field.says) or not aligned.field.table:
-            continue
-        first, *_ = fields.of(aligned, given)
-        meaning = first.meaning
-        if first.share < SURE or not meaning.listed or not meaning.basis.weighs:
-            continue
-        if is_another(book, meaning.says, meaning.value, given):
-            return True
-    return False
 
 
 def _said_of_car(

@@ -190,12 +190,12 @@ def _after_codes(
                 left -= option.share
         for of_code in by_code.values():
             share = sum(option.share for option in of_code)
-            holding = [
-                n for option in of_code if (n := narrowed(book, cars, option, gaps)) is not None
-            ]
+            left_by = [(narrowed(book, cars, option, gaps), option.share) for option in of_code]
+            holding = [(left_cars, own) for left_cars, own in left_by if left_cars is not None]
+            of_these = sum(own for _, own in holding)
             # The options were weighed for these cars: one that none of them had has paid already.
-            for each in holding or [cars]:
-                part = weight * share / max(len(holding), 1) * (1.0 if holding else outside)
+            for each, own in holding or [(cars, share * outside)]:
+                part = weight * (own * share / of_these if holding else own)
                 after[each] = after.get(each, 0.0) + part
         if left > LEAST_OPTION or not by_code:
             after[cars] = after.get(cars, 0.0) + weight * max(left, LEAST_OPTION)

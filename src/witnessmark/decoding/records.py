@@ -9,7 +9,7 @@ from witnessmark.codebook.records import Applies, Basis, CarContext
 from witnessmark.dates import DateSpan
 from witnessmark.problem import Problem
 from witnessmark.reading.likelihood import Observation, place_likelihood
-from witnessmark.reading.records import Cell, CellKind, Reading, ReadingRates
+from witnessmark.reading.records import WORKING, Cell, CellKind, Reading, ReadingRates
 
 NOT_SAID = CarContext()
 ANY_CARS = Applies(0, 9999)
@@ -128,8 +128,20 @@ class FieldCells:
         """Characters that it lacks, or may lack, at no known place."""
         return self.missing or int(self.is_unsure)
 
+    @property
+    def key(self) -> Hashable:
+        """Equal for cells that say the same: their text where all are clear and none apart."""
+        cells = self.cells
+        is_whole = not (self.missing or self.is_unsure or self.is_empty or self.lost)
+        is_clear = is_whole and {cell.kind for cell in cells} <= _CLEAR
+        if is_clear and not any(cell.apart for cell in cells[1:]):
+            return "".join([cell.characters for cell in cells])
+        signs = tuple([(cell.sign(), cell.apart if at else 0) for at, cell in enumerate(cells)])
+        return (signs, self.missing, self.is_unsure, self.is_empty, self.lost, self.lost_at)
+
 
 _FLAT = 1e-9
+_CLEAR = frozenset({CellKind.CLEAR})
 
 
 @dataclass(frozen=True, slots=True)
@@ -210,10 +222,7 @@ class CellsSeen:
     def key(self) -> Hashable:
         """Equal for two that say the same."""
         reading = self.reading
-        signs = tuple([(c.sign(), c.apart) for c in self.cells.cells])
-        how = (reading.legibility, reading.orientation, reading.seen)
-        cells = self.cells
-        return (signs, cells.missing, cells.lacks, cells.is_empty, cells.lost, cells.lost_at, how)
+        return (self.cells.key, reading.legibility, reading.orientation, reading.seen)
 
 
 @dataclass(frozen=True, slots=True)
@@ -246,7 +255,7 @@ class Decoding:
     of_car: CarContext = NOT_SAID
     cars: Applies = ANY_CARS
     slip: Slip | None = None
-    beside: Beside | None = None
+    beside: Beside | None = declared(default=None, metadata=WORKING)
 
     @property
     def is_unlike(self) -> bool:

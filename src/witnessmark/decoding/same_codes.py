@@ -7,49 +7,61 @@ is kept by its codes and that place, and the next one is the same with its own n
 
 from bisect import bisect_right
 from collections.abc import Callable, Hashable
-from dataclasses import replace
 
+from witnessmark.casefile.words import Legibility, Orientation, Seen
 from witnessmark.catalogue import spoken
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.marks import Field, Mark
-from witnessmark.decoding.align import Alignment
+from witnessmark.decoding.align import AlignedField, Alignment
 from witnessmark.decoding.kept import kept
 from witnessmark.decoding.options import written
 from witnessmark.decoding.records import Alternative, Decoding, FieldCells, FieldMeaning
-from witnessmark.reading import CellKind, Reading
+from witnessmark.reading import Reading
+
+_USUAL = (Legibility.CLEAR, Orientation.UPRIGHT, Seen.IN_PERSON)
 
 
 def same_codes(reading: Reading, book: CodeBook, mark: Mark, alignment: Alignment) -> Hashable:
     """What tells the decoding of this reading from others but for its number; None where it is
     not clear throughout, or a rule for whole numbers asks for every character."""
     layout = reading.layout
-    if mark.number_rules or layout.strain or layout.around or layout.unread or layout.spelt:
+    if (
+        reading.problems
+        or mark.number_rules
+        or layout.strain
+        or layout.around
+        or layout.unread
+        or layout.spelt
+    ):
         return None
-    texts: list[object] = []
+    texts: list[Hashable] = []
     for aligned in alignment.fields:
-        cells = aligned.cells
-        if cells.missing or cells.is_unsure or cells.is_empty or cells.lost:
+        if not isinstance(aligned.key, str):
             return None
-        for cell in cells.cells:
-            if cell.kind is not CellKind.CLEAR or cell.apart:
-                return None
-        text = "".join([cell.characters for cell in cells.cells])
-        texts.append(_place_of(book, aligned.field, text) if _is_number(aligned.field) else text)
-    return (tuple(texts), reading.legibility, reading.orientation, reading.seen, spoken())
+        is_number = _is_number(aligned.field)
+        texts.append(place_among_named(book, aligned) if is_number else aligned.key)
+    return (tuple(texts), how_read(reading), spoken())
+
+
+def how_read(reading: Reading) -> Hashable:
+    """How a reading was made, as what is asked again and again: 0 for clear and in person."""
+    how = (reading.legibility, reading.orientation, reading.seen)
+    return 0 if how == _USUAL else how
 
 
 def _is_number(field: Field) -> bool:
     return not (field.table or field.date_form)
 
 
-def _place_of(book: CodeBook, field: Field, number: str) -> tuple[int, int]:
-    """The length of a number, and between which numbers that the book names it lies."""
-    named = kept(
-        book,
-        ("named numbers", field.says, len(number)),
-        lambda: _named(book, field.says, len(number)),
-    )
-    return len(number), bisect_right(named, number)
+def place_among_named(book: CodeBook, aligned: AlignedField) -> Hashable:
+    """The length of a number, and between which numbers that the book names it lies; the cells
+    themselves where it is not clear."""
+    number = aligned.key
+    if not isinstance(number, str):
+        return number
+    says, length = aligned.field.says, len(number)
+    named = kept(book, ("named numbers", says, length), lambda: _named(book, says, length))
+    return length, bisect_right(named, number)
 
 
 def _named(book: CodeBook, item: str, length: int) -> list[str]:
@@ -106,12 +118,21 @@ def _with_numbers(
             for each in known.alternatives
         ]
     )
-    return replace(
-        known,
-        reading=reading,
-        alternatives=alternatives,
-        field_cells=cells,
-        deciding_column=_column(known, reading),
+    return Decoding(
+        known.book,
+        known.mark,
+        reading,
+        alternatives,
+        known.not_listed_share,
+        known.unread,
+        known.missing,
+        _column(known, reading),
+        cells,
+        known.problems,
+        known.unexplained,
+        known.notes,
+        known.of_car,
+        known.cars,
     )
 
 

@@ -143,18 +143,7 @@ def _on_line(reading: Reading, mark: Mark, expected: str) -> Slip | None:
     count = len(cells)
     exchanged = _exchanged(cells, mark) if least <= count <= most else None
     if exchanged is not None:
-        return Slip(
-            "exchanged",
-            said(
-                "With the characters at places {place} and {next} exchanged it would have the form "
-                "of the {mark}: look there again.",
-                place=exchanged.column,
-                next=exchanged.column + 1,
-                mark=mark.name,
-            ),
-            expected,
-            exchanged.column,
-        )
+        return _exchange_slip(exchanged, mark, expected)
     if count < least:
         short = [p.field.name for p in layout.placed if p.missing and not p.cells]
         return _short(least - count, short[0] if len(short) == 1 else "", count, expected)
@@ -179,6 +168,17 @@ def _on_line(reading: Reading, mark: Mark, expected: str) -> Slip | None:
     if lacking is not None:
         return _short(lacking.missing, lacking.field.name, len(lacking.cells), expected)
     return None
+
+
+def _exchange_slip(first: Cell, mark: Mark, expected: str) -> Slip:
+    sentence = said(
+        "With the characters at places {place} and {next} exchanged it would have the form of the "
+        "{mark}: look there again.",
+        place=first.column,
+        next=first.column + 1,
+        mark=mark.name,
+    )
+    return Slip("exchanged", sentence, expected, first.column)
 
 
 def _short(missing: int, field: str, count: int, expected: str) -> Slip:

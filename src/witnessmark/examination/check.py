@@ -205,6 +205,8 @@ def questions_asked(book: CodeBook, context: CarContext) -> tuple[str, ...]:
         kind = Question.IDENTITY if assembly.identity_bearer else Question.ASSEMBLY
         asked.append((kind, assembly.id))
     for mark in book.marks_for(context):
+        if mark.book:
+            continue
         if mark.kind is MarkKind.PAPER:
             asked.append((Question.PAPER, mark.id))
         elif not mark.assembly:

@@ -35,8 +35,16 @@ def marks_of(opinion: Opinion, book: CodeBook) -> CarMarks:
     return CarMarks(case, book, opinion.context, opinion.decodings, rates, opinion.title)
 
 
-def examine(casefile: Casefile, book: CodeBook, version: BookVersion) -> Opinion:
-    """From a case and its code book to an Opinion: decode, compare, weigh."""
+def examine(
+    casefile: Casefile,
+    book: CodeBook,
+    version: BookVersion,
+    beside: tuple[BookVersion, ...] = (),
+) -> Opinion:
+    """From a case and its code book to an Opinion: decode, compare, weigh.
+
+    `beside` are the versions of the further books that were joined to the maker's.
+    """
     casefile = in_book_words(casefile, book)
     car = car_marks(casefile, book)
     findings = compare(car)
@@ -54,5 +62,6 @@ def examine(casefile: Casefile, book: CodeBook, version: BookVersion) -> Opinion
         limitations(car, sites, weighing),
         tuple(problem for decoding in car.decodings for problem in decoding.problems),
         book_names(car),
+        beside,
         car.title,
     )

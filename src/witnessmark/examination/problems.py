@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from difflib import get_close_matches
 
+from witnessmark.codebook.qualified import bare_name
 from witnessmark.problem import Problem
 
 NAMES_SHOWN = 12
@@ -25,7 +26,9 @@ class UnknownToBook(Problem):
 
     def expected(self) -> str:
         """The nearest names, else some of the known ones."""
-        near = tuple(get_close_matches(self.name, self.known, n=3)) or self.known[:NAMES_SHOWN]
+        same = tuple(each for each in self.known if bare_name(each) == self.name)
+        near = same or tuple(get_close_matches(self.name, self.known, n=3))
+        near = near or self.known[:NAMES_SHOWN]
         more = ", …" if len(near) == NAMES_SHOWN and len(self.known) > NAMES_SHOWN else ""
         return "one of: " + ", ".join(near) + more if near else "nothing: there is none"
 

@@ -66,8 +66,8 @@ class Named:
 
 @dataclass(frozen=True, slots=True)
 class Opinion:
-    """The examined whole, ready to report. `title` is the number on the title decoded, where
-    it is a whole number of the car."""
+    """The examined whole, ready to report. `beside` are the further books beside `book`,
+    `title` is the number on the title decoded, where it is a whole number of the car."""
 
     casefile: Casefile
     book: BookVersion
@@ -80,6 +80,7 @@ class Opinion:
     limitations: tuple[Limitation, ...]
     problems: tuple[Problem, ...]
     names: tuple[Named, ...] = ()
+    beside: tuple[BookVersion, ...] = ()
     title: Decoding | None = None
 
     @property

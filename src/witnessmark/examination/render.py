@@ -8,8 +8,10 @@ from typing import Any
 
 from pydantic import BaseModel, TypeAdapter
 
+from witnessmark.decoding import Decoding
 from witnessmark.examination.records import Opinion
 from witnessmark.problem import Problem
+from witnessmark.reading import Reading
 
 OPINION_FORMAT = "witnessmark-opinion"
 OPINION_FORMAT_VERSION = 1
@@ -26,7 +28,11 @@ def render_opinion(opinion: Opinion) -> str:
 
 
 def _plain_record(record: Any) -> dict[str, Any]:
-    return {each.name: _plain(getattr(record, each.name)) for each in fields(record)}
+    return {
+        each.name: _plain(getattr(record, each.name))
+        for each in fields(record)
+        if not each.metadata.get("working")
+    }
 
 
 def _plain(value: Any) -> Any:
@@ -48,12 +54,29 @@ def _plain(value: Any) -> Any:
     return value
 
 
+def _prune(schema: dict[str, Any]) -> None:
+    """Leave out definitions that nothing names."""
+    definitions = schema.get("$defs", {})
+    while True:
+        text = json.dumps(schema)
+        unused = [name for name in definitions if f'"#/$defs/{name}"' not in text]
+        if not unused:
+            return
+        for name in unused:
+            del definitions[name]
+
+
 def opinion_schema() -> dict[str, Any]:
     """The JSON Schema of `render_opinion`'s document."""
     schema = TypeAdapter(Opinion).json_schema(mode="serialization")
     definitions = schema.get("$defs", {})
     for name in [key for key in definitions if key == "Problem"]:
         definitions[name] = {"type": "string", "description": "A problem as text, with its place."}
+    for record in (Reading, Decoding):
+        for each in fields(record):
+            if each.metadata.get("working"):
+                definitions[record.__name__]["properties"].pop(each.name)
+    _prune(schema)
     return {
         "$schema": "https://json-schema.org/draft/2020-12/schema",
         "title": "Witnessmark opinion",

@@ -3,6 +3,7 @@
 from witnessmark.agreement.records import CarMarks
 from witnessmark.casefile.records import AttachmentSeen, SiteSeen, SiteState
 from witnessmark.catalogue import as_said, marked
+from witnessmark.codebook.qualified import further_book
 from witnessmark.examination.records import SiteOutcome
 
 UNNAMED = marked("The case does not say; taken as not looked for.")
@@ -18,7 +19,9 @@ def site_outcomes(car: CarMarks) -> tuple[SiteOutcome, ...]:
         if mark.site:
             expected.setdefault(mark.site, []).append(mark.id)
     order = list(dict.fromkeys(site.id for site in car.book.sites))
-    wanted = [s for s in order if s in expected or s in noted or s in seen]
+    # What a further book has places for is looked at by choice: nothing hangs on it.
+    asked_for = {s for s in expected if not further_book(s)} | set(noted) | seen
+    wanted = [s for s in order if s in asked_for]
     found = []
     for site_id in (*wanted, *(s for s in noted if s not in order)):
         site = car.book.site(site_id, car.context) or car.book.site(site_id)

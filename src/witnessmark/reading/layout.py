@@ -7,6 +7,7 @@ likely plays no part here.
 """
 
 from dataclasses import replace
+from itertools import accumulate
 
 from witnessmark.codebook.marks import Field, Mark
 from witnessmark.reading.date_words import may_be_helped
@@ -22,6 +23,52 @@ MARKS_KEPT = 2000
 _LINES: dict[int, tuple[Mark, "MarkLines"]] = {}
 
 
+class FixedLine:
+    """A line whose every field has one width: a text of that length is cut in one way."""
+
+    def __init__(self, fields: tuple[Field, ...]) -> None:
+        ends = list(accumulate(field.widths[0] for field in fields))
+        self.cuts = tuple(zip(fields, [0, *ends[:-1]], ends, strict=True))
+        self.width = ends[-1]
+        self.known: list[dict[str, Placed]] = [{} for _ in fields]
+        alphabets = [field.alphabet for field in fields for _ in range(field.widths[0])]
+        self.cells = [
+            {each: Cell(CellKind.CLEAR, each, at) for each in alphabet}
+            for at, alphabet in enumerate(alphabets, start=1)
+        ]
+
+    @classmethod
+    def of(cls, fields: tuple[Field, ...]) -> "FixedLine | None":
+        """The line of these fields; None where their widths are not settled."""
+        is_fixed = all(len(each.widths) == 1 and not each.optional for each in fields)
+        return cls(fields) if fields and is_fixed else None
+
+    def cut(self, text: str) -> Layout | None:
+        """The layout of a text that fits as it stands; None for any other."""
+        if len(text) != self.width:
+            return None
+        try:
+            cells = [of[each] for of, each in zip(self.cells, text, strict=True)]
+        except KeyError:
+            return None
+        placed = [
+            self._placed(at, field, text[start:end], cells[start:end])
+            for at, (field, start, end) in enumerate(self.cuts)
+        ]
+        return Layout(tuple(placed), is_cut=True)
+
+    def _placed(self, at: int, field: Field, text: str, cells: list[Cell]) -> Placed:
+        """The cells in a field; codes come again and are kept."""
+        if not field.table:
+            return Placed(field, tuple(cells))
+        known = self.known[at].get(text)
+        if known is None:
+            if len(self.known[at]) >= MARKS_KEPT:
+                self.known[at].clear()
+            known = self.known[at][text] = Placed(field, tuple(cells))
+        return known
+
+
 class MarkLines:
     """The lines of a mark: one for each window, and one of all its fields."""
 
@@ -33,6 +80,7 @@ class MarkLines:
             id(field): window for window, fields in enumerate(self.windows) for field in fields
         }
         self.alphabet = frozenset("".join(field.alphabet for field in mark.fields))
+        self.fixed = None if mark.windows else FixedLine.of(self.whole.fields)
         self.date_forms = tuple(each.tokens for each in mark.fields if may_be_helped(each.tokens))
 
 
@@ -78,7 +126,7 @@ def _in_windows(cells: tuple[Cell, ...], lines: MarkLines) -> Layout:
     spelt: list[Cell] = []
     around: list[Cell] = []
     unread = [cell for cell in cells if cell.window >= len(lines.windows)]
-    strain = 2.0 * len(unread)
+    strain, is_plain = 2.0 * len(unread), not unread
     for window, line in enumerate(lines.by_window):
         of_window = tuple([cell for cell in cells if cell.window == window])
         found = _on_line(of_window, line)
@@ -87,7 +135,8 @@ def _in_windows(cells: tuple[Cell, ...], lines: MarkLines) -> Layout:
         around += found.around
         unread += found.unread
         strain += found.strain if of_window else 0.0
-    return Layout(tuple(placed), tuple(spelt), tuple(around), _in_order(unread), strain)
+        is_plain = is_plain and found.is_plain
+    return Layout(tuple(placed), tuple(spelt), tuple(around), _in_order(unread), strain, is_plain)
 
 
 def _copied_without_bars(
@@ -192,7 +241,11 @@ def _filled(plan: Plan, cells: tuple[Cell, ...], line: Line) -> Layout:
     )
     around = tuple([cells[at] for at in plan.around])
     unread = _in_order([cells[at] for at in plan.unread])
-    return Layout(tuple(placed), spelt, around, unread, max(plan.cost, 0.0))
+    is_plain = plan.is_plain and all(
+        cells[at].characters == cell.characters
+        for (at, _), cell in zip(plan.spelt, spelt, strict=True)
+    )
+    return Layout(tuple(placed), spelt, around, unread, max(plan.cost, 0.0), is_plain)
 
 
 def _in_order(cells: list[Cell]) -> tuple[Cell, ...]:

@@ -58,6 +58,7 @@ class Plan:
     around: tuple[int, ...]
     unread: tuple[int, ...]
     cost: float
+    is_plain: bool
 
 
 @dataclass(slots=True)
@@ -305,7 +306,11 @@ class Search:
             traced.follow(before, move, after)
         unread = (*traced.unread, *self.beyond)
         cost = self.steps[end].cost + LEFT_OVER * len(self.beyond)
-        return Plan(tuple(traced.fields), tuple(traced.spelt), tuple(traced.around), unread, cost)
+        placed = tuple(traced.fields)
+        is_plain = not (unread or traced.around) and not any(
+            self.prices[at][each.field] for each in placed for at in each.cells if at >= 0
+        )
+        return Plan(placed, tuple(traced.spelt), tuple(traced.around), unread, cost, is_plain)
 
 
 class _Traced:

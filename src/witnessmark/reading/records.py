@@ -1,11 +1,14 @@
 """A reading: what stands on the metal, place by place, with its doubt kept."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import StrEnum
 
 from witnessmark.casefile.words import Legibility, Orientation, Seen
 from witnessmark.codebook.marks import Field
 from witnessmark.problem import Problem
+
+WORKING = {"working": True}
+"""What a record holds for the rooms above and no Opinion shows."""
 
 
 class CellKind(StrEnum):
@@ -71,7 +74,8 @@ class Layout:
     `spelt` are cells of words that stand beside the fields (a label, text before a
     number), `around` those of words before or behind the mark that no field can hold.
     `strain` is 0 where all fits as it stands; the more had to be left over, missing or
-    out of its alphabet, the greater.
+    out of its alphabet, the greater. `is_plain`: every character is written as its field
+    or word has it. `is_cut`: clear characters alone, cut in the one way there is.
     """
 
     placed: tuple[Placed, ...]
@@ -79,6 +83,8 @@ class Layout:
     around: tuple[Cell, ...] = ()
     unread: tuple[Cell, ...] = ()
     strain: float = 0.0
+    is_plain: bool = True
+    is_cut: bool = False
 
 
 NO_LAYOUT = Layout(())
@@ -113,7 +119,7 @@ class Reading:
     by: str = ""
     changes: tuple[Change, ...] = ()
     problems: tuple[Problem, ...] = ()
-    layout: Layout = NO_LAYOUT
+    layout: Layout = field(default=NO_LAYOUT, metadata=WORKING)
 
     @property
     def is_illegible(self) -> bool:

@@ -5,6 +5,7 @@ from collections.abc import Mapping
 from witnessmark.casefile.records import Override
 from witnessmark.catalogue import as_said, said
 from witnessmark.codebook.book import CodeBook
+from witnessmark.codebook.qualified import bare_name
 from witnessmark.codebook.records import Basis
 from witnessmark.examination import Opinion
 from witnessmark.report.records import (
@@ -87,7 +88,7 @@ def _rows_table(rows: tuple[UsedRow, ...], numbers: Numbered, names: Names) -> T
     made = tuple(
         (
             *((TableCell(_table_name(row, names)),) if has_tables else ()),
-            TableCell(row.key, mono=row.kind in (RowKind.CODE, RowKind.SERIES)),
+            TableCell(row.key, _of_book(row), mono=row.kind in (RowKind.CODE, RowKind.SERIES)),
             TableCell(_meaning(row)),
             TableCell(str(numbers[row.basis, row.source])),
         )
@@ -106,7 +107,12 @@ def _table_name(row: UsedRow, names: Names) -> str:
         case RowKind.FEATURE:
             return capital(names.any(row.table))
         case _:
-            return capital(plain_name(row.table))
+            return capital(plain_name(bare_name(row.table)))
+
+
+def _of_book(row: UsedRow) -> tuple[str, ...]:
+    """The further book that a row is of, below its name."""
+    return (said("of the book {book}", book=row.book),) if row.book else ()
 
 
 def _meaning(row: UsedRow) -> str:

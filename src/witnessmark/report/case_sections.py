@@ -22,8 +22,9 @@ def cover_facts(opinion: Opinion) -> tuple[Fact, ...]:
         )
         for each in examiners
     )
-    book = said(
-        "{title}, version {version}", title=opinion.book.title, version=opinion.book.version
+    books = "; ".join(
+        said("{title}, version {version}", title=each.title, version=each.version)
+        for each in (opinion.book, *opinion.beside)
     )
     return (
         Fact(said("Case"), case.id),
@@ -39,7 +40,7 @@ def cover_facts(opinion: Opinion) -> tuple[Fact, ...]:
             listed(tuple(each.name for each in examiners)) or not_stated,
         ),
         Fact(said("Declared interest"), interest or not_stated),
-        Fact(said("Code book"), book),
+        Fact(said("Code books") if opinion.beside else said("Code book"), books),
     )
 
 

@@ -4,7 +4,7 @@ from collections import Counter
 
 from witnessmark.casefile.records import LookClass
 from witnessmark.catalogue import said
-from witnessmark.examination import Opinion
+from witnessmark.examination import BookVersion, Opinion
 from witnessmark.report.photo_sections import grouped
 from witnessmark.report.records import (
     Block,
@@ -54,6 +54,7 @@ def book_section(opinion: Opinion, digest: str) -> Section:
         Fact(said("Identifier"), book.id),
         Fact(said("Version"), book.version),
         Fact(said("SHA-256"), f"{book.sha256[:SHORT_DIGEST]}…"),
+        *(Fact(said("Beside it"), _version(each)) for each in opinion.beside),
     ]
     if digest:
         facts.append(Fact(said("SHA-256 of the Opinion"), grouped(digest)))
@@ -74,6 +75,17 @@ def book_section(opinion: Opinion, digest: str) -> Section:
         head = (said("Basis"), said("Source"), said("Used"))
         blocks.extend([Table(head, used, (2.4, 7, 1.8)), Paragraph(note, "quiet")])
     return Section(said("Code book"), tuple(blocks))
+
+
+def _version(book: BookVersion) -> str:
+    """A further book by title, identifier, version and digest."""
+    return said(
+        "{title} ({book}), version {version}, SHA-256 {digest}…",
+        title=book.title,
+        book=book.id,
+        version=book.version,
+        digest=book.sha256[:SHORT_DIGEST],
+    )
 
 
 def cautions_section() -> Section:

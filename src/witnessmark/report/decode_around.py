@@ -216,7 +216,9 @@ def closing(read: Read, left_out: int) -> str:
     book = read.book
     told = [
         said("Explained by the code book {book}, version {version}.", book=book.title,
-             version=book.version)
+             version=book.version),
+        *(said("Beside it stands the book {book}, version {version}.", book=each.title,
+               version=each.version) for each in book.beside),
     ]  # fmt: skip
     bases = {
         each.basis

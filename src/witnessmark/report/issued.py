@@ -73,6 +73,7 @@ class Issued:
     names: tuple[Named, ...] = ()
     digest: str = ""
     findings: tuple[IssuedFinding, ...] | None = None
+    beside: tuple[BookVersion, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,7 +114,8 @@ def issued_of(opinion: Opinion) -> Issued:
     )
     digest = opinion_digest(render_opinion(opinion))
     weighing = IssuedWeighing(conclusions)
-    return Issued(opinion.casefile, opinion.book, weighing, opinion.names, digest, findings)
+    kept = (opinion.casefile, opinion.book, weighing, opinion.names, digest, findings)
+    return Issued(*kept, opinion.beside)
 
 
 def parse_issued(text: str, path: str) -> Issued | NoOpinion:

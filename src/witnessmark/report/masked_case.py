@@ -140,6 +140,7 @@ def masked_case(
     update = {
         "id": mask.id_text(case.id),
         "book": opinion.book.id,
+        "beside": tuple(each.id for each in opinion.beside),
         "title": mask.typed_text(case.title),
         "claim": masked.claim.model_copy(update={"items": claimed}),
         "title_paper": masked.title_paper.model_copy(update={"number": title}),

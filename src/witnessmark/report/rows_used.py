@@ -11,6 +11,7 @@ from enum import StrEnum
 
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.marks import Field
+from witnessmark.codebook.qualified import bare_name, further_book
 from witnessmark.codebook.records import Basis, Citation, CodeRow, KnownException, Series
 from witnessmark.decoding.records import FieldMeaning
 from witnessmark.examination import Opinion
@@ -39,7 +40,8 @@ class RowKind(StrEnum):
 class UsedRow:
     """One row: its table, what finds it there, what it says, basis and source.
 
-    `days` are the least, usual and most days of a lag.
+    `days` are the least, usual and most days of a lag; `book` is the further book that it is
+    of, empty for the maker's.
     """
 
     kind: RowKind
@@ -49,6 +51,7 @@ class UsedRow:
     basis: Basis
     source: str
     days: tuple[int, int, int] | None = None
+    book: str = ""
 
 
 def rows_used(opinion: Opinion, book: CodeBook) -> tuple[UsedRow, ...]:
@@ -68,8 +71,12 @@ def rows_used(opinion: Opinion, book: CodeBook) -> tuple[UsedRow, ...]:
     return tuple(sorted(dict.fromkeys(found), key=lambda row: order.index(row.kind)))
 
 
-def _row(kind: RowKind, table: str, key: str, meaning: str, citation: Citation) -> UsedRow:
-    return UsedRow(kind, table, key, meaning, citation.basis, citation.source)
+def _row(
+    kind: RowKind, table: str, key: str, meaning: str, citation: Citation, name: str = ""
+) -> UsedRow:
+    """A row; the name in the book that it goes by tells of which book it is."""
+    book = further_book(name or table)
+    return UsedRow(kind, table, key, meaning, citation.basis, citation.source, book=book)
 
 
 def _codes(opinion: Opinion, book: CodeBook) -> Iterator[UsedRow]:
@@ -84,7 +91,7 @@ def _codes(opinion: Opinion, book: CodeBook) -> Iterator[UsedRow]:
         if form is not None:
             said_by = book.item(field.says)
             name = said_by.name if said_by is not None else field.name
-            yield _row(RowKind.DATE_FORM, "", form.id, name, form.citation)
+            yield _row(RowKind.DATE_FORM, "", bare_name(form.id), name, form.citation, form.id)
 
 
 def _code_rows(field: Field, meaning: FieldMeaning, book: CodeBook) -> tuple[CodeRow, ...]:
@@ -131,7 +138,7 @@ def _rules(opinion: Opinion, book: CodeBook) -> Iterator[UsedRow]:
     topics = _topics(opinion, "combination_of_codes")
     for row in book.rules:
         if row.id in topics:
-            yield _row(RowKind.RULE, "", row.id, row.sentence, row.citation)
+            yield _row(RowKind.RULE, "", bare_name(row.id), row.sentence, row.citation, row.id)
 
 
 def _lags(opinion: Opinion, book: CodeBook) -> Iterator[UsedRow]:
@@ -141,11 +148,12 @@ def _lags(opinion: Opinion, book: CodeBook) -> Iterator[UsedRow]:
             yield UsedRow(
                 RowKind.LAG,
                 "",
-                row.id,
+                bare_name(row.id),
                 "",
                 row.citation.basis,
                 row.citation.source,
                 (row.least_days, row.usual_days, row.most_days),
+                further_book(row.id),
             )
 
 
@@ -168,7 +176,7 @@ def _sites(opinion: Opinion, book: CodeBook) -> Iterator[UsedRow]:
     for outcome in opinion.sites:
         row = book.site(outcome.site, opinion.context) or book.site(outcome.site)
         if row is not None:
-            yield _row(RowKind.SITE, "", row.name, row.where, row.citation)
+            yield _row(RowKind.SITE, "", row.name, row.where, row.citation, row.id)
 
 
 def _features(opinion: Opinion, book: CodeBook) -> Iterator[UsedRow]:

@@ -10,7 +10,7 @@ from datetime import date
 from witnessmark.agreement.records import Finding
 from witnessmark.catalogue import language, said
 from witnessmark.examination import BookVersion, Opinion
-from witnessmark.report.closing_sections import signature_section
+from witnessmark.report.closing_sections import SHORT_DIGEST, signature_section
 from witnessmark.report.issued import Issued, IssuedConclusion, issued_of
 from witnessmark.report.photo_sections import grouped
 from witnessmark.report.records import (
@@ -202,7 +202,10 @@ def _changes_section(
 ) -> Section:
     """What was added, withdrawn or changed in the case, and whether the tables changed."""
     title = said("What was added, withdrawn or changed")
-    blocks: list[Block] = [Paragraph(_book_sentence(issued, opinion.book))]
+    blocks: list[Block] = [
+        Paragraph(_book_sentence(issued, opinion.book)),
+        *(Paragraph(text) for text in (_beside_sentence(issued, opinion),) if text),
+    ]
     if not changes:
         blocks.append(Paragraph(said("Nothing in the case changed.")))
         return Section(title, tuple(blocks))
@@ -225,6 +228,22 @@ def _book_sentence(issued: Issued, now: BookVersion) -> str:
         before=issued.book.version,
         now=now.version,
     )
+
+
+def _beside_sentence(issued: Issued, opinion: Opinion) -> str:
+    """How the further books beside the maker's changed; empty where they did not."""
+    if issued.beside == opinion.beside:
+        return ""
+    return said(
+        "Beside it stood, as issued: {before}; now: {now}.",
+        before=_versions(issued.beside),
+        now=_versions(opinion.beside),
+    )
+
+
+def _versions(books: tuple[BookVersion, ...]) -> str:
+    told = (f"{each.title} ({each.version}, {each.sha256[:SHORT_DIGEST]}…)" for each in books)
+    return "; ".join(told) or said("nothing")
 
 
 def _counts(changes: tuple[CaseChange, ...]) -> Iterator[str]:

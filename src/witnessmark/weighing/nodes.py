@@ -132,13 +132,13 @@ def assemblies_of(book: CodeBook, context: CarContext) -> tuple[Assembly, ...]:
 def nodes_of(book: CodeBook, context: CarContext) -> tuple[Node, ...]:
     """The nodes of every mark that a car of this context could carry.
 
-    A mark that the book gives from memory has none: it explains and never argues.
+    A mark that never argues has none: it explains (`Mark.argues`).
     """
     bearer = bearer_of(book, context)
     known = {assembly.id for assembly in assemblies_of(book, context)}
     grouped: dict[tuple[str, ...], list[Mark]] = {}
     for mark in book.marks_for(context):
-        if not mark.citation.basis.weighs or (mark.assembly and mark.assembly not in known):
+        if not mark.argues or (mark.assembly and mark.assembly not in known):
             continue
         if mark.kind is MarkKind.PAPER or not mark.assembly:
             grouped[("alone", mark.id)] = [mark]

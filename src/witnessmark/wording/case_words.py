@@ -12,6 +12,7 @@ FIELD_WORDS = {
     "asked_in_vain": marked("asked in vain"),
     "assignment": marked("assignment"),
     "attachment": marked("attachment"),
+    "beside": marked("code books beside it"),
     "book": marked("code book"),
     "built": marked("when it was built"),
     "by": marked("by"),

@@ -9,8 +9,8 @@ from witnessmark.agreement.placing import certain_places
 from witnessmark.agreement.records import Outcome
 from witnessmark.agreement.rules.number_in_its_series import compare
 from witnessmark.agreement.showing import Showing
-from witnessmark.decoding import PlaceSeen as Place
 from witnessmark.codebook import Basis, Citation, Item, ItemKind, MarkKind
+from witnessmark.decoding import PlaceSeen as Place
 
 
 def on(findings, mark, topic="chassis_number"):

@@ -35,10 +35,20 @@ def compare(car: CarMarks) -> tuple[Finding, ...]:
     for item in car.book.items:
         on_car = showings(car, item.id)
         claim = claimed(car, item.id)
-        findings.extend(_pair(first, second) for first, second in combinations(on_car, 2))
+        pairs = [pair for pair in combinations(on_car, 2) if not _are_two_parts(car, *pair)]
+        findings.extend(_pair(first, second) for first, second in pairs)
         if claim is not None:
             findings.extend(_pair(showing, claim) for showing in on_car)
     return tuple(findings)
+
+
+def _are_two_parts(car: CarMarks, first: Showing, second: Showing) -> bool:
+    """Are they two forms of mark that a further book has at one place? Tires and panes stand
+    there several times, each made by itself."""
+    one, other = (car.book.mark(each.mark) for each in (first, second))
+    if one is None or other is None or not one.book:
+        return False
+    return (one.book, one.site) == (other.book, other.site)
 
 
 def _pair(first: Showing, second: Showing) -> Finding:

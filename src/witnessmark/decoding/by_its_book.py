@@ -1,0 +1,86 @@
+"""A mark of a joined book is decoded by the book that describes it, alone.
+
+So no table, series or mark of one book has a say in another's: the maker's own marks are
+decoded as if nothing stood beside it, and a further book's as by that book alone. What comes
+out bears the names of the joined book. Of the car a further book's mark is told the year
+alone, and that only where it states it itself: a tire may be of any year.
+"""
+
+from dataclasses import replace
+
+from witnessmark.codebook.book import ANY_CAR, CodeBook
+from witnessmark.codebook.marks import Mark
+from witnessmark.codebook.qualified import bare_name, qualified
+from witnessmark.codebook.records import CarContext
+from witnessmark.decoding.decode import decode as decode_alone
+from witnessmark.decoding.records import Beside, Decoding
+from witnessmark.reading import Reading, ReadingRates, parse_reading
+
+THE_CARS_YEAR = "model_year"
+"""The one item of a further book that can be the car's own."""
+
+
+def decode(
+    reading: Reading,
+    book: CodeBook,
+    mark: Mark,
+    context: CarContext = ANY_CAR,
+    rates: ReadingRates | None = None,
+) -> Decoding:
+    """All meanings of the reading that fit the book, the likeliest first (see decode.py)."""
+    own = book.that_describes(mark)
+    if own is book or not mark.book:
+        return decode_alone(reading, own, mark, context, rates)
+    alone = own.mark(bare_name(mark.id))
+    assert alone is not None, "a mark of a joined book is one of a book that it was made of"
+    states_year = any(field.says == THE_CARS_YEAR for field in mark.fields)
+    year = CarContext(context.model_year) if states_year else ANY_CAR
+    found = _named(
+        decode_alone(_read_as(reading, alone), own, alone, year, rates), reading, book, mark
+    )
+    return found if states_year else replace(found, of_car=ANY_CAR)
+
+
+def _read_as(reading: Reading, mark: Mark) -> Reading:
+    """The same text, laid out in the fields of the mark as its own book has it."""
+    return parse_reading(
+        reading.as_typed,
+        mark,
+        legibility=reading.legibility,
+        orientation=reading.orientation,
+        seen=reading.seen,
+        by=reading.by,
+        name=mark.id,
+    )
+
+
+def _named(found: Decoding, reading: Reading, book: CodeBook, mark: Mark) -> Decoding:
+    """The decoding with the names of the joined book."""
+    says = {field.id: field.says for field in mark.fields}
+    read = reading if found.beside is None else _read_as(found.reading, mark)
+    alternatives = tuple(
+        replace(each, fields=tuple(replace(m, says=says[m.field]) for m in each.fields))
+        for each in found.alternatives
+    )
+    cells = tuple(replace(each, says=says[each.field]) for each in found.field_cells)
+    slip = found.slip
+    if slip is not None:
+        slip = replace(slip, others=tuple(qualified(mark.book, each) for each in slip.others))
+    return replace(
+        found,
+        mark=mark.id,
+        reading=read,
+        problems=read.problems,
+        alternatives=alternatives,
+        field_cells=cells,
+        slip=slip,
+        beside=_beside(found.beside, book, mark),
+    )
+
+
+def _beside(found: Beside | None, book: CodeBook, mark: Mark) -> Beside | None:
+    """The other mark that was typed with this one, by its name in the joined book."""
+    other = None if found is None else book.mark(qualified(mark.book, found.mark.id))
+    if found is None or other is None:
+        return None
+    return Beside(other, _read_as(found.reading, other), _read_as(found.own, mark))

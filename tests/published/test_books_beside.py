@@ -1,0 +1,141 @@
+"""Tires, glass, belts and labels in the case of any maker's car: explained, dated, not weighed.
+
+The numbers are invented, of the forms that the books give.
+"""
+
+import json
+from dataclasses import replace
+from datetime import date
+
+import pytest
+
+from tests.examination.cars import sprint
+from tests.published.books import opened
+from tests.published.test_real_books_weigh import CASES
+from tests.worked.opened import case_of
+from witnessmark.agreement import compare
+from witnessmark.agreement.items import showings
+from witnessmark.agreement.records import CarMarks
+from witnessmark.casefile.records import Casefile, LookSeen, MarkReading
+from witnessmark.codebook import joined
+from witnessmark.examination import BookVersion, car_marks, examine, render_opinion
+from witnessmark.report import build_outline, report_text
+from witnessmark.report.issued import parse_issued
+from witnessmark.report.rows_used import rows_used
+from witnessmark.weighing.questions import log10_ratio, questions_of
+from witnessmark.weighing.weigh import prepare
+
+FURTHER = ("dated-parts", "seventeen-characters")
+CARS = {"sprint": case_of("clean"), **CASES}
+LATE = {
+    "dated-parts.tire_number_3": "DOT A1 XYZ 107",
+    "dated-parts.tire_week_4": "2519",
+    "dated-parts.glazing_maker_code": "DOT 23",
+    "dated-parts.seat_belt_label": "2001",
+    "dated-parts.parts_marking": "1TVDA22E6FP123456",
+    "seventeen-characters.vehicle_number": "1TVDA22E6FP123456",
+}
+"""A tire of thirty years after the car and more, and another car's number."""
+
+
+def beside(casefile: Casefile, readings: dict[str, str], *looks: LookSeen) -> Casefile:
+    """The case with both further books and what was read by them."""
+    added = tuple(MarkReading(mark=mark, text=text) for mark, text in readings.items())
+    update = {
+        "beside": FURTHER,
+        "readings": (*casefile.readings, *added),
+        "looks": (*casefile.looks, *looks),
+    }
+    return casefile.model_copy(update=update)
+
+
+def marks_of(casefile: Casefile) -> CarMarks:
+    """The marks of the case, decoded by its books."""
+    return car_marks(casefile, joined(opened(casefile.book), tuple(map(opened, casefile.beside))))
+
+
+def ratios(casefile: Casefile) -> dict[tuple[str, str], float]:
+    """log10 LR of every question."""
+    car = marks_of(casefile)
+    calculator, _ = prepare(car, compare(car))
+    asked = questions_of(car, calculator.network)
+    ones = calculator.ones(1)
+    joints, prior = calculator.run(ones), calculator.prior(ones)
+    return {(q.question, q.about): float(log10_ratio(joints, prior, q)[0]) for q in asked}
+
+
+@pytest.mark.parametrize("car", CARS)
+def test_late_parts_and_another_cars_labels_move_no_conclusion(car):
+    """Neither shell nor engine nor plate, by nothing; and they ask no question of their own."""
+    ground_off = LookSeen(site="dated-parts.tire_sidewall", outcome="disturbed")
+    before = ratios(CARS[car])
+    assert before == pytest.approx(ratios(beside(CARS[car], LATE, ground_off)), abs=1e-9)
+
+
+@pytest.mark.parametrize("car", CARS)
+def test_every_late_part_is_decoded_and_none_is_compared_with_the_car(car):
+    """Of each the likeliest meaning; no finding sets two tires, or a tire and the car, apart."""
+    marks = marks_of(beside(CARS[car], LATE))
+    said = {d.mark: d.alternatives[0].fields[-1].meaning for d in marks.decodings}
+    assert said["dated-parts.tire_week_4"] == "2019-06-23 to 2019-06-29"
+    assert said["dated-parts.seat_belt_label"] == "2001-01-01 to 2001-12-31"
+    between = [
+        finding
+        for finding in compare(marks)
+        if {subject.mark for subject in finding.subjects} & set(LATE) and len(finding.subjects) > 1
+    ]
+    assert between == []
+
+
+def test_the_claimed_year_settles_no_decade_of_a_tire():
+    """Nor is the one near the car preferred where the marks are compared."""
+    claim = CASES["camaro"].claim
+    items = claim.items | {"model_year": "1971"}
+    case = CASES["camaro"].model_copy(update={"claim": claim.model_copy(update={"items": items})})
+    marks = marks_of(beside(case, {"dated-parts.tire_week_3": "101"}))
+    (showing,) = showings(marks, "dated-parts.tire_date")
+    assert [day.span.first.year for day in showing.dates] == [1971, 1981, 1991]
+
+
+def test_two_tires_are_two_parts_and_marks_at_two_places_are_compared():
+    """Two forms of mark in one sidewall are of two tires; at two places they would be one's."""
+    tires = {"dated-parts.tire_week_3": "107", "dated-parts.tire_week_4": "2519"}
+    dated = opened("dated-parts")
+    apart = [replace(m, site="glass") if m.id == "tire_week_3" else m for m in dated.marks]
+    compared = []
+    for further in (dated, replace(dated, marks=tuple(apart))):
+        book = joined(opened("ford-1964-1973"), (further,))
+        findings = compare(car_marks(beside(CASES["mustang"], tires), book))
+        compared.append("dated-parts.tire_date" in {finding.topic for finding in findings})
+    assert compared == [False, True]
+
+
+def test_the_opinion_and_its_report_name_each_book_and_the_rows_of_each():
+    """With version and digest; what was noted by it is told among what is not weighed."""
+    own, dated = opened("tarvane-1952-1961"), opened("dated-parts")
+    versions = [
+        BookVersion(each.id, each.title, each.version, digest * 64)
+        for each, digest in ((own, "a"), (dated, "b"))
+    ]
+    case = sprint({"dated-parts.tire_week_4": "2519"}, beside=["dated-parts"])
+    book = joined(own, (dated,))
+    opinion = examine(case, book, versions[0], tuple(versions[1:]))
+    document = json.loads(render_opinion(opinion))
+    assert document["book"]["id"] == "tarvane-1952-1961"
+    assert document["beside"] == [
+        {"id": "dated-parts", "title": dated.title, "version": dated.version, "sha256": "b" * 64}
+    ]
+    assert parse_issued(json.dumps(document), "kept.json").beside == opinion.beside
+    assert parse_issued(json.dumps(document | {"beside": []}), "kept.json").beside == ()
+    assert (
+        "Noted by the book dated-parts, which stands beside the maker’s: date of a tire, four "
+        "digits. This explains and dates parts, which may have been fitted at any time, and does "
+        "not argue."
+    ) in [limit.sentence for limit in opinion.limitations]
+    used = {(row.book, row.key) for row in rows_used(opinion, book)}
+    assert {("dated-parts", "tire_week_four"), ("dated-parts", "tire sidewall")} <= used
+    assert ("dated-parts", "glass mark") not in used
+    text = report_text(build_outline(opinion, book, date(2026, 11, 25)))
+    named = f"Beside it: {dated.title} (dated-parts), version {dated.version}, SHA-256 {'b' * 16}…"
+    assert named in text
+    assert "of the book dated-parts" in text
