@@ -7,11 +7,12 @@ import zipfile
 from datetime import date, datetime, time
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from openpyxl import Workbook
 
 from tests.codebook.lists import SHEET, saved, taken, told, with_part, workbook
+from tests.examples import tried_on
 from witnessmark.codebook.sheet_workbook import MOST_UNPACKED, letters, read_workbook_list
 
 HEADINGS = ["table", "code", "value", "meaning", "first_year", "last_year", "basis", "source"]
@@ -323,7 +324,7 @@ def test_more_sheets_rows_or_columns_than_any_list_has_are_a_problem(book):
     assert "at most 20,000 rows" in refused(book, long)
 
 
-@settings(max_examples=300)
+@tried_on(300)
 @given(st.integers(0, 2**32), st.integers(1, 5))
 def test_a_workbook_whose_parts_are_cut_and_changed_is_read_to_rows_or_problems(seed, changes):
     """Sound as an archive, so that every part of the reader is met."""

@@ -7,10 +7,11 @@ from datetime import date
 from functools import cache
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from pypdf import PdfReader
 
+from tests.examples import tried_on
 from tests.published.books import opened
 from tests.worked.opened import (
     CARS,
@@ -377,7 +378,7 @@ def test_what_finds_no_room_is_counted():
 
 
 @given(st.text(alphabet="0123456789", min_size=6, max_size=6), st.sampled_from(["17", "99", "?_"]))
-@settings(max_examples=15, deadline=None)
+@tried_on(15)
 def test_any_number_is_masked_and_any_paint_is_told(number, paint):
     """Whatever six figures stand on the plate, the sheet has six dots."""
     case = with_reading(case_of("altered"), 0, f"SP|{number}|40144|{paint}|L2|370|HW")

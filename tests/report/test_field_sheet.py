@@ -7,11 +7,12 @@ from datetime import date
 from functools import cache
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from pypdf import PdfReader
 from pypdf.generic import DictionaryObject, IndirectObject
 
+from tests.examples import tried_on
 from tests.worked.opened import CARS, book_and_version, case_of, opinion_of
 from tests.worked.pdf_pages import page_texts
 from witnessmark.casefile.records import AttachmentSeen, Casefile, Claim, SiteState
@@ -110,7 +111,7 @@ def test_no_run_of_a_claimed_number_stands_on_the_sheet(car):
 
 
 @given(number=st.text(alphabet="0123456789", min_size=6, max_size=6))
-@settings(max_examples=25)
+@tried_on(25)
 def test_the_sheet_is_the_same_whatever_number_is_claimed(number):
     """Two cases that differ in their number alone give the same sheet, block by block."""
     case = case_of("clean")
