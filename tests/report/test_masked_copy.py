@@ -17,6 +17,7 @@ from invented_opinion import EXHIBITS, PRINTED
 from invented_opinion import opinion as invented
 from PIL import Image, ImageDraw
 from pydantic import BaseModel
+from pypdf import PdfReader
 
 from tests.examples import tried_on
 from tests.worked.found_in_pdf import Found, pieces, read_pdf, runs, serials, squeezed
@@ -797,4 +798,10 @@ def test_a_file_that_is_not_the_one_recorded_is_left_out():
 
 
 def test_the_day_of_printing_is_the_one_given():
-    assert print_masked_copy(copy_of("panel"), date(2026, 1, 2)).startswith(b"%PDF-")
+    day = date(2026, 1, 2)
+    copy = masked_copy(opinion_of("panel"), BOOK, {}, day)
+    bare = replace(copy, outline=replace(copy.outline, sections=()))
+    reader = PdfReader(io.BytesIO(print_masked_copy(bare, day)))
+    assert reader.metadata is not None
+    assert reader.metadata["/CreationDate"].startswith("D:20260102")
+    assert "printed 2 January 2026" in reader.pages[0].extract_text()

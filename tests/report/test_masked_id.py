@@ -79,7 +79,7 @@ def test_a_year_that_is_a_piece_of_a_serial_is_masked():
     assert shared_id(replace(opinion_of("clean"), casefile=made), BOOK) == "sprint-····"
 
 
-@tried_on(60)
+@tried_on(60, few=12)
 @given(
     before=st.text(alphabet="ab-01", max_size=6),
     between=st.sampled_from(["", "-", "_", ".", "--", "._."]),
