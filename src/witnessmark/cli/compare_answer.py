@@ -252,7 +252,6 @@ def outline(answer: Compared) -> dict[str, Any]:
     """All of it for a machine; the shape is promised by docs/commands.md."""
     from witnessmark.agreement.of_car import items_named
     from witnessmark.agreement.own_days import with_own_days
-    from witnessmark.agreement.telling import named_differently
     from witnessmark.cli.rendering import finding_outline
     from witnessmark.decoding import render_decoding
     from witnessmark.wording.first_look import FIRST_LOOK_LIMITS
@@ -269,28 +268,8 @@ def outline(answer: Compared) -> dict[str, Any]:
             {"item": item, "value": known[item], "marks": list(car.of_car.marks_that_tell(item))}
             for item in known
         ],
-        "contradictions": [
-            {
-                "item": each.item,
-                "given": each.given,
-                "said": [{"value": value, "marks": list(marks)} for value, marks in each.said],
-                "sentence": named_differently(car, each),
-            }
-            for each in car.of_car.contradictions
-        ],
-        "readings": [
-            {
-                "mark": line.mark,
-                "mark_name": line.name,
-                "reading": line.reading,
-                "agrees_with": line.agrees,
-                "differs_from": line.differs,
-                "open_with": line.is_open,
-                "is_compared": not line.is_unlike,
-                "told": list(line.told),
-            }
-            for line in answer.lines
-        ],
+        "contradictions": _contradictions(car),
+        "readings": [_reading(line) for line in answer.lines],
         "alike": list(answer.alike),
         "in_order": list(answer.in_order),
         "together": list(answer.together),
@@ -302,4 +281,31 @@ def outline(answer: Compared) -> dict[str, Any]:
         "title": render_decoding(car.title) if car.title is not None else None,
         "findings": [finding_outline(finding) for finding in answer.findings],
         "does_not_show": list(FIRST_LOOK_LIMITS),
+    }
+
+
+def _contradictions(car: "CarMarks") -> list[dict[str, Any]]:
+    from witnessmark.agreement.telling import named_differently
+
+    return [
+        {
+            "item": each.item,
+            "given": each.given,
+            "said": [{"value": value, "marks": list(marks)} for value, marks in each.said],
+            "sentence": named_differently(car, each),
+        }
+        for each in car.of_car.contradictions
+    ]
+
+
+def _reading(line: Line) -> dict[str, Any]:
+    return {
+        "mark": line.mark,
+        "mark_name": line.name,
+        "reading": line.reading,
+        "agrees_with": line.agrees,
+        "differs_from": line.differs,
+        "open_with": line.is_open,
+        "is_compared": not line.is_unlike,
+        "told": list(line.told),
     }
