@@ -3,8 +3,10 @@
 import json
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import HealthCheck, given
 from hypothesis import strategies as st
+
+from tests.examples import tried_on
 
 BOOK = "tarvane-1952-1961"
 CHEVROLET = "chevrolet-1964-1972"
@@ -299,7 +301,7 @@ def test_what_the_normalised_form_says_otherwise_is_told_once_for_each_reason(ty
 SIGNS = st.one_of(st.text(alphabet="0123456789MSPX[]?~_….| ", max_size=30), st.text(max_size=12))
 
 
-@settings(max_examples=30, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@tried_on(60, suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(mark=st.sampled_from(["plate_brass", "frame_number", "engine_casting"]), reading=SIGNS)
 def test_whatever_is_typed_is_decoded_or_is_a_problem(type_in, mark, reading):
     """Exit code 0 with a page, or 2 with problems; the JSON is whole either way."""

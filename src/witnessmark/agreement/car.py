@@ -101,13 +101,15 @@ def _title(
 def _identification_marks(book: CodeBook) -> Iterator[Mark]:
     """The marks that bear the whole identification number beside other codes, on one line."""
     for mark in book.marks:
+        if mark.windows or mark.book or mark.kind is MarkKind.PAPER or len(mark.fields) < 2:
+            continue
         whole = any(
             (item := book.item(field.says)) is not None
             and item.identification
             and field.part == "all"
             for field in mark.fields
         )
-        if whole and len(mark.fields) > 1 and not mark.windows and mark.kind is not MarkKind.PAPER:
+        if whole:
             yield mark
 
 

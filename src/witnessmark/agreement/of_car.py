@@ -60,7 +60,10 @@ class SaidOfCar:
 
 
 def rank(book: CodeBook, mark: Mark) -> int:
-    """When a mark is heard, 0 first."""
+    """When a mark is heard, 0 first. What a further book has, a tire or a pane, may be of any
+    car and says nothing of this one."""
+    if mark.book:
+        return LAST_RANK
     bears_number = any(
         (item := book.item(field.says)) is not None and item.identification for field in mark.fields
     )

@@ -28,6 +28,7 @@ def finding(
     *,
     agreement_share: float | None = None,
     strength: str = "",
+    brief: str = "",
 ) -> Finding:
     """A finding with its sentences in order; one from memory says so."""
     if citation.basis is Basis.MEMORY:
@@ -44,6 +45,7 @@ def finding(
         source=citation.source,
         agreement_share=agreement_share,
         strength=strength,
+        brief=brief,
     )
 
 

@@ -40,7 +40,8 @@ class Finding:
     consistent with. `agreement_share` is the probability, given the readings
     alone, that the two say the same (None where that has no meaning).
     `strength` is "firm" or "usual" for a combination rule. A finding whose
-    `basis` is memory explains and never argues.
+    `basis` is memory explains and never argues. `brief` is the whole in a line or two, where
+    the observation alone is longer or does not say why.
     """
 
     rule: str
@@ -53,6 +54,7 @@ class Finding:
     source: str
     agreement_share: float | None = None
     strength: str = ""
+    brief: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,6 +2,7 @@
 
 from witnessmark.agreement import compare
 from witnessmark.agreement.car import marks_of_car
+from witnessmark.agreement.own_days import with_own_days
 from witnessmark.agreement.records import CarMarks
 from witnessmark.casefile.records import Casefile
 from witnessmark.codebook.book import CodeBook
@@ -54,7 +55,7 @@ def examine(
         version,
         car.context,
         sites,
-        car.decodings,
+        with_own_days(car),
         findings,
         weighing,
         disclosures(car, weighing),

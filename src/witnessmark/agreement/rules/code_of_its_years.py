@@ -62,15 +62,17 @@ def _code(car: CarMarks, showing: Showing) -> Finding:
         observation += " " + said("The book lists {codes}.", codes="; ".join(rows_named))
     listed = [row.applies for code in likely for row in rows.get(code, ())]
     told = telling(car, showing.mark, car.known, listed)
+    inference = _of_gaps() if has_gaps else _inference(outcome, showing, car_meant(car, told))
     return finding(
         RULE,
         showing.item.id,
         outcome,
         (subject(showing), *subjects_that_tell(car, told)),
         observation,
-        _of_gaps() if has_gaps else _inference(outcome, showing, car_meant(car, told)),
+        inference,
         weakest(showing.citation, *(row.citation for row in named)),
         agreement_share=None if outcome is Outcome.SILENT else min(1.0, now),
+        brief=f"{of_item(showing)} {inference}",
     )
 
 

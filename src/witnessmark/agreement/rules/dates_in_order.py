@@ -118,6 +118,7 @@ def _pair(
         _inference(between, outcome),
         weakest(grounds, *(row.citation for row in known)),
         agreement_share=between.share,
+        brief=" ".join((_brief(lag, earlier, later, between), *map(_exception, known))),
     )
 
 
@@ -226,6 +227,26 @@ def _observation(lag: Lag, earlier: Showing, later: Showing, between: _DaysBetwe
         )
     )
     return " ".join(parts)
+
+
+def _brief(lag: Lag, earlier: Showing, later: Showing, between: _DaysBetween) -> str:
+    """Both dates as days, and what lies between them."""
+    first, second = (
+        said("{mark}: {days}", mark=_as_label(each), days=span_text(span))
+        for each, span in ((earlier, between.earlier), (later, between.later))
+    )
+    return said(
+        "{first}; {second}. {between} The book expects {least} to {most}.",
+        first=first[:1].upper() + first[1:],
+        second=second,
+        between=_between(between.fewest, between.most),
+        least=lag.least_days,
+        most=lag.most_days,
+    )
+
+
+def _as_label(showing: Showing) -> str:
+    return said("claim") if showing.is_claim else showing.name
 
 
 def _between(fewest: int, most: int) -> str:

@@ -121,6 +121,7 @@ def _number(car: CarMarks, showing: Showing, rows: tuple[Series, ...]) -> Findin
         _inference(showing, found, outcome, car_meant(car, told)),
         weakest(*citations),
         agreement_share=None if outcome is Outcome.SILENT else share,
+        brief=_brief(showing, found, outcome, car_meant(car, told)),
     )
 
 
@@ -164,6 +165,11 @@ def _series(row: Series) -> str:
     years = year_text(row.applies)
     about = "; ".join(filter(None, (row.meaning, "" if years in row.meaning else years)))
     return f"{range_text(row.first, row.last)} ({about})"
+
+
+def _brief(showing: Showing, found: _Rows, outcome: Outcome, car: str) -> str:
+    """The number and what becomes of it, without the rows of the book."""
+    return f"{of_item(showing)} {_inference(showing, found, outcome, car)}"
 
 
 def _inference(showing: Showing, found: _Rows, outcome: Outcome, car: str) -> str:
