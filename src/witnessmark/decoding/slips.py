@@ -29,7 +29,7 @@ UNLIKE = 0.55
 MOST_FAULTS = 2
 """Places missing, left over or foreign of which a text is still like a mark."""
 
-ONE_SLIP = 0.8
+ONE_SLIP = 0.7
 """From this share on a slip is likelier than that another mark was meant."""
 
 MOST_MARKS = 3
@@ -90,8 +90,13 @@ def _faults(reading: Reading, mark: Mark) -> bool:
 
 
 def _is_a_word(reading: Reading) -> bool:
-    """Were only words typed, of which nothing stands in the mark?"""
-    return not any(placed.cells for placed in reading.layout.placed)
+    """Were only words typed, of which nothing stands in the mark, or no figure anywhere for a
+    mark that has figures?"""
+    if not any(placed.cells for placed in reading.layout.placed):
+        return True
+    in_figures = any(placed.field.alphabet.isdigit() for placed in reading.layout.placed)
+    texts = [cell.characters for cell in reading.cells]
+    return in_figures and len(texts) > MOST_FAULTS * 2 and all(text.isalpha() for text in texts)
 
 
 def _unlike(mark: Mark, others: tuple[Mark, ...], expected: str) -> Slip:

@@ -20,10 +20,11 @@ from witnessmark.reading.records import Cell, CellKind
 # place missing comes before a foreign character, and that is kept in its place before one
 # is left over and one missing.
 LEFT_OVER, MISSING, BROKEN_FIELD = 2.0, 2.0, 0.5
+WITHIN_FIELD = 0.6  # left over between two characters of a field
 OPTIONAL_ABSENT, OPTIONAL_LOST, SHORTER_LOST = 0.3, 0.4, 0.01
 SPELT, UNREAD_SPELT = -0.05, 0.1
 LATER = 0.001  # of two equal ways, what is left over or missing comes later
-APART = (0.0, 0.12, 0.7)  # going on in a field over a blank, over the end of a line
+APART = (0.0, 0.3, 0.9)  # going on in a field over a blank, over the end of a line
 LABEL = 0.05  # a word that stands on such marks beside the fields
 AROUND, AROUND_LETTER = 1.5, 0.15  # another word before, behind or between the fields
 SIGN_LEFT = 0.15  # a dash or stroke that parts and is not a character here
@@ -235,7 +236,9 @@ class Search:
         # What goes before a tail is left over before it, otherwise behind the field.
         is_tail = self.fields[place].part.startswith("last")
         late = LATER * (at if is_tail else len(self.cells) - at)
-        self._reach((at + 1, place, filled, False), cost + LEFT_OVER + late, state, "leave")
+        within = WITHIN_FIELD if 0 < filled < min(self.widths[place]) else 0.0
+        price = LEFT_OVER + within + late
+        self._reach((at + 1, place, filled, False), cost + price, state, "leave")
 
     def _pass_word(self, state: _State, cost: float) -> None:
         """Pass a whole word that stands beside the fields and says nothing here."""
@@ -310,6 +313,10 @@ class Search:
         is_plain = not (unread or traced.around) and not any(
             self.prices[at][each.field] for each in placed for at in each.cells if at >= 0
         )
+        # Blanks, and fields that a mark need not have, choose between ways and are no strain.
+        cost -= sum(APART[self.cells[at].apart] for p in placed for at in p.cells[1:] if at >= 0)
+        optional = [p for p in placed if not p.cells and self.fields[p.field].optional]
+        cost -= OPTIONAL_ABSENT * len(optional) if not self.line.has_windows else 0.0
         return Plan(placed, tuple(traced.spelt), tuple(traced.around), unread, cost, is_plain)
 
 
