@@ -269,6 +269,7 @@ def outline(answer: Compared) -> dict[str, Any]:
             {"item": item, "value": known[item], "marks": list(car.of_car.marks_that_tell(item))}
             for item in known
         ],
+        "known": list(answer.known),
         "contradictions": [
             {
                 "item": each.item,
