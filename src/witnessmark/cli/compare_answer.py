@@ -250,48 +250,20 @@ def _silent(findings: "list[Finding]") -> Iterable[str]:
 
 def outline(answer: Compared) -> dict[str, Any]:
     """All of it for a machine; the shape is promised by docs/commands.md."""
-    from witnessmark.agreement.of_car import items_named
     from witnessmark.agreement.own_days import with_own_days
-    from witnessmark.agreement.telling import named_differently
     from witnessmark.cli.rendering import finding_outline
     from witnessmark.decoding import render_decoding
     from witnessmark.wording.first_look import FIRST_LOOK_LIMITS
 
     car = answer.car
-    known = items_named(car.book, car.known)
     return {
         "book": car.book.id,
         "beside": [each.id for each in car.book.beside],
         "version": car.book.version,
         "answer": answer.answer,
         "year": car.known.model_year,
-        "of_car": [
-            {"item": item, "value": known[item], "marks": list(car.of_car.marks_that_tell(item))}
-            for item in known
-        ],
-        "known": list(answer.known),
-        "contradictions": [
-            {
-                "item": each.item,
-                "given": each.given,
-                "said": [{"value": value, "marks": list(marks)} for value, marks in each.said],
-                "sentence": named_differently(car, each),
-            }
-            for each in car.of_car.contradictions
-        ],
-        "readings": [
-            {
-                "mark": line.mark,
-                "mark_name": line.name,
-                "reading": line.reading,
-                "agrees_with": line.agrees,
-                "differs_from": line.differs,
-                "open_with": line.is_open,
-                "is_compared": not line.is_unlike,
-                "told": list(line.told),
-            }
-            for line in answer.lines
-        ],
+        **_of_car(answer),
+        "readings": [_reading(line) for line in answer.lines],
         "alike": list(answer.alike),
         "in_order": list(answer.in_order),
         "together": list(answer.together),
@@ -303,4 +275,42 @@ def outline(answer: Compared) -> dict[str, Any]:
         "title": render_decoding(car.title) if car.title is not None else None,
         "findings": [finding_outline(finding) for finding in answer.findings],
         "does_not_show": list(FIRST_LOOK_LIMITS),
+    }
+
+
+def _of_car(answer: Compared) -> dict[str, Any]:
+    """What is known of the car and by whom, and where that contradicts itself."""
+    from witnessmark.agreement.of_car import items_named
+    from witnessmark.agreement.telling import named_differently
+
+    car = answer.car
+    known = items_named(car.book, car.known)
+    return {
+        "of_car": [
+            {"item": item, "value": value, "marks": list(car.of_car.marks_that_tell(item))}
+            for item, value in known.items()
+        ],
+        "known": list(answer.known),
+        "contradictions": [
+            {
+                "item": each.item,
+                "given": each.given,
+                "said": [{"value": value, "marks": list(marks)} for value, marks in each.said],
+                "sentence": named_differently(car, each),
+            }
+            for each in car.of_car.contradictions
+        ],
+    }
+
+
+def _reading(line: Line) -> dict[str, Any]:
+    return {
+        "mark": line.mark,
+        "mark_name": line.name,
+        "reading": line.reading,
+        "agrees_with": line.agrees,
+        "differs_from": line.differs,
+        "open_with": line.is_open,
+        "is_compared": not line.is_unlike,
+        "told": list(line.told),
     }
