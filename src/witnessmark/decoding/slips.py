@@ -26,8 +26,8 @@ from witnessmark.reading.layout import STRAINED, fields_in_order, lay_out, lines
 UNLIKE = 0.55
 """Share of what was typed that must stand where it can, or the text is not like the mark."""
 
-OTHER_MARK = 1.5
-"""From this strain on another mark that the text fits as it stands is more likely meant."""
+ONE_SLIP = 0.8
+"""From this share on a slip is likelier than that another mark was meant."""
 
 MOST_MARKS = 3
 """Other marks that are named as fitting."""
@@ -43,8 +43,10 @@ def slip_in(reading: Reading, book: CodeBook, mark: Mark, cars: Applies) -> Slip
     if layout.strain < STRAINED and not layout.unread and not lacking:
         return None
     expected = expected_form(book, mark, cars)
-    others = marks_like(reading, book, mark) if layout.strain > OTHER_MARK else ()
-    if others or _fitting_share(reading, mark) < UNLIKE or _is_a_word(reading):
+    share = 0.0 if _is_a_word(reading) else _fitting_share(reading, mark)
+    # One slip is likelier than another mark.
+    others = marks_like(reading, book, mark) if share < ONE_SLIP else ()
+    if others or share < UNLIKE:
         return _unlike(mark, others, expected)
     if mark.windows:
         return _in_windows(reading, expected)
@@ -121,9 +123,10 @@ def _in_windows(reading: Reading, expected: str) -> Slip | None:
     if unread:
         return Slip(
             "long",
-            said(
-                "{text} stands in no window of this plate.",
-                text="".join(cell.sign() for cell in unread),
+            counted(
+                "{number} character stands in no window of this plate.",
+                "{number} characters stand in no window of this plate.",
+                len(unread),
             ),
             expected,
             unread[0].column,

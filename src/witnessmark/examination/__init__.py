@@ -3,6 +3,7 @@
 from witnessmark.examination.book_words import in_book_words, marks_meant, value_named, values_of
 from witnessmark.examination.check import check_case
 from witnessmark.examination.examine import car_context, car_marks, examine, marks_of
+from witnessmark.examination.names import book_names
 from witnessmark.examination.records import (
     BookVersion,
     Disclosed,
@@ -20,6 +21,7 @@ __all__ = [
     "Named",
     "Opinion",
     "SiteOutcome",
+    "book_names",
     "car_context",
     "car_marks",
     "check_case",
