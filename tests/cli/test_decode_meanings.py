@@ -2,8 +2,11 @@
 
 from dataclasses import replace
 
-from witnessmark.cli.decode_meanings import merged
+from witnessmark.cli.decode_answer import answer_to
+from witnessmark.cli.decode_meanings import Shown, merged
+from witnessmark.cli.decode_page import lay_out
 from witnessmark.cli.opening import chosen_mark
+from witnessmark.cli.terminal import Sheet
 from witnessmark.codebook import open_book, shipped_books
 from witnessmark.codebook.records import Basis, CarContext
 from witnessmark.decoding.records import Alternative, FieldMeaning
@@ -75,3 +78,17 @@ def test_of_marks_that_a_text_fits_alike_none_is_chosen():
     twin = replace(plate, id="number_plate_again")
     assert chosen_mark((plate, twin), "124379N506070", book, CarContext()) is None
     assert chosen_mark((plate,), "hello world", book, CarContext()) is plate
+
+
+def test_a_code_that_is_not_what_was_clearly_read_says_what_was_typed():
+    """Where the rest of a mark outweighs one character, nobody takes the code for what stands
+    there."""
+    book = open_book(next(p for p in shipped_books() if p.name.startswith("tarvane"))).book
+    answer = answer_to(book, book.mark("frame_number"), "4700143", CarContext())
+    first = answer.decoding.alternatives[0]
+    figure = replace(first.fields[0], code="9")
+    other = replace(first, fields=(figure, *first.fields[1:]))
+    decoding = replace(answer.decoding, alternatives=(other,))
+    sheet = Sheet(width=80)
+    lay_out(sheet, replace(answer, decoding=decoding), Shown())
+    assert "  9       type figure: Solent Sprint, two litres [1]; 4 was typed" in sheet.lines

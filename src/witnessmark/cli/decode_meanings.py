@@ -147,7 +147,23 @@ def _row(page: Page, answer: "Answer", meaning: "FieldMeaning") -> str:
     # That nothing can be read rests on no source.
     if told and any(sign.isalnum() or sign == "_" for sign in meaning.code):
         row = f"{row} {page.cite(meaning.basis, meaning.source)}"
-    return "; ".join([row, *(f"{each.text} is {each.reason}" for each in amiss)])
+    read = _read_otherwise(answer.decoding, meaning)
+    return "; ".join(
+        [
+            row,
+            *([f"{read} was typed"] if read else []),
+            *(f"{each.text} is {each.reason}" for each in amiss),
+        ]
+    )
+
+
+def _read_otherwise(decoding: "Decoding", meaning: "FieldMeaning") -> str:
+    """What was read clear in a field that is told as another code; nothing where it is not."""
+    cells = [c for f in decoding.field_cells if f.field == meaning.field for c in f.cells]
+    clear = [c.characters for c in cells if len(c.characters) == 1 and c.sign() == c.characters]
+    read = "".join(clear)
+    is_other = len(clear) == len(cells) and read != meaning.code
+    return read if is_other and not meaning.spans and len(read) == len(meaning.code) else ""
 
 
 def _days(spans: "tuple[DateSpan, ...]", shown: Shown) -> str:

@@ -26,6 +26,9 @@ from witnessmark.reading.layout import STRAINED, fields_in_order, lay_out, lines
 UNLIKE = 0.55
 """Share of what was typed that must stand where it can, or the text is not like the mark."""
 
+MOST_FAULTS = 2
+"""Places missing, left over or foreign of which a text is still like a mark."""
+
 ONE_SLIP = 0.8
 """From this share on a slip is likelier than that another mark was meant."""
 
@@ -43,7 +46,7 @@ def slip_in(reading: Reading, book: CodeBook, mark: Mark, cars: Applies) -> Slip
     if layout.strain < STRAINED and not layout.unread and not lacking:
         return None
     expected = expected_form(book, mark, cars)
-    share = 0.0 if _is_a_word(reading) else _fitting_share(reading, mark)
+    share = 0.0 if _is_a_word(reading) or _faults(reading, mark) else _fitting_share(reading, mark)
     # One slip is likelier than another mark.
     others = marks_like(reading, book, mark) if share < ONE_SLIP else ()
     if others or share < UNLIKE:
@@ -69,6 +72,21 @@ def _fitting_share(reading: Reading, mark: Mark) -> float:
     if not mark.windows and not any(c.kind is CellKind.GAP for c in reading.cells):
         share *= min(1.0, fitting / max(least, 1))
     return share
+
+
+def _faults(reading: Reading, mark: Mark) -> bool:
+    """Are more places missing, left over or of no such alphabet than a slip or two leave?"""
+    if mark.windows or any(cell.kind is CellKind.GAP for cell in reading.cells):
+        return False
+    layout = reading.layout
+    foreign = sum(
+        cell.kind is CellKind.CLEAR and misfit(cell, placed.field.alphabet) >= 1.0
+        for placed in layout.placed
+        for cell in placed.cells
+    )
+    faults = sum(p.missing for p in layout.placed) + len(layout.unread) + foreign
+    least = sum(min(each.widths, default=0) for each in mark.fields if not each.optional)
+    return faults > max(MOST_FAULTS, least // 5)
 
 
 def _is_a_word(reading: Reading) -> bool:
@@ -182,6 +200,22 @@ def _exchange_slip(first: Cell, mark: Mark, expected: str) -> Slip:
         mark=mark.name,
     )
     return Slip("exchanged", sentence, expected, first.column)
+
+
+def nothing_listed(mark: Mark, book: CodeBook, cars: Applies) -> Slip:
+    """Of a text that had to be forced into a plate, and of which the book lists nothing there."""
+    return _unlike(mark, (), expected_form(book, mark, cars))
+
+
+def exchange_in_codes(first: Cell, book: CodeBook, mark: Mark, cars: Applies) -> Slip:
+    """Two neighbours whose exchange makes every code one that the book lists."""
+    sentence = said(
+        "With the characters at places {place} and {next} exchanged the book would list all that "
+        "it says: look there again.",
+        place=first.column,
+        next=first.column + 1,
+    )
+    return Slip("exchanged", sentence, expected_form(book, mark, cars), first.column)
 
 
 def _short(missing: int, field: str, count: int, expected: str) -> Slip:
