@@ -58,23 +58,30 @@ def _parsed(book: CodeBook, readings: tuple[MarkReading, ...]) -> Iterator[_Hear
         mark = book.mark(each.mark)
         if mark is None:
             continue
-        reading = parse_reading(
-            each.text,
-            mark,
-            legibility=each.legibility,
-            orientation=each.orientation,
-            seen=each.seen,
-            by=each.by,
-            name=mark.id,
-        )
+        reading = _parse(each.text, mark, each)
         other = beside(reading, book, mark)
         reading = reading if other is None else other.own
         typed.add(_said(reading))
         yield _Heard((k, 0), rank(book, mark), mark, reading)
         if other is not None:
-            held.append(_Heard((k, 1), rank(book, other.mark), other.mark, other.reading))
+            # Its own text by itself, so that its places are those of what is shown of it.
+            alone = _parse(other.reading.as_typed, other.mark, each)
+            held.append(_Heard((k, 1), rank(book, other.mark), other.mark, alone))
     # What the same person also typed by itself is one reading and not two.
     yield from (each for each in held if _said(each.reading) not in typed)
+
+
+def _parse(text: str, mark: Mark, typed: MarkReading) -> Reading:
+    """A text as this examiner read it."""
+    return parse_reading(
+        text,
+        mark,
+        legibility=typed.legibility,
+        orientation=typed.orientation,
+        seen=typed.seen,
+        by=typed.by,
+        name=mark.id,
+    )
 
 
 def _said(reading: Reading) -> tuple[str, str, str]:

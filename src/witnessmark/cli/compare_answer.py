@@ -31,7 +31,7 @@ class Line:
     agrees: int
     differs: int
     is_open: int
-    is_unlike: bool
+    is_compared: bool
     told: tuple[str, ...]
 
 
@@ -163,14 +163,16 @@ def _name(car: "CarMarks", mark_id: str) -> str:
 
 def _lines(car: "CarMarks", between: "list[Finding]") -> Iterable[Line]:
     """Each reading in the order of entry, the title last."""
+    from witnessmark.agreement.of_car import is_compared
     from witnessmark.cli.decode_answer import not_for
 
     for decoding in car.decodings:
         mark = car.book.mark(decoding.mark)
         told = [] if decoding.slip is None else [decoding.slip.sentence]
         told += [] if mark is None or decoding.is_unlike else not_for(mark, car.known)
+        stands = is_compared(decoding)
         name, typed = _name(car, decoding.mark), decoding.reading.as_typed
-        yield _line(decoding.mark, name, typed, between, tuple(told), decoding.is_unlike)
+        yield _line(decoding.mark, name, typed, between, tuple(told), stands)
     if car.casefile.title_paper.number:
         yield _line(ON_TITLE, ON_TITLE, car.casefile.title_paper.number, between)
 
@@ -181,7 +183,7 @@ def _line(
     reading: str,
     between: "list[Finding]",
     told: tuple[str, ...] = (),
-    is_unlike: bool = False,
+    stands: bool = True,
 ) -> Line:
     worst: dict[str, Outcome] = {}
     order = (Outcome.DIFFER, Outcome.UNDECIDED, Outcome.AGREE)
@@ -199,7 +201,7 @@ def _line(
         agrees=outcomes.count(Outcome.AGREE),
         differs=outcomes.count(Outcome.DIFFER),
         is_open=outcomes.count(Outcome.UNDECIDED),
-        is_unlike=is_unlike,
+        is_compared=stands,
         told=told,
     )
 
@@ -250,25 +252,19 @@ def _silent(findings: "list[Finding]") -> Iterable[str]:
 
 def outline(answer: Compared) -> dict[str, Any]:
     """All of it for a machine; the shape is promised by docs/commands.md."""
-    from witnessmark.agreement.of_car import items_named
     from witnessmark.agreement.own_days import with_own_days
     from witnessmark.cli.rendering import finding_outline
     from witnessmark.decoding import render_decoding
     from witnessmark.wording.first_look import FIRST_LOOK_LIMITS
 
     car = answer.car
-    known = items_named(car.book, car.known)
     return {
         "book": car.book.id,
         "beside": [each.id for each in car.book.beside],
         "version": car.book.version,
         "answer": answer.answer,
         "year": car.known.model_year,
-        "of_car": [
-            {"item": item, "value": known[item], "marks": list(car.of_car.marks_that_tell(item))}
-            for item in known
-        ],
-        "contradictions": _contradictions(car),
+        **_of_car(answer),
         "readings": [_reading(line) for line in answer.lines],
         "alike": list(answer.alike),
         "in_order": list(answer.in_order),
@@ -284,18 +280,29 @@ def outline(answer: Compared) -> dict[str, Any]:
     }
 
 
-def _contradictions(car: "CarMarks") -> list[dict[str, Any]]:
+def _of_car(answer: Compared) -> dict[str, Any]:
+    """What is known of the car and by whom, and where that contradicts itself."""
+    from witnessmark.agreement.of_car import items_named
     from witnessmark.agreement.telling import named_differently
 
-    return [
-        {
-            "item": each.item,
-            "given": each.given,
-            "said": [{"value": value, "marks": list(marks)} for value, marks in each.said],
-            "sentence": named_differently(car, each),
-        }
-        for each in car.of_car.contradictions
-    ]
+    car = answer.car
+    known = items_named(car.book, car.known)
+    return {
+        "of_car": [
+            {"item": item, "value": value, "marks": list(car.of_car.marks_that_tell(item))}
+            for item, value in known.items()
+        ],
+        "known": list(answer.known),
+        "contradictions": [
+            {
+                "item": each.item,
+                "given": each.given,
+                "said": [{"value": value, "marks": list(marks)} for value, marks in each.said],
+                "sentence": named_differently(car, each),
+            }
+            for each in car.of_car.contradictions
+        ],
+    }
 
 
 def _reading(line: Line) -> dict[str, Any]:
@@ -306,6 +313,6 @@ def _reading(line: Line) -> dict[str, Any]:
         "agrees_with": line.agrees,
         "differs_from": line.differs,
         "open_with": line.is_open,
-        "is_compared": not line.is_unlike,
+        "is_compared": line.is_compared,
         "told": list(line.told),
     }
