@@ -142,15 +142,6 @@ def own_words(decoding: Decoding) -> CarContext:
     )
 
 
-def is_compared(decoding: Decoding) -> bool:
-    """Can what was typed be set against other marks? Not where it is like no mark at all.
-
-    Where it has the form of another mark of the book, that other form may just be what was
-    struck here: a panel of another year says its number all the same.
-    """
-    return not decoding.is_unlike or (decoding.slip is not None and bool(decoding.slip.others))
-
-
 def is_sure(decoding: Decoding) -> bool:
     """Is one meaning of this reading as good as certain?"""
     alternatives = decoding.alternatives

@@ -3,14 +3,7 @@
 from dataclasses import dataclass, field
 from enum import StrEnum
 
-from witnessmark.agreement.of_car import (
-    SaidOfCar,
-    is_compared,
-    is_sure,
-    own_first,
-    own_words,
-    said_of_car,
-)
+from witnessmark.agreement.of_car import SaidOfCar, is_sure, own_first, own_words, said_of_car
 from witnessmark.casefile.records import Casefile
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.marks import Field, Mark
@@ -88,9 +81,9 @@ class CarMarks:
 
     def __post_init__(self) -> None:
         """What was seen of each field, all examiners' readings of it pooled once; of a text
-        that is like no mark nothing is compared."""
+        that is not like its mark nothing is compared."""
         marks = {mark.id for mark in self.book.marks}
-        like = [each for each in self.decodings if each.mark in marks and is_compared(each)]
+        like = [each for each in self.decodings if each.mark in marks and not each.is_unlike]
         self._pooled.update(pooled(self.book, like, self.rates))
         # The record is frozen: what follows from the rest is set once, here.
         said = said_of_car(self.book, self.context, self.decodings, self.title)

@@ -163,16 +163,14 @@ def _name(car: "CarMarks", mark_id: str) -> str:
 
 def _lines(car: "CarMarks", between: "list[Finding]") -> Iterable[Line]:
     """Each reading in the order of entry, the title last."""
-    from witnessmark.agreement.of_car import is_compared
     from witnessmark.cli.decode_answer import not_for
 
     for decoding in car.decodings:
         mark = car.book.mark(decoding.mark)
         told = [] if decoding.slip is None else [decoding.slip.sentence]
         told += [] if mark is None or decoding.is_unlike else not_for(mark, car.known)
-        stands = is_compared(decoding)
         name, typed = _name(car, decoding.mark), decoding.reading.as_typed
-        yield _line(decoding.mark, name, typed, between, tuple(told), stands)
+        yield _line(decoding.mark, name, typed, between, tuple(told), not decoding.is_unlike)
     if car.casefile.title_paper.number:
         yield _line(ON_TITLE, ON_TITLE, car.casefile.title_paper.number, between)
 
@@ -183,7 +181,7 @@ def _line(
     reading: str,
     between: "list[Finding]",
     told: tuple[str, ...] = (),
-    stands: bool = True,
+    is_like: bool = True,
 ) -> Line:
     worst: dict[str, Outcome] = {}
     order = (Outcome.DIFFER, Outcome.UNDECIDED, Outcome.AGREE)
@@ -201,7 +199,7 @@ def _line(
         agrees=outcomes.count(Outcome.AGREE),
         differs=outcomes.count(Outcome.DIFFER),
         is_open=outcomes.count(Outcome.UNDECIDED),
-        is_compared=stands,
+        is_compared=is_like,
         told=told,
     )
 

@@ -1,6 +1,5 @@
 """What this Opinion does not cover, from what was not seen, in its own words."""
 
-from witnessmark.agreement.of_car import is_compared
 from witnessmark.agreement.records import CarMarks
 from witnessmark.agreement.telling import named_differently
 from witnessmark.casefile.records import PaperState, Seen, SiteState
@@ -59,8 +58,8 @@ def _not_in_person(car: CarMarks) -> list[str]:
 
 
 def _not_like_their_mark(car: CarMarks) -> list[str]:
-    """Readings that are like no mark, and nothing like the one they were noted for."""
-    marks = [car.book.mark(each.mark) for each in car.decodings if not is_compared(each)]
+    """Readings that are nothing like the mark they were noted for: they are not compared."""
+    marks = [car.book.mark(each.mark) for each in car.decodings if each.is_unlike]
     return [
         said("What was noted as the {mark} does not look like it and is not used.", mark=mark.name)
         for mark in dict.fromkeys(marks)
