@@ -51,9 +51,20 @@ def slip_in(reading: Reading, book: CodeBook, mark: Mark, cars: Applies) -> Slip
     others = marks_like(reading, book, mark) if share < ONE_SLIP else ()
     if others or share < UNLIKE:
         return _unlike(mark, others, expected)
-    if mark.windows:
-        return _in_windows(reading, expected)
-    return _on_line(reading, mark, expected)
+    slip = _in_windows(reading, expected) if mark.windows else _on_line(reading, mark, expected)
+    return None if slip is None else _with_others(slip, marks_like(reading, book, mark))
+
+
+def _with_others(slip: Slip, others: tuple[Mark, ...]) -> Slip:
+    """The slip, and which other marks have the form of what was typed as it stands."""
+    if not others:
+        return slip
+    sentence = said(
+        "{slip} As it stands it has the form of: {others}.",
+        slip=slip.sentence,
+        others=", ".join(f"{each.name} ({each.id})" for each in others),
+    )
+    return replace(slip, sentence=sentence, others=tuple(each.id for each in others))
 
 
 def _fitting_share(reading: Reading, mark: Mark) -> float:

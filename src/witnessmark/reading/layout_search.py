@@ -25,6 +25,7 @@ OPTIONAL_ABSENT, OPTIONAL_LOST, SHORTER_LOST = 0.3, 0.4, 0.01
 SPELT, UNREAD_SPELT = -0.05, 0.1
 LATER = 0.001  # of two equal ways, what is left over or missing comes later
 APART = (0.0, 0.3, 0.9)  # going on in a field over a blank, over the end of a line
+LABEL_ELSEWHERE = 0.9  # the label of one field, away from it
 LABEL = 0.05  # a word that stands on such marks beside the fields
 AROUND, AROUND_LETTER = 1.5, 0.15  # another word before, behind or between the fields
 SIGN_LEFT = 0.15  # a dash or stroke that parts and is not a character here
@@ -76,6 +77,7 @@ class Line:
     widths: list[tuple[int, ...]] = field(default_factory=list)
     before: list[tuple[str, ...]] = field(default_factory=list)
     labels: frozenset[str] = frozenset()
+    own_labels: frozenset[str] = frozenset()
     spelled: frozenset[str] = frozenset()
     ends_window: list[bool] = field(default_factory=list)
     after_window: list[int] = field(default_factory=list)
@@ -95,6 +97,8 @@ class Line:
             at + windows.count(one) if self.has_windows and windows.index(one) == at else 0
             for at, one in enumerate(windows)
         ]
+        own = (text.casefold() for texts in self.before for text in texts)
+        self.own_labels = frozenset(own)
         self.spelled = frozenset("".join(text for texts in self.before for text in texts))
 
     def class_of(self, cell: Cell) -> int:
@@ -248,6 +252,9 @@ class Search:
         end, word = self.words[at]
         if word in self.line.labels:
             self._reach((end, place, filled, is_open), cost + LABEL, state, "label")
+        elif word in self.line.own_labels:
+            # It stands before its own field as a rule (see _spell), and seldom behind it.
+            self._reach((end, place, filled, is_open), cost + LABEL_ELSEWHERE, state, "label")
         elif not any(cell.kind is CellKind.GAP for cell in self.cells[at:end]):
             price = AROUND + AROUND_LETTER * (end - at)
             self._reach((end, place, filled, is_open), cost + price, state, "around")
