@@ -174,7 +174,10 @@ def _said_of_car(
         for field in options:
             for option in field:
                 meaning = option.meaning
-                if meaning.listed and meaning.basis.weighs and says_of_car(book, meaning.says):
+                # What only the rest of the mark leaves of an unread code was not said by it.
+                is_read = any(sign.isalnum() for sign in meaning.code)
+                argues = is_read and meaning.listed and meaning.basis.weighs
+                if argues and says_of_car(book, meaning.says):
                     key = (meaning.says, meaning.value)
                     shares[key] = shares.get(key, 0.0) + weight * option.share
     said = {item: value for (item, value), share in shares.items() if share >= SURE}
