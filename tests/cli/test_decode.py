@@ -119,7 +119,7 @@ def test_a_date_of_the_car_s_own_years_comes_first(type_in):
     assert "  0101  month and day: 1969-01-01 [1]\n" in page
     assert "The code 0101 alone may also be one of 9 dates" in page
     open_year = " ".join(type_in("decode", CHEVROLET, "engine_pad", "V0101DZ").out.split())
-    assert "More: --year N narrows the dates" in open_year
+    assert "More: --year N narrows it" in open_year
 
 
 def test_remarks_are_those_that_hold_for_the_car(type_in):

@@ -20,6 +20,9 @@ from witnessmark.decoding.two_marks import beside
 from witnessmark.reading import Reading, ReadingRates, parse_reading
 from witnessmark.reading.layout import STRAINED
 
+OF_ITS_LENGTH = ("letter", "exchanged")
+"""Slips that leave every other character of a number at its place."""
+
 
 @dataclass(frozen=True, slots=True)
 class _Heard:
@@ -98,11 +101,14 @@ def _title(
         form = tuple(f"{f.says} {f.table} {f.widths} {f.alphabet}" for f in mark.fields)
         if form not in forms and text.strip():
             forms[form] = (mark, parse_reading(text, mark, name="title"))
-    fitting = [(mark, reading) for mark, reading in forms.values() if _is_whole(reading)]
-    if not fitting:
-        return None
-    mark, reading = min(fitting, key=lambda pair: pair[1].layout.strain)
-    return decode(reading, book, mark, known, rates)
+    by_strain = sorted(forms.values(), key=lambda pair: pair[1].layout.strain)
+    fitting = [(mark, reading) for mark, reading in by_strain if _is_whole(reading)][:1]
+    # With a slip in it the title still shows a whole number, whose other fields are compared.
+    for mark, reading in fitting or by_strain:
+        decoding = decode(reading, book, mark, known, rates)
+        if fitting or (decoding.slip is not None and decoding.slip.kind in OF_ITS_LENGTH):
+            return decoding
+    return None
 
 
 def _identification_marks(book: CodeBook) -> Iterator[Mark]:

@@ -97,16 +97,23 @@ def is_between_marks(finding: "Finding") -> bool:
 
 def _answer(car: "CarMarks", between: "list[Finding]", alone: "list[Finding]") -> str:
     """The whole answer: of the readings with each other, then of each beside the book."""
-    from witnessmark.wording.first_look import first_look_answer, set_against_the_book
+    from witnessmark.wording.first_look import (
+        first_look_answer,
+        looks_at_one_mark,
+        set_against_the_book,
+    )
 
     typed = len(car.decodings) + bool(car.casefile.title_paper.number)
     outcomes = [each.outcome for each in between]
-    readings = first_look_answer(
-        typed,
-        outcomes,
-        _topics(car, between, Outcome.DIFFER),
-        _topics(car, between, Outcome.UNDECIDED),
-    )
+    if typed == len(car.decodings) and len({each.mark for each in car.decodings}) == 1:
+        readings = looks_at_one_mark(typed)
+    else:
+        readings = first_look_answer(
+            typed,
+            outcomes,
+            _topics(car, between, Outcome.DIFFER),
+            _topics(car, between, Outcome.UNDECIDED),
+        )
     book = set_against_the_book(
         _topics(car, alone, Outcome.DIFFER), _topics(car, alone, Outcome.UNDECIDED)
     )

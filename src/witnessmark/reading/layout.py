@@ -9,7 +9,7 @@ likely plays no part here.
 from dataclasses import replace
 from itertools import accumulate
 
-from witnessmark.codebook.marks import Field, Mark
+from witnessmark.codebook.marks import DateToken, Field, Mark
 from witnessmark.reading.date_words import may_be_helped
 from witnessmark.reading.layout_search import Line, Plan
 from witnessmark.reading.records import Cell, CellKind, Layout, Placed
@@ -69,6 +69,11 @@ class FixedLine:
         return known
 
 
+def date_forms_of(fields: tuple[Field, ...]) -> tuple[tuple[DateToken, ...], ...]:
+    """The forms of date in these fields that a text may be helped to."""
+    return tuple(each.tokens for each in fields if may_be_helped(each.tokens))
+
+
 class MarkLines:
     """The lines of a mark: one for each window, and one of all its fields."""
 
@@ -81,7 +86,8 @@ class MarkLines:
         }
         self.alphabet = frozenset("".join(field.alphabet for field in mark.fields))
         self.fixed = None if mark.windows else FixedLine.of(self.whole.fields)
-        self.date_forms = tuple(each.tokens for each in mark.fields if may_be_helped(each.tokens))
+        self.date_forms = date_forms_of(mark.fields)
+        self.date_forms_of_windows = tuple(date_forms_of(fields) for fields in self.windows)
 
 
 def lines_of(mark: Mark) -> MarkLines:
