@@ -8,14 +8,19 @@ likely plays no part here.
 
 from dataclasses import replace
 from itertools import accumulate
+from math import inf
 
 from witnessmark.codebook.marks import Field, Mark
 from witnessmark.reading.date_words import may_be_helped
-from witnessmark.reading.layout_search import Line, Plan
+from witnessmark.reading.layout_line import Line, Plan
+from witnessmark.reading.layout_search import cheapest_within
 from witnessmark.reading.records import Cell, CellKind, Layout, Placed
 
 STRAINED = 0.45
 """From this cost on a line does not fit as it stands, and other ways are tried."""
+
+MOVED = 0.3
+"""By how much a way with a row or word moved must be cheaper than one without."""
 
 MARKS_KEPT = 2000
 """Marks of which the lines are kept; with one more, all are forgotten."""
@@ -105,19 +110,28 @@ def lay_out(cells: tuple[Cell, ...], mark: Mark, bars: int = 0) -> Layout:
     `bars` counts those that were typed, behind the last cell too. The `window` of a cell
     that was laid out is the one in which it was put.
     """
+    found = lay_out_within(cells, mark, inf, bars)
+    assert found is not None, "any cells can be laid out, at a price"
+    return found
+
+
+def lay_out_within(
+    cells: tuple[Cell, ...], mark: Mark, at_most: float, bars: int = 0
+) -> Layout | None:
+    """The cells in the fields of a mark; None where that would strain more than this."""
     lines = lines_of(mark)
     if not mark.windows or not cells:
-        return _on_line(cells, lines.whole) if mark.fields else Layout((), unread=cells)
+        return _on_line(cells, lines.whole, at_most) if mark.fields else Layout((), unread=cells)
     bars = max(bars, max(cell.window for cell in cells))
     has_bars = bars > 0
     if not has_bars and len(lines.windows) == 1:
-        return _on_line(cells, lines.by_window[0])
+        return _on_line(cells, lines.by_window[0], at_most)
     layout = _in_windows(cells, lines) if has_bars else None
     if layout is not None and (layout.strain < STRAINED or bars == len(lines.windows) - 1):
         return layout
     if all(cell.kind is CellKind.NEVER_STRUCK for cell in cells) and layout is None:
         return _in_windows(cells, lines)
-    return _copied_without_bars(cells, lines, layout)
+    return _copied_without_bars(cells, lines, layout, at_most)
 
 
 def _in_windows(cells: tuple[Cell, ...], lines: MarkLines) -> Layout:
@@ -130,6 +144,7 @@ def _in_windows(cells: tuple[Cell, ...], lines: MarkLines) -> Layout:
     for window, line in enumerate(lines.by_window):
         of_window = tuple([cell for cell in cells if cell.window == window])
         found = _on_line(of_window, line)
+        assert found is not None, "any cells can be laid out, at a price"
         placed += [_in_window(each, len(line.fields)) for each in found.placed]
         spelt += found.spelt
         around += found.around
@@ -140,18 +155,20 @@ def _in_windows(cells: tuple[Cell, ...], lines: MarkLines) -> Layout:
 
 
 def _copied_without_bars(
-    cells: tuple[Cell, ...], lines: MarkLines, with_bars: Layout | None
-) -> Layout:
+    cells: tuple[Cell, ...], lines: MarkLines, with_bars: Layout | None, at_most: float
+) -> Layout | None:
     """All fields as one line, whatever the bars; as typed, or with one row or word moved to
     the other end, since not everybody copies a plate in the order of its rows."""
     best: Layout | None = None
     for order in _orders(cells):
-        found = _on_line(order, lines.whole)
-        if best is None or found.strain < best.strain - 0.3:
+        within = at_most + MOVED if best is None else best.strain - MOVED
+        found = _on_line(order, lines.whole, within)
+        if found is not None and (best is None or found.strain < within):
             best = found
-        if best.strain < STRAINED:
+        if best is not None and best.strain < STRAINED:
             break
-    assert best is not None
+    if best is None:
+        return None
     if with_bars is not None and with_bars.strain <= best.strain + 1.0:
         return with_bars
     # What went to a window is laid out in it, as if bars had been typed.
@@ -207,13 +224,15 @@ def _in_window(placed: Placed, fields: int) -> Placed:
     return Placed(placed.field, (), missing=min(placed.field.widths, default=0))
 
 
-def _on_line(cells: tuple[Cell, ...], line: Line) -> Layout:
-    """The cells in fields that follow each other without a sign between them."""
+def _on_line(cells: tuple[Cell, ...], line: Line, at_most: float = inf) -> Layout | None:
+    """The cells in fields that follow each other without a sign between them; None where that
+    would strain more than this."""
     if not line.fields:
         return Layout((), unread=cells)
     if cells and all(cell.kind is CellKind.NEVER_STRUCK for cell in cells):
         return _left_empty(cells, line.fields)
-    return _filled(line.plan(cells), cells, line)
+    plan = cheapest_within(line, cells, at_most)
+    return _filled(plan, cells, line) if plan is not None else None
 
 
 def _filled(plan: Plan, cells: tuple[Cell, ...], line: Line) -> Layout:
