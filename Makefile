@@ -1,5 +1,5 @@
 # One word each. Every target that needs them makes .venv and its contents first.
-.PHONY: setup demo test check bench prove docs lock clean
+.PHONY: setup demo test check bench prove fuzz docs lock clean
 .NOTPARALLEL:
 
 BIN := .venv/bin
@@ -7,8 +7,8 @@ BIN := .venv/bin
 demo: setup          # examine the four demonstration cars and write their reports to out/demo
 	@$(BIN)/witnessmark demo
 
-test: check          # the checks, then every test
-	@$(BIN)/pytest -q -n 2
+test: check          # the checks, then every test but those of the proving ground
+	@$(BIN)/pytest -q -n 2 --dist loadfile -m "not prove"
 
 check: setup         # style, types, the law of imports
 	@$(BIN)/ruff check .
@@ -19,8 +19,13 @@ check: setup         # style, types, the law of imports
 bench: setup         # the figures the README may quote
 	@$(BIN)/python -m benchmarks
 
-prove: setup         # how often the weighing misleads, on invented cars with known truth (CASES=1500: a long run)
-	@$(BIN)/python -m benchmarks.proving --cases $(or $(CASES),200)
+prove: setup         # the tests of bench and proving ground, then how often the weighing misleads, on invented
+                     # cars with known truth (CASES=1500: a long run; WORLD=plain: this world only, and no page)
+	@$(BIN)/pytest -q -n 2 --dist loadfile -m prove --hypothesis-profile=fuzz
+	@$(BIN)/python -m benchmarks.proving --cases $(or $(CASES),200) $(if $(WORLD),--world "$(WORLD)")
+
+fuzz: setup          # every property of `make test` on as many examples as it asks for
+	@$(BIN)/pytest -q -n 2 -m "hypothesis and not prove" --hypothesis-profile=fuzz
 
 docs: setup          # write what is generated: the JSON Schemas, the sentences, the map of what the books know
 	@$(BIN)/python bin/schemas

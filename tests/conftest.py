@@ -1,7 +1,28 @@
-"""Settings that every test shares."""
+"""Settings that every test shares: how many examples a property is tried on, what is left out."""
 
+from pathlib import Path
+
+import pytest
 from hypothesis import settings
 
 # No test asserts a time, so no property test may fail for being slow.
-settings.register_profile("house", deadline=None)
+settings.register_profile("house", deadline=None, max_examples=40)
+settings.register_profile("fuzz", deadline=None, max_examples=100)
 settings.load_profile("house")
+
+NOT_PROVED = "not prove"
+"""What `make test` asks for."""
+
+
+def pytest_ignore_collect(collection_path: Path, config: pytest.Config) -> bool | None:
+    """The proving ground loads libraries for seconds: not where all its tests are left out."""
+    is_left_out = config.option.markexpr == NOT_PROVED
+    return True if is_left_out and collection_path.name == "benchmarks" else None
+
+
+@pytest.fixture(scope="session", autouse=True)
+def examined_once(tmp_path_factory: pytest.TempPathFactory) -> None:
+    """Where the processes of one run find what another has examined already."""
+    from tests import examined  # late: the process that only hands out tests needs none of it
+
+    examined.share(tmp_path_factory.getbasetemp())

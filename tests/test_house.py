@@ -56,6 +56,19 @@ def test_the_picture_in_the_readme_shows_every_folder_and_no_other():
     assert drawn_folders((ROOT / "README.md").read_text("utf-8")) == standing_folders()
 
 
+def test_no_room_above_decoding_goes_back_to_the_cells():
+    """What was seen of a field is worked out once (decisions/0029): only reading and decoding
+    lay cells out or ask how likely they are; weighing asks for other rates by the record."""
+    cells = {"place_likelihood", "Observation", "observation_of", "lay_out_line", "align"}
+    found = {
+        place(module): sorted(names)
+        for module in MODULES
+        if module.relative_to(PACKAGE).parts[0] not in ("reading", "decoding")
+        if (names := imported_names(module) & cells)
+    }
+    assert found == {}
+
+
 def test_every_type_in_the_glossary_is_a_type_of_that_name():
     """A capitalised name in its second column is a class somewhere in the package."""
     rows = re.findall(
@@ -104,6 +117,12 @@ def tree(module: Path) -> ast.Module:
 def functions(node: ast.AST) -> Iterator[Function]:
     """All functions and methods, nested ones too."""
     return (each for each in ast.walk(node) if isinstance(each, Function))
+
+
+def imported_names(module: Path) -> set[str]:
+    """The names that a module takes from others of the package."""
+    nodes = (node for node in ast.walk(tree(module)) if isinstance(node, ast.ImportFrom))
+    return {name.name for node in nodes for name in node.names}
 
 
 def body_lines(function: Function) -> int:

@@ -5,11 +5,10 @@ from dataclasses import replace
 
 import pytest
 
+from witnessmark.agreement.car import marks_of_car
 from witnessmark.agreement.records import CarMarks, Finding
 from witnessmark.casefile.records import Casefile, Claim, Legibility, MarkReading, Paper, Title
 from witnessmark.codebook import Basis, CarContext, Citation, CodeBook, find_book, open_book
-from witnessmark.decoding import decode
-from witnessmark.reading import parse_reading
 
 SPRINT = {
     "chassis_number": "700137",
@@ -68,19 +67,14 @@ def car(book):
 
 def car_marks(casefile: Casefile, book: CodeBook) -> CarMarks:
     """A case with each of its readings decoded."""
+    assert all(book.mark(typed.mark) for typed in casefile.readings), casefile.readings
     claim = casefile.claim.items
     context = CarContext(
         model_year=int(claim["model_year"]) if "model_year" in claim else None,
         model=claim.get("model"),
         works=frozenset(claim[key] for key in ("works", "body_works") if key in claim),
     )
-    decodings = []
-    for typed in casefile.readings:
-        mark = book.mark(typed.mark)
-        assert mark is not None, typed.mark
-        reading = parse_reading(typed.text, mark, legibility=typed.legibility, by=typed.by)
-        decodings.append(decode(reading, book, mark, context))
-    return CarMarks(casefile, book, context, tuple(decodings))
+    return marks_of_car(casefile, book, context)
 
 
 @pytest.fixture(scope="session")

@@ -5,10 +5,11 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 import witnessmark.agreement.rules
+from tests.examples import tried_on
 from witnessmark.agreement import RULES, Outcome, compare
 from witnessmark.agreement.rules import same_item_on_two_marks
 from witnessmark.casefile.records import Paper, PaperState
@@ -71,7 +72,7 @@ def test_a_car_of_which_nothing_was_read_or_claimed_has_no_findings(car):
     assert compare(car({})) == ()
 
 
-@settings(max_examples=40)
+@tried_on(40, few=8)
 @given(texts=readings())
 def test_every_finding_is_well_formed(car, texts):
     known = {rule.__module__.rpartition(".")[2] for rule in RULES}
@@ -86,7 +87,7 @@ def test_every_finding_is_well_formed(car, texts):
             assert not NEVER_SAID.search(text)
 
 
-@settings(max_examples=25)
+@tried_on(25, few=8)
 @given(texts=readings(), data=st.data())
 def test_the_order_of_entry_changes_nothing(car, texts, data):
     doubled = {mark: (text, text[::-1]) for mark, text in texts.items() if "[" not in text}
@@ -99,7 +100,7 @@ def test_the_order_of_entry_changes_nothing(car, texts, data):
     assert compare(car(CLAIM, **shuffled)) == compare(car(CLAIM, **entered))
 
 
-@settings(max_examples=40)
+@tried_on(40, few=8)
 @given(texts=readings(), marks=st.sets(st.sampled_from(sorted(FIELDS)), min_size=1))
 def test_a_fully_worn_reading_is_silent_everywhere(car, texts, marks):
     worn = {mark: "|".join(re.sub("[ad]", "?", f) for f in FIELDS[mark]) for mark in marks}
@@ -112,7 +113,7 @@ def test_a_fully_worn_reading_is_silent_everywhere(car, texts, marks):
             assert found.outcome is Outcome.SILENT, found
 
 
-@settings(max_examples=40)
+@tried_on(40, few=8)
 @given(texts=readings())
 def test_a_worn_reading_added_to_a_car_changes_no_other_finding(car, texts):
     extra = "engine_number" if "engine_number" not in texts else "axle_stamp"
@@ -126,7 +127,7 @@ def test_a_worn_reading_added_to_a_car_changes_no_other_finding(car, texts):
     assert with_worn == list(compare(car(CLAIM, **before)))
 
 
-@settings(max_examples=25)
+@tried_on(25, few=8)
 @given(texts=readings(), data=st.data())
 def test_relabelling_the_marks_changes_only_their_names(car, book, texts, data):
     ids = [mark.id for mark in book.marks]
@@ -140,7 +141,7 @@ def test_relabelling_the_marks_changes_only_their_names(car, book, texts, data):
     ]
 
 
-@settings(max_examples=20)
+@tried_on(20, few=8)
 @given(texts=readings(), data=st.data())
 def test_relabelling_the_alphabet_changes_no_share(car, book, texts, data):
     order = "".join(data.draw(st.permutations("0123456789")))

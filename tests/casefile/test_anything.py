@@ -6,9 +6,10 @@ import tempfile
 from collections.abc import Iterator
 from pathlib import Path
 
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
+from tests.examples import tried_on
 from witnessmark.casefile import open_case, parse_casefile, render_casefile
 from witnessmark.casefile.json_places import scan_json
 from witnessmark.casefile.parse import CaseParsed
@@ -61,7 +62,7 @@ OTHERS = [
     ),
     *('""', '"x"', '"\\ud800"', '"1700000000"', '"2025-13-01"', f'"{"x" * 21_000}"'),
 ]
-THOUSANDS = settings(max_examples=1500)
+THOUSANDS = tried_on(1500)
 
 
 def holds_its_promise(parsed: CaseParsed) -> bool:
@@ -183,7 +184,7 @@ def test_what_is_found_sound_is_what_the_standard_reader_finds_sound(text):
         assert is_json
 
 
-@settings(max_examples=500)
+@tried_on(500)
 @given(
     st.binary(max_size=40)
     | st.builds(

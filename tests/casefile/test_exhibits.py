@@ -10,10 +10,11 @@ import zlib
 from pathlib import Path
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from PIL import Image, ImageFile
 
+from tests.examples import tried_on
 from witnessmark.casefile import ExhibitEntry, ExhibitFolder, open_case, parse_casefile
 from witnessmark.casefile.pictures import media_type_by_content, read_header
 from witnessmark.problem import render_all
@@ -273,7 +274,7 @@ def test_all_exhibits_of_a_case_are_checked_one_after_the_other(folder):
     assert [each.source.line for each in problems] == [2, 4]
 
 
-@settings(max_examples=2000)
+@tried_on(2000)
 @given(
     st.sampled_from(sorted(WHOLE)),
     st.lists(st.tuples(st.integers(0, 2000), st.binary(max_size=6)), min_size=1, max_size=4),

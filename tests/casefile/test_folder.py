@@ -4,9 +4,10 @@ import os
 from pathlib import Path
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
+from tests.examples import tried_on
 from witnessmark.casefile import new_case, open_case, render_casefile, write_case
 from witnessmark.problem import render_all
 
@@ -96,7 +97,7 @@ def test_a_path_that_no_file_can_have_is_answered(name, tmp_path):
     assert opened.problems
 
 
-@settings(max_examples=300)
+@tried_on(300)
 @given(st.text())
 def test_any_path_is_answered(name):
     opened = open_case(Path("nowhere") / "at-all" / name.lstrip("/").replace("..", ""))

@@ -4,9 +4,10 @@ import json
 import unicodedata
 from datetime import UTC, date, datetime
 
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
+from tests.examples import tried_on
 from witnessmark.casefile import (
     Casefile,
     Circumstances,
@@ -77,7 +78,7 @@ CASES = st.builds(
 )
 
 
-@settings(max_examples=500)
+@tried_on(500)
 @given(CASES)
 def test_a_case_written_and_read_again_is_the_same_case(casefile):
     text = render_casefile(casefile)

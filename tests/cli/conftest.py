@@ -1,12 +1,13 @@
 """What the tests of the commands share: a terminal to type at, and the demonstration cars."""
 
 import shutil
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
 import pytest
 
+from tests.examined import examined_once, without_bounds
 from witnessmark.cli.main import answer
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -28,10 +29,14 @@ Terminal = Callable[..., Ended]
 def type_in(
     capsys: pytest.CaptureFixture[str], tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> Terminal:
-    """Type a command line in a folder of its own; `demo` lies in it as in the repository."""
+    """Type a command line in a folder of its own; `demo` lies in it as in the repository.
+
+    What another test has had examined is not examined again.
+    """
     monkeypatch.chdir(tmp_path)
     monkeypatch.setenv("COLUMNS", "80")
     monkeypatch.delenv("WITNESSMARK_DEBUG", raising=False)
+    monkeypatch.setattr("witnessmark.examination.examine", examined_once)
 
     def typed(*words: str) -> Ended:
         code = answer(words)
@@ -40,6 +45,13 @@ def type_in(
         return Ended(code, printed.out, printed.err)
 
     return typed
+
+
+@pytest.fixture
+def boundless() -> Iterator[None]:
+    """For what shows no bounds: they are not looked for."""
+    with without_bounds():
+        yield
 
 
 @pytest.fixture

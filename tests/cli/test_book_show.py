@@ -23,11 +23,59 @@ def test_json_gives_fields_and_the_digest_of_the_book(type_in):
     outline = json.loads(type_in("book", "show", "tarvane-1952-1961", "--json").out)
     assert list(outline) == [
         "id", "title", "maker", "version", "sha256", "first_year", "last_year", "year",
-        "models", "works", "marks",
+        "models", "works", "items", "marks", "features",
     ]  # fmt: skip
     assert len(outline["sha256"]) == 64
     frame = next(mark for mark in outline["marks"] if mark["id"] == "frame_number")
     assert [field["says"] for field in frame["fields"]] == ["model", "chassis_number"]
+
+
+def test_what_can_be_claimed_stands_in_a_line_with_its_first_values(type_in):
+    """witnessmark book show tarvane-1952-1961 --year 1955"""
+    page = " ".join(type_in("book", "show", "tarvane-1952-1961", "--year", "1955").out.split())
+    assert "model model: solent-saloon, solent-drophead, solent-sprint" in page
+    assert "chassis_number chassis number: 6 places" in page
+    assert "and 4 more (--values)" in page
+
+
+def test_all_values_are_shown_when_they_are_asked_for(type_in):
+    """witnessmark book show tarvane-1952-1961 --values"""
+    page = type_in("book", "show", "tarvane-1952-1961", "--values").out
+    assert "more (--values)" not in page
+    outline = json.loads(type_in("book", "show", "tarvane-1952-1961", "--json").out)
+    trims = next(item for item in outline["items"] if item["id"] == "trim")["values"]
+    assert [value for value in trims if value not in page] == []
+    assert len(trims) > 4
+
+
+def test_what_to_look_at_stands_with_its_site_and_its_answers(type_in):
+    """witnessmark book show tarvane-1952-1961 --year 1955"""
+    page = " ".join(type_in("book", "show", "tarvane-1952-1961", "--year", "1955").out.split())
+    assert "scuttle scuttle, plate" in page
+    assert (
+        "fixings: What holds the plate? round brass rivets = factory; other rivets = doubtful"
+        in page
+    )
+    assert "hollow alloy rivets" not in page  # of the plates from 1958 on
+    outline = json.loads(type_in("book", "show", "tarvane-1952-1961", "--json").out)
+    assert {"outcome": "hollow alloy rivets", "look": "factory"} in [
+        each for feature in outline["features"] for each in feature["outcomes"]
+    ]
+
+
+def test_the_first_screen_says_what_the_book_is_and_which_models_it_has(type_in):
+    """Whatever is long comes behind."""
+    screen = type_in("book", "show", "chevrolet-1964-1972").out.splitlines()[:24]
+    assert screen[0].startswith("Chevrolet, 1964 to 1972")
+    assert [line for line in screen if line.startswith("  vega")]
+
+
+def test_a_mark_shows_what_people_call_it_and_where_it_was_in_that_year(type_in):
+    """witnessmark book show chevrolet-1964-1972 --year 1969"""
+    page = " ".join(type_in("book", "show", "chevrolet-1964-1972", "--year", "1969").out.split())
+    assert "also called: trim tag, cowl tag, body tag" in page
+    assert "where: flat on the cowl top, under the hood" in page
+    assert "where: upright on the firewall" not in page
 
 
 def test_an_unknown_book_is_answered_with_the_nearest(type_in):

@@ -5,6 +5,8 @@ import io
 import pytest
 from pypdf import PdfReader
 
+pytestmark = pytest.mark.usefixtures("boundless")
+
 
 def told(path):
     """What can be taken out of the one page."""

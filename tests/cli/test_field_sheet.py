@@ -5,6 +5,8 @@ import io
 import pytest
 from pypdf import PdfReader
 
+pytestmark = pytest.mark.usefixtures("boundless")
+
 COMMANDS = ("field-sheet", "picture-request")
 
 

@@ -8,11 +8,12 @@ import sys
 from pathlib import Path
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import HealthCheck, given
 from hypothesis import strategies as st
 from typer.main import get_command
 from typer.testing import CliRunner
 
+from tests.examples import tried_on
 from witnessmark import __version__
 from witnessmark.cli import main
 from witnessmark.cli.commands import app
@@ -105,7 +106,7 @@ def test_a_line_that_is_no_command_gets_exit_code_2(type_in, words):
     assert ended.err
 
 
-@settings(max_examples=100, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@tried_on(100, suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(
     path=st.sampled_from([path for path in PATHS if path != ("demo",)]),
     words=st.lists(

@@ -2,6 +2,10 @@
 
 import json
 
+import pytest
+
+pytestmark = pytest.mark.usefixtures("boundless")
+
 
 def test_looks_come_with_what_they_tell_and_what_they_cost(type_in, demo_folder):
     """witnessmark next demo/no-papers --minutes 30"""

@@ -134,3 +134,34 @@ def test_the_examples_in_the_docstrings_hold():
     tried = doctest.testmod(terminal)
     assert tried.attempted >= 3
     assert tried.failed == 0
+
+
+def test_a_sign_is_pointed_at_in_its_own_line():
+    """A reading of two rows, a tab in it: the mark stands under the sign that is meant."""
+    sheet = Sheet(width=60)
+    sheet.pointed_at("ST 69\nTR\t7J1", 11, "a letter stands where figures do", 2)
+    assert sheet.lines == ["  TR 7J1", "      ^ a letter stands where figures do"]
+
+
+def test_what_is_said_of_a_sign_far_to_the_right_stands_on_the_next_line():
+    """Else there would be no room for it."""
+    sheet = Sheet(width=40)
+    sheet.pointed_at("1" * 35, 30, "a letter stands where figures do", 2)
+    assert sheet.lines[1:] == [" " * 31 + "^", "  a letter stands where figures do"]
+
+
+def test_no_line_begins_with_the_sign_of_a_percentage():
+    """A number stays with its %."""
+    sheet = Sheet(width=40)
+    sheet.say("of all that a plate can say it has some 74 %")
+    assert sheet.lines == ["of all that a plate can say it has some", "74 %"]
+
+
+def test_a_paragraph_is_measured_before_it_is_laid_out():
+    """As many lines as it takes then."""
+    sheet = Sheet(width=40)
+    text = "one or two words more than stand on one line\nand a line of its own"
+    height = sheet.height(text, 2, 2)
+    sheet.say(text, 2, 2)
+    sheet.gap()
+    assert height == sheet.lines_told() == 3

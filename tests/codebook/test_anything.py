@@ -5,9 +5,10 @@ import random
 import tempfile
 from pathlib import Path
 
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
+from tests.examples import tried_on
 from witnessmark.codebook import open_book
 from witnessmark.codebook.entries import FileText
 from witnessmark.codebook.parse import parse_book
@@ -31,13 +32,13 @@ def check(parsed):
     assert bool(told) == bool(parsed.problems)
 
 
-@settings(max_examples=400)
+@tried_on(400)
 @given(st.text(max_size=300))
 def test_any_text_as_book_toml(text):
     check(parse_book(FileText("book.toml", text), (), "x"))
 
 
-@settings(max_examples=400)
+@tried_on(400)
 @given(st.sampled_from(["codes", "lags", "sites", "features", "series", "models"]), st.data())
 def test_any_text_as_a_table(tiny, table, data):
     header = tiny.tables[table].splitlines()[0]
@@ -53,7 +54,7 @@ def test_any_text_as_a_table(tiny, table, data):
     check(tiny.table(table, text).parsed())
 
 
-@settings(max_examples=1000)
+@tried_on(1000)
 @given(st.integers(0, 2**32), st.integers(1, 6))
 def test_a_book_with_passages_cut_moved_and_replaced(tiny, seed, cuts):
     """Thousands of ways to be almost a book."""
@@ -70,7 +71,7 @@ def test_a_book_with_passages_cut_moved_and_replaced(tiny, seed, cuts):
     check(changed.parsed())
 
 
-@settings(max_examples=1000)
+@tried_on(1000)
 @given(st.integers(0, 2**32), st.integers(1, 4))
 def test_a_book_that_is_still_toml_with_values_replaced(tiny, seed, changes):
     """So that the checks across the book meet every kind of value."""
@@ -91,7 +92,7 @@ def test_a_book_that_is_still_toml_with_values_replaced(tiny, seed, changes):
     check(type(tiny)("\n".join(lines), tiny.tables).parsed())
 
 
-@settings(max_examples=200)
+@tried_on(200)
 @given(st.binary(max_size=200), st.binary(max_size=200), st.booleans())
 def test_any_bytes_on_disk(top, table, keeps_top):
     with tempfile.TemporaryDirectory() as folder:

@@ -120,3 +120,43 @@ book.toml:3:6: no item of kind number with identification = true
          ^^^^^^^^^^^^^^^^^^^
 expected one item, the number by which the maker names the car"""
     assert changed.told() == told
+
+
+def also(tiny, conditions):
+    """The tiny book's rule with further conditions."""
+    rules = tiny.tables["rules"].replace("if_values,", "if_values,also,")
+    rules = rules.replace("solent-sprint,body_works", f"solent-sprint,{conditions},body_works")
+    return tiny.table("rules", rules)
+
+
+def test_a_rule_can_ask_for_more_than_one_thing(tiny):
+    [rule] = also(tiny, "trim=tan-leather grey-cloth; model_year=1956").book().rules
+    assert [(each.item, sorted(each.values)) for each in rule.also] == [
+        ("trim", ["grey-cloth", "tan-leather"]),
+        ("model_year", ["1956"]),
+    ]
+    assert rule.items == {"model", "trim", "model_year", "body_works"}
+
+
+def test_a_further_condition_names_values_that_the_book_has(tiny):
+    told = also(tiny, "trim=tan-leather grey-clohth").told()
+    assert (
+        told
+        == """\
+tables/rules.csv:2:96: nothing in the book says 'grey-clohth' for 'trim'
+    no-ellery-sprint,Ellery never bodied the Sprint,forbidden,model,solent-sprint,trim=tan-leather grey-clohth,body_works,ellery,firm,,,,,invented,demo
+                                                                                                   ^^^^^^^^^^^
+expected 'grey-cloth', which is the nearest"""
+    )
+
+
+def test_a_further_condition_is_an_item_with_its_values(tiny):
+    assert "'trim' is no item with its values" in also(tiny, "trim").told()
+    assert "the book has no item 'trimm'" in also(tiny, "trimm=grey-cloth").told()
+    assert "'chassis_number' is an item of kind number" in also(tiny, "chassis_number=1").told()
+
+
+def test_an_item_stands_in_a_rule_once(tiny):
+    assert "the rule speaks of 'model' already" in also(tiny, "model=solent-saloon").told()
+    twice = "trim=grey-cloth; trim=tan-leather"
+    assert "the rule speaks of 'trim' already" in also(tiny, twice).told()

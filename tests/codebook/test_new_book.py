@@ -6,9 +6,10 @@ import tomllib
 from pathlib import Path
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
+from tests.examples import tried_on
 from witnessmark.codebook import MarkKind, open_book
 from witnessmark.codebook.csv_entries import parse_cells
 from witnessmark.codebook.entries import FileText
@@ -129,7 +130,7 @@ def test_a_new_book_bears_its_name_its_maker_and_its_years():
 texts = st.text(max_size=30).filter(may_be_text)
 
 
-@settings(max_examples=60)
+@tried_on(60)
 @given(
     st.from_regex(r"[a-z0-9]{1,8}([_-][a-z0-9]{1,8}){0,2}", fullmatch=True),
     texts, texts,

@@ -3,15 +3,17 @@
 
 import io
 import random
+import re
 import zipfile
 from datetime import date, datetime, time
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from openpyxl import Workbook
 
 from tests.codebook.lists import SHEET, saved, taken, told, with_part, workbook
+from tests.examples import tried_on
 from witnessmark.codebook.sheet_workbook import MOST_UNPACKED, letters, read_workbook_list
 
 HEADINGS = ["table", "code", "value", "meaning", "first_year", "last_year", "basis", "source"]
@@ -319,11 +321,17 @@ def test_more_sheets_rows_or_columns_than_any_list_has_are_a_problem(book):
     assert "at most 50 sheets" in refused(book, many, table="codes")
     wide = workbook([HEADINGS, [*RED, *([None] * 200), "far out"]])
     assert "at most 200 columns" in refused(book, wide)
-    long = workbook([HEADINGS, *([RED] * 20_001)])
+    long = with_part(workbook([HEADINGS, RED]), SHEET, lambda text: many_rows(text, 20_001))
     assert "at most 20,000 rows" in refused(book, long)
 
 
-@settings(max_examples=300)
+def many_rows(text, times):
+    """The sheet with its second row so many times."""
+    first, row, rest = re.split(rb'(<row r="2".*?</row>)', text)
+    return first + b"".join(row.replace(b'2"', b'%d"' % n) for n in range(2, times + 2)) + rest
+
+
+@tried_on(300)
 @given(st.integers(0, 2**32), st.integers(1, 5))
 def test_a_workbook_whose_parts_are_cut_and_changed_is_read_to_rows_or_problems(seed, changes):
     """Sound as an archive, so that every part of the reader is met."""

@@ -5,9 +5,10 @@ import re
 from pathlib import Path
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
+from tests.examples import tried_on
 from witnessmark.codebook import SKETCHES, Sketch, open_book, shipped_books
 from witnessmark.codebook.new_book import EXAMPLE
 from witnessmark.problem import render_all
@@ -90,7 +91,7 @@ expected a sketch for each outcome of the row, or an empty cell"""
     assert drawn(tiny, "white=round dab").told() == told
 
 
-@settings(max_examples=300)
+@tried_on(300)
 @given(
     st.lists(
         st.sampled_from(

@@ -10,11 +10,12 @@ from datetime import date, datetime, timedelta
 from pathlib import Path
 
 import pytest
-from hypothesis import assume, given, settings
+from hypothesis import assume, given
 from hypothesis import strategies as st
 from openpyxl.cell.cell import ERROR_CODES, ILLEGAL_CHARACTERS_RE
 
 from tests.codebook.lists import taken, told, workbook
+from tests.examples import tried_on
 from witnessmark.codebook import open_book
 from witnessmark.codebook.csv_entries import parse_table
 from witnessmark.codebook.entries import FileText
@@ -586,7 +587,7 @@ def anything_taken(tiny, name, content, **wanted):
         return read
 
 
-@settings(max_examples=100)
+@tried_on(100)
 @given(st.binary(max_size=300))
 def test_any_bytes_are_read_to_problems(tiny, content):
     anything_taken(tiny, "codes.csv", content)
@@ -598,7 +599,7 @@ PIECES = [
 ]  # fmt: skip
 
 
-@settings(max_examples=150)
+@tried_on(150)
 @given(
     st.sampled_from([",", ";", "\t"]),
     st.lists(st.lists(st.sampled_from(PIECES), min_size=8, max_size=10), max_size=5),
@@ -623,13 +624,13 @@ def is_writable(value):
     return not isinstance(value, str) or not ILLEGAL_CHARACTERS_RE.search(value)
 
 
-@settings(max_examples=150)
+@tried_on(150)
 @given(st.lists(st.lists(values.filter(is_writable), min_size=9, max_size=10), max_size=4))
 def test_any_values_in_a_workbook_are_read(tiny, rows):
     anything_taken(tiny, "l.xlsx", workbook([HEADINGS.split(","), *rows]))
 
 
-@settings(max_examples=150)
+@tried_on(150)
 @given(st.integers(0, 2**32), st.integers(1, 8))
 def test_a_workbook_with_bytes_changed_is_read_to_problems_or_rows(tiny, seed, changes):
     row = ["trims", "L2", "red", "red", 1956, None, None, "memory", "a list"]
@@ -666,7 +667,7 @@ def remark_rows(typed):
 REMARK = ("id", "about", "sentence", "first_year", "basis", "source")
 
 
-@settings(max_examples=150)
+@tried_on(150)
 @given(remarks, st.sampled_from([",", ";", "\t"]), st.permutations(range(len(REMARK))))
 def test_every_row_of_a_text_can_be_read_back(tiny, typed, separator, order):
     """In any order of the columns, with any separator; no character is lost."""
@@ -683,7 +684,7 @@ def test_every_row_of_a_text_can_be_read_back(tiny, typed, separator, order):
     assert held == rows
 
 
-@settings(max_examples=100)
+@tried_on(100)
 @given(remarks)
 def test_every_row_of_a_workbook_can_be_read_back(tiny, typed):
     rows = remark_rows(typed)
@@ -695,7 +696,7 @@ def test_every_row_of_a_workbook_can_be_read_back(tiny, typed):
     assert [[row[name] for name in REMARK] for row in rows_of(read.joined.text)] == rows
 
 
-@settings(max_examples=100)
+@tried_on(100)
 @given(st.lists(st.sampled_from(["L2", "C1", "C2", "1", "2", "12", "22"]), max_size=8))
 def test_the_rows_that_are_there_are_kept_and_each_new_one_is_added_once(tiny, wanted):
     lines = [f"trims,{code},red,red,1955,,,memory,a list" for code in wanted]

@@ -345,3 +345,25 @@ def test_more_readings_of_one_mark_than_examiners_are_told(book: CodeBook) -> No
     found = said(f"{CLAIM},\n{readings}", book)
     assert "there are 7 readings of the mark 'frame_number'" in found
     assert "expected at most 6, one for each examiner" in found
+
+
+def test_a_name_of_several_marks_that_nothing_decides_is_told_with_all_of_them(
+    book: CodeBook,
+) -> None:
+    lines = ' "readings": [{"mark": "Seat number", "text": "?"}]'
+    assert said(lines, book) == (
+        "case.json:2:24: 'Seat number' is what people call 3 marks of this car\n"
+        '     "readings": [{"mark": "Seat number", "text": "?"}]}\n'
+        "                           ^^^^^^^^^^^^^\n"
+        "expected one of: seat_body_number, seat_chassis_tail, shell_seat_number"
+    )
+
+
+def test_a_name_of_the_trade_is_no_fault(book: CodeBook) -> None:
+    lines = """
+ "claim": {"items": {"model": "Solent Sprint", "model_year": "1955", "body_works": "Marrick"}},
+ "readings": [{"mark": "seat number", "text": "M 0912"},
+              {"mark": "Rail-Number", "text": "4700137"}],
+ "papers": [{"mark": "Build Card", "state": "copy", "copied_from": "day book"}]
+"""
+    assert said(lines, book) == ""

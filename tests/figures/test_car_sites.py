@@ -6,9 +6,10 @@ from itertools import combinations, cycle
 from pathlib import Path
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
+from tests.examples import tried_on
 from witnessmark.casefile.records import SiteState
 from witnessmark.codebook import find_book, open_book
 from witnessmark.codebook.records import CarContext
@@ -171,7 +172,7 @@ PLACES = st.lists(
 ).map(lambda found: tuple(replace(each, number=at) for at, each in enumerate(found, 1)))
 
 
-@settings(max_examples=60, deadline=None)
+@tried_on(60)
 @given(PLACES)
 def test_any_places_are_drawn_once_and_clean(places):
     figure = site_map(places, "Places", "Some places.")
@@ -182,7 +183,7 @@ def test_any_places_are_drawn_once_and_clean(places):
         assert found.count(str(place.number)) == 1 + views
 
 
-@settings(max_examples=40, deadline=None)
+@tried_on(40)
 @given(PLACES)
 def test_sheets_together_list_every_place_once(places):
     sheets = site_maps(places, "Places", "Some places.", 450)

@@ -6,9 +6,10 @@ from functools import cache
 from pathlib import Path
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
+from tests.examples import tried_on
 from witnessmark.catalogue import Catalogue, speaking
 from witnessmark.codebook import find_book, open_book
 from witnessmark.codebook.book import ANY_CAR
@@ -223,7 +224,7 @@ def readings(draw):
     return book_id, mark_id, "|".join(windows[: draw(st.integers(1, len(windows)))])
 
 
-@settings(max_examples=60, deadline=None)
+@tried_on(60)
 @given(readings())
 def test_any_decoding_is_drawn_whole_and_clean(given_reading):
     book_id, mark_id, text = given_reading

@@ -3,9 +3,10 @@
 from dataclasses import replace
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
+from tests.examples import tried_on
 from tests.worked.opened import CARS, book_and_version, case_of, opinion_of
 from witnessmark.casefile.records import Casefile, Claim, PaperState, SiteState
 from witnessmark.codebook.records import Basis
@@ -114,7 +115,7 @@ numbers = st.text(alphabet="0123456789", min_size=6, max_size=6)
 
 
 @given(number=numbers)
-@settings(max_examples=40, deadline=None)
+@tried_on(40)
 def test_the_plan_is_the_same_whatever_number_is_claimed(number):
     """Two cases that differ in their numbers alone have one plan: it knows none of them."""
     case = case_of("clean")

@@ -730,7 +730,7 @@ def test_a_design_year_above_or_below_the_cars(number, design):
     """It is the part's own item: nothing sets it against the car's model year or a date."""
     found = meant("block_number", number, car(1965))["design"]
     assert (found.says, found.value) == ("design_year", design)
-    parts = ("", "head_", "carburettor_", "gearbox_", "axle_", "part_")
+    parts = ("", "head_", "intake_", "carburettor_", "gearbox_", "axle_", "part_")
     fields = [field for mark in book().marks for field in mark.fields]
     said = {field.says for field in fields if field.table == "design_years"}
     assert said == {f"{part}design_year" for part in parts}

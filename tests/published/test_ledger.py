@@ -4,7 +4,8 @@
 stands, or why it does not. `*.counts.csv` has the number of rows of each table as
 counted on the page. A reference names rows of a book: `codes:plants/N` all rows of a
 code, `codes:plants/N/1967` those that begin in a year, `*` any code; `mark:`, `lag:` and
-the like name one thing by its id; `test:` a worked example by its test.
+the like name one thing by its id, `feature:engine_pad.cleaned` one at a site; `test:` a
+worked example by its test.
 """
 
 import csv
@@ -23,6 +24,7 @@ BOOKS_OF = {
     "chevrolet-1964-1972": ("chevrolet-1964-1972",),
     "ford-1964-1973": ("ford-1964-1973",),
     "standards": ("seventeen-characters", "dated-parts"),
+    "practice": ("chevrolet-1964-1972", "ford-1964-1973", "dated-parts"),
 }
 LISTS = {
     "mark": "marks", "item": "items", "form": "date_forms", "works": "works", "model": "models",
@@ -77,6 +79,9 @@ def _in_book(kind: str, name: str, book: CodeBook) -> int:
     if kind in ("field", "empty"):
         fields = [f for m in book.marks if m.id == first for f in m.fields if f.id == second]
         return sum(kind == "field" or f.empty is not None for f in fields)
+    if kind == "feature":
+        site, _, own = name.rpartition(".")
+        return sum(each.id == own and site in ("", each.site) for each in book.features)
     if kind == "placeholder":
         forms = [form for form in book.date_forms if form.id == first]
         return sum(p.code == second for form in forms for p in form.placeholders)

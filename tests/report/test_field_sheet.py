@@ -7,11 +7,12 @@ from datetime import date
 from functools import cache
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from pypdf import PdfReader
 from pypdf.generic import DictionaryObject, IndirectObject
 
+from tests.examples import tried_on
 from tests.worked.opened import CARS, book_and_version, case_of, opinion_of
 from tests.worked.pdf_pages import page_texts
 from witnessmark.casefile.records import AttachmentSeen, Casefile, Claim, SiteState
@@ -63,13 +64,25 @@ def opened(blocks):
             yield block
 
 
-def pdf_text(outline, size=PaperSize.A4):
-    """What can be taken out of the PDF, without white space; the compiler complains of nothing."""
+@cache
+def pdf_of(car):
+    """The sheet of a demonstration car as a PDF; the compiler complains of nothing."""
+    printed = print_outline(sheet_of(car), (), PRINTED, Form())
+    assert printed.warnings == ()
+    return printed.pdf
+
+
+def text_in(pdf):
+    """What can be taken out of a PDF, its notes on itself too, without white space."""
+    told = "".join(page_texts(pdf)) + str(dict(PdfReader(io.BytesIO(pdf)).metadata or {}))
+    return re.sub(r"\s", "", told)
+
+
+def pdf_text(outline, size):
+    """What can be taken out of the PDF; the compiler complains of nothing."""
     printed = print_outline(outline, (), PRINTED, Form(size=size))
     assert printed.warnings == ()
-    reader = PdfReader(io.BytesIO(printed.pdf))
-    told = "".join(page.extract_text() for page in reader.pages) + str(dict(reader.metadata or {}))
-    return re.sub(r"\s", "", told)
+    return text_in(printed.pdf)
 
 
 def alternative_texts(pdf):
@@ -104,13 +117,13 @@ def test_no_run_of_a_claimed_number_stands_on_the_sheet(car):
         for block in blocks_of(outline)
         if isinstance(block, Drawing)
     )
-    told = re.sub(r"\s", "", text) + drawn + pdf_text(outline)
+    told = re.sub(r"\s", "", text) + drawn + text_in(pdf_of(car))
     for number in claimed(case_of(car)):
         assert [run for run in runs(number) if run in told] == []
 
 
 @given(number=st.text(alphabet="0123456789", min_size=6, max_size=6))
-@settings(max_examples=25)
+@tried_on(25, few=8)
 def test_the_sheet_is_the_same_whatever_number_is_claimed(number):
     """Two cases that differ in their number alone give the same sheet, block by block."""
     case = case_of("clean")
@@ -201,10 +214,8 @@ def test_every_outcome_stands_beside_the_sketch_that_the_book_names(car):
 
 def test_each_sketch_is_heard_in_the_plain_text_and_in_the_pdf():
     """Of a pitted rail: three titles, three different pictures described."""
-    outline = sheet_of("clean")
-    text = report_text(outline)
-    pdf = print_outline(outline, (), PRINTED, Form()).pdf
-    told = alternative_texts(pdf)
+    text = report_text(sheet_of("clean"))
+    told = alternative_texts(pdf_of("clean"))
     for choice in drawn_boxes("clean")["How do pits and characters lie to each other?"]:
         assert f"[ ] {choice.text} [{choice.heard}]" in text
         assert choice.heard in told
@@ -343,8 +354,7 @@ def test_minutes_that_are_left_over_have_their_reason():
     assert "None is marked: no look that is left and fits would tell" in clean
 
 
-@pytest.mark.parametrize("size", list(PaperSize))
-@pytest.mark.parametrize("car", CARS)
+@pytest.mark.parametrize(("car", "size"), zip(CARS, [*PaperSize, *PaperSize], strict=True))
 def test_no_heading_stands_alone_on_a_page(car, size):
     """Below each heading of an access stands its first place, on the same page."""
     plan = visit_plan(case_of(car), BOOK, None, None)
@@ -373,10 +383,10 @@ def test_cautions_come_before_anything_else():
     assert "abraded" in first.blocks[0].items[-1]
 
 
-@pytest.mark.parametrize("size", list(PaperSize))
 @pytest.mark.parametrize("folder", shipped_books(), ids=lambda folder: folder.name)
-def test_a_sheet_can_be_printed_for_every_shipped_book(folder, size):
-    """With a claim of year and model; every place has its heading in the PDF."""
+def test_a_sheet_can_be_printed_for_every_shipped_book(folder):
+    """With a claim of year and model; every place has its heading in the PDF. (Both papers: the
+    demonstration cars.)"""
     book = open_book(folder).book
     assert book is not None
     items = {"model_year": str((book.first_year + book.last_year) // 2)}
@@ -384,7 +394,7 @@ def test_a_sheet_can_be_printed_for_every_shipped_book(folder, size):
         items["model"] = book.models[0].id
     case = Casefile(id="bare", book=book.id, claim=Claim(items=items))
     plan = visit_plan(case, book, None, 60)
-    told = pdf_text(field_sheet(plan, SharedId("car"), PRINTED), size)
+    told = pdf_text(field_sheet(plan, SharedId("car"), PRINTED), PaperSize.LETTER)
     assert plan.sites
     for site in plan.sites:
         assert re.sub(r"\s", "", site.name).casefold() in told.casefold()

@@ -4,9 +4,10 @@ from dataclasses import replace
 from datetime import date
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
+from tests.examples import tried_on
 from tests.worked.found_in_pdf import runs, serials, squeezed
 from tests.worked.opened import CARS, book_and_version, opinion_of
 from witnessmark.examination import Opinion
@@ -78,7 +79,7 @@ def test_a_year_that_is_a_piece_of_a_serial_is_masked():
     assert shared_id(replace(opinion_of("clean"), casefile=made), BOOK) == "sprint-····"
 
 
-@settings(max_examples=60, deadline=None)
+@tried_on(60, few=12)
 @given(
     before=st.text(alphabet="ab-01", max_size=6),
     between=st.sampled_from(["", "-", "_", ".", "--", "._."]),

@@ -5,14 +5,17 @@ import struct
 import zlib
 from dataclasses import replace
 from datetime import date
+from functools import cache
 from hashlib import sha256
 
+import invented_opinion as invented  # made known by conftest.py
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from PIL import Image
 from pypdf import PdfReader
 
+from tests.examples import tried_on
 from tests.worked.pdf_pages import page_texts as pages
 from witnessmark.casefile import parse_casefile, render_casefile
 from witnessmark.casefile.records import ExhibitEntry
@@ -42,6 +45,12 @@ BOOK = _opened
 A4_POINTS = (595, 842)
 
 
+@cache
+def report() -> bytes:
+    """The report on the invented car: printed once for all who look at it."""
+    return render_report(invented.opinion(), BOOK, dict(invented.EXHIBITS), invented.PRINTED)
+
+
 def squeezed(text: str) -> str:
     """Text without any white space, so that a line end in the PDF hides nothing."""
     return "".join(text.replace("\u200b", "").split())
@@ -62,13 +71,13 @@ def test_it_compiles_without_a_warning(opinion, exhibits, printed):
 
 
 def test_the_same_opinion_gives_the_same_bytes(opinion, exhibits, printed):
-    first = render_report(opinion, BOOK, exhibits, printed)
+    first = report()
     assert first == render_report(opinion, BOOK, exhibits, printed)
     assert first != render_report(opinion, BOOK, exhibits, date(2026, 5, 15))
 
 
-def test_case_date_and_page_number_stand_on_every_page(opinion, exhibits, printed):
-    found = pages(render_report(opinion, BOOK, exhibits, printed))
+def test_case_date_and_page_number_stand_on_every_page():
+    found = pages(report())
     assert len(found) > 5
     for number, text in enumerate(found, start=1):
         assert "Case tarvane-105512, printed 14 May 2026" in text
@@ -76,8 +85,8 @@ def test_case_date_and_page_number_stand_on_every_page(opinion, exhibits, printe
         assert "For the purpose and users stated on page 1" in text
 
 
-def test_it_is_tagged_titled_and_in_english_on_a4(opinion, exhibits, printed):
-    reader = PdfReader(io.BytesIO(render_report(opinion, BOOK, exhibits, printed)))
+def test_it_is_tagged_titled_and_in_english_on_a4():
+    reader = PdfReader(io.BytesIO(report()))
     root = reader.trailer["/Root"]
     assert root["/MarkInfo"]["/Marked"] is True or root["/MarkInfo"]["/Marked"].value is True
     assert "/StructTreeRoot" in root
@@ -88,8 +97,8 @@ def test_it_is_tagged_titled_and_in_english_on_a4(opinion, exhibits, printed):
         assert (round(page.mediabox.width), round(page.mediabox.height)) == A4_POINTS
 
 
-def test_every_font_is_embedded_and_is_one_of_ours(opinion, exhibits, printed):
-    reader = PdfReader(io.BytesIO(render_report(opinion, BOOK, exhibits, printed)))
+def test_every_font_is_embedded_and_is_one_of_ours():
+    reader = PdfReader(io.BytesIO(report()))
     fonts = [
         each.get_object()
         for each in map(reader.get_object, range(1, len(reader.xref[0]) + 1))
@@ -101,15 +110,15 @@ def test_every_font_is_embedded_and_is_one_of_ours(opinion, exhibits, printed):
         assert "Source" in font["/FontName"]
 
 
-def test_nothing_that_is_never_said_is_printed(opinion, exhibits, printed):
-    text = " ".join(pages(render_report(opinion, BOOK, exhibits, printed)))
+def test_nothing_that_is_never_said_is_printed():
+    text = " ".join(pages(report()))
     assert {said.words for said in never_said(text)} == set()
 
 
-def test_everything_in_the_outline_is_printed(opinion, exhibits, printed):
+def test_everything_in_the_outline_is_printed(opinion, printed):
     """The sentences of the summary and of the limits, found again in the PDF."""
     outline = build_outline(opinion, BOOK, printed)
-    text = squeezed(" ".join(pages(render_report(opinion, BOOK, exhibits, printed))))
+    text = squeezed(" ".join(pages(report())))
     for section in outline.sections:
         assert squeezed(section.title) in text
         for block in section.blocks:
@@ -153,12 +162,10 @@ def test_a_character_that_no_font_has_is_printed_as_its_code_point(opinion, exhi
     assert "Ms‹U+5C71›‹U+7530›‹U+1F697›‹U+0007›" in squeezed(pages(done.pdf)[0])
 
 
-@settings(max_examples=15)
+@tried_on(15, few=3)
 @given(st.text(max_size=60))
 def test_any_name_can_be_printed(text):
     """The fixtures of pytest would be shared between examples, so the case is built here."""
-    import invented_opinion as invented  # made known by conftest.py
-
     opinion = with_client(invented.opinion(), text)
     assert print_report(opinion, BOOK, {}, invented.PRINTED).warnings == ()
 
@@ -250,7 +257,7 @@ def test_a_file_that_is_no_whole_picture_is_named_and_not_shown(content):
     assert (picture.jpeg, picture.missing) == (b"", NO_PICTURE)
 
 
-@settings(max_examples=60)
+@tried_on(60)
 @given(st.integers(0, 600), st.integers(0, 255))
 def test_a_damaged_picture_never_stops_a_report(at, value):
     content = bytearray(jpeg(64, 48))

@@ -2,9 +2,10 @@
 
 import numpy as np
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import HealthCheck, given
 from hypothesis import strategies as st
 
+from tests.examples import tried_on
 from tests.second_hand.network_in_pyagrum import (
     asked_of,
     build,
@@ -68,7 +69,7 @@ def test_the_likelihood_ratios_follow_from_the_librarys_posteriors(name):
 
 
 @given(changed_cases(), st.integers(0, 10_000))
-@settings(max_examples=12, suppress_health_check=[HealthCheck.too_slow])
+@tried_on(12, suppress_health_check=[HealthCheck.too_slow])
 def test_every_posterior_of_any_case_under_any_assumption_is_the_librarys(casefile, seed):
     """Random readings and looks; every row, those of reading too, moved up to 3 in odds."""
     ready = network_of(casefile)
@@ -93,7 +94,7 @@ TINY_LOOK = st.sampled_from(["factory", "doubtful", "disturbed"])
     st.fixed_dictionaries({}, optional=dict.fromkeys(TINY_SITES, TINY_LOOK)),
     st.booleans(),
 )
-@settings(max_examples=25)
+@tried_on(25)
 def test_every_posterior_of_another_makers_car_is_the_librarys(
     model, numbers, papers, engines, looks, paint_is_claimed
 ):
@@ -130,7 +131,7 @@ def test_every_posterior_of_a_car_whose_codes_are_all_claimed_is_the_librarys():
     st.sets(st.sampled_from(["paint", "trim"])),
     st.integers(0, 10_000),
 )
-@settings(max_examples=25)
+@tried_on(25)
 def test_every_posterior_of_a_car_with_several_codes_on_a_mark_is_the_librarys(
     plate, card, order, items, seed
 ):

@@ -22,6 +22,8 @@ from witnessmark.weighing.questions import Asked
 from witnessmark.weighing.rows import Table
 from witnessmark.weighing.spread import Spread
 
+States = tuple[int, ...]
+"""The state of every node."""
 Chances = dict[str, float]
 """Whose record is shown ("car", "donor of …", "" for nobody else's): how probable."""
 
@@ -53,7 +55,13 @@ class SlowNetwork:
     def sums(self, *, with_evidence: bool) -> Sums:
         """Every joint probability, with or without what was seen."""
         found = Sums()
-        numbers = [cache(self._numbers_factor(items)) for items in self._items()]
+        numbers = [self._numbers_factor(items) for items in self._items()]
+
+        @cache
+        def seen_together(states: States, bearer_own: bool, own: tuple[bool, ...]) -> float:
+            several = prod(each(states, bearer_own, own) for each in numbers)
+            return several * self._seen_of_pairs(states)
+
         for above in self._above():
             chance = self._chance_above(above)
             if chance == 0.0:
@@ -62,25 +70,29 @@ class SlowNetwork:
                 self._node_chances(place, above, with_evidence)
                 for place in range(len(self.network.nodes))
             ]
-            for states, nodes_chance in _weighted(per_node):
-                whole = chance * nodes_chance
-                if with_evidence:
-                    own = tuple(above[f"A:{a.id}"] == 0 for a in self.network.assemblies)
-                    whole *= prod(each(states, above["B"] == 0, own) for each in numbers)
-                    whole *= self._seen_of_pairs(states)
-                self._add(found, above, states, whole)
+            own = tuple(above[f"A:{a.id}"] == 0 for a in self.network.assemblies)
+            below = {
+                states: chance
+                * nodes_chance
+                * (seen_together(states, above["B"] == 0, own) if with_evidence else 1.0)
+                for states, nodes_chance in _weighted(per_node)
+            }
+            self._add(found, above, below)
         return found
 
-    def _add(
-        self, found: Sums, above: dict[str, int], states: tuple[int, ...], chance: float
-    ) -> None:
+    def _add(self, found: Sums, above: dict[str, int], below: dict[States, float]) -> None:
+        """One joint state of the variables above, with all those of the nodes below it."""
+        chance = sum(below.values())
         found.total += chance
         for name, state in above.items():
             found.variables[name][state] += chance
-        for place, state in enumerate(states):
-            found.variables[f"S:{place}"][state] += chance
-            own = above[self._assembly_of(self.network.nodes[place])]
-            found.split[place][own, state] += chance
+        for place, node in enumerate(self.network.nodes):
+            of_node: dict[int, float] = defaultdict(float)
+            for states, part in below.items():
+                of_node[states[place]] += part
+            for state, part in of_node.items():
+                found.variables[f"S:{place}"][state] += part
+                found.split[place][above[self._assembly_of(node)], state] += part
 
     def _above(self) -> Iterator[dict[str, int]]:
         """Every joint state of the variables above the nodes."""
@@ -135,7 +147,7 @@ class SlowNetwork:
                 seen *= sum(share(channel.table, *where, o) * float(noted[o]) for o in outcomes)
         return seen
 
-    def _seen_of_pairs(self, states: tuple[int, ...]) -> float:
+    def _seen_of_pairs(self, states: States) -> float:
         """What two nodes say together: the rules that their codes keep or break."""
         seen = 1.0
         for pair in self.network.evidence.pairs:
@@ -190,7 +202,7 @@ class SlowNetwork:
 
         of_cars = cache(of_cars)
 
-        def factor(states: tuple[int, ...], bearer_own: bool, own: tuple[bool, ...]) -> float:
+        def factor(states: States, bearer_own: bool, own: tuple[bool, ...]) -> float:
             home = self._home(item, bearer_own, own)
             shown = [self._shows(p, states[p], item, home) for p in places]
             return sum(
@@ -255,7 +267,7 @@ def share(table: Table, *entry: int) -> float:
     return float(row[entry[-1]] / row.sum())
 
 
-def _weighted(per_node: list[list[tuple[int, float]]]) -> Iterator[tuple[tuple[int, ...], float]]:
+def _weighted(per_node: list[list[tuple[int, float]]]) -> Iterator[tuple[States, float]]:
     """Every joint state of the nodes with the product of its chances."""
     if not per_node:
         yield (), 1.0

@@ -3,6 +3,7 @@
 from functools import cache
 from typing import Any
 
+from tests.examined import without_bounds
 from witnessmark.agreement import compare
 from witnessmark.casefile.records import Casefile
 from witnessmark.codebook import find_book, open_book
@@ -65,7 +66,13 @@ def saloon(
 
 
 def weighed(casefile: Casefile, book: CodeBook | None = None) -> Weighing:
-    """The case weighed by the demonstration book, or another."""
+    """The case weighed by the demonstration book, or another; its bounds are not looked for."""
+    with without_bounds():
+        return weighed_with_bounds(casefile, book)
+
+
+def weighed_with_bounds(casefile: Casefile, book: CodeBook | None = None) -> Weighing:
+    """The same with the bounds of every ratio."""
     car = car_marks(casefile, book or demonstration_book())
     return weigh(car, compare(car))
 

@@ -2,15 +2,17 @@
 
 import pytest
 
-from tests.weighing.cars import saloon, weighed
+from tests.weighing.cars import saloon, weighed, weighed_with_bounds
+from tests.weighing.test_brute_force import CARS
+from tests.weighing.tiny import TINY_BOOK
 from witnessmark.weighing import evaluate
 
 
 def test_a_batch_in_parts_gives_what_the_whole_gives(monkeypatch):
-    casefile = saloon(wing="E 600[38]21")
-    whole = weighed(casefile)
+    casefile = CARS["a unit body whose wing differs and whose plate looks disturbed"]
+    whole = weighed_with_bounds(casefile, TINY_BOOK)
     monkeypatch.setattr(evaluate, "MOST_NUMBERS", 1)
-    parts = weighed(casefile)
+    parts = weighed_with_bounds(casefile, TINY_BOOK)
     for one, other in zip(whole.conclusions, parts.conclusions, strict=True):
         for name in ("log10_lr", "log10_lr_low", "log10_lr_high"):
             assert getattr(one.lr, name) == pytest.approx(getattr(other.lr, name), abs=1e-9)

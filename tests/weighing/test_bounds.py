@@ -1,18 +1,22 @@
 """The bounds hold what follows when the assumed rows are wrong by a factor of 3 in odds."""
 
 from collections import Counter
+from functools import cache
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
-from tests.weighing.cars import saloon, weighed
+from tests.examples import tried_on
+from tests.weighing.cars import saloon, weighed_with_bounds
 from tests.weighing.changed import every_case, network_of
 from tests.weighing.few_rows import bounded, corners, ln_lrs, pairs_of, with_rows
 from tests.weighing.test_brute_force import CARS
 from tests.weighing.tiny import TINY_BOOK, Prepared, prepared
+from tests.worked.opened import opinion_of
 from witnessmark.weighing import Question
+from witnessmark.weighing.bounds import Bounded
 from witnessmark.weighing.rows import FACTOR
 
 LN10 = float(np.log(10.0))
@@ -31,9 +35,17 @@ def made_ready(name: str) -> Prepared:
     return network_of(every_case()[name])
 
 
-def rows_by_use(ready: Prepared, pair: int) -> tuple[list[str], list[str]]:
+@cache
+def bounds_of_case(name: str) -> Bounded:
+    """The bounds of all its questions, every assumed row moving."""
+    return bounded(made_ready(name))
+
+
+@cache
+def rows_by_use(name: str, pair: int) -> tuple[list[str], list[str]]:
     """The rows that stand in one distribution, and those that stand in several, the ones
     that move this pair most first."""
+    ready = made_ready(name)
     network = ready.calculator.network
     used: Counter[int] = Counter()
     for table in network.tables:
@@ -47,7 +59,7 @@ def rows_by_use(ready: Prepared, pair: int) -> tuple[list[str], list[str]]:
 
 @pytest.mark.parametrize("name", CASES)
 def test_the_bounds_enclose_the_base(name):
-    found = bounded(made_ready(name))
+    found = bounds_of_case(name)
     assert (found.least <= found.base).all()
     assert (found.base <= found.most).all()
     assert (found.least < found.most).any()
@@ -57,7 +69,7 @@ def test_the_bounds_enclose_the_base(name):
 def test_identity_moves_one_way_with_a_row_that_stands_once(name):
     """Both sides are linear in its weight over one common sum, so their ratio is monotone."""
     ready = made_ready(name)
-    once, _ = rows_by_use(ready, 0)
+    once, _ = rows_by_use(name, 0)
     index = ready.calculator.network.values.index()
     steps = np.linspace(-1.0, 1.0, 9)
     scale = ready.calculator.ones(len(once) * len(steps))
@@ -73,7 +85,7 @@ def test_identity_moves_one_way_with_a_row_that_stands_once(name):
 @pytest.mark.parametrize("name", CASES)
 def test_for_identity_such_rows_need_only_their_vertices_and_these_are_found(name):
     """All 2^R vertices against the search; with the base as a third level nothing is added."""
-    once, _ = rows_by_use(made_ready(name), 0)
+    once, _ = rows_by_use(name, 0)
     free = tuple(once[:TRIED])
     ready = with_rows(made_ready(name), free)
     found = bounded(ready)
@@ -89,7 +101,7 @@ def test_for_identity_such_rows_need_only_their_vertices_and_these_are_found(nam
 @pytest.mark.parametrize("kind", ["once", "several"])
 def test_no_vertex_of_any_few_rows_lies_outside_the_bounds(name, kind):
     """All 3^R combinations of least, base and most, for every question and split."""
-    once, several = rows_by_use(made_ready(name), 0)
+    once, several = rows_by_use(name, 0)
     free = tuple((once if kind == "once" else several)[:TRIED])
     ready = with_rows(made_ready(name), free)
     found = bounded(ready)
@@ -101,7 +113,7 @@ def test_no_vertex_of_any_few_rows_lies_outside_the_bounds(name, kind):
 
 
 @given(st.sampled_from(list(every_case())), st.integers(0, 10_000))
-@settings(max_examples=20, derandomize=True)
+@tried_on(20, few=3, derandomize=True)
 def test_no_set_of_assumptions_within_the_factor_lies_outside_the_bounds(name, seed):
     """Every row at once anywhere between a third and three times its odds."""
     ready = made_ready(name)
@@ -109,7 +121,7 @@ def test_no_set_of_assumptions_within_the_factor_lies_outside_the_bounds(name, s
     spread = rng.uniform(-1.0, 1.0, (40, ready.calculator.n_rows))
     spread[20:] = np.sign(spread[20:])
     spread[:, ready.calculator.reading_rows()] = rng.choice([-1.0, 1.0])
-    found, tried = bounded(ready), ln_lrs(ready, FACTOR**spread)
+    found, tried = bounds_of_case(name), ln_lrs(ready, FACTOR**spread)
     assert (tried >= found.least - SLACK_LOG10 * LN10).all()
     assert (tried <= found.most + SLACK_LOG10 * LN10).all()
 
@@ -117,7 +129,8 @@ def test_no_set_of_assumptions_within_the_factor_lies_outside_the_bounds(name, s
 @pytest.mark.parametrize("name", list(every_case()))
 def test_one_row_moved_alone_stays_inside_the_bounds(name):
     """The assumptions shown beside a ratio never lead out of the bounds shown beside it."""
-    for conclusion in weighed(every_case()[name]).conclusions:
+    weighing = weighed_with_bounds(saloon()) if name == "saloon" else opinion_of(name).weighing
+    for conclusion in weighing.conclusions:
         low, high = conclusion.lr.log10_lr_low, conclusion.lr.log10_lr_high
         for assumption in conclusion.assumptions:
             for moved in (assumption.log10_lr_at_low, assumption.log10_lr_at_high):
@@ -146,7 +159,7 @@ def test_an_override_moves_the_ratio_its_bounds_and_is_named():
     row = "deceit.not_own.skilled"
     stated = {"row": row, "value": 0.05, "reason": "Nobody then took that trouble."}
     before, after = (
-        next(c for c in weighed(case).conclusions if c.question is Question.IDENTITY)
+        next(c for c in weighed_with_bounds(case).conclusions if c.question is Question.IDENTITY)
         for case in (saloon(), saloon(circumstances={"overrides": [stated]}))
     )
     assert after.lr.log10_lr > before.lr.log10_lr + 0.3

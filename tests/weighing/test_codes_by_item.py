@@ -6,9 +6,10 @@ from math import log10, prod
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
+from tests.examples import tried_on
 from tests.weighing.by_hand import SlowNetwork, log10_lr
 from tests.weighing.cars import saloon
 from tests.weighing.changed import every_case, network_of
@@ -205,7 +206,7 @@ def by_enumeration(casefile: Casefile, node: Node, items: tuple[str, ...]) -> li
     st.tuples(st.sampled_from("UR?"), st.sampled_from("LM?")),
     st.tuples(st.sampled_from(["A", "B", "[AB]"]), st.sampled_from(["A", "C", "B"])),
 )
-@settings(max_examples=40, deadline=None)
+@tried_on(40)
 def test_the_likelihoods_are_those_of_every_set_of_codes_counted(plate, card, order):
     casefile = coded_case(plate="|".join(plate), card="|".join(card), order="|".join(order))
     car = car_marks(casefile, CODED_BOOK)

@@ -6,10 +6,11 @@ from math import prod
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from numpy.typing import NDArray
 
+from tests.examples import tried_on
 from witnessmark.weighing.contraction import plan, total, total_and_slopes
 
 Array = NDArray[np.float64]
@@ -77,7 +78,7 @@ def summed(graph: Graph, factors: list[Array]) -> float:
 
 
 @given(graphs())
-@settings(max_examples=60)
+@tried_on(60)
 def test_the_total_is_the_sum_over_all_states(graph):
     """Against plain enumeration, for every case of a batch whose factors are broadcast."""
     found = np.broadcast_to(total(planned(graph), list(graph.factors)), (graph.batch,))
@@ -86,7 +87,7 @@ def test_the_total_is_the_sum_over_all_states(graph):
 
 
 @given(graphs())
-@settings(max_examples=60)
+@tried_on(60)
 def test_the_total_is_what_einsum_gives(graph):
     """Against one einsum over all factors at once."""
     for case in range(graph.batch):
@@ -96,7 +97,7 @@ def test_the_total_is_what_einsum_gives(graph):
 
 
 @given(graphs())
-@settings(max_examples=60)
+@tried_on(60)
 def test_factor_times_slope_is_the_joint_of_its_variables(graph):
     """Every entry against enumeration with all other states of that factor taken away."""
     found, slopes = total_and_slopes(planned(graph), list(graph.factors))
@@ -115,7 +116,7 @@ def test_factor_times_slope_is_the_joint_of_its_variables(graph):
 
 
 @given(graphs(), st.data())
-@settings(max_examples=60)
+@tried_on(60)
 def test_slopes_are_finite_differences(graph, data):
     """The sum is linear in every entry, so a difference of any width gives its slope."""
     k = data.draw(st.integers(0, len(graph.factors) - 1))

@@ -6,10 +6,11 @@ from math import log10, prod
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from numpy.typing import NDArray
 
+from tests.examples import tried_on
 from witnessmark.casefile.records import Legibility
 from witnessmark.reading import (
     EVEN_CONFUSION,
@@ -91,7 +92,7 @@ def counted(read: Read, cars: tuple[str, ...], in_series: bool) -> float:
 
 
 @given(reads())
-@settings(max_examples=50)
+@tried_on(50)
 def test_every_allocation_of_marks_to_cars_is_counted_number_by_number(read):
     """Against enumeration of all numbers that each car could bear."""
     tensor = read.tensor()
@@ -135,7 +136,7 @@ def open_item(marks: int, length: int, chance: Array | None = None) -> NumberIte
     st.sampled_from(list(Legibility)),
     st.integers(0, 1000),
 )
-@settings(max_examples=60)
+@tried_on(60)
 def test_two_marks_and_one_open_item_give_the_closed_form(texts, legibility, seed):
     """Section 2: product over places of sum p a b over (sum p a times sum p b)."""
     a, b = (likelihood(text, legibility) for text in texts)
@@ -165,7 +166,7 @@ def test_two_clear_digits_that_agree_speak_for_one_car_by_the_reading_error():
 
 
 @given(reads(), st.data())
-@settings(max_examples=40)
+@tried_on(40)
 def test_a_worn_place_changes_nothing(read, data):
     """A place that says nothing may be there or not: the others give the same factor."""
     length, size = read.item.shape
@@ -183,7 +184,7 @@ def test_a_worn_place_changes_nothing(read, data):
 
 
 @given(reads(most_marks=3), st.data())
-@settings(max_examples=40)
+@tried_on(40)
 def test_a_fully_worn_mark_changes_nothing_whatever_car_it_shows(read, data):
     """Its axis is flat, and along it stands the factor of the others."""
     donors = data.draw(st.lists(st.sampled_from(DONORS), max_size=2, unique=True))
@@ -196,7 +197,7 @@ def test_a_fully_worn_mark_changes_nothing_whatever_car_it_shows(read, data):
 
 
 @given(reads(), st.randoms(use_true_random=False))
-@settings(max_examples=40)
+@tried_on(40)
 def test_relabelling_the_alphabet_changes_nothing(read, random):
     """Characters have no meaning of their own: only which of them agree."""
     order = list(range(read.item.shape[1]))
@@ -209,7 +210,7 @@ def test_relabelling_the_alphabet_changes_nothing(read, random):
 
 
 @given(reads(), st.randoms(use_true_random=False))
-@settings(max_examples=40)
+@tried_on(40)
 def test_the_order_of_marks_and_of_places_changes_nothing(read, random):
     """The factor only has its axes in another order."""
     marks = list(range(len(read.likelihoods)))
@@ -239,7 +240,7 @@ def moved(item: NumberItem, where, claimed) -> NumberItem:
 
 
 @given(reads(most_marks=1, is_claimed=False))
-@settings(max_examples=30)
+@tried_on(30)
 def test_a_lone_mark_of_an_open_item_says_nothing(read):
     """Nothing ties its number to any car: 1, exactly as if it stood alone."""
     read = Read(replace(read.item, own=None), read.likelihoods)
@@ -247,7 +248,7 @@ def test_a_lone_mark_of_an_open_item_says_nothing(read):
 
 
 @given(reads(is_claimed=False), st.data())
-@settings(max_examples=30)
+@tried_on(30)
 def test_only_marks_of_one_car_speak_to_each_other(read, data):
     """Where no two marks show one car the factor is 1, whatever was read."""
     read = Read(replace(read.item, own=None), read.likelihoods)
@@ -260,7 +261,7 @@ def test_only_marks_of_one_car_speak_to_each_other(read, data):
 
 
 @given(reads(most_marks=1, is_claimed=True))
-@settings(max_examples=30)
+@tried_on(30)
 def test_a_claimed_number_is_scored_as_the_reading_of_that_number(read):
     """P(reading | claimed number) over P(reading | any number)."""
     item, (seen,) = read.item, read.likelihoods
@@ -274,7 +275,7 @@ def test_a_claimed_number_is_scored_as_the_reading_of_that_number(read):
 
 
 @given(reads(most_marks=3), st.data())
-@settings(max_examples=30)
+@tried_on(30)
 def test_the_outcomes_of_a_reading_not_yet_made_add_up_to_the_unread_mark(read, data):
     """Whatever could be read of one mark, summed, leaves what the others say."""
     mark = data.draw(st.integers(0, len(read.likelihoods) - 1))
@@ -302,7 +303,7 @@ def test_the_outcomes_of_a_reading_not_yet_made_add_up_to_the_unread_mark(read, 
 
 
 @given(reads())
-@settings(max_examples=40)
+@tried_on(40)
 def test_readings_scaled_by_anything_give_the_same_factor(read):
     """Constant factors of a reading have no meaning: each is weighed against itself alone."""
     scaled = Read(read.item, [each * (0.1 + m) for m, each in enumerate(read.likelihoods)])

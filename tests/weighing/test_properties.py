@@ -5,12 +5,12 @@ from itertools import combinations, pairwise
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
-from tests.weighing.cars import demonstration_book, saloon, weighed
+from tests.examples import tried_on
+from tests.weighing.cars import demonstration_book, saloon, weighed, weighed_with_bounds
 from tests.weighing.changed import LOOKS, changed_cases, every_case, network_of
-from tests.weighing.tiny import Prepared
 from witnessmark.casefile.records import Casefile, SiteState
 from witnessmark.codebook.marks import Mark, MarkKind
 from witnessmark.examination import car_marks
@@ -19,11 +19,13 @@ from witnessmark.weighing.next_looks import BITS_NAMED, outcome_tables
 from witnessmark.weighing.next_looks import bits as bits_of
 from witnessmark.weighing.questions import log10_ratio
 
-FEW = settings(max_examples=12)
+FEW = tried_on(12, few=4)
 
 
-def log10_lrs(ready: Prepared) -> dict[tuple[str, str], float]:
-    """Question and what it is about to log10 LR."""
+@cache
+def log10_lrs(document: str) -> dict[tuple[str, str], float]:
+    """Question and what it is about to log10 LR, of a case as JSON."""
+    ready = network_of(Casefile.model_validate_json(document))
     ones = ready.calculator.ones(1)
     joints, prior = ready.calculator.run(ones), ready.calculator.prior(ones)
     return {
@@ -34,7 +36,7 @@ def log10_lrs(ready: Prepared) -> dict[tuple[str, str], float]:
 
 def assert_same_ratios(one: Casefile, other: Casefile) -> None:
     """Every question that both ask has the same ratio, to 1e-9."""
-    first, second = log10_lrs(network_of(one)), log10_lrs(network_of(other))
+    first, second = (log10_lrs(each.model_dump_json()) for each in (one, other))
     shared = first.keys() & second.keys()
     assert shared
     assert {k: first[k] for k in shared} == pytest.approx({k: second[k] for k in shared}, abs=1e-9)
@@ -78,10 +80,10 @@ def test_every_state_has_a_probability_and_all_of_them_add_up(casefile):
 
 
 @given(changed_cases())
-@settings(max_examples=8)
+@tried_on(8, few=2)
 def test_all_that_a_weighing_shows_is_a_number_within_its_limits(casefile):
     """No NaN, no infinity; shares and outcomes sum to 1; bounds enclose; no fewer than 0 bits."""
-    weighing = weighed(casefile)
+    weighing = weighed_with_bounds(casefile)
     assert np.isfinite(numbers_in(weighing)).all()
     for state in weighing.mark_states:
         assert sum(s.probability for s in state.sources) == pytest.approx(1.0, abs=1e-9)
@@ -103,7 +105,7 @@ def assert_ratios_in_order(conclusion: Conclusion) -> None:
 
 
 @given(changed_cases())
-@settings(max_examples=8)
+@tried_on(8, few=3)
 def test_the_steps_in_order_of_entry_lead_from_nothing_to_the_ratio(casefile):
     """What the items add one after the other is the whole, unless the cap cuts it."""
     for conclusion in weighed(casefile).conclusions:
@@ -238,7 +240,7 @@ def test_a_paper_not_in_hand_says_nothing():
 
 
 @given(changed_cases(), st.sampled_from([0.01, 1.0, 30.0]))
-@settings(max_examples=8)
+@tried_on(8, few=3)
 def test_more_looks_never_tell_less(casefile, odds):
     """The joint information of a set of looks is at least that of every set within it."""
     ready = network_of(casefile)

@@ -2,12 +2,15 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import cache
 
 from tests.worked.opened import (
     Key,
     book_and_version,
     case_of,
+    marks_of,
     opinion_of,
+    ratios,
     ratios_of,
     with_look,
     with_reading,
@@ -67,7 +70,7 @@ def own_question(car: str, mark_id: str) -> Key:
 def _number_fields(car: str) -> Iterator[tuple[int, str, str, range, FieldCells]]:
     """Reading, mark, item, places of the number, and cells of every number that was read."""
     book, _ = book_and_version()
-    for at, decoding in enumerate(opinion_of(car).decodings):
+    for at, decoding in enumerate(marks_of(car).decodings):
         fields: dict[str, Field] = {field.id: field for field in mark_of(decoding.mark).fields}
         for cells in decoding.field_cells:
             item = book.item(cells.says)
@@ -76,7 +79,8 @@ def _number_fields(car: str) -> Iterator[tuple[int, str, str, range, FieldCells]
                 yield at, decoding.mark, item.id, places, cells
 
 
-def clear_characters(car: str) -> list[ClearCharacter]:
+@cache
+def clear_characters(car: str) -> tuple[ClearCharacter, ...]:
     """Every clear character of every number that was read on a car."""
     seen: dict[tuple[str, int], list[tuple[str, str]]] = {}
     for _, mark, item, places, cells in _number_fields(car):
@@ -106,7 +110,7 @@ def clear_characters(car: str) -> list[ClearCharacter]:
                     frozenset(name for name, _ in against if name != "claim"),
                 )
             )
-    return found
+    return tuple(found)
 
 
 def _standing(character: str, others: list[str]) -> str:
@@ -124,6 +128,12 @@ def with_character(car: str, change: ClearCharacter, character: str) -> Casefile
     assert text[change.column] == change.character
     typed = text[: change.column] + character + text[change.column + 1 :]
     return with_reading(case_of(car), change.at, typed)
+
+
+@cache
+def ratios_with(car: str, change: ClearCharacter, character: str) -> dict[Key, float]:
+    """log10 LR of every question with this character typed in the place of that one."""
+    return ratios(with_character(car, change, character))
 
 
 def is_own(car: str, mark_id: str) -> bool:
@@ -150,7 +160,7 @@ def look_class(car: str, at: int) -> str:
     """What a look of a case counts as: factory, doubtful or disturbed."""
     book, _ = book_and_version()
     look = case_of(car).looks[at]
-    context = opinion_of(car).context
+    context = marks_of(car).context
     for feature in book.features:
         fits = (feature.id, feature.site) == (look.feature, look.site)
         if fits and feature.applies.covers(context):

@@ -44,23 +44,23 @@ class Found:
 
 
 def read_pdf(pdf: bytes) -> Found:
-    """Everything in a PDF, streams unpacked."""
+    """Everything in a PDF, streams unpacked. A picture that is no file of its own is an error."""
     reader = PdfReader(io.BytesIO(pdf))
     strings: list[str] = []
     streams: list[str] = []
+    pictures: list[Image.Image] = []
     for number in range(1, len(reader.xref_objStm) + sum(map(len, reader.xref.values())) + 1):
         held = reader.get_object(IndirectObject(number, 0, reader))
         strings.extend(_strings(held))
-        if isinstance(held, StreamObject) and "/DCTDecode" not in str(held.get("/Filter", "")):
+        if isinstance(held, StreamObject) and held.get("/Subtype") == "/Image":
+            pictures.append(Image.open(io.BytesIO(held.get_data())).convert("RGB"))
+        elif isinstance(held, StreamObject):
             streams.append(held.get_data().decode("latin-1"))
-    pictures = tuple(
-        each.image.convert("RGB") for page in reader.pages for each in page.images if each.image
-    )
     return Found(
         "\n".join(page_texts(pdf)),
         tuple(strings),
         "\n".join(streams),
-        pictures,
+        tuple(pictures),
         tuple(reader.attachments),
     )
 

@@ -2,7 +2,7 @@
 
 from math import log10
 
-from tests.worked.opened import Key, opinion_of
+from tests.worked.opened import Key, opinion_without_bounds_of
 from witnessmark.examination import Opinion
 from witnessmark.figures import weight_strip
 from witnessmark.weighing import Conclusion
@@ -38,11 +38,11 @@ def said_and_drawn(opinion: Opinion, key: Key) -> tuple[str, str, str]:
 def assert_sentence_and_strip_follow(car: str, changed: Opinion) -> None:
     """Where a ratio moved so far that figures show it, its figures and its strip moved too;
     and where the words speak for a proposition, so did the sentence."""
-    before, after = conclusions_of(opinion_of(car)), conclusions_of(changed)
+    before, after = conclusions_of(opinion_without_bounds_of(car)), conclusions_of(changed)
     for key in before.keys() & after.keys():
         if abs(before[key].lr.log10_lr - after[key].lr.log10_lr) < VISIBLE:
             continue
-        old, new = said_and_drawn(opinion_of(car), key), said_and_drawn(changed, key)
+        old, new = said_and_drawn(opinion_without_bounds_of(car), key), said_and_drawn(changed, key)
         assert old[0] != new[0], key
         assert old[2] != new[2], key
         if max(abs(before[key].lr.log10_lr), abs(after[key].lr.log10_lr)) > BEYOND:

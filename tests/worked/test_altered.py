@@ -4,7 +4,14 @@ from math import log10
 
 import pytest
 
-from tests.worked.opened import case_of, conclusion, examined, log10_lr, opinion_of, text_of
+from tests.worked.opened import (
+    case_of,
+    conclusion,
+    log10_lr,
+    opinion_of,
+    text_of,
+    without_its_bounds,
+)
 from witnessmark.weighing import Question
 from witnessmark.wording import REFERRAL_HEADING, REFERRALS
 
@@ -192,7 +199,7 @@ def test_the_same_car_offered_as_what_it_is_would_not_contradict_itself_in_body_
             "papers": (),
         }
     )
-    opinion = examined(plain)
+    opinion = without_its_bounds(plain)
     assert log10_lr(opinion, Question.IDENTITY) > 0
     assert log10_lr(opinion, Question.ASSEMBLY, "gearbox") > 0
     assert log10_lr(opinion, Question.ASSEMBLY, "engine") > 0

@@ -20,6 +20,7 @@ from tests.worked.changes import (
     home_question,
     is_own,
     own_question,
+    ratios_with,
     with_character,
 )
 from tests.worked.moved import (
@@ -31,12 +32,12 @@ from tests.worked.opened import (
     CARS,
     Key,
     case_of,
-    examined,
     opinion_of,
-    ratios,
+    opinion_without_bounds_of,
     ratios_of,
     unweighed,
     with_reading,
+    without_its_bounds,
 )
 from witnessmark.figures import agreement_grid
 from witnessmark.weighing import Question
@@ -104,7 +105,7 @@ def test_a_character_that_agrees_and_is_made_to_differ_never_speaks_more_for_the
 ) -> None:
     before, wrong = ratios_of(car), []
     for change in characters(car, mark):
-        after = ratios(with_character(car, change, change.other_character()))
+        after = ratios_with(car, change, change.other_character())
         for key in dependent(car, change):
             moved = after[key] - before[key]
             if change.standing == ALONE and abs(moved) > BY_SERIES:
@@ -129,8 +130,8 @@ def test_a_worn_character_lies_between_one_that_agrees_and_one_that_differs(
     for change in characters(car, mark):
         if not (change.standing == AGREES and speaks(car, change)):
             continue
-        worn = ratios(with_character(car, change, "?"))
-        other = ratios(with_character(car, change, change.other_character()))
+        worn = ratios_with(car, change, "?")
+        other = ratios_with(car, change, change.other_character())
         for key in dependent(car, change):
             if not other[key] - LITTLE <= worn[key] <= before[key] + LITTLE:
                 wrong.append((change, key, other[key], worn[key], before[key]))
@@ -172,9 +173,9 @@ def test_a_ratio_that_moves_takes_its_sentence_and_its_strip_along(car: str, mar
     for each in changes:
         typed = with_character(car, each, change.other_character()).readings[each.at].text
         casefile = with_reading(casefile, each.at, typed)
-    changed = examined(casefile)
+    changed = without_its_bounds(casefile)
     assert_sentence_and_strip_follow(car, changed)
     if change.standing == AGREES and speaks(car, change):
         assert said_and_drawn(changed, own_question(car, mark)) != said_and_drawn(
-            opinion_of(car), own_question(car, mark)
+            opinion_without_bounds_of(car), own_question(car, mark)
         )

@@ -4,7 +4,14 @@ from math import log10
 
 import pytest
 
-from tests.worked.opened import case_of, conclusion, examined, log10_lr, opinion_of, text_of
+from tests.worked.opened import (
+    case_of,
+    conclusion,
+    log10_lr,
+    opinion_of,
+    text_of,
+    without_its_bounds,
+)
 from witnessmark.casefile.records import Casefile
 from witnessmark.weighing import Question
 from witnessmark.weighing.records import Standing
@@ -91,8 +98,10 @@ def test_ledger_and_card_and_the_week_of_the_body_tie_it_to_the_frame() -> None:
     """Without them the number is tied to nothing, whatever the three marks agree on."""
     body = (Question.ASSEMBLY, "body")
     whole = log10_lr(opinion_of("clean"), *body)
-    unpapered = log10_lr(examined(without("despatch_ledger", "build_card")), *body)
-    untied = log10_lr(examined(without("despatch_ledger", "build_card", "body_week")), *body)
+    unpapered = log10_lr(without_its_bounds(without("despatch_ledger", "build_card")), *body)
+    untied = log10_lr(
+        without_its_bounds(without("despatch_ledger", "build_card", "body_week")), *body
+    )
     assert whole > 2
     assert BEYOND < unpapered < whole - 1, "the week in which it left the coachbuilder fits"
     assert abs(untied) < BEYOND

@@ -17,12 +17,13 @@ from tests.worked.moved import (
 from tests.worked.opened import (
     CARS,
     case_of,
-    examined,
     opinion_of,
+    opinion_without_bounds_of,
     ratios,
     ratios_of,
     unweighed,
     with_reading,
+    without_its_bounds,
     without_site,
 )
 from witnessmark.casefile.records import Casefile, SiteState
@@ -111,10 +112,11 @@ def _dates_found(redated: Redated, outcome: str) -> list[str]:
     "redated", [AFTER_DESPATCH[0], AFTER_DESPATCH[5], *BEFORE_DESPATCH], ids=str
 )
 def test_a_changed_date_is_said_and_drawn(redated: Redated) -> None:
-    changed = examined(redated.casefile())
+    changed = without_its_bounds(redated.casefile())
     assert_sentence_and_strip_follow(redated.car, changed)
     own = own_question(redated.car, redated.mark)
-    assert said_and_drawn(changed, own) != said_and_drawn(opinion_of(redated.car), own)
+    before = opinion_without_bounds_of(redated.car)
+    assert said_and_drawn(changed, own) != said_and_drawn(before, own)
     assert agreement_grid(changed).svg != agreement_grid(opinion_of(redated.car)).svg
 
 
@@ -151,7 +153,7 @@ def test_a_site_that_was_not_looked_for_is_exactly_as_if_it_had_never_been_liste
 def test_a_site_that_was_not_looked_for_leaves_the_findings_and_stands_under_the_limits(
     car: str, site: str
 ) -> None:
-    changed = examined(without_site(case_of(car), site, SiteState.NOT_LOOKED_FOR))
+    changed = without_its_bounds(without_site(case_of(car), site, SiteState.NOT_LOOKED_FOR))
     marks = {mark for each in changed.sites if each.site == site for mark in each.marks}
     spoken = {subject.mark for finding in changed.findings for subject in finding.subjects}
     assert not spoken & marks

@@ -22,11 +22,11 @@ from tests.worked.moved import (
 from tests.worked.opened import (
     CARS,
     case_of,
-    examined,
     opinion_of,
     ratios,
     ratios_of,
     with_look,
+    without_its_bounds,
 )
 from witnessmark.casefile.records import Casefile, Seen
 from witnessmark.weighing import Question
@@ -122,7 +122,7 @@ def test_a_site_that_looks_otherwise_changes_its_evidence_and_what_is_said_and_d
     known = {item.id: item.sentence for item in opinion_of(car).weighing.evidence}
     for site in dict.fromkeys(look.site for look in case_of(car).looks):
         outcome = "factory" if "looks disturbed" in known[f"look:{site}"] else "disturbed"
-        changed = examined(site_looking(car, site, outcome))
+        changed = without_its_bounds(site_looking(car, site, outcome))
         told = {item.id: item.sentence for item in changed.weighing.evidence}
         assert f"looks {outcome}" in told[f"look:{site}"]
         assert told[f"look:{site}"] != known[f"look:{site}"]

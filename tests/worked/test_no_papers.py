@@ -7,10 +7,10 @@ import pytest
 from tests.worked.opened import (
     case_of,
     conclusion,
-    examined,
     log10_lr,
     opinion_of,
     text_of,
+    without_its_bounds,
 )
 from witnessmark.casefile.records import Casefile, MarkReading, PaperState
 from witnessmark.weighing import NextLook, Question
@@ -127,10 +127,10 @@ def with_ledger(body_number: str) -> Casefile:
 def test_a_carbon_that_were_found_would_settle_the_body_as_was_said_it_would() -> None:
     """What would settle it does: the ratio that was foretold is the one that follows."""
     foretold = settling(*OPEN[1])["ledger-carbons"].outcomes[0].log10_lr
-    agreeing = log10_lr(examined(with_ledger("0998")), *OPEN[1])
+    agreeing = log10_lr(without_its_bounds(with_ledger("0998")), *OPEN[1])
     assert agreeing > 1
     assert agreeing == pytest.approx(foretold, abs=0.5)
-    assert log10_lr(examined(with_ledger("0871")), *OPEN[1]) < -BEYOND
+    assert log10_lr(without_its_bounds(with_ledger("0871")), *OPEN[1]) < -BEYOND
 
 
 def test_a_body_number_that_three_marks_agree_on_says_nothing_where_nothing_ties_it() -> None:
@@ -146,7 +146,7 @@ def test_a_body_number_that_three_marks_agree_on_says_nothing_where_nothing_ties
             )
         }
     )
-    assert abs(log10_lr(examined(other), *OPEN[1])) < BEYOND
+    assert abs(log10_lr(without_its_bounds(other), *OPEN[1])) < BEYOND
 
 
 def test_engine_and_plate_speak_of_each_other_and_so_far_for_the_car() -> None:

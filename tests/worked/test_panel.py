@@ -6,10 +6,10 @@ from tests.worked.opened import (
     book_and_version,
     case_of,
     conclusion,
-    examined,
     log10_lr,
     opinion_of,
     text_of,
+    without_its_bounds,
 )
 from witnessmark.agreement import compare
 from witnessmark.casefile.records import SiteState
@@ -89,7 +89,7 @@ def test_the_same_number_absent_from_a_welded_panel_is_no_everyday_matter() -> N
             "looks": tuple(look for look in casefile.looks if look.site != "seat_pan"),
         }
     )
-    body = log10_lr(examined(gone), Question.ASSEMBLY, "body")
+    body = log10_lr(without_its_bounds(gone), Question.ASSEMBLY, "body")
     assert body < log10_lr(opinion_of("panel"), Question.ASSEMBLY, "body") - 0.5
 
 
@@ -112,7 +112,7 @@ def test_the_same_car_sold_as_untouched_would_differ() -> None:
         each.model_copy(update={"original": True}) for each in casefile.claim.statements
     )
     claim = casefile.claim.model_copy(update={"statements": statements})
-    opinion = examined(casefile.model_copy(update={"claim": claim}))
+    opinion = without_its_bounds(casefile.model_copy(update={"claim": claim}))
     said = {each.about: each.outcome for each in opinion.disclosure}
     assert (said["engine"], said["wing_chassis_tail"]) == ("differs", "differs")
 

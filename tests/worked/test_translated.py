@@ -25,8 +25,9 @@ from tests.worked.opened import (
     PRINTED,
     book_and_version,
     case_of,
-    examined,
     opinion_of,
+    opinion_without_bounds_of,
+    without_its_bounds,
 )
 from witnessmark.catalogue import ENGLISH_CATALOGUE, Catalogue, speaking
 from witnessmark.codebook.marks import MarkKind
@@ -81,7 +82,7 @@ from witnessmark.wording.verbal_scale import shipped_scale
 @cache
 def opinion_in_brackets(car: str) -> Opinion:
     with speaking(bracketed()):
-        return examined(case_of(car))
+        return without_its_bounds(case_of(car))
 
 
 @cache
@@ -354,7 +355,7 @@ def every_text() -> Allowed:
 @pytest.mark.parametrize("car", CARS)
 def test_a_language_changes_no_number(car):
     """The same findings, ratios, bounds and looks, in whatever words."""
-    english, bracketed_one = opinion_of(car), opinion_in_brackets(car)
+    english, bracketed_one = opinion_without_bounds_of(car), opinion_in_brackets(car)
     assert numbers_of(english) == numbers_of(bracketed_one)
 
 

@@ -4,16 +4,20 @@ Marks and fields come in the order of the book, never in that of entry, and the
 readings of one mark are pooled, so that who typed first changes nothing.
 """
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
+from witnessmark.agreement.of_car import own_first, own_words
 from witnessmark.agreement.placing import certain_places
 from witnessmark.agreement.records import CarMarks
-from witnessmark.agreement.showing import CLAIM, CodeValue, DateValue, Showing
+from witnessmark.agreement.showing import CLAIM, TITLE, CodeValue, DateValue, Showing
 from witnessmark.agreement.values import code_values, date_values
-from witnessmark.catalogue import as_said, marked
-from witnessmark.codebook.marks import Field, Mark
-from witnessmark.codebook.records import Basis, Citation, Item, ItemKind
+from witnessmark.catalogue import as_said, marked, said
+from witnessmark.codebook.book import CodeBook
+from witnessmark.codebook.marks import Field, Mark, MarkKind
+from witnessmark.codebook.records import Applies, Basis, CarContext, Citation, Item, ItemKind
 from witnessmark.dates import PartialDate
+from witnessmark.decoding import Decoding, FieldSeen, pooled
+from witnessmark.decoding.hypotheses import cars_given
 from witnessmark.decoding.records import UNTYPED_COLUMN, FieldCells
 
 BUILD_DATE = Item("build_date", marked("build date"), ItemKind.DATE)
@@ -94,24 +98,24 @@ def bare(number: str) -> str:
     return "".join(c for c in number.upper() if c not in " -.–/\t")
 
 
-def _said(item: Item, text: str) -> Showing:
+def _as_claimed(item: Item, text: str) -> Showing:
     return Showing(CLAIM, "claim", None, item.id, item.name, "", item, text, _STATED)
 
 
 def _claimed_number(_: CarMarks, item: Item, text: str) -> Showing:
     number = bare(text)
-    said = _said(item, number)
+    shown = _as_claimed(item, number)
     fits = item.length in (0, len(number)) and set(number) <= set(item.alphabet)
-    return replace(said, places=certain_places(number, item), is_whole=True) if fits else said
+    return replace(shown, places=certain_places(number, item), is_whole=True) if fits else shown
 
 
 def _claimed_code(car: CarMarks, item: Item, text: str) -> Showing:
     value = "-".join(text.lower().split())
-    said = _said(item, value)
+    shown = _as_claimed(item, value)
     meaning = _known_meaning(car, item, value)
     if not meaning:
-        return said
-    return replace(said, values=(CodeValue("", value, meaning, 1.0, True, _STATED),))
+        return shown
+    return replace(shown, values=(CodeValue("", value, meaning, 1.0, True, _STATED),))
 
 
 def _known_meaning(car: CarMarks, item: Item, value: str) -> str:
@@ -128,12 +132,31 @@ def _known_meaning(car: CarMarks, item: Item, value: str) -> str:
 
 
 def _claimed_date(_: CarMarks, item: Item, text: str) -> Showing:
-    said = _said(item, text)
+    shown = _as_claimed(item, text)
     try:
         span = PartialDate.parse(text).span()
     except ValueError:
-        return said
-    return replace(said, dates=(DateValue("", span, 1.0, _STATED),))
+        return shown
+    return replace(shown, dates=(DateValue("", span, 1.0, _STATED),))
+
+
+def shown_on_title(car: CarMarks) -> tuple[Showing, ...]:
+    """Every item that a whole number on the title shows, in the order of its fields; none
+    where it is the bare number."""
+    mark = car.book.mark(car.title.mark) if car.title is not None else None
+    if car.title is None or mark is None:
+        return ()
+    known = own_first(car.book, car.known, own_words(car.title))
+    asked = _Asked(car.book, mark, known, cars_given(car.book, known), (car.title,))
+    seen = {field: each for (_, field), each in pooled(car.book, (car.title,), car.rates).items()}
+    found = []
+    for field in mark.fields:
+        item = car.book.item(field.says)
+        if field.id in seen and item is not None:
+            found.append(_as_seen(asked, field, item, seen[field.id]))
+    name = said("title")
+    kind = MarkKind.PAPER
+    return tuple(replace(s, mark=TITLE, name=name, kind=kind) for s in found if s is not None)
 
 
 def _showing(car: CarMarks, mark: Mark, field: Field, item: Item) -> Showing | None:
@@ -141,6 +164,24 @@ def _showing(car: CarMarks, mark: Mark, field: Field, item: Item) -> Showing | N
     seen = car.seen(mark, field)
     if seen is None:
         return None
+    known, cars = car.known_of(mark.id), car.cars_of(mark.id)
+    return _as_seen(_Asked(car.book, mark, known, cars, car.of(mark.id)), field, item, seen)
+
+
+@dataclass(frozen=True, slots=True)
+class _Asked:
+    """A mark, and for which cars what stands on it is looked up."""
+
+    book: CodeBook
+    mark: Mark
+    known: CarContext
+    cars: Applies
+    decodings: tuple[Decoding, ...]
+
+
+def _as_seen(asked: _Asked, field: Field, item: Item, seen: FieldSeen) -> Showing | None:
+    """What was seen of one field as a showing; None where nothing of it was typed."""
+    book, mark = asked.book, asked.mark
     texts = sorted(filter(None, (_text(each.cells) for each in seen.readings)))
     if not texts:
         return None
@@ -164,9 +205,10 @@ def _showing(car: CarMarks, mark: Mark, field: Field, item: Item) -> Showing | N
     if seen.is_open or seen.lacks:
         return replace(showing, lacks=seen.lacks)
     if field.table:
-        return replace(showing, values=code_values(seen, car, mark, field), places=seen.places)
+        values = code_values(seen, book, mark, field, asked.known, asked.cars)
+        return replace(showing, values=values, places=seen.places)
     if field.date_form:
-        meant = date_values(seen, car, mark, field)
+        meant = date_values(seen, book, mark, field, asked.cars, asked.decodings)
         return replace(showing, dates=meant.days, placeholder=meant.placeholder)
     return showing
 

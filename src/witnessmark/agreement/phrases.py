@@ -11,7 +11,7 @@ from witnessmark.agreement.records import Finding, Outcome, Subject
 from witnessmark.agreement.showing import CodeValue, DateValue, Showing
 from witnessmark.catalogue import counted, said
 from witnessmark.codebook.book import CodeBook
-from witnessmark.codebook.records import Applies, Basis, CarContext, Citation
+from witnessmark.codebook.records import Applies, Basis, Citation
 from witnessmark.dates import DateSpan
 
 _NAMED_AT_MOST = 3
@@ -28,6 +28,7 @@ def finding(
     *,
     agreement_share: float | None = None,
     strength: str = "",
+    brief: str = "",
 ) -> Finding:
     """A finding with its sentences in order; one from memory says so."""
     if citation.basis is Basis.MEMORY:
@@ -44,6 +45,7 @@ def finding(
         source=citation.source,
         agreement_share=agreement_share,
         strength=strength,
+        brief=brief,
     )
 
 
@@ -130,14 +132,20 @@ def item_clause(showing: Showing, clauses: str) -> str:
 
 def means(showing: Showing) -> str:
     """What a code or date that was read may mean; empty for a number."""
+    if showing.dates:
+        days = days_meant(showing.dates)
+        return _or_else(days, showing.placeholder) if showing.placeholder else days
     if showing.placeholder:
         return showing.placeholder
-    if showing.dates:
-        return days_meant(showing.dates)
     likely = showing.likely()
     if likely and not likely[0].is_listed:
         return said("not listed in this book")
     return one_of(_value(value) for value in likely)
+
+
+def _or_else(days: str, placeholder: str) -> str:
+    """A date that can be none: "1968-07-04, or no date: the holiday of 4 July"."""
+    return said("{days}, or no date: {meaning}", days=days, meaning=placeholder)
 
 
 def days_meant(dates: tuple[DateValue, ...]) -> str:
@@ -200,13 +208,6 @@ def on_mark(name: str, mark: str) -> str:
     if f" {name.casefold()} " in f" {mark.casefold()} ":
         return mark
     return said("{field} on the {mark}", field=name, mark=mark)
-
-
-def car_meant(context: CarContext) -> str:
-    """The car that the book was asked about, as the end of a sentence."""
-    if context == CarContext():
-        return said("the years and works of this book")
-    return said("the works, model and year claimed")
 
 
 def nothing_to_compare() -> str:

@@ -3,11 +3,13 @@
 from dataclasses import dataclass, field
 from enum import StrEnum
 
+from witnessmark.agreement.of_car import SaidOfCar, is_sure, own_first, own_words, said_of_car
 from witnessmark.casefile.records import Casefile
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.marks import Field, Mark
-from witnessmark.codebook.records import Basis, CarContext
+from witnessmark.codebook.records import Applies, Basis, CarContext
 from witnessmark.decoding import Decoding, FieldSeen, pooled
+from witnessmark.decoding.hypotheses import cars_given
 from witnessmark.reading import ReadingRates
 
 
@@ -38,7 +40,8 @@ class Finding:
     consistent with. `agreement_share` is the probability, given the readings
     alone, that the two say the same (None where that has no meaning).
     `strength` is "firm" or "usual" for a combination rule. A finding whose
-    `basis` is memory explains and never argues.
+    `basis` is memory explains and never argues. `brief` is the whole in a line or two, where
+    the observation alone is longer or does not say why.
     """
 
     rule: str
@@ -51,15 +54,18 @@ class Finding:
     source: str
     agreement_share: float | None = None
     strength: str = ""
+    brief: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class CarMarks:
     """Everything the rules may look at: the case, the book, and each mark decoded.
 
-    `decodings` holds one decoding for each mark read (several examiners'
-    readings of one mark follow each other). `rates` are the rates of reading under which
-    they were decoded, None for those shipped.
+    `context` is what is given of the car, by the claim or by an option; `of_car` that,
+    completed by what its own marks surely say. `decodings` holds one decoding for each mark
+    read (several examiners' readings of one mark follow each other), `title` that of the
+    number on the title, where it is a whole number of the car. `rates` are the rates of
+    reading under which they were decoded, None for those shipped.
     """
 
     casefile: Casefile
@@ -67,13 +73,38 @@ class CarMarks:
     context: CarContext
     decodings: tuple[Decoding, ...]
     rates: ReadingRates | None = None
+    title: Decoding | None = None
+    of_car: SaidOfCar = field(init=False)
     _pooled: dict[tuple[str, str], FieldSeen] = field(
         default_factory=dict, init=False, repr=False, compare=False
     )
 
     def __post_init__(self) -> None:
-        """What was seen of each field, all examiners' readings of it pooled once."""
-        self._pooled.update(pooled(self.book, self.decodings, self.rates))
+        """What was seen of each field, all examiners' readings of it pooled once; of a text
+        that is not like its mark nothing is compared."""
+        like = [each for each in self.decodings if not each.is_unlike]
+        self._pooled.update(pooled(self.book, like, self.rates))
+        # The record is frozen: what follows from the rest is set once, here.
+        said = said_of_car(self.book, self.context, self.decodings, self.title)
+        object.__setattr__(self, "of_car", said)
+
+    @property
+    def known(self) -> CarContext:
+        """What is given of the car, completed by what its marks surely say."""
+        return self.of_car.context
+
+    def known_of(self, mark_id: str) -> CarContext:
+        """For which cars a mark is read: what it says itself goes before what is known."""
+        own = {own_words(each) for each in self.of(mark_id)}
+        return own_first(self.book, self.known, own.pop()) if len(own) == 1 else self.known
+
+    def cars_of(self, mark_id: str) -> Applies:
+        """The cars for which the whole of a mark is read, where that is sure and all who read
+        it agree; else those that are known of."""
+        found = {each.cars for each in self.of(mark_id)}
+        if len(found) == 1 and all(is_sure(each) for each in self.of(mark_id)):
+            return found.pop()
+        return cars_given(self.book, self.known_of(mark_id))
 
     def seen(self, mark: Mark, seen_field: Field) -> FieldSeen | None:
         """What was seen of one field of a mark; None where nothing of it was typed."""

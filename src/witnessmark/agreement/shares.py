@@ -76,7 +76,12 @@ def compare_two(first: Showing, second: Showing) -> Comparison:
         outcome = outcome_of(number.share)
         return Comparison(outcome, number.share, number.both, number.differing, number.open_at)
     share = (code_share if first.item.kind is ItemKind.CODE else date_share)(first, second)
-    return Comparison(Outcome.SILENT) if share is None else Comparison(outcome_of(share), share)
+    if share is None:
+        return Comparison(Outcome.SILENT)
+    outcome = outcome_of(share)
+    # A code that may be no date at all cannot contradict one.
+    is_open = outcome is Outcome.DIFFER and (first.placeholder or second.placeholder)
+    return Comparison(Outcome.UNDECIDED if is_open else outcome, share)
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,6 +14,9 @@ from witnessmark.decoding import PlaceSeen
 CLAIM = "claim"
 """The mark of a showing, or of a subject, that the claim gives."""
 
+TITLE = "title"
+"""The same of what the title says."""
+
 LIKELY = 0.05
 """A value with a smaller share than this is not spoken of."""
 

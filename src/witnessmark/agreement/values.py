@@ -3,22 +3,23 @@
 A decoding is made for certain cars and names its likeliest alternatives. To compare,
 every code of the table must have the same start: so what was seen of each field is
 multiplied with a table that is even for all cars. Only where one code has two meanings,
-such as a paint number used twice, does the car decide between them; a date is read for
-the year that its own mark names, else for that of the car.
+such as a paint number used twice, does the car decide between them: by what its own mark
+says, else by what is known of it. A date is read for the cars for which its mark was
+decoded: of the days that a code may mean, those about their years.
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
-from witnessmark.agreement.records import CarMarks
-from witnessmark.agreement.showing import CodeValue, DateValue
-from witnessmark.codebook.book import ANY_CAR
+from witnessmark.agreement.showing import LIKELY, CodeValue, DateValue
+from witnessmark.codebook.book import ANY_CAR, CodeBook
 from witnessmark.codebook.marks import Field, Mark
-from witnessmark.codebook.records import CarContext, Citation, CodeRow
-from witnessmark.decoding import FieldSeen
+from witnessmark.codebook.records import Applies, CarContext, Citation, CodeRow
+from witnessmark.dates import DateSpan
+from witnessmark.decoding import Decoding, FieldSeen
 from witnessmark.decoding.code_options import code_options
 from witnessmark.decoding.date_options import date_options
-from witnessmark.decoding.hypotheses import cars_given
+from witnessmark.decoding.hypotheses import cars_given, meet
 from witnessmark.decoding.kept import table_rows
 from witnessmark.decoding.options import FieldOption
 from witnessmark.decoding.records import FieldMeaning
@@ -26,36 +27,61 @@ from witnessmark.decoding.records import FieldMeaning
 
 @dataclass(frozen=True, slots=True)
 class DatesMeant:
-    """The days of a date code, and the meaning of one that can stand where a date should."""
+    """The days of a date code, and what it means besides where it can be none: then it may
+    say either."""
 
     placeholder: str
     days: tuple[DateValue, ...]
 
 
-def code_values(seen: FieldSeen, car: CarMarks, mark: Mark, field: Field) -> tuple[CodeValue, ...]:
-    """The values that a code may say, the likeliest first."""
-    options = code_options(car.book, mark, field, seen, cars_given(car.book, ANY_CAR))
+def code_values(
+    seen: FieldSeen, book: CodeBook, mark: Mark, field: Field, known: CarContext, cars: Applies
+) -> tuple[CodeValue, ...]:
+    """The values that a code may say, the likeliest first, on a car of which this is known;
+    `cars` are those for which the whole of its mark is read."""
+    options = code_options(book, mark, field, seen, cars_given(book, ANY_CAR))
     values: list[CodeValue] = []
     for meaning, share in _by_code(options):
-        values.extend(_values(meaning, share, car, field))
+        rows = [row for row in table_rows(book, field.table) if row.code == meaning.code]
+        fitting = [row for row in rows if row.applies.covers(known)] or rows
+        read = [row for row in fitting if meet(row.applies, cars)] or fitting
+        values.extend(_values(meaning, share, read))
     return tuple(sorted(values, key=lambda v: (-v.share, v.code, v.value)))
 
 
-def date_values(seen: FieldSeen, car: CarMarks, mark: Mark, field: Field) -> DatesMeant:
-    """The days that a date code may mean; the spans of one code share what it has."""
-    own = {each.of_car for each in car.of(mark.id)}
-    year = own.pop().model_year if len(own) == 1 else None
-    # What its own mark says comes before what is given of the car.
-    is_open = year is None and not mark.book
-    context = replace(car.context, works=frozenset()) if is_open else CarContext(year)
-    options = date_options(car.book, mark, field, seen, cars_given(car.book, context))
+def date_values(
+    seen: FieldSeen,
+    book: CodeBook,
+    mark: Mark,
+    field: Field,
+    cars: Applies,
+    decodings: tuple[Decoding, ...],
+) -> DatesMeant:
+    """The days that a date code may mean; the spans of one code share what it has.
+
+    The decodings of the mark say which of its days are about the car's own years.
+    """
+    options = date_options(book, mark, field, seen, cars)
+    told = _spans_told(decodings, field.id)
     placeholders = [o.meaning.plain for o in options if o.meaning.placeholder and o.share >= 0.5]
-    days = tuple(
-        DateValue(o.meaning.code, span, o.share / len(o.meaning.spans), _citation(o.meaning))
-        for o in options
-        for span in o.meaning.spans
-    )
-    return DatesMeant(placeholders[0] if placeholders else "", days)
+    days: list[DateValue] = []
+    for option in options:
+        meaning = option.meaning
+        spans = told.get(meaning.code) or meaning.spans
+        each = option.share / max(1, len(spans))
+        days.extend(DateValue(meaning.code, span, each, _citation(meaning)) for span in spans)
+    return DatesMeant(placeholders[0] if placeholders else "", tuple(days))
+
+
+def _spans_told(decodings: tuple[Decoding, ...], field_id: str) -> dict[str, tuple[DateSpan, ...]]:
+    """The days of each code of a date field by what was decoded of it."""
+    found: dict[str, dict[DateSpan, None]] = {}
+    for decoding in decodings:
+        for alternative in decoding.alternatives:
+            for meaning in alternative.fields:
+                if meaning.field == field_id and alternative.share >= LIKELY:
+                    found.setdefault(meaning.code, {}).update(dict.fromkeys(meaning.spans))
+    return {code: tuple(sorted(spans)) for code, spans in found.items()}
 
 
 def _by_code(options: tuple[FieldOption, ...]) -> Iterable[tuple[FieldMeaning, float]]:
@@ -69,18 +95,14 @@ def _by_code(options: tuple[FieldOption, ...]) -> Iterable[tuple[FieldMeaning, f
     return ((first[key], share) for key, share in shares.items())
 
 
-def _values(
-    meaning: FieldMeaning, share: float, car: CarMarks, field: Field
-) -> Iterable[CodeValue]:
-    """The values of one code: those of its rows that hold for the car, else of all."""
+def _values(meaning: FieldMeaning, share: float, rows: list[CodeRow]) -> Iterable[CodeValue]:
+    """The values of one code: those of its rows."""
     code = meaning.code
     if not meaning.listed:
         return [CodeValue(code, code, meaning.meaning, share, False, _citation(meaning))]
-    rows = [row for row in table_rows(car.book, field.table) if row.code == code]
-    fitting = [row for row in rows if row.applies.covers(car.context)] or rows
     meanings: dict[str, CodeRow] = {}
     # Where two rows say the same, one that weighs speaks for it.
-    for row in sorted(fitting, key=lambda each: not each.citation.basis.weighs):
+    for row in sorted(rows, key=lambda each: not each.citation.basis.weighs):
         meanings.setdefault(row.value, row)
     each = share / max(1, len(meanings))
     return [

@@ -35,10 +35,10 @@ ModelYear = Annotated[
     int | None, typer.Option("--year", metavar="N", help="The car's model year, where known.")
 ]
 ModelName = Annotated[
-    str, typer.Option("--model", metavar="MODEL", help="The car's model, as the book spells it.")
+    str, typer.Option("--model", metavar="MODEL", help="The car's model, by id or name.")
 ]
 WorksName = Annotated[
-    str, typer.Option("--works", metavar="WORKS", help="The works, as the book spells it.")
+    str, typer.Option("--works", metavar="WORKS", help="The works, by id or name.")
 ]
 LanguageOption = Annotated[
     Path | None,

@@ -1,27 +1,36 @@
 """`witnessmark book show`: what one code book knows, mark by mark."""
 
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Annotated, Any
+
+import typer
 
 from witnessmark.cli.arguments import AsJson, BookName, ModelYear
 from witnessmark.cli.opening import context_of_year, opened_book
-from witnessmark.cli.terminal import Sheet, print_outline
+from witnessmark.cli.terminal import Sheet, count, print_outline
 
 if TYPE_CHECKING:
     from witnessmark.codebook.book import CodeBook
     from witnessmark.codebook.marks import Field, Mark
-    from witnessmark.codebook.records import CarContext
+    from witnessmark.codebook.records import CarContext, Feature, Item
 
 SHORT = "What one code book knows."
 
-HELP = """Show what a code book knows: its marks and their fields, works, models, sites.
+HELP = """Show what a code book knows: what can be claimed, marks and fields, what to look at.
 
 \b
 Example:
   witnessmark book show tarvane-1952-1961 --year 1955
 """
 
+MOST_VALUES = 4
+"""Values of an item that a line shows; --values shows all."""
 
-def book_show(book: BookName, year: ModelYear = None, json: AsJson = False) -> None:
+AllValues = Annotated[bool, typer.Option("--values", help="Show every value of every item.")]
+
+
+def book_show(
+    book: BookName, year: ModelYear = None, values: AllValues = False, json: AsJson = False
+) -> None:
     """Show one book, or the part of it that holds for one year."""
     opened = opened_book(book)
     code_book = opened.book
@@ -32,41 +41,69 @@ def book_show(book: BookName, year: ModelYear = None, json: AsJson = False) -> N
         print_outline(outline)
         return
     sheet = Sheet()
-    lay_out(sheet, code_book, context)
+    lay_out(sheet, code_book, context, None if values else MOST_VALUES)
     sheet.show()
 
 
-def lay_out(sheet: Sheet, book: "CodeBook", context: "CarContext") -> None:
+def lay_out(sheet: Sheet, book: "CodeBook", context: "CarContext", most_values: int | None) -> None:
     """The page of one book."""
-    from witnessmark.codebook.records import ItemKind
-
     years = f"{book.first_year} to {book.last_year}"
     sheet.title(f"{book.title} ({book.id}), version {book.version}")
     sheet.say(" ".join(book.summary.split()), 2)
     if context.model_year is not None:
         sheet.say(f"Only what holds for {context.model_year} is shown; the book covers {years}.", 2)
-    sheet.heading("Models and works")
-    models = [(m.name, m.id) for m in book.models if m.applies.covers(context)]
-    works = [(w.name, w.id) for w in book.works if w.applies.covers(context)]
-    sheet.table([*models, *works], 2)
+    sheet.heading("Models")
+    sheet.table([(m.id, m.name) for m in book.models if m.applies.covers(context)], 2)
+    sheet.heading("Works")
+    sheet.say("; ".join(w.name for w in book.works if w.applies.covers(context)), 2)
     sheet.heading("What can be claimed of a car (--claim ITEM=VALUE)")
-    known = sorted(book.items, key=lambda item: not item.identification)
-    sheet.table([(item.name, item.id) for item in known if item.kind is not ItemKind.DATE], 2)
+    claimed = (
+        (item.id, _claimable(book, item, context, most_values)) for item in _claimable_items(book)
+    )
+    sheet.table([(name, said) for name, said in claimed if said], 2)
     sheet.heading("Marks")
     for mark in book.marks_for(context):
         sheet.gap()
-        _lay_out_mark(sheet, book, mark)
+        _lay_out_mark(sheet, book, mark, context)
+    _lay_out_features(sheet, book, context)
     sheet.gap()
     sheet.say(f"Decode one: witnessmark decode {book.id} MARK READING")
 
 
-def _lay_out_mark(sheet: Sheet, book: "CodeBook", mark: "Mark") -> None:
+def _claimable_items(book: "CodeBook") -> "list[Item]":
+    """The items that a claim can name, the number of the car first."""
+    from witnessmark.codebook.records import ItemKind
+
+    known = sorted(book.items, key=lambda item: not item.identification)
+    return [item for item in known if item.kind is not ItemKind.DATE]
+
+
+def _claimable(book: "CodeBook", item: "Item", context: "CarContext", most: int | None) -> str:
+    """An item in a line: its name, and the first of its values; nothing where a code has none
+    on such a car."""
+    from witnessmark.codebook.records import ItemKind
+    from witnessmark.examination import values_of
+
+    if item.kind is ItemKind.NUMBER:
+        return f"{item.name}: {count(item.length, 'place')}" if item.length else item.name
+    values = values_of(book, item.id, context)
+    if not values:
+        return ""
+    left = len(values) - len(values[:most])
+    more = f" and {left} more (--values)" if left else ""
+    return f"{item.name}: {', '.join(values[:most])}{more}"
+
+
+def _lay_out_mark(sheet: Sheet, book: "CodeBook", mark: "Mark", context: "CarContext") -> None:
     names = {item.id: item.name for item in book.items}
     limits = f"{mark.applies.first_year} to {mark.applies.last_year}"
     only = sorted(mark.applies.works | mark.applies.models)
     limits += f", only {', '.join(only)}" if only else ""
     sheet.say(f"{mark.id}   {mark.name}; {mark.kind.value}, {mark.how_made.value}; {limits}", 2, 2)
-    site = book.site(mark.site)
+    called = [mark.local_name, *(alias.name for alias in mark.aliases)]
+    if any(called):
+        sheet.say(f"also called: {', '.join(filter(None, dict.fromkeys(called)))}", 4, 2)
+    site = book.site(mark.site, context) or book.site(mark.site)
     if site is not None:
         sheet.say(f"where: {site.where}", 4, 2)
     fields = mark.fields
@@ -74,6 +111,30 @@ def _lay_out_mark(sheet: Sheet, book: "CodeBook", mark: "Mark") -> None:
     if mark.windows:
         windows = (" ".join(f.name for f in window) for window in mark.windows_in_order())
         sheet.say("typed as: " + " | ".join(windows), 4, 2)
+
+
+def _lay_out_features(sheet: Sheet, book: "CodeBook", context: "CarContext") -> None:
+    """What to look at, place by place: the question, and each answer with what it counts as."""
+    found = _features(book, context)
+    if found:
+        sheet.heading("What to look at (looks of a case: site, feature, outcome)")
+    for site in dict.fromkeys(each.site for each in found):
+        row = book.site(site, context) or book.site(site)
+        sheet.gap()
+        sheet.say(f"{site}   {row.name if row else site}", 2, 2)
+        for each in found:
+            if each.site == site:
+                outcomes = "; ".join(
+                    o.id if o.id == o.look else f"{o.id} = {o.look}" for o in each.outcomes
+                )
+                sheet.say(f"{each.id}: {each.prompt} {outcomes}", 4, 2)
+
+
+def _features(book: "CodeBook", context: "CarContext") -> "list[Feature]":
+    """The features of such a car, in the order of the book's sites."""
+    order = {site: place for place, site in enumerate(dict.fromkeys(s.id for s in book.sites))}
+    found = [each for each in book.features if each.applies.covers(context)]
+    return sorted(found, key=lambda each: order.get(each.site, len(order)))
 
 
 def _places(field: "Field") -> str:
@@ -96,7 +157,29 @@ def _outline(book: "CodeBook", context: "CarContext", sha256: str) -> dict[str, 
         "year": context.model_year,
         "models": [m.id for m in book.models if m.applies.covers(context)],
         "works": [w.id for w in book.works if w.applies.covers(context)],
+        "items": [_item_outline(book, item, context) for item in book.items],
         "marks": [_mark_outline(mark) for mark in book.marks_for(context)],
+        "features": [_feature_outline(each) for each in _features(book, context)],
+    }
+
+
+def _item_outline(book: "CodeBook", item: "Item", context: "CarContext") -> dict[str, Any]:
+    from witnessmark.examination import values_of
+
+    outline: dict[str, Any] = {"id": item.id, "name": item.name, "kind": item.kind.value}
+    return outline | {"values": list(values_of(book, item.id, context))}
+
+
+def _feature_outline(feature: "Feature") -> dict[str, Any]:
+    return {
+        "id": feature.id,
+        "site": feature.site,
+        "prompt": feature.prompt,
+        "outcomes": [{"outcome": each.id, "look": each.look} for each in feature.outcomes],
+        "works": sorted(feature.applies.works),
+        "models": sorted(feature.applies.models),
+        "basis": feature.citation.basis.value,
+        "source": feature.citation.source,
     }
 
 
@@ -104,6 +187,8 @@ def _mark_outline(mark: "Mark") -> dict[str, Any]:
     return {
         "id": mark.id,
         "name": mark.name,
+        "local_name": mark.local_name,
+        "aliases": [alias.name for alias in mark.aliases],
         "kind": mark.kind.value,
         "assembly": mark.assembly,
         "site": mark.site,

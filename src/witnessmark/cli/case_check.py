@@ -1,6 +1,7 @@
 """`witnessmark case check`: all faults of a case at once, each with its place."""
 
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import typer
 
@@ -8,6 +9,10 @@ from witnessmark.cli.arguments import AsJson, CasePath
 from witnessmark.cli.opening import books_of_case
 from witnessmark.cli.rendering import problem_outline
 from witnessmark.cli.terminal import Sheet, count, print_outline, show_problems
+
+if TYPE_CHECKING:
+    from witnessmark.casefile.records import Casefile
+    from witnessmark.codebook.book import CodeBook
 
 SHORT = "All faults of a case."
 
@@ -25,7 +30,7 @@ def case_check(case: CasePath, json: AsJson = False) -> None:
     from witnessmark.examination import check_case
 
     opened = open_case(Path(case))
-    casefile, problems = opened.casefile, opened.problems
+    casefile, problems, book = opened.casefile, opened.problems, None
     if casefile is not None:
         book = books_of_case(opened, casefile).book
         problems = (*problems, *check_case(casefile, opened.places, book))
@@ -35,7 +40,7 @@ def case_check(case: CasePath, json: AsJson = False) -> None:
             "problems": [problem_outline(problem) for problem in problems],
         }
         print_outline(outline)
-    if problems or casefile is None:
+    if problems or casefile is None or book is None:
         show_problems(problems)
         raise typer.Exit(2)
     if not json:
@@ -52,4 +57,15 @@ def case_check(case: CasePath, json: AsJson = False) -> None:
         for each in unread_fields(casefile, opened.places):
             place = each.source.place()
             sheet.say(f"{place}: the field “{each.field}” is kept and not read: is it misspelt?", 2)
+        for told in _typing(casefile, book):
+            sheet.say(f"- {told}", 2, hanging=2)
         sheet.show()
+
+
+def _typing(casefile: "Casefile", book: "CodeBook") -> tuple[str, ...]:
+    """What was typed in a form that its mark has not: no fault of the document, and told."""
+    from witnessmark.examination import book_names, car_marks, in_book_words
+    from witnessmark.wording import Names, typing_sentences
+
+    car = car_marks(in_book_words(casefile, book), book)
+    return typing_sentences(car.decodings, Names(book_names(car)))

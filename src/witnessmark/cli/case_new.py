@@ -98,11 +98,14 @@ def _claimed(
     book: "CodeBook", claims: tuple[str, ...], problems: list[Problem]
 ) -> list[tuple[str, str]]:
     """The claimed items and their values; what the book does not know adds to the problems."""
+    from witnessmark.examination import value_named
+
     claimed: list[tuple[str, str]] = []
     for claim in claims:
         name, equals, value = (part.strip() for part in claim.partition("="))
         if equals and name and value:
             item = name.replace("-", "_")
+            value = value_named(book, item, value)
             source = typed("--claim", claim)
             problems.extend(replace(each, source=source) for each in _unfit(book, {item: value}))
             if item in dict(claimed):
@@ -165,12 +168,14 @@ def _drafted(draft: Draft, book: "CodeBook", problems: list[Problem]) -> "Casefi
 
 
 def _expected_sites(book: "CodeBook", casefile: "Casefile") -> "tuple[SiteSeen, ...]":
-    """Every site at which the book expects a mark of the claimed car, each not looked for."""
+    """Every site of the claimed car at which the book expects a mark or asks something, each
+    not looked for."""
     from witnessmark.casefile.records import SiteSeen, SiteState
     from witnessmark.examination import car_context
 
     context = car_context(casefile, book)
     sites = dict.fromkeys(mark.site for mark in book.marks_for(context) if mark.site)
+    sites |= dict.fromkeys(f.site for f in book.features if f.applies.covers(context))
     return tuple(SiteSeen(site=site, state=SiteState.NOT_LOOKED_FOR) for site in sites)
 
 

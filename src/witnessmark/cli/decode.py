@@ -15,8 +15,8 @@ from witnessmark.cli.arguments import (
 )
 from witnessmark.cli.decode_meanings import Shown
 from witnessmark.cli.decode_page import lay_out
-from witnessmark.cli.opening import books_beside, context_of_car, mark_read, unknown_mark
-from witnessmark.cli.problems import OneOrAColumn, typed
+from witnessmark.cli.opening import books_beside, context_of_car, named_mark
+from witnessmark.cli.problems import OneOrAColumn
 from witnessmark.cli.terminal import Sheet, print_outline, refuse
 from witnessmark.source import Source
 
@@ -83,10 +83,7 @@ def _decode_one(
     """Print the page or the JSON of one reading; gives what is wrong with its notation."""
     from witnessmark.cli.decode_answer import answer_to, outline
 
-    mark = mark_read(book, mark_name, text, context)
-    if mark is None:
-        refuse((unknown_mark(book, mark_name, typed("MARK", mark_name)),))
-    answer = answer_to(book, mark, text, context)
+    answer = answer_to(book, named_mark(book, mark_name, text, context), text, context)
     if as_json:
         print_outline(outline(answer))
     elif not answer.problems:

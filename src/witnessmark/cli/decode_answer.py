@@ -13,7 +13,7 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True)
 class Contradiction:
-    """The mark surely says another year, model or works than was given or than stands beside."""
+    """The mark surely says another year, model or works than was given."""
 
     item: str
     given: str
@@ -74,19 +74,8 @@ def answer_to(book: "CodeBook", mark: "Mark", text: str, given: "CarContext") ->
     other, found = decoding.beside, _answer(book, mark, given, decoding, text)
     if other is None:
         return found
-    said = decode(other.reading, book, other.mark, given).of_car
     second = decode(other.reading, book, other.mark, completed(given, decoding.of_car))
-    between = [
-        Contradiction(
-            item, taken, own, f"The {mark.name} says {own}, the {other.mark.name} {taken}: {item}."
-        )
-        for item, own, taken in _differing(book, decoding.of_car, said)
-    ]
-    return replace(
-        found,
-        contradictions=(*found.contradictions, *between),
-        beside=_answer(book, other.mark, given, second, text),
-    )
+    return replace(found, beside=_answer(book, other.mark, given, second, text))
 
 
 def _answer(

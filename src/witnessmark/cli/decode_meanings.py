@@ -116,7 +116,9 @@ def lay_out_meanings(page: Page, answer: "Answer", meanings: tuple[Meaning, ...]
     first, *others = meanings
     is_clear = first.share >= CLEAR
     if not is_clear:
-        page.say(f"Likeliest, with {percent(first.share)} of what the reading allows:")
+        is_one_of = bool(others) and percent(others[0].share) == percent(first.share)
+        how = "One of those that fit alike" if is_one_of else "Likeliest"
+        page.say(f"{how}, with {percent(first.share)} of what the reading allows:")
     pairs = zip(first.fields, first.codes, strict=True)
     page.sheet.table((" or ".join(codes), _row(page, answer, own)) for own, codes in pairs)
     for own in first.fields:
@@ -127,7 +129,7 @@ def lay_out_meanings(page: Page, answer: "Answer", meanings: tuple[Meaning, ...]
     for line in _others(page, answer, first, told):
         page.say(f"else: {line}")
     _lay_out_rest(page, decoding, (first, *told))
-    if not is_clear and decoding.deciding_column is not None and _first_two_differ(decoding):
+    if not is_clear and told and decoding.deciding_column and _first_two_differ(decoding):
         told_there = "decides between the first two"
         page.sheet.pointed_at(answer.typed, decoding.deciding_column, told_there, 2)
 
@@ -145,7 +147,23 @@ def _row(page: Page, answer: "Answer", meaning: "FieldMeaning") -> str:
     # That nothing can be read rests on no source.
     if told and any(sign.isalnum() or sign == "_" for sign in meaning.code):
         row = f"{row} {page.cite(meaning.basis, meaning.source)}"
-    return "; ".join([row, *(f"{each.text} is {each.reason}" for each in amiss)])
+    read = _read_otherwise(answer.decoding, meaning)
+    return "; ".join(
+        [
+            row,
+            *([f"{read} was typed"] if read else []),
+            *(f"{each.text} is {each.reason}" for each in amiss),
+        ]
+    )
+
+
+def _read_otherwise(decoding: "Decoding", meaning: "FieldMeaning") -> str:
+    """What was read clear in a field that is told as another code; nothing where it is not."""
+    cells = [c for f in decoding.field_cells if f.field == meaning.field for c in f.cells]
+    clear = [c.characters for c in cells if len(c.characters) == 1 and c.sign() == c.characters]
+    read = "".join(clear)
+    is_other = len(clear) == len(cells) and read != meaning.code
+    return read if is_other and not meaning.spans and len(read) == len(meaning.code) else ""
 
 
 def _days(spans: "tuple[DateSpan, ...]", shown: Shown) -> str:
@@ -205,8 +223,8 @@ def _lay_out_rest(page: Page, decoding: "Decoding", told: tuple[Meaning, ...]) -
         page.say(f"else: {UNLISTED} ({percent(unlisted)})")
         rest -= unlisted
     if rest >= 1.0 - CLEAR:
-        all_of_them = "" if page.shown.everything else ", --all lists the likeliest"
-        page.say(f"else: others, each under 1 % ({percent(rest)} together{all_of_them})")
+        all_of_them = "" if page.shown.everything else "; --all lists the likeliest"
+        page.say(f"else: others ({percent(rest)} together{all_of_them})")
 
 
 def _first_two_differ(decoding: "Decoding") -> bool:

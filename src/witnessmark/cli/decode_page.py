@@ -121,12 +121,12 @@ def _lay_out_changes(page: Page, answer: "Answer") -> None:
     """What is read otherwise than it was typed, and what was passed over."""
     from witnessmark.decoding.render import words_around
 
-    reading, slip = answer.decoding.reading, answer.decoding.slip
+    reading = answer.decoding.reading
     places: dict[str, list[str]] = {}
     for change in reading.changes:
-        if change.typed != change.normalised or slip is None or slip.column != change.column:
+        if change.typed != change.normalised:
             places.setdefault(change.reason, []).append(str(change.column))
-    if any(change.typed != change.normalised for change in reading.changes):
+    if places:
         page.say(f"Read as {reading.normalised}.")
     for reason, columns in places.items():
         at = f"place{'s' if len(columns) > 1 else ''} {_listed(columns)}"

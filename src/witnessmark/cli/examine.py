@@ -58,6 +58,7 @@ def lay_out(sheet: Sheet, examined: Examined) -> None:
             *(("beside it", f"{each.title}, version {each.version}") for each in opinion.beside),
         )
     )
+    lay_out_typing(sheet, opinion)
     sheet.heading("What the numbers say")
     lay_out_answers(sheet, opinion)
     lay_out_open_questions(sheet, opinion)
@@ -66,6 +67,17 @@ def lay_out(sheet: Sheet, examined: Examined) -> None:
     lay_out_findings(sheet, examined)
     lay_out_disclosure(sheet, opinion)
     lay_out_limits(sheet, opinion)
+
+
+def lay_out_typing(sheet: Sheet, opinion: "Opinion") -> None:
+    """What was typed in a form that its mark has not, before anything is built on it."""
+    from witnessmark.wording import Names, typing_sentences
+
+    told = typing_sentences(opinion.decodings, Names(opinion.names))
+    if told:
+        sheet.heading("Look again at what was typed")
+    for each in told:
+        sheet.say(f"- {each}", 2, hanging=2)
 
 
 def lay_out_answers(sheet: Sheet, opinion: "Opinion") -> None:

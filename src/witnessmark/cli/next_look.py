@@ -62,11 +62,11 @@ class Question:
 
 def questions(examined: Examined, minutes: int) -> tuple[Question, ...]:
     """Every conclusion of the Opinion with its best set."""
-    from witnessmark.examination import car_marks
+    from witnessmark.examination import marks_of
     from witnessmark.weighing import best_looks
 
     opinion = examined.opinion
-    car = car_marks(opinion.casefile, examined.book)
+    car = marks_of(opinion, examined.book)
     sets = {
         (asked.question, asked.about): best
         for asked, best in best_looks(car, opinion.findings, minutes)

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 import typer
 
-from witnessmark.cli.problems import NotAllowed, NotBeside, UnknownName, typed
+from witnessmark.cli.problems import NotAllowed, NotBeside, SeveralMarks, UnknownName, typed
 from witnessmark.cli.terminal import refuse
 from witnessmark.cli.writing import read_named
 from witnessmark.problem import Problem
@@ -36,13 +36,6 @@ def opened_book(name: str, argument: str = "BOOK") -> "BookOpened":
     if folder is None:
         refuse((_unknown_book(typed(argument, name), name),))
     return _faultless(folder)
-
-
-def named_book(name: str, argument: str = "BOOK") -> "CodeBook":
-    """The book of this name or in this folder."""
-    book = opened_book(name, argument).book
-    assert book is not None, "a book that cannot be read has ended the command"
-    return book
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,35 +64,76 @@ def books_beside(name: str, beside: tuple[str, ...], argument: str = "BOOK") -> 
     return _joined(own, tuple(zip(places, map(_folder_of, beside), beside, strict=True))).book
 
 
-def named_mark(book: "CodeBook", name: str, argument: str = "MARK") -> "Mark":
-    """The book's mark of this id; hyphens and capitals do not matter."""
-    mark = found_mark(book, name)
+def named_mark(
+    book: "CodeBook", name: str, text: str, given: "CarContext", argument: str = "MARK"
+) -> "Mark":
+    """The book's mark of this name; where several have it, the one that this text fits."""
+    mark = mark_read(book, name, text, given)
     if mark is None:
         refuse((unknown_mark(book, name, typed(argument, name)),))
     return mark
 
 
-def found_mark(book: "CodeBook", name: str) -> "Mark | None":
-    """The book's mark of this id, or None. One of a further book needs its book's id only where
-    two have such a mark; the maker's own comes before them."""
+def found_mark(book: "CodeBook", name: str, context: "CarContext | None" = None) -> "Mark | None":
+    """The book's mark of this id, however it is spelt, or the only one of this name, or None."""
+    from witnessmark.codebook.names import plain_name
+
+    found = found_marks(book, name, context)
+    if len(found) == 1:
+        return found[0]
+    return next((mark for mark in found if plain_name(mark.id) == plain_name(name)), None)
+
+
+def found_marks(
+    book: "CodeBook", name: str, context: "CarContext | None" = None
+) -> "tuple[Mark, ...]":
+    """The book's marks that people call so, as far as the car's year, works and model tell
+    them apart; what was typed must choose where several are left."""
+    from witnessmark.codebook.records import CarContext
+
+    found = book.marks_named(name.strip(), context or CarContext())
+    if found:
+        return found
+    # One of a further book needs its book's id only where two have such a mark.
+    from witnessmark.codebook.names import plain_name
     from witnessmark.codebook.qualified import bare_name
 
-    wanted = _bare(name)
-    found = next((mark for mark in book.marks if _bare(mark.id) == wanted), None)
-    beside = [mark for mark in book.marks if mark.book and _bare(bare_name(mark.id)) == wanted]
-    return found or (beside[0] if len(beside) == 1 else None)
+    wanted = plain_name(name)
+    return tuple(m for m in book.marks if m.book and plain_name(bare_name(m.id)) == wanted)
 
 
 def unknown_mark(book: "CodeBook", name: str, source: Source) -> Problem:
-    """The problem of a mark that the book does not have."""
+    """The problem of a mark that the book does not have, or of a name that several have."""
+    several = book.marks_named(name.strip())
+    if several:
+        return SeveralMarks(source, name, tuple(mark.id for mark in several))
     known = tuple(mark.id for mark in book.marks)
     return UnknownName(source, "mark", name, f"of the book {book.id}", known)
 
 
 def mark_read(book: "CodeBook", name: str, text: str, given: "CarContext") -> "Mark | None":
     """The book's mark of this name; where several marks have it, the one that was typed."""
-    found = found_mark(book, name)
-    return chosen_mark((found,) if found else (), text, book, given)
+    by_name = found_mark(book, name, given)
+    if by_name is not None:
+        return by_name
+    several = found_marks(book, name, given)
+    return chosen_mark(several, text, book, given) or _of_its_own_car(book, name, text, several)
+
+
+def _of_its_own_car(
+    book: "CodeBook", name: str, text: str, several: "tuple[Mark, ...]"
+) -> "Mark | None":
+    """Of several marks of this name that the text fits alike the one that people mean on the
+    car which the text itself names: a number of 1966 stands where it stood in that year."""
+    from witnessmark.decoding import decode
+    from witnessmark.reading import parse_reading
+
+    for mark in several:
+        said = decode(parse_reading(text, mark), book, mark)
+        meant = set() if said.is_unlike else set(found_marks(book, name, said.of_car))
+        if len(meant & set(several)) == 1:
+            return (meant & set(several)).pop()
+    return None
 
 
 def chosen_mark(
@@ -150,10 +184,6 @@ def _of_another_car(mark: "Mark", book: "CodeBook", decoding: "Decoding") -> int
     )
 
 
-def _bare(name: str) -> str:
-    return name.strip().lower().replace("-", "_")
-
-
 def context_of_year(book: "CodeBook", year: int | None) -> "CarContext":
     """What is taken as given about a car of this year, which must be one of the book's."""
     from witnessmark.codebook.records import CarContext
@@ -166,18 +196,20 @@ def context_of_year(book: "CodeBook", year: int | None) -> "CarContext":
 
 
 def context_of_car(book: "CodeBook", year: int | None, model: str, works: str) -> "CarContext":
-    """What is taken as given about a car; model and works must be ones of the book."""
+    """What is taken as given about a car; model and works are ones of the book,
+    by id or name, in any case."""
     from dataclasses import replace
 
-    models = tuple(each.id for each in book.models)
-    factories = tuple(each.id for each in book.works)
+    one, built_by = book.model_named(model), book.works_named(works)
     of_book = f"of the book {book.id}"
-    if model and model not in models:
+    if model and one is None:
+        models = tuple(each.id for each in book.models)
         refuse((UnknownName(typed("--model", model), "model", model, of_book, models),))
-    if works and works not in factories:
+    if works and built_by is None:
+        factories = tuple(each.id for each in book.works)
         refuse((UnknownName(typed("--works", works), "works", works, of_book, factories),))
-    given = frozenset({works} if works else ())
-    return replace(context_of_year(book, year), model=model or None, works=given)
+    given = frozenset({built_by.id} if built_by else ())
+    return replace(context_of_year(book, year), model=one.id if one else None, works=given)
 
 
 def opened_case(path: str) -> "CaseOpened":

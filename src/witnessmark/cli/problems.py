@@ -43,6 +43,22 @@ class UnknownName(Problem):
 
 
 @dataclass(frozen=True, slots=True)
+class SeveralMarks(Problem):
+    """A name that people use for several marks of the book."""
+
+    name: str
+    marks: tuple[str, ...]
+
+    def sentence(self) -> str:
+        """The name and how many marks have it."""
+        return f"{self.name!r} is what people call {len(self.marks)} marks"
+
+    def expected(self) -> str:
+        """What would tell them apart."""
+        return "the car's --year, or one of: " + ", ".join(self.marks)
+
+
+@dataclass(frozen=True, slots=True)
 class ClaimedTwice(Problem):
     """One item claimed in two ways."""
 

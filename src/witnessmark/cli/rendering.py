@@ -37,4 +37,5 @@ def finding_outline(finding: "Finding") -> dict[str, Any]:
         "source": finding.source,
         "agreement_share": finding.agreement_share,
         "strength": finding.strength,
+        "brief": finding.brief,
     }

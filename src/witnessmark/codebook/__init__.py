@@ -16,6 +16,7 @@ from witnessmark.codebook.folder import (
 )
 from witnessmark.codebook.joined import joined, makers_own
 from witnessmark.codebook.marks import (
+    Alias,
     Carried,
     DateForm,
     DatePart,
@@ -38,6 +39,7 @@ from witnessmark.codebook.records import (
     CarContext,
     Citation,
     CodeRow,
+    Condition,
     Feature,
     FeatureOutcome,
     Item,
@@ -59,6 +61,7 @@ from witnessmark.codebook.sketches import SKETCHES, Sketch
 
 __all__ = [
     "SKETCHES",
+    "Alias",
     "Applies",
     "Assembly",
     "AssemblyKind",
@@ -70,6 +73,7 @@ __all__ = [
     "Citation",
     "CodeBook",
     "CodeRow",
+    "Condition",
     "DateForm",
     "DatePart",
     "DateToken",

@@ -1,9 +1,11 @@
 """The code book as a whole, and the questions it answers about its own tables."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from datetime import date
 
 from witnessmark.codebook.marks import DateForm, Mark
+from witnessmark.codebook.names import marks_called, named
 from witnessmark.codebook.qualified import qualified
 from witnessmark.codebook.records import (
     Assembly,
@@ -93,6 +95,21 @@ class CodeBook:
         """The mark of this id, or None."""
         return next((mark for mark in self.marks if mark.id == mark_id), None)
 
+    def marks_named(self, name: str, context: CarContext = ANY_CAR) -> tuple[Mark, ...]:
+        """The marks that people call so: by id, name, local name or alias, whatever the case,
+        hyphens, underscores and spaces. Of several, those that this car can have: where more
+        than one is left, what was typed must choose."""
+        return marks_called(self.marks, name, context)
+
+    def model_named(self, name: str) -> Model | None:
+        """The model that people call so, by id or name, or None."""
+        return named(name, self.models)
+
+    def works_named(self, name: str, role: str = "") -> Works | None:
+        """The works that people call so, by id or name, or None; `role` asks for one of a
+        part in building the car, "works" or "body_works"."""
+        return named(name, (each for each in self.works if role in ("", each.role)))
+
     def date_form(self, form_id: str) -> DateForm | None:
         """The form of date of this id, or None."""
         return next((form for form in self.date_forms if form.id == form_id), None)
@@ -101,6 +118,16 @@ class CodeBook:
         """The rows of one table that could hold for this car."""
         return tuple(
             row for row in self.codes if row.table == table_id and row.applies.covers(context)
+        )
+
+    def rules_met(self, said: Mapping[str, str], context: CarContext = ANY_CAR) -> tuple[Rule, ...]:
+        """The rules of which every condition is fulfilled by these values of items: what the
+        codes of one mark, a casting number say, ask of the others."""
+        return tuple(
+            rule
+            for rule in self.rules
+            if rule.applies.covers(context)
+            and all(said.get(each.item) in each.values for each in rule.conditions)
         )
 
     def marks_for(self, context: CarContext) -> tuple[Mark, ...]:

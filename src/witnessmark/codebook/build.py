@@ -1,9 +1,10 @@
 """Entries to records, one function a kind; whatever was faulty has been reported by now."""
 
-from dataclasses import dataclass
 from datetime import date
 
+from witnessmark.codebook.build_parts import build_aliases, build_conditions
 from witnessmark.codebook.entries import Entry
+from witnessmark.codebook.ground import Ground
 from witnessmark.codebook.marks import (
     Carried,
     DateForm,
@@ -22,12 +23,8 @@ from witnessmark.codebook.records import (
     Applies,
     Assembly,
     AssemblyKind,
-    Basis,
     BodyFamily,
-    Citation,
     CodeRow,
-    Feature,
-    FeatureOutcome,
     Item,
     ItemKind,
     KnownException,
@@ -42,31 +39,6 @@ from witnessmark.codebook.records import (
     Site,
     Works,
 )
-from witnessmark.codebook.sketches import SKETCHES, Sketch
-
-
-@dataclass(frozen=True, slots=True)
-class Ground:
-    """What every row of a book may leave out: its years, and the sources behind short keys."""
-
-    first_year: int
-    last_year: int
-    sources: Entry
-
-    def applies(self, entry: Entry) -> Applies:
-        """The years, works and models of an entry; the book's years where it names none."""
-        return Applies(
-            entry.number_or("first_year", self.first_year),
-            entry.number_or("last_year", self.last_year),
-            frozenset(entry.texts("works") if "works" in entry.values else ()),
-            frozenset(entry.texts("models") if "models" in entry.values else ()),
-        )
-
-    def citation(self, entry: Entry) -> Citation:
-        """Basis and source of an entry, the source as it is cited in full."""
-        source = entry.text("source")
-        cited = self.sources.values.get(source, source)
-        return Citation(Basis(entry.text("basis")), str(cited), entry.where)
 
 
 def build_item(entry: Entry) -> Item:
@@ -173,6 +145,8 @@ def build_mark(entry: Entry, ground: Ground) -> Mark:
         fields=tuple(fields),
         citation=ground.citation(entry),
         number_rules=entry.text("number_rules"),
+        aliases=build_aliases(entry, ground),
+        other_form_of=entry.text("other_form_of"),
     )
 
 
@@ -243,6 +217,7 @@ def build_rule(entry: Entry, ground: Ground) -> Rule:
         strength=entry.text("strength"),
         applies=ground.applies(entry),
         citation=ground.citation(entry),
+        also=build_conditions(entry),
     )
 
 
@@ -279,39 +254,6 @@ def build_site(entry: Entry, ground: Ground) -> Site:
         across=entry.number_or("across", None),
         up=entry.number_or("up", None),
     )
-
-
-def build_feature(entry: Entry, ground: Ground) -> Feature:
-    """A row of features.csv; an outcome is written `as factory=factory` before a semicolon."""
-    sketches = dict(outcome_pairs(entry.text("sketches")))
-    outcomes = tuple(
-        FeatureOutcome(outcome, look, _sketch(sketches.get(outcome, "")))
-        for outcome, look in outcome_pairs(entry.text("outcomes"))
-        if look
-    )
-    return Feature(
-        entry.text("id"),
-        entry.text("site"),
-        entry.text("prompt"),
-        outcomes,
-        ground.applies(entry),
-        ground.citation(entry),
-    )
-
-
-def outcome_pairs(text: str) -> tuple[tuple[str, str], ...]:
-    """What stands before and after the sign of each part of a cell of outcomes.
-
-    >>> outcome_pairs("round red=factory; none = doubtful")
-    (('round red', 'factory'), ('none', 'doubtful'))
-    """
-    parts = (part.partition("=") for part in text.split(";") if part.strip())
-    return tuple((outcome.strip(), said.strip()) for outcome, _, said in parts)
-
-
-def _sketch(name: str) -> Sketch | None:
-    """The sketch of this name; one that there is not is reported elsewhere."""
-    return Sketch(name) if name in SKETCHES else None
 
 
 def build_exception(entry: Entry, ground: Ground) -> KnownException:

@@ -1,5 +1,6 @@
 """The checks across a book, in the order in which a person would look."""
 
+from witnessmark.codebook.check_aliases import check_aliases
 from witnessmark.codebook.check_basis import check_basis
 from witnessmark.codebook.check_dates import check_dates
 from witnessmark.codebook.check_marks import check_marks
@@ -34,6 +35,7 @@ def check_book(draft: Draft, folder_name: str) -> tuple[Problem, ...]:
     """All problems that no single table or row shows; `folder_name` is what the id should be."""
     found = (
         *check_names(draft, folder_name),
+        *check_aliases(draft),
         *check_basis(draft),
         *check_years(draft),
         *check_values(draft),

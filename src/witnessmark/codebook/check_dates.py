@@ -66,7 +66,7 @@ def _wanted_width(token: DateToken) -> str:
         fixed = FIXED_WIDTHS[token.part]
         return "" if token.width == least == fixed else f"width = {fixed}"
     if token.part in LETTERS:
-        return "" if token.width >= 1 and least == token.width else "width = that of its codes"
+        return "" if 1 <= least <= token.width else "width = that of its codes"
     most = MOST_WIDTHS[token.part]
     return "" if 1 <= least <= token.width <= most else f"1 to {most}, least_width no more"
 
@@ -99,9 +99,10 @@ def _check_letters(form: Placed[DateForm], draft: Draft) -> Iterator[Problem]:
             value = row.record.value
             if row.entry.is_written("value") and not (is_number(value) and 1 <= int(value) <= most):
                 yield LetterValue(row.entry.source("value"), value, token.part, 1, most)
-            if row.record.code and token.width and len(row.record.code) != token.width:
+            lengths = tuple(token_widths(token))
+            if row.record.code and token.width and len(row.record.code) not in lengths:
                 place = row.entry.source("code")
-                yield CodeLength(place, row.record.code, form.record.id, (token.width,))
+                yield CodeLength(place, row.record.code, form.record.id, lengths)
 
 
 def code_widths(form: DateForm) -> tuple[int, ...]:

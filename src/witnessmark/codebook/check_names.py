@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from witnessmark.codebook.draft import Draft
 from witnessmark.codebook.entries import Entry, Placed
 from witnessmark.codebook.format_toml import RULE_TABLES
+from witnessmark.codebook.marks import Mark
 from witnessmark.codebook.problems_names import IdNotFolder, RepeatedId, UnknownName, UnusedTable
 from witnessmark.problem import Problem
 
@@ -42,6 +43,8 @@ def check_names(draft: Draft, folder_name: str) -> tuple[Problem, ...]:
         problems.append(IdNotFolder(draft.top.source("id"), book_id, folder_name))
     problems += _repeated_ids(draft)
     problems += _unknown_names(draft)
+    for mark in draft.marks:
+        problems += _first_forms(draft, mark).check(mark.entry, "other_form_of")
     problems += _unused_tables(draft)
     return tuple(problems)
 
@@ -95,6 +98,12 @@ def _unknown_names(draft: Draft) -> Iterator[Problem]:
         yield from readable.check(settlement.entry, "speaks_of")
 
 
+def _first_forms(draft: Draft, mark: Placed[Mark]) -> _Known:
+    """The marks of which this one can be another form: not itself, nor another's form."""
+    first = [each for each in draft.marks if not each.record.other_form_of and each is not mark]
+    return _Known("mark, itself no other form,", tuple(each.record.id for each in first))
+
+
 def _entries(*lists: tuple[Placed[object], ...]) -> Iterator[Entry]:
     """The entries of several lists."""
     return (each.entry for placed in lists for each in placed)
@@ -102,7 +111,9 @@ def _entries(*lists: tuple[Placed[object], ...]) -> Iterator[Entry]:
 
 def _applying(draft: Draft) -> Iterator[Entry]:
     """All entries that may be limited to works and models."""
-    return _entries(
+    for mark in draft.marks:
+        yield from mark.entry.entries("alias")
+    yield from _entries(
         draft.assemblies,
         draft.marks,
         draft.models,

@@ -1,17 +1,16 @@
 """Values: rules, codes of standing items, kinds of items, outcomes and sketches, lags."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
 
+from witnessmark.codebook.cell_parts import cell_parts
 from witnessmark.codebook.draft import STANDING_ITEMS, Draft
-from witnessmark.codebook.entries import Entry
-from witnessmark.codebook.problems_names import UnknownValue, WrongItemKind
-from witnessmark.codebook.problems_rows import (
-    LagOrder,
+from witnessmark.codebook.entries import Entry, Placed
+from witnessmark.codebook.problems_cells import (
+    ConditionForm,
     LongOutcome,
-    NoIdentification,
     OutcomeForm,
     OutcomeLook,
+    RepeatedCondition,
     RepeatedOutcome,
     SketchForm,
     SketchOfNoOutcome,
@@ -19,10 +18,11 @@ from witnessmark.codebook.problems_rows import (
     UndrawnOutcomes,
     UnknownSketch,
 )
-from witnessmark.codebook.records import ItemKind
+from witnessmark.codebook.problems_names import UnknownName, UnknownValue, WrongItemKind
+from witnessmark.codebook.problems_rows import LagOrder, NoIdentification
+from witnessmark.codebook.records import ItemKind, Rule
 from witnessmark.codebook.sketches import SKETCHES
 from witnessmark.problem import Problem
-from witnessmark.source import Source
 
 MOST_OUTCOMES = 12
 """A question with more answers is several questions."""
@@ -116,11 +116,35 @@ def _check_rules(draft: Draft) -> Iterator[Problem]:
                 place = rule.entry.source(item_key)
                 yield WrongItemKind(place, item, kinds[item], "an item of kind code")
                 continue
-            values = tuple(sorted(known[item]))
             for index, value in enumerate(rule.entry.texts(values_key)):
                 if value not in known[item]:
                     place = rule.entry.source(values_key, index)
-                    yield UnknownValue(place, item, value, values)
+                    yield UnknownValue(place, item, value, tuple(sorted(known[item])))
+        yield from _check_conditions(rule, known, kinds)
+
+
+def _check_conditions(
+    rule: Placed[Rule], known: dict[str, set[str]], kinds: dict[str, ItemKind]
+) -> Iterator[Problem]:
+    """Each further condition is written `item=value value`, of another item of kind code."""
+    asked = {rule.record.if_item, rule.record.then_item}
+    for part in cell_parts(rule.entry, "also"):
+        if not part.is_whole:
+            yield ConditionForm(part.place, part.text)
+        elif part.name not in kinds:
+            yield UnknownName(part.name_place(), "item", part.name, tuple(kinds))
+        elif kinds[part.name] is not ItemKind.CODE:
+            kind = kinds[part.name]
+            yield WrongItemKind(part.name_place(), part.name, kind, "an item of kind code")
+        elif part.name in asked:
+            yield RepeatedCondition(part.name_place(), part.name)
+        else:
+            values = known[part.name]
+            for value in part.said.split():
+                if value not in values:
+                    place = part.said_place(value)
+                    yield UnknownValue(place, part.name, value, tuple(sorted(values)))
+        asked.add(part.name)
 
 
 def _check_lags(draft: Draft) -> Iterator[Problem]:
@@ -145,72 +169,35 @@ def _check_outcomes(draft: Draft) -> Iterator[Problem]:
     """Each outcome of a feature is written `outcome=look`, once, and fits onto a sheet."""
     for feature in draft.features:
         seen: set[str] = set()
-        parts = tuple(_parts(feature.entry, "outcomes"))
+        parts = tuple(cell_parts(feature.entry, "outcomes"))
         if len(parts) > MOST_OUTCOMES:
             yield TooManyOutcomes(feature.entry.source("outcomes"), len(parts), MOST_OUTCOMES)
             continue
         for part in parts:
-            if len(part.outcome) > MOST_LETTERS:
-                yield LongOutcome(part.place, part.outcome, MOST_LETTERS)
+            if len(part.name) > MOST_LETTERS:
+                yield LongOutcome(part.place, part.name, MOST_LETTERS)
             elif not part.is_whole:
                 yield OutcomeForm(part.place, part.text)
             elif part.said not in LOOKS:
-                yield OutcomeLook(_last(part.place, part.said), part.said, LOOKS)
-            elif part.outcome in seen:
-                yield RepeatedOutcome(part.place, part.outcome)
-            seen.add(part.outcome)
+                yield OutcomeLook(part.said_place(), part.said, LOOKS)
+            elif part.name in seen:
+                yield RepeatedOutcome(part.place, part.name)
+            seen.add(part.name)
         yield from _check_sketches(feature.entry, seen - {""})
 
 
 def _check_sketches(entry: Entry, outcomes: set[str]) -> Iterator[Problem]:
     """Each sketch is written `outcome=sketch`, of an outcome of the row, and of all or none."""
     drawn: set[str] = set()
-    for part in _parts(entry, "sketches"):
+    for part in cell_parts(entry, "sketches"):
         if not part.is_whole:
             yield SketchForm(part.place, part.text)
-        elif part.outcome not in outcomes:
-            place = replace(part.place, width=len(part.outcome))
-            yield SketchOfNoOutcome(place, part.outcome, tuple(sorted(outcomes)))
+        elif part.name not in outcomes:
+            yield SketchOfNoOutcome(part.name_place(), part.name, tuple(sorted(outcomes)))
         elif part.said not in SKETCHES:
-            yield UnknownSketch(_last(part.place, part.said), part.said, SKETCHES)
-        elif part.outcome in drawn:
-            yield RepeatedOutcome(part.place, part.outcome)
-        drawn.add(part.outcome)
+            yield UnknownSketch(part.said_place(), part.said, SKETCHES)
+        elif part.name in drawn:
+            yield RepeatedOutcome(part.place, part.name)
+        drawn.add(part.name)
     if drawn and outcomes - drawn:
         yield UndrawnOutcomes(entry.source("sketches"), tuple(sorted(outcomes - drawn)))
-
-
-@dataclass(frozen=True, slots=True)
-class _Part:
-    """One part of a cell of outcomes: as written, before and after its sign, and its place."""
-
-    text: str
-    outcome: str
-    said: str
-    place: Source
-
-    @property
-    def is_whole(self) -> bool:
-        """Does something stand on both sides of the sign?"""
-        return bool(self.outcome and self.said)
-
-
-def _parts(entry: Entry, column: str) -> Iterator[_Part]:
-    """The parts of a cell of outcomes, each where it stands."""
-    if column not in entry.sources:
-        return
-    cell = entry.source(column)
-    at = (cell.column or 1) - 1
-    for written in filter(str.strip, entry.text(column).split(";")):
-        text = written.strip()
-        outcome, _, said = (each.strip() for each in text.partition("="))
-        found = cell.text.find(text, at)
-        place = cell if found < 0 else replace(cell, column=found + 1, width=len(text))
-        at = at if found < 0 else found + len(text)
-        yield _Part(text, outcome, said, place)
-
-
-def _last(place: Source, word: str) -> Source:
-    """The word at the end of a place."""
-    column = (place.column or 1) + place.width - len(word)
-    return replace(place, column=column, width=len(word))

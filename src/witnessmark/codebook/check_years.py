@@ -33,6 +33,9 @@ def check_years(draft: Draft) -> tuple[Problem, ...]:
         for each in placed:
             problems += _reversed(each.entry, draft)
             problems += _outside(each.entry, draft)
+    for alias in (each for mark in draft.marks for each in mark.entry.entries("alias")):
+        problems += _reversed(alias, draft)
+        problems += _outside(alias, draft)
     return tuple(problems)
 
 

@@ -9,13 +9,11 @@ from dataclasses import dataclass, replace
 
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.build import (
-    Ground,
     build_assembly,
     build_body_family,
     build_code,
     build_date_form,
     build_exception,
-    build_feature,
     build_field,
     build_item,
     build_lag,
@@ -30,7 +28,9 @@ from witnessmark.codebook.build import (
     build_site,
     build_works,
 )
+from witnessmark.codebook.build_parts import build_feature
 from witnessmark.codebook.entries import Entry, Placed
+from witnessmark.codebook.ground import Ground
 from witnessmark.codebook.marks import DateForm, Field, Mark
 from witnessmark.codebook.records import (
     Assembly,

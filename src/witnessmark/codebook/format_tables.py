@@ -111,6 +111,7 @@ TABLES = {
             word("kind", "allowed: the first asks for the second.", ("allowed", "forbidden"), ""),
             identifier("if_item", "The first item.", required=True),
             Key("if_values", Kind.TEXTS, "Its values.", required=True),
+            text("also", "Further items with their values, where more must hold first."),
             identifier("then_item", "The second item.", required=True),
             Key("then_values", Kind.TEXTS, "Its values.", required=True),
             word("strength", "firm, or usual.", ("firm", "usual"), "usual"),

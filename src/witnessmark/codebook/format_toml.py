@@ -211,6 +211,11 @@ FIELD = Shape(
         Key("empty", Kind.TABLE, "What it says when it is left empty.", shape=EMPTY),
     ),
 )
+ALIAS = Shape(
+    "a name that people use",
+    "A name that means this mark on some of the cars that bear it.",
+    (text("name", "The name: vin.", required=True), *APPLIES),
+)
 MARK = Shape(
     "a mark",
     "A plate, stamping, casting, label or paper that says something about the car.",
@@ -218,6 +223,9 @@ MARK = Shape(
         identifier("id", "Its id, which readings name.", required=True),
         text("name", "What it is called in sentences: chassis plate.", required=True),
         text("local_name", "What its maker's people call it."),
+        Key("aliases", Kind.TEXTS, "What the trade calls it: vin, trim tag. Its alone on a car."),
+        Key("alias", Kind.TABLES, "Names that mean it on some cars alone.", shape=ALIAS),
+        identifier("other_form_of", "The mark in whose place a car bears this one."),
         word("kind", "What kind of mark it is.", tuple(MarkKind), MarkKind.PAPER),
         identifier("assembly", "The assembly it stands on; empty for plates and papers."),
         identifier("site", "The site where it stands; empty for papers."),

@@ -163,6 +163,14 @@ class Field:
 
 
 @dataclass(frozen=True, slots=True)
+class Alias:
+    """A name that people use for a mark, and the cars for which it means this one."""
+
+    name: str
+    applies: Applies
+
+
+@dataclass(frozen=True, slots=True)
 class Mark:
     """Any plate, stamping, casting, label or paper that the book describes.
 
@@ -170,8 +178,9 @@ class Mark:
     `windows`: True where fields stand in windows, typed between `|`; fields of
     the same row and column share one, in their order. `always_struck`: this works
     always made it, so that its absence is evidence. `number_rules` names the rules
-    that a whole number follows beyond its fields, or is empty. `book` is the further book
-    beside the maker's that describes it; empty for the maker's own.
+    that a whole number follows beyond its fields, or is empty. `other_form_of` names the
+    mark in whose place a car bears this one, or is empty: a car has one of the two. `book`
+    is the further book beside the maker's that describes it; empty for the maker's own.
     """
 
     id: str
@@ -190,6 +199,8 @@ class Mark:
     citation: Citation
     number_rules: str = ""
     book: str = ""
+    aliases: tuple[Alias, ...] = ()
+    other_form_of: str = ""
 
     @property
     def argues(self) -> bool:

@@ -137,3 +137,34 @@ class UnknownSource(Problem):
     @override
     def expected(self) -> str:
         return f"{nearest(self.source_key, self.known)}; or the source in words"
+
+
+@dataclass(frozen=True, slots=True)
+class SharedAlias(Problem):
+    """A name for a mark that another mark of the same car has."""
+
+    alias: str
+    other: str
+
+    @override
+    def sentence(self) -> str:
+        return f"{shown(self.alias)} is also a name of the mark {self.other!r} on the same car"
+
+    @override
+    def expected(self) -> str:
+        return "a name of this mark alone, or marks that no car bears both"
+
+
+@dataclass(frozen=True, slots=True)
+class NoName(Problem):
+    """A name for a mark in which there is nothing to go by."""
+
+    alias: str
+
+    @override
+    def sentence(self) -> str:
+        return f"{shown(self.alias)} is no name"
+
+    @override
+    def expected(self) -> str:
+        return "what people call the mark: trim tag"

@@ -1,9 +1,9 @@
-"""Problems across a book's rows: years, overlaps, gaps, ranges, lags, outcomes, sketches."""
+"""Problems across a book's rows: years, overlaps, gaps, ranges, lags."""
 
 from dataclasses import dataclass
 from typing import override
 
-from witnessmark.codebook.problems import nearest, one_of, shown
+from witnessmark.codebook.problems import shown
 from witnessmark.problem import Problem
 from witnessmark.source import Source
 
@@ -163,146 +163,6 @@ class LagOrder(Problem):
     @override
     def expected(self) -> str:
         return "least_days no more than usual_days, no more than most_days, and least below most"
-
-
-@dataclass(frozen=True, slots=True)
-class OutcomeForm(Problem):
-    """A part of a feature's outcomes that is no outcome."""
-
-    part: str
-
-    @override
-    def sentence(self) -> str:
-        return f"{shown(self.part)} is no outcome with a look"
-
-    @override
-    def expected(self) -> str:
-        return "such as 'as factory=factory; none=doubtful'"
-
-
-@dataclass(frozen=True, slots=True)
-class TooManyOutcomes(Problem):
-    """A feature with more outcomes than a sheet has room for."""
-
-    number: int
-    most: int
-
-    @override
-    def sentence(self) -> str:
-        return f"a feature has {self.number} outcomes"
-
-    @override
-    def expected(self) -> str:
-        return f"at most {self.most}; ask a second question in a row of its own"
-
-
-@dataclass(frozen=True, slots=True)
-class LongOutcome(Problem):
-    """An outcome too long to stand beside its box."""
-
-    outcome: str
-    most: int
-
-    @override
-    def sentence(self) -> str:
-        return f"the outcome {shown(self.outcome)} has {len(self.outcome)} letters"
-
-    @override
-    def expected(self) -> str:
-        return f"at most {self.most}"
-
-
-@dataclass(frozen=True, slots=True)
-class OutcomeLook(Problem):
-    """An outcome counts as a look that there is not."""
-
-    look: str
-    looks: tuple[str, ...]
-
-    @override
-    def sentence(self) -> str:
-        return f"{shown(self.look)} is not a look"
-
-    @override
-    def expected(self) -> str:
-        return one_of(self.looks)
-
-
-@dataclass(frozen=True, slots=True)
-class RepeatedOutcome(Problem):
-    """An outcome that the feature has already."""
-
-    outcome: str
-
-    @override
-    def sentence(self) -> str:
-        return f"the outcome {shown(self.outcome)} stands here a second time"
-
-    @override
-    def expected(self) -> str:
-        return "each outcome once"
-
-
-@dataclass(frozen=True, slots=True)
-class SketchForm(Problem):
-    """A part of a feature's sketches that gives no outcome a sketch."""
-
-    part: str
-
-    @override
-    def sentence(self) -> str:
-        return f"{shown(self.part)} is no outcome with a sketch"
-
-    @override
-    def expected(self) -> str:
-        return "such as 'screws=screws; glue=glue'"
-
-
-@dataclass(frozen=True, slots=True)
-class SketchOfNoOutcome(Problem):
-    """A sketch for an outcome that the row does not have."""
-
-    outcome: str
-    outcomes: tuple[str, ...]
-
-    @override
-    def sentence(self) -> str:
-        return f"{shown(self.outcome)} is no outcome of this row"
-
-    @override
-    def expected(self) -> str:
-        return nearest(self.outcome, self.outcomes)
-
-
-@dataclass(frozen=True, slots=True)
-class UnknownSketch(Problem):
-    """A name that no sketch has."""
-
-    sketch: str
-    sketches: tuple[str, ...]
-
-    @override
-    def sentence(self) -> str:
-        return f"there is no sketch {shown(self.sketch)}"
-
-    @override
-    def expected(self) -> str:
-        return nearest(self.sketch, self.sketches) or "a name of the list in docs/codebook.md"
-
-
-@dataclass(frozen=True, slots=True)
-class UndrawnOutcomes(Problem):
-    """Some outcomes of a row have a sketch and others none: what is drawn would lead the eye."""
-
-    outcomes: tuple[str, ...]
-
-    @override
-    def sentence(self) -> str:
-        return f"no sketch for {', '.join(map(shown, self.outcomes))}"
-
-    @override
-    def expected(self) -> str:
-        return "a sketch for each outcome of the row, or an empty cell"
 
 
 @dataclass(frozen=True, slots=True)

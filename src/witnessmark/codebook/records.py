@@ -193,11 +193,20 @@ class CodeRow:
 
 
 @dataclass(frozen=True, slots=True)
+class Condition:
+    """A further condition of a rule: the item has one of the values."""
+
+    item: str
+    values: frozenset[str]
+
+
+@dataclass(frozen=True, slots=True)
 class Rule:
     """An allowed or forbidden combination: `if_item` in `if_values` and `then_item` in …
 
     `kind` is "allowed" (if the first holds, the second must) or "forbidden" (both
-    may not hold together); `strength` is "firm" or "usual".
+    may not hold together); `strength` is "firm" or "usual". `also` holds what must hold
+    beside the first: a rule of three places or more.
     """
 
     id: str
@@ -210,6 +219,17 @@ class Rule:
     strength: str
     applies: Applies
     citation: Citation
+    also: tuple[Condition, ...] = ()
+
+    @property
+    def conditions(self) -> tuple[Condition, ...]:
+        """All that must hold before the rule asks for anything."""
+        return (Condition(self.if_item, self.if_values), *self.also)
+
+    @property
+    def items(self) -> frozenset[str]:
+        """The items of which the rule speaks."""
+        return frozenset((self.then_item, *(each.item for each in self.conditions)))
 
 
 @dataclass(frozen=True, slots=True)

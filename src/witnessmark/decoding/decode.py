@@ -14,7 +14,7 @@ from math import prod
 
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.marks import Mark
-from witnessmark.codebook.records import CarContext
+from witnessmark.codebook.records import Applies, CarContext
 from witnessmark.decoding.align import Alignment, align
 from witnessmark.decoding.date_options import joined_dates
 from witnessmark.decoding.fields import SURE, Fields, cars_of
@@ -32,14 +32,16 @@ from witnessmark.decoding.records import (
     Beside,
     Decoding,
     FieldMeaning,
+    Slip,
 )
 from witnessmark.decoding.same_codes import kept_decoding, same_codes
 from witnessmark.decoding.seen import is_read
 from witnessmark.decoding.seventeen import notes_on
-from witnessmark.decoding.slips import slip_in
+from witnessmark.decoding.slips import exchange_in_codes, nothing_listed, slip_in
 from witnessmark.decoding.two_marks import beside
 from witnessmark.decoding.unexplained import unexplained_in
-from witnessmark.reading import CellKind, Reading, ReadingRates, shipped_rates
+from witnessmark.reading import CellKind, Reading, ReadingRates, parse_reading, shipped_rates
+from witnessmark.reading.layout import STRAINED
 from witnessmark.reading.records import Cell
 
 ANY_CAR = CarContext()
@@ -50,6 +52,12 @@ MOST_ALTERNATIVES = 12
 
 LEAST_ALTERNATIVE = 0.0005
 """An alternative with a smaller share is not listed, unless it is the first."""
+
+
+MOST_EXCHANGED = 20
+"""Characters of a text in which an exchange of neighbours is looked for."""
+
+type _Ways = list[tuple[float, list[tuple[FieldOption, ...]]]]
 
 
 def decode(
@@ -109,9 +117,45 @@ def _decode(asked: Asked, alignment: Alignment, other: Beside | None) -> Decodin
         notes=notes_on(asked, alignment),
         of_car=_said_of_car(book, ways) if decoded else ANY_CAR,
         cars=cars[0].cars,
-        slip=slip_in(reading, book, mark, cars[0].cars),
+        slip=_slip(asked, ways, cars[0].cars),
         beside=other,
     )
+
+
+def _slip(asked: Asked, ways: _Ways, cars: Applies) -> Slip | None:
+    """What does not fit the form of the mark, or the codes that the book lists for it."""
+    reading, book, mark = asked.reading, asked.book, asked.mark
+    found = slip_in(reading, book, mark, cars)
+    if found is not None and found.kind == "unlike":
+        return found
+    codes = [field[0].meaning for field in ways[0][1] if field]
+    coded = {field.id for field in mark.fields if field.table or field.date_form}
+    listed = [meaning.listed for meaning in codes if meaning.field in coded]
+    if mark.windows and reading.layout.strain >= STRAINED and listed and not any(listed):
+        return nothing_listed(mark, book, cars)
+    if found is None and listed and not all(listed) and not asked.is_supposed:
+        return _exchanged_in_codes(asked, cars)
+    return found
+
+
+def _exchanged_in_codes(asked: Asked, cars: Applies) -> Slip | None:
+    """The one exchange of neighbours with which every code of a clear reading is listed."""
+    reading, book, mark = asked.reading, asked.book, asked.mark
+    text = reading.as_typed
+    if mark.windows or not text.isalnum() or len(text) > MOST_EXCHANGED:
+        return None
+    found = []
+    for at in range(len(text) - 1):
+        if text[at] == text[at + 1]:
+            continue
+        swapped = text[:at] + text[at + 1] + text[at] + text[at + 2 :]
+        supposed = parse_reading(swapped, mark)
+        if supposed.layout.strain:
+            continue
+        again = replace(asked, reading=supposed, is_supposed=True)
+        if _decode(again, align(supposed, mark), None).not_listed_share < 1.0 - SURE:
+            found.append(reading.cells[at])
+    return exchange_in_codes(found[0], book, mark, cars) if len(found) == 1 else None
 
 
 def completed(given: CarContext, said: CarContext) -> CarContext:
@@ -148,9 +192,6 @@ def _not_listed_share(options: list[tuple[FieldOption, ...]]) -> float:
         sum(option.share for option in field if not option.meaning.listed) for field in options
     )
     return 1.0 - prod(1.0 - min(share, 1.0) for share in unlisted)
-
-
-type _Ways = list[tuple[float, list[tuple[FieldOption, ...]]]]
 
 
 def _alternatives(ways: _Ways) -> tuple[Alternative, ...]:

@@ -109,10 +109,10 @@ def narrowed(
     `has_gaps`: its table is known to be incomplete, and other years may have had the code.
     """
     applies, meaning = option.applies, option.meaning
-    if not meet(cars, applies) or is_another(book, meaning.says, meaning.value, cars):
-        return None
     if not meaning.listed:
         return cars
+    if not meet(cars, applies) or is_another(book, meaning.says, meaning.value, cars):
+        return None
     found = _within(book, cars, applies)
     if has_gaps or not meaning.basis.weighs:
         found = replace(found, first_year=cars.first_year, last_year=cars.last_year)

@@ -17,13 +17,14 @@ CANNOT_BE_READ = marked("cannot be read")
 
 @dataclass(frozen=True, slots=True)
 class Asked:
-    """What is decoded, and against what."""
+    """What is decoded, and against what; `is_supposed` where nobody typed it so."""
 
     reading: Reading
     book: CodeBook
     mark: Mark
     context: CarContext
     rates: ReadingRates
+    is_supposed: bool = False
 
     def place(self, cell: Cell, alphabet: str) -> tuple[float, ...]:
         """P(this cell | t) for each character t of the alphabet."""

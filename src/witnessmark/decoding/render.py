@@ -36,7 +36,7 @@ def render_decoding(decoding: Decoding) -> dict[str, Json]:
         "not_listed_share": None if unlike else decoding.not_listed_share,
         "unread": reading.normalised if unlike else unread_text(decoding),
         "unread_in_fields": [] if unlike else [_unexplained(e) for e in decoding.unexplained],
-        "missing": [] if unlike else list(decoding.missing),
+        "missing": [_field(each, names) for each in decoding.missing if not unlike],
         "slip": _slip(decoding.slip),
         "around": list(words_around(decoding)),
         "changes": [_change(change) for change in reading.changes],
@@ -110,6 +110,10 @@ def _meaning(meaning: FieldMeaning, names: dict[str, str]) -> Json:
         "basis": meaning.basis.value,
         "source": meaning.source,
     }
+
+
+def _field(field: str, names: dict[str, str]) -> Json:
+    return {"field": field, "name": names.get(field, field)}
 
 
 def _span(span: DateSpan) -> Json:

@@ -27,8 +27,11 @@ from witnessmark.reading.layout_search import cheapest, cheapest_within
 UNLIKE = 0.55
 """Share of what was typed that must stand where it can, or the text is not like the mark."""
 
-OTHER_MARK = 1.5
-"""From this strain on another mark that the text fits as it stands is more likely meant."""
+MOST_FAULTS = 2
+"""Places missing, left over or foreign of which a text is still like a mark."""
+
+ONE_SLIP = 0.8
+"""From this share on a slip is likelier than that another mark was meant."""
 
 MOST_MARKS = 3
 """Other marks that are named as fitting."""
@@ -44,8 +47,10 @@ def slip_in(reading: Reading, book: CodeBook, mark: Mark, cars: Applies) -> Slip
     if layout.strain < STRAINED and not layout.unread and not lacking:
         return None
     expected = expected_form(book, mark, cars)
-    others = marks_like(reading, book, mark) if layout.strain > OTHER_MARK else ()
-    if others or _fitting_share(reading, mark) < UNLIKE or _is_a_word(reading):
+    share = 0.0 if _is_a_word(reading) or _faults(reading, mark) else _fitting_share(reading, mark)
+    # One slip is likelier than another mark.
+    others = marks_like(reading, book, mark) if share < ONE_SLIP else ()
+    if others or share < UNLIKE:
         return _unlike(mark, others, expected)
     if mark.windows:
         return _in_windows(reading, expected)
@@ -68,6 +73,21 @@ def _fitting_share(reading: Reading, mark: Mark) -> float:
     if not mark.windows and not any(c.kind is CellKind.GAP for c in reading.cells):
         share *= min(1.0, fitting / max(least, 1))
     return share
+
+
+def _faults(reading: Reading, mark: Mark) -> bool:
+    """Are more places missing, left over or of no such alphabet than a slip or two leave?"""
+    if mark.windows or any(cell.kind is CellKind.GAP for cell in reading.cells):
+        return False
+    layout = reading.layout
+    foreign = sum(
+        cell.kind is CellKind.CLEAR and misfit(cell, placed.field.alphabet) >= 1.0
+        for placed in layout.placed
+        for cell in placed.cells
+    )
+    faults = sum(p.missing for p in layout.placed) + len(layout.unread) + foreign
+    least = sum(min(each.widths, default=0) for each in mark.fields if not each.optional)
+    return faults > max(MOST_FAULTS, least // 5)
 
 
 def _is_a_word(reading: Reading) -> bool:
@@ -124,9 +144,10 @@ def _in_windows(reading: Reading, expected: str) -> Slip | None:
     if unread:
         return Slip(
             "long",
-            said(
-                "{text} stands in no window of this plate.",
-                text="".join(cell.sign() for cell in unread),
+            counted(
+                "{number} character stands in no window of this plate.",
+                "{number} characters stand in no window of this plate.",
+                len(unread),
             ),
             expected,
             unread[0].column,
@@ -146,18 +167,7 @@ def _on_line(reading: Reading, mark: Mark, expected: str) -> Slip | None:
     count = len(cells)
     exchanged = _exchanged(cells, mark) if least <= count <= most else None
     if exchanged is not None:
-        return Slip(
-            "exchanged",
-            said(
-                "With the characters at places {place} and {next} exchanged it would have the form "
-                "of the {mark}: look there again.",
-                place=exchanged.column,
-                next=exchanged.column + 1,
-                mark=mark.name,
-            ),
-            expected,
-            exchanged.column,
-        )
+        return _exchange_slip(exchanged, mark, expected)
     if count < least:
         short = [p.field.name for p in layout.placed if p.missing and not p.cells]
         return _short(least - count, short[0] if len(short) == 1 else "", count, expected)
@@ -182,6 +192,33 @@ def _on_line(reading: Reading, mark: Mark, expected: str) -> Slip | None:
     if lacking is not None:
         return _short(lacking.missing, lacking.field.name, len(lacking.cells), expected)
     return None
+
+
+def _exchange_slip(first: Cell, mark: Mark, expected: str) -> Slip:
+    sentence = said(
+        "With the characters at places {place} and {next} exchanged it would have the form of the "
+        "{mark}: look there again.",
+        place=first.column,
+        next=first.column + 1,
+        mark=mark.name,
+    )
+    return Slip("exchanged", sentence, expected, first.column)
+
+
+def nothing_listed(mark: Mark, book: CodeBook, cars: Applies) -> Slip:
+    """Of a text that had to be forced into a plate, and of which the book lists nothing there."""
+    return _unlike(mark, (), expected_form(book, mark, cars))
+
+
+def exchange_in_codes(first: Cell, book: CodeBook, mark: Mark, cars: Applies) -> Slip:
+    """Two neighbours whose exchange makes every code one that the book lists."""
+    sentence = said(
+        "With the characters at places {place} and {next} exchanged the book would list all that "
+        "it says: look there again.",
+        place=first.column,
+        next=first.column + 1,
+    )
+    return Slip("exchanged", sentence, expected_form(book, mark, cars), first.column)
 
 
 def _short(missing: int, field: str, count: int, expected: str) -> Slip:

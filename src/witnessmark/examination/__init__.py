@@ -1,7 +1,9 @@
 """The hall: walks the rooms in order and gives an Opinion that remembers its inputs."""
 
+from witnessmark.examination.book_words import in_book_words, marks_meant, value_named, values_of
 from witnessmark.examination.check import check_case
-from witnessmark.examination.examine import car_context, car_marks, decode_marks, examine
+from witnessmark.examination.examine import car_context, car_marks, examine, marks_of
+from witnessmark.examination.names import book_names
 from witnessmark.examination.records import (
     BookVersion,
     Disclosed,
@@ -19,11 +21,16 @@ __all__ = [
     "Named",
     "Opinion",
     "SiteOutcome",
+    "book_names",
     "car_context",
     "car_marks",
     "check_case",
-    "decode_marks",
     "examine",
+    "in_book_words",
+    "marks_meant",
+    "marks_of",
     "opinion_schema",
     "render_opinion",
+    "value_named",
+    "values_of",
 ]

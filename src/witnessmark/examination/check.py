@@ -10,6 +10,7 @@ from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.marks import MarkKind
 from witnessmark.codebook.records import CarContext, ItemKind
 from witnessmark.examination import problems as p
+from witnessmark.examination.book_words import in_book_words, marks_meant, values_of
 from witnessmark.examination.examine import car_context
 from witnessmark.problem import Problem
 from witnessmark.reading import parse_reading
@@ -24,13 +25,14 @@ NEVER_STRUCK = frozenset("_ |")
 
 def check_case(casefile: Casefile, places: CasePlaces, book: CodeBook) -> tuple[Problem, ...]:
     """All faults of the case that show only beside its book, each at its place."""
+    casefile = in_book_words(casefile, book)
     context = car_context(casefile, book)
     return (
         *_claim(casefile, places, book),
         *_whole(places, book, context),
         *_sites(casefile, places, book),
         *_looks(casefile, places, book),
-        *_readings(casefile, places, book),
+        *_readings(casefile, places, book, context),
         *_counted(casefile, places),
         *_papers(casefile, places, book),
         *_asked(casefile, places, book),
@@ -71,20 +73,6 @@ def _claim(casefile: Casefile, places: CasePlaces, book: CodeBook) -> Iterator[P
                 yield p.UnknownToBook(
                     places.source(path), item.name, value, f"of the book {book.id}", values
                 )
-
-
-def values_of(book: CodeBook, item: str) -> tuple[str, ...]:
-    """The canonical values that an item can have in this book, in the book's order."""
-    found: list[str] = [model.id for model in book.models] if item == "model" else []
-    found += [works.id for works in book.works if works.role == item]
-    for mark in book.marks:
-        for field in mark.fields:
-            if field.says != item:
-                continue
-            found += [row.value for row in book.codes if row.table == field.table]
-            if field.empty is not None:
-                found.append(field.empty.value)
-    return tuple(dict.fromkeys(found))
 
 
 def _sites(casefile: Casefile, places: CasePlaces, book: CodeBook) -> Iterator[Problem]:
@@ -139,13 +127,19 @@ def _looks(casefile: Casefile, places: CasePlaces, book: CodeBook) -> Iterator[P
             )
 
 
-def _readings(casefile: Casefile, places: CasePlaces, book: CodeBook) -> Iterator[Problem]:
+def _readings(
+    casefile: Casefile, places: CasePlaces, book: CodeBook, context: CarContext
+) -> Iterator[Problem]:
     marks = tuple(mark.id for mark in book.marks)
     for k, typed in enumerate(casefile.readings):
         mark = book.mark(typed.mark)
         if mark is None:
             source = places.source(("readings", k, "mark"))
-            yield p.UnknownToBook(source, "mark", typed.mark, f"of the book {book.id}", marks)
+            several = tuple(m.id for m in marks_meant(book, typed.mark, typed.text, context))
+            if several:
+                yield p.SeveralMarks(source, typed.mark, several)
+            else:
+                yield p.UnknownToBook(source, "mark", typed.mark, f"of the book {book.id}", marks)
             continue
         for problem in parse_reading(typed.text, mark).problems:
             column = problem.source.column or 1

@@ -1,55 +1,38 @@
 """Walks the rooms in order: decode, compare, weigh, and an Opinion at the end."""
 
 from witnessmark.agreement import compare
+from witnessmark.agreement.car import marks_of_car
+from witnessmark.agreement.own_days import with_own_days
 from witnessmark.agreement.records import CarMarks
 from witnessmark.casefile.records import Casefile
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.records import CarContext
-from witnessmark.decoding import decode
-from witnessmark.decoding.records import Decoding
+from witnessmark.examination.book_words import claimed_context, in_book_words
 from witnessmark.examination.disclosure import disclosures
 from witnessmark.examination.limits import limitations
 from witnessmark.examination.names import book_names
 from witnessmark.examination.records import BookVersion, Opinion
 from witnessmark.examination.sites import site_outcomes
-from witnessmark.reading import parse_reading, rates_of_case
+from witnessmark.reading import rates_of_case
 from witnessmark.weighing import weigh
 
 
 def car_context(casefile: Casefile, book: CodeBook) -> CarContext:
     """What the claim gives about the car: year, model, works and coachbuilder."""
-    items = casefile.claim.items
-    year = items.get("model_year", "")
-    works = {items[works.role] for works in book.works if items.get(works.role)}
-    model = items.get("model") or None
-    return CarContext(int(year) if year.isdecimal() else None, model, frozenset(works))
-
-
-def decode_marks(casefile: Casefile, book: CodeBook, context: CarContext) -> tuple[Decoding, ...]:
-    """Every reading of the case decoded; a reading of a mark the book does not know is left out."""
-    found = []
-    rates = rates_of_case(casefile.circumstances.overrides)
-    for typed in casefile.readings:
-        mark = book.mark(typed.mark)
-        if mark is None:
-            continue
-        reading = parse_reading(
-            typed.text,
-            mark,
-            legibility=typed.legibility,
-            orientation=typed.orientation,
-            seen=typed.seen,
-            by=typed.by,
-        )
-        found.append(decode(reading, book, mark, context, rates))
-    return tuple(found)
+    return claimed_context(casefile.claim, book)
 
 
 def car_marks(casefile: Casefile, book: CodeBook) -> CarMarks:
     """The case, the book and the decoded marks together: what the rules and the weighing read."""
-    context = car_context(casefile, book)
     rates = rates_of_case(casefile.circumstances.overrides)
-    return CarMarks(casefile, book, context, decode_marks(casefile, book, context), rates)
+    return marks_of_car(casefile, book, car_context(casefile, book), rates)
+
+
+def marks_of(opinion: Opinion, book: CodeBook) -> CarMarks:
+    """The marks of an examined car as they were compared and weighed; nothing is decoded again."""
+    case = opinion.casefile
+    rates = rates_of_case(case.circumstances.overrides)
+    return CarMarks(case, book, opinion.context, opinion.decodings, rates, opinion.title)
 
 
 def examine(
@@ -62,6 +45,7 @@ def examine(
 
     `beside` are the versions of the further books that were joined to the maker's.
     """
+    casefile = in_book_words(casefile, book)
     car = car_marks(casefile, book)
     findings = compare(car)
     weighing = weigh(car, findings)
@@ -71,7 +55,7 @@ def examine(
         version,
         car.context,
         sites,
-        car.decodings,
+        with_own_days(car),
         findings,
         weighing,
         disclosures(car, weighing),
@@ -79,4 +63,5 @@ def examine(
         tuple(problem for decoding in car.decodings for problem in decoding.problems),
         book_names(car),
         beside,
+        car.title,
     )

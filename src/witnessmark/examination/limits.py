@@ -1,6 +1,7 @@
 """What this Opinion does not cover, from what was not seen, in its own words."""
 
 from witnessmark.agreement.records import CarMarks
+from witnessmark.agreement.telling import named_differently
 from witnessmark.casefile.records import PaperState, Seen, SiteState
 from witnessmark.catalogue import as_said, marked, said
 from witnessmark.codebook.marks import MarkKind
@@ -34,6 +35,8 @@ def limitations(
             told = said("The site {place} was not looked for.", place=site.name)
             found.append(f"{told} {site.reason}")
     found.extend(_not_in_person(car))
+    found.extend(_not_like_their_mark(car))
+    found.extend(_named_differently(car))
     found.extend(_papers(car))
     found.extend(_not_of_this_car(car))
     found.extend(weighing.left_out)
@@ -42,8 +45,8 @@ def limitations(
 
 def _not_in_person(car: CarMarks) -> list[str]:
     by_mark: dict[str, set[Seen]] = {}
-    for reading in car.casefile.readings:
-        by_mark.setdefault(reading.mark, set()).add(reading.seen)
+    for each in car.decodings:
+        by_mark.setdefault(each.mark, set()).add(each.reading.seen)
     found = []
     for mark_id, ways in by_mark.items():
         mark = car.book.mark(mark_id)
@@ -52,6 +55,21 @@ def _not_in_person(car: CarMarks) -> list[str]:
         way = min(ways, key=lambda each: each.value)
         found.append(as_said(_READ_SENTENCES[way], mark=mark.name))
     return found
+
+
+def _not_like_their_mark(car: CarMarks) -> list[str]:
+    """Readings that are nothing like the mark they were noted for: they are not compared."""
+    marks = [car.book.mark(each.mark) for each in car.decodings if each.is_unlike]
+    return [
+        said("What was noted as the {mark} does not look like it and is not used.", mark=mark.name)
+        for mark in dict.fromkeys(marks)
+        if mark is not None
+    ]
+
+
+def _named_differently(car: CarMarks) -> list[str]:
+    """Year, model or works of which the marks name several, and nobody claims one."""
+    return [named_differently(car, each) for each in car.of_car.contradictions if not each.given]
 
 
 def _papers(car: CarMarks) -> list[str]:
@@ -72,7 +90,7 @@ def _not_of_this_car(car: CarMarks) -> list[str]:
     marks = {mark.id for mark in expected}
     sites = {mark.site for mark in expected if mark.site}
     found = []
-    for mark_id in dict.fromkeys(reading.mark for reading in car.casefile.readings):
+    for mark_id in dict.fromkeys(each.mark for each in car.decodings):
         mark = car.book.mark(mark_id)
         if mark is not None and mark_id not in marks:
             found.append(

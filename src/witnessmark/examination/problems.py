@@ -34,6 +34,22 @@ class UnknownToBook(Problem):
 
 
 @dataclass(frozen=True, slots=True)
+class SeveralMarks(Problem):
+    """A name that people use for several marks, of which neither claim nor reading chooses."""
+
+    name: str
+    marks: tuple[str, ...]
+
+    def sentence(self) -> str:
+        """The name and how many marks have it."""
+        return f"{self.name!r} is what people call {len(self.marks)} marks of this car"
+
+    def expected(self) -> str:
+        """The marks, of which one is meant."""
+        return "one of: " + ", ".join(self.marks[:NAMES_SHOWN])
+
+
+@dataclass(frozen=True, slots=True)
 class ClaimedNumberUnfit(Problem):
     """A claimed number that is not written as the book says such a number is."""
 

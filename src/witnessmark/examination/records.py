@@ -66,7 +66,8 @@ class Named:
 
 @dataclass(frozen=True, slots=True)
 class Opinion:
-    """The examined whole, ready to report. `beside` are the further books beside `book`."""
+    """The examined whole, ready to report. `beside` are the further books beside `book`,
+    `title` is the number on the title decoded, where it is a whole number of the car."""
 
     casefile: Casefile
     book: BookVersion
@@ -80,6 +81,7 @@ class Opinion:
     problems: tuple[Problem, ...]
     names: tuple[Named, ...] = ()
     beside: tuple[BookVersion, ...] = ()
+    title: Decoding | None = None
 
     @property
     def illegible_marks(self) -> tuple[str, ...]:

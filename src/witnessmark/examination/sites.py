@@ -54,8 +54,8 @@ def _ended(visit: SiteSeen | None, is_seen: bool) -> tuple[SiteState, str]:
 def _seen(car: CarMarks) -> set[str]:
     """The sites at which a mark was read or a look noted."""
     sites = {look.site for look in car.casefile.looks}
-    for reading in car.casefile.readings:
-        mark = car.book.mark(reading.mark)
+    for each in car.decodings:
+        mark = car.book.mark(each.mark)
         if mark is not None and mark.site:
             sites.add(mark.site)
     return sites

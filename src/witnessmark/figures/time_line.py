@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from witnessmark.catalogue import counted, said
 from witnessmark.codebook.book import CodeBook
 from witnessmark.dates import DateSpan
-from witnessmark.examination import Opinion
+from witnessmark.examination import Opinion, marks_of
 from witnessmark.figures.drawing import (
     INK,
     LINE,
@@ -30,7 +30,7 @@ from witnessmark.figures.drawing import (
 from witnessmark.figures.records import Figure
 from witnessmark.figures.text_block import LINE_HEIGHT, TextBlock, text_block
 from witnessmark.figures.time_axis import TimeAxis
-from witnessmark.figures.time_rows import CarDate, TimeRow, car_date, marks_of, time_rows
+from witnessmark.figures.time_rows import CarDate, TimeRow, car_date, time_rows
 from witnessmark.figures.time_words import READINGS_NUMBERED, span_words
 from witnessmark.wording.amounts import capital, sentence
 

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from datetime import timedelta
 
-from witnessmark.agreement.build_date import build_date
+from witnessmark.agreement.build_date import date_of_year, stated_date
 from witnessmark.agreement.items import BUILD_DATE, claimed, showings
 from witnessmark.agreement.records import CarMarks, Outcome
 from witnessmark.agreement.showing import Showing
@@ -12,7 +12,7 @@ from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.marks import DatePart, Field, Mark
 from witnessmark.codebook.records import ItemKind, Lag
 from witnessmark.dates import DateSpan
-from witnessmark.examination import Opinion
+from witnessmark.examination import Opinion, marks_of
 from witnessmark.figures.time_words import (
     beside_claim,
     from_memory,
@@ -85,14 +85,9 @@ def time_rows(opinion: Opinion, book: CodeBook) -> tuple[TimeRow, ...]:
     return (*dated, *(row for row in rows if not row.spans))
 
 
-def marks_of(opinion: Opinion, book: CodeBook) -> CarMarks:
-    """The case, the book and the decoded marks, as the comparison saw them."""
-    return CarMarks(opinion.casefile, book, opinion.context, opinion.decodings)
-
-
 def car_date(car: CarMarks) -> CarDate | None:
     """The car's own date: claimed or on a paper, else its model year's, else its number's."""
-    found = build_date(car)
+    found = stated_date(car) or date_of_year(car)
     on_mark = any(each.dates for each in showings(car, BUILD_DATE.id))
     if found is not None and found.dates and not found.is_claim and on_mark:
         told = said("the date on the {mark}", mark=found.name)

@@ -11,7 +11,8 @@ from witnessmark.codebook.marks import Field
 EVERYWHERE = frozenset({
     "no", "nr", "num", "number", "numbers", "serial", "ser", "sn", "code", "codes", "stamp",
     "stamped", "stamping", "plate", "tag", "label", "reads", "read", "says", "date", "dated",
-    "mark", "the", "is", "on", "at", "and", "vin", "chassis", "engine", "motor", "block", "pad",
+    "mark", "the", "is", "on", "at", "of", "and", "vin", "chassis", "engine", "motor", "block",
+    "pad",
     "trans", "transmission", "gearbox", "axle", "rear", "body", "paint", "pnt", "color",
     "colour", "trim", "tr", "style", "st", "bdy", "dot", "dso", "model", "series", "seq",
     "sequence", "unit", "type", "year", "yr", "mfd", "mfr", "build", "built",

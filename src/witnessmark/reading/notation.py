@@ -13,12 +13,11 @@ each difference with its column and reason. docs/notation.md explains it in a pa
 
 from dataclasses import replace
 from functools import lru_cache
-from unicodedata import category, normalize
+from unicodedata import category
 
 from witnessmark.casefile.words import Legibility, Orientation, Seen
 from witnessmark.codebook.marks import Mark
 from witnessmark.problem import Problem
-from witnessmark.reading.alphabet import LOOKALIKES, plain
 from witnessmark.reading.date_words import as_forms_write
 from witnessmark.reading.layout import STRAINED, lay_out, lines_of
 from witnessmark.reading.problems import (
@@ -34,6 +33,7 @@ from witnessmark.reading.problems import (
     TooManyWindows,
 )
 from witnessmark.reading.records import Cell, CellKind, Change, Layout, Reading
+from witnessmark.reading.spelling import in_alphabet
 from witnessmark.source import Source
 
 PLACE_SIGNS = {
@@ -307,7 +307,7 @@ def _respelt(
         else:
             alphabet = field.alphabet if field else anywhere
             where = field.name if field else mark.name
-            respelt.append(_in_alphabet(cell, alphabet, where, changes))
+            respelt.append(in_alphabet(cell, alphabet, where, changes))
     return tuple(respelt), changes
 
 
@@ -326,48 +326,6 @@ def _in_their_windows(cells: tuple[Cell, ...], layout: Layout) -> tuple[Cell, ..
         else replace(cell, window=windows[cell.column])
         for cell in cells
     )
-
-
-def _in_alphabet(cell: Cell, alphabet: str, where: str, changes: list[Change]) -> Cell:
-    """One cell as this alphabet writes it; each character that differs is a change."""
-    written: list[str] = []
-    for typed in cell.characters:
-        character = _plain_shape(typed, alphabet)
-        written += [each for each in character if each not in written]
-        reasons = [_respelling(typed, character, where)] if typed != character else []
-        if alphabet and not set(character) <= set(alphabet):
-            reasons.append(f"not among the characters of {where}: kept as seen")
-        if reasons:
-            changes.append(Change(cell.column, typed, character, "; ".join(reasons)))
-    kind = CellKind.ONE_OF if len(written) > 1 else CellKind.CLEAR
-    if kind is cell.kind and "".join(written) == cell.characters:
-        return cell
-    return replace(cell, kind=kind, characters="".join(written))
-
-
-def _plain_shape(typed: str, alphabet: str) -> str:
-    """The character in this alphabet; wide, raised and small forms as their plain ones."""
-    character = plain(typed, alphabet)
-    if set(character) <= set(alphabet):
-        return character
-    folded = "-" if category(typed) == "Pd" else normalize("NFKC", typed)
-    if len(folded) != 1 or folded == typed:
-        return character
-    folded = plain(folded, alphabet)
-    return folded if set(folded) <= set(alphabet) else character
-
-
-def _respelling(typed: str, written: str, where: str) -> str:
-    """Why a character is written otherwise than typed."""
-    capital = typed.upper()
-    if len(written) > 1:
-        return f"{where} has no {capital}: read as {' or '.join(written)}"
-    if written in LOOKALIKES.get(capital, ""):
-        kind, other = ("letter", "digit") if capital.isalpha() else ("digit", "letter")
-        return f"{where} has no {kind} {capital}: read as the {other} {written}"
-    if capital == written:
-        return "a small letter, read as a capital"
-    return "another form of the same character"
 
 
 def _hangs_on_blanks(cells: tuple[Cell, ...], layout: Layout, mark: Mark) -> bool:

@@ -79,6 +79,7 @@ def not_seen(front: Front) -> tuple[str, ...]:
         _line(said("Places on the car"), places, front),
         *_not_in_person(front),
         _line(said("No character could be made out"), _illegible(front), front),
+        _line(said("Typed in a form that the mark has not"), _misfitting(front), front),
         _line(said("Papers"), _papers(front), front),
     )
     told = tuple(line for line in lines if line)
@@ -129,6 +130,19 @@ def _not_in_person(front: Front) -> list[str]:
 
 def _illegible(front: Front) -> list[str]:
     return [front.names.mark(mark) for mark in front.opinion.illegible_marks]
+
+
+def _misfitting(front: Front) -> list[str]:
+    """Marks of which what was typed does not fit the form, with what is amiss."""
+    return [
+        said(
+            "{mark} ({reason})",
+            mark=front.names.mark(each.mark),
+            reason=inside(clipped(each.slip.sentence, MOST_REASON)),
+        )
+        for each in front.opinion.decodings
+        if each.slip is not None
+    ]
 
 
 def _papers(front: Front) -> list[str]:

@@ -68,8 +68,9 @@ def masked(opinion: Opinion, book: CodeBook, one_sign: str = "") -> Masked:
         for name in ("sites", "weighing", "disclosure", "limitations")
     }
     made = replace(
-        opinion, casefile=case, decodings=decodings, findings=findings, problems=(), **rest
-    )
+        opinion, casefile=case, decodings=decodings, findings=findings, problems=(), title=None,
+        **rest,
+    )  # fmt: skip
     return Masked(made, mask)
 
 
@@ -268,9 +269,9 @@ def _finding(
             subject = replace(subject, shown=shown[subject.shown])
         subjects.append(subject)
     if not item:
-        texts = finding.observation, finding.inference
-        observation, inference = map(mask.own_text, texts)
-        return replace(finding, observation=observation, inference=inference)
+        texts = finding.observation, finding.inference, finding.brief
+        observation, inference, brief = map(mask.own_text, texts)
+        return replace(finding, observation=observation, inference=inference, brief=brief)
     told = _Told(item, signs, mask, dict(sorted(shown.items(), key=lambda each: -len(each[0]))))
     is_title = any(subject.mark == TITLE for subject in finding.subjects)
     return replace(
@@ -278,6 +279,7 @@ def _finding(
         subjects=tuple(subjects),
         observation=told.observed(finding.observation, is_title),
         inference=told.masked(finding.inference),
+        brief="" if is_title else told.masked(finding.brief),
     )
 
 

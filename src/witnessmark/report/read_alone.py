@@ -1,16 +1,17 @@
 """What each ratio would be if only one of two examiners had read a mark.
 
-The case is weighed again with one reading alone: nothing else is changed. It is
+The case is weighed again with one reading alone, each as it was decoded: nothing else is
+changed. It is
 done only for marks that were read differently, and by whoever makes a report to be issued.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from witnessmark.agreement import compare
-from witnessmark.casefile.records import Casefile
+from witnessmark.agreement.records import CarMarks
 from witnessmark.codebook.book import CodeBook
 from witnessmark.decoding.records import Decoding
-from witnessmark.examination import Opinion, car_marks
+from witnessmark.examination import Opinion, marks_of
 from witnessmark.weighing.questions import log10_ratio, questions_of
 from witnessmark.weighing.rows import fixed
 from witnessmark.weighing.weigh import prepare
@@ -31,13 +32,13 @@ class ReadAlone:
 
 def read_alone(opinion: Opinion, book: CodeBook) -> tuple[ReadAlone, ...]:
     """Every reading of each mark that two examiners read differently, as if it stood alone."""
-    case = opinion.casefile
+    car = marks_of(opinion, book)
     found = []
     for decodings in differing(opinion):
         for each in decodings:
             reading = each.reading
-            alone = _only(case, each.mark, reading.as_typed, reading.by)
-            found.append(ReadAlone(each.mark, reading.as_typed, reading.by, _ratios(alone, book)))
+            ratios = _ratios(_only(car, each))
+            found.append(ReadAlone(each.mark, reading.as_typed, reading.by, ratios))
     return tuple(found)
 
 
@@ -53,18 +54,13 @@ def differing(opinion: Opinion) -> tuple[tuple[Decoding, ...], ...]:
     )
 
 
-def _only(case: Casefile, mark: str, typed: str, by: str) -> Casefile:
-    """The case with this reading as the only one of its mark."""
-    kept = tuple(
-        each
-        for each in case.readings
-        if each.mark != mark or (each.text == typed and each.by == by)
-    )
-    return case.model_copy(update={"readings": kept})
+def _only(car: CarMarks, reading: Decoding) -> CarMarks:
+    """The car with this reading as the only one of its mark."""
+    kept = tuple(each for each in car.decodings if each.mark != reading.mark or each is reading)
+    return replace(car, decodings=kept)
 
 
-def _ratios(case: Casefile, book: CodeBook) -> Ratios:
-    car = car_marks(case, book)
+def _ratios(car: CarMarks) -> Ratios:
     calculator, _ = prepare(car, compare(car))
     ones = calculator.ones(1)
     joints, prior = calculator.run(ones), calculator.prior(ones)

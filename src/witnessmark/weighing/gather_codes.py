@@ -176,7 +176,8 @@ def _bearing_nodes(collected: Collected, finding: Finding) -> tuple[int, ...]:
     """The one or two nodes whose codes a rule tested, in order.
 
     None where one of the marks is not weighed (an echo, or no mark of this car): what
-    it says together with another must not count against the other alone.
+    it says together with another must not count against the other alone. None either where
+    three or more broke it together: which two of them, nothing says.
     """
     places = {m.id: p for p, n in enumerate(collected.nodes) for m in n.marks}
     marks = {s.mark for s in finding.subjects if s.mark != CLAIM}
@@ -184,7 +185,8 @@ def _bearing_nodes(collected: Collected, finding: Finding) -> tuple[int, ...]:
         return ()
     if any(_is_unsure(collected, m) for m in marks):
         return ()
-    return tuple(sorted({places[m] for m in marks})[:2])
+    found = tuple(sorted({places[m] for m in marks}))
+    return found if len(found) <= 2 else ()
 
 
 def _is_unsure(collected: Collected, mark_id: str) -> bool:
@@ -215,7 +217,7 @@ def _is_of_claimed_codes(collected: Collected, finding: Finding) -> bool:
     if rule is None:
         # A code of other years: claimed or not, it has been weighed as a code.
         return finding.rule == YEARS_RULE and finding.topic in weighed
-    return {rule.if_item, rule.then_item} <= weighed
+    return rule.items <= weighed
 
 
 def _strength(finding: Finding) -> str:

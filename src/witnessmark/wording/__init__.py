@@ -53,6 +53,7 @@ from witnessmark.wording.settling import (
 )
 from witnessmark.wording.sites import paper_sentence, site_sentence, unseen_sentence
 from witnessmark.wording.terms import term
+from witnessmark.wording.typing import typing_sentences
 from witnessmark.wording.verbal_scale import (
     Favours,
     VerbalEquivalent,
@@ -115,6 +116,7 @@ __all__ = [
     "standing_limitations",
     "standing_sentence",
     "term",
+    "typing_sentences",
     "unseen_sentence",
     "verbal_equivalent",
 ]

@@ -4,9 +4,11 @@ A first look has no case, no papers and nobody's eyes on the metal: it says
 whether readings agree, and gives that no weight.
 """
 
+from collections.abc import Iterable
+
 from witnessmark.agreement.records import Outcome
 from witnessmark.catalogue import marked, said
-from witnessmark.wording.amounts import listed, sentence, spelled
+from witnessmark.wording.amounts import listed, number_text, sentence, spelled
 
 AGREE, DIFFER, UNDECIDED = Outcome.AGREE, Outcome.DIFFER, Outcome.UNDECIDED
 
@@ -17,7 +19,11 @@ OUTCOME_HEADINGS = {
     Outcome.SILENT: marked("Where the book is silent"),
 }
 
-ALONE_HEADING = marked("Each mark by itself, beside the book")
+FIRST_LOOK_LIMIT = marked(
+    "Agreement does not say when or by whom anything was struck; a difference may be a service "
+    "part, a repair or a misread character. How the metal looks is no part of this."
+)
+"""The limits in two lines."""
 
 FIRST_LOOK_LIMITS = (
     marked(
@@ -72,3 +78,51 @@ def _further(outcome: Outcome, number: int) -> str:
     if outcome is DIFFER:
         return spelled("{count} differs", "{count} differ", number)
     return spelled("{count} is undecided", "{count} are undecided", number)
+
+
+def first_look_answer(
+    readings: int, outcomes: Iterable[Outcome], differing: tuple[str, ...], open_at: tuple[str, ...]
+) -> str:
+    """The whole answer in a sentence: how the comparisons of so many readings came out, and in
+    what they differ or leave it open.
+
+    >>> first_look_answer(6, (Outcome.AGREE,), (), ())
+    'Consistent with one car: nothing that two of these six readings say differs.'
+    """
+    found = set(outcomes)
+    count = number_text(readings)
+    if DIFFER in found:
+        return said(
+            "Not consistent with one car left as it was built: these {count} readings differ in "
+            "{items}.",
+            count=count,
+            items=listed(differing),
+        )
+    if UNDECIDED in found and AGREE in found:
+        return said(
+            "Nothing that these {count} readings say in common differs; left open: {items}.",
+            count=count,
+            items=listed(open_at),
+        )
+    if UNDECIDED in found:
+        return said(
+            "These {count} readings leave open: {items}.", count=count, items=listed(open_at)
+        )
+    if AGREE in found and readings == 2:
+        return said("Consistent with one car: nothing that both readings say differs.")
+    if AGREE in found:
+        return said(
+            "Consistent with one car: nothing that two of these {count} readings say differs.",
+            count=count,
+        )
+    return said("These readings say nothing in common: there was nothing to compare.")
+
+
+def set_against_the_book(differing: tuple[str, ...], open_at: tuple[str, ...]) -> str:
+    """What a mark says that does not fit the book by itself; empty where all does."""
+    parts = []
+    if differing:
+        parts.append(said("By the book alone this does not fit: {items}.", items=listed(differing)))
+    if open_at:
+        parts.append(said("By the book alone this stays open: {items}.", items=listed(open_at)))
+    return " ".join(parts)

@@ -6,7 +6,7 @@ import pytest
 
 from witnessmark.agreement.records import Outcome
 from witnessmark.agreement.rules.combination_of_codes import compare
-from witnessmark.codebook import Applies, Basis, Citation, Rule
+from witnessmark.codebook import Applies, Basis, Citation, Condition, Rule
 
 
 @pytest.fixture
@@ -136,3 +136,50 @@ def test_a_rule_for_other_years_does_not_speak(car, book):
     )
     plate = "SP|700137|40033|18|L2|390|_"
     assert compare(car(of_book=replace(book, rules=(rule,)), plate_brass=plate)) == ()
+
+
+THREE = Rule(
+    id="silver-sprint-leather",
+    sentence="A Sprint in Mist Silver with a tall axle had red leather",
+    kind="allowed",
+    if_item="model",
+    if_values=frozenset({"solent-sprint"}),
+    then_item="trim",
+    then_values=frozenset({"red-leather"}),
+    strength="firm",
+    applies=Applies(1952, 1961),
+    citation=Citation(Basis.INVENTED, "demo"),
+    also=(
+        Condition("paint", frozenset({"mist-silver"})),
+        Condition("axle_ratio", frozenset({"3-70", "3-90"})),
+    ),
+)
+
+
+@pytest.mark.parametrize(
+    ("plate", "outcome"),
+    [
+        ("SP|700137|40033|18|L3|390|_", Outcome.AGREE),
+        ("SP|700137|40033|18|L2|390|_", Outcome.DIFFER),
+        ("SP|700137|40033|18|L2|455|_", None),  # not the axle of the rule
+        ("SP|700137|40033|11|L2|390|_", None),  # not its paint
+        ("SP|700137|40033|??|L2|390|_", None),  # its paint is not known
+        ("SP|700137|40033|18|??|390|_", Outcome.SILENT),
+    ],
+)
+def test_a_rule_of_several_conditions_speaks_where_all_are_known_to_hold(car, book, plate, outcome):
+    found = compare(car(of_book=replace(book, rules=(THREE,)), plate_brass=plate))
+    assert [each.outcome for each in found] == ([outcome] if outcome else [])
+
+
+def test_all_that_a_rule_asked_is_told_with_where_it_was_read(car, book):
+    [found] = compare(
+        car(
+            of_book=replace(book, rules=(THREE,)),
+            plate_brass="SP|700137|40033|18|L2|390|_",
+            despatch_ledger="700137|4|40033|M|0912|18|060655",
+        )
+    )
+    assert [each.field for each in found.subjects] == ["type", "paint", "axle", "trim"]
+    assert {each.mark for each in found.subjects} == {"plate_brass"}
+    assert found.observation.count(";") == 3

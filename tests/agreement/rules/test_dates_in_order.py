@@ -49,11 +49,20 @@ def test_a_part_dated_too_long_before_the_car_differs(car):
 
 def test_open_years_are_summed_in_the_share_and_the_fitting_one_is_named(car):
     """14B5 is 14 February of 1955 or of 1965: half of what it may mean fits."""
-    found = lag(compare(car(built="1955-06-06", engine_casting="14B5")), "casting-to-despatch")
+    open_year = car({}, built="1955-06-06", engine_casting="14B5")
+    found = lag(compare(open_year), "casting-to-despatch")
     assert found.agreement_share == pytest.approx(0.5)
     assert found.outcome is Outcome.AGREE
     assert "reads 14B5 (1955-02-14 or 1965-02-14)" in found.observation
     assert found.inference.startswith("Taken as 1955-02-14 and 1955-06-06")
+
+
+def test_of_open_years_those_about_the_car_are_meant(car):
+    """14B5 beside the claim of 1955 is 14 February 1955."""
+    found = lag(compare(car(built="1955-06-06", engine_casting="14B5")), "casting-to-despatch")
+    assert found.agreement_share == pytest.approx(1.0)
+    assert found.outcome is Outcome.AGREE
+    assert "reads 14B5 (1955-02-14);" in found.observation
 
 
 def test_an_open_year_differs_only_where_no_year_would_fit(car):

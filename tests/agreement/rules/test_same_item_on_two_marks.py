@@ -213,6 +213,16 @@ def test_a_code_used_twice_means_what_it_meant_in_the_year_of_the_car(car, about
         findings = compare(car({**saloon, "model_year": year}, plate_brass=plate))
         [found] = about(findings, "plate_brass", "claim", topic="paint")
         assert found.outcome is outcome, year
-    [found] = about(compare(car(saloon, plate_brass=plate)), "plate_brass", "claim", topic="paint")
+    worn = "SA|??????|?????|14|C1|410|"
+    [found] = about(compare(car(saloon, plate_brass=worn)), "plate_brass", "claim", topic="paint")
     assert found.outcome is Outcome.UNDECIDED
     assert "14 (Fen Green or Pine Green)" in found.observation
+
+
+def test_a_code_used_twice_means_what_it_meant_in_the_year_of_the_number_beside_it(car, about):
+    """Nobody claims a year: 550123 is a number of 1955."""
+    saloon = {"model": "solent-saloon", "paint": "pine-green"}
+    plate = "SA|550123|11900|14|C1|410|"
+    [found] = about(compare(car(saloon, plate_brass=plate)), "plate_brass", "claim", topic="paint")
+    assert found.outcome is Outcome.DIFFER
+    assert "14 (Fen Green)" in found.observation

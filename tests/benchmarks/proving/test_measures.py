@@ -4,7 +4,7 @@ import math
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from benchmarks.proving.measures import (
@@ -21,6 +21,7 @@ from benchmarks.proving.measures import (
     tippett,
     unseen_share,
 )
+from tests.examples import tried_on
 
 INF = math.inf
 
@@ -294,7 +295,7 @@ def test_every_case_is_in_a_bin_and_thin_bins_are_left_open():
 
 
 @given(scored_sets(finite=True), st.integers(0, 1000))
-@settings(max_examples=40)
+@tried_on(40)
 def test_an_interval_holds_its_value(scored, seed):
     rng = np.random.default_rng(seed)
     for measure in (cllr, cllr_min, lambda s: misleading(s, 10).false):

@@ -5,7 +5,7 @@ from itertools import combinations
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from benchmarks.proving import cases, reading
@@ -14,6 +14,7 @@ from benchmarks.proving.factory import WAITS, Factory, demo_book
 from benchmarks.proving.lives import NOTHING, draw_lives
 from benchmarks.proving.tool import wrong_book
 from benchmarks.proving.world import KINDS, PLAIN, WORLDS, world_named
+from tests.examples import tried_on
 from witnessmark.casefile import open_case, unread_fields
 from witnessmark.examination import check_case
 
@@ -22,7 +23,7 @@ HOW = st.tuples(st.floats(0.0, 0.2), st.floats(0.0, 0.4), st.floats(0.0, 0.3))
 
 
 @given(st.sampled_from("0123456789"), HOW)
-@settings(max_examples=60)
+@tried_on(60)
 def test_all_that_can_be_read_of_a_character_adds_up_to_one(meant, how):
     """A figure, one worn away, or one of two; by one reader."""
     alphabet = reading.DIGITS
@@ -33,7 +34,7 @@ def test_all_that_can_be_read_of_a_character_adds_up_to_one(meant, how):
 
 
 @given(st.sampled_from("EM5"), st.booleans())
-@settings(max_examples=6, deadline=None)
+@tried_on(6)
 def test_all_that_two_readers_can_read_adds_up_to_one(meant, by_hand):
     alphabet, how = "EM5", (0.05, 0.1, 0.2)
     every = [*alphabet, "?", *("".join(sorted(pair)) for pair in combinations(alphabet, 2))]

@@ -8,7 +8,6 @@ one that a list known to have gaps has for other cars only.
 
 from witnessmark.agreement.items import shown_on
 from witnessmark.agreement.phrases import (
-    car_meant,
     finding,
     for_whom,
     of_item,
@@ -18,6 +17,7 @@ from witnessmark.agreement.phrases import (
 from witnessmark.agreement.records import CarMarks, Finding, Outcome
 from witnessmark.agreement.shares import AGREE_FROM
 from witnessmark.agreement.showing import Showing, weakest
+from witnessmark.agreement.telling import car_meant, subjects_that_tell, telling
 from witnessmark.catalogue import said
 from witnessmark.codebook.records import CodeRow
 
@@ -41,7 +41,7 @@ def _code(car: CarMarks, showing: Showing) -> Finding:
     """Set the likely codes of one field against the rows of its table."""
     rows = {v.code: _rows(car, showing.table, v.code) for v in showing.values if v.is_listed}
     fitting = {
-        code: [row for row in found if row.applies.covers(car.context)]
+        code: [row for row in found if row.applies.covers(car.known)]
         for code, found in rows.items()
     }
     now = sum(v.share for v in showing.values if v.is_listed and fitting[v.code])
@@ -60,15 +60,19 @@ def _code(car: CarMarks, showing: Showing) -> Finding:
             for row in named
         )
         observation += " " + said("The book lists {codes}.", codes="; ".join(rows_named))
+    listed = [row.applies for code in likely for row in rows.get(code, ())]
+    told = telling(car, showing.mark, car.known, listed)
+    inference = _of_gaps() if has_gaps else _inference(outcome, showing, car_meant(car, told))
     return finding(
         RULE,
         showing.item.id,
         outcome,
-        (subject(showing),),
+        (subject(showing), *subjects_that_tell(car, told)),
         observation,
-        _of_gaps() if has_gaps else _inference(outcome, showing, car_meant(car.context)),
+        inference,
         weakest(showing.citation, *(row.citation for row in named)),
         agreement_share=None if outcome is Outcome.SILENT else min(1.0, now),
+        brief=f"{of_item(showing)} {inference}",
     )
 
 

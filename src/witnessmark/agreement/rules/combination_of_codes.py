@@ -5,10 +5,13 @@ ellery", or "a drophead with a column shift was not built". The values are taken
 from the marks; only an item that no mark shows is taken from the claim, and the
 finding says so. A plate that shows both is tested by itself, since its codes
 stand or fall together; values that stand together on no one mark are tested
-across marks, each pair of values once.
+across marks, each pair of values once. What a rule asks beside its first item, as
+"and the gearbox is a C6", is taken from the mark of the pair that shows it, else from
+the first that does; a rule of which a condition is not known does not speak.
 """
 
 from dataclasses import dataclass
+from math import prod
 
 from witnessmark.agreement.items import claimed, showings
 from witnessmark.agreement.phrases import finding, item_clause, says, sentence, subject
@@ -16,7 +19,7 @@ from witnessmark.agreement.records import CarMarks, Finding, Outcome
 from witnessmark.agreement.shares import AGREE_FROM, DIFFER_TO
 from witnessmark.agreement.showing import LIKELY, Showing, weakest
 from witnessmark.catalogue import said
-from witnessmark.codebook.records import Rule
+from witnessmark.codebook.records import Citation, Condition, Rule
 
 RULE = "combination_of_codes"
 
@@ -34,17 +37,20 @@ def compare(car: CarMarks) -> tuple[Finding, ...]:
     """One finding for each rule of the book and each pair of showings it speaks to."""
     findings: list[Finding] = []
     for rule in car.book.rules:
-        if rule.applies.covers(car.context):
+        if rule.applies.covers(car.known):
             findings.extend(_rule(car, rule))
     return tuple(findings)
 
 
 def _rule(car: CarMarks, rule: Rule) -> list[Finding]:
-    """The findings of one rule; none where its condition does not hold or is not known."""
+    """The findings of one rule; none where a condition does not hold or is not known."""
     conditions, consequences = _told(car, rule.if_item), _told(car, rule.then_item)
     holding = [c for c in conditions if _share(c, rule.if_values) > LIKELY]
+    others = [_holding(car, each) for each in rule.also]
+    if not holding or not all(others):
+        return []
     if not consequences:
-        return [_not_read(car, rule, condition) for condition in holding[:1]]
+        return [_not_read(car, rule, (holding[0], *(each[0] for each in others)))]
     pairs = [(a, b) for a in conditions for b in consequences if a.mark == b.mark]
     tested = {(_likeliest(a), _likeliest(b)) for a, b in pairs}
     pairs.extend(
@@ -53,7 +59,23 @@ def _rule(car: CarMarks, rule: Rule) -> list[Finding]:
         for b in _distinct(consequences)
         if (_likeliest(a), _likeliest(b)) not in tested
     )
-    return [_tested(rule, a, b) for a, b in pairs if _share(a, rule.if_values) > LIKELY]
+    return [
+        _tested(rule, (a, *(_beside(each, a, b) for each in others)), b)
+        for a, b in pairs
+        if _share(a, rule.if_values) > LIKELY
+    ]
+
+
+def _holding(car: CarMarks, condition: Condition) -> list[Showing]:
+    """The showings by which a further condition of a rule holds."""
+    told = _told(car, condition.item)
+    return [each for each in told if _share(each, condition.values) > LIKELY]
+
+
+def _beside(held: list[Showing], *pair: Showing) -> Showing:
+    """The showing on a mark of the pair, else the first of all."""
+    marks = [each.mark for each in pair]
+    return next((each for each in held if each.mark in marks), held[0])
 
 
 def _told(car: CarMarks, item_id: str) -> tuple[Showing, ...]:
@@ -81,17 +103,18 @@ def _share(showing: Showing, values: frozenset[str]) -> float:
     return sum(v.share for v in showing.values if v.is_listed and v.value in values)
 
 
-def _test(rule: Rule, condition: Showing, consequence: Showing) -> _Tested:
+def _test(rule: Rule, conditions: tuple[Showing, ...], consequence: Showing) -> _Tested:
     """How probable it is, from the readings alone, that the rule speaks and is broken."""
-    holds = _share(condition, rule.if_values)
+    asked = zip(conditions, rule.conditions, strict=True)
+    holds = prod(_share(showing, condition.values) for showing, condition in asked)
     inside = _share(consequence, rule.then_values)
     listed = consequence.listed_share()
     breaking = inside if rule.kind == "forbidden" else max(0.0, listed - inside)
     return _Tested(holds, holds * breaking, max(0.0, 1 - listed))
 
 
-def _tested(rule: Rule, condition: Showing, consequence: Showing) -> Finding:
-    tested = _test(rule, condition, consequence)
+def _tested(rule: Rule, conditions: tuple[Showing, ...], consequence: Showing) -> Finding:
+    tested = _test(rule, conditions, consequence)
     if tested.unlisted >= AGREE_FROM:
         outcome = Outcome.SILENT
     elif tested.broken >= AGREE_FROM:
@@ -105,28 +128,32 @@ def _tested(rule: Rule, condition: Showing, consequence: Showing) -> Finding:
         RULE,
         rule.id,
         outcome,
-        dict.fromkeys((subject(condition), subject(consequence))),
-        _observation(rule, condition, consequence),
+        dict.fromkeys(subject(each) for each in (*conditions, consequence)),
+        _observation(rule, *conditions, consequence),
         _inference(rule, outcome),
-        weakest(rule.citation, *condition.grounds(), *consequence.grounds()),
+        weakest(rule.citation, *_grounds(conditions), *consequence.grounds()),
         agreement_share=share,
         strength=rule.strength,
     )
 
 
-def _not_read(car: CarMarks, rule: Rule, condition: Showing) -> Finding:
+def _grounds(shown: tuple[Showing, ...]) -> tuple[Citation, ...]:
+    return tuple(ground for each in shown for ground in each.grounds())
+
+
+def _not_read(car: CarMarks, rule: Rule, conditions: tuple[Showing, ...]) -> Finding:
     item = car.book.item(rule.then_item)
     name = item.name if item is not None else rule.then_item
     return finding(
         RULE,
         rule.id,
         Outcome.SILENT,
-        (subject(condition),),
-        _observation(rule, condition)
+        dict.fromkeys(subject(each) for each in conditions),
+        _observation(rule, *conditions)
         + " "
         + said("The {item} is neither read nor claimed.", item=name),
         said("So this combination could not be tested."),
-        weakest(rule.citation, *condition.grounds()),
+        weakest(rule.citation, *_grounds(conditions)),
         strength=rule.strength,
     )
 
@@ -135,7 +162,8 @@ def _observation(rule: Rule, *shown: Showing) -> str:
     clauses = "; ".join(item_clause(showing, says(showing)) for showing in shown)
     parts = [sentence(clauses), said("The book's rule: {rule}", rule=sentence(rule.sentence))]
     if len(shown) > 1 and all(showing.is_claim for showing in shown):
-        parts.append(said("Both values come from the claim alone."))
+        both = said("Both values come from the claim alone.")
+        parts.append(said("All values come from the claim alone.") if len(shown) > 2 else both)
     return " ".join(parts)
 
 

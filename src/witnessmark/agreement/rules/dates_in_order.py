@@ -8,15 +8,15 @@ with an equal share: the share of this finding is the probability that the days
 between lie within the book's least and most, all years summed. The outcome
 takes the year that fits best and says so, for a year that nobody wrote is no
 contradiction; a worn character is never filled in that way. An exception that
-the book knows for the number beside the date takes a difference away. The car's
-own date is the one claimed, else that of a paper, else the years of the series
-its identification number lies in.
+the book knows for the number beside the date takes a difference away; so does a code
+that may be no date at all. The car's own date is the one claimed, else that of a paper,
+else the one for which its plate was planned, else the years of its number (build_date.py).
 """
 
 from collections import defaultdict
 from dataclasses import dataclass
 
-from witnessmark.agreement.build_date import build_date
+from witnessmark.agreement.build_date import Planned, build_date, planned_date
 from witnessmark.agreement.items import BUILD_DATE, showings
 from witnessmark.agreement.known_exceptions import exceptions_beside
 from witnessmark.agreement.phrases import (
@@ -59,13 +59,28 @@ class _DaysBetween:
 
 def compare(car: CarMarks) -> tuple[Finding, ...]:
     """One finding for every lag of the book and every two dates it speaks of."""
+    planned = planned_date(car)
     return tuple(
-        _pair(car, lag, earlier, later)
+        _pair(car, lag, earlier, later, planned)
         for lag in car.book.lags
-        if lag.applies.covers(car.context)
+        if lag.applies.covers(car.known) and not _is_said_already(car, lag, planned)
         for earlier in _dated(car, lag.earlier)
         for later in _dated(car, lag.later)
     )
+
+
+def _is_said_already(car: CarMarks, lag: Lag, planned: Planned | None) -> bool:
+    """Does the date of the plate itself stand in another lag of the book with the earlier one?
+    Then the car's date, which is made of it, says nothing more."""
+    if planned is None or lag.later != BUILD_DATE.id:
+        return False
+    direct = (
+        each
+        for each in car.book.lags
+        if (each.earlier, each.later) == (lag.earlier, planned.lag.earlier)
+        and each.applies.covers(car.known)
+    )
+    return lag.earlier == planned.lag.earlier or any(direct)
 
 
 def _dated(car: CarMarks, item_id: str) -> tuple[Showing, ...]:
@@ -75,7 +90,9 @@ def _dated(car: CarMarks, item_id: str) -> tuple[Showing, ...]:
     return showings(car, item_id)
 
 
-def _pair(car: CarMarks, lag: Lag, earlier: Showing, later: Showing) -> Finding:
+def _pair(
+    car: CarMarks, lag: Lag, earlier: Showing, later: Showing, planned: Planned | None
+) -> Finding:
     both = (subject(earlier), subject(later))
     grounds = weakest(lag.citation, *earlier.grounds(), *later.grounds())
     if not (earlier.dates and later.dates):
@@ -86,17 +103,34 @@ def _pair(car: CarMarks, lag: Lag, earlier: Showing, later: Showing) -> Finding:
     between = _days_between(lag, earlier.dates, later.dates)
     outcome = _outcome(lag, between)
     known = exceptions_beside(car, earlier) if outcome is not Outcome.AGREE else ()
-    if known:
+    is_open = earlier.placeholder or later.placeholder
+    if known or (is_open and outcome is Outcome.DIFFER):
         outcome = Outcome.UNDECIDED
+    parts = [_observation(lag, earlier, later, between), *map(_exception, known)]
+    if planned is not None and BUILD_DATE.id in (lag.earlier, lag.later):
+        parts.append(_by_plan(planned))
     return finding(
         RULE,
         lag.id,
         outcome,
         both,
-        " ".join((_observation(lag, earlier, later, between), *map(_exception, known))),
+        " ".join(parts),
         _inference(between, outcome),
         weakest(grounds, *(row.citation for row in known)),
         agreement_share=between.share,
+        brief=" ".join((_brief(lag, earlier, later, between), *map(_exception, known))),
+    )
+
+
+def _by_plan(planned: Planned) -> str:
+    """How the plate's planned date dates the car."""
+    return said(
+        "The car is dated by the {item} on the {mark}: by the book it was built from {least} to "
+        "{most} days after.",
+        item=planned.shown.item.name,
+        mark=planned.shown.name,
+        least=planned.lag.least_days,
+        most=planned.lag.most_days,
     )
 
 
@@ -193,6 +227,26 @@ def _observation(lag: Lag, earlier: Showing, later: Showing, between: _DaysBetwe
         )
     )
     return " ".join(parts)
+
+
+def _brief(lag: Lag, earlier: Showing, later: Showing, between: _DaysBetween) -> str:
+    """Both dates as days, and what lies between them."""
+    first, second = (
+        said("{mark}: {days}", mark=_as_label(each), days=span_text(span))
+        for each, span in ((earlier, between.earlier), (later, between.later))
+    )
+    return said(
+        "{first}; {second}. {between} The book expects {least} to {most}.",
+        first=first[:1].upper() + first[1:],
+        second=second,
+        between=_between(between.fewest, between.most),
+        least=lag.least_days,
+        most=lag.most_days,
+    )
+
+
+def _as_label(showing: Showing) -> str:
+    return said("claim") if showing.is_claim else showing.name
 
 
 def _between(fewest: int, most: int) -> str:

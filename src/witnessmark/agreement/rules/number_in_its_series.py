@@ -3,15 +3,18 @@
 Chassis number 550123 lies in the series 550001 to 550480 of 1955. A number
 outside differs, and the finding names the series it does lie in, if any, and
 any exception that the book knows for it: a pilot car, a slip at the works. An
-exception takes the difference away and adds nothing.
+exception takes the difference away and adds nothing. Works, year and model are those that
+the number's own mark names, else those known of the car. A number past those known to have
+been reached is undecided, and the finding gives the book's reason.
 """
+
+from dataclasses import dataclass
 
 from witnessmark.agreement.items import claimed, showings
 from witnessmark.agreement.known_exceptions import exceptions_of
 from witnessmark.agreement.numbering import NumberRange, inside_share
 from witnessmark.agreement.phrases import (
     all_of,
-    car_meant,
     finding,
     of_item,
     one_of,
@@ -23,8 +26,16 @@ from witnessmark.agreement.phrases import (
 from witnessmark.agreement.records import CarMarks, Finding, Outcome
 from witnessmark.agreement.shares import outcome_of
 from witnessmark.agreement.showing import LIKELY, Showing, weakest
+from witnessmark.agreement.telling import (
+    car_meant,
+    items_it_names,
+    subjects_that_tell,
+    telling,
+)
 from witnessmark.catalogue import said
-from witnessmark.codebook.records import ItemKind, KnownException, Series
+from witnessmark.codebook.book import CodeBook
+from witnessmark.codebook.records import Applies, CarContext, ItemKind, KnownException, Series
+from witnessmark.decoding.hypotheses import meet
 
 RULE = "number_in_its_series"
 
@@ -47,27 +58,81 @@ def _stands(showing: Showing) -> bool:
     return showing.is_whole and any(place.is_read for place in showing.places)
 
 
+@dataclass(frozen=True, slots=True)
+class _Rows:
+    """The series of a number: those of its car, those of it past what is known to have been
+    reached, and where it lies among all of them."""
+
+    then: tuple[Series, ...]
+    beyond: tuple[Series, ...]
+    inside: tuple[Series, ...]
+    elsewhere: tuple[Series, ...]
+    are_all: bool
+
+    @property
+    def named(self) -> tuple[Series, ...]:
+        """The rows that the finding rests on."""
+        return self.inside or self.beyond or self.elsewhere or self.then
+
+
+def _rows(car: CarMarks, showing: Showing, rows: tuple[Series, ...]) -> _Rows:
+    known, cars = car.known_of(showing.mark), car.cars_of(showing.mark)
+    of_car = [row for row in rows if row.applies.covers(known) and meet(row.applies, cars)]
+    then = tuple(row for row in of_car if not row.is_beyond)
+    inside = tuple(row for row in then if _share(showing, row) >= LIKELY)
+    beyond = tuple(row for row in of_car if row.is_beyond and _share(showing, row) >= LIKELY)
+    others = [row for row in rows if not row.is_beyond and _share(showing, row) >= LIKELY]
+    return _Rows(
+        then,
+        beyond,
+        inside,
+        () if inside or beyond else tuple(others),
+        _are_all(car.book, known, cars, then),
+    )
+
+
+def _are_all(book: CodeBook, known: CarContext, cars: Applies, then: tuple[Series, ...]) -> bool:
+    """Do these series hold for every model that it can be? Of one without a series nothing
+    is known, and a number outside those of others says nothing against it."""
+    open_to = [m for m in book.models if m.applies.covers(known) and known.model in (None, m.id)]
+    models = {m.id for m in open_to if not cars.models or m.id in cars.models}
+    covered = {model for row in then for model in row.applies.models or models}
+    return models <= covered
+
+
 def _number(car: CarMarks, showing: Showing, rows: tuple[Series, ...]) -> Finding:
-    then = [row for row in rows if row.applies.covers(car.context)]
-    inside = [row for row in then if _share(showing, row) >= LIKELY]
-    elsewhere = [] if inside else [row for row in rows if _share(showing, row) >= LIKELY]
+    found = _rows(car, showing, rows)
     exceptions = exceptions_of(car, showing)
-    share = inside_share(showing, map(_range, then)) if then else None
-    outcome = Outcome.SILENT if share is None else outcome_of(share)
+    share = inside_share(showing, map(_range, found.then)) if found.then else None
+    outcome = _outcome(found, share)
     if exceptions and outcome in (Outcome.DIFFER, Outcome.UNDECIDED):
         outcome = Outcome.SILENT
-    rows_named = [row.citation for row in inside or elsewhere or then]
+    rows_named = [row.citation for row in found.named]
     citations = (*showing.grounds(), *rows_named, *(row.citation for row in exceptions))
+    own = items_it_names(car, showing.mark)
+    known = car.known_of(showing.mark)
+    told = telling(car, showing.mark, known, (row.applies for row in rows), own)
     return finding(
         RULE,
         showing.item.id,
         outcome,
-        (subject(showing),),
-        _observation(showing, then, inside, elsewhere, exceptions),
-        _inference(showing, outcome, bool(then), car_meant(car.context)),
+        (subject(showing), *subjects_that_tell(car, told)),
+        _observation(showing, found, exceptions),
+        _inference(showing, found, outcome, car_meant(car, told)),
         weakest(*citations),
         agreement_share=None if outcome is Outcome.SILENT else share,
+        brief=_brief(showing, found, outcome, car_meant(car, told)),
     )
+
+
+def _outcome(found: _Rows, share: float | None) -> Outcome:
+    """By the share; a number that lies only past those known asks for a reason."""
+    outcome = Outcome.SILENT if share is None else outcome_of(share)
+    if found.beyond and outcome is not Outcome.AGREE:
+        return Outcome.UNDECIDED
+    if outcome is Outcome.DIFFER and not found.are_all:
+        return Outcome.SILENT
+    return outcome
 
 
 def _share(showing: Showing, row: Series) -> float:
@@ -78,22 +143,18 @@ def _range(row: Series) -> NumberRange:
     return NumberRange(row.first, row.last)
 
 
-def _observation(
-    showing: Showing,
-    then: list[Series],
-    inside: list[Series],
-    elsewhere: list[Series],
-    exceptions: tuple[KnownException, ...],
-) -> str:
+def _observation(showing: Showing, found: _Rows, exceptions: tuple[KnownException, ...]) -> str:
     parts = [of_item(showing)]
-    if len(inside) > 1:
-        parts.append(said("It can lie in {series}.", series=one_of(map(_series, inside))))
-    elif inside:
-        parts.append(said("The book has the series {series}.", series=_series(inside[0])))
-    elif then:
-        parts.append(said("The book has for this car {series}.", series=all_of(map(_series, then))))
-    if elsewhere:
-        parts.append(said("The number lies in {series}.", series=one_of(map(_series, elsewhere))))
+    if len(found.inside) > 1:
+        parts.append(said("It can lie in {series}.", series=one_of(map(_series, found.inside))))
+    elif found.inside:
+        parts.append(said("The book has the series {series}.", series=_series(found.inside[0])))
+    elif found.then:
+        series = all_of(map(_series, found.then))
+        parts.append(said("The book has for this car {series}.", series=series))
+    if found.elsewhere:
+        series = one_of(map(_series, found.elsewhere))
+        parts.append(said("The number lies in {series}.", series=series))
     parts.extend(
         said("Known exception: {exception}", exception=sentence(row.meaning)) for row in exceptions
     )
@@ -106,9 +167,12 @@ def _series(row: Series) -> str:
     return f"{range_text(row.first, row.last)} ({about})"
 
 
-def _inference(showing: Showing, outcome: Outcome, is_known: bool, car: str) -> str:
-    if not is_known:
-        return said("The book knows no series of this number for {car}: it is silent.", car=car)
+def _brief(showing: Showing, found: _Rows, outcome: Outcome, car: str) -> str:
+    """The number and what becomes of it, without the rows of the book."""
+    return f"{of_item(showing)} {_inference(showing, found, outcome, car)}"
+
+
+def _inference(showing: Showing, found: _Rows, outcome: Outcome, car: str) -> str:
     item = showing.item.name
     match outcome:
         case Outcome.AGREE:
@@ -117,9 +181,19 @@ def _inference(showing: Showing, outcome: Outcome, is_known: bool, car: str) -> 
             return said(
                 "The {item} is not consistent with the series for {car}.", item=item, car=car
             )
+        case Outcome.UNDECIDED if found.beyond:
+            why = sentence(found.beyond[0].meaning)
+            return said("{reason} I could not determine whether it was reached.", reason=why)
         case Outcome.UNDECIDED:
             return said(
                 "I could not determine whether the number lies in the series for {car}.", car=car
+            )
+        case Outcome.SILENT if not found.then:
+            return said("The book knows no series of this number for {car}: it is silent.", car=car)
+        case Outcome.SILENT if not found.are_all:
+            return said(
+                "The book knows series of other models only, and the model is not known: it is "
+                "silent."
             )
         case Outcome.SILENT:
             return said(

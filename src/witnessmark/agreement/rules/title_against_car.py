@@ -1,16 +1,19 @@
 """The number on the title is the identification number of the car, character by character.
 
-A title that says 550128 for a plate that reads 550123 differs at place 6 of 6. A
-title office copies by hand: a letter O for a nought or a letter I for a one is
-named and left undecided, and so is a number that stands whole within a longer
-one. Nothing is said about who is right in law.
+A title that says 550128 for a plate that reads 550123 differs at place 6 of 6. A whole
+number, with its codes of series, year and works, is set against all that each mark shows
+of it. A title office copies by hand: a letter O for a nought or a letter I for a one is
+named and left undecided, and so is a bare number that stands whole within a longer text
+that is no number of the book. Nothing is said about who is right in law.
 """
 
 from dataclasses import dataclass, replace
 
-from witnessmark.agreement.items import bare, claimed, showings
+from witnessmark.agreement.items import bare, claimed, showings, shown_on, shown_on_title
 from witnessmark.agreement.phrases import (
+    all_of,
     finding,
+    item_clause,
     nothing_to_compare,
     on_mark,
     place_text,
@@ -22,14 +25,13 @@ from witnessmark.agreement.phrases import (
 )
 from witnessmark.agreement.placing import certain_places
 from witnessmark.agreement.records import CarMarks, Finding, Outcome, Subject
-from witnessmark.agreement.shares import number_share, outcome_of
-from witnessmark.agreement.showing import Showing, weakest
+from witnessmark.agreement.shares import Comparison, compare_two, number_share, outcome_of
+from witnessmark.agreement.showing import TITLE, Showing, weakest
 from witnessmark.catalogue import counted, said
 from witnessmark.codebook.records import Basis, Citation, Item, ItemKind
 from witnessmark.reading.alphabet import plain
 
 RULE = "title_against_car"
-TITLE = "title"
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,13 +48,97 @@ def compare(car: CarMarks) -> tuple[Finding, ...]:
     written = car.casefile.title_paper.number
     if not bare(written):
         return ()
+    on_title = shown_on_title(car)
     findings: list[Finding] = []
     for item in car.book.items:
         if item.identification and item.kind is ItemKind.NUMBER:
             claim = claimed(car, item.id)
             shown = (*showings(car, item.id), *(() if claim is None else (claim,)))
-            findings.extend(_against(written, showing) for showing in shown)
+            findings.extend(
+                _whole(car, written, on_title, showing) if on_title else _against(written, showing)
+                for showing in shown
+            )
     return tuple(findings)
+
+
+def _whole(car: CarMarks, written: str, on_title: tuple[Showing, ...], showing: Showing) -> Finding:
+    """A whole number against all that one mark, or the claim, shows of it."""
+    beside = _beside(car, on_title, showing)
+    pairs = [(title, other, compare_two(title, other)) for title, other in beside]
+    slips = _slips_of(car)
+    parts = [_both(written, showing, [other for _, other, _ in pairs])]
+    parts.extend(_differing(*pair) for pair in pairs if pair[2].outcome is Outcome.DIFFER)
+    alike = [title.item.name for title, _, found in pairs if found.outcome is Outcome.AGREE]
+    if alike:
+        parts.append(said("Alike: {items}.", items=all_of(alike)))
+    shares = [found.share for _, _, found in pairs if found.share is not None]
+    outcome = _of_all([found.outcome for _, _, found in pairs], bool(slips))
+    return finding(
+        RULE,
+        showing.item.id,
+        outcome,
+        (Subject(TITLE, "number", written), subject(showing)),
+        " ".join(filter(None, (*parts, slips))),
+        _inference(_number_on(showing), outcome),
+        weakest(Citation(Basis.COMMON_PRACTICE, said("compared as written")), *showing.grounds()),
+        agreement_share=min(shares, default=None),
+    )
+
+
+def _beside(
+    car: CarMarks, on_title: tuple[Showing, ...], showing: Showing
+) -> list[tuple[Showing, Showing]]:
+    """Each item of the title that this mark, or the claim, shows too."""
+    if showing.is_claim:
+        stated = ((title, claimed(car, title.item.id)) for title in on_title)
+        return [(title, claim) for title, claim in stated if claim is not None]
+    mark = car.book.mark(showing.mark)
+    shown = shown_on(car, mark) if mark is not None else ()
+    return [(title, each) for title in on_title for each in shown if each.item == title.item]
+
+
+def _both(written: str, showing: Showing, shown: list[Showing]) -> str:
+    """What the title says and what the mark reads, as far as both show it."""
+    if showing.is_claim or not showing.is_read:
+        clause = says(showing) if showing.is_read else why_nothing(showing)
+    else:
+        text = "".join(each.shown for each in shown)
+        clause = said("the {mark} reads {text}", mark=showing.name, text=text)
+    return sentence(said("the title says {number}; {clause}", number=written, clause=clause))
+
+
+def _differing(title: Showing, other: Showing, found: Comparison) -> str:
+    if found.differing:
+        at = found.differing[0]
+        one, two = title.place(at), other.place(at)
+        return said(
+            "The {item} differs at {place}: {title} on the title, {found} on {other}.",
+            item=title.item.name,
+            place=place_text(at, len(title.places)),
+            title=one.signs if one is not None else said("nothing"),
+            found=two.signs if two is not None else said("nothing"),
+            other=the_named(other),
+        )
+    return sentence(item_clause(title, f"{says(title)}; {says(other)}"))
+
+
+def _of_all(outcomes: list[Outcome], has_slips: bool) -> Outcome:
+    """One difference makes the title differ; one left open leaves it open."""
+    if Outcome.DIFFER in outcomes:
+        return Outcome.DIFFER
+    if Outcome.AGREE not in outcomes and Outcome.UNDECIDED not in outcomes:
+        return Outcome.SILENT
+    return Outcome.UNDECIDED if has_slips or Outcome.UNDECIDED in outcomes else Outcome.AGREE
+
+
+def _slips_of(car: CarMarks) -> str:
+    """Letters of a copyist where the number can only have figures, in sentences."""
+    changes = car.title.reading.changes if car.title is not None else ()
+    return " ".join(
+        _slip(each.column, each.typed, each.normalised)
+        for each in changes
+        if each.typed.isalnum() and each.normalised and each.typed.upper() != each.normalised
+    )
 
 
 def _against(written: str, showing: Showing) -> Finding:
@@ -65,7 +151,7 @@ def _against(written: str, showing: Showing) -> Finding:
         against.outcome,
         (Subject(TITLE, "number", written), subject(showing)),
         f"{observation} {against.observed}".strip(),
-        _inference(showing, against.outcome),
+        _inference(_bare_number_on(showing), against.outcome),
         weakest(Citation(Basis.COMMON_PRACTICE, said("compared as written")), *showing.grounds()),
         agreement_share=against.share,
     )
@@ -149,16 +235,17 @@ def _without_slips(title: str, item: Item) -> tuple[str, str]:
         number += other
         if other == character:
             continue
-        slips.append(
-            said(
-                "At place {place} the title has {character} where the number can only have "
-                "{other}.",
-                place=place,
-                character=character,
-                other=other,
-            )
-        )
+        slips.append(_slip(place, character, other))
     return number, " ".join(slips)
+
+
+def _slip(place: int, character: str, other: str) -> str:
+    return said(
+        "At place {place} the title has {character} where the number can only have {other}.",
+        place=place,
+        character=character,
+        other=other,
+    )
 
 
 def _first(number: str, showing: Showing, from_end: int) -> str:
@@ -172,13 +259,21 @@ def _first(number: str, showing: Showing, from_end: int) -> str:
     )
 
 
-def _inference(showing: Showing, outcome: Outcome) -> str:
+def _number_on(showing: Showing) -> str:
+    """All that a mark, or the claim, shows of the whole number."""
+    if showing.is_claim:
+        return said("what is claimed of the number")
+    return said("what the {mark} shows of the number", mark=showing.name)
+
+
+def _bare_number_on(showing: Showing) -> str:
     item, mark = showing.item.name, showing.name
-    number = (
-        said("the {item} that is claimed", item=item)
-        if showing.is_claim
-        else said("the {mark}", mark=on_mark(item, mark))
-    )
+    if showing.is_claim:
+        return said("the {item} that is claimed", item=item)
+    return said("the {mark}", mark=on_mark(item, mark))
+
+
+def _inference(number: str, outcome: Outcome) -> str:
     match outcome:
         case Outcome.AGREE:
             return said("The title is consistent with {number}.", number=number)

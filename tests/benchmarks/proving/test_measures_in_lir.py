@@ -1,8 +1,6 @@
 """A general-purpose library of likelihood ratios gives the same costs for the same cases."""
 
 import math
-import sys
-from pathlib import Path
 
 import numpy as np
 import pytest
@@ -11,12 +9,7 @@ from lir.metrics import cllr as their_cllr
 from lir.metrics import cllr_cal as their_cllr_cal
 from lir.metrics import cllr_min as their_cllr_min
 
-CHECKOUT = str(Path(__file__).resolve().parents[2])
-
-if CHECKOUT not in sys.path:
-    sys.path.insert(0, CHECKOUT)
-
-from benchmarks.proving.measures import Scored, cllr, cllr_cal, cllr_min  # noqa: E402
+from benchmarks.proving.measures import Scored, cllr, cllr_cal, cllr_min
 
 
 def drawn(seed: int, n: int, places: int | None) -> Scored:

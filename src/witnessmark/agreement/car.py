@@ -1,0 +1,119 @@
+"""All readings of one car, each decoded once, by what is given and what its marks say.
+
+Marks that bear the identification number are decoded first, in the order in which they are
+heard of the car (of_car.py), and then the rest: a stamp that gives no year is read for the
+year that the number plate names. A reading that holds two marks becomes two readings. First
+look and examination both ask here, so that the same readings always give the same marks.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from witnessmark.agreement.of_car import LAST_RANK, WITH_PAPERS, rank, said_of_car
+from witnessmark.agreement.records import CarMarks
+from witnessmark.casefile.records import Casefile, MarkReading
+from witnessmark.codebook.book import CodeBook
+from witnessmark.codebook.marks import Mark, MarkKind
+from witnessmark.codebook.records import CarContext
+from witnessmark.decoding import Decoding, decode
+from witnessmark.decoding.two_marks import beside
+from witnessmark.reading import Reading, ReadingRates, parse_reading
+from witnessmark.reading.layout import STRAINED
+
+
+@dataclass(frozen=True, slots=True)
+class _Heard:
+    """A reading with its place in the order of entry, and when its mark is heard."""
+
+    at: tuple[int, int]
+    rank: int
+    mark: Mark
+    reading: Reading
+
+
+def marks_of_car(
+    casefile: Casefile, book: CodeBook, given: CarContext, rates: ReadingRates | None = None
+) -> CarMarks:
+    """The marks of one case decoded, in the order of entry; a reading of a mark that the book
+    does not know is left out."""
+    waiting = list(_parsed(book, casefile.readings))
+    found: list[tuple[tuple[int, int], Decoding]] = []
+    known, title = given, None
+    for place in range(LAST_RANK + 1):
+        for each in waiting:
+            if each.rank == place:
+                found.append((each.at, decode(each.reading, book, each.mark, known, rates)))
+        if place == WITH_PAPERS:
+            title = _title(casefile.title_paper.number, book, known, rates)
+        known = said_of_car(book, given, (decoding for _, decoding in found), title).context
+    decodings = tuple(decoding for _, decoding in sorted(found, key=lambda pair: pair[0]))
+    return CarMarks(casefile, book, given, decodings, rates, title)
+
+
+def _parsed(book: CodeBook, readings: tuple[MarkReading, ...]) -> Iterator[_Heard]:
+    """Each reading, and behind one that holds two marks the other one."""
+    typed: set[tuple[str, str, str]] = set()
+    held: list[_Heard] = []
+    for k, each in enumerate(readings):
+        mark = book.mark(each.mark)
+        if mark is None:
+            continue
+        reading = parse_reading(
+            each.text,
+            mark,
+            legibility=each.legibility,
+            orientation=each.orientation,
+            seen=each.seen,
+            by=each.by,
+            name=mark.id,
+        )
+        other = beside(reading, book, mark)
+        reading = reading if other is None else other.own
+        typed.add(_said(reading))
+        yield _Heard((k, 0), rank(book, mark), mark, reading)
+        if other is not None:
+            held.append(_Heard((k, 1), rank(book, other.mark), other.mark, other.reading))
+    # What the same person also typed by itself is one reading and not two.
+    yield from (each for each in held if _said(each.reading) not in typed)
+
+
+def _said(reading: Reading) -> tuple[str, str, str]:
+    return (reading.mark, reading.by, reading.normalised)
+
+
+def _title(
+    text: str, book: CodeBook, known: CarContext, rates: ReadingRates | None
+) -> Decoding | None:
+    """The number on the title decoded as the car's identification mark, where it is a whole
+    number of several fields; None where it is the bare number, or fits no mark."""
+    forms: dict[tuple[str, ...], tuple[Mark, Reading]] = {}
+    for mark in sorted(_identification_marks(book), key=lambda m: not m.applies.covers(known)):
+        form = tuple(f"{f.says} {f.table} {f.widths} {f.alphabet}" for f in mark.fields)
+        if form not in forms and text.strip():
+            forms[form] = (mark, parse_reading(text, mark, name="title"))
+    fitting = [(mark, reading) for mark, reading in forms.values() if _is_whole(reading)]
+    if not fitting:
+        return None
+    mark, reading = min(fitting, key=lambda pair: pair[1].layout.strain)
+    return decode(reading, book, mark, known, rates)
+
+
+def _identification_marks(book: CodeBook) -> Iterator[Mark]:
+    """The marks that bear the whole identification number beside other codes, on one line."""
+    for mark in book.marks:
+        if mark.windows or mark.book or mark.kind is MarkKind.PAPER or len(mark.fields) < 2:
+            continue
+        whole = any(
+            (item := book.item(field.says)) is not None
+            and item.identification
+            and field.part == "all"
+            for field in mark.fields
+        )
+        if whole:
+            yield mark
+
+
+def _is_whole(reading: Reading) -> bool:
+    layout = reading.layout
+    missing = any(each.missing for each in layout.placed if not each.field.optional)
+    return not missing and not reading.problems and layout.strain < STRAINED

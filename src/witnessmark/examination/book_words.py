@@ -1,0 +1,132 @@
+"""A case in the words of its book: what people call a mark, a model or a works becomes the
+book's own id at the door, so that every room behind it sees the id alone.
+
+A name of several marks that one car cannot have together (the data plates of other years
+and works) is decided by the claim, and where that leaves several by what was read: the
+mark that explains most of it. What is still not decided stays as it was typed.
+"""
+
+from witnessmark.casefile.records import Casefile, Claim, MarkReading, Paper, Statement
+from witnessmark.codebook.book import ANY_CAR, CodeBook
+from witnessmark.codebook.marks import Mark, MarkKind
+from witnessmark.codebook.records import CarContext, ItemKind
+from witnessmark.decoding import decode
+from witnessmark.decoding.records import Decoding
+from witnessmark.reading import parse_reading
+
+
+def in_book_words(casefile: Casefile, book: CodeBook) -> Casefile:
+    """The same case, its marks, claimed models, works and codes named as the book does."""
+    claim = _claim(casefile.claim, book)
+    context = claimed_context(claim, book)
+    changed = {
+        "claim": _about(claim, book, context),
+        "readings": tuple(_reading(each, book, context) for each in casefile.readings),
+        "papers": tuple(_paper(each, book, context) for each in casefile.papers),
+    }
+    same = all(getattr(casefile, name) == value for name, value in changed.items())
+    return casefile if same else casefile.model_copy(update=changed)
+
+
+def claimed_context(claim: Claim, book: CodeBook) -> CarContext:
+    """What the claim gives about the car: year, model, works and coachbuilder."""
+    year, model = claim.items.get("model_year", ""), book.model_named(claim.items.get("model", ""))
+    found = (book.works_named(claim.items.get(role, ""), role) for role in ("works", "body_works"))
+    works = frozenset(each.id for each in found if each is not None)
+    return CarContext(int(year) if year.isdecimal() else None, model.id if model else None, works)
+
+
+def value_named(book: CodeBook, item: str, text: str) -> str:
+    """The canonical value that is claimed of an item, in whatever case it was written; a text
+    that names none stays as it is."""
+    if item == "model":
+        model = book.model_named(text)
+        return model.id if model else text
+    if item in ("works", "body_works"):
+        works = book.works_named(text, item)
+        return works.id if works else text
+    about = book.item(item)
+    if about is None or about.kind is not ItemKind.CODE:
+        return text
+    wanted = "-".join(text.casefold().replace("_", " ").split())
+    return wanted if wanted in values_of(book, item) else text
+
+
+def values_of(book: CodeBook, item: str, context: CarContext = ANY_CAR) -> tuple[str, ...]:
+    """The canonical values that an item can have in this book, in the book's order; those that
+    hold for a car of this context."""
+    found: list[str] = []
+    if item == "model":
+        found += [model.id for model in book.models if model.applies.covers(context)]
+    found += [w.id for w in book.works if w.role == item and w.applies.covers(context)]
+    for mark in book.marks_for(context):
+        for field in mark.fields:
+            if field.says != item:
+                continue
+            found += [row.value for row in book.table(field.table, context)]
+            if field.empty is not None:
+                found.append(field.empty.value)
+    return tuple(dict.fromkeys(found))
+
+
+def marks_meant(
+    book: CodeBook, name: str, text: str, context: CarContext = ANY_CAR
+) -> tuple[Mark, ...]:
+    """The marks that may be meant by a name and by what was read of it: one as a rule, none
+    where the book has no such name, several where the reading does not decide."""
+    found = book.marks_named(name, context)
+    if len(found) < 2:
+        return found
+    told = [_explained(decode(parse_reading(text, each), book, each, context)) for each in found]
+    best = tuple(each for each, how in zip(found, told, strict=True) if how == max(told))
+    fields = {mark.fields for mark in best}
+    return best[:1] if len(fields) == 1 else best
+
+
+def _explained(decoding: Decoding) -> tuple[bool, bool, int, float]:
+    """How much of a reading its decoding explains, in an order that can be compared."""
+    return (
+        bool(decoding.alternatives) and not decoding.problems,
+        not decoding.missing,
+        -len(decoding.unread),
+        round(-decoding.not_listed_share, 3),
+    )
+
+
+def _claim(claim: Claim, book: CodeBook) -> Claim:
+    items = {item: value_named(book, item, text) for item, text in claim.items.items()}
+    return claim if items == claim.items else claim.model_copy(update={"items": items})
+
+
+def _about(claim: Claim, book: CodeBook, context: CarContext) -> Claim:
+    statements = tuple(_statement(each, book, context) for each in claim.statements)
+    changed = statements != claim.statements
+    return claim.model_copy(update={"statements": statements}) if changed else claim
+
+
+def _statement(statement: Statement, book: CodeBook, context: CarContext) -> Statement:
+    about = statement.about
+    if any(each.id == about for each in book.assemblies) or book.mark(about):
+        return statement
+    found = book.marks_named(about, context)
+    return statement.model_copy(update={"about": found[0].id}) if len(found) == 1 else statement
+
+
+def _reading(reading: MarkReading, book: CodeBook, context: CarContext) -> MarkReading:
+    if book.mark(reading.mark):
+        return reading
+    found = marks_meant(book, reading.mark, reading.text, context)
+    return reading.model_copy(update={"mark": found[0].id}) if len(found) == 1 else reading
+
+
+def _paper(paper: Paper, book: CodeBook, context: CarContext) -> Paper:
+    changed: dict[str, str] = {}
+    if not book.mark(paper.mark):
+        found = [
+            each for each in book.marks_named(paper.mark, context) if each.kind is MarkKind.PAPER
+        ]
+        changed |= {"mark": found[0].id} if len(found) == 1 else {}
+    if paper.copied_from and not book.mark(paper.copied_from):
+        source = book.marks_named(paper.copied_from, context)
+        changed |= {"copied_from": source[0].id} if len(source) == 1 else {}
+    return paper.model_copy(update=changed) if changed else paper

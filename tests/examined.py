@@ -1,0 +1,69 @@
+"""An examination is made once a run: whoever asks for the same again is given the same Opinion.
+
+An Opinion is frozen, so that tests can share it. The processes of a run share them through a
+folder: each Opinion lies there under the digest of what it was made from.
+"""
+
+import fcntl
+import os
+import pickle
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import fields
+from hashlib import sha256
+from pathlib import Path
+from unittest.mock import patch
+
+from witnessmark.casefile.records import Casefile
+from witnessmark.catalogue import Catalogue, spoken
+from witnessmark.codebook.book import CodeBook
+from witnessmark.examination import BookVersion, Opinion, examine
+from witnessmark.weighing import bounds
+
+_KEPT: dict[str, Opinion] = {}
+_FOLDER: list[Path] = []
+
+
+def share(base: Path) -> None:
+    """Keep what is examined in a folder that all processes of this run have."""
+    folder = (base.parent if "PYTEST_XDIST_WORKER" in os.environ else base) / "examined"
+    folder.mkdir(exist_ok=True)
+    _FOLDER[:] = [folder]
+
+
+def examined_once(casefile: Casefile, book: CodeBook, version: BookVersion) -> Opinion:
+    """As `examine`, which is asked once for each case, book, language and search for bounds.
+
+    `version` stands for the book: its digest is that of the folder that was opened.
+    """
+    language = {each.name: getattr(spoken(), each.name) for each in fields(Catalogue)}
+    asked = (casefile.model_dump_json(), version, language, bounds.STEPS, bounds.DEAR)
+    name = sha256(repr(asked).encode()).hexdigest()
+    if name not in _KEPT:
+        _KEPT[name] = _shared(name, casefile, book, version)
+    return _KEPT[name]
+
+
+def _shared(name: str, casefile: Casefile, book: CodeBook, version: BookVersion) -> Opinion:
+    """The Opinion from the folder, or made and put there; others wait for it."""
+    if not _FOLDER:
+        return examine(casefile, book, version)
+    with (_FOLDER[0] / name).open("a+b") as file:
+        fcntl.flock(file, fcntl.LOCK_EX)
+        file.seek(0)
+        content = file.read()
+        if content:
+            found = pickle.loads(content)
+            assert isinstance(found, Opinion)
+            return found
+        made = examine(casefile, book, version)
+        file.write(pickle.dumps(made))
+        return made
+
+
+@contextmanager
+def without_bounds() -> Iterator[None]:
+    """The weighing without the search for bounds, which takes four fifths of its time: each
+    ratio is its own least and most, everything else is as it is."""
+    with patch.multiple(bounds, STEPS=0, DEAR=-1):
+        yield
