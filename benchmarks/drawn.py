@@ -121,13 +121,11 @@ class _Drawing:
         """Codes of days on which such a car was built, or of the form's years."""
         form = self.book.date_form(field.date_form)
         assert form is not None, field.date_form
-        year = self.car.model_year
+        year = self.car.model_year or 0
         for _ in range(TRIES):
             run = self.chance.choice(self.book.runs_for(self.car)) if form.within_run else None
-            is_known = year is not None and form.first_year <= year <= form.last_year
-            first, last = (year, year) if is_known else (form.first_year, form.last_year)
-            assert first is not None and last is not None, field.date_form
-            span = year_span(first, last)
+            is_known = form.first_year <= year <= form.last_year
+            span = year_span(year, year) if is_known else year_span(form.first_year, form.last_year)
             low, high = (run.first, run.last) if run else (span.first, span.last)
             day = self.chance.randint(low.toordinal(), high.toordinal())
             yield from render_date_code(form, low.fromordinal(day), self.book.codes, run)

@@ -12,7 +12,6 @@ each difference with its column and reason. docs/notation.md explains it in a pa
 """
 
 from dataclasses import replace
-from functools import lru_cache
 from unicodedata import category
 
 from witnessmark.casefile.words import Legibility, Orientation, Seen
@@ -33,6 +32,7 @@ from witnessmark.reading.problems import (
     TooManyWindows,
 )
 from witnessmark.reading.records import Cell, CellKind, Change, Layout, Reading
+from witnessmark.reading.shapes import APART_A_BLANK, APART_A_LINE, clear_cell, fitting
 from witnessmark.reading.spelling import in_alphabet
 from witnessmark.source import Source
 
@@ -53,8 +53,6 @@ LINE_ENDS = "|\n\r\v\f\u2028\u2029"
 RESPELT_AT_MOST = 4
 """How often a reading is spelt anew at most."""
 
-APART_A_BLANK, APART_A_LINE = 1, 2
-
 
 def parse_reading(
     text: str,
@@ -72,12 +70,11 @@ def parse_reading(
     every alphabet of the mark are kept as seen; only what cannot be read as
     notation is a problem.
     """
-    fixed = lines_of(mark).fixed
-    layout = fixed.cut(text) if fixed is not None else None
-    if layout is not None:
-        cells = tuple([cell for placed in layout.placed for cell in placed.cells])
+    known = fitting(text, mark)
+    if known is not None:
         how = (legibility, orientation, seen, by)
-        return Reading(mark.id, text, text, cells, *how, layout=layout)
+        written = known.normalised
+        return Reading(mark.id, text, written, known.cells, *how, layout=known.layout)
     scan = _Scan(text, mark, name)
     cells = tuple(scan.cells)
     layout = lay_out(cells, mark, scan.window)
@@ -108,11 +105,6 @@ def parse_reading(
 def _fits(layout: Layout) -> bool:
     """Does every cell stand in a field whose alphabet has it?"""
     return not (layout.strain or layout.spelt or layout.around or layout.unread)
-
-
-@lru_cache(maxsize=1 << 16)
-def _clear(sign: str, column: int, window: int, apart: int) -> Cell:
-    return Cell(CellKind.CLEAR, sign, column, window, apart)
 
 
 class _Scan:
@@ -153,7 +145,7 @@ class _Scan:
             sign = text[at]
             if sign in alphabet:
                 column = columns[at] if columns else at + 1
-                cells.append(_clear(sign, column, window, apart if cells else 0))
+                cells.append(clear_cell(sign, column, window, apart if cells else 0))
                 apart = 0
             elif sign == " ":
                 apart = apart or APART_A_BLANK
@@ -212,7 +204,7 @@ class _Scan:
         apart = self.apart if self.cells else 0
         self.apart = 0
         if kind is CellKind.CLEAR:
-            self.cells.append(_clear(characters, self._column(at), self.window, apart))
+            self.cells.append(clear_cell(characters, self._column(at), self.window, apart))
         else:
             self.cells.append(Cell(kind, characters, self._column(at), self.window, apart))
 
