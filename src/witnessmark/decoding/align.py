@@ -78,8 +78,15 @@ def _cut(placed: Placed) -> AlignedField:
     known = _CUT.get(id(placed))
     if known is not None and known[0] is placed:
         return known[1]
-    aligned = _aligned(placed, line_is_empty=False, is_unsure=False)
-    if placed.field.table or placed.field.date_form:
+    field, cells = placed.field, placed.cells
+    if not cells or len(cells) < field.widths[-1]:
+        aligned = _aligned(placed, line_is_empty=False, is_unsure=False)
+    else:
+        own = FieldCells(field.id, field.says, field.part, cells)
+        is_parted = any(cell.apart for cell in cells[1:])
+        text = "" if is_parted else "".join([cell.characters for cell in cells])
+        aligned = AlignedField(field, own, text or own.key)
+    if field.table or field.date_form:
         if len(_CUT) >= _MOST_CUT:
             _CUT.clear()
         _CUT[id(placed)] = (placed, aligned)

@@ -15,7 +15,13 @@ from witnessmark.codebook.marks import Mark
 from witnessmark.decoding.align import AlignedField, Alignment
 from witnessmark.decoding.kept import Kept, kept
 from witnessmark.decoding.options import as_typed, written
-from witnessmark.decoding.records import Alternative, Decoding, FieldCells, FieldMeaning
+from witnessmark.decoding.records import (
+    UNTYPED_COLUMN,
+    Alternative,
+    Decoding,
+    FieldCells,
+    FieldMeaning,
+)
 from witnessmark.reading import Reading
 from witnessmark.reading.layout import STRAINED
 
@@ -91,11 +97,17 @@ def kept_decoding(
         return answer()
     cells = tuple([aligned.cells for aligned in alignment.fields])
     numbers = {
-        each.field: (as_typed(each.cells), written(each.cells))
-        for aligned, each in zip(alignment.fields, cells, strict=True)
-        if aligned.is_number
+        aligned.field.id: _number(aligned) for aligned in alignment.fields if aligned.is_number
     }
     return _with_numbers(known, reading, cells, numbers)
+
+
+def _number(aligned: AlignedField) -> tuple[str, str]:
+    """A number as it was typed, and with the leading noughts that it was typed without."""
+    cells, key = aligned.cells.cells, aligned.key
+    if isinstance(key, str) and cells and cells[0].column != UNTYPED_COLUMN:
+        return key, key
+    return as_typed(cells), written(cells)
 
 
 def _with_numbers(

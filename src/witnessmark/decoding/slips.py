@@ -42,7 +42,7 @@ def slip_in(reading: Reading, book: CodeBook, mark: Mark, cars: Applies) -> Slip
     layout = reading.layout
     typed = [c for c in reading.cells if c.kind is not CellKind.GAP]
     lacking = [each for each in layout.placed if each.missing and each.cells]
-    if not typed or reading.problems:
+    if not typed or reading.problems or layout.is_cut:
         return None
     if layout.strain < STRAINED and not layout.unread and not lacking:
         return None

@@ -18,6 +18,7 @@ from witnessmark.casefile.words import Legibility, Orientation, Seen
 from witnessmark.codebook.marks import Mark
 from witnessmark.problem import Problem
 from witnessmark.reading.date_words import as_forms_write
+from witnessmark.reading.fitting import APART_A_LINE, fitting
 from witnessmark.reading.layout import STRAINED, lay_out, lines_of
 from witnessmark.reading.problems import (
     LONGEST_READING,
@@ -32,7 +33,7 @@ from witnessmark.reading.problems import (
     TooManyWindows,
 )
 from witnessmark.reading.records import Cell, CellKind, Change, Layout, Reading
-from witnessmark.reading.shapes import APART_A_BLANK, APART_A_LINE, clear_cell, fitting
+from witnessmark.reading.shapes import APART_A_BLANK, clear_cell
 from witnessmark.reading.spelling import in_alphabet
 from witnessmark.source import Source
 

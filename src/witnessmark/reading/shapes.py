@@ -7,27 +7,23 @@ to be said (a sign, a small letter, a word beside the fields, too few characters
 read sign by sign in notation.py.
 """
 
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
-from dataclasses import field as declared
 from functools import lru_cache
 
-from witnessmark.codebook.marks import Field, Mark
-from witnessmark.reading.date_words import as_forms_write
-from witnessmark.reading.layout import MARKS_KEPT, STRAINED, lines_of
+from witnessmark.codebook.marks import Field
+from witnessmark.reading.layout import STRAINED
 from witnessmark.reading.layout_line import Line, Plan
 from witnessmark.reading.layout_search import OPTIONAL_ABSENT, cheapest
-from witnessmark.reading.records import Cell, CellKind, Layout, Placed
+from witnessmark.reading.records import Cell, CellKind, Placed
 
 SHAPES_KEPT = 4000
 """Shapes of a line, and texts of a field, that are kept; with one more, all are forgotten."""
 
-LONGEST = 200
-"""A longer text is read sign by sign."""
-
 PARTING = frozenset(" -/,")
 """Signs that part what stands before and behind them, unless the mark has them."""
 
-APART_A_BLANK, APART_A_LINE = 1, 2
+APART_A_BLANK = 1
 
 
 @lru_cache(maxsize=1 << 16)
@@ -37,16 +33,7 @@ def clear_cell(sign: str, column: int, window: int, apart: int) -> Cell:
 
 
 @dataclass(frozen=True, slots=True)
-class Fitting:
-    """A text that fits its mark as it stands: its cells, how they lie, and how it is written."""
-
-    cells: tuple[Cell, ...]
-    layout: Layout
-    normalised: str
-
-
-@dataclass(frozen=True, slots=True)
-class _Cut:
+class Cut:
     """One line of a text: its cells and where they lie.
 
     `tight` is how it is written where all fits as it stands, `loose` where its blanks stay;
@@ -72,26 +59,71 @@ class _Piece:
     at: tuple[tuple[int, int], ...]
     window: int
     missing: int = 0
-    kept: dict[tuple[str, int], Placed] = declared(default_factory=dict)
+
+    @property
+    def is_number(self) -> bool:
+        """Are they free characters, which are seldom the same twice?"""
+        own = self.field
+        return own is not None and bool(self.at) and not (own.table or own.date_form)
 
     def cells(self, text: str, start: int) -> tuple[Cell, ...]:
         """The characters as cells, where the text begins at column `start`."""
         window = self.window
         return tuple([clear_cell(text[k], start + k, window, apart) for k, apart in self.at])
 
-    def placed(self, text: str, start: int) -> Placed:
-        """The cells in their field; codes and dates come again, and are kept."""
-        own = self.field
-        assert own is not None, "a word before a field lies in none"
-        if self.at and not (own.table or own.date_form):
-            return Placed(own, self.cells(text, start))
-        question = (text[self.at[0][0] : self.at[-1][0] + 1] if self.at else "", start)
-        found = self.kept.get(question)
+
+@dataclass(frozen=True, slots=True)
+class _Lying:
+    """Cells of a text, those of them that lie in fields, and those of words."""
+
+    cells: tuple[Cell, ...]
+    placed: tuple[Placed, ...]
+    spelt: tuple[Cell, ...] = ()
+
+
+class _Run:
+    """Pieces that follow each other: a number by itself, or codes, dates and words, which
+    come again and are kept."""
+
+    def __init__(self, pieces: list[_Piece]) -> None:
+        self.pieces = pieces
+        at = [k for piece in pieces for k, _ in piece.at]
+        self.first, self.end = (min(at), max(at) + 1) if at else (0, 0)
+        self.number = pieces[0] if pieces[0].is_number else None
+        self.known: dict[tuple[str, int], _Lying] = {}
+
+    def lying(self, text: str, start: int) -> _Lying:
+        """How this part of a text lies."""
+        number = self.number
+        if number is not None and number.field is not None:
+            cells = number.cells(text, start)
+            return _Lying(cells, (Placed(number.field, cells),))
+        question = (text[self.first : self.end], start)
+        found = self.known.get(question)
         if found is None:
-            if len(self.kept) >= SHAPES_KEPT:
-                self.kept.clear()
-            found = self.kept[question] = Placed(own, self.cells(text, start), self.missing)
+            if len(self.known) >= SHAPES_KEPT:
+                self.known.clear()
+            found = self.known[question] = self._lying(text, start)
         return found
+
+    def _lying(self, text: str, start: int) -> _Lying:
+        each = [(piece, piece.cells(text, start)) for piece in self.pieces]
+        return _Lying(
+            tuple(cell for _, cells in each for cell in cells),
+            tuple(Placed(p.field, cells, p.missing) for p, cells in each if p.field is not None),
+            tuple(cell for piece, cells in each if piece.field is None for cell in cells),
+        )
+
+
+def _runs(pieces: Iterable[_Piece]) -> tuple[_Run, ...]:
+    """The pieces in runs: each number by itself, all between two numbers together."""
+    found: list[list[_Piece]] = []
+    for piece in pieces:
+        if found and not piece.is_number and not found[-1][0].is_number:
+            found[-1].append(piece)
+        else:
+            found.append([piece])
+    return tuple(_Run(each) for each in found)
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,34 +134,30 @@ class _Shape:
     `is_exact`: each field has one length, and the text is as long as all together.
     """
 
-    pieces: tuple[_Piece, ...]
-    tight: tuple[tuple[int, int, str], ...] = ()
-    loose: tuple[tuple[int, int, str], ...] = ()
+    runs: tuple[_Run, ...]
+    tight: tuple[tuple[int, int, str], ...] | None = None
+    loose: tuple[tuple[int, int, str], ...] | None = None
     strain: float = 0.0
     hangs: bool = False
     is_exact: bool = False
 
-    def cut(self, text: str, start: int) -> _Cut:
+    def cut(self, text: str, start: int) -> Cut:
         """A text of this shape, which begins at column `start`."""
-        cells: list[Cell] = []
-        placed: list[Placed] = []
-        spelt: list[Cell] = []
-        for piece in self.pieces:
-            if piece.field is None:
-                own = piece.cells(text, start)
-                spelt += own
-            else:
-                placed.append(piece.placed(text, start))
-                own = placed[-1].cells
-            cells += own
+        cells: tuple[Cell, ...] = ()
+        placed: tuple[Placed, ...] = ()
+        spelt: tuple[Cell, ...] = ()
+        for run in self.runs:
+            each = run.lying(text, start)
+            cells += each.cells
+            placed += each.placed
+            spelt += each.spelt
         tight, loose = _written(text, self.tight), _written(text, self.loose)
-        lying = (tuple(cells), tuple(placed), tuple(spelt))
-        return _Cut(*lying, tight, loose, self.strain, self.hangs, self.is_exact)
+        return Cut(cells, placed, spelt, tight, loose, self.strain, self.hangs, self.is_exact)
 
 
-def _written(text: str, stretches: tuple[tuple[int, int, str], ...]) -> str:
-    """The stretches one behind the other; the text itself where there are none."""
-    if not stretches:
+def _written(text: str, stretches: tuple[tuple[int, int, str], ...] | None) -> str:
+    """The stretches one behind the other; None for the text as it is."""
+    if stretches is None:
         return text
     return "".join([before + text[start:end] for start, end, before in stretches])
 
@@ -146,7 +174,7 @@ class ShapedLine:
         self.has_number = any(not (each.table or each.date_form) for each in line.fields)
         self.signs = str.maketrans(self._signs())
         self.shapes: dict[tuple[str, int], _Shape | None] = {}
-        self.known: dict[tuple[str, int, int], _Cut | None] = {}
+        self.known: dict[tuple[str, int, int], Cut | None] = {}
 
     def _signs(self) -> dict[str, str]:
         """For each character the first that costs the same in every field."""
@@ -156,7 +184,7 @@ class ShapedLine:
             for sign in sorted(self.alphabet)
         }
 
-    def cut(self, text: str, start: int, apart: int) -> _Cut | None:
+    def cut(self, text: str, start: int, apart: int) -> Cut | None:
         """A text that begins at column `start`, parted so from what stands before it; None
         where it has to be read sign by sign."""
         if self.has_number:
@@ -168,7 +196,7 @@ class ShapedLine:
             self.known[question] = self._cut(text, start, apart)
         return self.known[question]
 
-    def _cut(self, text: str, start: int, apart: int) -> _Cut | None:
+    def _cut(self, text: str, start: int, apart: int) -> Cut | None:
         question = (text.translate(self.signs), apart)
         if question not in self.shapes:
             if len(self.shapes) >= SHAPES_KEPT:
@@ -194,7 +222,7 @@ class ShapedLine:
         dated = {at for piece in pieces if piece.field and piece.field.date_form for at in piece.at}
         joined = cheapest(self.line, tuple([replace(cell, apart=0) for cell in cells]))
         return _Shape(
-            pieces,
+            _runs(pieces),
             _stretches(at, dated),
             _stretches(at, set(at)),
             max(plan.cost, 0.0) if cells else 0.0,
@@ -229,7 +257,7 @@ class ShapedLine:
                 return None
             pieces.append(_Piece(own, at[start:end], self.window))
             start = end
-        return _Shape(tuple(pieces), is_exact=True) if start == len(text) else None
+        return _Shape(_runs(pieces), is_exact=True) if start == len(text) else None
 
     def _fits(self, plan: Plan, cells: tuple[Cell, ...]) -> bool:
         """Does all fit as it stands, but for fields that may be absent?"""
@@ -271,80 +299,3 @@ def _stretches(
         else:
             found.append((k, k + 1, " " if is_apart else ""))
     return tuple(found)
-
-
-class ShapedMark:
-    """The lines of a mark, one for each window that bars part, with their shapes."""
-
-    def __init__(self, mark: Mark) -> None:
-        lines = lines_of(mark)
-        self.has_windows = mark.windows
-        self.date_forms = lines.date_forms
-        own = lines.by_window if mark.windows else (lines.whole,)
-        stands = len(own) > 1
-        self.lines = tuple(
-            ShapedLine(line, lines.alphabet, window, stands) for window, line in enumerate(own)
-        )
-
-    def fitting(self, text: str) -> Fitting | None:
-        """A text that fits the mark as it stands; None for any that is read sign by sign."""
-        if len(text) > LONGEST:
-            return None
-        cuts = self._cuts(text.split("|") if self.has_windows else [text])
-        if cuts is None:
-            return None
-        is_exact = len(cuts) == 1 and cuts[0].is_exact
-        if self.date_forms and not is_exact and as_forms_write(text, self.date_forms).changes:
-            return None
-        return _together(cuts)
-
-    def _cuts(self, texts: list[str]) -> list[_Cut] | None:
-        """Each window cut by itself; None where one does not fit, or nothing was typed."""
-        if len(texts) != len(self.lines):
-            return None
-        found: list[_Cut] = []
-        start, apart, is_empty = 1, 0, True
-        for line, text in zip(self.lines, texts, strict=True):
-            cut = line.cut(text, start, apart)
-            if cut is None:
-                return None
-            found.append(cut)
-            is_empty = is_empty and not cut.cells
-            apart = 0 if is_empty else APART_A_LINE
-            start += len(text) + 1
-        return None if is_empty else found
-
-
-def _together(cuts: list[_Cut]) -> Fitting:
-    """The windows of a text as one."""
-    if len(cuts) == 1:
-        [cut] = cuts
-        layout = Layout(cut.placed, cut.spelt, strain=cut.strain, is_cut=True)
-        return Fitting(cut.cells, layout, cut.loose if cut.spelt or cut.hangs else cut.tight)
-    cells: list[Cell] = []
-    placed: list[Placed] = []
-    spelt: list[Cell] = []
-    strain, hangs = 0.0, False
-    for cut in cuts:
-        cells += cut.cells
-        placed += cut.placed
-        spelt += cut.spelt
-        strain += cut.strain
-        hangs = hangs or cut.hangs
-    layout = Layout(tuple(placed), tuple(spelt), strain=strain, is_cut=True)
-    is_loose = bool(spelt) or hangs
-    normalised = " | ".join([cut.loose if is_loose else cut.tight for cut in cuts])
-    return Fitting(tuple(cells), layout, normalised)
-
-
-_SHAPED: dict[int, tuple[Mark, ShapedMark]] = {}
-
-
-def fitting(text: str, mark: Mark) -> Fitting | None:
-    """A text that fits this mark as it stands; None for any that is read sign by sign."""
-    known = _SHAPED.get(id(mark))
-    if known is None or known[0] is not mark:
-        if len(_SHAPED) >= MARKS_KEPT:
-            _SHAPED.clear()
-        known = _SHAPED[id(mark)] = (mark, ShapedMark(mark))
-    return known[1].fitting(text)
