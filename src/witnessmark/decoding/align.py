@@ -25,6 +25,11 @@ class AlignedField:
     cells: FieldCells
     key: Hashable = ""
 
+    @property
+    def is_number(self) -> bool:
+        """Is it a field of free characters, neither a code nor a date?"""
+        return not (self.field.table or self.field.date_form)
+
 
 @dataclass(frozen=True, slots=True)
 class Alignment:
@@ -68,15 +73,20 @@ _MOST_CUT = 20_000
 
 
 def _cut(placed: Placed) -> AlignedField:
-    """A field of clear characters that was cut in the one way there is; kept by the cells
-    themselves, which are kept for codes."""
+    """A field of a text that fits its mark as it stands; kept by the cells themselves, which
+    are kept for codes and dates."""
     known = _CUT.get(id(placed))
     if known is not None and known[0] is placed:
         return known[1]
-    field = placed.field
-    text = "".join([cell.characters for cell in placed.cells])
-    aligned = AlignedField(field, FieldCells(field.id, field.says, field.part, placed.cells), text)
-    if field.table:
+    field, cells = placed.field, placed.cells
+    if not cells or len(cells) < field.widths[-1]:
+        aligned = _aligned(placed, line_is_empty=False, is_unsure=False)
+    else:
+        own = FieldCells(field.id, field.says, field.part, cells)
+        is_parted = any(cell.apart for cell in cells[1:])
+        text = "" if is_parted else "".join([cell.characters for cell in cells])
+        aligned = AlignedField(field, own, text or own.key)
+    if field.table or field.date_form:
         if len(_CUT) >= _MOST_CUT:
             _CUT.clear()
         _CUT[id(placed)] = (placed, aligned)

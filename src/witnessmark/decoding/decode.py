@@ -6,58 +6,34 @@ of each, its share the product of theirs and of the cars'. Alternatives that mea
 are one.
 """
 
-from collections.abc import Hashable
 from dataclasses import replace
 from functools import partial
-from heapq import heappop, heappush
 from math import prod
 
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.marks import Mark
 from witnessmark.codebook.records import Applies, CarContext
-from witnessmark.decoding.align import Alignment, align
-from witnessmark.decoding.date_options import joined_dates
+from witnessmark.decoding.align import AlignedField, Alignment, align
+from witnessmark.decoding.alternatives import Ways, alternatives_of, deciding_column
 from witnessmark.decoding.fields import SURE, Fields, cars_of
-from witnessmark.decoding.hypotheses import (
-    hull,
-    says_of_car,
-)
-from witnessmark.decoding.options import (
-    Asked,
-    FieldOption,
-)
-from witnessmark.decoding.records import (
-    UNTYPED_COLUMN,
-    Alternative,
-    Beside,
-    Decoding,
-    FieldMeaning,
-    Slip,
-)
+from witnessmark.decoding.for_cars import FieldOptions
+from witnessmark.decoding.hypotheses import hull, roles
+from witnessmark.decoding.options import Asked
+from witnessmark.decoding.records import Beside, Decoding, Slip
 from witnessmark.decoding.same_codes import kept_decoding, same_codes
 from witnessmark.decoding.seen import is_read
 from witnessmark.decoding.seventeen import notes_on
 from witnessmark.decoding.slips import exchange_in_codes, nothing_listed, slip_in
 from witnessmark.decoding.two_marks import beside
 from witnessmark.decoding.unexplained import unexplained_in
-from witnessmark.reading import CellKind, Reading, ReadingRates, parse_reading, shipped_rates
+from witnessmark.reading import Reading, ReadingRates, parse_reading, shipped_rates
 from witnessmark.reading.layout import STRAINED
-from witnessmark.reading.records import Cell
 
 ANY_CAR = CarContext()
 """Nothing is given about the car."""
 
-MOST_ALTERNATIVES = 12
-"""Alternatives that are listed; the rest is too unlikely to help anybody."""
-
-LEAST_ALTERNATIVE = 0.0005
-"""An alternative with a smaller share is not listed, unless it is the first."""
-
-
 MOST_EXCHANGED = 20
 """Characters of a text in which an exchange of neighbours is looked for."""
-
-type _Ways = list[tuple[float, list[tuple[FieldOption, ...]]]]
 
 
 def decode(
@@ -84,8 +60,8 @@ def decode(
     codes = None if other is not None else same_codes(reading, book, mark, alignment)
     if codes is None:
         return answer()
-    question = ("decoding", mark.id, context, rates, codes)
-    return kept_decoding(book, question, reading, alignment, answer)
+    question = (context, rates, codes)
+    return kept_decoding(book, mark.id, question, reading, alignment, answer)
 
 
 def _decode(asked: Asked, alignment: Alignment, other: Beside | None) -> Decoding:
@@ -93,60 +69,68 @@ def _decode(asked: Asked, alignment: Alignment, other: Beside | None) -> Decodin
     decoded = tuple(aligned for aligned in alignment.fields if is_read(aligned.cells))
     fields = Fields(asked, alignment, decoded)
     cars = cars_of(fields)
-    known = hull([each.cars for each in cars])
-    ways = [(each.weight, fields.options(each.cars, known)) for each in cars]
-    alternatives = _alternatives(ways) if decoded else ()
+    known = hull([each.cars for _, each in cars])
+    ways = [(weight, fields.options(fields.cars.of(each.cars, known))) for weight, each in cars]
+    alternatives = alternatives_of(ways) if decoded else ()
+    likeliest = ways[0][1]
     return Decoding(
         book=book.id,
         mark=mark.id,
         reading=reading,
         alternatives=alternatives,
-        not_listed_share=sum(weight * _not_listed_share(options) for weight, options in ways),
+        not_listed_share=sum([weight * _not_listed_share(fields) for weight, fields in ways]),
         unread="".join([cell.sign() for cell in alignment.unread]),
         missing=alignment.missing(),
-        deciding_column=_deciding_column(alternatives, alignment),
+        deciding_column=deciding_column(alternatives, alignment),
         field_cells=tuple([aligned.cells for aligned in alignment.fields]),
         problems=reading.problems,
         unexplained=tuple(
             unexplained
-            for aligned, options in zip(decoded, ways[0][1], strict=True)
-            for unexplained in unexplained_in(aligned, options)
-        )
-        if decoded
-        else (),
+            for aligned, field in zip(decoded, likeliest, strict=True)
+            if not field.is_explained
+            for unexplained in unexplained_in(aligned, field.options)
+        ),
         notes=notes_on(asked, alignment),
         of_car=_said_of_car(book, ways) if decoded else ANY_CAR,
-        cars=cars[0].cars,
-        slip=_slip(asked, ways, cars[0].cars),
+        cars=cars[0][1].cars,
+        slip=_slip(asked, decoded, likeliest, cars[0][1].cars),
         beside=other,
     )
 
 
-def _slip(asked: Asked, ways: _Ways, cars: Applies) -> Slip | None:
+def _slip(
+    asked: Asked, decoded: tuple[AlignedField, ...], likeliest: list[FieldOptions], cars: Applies
+) -> Slip | None:
     """What does not fit the form of the mark, or the codes that the book lists for it."""
     reading, book, mark = asked.reading, asked.book, asked.mark
     found = slip_in(reading, book, mark, cars)
     if found is not None and found.kind == "unlike":
         return found
-    codes = [field[0].meaning for field in ways[0][1] if field]
-    coded = {field.id for field in mark.fields if field.table or field.date_form}
-    listed = [meaning.listed for meaning in codes if meaning.field in coded]
-    if mark.windows and reading.layout.strain >= STRAINED and listed and not any(listed):
+    coded = [
+        (aligned, field)
+        for aligned, field in zip(decoded, likeliest, strict=True)
+        if not aligned.is_number
+    ]
+    unlisted = [aligned for aligned, field in coded if not field.first.listed]
+    if mark.windows and reading.layout.strain >= STRAINED and 0 < len(coded) == len(unlisted):
         return nothing_listed(mark, book, cars)
-    if found is None and listed and not all(listed) and not asked.is_supposed:
-        return _exchanged_in_codes(asked, cars)
+    if found is None and unlisted and not asked.is_supposed:
+        return _exchanged_in_codes(asked, unlisted, cars)
     return found
 
 
-def _exchanged_in_codes(asked: Asked, cars: Applies) -> Slip | None:
+def _exchanged_in_codes(asked: Asked, unlisted: list[AlignedField], cars: Applies) -> Slip | None:
     """The one exchange of neighbours with which every code of a clear reading is listed."""
     reading, book, mark = asked.reading, asked.book, asked.mark
     text = reading.as_typed
     if mark.windows or not text.isalnum() or len(text) > MOST_EXCHANGED:
         return None
+    # A code that no row has is none of other cars either: it has to be touched itself.
+    codes = [{c.column for c in each.cells.cells} for each in unlisted if each.field.table]
     found = []
     for at in range(len(text) - 1):
-        if text[at] == text[at + 1]:
+        touched = {at + 1, at + 2}
+        if text[at] == text[at + 1] or any(not code & touched for code in codes):
             continue
         swapped = text[:at] + text[at + 1] + text[at] + text[at + 2 :]
         supposed = parse_reading(swapped, mark)
@@ -165,130 +149,23 @@ def completed(given: CarContext, said: CarContext) -> CarContext:
     )
 
 
-def _said_of_car(
-    book: CodeBook, ways: list[tuple[float, list[tuple[FieldOption, ...]]]]
-) -> CarContext:
+def _said_of_car(book: CodeBook, ways: Ways) -> CarContext:
     """What the mark itself surely says of its car's year, works and model, and nothing else."""
     shares: dict[tuple[str, str], float] = {}
-    for weight, options in ways:
-        for field in options:
-            for option in field:
-                meaning = option.meaning
-                # What only the rest of the mark leaves of an unread code was not said by it.
-                is_read = any(sign.isalnum() for sign in meaning.code)
-                argues = is_read and meaning.listed and meaning.basis.weighs
-                if argues and says_of_car(book, meaning.says):
-                    key = (meaning.says, meaning.value)
-                    shares[key] = shares.get(key, 0.0) + weight * option.share
-    said = {item: value for (item, value), share in shares.items() if share >= SURE}
-    year = said.get("model_year", "")
-    known = {each.id: each.role for each in book.works}
-    works = {value for item, value in said.items() if known.get(value) == item}
+    for weight, fields in ways:
+        for field in fields:
+            for said, share in field.of_car:
+                shares[said] = shares.get(said, 0.0) + weight * share
+    sure = {item: value for (item, value), share in shares.items() if share >= SURE}
+    if not sure:
+        return ANY_CAR
+    year = sure.get("model_year", "")
+    works = {value for item, value in sure.items() if value in roles(book).get(item, ())}
     return CarContext(
-        int(year) if year.isdigit() else None, said.get("model") or None, frozenset(works)
+        int(year) if year.isdigit() else None, sure.get("model") or None, frozenset(works)
     )
 
 
-def _not_listed_share(options: list[tuple[FieldOption, ...]]) -> float:
+def _not_listed_share(fields: list[FieldOptions]) -> float:
     """The share of all alternatives in which a field has a code that the book has not."""
-    unlisted = (
-        sum(option.share for option in field if not option.meaning.listed) for field in options
-    )
-    return 1.0 - prod(1.0 - min(share, 1.0) for share in unlisted)
-
-
-def _alternatives(ways: _Ways) -> tuple[Alternative, ...]:
-    """The likeliest combinations of all cars together; those that mean the same are one."""
-    if len(ways) == 1:
-        found = _combined(ways[0][1], 1.0)
-    else:
-        found = [each for weight, options in ways for each in _combined(options, weight)]
-    merged: dict[Hashable, Alternative] = {}
-    for each in found:
-        key = tuple([_says(meaning) for meaning in each.fields])
-        known = merged.get(key)
-        merged[key] = each if known is None else _both(known, each)
-    ranked = sorted(merged.values(), key=lambda each: -each.share)[:MOST_ALTERNATIVES]
-    return tuple(a for k, a in enumerate(ranked) if k == 0 or a.share >= LEAST_ALTERNATIVE)
-
-
-def _says(meaning: FieldMeaning) -> Hashable:
-    """What makes two meanings the same, whatever the rows they rest on."""
-    value = "" if meaning.spans else meaning.value
-    return (meaning.code, value, meaning.listed, bool(meaning.spans), meaning.placeholder)
-
-
-def _both(one: Alternative, other: Alternative) -> Alternative:
-    """Two alternatives that mean the same as one; where they are listed for different cars
-    the meaning is told without these."""
-    fields = tuple(
-        joined_dates(first, second)
-        if first.spans
-        else first
-        if first.meaning == second.meaning
-        else replace(first, meaning=first.plain or first.meaning)
-        for first, second in zip(one.fields, other.fields, strict=True)
-    )
-    return Alternative(one.share + other.share, fields)
-
-
-def _combined(options: list[tuple[FieldOption, ...]], weight: float) -> list[Alternative]:
-    """One option of each field, the likeliest combinations first.
-
-    The best is the first option of each field; from each one taken, the next
-    are those that go one option further in one field.
-    """
-    first = (0,) * len(options)
-    waiting = [(-weight * _share(options, first), first)]
-    known = {first}
-    found: list[Alternative] = []
-    while waiting and len(found) < MOST_ALTERNATIVES:
-        negative_share, chosen = heappop(waiting)
-        if found and -negative_share < LEAST_ALTERNATIVE:
-            break
-        meanings = [field[each].meaning for field, each in zip(options, chosen, strict=True)]
-        found.append(Alternative(-negative_share, tuple(meanings)))
-        for field, each in enumerate(chosen):
-            if each + 1 < len(options[field]):
-                further = (*chosen[:field], each + 1, *chosen[field + 1 :])
-                if further not in known:
-                    known.add(further)
-                    heappush(waiting, (-weight * _share(options, further), further))
-    return found
-
-
-def _share(options: list[tuple[FieldOption, ...]], chosen: tuple[int, ...]) -> float:
-    return prod(field[each].share for field, each in zip(options, chosen, strict=True))
-
-
-def _deciding_column(alternatives: tuple[Alternative, ...], alignment: Alignment) -> int | None:
-    """The typed place that tells the first two alternatives apart; None if no place does."""
-    if len(alternatives) < 2:
-        return None
-    cells_of = {aligned.field.id: aligned.cells.cells for aligned in alignment.fields}
-    for first, second in zip(alternatives[0].fields, alternatives[1].fields, strict=True):
-        if first != second:
-            place = _telling_cell(first, second, cells_of[first.field])
-            return place.column if place else None
-    return None
-
-
-def _telling_cell(
-    first: FieldMeaning, second: FieldMeaning, cells: tuple[Cell, ...]
-) -> Cell | None:
-    """The first unsure cell in which two codes differ; a sure one if there is no unsure one."""
-    listed = [meaning.code for meaning in (first, second) if meaning.listed]
-    typed = [cell for cell in cells if cell.column != UNTYPED_COLUMN]
-    if len(listed) == 2 and len(listed[0]) == len(listed[1]) == len(cells):
-        differing = [
-            cell
-            for cell, one, other in zip(cells, *listed, strict=True)
-            if one != other and cell.column != UNTYPED_COLUMN
-        ]
-    elif len(listed) == 1 and len(listed[0]) == len(cells):
-        differing = [c for c, one in zip(cells, listed[0], strict=True) if c.characters != one]
-        differing = [cell for cell in differing if cell.column != UNTYPED_COLUMN]
-    else:
-        differing = typed if first.code != second.code else []
-    unsure = [cell for cell in differing if cell.kind is not CellKind.CLEAR]
-    return next(iter(unsure or differing), None)
+    return 1.0 - prod([1.0 - min(field.unlisted, 1.0) for field in fields if field.unlisted])

@@ -1,29 +1,26 @@
-"""The fields of one reading that were read, what each may say, and for which cars.
+"""The fields of one reading that were read, what each may say, and for which cars."""
 
-What a field may say depends on the codes alone, so it is kept by them; so are the cars for
-which a mark with these codes can be read.
-"""
-
-from collections.abc import Hashable
+from collections.abc import Callable, Hashable
 from dataclasses import replace
 from functools import partial
 
 from witnessmark.catalogue import spoken
-from witnessmark.codebook.marks import Field
-from witnessmark.codebook.records import Applies, CarContext
+from witnessmark.codebook.records import Applies, CarContext, Series
 from witnessmark.dates import DateSpan
 from witnessmark.decoding.align import AlignedField, Alignment
 from witnessmark.decoding.code_options import code_options, listed_for_cars
 from witnessmark.decoding.date_options import date_options
 from witnessmark.decoding.days_by_number import days_by_number
+from witnessmark.decoding.for_cars import CarsOfMark, FieldOptions, ForCars, Parts, says
 from witnessmark.decoding.hypotheses import (
-    Hypothesis,
     cars_given,
     hypotheses,
     is_another,
     may_lie,
     meet,
     narrowed,
+    parts_by_code,
+    parts_by_number,
     says_of_car,
     series_by_item,
 )
@@ -57,85 +54,94 @@ class Fields:
         self, asked: Asked, alignment: Alignment, decoded: tuple[AlignedField, ...]
     ) -> None:
         self.asked, self.alignment, self.decoded = asked, alignment, decoded
-        self._options_for: dict[Hashable, dict[Hashable, tuple[FieldOption, ...]]] = {}
+        book, mark = asked.book, asked.mark
+        rates = None if asked.rates is shipped_rates() else asked.rates
+        question = ("cars of the mark", mark.id, spoken(), rates, how_read(asked.reading))
+        self.cars = kept(book, question, lambda: CarsOfMark(book, mark))
+        self.cars.forget()
+        self.questions = [self._question(aligned) for aligned in decoded]
+        # What position 7 says of the year belongs to the whole number, and to no field alone.
+        self.is_kept = not mark.number_rules
 
-    def options(self, cars: Applies, known: Applies) -> list[tuple[FieldOption, ...]]:
-        """What each field may say for such cars, which are some of those that are known."""
-        return [self._of_cars(aligned, cars, known) for aligned in self.decoded]
+    def _question(self, aligned: AlignedField) -> tuple[str, Hashable]:
+        """What is the same for all fields that may say the same for the same cars."""
+        key = place_among_named(self.asked.book, aligned) if aligned.is_number else aligned.key
+        return aligned.field.id, key
 
-    def _of_cars(
-        self, aligned: AlignedField, cars: Applies, known: Applies
-    ) -> tuple[FieldOption, ...]:
-        """What one field may say; of the car's year, works or model only what these cars are:
-        what others are has a hypothesis of its own."""
-        found = self.of(aligned, cars, known)
-        book = self.asked.book
-        if len(found) == 1 or not says_of_car(book, aligned.field.says):
+    def options(self, cars: ForCars) -> list[FieldOptions]:
+        """What each field may say for such cars; of the car's year, works or model only what
+        these cars are: what others are has a hypothesis of its own."""
+        return [self._of_cars(at, cars) for at in range(len(self.decoded))]
+
+    def _of_cars(self, at: int, cars: ForCars) -> FieldOptions:
+        found = self.of(at, cars)
+        if len(found.options) == 1 or self.decoded[at].field.id not in self.cars.tells:
             return found
-        fitting = [o for o in found if narrowed(book, cars, o) is not None]
+        if not self.is_kept:
+            return self._fitting(at, cars, found)
+        question = (self.questions[at], "of these cars")
+        return cars.options.ask(question, partial(self._fitting, at, cars, found))
+
+    def _fitting(self, at: int, cars: ForCars, found: FieldOptions) -> FieldOptions:
+        """The options that leave some of these cars; all where none that is listed does."""
+        book = self.asked.book
+        fitting = [o for o in found.options if narrowed(book, cars.cars, o) is not None]
         total = sum(option.share for option in fitting)
         if total <= 0 or not any(option.meaning.listed for option in fitting):
             return found
-        return tuple(replace(option, share=option.share / total) for option in fitting)
+        of_these = tuple(replace(option, share=option.share / total) for option in fitting)
+        return FieldOptions.of(book, self.decoded[at], of_these)
 
-    def of(
-        self, aligned: AlignedField, cars: Applies, known: Applies | None = None
-    ) -> tuple[FieldOption, ...]:
+    def of(self, at: int, cars: ForCars) -> FieldOptions:
         """What one field may say for such cars, the likeliest first."""
-        field, cells = aligned.field, aligned.cells
-        book, mark = self.asked.book, self.asked.mark
-        if cells.is_empty:
-            return (empty_option(field, cells.cells, mark),)
-        if not (field.table or field.date_form):
-            rows = series_by_item(book).get(field.says, ())
-            lie = [r for r in rows if may_lie(cells.cells, r) and meet(r.applies, cars)]
-            return (number_option(book, mark, field, cells, tuple(lie)),)
-        if all(cell.kind in SILENT for cell in cells.cells):
-            return self._unreadable(aligned, cars)
-        known_options = self._kept_for(cars, known)
-        built = self._built(cars) if field.date_form else None
-        key = (field.id, aligned.key, built)
-        found = known_options.get(key)
-        if found is None:
-            seen = CellsSeen(self.asked.reading, cells)
-            if field.date_form:
-                found = self._dates(field, seen, cars, built)
-            else:
-                found = self._codes(field, seen, cars, known)
-            known_options[key] = found
-        if not mark.number_rules:
+        aligned, question = self.decoded[at], self.questions[at]
+        if aligned.is_number and not aligned.cells.is_empty:
+            return self._number(at, cars)
+        if aligned.field.date_form:
+            built = self._built(cars)
+            asked = (question, built)
+            return cars.options.ask(asked, partial(self._worked_out, aligned, cars, built))
+        found = cars.options.ask(question, partial(self._worked_out, aligned, cars, None))
+        if self.is_kept:
             return found
-        # What position 7 says of the year belongs to the whole number, and to no field alone.
-        return year_options(self.asked, self.alignment, aligned, found)
+        options = year_options(self.asked, self.alignment, aligned, found.options)
+        if options is found.options:
+            return found
+        return FieldOptions.of(self.asked.book, aligned, options)
 
-    def _kept_for(
-        self, cars: Applies, known: Applies | None
-    ) -> dict[Hashable, tuple[FieldOption, ...]]:
-        """What was worked out before of this mark's fields for the same cars."""
-        place = (cars, known)
-        found = self._options_for.get(place)
-        if found is None:
-            asked = self.asked
-            how = how_read(asked.reading)
-            rates = None if asked.rates is shipped_rates() else asked.rates
-            question = ("options", asked.mark.id, cars, known, spoken(), rates, how)
-            found = kept(self.asked.book, question, Bounded)
-            self._options_for[place] = found
-        return found
+    def _number(self, at: int, cars: ForCars) -> FieldOptions:
+        """A number: itself, and in which series of such cars it can lie."""
+        book, mark, aligned = self.asked.book, self.asked.mark, self.decoded[at]
+        rows = cars.series.ask(self.questions[at], partial(self._series, aligned, cars))
+        option = number_option(book, mark, aligned.field, aligned.cells, rows)
+        if aligned.field.id in self.cars.tells or not self.asked.reading.layout.is_cut:
+            return FieldOptions.of(book, aligned, (option,))
+        return FieldOptions((option,), (says(option.meaning),), 0.0, (), is_explained=True)
 
-    def _codes(
-        self, field: Field, cells: CellsSeen, cars: Applies, known: Applies | None
-    ) -> tuple[FieldOption, ...]:
-        book, mark = self.asked.book, self.asked.mark
-        seen = see(book, mark, field, (cells,), self.asked.rates)
-        return code_options(book, mark, field, seen, cars, known)
+    def _series(self, aligned: AlignedField, cars: ForCars) -> tuple[Series, ...]:
+        """The series of such cars in which a number can lie."""
+        series = series_by_item(self.asked.book).get(aligned.field.says, ())
+        cells = aligned.cells.cells
+        return tuple([r for r in series if may_lie(cells, r) and meet(r.applies, cars.cars)])
 
-    def _dates(
-        self, field: Field, cells: CellsSeen, cars: Applies, built: DateSpan | None
-    ) -> tuple[FieldOption, ...]:
-        book, mark = self.asked.book, self.asked.mark
-        seen = see(book, mark, field, (cells,), self.asked.rates)
-        return date_options(book, mark, field, seen, cars, built)
+    def _worked_out(
+        self, aligned: AlignedField, cars: ForCars, built: DateSpan | None
+    ) -> FieldOptions:
+        book, mark, field = self.asked.book, self.asked.mark, aligned.field
+        cells = aligned.cells
+        options: tuple[FieldOption, ...]
+        if cells.is_empty:
+            options = (empty_option(field, cells.cells, mark),)
+        elif all(cell.kind in SILENT for cell in cells.cells):
+            options = self._unreadable(aligned, cars.cars)
+        else:
+            own = (CellsSeen(self.asked.reading, cells),)
+            seen = see(book, mark, field, own, self.asked.rates)
+            if field.date_form:
+                options = date_options(book, mark, field, seen, cars.cars, built)
+            else:
+                options = code_options(book, mark, field, seen, cars.cars, cars.known)
+        return FieldOptions.of(book, aligned, options)
 
     def _unreadable(self, aligned: AlignedField, cars: Applies) -> tuple[FieldOption, ...]:
         """A code of which nothing can be read: what the rest of the mark leaves it to say of
@@ -151,70 +157,75 @@ class Fields:
         [meaning] = said.values()
         return (replace(nothing, meaning=replace(meaning, code=nothing.meaning.code)),)
 
-    def _built(self, cars: Applies) -> DateSpan | None:
+    def _built(self, cars: ForCars) -> DateSpan | None:
         """The days between which such a car was built, by the numbers of this mark."""
-        for aligned in self.decoded:
+        for at, aligned in enumerate(self.decoded):
             field, cells = aligned.field, aligned.cells
-            is_number = not (field.table or field.date_form) and field.part == "all"
-            if is_number and not cells.lacks and not cells.is_empty:
-                found = days_by_number(self.asked.book, field.says, cells.cells, cars)
+            if aligned.is_number and field.part == "all" and not (cells.lacks or cells.is_empty):
+                answer = partial(self._bracketed, aligned, cars)
+                [found] = cars.built.ask(self.questions[at], answer)
                 if found is not None:
                     return found
         return None
 
+    def _bracketed(self, aligned: AlignedField, cars: ForCars) -> tuple[DateSpan | None]:
+        cells = aligned.cells.cells
+        return (days_by_number(self.asked.book, aligned.field.says, cells, cars.cars),)
 
-class Bounded(dict[Hashable, tuple[FieldOption, ...]]):
-    """Answers kept up to a number; with one more, all are forgotten."""
+    def steps(self) -> list[Callable[[ForCars], Parts]]:
+        """What each field leaves of such cars: what says of the car first, then the others."""
+        telling = self.cars.tells
+        order = sorted(
+            range(len(self.decoded)), key=lambda at: self.decoded[at].field.id not in telling
+        )
+        return [partial(self._parts, at) for at in order if self._tells_cars_apart(at)]
 
-    MOST = 4000
+    def _tells_cars_apart(self, at: int) -> bool:
+        """Is it a code, or a whole number, that was not left empty?"""
+        aligned = self.decoded[at]
+        is_whole = aligned.is_number and aligned.field.part == "all"
+        return not aligned.cells.is_empty and (bool(aligned.field.table) or is_whole)
 
-    def __setitem__(self, key: Hashable, value: tuple[FieldOption, ...]) -> None:
-        if len(self) >= self.MOST:
-            self.clear()
-        super().__setitem__(key, value)
+    def _parts(self, at: int, cars: ForCars) -> Parts:
+        if not self.is_kept:
+            return self._left_by(at, cars)
+        return cars.parts.ask(self.questions[at], partial(self._left_by, at, cars))
+
+    def _left_by(self, at: int, cars: ForCars) -> Parts:
+        """The cars that one field leaves of these."""
+        book, aligned = self.asked.book, self.decoded[at]
+        if aligned.field.table:
+            options = self.of(at, cars).options
+            found = parts_by_code(book, cars.cars, options, has_gaps=aligned.field.incomplete)
+        else:
+            found = parts_by_number(book, cars.cars, aligned)
+        return tuple([(self.cars.of(each), part) for each, part in found.items()])
 
 
-def cars_of(fields: Fields) -> tuple[Hypothesis, ...]:
-    """For which cars the mark is read: those given, or, where it clearly says others, those."""
+def cars_of(fields: Fields) -> tuple[tuple[float, ForCars], ...]:
+    """For which cars the mark is read, with the share of each: those given, or, where it
+    clearly says others, those."""
     asked = fields.asked
-    if asked.mark.number_rules:
-        return _cars_of(fields)
-    codes = tuple(
-        [
-            aligned.key if aligned.field.table else place_among_named(asked.book, aligned)
-            for aligned in fields.decoded
-            if not aligned.field.date_form
-        ]
-    )
-    ids = tuple([aligned.field.id for aligned in fields.decoded])
-    how = how_read(asked.reading)
-    rates = None if asked.rates is shipped_rates() else asked.rates
-    question = ("cars", asked.mark.id, asked.context, rates, how, ids, codes)
-    return kept(asked.book, question, partial(_cars_of, fields))
-
-
-def _cars_of(fields: Fields) -> tuple[Hypothesis, ...]:
-    asked = fields.asked
-    given = cars_given(asked.book, asked.context)
+    given = fields.cars.of(cars_given(asked.book, asked.context))
     start = given if asked.context != NOTHING_GIVEN and not _contradicts(fields, given) else None
-    start = start or cars_given(asked.book, NOTHING_GIVEN)
-    found = hypotheses(asked.book, start, fields.decoded, fields.of)
-    best = found[0].weight
-    kept_cars = [each for each in found if each.weight >= LEAST_CARS * best]
-    total = sum(each.weight for each in kept_cars)
-    return tuple(replace(each, weight=each.weight / total) for each in kept_cars)
+    start = start or fields.cars.of(cars_given(asked.book, NOTHING_GIVEN))
+    found = hypotheses(start, fields.steps())
+    best = found[0][0]
+    likely = [(weight, cars) for weight, cars in found if weight >= LEAST_CARS * best]
+    total = sum([weight for weight, _ in likely])
+    return tuple([(weight / total, cars) for weight, cars in likely])
 
 
-def _contradicts(fields: Fields, given: Applies) -> bool:
+def _contradicts(fields: Fields, given: ForCars) -> bool:
     """Does a field of the mark clearly say another year, works or model than is given?"""
     book = fields.asked.book
-    for aligned in fields.decoded:
-        if not says_of_car(book, aligned.field.says) or not aligned.field.table:
+    for at, aligned in enumerate(fields.decoded):
+        if aligned.field.id not in fields.cars.tells or not aligned.field.table:
             continue
-        first, *_ = fields.of(aligned, given)
+        first, *_ = fields.of(at, given).options
         meaning = first.meaning
         if first.share < SURE or not meaning.listed or not meaning.basis.weighs:
             continue
-        if is_another(book, meaning.says, meaning.value, given):
+        if is_another(book, meaning.says, meaning.value, given.cars):
             return True
     return False

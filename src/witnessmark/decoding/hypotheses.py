@@ -12,8 +12,8 @@ A row from memory, or of a list with gaps, tells the meanings of one mark apart 
 the year: what a mark says of its car to others rests on rows that weigh alone.
 """
 
-from collections.abc import Callable, Iterable
-from dataclasses import dataclass, replace
+from collections.abc import Callable, Hashable, Iterable
+from dataclasses import replace
 
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.records import Applies, CarContext, Series
@@ -32,14 +32,6 @@ LEAST_WEIGHT = 1e-3
 
 LEAST_OPTION = 0.01
 """An option of a field with a smaller share does not make a hypothesis of its own."""
-
-
-@dataclass(frozen=True, slots=True)
-class Hypothesis:
-    """Cars for which a mark may be read, with the share that these have."""
-
-    weight: float
-    cars: Applies
 
 
 def cars_given(book: CodeBook, context: CarContext) -> Applies:
@@ -76,10 +68,10 @@ def hull(found: list[Applies]) -> Applies:
 
 def says_of_car(book: CodeBook, item: str) -> bool:
     """Is this the model year, the model, or the works in one of its roles?"""
-    return item in OF_THE_CAR or item in _roles(book)
+    return item in OF_THE_CAR or item in roles(book)
 
 
-def _roles(book: CodeBook) -> dict[str, frozenset[str]]:
+def roles(book: CodeBook) -> dict[str, frozenset[str]]:
     """The works by the item that names them."""
 
     def answer() -> dict[str, frozenset[str]]:
@@ -96,7 +88,7 @@ def is_another(book: CodeBook, item: str, value: str, cars: Applies) -> bool:
         return is_year and not cars.first_year <= int(value) <= cars.last_year
     if item == "model":
         return bool(cars.models) and value not in cars.models
-    same_role = _roles(book).get(item, frozenset())
+    same_role = roles(book).get(item, frozenset())
     known = same_role & cars.works
     return bool(known) and value in same_role and value not in known
 
@@ -122,7 +114,7 @@ def narrowed(
         return replace(found, first_year=int(meaning.value), last_year=int(meaning.value))
     if meaning.says == "model":
         return replace(found, models=frozenset({meaning.value}))
-    if meaning.value in _roles(book).get(meaning.says, ()):
+    if meaning.value in roles(book).get(meaning.says, ()):
         return replace(found, works=_of_roles(book, found.works, frozenset({meaning.value})))
     return found
 
@@ -140,93 +132,79 @@ def _within(book: CodeBook, cars: Applies, applies: Applies) -> Applies:
 
 def _of_roles(book: CodeBook, known: frozenset[str], wanted: frozenset[str]) -> frozenset[str]:
     """The works that are left: of every role that `wanted` names only those named."""
-    roles = [of for of in _roles(book).values() if of & wanted]
-    bound = frozenset[str]().union(*roles)
-    base = known or frozenset[str]().union(*_roles(book).values())
+    named = [of for of in roles(book).values() if of & wanted]
+    bound = frozenset[str]().union(*named)
+    base = known or frozenset[str]().union(*roles(book).values())
     kept_same = base & wanted if base & bound else wanted
     return (base - bound) | (kept_same or wanted)
 
 
-def hypotheses(
-    book: CodeBook,
-    start: Applies,
-    fields: Iterable[AlignedField],
-    options: Callable[[AlignedField, Applies], tuple[FieldOption, ...]],
-) -> tuple[Hypothesis, ...]:
-    """The sets of cars for which the mark may be read, the likeliest first; weights sum to 1."""
-    found: dict[Applies, float] = {start: 1.0}
-    for aligned in sorted(fields, key=lambda each: not says_of_car(book, each.field.says)):
-        if aligned.cells.is_empty:
-            continue
-        if aligned.field.table:
-            after = _after_codes(book, found, aligned, options)
-        elif not aligned.field.date_form and aligned.field.part == "all":
-            after = _after_number(book, found, aligned)
-        else:
-            continue
-        best = max(after.values())
-        ranked = sorted(after.items(), key=lambda each: -each[1])[:MOST_HYPOTHESES]
-        found = {cars: weight for cars, weight in ranked if weight >= LEAST_WEIGHT * best}
+def hypotheses[T: Hashable](
+    start: T, steps: Iterable[Callable[[T], Iterable[tuple[T, float]]]]
+) -> list[tuple[float, T]]:
+    """The sets of cars for which the mark may be read, the likeliest first; shares sum to 1.
+
+    Each step says for some cars which of them a field leaves, with the share of each.
+    """
+    found = {start: 1.0}
+    for step in steps:
+        after: dict[T, float] = {}
+        for cars, weight in found.items():
+            for each, part in step(cars):
+                after[each] = after.get(each, 0.0) + weight * part
+        if len(after) > 1:
+            ranked = sorted(after.items(), key=lambda each: -each[1])[:MOST_HYPOTHESES]
+            least = LEAST_WEIGHT * ranked[0][1]
+            after = {cars: weight for cars, weight in ranked if weight >= least}
+        found = after
     total = sum(found.values())
-    return tuple(Hypothesis(weight / total, cars) for cars, weight in found.items())
+    return [(weight / total, cars) for cars, weight in found.items()]
 
 
-def _after_codes(
-    book: CodeBook,
-    found: dict[Applies, float],
-    aligned: AlignedField,
-    options: Callable[[AlignedField, Applies], tuple[FieldOption, ...]],
+def parts_by_code(
+    book: CodeBook, cars: Applies, options: tuple[FieldOption, ...], has_gaps: bool
 ) -> dict[Applies, float]:
-    """The hypotheses once a code has been read: those of its rows that hold divide its share."""
+    """Which of these cars a code leaves: those of its rows that hold divide its share.
+
+    `has_gaps`: its table is known to be incomplete.
+    """
     outside = shipped_value(OUTSIDE_ROW)
-    gaps = aligned.field.incomplete
     after: dict[Applies, float] = {}
-    for cars, weight in found.items():
-        by_code: dict[str, list[FieldOption]] = {}
-        left = 1.0
-        for option in options(aligned, cars):
-            if option.meaning.listed and option.share >= LEAST_OPTION:
-                by_code.setdefault(option.meaning.code, []).append(option)
-                left -= option.share
-        for of_code in by_code.values():
-            share = sum(option.share for option in of_code)
-            left_by = [(narrowed(book, cars, option, gaps), option.share) for option in of_code]
-            holding = [(left_cars, own) for left_cars, own in left_by if left_cars is not None]
-            of_these = sum(own for _, own in holding)
-            # The options were weighed for these cars: one that none of them had has paid already.
-            for each, own in holding or [(cars, share * outside)]:
-                part = weight * (own * share / of_these if holding else own)
-                after[each] = after.get(each, 0.0) + part
-        if left > LEAST_OPTION or not by_code:
-            after[cars] = after.get(cars, 0.0) + weight * max(left, LEAST_OPTION)
+    by_code: dict[str, list[FieldOption]] = {}
+    left = 1.0
+    for option in options:
+        if option.meaning.listed and option.share >= LEAST_OPTION:
+            by_code.setdefault(option.meaning.code, []).append(option)
+            left -= option.share
+    for of_code in by_code.values():
+        share = sum(option.share for option in of_code)
+        left_by = [(narrowed(book, cars, option, has_gaps), option.share) for option in of_code]
+        holding = [(left_cars, own) for left_cars, own in left_by if left_cars is not None]
+        of_these = sum(own for _, own in holding)
+        # The options were weighed for these cars: one that none of them had has paid already.
+        for each, own in holding or [(cars, share * outside)]:
+            part = own * share / of_these if holding else own
+            after[each] = after.get(each, 0.0) + part
+    if left > LEAST_OPTION or not by_code:
+        after[cars] = after.get(cars, 0.0) + max(left, LEAST_OPTION)
     return after
 
 
-def _after_number(
-    book: CodeBook, found: dict[Applies, float], aligned: AlignedField
-) -> dict[Applies, float]:
-    """The hypotheses once a number has been read: it lies in a series of such cars, or in
-    none of theirs although the book has some."""
+def parts_by_number(book: CodeBook, cars: Applies, aligned: AlignedField) -> dict[Applies, float]:
+    """Which of these cars a number leaves: it lies in a series of some of them, or in none of
+    theirs although the book has some."""
     rows = series_by_item(book).get(aligned.field.says, ())
     cells = aligned.cells.cells
     if not rows or aligned.cells.missing:
-        return found
-    holding = [row for row in rows if row.citation.basis.weighs and may_lie(cells, row)]
-    outside = shipped_value(OUT_OF_SERIES_ROW)
-    after: dict[Applies, float] = {}
-    for cars, weight in found.items():
-        known = [row for row in rows if row.citation.basis.weighs and meet(row.applies, cars)]
-        inside = [row for row in holding if meet(row.applies, cars) and not row.is_beyond]
-        if not inside:
-            part = weight * (outside if known else 1.0)
-            after[cars] = after.get(cars, 0.0) + part
-            continue
-        each_cars = dict.fromkeys(_within(book, cars, row.applies) for row in inside)
-        # A series that holds for all these cars is no reason to tell some of them apart.
-        chosen = [cars] if cars in each_cars else list(each_cars)
-        for each in chosen:
-            after[each] = after.get(each, 0.0) + weight / len(chosen)
-    return after
+        return {cars: 1.0}
+    known = [row for row in rows if row.citation.basis.weighs and meet(row.applies, cars)]
+    inside = [row for row in known if may_lie(cells, row) and not row.is_beyond]
+    if not inside:
+        return {cars: shipped_value(OUT_OF_SERIES_ROW) if known else 1.0}
+    each_cars = dict.fromkeys(_within(book, cars, row.applies) for row in inside)
+    # A series that holds for all these cars is no reason to tell some of them apart.
+    chosen = [cars] if cars in each_cars else list(each_cars)
+    return dict.fromkeys(chosen, 1.0 / len(chosen))
 
 
 def series_by_item(book: CodeBook) -> dict[str, tuple[Series, ...]]:

@@ -20,6 +20,27 @@ ANSWERS_KEPT = 5000
 
 _KEPT: dict[int, tuple[CodeBook, dict[Hashable, Any]]] = {}
 
+MOST_KEPT = 4000
+"""Answers of one kind that are kept side by side."""
+
+
+class Kept[T](dict[Hashable, T]):
+    """Answers kept up to a number; with one more, all are forgotten."""
+
+    def __init__(self, most: int = MOST_KEPT) -> None:
+        super().__init__()
+        self.most = most
+
+    def ask(self, question: Hashable, answer: Callable[[], T]) -> T:
+        """The answer that is kept, or what is worked out now."""
+        found = self.get(question)
+        if found is None:
+            found = answer()
+            if len(self) >= self.most:
+                self.clear()
+            self[question] = found
+        return found
+
 
 def kept[T](book: CodeBook, question: Hashable, answer: Callable[[], T]) -> T:
     """The answer to a question about this book, worked out the first time it is asked."""

@@ -11,12 +11,22 @@ from collections.abc import Callable, Hashable
 from witnessmark.casefile.words import Legibility, Orientation, Seen
 from witnessmark.catalogue import spoken
 from witnessmark.codebook.book import CodeBook
-from witnessmark.codebook.marks import Field, Mark
+from witnessmark.codebook.marks import Mark
 from witnessmark.decoding.align import AlignedField, Alignment
-from witnessmark.decoding.kept import kept
-from witnessmark.decoding.options import written
-from witnessmark.decoding.records import Alternative, Decoding, FieldCells, FieldMeaning
+from witnessmark.decoding.kept import Kept, kept
+from witnessmark.decoding.options import as_typed, written
+from witnessmark.decoding.records import (
+    UNTYPED_COLUMN,
+    Alternative,
+    Decoding,
+    FieldCells,
+    FieldMeaning,
+)
 from witnessmark.reading import Reading
+from witnessmark.reading.layout import STRAINED
+
+DECODINGS_KEPT = 4000
+"""Decodings of one mark that are kept; with one more, all are forgotten."""
 
 _USUAL = (Legibility.CLEAR, Orientation.UPRIGHT, Seen.IN_PERSON)
 
@@ -25,32 +35,22 @@ def same_codes(reading: Reading, book: CodeBook, mark: Mark, alignment: Alignmen
     """What tells the decoding of this reading from others but for its number; None where it is
     not clear throughout, or a rule for whole numbers asks for every character."""
     layout = reading.layout
-    if (
-        reading.problems
-        or mark.number_rules
-        or layout.strain
-        or layout.around
-        or layout.unread
-        or layout.spelt
-    ):
+    if reading.problems or mark.number_rules or alignment.unread:
+        return None
+    if not layout.is_cut and (layout.strain or layout.around or layout.unread or layout.spelt):
         return None
     texts: list[Hashable] = []
     for aligned in alignment.fields:
-        if not isinstance(aligned.key, str):
+        if not layout.is_cut and not isinstance(aligned.key, str):
             return None
-        is_number = _is_number(aligned.field)
-        texts.append(place_among_named(book, aligned) if is_number else aligned.key)
-    return (tuple(texts), how_read(reading), spoken())
+        texts.append(place_among_named(book, aligned) if aligned.is_number else aligned.key)
+    return tuple(texts), layout.strain >= STRAINED, how_read(reading), spoken()
 
 
 def how_read(reading: Reading) -> Hashable:
     """How a reading was made, as what is asked again and again: 0 for clear and in person."""
     how = (reading.legibility, reading.orientation, reading.seen)
     return 0 if how == _USUAL else how
-
-
-def _is_number(field: Field) -> bool:
-    return not (field.table or field.date_form)
 
 
 def place_among_named(book: CodeBook, aligned: AlignedField) -> Hashable:
@@ -78,37 +78,55 @@ def _named(book: CodeBook, item: str, length: int) -> list[str]:
 
 def kept_decoding(
     book: CodeBook,
+    mark: str,
     question: Hashable,
     reading: Reading,
     alignment: Alignment,
     answer: Callable[[], Decoding],
 ) -> Decoding:
-    """The kept decoding of the same codes with this reading's own number and places."""
-    known = kept(book, question, answer)
+    """The kept decoding of the same codes with this reading's own number and places.
+
+    Where a code has no meaning the number may have a part in why (an exchange across their
+    border would mend it), and each is decoded by itself.
+    """
+    answers: Kept[Decoding] = kept(book, ("decodings", mark), lambda: Kept(DECODINGS_KEPT))
+    known = answers.ask(question, answer)
     if known.reading is reading:
         return known
+    if known.slip is not None or known.unexplained:
+        return answer()
     cells = tuple([aligned.cells for aligned in alignment.fields])
     numbers = {
-        each.field: written(each.cells)
-        for aligned, each in zip(alignment.fields, cells, strict=True)
-        if _is_number(aligned.field)
+        aligned.field.id: _number(aligned) for aligned in alignment.fields if aligned.is_number
     }
     return _with_numbers(known, reading, cells, numbers)
 
 
+def _number(aligned: AlignedField) -> tuple[str, str]:
+    """A number as it was typed, and with the leading noughts that it was typed without."""
+    cells, key = aligned.cells.cells, aligned.key
+    if isinstance(key, str) and cells and cells[0].column != UNTYPED_COLUMN:
+        return key, key
+    return as_typed(cells), written(cells)
+
+
 def _with_numbers(
-    known: Decoding, reading: Reading, cells: tuple[FieldCells, ...], numbers: dict[str, str]
+    known: Decoding,
+    reading: Reading,
+    cells: tuple[FieldCells, ...],
+    numbers: dict[str, tuple[str, str]],
 ) -> Decoding:
     renewed: dict[int, FieldMeaning] = {}
 
     def meaning(old: FieldMeaning) -> FieldMeaning:
         number = numbers.get(old.field)
-        if number is None or number == old.value:
+        if number is None or number == (old.code, old.value):
             return old
+        code, value = number
         found = renewed.get(id(old))
         if found is None:
             found = renewed[id(old)] = FieldMeaning(
-                old.field, number, old.says, number, old.meaning, old.basis, old.source
+                old.field, code, old.says, value, old.meaning, old.basis, old.source
             )
         return found
 

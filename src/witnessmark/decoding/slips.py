@@ -21,7 +21,8 @@ from witnessmark.decoding.options import FieldOption
 from witnessmark.decoding.records import Slip
 from witnessmark.reading import Cell, CellKind, Reading
 from witnessmark.reading.alphabet import misfit
-from witnessmark.reading.layout import STRAINED, fields_in_order, lay_out, lines_of
+from witnessmark.reading.layout import STRAINED, fields_in_order, lay_out_within, lines_of
+from witnessmark.reading.layout_search import cheapest, cheapest_within
 
 UNLIKE = 0.55
 """Share of what was typed that must stand where it can, or the text is not like the mark."""
@@ -41,7 +42,7 @@ def slip_in(reading: Reading, book: CodeBook, mark: Mark, cars: Applies) -> Slip
     layout = reading.layout
     typed = [c for c in reading.cells if c.kind is not CellKind.GAP]
     lacking = [each for each in layout.placed if each.missing and each.cells]
-    if not typed or reading.problems:
+    if not typed or reading.problems or layout.is_cut:
         return None
     if layout.strain < STRAINED and not layout.unread and not lacking:
         return None
@@ -129,7 +130,9 @@ def marks_like(reading: Reading, book: CodeBook, mark: Mark) -> tuple[Mark, ...]
     for other in book.marks:
         if other.id == mark.id or not _can_hold(other, cells):
             continue
-        layout = lay_out(cells, other)
+        layout = lay_out_within(cells, other, STRAINED)
+        if layout is None:
+            continue
         is_whole = not any(p.missing for p in layout.placed if not p.field.optional)
         count = sum(len(p.cells) for p in layout.placed)
         if layout.strain < STRAINED and is_whole and count >= 4 and not layout.around:
@@ -281,7 +284,7 @@ def foreign_slip(cell: Cell, field: Field, expected: str) -> Slip:
 def _exchanged(cells: tuple[Cell, ...], mark: Mark) -> Cell | None:
     """The first of two neighbours whose exchange makes all fit; None where none or several do."""
     line = lines_of(mark).whole
-    before = line.plan(cells).cost
+    within = min(STRAINED, cheapest(line, cells).cost - 1.0)
     found = []
     for at in range(len(cells) - 1):
         one, other = cells[at], cells[at + 1]
@@ -293,7 +296,8 @@ def _exchanged(cells: tuple[Cell, ...], mark: Mark) -> Cell | None:
             replace(one, apart=other.apart),
             *cells[at + 2 :],
         )
-        if line.plan(swapped).cost < min(STRAINED, before - 1.0):
+        plan = cheapest_within(line, swapped, within)
+        if plan is not None and plan.cost < within:
             found.append(one)
     return found[0] if len(found) == 1 else None
 

@@ -7,66 +7,24 @@ likely plays no part here.
 """
 
 from dataclasses import replace
-from itertools import accumulate
+from math import inf
 
 from witnessmark.codebook.marks import DateToken, Field, Mark
 from witnessmark.reading.date_words import may_be_helped
-from witnessmark.reading.layout_search import Line, Plan
+from witnessmark.reading.layout_line import Line, Plan
+from witnessmark.reading.layout_search import cheapest_within
 from witnessmark.reading.records import Cell, CellKind, Layout, Placed
 
 STRAINED = 0.45
 """From this cost on a line does not fit as it stands, and other ways are tried."""
 
+MOVED = 0.3
+"""By how much a way with a row or word moved must be cheaper than one without."""
+
 MARKS_KEPT = 2000
 """Marks of which the lines are kept; with one more, all are forgotten."""
 
 _LINES: dict[int, tuple[Mark, "MarkLines"]] = {}
-
-
-class FixedLine:
-    """A line whose every field has one width: a text of that length is cut in one way."""
-
-    def __init__(self, fields: tuple[Field, ...]) -> None:
-        ends = list(accumulate(field.widths[0] for field in fields))
-        self.cuts = tuple(zip(fields, [0, *ends[:-1]], ends, strict=True))
-        self.width = ends[-1]
-        self.known: list[dict[str, Placed]] = [{} for _ in fields]
-        alphabets = [field.alphabet for field in fields for _ in range(field.widths[0])]
-        self.cells = [
-            {each: Cell(CellKind.CLEAR, each, at) for each in alphabet}
-            for at, alphabet in enumerate(alphabets, start=1)
-        ]
-
-    @classmethod
-    def of(cls, fields: tuple[Field, ...]) -> "FixedLine | None":
-        """The line of these fields; None where their widths are not settled."""
-        is_fixed = all(len(each.widths) == 1 and not each.optional for each in fields)
-        return cls(fields) if fields and is_fixed else None
-
-    def cut(self, text: str) -> Layout | None:
-        """The layout of a text that fits as it stands; None for any other."""
-        if len(text) != self.width:
-            return None
-        try:
-            cells = [of[each] for of, each in zip(self.cells, text, strict=True)]
-        except KeyError:
-            return None
-        placed = [
-            self._placed(at, field, text[start:end], cells[start:end])
-            for at, (field, start, end) in enumerate(self.cuts)
-        ]
-        return Layout(tuple(placed), is_cut=True)
-
-    def _placed(self, at: int, field: Field, text: str, cells: list[Cell]) -> Placed:
-        """The cells in a field; codes come again and are kept."""
-        if not field.table:
-            return Placed(field, tuple(cells))
-        known = self.known[at].get(text)
-        if known is None:
-            if len(self.known[at]) >= MARKS_KEPT:
-                self.known[at].clear()
-            known = self.known[at][text] = Placed(field, tuple(cells))
-        return known
 
 
 def date_forms_of(fields: tuple[Field, ...]) -> tuple[tuple[DateToken, ...], ...]:
@@ -85,7 +43,6 @@ class MarkLines:
             id(field): window for window, fields in enumerate(self.windows) for field in fields
         }
         self.alphabet = frozenset("".join(field.alphabet for field in mark.fields))
-        self.fixed = None if mark.windows else FixedLine.of(self.whole.fields)
         self.date_forms = date_forms_of(mark.fields)
         self.date_forms_of_windows = tuple(date_forms_of(fields) for fields in self.windows)
 
@@ -111,19 +68,28 @@ def lay_out(cells: tuple[Cell, ...], mark: Mark, bars: int = 0) -> Layout:
     `bars` counts those that were typed, behind the last cell too. The `window` of a cell
     that was laid out is the one in which it was put.
     """
+    found = lay_out_within(cells, mark, inf, bars)
+    assert found is not None, "any cells can be laid out, at a price"
+    return found
+
+
+def lay_out_within(
+    cells: tuple[Cell, ...], mark: Mark, at_most: float, bars: int = 0
+) -> Layout | None:
+    """The cells in the fields of a mark; None where that would strain more than this."""
     lines = lines_of(mark)
     if not mark.windows or not cells:
-        return _on_line(cells, lines.whole) if mark.fields else Layout((), unread=cells)
+        return _on_line(cells, lines.whole, at_most) if mark.fields else Layout((), unread=cells)
     bars = max(bars, max(cell.window for cell in cells))
     has_bars = bars > 0
     if not has_bars and len(lines.windows) == 1:
-        return _on_line(cells, lines.by_window[0])
+        return _on_line(cells, lines.by_window[0], at_most)
     layout = _in_windows(cells, lines) if has_bars else None
     if layout is not None and (layout.strain < STRAINED or bars == len(lines.windows) - 1):
         return layout
     if all(cell.kind is CellKind.NEVER_STRUCK for cell in cells) and layout is None:
         return _in_windows(cells, lines)
-    return _copied_without_bars(cells, lines, layout)
+    return _copied_without_bars(cells, lines, layout, at_most)
 
 
 def _in_windows(cells: tuple[Cell, ...], lines: MarkLines) -> Layout:
@@ -136,6 +102,7 @@ def _in_windows(cells: tuple[Cell, ...], lines: MarkLines) -> Layout:
     for window, line in enumerate(lines.by_window):
         of_window = tuple([cell for cell in cells if cell.window == window])
         found = _on_line(of_window, line)
+        assert found is not None, "any cells can be laid out, at a price"
         placed += [_in_window(each, len(line.fields)) for each in found.placed]
         spelt += found.spelt
         around += found.around
@@ -146,18 +113,20 @@ def _in_windows(cells: tuple[Cell, ...], lines: MarkLines) -> Layout:
 
 
 def _copied_without_bars(
-    cells: tuple[Cell, ...], lines: MarkLines, with_bars: Layout | None
-) -> Layout:
+    cells: tuple[Cell, ...], lines: MarkLines, with_bars: Layout | None, at_most: float
+) -> Layout | None:
     """All fields as one line, whatever the bars; as typed, or with one row or word moved to
     the other end, since not everybody copies a plate in the order of its rows."""
     best: Layout | None = None
     for order in _orders(cells):
-        found = _on_line(order, lines.whole)
-        if best is None or found.strain < best.strain - 0.3:
+        within = at_most + MOVED if best is None else best.strain - MOVED
+        found = _on_line(order, lines.whole, within)
+        if found is not None and (best is None or found.strain < within):
             best = found
-        if best.strain < STRAINED:
+        if best is not None and best.strain < STRAINED:
             break
-    assert best is not None
+    if best is None:
+        return None
     if with_bars is not None and with_bars.strain <= best.strain + 1.0:
         return with_bars
     # What went to a window is laid out in it, as if bars had been typed.
@@ -213,13 +182,15 @@ def _in_window(placed: Placed, fields: int) -> Placed:
     return Placed(placed.field, (), missing=min(placed.field.widths, default=0))
 
 
-def _on_line(cells: tuple[Cell, ...], line: Line) -> Layout:
-    """The cells in fields that follow each other without a sign between them."""
+def _on_line(cells: tuple[Cell, ...], line: Line, at_most: float = inf) -> Layout | None:
+    """The cells in fields that follow each other without a sign between them; None where that
+    would strain more than this."""
     if not line.fields:
         return Layout((), unread=cells)
     if cells and all(cell.kind is CellKind.NEVER_STRUCK for cell in cells):
         return _left_empty(cells, line.fields)
-    return _filled(line.plan(cells), cells, line)
+    plan = cheapest_within(line, cells, at_most)
+    return _filled(plan, cells, line) if plan is not None else None
 
 
 def _filled(plan: Plan, cells: tuple[Cell, ...], line: Line) -> Layout:

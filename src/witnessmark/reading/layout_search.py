@@ -1,19 +1,19 @@
 """The cheapest way to lay the cells of a line out in its fields.
 
 Fields of variable width, optional ones, words that say nothing, places lost,
-characters left over or missing: every way is tried, what fits costs nothing. A
-cut that falls where the typing was parted comes before one that does not.
+characters left over or missing: every way counts, what fits costs nothing. A
+cut that falls where the typing was parted comes before one that does not. The
+cheapest beginnings are followed first, so that a line that fits is soon through.
 
-What a cell costs in each field depends on its class alone (any digit of a field
-of digits costs the same), so a way that was found holds for every line of the
-same shape and is kept.
+What a cell costs depends on its class alone, so a way that was found holds for all
+cells of the same shape and is kept.
 """
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
+from heapq import heappop, heappush
+from math import inf
 
-from witnessmark.codebook.marks import Field
-from witnessmark.reading.alphabet import misfit
-from witnessmark.reading.labels import labels_before, labels_of
+from witnessmark.reading.layout_line import FieldPlan, Line, Plan
 from witnessmark.reading.records import Cell, CellKind
 
 # What a departure costs. Only the order matters, that of alphabet.py included: one
@@ -25,12 +25,16 @@ OPTIONAL_ABSENT, OPTIONAL_LOST, SHORTER_LOST = 0.3, 0.4, 0.01
 SPELT, UNREAD_SPELT = -0.05, 0.1
 LATER = 0.001  # of two equal ways, what is left over or missing comes later
 APART = (0.0, 0.3, 0.9)  # going on in a field over a blank, over the end of a line
+OWN_LABEL = 0.8  # the label of one field, taken for the codes of another
 LABEL_ELSEWHERE = 0.9  # the label of one field, away from it
 LABEL = 0.05  # a word that stands on such marks beside the fields
 AROUND, AROUND_LETTER = 1.5, 0.15  # another word before, behind or between the fields
 SIGN_LEFT = 0.15  # a dash or stroke that parts and is not a character here
 # On a plate copied without bars a window is left out lightly, and seldom ends within a word.
 WINDOW_ABSENT, WITHIN_WORD = 0.25, 0.9
+
+EQUAL = 1e-9
+"""Of two ways whose costs differ by less, the first is taken."""
 
 PLANS_KEPT = 4000
 """Shapes of one line of which the way is kept."""
@@ -39,94 +43,31 @@ _State = tuple[int, int, int, bool]
 """Next cell, field, places filled in it, is a … still open."""
 
 
-@dataclass(frozen=True, slots=True)
-class FieldPlan:
-    """The cells of one field by their places in the line; -1 for a place lost in a …"""
-
-    field: int
-    cells: tuple[int, ...]
-    missing: int
-    lost: int
-    lost_at: int
-    lost_in: int
+def cheapest(line: Line, cells: tuple[Cell, ...]) -> Plan:
+    """The cheapest way to lay these cells out in a line."""
+    found = cheapest_within(line, cells, inf)
+    assert found is not None, "something can be done with any cells, at a price"
+    return found
 
 
-@dataclass(frozen=True, slots=True)
-class Plan:
-    """Where each cell of a line goes, and what that costs."""
-
-    fields: tuple[FieldPlan, ...]
-    spelt: tuple[tuple[int, str], ...]
-    around: tuple[int, ...]
-    unread: tuple[int, ...]
-    cost: float
-    is_plain: bool
-
-
-@dataclass(slots=True)
-class Line:
-    """Fields that follow each other, with all that depends on them alone."""
-
-    fields: tuple[Field, ...]
-    has_windows: bool = False
-    plans: dict[object, Plan] = field(default_factory=dict)
-    classes: dict[object, int] = field(default_factory=dict)
-    prices: list[tuple[float, ...]] = field(default_factory=list)
-    letters: list[str] = field(default_factory=list)
-    known: dict[object, int] = field(default_factory=dict)
-    widths: list[tuple[int, ...]] = field(default_factory=list)
-    before: list[tuple[str, ...]] = field(default_factory=list)
-    labels: frozenset[str] = frozenset()
-    own_labels: frozenset[str] = frozenset()
-    spelled: frozenset[str] = frozenset()
-    ends_window: list[bool] = field(default_factory=list)
-    after_window: list[int] = field(default_factory=list)
-
-    def __post_init__(self) -> None:
-        """What follows from the fields."""
-        self.widths = [each.widths or (0,) for each in self.fields]
-        self.before = [labels_before(each) for each in self.fields]
-        self.labels = labels_of(self.fields)
-        windows = [(each.row, each.column) for each in self.fields]
-        after = [*windows[1:], windows[-1]] if windows else []
-        self.ends_window = [
-            self.has_windows and one != other for one, other in zip(windows, after, strict=True)
-        ]
-        # From the first field of a window on: the field after it, where the whole may be absent.
-        self.after_window = [
-            at + windows.count(one) if self.has_windows and windows.index(one) == at else 0
-            for at, one in enumerate(windows)
-        ]
-        own = (text.casefold() for texts in self.before for text in texts)
-        self.own_labels = frozenset(own)
-        self.spelled = frozenset("".join(text for texts in self.before for text in texts))
-
-    def class_of(self, cell: Cell) -> int:
-        """The class of a cell: two of one class cost the same everywhere in this line."""
-        found = self.classes.get((cell.kind, cell.characters))
+def cheapest_within(line: Line, cells: tuple[Cell, ...], at_most: float) -> Plan | None:
+    """The cheapest way for these cells; None where it costs more than this."""
+    shape = tuple([(line.class_of(cell), cell.apart) for cell in cells])
+    found = line.plans.get(shape)
+    if found is None:
+        found = Search(cells, line).plan(at_most + _no_strain(cells, line))
         if found is None:
-            prices = tuple(misfit(cell, each.alphabet) for each in self.fields)
-            seen = cell.characters.casefold()
-            letter = seen if any(c.isalpha() or c in self.spelled for c in seen) else ""
-            sign = not cell.characters.isalnum() if cell.characters else False
-            key = (cell.kind, prices, letter, sign)
-            found = self.known.get(key)
-            if found is None:
-                found = self.known[key] = len(self.prices)
-                self.prices.append(prices)
-                self.letters.append(letter)
-            self.classes[cell.kind, cell.characters] = found
-        return found
+            return None
+        if len(line.plans) >= PLANS_KEPT:
+            line.plans.clear()
+        line.plans[shape] = found
+    return found if found.cost <= at_most + EQUAL else None
 
-    def plan(self, cells: tuple[Cell, ...]) -> Plan:
-        """The cheapest way for these cells."""
-        shape = tuple([(self.class_of(cell), cell.apart) for cell in cells])
-        found = self.plans.get(shape)
-        if found is None:
-            if len(self.plans) >= PLANS_KEPT:
-                self.plans.clear()
-            found = self.plans[shape] = Search(cells, self).plan()
-        return found
+
+def _no_strain(cells: tuple[Cell, ...], line: Line) -> float:
+    """What a way can cost at most by that which is no strain: blanks, and optional fields."""
+    optional = 0 if line.has_windows else sum(each.optional for each in line.fields)
+    return sum(APART[cell.apart] for cell in cells) + OPTIONAL_ABSENT * optional
 
 
 @dataclass(frozen=True, slots=True)
@@ -139,10 +80,11 @@ class _Step:
 
 
 class Search:
-    """All ways to lay cells out in a line of fields, cheapest first kept.
+    """The ways to lay cells out in a line of fields, the cheapest beginnings first.
 
-    Moves only ever go to a later cell, field or place, so one sweep in that
-    order visits every state after all that lead to it.
+    A state is as dear as the way to it, less what words before fields can still give back.
+    Moves only ever go to a later cell, field or place; of two equal ways to a state that
+    from the earlier one is taken.
     """
 
     def __init__(self, cells: tuple[Cell, ...], line: Line) -> None:
@@ -151,13 +93,17 @@ class Search:
         self.widths = line.widths
         # Far more cells than places cannot belong to the line: they are left over.
         longest = 2 * sum(
-            max(w) + len(f.before) for w, f in zip(self.widths, self.fields, strict=True)
+            most + len(f.before) for most, f in zip(line.most, self.fields, strict=True)
         )
         self.cells = cells[: longest + 60]
         self.beyond = tuple(range(len(self.cells), len(cells)))
         self.prices = [line.prices[line.class_of(cell)] for cell in self.cells]
         self.words = self._words()
-        self.steps: dict[_State, _Step] = {(0, 0, 0, False): _Step(0.0, None, "")}
+        self.spelt = [self._spelt_at(at) for at in range(len(self.cells))]
+        self.given_back = self._given_back()
+        start = (0, 0, 0, False)
+        self.steps: dict[_State, _Step] = {start: _Step(0.0, None, "")}
+        self.waiting: list[tuple[float, _State]] = [(self.given_back[0], start)]
 
     def _words(self) -> dict[int, tuple[int, str]]:
         """Where each word begins: the cell after it, and the word in small letters where it
@@ -172,21 +118,59 @@ class Search:
             found[start] = (end, word if is_word else "")
         return found
 
-    def plan(self) -> Plan:
-        """The cheapest way, written down."""
-        for cell in range(len(self.cells) + 1):
-            for place in range(len(self.fields)):
-                for filled in range(max(self.widths[place]) + 1):
-                    for is_open in (False, True):
-                        if (cell, place, filled, is_open) in self.steps:
-                            self._move_on((cell, place, filled, is_open))
-            self._behind_all(cell)
-        return self._traced()
+    def _spelt_at(self, at: int) -> dict[str, float]:
+        """The words before fields that the cells spell from here on, each with its price."""
+        found: dict[str, float] = {}
+        for text in self.line.texts_before:
+            cells = self.cells[at : at + len(text)]
+            if len(cells) < len(text):
+                continue
+            price = SPELT
+            for cell, letter in zip(cells, text, strict=True):
+                if cell.kind is CellKind.GAP or cell.kind is CellKind.NEVER_STRUCK:
+                    break
+                if not cell.characters:
+                    price += UNREAD_SPELT
+                elif letter.casefold() not in cell.characters.casefold():
+                    break
+            else:
+                found[text] = price
+        return found
+
+    def _given_back(self) -> list[float]:
+        """What words before fields can give back at most from each cell on: nothing or less."""
+        found = [0.0]
+        for spelt in reversed(self.spelt):
+            found.append(found[-1] + (SPELT if spelt else 0.0))
+        return found[::-1]
+
+    def plan(self, at_most: float = inf) -> Plan | None:
+        """The cheapest way, written down; None where it costs more than this."""
+        ends = (len(self.cells), len(self.fields))
+        done: set[_State] = set()
+        while self.waiting:
+            cost, state = heappop(self.waiting)
+            if cost > at_most + EQUAL:
+                break
+            if state in done:
+                continue
+            done.add(state)
+            if state[:2] == ends:
+                at_most = min(at_most, cost)
+            elif state[1] < len(self.fields):
+                self._move_on(state)
+            else:
+                self._behind_all(state)
+        return self._traced(done)
 
     def _reach(self, state: _State, cost: float, came_from: _State, move: str) -> None:
         known = self.steps.get(state)
-        if known is None or cost < known.cost - 1e-9:
-            self.steps[state] = _Step(cost, came_from, move)
+        if known is not None and cost >= known.cost - EQUAL:
+            is_equal = cost <= known.cost + EQUAL
+            if not is_equal or known.came_from is None or came_from >= known.came_from:
+                return
+        self.steps[state] = _Step(cost, came_from, move)
+        heappush(self.waiting, (cost + self.given_back[state[0]], state))
 
     def _move_on(self, state: _State) -> None:
         """All moves from one state."""
@@ -201,7 +185,7 @@ class Search:
             after = self.line.after_window[place]
             if after:
                 self._reach((at, after, 0, is_open), cost + WINDOW_ABSENT, state, "absent")
-        if is_open and filled < max(self.widths[place]):
+        if is_open and filled < self.line.most[place]:
             lost = OPTIONAL_LOST if self.fields[place].optional else 0.0
             self._reach((at, place, filled + 1, True), cost + lost, state, "lost")
         price = self._close_price(place, filled, is_open)
@@ -209,22 +193,21 @@ class Search:
             price += 0.0 if self.cells[at].apart or is_open else WITHIN_WORD
         self._reach((at, place + 1, 0, is_open), cost + price, state, "close")
 
-    def _behind_all(self, at: int) -> None:
+    def _behind_all(self, state: _State) -> None:
         """Words behind the last field are passed over; a … there says nothing."""
-        for is_open in (False, True):
-            state = (at, len(self.fields), 0, is_open)
-            if at < len(self.cells) and state in self.steps:
-                cost = self.steps[state].cost
-                self._pass_word(state, cost)
-                if self.cells[at].kind is CellKind.GAP:
-                    after = (at + 1, len(self.fields), 0, is_open)
-                    self._reach(after, cost + UNREAD_SPELT, state, "open")
-                else:
-                    # What goes before a tail is left over before it.
-                    is_tail = self.fields[-1].part.startswith("last")
-                    late = LATER * (len(self.cells) * (1 + is_tail) - at)
-                    after = (at + 1, len(self.fields), 0, is_open)
-                    self._reach(after, cost + LEFT_OVER + late, state, "leave")
+        at, place, _, is_open = state
+        if at == len(self.cells):
+            return
+        cost = self.steps[state].cost
+        self._pass_word(state, cost)
+        after = (at + 1, place, 0, is_open)
+        if self.cells[at].kind is CellKind.GAP:
+            self._reach(after, cost + UNREAD_SPELT, state, "open")
+        else:
+            # What goes before a tail is left over before it.
+            is_tail = self.fields[-1].part.startswith("last")
+            late = LATER * (len(self.cells) * (1 + is_tail) - at)
+            self._reach(after, cost + LEFT_OVER + late, state, "leave")
 
     def _take_cell(self, state: _State, cost: float) -> None:
         at, place, filled, is_open = state
@@ -232,8 +215,9 @@ class Search:
         if cell.kind is CellKind.GAP:
             self._reach((at + 1, place, filled, True), cost, state, "open")
             return
-        if filled < max(self.widths[place]):
+        if filled < self.line.most[place]:
             price = self.prices[at][place] + (APART[cell.apart] if filled and not is_open else 0.0)
+            price += OWN_LABEL if filled == 0 and self._is_own_label(at) else 0.0
             self._reach((at + 1, place, filled + 1, False), cost + price, state, "take")
         if cell.kind is CellKind.CLEAR and not cell.characters.isalnum():
             self._reach((at + 1, place, filled, is_open), cost + SIGN_LEFT, state, "sign")
@@ -243,6 +227,11 @@ class Search:
         within = WITHIN_FIELD if 0 < filled < min(self.widths[place]) else 0.0
         price = LEFT_OVER + within + late
         self._reach((at + 1, place, filled, False), cost + price, state, "leave")
+
+    def _is_own_label(self, at: int) -> bool:
+        """Does a word begin here that stands on such marks before a field?"""
+        word = self.words.get(at, (0, ""))[1]
+        return len(word) > 1 and word in self.line.own_labels
 
     def _pass_word(self, state: _State, cost: float) -> None:
         """Pass a whole word that stands beside the fields and says nothing here."""
@@ -262,50 +251,40 @@ class Search:
     def _spell(self, state: _State, cost: float) -> None:
         """Match a word that stands before this field, where the cells spell it."""
         at, place, _, is_open = state
+        if at == len(self.cells) or not self.spelt[at]:
+            return
         for text in self.line.before[place]:
-            cells = self.cells[at : at + len(text)]
-            if len(cells) < len(text):
-                continue
-            price = SPELT
-            for cell, letter in zip(cells, text, strict=True):
-                if cell.kind is CellKind.GAP or cell.kind is CellKind.NEVER_STRUCK:
-                    break
-                if not cell.characters:
-                    price += UNREAD_SPELT
-                elif letter.casefold() not in cell.characters.casefold():
-                    break
-            else:
+            price = self.spelt[at].get(text)
+            if price is not None:
                 after = (at + len(text), place, 0, is_open)
                 self._reach(after, cost + price, state, f"spell {text}")
 
     def _close_price(self, place: int, filled: int, is_open: bool) -> float:
         """What it costs to end a field with so many places filled."""
-        widths = self.widths[place]
-        if filled in widths:
-            return SHORTER_LOST * (max(widths) - filled) if is_open else 0.0
+        if filled in self.widths[place]:
+            return SHORTER_LOST * (self.line.most[place] - filled) if is_open else 0.0
         if filled == 0 and self.fields[place].optional:
             return OPTIONAL_ABSENT
-        missing = self._missing(place, filled)
+        missing = self.missing(place, filled)
         late = LATER * (len(self.fields) - place)
         return BROKEN_FIELD + missing * (MISSING + late)
 
-    def _missing(self, place: int, filled: int) -> int:
+    def missing(self, place: int, filled: int) -> int:
         """Places up to the next width that the field can have."""
         if filled == 0 and self.fields[place].optional:
             return 0
         return min((w for w in self.widths[place] if w >= filled), default=filled) - filled
 
-    def _end(self) -> _State:
-        """The cheaper of the two ends: all cells and fields done, a … open or not."""
+    def _traced(self, done: set[_State]) -> Plan | None:
+        """The way to the end, walked back and written down: to the cheaper of the two ends, a …
+        open or not."""
         ends = [(len(self.cells), len(self.fields), 0, is_open) for is_open in (False, True)]
-        return min((end for end in ends if end in self.steps), key=lambda e: self.steps[e].cost)
-
-    def _traced(self) -> Plan:
-        """The way to the end, walked back and written down."""
-        end = self._end()
+        reached = [end for end in ends if end in done]
+        if not reached:
+            return None
+        end = min(reached, key=lambda each: self.steps[each].cost)
         moves: list[tuple[_State, str, int]] = []
         state: _State | None = end
-        after = len(self.cells)
         while state is not None:
             step = self.steps[state]
             if step.came_from is not None:
@@ -363,7 +342,7 @@ class _Traced:
             after_window = self.search.line.after_window[place]
             self.fields += [FieldPlan(p, (), 0, 0, 0, -1) for p in range(place, after_window)]
         elif move == "close":
-            missing = self.search._missing(place, filled)
+            missing = self.search.missing(place, filled)
             taken = tuple(self.taken)
             plan = FieldPlan(place, taken, missing, self.lost, self.lost_at, self.lost_in)
             self.fields.append(plan)

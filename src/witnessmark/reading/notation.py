@@ -12,13 +12,13 @@ each difference with its column and reason. docs/notation.md explains it in a pa
 """
 
 from dataclasses import replace
-from functools import lru_cache
 from unicodedata import category
 
 from witnessmark.casefile.words import Legibility, Orientation, Seen
 from witnessmark.codebook.marks import Mark
 from witnessmark.problem import Problem
 from witnessmark.reading.date_words import as_forms_write, as_windows_write
+from witnessmark.reading.fitting import APART_A_LINE, fitting
 from witnessmark.reading.layout import STRAINED, lay_out, lines_of
 from witnessmark.reading.problems import (
     LONGEST_READING,
@@ -33,6 +33,7 @@ from witnessmark.reading.problems import (
     TooManyWindows,
 )
 from witnessmark.reading.records import Cell, CellKind, Change, Layout, Reading
+from witnessmark.reading.shapes import APART_A_BLANK, clear_cell
 from witnessmark.reading.spelling import in_alphabet
 from witnessmark.source import Source
 
@@ -53,8 +54,6 @@ LINE_ENDS = "|\n\r\v\f\u2028\u2029"
 RESPELT_AT_MOST = 4
 """How often a reading is spelt anew at most."""
 
-APART_A_BLANK, APART_A_LINE = 1, 2
-
 
 def parse_reading(
     text: str,
@@ -72,12 +71,11 @@ def parse_reading(
     every alphabet of the mark are kept as seen; only what cannot be read as
     notation is a problem.
     """
-    fixed = lines_of(mark).fixed
-    layout = fixed.cut(text) if fixed is not None else None
-    if layout is not None:
-        cells = tuple([cell for placed in layout.placed for cell in placed.cells])
+    known = fitting(text, mark)
+    if known is not None:
         how = (legibility, orientation, seen, by)
-        return Reading(mark.id, text, text, cells, *how, layout=layout)
+        written = known.normalised
+        return Reading(mark.id, text, written, known.cells, *how, layout=known.layout)
     scan = _Scan(text, mark, name)
     cells = tuple(scan.cells)
     layout = lay_out(cells, mark, scan.window)
@@ -122,11 +120,6 @@ def _at_typed_places(layout: Layout, scan: "_Scan") -> Layout:
     )
 
 
-@lru_cache(maxsize=1 << 16)
-def _clear(sign: str, column: int, window: int, apart: int) -> Cell:
-    return Cell(CellKind.CLEAR, sign, column, window, apart)
-
-
 class _Scan:
     """One pass over the text: cells as typed, changes of spelling, problems."""
 
@@ -168,7 +161,7 @@ class _Scan:
         while at < len(text):
             sign = text[at]
             if sign in alphabet:
-                cells.append(_clear(sign, at + 1, window, apart if cells else 0))
+                cells.append(clear_cell(sign, at + 1, window, apart if cells else 0))
                 apart = 0
             elif sign == " ":
                 apart = apart or APART_A_BLANK
@@ -235,7 +228,7 @@ class _Scan:
         apart = self.apart if self.cells else 0
         self.apart = 0
         if kind is CellKind.CLEAR:
-            self.cells.append(_clear(characters, at + 1, self.window, apart))
+            self.cells.append(clear_cell(characters, at + 1, self.window, apart))
         else:
             self.cells.append(Cell(kind, characters, at + 1, self.window, apart))
 

@@ -75,7 +75,8 @@ class Layout:
     number), `around` those of words before or behind the mark that no field can hold.
     `strain` is 0 where all fits as it stands; the more had to be left over, missing or
     out of its alphabet, the greater. `is_plain`: every character is written as its field
-    or word has it. `is_cut`: clear characters alone, cut in the one way there is.
+    or word has it. `is_cut`: clear characters alone, which fit the mark as they stand; fields
+    that may be absent may be.
     """
 
     placed: tuple[Placed, ...]

@@ -1,0 +1,111 @@
+"""What each field of a mark may say for certain cars, kept from one reading to the next.
+
+What a field may say depends on what was read in it and on the cars alone, and so does for
+which of these cars it leaves the mark to be read. A number is kept by the place at which it
+lies among the numbers that the book names.
+"""
+
+from collections.abc import Hashable
+from dataclasses import dataclass
+
+from witnessmark.codebook.book import CodeBook
+from witnessmark.codebook.marks import Mark
+from witnessmark.codebook.records import Applies, Series
+from witnessmark.dates import DateSpan
+from witnessmark.decoding.align import AlignedField
+from witnessmark.decoding.hypotheses import says_of_car
+from witnessmark.decoding.kept import Kept
+from witnessmark.decoding.options import FieldOption
+from witnessmark.decoding.records import FieldMeaning
+from witnessmark.decoding.unexplained import unexplained_in
+
+CARS_KEPT = 2000
+"""Sets of cars of one mark for which anything is kept."""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class FieldOptions:
+    """All that one field may say for certain cars, the likeliest first, and what follows.
+
+    `says`: what makes the meaning of each the same as another's. `unlisted` is the share of
+    codes that the book has not, `of_car` the share of each year, works or model that a row
+    which weighs says. `is_explained`: nothing stands in the field without a meaning there.
+    """
+
+    options: tuple[FieldOption, ...]
+    says: tuple[Hashable, ...]
+    unlisted: float
+    of_car: tuple[tuple[tuple[str, str], float], ...]
+    is_explained: bool
+
+    @property
+    def first(self) -> FieldMeaning:
+        """The likeliest meaning."""
+        return self.options[0].meaning
+
+    @classmethod
+    def of(
+        cls, book: CodeBook, aligned: AlignedField, options: tuple[FieldOption, ...]
+    ) -> "FieldOptions":
+        """The options of a field with what follows from them."""
+        weighty = [o for o in options if o.meaning.listed and o.meaning.basis.weighs]
+        # What only the rest of the mark leaves of an unread code was not said by it.
+        is_read = [o for o in weighty if any(sign.isalnum() for sign in o.meaning.code)]
+        of_car = [o for o in is_read if says_of_car(book, o.meaning.says)]
+        return cls(
+            options,
+            tuple([says(option.meaning) for option in options]),
+            sum([option.share for option in options if not option.meaning.listed]),
+            tuple([((o.meaning.says, o.meaning.value), o.share) for o in of_car]),
+            not unexplained_in(aligned, options),
+        )
+
+
+def says(meaning: FieldMeaning) -> Hashable:
+    """What makes two meanings the same, whatever the rows they rest on."""
+    value = "" if meaning.spans else meaning.value
+    return (meaning.code, value, meaning.listed, bool(meaning.spans), meaning.placeholder)
+
+
+type Parts = tuple[tuple["ForCars", float], ...]
+"""The cars that are left of some, each set with its share."""
+
+
+class ForCars:
+    """Certain cars, and what was worked out for them of each field of one mark.
+
+    `known`: the cars among which these are only supposed; None where they are given.
+    """
+
+    __slots__ = ("built", "cars", "known", "options", "parts", "series")
+
+    def __init__(self, cars: Applies, known: Applies | None) -> None:
+        self.cars, self.known = cars, known
+        self.options: Kept[FieldOptions] = Kept()
+        self.parts: Kept[Parts] = Kept()
+        self.series: Kept[tuple[Series, ...]] = Kept()
+        self.built: Kept[tuple[DateSpan | None]] = Kept()
+
+
+class CarsOfMark:
+    """All sets of cars for which one mark was read so far, by readings made alike.
+
+    `tells` are the fields that say the car's year, works or model.
+    """
+
+    def __init__(self, book: CodeBook, mark: Mark) -> None:
+        self.known: dict[tuple[Applies, Applies | None], ForCars] = {}
+        self.tells = frozenset(f.id for f in mark.fields if says_of_car(book, f.says))
+
+    def forget(self) -> None:
+        """Begin anew where much is kept; never within a reading, whose cars are told apart by
+        what is kept of them."""
+        if len(self.known) >= CARS_KEPT:
+            self.known.clear()
+
+    def of(self, cars: Applies, known: Applies | None = None) -> ForCars:
+        """What is kept for these cars, the same each time."""
+        found = self.known.get((cars, known))
+        if found is None:
+            found = self.known[cars, known] = ForCars(cars, known)
+        return found
