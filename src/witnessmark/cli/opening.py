@@ -113,11 +113,14 @@ def unknown_mark(book: "CodeBook", name: str, source: Source) -> Problem:
 
 def mark_read(book: "CodeBook", name: str, text: str, given: "CarContext") -> "Mark | None":
     """The book's mark of this name; where several marks have it, the one that was typed."""
-    by_name = found_mark(book, name, given)
-    if by_name is not None:
-        return by_name
     several = found_marks(book, name, given)
-    return chosen_mark(several, text, book, given) or _of_its_own_car(book, name, text, several)
+    by_id = next((mark for mark in several if mark.id == name.strip()), None)
+    if by_id is not None or len(several) == 1:
+        return by_id or several[0]
+    chosen = chosen_mark(several, text, book, given)
+    if chosen is None:
+        chosen = _of_its_own_car(book, name, text, several)
+    return chosen or found_mark(book, name, given)
 
 
 def _of_its_own_car(
