@@ -7,6 +7,7 @@ likely plays no part here.
 """
 
 from dataclasses import replace
+from functools import cached_property
 from math import inf
 
 from witnessmark.codebook.marks import Field, Mark
@@ -31,14 +32,25 @@ class MarkLines:
     """The lines of a mark: one for each window, and one of all its fields."""
 
     def __init__(self, mark: Mark) -> None:
+        self.mark = mark
         self.windows = mark.windows_in_order() if mark.windows else ()
-        self.by_window = tuple(Line(fields) for fields in self.windows)
-        self.whole = Line(fields_in_order(mark), has_windows=mark.windows)
-        self.window_of = {
-            id(field): window for window, fields in enumerate(self.windows) for field in fields
-        }
         self.alphabet = frozenset("".join(field.alphabet for field in mark.fields))
         self.date_forms = tuple(each.tokens for each in mark.fields if may_be_helped(each.tokens))
+
+    @cached_property
+    def by_window(self) -> tuple[Line, ...]:
+        """A line for each window."""
+        return tuple(Line(fields) for fields in self.windows)
+
+    @cached_property
+    def whole(self) -> Line:
+        """All fields as one line."""
+        return Line(fields_in_order(self.mark), has_windows=self.mark.windows)
+
+    @cached_property
+    def window_of(self) -> dict[int, int]:
+        """The window in which each field stands."""
+        return {id(field): at for at, fields in enumerate(self.windows) for field in fields}
 
 
 def lines_of(mark: Mark) -> MarkLines:

@@ -55,6 +55,7 @@ class Line:
     spelled: frozenset[str] = frozenset()
     ends_window: list[bool] = field(default_factory=list)
     after_window: list[int] = field(default_factory=list)
+    close_prices: list[list[tuple[float, float]]] = field(default_factory=list)
 
     def __post_init__(self) -> None:
         """What follows from the fields."""

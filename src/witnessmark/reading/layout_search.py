@@ -9,7 +9,6 @@ What a cell costs depends on its class alone, so a way that was found holds for 
 cells of the same shape and is kept.
 """
 
-from dataclasses import dataclass
 from heapq import heappop, heappush
 from math import inf
 
@@ -36,8 +35,11 @@ EQUAL = 1e-9
 PLANS_KEPT = 4000
 """Shapes of one line of which the way is kept."""
 
-_State = tuple[int, int, int, bool]
+type _State = tuple[int, int, int, bool]
 """Next cell, field, places filled in it, is a … still open."""
+
+type _Step = tuple[float, _State | None, str]
+"""What the cheapest way found to a state costs, and the last move of it."""
 
 
 def cheapest(line: Line, cells: tuple[Cell, ...]) -> Plan:
@@ -59,15 +61,6 @@ def cheapest_within(line: Line, cells: tuple[Cell, ...], at_most: float) -> Plan
             line.plans.clear()
         line.plans[shape] = found
     return found if found.cost <= at_most + EQUAL else None
-
-
-@dataclass(frozen=True, slots=True)
-class _Step:
-    """The cheapest way found to a state, and the last move of it."""
-
-    cost: float
-    came_from: _State | None
-    move: str
 
 
 class Search:
@@ -92,8 +85,11 @@ class Search:
         self.words = self._words()
         self.spelt = [self._spelt_at(at) for at in range(len(self.cells))]
         self.given_back = self._given_back()
+        if not line.close_prices:
+            line.close_prices = self._close_prices()
+        self.close_prices = line.close_prices
         start = (0, 0, 0, False)
-        self.steps: dict[_State, _Step] = {start: _Step(0.0, None, "")}
+        self.steps: dict[_State, _Step] = {start: (0.0, None, "")}
         self.waiting: list[tuple[float, _State]] = [(self.given_back[0], start)]
 
     def _words(self) -> dict[int, tuple[int, str]]:
@@ -156,17 +152,17 @@ class Search:
 
     def _reach(self, state: _State, cost: float, came_from: _State, move: str) -> None:
         known = self.steps.get(state)
-        if known is not None and cost >= known.cost - EQUAL:
-            is_equal = cost <= known.cost + EQUAL
-            if not is_equal or known.came_from is None or came_from >= known.came_from:
+        if known is not None and cost >= known[0] - EQUAL:
+            is_equal = cost <= known[0] + EQUAL
+            if not is_equal or known[1] is None or came_from >= known[1]:
                 return
-        self.steps[state] = _Step(cost, came_from, move)
+        self.steps[state] = (cost, came_from, move)
         heappush(self.waiting, (cost + self.given_back[state[0]], state))
 
     def _move_on(self, state: _State) -> None:
         """All moves from one state."""
         at, place, filled, is_open = state
-        cost = self.steps[state].cost
+        cost = self.steps[state][0]
         if at < len(self.cells):
             self._take_cell(state, cost)
             if filled == 0:
@@ -179,7 +175,7 @@ class Search:
         if is_open and filled < self.line.most[place]:
             lost = OPTIONAL_LOST if self.fields[place].optional else 0.0
             self._reach((at, place, filled + 1, True), cost + lost, state, "lost")
-        price = self._close_price(place, filled, is_open)
+        price = self.close_prices[place][filled][is_open]
         if filled and self.line.ends_window[place] and at < len(self.cells):
             price += 0.0 if self.cells[at].apart or is_open else WITHIN_WORD
         self._reach((at, place + 1, 0, is_open), cost + price, state, "close")
@@ -189,7 +185,7 @@ class Search:
         at, place, _, is_open = state
         if at == len(self.cells):
             return
-        cost = self.steps[state].cost
+        cost = self.steps[state][0]
         self._pass_word(state, cost)
         after = (at + 1, place, 0, is_open)
         if self.cells[at].kind is CellKind.GAP:
@@ -239,8 +235,18 @@ class Search:
                 after = (at + len(text), place, 0, is_open)
                 self._reach(after, cost + price, state, f"spell {text}")
 
+    def _close_prices(self) -> list[list[tuple[float, float]]]:
+        """What it costs to end each field with so many places filled: no … open, or one."""
+        places = range(len(self.fields))
+        return [
+            [
+                (self._close_price(place, filled, False), self._close_price(place, filled, True))
+                for filled in range(self.line.most[place] + 1)
+            ]
+            for place in places
+        ]
+
     def _close_price(self, place: int, filled: int, is_open: bool) -> float:
-        """What it costs to end a field with so many places filled."""
         if filled in self.widths[place]:
             return SHORTER_LOST * (self.line.most[place] - filled) if is_open else 0.0
         if filled == 0 and self.fields[place].optional:
@@ -262,19 +268,19 @@ class Search:
         reached = [end for end in ends if end in done]
         if not reached:
             return None
-        end = min(reached, key=lambda each: self.steps[each].cost)
+        end = min(reached, key=lambda each: self.steps[each][0])
         moves: list[tuple[_State, str, int]] = []
         state: _State | None = end
         while state is not None:
-            step = self.steps[state]
-            if step.came_from is not None:
-                moves.append((step.came_from, step.move, state[0]))
-            state = step.came_from
+            _, came_from, move = self.steps[state]
+            if came_from is not None:
+                moves.append((came_from, move, state[0]))
+            state = came_from
         traced = _Traced(self)
         for before, move, after in reversed(moves):
             traced.follow(before, move, after)
         unread = (*traced.unread, *self.beyond)
-        cost = self.steps[end].cost + LEFT_OVER * len(self.beyond)
+        cost = self.steps[end][0] + LEFT_OVER * len(self.beyond)
         placed = tuple(traced.fields)
         is_plain = not (unread or traced.around) and not any(
             self.prices[at][each.field] for each in placed for at in each.cells if at >= 0
