@@ -31,23 +31,31 @@ def share(base: Path) -> None:
     _FOLDER[:] = [folder]
 
 
-def examined_once(casefile: Casefile, book: CodeBook, version: BookVersion) -> Opinion:
+def examined_once(
+    casefile: Casefile, book: CodeBook, version: BookVersion, beside: tuple[BookVersion, ...] = ()
+) -> Opinion:
     """As `examine`, which is asked once for each case, book, language and search for bounds.
 
     `version` stands for the book: its digest is that of the folder that was opened.
     """
     language = {each.name: getattr(spoken(), each.name) for each in fields(Catalogue)}
-    asked = (casefile.model_dump_json(), version, language, bounds.STEPS, bounds.DEAR)
+    asked = (casefile.model_dump_json(), version, beside, language, bounds.STEPS, bounds.DEAR)
     name = sha256(repr(asked).encode()).hexdigest()
     if name not in _KEPT:
-        _KEPT[name] = _shared(name, casefile, book, version)
+        _KEPT[name] = _shared(name, casefile, book, version, beside)
     return _KEPT[name]
 
 
-def _shared(name: str, casefile: Casefile, book: CodeBook, version: BookVersion) -> Opinion:
+def _shared(
+    name: str,
+    casefile: Casefile,
+    book: CodeBook,
+    version: BookVersion,
+    beside: tuple[BookVersion, ...],
+) -> Opinion:
     """The Opinion from the folder, or made and put there; others wait for it."""
     if not _FOLDER:
-        return examine(casefile, book, version)
+        return examine(casefile, book, version, beside)
     with (_FOLDER[0] / name).open("a+b") as file:
         fcntl.flock(file, fcntl.LOCK_EX)
         file.seek(0)
@@ -56,7 +64,7 @@ def _shared(name: str, casefile: Casefile, book: CodeBook, version: BookVersion)
             found = pickle.loads(content)
             assert isinstance(found, Opinion)
             return found
-        made = examine(casefile, book, version)
+        made = examine(casefile, book, version, beside)
         file.write(pickle.dumps(made))
         return made
 

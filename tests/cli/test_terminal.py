@@ -165,3 +165,11 @@ def test_a_paragraph_is_measured_before_it_is_laid_out():
     sheet.say(text, 2, 2)
     sheet.gap()
     assert height == sheet.lines_told() == 3
+
+
+def test_what_no_screen_shows_is_escaped_in_json(capsys):
+    text = "4\u009b0\u202e\u007f\u00e9"
+    print_json(json.dumps({"reading": text}, ensure_ascii=False))
+    printed = capsys.readouterr().out
+    assert json.loads(printed)["reading"] == text
+    assert not {"\u009b", "\u202e", "\u007f"} & set(printed)

@@ -69,6 +69,7 @@ def test_format_and_version_come_first_and_then_the_opinion_in_its_order(car: st
         "problems",
         "names",
         "beside",
+        "title",
     ]
     assert document_of(car)["format"] == "witnessmark-opinion"
     assert document_of(car)["format_version"] == 1
@@ -109,7 +110,7 @@ def test_a_problem_stands_in_the_document_as_its_text_with_its_place() -> None:
     opinion = opinion_on(sprint({"frame_number": "4 7001[48"}))
     document = json.loads(render_opinion(opinion))
     assert document["problems"] == [
-        "reading:1:7: this [ is never closed\n"
+        "frame_number:1:7: this [ is never closed\n"
         "    4 7001[48\n"
         "          ^\n"
         "expected two or more characters such as [38], or ? for a place that cannot be read"

@@ -102,17 +102,25 @@ def test_a_date_beyond_its_window_says_by_how_many_days():
 
 
 def test_a_year_that_is_not_written_gives_several_readings_and_says_so():
-    opinion = opinion_of("clean")
+    """146 is of 1956 or of 1966, and neither is about a car of 1955."""
+    opinion = read_as("clean", "gearbox_stamp", "22064 146")
     row = rows_of(opinion)["Gearbox stamping"]
-    assert [span.first for span in row.spans] == [date(1955, 4, 2), date(1965, 4, 2)]
+    assert [span.first for span in row.spans] == [date(1956, 4, 1), date(1966, 4, 2)]
     read = flowing(drawn(opinion))
-    assert "reading 1, 2 to 8 April 1955; reading 2, 2 to 8 April 1965" in read
+    assert "reading 1, 1 to 7 April 1956; reading 2, 2 to 8 April 1966" in read
     assert "(year not written in full)" in read
-    assert "Reading 1 is consistent with the window 13 December 1954 to 7 May 1955" in read
+    assert "No reading lies in the window 13 December 1954 to 7 May 1955" in read
+
+
+def test_of_open_years_those_about_the_car_are_drawn():
+    """145 is of 1955 or of 1965; the car is of 1955."""
+    row = rows_of(opinion_of("clean"))["Gearbox stamping"]
+    assert [span.first for span in row.spans] == [date(1955, 4, 2)]
+    assert row.sentences[-1].startswith("consistent with the window 13 December 1954")
 
 
 def test_readings_are_open_bars_joined_by_a_dashed_line_and_a_sure_date_is_filled():
-    root = root_of(drawn(opinion_of("clean")))
+    root = root_of(drawn(read_as("clean", "gearbox_stamp", "22064 146")))
     groups = {(g.findtext(f"{SVG}title") or "").split(" (")[0]: g for g in root.iter(f"{SVG}g")}
     gearbox = [r for r in groups["Gearbox stamping"].iter(f"{SVG}rect") if r.get("stroke") == INK]
     assert [r.get("fill") for r in gearbox] == ["#ffffff", "#ffffff"]

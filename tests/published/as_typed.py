@@ -12,8 +12,8 @@ from typing import Any
 from tests.published.says import ANY, Says
 
 Answer = Mapping[str, Any]
-SHORT = r"(place|character|figure|digit)s? (too )?(short|few)|(lacks|lacking|missing) (one|a) "
-LONG = r"(place|character|figure|digit)s? (too )?(long|many)"
+SHORT = r"(place|character|figure|digit)s? (too )?(short|few)|1 (character )?is missing"
+LONG = r"(place|character|figure|digit)s? (too )?(long|many)|1 more than"
 EXCHANGED = r"exchang"
 LETTER = (
     r"letter\b.*\b(figure|digit|number)|(figure|digit|number)s? (is|are|was|were|stand).*letter"

@@ -4,6 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from witnessmark.codebook import find_book, open_book
 from witnessmark.reading import CellKind, parse_reading
 
 SIGNS = st.text(alphabet="0123456789OoIiABKk[]?~_…. |\t\x00é８-–\u0301\ud800", max_size=40)
@@ -211,3 +212,26 @@ def test_the_plain_form_reads_as_itself(request, mark, text):
         assert again.normalised == reading.normalised
         assert seen(again) == seen(reading)
         assert [(c.typed, c.normalised) for c in again.changes if c.typed != c.normalised] == []
+
+
+@pytest.mark.parametrize(
+    ("typed", "plain", "columns"),
+    [
+        # A year and a change level are no date, whatever they look like.
+        (
+            "223|65 8 9|6195|423 G",
+            "223 | 65 8 9 | 6195 | 423 G",
+            [1, 2, 3, 5, 6, 8, 10, 12, 13, 14, 15, 17, 18, 19, 21],
+        ),
+        (
+            "390|66 8|7 66|414 S",
+            "390 | 668 | 1966-07 | 414S",
+            [1, 2, 3, 5, 6, 8, 10, 11, 12, 13, 13, 13, 13, 15, 16, 17, 19],
+        ),
+    ],
+)
+def test_a_date_is_written_out_in_its_own_window_and_loses_nothing(typed, plain, columns):
+    tag = open_book(find_book("ford-1964-1973")).book.mark("engine_tag")
+    reading = parse_reading(typed, tag)
+    assert reading.normalised == plain
+    assert [cell.column for cell in reading.cells] == columns

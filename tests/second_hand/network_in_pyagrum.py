@@ -19,7 +19,6 @@ from numpy.typing import NDArray
 
 from witnessmark.reading import MOVABLE_ROWS, ReadingRates, rates_with, shipped_rates
 from witnessmark.weighing.evidence import SEEN, NumberReading
-from witnessmark.weighing.evidence_numbers import likelihood_of
 from witnessmark.weighing.network import Network
 from witnessmark.weighing.nodes import CharacterSource
 from witnessmark.weighing.numbers import NumberItem, number_tensor
@@ -213,5 +212,4 @@ def _read(
         return reading.vectors[item.id]
     if item.id not in reading.seen:
         return None
-    alphabet = network.evidence.alphabets[item.id]
-    return likelihood_of(reading.seen[item.id], alphabet, reading.struck_by_hand, rates)
+    return reading.seen[item.id].likelihood(rates)

@@ -255,10 +255,20 @@ class SlowNetwork:
             return dict.fromkeys(numbers, 1.0)
         if item.id in reading.vectors:
             return {n: float(reading.vectors[item.id][0][n[0]]) for n in numbers}
-        seen = reading.seen.get(item.id, ())
+        if item.id not in reading.seen:
+            return dict.fromkeys(numbers, 1.0)
         alphabet = self.network.evidence.alphabets.get(item.id, "")
-        at_place = [place_likelihood(o, alphabet, reading.struck_by_hand, self.rates) for o in seen]
-        return {n: prod(each[t] for each, t in zip(at_place, n, strict=False)) for n in numbers}
+        at_place = [
+            [
+                place_likelihood(p.seen, alphabet, reading.struck_by_hand, self.rates)
+                for _, p in each
+            ]
+            for each in reading.seen[item.id].places
+        ]
+        return {
+            n: prod(row[t] for rows, t in zip(at_place, n, strict=True) for row in rows)
+            for n in numbers
+        }
 
 
 def share(table: Table, *entry: int) -> float:

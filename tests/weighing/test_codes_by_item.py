@@ -17,7 +17,6 @@ from tests.weighing.coded import CODED_BOOK, TABLE_OF, TABLES, coded, coded_case
 from tests.weighing.tiny import Prepared
 from witnessmark.casefile.records import Casefile
 from witnessmark.examination import car_marks
-from witnessmark.reading import shipped_rates
 from witnessmark.weighing.evidence_codes import (
     SEVERAL,
     UNLISTED,
@@ -170,10 +169,7 @@ def by_enumeration(casefile: Casefile, node: Node, items: tuple[str, ...]) -> li
     that the node could have borne."""
     car = car_marks(casefile, CODED_BOOK)
     claim = car.casefile.claim.items
-    fields = [
-        (fld.says, value_likelihoods(car, mark, fld, shipped_rates()))
-        for mark, fld in code_fields(node, car)
-    ]
+    fields = [(fld.says, value_likelihoods(car, mark, fld)) for mark, fld in code_fields(node, car)]
     of = {item: [*TABLES[TABLE_OF[item]].values(), UNLISTED] for item in items}
     names = ("agree", *items, "several", "chance")
     sums: dict[str, list[float]] = {name: [0.0, 0.0] for name in names}
@@ -212,7 +208,7 @@ def test_the_likelihoods_are_those_of_every_set_of_codes_counted(plate, card, or
     car = car_marks(casefile, CODED_BOOK)
     found = []
     for node in nodes_of(car.book, car.context):
-        against = codes_against_claim(car, node, shipped_rates())
+        against = codes_against_claim(car, node)
         if against is not None:
             found.append(node.id)
             wanted = by_enumeration(casefile, node, against.items)
@@ -226,7 +222,6 @@ def test_an_item_that_stands_twice_on_one_mark_agrees_by_chance_only_once():
         text: codes_against_claim(
             car := car_marks(coded_case(order=text), CODED_BOOK),
             next(n for n in nodes_of(car.book, car.context) if n.id == "order"),
-            shipped_rates(),
         )
         for text in ("A|A", "A|?", "B|B", "B|?")
     }

@@ -34,6 +34,17 @@ def test_an_absent_mark_that_the_book_excuses_weighs_nothing_and_is_said() -> No
     assert not any("exception" in sentence for sentence in ordinary.left_out)
 
 
+@pytest.mark.parametrize(("read", "is_excused"), [("700212", True), ("70021?", False)])
+def test_a_half_worn_number_excuses_nothing(read: str, is_excused: bool) -> None:
+    """Nobody claims a number, and 70021? may be of the four bodies or of the next five."""
+    document = of_number("700212").model_dump(mode="json")
+    del document["claim"]["items"]["chassis_number"]
+    for reading in document["readings"]:
+        reading["text"] = reading["text"].replace("700212", read)
+    found = items(weighed(Casefile.model_validate(document)))
+    assert ("absence:seat_chassis_tail" not in found) == is_excused
+
+
 def test_characters_ground_away_are_a_look_at_their_place() -> None:
     ground = saloon(seat="E ~~~~~~", looks={"seat_pan": "factory"})
     worn = saloon(seat="E ??????", looks={"seat_pan": "disturbed"})

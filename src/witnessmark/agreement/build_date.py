@@ -108,10 +108,13 @@ def date_of_year(car: CarMarks) -> Showing | None:
         claim = claimed(car, item.id)
         shown: list[Showing] = [] if claim is None else [claim]
         for showing in [*shown, *showings(car, item.id)]:
-            rows = [row for row in car.book.series if _lies_in(showing, row)]
-            of_this_car = [row for row in rows if row.applies.covers(car.known)]
+            rows = [
+                row
+                for row in car.book.series
+                if row.applies.covers(car.known) and _lies_in(showing, row)
+            ]
             if rows:
-                return _dated(car, showing, of_this_car or rows)
+                return _dated(car, showing, rows)
     return _of_model_year(car)
 
 

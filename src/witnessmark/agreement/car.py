@@ -20,6 +20,9 @@ from witnessmark.decoding.two_marks import beside
 from witnessmark.reading import Reading, ReadingRates, parse_reading
 from witnessmark.reading.layout import STRAINED
 
+OF_ITS_LENGTH = ("letter", "exchanged")
+"""Slips that leave every other character of a number at its place."""
+
 
 @dataclass(frozen=True, slots=True)
 class _Heard:
@@ -58,23 +61,30 @@ def _parsed(book: CodeBook, readings: tuple[MarkReading, ...]) -> Iterator[_Hear
         mark = book.mark(each.mark)
         if mark is None:
             continue
-        reading = parse_reading(
-            each.text,
-            mark,
-            legibility=each.legibility,
-            orientation=each.orientation,
-            seen=each.seen,
-            by=each.by,
-            name=mark.id,
-        )
+        reading = _parse(each.text, mark, each)
         other = beside(reading, book, mark)
         reading = reading if other is None else other.own
         typed.add(_said(reading))
         yield _Heard((k, 0), rank(book, mark), mark, reading)
         if other is not None:
-            held.append(_Heard((k, 1), rank(book, other.mark), other.mark, other.reading))
+            # Its own text by itself, so that its places are those of what is shown of it.
+            alone = _parse(other.reading.as_typed, other.mark, each)
+            held.append(_Heard((k, 1), rank(book, other.mark), other.mark, alone))
     # What the same person also typed by itself is one reading and not two.
     yield from (each for each in held if _said(each.reading) not in typed)
+
+
+def _parse(text: str, mark: Mark, typed: MarkReading) -> Reading:
+    """A text as this examiner read it."""
+    return parse_reading(
+        text,
+        mark,
+        legibility=typed.legibility,
+        orientation=typed.orientation,
+        seen=typed.seen,
+        by=typed.by,
+        name=mark.id,
+    )
 
 
 def _said(reading: Reading) -> tuple[str, str, str]:
@@ -91,11 +101,14 @@ def _title(
         form = tuple(f"{f.says} {f.table} {f.widths} {f.alphabet}" for f in mark.fields)
         if form not in forms and text.strip():
             forms[form] = (mark, parse_reading(text, mark, name="title"))
-    fitting = [(mark, reading) for mark, reading in forms.values() if _is_whole(reading)]
-    if not fitting:
-        return None
-    mark, reading = min(fitting, key=lambda pair: pair[1].layout.strain)
-    return decode(reading, book, mark, known, rates)
+    by_strain = sorted(forms.values(), key=lambda pair: pair[1].layout.strain)
+    fitting = [(mark, reading) for mark, reading in by_strain if _is_whole(reading)][:1]
+    # With a slip in it the title still shows a whole number, whose other fields are compared.
+    for mark, reading in fitting or by_strain:
+        decoding = decode(reading, book, mark, known, rates)
+        if fitting or (decoding.slip is not None and decoding.slip.kind in OF_ITS_LENGTH):
+            return decoding
+    return None
 
 
 def _identification_marks(book: CodeBook) -> Iterator[Mark]:

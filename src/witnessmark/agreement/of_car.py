@@ -18,7 +18,8 @@ from witnessmark.codebook.marks import Mark, MarkKind
 from witnessmark.codebook.records import CarContext
 from witnessmark.decoding import Decoding
 from witnessmark.decoding.fields import SURE
-from witnessmark.decoding.hypotheses import says_of_car
+from witnessmark.decoding.hypotheses import meet, says_of_car
+from witnessmark.decoding.kept import table_rows
 
 LAST_RANK = 3
 """Marks that say nothing of year, model or works: they are read by what the others say."""
@@ -98,8 +99,10 @@ def said_of_car(
     """What is given, completed by what these decodings surely say, rank by rank; the title is
     heard with the papers."""
     words = [*_heard(book, decodings)]
-    if title is not None:
-        words.append(_Words(WITH_PAPERS, TITLE, _by_the_rows(title, own_words(title))))
+    mark = book.mark(title.mark) if title is not None else None
+    if title is not None and mark is not None:
+        said_there = _by_the_rows(book, mark, title, own_words(title))
+        words.append(_Words(WITH_PAPERS, TITLE, said_there))
     heard = sorted(words, key=lambda each: each.rank)
     said = SaidOfCar(given, (), tuple(_against(book, given, heard)))
     closed: set[str] = set()
@@ -116,13 +119,27 @@ def _heard(book: CodeBook, decodings: Iterable[Decoding]) -> Iterator[_Words]:
             continue
         said = own_words(decoding)
         if place <= WITH_PAPERS or _is_of_identity(book, mark):
-            said = _by_the_rows(decoding, said)
+            said = _by_the_rows(book, mark, decoding, said)
         yield _Words(place, mark.id, said)
 
 
 def own_words(decoding: Decoding) -> CarContext:
-    """What one mark itself surely says of its car; nothing where it is not like that mark."""
-    return CarContext() if decoding.is_unlike else decoding.of_car
+    """What one mark itself surely says of its car; nothing where it is not like that mark, and
+    nothing of what was not read: that only repeats what was known."""
+    said = decoding.of_car
+    if decoding.is_unlike or said == CarContext():
+        return CarContext()
+    read = {
+        meaning.says: meaning.value
+        for meaning in (decoding.alternatives[0].fields if decoding.alternatives else ())
+        if any(sign.isalnum() for sign in meaning.code)
+    }
+    values = frozenset(read.values())
+    return CarContext(
+        said.model_year if YEAR in read else None,
+        said.model if MODEL in read else None,
+        said.works & values,
+    )
 
 
 def is_sure(decoding: Decoding) -> bool:
@@ -131,17 +148,35 @@ def is_sure(decoding: Decoding) -> bool:
     return not decoding.is_unlike and bool(alternatives) and alternatives[0].share >= SURE
 
 
-def _by_the_rows(decoding: Decoding, said: CarContext) -> CarContext:
+def _by_the_rows(book: CodeBook, mark: Mark, decoding: Decoding, said: CarContext) -> CarContext:
     """The same with the year and model to which the rows of its codes and numbers leave it."""
-    cars = decoding.cars
     if not is_sure(decoding):
         return said
-    year, model = said.model_year, said.model
+    year, model, cars = said.model_year, said.model, decoding.cars
     if year is None and cars.first_year == cars.last_year:
         year = cars.first_year
-    if model is None and len(cars.models) == 1:
-        model = next(iter(cars.models))
+    if model is None and len(models := _models_by_codes(book, mark, decoding)) == 1:
+        model = next(iter(models))
     return replace(said, model_year=year, model=model)
+
+
+def _models_by_codes(book: CodeBook, mark: Mark, decoding: Decoding) -> frozenset[str]:
+    """The models that had all codes of the likeliest meaning, by rows that weigh: one from
+    memory tells other marks nothing. Empty where no code is of certain models."""
+    tables = {field.id: field.table for field in mark.fields}
+    found: frozenset[str] = frozenset()
+    for meaning in decoding.alternatives[0].fields:
+        rows = [
+            row
+            for row in table_rows(book, tables[meaning.field])
+            if (row.code, row.value) == (meaning.code, meaning.value)
+            and row.citation.basis.weighs
+            and meet(row.applies, decoding.cars)
+        ]
+        models = frozenset[str]().union(*(row.applies.models for row in rows))
+        if models and all(row.applies.models for row in rows):
+            found = found & models if found else models
+    return found
 
 
 def _completed(book: CodeBook, said: SaidOfCar, heard: list[_Words], closed: set[str]) -> SaidOfCar:

@@ -82,7 +82,8 @@ class CarMarks:
     def __post_init__(self) -> None:
         """What was seen of each field, all examiners' readings of it pooled once; of a text
         that is not like its mark nothing is compared."""
-        like = [each for each in self.decodings if not each.is_unlike]
+        marks = {mark.id for mark in self.book.marks}
+        like = [each for each in self.decodings if each.mark in marks and not each.is_unlike]
         self._pooled.update(pooled(self.book, like, self.rates))
         # The record is frozen: what follows from the rest is set once, here.
         said = said_of_car(self.book, self.context, self.decodings, self.title)

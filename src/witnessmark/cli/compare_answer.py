@@ -31,7 +31,7 @@ class Line:
     agrees: int
     differs: int
     is_open: int
-    is_unlike: bool
+    is_compared: bool
     told: tuple[str, ...]
 
 
@@ -97,16 +97,23 @@ def is_between_marks(finding: "Finding") -> bool:
 
 def _answer(car: "CarMarks", between: "list[Finding]", alone: "list[Finding]") -> str:
     """The whole answer: of the readings with each other, then of each beside the book."""
-    from witnessmark.wording.first_look import first_look_answer, set_against_the_book
+    from witnessmark.wording.first_look import (
+        first_look_answer,
+        looks_at_one_mark,
+        set_against_the_book,
+    )
 
     typed = len(car.decodings) + bool(car.casefile.title_paper.number)
     outcomes = [each.outcome for each in between]
-    readings = first_look_answer(
-        typed,
-        outcomes,
-        _topics(car, between, Outcome.DIFFER),
-        _topics(car, between, Outcome.UNDECIDED),
-    )
+    if typed == len(car.decodings) and len({each.mark for each in car.decodings}) == 1:
+        readings = looks_at_one_mark(typed)
+    else:
+        readings = first_look_answer(
+            typed,
+            outcomes,
+            _topics(car, between, Outcome.DIFFER),
+            _topics(car, between, Outcome.UNDECIDED),
+        )
     book = set_against_the_book(
         _topics(car, alone, Outcome.DIFFER), _topics(car, alone, Outcome.UNDECIDED)
     )
@@ -170,7 +177,7 @@ def _lines(car: "CarMarks", between: "list[Finding]") -> Iterable[Line]:
         told = [] if decoding.slip is None else [decoding.slip.sentence]
         told += [] if mark is None or decoding.is_unlike else not_for(mark, car.known)
         name, typed = _name(car, decoding.mark), decoding.reading.as_typed
-        yield _line(decoding.mark, name, typed, between, tuple(told), decoding.is_unlike)
+        yield _line(decoding.mark, name, typed, between, tuple(told), not decoding.is_unlike)
     if car.casefile.title_paper.number:
         yield _line(ON_TITLE, ON_TITLE, car.casefile.title_paper.number, between)
 
@@ -181,7 +188,7 @@ def _line(
     reading: str,
     between: "list[Finding]",
     told: tuple[str, ...] = (),
-    is_unlike: bool = False,
+    is_like: bool = True,
 ) -> Line:
     worst: dict[str, Outcome] = {}
     order = (Outcome.DIFFER, Outcome.UNDECIDED, Outcome.AGREE)
@@ -199,7 +206,7 @@ def _line(
         agrees=outcomes.count(Outcome.AGREE),
         differs=outcomes.count(Outcome.DIFFER),
         is_open=outcomes.count(Outcome.UNDECIDED),
-        is_unlike=is_unlike,
+        is_compared=is_like,
         told=told,
     )
 
@@ -250,25 +257,19 @@ def _silent(findings: "list[Finding]") -> Iterable[str]:
 
 def outline(answer: Compared) -> dict[str, Any]:
     """All of it for a machine; the shape is promised by docs/commands.md."""
-    from witnessmark.agreement.of_car import items_named
     from witnessmark.agreement.own_days import with_own_days
     from witnessmark.cli.rendering import finding_outline
     from witnessmark.decoding import render_decoding
     from witnessmark.wording.first_look import FIRST_LOOK_LIMITS
 
     car = answer.car
-    known = items_named(car.book, car.known)
     return {
         "book": car.book.id,
         "beside": [each.id for each in car.book.beside],
         "version": car.book.version,
         "answer": answer.answer,
         "year": car.known.model_year,
-        "of_car": [
-            {"item": item, "value": known[item], "marks": list(car.of_car.marks_that_tell(item))}
-            for item in known
-        ],
-        "contradictions": _contradictions(car),
+        **_of_car(answer),
         "readings": [_reading(line) for line in answer.lines],
         "alike": list(answer.alike),
         "in_order": list(answer.in_order),
@@ -284,18 +285,29 @@ def outline(answer: Compared) -> dict[str, Any]:
     }
 
 
-def _contradictions(car: "CarMarks") -> list[dict[str, Any]]:
+def _of_car(answer: Compared) -> dict[str, Any]:
+    """What is known of the car and by whom, and where that contradicts itself."""
+    from witnessmark.agreement.of_car import items_named
     from witnessmark.agreement.telling import named_differently
 
-    return [
-        {
-            "item": each.item,
-            "given": each.given,
-            "said": [{"value": value, "marks": list(marks)} for value, marks in each.said],
-            "sentence": named_differently(car, each),
-        }
-        for each in car.of_car.contradictions
-    ]
+    car = answer.car
+    known = items_named(car.book, car.known)
+    return {
+        "of_car": [
+            {"item": item, "value": value, "marks": list(car.of_car.marks_that_tell(item))}
+            for item, value in known.items()
+        ],
+        "known": list(answer.known),
+        "contradictions": [
+            {
+                "item": each.item,
+                "given": each.given,
+                "said": [{"value": value, "marks": list(marks)} for value, marks in each.said],
+                "sentence": named_differently(car, each),
+            }
+            for each in car.of_car.contradictions
+        ],
+    }
 
 
 def _reading(line: Line) -> dict[str, Any]:
@@ -306,6 +318,6 @@ def _reading(line: Line) -> dict[str, Any]:
         "agrees_with": line.agrees,
         "differs_from": line.differs,
         "open_with": line.is_open,
-        "is_compared": not line.is_unlike,
+        "is_compared": line.is_compared,
         "told": list(line.told),
     }

@@ -53,7 +53,7 @@ def _cut(text: str, most: int) -> str:
 
 def _outcome(line: Line) -> str:
     """How one reading stands to the others, in a few words."""
-    if line.is_unlike:
+    if not line.is_compared:
         return "not compared"
     others = line.agrees + line.differs + line.is_open
     if line.differs:

@@ -45,7 +45,7 @@ class Hidden:
     def options(self) -> list[str]:
         """The options that show it."""
         return [
-            *(["--year N narrows the dates"] if self.is_year_open else []),
+            *(["--year N narrows it"] if self.is_year_open else []),
             *([f"--all ({count(self.meanings, 'meaning')} under 1 %)"] if self.meanings else []),
             *([f"--remarks ({self.remarks})"] if self.remarks else []),
         ]

@@ -151,9 +151,10 @@ def chosen_mark(
 
 def _misfit(
     mark: "Mark", text: str, book: "CodeBook", given: "CarContext"
-) -> tuple[bool, int, int, float]:
+) -> tuple[bool, int, int, float, int]:
     """How badly a text fits a mark: is it nothing like it; in how much would the car be one
-    that has no such mark; how many fields are amiss; how far is the form strained."""
+    that has no such mark; how many fields are amiss; how far is the form strained; how much
+    of the text says nothing there."""
     from witnessmark.decoding import decode
     from witnessmark.reading import parse_reading
 
@@ -167,6 +168,7 @@ def _misfit(
         _of_another_car(mark, book, decoding),
         len(amiss) + has_slip,
         round(reading.layout.strain, 2),
+        len(reading.changes),
     )
 
 

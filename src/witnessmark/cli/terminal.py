@@ -85,11 +85,14 @@ def print_outline(outline: object) -> None:
 
 
 def print_json(text: str) -> None:
-    """Print a JSON text; on a terminal that is not UTF-8 its signs are escaped, not replaced."""
-    if (sys.stdout.encoding or "ascii").lower().replace("_", "-") not in ("utf-8", "utf8"):
-        text = "".join(sign if sign.isascii() else _json_escape(sign) for sign in text)
-    else:
-        text = "".join(_json_escape(s) if "\ud800" <= s <= "\udfff" else s for s in text)
+    """Print a JSON text with what no screen shows escaped: controls, marks of direction, halves
+    of pairs; on a terminal that is not UTF-8 every sign beyond ASCII."""
+    is_utf8 = (sys.stdout.encoding or "ascii").lower().replace("_", "-") in ("utf-8", "utf8")
+    if not (text.isascii() and text.replace("\n", "").isprintable()):
+        text = "".join(
+            sign if _is_seen(sign) and (is_utf8 or sign.isascii()) else _json_escape(sign)
+            for sign in text
+        )
     _write(sys.stdout, text.rstrip("\n") + "\n")
 
 

@@ -49,7 +49,9 @@ class FieldOptions:
     ) -> "FieldOptions":
         """The options of a field with what follows from them."""
         weighty = [o for o in options if o.meaning.listed and o.meaning.basis.weighs]
-        of_car = [o for o in weighty if says_of_car(book, o.meaning.says)]
+        # What only the rest of the mark leaves of an unread code was not said by it.
+        is_read = [o for o in weighty if any(sign.isalnum() for sign in o.meaning.code)]
+        of_car = [o for o in is_read if says_of_car(book, o.meaning.says)]
         return cls(
             options,
             tuple([says(option.meaning) for option in options]),

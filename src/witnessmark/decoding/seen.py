@@ -66,12 +66,12 @@ def pooled(
             if is_read(cells):
                 place = (decoding.mark, cells.field)
                 readings.setdefault(place, []).append(CellsSeen(decoding.reading, cells))
-    marks = {mark.id: mark for mark in book.marks}
-    found = {}
-    for (mark_id, field_id), each in readings.items():
-        own = next(field for field in marks[mark_id].fields if field.id == field_id)
-        found[mark_id, field_id] = see(book, marks[mark_id], own, tuple(each), rates)
-    return found
+    return {
+        (mark.id, own.id): see(book, mark, own, tuple(readings[mark.id, own.id]), rates)
+        for mark in book.marks
+        for own in mark.fields
+        if (mark.id, own.id) in readings
+    }
 
 
 def is_read(cells: FieldCells) -> bool:

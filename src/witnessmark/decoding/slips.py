@@ -30,7 +30,7 @@ UNLIKE = 0.55
 MOST_FAULTS = 2
 """Places missing, left over or foreign of which a text is still like a mark."""
 
-ONE_SLIP = 0.8
+ONE_SLIP = 0.7
 """From this share on a slip is likelier than that another mark was meant."""
 
 MOST_MARKS = 3
@@ -52,9 +52,20 @@ def slip_in(reading: Reading, book: CodeBook, mark: Mark, cars: Applies) -> Slip
     others = marks_like(reading, book, mark) if share < ONE_SLIP else ()
     if others or share < UNLIKE:
         return _unlike(mark, others, expected)
-    if mark.windows:
-        return _in_windows(reading, expected)
-    return _on_line(reading, mark, expected)
+    slip = _in_windows(reading, expected) if mark.windows else _on_line(reading, mark, expected)
+    return None if slip is None else _with_others(slip, marks_like(reading, book, mark))
+
+
+def _with_others(slip: Slip, others: tuple[Mark, ...]) -> Slip:
+    """The slip, and which other marks have the form of what was typed as it stands."""
+    if not others:
+        return slip
+    sentence = said(
+        "{slip} As it stands it has the form of: {others}.",
+        slip=slip.sentence,
+        others=", ".join(f"{each.name} ({each.id})" for each in others),
+    )
+    return replace(slip, sentence=sentence, others=tuple(each.id for each in others))
 
 
 def _fitting_share(reading: Reading, mark: Mark) -> float:
@@ -91,8 +102,13 @@ def _faults(reading: Reading, mark: Mark) -> bool:
 
 
 def _is_a_word(reading: Reading) -> bool:
-    """Were only words typed, of which nothing stands in the mark?"""
-    return not any(placed.cells for placed in reading.layout.placed)
+    """Were only words typed, of which nothing stands in the mark, or no figure anywhere for a
+    mark that has figures?"""
+    if not any(placed.cells for placed in reading.layout.placed):
+        return True
+    in_figures = any(placed.field.alphabet.isdigit() for placed in reading.layout.placed)
+    texts = [cell.characters for cell in reading.cells]
+    return in_figures and len(texts) > MOST_FAULTS * 2 and all(text.isalpha() for text in texts)
 
 
 def _unlike(mark: Mark, others: tuple[Mark, ...], expected: str) -> Slip:
@@ -268,7 +284,7 @@ def foreign_slip(cell: Cell, field: Field, expected: str) -> Slip:
 def _exchanged(cells: tuple[Cell, ...], mark: Mark) -> Cell | None:
     """The first of two neighbours whose exchange makes all fit; None where none or several do."""
     line = lines_of(mark).whole
-    within = min(STRAINED, cheapest(line, cells).cost - 1.0)
+    within = min(STRAINED, cheapest(line, cells).strain - 1.0)
     found = []
     for at in range(len(cells) - 1):
         one, other = cells[at], cells[at + 1]
@@ -281,7 +297,7 @@ def _exchanged(cells: tuple[Cell, ...], mark: Mark) -> Cell | None:
             *cells[at + 2 :],
         )
         plan = cheapest_within(line, swapped, within)
-        if plan is not None and plan.cost < within:
+        if plan is not None and plan.strain < within:
             found.append(one)
     return found[0] if len(found) == 1 else None
 

@@ -5,7 +5,7 @@ month in figures are helped: what the letter of a month is stands in a code book
 """
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from witnessmark.codebook.marks import DatePart, DateToken
@@ -96,6 +96,24 @@ def as_forms_write(text: str, forms: tuple[tuple[DateToken, ...], ...]) -> Typed
                     return _replaced(text, match, written)
                 if written:
                     break
+    return Typed(text, ())
+
+
+def as_windows_write(text: str, forms: tuple[tuple[tuple[DateToken, ...], ...], ...]) -> Typed:
+    """The same where | part the windows: each window is helped by its own forms alone."""
+    start = 0
+    for part, own in zip(text.split("|"), forms, strict=False):
+        found = as_forms_write(part, own)
+        if found.changes:
+            end = start + len(part)
+            columns = (
+                *range(1, start + 1),
+                *(start + column for column in found.columns),
+                *range(end + 1, len(text) + 1),
+            )
+            changes = tuple(replace(each, column=start + each.column) for each in found.changes)
+            return Typed(text[:start] + found.text + text[end:], columns, changes)
+        start += len(part) + 1
     return Typed(text, ())
 
 

@@ -10,7 +10,7 @@ from dataclasses import replace
 from functools import cached_property
 from math import inf
 
-from witnessmark.codebook.marks import Field, Mark
+from witnessmark.codebook.marks import DateToken, Field, Mark
 from witnessmark.reading.date_words import may_be_helped
 from witnessmark.reading.layout_line import Line, Plan
 from witnessmark.reading.layout_search import cheapest_within
@@ -28,6 +28,11 @@ MARKS_KEPT = 2000
 _LINES: dict[int, tuple[Mark, "MarkLines"]] = {}
 
 
+def date_forms_of(fields: tuple[Field, ...]) -> tuple[tuple[DateToken, ...], ...]:
+    """The forms of date in these fields that a text may be helped to."""
+    return tuple(each.tokens for each in fields if may_be_helped(each.tokens))
+
+
 class MarkLines:
     """The lines of a mark: one for each window, and one of all its fields."""
 
@@ -35,7 +40,8 @@ class MarkLines:
         self.mark = mark
         self.windows = mark.windows_in_order() if mark.windows else ()
         self.alphabet = frozenset("".join(field.alphabet for field in mark.fields))
-        self.date_forms = tuple(each.tokens for each in mark.fields if may_be_helped(each.tokens))
+        self.date_forms = date_forms_of(mark.fields)
+        self.date_forms_of_windows = tuple(date_forms_of(fields) for fields in self.windows)
 
     @cached_property
     def by_window(self) -> tuple[Line, ...]:
@@ -228,7 +234,7 @@ def _filled(plan: Plan, cells: tuple[Cell, ...], line: Line) -> Layout:
         cells[at].characters == cell.characters
         for (at, _), cell in zip(plan.spelt, spelt, strict=True)
     )
-    return Layout(tuple(placed), spelt, around, unread, max(plan.cost, 0.0), is_plain)
+    return Layout(tuple(placed), spelt, around, unread, max(plan.strain, 0.0), is_plain)
 
 
 def _in_order(cells: list[Cell]) -> tuple[Cell, ...]:

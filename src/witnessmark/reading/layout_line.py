@@ -27,13 +27,13 @@ class FieldPlan:
 
 @dataclass(frozen=True, slots=True)
 class Plan:
-    """Where each cell of a line goes, and what that costs."""
+    """Where each cell of a line goes, and what strain that is."""
 
     fields: tuple[FieldPlan, ...]
     spelt: tuple[tuple[int, str], ...]
     around: tuple[int, ...]
     unread: tuple[int, ...]
-    cost: float
+    strain: float
     is_plain: bool
 
 
@@ -51,6 +51,7 @@ class Line:
     most: list[int] = field(default_factory=list)
     before: list[tuple[str, ...]] = field(default_factory=list)
     labels: frozenset[str] = frozenset()
+    own_labels: frozenset[str] = frozenset()
     texts_before: tuple[str, ...] = ()
     spelled: frozenset[str] = frozenset()
     ends_window: list[bool] = field(default_factory=list)
@@ -74,6 +75,7 @@ class Line:
             for at, one in enumerate(windows)
         ]
         self.texts_before = tuple(dict.fromkeys(text for texts in self.before for text in texts))
+        self.own_labels = frozenset(text.casefold() for text in self.texts_before)
         self.spelled = frozenset("".join(self.texts_before))
 
     def class_of(self, cell: Cell) -> int:

@@ -19,10 +19,13 @@ from witnessmark.reading.records import Cell, CellKind
 # place missing comes before a foreign character, and that is kept in its place before one
 # is left over and one missing.
 LEFT_OVER, MISSING, BROKEN_FIELD = 2.0, 2.0, 0.5
+WITHIN_FIELD = 0.6  # left over between two characters of a field
 OPTIONAL_ABSENT, OPTIONAL_LOST, SHORTER_LOST = 0.3, 0.4, 0.01
 SPELT, UNREAD_SPELT = -0.05, 0.1
 LATER = 0.001  # of two equal ways, what is left over or missing comes later
-APART = (0.0, 0.12, 0.7)  # going on in a field over a blank, over the end of a line
+APART = (0.0, 0.3, 0.9)  # going on in a field over a blank, over the end of a line
+OWN_LABEL = 0.8  # the label of one field, taken for the codes of another
+LABEL_ELSEWHERE = 0.9  # the label of one field, away from it
 LABEL = 0.05  # a word that stands on such marks beside the fields
 AROUND, AROUND_LETTER = 1.5, 0.15  # another word before, behind or between the fields
 SIGN_LEFT = 0.15  # a dash or stroke that parts and is not a character here
@@ -38,8 +41,9 @@ PLANS_KEPT = 4000
 type _State = tuple[int, int, int, bool]
 """Next cell, field, places filled in it, is a … still open."""
 
-type _Step = tuple[float, _State | None, str]
-"""What the cheapest way found to a state costs, and the last move of it."""
+type _Step = tuple[float, _State | None, str, float]
+"""What the cheapest way found to a state costs, the last move of it, and how much of the
+cost is no strain: blanks, and fields that a mark need not have, choose between ways alone."""
 
 
 def cheapest(line: Line, cells: tuple[Cell, ...]) -> Plan:
@@ -50,7 +54,7 @@ def cheapest(line: Line, cells: tuple[Cell, ...]) -> Plan:
 
 
 def cheapest_within(line: Line, cells: tuple[Cell, ...], at_most: float) -> Plan | None:
-    """The cheapest way for these cells; None where it costs more than this."""
+    """The cheapest way for these cells; None where it strains more than this."""
     shape = tuple([(line.class_of(cell), cell.apart) for cell in cells])
     found = line.plans.get(shape)
     if found is None:
@@ -60,7 +64,7 @@ def cheapest_within(line: Line, cells: tuple[Cell, ...], at_most: float) -> Plan
         if len(line.plans) >= PLANS_KEPT:
             line.plans.clear()
         line.plans[shape] = found
-    return found if found.cost <= at_most + EQUAL else None
+    return found if found.strain <= at_most + EQUAL else None
 
 
 class Search:
@@ -89,7 +93,7 @@ class Search:
             line.close_prices = self._close_prices()
         self.close_prices = line.close_prices
         start = (0, 0, 0, False)
-        self.steps: dict[_State, _Step] = {start: (0.0, None, "")}
+        self.steps: dict[_State, _Step] = {start: (0.0, None, "", 0.0)}
         self.waiting: list[tuple[float, _State]] = [(self.given_back[0], start)]
 
     def _words(self) -> dict[int, tuple[int, str]]:
@@ -132,31 +136,39 @@ class Search:
         return found[::-1]
 
     def plan(self, at_most: float = inf) -> Plan | None:
-        """The cheapest way, written down; None where it costs more than this."""
+        """The cheapest way, written down; None where it strains more than this."""
         ends = (len(self.cells), len(self.fields))
         done: set[_State] = set()
+        given_up = cheapest = inf
         while self.waiting:
             cost, state = heappop(self.waiting)
-            if cost > at_most + EQUAL:
+            if cost > cheapest + EQUAL:
                 break
             if state in done:
                 continue
             done.add(state)
-            if state[:2] == ends:
-                at_most = min(at_most, cost)
+            if cost - self.steps[state][3] > at_most + EQUAL:
+                given_up = min(given_up, cost)
+            elif state[:2] == ends:
+                cheapest = min(cheapest, cost)
             elif state[1] < len(self.fields):
                 self._move_on(state)
             else:
                 self._behind_all(state)
-        return self._traced(done)
+        if cheapest < inf and given_up <= cheapest + EQUAL:
+            # What was given up may be cheaper, though it strains more: all are followed.
+            return Search(self.cells, self.line).plan()
+        return self._traced() if cheapest < inf else None
 
-    def _reach(self, state: _State, cost: float, came_from: _State, move: str) -> None:
+    def _reach(
+        self, state: _State, cost: float, came_from: _State, move: str, no_strain: float = 0.0
+    ) -> None:
         known = self.steps.get(state)
         if known is not None and cost >= known[0] - EQUAL:
             is_equal = cost <= known[0] + EQUAL
             if not is_equal or known[1] is None or came_from >= known[1]:
                 return
-        self.steps[state] = (cost, came_from, move)
+        self.steps[state] = (cost, came_from, move, self.steps[came_from][3] + no_strain)
         heappush(self.waiting, (cost + self.given_back[state[0]], state))
 
     def _move_on(self, state: _State) -> None:
@@ -178,7 +190,9 @@ class Search:
         price = self.close_prices[place][filled][is_open]
         if filled and self.line.ends_window[place] and at < len(self.cells):
             price += 0.0 if self.cells[at].apart or is_open else WITHIN_WORD
-        self._reach((at, place + 1, 0, is_open), cost + price, state, "close")
+        is_absent = filled == 0 and self.fields[place].optional and not self.line.has_windows
+        no_strain = OPTIONAL_ABSENT if is_absent else 0.0
+        self._reach((at, place + 1, 0, is_open), cost + price, state, "close", no_strain)
 
     def _behind_all(self, state: _State) -> None:
         """Words behind the last field are passed over; a … there says nothing."""
@@ -203,14 +217,23 @@ class Search:
             self._reach((at + 1, place, filled, True), cost, state, "open")
             return
         if filled < self.line.most[place]:
-            price = self.prices[at][place] + (APART[cell.apart] if filled and not is_open else 0.0)
-            self._reach((at + 1, place, filled + 1, False), cost + price, state, "take")
+            apart = APART[cell.apart] if filled and not is_open else 0.0
+            price = self.prices[at][place] + apart
+            price += OWN_LABEL if filled == 0 and self._is_own_label(at) else 0.0
+            self._reach((at + 1, place, filled + 1, False), cost + price, state, "take", apart)
         if cell.kind is CellKind.CLEAR and not cell.characters.isalnum():
             self._reach((at + 1, place, filled, is_open), cost + SIGN_LEFT, state, "sign")
         # What goes before a tail is left over before it, otherwise behind the field.
         is_tail = self.fields[place].part.startswith("last")
         late = LATER * (at if is_tail else len(self.cells) - at)
-        self._reach((at + 1, place, filled, False), cost + LEFT_OVER + late, state, "leave")
+        within = WITHIN_FIELD if 0 < filled < min(self.widths[place]) else 0.0
+        price = LEFT_OVER + within + late
+        self._reach((at + 1, place, filled, False), cost + price, state, "leave")
+
+    def _is_own_label(self, at: int) -> bool:
+        """Does a word begin here that stands on such marks before a field?"""
+        word = self.words.get(at, (0, ""))[1]
+        return len(word) > 1 and word in self.line.own_labels
 
     def _pass_word(self, state: _State, cost: float) -> None:
         """Pass a whole word that stands beside the fields and says nothing here."""
@@ -220,6 +243,9 @@ class Search:
         end, word = self.words[at]
         if word in self.line.labels:
             self._reach((end, place, filled, is_open), cost + LABEL, state, "label")
+        elif word in self.line.own_labels:
+            # It stands before its own field as a rule (see _spell), and seldom behind it.
+            self._reach((end, place, filled, is_open), cost + LABEL_ELSEWHERE, state, "label")
         elif not any(cell.kind is CellKind.GAP for cell in self.cells[at:end]):
             price = AROUND + AROUND_LETTER * (end - at)
             self._reach((end, place, filled, is_open), cost + price, state, "around")
@@ -261,18 +287,15 @@ class Search:
             return 0
         return min((w for w in self.widths[place] if w >= filled), default=filled) - filled
 
-    def _traced(self, done: set[_State]) -> Plan | None:
+    def _traced(self) -> Plan:
         """The way to the end, walked back and written down: to the cheaper of the two ends, a …
         open or not."""
         ends = [(len(self.cells), len(self.fields), 0, is_open) for is_open in (False, True)]
-        reached = [end for end in ends if end in done]
-        if not reached:
-            return None
-        end = min(reached, key=lambda each: self.steps[each][0])
+        end = min((e for e in ends if e in self.steps), key=lambda each: self.steps[each][0])
         moves: list[tuple[_State, str, int]] = []
         state: _State | None = end
         while state is not None:
-            _, came_from, move = self.steps[state]
+            _, came_from, move, _ = self.steps[state]
             if came_from is not None:
                 moves.append((came_from, move, state[0]))
             state = came_from
@@ -280,12 +303,12 @@ class Search:
         for before, move, after in reversed(moves):
             traced.follow(before, move, after)
         unread = (*traced.unread, *self.beyond)
-        cost = self.steps[end][0] + LEFT_OVER * len(self.beyond)
+        strain = self.steps[end][0] - self.steps[end][3] + LEFT_OVER * len(self.beyond)
         placed = tuple(traced.fields)
         is_plain = not (unread or traced.around) and not any(
             self.prices[at][each.field] for each in placed for at in each.cells if at >= 0
         )
-        return Plan(placed, tuple(traced.spelt), tuple(traced.around), unread, cost, is_plain)
+        return Plan(placed, tuple(traced.spelt), tuple(traced.around), unread, strain, is_plain)
 
 
 class _Traced:

@@ -17,7 +17,7 @@ from unicodedata import category
 from witnessmark.casefile.words import Legibility, Orientation, Seen
 from witnessmark.codebook.marks import Mark
 from witnessmark.problem import Problem
-from witnessmark.reading.date_words import as_forms_write
+from witnessmark.reading.date_words import as_forms_write, as_windows_write
 from witnessmark.reading.fitting import APART_A_LINE, fitting
 from witnessmark.reading.layout import STRAINED, lay_out, lines_of
 from witnessmark.reading.problems import (
@@ -79,19 +79,25 @@ def parse_reading(
     scan = _Scan(text, mark, name)
     cells = tuple(scan.cells)
     layout = lay_out(cells, mark, scan.window)
-    changes = scan.changes
+    further: list[Change] = []
     if not layout.is_plain or any(cell.kind is CellKind.ONE_OF for cell in cells):
         cells, layout, further = _spelt_plainly(cells, layout, mark, scan.window)
-        changes = [*changes, *further]
     if mark.windows:
         cells = tuple(sorted(_in_their_windows(cells, layout), key=lambda cell: cell.window))
+    written = _written(cells, layout, scan.window if mark.windows else 0, mark)
+    if scan.columns:
+        # Until here each cell has a place of its own; a date written otherwise shares some.
+        cells = scan.as_typed(cells)
+        layout = _at_typed_places(layout, scan)
+        further = [replace(each, column=scan.columns[each.column - 1]) for each in further]
+    changes = [*scan.changes, *further]
     problems = scan.problems
     if scan.window and scan.first_beyond is not None and layout.strain >= STRAINED:
         problems = [*problems, scan.first_beyond]
     return Reading(
         mark=mark.id,
         as_typed=text,
-        normalised=_written(cells, layout, scan.window if mark.windows else 0, mark),
+        normalised=written,
         cells=cells,
         legibility=legibility,
         orientation=orientation,
@@ -103,9 +109,15 @@ def parse_reading(
     )
 
 
-def _fits(layout: Layout) -> bool:
-    """Does every cell stand in a field whose alphabet has it?"""
-    return not (layout.strain or layout.spelt or layout.around or layout.unread)
+def _at_typed_places(layout: Layout, scan: "_Scan") -> Layout:
+    """The same with every cell at the place where it was typed."""
+    return replace(
+        layout,
+        placed=tuple(replace(each, cells=scan.as_typed(each.cells)) for each in layout.placed),
+        spelt=scan.as_typed(layout.spelt),
+        around=scan.as_typed(layout.around),
+        unread=scan.as_typed(layout.unread),
+    )
 
 
 class _Scan:
@@ -129,7 +141,11 @@ class _Scan:
         lines = lines_of(mark)
         self.alphabet = lines.alphabet
         if lines.date_forms and "[" not in text:
-            typed = as_forms_write(text, lines.date_forms)
+            typed = (
+                as_windows_write(text, lines.date_forms_of_windows)
+                if mark.windows and "|" in text
+                else as_forms_write(text, lines.date_forms)
+            )
             self.text, self.columns, self.changes = typed.text, typed.columns, [*typed.changes]
         at = self._plain_signs(0)
         while at < len(self.text):
@@ -140,13 +156,12 @@ class _Scan:
 
     def _plain_signs(self, at: int) -> int:
         """Read characters of the mark's own alphabet and blanks; the place after them."""
-        text, alphabet, columns = self.text, self.alphabet, self.columns
+        text, alphabet = self.text, self.alphabet
         cells, window, apart = self.cells, self.window, self.apart
         while at < len(text):
             sign = text[at]
             if sign in alphabet:
-                column = columns[at] if columns else at + 1
-                cells.append(clear_cell(sign, column, window, apart if cells else 0))
+                cells.append(clear_cell(sign, at + 1, window, apart if cells else 0))
                 apart = 0
             elif sign == " ":
                 apart = apart or APART_A_BLANK
@@ -155,6 +170,14 @@ class _Scan:
             at += 1
         self.apart = apart
         return at
+
+    def as_typed(self, cells: tuple[Cell, ...]) -> tuple[Cell, ...]:
+        """The cells at the places where they were typed; one that nobody typed stays so."""
+        columns = self.columns
+        return tuple(
+            replace(cell, column=columns[cell.column - 1]) if cell.column > 0 else cell
+            for cell in cells
+        )
 
     def _column(self, at: int) -> int:
         return self.columns[at] if self.columns else at + 1
@@ -205,9 +228,9 @@ class _Scan:
         apart = self.apart if self.cells else 0
         self.apart = 0
         if kind is CellKind.CLEAR:
-            self.cells.append(clear_cell(characters, self._column(at), self.window, apart))
+            self.cells.append(clear_cell(characters, at + 1, self.window, apart))
         else:
-            self.cells.append(Cell(kind, characters, self._column(at), self.window, apart))
+            self.cells.append(Cell(kind, characters, at + 1, self.window, apart))
 
     def _dots(self, at: int) -> int:
         end = at

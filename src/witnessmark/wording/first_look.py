@@ -118,6 +118,15 @@ def first_look_answer(
     return said("These readings say nothing in common: there was nothing to compare.")
 
 
+def looks_at_one_mark(readings: int) -> str:
+    """What is said where one mark was typed several times and nothing else."""
+    return said(
+        "These {count} readings are looks at one mark: they are compared with other marks, not "
+        "with each other.",
+        count=number_text(readings),
+    )
+
+
 def set_against_the_book(differing: tuple[str, ...], open_at: tuple[str, ...]) -> str:
     """What a mark says that does not fit the book by itself; empty where all does."""
     parts = []

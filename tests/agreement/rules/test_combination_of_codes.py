@@ -6,7 +6,18 @@ import pytest
 
 from witnessmark.agreement.records import Outcome
 from witnessmark.agreement.rules.combination_of_codes import compare
-from witnessmark.codebook import Applies, Basis, Citation, Condition, Rule
+from witnessmark.codebook import (
+    Applies,
+    Basis,
+    Citation,
+    CodeRow,
+    Condition,
+    Field,
+    Item,
+    ItemKind,
+    MarkKind,
+    Rule,
+)
 
 
 @pytest.fixture
@@ -183,3 +194,79 @@ def test_all_that_a_rule_asked_is_told_with_where_it_was_read(car, book):
     assert [each.field for each in found.subjects] == ["type", "paint", "axle", "trim"]
     assert {each.mark for each in found.subjects} == {"plate_brass"}
     assert found.observation.count(";") == 3
+
+
+CAST_FOR = Rule(
+    id="block-of-the-small-engine",
+    sentence="Block 1017 is of the one and a half litre engine",
+    kind="allowed",
+    if_item="block_casting",
+    if_values=frozenset({"1017"}),
+    then_item="engine",
+    then_values=frozenset({"one-and-a-half"}),
+    strength="firm",
+    applies=Applies(1952, 1961),
+    citation=Citation(Basis.INVENTED, "demo"),
+)
+
+
+@pytest.fixture
+def engines(book):
+    """The demonstration book whose engines are named by a stamp, a paper and a casting."""
+    cited = Citation(Basis.INVENTED, "demo")
+
+    def rows(table, *codes):
+        every = Applies(1952, 1961)
+        return tuple(CodeRow(table, c, v, v, every, cited) for c, v in codes)
+
+    def marked(mark_id, kind, says, table):
+        found = next(mark for mark in book.marks if mark.id == "wing_body_number")
+        field = Field("code", "code", says, (1, 4), "0123456789SL", table=table)
+        return replace(found, id=mark_id, name=mark_id, kind=kind, windows=False, fields=(field,),
+                       assembly="", applies=Applies(1952, 1961))  # fmt: skip
+
+    return replace(
+        book,
+        items=(
+            *book.items,
+            Item("block_casting", "casting number of the block", ItemKind.CODE, home="engine"),
+            Item("engine", "engine", ItemKind.CODE),
+        ),
+        codes=(
+            *rows("castings", ("1017", "1017"), ("2020", "2020")),
+            *rows("engines", ("S", "one-and-a-half"), ("L", "two-litre")),
+        ),
+        rules=(CAST_FOR,),
+        marks=(
+            marked("block", MarkKind.CASTING, "block_casting", "castings"),
+            marked("pad", MarkKind.STAMPING, "engine", "engines"),
+            marked("card", MarkKind.PAPER, "engine", "engines"),
+        ),
+    )
+
+
+@pytest.mark.parametrize("named", ["pad", "card", "claim"])
+@pytest.mark.parametrize(
+    ("block", "engine", "outcomes"),
+    [("1017", "S", [Outcome.AGREE]), ("1017", "L", [Outcome.DIFFER]), ("2020", "L", [])],
+)
+def test_a_casting_is_checked_against_the_engine_that_anything_names(
+    car, engines, named, block, engine, outcomes
+):
+    """A pad, a paper, or where neither says so the claim."""
+    claim = {"engine": {"S": "one-and-a-half", "L": "two-litre"}[engine]}
+    marks = {} if named == "claim" else {named: engine}
+    of_car = car(claim if named == "claim" else {}, of_book=engines, block=block, **marks)
+    found = compare(of_car)
+    assert [each.outcome for each in found] == outcomes
+    assert {s.mark for each in found for s in each.subjects} == (
+        {"block", named} if outcomes else set()
+    )
+
+
+def test_a_casting_is_checked_against_pad_and_paper_where_they_differ(car, engines):
+    found = compare(car({}, of_book=engines, block="1017", pad="S", card="L"))
+    assert {(each.subjects[1].mark, each.outcome) for each in found} == {
+        ("pad", Outcome.AGREE),
+        ("card", Outcome.DIFFER),
+    }

@@ -7,6 +7,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from tests.agreement.readings import CHEVROLET, FORD, car_read
+from tests.published.books import opened
 from witnessmark.agreement.records import Outcome
 from witnessmark.agreement.rules.dates_in_order import compare, within_share
 from witnessmark.codebook import Basis
@@ -161,3 +163,101 @@ def test_the_share_of_days_is_what_counting_them_one_by_one_gives(a, b, c, d, le
     ]
     share = within_share(earlier, later, least, least + width)
     assert share == pytest.approx(sum(counted) / len(counted))
+
+
+PLATE_OF_MARCH = "body_plate_norwood_1969=ST 69-12437 NOR 123456 BDY|TR 711|72 72|03B"
+
+
+def real(*pairs, book_id=CHEVROLET, **more):
+    """The findings on a car of a real book with these readings and invented numbers."""
+    return compare(car_read(book_id, *pairs, **more))
+
+
+def without_direct_lags(book, planned):
+    """The book with the lag from this planned date to the car, and none from parts to it."""
+    return replace(book, lags=tuple(lag for lag in book.lags if lag.later != planned))
+
+
+@pytest.mark.parametrize(
+    ("pad", "outcome"),
+    [("V0301DZ", Outcome.AGREE), ("V0415DZ", Outcome.DIFFER)],
+)
+def test_the_week_of_the_plate_dates_the_car_for_its_parts(pad, outcome):
+    """Planned for 8 to 14 March 1969: by the book built from 7 days before to 14 after."""
+    alone = without_direct_lags(opened(CHEVROLET), "plate_week")
+    found = lag(real(PLATE_OF_MARCH, f"engine_pad={pad}", of_book=alone), "engine-to-car")
+    assert found.outcome is outcome
+    assert [s.mark for s in found.subjects] == ["engine_pad", "body_plate_norwood_1969"]
+    assert (
+        "The car is dated by the week for which the body was planned on the body data plate of "
+        "Norwood, 1969: by the book it was built from -7 to 14 days after." in found.observation
+    )
+
+
+@pytest.mark.parametrize(
+    ("part", "topic"),
+    [
+        ("engine_pad=V0301DZ", "engine-to-plate-week"),
+        ("block_cast_date=B 20 9", "block-to-plate-week"),
+        ("muncie_1969=P9B10A", "gearbox-to-plate-week"),
+        ("axle_stamp=BS0301G1", "axle-to-plate-week"),
+    ],
+)
+def test_where_the_book_has_the_days_to_the_week_itself_the_car_is_not_asked_too(part, topic):
+    """One comparison of the two dates, and not a second one made of the first."""
+    found = real(PLATE_OF_MARCH, part)
+    assert [(each.topic, each.outcome) for each in found] == [(topic, Outcome.AGREE)]
+
+
+def test_the_scheduled_day_of_a_door_plate_dates_the_car():
+    door = "door_plate_1967=8R01J137614|65A|A|2A|05B|71|1|5"
+    book = without_direct_lags(opened(FORD), "scheduled_date")
+    found = lag(real(door, "block_date=7M20", book_id=FORD, of_book=book), "block-cast-to-built")
+    assert "(1968-01-12 to 1968-03-31)" in found.observation
+    assert "by the book it was built from -24 to 55 days after" in found.observation
+
+
+def test_a_claimed_day_or_a_paper_goes_before_the_plan():
+    found = real(PLATE_OF_MARCH, "engine_pad=V0301DZ", built="1969-05-20")
+    assert lag(found, "plate-week-to-car").outcome is Outcome.DIFFER
+    assert "the claim says 1969-05-20" in lag(found, "engine-to-car").observation
+    door = "door_plate_1967=8R01J137614|65A|A|2A|05B|71|1|5"
+    record = "factory_record=1968-01-25|1968-02-05||1968-02-06|"
+    [built, *_] = [f for f in real(door, record, book_id=FORD)
+                   if f.topic == "scheduled-to-built"]  # fmt: skip
+    assert built.outcome is Outcome.AGREE
+    assert "dated by" not in built.observation
+
+
+def test_a_plan_is_not_set_against_the_date_that_was_made_of_it():
+    assert real(PLATE_OF_MARCH) == ()
+
+
+def test_a_code_that_may_be_no_date_contradicts_none():
+    """04G is 4 July on its plate, and what introductory cars were given."""
+    door = "door_plate_1967=9F02M135071|63A|A|2A|04G|71|1|5"
+    found = lag(real(door, "factory_record=|||1969-02-06|", book_id=FORD), "scheduled-to-built")
+    assert found.outcome is Outcome.UNDECIDED
+    assert "1968-07-04, or no date: 4 July, a holiday" in found.observation
+
+
+def test_an_exception_excuses_no_number_that_is_masked_or_half_worn():
+    """Pilots of 1967 are dated a year early; 1????? may be any car of that year."""
+    plate = "body_plate_norwood_1967=03B|ST 67-12437 NOR 12345 BODY|TR 760|GG"
+    for number, outcome in (
+        ("124377N1?????", Outcome.DIFFER),
+        ("124377N1000[45]2", Outcome.DIFFER),
+        ("124377N112345", Outcome.DIFFER),
+        ("124377N100012", Outcome.UNDECIDED),
+        ("124377N10001?", Outcome.UNDECIDED),
+    ):
+        found = real(f"number_plate={number}", plate, "engine_pad=V0615MO")
+        assert lag(found, "engine-to-plate-week").outcome is outcome, number
+
+
+def test_without_any_date_the_year_that_a_mark_names_dates_the_car():
+    """A Nova of 1969 has no series in the book."""
+    found = real("number_plate=114279W106071", "block_cast_date=A 5 7")
+    day = lag(found, "block-to-car")
+    assert "the number plate reads model year 1969 (1968-08-01 to 1969-11-30)" in day.observation
+    assert day.outcome is Outcome.DIFFER

@@ -4,12 +4,13 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from tests.agreement.readings import CHEVROLET, car_read
 from witnessmark.agreement.numbering import NumberRange, inside_share
 from witnessmark.agreement.placing import certain_places
 from witnessmark.agreement.records import Outcome
 from witnessmark.agreement.rules.number_in_its_series import compare
 from witnessmark.agreement.showing import Showing
-from witnessmark.codebook import Basis, Citation, Item, ItemKind, MarkKind
+from witnessmark.codebook import Basis, CarContext, Citation, Item, ItemKind, MarkKind
 from witnessmark.decoding import PlaceSeen as Place
 
 
@@ -121,3 +122,40 @@ def test_a_certain_number_is_inside_or_outside(number, first, last):
     item = Item("n", "number", ItemKind.NUMBER, alphabet="0123", length=3)
     share = inside_share(shown(certain_places(number, item)), [NumberRange(first, last)])
     assert share == float(first <= number <= last)
+
+
+def real(*pairs, **more):
+    """The findings on a car of a real book with these readings and an invented number."""
+    return compare(car_read(CHEVROLET, *pairs, **more))
+
+
+def test_a_number_past_those_reached_is_undecided_and_the_reason_is_the_books():
+    """By its own letter it is of Los Angeles, whose row ends at 560000; Norwood's goes on."""
+    for found in real("number_plate=124379L600123", "partial_number_engine=19L600123"):
+        assert found.outcome is Outcome.UNDECIDED
+        assert "well above it, the number asks for a reason" in found.inference
+        assert "500001 to 743000" not in found.observation
+
+
+def test_the_works_of_a_number_are_those_of_its_own_mark():
+    """An engine from the other plant is not read by the row of the car's."""
+    of_car, of_engine = real("number_plate=124379N600123", "partial_number_engine=19L600124")
+    assert (of_car.outcome, of_engine.outcome) == (Outcome.AGREE, Outcome.UNDECIDED)
+    claimed = CarContext(1969, "camaro", frozenset({"norwood"}))
+    [found] = real("partial_number_engine=19L600124", context=claimed)
+    assert found.outcome is Outcome.UNDECIDED
+
+
+def test_a_number_may_be_another_models_where_the_model_is_not_known():
+    """The book has series of Camaros alone; 27 of 1969 can be a Nova's body."""
+    [found] = real("partial_number_engine=19N106071")
+    assert found.outcome is Outcome.SILENT
+    assert "series of other models only" in found.inference
+    [found] = real("partial_number_engine=19N106071", context=CarContext(1969, "camaro"))
+    assert found.outcome is Outcome.DIFFER
+
+
+def test_whoever_names_the_year_is_named_with_the_number():
+    [_, engine] = real("number_plate=124379N506071", "partial_number_engine=1?N506071")
+    assert [s.mark for s in engine.subjects] == ["partial_number_engine", "number_plate"]
+    assert "what the number plate says of works, model and year" in engine.inference

@@ -1,5 +1,8 @@
 """The number on the title is the identification number of the car, character by character."""
 
+import pytest
+
+from tests.agreement.readings import CHEVROLET, FORD, TARVANE, car_read
 from witnessmark.agreement.records import Outcome
 from witnessmark.agreement.rules.title_against_car import compare
 
@@ -80,3 +83,92 @@ def test_a_worn_number_is_silent(car):
 def test_without_a_title_there_is_no_finding(car):
     assert compare(car(frame_number="4 700137")) == ()
     assert compare(car(title=" - ", frame_number="4 700137")) == ()
+
+
+WHOLE = [
+    (CHEVROLET, "number_plate=124379N506071", "124379N506071"),
+    (CHEVROLET, "number_plate_1972=1Q87K2N506071", "1Q87K2N506071"),
+    (CHEVROLET, "number_plate_1964=45767A106071", "45767A106071"),
+    (CHEVROLET, "partial_number_engine=19N506071", "19N506071"),
+    (FORD, "dash_plate=8F02R135071", "8F02R135071"),
+    (FORD, "door_plate_1965=76A R 28 23A 11 2 6\n5F08T412371", "5F08T412371"),
+    ("seventeen-characters", "vehicle_number=1M8GDM9AXKP042788", "1M8GDM9AXKP042788"),
+    (TARVANE, "frame_number=2 582063", "2 582063"),
+]
+"""A mark with the whole number of each form of each book that has one, and the title's text."""
+
+
+def on_title(book_id, reading, title):
+    """The finding on the mark of this reading."""
+    [found] = compare(car_read(book_id, reading, title=title))
+    return found
+
+
+@pytest.mark.parametrize(("book_id", "reading", "title"), WHOLE)
+def test_a_whole_number_on_the_title_is_that_of_the_mark(book_id, reading, title):
+    found = on_title(book_id, reading, title)
+    assert found.outcome is Outcome.AGREE
+    assert f"The title says {title};" in found.observation
+    assert "Alike: " in found.observation
+    assert found.inference.startswith("The title is consistent with what the ")
+
+
+@pytest.mark.parametrize(("book_id", "reading", "title"), WHOLE)
+def test_one_figure_of_the_whole_number_makes_the_title_differ(book_id, reading, title):
+    other = title[:-1] + ("2" if title[-1] != "2" else "4")
+    found = on_title(book_id, reading, other)
+    assert found.outcome is Outcome.DIFFER
+    assert f"differs at place 6 of 6: {other[-1]} on the title" in found.observation
+
+
+@pytest.mark.parametrize(
+    ("title", "told"),
+    [
+        ("124378N506071", "Model year: the title reads 8 (model year 1968)"),
+        ("124379L506071", "Assembly plant: the title reads L (Los Angeles"),
+        ("124679N506071", "Body style: the title reads 67"),
+        ("123379N506071", "Series: the title reads 23"),
+    ],
+)
+def test_a_code_of_the_whole_number_makes_the_title_differ_too(title, told):
+    found = on_title(CHEVROLET, "number_plate=124379N506071", title)
+    assert found.outcome is Outcome.DIFFER
+    assert told in found.observation
+
+
+def test_the_whole_number_is_set_against_what_a_part_shows_of_it():
+    found = on_title(CHEVROLET, "partial_number_gearbox=19N506071", "124379N506071")
+    assert found.outcome is Outcome.AGREE
+    assert found.observation == (
+        "The title says 124379N506071; the partial number on the gearbox case reads 19N506071. "
+        "Alike: division, model year, assembly plant and sequence number."
+    )
+    found = on_title(CHEVROLET, "partial_number_gearbox=18N306071", "124379N506071")
+    assert found.outcome is Outcome.DIFFER
+
+
+def test_a_copyists_letter_in_the_whole_number_is_named_and_left_undecided():
+    found = on_title(CHEVROLET, "number_plate=124379N506071", "124379N5O6071")
+    assert found.outcome is Outcome.UNDECIDED
+    assert "At place 9 the title has O where the number can only have 0." in found.observation
+
+
+def test_a_worn_number_leaves_the_whole_title_open_where_it_is_worn():
+    found = on_title(CHEVROLET, "number_plate=124379N50607?", "124379N506071")
+    assert found.outcome is Outcome.AGREE
+    found = on_title(CHEVROLET, "number_plate=1243?9N50607[17]", "124379N506071")
+    assert found.outcome is Outcome.UNDECIDED
+
+
+def test_the_claim_is_set_against_the_whole_title_item_by_item():
+    claim = {"sequence": "506071", "model_year": "1968", "works": "norwood"}
+    [found] = compare(car_read(CHEVROLET, title="124379N506071", claim=claim))
+    assert found.outcome is Outcome.DIFFER
+    assert "Model year: the title reads 9 (model year 1969); the claim says" in found.observation
+    assert found.inference == "The title is not consistent with what is claimed of the number."
+
+
+def test_a_bare_number_on_the_title_of_a_real_car_is_compared_as_it_stands():
+    found = on_title(CHEVROLET, "number_plate=124379N506071", "506071")
+    assert found.outcome is Outcome.AGREE
+    assert "Nothing differs at the 6 places that can be read." in found.observation

@@ -50,7 +50,7 @@ def options_of(asked, aligned):
     field, book, mark = aligned.field, asked.book, asked.mark
     if not field.table or not aligned.cells.cells:
         return ()
-    cells = CellsSeen(asked.reading, aligned.cells, aligned.lost, aligned.lost_at)
+    cells = CellsSeen(asked.reading, aligned.cells)
     seen = see(book, mark, field, (cells,), asked.rates)
     return code_options(book, mark, field, seen, cars_given(book, asked.context))
 

@@ -1,0 +1,34 @@
+"""A car of a shipped book of which nothing is known but what was typed."""
+
+from tests.published.books import opened
+from witnessmark.agreement.car import marks_of_car
+from witnessmark.agreement.records import CarMarks
+from witnessmark.casefile.records import Casefile, Claim, MarkReading, Paper, Title
+from witnessmark.codebook import CarContext, CodeBook
+
+CHEVROLET, FORD, TARVANE = "chevrolet-1964-1972", "ford-1964-1973", "tarvane-1952-1961"
+
+
+def car_read(
+    book_id: str,
+    *pairs: str,
+    title: str = "",
+    context: CarContext | None = None,
+    claim: dict[str, str] | None = None,
+    built: str | None = None,
+    papers: tuple[Paper, ...] = (),
+    of_book: CodeBook | None = None,
+) -> CarMarks:
+    """The marks of a car: `car_read(TARVANE, "frame_number=2 582063")`."""
+    readings = tuple(
+        MarkReading(mark=mark, text=text) for mark, text in (p.split("=", 1) for p in pairs)
+    )
+    case = Casefile(
+        id="car",
+        book=book_id,
+        readings=readings,
+        title_paper=Title(number=title),
+        claim=Claim(items=claim or {}, built=built),
+        papers=papers,
+    )
+    return marks_of_car(case, of_book or opened(book_id), context or CarContext())
