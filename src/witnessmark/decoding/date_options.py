@@ -7,10 +7,8 @@ weighing. Of the dates of one code those of the car's own years come first: the 
 cars in question, and before them the days by which the book has such a part precede a car.
 """
 
-from collections.abc import Iterator
 from dataclasses import replace
-from datetime import date, timedelta
-from itertools import product
+from datetime import timedelta
 from math import prod
 
 from witnessmark.catalogue import said
@@ -19,9 +17,10 @@ from witnessmark.codebook.dates import read_date_code
 from witnessmark.codebook.marks import DateForm, Field, Mark, Placeholder
 from witnessmark.codebook.records import Applies, CarContext, Run
 from witnessmark.dates import DateSpan, year_span
-from witnessmark.decoding.days_seen import Written, cuts_in, letters_of, months_between, widths_of
+from witnessmark.decoding.days_seen import cuts_in, letters_of
 from witnessmark.decoding.hypotheses import meet
 from witnessmark.decoding.kept import kept
+from witnessmark.decoding.open_dates import allows, open_codes
 from witnessmark.decoding.options import FieldOption, as_typed, is_clear, not_listed
 from witnessmark.decoding.rates import NOT_LISTED_ROW, shipped_value
 from witnessmark.decoding.records import FieldMeaning, FieldSeen
@@ -62,7 +61,7 @@ def date_options(
     own = own_years(book, field, cars, built)
     meanings = [(likely, _meaning(field, form, code, spans, own)) for code, spans, likely in found]
     for each in form.placeholders:
-        if any(_allows(reading.cells.cells, each.code) for reading in seen.readings):
+        if any(allows(reading.cells.cells, each.code) for reading in seen.readings):
             meanings = _with_placeholder(meanings, field, each, _likelihood(seen, each.code))
     refused = 1.0 - len(found) / _texts(cells, field.alphabet)
     total = sum(likely for likely, _ in meanings)
@@ -123,75 +122,8 @@ def _codes(
             spans = read_date_code(form, code, letters_of(form, book), within)
             found |= {code: spans} if spans else {}
         else:
-            found |= _open_codes(form, book, cells, within)
+            found |= open_codes(form, book, cells, within)
     return [(code, spans, _likelihood(seen, code)) for code, spans in found.items()]
-
-
-def _open_codes(
-    form: DateForm, book: CodeBook, cells: tuple[Cell, ...], runs: tuple[Run, ...]
-) -> dict[str, tuple[DateSpan, ...]]:
-    """The codes that unsure or parted cells allow, each with the days it can mean."""
-    days: dict[str, set[int]] = {}
-    ways = widths_of(form, len(cells), cuts_in(cells))
-    for run in runs or (None,):
-        first = run.first if run else date(form.first_year, 1, 1)
-        last = run.last if run else date(form.last_year, 12, 31)
-        written = Written(form, letters_of(form, book), run)
-        for start, end in months_between(first, last):
-            for code, day in _of_month(written, ways, cells, start, end):
-                days.setdefault(code, set()).add(day)
-    return {code: _as_spans(found) for code, found in days.items()}
-
-
-def _of_month(
-    written: Written,
-    ways: list[tuple[int, ...]],
-    cells: tuple[Cell, ...],
-    start: date,
-    end: date,
-) -> Iterator[tuple[str, int]]:
-    """The codes that the cells allow for the days of one month, each with its day."""
-    tokens = range(len(written.form.tokens))
-    for by_model in written.by_model:
-        for widths in ways:
-            parts = [cells[sum(widths[:k]) : sum(widths[: k + 1])] for k in tokens]
-            of_month = [
-                [t for t in written.texts(k, start, by_model) if _allows(parts[k], t)]
-                if written.by_month(k)
-                else []
-                for k in tokens
-            ]
-            if any(written.by_month(k) and not of_month[k] for k in tokens):
-                continue
-            for ordinal in range(start.toordinal(), end.toordinal() + 1):
-                day = date.fromordinal(ordinal)
-                texts = [
-                    of_month[k]
-                    if written.by_month(k)
-                    else [t for t in written.texts(k, day, by_model) if _allows(parts[k], t)]
-                    for k in tokens
-                ]
-                for code in product(*texts):
-                    yield "".join(code), ordinal
-
-
-def _allows(cells: tuple[Cell, ...], text: str) -> bool:
-    """Can what was read be this text?"""
-    return len(cells) == len(text) and all(
-        not cell.characters or each in cell.characters
-        for cell, each in zip(cells, text, strict=True)
-    )
-
-
-def _as_spans(days: set[int]) -> tuple[DateSpan, ...]:
-    """Days as spans, days that follow each other in one."""
-    spans: list[list[int]] = []
-    for day in sorted(days):
-        if spans and spans[-1][1] == day - 1:
-            spans[-1][1] = day
-        else:
-            spans.append([day, day])
-    return tuple(DateSpan(date.fromordinal(a), date.fromordinal(b)) for a, b in spans)
 
 
 def _likelihood(seen: FieldSeen, code: str) -> float:

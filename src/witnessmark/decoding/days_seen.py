@@ -10,8 +10,8 @@ run rests on memory, no day is ruled out for lying outside the runs.
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
-from datetime import date
-from itertools import product
+from datetime import date, timedelta
+from itertools import pairwise, product
 from math import prod
 
 from witnessmark.codebook.book import CodeBook
@@ -26,16 +26,9 @@ from witnessmark.reading.records import Cell
 LEAST = 1e-12
 """Likelihood of a day that has no code of the form, or of a text that cannot be."""
 
-_BY_MONTH = frozenset(
-    {
-        DatePart.LITERAL,
-        DatePart.MONTH,
-        DatePart.MONTH_LETTER,
-        DatePart.YEAR_DIGIT,
-        DatePart.YEAR_TWO,
-        DatePart.YEAR_FOUR,
-    }
-)
+_YEARS = (DatePart.YEAR_DIGIT, DatePart.YEAR_TWO, DatePart.YEAR_FOUR)
+
+_BY_MONTH = frozenset({DatePart.LITERAL, DatePart.MONTH, DatePart.MONTH_LETTER, *_YEARS})
 """The parts that are the same for all days of a month."""
 
 type Texts = tuple[str, ...]
@@ -113,6 +106,28 @@ class Written:
             self.in_full_weeks and self.form.tokens[k].part is not DatePart.LITERAL
         )
 
+    def alike(self, start: date, end: date) -> Iterator[tuple[date, date]]:
+        """The days of one month in stretches that every part of the code writes alike."""
+        length = (end - start).days + 1
+        begins = [0, *self._begins(start, length), length]
+        for first, after in pairwise(begins):
+            yield start + timedelta(days=first), start + timedelta(days=after - 1)
+
+    def _begins(self, start: date, length: int) -> list[int]:
+        """How many days after the first some part may be written otherwise."""
+        parts = {token.part for token in self.form.tokens}
+        if self.in_full_weeks:
+            return _sevenths(start.weekday() + 1, length)
+        if parts & {DatePart.DAY, DatePart.DAY_COUNT}:
+            return list(range(1, length))
+        weeks = {DatePart.WEEK: start.timetuple().tm_yday, DatePart.WEEK_LETTER: start.day}
+        found = [_sevenths(day - 1, length) for part, day in weeks.items() if part in parts]
+        return sorted({at for each in found for at in each})
+
+    def years(self) -> list[int]:
+        """The parts that write the year."""
+        return [k for k, token in enumerate(self.form.tokens) if token.part in _YEARS]
+
     def texts(self, k: int, day: date, by_model: bool) -> Texts:
         """The texts in which one part of the code writes a day; none where it cannot."""
         value = self._value(self.form.tokens[k], k, day, by_model)
@@ -152,6 +167,11 @@ class Written:
         return (day.month + 12 * (months_passed(self.run, day) >= 12),)
 
 
+def _sevenths(passed: int, length: int) -> list[int]:
+    """Of so many days those after the first on which a week begins; some had passed before."""
+    return list(range(7 - passed % 7, length, 7))
+
+
 def _texts(token: DateToken, value: object, letters: tuple[CodeRow, ...]) -> Texts:
     """The texts in which a part writes its value."""
     if token.part is DatePart.LITERAL:
@@ -161,7 +181,7 @@ def _texts(token: DateToken, value: object, letters: tuple[CodeRow, ...]) -> Tex
         wanted = {str(each) for each in numbers}
         return tuple(r.code for r in letters if r.table == token.table and r.value in wanted)
     assert isinstance(value, int)
-    if token.part in (DatePart.YEAR_DIGIT, DatePart.YEAR_TWO, DatePart.YEAR_FOUR):
+    if token.part in _YEARS:
         return (f"{value:04}"[-token.width :],)
     if value < 0:
         return ()
@@ -236,15 +256,15 @@ def _of_month(
                 total, count = total * sum(likely), count * len(likely)
             if not count:
                 continue
-            for at in range(length):
-                day = date.fromordinal(start.toordinal() + at) if daily else start
+            for first, last in written.alike(start, end):
                 all_days, all_count = total, count
                 for k in daily:
-                    texts = written.texts(k, day, by_model)
+                    texts = written.texts(k, first, by_model)
                     likely = [of_text(t, places[k]) for t in texts if len(t) == widths[k]]
                     all_days, all_count = all_days * sum(likely), all_count * len(likely)
-                sums[at] += all_days
-                counts[at] += all_count
+                for at in range((first - start).days, (last - start).days + 1):
+                    sums[at] += all_days
+                    counts[at] += all_count
     origin = start.toordinal()
     for at in range(length):
         if counts[at]:

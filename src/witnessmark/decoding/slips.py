@@ -284,7 +284,7 @@ def foreign_slip(cell: Cell, field: Field, expected: str) -> Slip:
 def _exchanged(cells: tuple[Cell, ...], mark: Mark) -> Cell | None:
     """The first of two neighbours whose exchange makes all fit; None where none or several do."""
     line = lines_of(mark).whole
-    within = min(STRAINED, cheapest(line, cells).cost - 1.0)
+    within = min(STRAINED, cheapest(line, cells).strain - 1.0)
     found = []
     for at in range(len(cells) - 1):
         one, other = cells[at], cells[at + 1]
@@ -297,7 +297,7 @@ def _exchanged(cells: tuple[Cell, ...], mark: Mark) -> Cell | None:
             *cells[at + 2 :],
         )
         plan = cheapest_within(line, swapped, within)
-        if plan is not None and plan.cost < within:
+        if plan is not None and plan.strain < within:
             found.append(one)
     return found[0] if len(found) == 1 else None
 

@@ -1,5 +1,7 @@
 """How a character is written in an alphabet, and how badly one fits a place."""
 
+from functools import lru_cache
+
 from witnessmark.reading.records import Cell, CellKind
 
 LOOKALIKES = {"O": "0Q", "0": "O", "I": "1", "1": "I", "Q": "0"}
@@ -32,8 +34,14 @@ def misfit(cell: Cell, alphabet: str) -> float:
     """What it costs to put this cell in a place of this alphabet; a … never fits one place."""
     if cell.kind is CellKind.GAP:
         return FOREIGN
-    if not cell.characters or any(each in alphabet for each in cell.characters):
+    return _misfit(cell.characters, alphabet)
+
+
+@lru_cache(maxsize=1 << 14)
+def _misfit(characters: str, alphabet: str) -> float:
+    """What it costs that one of these characters stands in a place of this alphabet."""
+    if not characters or any(each in alphabet for each in characters):
         return 0.0
-    if any(set(plain(each, alphabet)) <= set(alphabet) for each in cell.characters):
+    if any(set(plain(each, alphabet)) <= set(alphabet) for each in characters):
         return RESPELT
     return FOREIGN

@@ -7,7 +7,6 @@ too few characters, too many) fits none, and is read sign by sign in notation.py
 from dataclasses import dataclass
 
 from witnessmark.codebook.marks import Mark
-from witnessmark.reading.date_words import as_forms_write
 from witnessmark.reading.layout import MARKS_KEPT, lines_of
 from witnessmark.reading.records import Cell, Layout, Placed
 from witnessmark.reading.shapes import Cut, ShapedLine
@@ -33,11 +32,10 @@ class ShapedMark:
     def __init__(self, mark: Mark) -> None:
         lines = lines_of(mark)
         self.has_windows = mark.windows
-        self.date_forms = lines.date_forms
         own = lines.by_window if mark.windows else (lines.whole,)
-        stands = len(own) > 1
         self.lines = tuple(
-            ShapedLine(line, lines.alphabet, window, stands) for window, line in enumerate(own)
+            ShapedLine(line, lines.alphabet, window if mark.windows else None, len(own) > 1)
+            for window, line in enumerate(own)
         )
 
     def fitting(self, text: str) -> Fitting | None:
@@ -45,12 +43,7 @@ class ShapedMark:
         if len(text) > LONGEST:
             return None
         cuts = self._cuts(text.split("|") if self.has_windows else [text])
-        if cuts is None:
-            return None
-        is_exact = len(cuts) == 1 and cuts[0].is_exact
-        if self.date_forms and not is_exact and as_forms_write(text, self.date_forms).changes:
-            return None
-        return _together(cuts)
+        return None if cuts is None else _together(cuts)
 
     def _cuts(self, texts: list[str]) -> list[Cut] | None:
         """Each window cut by itself; None where one does not fit, or nothing was typed."""

@@ -7,6 +7,7 @@ likely plays no part here.
 """
 
 from dataclasses import replace
+from functools import cached_property
 from math import inf
 
 from witnessmark.codebook.marks import DateToken, Field, Mark
@@ -36,15 +37,26 @@ class MarkLines:
     """The lines of a mark: one for each window, and one of all its fields."""
 
     def __init__(self, mark: Mark) -> None:
+        self.mark = mark
         self.windows = mark.windows_in_order() if mark.windows else ()
-        self.by_window = tuple(Line(fields) for fields in self.windows)
-        self.whole = Line(fields_in_order(mark), has_windows=mark.windows)
-        self.window_of = {
-            id(field): window for window, fields in enumerate(self.windows) for field in fields
-        }
         self.alphabet = frozenset("".join(field.alphabet for field in mark.fields))
         self.date_forms = date_forms_of(mark.fields)
         self.date_forms_of_windows = tuple(date_forms_of(fields) for fields in self.windows)
+
+    @cached_property
+    def by_window(self) -> tuple[Line, ...]:
+        """A line for each window."""
+        return tuple(Line(fields) for fields in self.windows)
+
+    @cached_property
+    def whole(self) -> Line:
+        """All fields as one line."""
+        return Line(fields_in_order(self.mark), has_windows=self.mark.windows)
+
+    @cached_property
+    def window_of(self) -> dict[int, int]:
+        """The window in which each field stands."""
+        return {id(field): at for at, fields in enumerate(self.windows) for field in fields}
 
 
 def lines_of(mark: Mark) -> MarkLines:
@@ -222,7 +234,7 @@ def _filled(plan: Plan, cells: tuple[Cell, ...], line: Line) -> Layout:
         cells[at].characters == cell.characters
         for (at, _), cell in zip(plan.spelt, spelt, strict=True)
     )
-    return Layout(tuple(placed), spelt, around, unread, max(plan.cost, 0.0), is_plain)
+    return Layout(tuple(placed), spelt, around, unread, max(plan.strain, 0.0), is_plain)
 
 
 def _in_order(cells: list[Cell]) -> tuple[Cell, ...]:

@@ -27,13 +27,13 @@ class FieldPlan:
 
 @dataclass(frozen=True, slots=True)
 class Plan:
-    """Where each cell of a line goes, and what that costs."""
+    """Where each cell of a line goes, and what strain that is."""
 
     fields: tuple[FieldPlan, ...]
     spelt: tuple[tuple[int, str], ...]
     around: tuple[int, ...]
     unread: tuple[int, ...]
-    cost: float
+    strain: float
     is_plain: bool
 
 
@@ -56,6 +56,7 @@ class Line:
     spelled: frozenset[str] = frozenset()
     ends_window: list[bool] = field(default_factory=list)
     after_window: list[int] = field(default_factory=list)
+    close_prices: list[list[tuple[float, float]]] = field(default_factory=list)
 
     def __post_init__(self) -> None:
         """What follows from the fields."""

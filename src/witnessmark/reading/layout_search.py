@@ -9,7 +9,6 @@ What a cell costs depends on its class alone, so a way that was found holds for 
 cells of the same shape and is kept.
 """
 
-from dataclasses import dataclass
 from heapq import heappop, heappush
 from math import inf
 
@@ -39,8 +38,12 @@ EQUAL = 1e-9
 PLANS_KEPT = 4000
 """Shapes of one line of which the way is kept."""
 
-_State = tuple[int, int, int, bool]
+type _State = tuple[int, int, int, bool]
 """Next cell, field, places filled in it, is a … still open."""
+
+type _Step = tuple[float, _State | None, str, float]
+"""What the cheapest way found to a state costs, the last move of it, and how much of the
+cost is no strain: blanks, and fields that a mark need not have, choose between ways alone."""
 
 
 def cheapest(line: Line, cells: tuple[Cell, ...]) -> Plan:
@@ -51,32 +54,17 @@ def cheapest(line: Line, cells: tuple[Cell, ...]) -> Plan:
 
 
 def cheapest_within(line: Line, cells: tuple[Cell, ...], at_most: float) -> Plan | None:
-    """The cheapest way for these cells; None where it costs more than this."""
+    """The cheapest way for these cells; None where it strains more than this."""
     shape = tuple([(line.class_of(cell), cell.apart) for cell in cells])
     found = line.plans.get(shape)
     if found is None:
-        found = Search(cells, line).plan(at_most + _no_strain(cells, line))
+        found = Search(cells, line).plan(at_most)
         if found is None:
             return None
         if len(line.plans) >= PLANS_KEPT:
             line.plans.clear()
         line.plans[shape] = found
-    return found if found.cost <= at_most + EQUAL else None
-
-
-def _no_strain(cells: tuple[Cell, ...], line: Line) -> float:
-    """What a way can cost at most by that which is no strain: blanks, and optional fields."""
-    optional = 0 if line.has_windows else sum(each.optional for each in line.fields)
-    return sum(APART[cell.apart] for cell in cells) + OPTIONAL_ABSENT * optional
-
-
-@dataclass(frozen=True, slots=True)
-class _Step:
-    """The cheapest way found to a state, and the last move of it."""
-
-    cost: float
-    came_from: _State | None
-    move: str
+    return found if found.strain <= at_most + EQUAL else None
 
 
 class Search:
@@ -101,8 +89,11 @@ class Search:
         self.words = self._words()
         self.spelt = [self._spelt_at(at) for at in range(len(self.cells))]
         self.given_back = self._given_back()
+        if not line.close_prices:
+            line.close_prices = self._close_prices()
+        self.close_prices = line.close_prices
         start = (0, 0, 0, False)
-        self.steps: dict[_State, _Step] = {start: _Step(0.0, None, "")}
+        self.steps: dict[_State, _Step] = {start: (0.0, None, "", 0.0)}
         self.waiting: list[tuple[float, _State]] = [(self.given_back[0], start)]
 
     def _words(self) -> dict[int, tuple[int, str]]:
@@ -145,37 +136,45 @@ class Search:
         return found[::-1]
 
     def plan(self, at_most: float = inf) -> Plan | None:
-        """The cheapest way, written down; None where it costs more than this."""
+        """The cheapest way, written down; None where it strains more than this."""
         ends = (len(self.cells), len(self.fields))
         done: set[_State] = set()
+        given_up = cheapest = inf
         while self.waiting:
             cost, state = heappop(self.waiting)
-            if cost > at_most + EQUAL:
+            if cost > cheapest + EQUAL:
                 break
             if state in done:
                 continue
             done.add(state)
-            if state[:2] == ends:
-                at_most = min(at_most, cost)
+            if cost - self.steps[state][3] > at_most + EQUAL:
+                given_up = min(given_up, cost)
+            elif state[:2] == ends:
+                cheapest = min(cheapest, cost)
             elif state[1] < len(self.fields):
                 self._move_on(state)
             else:
                 self._behind_all(state)
-        return self._traced(done)
+        if cheapest < inf and given_up <= cheapest + EQUAL:
+            # What was given up may be cheaper, though it strains more: all are followed.
+            return Search(self.cells, self.line).plan()
+        return self._traced() if cheapest < inf else None
 
-    def _reach(self, state: _State, cost: float, came_from: _State, move: str) -> None:
+    def _reach(
+        self, state: _State, cost: float, came_from: _State, move: str, no_strain: float = 0.0
+    ) -> None:
         known = self.steps.get(state)
-        if known is not None and cost >= known.cost - EQUAL:
-            is_equal = cost <= known.cost + EQUAL
-            if not is_equal or known.came_from is None or came_from >= known.came_from:
+        if known is not None and cost >= known[0] - EQUAL:
+            is_equal = cost <= known[0] + EQUAL
+            if not is_equal or known[1] is None or came_from >= known[1]:
                 return
-        self.steps[state] = _Step(cost, came_from, move)
+        self.steps[state] = (cost, came_from, move, self.steps[came_from][3] + no_strain)
         heappush(self.waiting, (cost + self.given_back[state[0]], state))
 
     def _move_on(self, state: _State) -> None:
         """All moves from one state."""
         at, place, filled, is_open = state
-        cost = self.steps[state].cost
+        cost = self.steps[state][0]
         if at < len(self.cells):
             self._take_cell(state, cost)
             if filled == 0:
@@ -188,17 +187,19 @@ class Search:
         if is_open and filled < self.line.most[place]:
             lost = OPTIONAL_LOST if self.fields[place].optional else 0.0
             self._reach((at, place, filled + 1, True), cost + lost, state, "lost")
-        price = self._close_price(place, filled, is_open)
+        price = self.close_prices[place][filled][is_open]
         if filled and self.line.ends_window[place] and at < len(self.cells):
             price += 0.0 if self.cells[at].apart or is_open else WITHIN_WORD
-        self._reach((at, place + 1, 0, is_open), cost + price, state, "close")
+        is_absent = filled == 0 and self.fields[place].optional and not self.line.has_windows
+        no_strain = OPTIONAL_ABSENT if is_absent else 0.0
+        self._reach((at, place + 1, 0, is_open), cost + price, state, "close", no_strain)
 
     def _behind_all(self, state: _State) -> None:
         """Words behind the last field are passed over; a … there says nothing."""
         at, place, _, is_open = state
         if at == len(self.cells):
             return
-        cost = self.steps[state].cost
+        cost = self.steps[state][0]
         self._pass_word(state, cost)
         after = (at + 1, place, 0, is_open)
         if self.cells[at].kind is CellKind.GAP:
@@ -216,9 +217,10 @@ class Search:
             self._reach((at + 1, place, filled, True), cost, state, "open")
             return
         if filled < self.line.most[place]:
-            price = self.prices[at][place] + (APART[cell.apart] if filled and not is_open else 0.0)
+            apart = APART[cell.apart] if filled and not is_open else 0.0
+            price = self.prices[at][place] + apart
             price += OWN_LABEL if filled == 0 and self._is_own_label(at) else 0.0
-            self._reach((at + 1, place, filled + 1, False), cost + price, state, "take")
+            self._reach((at + 1, place, filled + 1, False), cost + price, state, "take", apart)
         if cell.kind is CellKind.CLEAR and not cell.characters.isalnum():
             self._reach((at + 1, place, filled, is_open), cost + SIGN_LEFT, state, "sign")
         # What goes before a tail is left over before it, otherwise behind the field.
@@ -259,8 +261,18 @@ class Search:
                 after = (at + len(text), place, 0, is_open)
                 self._reach(after, cost + price, state, f"spell {text}")
 
+    def _close_prices(self) -> list[list[tuple[float, float]]]:
+        """What it costs to end each field with so many places filled: no … open, or one."""
+        places = range(len(self.fields))
+        return [
+            [
+                (self._close_price(place, filled, False), self._close_price(place, filled, True))
+                for filled in range(self.line.most[place] + 1)
+            ]
+            for place in places
+        ]
+
     def _close_price(self, place: int, filled: int, is_open: bool) -> float:
-        """What it costs to end a field with so many places filled."""
         if filled in self.widths[place]:
             return SHORTER_LOST * (self.line.most[place] - filled) if is_open else 0.0
         if filled == 0 and self.fields[place].optional:
@@ -275,35 +287,28 @@ class Search:
             return 0
         return min((w for w in self.widths[place] if w >= filled), default=filled) - filled
 
-    def _traced(self, done: set[_State]) -> Plan | None:
+    def _traced(self) -> Plan:
         """The way to the end, walked back and written down: to the cheaper of the two ends, a …
         open or not."""
         ends = [(len(self.cells), len(self.fields), 0, is_open) for is_open in (False, True)]
-        reached = [end for end in ends if end in done]
-        if not reached:
-            return None
-        end = min(reached, key=lambda each: self.steps[each].cost)
+        end = min((e for e in ends if e in self.steps), key=lambda each: self.steps[each][0])
         moves: list[tuple[_State, str, int]] = []
         state: _State | None = end
         while state is not None:
-            step = self.steps[state]
-            if step.came_from is not None:
-                moves.append((step.came_from, step.move, state[0]))
-            state = step.came_from
+            _, came_from, move, _ = self.steps[state]
+            if came_from is not None:
+                moves.append((came_from, move, state[0]))
+            state = came_from
         traced = _Traced(self)
         for before, move, after in reversed(moves):
             traced.follow(before, move, after)
         unread = (*traced.unread, *self.beyond)
-        cost = self.steps[end].cost + LEFT_OVER * len(self.beyond)
+        strain = self.steps[end][0] - self.steps[end][3] + LEFT_OVER * len(self.beyond)
         placed = tuple(traced.fields)
         is_plain = not (unread or traced.around) and not any(
             self.prices[at][each.field] for each in placed for at in each.cells if at >= 0
         )
-        # Blanks, and fields that a mark need not have, choose between ways and are no strain.
-        cost -= sum(APART[self.cells[at].apart] for p in placed for at in p.cells[1:] if at >= 0)
-        optional = [p for p in placed if not p.cells and self.fields[p.field].optional]
-        cost -= OPTIONAL_ABSENT * len(optional) if not self.line.has_windows else 0.0
-        return Plan(placed, tuple(traced.spelt), tuple(traced.around), unread, cost, is_plain)
+        return Plan(placed, tuple(traced.spelt), tuple(traced.around), unread, strain, is_plain)
 
 
 class _Traced:

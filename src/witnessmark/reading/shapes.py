@@ -12,7 +12,8 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from witnessmark.codebook.marks import Field
-from witnessmark.reading.layout import STRAINED
+from witnessmark.reading.date_words import as_forms_write
+from witnessmark.reading.layout import STRAINED, date_forms_of
 from witnessmark.reading.layout_line import Line, Plan
 from witnessmark.reading.layout_search import cheapest
 from witnessmark.reading.records import Cell, CellKind, Placed
@@ -47,7 +48,6 @@ class Cut:
     loose: str
     strain: float
     hangs: bool
-    is_exact: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -152,7 +152,7 @@ class _Shape:
             placed += each.placed
             spelt += each.spelt
         tight, loose = _written(text, self.tight), _written(text, self.loose)
-        return Cut(cells, placed, spelt, tight, loose, self.strain, self.hangs, self.is_exact)
+        return Cut(cells, placed, spelt, tight, loose, self.strain, self.hangs)
 
 
 def _written(text: str, stretches: tuple[tuple[int, int, str], ...] | None) -> str:
@@ -165,12 +165,16 @@ def _written(text: str, stretches: tuple[tuple[int, int, str], ...] | None) -> s
 class ShapedLine:
     """A line of a mark, with the shapes that were found in it.
 
-    `alphabet` is that of the whole mark. `stands`: each field of it has its place on the
+    `alphabet` is that of the whole mark, `window` None in a mark without windows. `stands`: each field of it has its place on the
     plate, and is missing where nothing stands there.
     """
 
-    def __init__(self, line: Line, alphabet: frozenset[str], window: int, stands: bool) -> None:
-        self.line, self.alphabet, self.window, self.stands = line, alphabet, window, stands
+    def __init__(
+        self, line: Line, alphabet: frozenset[str], window: int | None, stands: bool
+    ) -> None:
+        self.line, self.alphabet, self.stands = line, alphabet, stands
+        self.window, self.is_window = window or 0, window is not None
+        self.date_forms = date_forms_of(line.fields)
         self.has_number = any(not (each.table or each.date_form) for each in line.fields)
         self.signs = str.maketrans(self._signs())
         self.shapes: dict[tuple[str, int], _Shape | None] = {}
@@ -203,7 +207,12 @@ class ShapedLine:
                 self.shapes.clear()
             self.shapes[question] = self._shape(text, apart)
         shape = self.shapes[question]
-        return None if shape is None else shape.cut(text, start)
+        if shape is None:
+            return None
+        may_be_rewritten = self.date_forms and (self.is_window or not shape.is_exact)
+        if may_be_rewritten and as_forms_write(text, self.date_forms).changes:
+            return None
+        return shape.cut(text, start)
 
     def _shape(self, text: str, apart: int) -> _Shape | None:
         """How a text of a new shape is to be cut."""
@@ -225,7 +234,7 @@ class ShapedLine:
             _runs(pieces),
             _stretches(at, dated),
             _stretches(at, set(at)),
-            max(plan.cost, 0.0) if cells else 0.0,
+            max(plan.strain, 0.0) if cells else 0.0,
             [len(each.cells) for each in joined.fields] != [len(p.cells) for p in plan.fields],
         )
 
@@ -263,7 +272,7 @@ class ShapedLine:
         """Does all fit as it stands, but for fields that may be absent?"""
         return (
             plan.is_plain
-            and (not cells or plan.cost < STRAINED)
+            and (not cells or plan.strain < STRAINED)
             and not any(each.missing and each.cells for each in plan.fields)
             and all(letter in ("", cells[k].characters) for k, letter in plan.spelt)
         )

@@ -1,0 +1,92 @@
+"""The codes of a form of date that cells with places open, or parted by blanks, allow.
+
+The days of the form's years are gone through, in stretches that it writes alike.
+"""
+
+from collections.abc import Iterator
+from datetime import date
+from itertools import product
+
+from witnessmark.codebook.book import CodeBook
+from witnessmark.codebook.marks import DateForm
+from witnessmark.codebook.records import Run
+from witnessmark.dates import DateSpan
+from witnessmark.decoding.days_seen import Written, cuts_in, letters_of, months_between, widths_of
+from witnessmark.reading.records import Cell
+
+
+def open_codes(
+    form: DateForm, book: CodeBook, cells: tuple[Cell, ...], runs: tuple[Run, ...]
+) -> dict[str, tuple[DateSpan, ...]]:
+    """The codes that unsure or parted cells allow, each with the days it can mean."""
+    days: dict[str, set[int]] = {}
+    ways = widths_of(form, len(cells), cuts_in(cells))
+    for run in runs or (None,):
+        first = run.first if run else date(form.first_year, 1, 1)
+        last = run.last if run else date(form.last_year, 12, 31)
+        written = Written(form, letters_of(form, book), run)
+        for start, end in months_between(first, last):
+            for code, of_month in _of_month(written, ways, cells, start, end):
+                days.setdefault(code, set()).update(of_month)
+    return {code: _as_spans(found) for code, found in days.items()}
+
+
+def _of_month(
+    written: Written,
+    ways: list[tuple[int, ...]],
+    cells: tuple[Cell, ...],
+    start: date,
+    end: date,
+) -> Iterator[tuple[str, range]]:
+    """The codes that the cells allow for the days of one month, each with its days."""
+    tokens = range(len(written.form.tokens))
+    years = [k for k in written.years() if not written.by_month(k)]
+    for by_model in written.by_model:
+        for widths in ways:
+            parts = [cells[sum(widths[:k]) : sum(widths[: k + 1])] for k in tokens]
+            of_month = [
+                [t for t in written.texts(k, start, by_model) if allows(parts[k], t)]
+                if written.by_month(k)
+                else []
+                for k in tokens
+            ]
+            if any(written.by_month(k) and not of_month[k] for k in tokens):
+                continue
+            if not all(_may_be_year(written, k, parts[k], start, end, by_model) for k in years):
+                continue
+            for first, last in written.alike(start, end):
+                texts = [
+                    of_month[k]
+                    if written.by_month(k)
+                    else [t for t in written.texts(k, first, by_model) if allows(parts[k], t)]
+                    for k in tokens
+                ]
+                for code in product(*texts):
+                    yield "".join(code), range(first.toordinal(), last.toordinal() + 1)
+
+
+def _may_be_year(
+    written: Written, k: int, cells: tuple[Cell, ...], start: date, end: date, by_model: bool
+) -> bool:
+    """Can the cells be the year of the first or the last day?"""
+    texts = (*written.texts(k, start, by_model), *written.texts(k, end, by_model))
+    return any(allows(cells, text) for text in texts)
+
+
+def allows(cells: tuple[Cell, ...], text: str) -> bool:
+    """Can what was read be this text?"""
+    return len(cells) == len(text) and all(
+        not cell.characters or each in cell.characters
+        for cell, each in zip(cells, text, strict=True)
+    )
+
+
+def _as_spans(days: set[int]) -> tuple[DateSpan, ...]:
+    """Days as spans, days that follow each other in one."""
+    spans: list[list[int]] = []
+    for day in sorted(days):
+        if spans and spans[-1][1] == day - 1:
+            spans[-1][1] = day
+        else:
+            spans.append([day, day])
+    return tuple(DateSpan(date.fromordinal(a), date.fromordinal(b)) for a, b in spans)
