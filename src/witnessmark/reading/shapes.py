@@ -165,8 +165,8 @@ def _written(text: str, stretches: tuple[tuple[int, int, str], ...] | None) -> s
 class ShapedLine:
     """A line of a mark, with the shapes that were found in it.
 
-    `alphabet` is that of the whole mark, `window` None in a mark without windows. `stands`: each field of it has its place on the
-    plate, and is missing where nothing stands there.
+    `alphabet` is that of the whole mark, `window` None in a mark without windows. `stands`:
+    each field of it has its place on the plate, and is missing where nothing stands there.
     """
 
     def __init__(
