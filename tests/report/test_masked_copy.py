@@ -46,9 +46,10 @@ FOOTER = (
     "Masked copy: serials, the owner, the client and places are left out; the examiners are named"
 )
 AMOUNTS = re.compile(
-    r"D:\d{14}|(?:1/)?\d{1,3}(?:,\d{3})+|\d+\.\d+(?:\.\d+)*|\d{4}-\d\d(?:-\d\d)?|1/\d+|(?<!\d)10{0,4}(?!\d)"
+    r"SHA-256\s+[0-9a-f]{8,64}|D:\d{14}|"
+    r"(?:1/)?\d{1,3}(?:,\d{3})+|\d+\.\d+(?:\.\d+)*|\d{4}-\d\d(?:-\d\d)?|1/\d+|(?<!\d)10{0,4}(?!\d)"
 )
-"""Ratios, shares, days and the figures of an axis: no numbers of a car."""
+"""A book's digest, ratios, shares, days and the figures of an axis: no numbers of a car."""
 COINCIDENCES = {"clean": {"1203"}}
 """The date code on the clean car's axle has three figures in common with its axle number."""
 PEOPLE_AND_PLACES = {
