@@ -107,11 +107,11 @@ def test_a_case_says_which_name_a_mark_of_a_book_beside_has(type_in, tmp_path):
     path = tmp_path / "c/case.json"
     case = json.loads(path.read_text("utf-8"))
     case["readings"] = [{"mark": "rim_month", "text": "2/67"}]
-    case["looks"] = [{"site": "glass", "outcome": "factory"}]
+    case["looks"] = [{"site": "hose", "outcome": "factory"}]
     path.write_text(json.dumps(case), "utf-8")
     ended = type_in("case", "check", "c")
     assert "expected one of: dated-parts.rim_month\n" in ended.err
-    assert "expected one of: dated-parts.glass\n" in ended.err
+    assert "expected one of: dated-parts.hose\n" in ended.err
 
 
 def test_an_examination_names_the_books_beside(type_in, demo_folder):

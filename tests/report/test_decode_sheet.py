@@ -214,10 +214,11 @@ def test_a_code_with_two_meanings_shows_both():
     assert "Mist Silver" in says
 
 
-def test_a_date_with_two_years_shows_both():
-    """The gearbox week 145 of `clean`."""
+def test_a_date_takes_the_year_that_the_car_has():
+    """The gearbox week 145 of `clean`, a car of 1955."""
     told = text_of(sheet_of("clean"))
-    assert "2 to 8 April 1955 or 2 to 8 April 1965" in told
+    assert "2 to 8 April 1955\n" in told
+    assert "1965" not in told
 
 
 def test_a_day_of_any_year_is_told_as_a_day():

@@ -25,7 +25,6 @@ from tests.worked.opened import (
     PRINTED,
     book_and_version,
     case_of,
-    opinion_of,
     opinion_without_bounds_of,
     without_its_bounds,
 )
@@ -271,7 +270,8 @@ def test_the_decode_sheet_is_in_the_language_of_the_page(car, with_numbers):
 
 @cache
 def masked_in(car: str, catalogue: Catalogue) -> Outline:
-    opinion = opinion_of(car) if catalogue is ENGLISH_CATALOGUE else opinion_in_brackets(car)
+    in_english = catalogue is ENGLISH_CATALOGUE
+    opinion = without_its_bounds(case_of(car)) if in_english else opinion_in_brackets(car)
     book = book_and_version()[0]
     copy = masked_copy(opinion, book, {}, PRINTED, Form(catalogue=catalogue))
     assert copy.problems == ()
@@ -293,7 +293,8 @@ def test_a_masked_copy_hides_the_same_in_every_language_and_says_as_much(car):
     unlike = [
         (one, two)
         for one, two in zip(english, other, strict=True)
-        if bare(one) != bare(two) and not (two.endswith("…") and bare(one).startswith(bare(two)))
+        if bare(one) != bare(two)
+        and not ("…" in two and bare(one).startswith(bare(two.partition("…")[0])))
     ]
     assert unlike == []
 

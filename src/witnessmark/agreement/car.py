@@ -101,7 +101,8 @@ def _title(
         form = tuple(f"{f.says} {f.table} {f.widths} {f.alphabet}" for f in mark.fields)
         if form not in forms and text.strip():
             forms[form] = (mark, parse_reading(text, mark, name="title"))
-    by_strain = sorted(forms.values(), key=lambda pair: pair[1].layout.strain)
+    as_long = (pair for pair in forms.values() if _has_all_fields(pair[1]))
+    by_strain = sorted(as_long, key=lambda pair: pair[1].layout.strain)
     fitting = [(mark, reading) for mark, reading in by_strain if _is_whole(reading)][:1]
     # With a slip in it the title still shows a whole number, whose other fields are compared.
     for mark, reading in fitting or by_strain:
@@ -127,6 +128,8 @@ def _identification_marks(book: CodeBook) -> Iterator[Mark]:
 
 
 def _is_whole(reading: Reading) -> bool:
-    layout = reading.layout
-    missing = any(each.missing for each in layout.placed if not each.field.optional)
-    return not missing and not reading.problems and layout.strain < STRAINED
+    return not reading.problems and reading.layout.strain < STRAINED
+
+
+def _has_all_fields(reading: Reading) -> bool:
+    return not any(each.missing for each in reading.layout.placed if not each.field.optional)

@@ -168,7 +168,7 @@ def _models_by_codes(book: CodeBook, mark: Mark, decoding: Decoding) -> frozense
     for meaning in decoding.alternatives[0].fields:
         rows = [
             row
-            for row in table_rows(book, tables[meaning.field])
+            for row in table_rows(book, tables.get(meaning.field, ""))
             if (row.code, row.value) == (meaning.code, meaning.value)
             and row.citation.basis.weighs
             and meet(row.applies, decoding.cars)
