@@ -144,7 +144,7 @@ def _with_numbers(
         known.not_listed_share,
         known.unread,
         known.missing,
-        _column(known, reading),
+        _column(known, cells),
         cells,
         known.problems,
         known.unexplained,
@@ -154,10 +154,14 @@ def _with_numbers(
     )
 
 
-def _column(known: Decoding, reading: Reading) -> int | None:
-    """The place that decides, where it now stands in the text."""
+def _column(known: Decoding, cells: tuple[FieldCells, ...]) -> int | None:
+    """The place that decides, where it now stands in the text: by its field and not by its
+    place among all cells, for a number may be typed with fewer noughts and words beside it."""
     if known.deciding_column is None:
         return None
-    columns = [cell.column for cell in known.reading.cells]
-    at = columns.index(known.deciding_column) if known.deciding_column in columns else -1
-    return reading.cells[at].column if at >= 0 else None
+    pairs = (
+        (old, new)
+        for own, now in zip(known.field_cells, cells, strict=True)
+        for old, new in zip(own.cells, now.cells, strict=True)
+    )
+    return next((new.column for old, new in pairs if old.column == known.deciding_column), None)
