@@ -17,7 +17,7 @@ from witnessmark.codebook.marks import Mark, MarkKind
 from witnessmark.codebook.records import CarContext
 from witnessmark.decoding import Decoding, decode
 from witnessmark.decoding.two_marks import beside
-from witnessmark.reading import Reading, ReadingRates, parse_reading
+from witnessmark.reading import Reading, ReadingRates, parse_as, parse_reading
 from witnessmark.reading.layout import STRAINED
 
 OF_ITS_LENGTH = ("letter", "exchanged")
@@ -61,30 +61,17 @@ def _parsed(book: CodeBook, readings: tuple[MarkReading, ...]) -> Iterator[_Hear
         mark = book.mark(each.mark)
         if mark is None:
             continue
-        reading = _parse(each.text, mark, each)
+        reading = parse_as(each.text, mark, each)
         other = beside(reading, book, mark)
         reading = reading if other is None else other.own
         typed.add(_said(reading))
         yield _Heard((k, 0), rank(book, mark), mark, reading)
         if other is not None:
             # Its own text by itself, so that its places are those of what is shown of it.
-            alone = _parse(other.reading.as_typed, other.mark, each)
+            alone = parse_as(other.reading.as_typed, other.mark, each)
             held.append(_Heard((k, 1), rank(book, other.mark), other.mark, alone))
     # What the same person also typed by itself is one reading and not two.
     yield from (each for each in held if _said(each.reading) not in typed)
-
-
-def _parse(text: str, mark: Mark, typed: MarkReading) -> Reading:
-    """A text as this examiner read it."""
-    return parse_reading(
-        text,
-        mark,
-        legibility=typed.legibility,
-        orientation=typed.orientation,
-        seen=typed.seen,
-        by=typed.by,
-        name=mark.id,
-    )
 
 
 def _said(reading: Reading) -> tuple[str, str, str]:
@@ -101,7 +88,7 @@ def _title(
         form = tuple(f"{f.says} {f.table} {f.widths} {f.alphabet}" for f in mark.fields)
         if form not in forms and text.strip():
             forms[form] = (mark, parse_reading(text, mark, name="title"))
-    as_long = (pair for pair in forms.values() if _has_all_fields(pair[1]))
+    as_long = (pair for pair in forms.values() if pair[1].layout.is_complete)
     by_strain = sorted(as_long, key=lambda pair: pair[1].layout.strain)
     fitting = [(mark, reading) for mark, reading in by_strain if _is_whole(reading)][:1]
     # With a slip in it the title still shows a whole number, whose other fields are compared.
@@ -129,7 +116,3 @@ def _identification_marks(book: CodeBook) -> Iterator[Mark]:
 
 def _is_whole(reading: Reading) -> bool:
     return not reading.problems and reading.layout.strain < STRAINED
-
-
-def _has_all_fields(reading: Reading) -> bool:
-    return not any(each.missing for each in reading.layout.placed if not each.field.optional)

@@ -14,7 +14,7 @@ from witnessmark.codebook.qualified import bare_name, qualified
 from witnessmark.codebook.records import CarContext
 from witnessmark.decoding.decode import decode as decode_alone
 from witnessmark.decoding.records import Beside, Decoding
-from witnessmark.reading import Reading, ReadingRates, parse_reading
+from witnessmark.reading import Reading, ReadingRates, parse_as
 
 THE_CARS_YEAR = "model_year"
 """The one item of a further book that can be the car's own."""
@@ -36,28 +36,20 @@ def decode(
     states_year = any(field.says == THE_CARS_YEAR for field in mark.fields)
     year = CarContext(context.model_year) if states_year else ANY_CAR
     found = _named(
-        decode_alone(_read_as(reading, alone), own, alone, year, rates), reading, book, mark
+        decode_alone(parse_as(reading.as_typed, alone, reading), own, alone, year, rates),
+        reading,
+        book,
+        mark,
     )
     return found if states_year else replace(found, of_car=ANY_CAR)
-
-
-def _read_as(reading: Reading, mark: Mark) -> Reading:
-    """The same text, laid out in the fields of the mark as its own book has it."""
-    return parse_reading(
-        reading.as_typed,
-        mark,
-        legibility=reading.legibility,
-        orientation=reading.orientation,
-        seen=reading.seen,
-        by=reading.by,
-        name=mark.id,
-    )
 
 
 def _named(found: Decoding, reading: Reading, book: CodeBook, mark: Mark) -> Decoding:
     """The decoding with the names of the joined book."""
     says = {field.id: field.says for field in mark.fields}
-    read = reading if found.beside is None else _read_as(found.reading, mark)
+    read = (
+        reading if found.beside is None else parse_as(found.reading.as_typed, mark, found.reading)
+    )
     alternatives = tuple(
         replace(each, fields=tuple(replace(m, says=says[m.field]) for m in each.fields))
         for each in found.alternatives
@@ -83,4 +75,8 @@ def _beside(found: Beside | None, book: CodeBook, mark: Mark) -> Beside | None:
     other = None if found is None else book.mark(qualified(mark.book, found.mark.id))
     if found is None or other is None:
         return None
-    return Beside(other, _read_as(found.reading, other), _read_as(found.own, mark))
+    return Beside(
+        other,
+        parse_as(found.reading.as_typed, other, found.reading),
+        parse_as(found.own.as_typed, mark, found.own),
+    )

@@ -133,9 +133,8 @@ def marks_like(reading: Reading, book: CodeBook, mark: Mark) -> tuple[Mark, ...]
         layout = lay_out_within(cells, other, STRAINED)
         if layout is None:
             continue
-        is_whole = not any(p.missing for p in layout.placed if not p.field.optional)
         count = sum(len(p.cells) for p in layout.placed)
-        if layout.strain < STRAINED and is_whole and count >= 4 and not layout.around:
+        if layout.strain < STRAINED and layout.is_complete and count >= 4 and not layout.around:
             found.append(other)
     return tuple(found[:MOST_MARKS])
 

@@ -10,7 +10,7 @@ from dataclasses import replace
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.marks import Mark
 from witnessmark.decoding.records import Beside
-from witnessmark.reading import Reading, parse_reading
+from witnessmark.reading import Reading, parse_as
 from witnessmark.reading.layout import STRAINED
 
 RUN_TOGETHER, MOST_TOGETHER = 5.0, 40
@@ -38,8 +38,7 @@ def _fits(reading: Reading) -> bool:
 
 def _is_whole(reading: Reading) -> bool:
     """Does a text fit a mark as it stands, with nothing missing?"""
-    lacks = any(p.missing for p in reading.layout.placed if not p.field.optional)
-    return not lacks and _fits(reading) and not reading.problems
+    return reading.layout.is_complete and _fits(reading) and not reading.problems
 
 
 def _stretches_around(reading: Reading) -> list[tuple[int, int]]:
@@ -84,16 +83,7 @@ def _parted(reading: Reading, book: CodeBook, mark: Mark, start: int, end: int) 
 
 def _again(reading: Reading, mark: Mark, text: str) -> Reading:
     """A part of the same text as a reading of this mark, each character at its own column."""
-    found = parse_reading(
-        text,
-        mark,
-        legibility=reading.legibility,
-        orientation=reading.orientation,
-        seen=reading.seen,
-        by=reading.by,
-        name=mark.id,
-    )
-    return replace(found, as_typed=reading.as_typed)
+    return replace(parse_as(text, mark, reading), as_typed=reading.as_typed)
 
 
 def _of_the_same_part(book: CodeBook, mark: Mark) -> list[Mark]:

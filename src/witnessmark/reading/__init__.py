@@ -7,7 +7,7 @@ This room knows a mark's alphabets and lengths, never which code is likely.
 
 from witnessmark.reading.confusion import EVEN_CONFUSION, Confusion, shipped_confusion
 from witnessmark.reading.likelihood import SILENT, Observation, observation_of, place_likelihood
-from witnessmark.reading.notation import parse_reading
+from witnessmark.reading.notation import parse_as, parse_reading
 from witnessmark.reading.rates import (
     MOVABLE_ROWS,
     RateRow,
@@ -32,6 +32,7 @@ __all__ = [
     "Reading",
     "ReadingRates",
     "observation_of",
+    "parse_as",
     "parse_reading",
     "place_likelihood",
     "rate_of",

@@ -8,6 +8,7 @@ likely plays no part here.
 
 from dataclasses import replace
 from functools import cached_property
+from itertools import accumulate
 from math import inf
 
 from witnessmark.codebook.marks import DateToken, Field, Mark
@@ -33,6 +34,52 @@ def date_forms_of(fields: tuple[Field, ...]) -> tuple[tuple[DateToken, ...], ...
     return tuple(each.tokens for each in fields if may_be_helped(each.tokens))
 
 
+class FixedLine:
+    """A line whose every field has one width: a text of that length is cut in one way."""
+
+    def __init__(self, fields: tuple[Field, ...]) -> None:
+        ends = list(accumulate(field.widths[0] for field in fields))
+        self.cuts = tuple(zip(fields, [0, *ends[:-1]], ends, strict=True))
+        self.width = ends[-1]
+        self.known: list[dict[str, Placed]] = [{} for _ in fields]
+        alphabets = [field.alphabet for field in fields for _ in range(field.widths[0])]
+        self.cells = [
+            {each: Cell(CellKind.CLEAR, each, at) for each in alphabet}
+            for at, alphabet in enumerate(alphabets, start=1)
+        ]
+
+    @classmethod
+    def of(cls, fields: tuple[Field, ...]) -> "FixedLine | None":
+        """The line of these fields; None where their widths are not settled."""
+        is_fixed = all(len(each.widths) == 1 and not each.optional for each in fields)
+        return cls(fields) if fields and is_fixed else None
+
+    def cut(self, text: str) -> Layout | None:
+        """The layout of a text that fits as it stands; None for any other."""
+        if len(text) != self.width:
+            return None
+        try:
+            cells = [of[each] for of, each in zip(self.cells, text, strict=True)]
+        except KeyError:
+            return None
+        placed = [
+            self._placed(at, field, text[start:end], cells[start:end])
+            for at, (field, start, end) in enumerate(self.cuts)
+        ]
+        return Layout(tuple(placed), is_cut=True)
+
+    def _placed(self, at: int, field: Field, text: str, cells: list[Cell]) -> Placed:
+        """The cells in a field; codes come again and are kept."""
+        if not field.table:
+            return Placed(field, tuple(cells))
+        known = self.known[at].get(text)
+        if known is None:
+            if len(self.known[at]) >= MARKS_KEPT:
+                self.known[at].clear()
+            known = self.known[at][text] = Placed(field, tuple(cells))
+        return known
+
+
 class MarkLines:
     """The lines of a mark: one for each window, and one of all its fields."""
 
@@ -40,6 +87,7 @@ class MarkLines:
         self.mark = mark
         self.windows = mark.windows_in_order() if mark.windows else ()
         self.alphabet = frozenset("".join(field.alphabet for field in mark.fields))
+        self.fixed = None if mark.windows else FixedLine.of(fields_in_order(mark))
         self.date_forms = date_forms_of(mark.fields)
         self.date_forms_of_windows = tuple(date_forms_of(fields) for fields in self.windows)
 

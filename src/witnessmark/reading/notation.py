@@ -12,13 +12,14 @@ each difference with its column and reason. docs/notation.md explains it in a pa
 """
 
 from dataclasses import replace
+from functools import lru_cache
 from unicodedata import category
 
+from witnessmark.casefile.records import MarkReading
 from witnessmark.casefile.words import Legibility, Orientation, Seen
 from witnessmark.codebook.marks import Mark
 from witnessmark.problem import Problem
 from witnessmark.reading.date_words import as_forms_write, as_windows_write
-from witnessmark.reading.fitting import APART_A_LINE, fitting
 from witnessmark.reading.layout import STRAINED, lay_out, lines_of
 from witnessmark.reading.problems import (
     LONGEST_READING,
@@ -33,7 +34,6 @@ from witnessmark.reading.problems import (
     TooManyWindows,
 )
 from witnessmark.reading.records import Cell, CellKind, Change, Layout, Reading
-from witnessmark.reading.shapes import APART_A_BLANK, clear_cell
 from witnessmark.reading.spelling import in_alphabet
 from witnessmark.source import Source
 
@@ -54,6 +54,8 @@ LINE_ENDS = "|\n\r\v\f\u2028\u2029"
 RESPELT_AT_MOST = 4
 """How often a reading is spelt anew at most."""
 
+APART_A_BLANK, APART_A_LINE = 1, 2
+
 
 def parse_reading(
     text: str,
@@ -71,11 +73,11 @@ def parse_reading(
     every alphabet of the mark are kept as seen; only what cannot be read as
     notation is a problem.
     """
-    known = fitting(text, mark)
-    if known is not None:
-        how = (legibility, orientation, seen, by)
-        written = known.normalised
-        return Reading(mark.id, text, written, known.cells, *how, layout=known.layout)
+    fixed = lines_of(mark).fixed
+    cut = fixed.cut(text) if fixed is not None else None
+    if cut is not None:
+        own = tuple([cell for placed in cut.placed for cell in placed.cells])
+        return Reading(mark.id, text, text, own, legibility, orientation, seen, by, layout=cut)
     scan = _Scan(text, mark, name)
     cells = tuple(scan.cells)
     layout = lay_out(cells, mark, scan.window)
@@ -109,6 +111,19 @@ def parse_reading(
     )
 
 
+def parse_as(text: str, mark: Mark, how: Reading | MarkReading) -> Reading:
+    """A text that was read as this one was, or is a part of it, as a reading of this mark."""
+    return parse_reading(
+        text,
+        mark,
+        legibility=how.legibility,
+        orientation=how.orientation,
+        seen=how.seen,
+        by=how.by,
+        name=mark.id,
+    )
+
+
 def _at_typed_places(layout: Layout, scan: "_Scan") -> Layout:
     """The same with every cell at the place where it was typed."""
     return replace(
@@ -118,6 +133,11 @@ def _at_typed_places(layout: Layout, scan: "_Scan") -> Layout:
         around=scan.as_typed(layout.around),
         unread=scan.as_typed(layout.unread),
     )
+
+
+@lru_cache(maxsize=1 << 16)
+def _clear(sign: str, column: int, window: int, apart: int) -> Cell:
+    return Cell(CellKind.CLEAR, sign, column, window, apart)
 
 
 class _Scan:
@@ -161,7 +181,7 @@ class _Scan:
         while at < len(text):
             sign = text[at]
             if sign in alphabet:
-                cells.append(clear_cell(sign, at + 1, window, apart if cells else 0))
+                cells.append(_clear(sign, at + 1, window, apart if cells else 0))
                 apart = 0
             elif sign == " ":
                 apart = apart or APART_A_BLANK
@@ -228,7 +248,7 @@ class _Scan:
         apart = self.apart if self.cells else 0
         self.apart = 0
         if kind is CellKind.CLEAR:
-            self.cells.append(clear_cell(characters, at + 1, self.window, apart))
+            self.cells.append(_clear(characters, at + 1, self.window, apart))
         else:
             self.cells.append(Cell(kind, characters, at + 1, self.window, apart))
 

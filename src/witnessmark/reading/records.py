@@ -75,8 +75,7 @@ class Layout:
     number), `around` those of words before or behind the mark that no field can hold.
     `strain` is 0 where all fits as it stands; the more had to be left over, missing or
     out of its alphabet, the greater. `is_plain`: every character is written as its field
-    or word has it. `is_cut`: clear characters alone, which fit the mark as they stand; fields
-    that may be absent may be.
+    or word has it. `is_cut`: clear characters alone, cut in the one way there is.
     """
 
     placed: tuple[Placed, ...]
@@ -86,6 +85,11 @@ class Layout:
     strain: float = 0.0
     is_plain: bool = True
     is_cut: bool = False
+
+    @property
+    def is_complete(self) -> bool:
+        """Does no field lack a place, but for those that a mark need not have?"""
+        return not any(each.missing for each in self.placed if not each.field.optional)
 
 
 NO_LAYOUT = Layout(())
