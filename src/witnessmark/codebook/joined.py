@@ -82,7 +82,7 @@ class _Further:
     def items(self) -> tuple[Item, ...]:
         """The items that are its own. None is the number by which this maker names the car."""
         spoken_of = {field.says for mark in self.book.marks for field in mark.fields}
-        spoken_of |= {item for rule in self.book.rules for item in (rule.if_item, rule.then_item)}
+        spoken_of |= {item for rule in self.book.rules for item in rule.items}
         return tuple(
             replace(item, id=self.item(item.id), home="", identification=False)
             for item in self.book.items
@@ -99,6 +99,7 @@ class _Further:
             site=self.name(mark.site),
             fields=tuple(map(self.field, mark.fields)),
             book=self.book.id,
+            other_form_of=self.name(mark.other_form_of),
         )
 
     def field(self, field: Field) -> Field:
@@ -126,6 +127,7 @@ class _Further:
             id=self.name(rule.id),
             if_item=self.item(rule.if_item),
             then_item=self.item(rule.then_item),
+            also=tuple(replace(each, item=self.item(each.item)) for each in rule.also),
         )
 
     def numbered[Row: (KnownException, Point)](self, row: Row) -> Row:
