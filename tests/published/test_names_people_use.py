@@ -7,7 +7,8 @@ from witnessmark.casefile.records import Casefile
 from witnessmark.codebook import CarContext
 from witnessmark.codebook.check_aliases import form_of
 from witnessmark.codebook.names import names_of
-from witnessmark.examination import in_book_words, marks_meant
+from witnessmark.decoding.mark_meant import marks_meant
+from witnessmark.examination import in_book_words
 
 CHEVROLET, FORD, DEMO = "chevrolet-1964-1972", "ford-1964-1973", "tarvane-1952-1961"
 BOOKS = (CHEVROLET, FORD, "dated-parts", "seventeen-characters", DEMO)

@@ -8,7 +8,7 @@ import pytest
 from tests.published.books import Marks, opened
 from witnessmark.agreement import Finding, Outcome, compare
 from witnessmark.casefile.records import Casefile
-from witnessmark.codebook import Basis, CarContext
+from witnessmark.codebook import Basis
 from witnessmark.examination import car_marks
 
 CHEVROLET, FORD = "chevrolet-1964-1972", "ford-1964-1973"
@@ -81,8 +81,8 @@ def test_a_casting_number_alone_tells_the_engine_that_it_goes_with():
     assert rule.sentence.startswith("A block C8OE-6015-A (1968 to 1969) goes with: 302")
     assert rule.citation.basis is Basis.MEMORY
     said = meant(CHEVROLET, "block_number", "3963512")
-    sentences = [rule.sentence for rule in opened(CHEVROLET).rules_met(said, CarContext(1969))]
-    assert sentences == ["A block 3963512 is that of a 427 in 1969"]
+    sentences = [rule.sentence for rule in opened(CHEVROLET).rules_met(said)]
+    assert "A block 3963512 is that of a 427 in 1969" in sentences
 
 
 def test_a_casting_of_another_change_is_another_casting():

@@ -124,22 +124,8 @@ def _heard(book: CodeBook, decodings: Iterable[Decoding]) -> Iterator[_Words]:
 
 
 def own_words(decoding: Decoding) -> CarContext:
-    """What one mark itself surely says of its car; nothing where it is not like that mark, and
-    nothing of what was not read: that only repeats what was known."""
-    said = decoding.of_car
-    if decoding.is_unlike or said == CarContext():
-        return CarContext()
-    read = {
-        meaning.says: meaning.value
-        for meaning in (decoding.alternatives[0].fields if decoding.alternatives else ())
-        if any(sign.isalnum() for sign in meaning.code)
-    }
-    values = frozenset(read.values())
-    return CarContext(
-        said.model_year if YEAR in read else None,
-        said.model if MODEL in read else None,
-        said.works & values,
-    )
+    """What one mark itself surely says of its car; nothing where it is not like that mark."""
+    return CarContext() if decoding.is_unlike else decoding.of_car
 
 
 def is_sure(decoding: Decoding) -> bool:

@@ -32,7 +32,8 @@ HELP = """Say what one mark means, by a code book: the likeliest meaning, and wh
 READING is what stands on the metal, place by place, doubt kept: ? is worn away,
 [38] a 3 or an 8, ~ ground off or struck over, _ never struck, ... an unknown
 number of places lost, | between the windows of a plate. Spaces, dashes and line
-ends may stand wherever they do on the metal.
+ends may stand wherever they do on the metal. What begins with a dash goes
+behind a lone --.
 
 \b
 Example:

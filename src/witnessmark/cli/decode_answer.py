@@ -4,9 +4,11 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
     from witnessmark.codebook.book import CodeBook
     from witnessmark.codebook.marks import Mark
-    from witnessmark.codebook.records import Applies, CarContext, Citation, Point, Remark
+    from witnessmark.codebook.records import Applies, CarContext, Citation, Point, Remark, Rule
     from witnessmark.decoding.records import Decoding
     from witnessmark.problem import Problem
 
@@ -23,7 +25,7 @@ class Contradiction:
 
 @dataclass(frozen=True, slots=True)
 class Answer:
-    """A decoding with all that the book knows beside it.
+    """A decoding with all that the book knows beside it; `rules` say with what a casting goes.
 
     `typed` is all that was typed, in which the columns of the decoding count.
     `remarks` are those on the mark and its fields that may concern the cars for which it is
@@ -39,6 +41,7 @@ class Answer:
     not_for: tuple[str, ...]
     contradictions: tuple[Contradiction, ...]
     points: "tuple[Point, ...]"
+    rules: "tuple[Rule, ...]"
     remarks: "tuple[Remark, ...]"
     fitting: "tuple[Remark, ...]"
     beside: "Answer | None" = None
@@ -87,9 +90,9 @@ def _answer(
     own = {mark.id, *(field.says for field in mark.fields)}
     remarks = [r for r in book.remarks_on(mark) if r.about in own and meet(r.applies, cars)]
     points = known_points(decoding, book)
-    differing = _differing(book, decoding.of_car, given)
+    contradictions = tuple(_contradictions(book, decoding.of_car, given))
     if decoding.is_unlike:
-        remarks, points, differing = [], (), []
+        remarks, points, contradictions = [], (), ()
     return Answer(
         book,
         mark,
@@ -97,13 +100,9 @@ def _answer(
         decoding,
         typed,
         not_for=not_for(mark, given),
-        contradictions=tuple(
-            Contradiction(
-                item, taken, own, f"Given was the {item} {taken}; the mark itself says {own}."
-            )
-            for item, own, taken in differing
-        ),
+        contradictions=contradictions,
         points=points,
+        rules=_rules_of_casting(decoding, book, mark),
         remarks=tuple(remarks),
         fitting=tuple(each for each in remarks if _holds_for_all(each.applies, cars)),
     )
@@ -128,6 +127,17 @@ def known_points(decoding: "Decoding", book: "CodeBook") -> "tuple[Point, ...]":
     return tuple(dict.fromkeys(p for p in found if meet(p.applies, decoding.cars)))
 
 
+def _rules_of_casting(decoding: "Decoding", book: "CodeBook", mark: "Mark") -> "tuple[Rule, ...]":
+    """With what a cast part goes, by the rules that its number alone meets."""
+    from witnessmark.codebook.marks import HowMade
+    from witnessmark.decoding.hypotheses import meet
+
+    if mark.how_made is not HowMade.CAST or decoding.is_unlike or not decoding.alternatives:
+        return ()
+    met = book.rules_met({each.says: each.value for each in decoding.alternatives[0].fields})
+    return tuple(rule for rule in met if meet(rule.applies, decoding.cars))
+
+
 def not_for(mark: "Mark", given: "CarContext") -> tuple[str, ...]:
     """Says so where the book has no such mark on the car that is given."""
     applies, year = mark.applies, given.model_year
@@ -144,23 +154,19 @@ def not_for(mark: "Mark", given: "CarContext") -> tuple[str, ...]:
     return tuple(found)
 
 
-def _differing(
-    book: "CodeBook", said: "CarContext", other: "CarContext"
-) -> list[tuple[str, str, str]]:
-    """The item, what is said of it, and what is said or given otherwise."""
-    roles = {works.id: works.role for works in book.works}
-    pairs = [
-        ("model year", str(said.model_year or ""), str(other.model_year or "")),
-        ("model", said.model or "", other.model or ""),
-    ]
-    for role in dict.fromkeys(roles.values()):
-        own, taken = (
-            sorted(each for each in context.works if roles.get(each) == role)
-            for context in (said, other)
-        )
-        if not set(own) & set(taken):
-            pairs.append(("works", ", ".join(own), ", ".join(taken)))
-    return [pair for pair in pairs if pair[1] and pair[2] and pair[1] != pair[2]]
+def _contradictions(
+    book: "CodeBook", said: "CarContext", given: "CarContext"
+) -> "Iterator[Contradiction]":
+    """Where a mark itself names another year, model or works than was given."""
+    from witnessmark.agreement.of_car import items_named
+
+    words = {"model_year": "model year", "model": "model"}
+    own = items_named(book, said)
+    for item, taken in items_named(book, given).items():
+        if own.get(item, taken) != taken:
+            name = words.get(item, "works")
+            sentence = f"Given was the {name} {taken}; the mark itself says {own[item]}."
+            yield Contradiction(name, taken, own[item], sentence)
 
 
 def outline(answer: Answer) -> dict[str, object]:
@@ -189,6 +195,7 @@ def outline(answer: Answer) -> dict[str, object]:
             }
             for p in answer.points
         ],
+        "rules": [{"sentence": r.sentence} | _cited(r.citation) for r in answer.rules],
         "remarks": [
             {"about": r.about, "sentence": r.sentence, "fits": r in answer.fitting}
             | _cited(r.citation)
@@ -206,6 +213,7 @@ def _sources(answer: Answer) -> tuple[tuple[str, str], ...]:
     rests_on = [(m.basis.value, m.source) for fields in meanings for m in fields if m.listed]
     rests_on += [(each.basis.value, each.source) for each in decoding.notes]
     citations = [each.citation for each in answer.points]
+    citations += [each.citation for each in answer.rules]
     citations += [each.citation for each in answer.remarks]
     rests_on += [(each.basis.value, each.source) for each in citations]
     return tuple(dict.fromkeys(rests_on))

@@ -52,7 +52,8 @@ def decode_column(
         answer = _answered(book, mark_name, text, given, Source(file, number), problems)
         if answer is None:
             continue
-        waiting.append(_json_line(answer, number) if as_json else _page_line(answer))
+        place = Source(file, number)
+        waiting.append(_json_line(answer, place) if as_json else _page_line(answer))
         if len(waiting) == AT_ONCE:
             _print(waiting, as_json)
             waiting = []
@@ -75,10 +76,13 @@ def _answered(
         problems.append(unknown_mark(book, mark_name, source))
         return None
     answer = answer_to(book, mark, text, given)
-    for each in answer.problems:
-        source = replace(each.source, name=place.name, line=place.line)
-        problems.append(replace(each, source=source))
+    problems.extend(_at(each, place) for each in answer.problems)
     return answer
+
+
+def _at(problem: Problem, place: Source) -> Problem:
+    """A problem of one line at its place in the file."""
+    return replace(problem, source=replace(problem.source, name=place.name, line=place.line))
 
 
 def _readings(file: str) -> Iterator[tuple[int, str]]:
@@ -95,8 +99,11 @@ def _readings(file: str) -> Iterator[tuple[int, str]]:
             yield number, line.removesuffix("\r")
 
 
-def _json_line(answer: Answer, number: int) -> str:
-    told = {"line": number} | outline(answer)
+def _json_line(answer: Answer, place: Source) -> str:
+    from witnessmark.decoding.render import render_problem
+
+    told = {"line": place.line} | outline(answer)
+    told["problems"] = [render_problem(_at(each, place)) for each in answer.problems]
     del told["remarks"]
     return machine.dumps(told, ensure_ascii=False)
 

@@ -161,6 +161,8 @@ def _lay_out_known(page: Page, answer: "Answer", room: int) -> int:
     notes, points = answer.decoding.notes, answer.points
     known = [(each.sentence, each.basis, each.source) for each in notes]
     known += [(_known_car(each), each.citation.basis, each.citation.source) for each in points]
+    rules = answer.rules
+    known += [(r.sentence.rstrip(".") + ".", r.citation.basis, r.citation.source) for r in rules]
     remarks = [
         (each.sentence, each.citation.basis, each.citation.source)
         for each in (answer.remarks if page.shown.remarks else answer.fitting)

@@ -26,7 +26,6 @@ if TYPE_CHECKING:
     from witnessmark.codebook.book import CodeBook
     from witnessmark.codebook.marks import Mark
     from witnessmark.codebook.records import CarContext
-    from witnessmark.decoding.records import Decoding
     from witnessmark.examination import BookVersion, Opinion
 
 
@@ -74,16 +73,6 @@ def named_mark(
     return mark
 
 
-def found_mark(book: "CodeBook", name: str, context: "CarContext | None" = None) -> "Mark | None":
-    """The book's mark of this id, however it is spelt, or the only one of this name, or None."""
-    from witnessmark.codebook.names import plain_name
-
-    found = found_marks(book, name, context)
-    if len(found) == 1:
-        return found[0]
-    return next((mark for mark in found if plain_name(mark.id) == plain_name(name)), None)
-
-
 def found_marks(
     book: "CodeBook", name: str, context: "CarContext | None" = None
 ) -> "tuple[Mark, ...]":
@@ -113,80 +102,10 @@ def unknown_mark(book: "CodeBook", name: str, source: Source) -> Problem:
 
 def mark_read(book: "CodeBook", name: str, text: str, given: "CarContext") -> "Mark | None":
     """The book's mark of this name; where several marks have it, the one that was typed."""
-    several = found_marks(book, name, given)
-    by_id = next((mark for mark in several if mark.id == name.strip()), None)
-    if by_id is not None or len(several) == 1:
-        return by_id or several[0]
-    chosen = chosen_mark(several, text, book, given)
-    if chosen is None:
-        chosen = _of_its_own_car(book, name, text, several)
-    return chosen or found_mark(book, name, given)
+    from witnessmark.decoding.mark_meant import marks_meant
 
-
-def _of_its_own_car(
-    book: "CodeBook", name: str, text: str, several: "tuple[Mark, ...]"
-) -> "Mark | None":
-    """Of several marks of this name that the text fits alike the one that people mean on the
-    car which the text itself names: a number of 1966 stands where it stood in that year."""
-    from witnessmark.decoding import decode
-    from witnessmark.reading import parse_reading
-
-    for mark in several:
-        said = decode(parse_reading(text, mark), book, mark)
-        meant = set() if said.is_unlike else set(found_marks(book, name, said.of_car))
-        if len(meant & set(several)) == 1:
-            return (meant & set(several)).pop()
-    return None
-
-
-def chosen_mark(
-    marks: "tuple[Mark, ...]", text: str, book: "CodeBook", given: "CarContext"
-) -> "Mark | None":
-    """Of several marks the one whose form the text fits: that bears the codes read there, on
-    the car that they name. None where it fits none, or several alike."""
-    if len(marks) < 2:
-        return marks[0] if marks else None
-    (best, mark), (next_best, _), *_ = sorted(
-        ((_misfit(mark, text, book, given), mark) for mark in marks), key=lambda each: each[0]
-    )
-    return mark if best < next_best and not best[0] else None
-
-
-def _misfit(
-    mark: "Mark", text: str, book: "CodeBook", given: "CarContext"
-) -> tuple[bool, int, int, float, int]:
-    """How badly a text fits a mark: is it nothing like it; in how much would the car be one
-    that has no such mark; how many fields are amiss; how far is the form strained; how much
-    of the text says nothing there."""
-    from witnessmark.decoding import decode
-    from witnessmark.reading import parse_reading
-
-    reading = parse_reading(text, mark)
-    decoding = decode(reading, book, mark, given)
-    optional = {field.id for field in mark.fields if field.optional}
-    amiss = {each.field for each in decoding.unexplained} | set(decoding.missing) - optional
-    has_slip = decoding.slip is not None or bool(decoding.unread) or bool(reading.problems)
-    return (
-        decoding.is_unlike,
-        _of_another_car(mark, book, decoding),
-        len(amiss) + has_slip,
-        round(reading.layout.strain, 2),
-        len(reading.changes),
-    )
-
-
-def _of_another_car(mark: "Mark", book: "CodeBook", decoding: "Decoding") -> int:
-    """In how many of year, works and model the car that is read there has no such mark. Rows
-    from memory count here, since a form is chosen and nothing is argued."""
-    applies, cars = mark.applies, decoding.cars
-    fields = decoding.alternatives[0].fields if decoding.alternatives else ()
-    works = {each.value for each in fields} & {each.id for each in book.works}
-    year = decoding.of_car.model_year
-    return (
-        (year is not None and not applies.first_year <= year <= applies.last_year)
-        + bool(works and applies.works and not works & applies.works)
-        + bool(cars.models and applies.models and not cars.models & applies.models)
-    )
+    meant = marks_meant(book, name, text, given) or found_marks(book, name, given)
+    return meant[0] if len(meant) == 1 else None
 
 
 def context_of_year(book: "CodeBook", year: int | None) -> "CarContext":

@@ -120,14 +120,13 @@ class CodeBook:
             row for row in self.codes if row.table == table_id and row.applies.covers(context)
         )
 
-    def rules_met(self, said: Mapping[str, str], context: CarContext = ANY_CAR) -> tuple[Rule, ...]:
+    def rules_met(self, said: Mapping[str, str]) -> tuple[Rule, ...]:
         """The rules of which every condition is fulfilled by these values of items: what the
         codes of one mark, a casting number say, ask of the others."""
         return tuple(
             rule
             for rule in self.rules
-            if rule.applies.covers(context)
-            and all(said.get(each.item) in each.values for each in rule.conditions)
+            if all(said.get(each.item) in each.values for each in rule.conditions)
         )
 
     def marks_for(self, context: CarContext) -> tuple[Mark, ...]:

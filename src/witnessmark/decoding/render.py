@@ -31,7 +31,7 @@ def render_decoding(decoding: Decoding) -> dict[str, Json]:
         "mark": decoding.mark,
         "reading": reading.as_typed,
         "normalised": reading.normalised,
-        "problems": [_problem(problem) for problem in decoding.problems],
+        "problems": [render_problem(problem) for problem in decoding.problems],
         "alternatives": [_alternative(each, names) for each in alternatives],
         "not_listed_share": None if unlike else decoding.not_listed_share,
         "unread": reading.normalised if unlike else unread_text(decoding),
@@ -79,7 +79,8 @@ def _as_typed(text: str, word: list[Cell]) -> str:
     return text[word[0].column - 1 : end].strip()
 
 
-def _problem(problem: Problem) -> Json:
+def render_problem(problem: Problem) -> Json:
+    """A problem with its place."""
     return {
         "place": problem.source.place(),
         "column": problem.source.column,

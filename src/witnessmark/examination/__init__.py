@@ -1,6 +1,6 @@
 """The hall: walks the rooms in order and gives an Opinion that remembers its inputs."""
 
-from witnessmark.examination.book_words import in_book_words, marks_meant, value_named, values_of
+from witnessmark.examination.book_words import in_book_words, value_named, values_of
 from witnessmark.examination.check import check_case
 from witnessmark.examination.examine import car_context, car_marks, examine, marks_of
 from witnessmark.examination.names import book_names
@@ -27,7 +27,6 @@ __all__ = [
     "check_case",
     "examine",
     "in_book_words",
-    "marks_meant",
     "marks_of",
     "opinion_schema",
     "render_opinion",

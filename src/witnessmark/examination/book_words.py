@@ -2,17 +2,15 @@
 book's own id at the door, so that every room behind it sees the id alone.
 
 A name of several marks that one car cannot have together (the data plates of other years
-and works) is decided by the claim, and where that leaves several by what was read: the
-mark that explains most of it. What is still not decided stays as it was typed.
+and works) is decided by the claim, and where that leaves several by what was read
+(decoding/mark_meant.py). What is still not decided stays as it was typed.
 """
 
 from witnessmark.casefile.records import Casefile, Claim, MarkReading, Paper, Statement
 from witnessmark.codebook.book import ANY_CAR, CodeBook
-from witnessmark.codebook.marks import Mark, MarkKind
+from witnessmark.codebook.marks import MarkKind
 from witnessmark.codebook.records import CarContext, ItemKind
-from witnessmark.decoding import decode
-from witnessmark.decoding.records import Decoding
-from witnessmark.reading import parse_reading
+from witnessmark.decoding.mark_meant import marks_meant
 
 
 def in_book_words(casefile: Casefile, book: CodeBook) -> Casefile:
@@ -67,30 +65,6 @@ def values_of(book: CodeBook, item: str, context: CarContext = ANY_CAR) -> tuple
             if field.empty is not None:
                 found.append(field.empty.value)
     return tuple(dict.fromkeys(found))
-
-
-def marks_meant(
-    book: CodeBook, name: str, text: str, context: CarContext = ANY_CAR
-) -> tuple[Mark, ...]:
-    """The marks that may be meant by a name and by what was read of it: one as a rule, none
-    where the book has no such name, several where the reading does not decide."""
-    found = book.marks_named(name, context)
-    if len(found) < 2:
-        return found
-    told = [_explained(decode(parse_reading(text, each), book, each, context)) for each in found]
-    best = tuple(each for each, how in zip(found, told, strict=True) if how == max(told))
-    fields = {mark.fields for mark in best}
-    return best[:1] if len(fields) == 1 else best
-
-
-def _explained(decoding: Decoding) -> tuple[bool, bool, int, float]:
-    """How much of a reading its decoding explains, in an order that can be compared."""
-    return (
-        bool(decoding.alternatives) and not decoding.problems,
-        not decoding.missing,
-        -len(decoding.unread),
-        round(-decoding.not_listed_share, 3),
-    )
 
 
 def _claim(claim: Claim, book: CodeBook) -> Claim:

@@ -9,8 +9,9 @@ from witnessmark.casefile.records import Casefile, SiteState
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.marks import MarkKind
 from witnessmark.codebook.records import CarContext, ItemKind
+from witnessmark.decoding.mark_meant import marks_meant
 from witnessmark.examination import problems as p
-from witnessmark.examination.book_words import in_book_words, marks_meant, values_of
+from witnessmark.examination.book_words import in_book_words, values_of
 from witnessmark.examination.examine import car_context
 from witnessmark.problem import Problem
 from witnessmark.reading import parse_reading
