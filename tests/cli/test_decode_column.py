@@ -46,6 +46,13 @@ def test_what_cannot_be_read_is_named_by_line_and_column_and_stops_nothing(type_
     )
 
 
+def test_a_problem_for_a_machine_names_its_line_too(type_in, tmp_path):
+    """In the JSON of that line as in what is said of the whole column."""
+    ended = type_in(*column(tmp_path, "4700143\n4700[14\n"), "--json")
+    [problem] = json.loads(ended.out.splitlines()[1])["problems"]
+    assert problem["place"] == "numbers.txt:2:5"
+
+
 def test_a_column_can_come_from_another_command(type_in, monkeypatch):
     """grep ... | witnessmark decode tarvane-1952-1961 frame_number --column -"""
     stdin = io.TextIOWrapper(io.BytesIO(b"4700143\n"), encoding="utf-8")

@@ -79,6 +79,17 @@ def test_every_name_that_a_further_book_uses_leads_somewhere(maker, further):
     assert {remark.about for remark in added} <= about
 
 
+def test_the_items_of_a_rule_and_the_other_form_of_a_mark_get_their_new_names():
+    """No further book of ours has a rule of three items: one of a maker's is lent to it."""
+    rule = next(rule for rule in opened("ford-1964-1973").rules if rule.also)
+    dated = opened(DATED)
+    book = joined(opened("chevrolet-1964-1972"), (replace(dated, rules=(rule,)),))
+    assert book.rules[-1].items == {f"{DATED}.{item}" for item in rule.items}
+    own = [f"{DATED}.{m.other_form_of}" if m.other_form_of else "" for m in dated.marks]
+    assert any(own)
+    assert [mark.other_form_of for mark in book.marks if mark.book] == own
+
+
 @pairs
 def test_which_cars_there_are_is_the_makers_to_say(maker, further):
     """No second bearer of identity, no number that names the car, no year more or less."""
