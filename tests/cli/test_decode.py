@@ -14,7 +14,7 @@ KEYS = [
     "book", "mark", "reading", "normalised", "problems", "alternatives",
     "not_listed_share", "unread", "unread_in_fields", "missing", "slip", "around", "changes",
     "deciding_column", "notes", "of_car", "cars", "mark_name", "described_by", "not_for",
-    "contradictions", "points", "remarks", "sources", "beside",
+    "contradictions", "points", "rules", "remarks", "sources", "beside",
 ]  # fmt: skip
 """The published keys."""
 

@@ -41,6 +41,7 @@ TYPED = [
     (FORD, "dash_plate", "3F05Q10020", None),
     (FORD, "door_plate_1965", "5F08?412345|76A|R|28|23A|11|2|6", None),
     (FORD, "panel_stamp", "7 15 C3", 1965),
+    (FORD, "block_number", "C8OE-6015-A", None),
     (FORD, "engine_stamp", "8F135007 8D10", None),
     (PARTS, "certification_numerals", "06/70", None),
     (PARTS, "tire_number_4", "DOT ABCD EFG 25[17]9", None),

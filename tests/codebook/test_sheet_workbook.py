@@ -14,6 +14,7 @@ from openpyxl import Workbook
 
 from tests.codebook.lists import SHEET, saved, taken, told, with_part, workbook
 from tests.examples import tried_on
+from witnessmark.codebook import sheet_workbook
 from witnessmark.codebook.sheet_workbook import MOST_UNPACKED, letters, read_workbook_list
 
 HEADINGS = ["table", "code", "value", "meaning", "first_year", "last_year", "basis", "source"]
@@ -316,13 +317,16 @@ def test_a_sheet_that_contradicts_itself_is_a_problem(book, old, new):
     assert "something in it is broken" in said
 
 
-def test_more_sheets_rows_or_columns_than_any_list_has_are_a_problem(book):
+def test_more_sheets_rows_or_columns_than_any_list_has_are_a_problem(book, monkeypatch):
+    """At 20 rows here; the limit itself is 20,000."""
+    assert sheet_workbook.MOST_ROWS == 20_000
+    monkeypatch.setattr(sheet_workbook, "MOST_ROWS", 20)
     many = sheets(**{f"s{n}": [] for n in range(51)})
     assert "at most 50 sheets" in refused(book, many, table="codes")
     wide = workbook([HEADINGS, [*RED, *([None] * 200), "far out"]])
     assert "at most 200 columns" in refused(book, wide)
-    long = with_part(workbook([HEADINGS, RED]), SHEET, lambda text: many_rows(text, 20_001))
-    assert "at most 20,000 rows" in refused(book, long)
+    long = with_part(workbook([HEADINGS, RED]), SHEET, lambda text: many_rows(text, 21))
+    assert "at most 20 rows" in refused(book, long)
 
 
 def many_rows(text, times):

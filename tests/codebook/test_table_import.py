@@ -16,7 +16,7 @@ from openpyxl.cell.cell import ERROR_CODES, ILLEGAL_CHARACTERS_RE
 
 from tests.codebook.lists import taken, told, workbook
 from tests.examples import tried_on
-from witnessmark.codebook import open_book
+from witnessmark.codebook import folder, open_book, sheet_text
 from witnessmark.codebook.csv_entries import parse_table
 from witnessmark.codebook.entries import FileText
 from witnessmark.codebook.format_tables import TABLES
@@ -474,8 +474,11 @@ def test_a_folder_of_tables_outside_the_book_takes_no_rows(book, tmp_path):
     assert list((tmp_path / "elsewhere").iterdir()) == []
 
 
-def test_a_table_beyond_its_limit_is_not_made(book):
-    rows = "".join(f"r{n},book,{'long ' * 30},memory,memory\n" for n in range(15_000))
+def test_a_table_beyond_its_limit_is_not_made(book, monkeypatch):
+    """At 20,000 bytes here; the limit itself is 2 megabytes."""
+    assert folder.MOST_BYTES == 2 * 1024 * 1024
+    monkeypatch.setattr(folder, "MOST_BYTES", 20_000)
+    rows = "".join(f"r{n},book,{'long ' * 30},memory,memory\n" for n in range(150))
     read = taken(book, "remarks.csv", f"id,about,sentence,basis,source\n{rows}")
     assert "the file is too large" in told(read, book)
 
@@ -554,12 +557,15 @@ def test_a_file_that_may_not_be_read_is_a_problem(book, tmp_path, monkeypatch):
     assert "the file cannot be read: permission denied" in render_all(read.problems)
 
 
-def test_a_list_beyond_all_use_is_a_problem(book):
+def test_a_list_beyond_all_use_is_a_problem(book, monkeypatch):
+    """At 20 rows here; the limit itself is 20,000."""
+    assert sheet_text.MOST_ROWS == 20_000
+    monkeypatch.setattr(sheet_text, "MOST_ROWS", 20)
     assert "at most 8 megabytes" in told(
         taken(book, "codes.csv", b"a" * (8 * 1024 * 1024 + 1)), book
     )
-    rows = "trims,L2,red,red,1956,,,memory,a list\n" * 20_001
-    assert "at most 20,000 rows" in told(taken(book, "codes.csv", f"{HEADINGS}\n{rows}"), book)
+    rows = "trims,L2,red,red,1956,,,memory,a list\n" * 21
+    assert "at most 20 rows" in told(taken(book, "codes.csv", f"{HEADINGS}\n{rows}"), book)
 
 
 def test_a_folder_that_is_no_book_is_a_problem(tmp_path):

@@ -25,7 +25,13 @@ SLACK_LOG10 = 0.01
 TRIED = 5
 """Rows that move at once where every vertex is tried."""
 
-CASES = [*every_case(), *CARS]
+IN_MINUTES = {"clean", "no-papers", "altered"}
+"""The demonstration cars that take longest."""
+
+CASES = [
+    pytest.param(name, marks=pytest.mark.prove) if name in IN_MINUTES else name
+    for name in (*every_case(), *CARS)
+]
 
 
 def made_ready(name: str) -> Prepared:

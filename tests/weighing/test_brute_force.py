@@ -55,7 +55,20 @@ CARS: dict[str, Casefile] = {
 }
 
 
-@pytest.fixture(params=CARS, scope="module")
+IN_MINUTES = (
+    "a unit body on which all agrees",
+    "a unit body whose wing differs and whose plate looks disturbed",
+    "a framed car with assumptions of the examiner",
+)
+"""Those that take longest by hand."""
+
+
+@pytest.fixture(
+    params=[
+        pytest.param(name, marks=pytest.mark.prove) if name in IN_MINUTES else name for name in CARS
+    ],
+    scope="module",
+)
 def summed(request):
     """A case's network summed by hand with and without its evidence."""
     casefile = CARS[request.param]
