@@ -133,8 +133,9 @@ def _illegible(front: Front) -> list[str]:
 
 
 def _misfitting(front: Front) -> list[str]:
-    """Marks of which what was typed does not fit the form, with what is amiss."""
-    return [
+    """Marks of which what was typed does not fit the form, with what is amiss; said once
+    where several read it alike."""
+    told = (
         said(
             "{mark} ({reason})",
             mark=front.names.mark(each.mark),
@@ -142,7 +143,8 @@ def _misfitting(front: Front) -> list[str]:
         )
         for each in front.opinion.decodings
         if each.slip is not None
-    ]
+    )
+    return list(dict.fromkeys(told))
 
 
 def _papers(front: Front) -> list[str]:
