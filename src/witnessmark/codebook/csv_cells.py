@@ -1,9 +1,9 @@
 """A CSV text taken apart into rows of cells, each with its place.
 
-The standard reader gives cells without their columns in the line, so it reads the rows that
-are one line without a fault, and where somebody asks for a place, or something is wrong, this
-one takes the text apart itself: commas, quotes and line ends as in RFC 4180. Spaces
-around a cell are left out, rows without anything in them are skipped.
+The standard reader gives cells without their columns in the line, so it reads a text of
+which every row is one line without a fault, and where somebody asks for a place, or something
+is wrong, this one takes the text apart itself: commas, quotes and line ends as in RFC 4180.
+Spaces around a cell are left out, rows without anything in them are skipped.
 """
 
 import csv
@@ -19,7 +19,8 @@ from witnessmark.problem import Problem
 from witnessmark.source import Source
 
 _QUOTED = re.compile(r'"((?:[^"]|"")*+)"')
-_ODD_QUOTE = re.compile(r'(?<![,"])(?<!^)"(?![,"]|$)')
+# After the quote, so that the search can leap from one to the next.
+_ODD_QUOTE = re.compile(r'"(?<![,"\n]")(?<!\A")(?![,"\n]|\Z)')
 _PLAIN = re.compile(r"[^,\r\n]*+")
 _LINE_END = re.compile(r"\r\n|\n|\r")
 
@@ -58,6 +59,10 @@ class Row:
     texts: list[str]
     cut: Callable[[], tuple[Cell, ...]]
 
+    def has(self, count: int) -> bool:
+        """Has it so many cells?"""
+        return len(self.texts) == count
+
     def source(self, at: int) -> Source:
         """Where one of its cells stands."""
         return self.cut()[at].source
@@ -81,16 +86,13 @@ def parse_cells(file: FileText) -> CellsParsed:
 def rows_of(file: FileText) -> tuple[list[Row], list[Problem]]:
     """Every row with anything in it, and what is wrong with quotes."""
     lines = _Lines(file.name, file.text)
+    sound = _sound_rows(lines)
+    if sound is not None:
+        return sound, []
     problems: list[Problem] = []
     rows: list[Row] = []
     index = 0
     while index < len(lines.texts):
-        texts = _sound_texts(lines.texts[index])
-        if texts is not None:
-            if any(texts):
-                rows.append(Row(texts, partial(_cells_of_line, lines, index)))
-            index += 1
-            continue
         cells, faults, index = _taken_row(lines, index)
         problems += faults
         if any(isinstance(fault, OpenQuote) for fault in faults):
@@ -100,23 +102,26 @@ def rows_of(file: FileText) -> tuple[list[Row], list[Problem]]:
     return rows, problems
 
 
-def _sound_texts(line: str) -> list[str] | None:
-    """The texts of a row that is one line without a fault.
+def _sound_rows(lines: "_Lines") -> list[Row] | None:
+    """The rows with anything in them of a text of which every row is one line without a fault.
 
-    None where a quote is out of place or reaches over the line, or where there are too
-    many cells: such a line is taken cell by cell.
+    None where a quote is out of place or reaches over a line, or where a row has too many
+    cells: such a text is taken cell by cell.
     """
-    if line.count(",") >= MOST_CELLS:
-        return None
-    if '"' not in line:
-        return [text.strip() for text in line.split(",")]
-    if _ODD_QUOTE.search(line):
+    if _ODD_QUOTE.search(lines.text):
         return None
     try:
-        [texts] = csv.reader((line,), strict=True)
-    except (csv.Error, ValueError):
+        rows = list(csv.reader(lines.texts, strict=True))
+    except csv.Error:
         return None
-    return [text.strip() for text in texts]
+    if len(rows) != len(lines.texts) or max(map(len, rows)) > MOST_CELLS:
+        return None
+    stripped = ([text.strip() for text in row] for row in rows)
+    return [
+        Row(texts, partial(_cells_of_line, lines, index))
+        for index, texts in enumerate(stripped)
+        if any(texts)
+    ]
 
 
 def _cells_of_line(lines: "_Lines", index: int) -> tuple[Cell, ...]:

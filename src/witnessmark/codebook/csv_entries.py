@@ -1,13 +1,13 @@
 """The CSV tables: from text to entries of checked values, with a place for each fault."""
 
 import re
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date
-from functools import partial
+from itertools import repeat
 
 from witnessmark.codebook.csv_cells import Cell, Row, rows_of
-from witnessmark.codebook.entries import Entry, FileText, Value, default_of, frozen
+from witnessmark.codebook.entries import Entry, FileText, Value, frozen
 from witnessmark.codebook.problems import WrongKind, shown
 from witnessmark.codebook.problems_csv import (
     MissingColumn,
@@ -51,27 +51,26 @@ def parse_table(file: FileText, shape: Shape) -> CsvParsed:
         header_missing = NoHeader(Source(file.name, 1), shape.names())
         return CsvParsed((), tuple(faults) or (header_missing,), False)
     header, *rows = found
-    header_problems = _check_header(header.cut(), shape)
+    header_problems = _check_header(header, shape)
     problems = [*faults, *header_problems]
     if any(isinstance(problem, WrongSeparator) for problem in header_problems):
         return CsvParsed((), tuple(problems), False)
     is_whole = not faults and not any(isinstance(p, MissingColumn) for p in problems)
-    columns = _Columns.of(shape, header.texts)
-    entries: list[Entry] = []
-    for row in rows:
-        if len(row.texts) != len(header.texts):
-            source = row.whole()
-            problems.append(WrongCellCount(source, len(row.texts), len(header.texts)))
-            is_whole = False
-            continue
-        entry, wrong = _entry(columns, row)
-        entries.append(entry)
-        problems += wrong
-    return CsvParsed(tuple(entries), tuple(problems), is_whole)
+    count = len(header.texts)
+    problems += [WrongCellCount(r.whole(), len(r.texts), count) for r in rows if not r.has(count)]
+    fitting = [row for row in rows if row.has(count)]
+    entries, wrong = _entries(shape, header, fitting)
+    is_whole = is_whole and len(fitting) == len(rows)
+    return CsvParsed(tuple(entries), (*problems, *wrong), is_whole)
 
 
-def _check_header(header: tuple[Cell, ...], shape: Shape) -> tuple[Problem, ...]:
+def _check_header(row: Row, shape: Shape) -> tuple[Problem, ...]:
     """Unknown, repeated and missing columns."""
+    names = set(row.texts)
+    needed = {key.name for key in shape.keys if key.required}
+    if len(names) == len(row.texts) and needed <= names <= shape.by_name.keys():
+        return ()
+    header = row.cut()
     line = header[0].source
     for separator in (";", "\t"):
         if len(header) == 1 and separator in line.text:
@@ -96,73 +95,92 @@ def _check_header(header: tuple[Cell, ...], shape: Shape) -> tuple[Problem, ...]
 
 @dataclass(frozen=True, slots=True)
 class _Column:
-    """A declared column that a table has: its place among the cells of a row, and the texts
-    that were read in it without fault, for most come again and again."""
+    """A declared column that a table has: its place among the cells of a row, the value of each
+    text in it, for most come again and again, and the texts that are faulty. `values` is None
+    where every text is its own value."""
 
     key: Key
     at: int
-    known: dict[str, Value]
-
-
-@dataclass(frozen=True, slots=True)
-class _Columns:
-    """The declared columns of a table, in their order; `defaults` stand in an empty row."""
-
-    shape: Shape
-    defaults: dict[str, Value]
-    has: dict[str, _Column]
+    values: Mapping[str, Value] | None
+    faulty: frozenset[str]
 
     @classmethod
-    def of(cls, shape: Shape, header: list[str]) -> "_Columns":
-        """The columns by the header of a table."""
-        place = {name: at for at, name in enumerate(header)}
-        has = {k.name: _Column(k, place[k.name], {}) for k in shape.keys if k.name in place}
-        return cls(shape, {key.name: default_of(key) for key in shape.keys}, has)
+    def of(cls, key: Key, at: int, texts: set[str]) -> "_Column":
+        """Every text read once; a faulty one gives what stands in for it."""
+        wanting = frozenset({""} & texts if key.required else ())
+        if key.is_free and key.stands_in == "":
+            return cls(key, at, None, wanting)
+        read = {text: _value(key, text) for text in texts - {""}}
+        faulty = frozenset(text for text, value in read.items() if value is None)
+        read.update((text, text if key.is_name else key.stands_in) for text in faulty)
+        return cls(key, at, {**read, "": key.stands_in}, wanting | faulty)
+
+    def read(self, texts: tuple[str, ...]) -> Iterable[Value]:
+        """The values of these texts."""
+        return texts if self.values is None else map(self.values.__getitem__, texts)
 
 
-def _entry(columns: _Columns, row: Row) -> tuple[Entry, list[Problem]]:
-    """The checked values of one row; a column that is missing was reported with the header."""
-    values = dict(columns.defaults)
+def _entries(shape: Shape, header: Row, rows: list[Row]) -> tuple[list[Entry], list[Problem]]:
+    """The checked values of rows that have a cell for each column, and what is wrong with them; a
+    column that is missing was reported with the header."""
+    texts = list(zip(*(row.texts for row in rows), strict=True))
+    place = {name: at for at, name in enumerate(header.texts)} if rows else {}
+    columns = {
+        name: _Column.of(key, place[name], set(texts[place[name]]))
+        for name, key in shape.by_name.items()
+        if name in place
+    }
+    read = [
+        columns[name].read(texts[place[name]])
+        if name in columns
+        else repeat(key.stands_in, len(rows))
+        for name, key in shape.by_name.items()
+    ]
+    is_sound = not any(each.faulty for each in columns.values())
+    entries: list[Entry] = []
     problems: list[Problem] = []
-    faulty: set[str] = set()
-    for name, column in columns.has.items():
-        text = row.texts[column.at]
-        if text in column.known:
-            values[name] = column.known[text]
-            continue
-        key, place = column.key, partial(row.source, column.at)
-        if text == "":
-            if key.required:
-                problems.append(missing(key, columns.shape, place()))
-                faulty.add(name)
-            continue
-        value, problem = _value(key, text, place)
-        if problem is None:
-            column.known[text] = value
-        else:
-            problems.append(problem)
-            faulty.add(name)
-        if problem is None or key.is_name:
-            values[name] = value
-    places = _CellPlaces(row, columns.has)
-    return Entry(frozen(values), places, row.whole, frozenset(faulty)), problems
+    for row, found in zip(rows, zip(*read, strict=True), strict=True):
+        values: dict[str, Value] = dict(zip(shape.by_name, found, strict=True))
+        faults = {} if is_sound else _faults(shape, columns, row)
+        problems += faults.values()
+        places = _CellPlaces(row, columns)
+        entries.append(Entry(frozen(values), places, row.whole, frozenset(faults)))
+    return entries, problems
 
 
-def _value(key: Key, text: str, place: Callable[[], Source]) -> tuple[Value, Problem | None]:
-    """A cell's value by the kind of its column."""
-    if key.kind is Kind.NUMBER:
-        if not _WHOLE.fullmatch(text):
-            return None, WrongKind(place(), key.name, shown(text), key.kind)
-        number = int(text)
-        fits = fits_number(key, number)
-        return number, None if fits else check_number(key, number, place())
-    if key.kind is Kind.TEXTS:
-        return tuple(text.split()), None
-    if key.kind is Kind.DAY:
-        day = _day(text)
-        return day, None if day else WrongKind(place(), key.name, shown(text), key.kind)
-    fits = fits_text(key, text)
-    return text, None if fits else check_text(key, text, place())
+def _faults(shape: Shape, columns: Mapping[str, _Column], row: Row) -> dict[str, Problem]:
+    """What is wrong with the cells of a row, by column."""
+    return {
+        name: _fault(column.key, shape, row.texts[column.at], row.source(column.at))
+        for name, column in columns.items()
+        if row.texts[column.at] in column.faulty
+    }
+
+
+def _value(key: Key, text: str) -> Value:
+    """The value of a cell that is not empty by the kind of its column; None where it is faulty."""
+    match key.kind:
+        case Kind.TEXTS:
+            return tuple(text.split())
+        case Kind.DAY:
+            return _day(text)
+        case Kind.NUMBER:
+            is_number = _WHOLE.fullmatch(text) and fits_number(key, int(text))
+            return int(text) if is_number else None
+        case _:
+            return text if fits_text(key, text) else None
+
+
+def _fault(key: Key, shape: Shape, text: str, source: Source) -> Problem:
+    """What is wrong with a faulty cell."""
+    found = None
+    if text == "":
+        return missing(key, shape, source)
+    if key.kind is Kind.TEXT:
+        found = check_text(key, text, source)
+    elif key.kind is Kind.NUMBER and _WHOLE.fullmatch(text):
+        found = check_number(key, int(text), source)
+    return found or WrongKind(source, key.name, shown(text), key.kind)
 
 
 def _day(text: str) -> date | None:
@@ -174,17 +192,17 @@ def _day(text: str) -> date | None:
 
 
 @dataclass(frozen=True, slots=True)
-class _CellPlaces(Mapping[str, Source]):
+class _CellPlaces:
     """The places of a row's written cells by column, and of the words of a list as `column[0]`."""
 
     row: Row
-    has: dict[str, _Column]
+    columns: Mapping[str, _Column]
 
     def _is_written(self, name: object) -> bool:
-        return name in self.has and self.row.texts[self.has[str(name)].at] != ""
+        return name in self.columns and self.row.texts[self.columns[str(name)].at] != ""
 
     def _cell(self, name: str) -> Cell:
-        return self.row.cut()[self.has[name].at]
+        return self.row.cut()[self.columns[name].at]
 
     def __getitem__(self, name: str) -> Source:
         if self._is_written(name):
@@ -199,18 +217,12 @@ class _CellPlaces(Mapping[str, Source]):
 
     def __contains__(self, name: object) -> bool:
         # The columns are asked for again and again: no place is worked out for that.
-        if self._is_written(name):
-            return True
+        if name in self.columns:
+            return self._is_written(name)
         try:
             return bool(self[str(name)])
         except KeyError:
             return False
-
-    def __iter__(self) -> Iterator[str]:
-        return (name for name in self.has if self._is_written(name))
-
-    def __len__(self) -> int:
-        return sum(1 for _ in self)
 
 
 def _words(cell: Cell) -> list[Source]:

@@ -4,12 +4,12 @@ A table of book.toml and a row of a CSV file become the same `Entry`, so that
 records are built from both in the same way.
 """
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from datetime import date
 from types import MappingProxyType
+from typing import Protocol
 
-from witnessmark.codebook.shapes import Key, Kind
 from witnessmark.source import Source
 
 Value = str | int | bool | date | None | tuple[str, ...] | tuple[int, ...] | tuple["Entry", ...]
@@ -23,6 +23,15 @@ class FileText:
     text: str
 
 
+class Places(Protocol):
+    """The places of named values, each worked out when it is asked for: nobody asks for the
+    places of a sound book. An element of a list is named "works[0]"."""
+
+    def __contains__(self, name: object) -> bool: ...
+
+    def __getitem__(self, name: str) -> Source: ...
+
+
 @dataclass(frozen=True, slots=True)
 class Entry:
     """One table of book.toml or one row of a CSV file.
@@ -34,7 +43,7 @@ class Entry:
     """
 
     values: Mapping[str, Value]
-    sources: Mapping[str, Source]
+    sources: "Places"
     where: Source | Callable[[], Source]
     faulty: frozenset[str] = frozenset()
 
@@ -107,44 +116,6 @@ class Placed[T]:
     entry: Entry
 
 
-@dataclass(frozen=True, slots=True)
-class Located(Mapping[str, Source]):
-    """The places of named values, each worked out when it is asked for: nobody asks for the
-    places of a sound book."""
-
-    names: frozenset[str]
-    locate: Callable[[str], Source]
-
-    def __getitem__(self, name: str) -> Source:
-        if name not in self.names:
-            raise KeyError(name)
-        return self.locate(name)
-
-    def __contains__(self, name: object) -> bool:
-        return name in self.names
-
-    def __iter__(self) -> Iterator[str]:
-        return iter(self.names)
-
-    def __len__(self) -> int:
-        return len(self.names)
-
-
 def frozen[V](mapping: dict[str, V]) -> Mapping[str, V]:
     """The mapping, read-only."""
     return MappingProxyType(mapping)
-
-
-def default_of(key: Key) -> Value:
-    """What stands for a key that is missing or faulty."""
-    if key.default is not None:
-        return key.default
-    match key.kind:
-        case Kind.TEXT:
-            return ""
-        case Kind.YES_NO:
-            return False
-        case Kind.NUMBER | Kind.DAY:
-            return None
-        case _:
-            return ()

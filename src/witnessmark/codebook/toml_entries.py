@@ -1,13 +1,14 @@
 """book.toml: from text to entries of checked values, with a place for each fault."""
 
 import re
-import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date, datetime
-from functools import cached_property, partial
+from functools import cached_property
 
-from witnessmark.codebook.entries import Entry, FileText, Located, Value, default_of, frozen
+import tomli
+
+from witnessmark.codebook.entries import Entry, FileText, Value, frozen
 from witnessmark.codebook.format_toml import BOOK, FORMAT, FORMAT_VERSION
 from witnessmark.codebook.problems import (
     NotToml,
@@ -52,7 +53,7 @@ def parse_toml(file: FileText) -> TomlParsed:
     if _LONG_KEY.search(file.text):
         return TomlParsed(None, (TooDeep(_place_of(_LONG_KEY, file)),))
     try:
-        document = tomllib.loads(file.text)
+        document = tomli.loads(file.text)
         places = _Places(file.name, file.text.replace("\r\n", "\n"))
         reader = _Reader(places, [])
         if refusal := _refusal(document, places):
@@ -139,25 +140,22 @@ class _Reader:
 
     def entry(self, shape: Shape, table: Mapping[str, object], path: Path) -> Entry:
         """The checked values of one table."""
-        values: dict[str, Value] = {}
+        values: dict[str, Value] = dict(shape.defaults)
         faulty: set[str] = set()
         for name in table:
-            if shape.key(name) is None:
+            if name not in shape.by_name:
                 source = self.places.key((*path, name))
                 self.problems.append(UnknownKey(source, name, shape.name, shape.names()))
-        for key in shape.keys:
+        for name, key in shape.by_name.items():
+            if name not in table and not key.required:
+                continue
             before = len(self.problems)
-            values[key.name] = self._value(key, shape, table, path)
+            values[name] = self._value(key, shape, table, path)
             # What is wrong inside a table is its own fault, not this key's.
             if len(self.problems) > before and key.shape is None:
-                faulty.add(key.name)
-        sources = Located(_written(shape, table), partial(self._source, path))
-        return Entry(frozen(values), sources, partial(self.places.table, path), frozenset(faulty))
-
-    def _source(self, path: Path, name: str) -> Source:
-        """Where a value stands; "name[0]" is the first element of a list."""
-        key, bracket, index = name.removesuffix("]").rpartition("[")
-        return self.places.value((*path, key, int(index)) if bracket else (*path, name))
+                faulty.add(name)
+        sources = _TablePlaces(self.places, table, path)
+        return Entry(frozen(values), sources, sources.whole, frozenset(faulty))
 
     def _value(self, key: Key, shape: Shape, table: Mapping[str, object], path: Path) -> Value:
         """The checked value of one key, or its default beside a problem."""
@@ -170,9 +168,9 @@ class _Reader:
                     self.places.value((*path, key.name)) if is_there else self.places.table(path)
                 )
                 self.problems.append(missing(key, shape, where))
-            return default_of(key)
+            return key.stands_in
         value = self._checked(key, found, (*path, key.name))
-        return default_of(key) if value is None else value
+        return key.stands_in if value is None else value
 
     def _checked(self, key: Key, found: object, path: Path) -> Value:
         """The value as its kind; None beside a problem."""
@@ -247,18 +245,40 @@ class _Reader:
                 source = self.places.value((*path, name))
                 kind = "an empty text" if isinstance(citation, str) else kind_of(citation)
                 self.problems.append(WrongKind(source, name, kind, "the source as cited in full"))
-        sources = Located(frozenset(values), lambda name: self.places.value((*path, name)))
-        return Entry(frozen(values), sources, partial(self.places.table, path))
+        sources = _TablePlaces(self.places, values, path)
+        return Entry(frozen(values), sources, sources.whole)
 
 
-def _written(shape: Shape, table: Mapping[str, object]) -> frozenset[str]:
-    """The keys that are written, and "name[0]" for the elements of a list of texts or numbers."""
-    names = {key.name for key in shape.keys if key.name in table}
-    for key in shape.keys:
-        found = table.get(key.name)
-        if key.kind in (Kind.TEXTS, Kind.NUMBERS) and isinstance(found, list):
-            names.update(f"{key.name}[{index}]" for index in range(len(found)))
-    return frozenset(names)
+@dataclass(frozen=True, slots=True)
+class _TablePlaces:
+    """The places of what is written in a table."""
+
+    places: _Places
+    table: Mapping[str, object]
+    path: Path
+
+    def __contains__(self, name: object) -> bool:
+        if name in self.table:
+            return True
+        key, index = _element(str(name))
+        found = self.table.get(key)
+        return isinstance(found, list) and index is not None and index < len(found)
+
+    def __getitem__(self, name: str) -> Source:
+        if name not in self:
+            raise KeyError(name)
+        key, index = (name, None) if name in self.table else _element(name)
+        return self.places.value((*self.path, key, *(() if index is None else (index,))))
+
+    def whole(self) -> Source:
+        """Where the table itself stands."""
+        return self.places.table(self.path)
+
+
+def _element(name: str) -> tuple[str, int | None]:
+    """The list of an element and its number from 0: "works[0]" is the first of `works`."""
+    key, _, index = name.removesuffix("]").rpartition("[")
+    return key, int(index) if index.isdecimal() else None
 
 
 def kind_of(value: object) -> str:
