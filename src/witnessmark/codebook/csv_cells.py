@@ -116,7 +116,7 @@ def _sound_rows(lines: "_Lines") -> list[Row] | None:
         return None
     if len(rows) != len(lines.texts) or max(map(len, rows)) > MOST_CELLS:
         return None
-    stripped = ([text.strip() for text in row] for row in rows)
+    stripped = (list(map(str.strip, row)) for row in rows)
     return [
         Row(texts, partial(_cells_of_line, lines, index))
         for index, texts in enumerate(stripped)

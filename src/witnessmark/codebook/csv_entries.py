@@ -67,8 +67,7 @@ def parse_table(file: FileText, shape: Shape) -> CsvParsed:
 def _check_header(row: Row, shape: Shape) -> tuple[Problem, ...]:
     """Unknown, repeated and missing columns."""
     names = set(row.texts)
-    needed = {key.name for key in shape.keys if key.required}
-    if len(names) == len(row.texts) and needed <= names <= shape.by_name.keys():
+    if len(names) == len(row.texts) and {*shape.required} <= names <= shape.by_name.keys():
         return ()
     header = row.cut()
     line = header[0].source
@@ -86,9 +85,7 @@ def _check_header(row: Row, shape: Shape) -> tuple[Problem, ...]:
         seen.add(cell.text)
     end = Source(line.name, line.line, len(line.text) + 1, 1, line.text)
     problems += [
-        MissingColumn(end, key.name, shape.name)
-        for key in shape.keys
-        if key.required and key.name not in seen
+        MissingColumn(end, name, shape.name) for name in shape.required if name not in seen
     ]
     return tuple(problems)
 
@@ -105,12 +102,12 @@ class _Column:
     faulty: frozenset[str]
 
     @classmethod
-    def of(cls, key: Key, at: int, texts: set[str]) -> "_Column":
+    def of(cls, key: Key, at: int, texts: tuple[str, ...]) -> "_Column":
         """Every text read once; a faulty one gives what stands in for it."""
-        wanting = frozenset({""} & texts if key.required else ())
+        wanting = frozenset({""} if key.required and "" in texts else ())
         if key.is_free and key.stands_in == "":
             return cls(key, at, None, wanting)
-        read = {text: _value(key, text) for text in texts - {""}}
+        read = {text: _value(key, text) for text in set(texts) - {""}}
         faulty = frozenset(text for text, value in read.items() if value is None)
         read.update((text, text if key.is_name else key.stands_in) for text in faulty)
         return cls(key, at, {**read, "": key.stands_in}, wanting | faulty)
@@ -126,7 +123,7 @@ def _entries(shape: Shape, header: Row, rows: list[Row]) -> tuple[list[Entry], l
     texts = list(zip(*(row.texts for row in rows), strict=True))
     place = {name: at for at, name in enumerate(header.texts)} if rows else {}
     columns = {
-        name: _Column.of(key, place[name], set(texts[place[name]]))
+        name: _Column.of(key, place[name], texts[place[name]])
         for name, key in shape.by_name.items()
         if name in place
     }

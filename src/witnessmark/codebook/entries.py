@@ -81,17 +81,23 @@ class Entry:
     def texts(self, name: str) -> tuple[str, ...]:
         """The texts of a list."""
         value = self.values[name]
-        return tuple(v for v in value if isinstance(v, str)) if isinstance(value, tuple) else ()
+        if not value or not isinstance(value, tuple):
+            return ()
+        return tuple(v for v in value if isinstance(v, str))
 
     def numbers(self, name: str) -> tuple[int, ...]:
         """The numbers of a list."""
         value = self.values[name]
-        return tuple(v for v in value if isinstance(v, int)) if isinstance(value, tuple) else ()
+        if not value or not isinstance(value, tuple):
+            return ()
+        return tuple(v for v in value if isinstance(v, int))
 
     def entries(self, name: str) -> tuple["Entry", ...]:
         """The tables of a list of tables; one or none of a single table."""
         value = self.values[name]
-        return tuple(v for v in value if isinstance(v, Entry)) if isinstance(value, tuple) else ()
+        if not value or not isinstance(value, tuple):
+            return ()
+        return tuple(v for v in value if isinstance(v, Entry))
 
     def is_written(self, name: str) -> bool:
         """Does this key or cell stand in the file with a value, and is it without fault?"""

@@ -108,6 +108,11 @@ class Shape:
         return {key.name: key for key in self.keys}
 
     @cached_property
+    def required(self) -> tuple[str, ...]:
+        """The names of the keys that must be written."""
+        return tuple(key.name for key in self.keys if key.required)
+
+    @cached_property
     def defaults(self) -> Mapping[str, Default]:
         """What stands under each key of a table in which nothing is written."""
         return {key.name: key.stands_in for key in self.keys}

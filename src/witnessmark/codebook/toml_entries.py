@@ -31,6 +31,7 @@ from witnessmark.problem import Problem
 from witnessmark.source import Source
 
 _PLACE = re.compile(r" \(at (?:line (\d+), column (\d+)|end of document)\)\Z")
+MOST_DOTS = 40
 # The parser's time grows with the square of a dotted key's parts.
 _LONG_KEY = re.compile(
     r"""(?<![\w-])(?:(?:"[^"\n]*+"|'[^'\n]*+'|[\w-]++)[ \t]*+\.[ \t]*+){40}""", re.ASCII
@@ -50,7 +51,9 @@ class TomlParsed:
 
 def parse_toml(file: FileText) -> TomlParsed:
     """Read book.toml against its declaration; all faults at once, no exception."""
-    if _LONG_KEY.search(file.text):
+    if any(line.count(".") >= MOST_DOTS for line in file.text.split("\n")) and (
+        _LONG_KEY.search(file.text)
+    ):
         return TomlParsed(None, (TooDeep(_place_of(_LONG_KEY, file)),))
     try:
         document = tomli.loads(file.text)
@@ -142,12 +145,15 @@ class _Reader:
         """The checked values of one table."""
         values: dict[str, Value] = dict(shape.defaults)
         faulty: set[str] = set()
-        for name in table:
-            if name not in shape.by_name:
+        wanting = (name for name in shape.required if name not in table)
+        for name in (*table, *wanting):
+            key, found = shape.by_name.get(name), table.get(name)
+            if key is None:
                 source = self.places.key((*path, name))
                 self.problems.append(UnknownKey(source, name, shape.name, shape.names()))
-        for name, key in shape.by_name.items():
-            if name not in table and not key.required:
+                continue
+            if key.kind is Kind.TEXT and found and isinstance(found, str) and fits_text(key, found):
+                values[name] = found
                 continue
             before = len(self.problems)
             values[name] = self._value(key, shape, table, path)
