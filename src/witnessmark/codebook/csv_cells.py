@@ -9,9 +9,8 @@ Spaces around a cell are left out, rows without anything in them are skipped.
 import csv
 import re
 from bisect import bisect_right
-from collections.abc import Callable
 from dataclasses import dataclass
-from functools import cached_property, partial
+from functools import cached_property
 
 from witnessmark.codebook.entries import FileText
 from witnessmark.codebook.problems_csv import AfterQuote, OpenQuote
@@ -20,7 +19,7 @@ from witnessmark.source import Source
 
 _QUOTED = re.compile(r'"((?:[^"]|"")*+)"')
 # After the quote, so that the search can leap from one to the next.
-_ODD_QUOTE = re.compile(r'"(?<![,"\n]")(?<!\A")(?![,"\n]|\Z)')
+_ODD_QUOTE = re.compile(r'"(?<![,"\r\n]")(?<!\A")(?![,"\r\n]|\Z)')
 _PLAIN = re.compile(r"[^,\r\n]*+")
 _LINE_END = re.compile(r"\r\n|\n|\r")
 
@@ -52,24 +51,25 @@ class CellsParsed:
 
 
 @dataclass(frozen=True, slots=True)
-class Row:
-    """The texts of a row, and its cells with their places, which are cut when asked for: a
-    sound table has thousands of cells, and nobody asks."""
+class Rows:
+    """The rows with anything in them: their texts, and what cuts a row into cells with their
+    places when somebody asks; a sound table has thousands of cells, and nobody does.
 
-    texts: list[str]
-    cut: Callable[[], tuple[Cell, ...]]
+    `starts`: the line on which each row begins, from 0.
+    """
 
-    def has(self, count: int) -> bool:
-        """Has it so many cells?"""
-        return len(self.texts) == count
+    lines: "_Lines"
+    texts: list[list[str]]
+    starts: list[int]
 
-    def source(self, at: int) -> Source:
-        """Where one of its cells stands."""
-        return self.cut()[at].source
+    def cut(self, row: int) -> tuple[Cell, ...]:
+        """The cells of a row."""
+        cells, _, _ = _taken_row(self.lines, self.starts[row])
+        return tuple(cells)
 
-    def whole(self) -> Source:
-        """The row as one place, from its first cell to the end of that line."""
-        first = self.cut()[0].source
+    def whole(self, row: int) -> Source:
+        """A row as one place, from its first cell to the end of that line."""
+        first = self.cut(row)[0].source
         return Source(first.name, first.line, 1, max(1, len(first.text)), first.text)
 
 
@@ -80,30 +80,32 @@ def parse_cells(file: FileText) -> CellsParsed:
     [['a', 'b, c']]
     """
     rows, problems = rows_of(file)
-    return CellsParsed(tuple(row.cut() for row in rows), tuple(problems))
+    return CellsParsed(tuple(map(rows.cut, range(len(rows.texts)))), tuple(problems))
 
 
-def rows_of(file: FileText) -> tuple[list[Row], list[Problem]]:
+def rows_of(file: FileText) -> tuple[Rows, list[Problem]]:
     """Every row with anything in it, and what is wrong with quotes."""
     lines = _Lines(file.name, file.text)
     sound = _sound_rows(lines)
     if sound is not None:
         return sound, []
+    rows = Rows(lines, [], [])
     problems: list[Problem] = []
-    rows: list[Row] = []
-    index = 0
-    while index < len(lines.texts):
-        cells, faults, index = _taken_row(lines, index)
+    start = 0
+    while start < len(lines.texts):
+        cells, faults, after = _taken_row(lines, start)
         problems += faults
         if any(isinstance(fault, OpenQuote) for fault in faults):
             break
         if any(cell.text for cell in cells):
-            rows.append(Row([cell.text for cell in cells], partial(tuple, cells)))
+            rows.texts.append([cell.text for cell in cells])
+            rows.starts.append(start)
+        start = after
     return rows, problems
 
 
-def _sound_rows(lines: "_Lines") -> list[Row] | None:
-    """The rows with anything in them of a text of which every row is one line without a fault.
+def _sound_rows(lines: "_Lines") -> Rows | None:
+    """The rows of a text of which every row is one line without a fault.
 
     None where a quote is out of place or reaches over a line, or where a row has too many
     cells: such a text is taken cell by cell.
@@ -111,23 +113,13 @@ def _sound_rows(lines: "_Lines") -> list[Row] | None:
     if _ODD_QUOTE.search(lines.text):
         return None
     try:
-        rows = list(csv.reader(lines.texts, strict=True))
+        read = list(csv.reader(lines.texts, strict=True))
     except csv.Error:
         return None
-    if len(rows) != len(lines.texts) or max(map(len, rows)) > MOST_CELLS:
+    if len(read) != len(lines.texts) or max(map(len, read)) > MOST_CELLS:
         return None
-    stripped = (list(map(str.strip, row)) for row in rows)
-    return [
-        Row(texts, partial(_cells_of_line, lines, index))
-        for index, texts in enumerate(stripped)
-        if any(texts)
-    ]
-
-
-def _cells_of_line(lines: "_Lines", index: int) -> tuple[Cell, ...]:
-    """The cells of a row that is one line without a fault."""
-    cells, _, _ = _taken_row(lines, index)
-    return tuple(cells)
+    starts = [start for start, row in enumerate(read) if any(map(str.strip, row))]
+    return Rows(lines, [list(map(str.strip, read[start])) for start in starts], starts)
 
 
 def _taken_row(lines: "_Lines", index: int) -> tuple[list[Cell], list[Problem], int]:

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from datetime import date
 from itertools import repeat
 
-from witnessmark.codebook.csv_cells import Cell, Row, rows_of
+from witnessmark.codebook.csv_cells import Cell, Rows, rows_of
 from witnessmark.codebook.entries import Entry, FileText, Value, frozen
 from witnessmark.codebook.problems import WrongKind, shown
 from witnessmark.codebook.problems_csv import (
@@ -46,30 +46,33 @@ class CsvParsed:
 
 def parse_table(file: FileText, shape: Shape) -> CsvParsed:
     """Read one table against its columns; all faults at once, no exception."""
-    found, faults = rows_of(file)
-    if not found:
+    rows, faults = rows_of(file)
+    if not rows.texts:
         header_missing = NoHeader(Source(file.name, 1), shape.names())
         return CsvParsed((), tuple(faults) or (header_missing,), False)
-    header, *rows = found
-    header_problems = _check_header(header, shape)
+    header_problems = _check_header(rows, shape)
     problems = [*faults, *header_problems]
     if any(isinstance(problem, WrongSeparator) for problem in header_problems):
         return CsvParsed((), tuple(problems), False)
     is_whole = not faults and not any(isinstance(p, MissingColumn) for p in problems)
-    count = len(header.texts)
-    problems += [WrongCellCount(r.whole(), len(r.texts), count) for r in rows if not r.has(count)]
-    fitting = [row for row in rows if row.has(count)]
-    entries, wrong = _entries(shape, header, fitting)
-    is_whole = is_whole and len(fitting) == len(rows)
+    fitting: list[int] = []
+    count = len(rows.texts[0])
+    for row in range(1, len(rows.texts)):
+        if len(rows.texts[row]) == count:
+            fitting.append(row)
+            continue
+        problems.append(WrongCellCount(rows.whole(row), len(rows.texts[row]), count))
+        is_whole = False
+    entries, wrong = _entries(shape, rows, fitting) if fitting else ([], [])
     return CsvParsed(tuple(entries), (*problems, *wrong), is_whole)
 
 
-def _check_header(row: Row, shape: Shape) -> tuple[Problem, ...]:
+def _check_header(rows: Rows, shape: Shape) -> tuple[Problem, ...]:
     """Unknown, repeated and missing columns."""
-    names = set(row.texts)
-    if len(names) == len(row.texts) and {*shape.required} <= names <= shape.by_name.keys():
+    names = set(rows.texts[0])
+    if len(names) == len(rows.texts[0]) and {*shape.required} <= names <= shape.by_name.keys():
         return ()
-    header = row.cut()
+    header = rows.cut(0)
     line = header[0].source
     for separator in (";", "\t"):
         if len(header) == 1 and separator in line.text:
@@ -117,11 +120,11 @@ class _Column:
         return texts if self.values is None else map(self.values.__getitem__, texts)
 
 
-def _entries(shape: Shape, header: Row, rows: list[Row]) -> tuple[list[Entry], list[Problem]]:
+def _entries(shape: Shape, rows: Rows, fitting: list[int]) -> tuple[list[Entry], list[Problem]]:
     """The checked values of rows that have a cell for each column, and what is wrong with them; a
     column that is missing was reported with the header."""
-    texts = list(zip(*(row.texts for row in rows), strict=True))
-    place = {name: at for at, name in enumerate(header.texts)} if rows else {}
+    texts = list(zip(*(rows.texts[row] for row in fitting), strict=True))
+    place = {name: at for at, name in enumerate(rows.texts[0])}
     columns = {
         name: _Column.of(key, place[name], texts[place[name]])
         for name, key in shape.by_name.items()
@@ -130,27 +133,28 @@ def _entries(shape: Shape, header: Row, rows: list[Row]) -> tuple[list[Entry], l
     read = [
         columns[name].read(texts[place[name]])
         if name in columns
-        else repeat(key.stands_in, len(rows))
+        else repeat(key.stands_in, len(fitting))
         for name, key in shape.by_name.items()
     ]
     is_sound = not any(each.faulty for each in columns.values())
     entries: list[Entry] = []
     problems: list[Problem] = []
-    for row, found in zip(rows, zip(*read, strict=True), strict=True):
+    for row, found in zip(fitting, zip(*read, strict=True), strict=True):
         values: dict[str, Value] = dict(zip(shape.by_name, found, strict=True))
-        faults = {} if is_sound else _faults(shape, columns, row)
+        places = _CellPlaces(rows, row, columns)
+        faults = {} if is_sound else _faults(shape, places)
         problems += faults.values()
-        places = _CellPlaces(row, columns)
-        entries.append(Entry(frozen(values), places, row.whole, frozenset(faults)))
+        entries.append(Entry(frozen(values), places, places.whole, frozenset(faults)))
     return entries, problems
 
 
-def _faults(shape: Shape, columns: Mapping[str, _Column], row: Row) -> dict[str, Problem]:
+def _faults(shape: Shape, places: "_CellPlaces") -> dict[str, Problem]:
     """What is wrong with the cells of a row, by column."""
+    texts = places.rows.texts[places.row]
     return {
-        name: _fault(column.key, shape, row.texts[column.at], row.source(column.at))
-        for name, column in columns.items()
-        if row.texts[column.at] in column.faulty
+        name: _fault(column.key, shape, texts[column.at], places.cell(name).source)
+        for name, column in places.columns.items()
+        if texts[column.at] in column.faulty
     }
 
 
@@ -192,22 +196,28 @@ def _day(text: str) -> date | None:
 class _CellPlaces:
     """The places of a row's written cells by column, and of the words of a list as `column[0]`."""
 
-    row: Row
+    rows: Rows
+    row: int
     columns: Mapping[str, _Column]
 
-    def _is_written(self, name: object) -> bool:
-        return name in self.columns and self.row.texts[self.columns[str(name)].at] != ""
+    def whole(self) -> Source:
+        """The whole row."""
+        return self.rows.whole(self.row)
 
-    def _cell(self, name: str) -> Cell:
-        return self.row.cut()[self.columns[name].at]
+    def cell(self, name: str) -> Cell:
+        """The cell of a column."""
+        return self.rows.cut(self.row)[self.columns[name].at]
+
+    def _is_written(self, name: object) -> bool:
+        return name in self.columns and self.rows.texts[self.row][self.columns[str(name)].at] != ""
 
     def __getitem__(self, name: str) -> Source:
         if self._is_written(name):
-            return self._cell(name).source
+            return self.cell(name).source
         column, bracket, index = name.removesuffix("]").rpartition("[")
         if not bracket or not self._is_written(column) or not index.isdigit():
             raise KeyError(name)
-        places = _words(self._cell(column))
+        places = _words(self.cell(column))
         if int(index) >= len(places):
             raise KeyError(name)
         return places[int(index)]
