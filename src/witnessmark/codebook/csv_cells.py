@@ -118,8 +118,9 @@ def _sound_rows(lines: "_Lines") -> Rows | None:
         return None
     if len(read) != len(lines.texts) or max(map(len, read)) > MOST_CELLS:
         return None
-    starts = [start for start, row in enumerate(read) if any(map(str.strip, row))]
-    return Rows(lines, [list(map(str.strip, read[start])) for start in starts], starts)
+    stripped = [list(map(str.strip, row)) for row in read]
+    starts = [start for start, texts in enumerate(stripped) if any(texts)]
+    return Rows(lines, [stripped[start] for start in starts], starts)
 
 
 def _taken_row(lines: "_Lines", index: int) -> tuple[list[Cell], list[Problem], int]:

@@ -192,7 +192,7 @@ def _day(text: str) -> date | None:
         return None
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True)
 class _CellPlaces:
     """The places of a row's written cells by column, and of the words of a list as `column[0]`."""
 

@@ -1,8 +1,9 @@
 """What every row of a book may leave out: its years, and the sources behind short keys."""
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 from witnessmark.codebook.entries import Entry, Value
+from witnessmark.codebook.marks import DateToken
 from witnessmark.codebook.records import Applies, Basis, Citation
 
 _BASES = {str(basis): basis for basis in Basis}
@@ -10,12 +11,17 @@ _BASES = {str(basis): basis for basis in Basis}
 
 @dataclass(frozen=True, slots=True)
 class Ground:
-    """What every row of a book may leave out: its years, and the sources behind short keys."""
+    """What every row of a book may leave out: its years, and the sources behind short keys.
+
+    `tokens`: the parts of each form of date, by its id; `shared`: the years, works and models
+    met so far.
+    """
 
     first_year: int
     last_year: int
     sources: Entry
-    shared: dict[tuple[Value, ...], Applies] = field(default_factory=dict, compare=False)
+    tokens: dict[str, tuple[DateToken, ...]]
+    shared: dict[tuple[Value, ...], Applies]
 
     def applies(self, entry: Entry) -> Applies:
         """The years, works and models of an entry; the book's years where it names none. What

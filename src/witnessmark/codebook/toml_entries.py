@@ -255,7 +255,7 @@ class _Reader:
         return Entry(frozen(values), sources, sources.whole)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True)
 class _TablePlaces:
     """The places of what is written in a table."""
 
