@@ -113,7 +113,8 @@ class _Column:
         read = {text: _value(key, text) for text in set(texts) - {""}}
         faulty = frozenset(text for text, value in read.items() if value is None)
         read.update((text, text if key.is_name else key.stands_in) for text in faulty)
-        return cls(key, at, {**read, "": key.stands_in}, wanting | faulty)
+        read[""] = key.stands_in
+        return cls(key, at, read, wanting | faulty)
 
     def read(self, texts: tuple[str, ...]) -> Iterable[Value]:
         """The values of these texts."""
@@ -161,15 +162,15 @@ def _faults(shape: Shape, places: "_CellPlaces") -> dict[str, Problem]:
 def _value(key: Key, text: str) -> Value:
     """The value of a cell that is not empty by the kind of its column; None where it is faulty."""
     match key.kind:
-        case Kind.TEXTS:
-            return tuple(text.split())
-        case Kind.DAY:
-            return _day(text)
+        case Kind.TEXT:
+            return text if fits_text(key, text) else None
         case Kind.NUMBER:
             is_number = _WHOLE.fullmatch(text) and fits_number(key, int(text))
             return int(text) if is_number else None
+        case Kind.DAY:
+            return _day(text)
         case _:
-            return text if fits_text(key, text) else None
+            return tuple(text.split())
 
 
 def _fault(key: Key, shape: Shape, text: str, source: Source) -> Problem:

@@ -3,7 +3,6 @@
 from dataclasses import dataclass
 
 from witnessmark.codebook.book import CodeBook
-from witnessmark.codebook.check import check_book
 from witnessmark.codebook.csv_entries import parse_table
 from witnessmark.codebook.draft import TableEntries, draft_book
 from witnessmark.codebook.entries import Entry, FileText
@@ -62,6 +61,9 @@ def parse_book(
         toml.book, tuple(TableEntries(*each) for each in entries.items()), frozenset(missing)
     )
     if not is_checked:
+        # Late: all checks and their problems are not loaded for a book that has been checked.
+        from witnessmark.codebook.check import check_book
+
         problems += check_book(draft, folder_name)
     return BookParsed(draft.book(), tuple(problems))
 

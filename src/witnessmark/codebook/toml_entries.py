@@ -5,6 +5,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date, datetime
 from functools import cached_property
+from typing import TypeGuard
 
 import tomli
 
@@ -134,6 +135,16 @@ def _refusal(document: Mapping[str, object], places: _Places) -> Problem | None:
     return None
 
 
+def _is_sound(found: object, key: Key) -> TypeGuard[str | int | bool]:
+    """Is this the value of a key that holds a single one, and without fault? Most are."""
+    kind = key.kind
+    if kind is Kind.TEXT:
+        return isinstance(found, str) and found != "" and fits_text(key, found)
+    if kind is Kind.NUMBER:
+        return type(found) is int and fits_number(key, found)
+    return kind is Kind.YES_NO and isinstance(found, bool)
+
+
 @dataclass(frozen=True, slots=True)
 class _Reader:
     """Reads tables by their shapes and gathers the problems."""
@@ -147,12 +158,13 @@ class _Reader:
         faulty: set[str] = set()
         wanting = (name for name in shape.required if name not in table)
         for name in (*table, *wanting):
-            key, found = shape.by_name.get(name), table.get(name)
+            key = shape.by_name.get(name)
             if key is None:
                 source = self.places.key((*path, name))
                 self.problems.append(UnknownKey(source, name, shape.name, shape.names()))
                 continue
-            if key.kind is Kind.TEXT and found and isinstance(found, str) and fits_text(key, found):
+            found = table.get(name)
+            if _is_sound(found, key):
                 values[name] = found
                 continue
             before = len(self.problems)
@@ -182,14 +194,10 @@ class _Reader:
         """The value as its kind; None beside a problem."""
         match key.kind:
             case Kind.TEXT if isinstance(found, str):
-                if not found or fits_text(key, found):
-                    return found
                 self._report(check_text(key, found, self.places.value(path)))
                 return found if key.is_name else None
             case Kind.NUMBER if type(found) is int:
                 return self._number(key, found, path)
-            case Kind.YES_NO if isinstance(found, bool):
-                return found
             case Kind.DAY if isinstance(found, date) and not isinstance(found, datetime):
                 return found
             case Kind.TEXTS | Kind.NUMBERS if isinstance(found, list):
