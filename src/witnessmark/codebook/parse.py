@@ -32,7 +32,7 @@ def parse_book(
     """Read book.toml and its tables. `folder_name` is what the book's id should be.
 
     `unread` names files of tables that are there and could not be opened. `is_checked`: nothing
-    is wrong with the book as a whole, which saves a third of the time.
+    is wrong with the book as a whole.
 
     A fault does not stop the rest: a value that cannot be used is replaced by
     the harmless default of its key (a basis by memory, which never argues), a
