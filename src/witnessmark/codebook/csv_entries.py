@@ -7,7 +7,7 @@ from datetime import date
 from itertools import repeat
 
 from witnessmark.codebook.csv_cells import Cell, Rows, rows_of
-from witnessmark.codebook.entries import Entry, FileText, Value, frozen
+from witnessmark.codebook.entries import Entry, FileText, Value
 from witnessmark.codebook.problems import WrongKind, shown
 from witnessmark.codebook.problems_csv import (
     MissingColumn,
@@ -141,11 +141,12 @@ def _entries(shape: Shape, rows: Rows, fitting: list[int]) -> tuple[list[Entry],
     entries: list[Entry] = []
     problems: list[Problem] = []
     for row, found in zip(fitting, zip(*read, strict=True), strict=True):
-        values: dict[str, Value] = dict(zip(shape.by_name, found, strict=True))
+        values = dict(zip(shape.by_name, found, strict=True))
         places = _CellPlaces(rows, row, columns)
         faults = {} if is_sound else _faults(shape, places)
-        problems += faults.values()
-        entries.append(Entry(frozen(values), places, places.whole, frozenset(faults)))
+        if faults:
+            problems += faults.values()
+        entries.append(Entry(values, places, places.whole, frozenset(faults)))
     return entries, problems
 
 

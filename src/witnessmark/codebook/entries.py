@@ -8,7 +8,6 @@ frozen, because a frozen one takes twice as long to make, and a book has thousan
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from datetime import date
-from types import MappingProxyType
 from typing import Protocol
 
 from witnessmark.source import Source
@@ -121,8 +120,3 @@ class Placed[T]:
 
     record: T
     entry: Entry
-
-
-def frozen[V](mapping: dict[str, V]) -> Mapping[str, V]:
-    """The mapping, read-only."""
-    return MappingProxyType(mapping)

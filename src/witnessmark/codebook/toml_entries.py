@@ -5,11 +5,12 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date, datetime
 from functools import cached_property
+from operator import methodcaller
 from typing import TypeGuard
 
 import tomli
 
-from witnessmark.codebook.entries import Entry, FileText, Value, frozen
+from witnessmark.codebook.entries import Entry, FileText, Value
 from witnessmark.codebook.format_toml import BOOK, FORMAT, FORMAT_VERSION
 from witnessmark.codebook.problems import (
     NotToml,
@@ -32,7 +33,7 @@ from witnessmark.problem import Problem
 from witnessmark.source import Source
 
 _PLACE = re.compile(r" \(at (?:line (\d+), column (\d+)|end of document)\)\Z")
-MOST_DOTS = 40
+_MANY_DOTS = 40
 # The parser's time grows with the square of a dotted key's parts.
 _LONG_KEY = re.compile(
     r"""(?<![\w-])(?:(?:"[^"\n]*+"|'[^'\n]*+'|[\w-]++)[ \t]*+\.[ \t]*+){40}""", re.ASCII
@@ -52,9 +53,8 @@ class TomlParsed:
 
 def parse_toml(file: FileText) -> TomlParsed:
     """Read book.toml against its declaration; all faults at once, no exception."""
-    if any(line.count(".") >= MOST_DOTS for line in file.text.split("\n")) and (
-        _LONG_KEY.search(file.text)
-    ):
+    most_dots = max(map(methodcaller("count", "."), file.text.split("\n")))
+    if most_dots >= _MANY_DOTS and _LONG_KEY.search(file.text):
         return TomlParsed(None, (TooDeep(_place_of(_LONG_KEY, file)),))
     try:
         document = tomli.loads(file.text)
@@ -173,7 +173,7 @@ class _Reader:
             if len(self.problems) > before and key.shape is None:
                 faulty.add(name)
         sources = _TablePlaces(self.places, table, path)
-        return Entry(frozen(values), sources, sources.whole, frozenset(faulty))
+        return Entry(values, sources, sources.whole, frozenset(faulty))
 
     def _value(self, key: Key, shape: Shape, table: Mapping[str, object], path: Path) -> Value:
         """The checked value of one key, or its default beside a problem."""
@@ -260,7 +260,7 @@ class _Reader:
                 kind = "an empty text" if isinstance(citation, str) else kind_of(citation)
                 self.problems.append(WrongKind(source, name, kind, "the source as cited in full"))
         sources = _TablePlaces(self.places, values, path)
-        return Entry(frozen(values), sources, sources.whole)
+        return Entry(values, sources, sources.whole)
 
 
 @dataclass(slots=True)
