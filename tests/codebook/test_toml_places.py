@@ -142,6 +142,15 @@ def leaves(value, path=()):
         yield path, value
 
 
+def test_an_inline_table_may_be_parted_into_lines():
+    """TOML 1.1 allows it, and a comment between."""
+    text = "x = {\n  a = 1, # one\n  b = 22,\n}\ny = 3\n"
+    assert tomli.loads(text) == {"x": {"a": 1, "b": 22}, "y": 3}
+    places = locate("book.toml", text)
+    assert places.value(("x", "b")) == Source("book.toml", 3, 7, 2, "  b = 22,")
+    assert places.key(("y",)) == Source("book.toml", 5, 1, 1, "y = 3")
+
+
 @given(documents)
 def test_what_stands_at_the_place_of_a_value_is_that_value(text):
     """The parser reads the same value from the found stretch alone."""
