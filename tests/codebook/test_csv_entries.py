@@ -6,7 +6,7 @@ import io
 from hypothesis import given
 from hypothesis import strategies as st
 
-from witnessmark.codebook.csv_entries import parse_cells
+from witnessmark.codebook.csv_cells import parse_cells
 from witnessmark.codebook.entries import FileText
 
 

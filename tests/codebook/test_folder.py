@@ -195,8 +195,3 @@ def test_a_book_is_found_by_its_id_or_by_its_path(tiny, tmp_path):
 @pytest.mark.parametrize("name", ["", "no-such-book", "a\0b", "x" * 5000])
 def test_what_is_no_book_is_not_found(name):
     assert find_book(name) is None
-
-
-@pytest.mark.parametrize("folder", shipped_books(), ids=lambda folder: folder.name)
-def test_the_books_that_are_shipped_are_without_problems(folder):
-    assert told(folder) == ""

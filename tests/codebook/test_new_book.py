@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from tests.examples import tried_on
 from witnessmark.codebook import MarkKind, open_book
-from witnessmark.codebook.csv_entries import parse_cells
+from witnessmark.codebook.csv_cells import parse_cells
 from witnessmark.codebook.entries import FileText
 from witnessmark.codebook.folder import changelog_problems
 from witnessmark.codebook.format_tables import TABLES

@@ -1,7 +1,6 @@
 """Every key and value of a TOML text is found where it stands."""
 
-import tomllib
-
+import tomli
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -143,17 +142,26 @@ def leaves(value, path=()):
         yield path, value
 
 
+def test_an_inline_table_may_be_parted_into_lines():
+    """TOML 1.1 allows it, and a comment between."""
+    text = "x = {\n  a = 1, # one\n  b = 22,\n}\ny = 3\n"
+    assert tomli.loads(text) == {"x": {"a": 1, "b": 22}, "y": 3}
+    places = locate("book.toml", text)
+    assert places.value(("x", "b")) == Source("book.toml", 3, 7, 2, "  b = 22,")
+    assert places.key(("y",)) == Source("book.toml", 5, 1, 1, "y = 3")
+
+
 @given(documents)
 def test_what_stands_at_the_place_of_a_value_is_that_value(text):
-    """The standard library reads the same value from the found stretch alone."""
+    """The parser reads the same value from the found stretch alone."""
     try:
-        document = tomllib.loads(text)
-    except tomllib.TOMLDecodeError:
+        document = tomli.loads(text)
+    except tomli.TOMLDecodeError:
         return
     places = locate("book.toml", text)
     for path, value in leaves(document):
         spot = places.values[path]
-        assert tomllib.loads("x = " + text[spot.start : spot.end])["x"] == value
+        assert tomli.loads("x = " + text[spot.start : spot.end])["x"] == value
 
 
 @given(documents | st.text(max_size=60))

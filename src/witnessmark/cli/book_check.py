@@ -33,7 +33,7 @@ def book_check(
     if folder is None:
         wanted = "a folder that holds book.toml, or the name of a shipped book"
         refuse((NothingThere(Source("PATH"), path, "code book", wanted),))
-    opened = open_book(folder)
+    opened = open_book(folder, anew=True)
     book = opened.book
     problems = opened.problems
     if book is not None:

@@ -121,6 +121,7 @@ def build_field(entry: Entry, ground: Ground) -> Field:
         optional=entry.yes("optional"),
         empty=meaning,
         incomplete=entry.yes("incomplete"),
+        tokens=ground.tokens.get(entry.text("date_form"), ()),
     )
 
 

@@ -52,6 +52,8 @@ def outcome_pairs(text: str) -> tuple[tuple[str, str], ...]:
     >>> outcome_pairs("round red=factory; none = doubtful")
     (('round red', 'factory'), ('none', 'doubtful'))
     """
+    if not text:
+        return ()
     parts = (part.partition("=") for part in text.split(";") if part.strip())
     return tuple((outcome.strip(), said.strip()) for outcome, _, said in parts)
 

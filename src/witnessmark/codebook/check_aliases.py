@@ -1,6 +1,7 @@
 """What people call the marks: no name means two marks of one car."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
+from functools import partial
 
 from witnessmark.codebook.coverage import BookCars
 from witnessmark.codebook.draft import Draft
@@ -29,19 +30,19 @@ def check_aliases(draft: Draft) -> Iterator[Problem]:
         for alias, place in _written(mark):
             plain = plain_name(alias.name)
             if not plain:
-                yield NoName(place, alias.name)
+                yield NoName(place(), alias.name)
                 continue
             other = _other(mark.record, alias, held[plain], cars)
             if other:
-                yield SharedAlias(place, alias.name, other)
+                yield SharedAlias(place(), alias.name, other)
 
 
-def _written(mark: Placed[Mark]) -> Iterator[tuple[Alias, Source]]:
-    """The aliases of a mark, each where it stands."""
+def _written(mark: Placed[Mark]) -> Iterator[tuple[Alias, Callable[[], Source]]]:
+    """The aliases of a mark, each with what finds where it stands."""
     entry, aliases = mark.entry, mark.record.aliases
     plain = entry.texts("aliases")
-    places = [entry.source("aliases", index) for index in range(len(plain))]
-    places += [each.source("name") for each in entry.entries("alias")]
+    places = [partial(entry.source, "aliases", index) for index in range(len(plain))]
+    places += [partial(each.source, "name", None) for each in entry.entries("alias")]
     yield from zip(aliases, places, strict=True)
 
 

@@ -5,7 +5,7 @@ what is left when the entries are taken away.
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.build import (
@@ -123,7 +123,7 @@ class Draft:
             series=records(self.series),
             codes=records(self.codes),
             date_forms=records(self.date_forms),
-            marks=self._marks(),
+            marks=records(self.marks),
             rules=records(self.rules),
             lags=records(self.lags),
             sites=records(self.sites),
@@ -133,22 +133,6 @@ class Draft:
             runs=records(self.runs),
             remarks=records(self.remarks),
             points=records(self.points),
-        )
-
-    def _marks(self) -> tuple[Mark, ...]:
-        """The marks, each date field with the parts of its form."""
-        tokens = {form.record.id: form.record.tokens for form in self.date_forms}
-        return tuple(
-            replace(
-                mark,
-                fields=tuple(
-                    replace(field, tokens=tokens.get(field.date_form, ()))
-                    if field.date_form
-                    else field
-                    for field in mark.fields
-                ),
-            )
-            for mark in records(self.marks)
         )
 
 
@@ -169,7 +153,7 @@ def draft_book(top: Entry, tables: tuple[TableEntries, ...], unread: frozenset[s
     """Build every record. `top` must have its years."""
     sources = top.entries("sources")
     first_year, last_year = top.number("first_year"), top.number("last_year")
-    ground = Ground(first_year, last_year, sources[0] if sources else _NO_SOURCES)
+    ground = Ground(first_year, last_year, sources[0] if sources else _NO_SOURCES, {}, {})
 
     def placed[T](entries: tuple[Entry, ...], build: Callable[[Entry, Ground], T]) -> "Made[T]":
         return tuple(Placed(build(entry, ground), entry) for entry in entries)
@@ -177,13 +161,15 @@ def draft_book(top: Entry, tables: tuple[TableEntries, ...], unread: frozenset[s
     def rows(table: str) -> tuple[Entry, ...]:
         return next((each.entries for each in tables if each.table == table), ())
 
+    date_forms = placed(top.entries("date_form"), build_date_form)
+    ground.tokens.update((f.record.id, f.record.tokens) for f in date_forms if f.record.id)
     return Draft(
         top=top,
         unread=unread,
         ground=ground,
         items=tuple(Placed(build_item(entry), entry) for entry in top.entries("item")),
         assemblies=placed(top.entries("assembly"), build_assembly),
-        date_forms=placed(top.entries("date_form"), build_date_form),
+        date_forms=date_forms,
         marks=placed(top.entries("mark"), build_mark),
         works=placed(rows("works"), build_works),
         body_families=placed(rows("body_families"), build_body_family),

@@ -1,15 +1,15 @@
 """What both halves of a book are read into: entries of checked values with their places.
 
 A table of book.toml and a row of a CSV file become the same `Entry`, so that
-records are built from both in the same way.
+records are built from both in the same way. Nobody changes an entry; it is not
+frozen, because a frozen one takes twice as long to make, and a book has thousands.
 """
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from datetime import date
-from types import MappingProxyType
+from typing import Protocol
 
-from witnessmark.codebook.shapes import Key, Kind
 from witnessmark.source import Source
 
 Value = str | int | bool | date | None | tuple[str, ...] | tuple[int, ...] | tuple["Entry", ...]
@@ -23,7 +23,16 @@ class FileText:
     text: str
 
 
-@dataclass(frozen=True, slots=True)
+class Places(Protocol):
+    """The places of named values, each worked out when it is asked for: nobody asks for the
+    places of a sound book. An element of a list is named "works[0]"."""
+
+    def __contains__(self, name: object) -> bool: ...
+
+    def __getitem__(self, name: str) -> Source: ...
+
+
+@dataclass(slots=True)
 class Entry:
     """One table of book.toml or one row of a CSV file.
 
@@ -34,7 +43,7 @@ class Entry:
     """
 
     values: Mapping[str, Value]
-    sources: Mapping[str, Source]
+    sources: "Places"
     where: Source | Callable[[], Source]
     faulty: frozenset[str] = frozenset()
 
@@ -72,17 +81,23 @@ class Entry:
     def texts(self, name: str) -> tuple[str, ...]:
         """The texts of a list."""
         value = self.values[name]
-        return tuple(v for v in value if isinstance(v, str)) if isinstance(value, tuple) else ()
+        if not value or not isinstance(value, tuple):
+            return ()
+        return tuple(v for v in value if isinstance(v, str))
 
     def numbers(self, name: str) -> tuple[int, ...]:
         """The numbers of a list."""
         value = self.values[name]
-        return tuple(v for v in value if isinstance(v, int)) if isinstance(value, tuple) else ()
+        if not value or not isinstance(value, tuple):
+            return ()
+        return tuple(v for v in value if isinstance(v, int))
 
     def entries(self, name: str) -> tuple["Entry", ...]:
         """The tables of a list of tables; one or none of a single table."""
         value = self.values[name]
-        return tuple(v for v in value if isinstance(v, Entry)) if isinstance(value, tuple) else ()
+        if not value or not isinstance(value, tuple):
+            return ()
+        return tuple(v for v in value if isinstance(v, Entry))
 
     def is_written(self, name: str) -> bool:
         """Does this key or cell stand in the file with a value, and is it without fault?"""
@@ -105,46 +120,3 @@ class Placed[T]:
 
     record: T
     entry: Entry
-
-
-@dataclass(frozen=True, slots=True)
-class Located(Mapping[str, Source]):
-    """The places of named values, each worked out when it is asked for: nobody asks for the
-    places of a sound book."""
-
-    names: frozenset[str]
-    locate: Callable[[str], Source]
-
-    def __getitem__(self, name: str) -> Source:
-        if name not in self.names:
-            raise KeyError(name)
-        return self.locate(name)
-
-    def __contains__(self, name: object) -> bool:
-        return name in self.names
-
-    def __iter__(self) -> Iterator[str]:
-        return iter(self.names)
-
-    def __len__(self) -> int:
-        return len(self.names)
-
-
-def frozen[V](mapping: dict[str, V]) -> Mapping[str, V]:
-    """The mapping, read-only."""
-    return MappingProxyType(mapping)
-
-
-def default_of(key: Key) -> Value:
-    """What stands for a key that is missing or faulty."""
-    if key.default is not None:
-        return key.default
-    match key.kind:
-        case Kind.TEXT:
-            return ""
-        case Kind.YES_NO:
-            return False
-        case Kind.NUMBER | Kind.DAY:
-            return None
-        case _:
-            return ()

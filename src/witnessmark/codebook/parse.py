@@ -3,7 +3,6 @@
 from dataclasses import dataclass
 
 from witnessmark.codebook.book import CodeBook
-from witnessmark.codebook.check import check_book
 from witnessmark.codebook.csv_entries import parse_table
 from witnessmark.codebook.draft import TableEntries, draft_book
 from witnessmark.codebook.entries import Entry, FileText
@@ -27,10 +26,13 @@ def parse_book(
     tables: tuple[FileText, ...],
     folder_name: str,
     unread: frozenset[str] = frozenset(),
+    *,
+    is_checked: bool = False,
 ) -> BookParsed:
     """Read book.toml and its tables. `folder_name` is what the book's id should be.
 
-    `unread` names files of tables that are there and could not be opened.
+    `unread` names files of tables that are there and could not be opened. `is_checked`: nothing
+    is wrong with the book as a whole.
 
     A fault does not stop the rest: a value that cannot be used is replaced by
     the harmless default of its key (a basis by memory, which never argues), a
@@ -58,7 +60,11 @@ def parse_book(
     draft = draft_book(
         toml.book, tuple(TableEntries(*each) for each in entries.items()), frozenset(missing)
     )
-    problems += check_book(draft, folder_name)
+    if not is_checked:
+        # Late: all checks and their problems are not loaded for a book that has been checked.
+        from witnessmark.codebook.check import check_book
+
+        problems += check_book(draft, folder_name)
     return BookParsed(draft.book(), tuple(problems))
 
 

@@ -4,8 +4,11 @@ The parser, the columns of the tables and the JSON Schema for editors all read
 the same declarations, so that they cannot drift apart.
 """
 
+import re
+from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import StrEnum
+from functools import cached_property
 
 IDENTIFIER = r"[a-z0-9]+(?:[_-][a-z0-9]+)*"
 """An id: lower-case words and digits joined by _ or -."""
@@ -15,6 +18,9 @@ CANONICAL = r"[a-z0-9]+(?:[.-][a-z0-9]+)*"
 
 FIRST_CAR_YEAR = 1886
 LAST_CAR_YEAR = 2100
+
+
+type Default = str | int | bool | tuple[()] | None
 
 
 class Kind(StrEnum):
@@ -31,7 +37,7 @@ class Kind(StrEnum):
     CITATIONS = "a table of key = text"
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Key:
     """One key of book.toml or one column of a table.
 
@@ -58,8 +64,33 @@ class Key:
         """Is it an id or a canonical value, which even if ill-formed can be looked up?"""
         return self.pattern in (IDENTIFIER, CANONICAL)
 
+    @property
+    def is_free(self) -> bool:
+        """Does it hold any text?"""
+        return self.kind is Kind.TEXT and not self.words and not self.pattern
 
-@dataclass(frozen=True, slots=True)
+    @cached_property
+    def stands_in(self) -> Default:
+        """What stands for a key that is missing or faulty."""
+        if self.default is not None:
+            return self.default
+        match self.kind:
+            case Kind.TEXT:
+                return ""
+            case Kind.YES_NO:
+                return False
+            case Kind.NUMBER | Kind.DAY:
+                return None
+            case _:
+                return ()
+
+    @cached_property
+    def form(self) -> re.Pattern[str]:
+        """The pattern, ready for use."""
+        return re.compile(self.pattern)
+
+
+@dataclass(frozen=True)
 class Shape:
     """The keys that one table may have. `name` is how it is named to a person."""
 
@@ -69,11 +100,26 @@ class Shape:
 
     def key(self, name: str) -> Key | None:
         """The declaration of this key, or None."""
-        return next((key for key in self.keys if key.name == name), None)
+        return self.by_name.get(name)
+
+    @cached_property
+    def by_name(self) -> Mapping[str, Key]:
+        """Every key by its name, in the declared order."""
+        return {key.name: key for key in self.keys}
+
+    @cached_property
+    def required(self) -> tuple[str, ...]:
+        """The names of the keys that must be written."""
+        return tuple(key.name for key in self.keys if key.required)
+
+    @cached_property
+    def defaults(self) -> Mapping[str, Default]:
+        """What stands under each key of a table in which nothing is written."""
+        return {key.name: key.stands_in for key in self.keys}
 
     def names(self) -> tuple[str, ...]:
         """The names of all keys, in the declared order."""
-        return tuple(key.name for key in self.keys)
+        return tuple(self.by_name)
 
 
 def identifier(name: str, about: str, *, required: bool = False) -> Key:

@@ -9,7 +9,8 @@ from dataclasses import dataclass
 from pathlib import Path
 from shutil import copyfile
 
-from witnessmark.codebook.csv_entries import parse_cells, parse_table
+from witnessmark.codebook.csv_cells import parse_cells
+from witnessmark.codebook.csv_entries import parse_table
 from witnessmark.codebook.entries import Entry, FileText, Value
 from witnessmark.codebook.folder import MOST_BYTES, TABLE_FOLDER, TOP_FILE, BookOpened, open_book
 from witnessmark.codebook.format_tables import TABLES

@@ -1,13 +1,16 @@
 """book.toml: from text to entries of checked values, with a place for each fault."""
 
 import re
-import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date, datetime
-from functools import cached_property, partial
+from functools import cached_property
+from operator import methodcaller
+from typing import TypeGuard
 
-from witnessmark.codebook.entries import Entry, FileText, Located, Value, default_of, frozen
+import tomli
+
+from witnessmark.codebook.entries import Entry, FileText, Value
 from witnessmark.codebook.format_toml import BOOK, FORMAT, FORMAT_VERSION
 from witnessmark.codebook.problems import (
     NotToml,
@@ -30,6 +33,7 @@ from witnessmark.problem import Problem
 from witnessmark.source import Source
 
 _PLACE = re.compile(r" \(at (?:line (\d+), column (\d+)|end of document)\)\Z")
+_MANY_DOTS = 40
 # The parser's time grows with the square of a dotted key's parts.
 _LONG_KEY = re.compile(
     r"""(?<![\w-])(?:(?:"[^"\n]*+"|'[^'\n]*+'|[\w-]++)[ \t]*+\.[ \t]*+){40}""", re.ASCII
@@ -49,10 +53,11 @@ class TomlParsed:
 
 def parse_toml(file: FileText) -> TomlParsed:
     """Read book.toml against its declaration; all faults at once, no exception."""
-    if _LONG_KEY.search(file.text):
+    most_dots = max(map(methodcaller("count", "."), file.text.split("\n")))
+    if most_dots >= _MANY_DOTS and _LONG_KEY.search(file.text):
         return TomlParsed(None, (TooDeep(_place_of(_LONG_KEY, file)),))
     try:
-        document = tomllib.loads(file.text)
+        document = tomli.loads(file.text)
         places = _Places(file.name, file.text.replace("\r\n", "\n"))
         reader = _Reader(places, [])
         if refusal := _refusal(document, places):
@@ -130,6 +135,16 @@ def _refusal(document: Mapping[str, object], places: _Places) -> Problem | None:
     return None
 
 
+def _is_sound(found: object, key: Key) -> TypeGuard[str | int | bool]:
+    """Is this the value of a key that holds a single one, and without fault? Most are."""
+    kind = key.kind
+    if kind is Kind.TEXT:
+        return isinstance(found, str) and found != "" and fits_text(key, found)
+    if kind is Kind.NUMBER:
+        return type(found) is int and fits_number(key, found)
+    return kind is Kind.YES_NO and isinstance(found, bool)
+
+
 @dataclass(frozen=True, slots=True)
 class _Reader:
     """Reads tables by their shapes and gathers the problems."""
@@ -139,25 +154,26 @@ class _Reader:
 
     def entry(self, shape: Shape, table: Mapping[str, object], path: Path) -> Entry:
         """The checked values of one table."""
-        values: dict[str, Value] = {}
+        values: dict[str, Value] = dict(shape.defaults)
         faulty: set[str] = set()
-        for name in table:
-            if shape.key(name) is None:
+        wanting = (name for name in shape.required if name not in table)
+        for name in (*table, *wanting):
+            key = shape.by_name.get(name)
+            if key is None:
                 source = self.places.key((*path, name))
                 self.problems.append(UnknownKey(source, name, shape.name, shape.names()))
-        for key in shape.keys:
+                continue
+            found = table.get(name)
+            if _is_sound(found, key):
+                values[name] = found
+                continue
             before = len(self.problems)
-            values[key.name] = self._value(key, shape, table, path)
+            values[name] = self._value(key, shape, table, path)
             # What is wrong inside a table is its own fault, not this key's.
             if len(self.problems) > before and key.shape is None:
-                faulty.add(key.name)
-        sources = Located(_written(shape, table), partial(self._source, path))
-        return Entry(frozen(values), sources, partial(self.places.table, path), frozenset(faulty))
-
-    def _source(self, path: Path, name: str) -> Source:
-        """Where a value stands; "name[0]" is the first element of a list."""
-        key, bracket, index = name.removesuffix("]").rpartition("[")
-        return self.places.value((*path, key, int(index)) if bracket else (*path, name))
+                faulty.add(name)
+        sources = _TablePlaces(self.places, table, path)
+        return Entry(values, sources, sources.whole, frozenset(faulty))
 
     def _value(self, key: Key, shape: Shape, table: Mapping[str, object], path: Path) -> Value:
         """The checked value of one key, or its default beside a problem."""
@@ -170,22 +186,18 @@ class _Reader:
                     self.places.value((*path, key.name)) if is_there else self.places.table(path)
                 )
                 self.problems.append(missing(key, shape, where))
-            return default_of(key)
+            return key.stands_in
         value = self._checked(key, found, (*path, key.name))
-        return default_of(key) if value is None else value
+        return key.stands_in if value is None else value
 
     def _checked(self, key: Key, found: object, path: Path) -> Value:
         """The value as its kind; None beside a problem."""
         match key.kind:
             case Kind.TEXT if isinstance(found, str):
-                if not found or fits_text(key, found):
-                    return found
                 self._report(check_text(key, found, self.places.value(path)))
                 return found if key.is_name else None
             case Kind.NUMBER if type(found) is int:
                 return self._number(key, found, path)
-            case Kind.YES_NO if isinstance(found, bool):
-                return found
             case Kind.DAY if isinstance(found, date) and not isinstance(found, datetime):
                 return found
             case Kind.TEXTS | Kind.NUMBERS if isinstance(found, list):
@@ -247,18 +259,40 @@ class _Reader:
                 source = self.places.value((*path, name))
                 kind = "an empty text" if isinstance(citation, str) else kind_of(citation)
                 self.problems.append(WrongKind(source, name, kind, "the source as cited in full"))
-        sources = Located(frozenset(values), lambda name: self.places.value((*path, name)))
-        return Entry(frozen(values), sources, partial(self.places.table, path))
+        sources = _TablePlaces(self.places, values, path)
+        return Entry(values, sources, sources.whole)
 
 
-def _written(shape: Shape, table: Mapping[str, object]) -> frozenset[str]:
-    """The keys that are written, and "name[0]" for the elements of a list of texts or numbers."""
-    names = {key.name for key in shape.keys if key.name in table}
-    for key in shape.keys:
-        found = table.get(key.name)
-        if key.kind in (Kind.TEXTS, Kind.NUMBERS) and isinstance(found, list):
-            names.update(f"{key.name}[{index}]" for index in range(len(found)))
-    return frozenset(names)
+@dataclass(slots=True)
+class _TablePlaces:
+    """The places of what is written in a table."""
+
+    places: _Places
+    table: Mapping[str, object]
+    path: Path
+
+    def __contains__(self, name: object) -> bool:
+        if name in self.table:
+            return True
+        key, index = _element(str(name))
+        found = self.table.get(key)
+        return isinstance(found, list) and index is not None and index < len(found)
+
+    def __getitem__(self, name: str) -> Source:
+        if name not in self:
+            raise KeyError(name)
+        key, index = (name, None) if name in self.table else _element(name)
+        return self.places.value((*self.path, key, *(() if index is None else (index,))))
+
+    def whole(self) -> Source:
+        """Where the table itself stands."""
+        return self.places.table(self.path)
+
+
+def _element(name: str) -> tuple[str, int | None]:
+    """The list of an element and its number from 0: "works[0]" is the first of `works`."""
+    key, _, index = name.removesuffix("]").rpartition("[")
+    return key, int(index) if index.isdecimal() else None
 
 
 def kind_of(value: object) -> str:

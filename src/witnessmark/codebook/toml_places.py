@@ -1,15 +1,16 @@
 """Where each key and value of a TOML text stands.
 
-The standard library's parser gives values without places. This scanner walks
+The parser gives values without places. This scanner walks
 over a text that the parser has already accepted and notes, for every key,
 value, list element and table header, from where to where it goes. It reads no
 values. A place that it does not know falls back to the nearest thing around it.
 """
 
 import re
-import tomllib
 from bisect import bisect_right
 from dataclasses import dataclass
+
+import tomli
 
 from witnessmark.source import Source
 
@@ -78,7 +79,7 @@ class TomlPlaces:
 
 
 def locate(name: str, text: str) -> TomlPlaces:
-    """The places of a text that the standard library's parser has accepted.
+    """The places of a text that the parser has accepted.
 
     >>> locate("book.toml", 'id = "x"').value(("id",)).column
     6
@@ -209,5 +210,5 @@ def _key_name(written: str) -> str:
     if written[0] == "'":
         return written[1:-1]
     if written[0] == '"':
-        return str(tomllib.loads(f"key = {written}")["key"])
+        return str(tomli.loads(f"key = {written}")["key"])
     return written

@@ -1,7 +1,5 @@
 """One value against its declaration, the same for book.toml and for the tables."""
 
-import re
-
 from witnessmark.codebook.problems import (
     MissingKey,
     OutOfRange,
@@ -18,7 +16,7 @@ def fits_text(key: Key, value: str) -> bool:
     """Is nothing wrong with a text that is not empty?"""
     if key.words:
         return value in key.words
-    return not key.pattern or re.fullmatch(key.pattern, value) is not None
+    return not key.pattern or key.form.fullmatch(value) is not None
 
 
 def fits_number(key: Key, value: int) -> bool:

@@ -13,9 +13,9 @@ each difference with its column and reason. docs/notation.md explains it in a pa
 
 from dataclasses import replace
 from functools import lru_cache
+from typing import TYPE_CHECKING
 from unicodedata import category
 
-from witnessmark.casefile.records import MarkReading
 from witnessmark.casefile.words import Legibility, Orientation, Seen
 from witnessmark.codebook.marks import Mark
 from witnessmark.problem import Problem
@@ -36,6 +36,9 @@ from witnessmark.reading.problems import (
 from witnessmark.reading.records import Cell, CellKind, Change, Layout, Reading
 from witnessmark.reading.spelling import in_alphabet
 from witnessmark.source import Source
+
+if TYPE_CHECKING:
+    from witnessmark.casefile.records import MarkReading
 
 PLACE_SIGNS = {
     "?": CellKind.WORN,
@@ -111,7 +114,7 @@ def parse_reading(
     )
 
 
-def parse_as(text: str, mark: Mark, how: Reading | MarkReading) -> Reading:
+def parse_as(text: str, mark: Mark, how: "Reading | MarkReading") -> Reading:
     """A text that was read as this one was, or is a part of it, as a reading of this mark."""
     return parse_reading(
         text,

@@ -13,11 +13,14 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from functools import cache
 from pathlib import Path
+from typing import TYPE_CHECKING
 
-from witnessmark.casefile.records import Override
 from witnessmark.casefile.words import Legibility, Seen
 from witnessmark.codebook.records import Basis
 from witnessmark.reading.records import ReadingRates
+
+if TYPE_CHECKING:
+    from witnessmark.casefile.records import Override
 
 TABLES = Path(__file__).with_name("tables")
 
@@ -111,7 +114,7 @@ def rates_with(rates: ReadingRates, row_id: str, value: float) -> ReadingRates:
     return replace(rates, error=error)
 
 
-def rates_of_case(overrides: Iterable[Override]) -> ReadingRates | None:
+def rates_of_case(overrides: "Iterable[Override]") -> ReadingRates | None:
     """The rates as a case overrides them; None where it overrides none of them."""
     rates = None
     for override in overrides:
