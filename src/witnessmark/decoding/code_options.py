@@ -9,6 +9,7 @@ code that was read clear stays what it is with `decoding.clear_stays` at least, 
 not the book has it; one with a character that the field cannot have is not listed.
 """
 
+from collections.abc import Hashable
 from dataclasses import dataclass
 
 from witnessmark.casefile.words import Legibility
@@ -16,8 +17,8 @@ from witnessmark.catalogue import said, spoken
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.marks import Field, Mark
 from witnessmark.codebook.records import Applies, CodeRow
-from witnessmark.decoding.hypotheses import is_another, meet
-from witnessmark.decoding.kept import kept, table_rows
+from witnessmark.decoding.hypotheses import is_another, meet, what_is_own
+from witnessmark.decoding.kept import Kept, kept, table_rows
 from witnessmark.decoding.options import FieldOption, is_clear, not_listed
 from witnessmark.decoding.rates import (
     CLEAR_STAYS_ROW,
@@ -49,8 +50,37 @@ def listed_for_cars(
     `known`: the cars among which these are only supposed; a row that does not hold for all
     of them is told with those for which it does.
     """
-    question = ("listed", mark.id, field.id, field.table, cars, known, spoken())
+    question = ("listed", mark.id, field.id, cars_alike(book, field, cars, known), spoken())
     return kept(book, question, lambda: _listed_for(book, mark, field, cars, known or cars))
+
+
+def cars_alike(
+    book: CodeBook, field: Field, cars: Applies, known: Applies | None = None
+) -> Hashable:
+    """Equal for cars for which the same rows of a field's table hold."""
+    holding = kept(book, "rows that hold", lambda: Holding(book))
+    among = None if known is None or known == cars else holding.among(field.table, known)
+    return holding.among(field.table, cars), what_is_own(book, field.says, cars), among
+
+
+class Holding:
+    """Which rows of a book hold for some cars: a number with one bit for each set of cars for
+    which any row is listed."""
+
+    def __init__(self, book: CodeBook) -> None:
+        cars = dict.fromkeys(row.applies for row in book.codes)
+        self.bits = {each: 1 << at for at, each in enumerate(cars)}
+        self.of_table: dict[str, int] = {}
+        for row in book.codes:
+            self.of_table[row.table] = self.of_table.get(row.table, 0) | self.bits[row.applies]
+        self.known: Kept[int] = Kept()
+
+    def among(self, table: str, cars: Applies) -> int:
+        """Those of one table that hold for some of these cars."""
+        found = self.known.ask(
+            cars, lambda: sum(bit for each, bit in self.bits.items() if meet(each, cars))
+        )
+        return found & self.of_table.get(table, 0)
 
 
 def _listed_for(

@@ -8,7 +8,7 @@ from witnessmark.catalogue import spoken
 from witnessmark.codebook.records import Applies, CarContext, Series
 from witnessmark.dates import DateSpan
 from witnessmark.decoding.align import AlignedField, Alignment
-from witnessmark.decoding.code_options import code_options, listed_for_cars
+from witnessmark.decoding.code_options import cars_alike, code_options, listed_for_cars
 from witnessmark.decoding.date_options import date_options
 from witnessmark.decoding.days_by_number import days_by_number
 from witnessmark.decoding.for_cars import CarsOfMark, FieldOptions, ForCars, Parts, says
@@ -101,13 +101,20 @@ class Fields:
             built = self._built(cars)
             asked = (question, built)
             return cars.options.ask(asked, partial(self._worked_out, aligned, cars, built))
-        found = cars.options.ask(question, partial(self._worked_out, aligned, cars, None))
+        found = cars.options.ask(question, partial(self._of_alike, at, cars))
         if self.is_kept:
             return found
         options = year_options(self.asked, self.alignment, aligned, found.options)
         if options is found.options:
             return found
         return FieldOptions.of(self.asked.book, aligned, options)
+
+    def _of_alike(self, at: int, cars: ForCars) -> FieldOptions:
+        """What a code may say is the same for all cars for which the same rows hold."""
+        aligned = self.decoded[at]
+        alike = cars_alike(self.asked.book, aligned.field, cars.cars, cars.known)
+        answer = partial(self._worked_out, aligned, cars, None)
+        return self.cars.options.ask((self.questions[at], alike), answer)
 
     def _number(self, at: int, cars: ForCars) -> FieldOptions:
         """A number: itself, and in which series of such cars it can lie."""

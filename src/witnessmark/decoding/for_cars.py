@@ -95,6 +95,7 @@ class CarsOfMark:
 
     def __init__(self, book: CodeBook, mark: Mark) -> None:
         self.known: dict[tuple[Applies, Applies | None], ForCars] = {}
+        self.options: Kept[FieldOptions] = Kept()
         self.tells = frozenset(f.id for f in mark.fields if says_of_car(book, f.says))
 
     def forget(self) -> None:

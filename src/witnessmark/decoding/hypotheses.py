@@ -93,6 +93,14 @@ def is_another(book: CodeBook, item: str, value: str, cars: Applies) -> bool:
     return bool(known) and value in same_role and value not in known
 
 
+def what_is_own(book: CodeBook, item: str, cars: Applies) -> Hashable:
+    """What `is_another` looks at: cars in which it is the same have the same years, works and
+    models of their own."""
+    if item == "model_year":
+        return cars.first_year, cars.last_year
+    return cars.models if item == "model" else roles(book).get(item, frozenset()) & cars.works
+
+
 def narrowed(
     book: CodeBook, cars: Applies, option: FieldOption, has_gaps: bool = False
 ) -> Applies | None:
