@@ -11,6 +11,7 @@ from dataclasses import dataclass, replace
 from witnessmark.codebook.marks import Field, Mark
 from witnessmark.decoding.records import UNTYPED_COLUMN, FieldCells
 from witnessmark.reading.alphabet import FOREIGN, misfit
+from witnessmark.reading.kept import KeptBeside
 from witnessmark.reading.records import Cell, CellKind, Layout, Placed, Reading
 
 WORD = 4
@@ -51,7 +52,12 @@ def align(reading: Reading, mark: Mark) -> Alignment:
     """Put the cells of a reading into the fields of its mark."""
     layout: Layout = reading.layout
     if layout.is_cut:
-        return Alignment(tuple([_cut(placed) for placed in layout.placed]), ())
+        return Alignment(
+            tuple(
+                [(_CODE_CUT if placed.field.table else _cut)(placed) for placed in layout.placed]
+            ),
+            (),
+        )
     line_is_empty = bool(reading.cells) and all(
         cell.kind is CellKind.NEVER_STRUCK for cell in reading.cells
     )
@@ -68,29 +74,19 @@ def align(reading: Reading, mark: Mark) -> Alignment:
     return Alignment(fields, tuple(unread))
 
 
-_CUT: dict[int, tuple[Placed, AlignedField]] = {}
-_MOST_CUT = 20_000
-
-
 def _cut(placed: Placed) -> AlignedField:
-    """A field of a text that fits its mark as it stands; kept by the cells themselves, which
-    are kept for codes and dates."""
-    known = _CUT.get(id(placed))
-    if known is not None and known[0] is placed:
-        return known[1]
+    """A field of a text that fits its mark as it stands."""
     field, cells = placed.field, placed.cells
     if not cells or len(cells) < field.widths[-1]:
-        aligned = _aligned(placed, line_is_empty=False, is_unsure=False)
-    else:
-        own = FieldCells(field.id, field.says, field.part, cells)
-        is_parted = any(cell.apart for cell in cells[1:])
-        text = "" if is_parted else "".join([cell.characters for cell in cells])
-        aligned = AlignedField(field, own, text or own.key)
-    if field.table or field.date_form:
-        if len(_CUT) >= _MOST_CUT:
-            _CUT.clear()
-        _CUT[id(placed)] = (placed, aligned)
-    return aligned
+        return _aligned(placed, line_is_empty=False, is_unsure=False)
+    own = FieldCells(field.id, field.says, field.part, cells)
+    is_parted = any(cell.apart for cell in cells[1:])
+    text = "" if is_parted else "".join([cell.characters for cell in cells])
+    return AlignedField(field, own, text or own.key)
+
+
+_CODE_CUT = KeptBeside(_cut, 20_000).of
+"""The same of a code, whose cells are kept."""
 
 
 def _stray(layout: Layout) -> list[Cell]:

@@ -18,7 +18,7 @@ from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.marks import Field, Mark
 from witnessmark.codebook.records import Applies, CodeRow
 from witnessmark.decoding.hypotheses import is_another, meet, what_is_own
-from witnessmark.decoding.kept import Kept, kept, table_rows
+from witnessmark.decoding.kept import BOOKS_KEPT, Kept, kept, table_rows
 from witnessmark.decoding.options import FieldOption, is_clear, not_listed
 from witnessmark.decoding.rates import (
     CLEAR_STAYS_ROW,
@@ -27,6 +27,7 @@ from witnessmark.decoding.rates import (
     shipped_value,
 )
 from witnessmark.decoding.records import FieldMeaning, FieldSeen
+from witnessmark.reading.kept import KeptBeside
 from witnessmark.reading.records import Cell, CellKind
 
 LEAST_SHARE = 1e-5
@@ -50,15 +51,17 @@ def listed_for_cars(
     `known`: the cars among which these are only supposed; a row that does not hold for all
     of them is told with those for which it does.
     """
-    question = ("listed", mark.id, field.id, cars_alike(book, field, cars, known), spoken())
-    return kept(book, question, lambda: _listed_for(book, mark, field, cars, known or cars))
+    question = (mark.id, field.id, cars_alike(book, field, cars, known), spoken())
+    return kept(
+        book, "listed", question, lambda: _listed_for(book, mark, field, cars, known or cars)
+    )
 
 
 def cars_alike(
     book: CodeBook, field: Field, cars: Applies, known: Applies | None = None
 ) -> Hashable:
     """Equal for cars for which the same rows of a field's table hold."""
-    holding = kept(book, "rows that hold", lambda: Holding(book))
+    holding = _HOLDING.of(book)
     among = None if known is None or known == cars else holding.among(field.table, known)
     return holding.among(field.table, cars), what_is_own(book, field.says, cars), among
 
@@ -107,6 +110,9 @@ def _listed(
         meaning = _meaning(book, field, row, is_limited)
         said_once.setdefault((meaning.value, meaning.meaning), (meaning, row.applies))
     return ListedCode(rows[0].code, tuple(said_once.values()), is_outside=not holding)
+
+
+_HOLDING = KeptBeside(Holding, BOOKS_KEPT)
 
 
 def code_options(

@@ -9,6 +9,7 @@ cars in question, and before them the days by which the book has such a part pre
 
 from dataclasses import replace
 from datetime import timedelta
+from functools import partial
 from math import prod
 
 from witnessmark.catalogue import said
@@ -97,7 +98,7 @@ def own_years(
         trail = timedelta(days=max([0, *after]))
         return DateSpan(built.first - lead, built.last + trail)
 
-    return kept(book, ("own years", field.says, cars, by_number), answer)
+    return kept(book, "own years", (field.says, cars, by_number), answer)
 
 
 def days_of(book: CodeBook, cars: Applies) -> DateSpan:
@@ -119,7 +120,9 @@ def _codes(
             continue
         if is_clear(cells) and not cuts_in(cells):
             code = "".join([cell.characters for cell in cells])
-            spans = read_date_code(form, code, letters_of(form, book), within)
+            question = (form.id, code, tuple([run.id for run in within]))
+            answer = partial(read_date_code, form, code, letters_of(form, book), within)
+            spans = kept(book, "dates", question, answer)
             found |= {code: spans} if spans else {}
         else:
             found |= open_codes(form, book, cells, within)

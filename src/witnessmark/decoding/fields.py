@@ -56,8 +56,8 @@ class Fields:
         self.asked, self.alignment, self.decoded = asked, alignment, decoded
         book, mark = asked.book, asked.mark
         rates = None if asked.rates is shipped_rates() else asked.rates
-        question = ("cars of the mark", mark.id, spoken(), rates, how_read(asked.reading))
-        self.cars = kept(book, question, lambda: CarsOfMark(book, mark))
+        question = (mark.id, spoken(), rates, how_read(asked.reading))
+        self.cars = kept(book, "cars", question, lambda: CarsOfMark(book, mark))
         self.cars.forget()
         self.questions = [self._question(aligned) for aligned in decoded]
         # What position 7 says of the year belongs to the whole number, and to no field alone.

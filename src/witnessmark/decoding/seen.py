@@ -52,8 +52,8 @@ def see(
     if not (seen_field.table or seen_field.date_form):
         # Numbers are seldom the same twice: they would push out what is.
         return _seen(book, mark, seen_field, ordered, used)
-    question = ("seen", mark.id, seen_field.id, tuple(each.key for each in ordered), rates)
-    return kept(book, question, lambda: _seen(book, mark, seen_field, ordered, used))
+    question = (mark.id, seen_field.id, tuple(each.key for each in ordered), rates)
+    return kept(book, "seen", question, lambda: _seen(book, mark, seen_field, ordered, used))
 
 
 def pooled(
@@ -135,13 +135,13 @@ def table_alphabet(book: CodeBook, table: str) -> str:
         texts = "".join(each.alphabet for each in fields)
         return "".join(sorted(set(texts + "".join(listed_codes(book, table)))))
 
-    return kept(book, ("alphabet of the table", table), answer)
+    return kept(book, "alphabet of a table", table, answer)
 
 
 def listed_codes(book: CodeBook, table: str) -> tuple[str, ...]:
     """Every code of a table once, in the order of the book."""
     rows = table_rows(book, table)
-    return kept(book, ("codes", table), lambda: tuple(dict.fromkeys(row.code for row in rows)))
+    return kept(book, "codes", table, lambda: tuple(dict.fromkeys(row.code for row in rows)))
 
 
 def _places(
