@@ -61,9 +61,13 @@ def cars_alike(
     book: CodeBook, field: Field, cars: Applies, known: Applies | None = None
 ) -> Hashable:
     """Equal for cars for which the same rows of a field's table hold."""
-    holding = _HOLDING.of(book)
-    among = None if known is None or known == cars else holding.among(field.table, known)
-    return holding.among(field.table, cars), what_is_own(book, field.says, cars), among
+    among = None if known is None or known == cars else rows_for(book, field.table, known)
+    return rows_for(book, field.table, cars), what_is_own(book, field.says, cars), among
+
+
+def rows_for(book: CodeBook, table: str, cars: Applies) -> int:
+    """Which rows of a table hold for some of these cars: equal where the same do."""
+    return _HOLDING.of(book).among(table, cars)
 
 
 class Holding:

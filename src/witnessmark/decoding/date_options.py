@@ -47,11 +47,11 @@ def date_options(
     field: Field,
     seen: FieldSeen,
     cars: Applies,
-    built: DateSpan | None = None,
+    own: DateSpan | None = None,
 ) -> tuple[FieldOption, ...]:
     """What the field may say: dates, a placeholder, or a code that the form has not.
 
-    `built`: the days between which the car was built, where its number tells them.
+    `own`: the days of the car's own years.
     """
     form = book.date_form(field.date_form)
     assert form is not None, "a field without a form of date has no dates"
@@ -59,7 +59,6 @@ def date_options(
     found = _codes(form, book, seen, runs_of(book, cars))
     if len(found) > MOST_CODES:
         return (FieldOption(1.0, _wide(field, cells, form, seen)),)
-    own = own_years(book, field, cars, built)
     meanings = [(likely, _meaning(field, form, code, spans, own)) for code, spans, likely in found]
     for each in form.placeholders:
         if any(allows(reading.cells.cells, each.code) for reading in seen.readings):

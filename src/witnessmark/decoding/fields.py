@@ -9,9 +9,16 @@ from witnessmark.codebook.records import Applies, CarContext, Series
 from witnessmark.dates import DateSpan
 from witnessmark.decoding.align import AlignedField, Alignment
 from witnessmark.decoding.code_options import cars_alike, code_options, listed_for_cars
-from witnessmark.decoding.date_options import date_options
+from witnessmark.decoding.date_options import date_options, own_years, runs_of
 from witnessmark.decoding.days_by_number import days_by_number
-from witnessmark.decoding.for_cars import CarsOfMark, FieldOptions, ForCars, Parts, says
+from witnessmark.decoding.for_cars import (
+    CarsOfBook,
+    FieldOptions,
+    FieldsOfMark,
+    ForCars,
+    Parts,
+    says,
+)
 from witnessmark.decoding.hypotheses import (
     cars_given,
     hypotheses,
@@ -56,17 +63,20 @@ class Fields:
         self.asked, self.alignment, self.decoded = asked, alignment, decoded
         book, mark = asked.book, asked.mark
         rates = None if asked.rates is shipped_rates() else asked.rates
-        question = (mark.id, spoken(), rates, how_read(asked.reading))
-        self.cars = kept(book, "cars", question, lambda: CarsOfMark(book, mark))
+        question = (spoken(), rates, how_read(asked.reading))
+        self.cars = kept(book, "cars", question, CarsOfBook)
         self.cars.forget()
+        self.of_mark = kept(book, "fields of the mark", mark.id, partial(FieldsOfMark, book, mark))
         self.questions = [self._question(aligned) for aligned in decoded]
         # What position 7 says of the year belongs to the whole number, and to no field alone.
         self.is_kept = not mark.number_rules
 
-    def _question(self, aligned: AlignedField) -> tuple[str, Hashable]:
+    def _question(self, aligned: AlignedField) -> tuple[object, Hashable]:
         """What is the same for all fields that may say the same for the same cars."""
-        key = place_among_named(self.asked.book, aligned) if aligned.is_number else aligned.key
-        return aligned.field.id, key
+        kind, key = self.of_mark.kinds[aligned.field.id], aligned.key
+        if aligned.is_number:
+            return kind, place_among_named(self.asked.book, aligned)
+        return kind, key if isinstance(key, str) else (self.asked.mark.id, key)
 
     def options(self, cars: ForCars) -> list[FieldOptions]:
         """What each field may say for such cars; of the car's year, works or model only what
@@ -75,7 +85,7 @@ class Fields:
 
     def _of_cars(self, at: int, cars: ForCars) -> FieldOptions:
         found = self.of(at, cars)
-        if len(found.options) == 1 or self.decoded[at].field.id not in self.cars.tells:
+        if len(found.options) == 1 or self.decoded[at].field.id not in self.of_mark.tells:
             return found
         if not self.is_kept:
             return self._fitting(at, cars, found)
@@ -99,8 +109,7 @@ class Fields:
             return self._number(at, cars)
         if aligned.field.date_form:
             built = self._built(cars)
-            asked = (question, built)
-            return cars.options.ask(asked, partial(self._worked_out, aligned, cars, built))
+            return cars.options.ask((question, built), partial(self._dates, at, cars, built))
         found = cars.options.ask(question, partial(self._of_alike, at, cars))
         if self.is_kept:
             return found
@@ -116,12 +125,22 @@ class Fields:
         answer = partial(self._worked_out, aligned, cars, None)
         return self.cars.options.ask((self.questions[at], alike), answer)
 
+    def _dates(self, at: int, cars: ForCars, built: DateSpan | None) -> FieldOptions:
+        """What a date may say is the same for cars of the same runs and days."""
+        book, aligned = self.asked.book, self.decoded[at]
+        runs = tuple([run.id for run in runs_of(book, cars.cars)])
+        own = own_years(book, aligned.field, cars.cars, built)
+        answer = partial(self._worked_out, aligned, cars, own)
+        return self.cars.options.ask((self.questions[at], runs, own), answer)
+
     def _number(self, at: int, cars: ForCars) -> FieldOptions:
         """A number: itself, and in which series of such cars it can lie."""
         book, mark, aligned = self.asked.book, self.asked.mark, self.decoded[at]
         rows = cars.series.ask(self.questions[at], partial(self._series, aligned, cars))
         option = number_option(book, mark, aligned.field, aligned.cells, rows)
-        if aligned.field.id in self.cars.tells or not self.asked.reading.layout.is_cut:
+        key, field = aligned.key, aligned.field
+        is_fitting = isinstance(key, str) and set(key) <= set(field.alphabet)
+        if field.id in self.of_mark.tells or not is_fitting:
             return FieldOptions.of(book, aligned, (option,))
         return FieldOptions((option,), (says(option.meaning),), 0.0, (), is_explained=True)
 
@@ -132,7 +151,7 @@ class Fields:
         return tuple([r for r in series if may_lie(cells, r) and meet(r.applies, cars.cars)])
 
     def _worked_out(
-        self, aligned: AlignedField, cars: ForCars, built: DateSpan | None
+        self, aligned: AlignedField, cars: ForCars, own: DateSpan | None
     ) -> FieldOptions:
         book, mark, field = self.asked.book, self.asked.mark, aligned.field
         cells = aligned.cells
@@ -142,10 +161,10 @@ class Fields:
         elif all(cell.kind in SILENT for cell in cells.cells):
             options = self._unreadable(aligned, cars.cars)
         else:
-            own = (CellsSeen(self.asked.reading, cells),)
-            seen = see(book, mark, field, own, self.asked.rates)
+            read = (CellsSeen(self.asked.reading, cells),)
+            seen = see(book, mark, field, read, self.asked.rates)
             if field.date_form:
-                options = date_options(book, mark, field, seen, cars.cars, built)
+                options = date_options(book, mark, field, seen, cars.cars, own)
             else:
                 options = code_options(book, mark, field, seen, cars.cars, cars.known)
         return FieldOptions.of(book, aligned, options)
@@ -181,7 +200,7 @@ class Fields:
 
     def steps(self) -> list[Callable[[ForCars], Parts]]:
         """What each field leaves of such cars: what says of the car first, then the others."""
-        telling = self.cars.tells
+        telling = self.of_mark.tells
         order = sorted(
             range(len(self.decoded)), key=lambda at: self.decoded[at].field.id not in telling
         )
@@ -227,7 +246,7 @@ def _contradicts(fields: Fields, given: ForCars) -> bool:
     """Does a field of the mark clearly say another year, works or model than is given?"""
     book = fields.asked.book
     for at, aligned in enumerate(fields.decoded):
-        if aligned.field.id not in fields.cars.tells or not aligned.field.table:
+        if aligned.field.id not in fields.of_mark.tells or not aligned.field.table:
             continue
         first, *_ = fields.of(at, given).options
         meaning = first.meaning

@@ -1,8 +1,9 @@
 """What each field of a mark may say for certain cars, kept from one reading to the next.
 
 What a field may say depends on what was read in it and on the cars alone, and so does for
-which of these cars it leaves the mark to be read. A number is kept by the place at which it
-lies among the numbers that the book names.
+which of these cars it leaves the mark to be read; fields of several marks with the same
+table say the same. A number is kept by the place at which it lies among the numbers that
+the book names.
 """
 
 from collections.abc import Hashable
@@ -13,14 +14,15 @@ from witnessmark.codebook.marks import Mark
 from witnessmark.codebook.records import Applies, Series
 from witnessmark.dates import DateSpan
 from witnessmark.decoding.align import AlignedField
+from witnessmark.decoding.code_options import rows_for
 from witnessmark.decoding.hypotheses import says_of_car
-from witnessmark.decoding.kept import Kept
+from witnessmark.decoding.kept import Kept, kept
 from witnessmark.decoding.options import FieldOption
 from witnessmark.decoding.records import FieldMeaning
 from witnessmark.decoding.unexplained import unexplained_in
 
 CARS_KEPT = 2000
-"""Sets of cars of one mark for which anything is kept."""
+"""Sets of cars of one book for which anything is kept."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -72,7 +74,7 @@ type Parts = tuple[tuple["ForCars", float], ...]
 
 
 class ForCars:
-    """Certain cars, and what was worked out for them of each field of one mark.
+    """Certain cars, and what was worked out for them of each kind of field.
 
     `known`: the cars among which these are only supposed; None where they are given.
     """
@@ -87,16 +89,28 @@ class ForCars:
         self.built: Kept[tuple[DateSpan | None]] = Kept()
 
 
-class CarsOfMark:
-    """All sets of cars for which one mark was read so far, by readings made alike.
+class FieldsOfMark:
+    """What is the same for every reading of a mark.
 
-    `tells` are the fields that say the car's year, works or model.
+    `kinds`: equal for fields, of whatever mark, that say the same by the same text for the
+    same cars. `tells` are the fields that say the car's year, works or model.
     """
 
     def __init__(self, book: CodeBook, mark: Mark) -> None:
+        self.tells = frozenset(f.id for f in mark.fields if says_of_car(book, f.says))
+        self.kinds: dict[str, object] = {}
+        for f in mark.fields:
+            held = (mark.how_made, rows_for(book, f.table, mark.applies))
+            form = (f.part, f.table, f.date_form, f.alphabet, f.widths, f.incomplete)
+            self.kinds[f.id] = kept(book, "kinds of fields", (f.id, f.says, form, held), object)
+
+
+class CarsOfBook:
+    """All sets of cars for which marks of a book were read so far, by readings made alike."""
+
+    def __init__(self) -> None:
         self.known: dict[tuple[Applies, Applies | None], ForCars] = {}
         self.options: Kept[FieldOptions] = Kept()
-        self.tells = frozenset(f.id for f in mark.fields if says_of_car(book, f.says))
 
     def forget(self) -> None:
         """Begin anew where much is kept; never within a reading, whose cars are told apart by
