@@ -64,20 +64,33 @@ def align(reading: Reading, mark: Mark) -> Alignment:
     gaps = _left_gaps(reading, layout.placed)
     unsure = _unsure_fields(layout, mark)
     fields = tuple(
-        _aligned(
-            _open_ended(placed, gaps), line_is_empty and not mark.windows, id(placed) in unsure
-        )
-        for placed in layout.placed
+        [
+            _cut(placed)
+            if not (gaps or unsure or line_is_empty) and _is_clear(placed)
+            else _aligned(
+                _open_ended(placed, gaps), line_is_empty and not mark.windows, id(placed) in unsure
+            )
+            for placed in layout.placed
+        ]
     )
     stray = _stray(layout)
     unread = sorted((*layout.unread, *gaps, *stray), key=lambda cell: cell.column)
     return Alignment(fields, tuple(unread))
 
 
+_CLEAR = frozenset({CellKind.CLEAR})
+
+
+def _is_clear(placed: Placed) -> bool:
+    """Was every place of a field typed, and one character? So it is where nothing stands."""
+    lacks = placed.missing or placed.lost
+    return not lacks and _CLEAR.issuperset([cell.kind for cell in placed.cells])
+
+
 def _cut(placed: Placed) -> AlignedField:
     """A field of a text that fits its mark as it stands."""
     field, cells = placed.field, placed.cells
-    if not cells or len(cells) < field.widths[-1]:
+    if len(cells) < field.widths[-1] and not (field.table or field.date_form):
         return _aligned(placed, line_is_empty=False, is_unsure=False)
     own = FieldCells(field.id, field.says, field.part, cells)
     is_parted = any(cell.apart for cell in cells[1:])
@@ -92,6 +105,8 @@ _CODE_CUT = KeptBeside(_cut, 20_000).of
 def _stray(layout: Layout) -> list[Cell]:
     """Of what stands behind or between the fields all that is no word of a sentence: short
     codes and whatever has a figure in it are not passed over."""
+    if not layout.around:
+        return []
     own = [cell.column for placed in layout.placed for cell in placed.cells if cell.column]
     words: list[list[Cell]] = []
     for cell in layout.around:
@@ -157,6 +172,8 @@ def _is_parted(before: Placed, after: Placed) -> bool:
 def _left_gaps(reading: Reading, placed: tuple[Placed, ...]) -> tuple[Cell, ...]:
     """The … that no field took for places of its own."""
     gaps = [cell for cell in reading.cells if cell.kind is CellKind.GAP]
+    if not gaps:
+        return ()
     took = [each for each in placed if each.lost]
     return tuple(gap for gap in gaps if not any(_stands_by(gap, each) for each in took))
 

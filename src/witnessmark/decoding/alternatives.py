@@ -62,7 +62,7 @@ def _combined(fields: list[FieldOptions], weight: float) -> list[tuple[Hashable,
     """
     # A field with one option has it in each of them, and its share is 1.
     open_fields = [at for at, field in enumerate(fields) if len(field.options) > 1]
-    shares = [[option.share for option in fields[at].options] for at in open_fields]
+    shares = [fields[at].shares for at in open_fields]
     constant = weight * prod([f.options[0].share for f in fields if len(f.options) == 1])
     first = (0,) * len(open_fields)
     best = constant * prod([each[0] for each in shares])

@@ -130,20 +130,28 @@ def code_options(
     """What the field may say, the likeliest first, "not listed" in its place among them."""
     cells = tuple(cell for each in seen.readings[:1] for cell in each.cells.cells)
     listed = listed_for_cars(book, mark, field, cars, known)
-    own = set(field.alphabet).union(*(each.code for each in listed))
+    own = kept(
+        book,
+        "characters of a code",
+        (field.table, field.alphabet),
+        lambda: set(field.alphabet).union(*(each.code for each in listed)),
+    )
     if any(is_foreign(cell, own) for each in seen.readings for cell in each.cells.cells):
         return (FieldOption(1.0, not_listed(field, cells)),)
-    likelihood = dict(seen.codes)
-    fitting = [each for each in listed if likelihood.get(each.code, 0.0) > 0.0]
+    # What is listed stands in the order of the codes that were seen; of an empty field none were.
+    likely = [
+        (each, likelihood)
+        for each, (_, likelihood) in zip(listed, seen.codes, strict=False)
+        if likelihood > 0.0
+    ]
+    fitting = [each for each, _ in likely]
     inside = sum(not each.is_outside for each in fitting)
     outside = len(fitting) - inside
     unlisted = shipped_value(NOT_LISTED_ROW)
     outside_share = shipped_value(OUTSIDE_ROW) if outside else 0.0
     within = (1.0 - unlisted - outside_share) / max(inside, 1)
-    weights = [
-        (outside_share / outside if each.is_outside else within) * likelihood[each.code]
-        for each in fitting
-    ]
+    without = outside_share / max(outside, 1)
+    weights = [(without if each.is_outside else within) * seen_so for each, seen_so in likely]
     other = unlisted * seen.unlisted
     if weights and all(each.reading.legibility is Legibility.CLEAR for each in seen.readings):
         weights, other = _kept_as_read(seen, fitting, weights, other)

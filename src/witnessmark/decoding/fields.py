@@ -142,7 +142,7 @@ class Fields:
         is_fitting = isinstance(key, str) and set(key) <= set(field.alphabet)
         if field.id in self.of_mark.tells or not is_fitting:
             return FieldOptions.of(book, aligned, (option,))
-        return FieldOptions((option,), (says(option.meaning),), 0.0, (), is_explained=True)
+        return FieldOptions((option,), (1.0,), (says(option.meaning),), 0.0, (), is_explained=True)
 
     def _series(self, aligned: AlignedField, cars: ForCars) -> tuple[Series, ...]:
         """The series of such cars in which a number can lie."""

@@ -35,6 +35,7 @@ class FieldOptions:
     """
 
     options: tuple[FieldOption, ...]
+    shares: tuple[float, ...]
     says: tuple[Hashable, ...]
     unlisted: float
     of_car: tuple[tuple[tuple[str, str], float], ...]
@@ -56,6 +57,7 @@ class FieldOptions:
         of_car = [o for o in is_read if says_of_car(book, o.meaning.says)]
         return cls(
             options,
+            tuple([option.share for option in options]),
             tuple([says(option.meaning) for option in options]),
             sum([option.share for option in options if not option.meaning.listed]),
             tuple([((o.meaning.says, o.meaning.value), o.share) for o in of_car]),
