@@ -61,9 +61,9 @@ def _combined(fields: list[FieldOptions], weight: float) -> list[tuple[Hashable,
     are those that go one option further in one field.
     """
     # A field with one option has it in each of them, and its share is 1.
-    open_fields = [at for at, field in enumerate(fields) if len(field.options) > 1]
+    open_fields = [at for at, field in enumerate(fields) if len(field.shares) > 1]
     shares = [fields[at].shares for at in open_fields]
-    constant = weight * prod([f.options[0].share for f in fields if len(f.options) == 1])
+    constant = weight * prod([f.options[0].share for f in fields if len(f.shares) == 1])
     first = (0,) * len(open_fields)
     best = constant * prod([each[0] for each in shares])
     # Only where the next option is likely enough is it ever gone further.

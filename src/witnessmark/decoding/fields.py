@@ -41,7 +41,7 @@ from witnessmark.decoding.options import (
 )
 from witnessmark.decoding.records import CellsSeen
 from witnessmark.decoding.same_codes import how_read, place_among_named
-from witnessmark.decoding.seen import see
+from witnessmark.decoding.seen import see_now
 from witnessmark.decoding.seventeen import year_options
 from witnessmark.reading import SILENT, shipped_rates
 
@@ -162,12 +162,13 @@ class Fields:
             options = self._unreadable(aligned, cars.cars)
         else:
             read = (CellsSeen(self.asked.reading, cells),)
-            seen = see(book, mark, field, read, self.asked.rates)
+            seen = see_now(book, mark, field, read, self.asked.rates, bool(field.table))
             if field.date_form:
                 options = date_options(book, mark, field, seen, cars.cars, own)
             else:
                 options = code_options(book, mark, field, seen, cars.cars, cars.known)
-        return FieldOptions.of(book, aligned, options)
+        found = FieldOptions.of(book, aligned, options)
+        return found if field.id in self.of_mark.tells or not self.is_kept else found.told()
 
     def _unreadable(self, aligned: AlignedField, cars: Applies) -> tuple[FieldOption, ...]:
         """A code of which nothing can be read: what the rest of the mark leaves it to say of

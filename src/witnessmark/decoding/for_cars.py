@@ -7,7 +7,7 @@ the book names.
 """
 
 from collections.abc import Hashable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.marks import Mark
@@ -24,14 +24,18 @@ from witnessmark.decoding.unexplained import unexplained_in
 CARS_KEPT = 2000
 """Sets of cars of one book for which anything is kept."""
 
+LEAST_TOLD = 0.0004
+"""No alternative of a smaller share is listed, unless it is the first (alternatives.py)."""
+
 
 @dataclass(frozen=True, slots=True, eq=False)
 class FieldOptions:
     """All that one field may say for certain cars, the likeliest first, and what follows.
 
-    `says`: what makes the meaning of each the same as another's. `unlisted` is the share of
-    codes that the book has not, `of_car` the share of each year, works or model that a row
-    which weighs says. `is_explained`: nothing stands in the field without a meaning there.
+    `shares` are those of all, `says` what makes the meaning of each the same as another's,
+    `unlisted` the share of codes that the book has not, `of_car` that of each year, works or
+    model that a row which weighs says. `is_explained`: nothing stands in the field without a
+    meaning there.
     """
 
     options: tuple[FieldOption, ...]
@@ -45,6 +49,11 @@ class FieldOptions:
     def first(self) -> FieldMeaning:
         """The likeliest meaning."""
         return self.options[0].meaning
+
+    def told(self) -> "FieldOptions":
+        """Without the options of a share too small to stand in any alternative."""
+        count = max(1, sum([share >= LEAST_TOLD for share in self.shares]))
+        return replace(self, options=self.options[:count], says=self.says[:count])
 
     @classmethod
     def of(
