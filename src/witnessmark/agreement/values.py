@@ -61,7 +61,7 @@ def date_values(
 
     The decodings of the mark say which of its days are about the car's own years.
     """
-    options = date_options(book, mark, field, seen, cars, own_years(book, field, cars))
+    options = date_options(book, mark, field, seen, cars, own_years(book, field.says, cars))
     told = _spans_told(decodings, field.id)
     placeholders = [o.meaning.plain for o in options if o.meaning.placeholder and o.share >= 0.5]
     days: list[DateValue] = []

@@ -82,7 +82,7 @@ def runs_of(book: CodeBook, cars: Applies) -> tuple[Run, ...]:
 
 
 def own_years(
-    book: CodeBook, field: Field, cars: Applies, by_number: DateSpan | None = None
+    book: CodeBook, item: str, cars: Applies, by_number: DateSpan | None = None
 ) -> DateSpan | None:
     """The days on which such cars were built, with the days before that the book gives a part
     with this date; None where nothing is known of their years."""
@@ -91,13 +91,13 @@ def own_years(
 
     def answer() -> DateSpan:
         built = by_number or days_of(book, cars)
-        before = [lag.most_days for lag in book.lags if lag.earlier == field.says]
-        after = [-lag.least_days for lag in book.lags if lag.earlier == field.says]
+        before = [lag.most_days for lag in book.lags if lag.earlier == item]
+        after = [-lag.least_days for lag in book.lags if lag.earlier == item]
         lead = timedelta(days=max(before, default=PRECEDES_AT_MOST))
         trail = timedelta(days=max([0, *after]))
         return DateSpan(built.first - lead, built.last + trail)
 
-    return kept(book, "own years", (field.says, cars, by_number), answer)
+    return kept(book, "own years", (item, cars, by_number), answer)
 
 
 def days_of(book: CodeBook, cars: Applies) -> DateSpan:

@@ -13,6 +13,7 @@ from witnessmark.decoding.date_options import date_options, own_years, runs_of
 from witnessmark.decoding.days_by_number import days_by_number
 from witnessmark.decoding.for_cars import (
     CarsOfBook,
+    Dated,
     FieldOptions,
     FieldsOfMark,
     ForCars,
@@ -108,8 +109,10 @@ class Fields:
         if aligned.is_number and not aligned.cells.is_empty:
             return self._number(at, cars)
         if aligned.field.date_form:
-            built = self._built(cars)
-            return cars.options.ask((question, built), partial(self._dates, at, cars, built))
+            asked = (aligned.field.says, self._built(cars))
+            dated = cars.dated.ask(asked, partial(self._dated, cars, *asked))
+            answer = partial(self._worked_out, aligned, cars, dated[1])
+            return self.cars.options.ask((question, dated), answer)
         found = cars.options.ask(question, partial(self._of_alike, at, cars))
         if self.is_kept:
             return found
@@ -125,13 +128,12 @@ class Fields:
         answer = partial(self._worked_out, aligned, cars, None)
         return self.cars.options.ask((self.questions[at], alike), answer)
 
-    def _dates(self, at: int, cars: ForCars, built: DateSpan | None) -> FieldOptions:
-        """What a date may say is the same for cars of the same runs and days."""
-        book, aligned = self.asked.book, self.decoded[at]
+    def _dated(self, cars: ForCars, item: str, built: DateSpan | None) -> Dated:
+        """The runs and the own days of such cars: what a date may say is the same for all that
+        have the same."""
+        book = self.asked.book
         runs = tuple([run.id for run in runs_of(book, cars.cars)])
-        own = own_years(book, aligned.field, cars.cars, built)
-        answer = partial(self._worked_out, aligned, cars, own)
-        return self.cars.options.ask((self.questions[at], runs, own), answer)
+        return runs, own_years(book, item, cars.cars, built)
 
     def _number(self, at: int, cars: ForCars) -> FieldOptions:
         """A number: itself, and in which series of such cars it can lie."""
@@ -189,15 +191,13 @@ class Fields:
         for at, aligned in enumerate(self.decoded):
             field, cells = aligned.field, aligned.cells
             if aligned.is_number and field.part == "all" and not (cells.lacks or cells.is_empty):
-                answer = partial(self._bracketed, aligned, cars)
-                [found] = cars.built.ask(self.questions[at], answer)
+                answer = partial(
+                    days_by_number, self.asked.book, field.says, cells.cells, cars.cars
+                )
+                found = cars.built.ask(self.questions[at], answer)
                 if found is not None:
                     return found
         return None
-
-    def _bracketed(self, aligned: AlignedField, cars: ForCars) -> tuple[DateSpan | None]:
-        cells = aligned.cells.cells
-        return (days_by_number(self.asked.book, aligned.field.says, cells, cars.cars),)
 
     def steps(self) -> list[Callable[[ForCars], Parts]]:
         """What each field leaves of such cars: what says of the car first, then the others."""

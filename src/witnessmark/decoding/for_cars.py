@@ -80,6 +80,9 @@ def says(meaning: FieldMeaning) -> Hashable:
     return (meaning.code, value, meaning.listed, bool(meaning.spans), meaning.placeholder)
 
 
+type Dated = tuple[tuple[str, ...], DateSpan | None]
+"""The runs in which some cars can have been built, by their ids, and their own days."""
+
 type Parts = tuple[tuple["ForCars", float], ...]
 """The cars that are left of some, each set with its share."""
 
@@ -90,14 +93,15 @@ class ForCars:
     `known`: the cars among which these are only supposed; None where they are given.
     """
 
-    __slots__ = ("built", "cars", "known", "options", "parts", "series")
+    __slots__ = ("built", "cars", "dated", "known", "options", "parts", "series")
 
     def __init__(self, cars: Applies, known: Applies | None) -> None:
         self.cars, self.known = cars, known
         self.options: Kept[FieldOptions] = Kept()
         self.parts: Kept[Parts] = Kept()
         self.series: Kept[tuple[Series, ...]] = Kept()
-        self.built: Kept[tuple[DateSpan | None]] = Kept()
+        self.built: Kept[DateSpan | None] = Kept()
+        self.dated: Kept[Dated] = Kept()
 
 
 class FieldsOfMark:

@@ -10,7 +10,7 @@ from witnessmark.reading.kept import KeptBeside
 BOOKS_KEPT = 8
 """Books of which anything is kept; with one more, all are forgotten."""
 
-MOST_KEPT = 4000
+MOST_KEPT = 20_000
 """Answers of one kind that are kept side by side; with one more, all of it are forgotten."""
 
 _NO_ANSWER: Any = object()
