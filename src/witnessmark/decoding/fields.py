@@ -15,9 +15,9 @@ from witnessmark.decoding.for_cars import (
     CarsOfBook,
     Dated,
     FieldOptions,
-    FieldsOfMark,
     ForCars,
     Parts,
+    fields_of,
     says,
 )
 from witnessmark.decoding.hypotheses import (
@@ -67,7 +67,7 @@ class Fields:
         question = (spoken(), rates, how_read(asked.reading))
         self.cars = kept(book, "cars", question, CarsOfBook)
         self.cars.forget()
-        self.of_mark = kept(book, "fields of the mark", mark.id, partial(FieldsOfMark, book, mark))
+        self.of_mark = fields_of(book, mark)
         self.questions = [self._question(aligned) for aligned in decoded]
         # What position 7 says of the year belongs to the whole number, and to no field alone.
         self.is_kept = not mark.number_rules
@@ -77,7 +77,7 @@ class Fields:
         kind, key = self.of_mark.kinds[aligned.field.id], aligned.key
         if aligned.is_number:
             return kind, place_among_named(self.asked.book, aligned)
-        return kind, key if isinstance(key, str) else (self.asked.mark.id, key)
+        return kind, key if isinstance(key, str) else (self.of_mark, key)
 
     def options(self, cars: ForCars) -> list[FieldOptions]:
         """What each field may say for such cars; of the car's year, works or model only what

@@ -8,6 +8,7 @@ the book names.
 
 from collections.abc import Hashable
 from dataclasses import dataclass, replace
+from functools import partial
 
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.marks import Mark
@@ -16,10 +17,12 @@ from witnessmark.dates import DateSpan
 from witnessmark.decoding.align import AlignedField
 from witnessmark.decoding.code_options import rows_for
 from witnessmark.decoding.hypotheses import says_of_car
-from witnessmark.decoding.kept import Kept, kept
+from witnessmark.decoding.kept import BOOKS_KEPT, Kept, kept
 from witnessmark.decoding.options import FieldOption
 from witnessmark.decoding.records import FieldMeaning
 from witnessmark.decoding.unexplained import unexplained_in
+from witnessmark.reading.kept import KeptBeside
+from witnessmark.reading.layout import MARKS_KEPT
 
 CARS_KEPT = 2000
 """Sets of cars of one book for which anything is kept."""
@@ -118,6 +121,18 @@ class FieldsOfMark:
             held = (mark.how_made, rows_for(book, f.table, mark.applies))
             form = (f.part, f.table, f.date_form, f.alphabet, f.widths, f.incomplete)
             self.kinds[f.id] = kept(book, "kinds of fields", (f.id, f.says, form, held), object)
+
+
+def fields_of(book: CodeBook, mark: Mark) -> FieldsOfMark:
+    """What is the same for every reading of this mark of this book."""
+    return _FIELDS.of(book).of(mark)
+
+
+def _of_each_mark(book: CodeBook) -> KeptBeside[Mark, FieldsOfMark]:
+    return KeptBeside(partial(FieldsOfMark, book), MARKS_KEPT)
+
+
+_FIELDS = KeptBeside(_of_each_mark, BOOKS_KEPT)
 
 
 class CarsOfBook:
