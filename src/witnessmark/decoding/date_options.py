@@ -114,18 +114,22 @@ def _codes(
     within = runs if form.within_run else ()
     found: dict[str, tuple[DateSpan, ...]] = {}
     for reading in seen.readings:
-        cells = reading.cells.cells
-        if reading.cells.missing:
-            continue
-        if is_clear(cells) and not cuts_in(cells):
-            code = "".join([cell.characters for cell in cells])
-            question = (form.id, code, tuple([run.id for run in within]))
-            answer = partial(read_date_code, form, code, letters_of(form, book), within)
-            spans = kept(book, "dates", question, answer)
-            found |= {code: spans} if spans else {}
-        else:
-            found |= open_codes(form, book, cells, within)
+        if not reading.cells.missing:
+            question = (form.id, reading.cells.key, tuple([run.id for run in within]))
+            answer = partial(_read, form, book, reading.cells.cells, within)
+            found |= kept(book, "dates", question, answer)
     return [(code, spans, _likelihood(seen, code)) for code, spans in found.items()]
+
+
+def _read(
+    form: DateForm, book: CodeBook, cells: tuple[Cell, ...], within: tuple[Run, ...]
+) -> dict[str, tuple[DateSpan, ...]]:
+    """Every code that these cells allow, and the days it can mean."""
+    if not is_clear(cells) or cuts_in(cells):
+        return open_codes(form, book, cells, within)
+    code = "".join([cell.characters for cell in cells])
+    spans = read_date_code(form, code, letters_of(form, book), within)
+    return {code: spans} if spans else {}
 
 
 def _likelihood(seen: FieldSeen, code: str) -> float:
