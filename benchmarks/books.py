@@ -2,8 +2,7 @@
 
 Opening is set against the standard library alone reading the same files into plain
 lists and mappings: no record, no check, no place. Decoding is set against the naive
-decoding of `benchmarks.decoding`, on the number or plate of each book that has the
-most characters.
+decoding of `benchmarks.decoding`, on the number of each book that has the most codes.
 """
 
 import csv
@@ -11,7 +10,7 @@ import tomllib
 from dataclasses import replace
 from pathlib import Path
 
-from benchmarks.decoding import decoded, drawn_plates, naive_of
+from benchmarks.decoding import decoded, naive_of
 from benchmarks.drawn import well_formed
 from benchmarks.figure import Aim, Figure, in_turn, of_times, ratio_of, timed
 from benchmarks.scale import Scale
@@ -50,7 +49,7 @@ def _opening(folder: Path, book: CodeBook) -> Figure:
 
 
 def _decoding(book: CodeBook, count: int) -> Figure:
-    plates = well_formed(book, _longest(book), min(count, DRAWN))
+    plates = well_formed(book, _most_codes(book), min(count, DRAWN))
     naive = naive_of(plates[0].mark, book)
     typed = [plates[k % len(plates)] for k in range(count)]
     [own] = timed(lambda: [decoded(p.mark, p.text, book) for p in typed], 1, warm=0)
@@ -67,11 +66,15 @@ def _decoding(book: CodeBook, count: int) -> Figure:
     )
 
 
-def _longest(book: CodeBook) -> Mark:
-    """The mark without windows that has the most characters."""
-    plates = drawn_plates(book, 1)
-    whole = [plate for plate in plates if not plate.mark.windows] or plates
-    return max(whole, key=lambda plate: len(plate.text)).mark
+def _most_codes(book: CodeBook) -> Mark:
+    """The mark of one line and one length that has the most codes; of any length where none is
+    of one."""
+
+    def wanted(mark: Mark) -> tuple[bool, int]:
+        is_fixed = all(len(f.widths) == 1 and not f.optional for f in mark.fields)
+        return is_fixed, sum(bool(field.table) for field in mark.fields)
+
+    return max((mark for mark in book.marks if not mark.windows), key=wanted)
 
 
 def _read_plainly(folder: Path) -> object:
