@@ -5,33 +5,32 @@ the first row for each code. It reads clear characters only and gives one
 meaning. It knows no doubt and no share, no second meaning, no year, model or
 works, no date, no number's series, no problem with a place, and drops what does
 not match; so it says what the tables cost, not what the job costs.
+
+Plates of many windows are set against only cutting their text into fields, which any
+decoding has to do first. All that is decoded here is well formed, or is such a text with
+a part of its characters worn away or one of two.
 """
 
-import random
+import gc
 import re
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 
 from benchmarks.cars import Car
-from benchmarks.figure import Figure
+from benchmarks.drawn import Drawn, NotDrawnError, well_formed
+from benchmarks.figure import Aim, Figure
 from benchmarks.scale import Scale
-from witnessmark.codebook import CodeBook, Field, Mark, MarkKind
+from witnessmark.codebook import CodeBook, Field, Mark, MarkKind, find_book, open_book
 from witnessmark.decoding import decode
 from witnessmark.reading import parse_reading
 
-SEED = 20_260_101
-DOUBTED = 0.15
-"""Share of the characters of a doubtful plate that are worn away or one of two."""
+BOOKS = ("chevrolet-1964-1972", "ford-1964-1973", "tarvane-1952-1961")
+"""The books whose plates have many windows."""
 
-
-@dataclass(frozen=True, slots=True)
-class Plate:
-    """What stands on one plate: clear, and as somebody reads it who is in doubt."""
-
-    mark: Mark
-    clear: str
-    doubtful: str
+PLATES_AIM = Aim("over", 2_000)
+SLOWEST_AIM = Aim("under", 20)
+"""Plates of many windows a second, and milliseconds that any one reading may take."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,33 +45,80 @@ class Naive:
         match = self.pattern.fullmatch(text)
         if match is None:
             return None
-        return {
-            name: self.meanings[name].get(code, code) for name, code in match.groupdict().items()
-        }
+        found = match.groupdict("")
+        return {name: self.meanings[name].get(code, code) for name, code in found.items()}
 
 
 def measure(car: Car, scale: Scale) -> list[Figure]:
-    """Clear plates and doubtful ones, by us; the clear ones, naively."""
+    """Clear plates and doubtful ones, by us; the clear ones, naively; plates of many windows
+    of each book, and the slowest of many doubtful readings."""
     plates = drawn_plates(car.book, scale.plates)
     naive = {plate.mark.id: naive_of(plate.mark, car.book) for plate in plates}
-    clear = _per_second(lambda p: decoded(p.mark, p.clear, car.book), plates)
+    clear = _per_second(lambda p: decoded(p.mark, p.text, car.book), plates)
     doubtful = _per_second(lambda p: decoded(p.mark, p.doubtful, car.book), plates)
-    simple = _per_second(lambda p: naive[p.mark.id].decoded(p.clear), plates)
+    simple = _per_second(lambda p: naive[p.mark.id].decoded(p.text), plates)
     beside = f"a regular expression ({simple:,.0f} plates/s)"
     count = len(plates)
     left_out = "clear characters, one meaning: no doubt, shares, years, dates, series or problems"
+    ratio = clear / simple
+    books = [opened(name) for name in BOOKS]
     return [
-        Figure(
-            "decoding, clear plates",
-            clear,
-            "plates/s",
-            count,
-            ratio=clear / simple,
-            ratio_to=beside,
-        ),
+        Figure("decoding, clear plates", clear, "plates/s", count, ratio=ratio, ratio_to=beside),
         Figure("decoding, doubtful plates", doubtful, "plates/s", count),
         Figure("the naive decoding", simple, "plates/s", count, note=left_out),
+        *(of_many_windows(book, scale.plates) for book in books),
+        slowest(books, scale.doubtful),
     ]
+
+
+def of_many_windows(book: CodeBook, count: int) -> Figure:
+    """Well-formed plates of all marks of the book that have many windows."""
+    marks = [mark for mark in book.marks if mark.windows and len(mark.windows_in_order()) > 1]
+    plates = drawn_of(book, marks, count)
+    own = _per_second(lambda p: decoded(p.mark, p.text, book), plates)
+    cut = _per_second(lambda p: parse_reading(p.text, p.mark), plates)
+    return Figure(
+        f"plates of many windows by {book.id}",
+        own,
+        "plates/s",
+        len(plates),
+        ratio=own / cut,
+        ratio_to=f"only cutting the text ({cut:,.0f} plates/s)",
+        aim=PLATES_AIM,
+    )
+
+
+def slowest(books: Iterable[CodeBook], count: int) -> Figure:
+    """The reading that takes longest of many doubtful ones, none of them read before."""
+    found: list[tuple[float, float]] = []
+    gc.collect()
+    gc.freeze()  # What other measures left behind is not gone through meanwhile.
+    for book in books:
+        for each in drawn_of(book, list(book.marks), count):
+            start = time.process_time()
+            reading = parse_reading(each.doubtful, each.mark)
+            cut = time.process_time()
+            decode(reading, book, each.mark)
+            found.append((time.process_time() - start, cut - start))
+    gc.unfreeze()
+    took, cut = max(found)
+    return Figure(
+        "the slowest doubtful reading",
+        took * 1e3,
+        "ms",
+        len(found),
+        ratio=took / max(cut, time.get_clock_info("process_time").resolution),
+        ratio_to=f"only cutting its text ({cut * 1e3:.2f} ms)",
+        aim=SLOWEST_AIM,
+    )
+
+
+def opened(name: str) -> CodeBook:
+    """A shipped book by its name."""
+    folder = find_book(name)
+    found = open_book(folder).book if folder is not None else None
+    assert found is not None, name
+    return found
 
 
 def decoded(mark: Mark, text: str, book: CodeBook) -> object:
@@ -80,36 +126,31 @@ def decoded(mark: Mark, text: str, book: CodeBook) -> object:
     return decode(parse_reading(text, mark), book, mark)
 
 
-def _per_second(work: Callable[[Plate], object], plates: list[Plate]) -> float:
+def _per_second(work: Callable[[Drawn], object], plates: list[Drawn]) -> float:
     for plate in plates[:20]:
         work(plate)
-    start = time.perf_counter()
+    start = time.process_time()
     for plate in plates:
         work(plate)
-    return len(plates) / (time.perf_counter() - start)
+    return len(plates) / (time.process_time() - start)
 
 
-def drawn_plates(book: CodeBook, count: int) -> list[Plate]:
+def drawn_plates(book: CodeBook, count: int) -> list[Drawn]:
     """So many plates of the book's own marks, drawn from its tables; always the same ones."""
-    chance = random.Random(SEED)
     marks = [mark for mark in book.marks if mark.kind is not MarkKind.PAPER]
-    found = []
-    for number in range(count):
-        mark = marks[number % len(marks)]
-        fields = [_drawn(field, book, chance) for field in mark.fields]
-        between = "|" if mark.windows else " "
-        doubtful = ["".join(_doubted(c, chance) for c in characters) for characters in fields]
-        found.append(Plate(mark, between.join(fields), between.join(doubtful)))
-    return found
+    return drawn_of(book, marks, count)
 
 
-def _drawn(field: Field, book: CodeBook, chance: random.Random) -> str:
-    """A code of the field's table, or characters of its alphabet."""
-    codes = codes_of(field, book)
-    if codes:
-        return chance.choice(sorted(codes))
-    width = chance.choice(field.widths) if field.widths else 1
-    return "".join(chance.choice(field.alphabet) for _ in range(width))
+def drawn_of(book: CodeBook, marks: list[Mark], count: int) -> list[Drawn]:
+    """About so many plates, of each mark as many, in turn; none of a mark whose fields cannot be
+    told apart."""
+    found: list[tuple[Drawn, ...]] = []
+    for mark in marks:
+        try:
+            found.append(well_formed(book, mark, max(1, count // len(marks))))
+        except NotDrawnError:
+            continue
+    return [plate for plates in zip(*found, strict=True) for plate in plates]
 
 
 def codes_of(field: Field, book: CodeBook) -> dict[str, str]:
@@ -121,24 +162,18 @@ def codes_of(field: Field, book: CodeBook) -> dict[str, str]:
     return found
 
 
-def _doubted(character: str, chance: random.Random) -> str:
-    if chance.random() >= DOUBTED:
-        return character
-    other = chance.choice("0123456789" if character.isdigit() else "ABCDEFGHKLMNPRST")
-    return chance.choice(["?", character if other == character else f"[{character}{other}]"])
-
-
 def naive_of(mark: Mark, book: CodeBook) -> Naive:
     """The naive decoding of one mark."""
-    parts, meanings = [], {}
-    for field in mark.fields:
-        codes = codes_of(field, book)
-        meanings[field.id] = codes
-        if codes:
-            inside = "|".join(re.escape(code) for code in sorted(codes, key=len, reverse=True))
-        else:
-            widths = field.widths or (1,)
-            inside = f"[{re.escape(field.alphabet)}]{{{min(widths)},{max(widths)}}}"
-        parts.append(f"(?P<{field.id}>{inside})")
-    between = r"\|" if mark.windows else " "
-    return Naive(re.compile(between.join(parts)), meanings)
+    meanings = {field.id: codes_of(field, book) for field in mark.fields}
+    windows = mark.windows_in_order() if mark.windows else (mark.fields,)
+    lines = (" ?".join(_pattern(field, meanings[field.id]) for field in line) for line in windows)
+    return Naive(re.compile(r"\|".join(lines)), meanings)
+
+
+def _pattern(field: Field, codes: dict[str, str]) -> str:
+    if codes:
+        inside = "|".join(re.escape(code) for code in sorted(codes, key=len, reverse=True))
+    else:
+        widths = field.widths or (1,)
+        inside = f"[{re.escape(field.alphabet)}]{{{min(widths)},{max(widths)}}}"
+    return f"(?:{re.escape(field.before)}(?P<{field.id}>{inside})){'?' if field.optional else ''}"

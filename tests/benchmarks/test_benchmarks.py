@@ -6,14 +6,23 @@ import math
 import pytest
 
 from benchmarks import __main__ as bench
-from benchmarks import books, cold_start, decoding, examining, memory, photographs, posteriors
+from benchmarks import (
+    books,
+    cold_start,
+    decoding,
+    drawn,
+    examining,
+    memory,
+    photographs,
+    posteriors,
+)
 from benchmarks.cars import opened_car
 from benchmarks.figure import Aim, Figure, ratio_of
 from benchmarks.scale import Scale
 from benchmarks.table import render_table
 from witnessmark.codebook import shipped_books
 
-ONCE = Scale(1, 1, 1, 1, 4, 2, 40, 20, 1)
+ONCE = Scale(1, 1, 1, 1, 4, 2, 40, 20, 1, 20)
 
 
 @pytest.fixture(scope="module")
@@ -82,20 +91,30 @@ def test_varied_cars_differ_and_are_the_same_every_time(car):
     assert any(len(set(seen.tolist())) == 2 for seen in first.variants.values())
 
 
-def test_decoding_is_measured_beside_the_naive_one(car):
-    assert_finite(decoding.measure(car, ONCE))
+def test_decoding_is_measured_beside_the_naive_one_and_only_cutting_the_text(car):
+    figures = decoding.measure(car, ONCE)
+    assert_finite(figures)
+    assert all(each.ratio and each.ratio_to and each.aim for each in figures[3:])
+
+
+def test_plates_are_drawn_of_every_mark_in_turn(car):
+    """Of each as many, and all of them well formed."""
+    marks = [mark for mark in car.book.marks if mark.windows]
+    plates = decoding.drawn_of(car.book, marks, 3 * len(marks))
+    assert [plate.mark for plate in plates] == marks * 3
+    assert all(drawn.fits(plate.mark, plate.text) for plate in plates)
 
 
 def test_the_naive_decoding_reads_the_plates_it_is_given(car):
     """Else it would be quick because it does nothing."""
     plates = decoding.drawn_plates(car.book, 60)
-    read = [decoding.naive_of(plate.mark, car.book).decoded(plate.clear) for plate in plates]
+    read = [decoding.naive_of(plate.mark, car.book).decoded(plate.text) for plate in plates]
     assert all(read)
 
 
 def test_clear_plates_decode_and_doubtful_ones_are_doubtful(car):
     plates = decoding.drawn_plates(car.book, 60)
-    found = [decoding.decoded(plate.mark, plate.clear, car.book) for plate in plates]
+    found = [decoding.decoded(plate.mark, plate.text, car.book) for plate in plates]
     assert all(not each.reading.problems for each in found)
     assert any("?" in plate.doubtful or "[" in plate.doubtful for plate in plates)
 

@@ -18,7 +18,7 @@ from witnessmark.codebook.records import Applies, CarContext, Citation, CodeRow
 from witnessmark.dates import DateSpan
 from witnessmark.decoding import Decoding, FieldSeen
 from witnessmark.decoding.code_options import code_options
-from witnessmark.decoding.date_options import date_options
+from witnessmark.decoding.date_options import date_options, own_years
 from witnessmark.decoding.hypotheses import cars_given, meet
 from witnessmark.decoding.kept import table_rows
 from witnessmark.decoding.options import FieldOption
@@ -61,7 +61,7 @@ def date_values(
 
     The decodings of the mark say which of its days are about the car's own years.
     """
-    options = date_options(book, mark, field, seen, cars)
+    options = date_options(book, mark, field, seen, cars, own_years(book, field.says, cars))
     told = _spans_told(decodings, field.id)
     placeholders = [o.meaning.plain for o in options if o.meaning.placeholder and o.share >= 0.5]
     days: list[DateValue] = []

@@ -4,7 +4,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Sequence
 
     from witnessmark.codebook.book import CodeBook
     from witnessmark.codebook.marks import Mark
@@ -64,21 +64,30 @@ class Answer:
 
 
 def answer_to(book: "CodeBook", mark: "Mark", text: str, given: "CarContext") -> Answer:
-    """What a text says as a reading of this mark.
+    """What a text says as a reading of this mark."""
+    return next(answers_to(book, mark, (text,), given))
+
+
+def answers_to(
+    book: "CodeBook", mark: "Mark", texts: "Sequence[str]", given: "CarContext"
+) -> "Iterator[Answer]":
+    """What each of some texts says as a reading of this mark.
 
     Of two marks that were typed together each is read for the cars that the other names;
     what is given comes before that.
     """
-    from witnessmark.decoding import decode
+    from witnessmark.decoding import decode, decode_many
     from witnessmark.decoding.decode import completed
     from witnessmark.reading import parse_reading
 
-    decoding = decode(parse_reading(text, mark), book, mark, given)
-    other, found = decoding.beside, _answer(book, mark, given, decoding, text)
-    if other is None:
-        return found
-    second = decode(other.reading, book, other.mark, completed(given, decoding.of_car))
-    return replace(found, beside=_answer(book, other.mark, given, second, text))
+    readings = (parse_reading(text, mark) for text in texts)
+    for text, decoding in zip(texts, decode_many(readings, book, mark, given), strict=True):
+        other, found = decoding.beside, _answer(book, mark, given, decoding, text)
+        if other is None:
+            yield found
+            continue
+        second = decode(other.reading, book, other.mark, completed(given, decoding.of_car))
+        yield replace(found, beside=_answer(book, other.mark, given, second, text))
 
 
 def _answer(

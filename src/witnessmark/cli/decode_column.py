@@ -4,13 +4,14 @@ import json as machine
 import sys
 from collections.abc import Iterator
 from dataclasses import replace
+from itertools import batched, groupby
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from witnessmark.cli.decode_answer import Answer, answer_to, outline
+from witnessmark.cli.decode_answer import Answer, answers_to, outline
 from witnessmark.cli.decode_meanings import CLEAR, merged, told_of
 from witnessmark.cli.decode_page import one_line
-from witnessmark.cli.opening import mark_read, unknown_mark
+from witnessmark.cli.opening import found_marks, mark_read, unknown_mark
 from witnessmark.cli.problems import NotAllowed, typed
 from witnessmark.cli.terminal import (
     page_width,
@@ -25,7 +26,10 @@ from witnessmark.problem import Problem
 from witnessmark.source import Source
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
     from witnessmark.codebook.book import CodeBook
+    from witnessmark.codebook.marks import Mark
     from witnessmark.codebook.records import CarContext
 
 MOST_BYTES = 50_000_000
@@ -47,37 +51,33 @@ def decode_column(
     remarks, which are those of the mark.
     """
     problems: list[Problem] = []
-    waiting: list[str] = []
-    for number, text in _readings(file):
-        answer = _answered(book, mark_name, text, given, Source(file, number), problems)
-        if answer is None:
-            continue
-        place = Source(file, number)
-        waiting.append(_json_line(answer, place) if as_json else _page_line(answer))
-        if len(waiting) == AT_ONCE:
-            _print(waiting, as_json)
-            waiting = []
-    _print(waiting, as_json)
+    mark_of = _mark_of(book, mark_name, given)
+    for lines in batched(_readings(file), AT_ONCE):
+        told = []
+        for mark, of_mark in groupby(lines, key=lambda line: mark_of(line[1])):
+            places = [(Source(file, number), text) for number, text in of_mark]
+            if mark is None:
+                problems += [_unknown(book, mark_name, *each) for each in places]
+                continue
+            answers = answers_to(book, mark, [text for _, text in places], given)
+            for (place, _), answer in zip(places, answers, strict=True):
+                problems += [_at(each, place) for each in answer.problems]
+                told.append(_json_line(answer, place) if as_json else _page_line(answer))
+        _print(told, as_json)
     return tuple(problems)
 
 
-def _answered(
-    book: "CodeBook",
-    mark_name: str,
-    text: str,
-    given: "CarContext",
-    place: Source,
-    problems: list[Problem],
-) -> Answer | None:
-    """The answer to one line; None, and a problem, where its mark cannot be told."""
-    mark = mark_read(book, mark_name, text, given)
-    if mark is None:
-        source = replace(place, column=1, width=len(text), text=text)
-        problems.append(unknown_mark(book, mark_name, source))
-        return None
-    answer = answer_to(book, mark, text, given)
-    problems.extend(_at(each, place) for each in answer.problems)
-    return answer
+def _mark_of(book: "CodeBook", name: str, given: "CarContext") -> "Callable[[str], Mark | None]":
+    """The mark of which each text is a reading: the same for all where one mark has the name."""
+    called = found_marks(book, name, given)
+    if len(called) == 1:
+        return lambda _: called[0]
+    return lambda text: mark_read(book, name, text, given)
+
+
+def _unknown(book: "CodeBook", mark_name: str, place: Source, text: str) -> Problem:
+    """The problem of a line of which the mark cannot be told."""
+    return unknown_mark(book, mark_name, replace(place, column=1, width=len(text), text=text))
 
 
 def _at(problem: Problem, place: Source) -> Problem:

@@ -173,11 +173,11 @@ def is_number(value: str) -> bool:
 def _spans(form: DateForm, stated: _Stated, runs: tuple[Run, ...]) -> Iterator[DateSpan]:
     """The spans that fit the form; of a form within runs those that lie in one of them."""
     if not form.within_run:
-        yield from _of_years(form, stated)
+        yield from _of_years(form, stated, form.first_year, form.last_year)
         return
+    in_any_year = replace(stated, is_second_pass=False)
     for run in runs:
-        within = replace(form, first_year=run.first.year, last_year=run.last.year)
-        for span in _of_years(within, replace(stated, is_second_pass=False)):
+        for span in _of_years(form, in_any_year, run.first.year, run.last.year):
             first, last = max(span.first, run.first), min(span.last, run.last)
             passed = months_passed(run, span.first)
             is_second = 12 <= passed < 24
@@ -203,24 +203,25 @@ def stated_years(form: DateForm, day: date) -> tuple[int, ...]:
             return tuple(dict.fromkeys((day.year, later)))
 
 
-def _of_years(form: DateForm, stated: _Stated) -> Iterator[DateSpan]:
+def _of_years(
+    form: DateForm, stated: _Stated, first_year: int, last_year: int
+) -> Iterator[DateSpan]:
     """The spans, one a year that fits; a day count has one day."""
-    if stated.day_count is None:
-        candidates = [year_span(y, y) for y in range(form.first_year, form.last_year + 1)]
-    else:
+    day, years = None, range(first_year, last_year + 1)
+    if stated.day_count is not None:
         day = _counted(form, stated.day_count)
-        candidates = [DateSpan(day, day)] if day else []
-    for candidate in candidates:
-        year = candidate.first.year
-        if not form.first_year <= year <= form.last_year:
+        years = range(day.year, day.year + 1) if day else range(0)
+
+    def ends(year: int) -> bool:
+        return all(f"{year:04}".endswith(end) for end in stated.year_ends)
+
+    for year in years:
+        if not first_year <= year <= last_year or not (ends(year) or ends(year + 1)):
             continue
-        if stated.is_second_pass and year == form.first_year:
+        if stated.is_second_pass and year == first_year:
             continue
-        span = _narrowed(candidate, stated)
-        if span is not None and any(
-            all(f"{each:04}".endswith(end) for end in stated.year_ends)
-            for each in stated_years(form, span.first)
-        ):
+        span = _narrowed(DateSpan(day, day) if day else year_span(year, year), stated)
+        if span is not None and any(ends(each) for each in stated_years(form, span.first)):
             yield span
 
 

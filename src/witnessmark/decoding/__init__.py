@@ -5,7 +5,7 @@ each place with the book's tables, and gives the alternatives in order, the
 share that no listed code explains, what is left over and what is missing.
 """
 
-from witnessmark.decoding.by_its_book import decode
+from witnessmark.decoding.by_its_book import decode, decode_many
 from witnessmark.decoding.rates import rate_rows
 from witnessmark.decoding.records import (
     Alternative,
@@ -26,6 +26,7 @@ __all__ = [
     "FieldSeen",
     "PlaceSeen",
     "decode",
+    "decode_many",
     "pooled",
     "rate_rows",
     "render_decoding",

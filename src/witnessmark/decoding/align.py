@@ -11,6 +11,7 @@ from dataclasses import dataclass, replace
 from witnessmark.codebook.marks import Field, Mark
 from witnessmark.decoding.records import UNTYPED_COLUMN, FieldCells
 from witnessmark.reading.alphabet import FOREIGN, misfit
+from witnessmark.reading.kept import KeptBeside
 from witnessmark.reading.records import Cell, CellKind, Layout, Placed, Reading
 
 WORD = 4
@@ -51,51 +52,61 @@ def align(reading: Reading, mark: Mark) -> Alignment:
     """Put the cells of a reading into the fields of its mark."""
     layout: Layout = reading.layout
     if layout.is_cut:
-        return Alignment(tuple([_cut(placed) for placed in layout.placed]), ())
+        return Alignment(
+            tuple(
+                [(_CODE_CUT if placed.field.table else _cut)(placed) for placed in layout.placed]
+            ),
+            (),
+        )
     line_is_empty = bool(reading.cells) and all(
         cell.kind is CellKind.NEVER_STRUCK for cell in reading.cells
     )
     gaps = _left_gaps(reading, layout.placed)
     unsure = _unsure_fields(layout, mark)
     fields = tuple(
-        _aligned(
-            _open_ended(placed, gaps), line_is_empty and not mark.windows, id(placed) in unsure
-        )
-        for placed in layout.placed
+        [
+            _cut(placed)
+            if not (gaps or unsure or line_is_empty) and _is_clear(placed)
+            else _aligned(
+                _open_ended(placed, gaps), line_is_empty and not mark.windows, id(placed) in unsure
+            )
+            for placed in layout.placed
+        ]
     )
     stray = _stray(layout)
     unread = sorted((*layout.unread, *gaps, *stray), key=lambda cell: cell.column)
     return Alignment(fields, tuple(unread))
 
 
-_CUT: dict[int, tuple[Placed, AlignedField]] = {}
-_MOST_CUT = 20_000
+_CLEAR = frozenset({CellKind.CLEAR})
+
+
+def _is_clear(placed: Placed) -> bool:
+    """Was every place of a field typed, and one character? So it is where nothing stands."""
+    lacks = placed.missing or placed.lost
+    return not lacks and _CLEAR.issuperset([cell.kind for cell in placed.cells])
 
 
 def _cut(placed: Placed) -> AlignedField:
-    """A field of a text that fits its mark as it stands; kept by the cells themselves, which
-    are kept for codes and dates."""
-    known = _CUT.get(id(placed))
-    if known is not None and known[0] is placed:
-        return known[1]
+    """A field of a text that fits its mark as it stands."""
     field, cells = placed.field, placed.cells
-    if not cells or len(cells) < field.widths[-1]:
-        aligned = _aligned(placed, line_is_empty=False, is_unsure=False)
-    else:
-        own = FieldCells(field.id, field.says, field.part, cells)
-        is_parted = any(cell.apart for cell in cells[1:])
-        text = "" if is_parted else "".join([cell.characters for cell in cells])
-        aligned = AlignedField(field, own, text or own.key)
-    if field.table or field.date_form:
-        if len(_CUT) >= _MOST_CUT:
-            _CUT.clear()
-        _CUT[id(placed)] = (placed, aligned)
-    return aligned
+    if len(cells) < field.widths[-1] and not (field.table or field.date_form):
+        return _aligned(placed, line_is_empty=False, is_unsure=False)
+    own = FieldCells(field.id, field.says, field.part, cells)
+    is_parted = any(cell.apart for cell in cells[1:])
+    text = "" if is_parted else "".join([cell.characters for cell in cells])
+    return AlignedField(field, own, text or own.key)
+
+
+_CODE_CUT = KeptBeside(_cut, 20_000).of
+"""The same of a code, whose cells are kept."""
 
 
 def _stray(layout: Layout) -> list[Cell]:
     """Of what stands behind or between the fields all that is no word of a sentence: short
     codes and whatever has a figure in it are not passed over."""
+    if not layout.around:
+        return []
     own = [cell.column for placed in layout.placed for cell in placed.cells if cell.column]
     words: list[list[Cell]] = []
     for cell in layout.around:
@@ -161,6 +172,8 @@ def _is_parted(before: Placed, after: Placed) -> bool:
 def _left_gaps(reading: Reading, placed: tuple[Placed, ...]) -> tuple[Cell, ...]:
     """The … that no field took for places of its own."""
     gaps = [cell for cell in reading.cells if cell.kind is CellKind.GAP]
+    if not gaps:
+        return ()
     took = [each for each in placed if each.lost]
     return tuple(gap for gap in gaps if not any(_stands_by(gap, each) for each in took))
 

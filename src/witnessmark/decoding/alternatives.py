@@ -21,6 +21,9 @@ MOST_ALTERNATIVES = 12
 LEAST_ALTERNATIVE = 0.0005
 """An alternative with a smaller share is not listed, unless it is the first."""
 
+JUST_BELOW = 0.999 * LEAST_ALTERNATIVE
+"""What is smaller than this is so in whatever order its factors are multiplied."""
+
 type Ways = list[tuple[float, list[FieldOptions]]]
 """For each set of cars its share, and what each field may say for such cars."""
 
@@ -58,11 +61,14 @@ def _combined(fields: list[FieldOptions], weight: float) -> list[tuple[Hashable,
     are those that go one option further in one field.
     """
     # A field with one option has it in each of them, and its share is 1.
-    open_fields = [at for at, field in enumerate(fields) if len(field.options) > 1]
-    shares = [[option.share for option in fields[at].options] for at in open_fields]
-    constant = weight * prod([f.options[0].share for f in fields if len(f.options) == 1])
+    open_fields = [at for at, field in enumerate(fields) if len(field.shares) > 1]
+    shares = [fields[at].shares for at in open_fields]
+    constant = weight * prod([f.options[0].share for f in fields if len(f.shares) == 1])
     first = (0,) * len(open_fields)
-    waiting = [(-constant * prod([each[0] for each in shares]), first)]
+    best = constant * prod([each[0] for each in shares])
+    # Only where the next option is likely enough is it ever gone further.
+    told = [at for at, s in enumerate(shares) if best * s[1] >= JUST_BELOW * s[0]]
+    waiting = [(-best, first)]
     known = {first}
     found: list[tuple[Hashable, Alternative]] = []
     taken = [0] * len(fields)
@@ -75,7 +81,8 @@ def _combined(fields: list[FieldOptions], weight: float) -> list[tuple[Hashable,
         key = tuple([field.says[k] for field, k in zip(fields, taken, strict=True)])
         meanings = tuple([f.options[k].meaning for f, k in zip(fields, taken, strict=True)])
         found.append((key, Alternative(-negative_share, meanings)))
-        for at, option in enumerate(chosen):
+        for at in told:
+            option = chosen[at]
             if option + 1 == len(shares[at]):
                 continue
             further = (*chosen[:at], option + 1, *chosen[at + 1 :])

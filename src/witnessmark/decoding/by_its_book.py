@@ -6,6 +6,7 @@ out bears the names of the joined book. Of the car a further book's mark is told
 alone, and that only where it states it itself: a tire may be of any year.
 """
 
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
 from witnessmark.codebook.book import ANY_CAR, CodeBook
@@ -28,20 +29,30 @@ def decode(
     rates: ReadingRates | None = None,
 ) -> Decoding:
     """All meanings of the reading that fit the book, the likeliest first (see decode.py)."""
+    return next(decode_many((reading,), book, mark, context, rates))
+
+
+def decode_many(
+    readings: Iterable[Reading],
+    book: CodeBook,
+    mark: Mark,
+    context: CarContext = ANY_CAR,
+    rates: ReadingRates | None = None,
+) -> Iterator[Decoding]:
+    """Each of many readings of one mark, in order, as `decode` decodes it. The mark's own book
+    is looked up once; what else they share is kept for readings one by one too (same_codes.py)."""
     own = book.that_describes(mark)
     if own is book or not mark.book:
-        return decode_alone(reading, own, mark, context, rates)
+        yield from (decode_alone(each, own, mark, context, rates) for each in readings)
+        return
     alone = own.mark(bare_name(mark.id))
     assert alone is not None, "a mark of a joined book is one of a book that it was made of"
     states_year = any(field.says == THE_CARS_YEAR for field in mark.fields)
     year = CarContext(context.model_year) if states_year else ANY_CAR
-    found = _named(
-        decode_alone(parse_as(reading.as_typed, alone, reading), own, alone, year, rates),
-        reading,
-        book,
-        mark,
-    )
-    return found if states_year else replace(found, of_car=ANY_CAR)
+    for each in readings:
+        of_alone = parse_as(each.as_typed, alone, each)
+        found = _named(decode_alone(of_alone, own, alone, year, rates), each, book, mark)
+        yield found if states_year else replace(found, of_car=ANY_CAR)
 
 
 def _named(found: Decoding, reading: Reading, book: CodeBook, mark: Mark) -> Decoding:

@@ -9,6 +9,7 @@ code that was read clear stays what it is with `decoding.clear_stays` at least, 
 not the book has it; one with a character that the field cannot have is not listed.
 """
 
+from collections.abc import Hashable
 from dataclasses import dataclass
 
 from witnessmark.casefile.words import Legibility
@@ -16,8 +17,8 @@ from witnessmark.catalogue import said, spoken
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.marks import Field, Mark
 from witnessmark.codebook.records import Applies, CodeRow
-from witnessmark.decoding.hypotheses import is_another, meet
-from witnessmark.decoding.kept import kept, table_rows
+from witnessmark.decoding.hypotheses import is_another, meet, what_is_own
+from witnessmark.decoding.kept import BOOKS_KEPT, Kept, kept, table_rows
 from witnessmark.decoding.options import FieldOption, is_clear, not_listed
 from witnessmark.decoding.rates import (
     CLEAR_STAYS_ROW,
@@ -26,6 +27,7 @@ from witnessmark.decoding.rates import (
     shipped_value,
 )
 from witnessmark.decoding.records import FieldMeaning, FieldSeen
+from witnessmark.reading.kept import KeptBeside
 from witnessmark.reading.records import Cell, CellKind
 
 LEAST_SHARE = 1e-5
@@ -49,8 +51,43 @@ def listed_for_cars(
     `known`: the cars among which these are only supposed; a row that does not hold for all
     of them is told with those for which it does.
     """
-    question = ("listed", mark.id, field.id, field.table, cars, known, spoken())
-    return kept(book, question, lambda: _listed_for(book, mark, field, cars, known or cars))
+    question = (mark.id, field.id, cars_alike(book, field, cars, known), spoken())
+    return kept(
+        book, "listed", question, lambda: _listed_for(book, mark, field, cars, known or cars)
+    )
+
+
+def cars_alike(
+    book: CodeBook, field: Field, cars: Applies, known: Applies | None = None
+) -> Hashable:
+    """Equal for cars for which the same rows of a field's table hold."""
+    among = None if known is None or known == cars else rows_for(book, field.table, known)
+    return rows_for(book, field.table, cars), what_is_own(book, field.says, cars), among
+
+
+def rows_for(book: CodeBook, table: str, cars: Applies) -> int:
+    """Which rows of a table hold for some of these cars: equal where the same do."""
+    return _HOLDING.of(book).among(table, cars)
+
+
+class Holding:
+    """Which rows of a book hold for some cars: a number with one bit for each set of cars for
+    which any row is listed."""
+
+    def __init__(self, book: CodeBook) -> None:
+        cars = dict.fromkeys(row.applies for row in book.codes)
+        self.bits = {each: 1 << at for at, each in enumerate(cars)}
+        self.of_table: dict[str, int] = {}
+        for row in book.codes:
+            self.of_table[row.table] = self.of_table.get(row.table, 0) | self.bits[row.applies]
+        self.known: Kept[int] = Kept()
+
+    def among(self, table: str, cars: Applies) -> int:
+        """Those of one table that hold for some of these cars."""
+        found = self.known.ask(
+            cars, lambda: sum(bit for each, bit in self.bits.items() if meet(each, cars))
+        )
+        return found & self.of_table.get(table, 0)
 
 
 def _listed_for(
@@ -79,6 +116,9 @@ def _listed(
     return ListedCode(rows[0].code, tuple(said_once.values()), is_outside=not holding)
 
 
+_HOLDING = KeptBeside(Holding, BOOKS_KEPT)
+
+
 def code_options(
     book: CodeBook,
     mark: Mark,
@@ -90,20 +130,28 @@ def code_options(
     """What the field may say, the likeliest first, "not listed" in its place among them."""
     cells = tuple(cell for each in seen.readings[:1] for cell in each.cells.cells)
     listed = listed_for_cars(book, mark, field, cars, known)
-    own = set(field.alphabet).union(*(each.code for each in listed))
+    own = kept(
+        book,
+        "characters of a code",
+        (field.table, field.alphabet),
+        lambda: set(field.alphabet).union(*(each.code for each in listed)),
+    )
     if any(is_foreign(cell, own) for each in seen.readings for cell in each.cells.cells):
         return (FieldOption(1.0, not_listed(field, cells)),)
-    likelihood = dict(seen.codes)
-    fitting = [each for each in listed if likelihood.get(each.code, 0.0) > 0.0]
+    # What is listed stands in the order of the codes that were seen; of an empty field none were.
+    likely = [
+        (each, likelihood)
+        for each, (_, likelihood) in zip(listed, seen.codes, strict=False)
+        if likelihood > 0.0
+    ]
+    fitting = [each for each, _ in likely]
     inside = sum(not each.is_outside for each in fitting)
     outside = len(fitting) - inside
     unlisted = shipped_value(NOT_LISTED_ROW)
     outside_share = shipped_value(OUTSIDE_ROW) if outside else 0.0
     within = (1.0 - unlisted - outside_share) / max(inside, 1)
-    weights = [
-        (outside_share / outside if each.is_outside else within) * likelihood[each.code]
-        for each in fitting
-    ]
+    without = outside_share / max(outside, 1)
+    weights = [(without if each.is_outside else within) * seen_so for each, seen_so in likely]
     other = unlisted * seen.unlisted
     if weights and all(each.reading.legibility is Legibility.CLEAR for each in seen.readings):
         weights, other = _kept_as_read(seen, fitting, weights, other)

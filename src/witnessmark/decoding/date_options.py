@@ -9,6 +9,7 @@ cars in question, and before them the days by which the book has such a part pre
 
 from dataclasses import replace
 from datetime import timedelta
+from functools import partial
 from math import prod
 
 from witnessmark.catalogue import said
@@ -46,11 +47,11 @@ def date_options(
     field: Field,
     seen: FieldSeen,
     cars: Applies,
-    built: DateSpan | None = None,
+    own: DateSpan | None = None,
 ) -> tuple[FieldOption, ...]:
     """What the field may say: dates, a placeholder, or a code that the form has not.
 
-    `built`: the days between which the car was built, where its number tells them.
+    `own`: the days of the car's own years.
     """
     form = book.date_form(field.date_form)
     assert form is not None, "a field without a form of date has no dates"
@@ -58,7 +59,6 @@ def date_options(
     found = _codes(form, book, seen, runs_of(book, cars))
     if len(found) > MOST_CODES:
         return (FieldOption(1.0, _wide(field, cells, form, seen)),)
-    own = own_years(book, field, cars, built)
     meanings = [(likely, _meaning(field, form, code, spans, own)) for code, spans, likely in found]
     for each in form.placeholders:
         if any(allows(reading.cells.cells, each.code) for reading in seen.readings):
@@ -82,7 +82,7 @@ def runs_of(book: CodeBook, cars: Applies) -> tuple[Run, ...]:
 
 
 def own_years(
-    book: CodeBook, field: Field, cars: Applies, by_number: DateSpan | None = None
+    book: CodeBook, item: str, cars: Applies, by_number: DateSpan | None = None
 ) -> DateSpan | None:
     """The days on which such cars were built, with the days before that the book gives a part
     with this date; None where nothing is known of their years."""
@@ -91,13 +91,13 @@ def own_years(
 
     def answer() -> DateSpan:
         built = by_number or days_of(book, cars)
-        before = [lag.most_days for lag in book.lags if lag.earlier == field.says]
-        after = [-lag.least_days for lag in book.lags if lag.earlier == field.says]
+        before = [lag.most_days for lag in book.lags if lag.earlier == item]
+        after = [-lag.least_days for lag in book.lags if lag.earlier == item]
         lead = timedelta(days=max(before, default=PRECEDES_AT_MOST))
         trail = timedelta(days=max([0, *after]))
         return DateSpan(built.first - lead, built.last + trail)
 
-    return kept(book, ("own years", field.says, cars, by_number), answer)
+    return kept(book, "own years", (item, cars, by_number), answer)
 
 
 def days_of(book: CodeBook, cars: Applies) -> DateSpan:
@@ -114,16 +114,22 @@ def _codes(
     within = runs if form.within_run else ()
     found: dict[str, tuple[DateSpan, ...]] = {}
     for reading in seen.readings:
-        cells = reading.cells.cells
-        if reading.cells.missing:
-            continue
-        if is_clear(cells) and not cuts_in(cells):
-            code = "".join([cell.characters for cell in cells])
-            spans = read_date_code(form, code, letters_of(form, book), within)
-            found |= {code: spans} if spans else {}
-        else:
-            found |= open_codes(form, book, cells, within)
+        if not reading.cells.missing:
+            question = (form.id, reading.cells.key, tuple([run.id for run in within]))
+            answer = partial(_read, form, book, reading.cells.cells, within)
+            found |= kept(book, "dates", question, answer)
     return [(code, spans, _likelihood(seen, code)) for code, spans in found.items()]
+
+
+def _read(
+    form: DateForm, book: CodeBook, cells: tuple[Cell, ...], within: tuple[Run, ...]
+) -> dict[str, tuple[DateSpan, ...]]:
+    """Every code that these cells allow, and the days it can mean."""
+    if not is_clear(cells) or cuts_in(cells):
+        return open_codes(form, book, cells, within)
+    code = "".join([cell.characters for cell in cells])
+    spans = read_date_code(form, code, letters_of(form, book), within)
+    return {code: spans} if spans else {}
 
 
 def _likelihood(seen: FieldSeen, code: str) -> float:

@@ -26,7 +26,7 @@ def days_by_number(
     book: CodeBook, item_id: str, cells: tuple[Cell, ...], cars: Applies
 ) -> DateSpan | None:
     """The days between which such a car was built; None where no known car brackets it."""
-    points = kept(book, ("points", item_id), lambda: _points(book, item_id))
+    points = kept(book, "points", item_id, lambda: _points(book, item_id))
     if not points or not cells:
         return None
     low = "".join([min(cell.characters, default="0") for cell in cells])

@@ -53,8 +53,8 @@ def days_seen(
     if form is None or seen.is_empty or seen.is_open or not seen.places:
         return None
     rows = tuple(place.likelihood for place in seen.places)
-    question = ("days", mark.id, field.id, rows, cuts_of(seen), tuple(run.id for run in runs))
-    return kept(book, question, lambda: _days(book, form, seen, runs))
+    question = (mark.id, field.id, rows, cuts_of(seen), tuple(run.id for run in runs))
+    return kept(book, "days", question, lambda: _days(book, form, seen, runs))
 
 
 def letters_of(form: DateForm, book: CodeBook) -> tuple[CodeRow, ...]:

@@ -8,10 +8,18 @@ from witnessmark.catalogue import spoken
 from witnessmark.codebook.records import Applies, CarContext, Series
 from witnessmark.dates import DateSpan
 from witnessmark.decoding.align import AlignedField, Alignment
-from witnessmark.decoding.code_options import code_options, listed_for_cars
-from witnessmark.decoding.date_options import date_options
+from witnessmark.decoding.code_options import cars_alike, code_options, listed_for_cars
+from witnessmark.decoding.date_options import date_options, own_years, runs_of
 from witnessmark.decoding.days_by_number import days_by_number
-from witnessmark.decoding.for_cars import CarsOfMark, FieldOptions, ForCars, Parts, says
+from witnessmark.decoding.for_cars import (
+    CarsOfBook,
+    Dated,
+    FieldOptions,
+    ForCars,
+    Parts,
+    fields_of,
+    says,
+)
 from witnessmark.decoding.hypotheses import (
     cars_given,
     hypotheses,
@@ -34,7 +42,7 @@ from witnessmark.decoding.options import (
 )
 from witnessmark.decoding.records import CellsSeen
 from witnessmark.decoding.same_codes import how_read, place_among_named
-from witnessmark.decoding.seen import see
+from witnessmark.decoding.seen import see_now
 from witnessmark.decoding.seventeen import year_options
 from witnessmark.reading import SILENT, shipped_rates
 
@@ -56,17 +64,20 @@ class Fields:
         self.asked, self.alignment, self.decoded = asked, alignment, decoded
         book, mark = asked.book, asked.mark
         rates = None if asked.rates is shipped_rates() else asked.rates
-        question = ("cars of the mark", mark.id, spoken(), rates, how_read(asked.reading))
-        self.cars = kept(book, question, lambda: CarsOfMark(book, mark))
+        question = (spoken(), rates, how_read(asked.reading))
+        self.cars = kept(book, "cars", question, CarsOfBook)
         self.cars.forget()
+        self.of_mark = fields_of(book, mark)
         self.questions = [self._question(aligned) for aligned in decoded]
         # What position 7 says of the year belongs to the whole number, and to no field alone.
         self.is_kept = not mark.number_rules
 
-    def _question(self, aligned: AlignedField) -> tuple[str, Hashable]:
+    def _question(self, aligned: AlignedField) -> tuple[object, Hashable]:
         """What is the same for all fields that may say the same for the same cars."""
-        key = place_among_named(self.asked.book, aligned) if aligned.is_number else aligned.key
-        return aligned.field.id, key
+        kind, key = self.of_mark.kinds[aligned.field.id], aligned.key
+        if aligned.is_number:
+            return kind, place_among_named(self.asked.book, aligned)
+        return kind, key if isinstance(key, str) else (self.of_mark, key)
 
     def options(self, cars: ForCars) -> list[FieldOptions]:
         """What each field may say for such cars; of the car's year, works or model only what
@@ -75,7 +86,7 @@ class Fields:
 
     def _of_cars(self, at: int, cars: ForCars) -> FieldOptions:
         found = self.of(at, cars)
-        if len(found.options) == 1 or self.decoded[at].field.id not in self.cars.tells:
+        if len(found.options) == 1 or self.decoded[at].field.id not in self.of_mark.tells:
             return found
         if not self.is_kept:
             return self._fitting(at, cars, found)
@@ -98,10 +109,11 @@ class Fields:
         if aligned.is_number and not aligned.cells.is_empty:
             return self._number(at, cars)
         if aligned.field.date_form:
-            built = self._built(cars)
-            asked = (question, built)
-            return cars.options.ask(asked, partial(self._worked_out, aligned, cars, built))
-        found = cars.options.ask(question, partial(self._worked_out, aligned, cars, None))
+            asked = (aligned.field.says, self._built(cars))
+            dated = cars.dated.ask(asked, partial(self._dated, cars, *asked))
+            answer = partial(self._worked_out, aligned, cars, dated[1])
+            return self.cars.options.ask((question, dated), answer)
+        found = cars.options.ask(question, partial(self._of_alike, at, cars))
         if self.is_kept:
             return found
         options = year_options(self.asked, self.alignment, aligned, found.options)
@@ -109,14 +121,30 @@ class Fields:
             return found
         return FieldOptions.of(self.asked.book, aligned, options)
 
+    def _of_alike(self, at: int, cars: ForCars) -> FieldOptions:
+        """What a code may say is the same for all cars for which the same rows hold."""
+        aligned = self.decoded[at]
+        alike = cars_alike(self.asked.book, aligned.field, cars.cars, cars.known)
+        answer = partial(self._worked_out, aligned, cars, None)
+        return self.cars.options.ask((self.questions[at], alike), answer)
+
+    def _dated(self, cars: ForCars, item: str, built: DateSpan | None) -> Dated:
+        """The runs and the own days of such cars: what a date may say is the same for all that
+        have the same."""
+        book = self.asked.book
+        runs = tuple([run.id for run in runs_of(book, cars.cars)])
+        return runs, own_years(book, item, cars.cars, built)
+
     def _number(self, at: int, cars: ForCars) -> FieldOptions:
         """A number: itself, and in which series of such cars it can lie."""
         book, mark, aligned = self.asked.book, self.asked.mark, self.decoded[at]
         rows = cars.series.ask(self.questions[at], partial(self._series, aligned, cars))
         option = number_option(book, mark, aligned.field, aligned.cells, rows)
-        if aligned.field.id in self.cars.tells or not self.asked.reading.layout.is_cut:
+        key, field = aligned.key, aligned.field
+        is_fitting = isinstance(key, str) and set(key) <= set(field.alphabet)
+        if field.id in self.of_mark.tells or not is_fitting:
             return FieldOptions.of(book, aligned, (option,))
-        return FieldOptions((option,), (says(option.meaning),), 0.0, (), is_explained=True)
+        return FieldOptions((option,), (1.0,), (says(option.meaning),), 0.0, (), is_explained=True)
 
     def _series(self, aligned: AlignedField, cars: ForCars) -> tuple[Series, ...]:
         """The series of such cars in which a number can lie."""
@@ -125,7 +153,7 @@ class Fields:
         return tuple([r for r in series if may_lie(cells, r) and meet(r.applies, cars.cars)])
 
     def _worked_out(
-        self, aligned: AlignedField, cars: ForCars, built: DateSpan | None
+        self, aligned: AlignedField, cars: ForCars, own: DateSpan | None
     ) -> FieldOptions:
         book, mark, field = self.asked.book, self.asked.mark, aligned.field
         cells = aligned.cells
@@ -135,13 +163,14 @@ class Fields:
         elif all(cell.kind in SILENT for cell in cells.cells):
             options = self._unreadable(aligned, cars.cars)
         else:
-            own = (CellsSeen(self.asked.reading, cells),)
-            seen = see(book, mark, field, own, self.asked.rates)
+            read = (CellsSeen(self.asked.reading, cells),)
+            seen = see_now(book, mark, field, read, self.asked.rates, bool(field.table))
             if field.date_form:
-                options = date_options(book, mark, field, seen, cars.cars, built)
+                options = date_options(book, mark, field, seen, cars.cars, own)
             else:
                 options = code_options(book, mark, field, seen, cars.cars, cars.known)
-        return FieldOptions.of(book, aligned, options)
+        found = FieldOptions.of(book, aligned, options)
+        return found if field.id in self.of_mark.tells or not self.is_kept else found.told()
 
     def _unreadable(self, aligned: AlignedField, cars: Applies) -> tuple[FieldOption, ...]:
         """A code of which nothing can be read: what the rest of the mark leaves it to say of
@@ -162,19 +191,17 @@ class Fields:
         for at, aligned in enumerate(self.decoded):
             field, cells = aligned.field, aligned.cells
             if aligned.is_number and field.part == "all" and not (cells.lacks or cells.is_empty):
-                answer = partial(self._bracketed, aligned, cars)
-                [found] = cars.built.ask(self.questions[at], answer)
+                answer = partial(
+                    days_by_number, self.asked.book, field.says, cells.cells, cars.cars
+                )
+                found = cars.built.ask(self.questions[at], answer)
                 if found is not None:
                     return found
         return None
 
-    def _bracketed(self, aligned: AlignedField, cars: ForCars) -> tuple[DateSpan | None]:
-        cells = aligned.cells.cells
-        return (days_by_number(self.asked.book, aligned.field.says, cells, cars.cars),)
-
     def steps(self) -> list[Callable[[ForCars], Parts]]:
         """What each field leaves of such cars: what says of the car first, then the others."""
-        telling = self.cars.tells
+        telling = self.of_mark.tells
         order = sorted(
             range(len(self.decoded)), key=lambda at: self.decoded[at].field.id not in telling
         )
@@ -220,7 +247,7 @@ def _contradicts(fields: Fields, given: ForCars) -> bool:
     """Does a field of the mark clearly say another year, works or model than is given?"""
     book = fields.asked.book
     for at, aligned in enumerate(fields.decoded):
-        if aligned.field.id not in fields.cars.tells or not aligned.field.table:
+        if aligned.field.id not in fields.of_mark.tells or not aligned.field.table:
             continue
         first, *_ = fields.of(at, given).options
         meaning = first.meaning

@@ -1,38 +1,48 @@
 """What each field of a mark may say for certain cars, kept from one reading to the next.
 
 What a field may say depends on what was read in it and on the cars alone, and so does for
-which of these cars it leaves the mark to be read. A number is kept by the place at which it
-lies among the numbers that the book names.
+which of these cars it leaves the mark to be read; fields of several marks with the same
+table say the same. A number is kept by the place at which it lies among the numbers that
+the book names.
 """
 
 from collections.abc import Hashable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from functools import partial
 
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.marks import Mark
 from witnessmark.codebook.records import Applies, Series
 from witnessmark.dates import DateSpan
 from witnessmark.decoding.align import AlignedField
+from witnessmark.decoding.code_options import rows_for
 from witnessmark.decoding.hypotheses import says_of_car
-from witnessmark.decoding.kept import Kept
+from witnessmark.decoding.kept import BOOKS_KEPT, Kept, kept
 from witnessmark.decoding.options import FieldOption
 from witnessmark.decoding.records import FieldMeaning
 from witnessmark.decoding.unexplained import unexplained_in
+from witnessmark.reading.kept import KeptBeside
+from witnessmark.reading.layout import MARKS_KEPT
 
 CARS_KEPT = 2000
-"""Sets of cars of one mark for which anything is kept."""
+"""Sets of cars of one book for which anything is kept."""
+
+LEAST_TOLD = 0.0004
+"""No alternative of a smaller share is listed, unless it is the first (alternatives.py)."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class FieldOptions:
     """All that one field may say for certain cars, the likeliest first, and what follows.
 
-    `says`: what makes the meaning of each the same as another's. `unlisted` is the share of
-    codes that the book has not, `of_car` the share of each year, works or model that a row
-    which weighs says. `is_explained`: nothing stands in the field without a meaning there.
+    `shares` are those of all, `says` what makes the meaning of each the same as another's,
+    `unlisted` the share of codes that the book has not, `of_car` that of each year, works or
+    model that a row which weighs says. `is_explained`: nothing stands in the field without a
+    meaning there.
     """
 
     options: tuple[FieldOption, ...]
+    shares: tuple[float, ...]
     says: tuple[Hashable, ...]
     unlisted: float
     of_car: tuple[tuple[tuple[str, str], float], ...]
@@ -42,6 +52,11 @@ class FieldOptions:
     def first(self) -> FieldMeaning:
         """The likeliest meaning."""
         return self.options[0].meaning
+
+    def told(self) -> "FieldOptions":
+        """Without the options of a share too small to stand in any alternative."""
+        count = max(1, sum([share >= LEAST_TOLD for share in self.shares]))
+        return replace(self, options=self.options[:count], says=self.says[:count])
 
     @classmethod
     def of(
@@ -54,6 +69,7 @@ class FieldOptions:
         of_car = [o for o in is_read if says_of_car(book, o.meaning.says)]
         return cls(
             options,
+            tuple([option.share for option in options]),
             tuple([says(option.meaning) for option in options]),
             sum([option.share for option in options if not option.meaning.listed]),
             tuple([((o.meaning.says, o.meaning.value), o.share) for o in of_car]),
@@ -67,35 +83,64 @@ def says(meaning: FieldMeaning) -> Hashable:
     return (meaning.code, value, meaning.listed, bool(meaning.spans), meaning.placeholder)
 
 
+type Dated = tuple[tuple[str, ...], DateSpan | None]
+"""The runs in which some cars can have been built, by their ids, and their own days."""
+
 type Parts = tuple[tuple["ForCars", float], ...]
 """The cars that are left of some, each set with its share."""
 
 
 class ForCars:
-    """Certain cars, and what was worked out for them of each field of one mark.
+    """Certain cars, and what was worked out for them of each kind of field.
 
     `known`: the cars among which these are only supposed; None where they are given.
     """
 
-    __slots__ = ("built", "cars", "known", "options", "parts", "series")
+    __slots__ = ("built", "cars", "dated", "known", "options", "parts", "series")
 
     def __init__(self, cars: Applies, known: Applies | None) -> None:
         self.cars, self.known = cars, known
         self.options: Kept[FieldOptions] = Kept()
         self.parts: Kept[Parts] = Kept()
         self.series: Kept[tuple[Series, ...]] = Kept()
-        self.built: Kept[tuple[DateSpan | None]] = Kept()
+        self.built: Kept[DateSpan | None] = Kept()
+        self.dated: Kept[Dated] = Kept()
 
 
-class CarsOfMark:
-    """All sets of cars for which one mark was read so far, by readings made alike.
+class FieldsOfMark:
+    """What is the same for every reading of a mark.
 
-    `tells` are the fields that say the car's year, works or model.
+    `kinds`: equal for fields, of whatever mark, that say the same by the same text for the
+    same cars. `tells` are the fields that say the car's year, works or model.
     """
 
     def __init__(self, book: CodeBook, mark: Mark) -> None:
-        self.known: dict[tuple[Applies, Applies | None], ForCars] = {}
         self.tells = frozenset(f.id for f in mark.fields if says_of_car(book, f.says))
+        self.kinds: dict[str, object] = {}
+        for f in mark.fields:
+            held = (mark.how_made, rows_for(book, f.table, mark.applies))
+            form = (f.part, f.table, f.date_form, f.alphabet, f.widths, f.incomplete)
+            self.kinds[f.id] = kept(book, "kinds of fields", (f.id, f.says, form, held), object)
+
+
+def fields_of(book: CodeBook, mark: Mark) -> FieldsOfMark:
+    """What is the same for every reading of this mark of this book."""
+    return _FIELDS.of(book).of(mark)
+
+
+def _of_each_mark(book: CodeBook) -> KeptBeside[Mark, FieldsOfMark]:
+    return KeptBeside(partial(FieldsOfMark, book), MARKS_KEPT)
+
+
+_FIELDS = KeptBeside(_of_each_mark, BOOKS_KEPT)
+
+
+class CarsOfBook:
+    """All sets of cars for which marks of a book were read so far, by readings made alike."""
+
+    def __init__(self) -> None:
+        self.known: dict[tuple[Applies, Applies | None], ForCars] = {}
+        self.options: Kept[FieldOptions] = Kept()
 
     def forget(self) -> None:
         """Begin anew where much is kept; never within a reading, whose cars are told apart by

@@ -18,9 +18,10 @@ from dataclasses import replace
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.records import Applies, CarContext, Series
 from witnessmark.decoding.align import AlignedField
-from witnessmark.decoding.kept import kept
+from witnessmark.decoding.kept import BOOKS_KEPT
 from witnessmark.decoding.options import FieldOption
 from witnessmark.decoding.rates import OUT_OF_SERIES_ROW, OUTSIDE_ROW, shipped_value
+from witnessmark.reading.kept import KeptBeside
 from witnessmark.reading.records import Cell, CellKind
 
 OF_THE_CAR = ("model_year", "works", "model")
@@ -71,14 +72,13 @@ def says_of_car(book: CodeBook, item: str) -> bool:
     return item in OF_THE_CAR or item in roles(book)
 
 
-def roles(book: CodeBook) -> dict[str, frozenset[str]]:
-    """The works by the item that names them."""
+def _works_by_role(book: CodeBook) -> dict[str, frozenset[str]]:
+    names = {works.role for works in book.works}
+    return {n: frozenset(w.id for w in book.works if w.role == n) for n in names}
 
-    def answer() -> dict[str, frozenset[str]]:
-        names = {works.role for works in book.works}
-        return {n: frozenset(w.id for w in book.works if w.role == n) for n in names}
 
-    return kept(book, "works by role", answer)
+roles = KeptBeside(_works_by_role, BOOKS_KEPT).of
+"""The works of a book by the item that names them."""
 
 
 def is_another(book: CodeBook, item: str, value: str, cars: Applies) -> bool:
@@ -91,6 +91,14 @@ def is_another(book: CodeBook, item: str, value: str, cars: Applies) -> bool:
     same_role = roles(book).get(item, frozenset())
     known = same_role & cars.works
     return bool(known) and value in same_role and value not in known
+
+
+def what_is_own(book: CodeBook, item: str, cars: Applies) -> Hashable:
+    """What `is_another` looks at: cars in which it is the same have the same years, works and
+    models of their own."""
+    if item == "model_year":
+        return cars.first_year, cars.last_year
+    return cars.models if item == "model" else roles(book).get(item, frozenset()) & cars.works
 
 
 def narrowed(
@@ -207,14 +215,13 @@ def parts_by_number(book: CodeBook, cars: Applies, aligned: AlignedField) -> dic
     return dict.fromkeys(chosen, 1.0 / len(chosen))
 
 
-def series_by_item(book: CodeBook) -> dict[str, tuple[Series, ...]]:
-    """The series of the book by their item."""
+def _series_by_item(book: CodeBook) -> dict[str, tuple[Series, ...]]:
+    items = dict.fromkeys(row.item for row in book.series)
+    return {i: tuple(row for row in book.series if row.item == i) for i in items}
 
-    def answer() -> dict[str, tuple[Series, ...]]:
-        items = dict.fromkeys(row.item for row in book.series)
-        return {i: tuple(row for row in book.series if row.item == i) for i in items}
 
-    return kept(book, "series by item", answer)
+series_by_item = KeptBeside(_series_by_item, BOOKS_KEPT).of
+"""The series of a book by their item."""
 
 
 def may_lie(cells: tuple[Cell, ...], row: Series) -> bool:

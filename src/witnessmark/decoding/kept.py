@@ -1,27 +1,19 @@
-"""What was worked out of a book once, kept beside it.
-
-A book is never altered, so what follows from it alone holds as long as it does.
-It is kept by the book's identity, since to compare or hash a whole book takes
-far longer than to decode a plate; the book itself is kept too, so that no other
-can take its place.
-"""
+"""What was worked out of a book once, kept beside it: a book is never altered."""
 
 from collections.abc import Callable, Hashable
-from typing import Any
+from typing import Any, cast
 
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.records import CodeRow
+from witnessmark.reading.kept import KeptBeside
 
 BOOKS_KEPT = 8
 """Books of which anything is kept; with one more, all are forgotten."""
 
-ANSWERS_KEPT = 5000
-"""Answers kept of one book; with one more, that book is forgotten."""
+MOST_KEPT = 20_000
+"""Answers of one kind that are kept side by side; with one more, all of it are forgotten."""
 
-_KEPT: dict[int, tuple[CodeBook, dict[Hashable, Any]]] = {}
-
-MOST_KEPT = 4000
-"""Answers of one kind that are kept side by side."""
+_NO_ANSWER: Any = object()
 
 
 class Kept[T](dict[Hashable, T]):
@@ -33,8 +25,8 @@ class Kept[T](dict[Hashable, T]):
 
     def ask(self, question: Hashable, answer: Callable[[], T]) -> T:
         """The answer that is kept, or what is worked out now."""
-        found = self.get(question)
-        if found is None:
+        found = self.get(question, cast(T, _NO_ANSWER))
+        if found is _NO_ANSWER:
             found = answer()
             if len(self) >= self.most:
                 self.clear()
@@ -42,23 +34,22 @@ class Kept[T](dict[Hashable, T]):
         return found
 
 
-def kept[T](book: CodeBook, question: Hashable, answer: Callable[[], T]) -> T:
-    """The answer to a question about this book, worked out the first time it is asked."""
-    known = _KEPT.get(id(book))
-    if known is None or known[0] is not book or len(known[1]) >= ANSWERS_KEPT:
-        if len(_KEPT) >= BOOKS_KEPT:
-            _KEPT.clear()
-        known = _KEPT[id(book)] = (book, {})
-    answers = known[1]
-    if question not in answers:
-        answers[question] = answer()
-    found: T = answers[question]
+_KINDS: KeptBeside[CodeBook, dict[str, Kept[Any]]] = KeptBeside(lambda _: {}, BOOKS_KEPT)
+
+
+def kept[T](book: CodeBook, kind: str, question: Hashable, answer: Callable[[], T]) -> T:
+    """The answer to a question of some kind about this book, worked out the first time."""
+    kinds = _KINDS.of(book)
+    known = kinds.get(kind)
+    if known is None:
+        known = kinds[kind] = Kept()
+    found: T = known.ask(question, answer)
     return found
 
 
 def table_rows(book: CodeBook, table: str) -> tuple[CodeRow, ...]:
     """The rows of one table of a book."""
-    return kept(book, "rows of the tables", lambda: _by_table(book)).get(table, ())
+    return _ROWS.of(book).get(table, ())
 
 
 def _by_table(book: CodeBook) -> dict[str, tuple[CodeRow, ...]]:
@@ -66,3 +57,6 @@ def _by_table(book: CodeBook) -> dict[str, tuple[CodeRow, ...]]:
     for row in book.codes:
         rows_of.setdefault(row.table, []).append(row)
     return {name: tuple(rows) for name, rows in rows_of.items()}
+
+
+_ROWS = KeptBeside(_by_table, BOOKS_KEPT)

@@ -3,15 +3,18 @@
 The days of the form's years are gone through, in stretches that it writes alike.
 """
 
-from collections.abc import Iterator
+import re
+from collections.abc import Callable, Iterator
 from datetime import date
-from itertools import product
+from functools import partial
+from itertools import accumulate, product
 
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.marks import DateForm
 from witnessmark.codebook.records import Run
 from witnessmark.dates import DateSpan
 from witnessmark.decoding.days_seen import Written, cuts_in, letters_of, months_between, widths_of
+from witnessmark.decoding.kept import kept
 from witnessmark.reading.records import Cell
 
 
@@ -20,21 +23,35 @@ def open_codes(
 ) -> dict[str, tuple[DateSpan, ...]]:
     """The codes that unsure or parted cells allow, each with the days it can mean."""
     days: dict[str, set[int]] = {}
-    ways = widths_of(form, len(cells), cuts_in(cells))
+    ways = [_fitting(cells, each) for each in widths_of(form, len(cells), cuts_in(cells))]
     for run in runs or (None,):
         first = run.first if run else date(form.first_year, 1, 1)
         last = run.last if run else date(form.last_year, 12, 31)
-        written = Written(form, letters_of(form, book), run)
+        answer = partial(Written, form, letters_of(form, book), run)
+        written = kept(book, "days as written", (form.id, run and run.id), answer)
         for start, end in months_between(first, last):
-            for code, of_month in _of_month(written, ways, cells, start, end):
+            for code, of_month in _of_month(written, ways, start, end):
                 days.setdefault(code, set()).update(of_month)
     return {code: _as_spans(found) for code, found in days.items()}
 
 
+type Fits = Callable[[str], object]
+"""Can what was read in one part of a code be this text?"""
+
+
+def _fitting(cells: tuple[Cell, ...], widths: tuple[int, ...]) -> list[Fits]:
+    """For each part of a code, of these widths, which texts its cells allow."""
+    signs = [f"[{re.escape(cell.characters)}]" if cell.characters else "." for cell in cells]
+    ends = list(accumulate(widths))
+    return [
+        re.compile("".join(signs[end - width : end]), re.DOTALL).fullmatch
+        for width, end in zip(widths, ends, strict=True)
+    ]
+
+
 def _of_month(
     written: Written,
-    ways: list[tuple[int, ...]],
-    cells: tuple[Cell, ...],
+    ways: list[list[Fits]],
     start: date,
     end: date,
 ) -> Iterator[tuple[str, range]]:
@@ -42,23 +59,22 @@ def _of_month(
     tokens = range(len(written.form.tokens))
     years = [k for k in written.years() if not written.by_month(k)]
     for by_model in written.by_model:
-        for widths in ways:
-            parts = [cells[sum(widths[:k]) : sum(widths[: k + 1])] for k in tokens]
+        for fits in ways:
             of_month = [
-                [t for t in written.texts(k, start, by_model) if allows(parts[k], t)]
+                [t for t in written.texts(k, start, by_model) if fits[k](t)]
                 if written.by_month(k)
                 else []
                 for k in tokens
             ]
             if any(written.by_month(k) and not of_month[k] for k in tokens):
                 continue
-            if not all(_may_be_year(written, k, parts[k], start, end, by_model) for k in years):
+            if not all(_may_be_year(written, k, fits[k], start, end, by_model) for k in years):
                 continue
             for first, last in written.alike(start, end):
                 texts = [
                     of_month[k]
                     if written.by_month(k)
-                    else [t for t in written.texts(k, first, by_model) if allows(parts[k], t)]
+                    else [t for t in written.texts(k, first, by_model) if fits[k](t)]
                     for k in tokens
                 ]
                 for code in product(*texts):
@@ -66,11 +82,11 @@ def _of_month(
 
 
 def _may_be_year(
-    written: Written, k: int, cells: tuple[Cell, ...], start: date, end: date, by_model: bool
+    written: Written, k: int, fits: Fits, start: date, end: date, by_model: bool
 ) -> bool:
     """Can the cells be the year of the first or the last day?"""
     texts = (*written.texts(k, start, by_model), *written.texts(k, end, by_model))
-    return any(allows(cells, text) for text in texts)
+    return any(fits(text) for text in texts)
 
 
 def allows(cells: tuple[Cell, ...], text: str) -> bool:

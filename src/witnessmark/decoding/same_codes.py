@@ -60,7 +60,7 @@ def place_among_named(book: CodeBook, aligned: AlignedField) -> Hashable:
     if not isinstance(number, str):
         return number
     says, length = aligned.field.says, len(number)
-    named = kept(book, ("named numbers", says, length), lambda: _named(book, says, length))
+    named = kept(book, "named numbers", (says, length), lambda: _named(book, says, length))
     return length, bisect_right(named, number)
 
 
@@ -89,7 +89,7 @@ def kept_decoding(
     Where a code has no meaning the number may have a part in why (an exchange across their
     border would mend it), and each is decoded by itself.
     """
-    answers: Kept[Decoding] = kept(book, ("decodings", mark), lambda: Kept(DECODINGS_KEPT))
+    answers: Kept[Decoding] = kept(book, "decodings", mark, lambda: Kept(DECODINGS_KEPT))
     known = answers.ask(question, answer)
     if known.reading is reading:
         return known

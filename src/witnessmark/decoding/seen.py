@@ -51,9 +51,9 @@ def see(
     used = rates or shipped_rates()
     if not (seen_field.table or seen_field.date_form):
         # Numbers are seldom the same twice: they would push out what is.
-        return _seen(book, mark, seen_field, ordered, used)
-    question = ("seen", mark.id, seen_field.id, tuple(each.key for each in ordered), rates)
-    return kept(book, question, lambda: _seen(book, mark, seen_field, ordered, used))
+        return see_now(book, mark, seen_field, ordered, used)
+    question = (mark.id, seen_field.id, tuple(each.key for each in ordered), rates)
+    return kept(book, "seen", question, lambda: see_now(book, mark, seen_field, ordered, used))
 
 
 def pooled(
@@ -79,13 +79,16 @@ def is_read(cells: FieldCells) -> bool:
     return cells.is_empty or len(cells.cells) > cells.missing
 
 
-def _seen(
+def see_now(
     book: CodeBook,
     mark: Mark,
     seen_field: Field,
     readings: tuple[CellsSeen, ...],
     rates: ReadingRates,
+    is_code: bool = False,
 ) -> FieldSeen:
+    """The same, and nothing is kept but how likely the codes are; `is_code`: the places are
+    not asked for."""
     item = book.item(seen_field.says)
     is_number = item is not None and item.kind is ItemKind.NUMBER
     alphabet = item.alphabet if item is not None and is_number else seen_field.alphabet
@@ -106,11 +109,18 @@ def _seen(
     )
     if found.is_empty and not is_number:
         return found
-    places = _places(readings, seen_field, length, found, rates)
+    places = () if is_code else _places(readings, seen_field, length, found, rates)
     if not seen_field.table:
         return _with(found, places)
     codes = listed_codes(book, seen_field.table)
-    listed, unlisted = _codes(readings, seen_field, codes, found, rates)
+    own_rates = None if rates is shipped_rates() else rates
+    how = (seen_field.table, seen_field.widths, by_hand, own_rates)
+    listed, unlisted = kept(
+        book,
+        "likelihood of the codes",
+        (how, tuple([each.key for each in readings])),
+        lambda: _codes(readings, seen_field, codes, found, rates),
+    )
     return _with(found, places, tuple(zip(codes, listed, strict=True)), unlisted)
 
 
@@ -135,13 +145,13 @@ def table_alphabet(book: CodeBook, table: str) -> str:
         texts = "".join(each.alphabet for each in fields)
         return "".join(sorted(set(texts + "".join(listed_codes(book, table)))))
 
-    return kept(book, ("alphabet of the table", table), answer)
+    return kept(book, "alphabet of a table", table, answer)
 
 
 def listed_codes(book: CodeBook, table: str) -> tuple[str, ...]:
     """Every code of a table once, in the order of the book."""
     rows = table_rows(book, table)
-    return kept(book, ("codes", table), lambda: tuple(dict.fromkeys(row.code for row in rows)))
+    return kept(book, "codes", table, lambda: tuple(dict.fromkeys(row.code for row in rows)))
 
 
 def _places(

@@ -39,6 +39,16 @@ MOST_MARKS = 3
 
 def slip_in(reading: Reading, book: CodeBook, mark: Mark, cars: Applies) -> Slip | None:
     """What is amiss with the typing of this reading, or None where its form fits."""
+    found = _amiss(reading, book, mark)
+    return None if found is None else _expecting(found, book, mark, cars)
+
+
+def _expecting(slip: Slip, book: CodeBook, mark: Mark, cars: Applies) -> Slip:
+    """A slip with the form that was expected, which takes longer to tell than the slip."""
+    return replace(slip, expected=expected_form(book, mark, cars))
+
+
+def _amiss(reading: Reading, book: CodeBook, mark: Mark) -> Slip | None:
     layout = reading.layout
     typed = [c for c in reading.cells if c.kind is not CellKind.GAP]
     lacking = [each for each in layout.placed if each.missing and each.cells]
@@ -46,13 +56,12 @@ def slip_in(reading: Reading, book: CodeBook, mark: Mark, cars: Applies) -> Slip
         return None
     if layout.strain < STRAINED and not layout.unread and not lacking:
         return None
-    expected = expected_form(book, mark, cars)
     share = 0.0 if _is_a_word(reading) or _faults(reading, mark) else _fitting_share(reading, mark)
     # One slip is likelier than another mark.
     others = marks_like(reading, book, mark) if share < ONE_SLIP else ()
     if others or share < UNLIKE:
-        return _unlike(mark, others, expected)
-    slip = _in_windows(reading, expected) if mark.windows else _on_line(reading, mark, expected)
+        return _unlike(mark, others)
+    slip = _in_windows(reading) if mark.windows else _on_line(reading, mark)
     return None if slip is None else _with_others(slip, marks_like(reading, book, mark))
 
 
@@ -111,7 +120,7 @@ def _is_a_word(reading: Reading) -> bool:
     return in_figures and len(texts) > MOST_FAULTS * 2 and all(text.isalpha() for text in texts)
 
 
-def _unlike(mark: Mark, others: tuple[Mark, ...], expected: str) -> Slip:
+def _unlike(mark: Mark, others: tuple[Mark, ...]) -> Slip:
     sentence = said("This does not look like the {mark}.", mark=mark.name)
     if others:
         names = ", ".join(f"{each.name} ({each.id})" for each in others)
@@ -120,7 +129,7 @@ def _unlike(mark: Mark, others: tuple[Mark, ...], expected: str) -> Slip:
             mark=mark.name,
             others=names,
         )
-    return Slip("unlike", sentence, expected, None, tuple(each.id for each in others))
+    return Slip("unlike", sentence, "", None, tuple(each.id for each in others))
 
 
 def marks_like(reading: Reading, book: CodeBook, mark: Mark) -> tuple[Mark, ...]:
@@ -147,14 +156,14 @@ def _can_hold(mark: Mark, cells: tuple[Cell, ...]) -> bool:
     return least <= len(cells) <= most and all(misfit(cell, alphabet) < 1.0 for cell in cells)
 
 
-def _in_windows(reading: Reading, expected: str) -> Slip | None:
+def _in_windows(reading: Reading) -> Slip | None:
     """The first window of a plate that does not fit its fields."""
     for placed in reading.layout.placed:
         if placed.missing and placed.cells:
-            return _short(placed.missing, placed.field.name, len(placed.cells), expected)
+            return _short(placed.missing, placed.field.name, len(placed.cells))
         foreign = _foreign(placed.cells, placed.field)
         if foreign is not None:
-            return foreign_slip(foreign, placed.field, expected)
+            return foreign_slip(foreign, placed.field)
     unread = reading.layout.unread
     if unread:
         return Slip(
@@ -164,13 +173,13 @@ def _in_windows(reading: Reading, expected: str) -> Slip | None:
                 "{number} characters stand in no window of this plate.",
                 len(unread),
             ),
-            expected,
+            "",
             unread[0].column,
         )
     return None
 
 
-def _on_line(reading: Reading, mark: Mark, expected: str) -> Slip | None:
+def _on_line(reading: Reading, mark: Mark) -> Slip | None:
     layout = reading.layout
     beside = {c.column for c in (*layout.around, *layout.spelt)}
     cells = tuple(c for c in reading.cells if c.column not in beside and c.kind is not CellKind.GAP)
@@ -182,14 +191,14 @@ def _on_line(reading: Reading, mark: Mark, expected: str) -> Slip | None:
     count = len(cells)
     exchanged = _exchanged(cells, mark) if least <= count <= most else None
     if exchanged is not None:
-        return _exchange_slip(exchanged, mark, expected)
+        return _exchange_slip(exchanged, mark)
     if count < least:
         short = [p.field.name for p in layout.placed if p.missing and not p.cells]
-        return _short(least - count, short[0] if len(short) == 1 else "", count, expected)
+        return _short(least - count, short[0] if len(short) == 1 else "", count)
     for placed in layout.placed:
         foreign = _foreign(placed.cells, placed.field)
         if foreign is not None:
-            return foreign_slip(foreign, placed.field, expected)
+            return foreign_slip(foreign, placed.field)
     if count > most:
         return Slip(
             "long",
@@ -200,16 +209,16 @@ def _on_line(reading: Reading, mark: Mark, expected: str) -> Slip | None:
                 count=count,
                 mark=mark.name,
             ),
-            expected,
+            "",
             layout.unread[0].column if layout.unread else None,
         )
     lacking = next((p for p in layout.placed if p.missing), None)
     if lacking is not None:
-        return _short(lacking.missing, lacking.field.name, len(lacking.cells), expected)
+        return _short(lacking.missing, lacking.field.name, len(lacking.cells))
     return None
 
 
-def _exchange_slip(first: Cell, mark: Mark, expected: str) -> Slip:
+def _exchange_slip(first: Cell, mark: Mark) -> Slip:
     sentence = said(
         "With the characters at places {place} and {next} exchanged it would have the form of the "
         "{mark}: look there again.",
@@ -217,12 +226,12 @@ def _exchange_slip(first: Cell, mark: Mark, expected: str) -> Slip:
         next=first.column + 1,
         mark=mark.name,
     )
-    return Slip("exchanged", sentence, expected, first.column)
+    return Slip("exchanged", sentence, "", first.column)
 
 
 def nothing_listed(mark: Mark, book: CodeBook, cars: Applies) -> Slip:
     """Of a text that had to be forced into a plate, and of which the book lists nothing there."""
-    return _unlike(mark, (), expected_form(book, mark, cars))
+    return _expecting(_unlike(mark, ()), book, mark, cars)
 
 
 def exchange_in_codes(first: Cell, book: CodeBook, mark: Mark, cars: Applies) -> Slip:
@@ -233,10 +242,10 @@ def exchange_in_codes(first: Cell, book: CodeBook, mark: Mark, cars: Applies) ->
         place=first.column,
         next=first.column + 1,
     )
-    return Slip("exchanged", sentence, expected_form(book, mark, cars), first.column)
+    return _expecting(Slip("exchanged", sentence, "", first.column), book, mark, cars)
 
 
-def _short(missing: int, field: str, count: int, expected: str) -> Slip:
+def _short(missing: int, field: str, count: int) -> Slip:
     if field:
         sentence = counted(
             "{number} character is missing, by its form in the {field}; where, the typing does "
@@ -253,7 +262,7 @@ def _short(missing: int, field: str, count: int, expected: str) -> Slip:
             missing,
             count=count,
         )
-    return Slip("short", sentence, expected, None)
+    return Slip("short", sentence, "", None)
 
 
 def _foreign(cells: tuple[Cell, ...], field: Field) -> Cell | None:
@@ -263,7 +272,7 @@ def _foreign(cells: tuple[Cell, ...], field: Field) -> Cell | None:
     )
 
 
-def foreign_slip(cell: Cell, field: Field, expected: str) -> Slip:
+def foreign_slip(cell: Cell, field: Field) -> Slip:
     """A character that this field never has."""
     if cell.characters.isalpha() and not any(c.isalpha() for c in field.alphabet):
         sentence = said(
@@ -277,7 +286,7 @@ def foreign_slip(cell: Cell, field: Field, expected: str) -> Slip:
             character=cell.characters,
             field=field.name,
         )
-    return Slip("letter", sentence, expected, cell.column)
+    return Slip("letter", sentence, "", cell.column)
 
 
 def _exchanged(cells: tuple[Cell, ...], mark: Mark) -> Cell | None:

@@ -13,6 +13,7 @@ from math import inf
 
 from witnessmark.codebook.marks import DateToken, Field, Mark
 from witnessmark.reading.date_words import may_be_helped
+from witnessmark.reading.kept import KeptBeside
 from witnessmark.reading.layout_line import Line, Plan
 from witnessmark.reading.layout_search import cheapest_within
 from witnessmark.reading.records import Cell, CellKind, Layout, Placed
@@ -25,8 +26,6 @@ MOVED = 0.3
 
 MARKS_KEPT = 2000
 """Marks of which the lines are kept; with one more, all are forgotten."""
-
-_LINES: dict[int, tuple[Mark, "MarkLines"]] = {}
 
 
 def date_forms_of(fields: tuple[Field, ...]) -> tuple[tuple[DateToken, ...], ...]:
@@ -107,14 +106,8 @@ class MarkLines:
         return {id(field): at for at, fields in enumerate(self.windows) for field in fields}
 
 
-def lines_of(mark: Mark) -> MarkLines:
-    """The lines of this mark, prepared once."""
-    known = _LINES.get(id(mark))
-    if known is None or known[0] is not mark:
-        if len(_LINES) >= MARKS_KEPT:
-            _LINES.clear()
-        known = _LINES[id(mark)] = (mark, MarkLines(mark))
-    return known[1]
+lines_of = KeptBeside(MarkLines, MARKS_KEPT).of
+"""The lines of a mark, prepared once."""
 
 
 def fields_in_order(mark: Mark) -> tuple[Field, ...]:

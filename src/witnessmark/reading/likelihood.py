@@ -40,6 +40,7 @@ from math import prod
 
 from witnessmark.casefile.words import Legibility, Orientation, Seen
 from witnessmark.reading.confusion import Confusion, misread_shares, shipped_confusion, turn
+from witnessmark.reading.kept import KeptBeside
 from witnessmark.reading.rates import shipped_value
 from witnessmark.reading.records import Cell, CellKind, Reading, ReadingRates
 
@@ -82,7 +83,39 @@ def place_likelihood(
     See the module for the formula. Without observations, or where they say
     nothing, it is 1 for every t. Constant factors have no meaning of their own.
     """
+    if confusion is None and len(observations) == 1:
+        [one] = observations
+        cell = one.cell
+        how = (cell.kind, cell.characters, one.legibility, one.orientation, one.seen)
+        known, question = _OF_ONE.of(rates), (how, alphabet, struck_by_hand)
+        found = known.get(question)
+        if found is None:
+            if len(known) >= ANSWERS_KEPT:
+                known.clear()
+            found = _likelihood(observations, alphabet, struck_by_hand, rates, shipped_confusion())
+            known[question] = found
+        return found
     table = confusion or shipped_confusion()
+    return _likelihood(observations, alphabet, struck_by_hand, rates, table)
+
+
+type _How = tuple[CellKind, str, Legibility, Orientation, Seen]
+
+ANSWERS_KEPT = 8192
+
+_OF_ONE: KeptBeside[ReadingRates, dict[tuple[_How, str, bool], tuple[float, ...]]] = KeptBeside(
+    lambda _: {}, 8
+)
+"""What single observations say, with the shipped confusions, under each set of rates."""
+
+
+def _likelihood(
+    observations: tuple[Observation, ...],
+    alphabet: str,
+    struck_by_hand: bool,
+    rates: ReadingRates,
+    table: Confusion,
+) -> tuple[float, ...]:
     misstrike = rates.misstrike if struck_by_hand else 0.0
     even = 1.0
     sightings = []

@@ -238,7 +238,7 @@ class _Scan:
         self.apart = APART_A_LINE if self.mark.windows else APART_A_BLANK
         if sign == "|" and self.mark.windows:
             self.window += 1
-            if self.window == max(len(self.mark.windows_in_order()), 1):
+            if self.window == max(len(lines_of(self.mark).windows), 1):
                 place = self._source(at)
                 self.first_beyond = TooManyWindows(place, self.mark.name, self.window)
 
@@ -372,7 +372,7 @@ def _hangs_on_blanks(cells: tuple[Cell, ...], layout: Layout, mark: Mark) -> boo
     windows = {cell.window for cell in cells}
     if sum(bool(cell.apart) for cell in cells) < len(windows):
         return False
-    bars = len(mark.windows_in_order()) - 1 if mark.windows else 0
+    bars = max(len(lines_of(mark).windows) - 1, 0)
     joined = lay_out(tuple(replace(cell, apart=0) for cell in cells), mark, bars)
     return [len(p.cells) for p in joined.placed] != [len(p.cells) for p in layout.placed]
 

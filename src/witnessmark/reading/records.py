@@ -40,15 +40,17 @@ class Cell:
 
     def sign(self) -> str:
         """The cell in the notation."""
-        signs = {
-            CellKind.WORN: "?",
-            CellKind.OBLITERATED: "~",
-            CellKind.NEVER_STRUCK: "_",
-            CellKind.GAP: "…",
-        }
-        if self.kind is CellKind.ONE_OF:
-            return f"[{self.characters}]"
-        return signs.get(self.kind, self.characters)
+        if self.kind is CellKind.CLEAR:
+            return self.characters
+        return _SIGNS.get(self.kind) or f"[{self.characters}]"
+
+
+_SIGNS = {
+    CellKind.WORN: "?",
+    CellKind.OBLITERATED: "~",
+    CellKind.NEVER_STRUCK: "_",
+    CellKind.GAP: "…",
+}
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,7 +4,8 @@ from dataclasses import dataclass
 
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.records import Citation, CodeRow
-from witnessmark.decoding.kept import kept, table_rows
+from witnessmark.decoding.kept import BOOKS_KEPT, table_rows
+from witnessmark.reading.kept import KeptBeside
 
 LENGTH = 17
 CHECK, YEAR, SEVENTH = 9, 10, 7
@@ -51,11 +52,6 @@ class NumberRules:
         return next((row.citation for row in table_rows(self.book, table)), otherwise)
 
 
-def rules_of(book: CodeBook) -> NumberRules | None:
-    """The rules in this book; None where its tables do not give a check digit."""
-    return kept(book, "the rules of seventeen characters", lambda: _rules_of(book))
-
-
 def _rules_of(book: CodeBook) -> NumberRules | None:
     values = _numbers(book, "letter_values")
     weights = _in_order(_numbers(book, "weights"), LENGTH)
@@ -77,6 +73,10 @@ def _rules_of(book: CodeBook) -> NumberRules | None:
         regions={row.code: row for row in table_rows(book, "regions")},
         alike=_alike(book),
     )
+
+
+rules_of = KeptBeside(_rules_of, BOOKS_KEPT).of
+"""The rules in a book; None where its tables do not give a check digit."""
 
 
 def _numbers(book: CodeBook, table: str) -> dict[str, int]:

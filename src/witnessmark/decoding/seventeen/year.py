@@ -13,12 +13,14 @@ from dataclasses import replace
 
 from witnessmark.catalogue import said
 from witnessmark.codebook.records import Basis
+from witnessmark.decoding.kept import MOST_KEPT
 from witnessmark.decoding.options import FieldOption
 from witnessmark.decoding.rates import shipped_value
 from witnessmark.decoding.records import Note
 from witnessmark.decoding.seventeen.number import DIGIT, Number, noted
 from witnessmark.decoding.seventeen.rules import SEVENTH, YEAR
 from witnessmark.decoding.seventeen.words import one_of, percent
+from witnessmark.reading.kept import KeptBeside
 
 FIRST_YEAR_OF_LETTERS = 2010
 """From this model year on position 7 is a letter."""
@@ -108,12 +110,15 @@ def _holds(option: FieldOption, seventh: str) -> bool:
     return not (value.isascii() and value.isdigit()) or in_cycle(int(value), seventh)
 
 
-def _plain(option: FieldOption) -> FieldOption:
-    """Without the years for which the row is listed: they are what it says."""
+def _without_years(option: FieldOption) -> FieldOption:
     meaning = option.meaning
     if meaning.plain in ("", meaning.meaning):
         return option
     return FieldOption(option.share, replace(meaning, meaning=meaning.plain), option.applies)
+
+
+_plain = KeptBeside(_without_years, MOST_KEPT).of
+"""An option without the years for which its row is listed: they are what it says."""
 
 
 def year_notes(number: Number) -> tuple[Note, ...]:
