@@ -185,6 +185,22 @@ def test_words_that_are_no_reading_are_told_where_the_marks_are(type_in):
     assert "Sources" not in ended.out
 
 
+@pytest.mark.parametrize(
+    ("book", "mark", "reading"),
+    [
+        (CHEVROLET, "number_plate", "124379N999999"),
+        ("ford-1964-1973", "dash_plate", "8R01J037614"),
+        (BOOK, "frame_number", "4 799999"),
+    ],
+)
+def test_a_number_in_no_series_of_its_cars_is_told_so(type_in, book, mark, reading):
+    """Not one of which the book lists no series: there nothing is added."""
+    said = " ".join(type_in("decode", book, mark, reading).out.split())
+    assert "in none of the series that the book lists for such a car" in said
+    said = type_in("decode", CHEVROLET, "number_plate", "136379Z100101").out
+    assert "none of the series" not in " ".join(said.split())
+
+
 def test_two_marks_typed_together_are_both_decoded(type_in):
     """A pad with the serial behind it: the serial says which January it was."""
     ended = type_in("decode", CHEVROLET, "engine_pad", "V0101DZ 19N500123")

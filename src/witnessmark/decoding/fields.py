@@ -146,11 +146,12 @@ class Fields:
             return FieldOptions.of(book, aligned, (option,))
         return FieldOptions((option,), (1.0,), (says(option.meaning),), 0.0, (), is_explained=True)
 
-    def _series(self, aligned: AlignedField, cars: ForCars) -> tuple[Series, ...]:
-        """The series of such cars in which a number can lie."""
+    def _series(self, aligned: AlignedField, cars: ForCars) -> tuple[Series, ...] | None:
+        """The series of such cars in which a number can lie; None where none is listed."""
         series = series_by_item(self.asked.book).get(aligned.field.says, ())
         cells = aligned.cells.cells
-        return tuple([r for r in series if may_lie(cells, r) and meet(r.applies, cars.cars)])
+        of_cars = [row for row in series if meet(row.applies, cars.cars)]
+        return tuple([row for row in of_cars if may_lie(cells, row)]) if of_cars else None
 
     def _worked_out(
         self, aligned: AlignedField, cars: ForCars, own: DateSpan | None

@@ -102,7 +102,7 @@ class ForCars:
         self.cars, self.known = cars, known
         self.options: Kept[FieldOptions] = Kept()
         self.parts: Kept[Parts] = Kept()
-        self.series: Kept[tuple[Series, ...]] = Kept()
+        self.series: Kept[tuple[Series, ...] | None] = Kept()
         self.built: Kept[DateSpan | None] = Kept()
         self.dated: Kept[Dated] = Kept()
 

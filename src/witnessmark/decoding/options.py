@@ -13,6 +13,7 @@ from witnessmark.reading.likelihood import place_likelihood
 
 NOT_LISTED = marked("not listed")
 CANNOT_BE_READ = marked("cannot be read")
+IN_NO_SERIES = marked("in none of the series that the book lists for such a car")
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,11 +103,12 @@ def unreadable_option(field: Field, cells: tuple[Cell, ...], mark: Mark) -> Fiel
 
 
 def number_option(
-    book: CodeBook, mark: Mark, field: Field, cells: FieldCells, rows: tuple[Series, ...]
+    book: CodeBook, mark: Mark, field: Field, cells: FieldCells, rows: tuple[Series, ...] | None
 ) -> FieldOption:
     """Free characters: one value, with the signs of the notation where it is unsure.
 
-    `rows` are the series that such a number can lie in for the cars in question.
+    `rows` are the series that such a number can lie in for the cars in question, None where
+    the book lists none for them.
     """
     item = book.item(field.says)
     name = item.name if item else field.name
@@ -117,6 +119,8 @@ def number_option(
         name = part_of(name, field.part)
     elif rows and not cells.missing:
         name, citation = f"{name}: {rows[0].meaning}", rows[0].citation
+    elif rows is not None and not cells.missing:
+        name = f"{name}: {as_said(IN_NO_SERIES)}"
     meaning = FieldMeaning(
         field=field.id,
         code=as_typed(cells.cells),
