@@ -121,7 +121,9 @@ def test_a_clear_number_names_its_series(decoded):
     assert decoded("frame", "SP700113").alternatives[0].fields[1].meaning == (
         "chassis number: Solent Sprints"
     )
-    assert decoded("frame", "SP700999").alternatives[0].fields[1].meaning == "chassis number"
+    assert decoded("frame", "SP700999").alternatives[0].fields[1].meaning == (
+        "chassis number: in none of the series that the book lists for such a car"
+    )
 
 
 def test_a_part_of_a_number_says_which_part(decoded):
