@@ -20,7 +20,7 @@ type Steps = tuple[str | int, ...]
 
 WHOLE = """{
   "format": "witnessmark-case",
-  "format_version": 1,
+  "format_version": 2,
   "id": "sprint-1955",
   "title": "The green Sprint — \\u00e9t\\u00e9 \\ud83d\\ude97",
   "book": "tarvane",

@@ -12,7 +12,7 @@ DIGEST = "0" * 64
 def case_with(lines: str) -> str:
     """A case that is sound but for these lines, the second and what follows."""
     return (
-        '{"format": "witnessmark-case", "format_version": 1, "id": "sprint", "book": "tarvane",\n'
+        '{"format": "witnessmark-case", "format_version": 2, "id": "sprint", "book": "tarvane",\n'
         + lines.strip("\n")
         + "}"
     )

@@ -14,7 +14,7 @@ from witnessmark.casefile.schema import render_case_schema
 from witnessmark.casefile.translate import NOUNS
 
 PUBLISHED = Path(__file__).resolve().parents[2] / "docs/schema/case.schema.json"
-HEAD = {"format": "witnessmark-case", "format_version": 1, "id": "a", "book": "b"}
+HEAD = {"format": "witnessmark-case", "format_version": 2, "id": "a", "book": "b"}
 
 
 def test_the_published_schema_is_the_one_the_program_makes():

@@ -45,7 +45,7 @@ def test_json_is_the_whole_opinion(type_in, demo_folder):
         (b'{"format": "witnessmark-case", "format_version": 99}', "case.json"),
         (b'\xff\xfe{"id": 1}', "case.json:1:"),
         (b"[" * 100_000, "case.json:1:"),
-        (b'{"format": "witnessmark-case", "format_version": 1, "id": 7, "book": "x"}', "case.json"),
+        (b'{"format": "witnessmark-case", "format_version": 2, "id": 7, "book": "x"}', "case.json"),
     ],
     ids=["empty", "cut short", "a later version", "not UTF-8", "very deep", "a number for an id"],
 )

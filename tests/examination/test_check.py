@@ -25,7 +25,7 @@ def book() -> CodeBook:
 def said(lines: str, book: CodeBook) -> str:
     """All problems of a case with these lines, the second and what follows, as a user sees them."""
     text = (
-        '{"format": "witnessmark-case", "format_version": 1, "id": "sprint", "book": "tarvane",\n'
+        '{"format": "witnessmark-case", "format_version": 2, "id": "sprint", "book": "tarvane",\n'
         + lines.strip("\n")
         + "}"
     )
@@ -137,7 +137,7 @@ def test_more_marks_than_are_summed_exactly_are_refused(book: CodeBook) -> None:
     found = said(CLAIM, replace(book, marks=(*book.marks, *more)))
     assert found == (
         "case.json:1:77: 18 marks bear the chassis number\n"
-        '    {"format": "witnessmark-case", "format_version": 1, "id": "sprint", '
+        '    {"format": "witnessmark-case", "format_version": 2, "id": "sprint", '
         '"book": "tarvane",\n'
         f"{' ' * 80}^^^^^^^^^\n"
         "expected at most 12, which is how many are summed exactly"

@@ -1,10 +1,14 @@
 """Gathers what the sites say: how the metal looks, what is absent, detached or not there."""
 
+from functools import partial
+
 import numpy as np
 
 from witnessmark.agreement.phrases import sentence
-from witnessmark.casefile.records import AttachmentSeen, LookClass, SiteState
+from witnessmark.casefile.records import AttachmentSeen, LookClass, SiteSeen, SiteState
+from witnessmark.casefile.site_entries import entry_of
 from witnessmark.catalogue import said
+from witnessmark.codebook.marks import Mark
 from witnessmark.weighing import evidence_looks as looks
 from witnessmark.weighing.collected import Collected
 from witnessmark.weighing.evidence import Channel
@@ -57,14 +61,25 @@ def _absence_excused(mark: str, exception: str) -> str:
     )
 
 
+def _spoken_of(collected: Collected, visit: SiteSeen, mark: Mark) -> bool:
+    """Does this entry, and no other, say how the mark ended?"""
+    sites = collected.car.casefile.sites
+    return mark.site == visit.site and entry_of(sites, mark.site, mark.id) is visit
+
+
 def gather_absences(collected: Collected) -> None:
     """Marks that are absent, kept apart from the car, or whose part is not there at all."""
     missing: set[str] = set()
+    told_of: set[tuple[int, str, SiteState, AttachmentSeen]] = set()
     for visit in collected.car.casefile.sites:
-        place = collected.node_at(visit.site)
+        place = collected.node_at(visit.site, partial(_spoken_of, collected, visit))
         if place is None:
             continue
         node = collected.nodes[place]
+        once = (place, visit.site, visit.state, visit.attachment)
+        if once in told_of:  # several marks of one node, each with an entry of its own
+            continue
+        told_of.add(once)
         name = node.marks[0].name
         marked = node.kind in (NodeKind.BEARER_MARK, NodeKind.ASSEMBLY_MARK)
         if visit.attachment is AttachmentSeen.NO_SUCH_PART and marked:
@@ -81,7 +96,7 @@ def gather_absences(collected: Collected) -> None:
                     f"missing:{node.assembly}", "absence", place, told, table, axis
                 )
         elif visit.state is SiteState.ABSENT and any(
-            m.always_struck and m.site == visit.site for m in node.marks
+            m.always_struck and _spoken_of(collected, visit, m) for m in node.marks
         ):
             told = said("The {mark}, which this works always struck, is absent.", mark=name)
             if collected.is_excused(node, _absence_excused):
