@@ -26,7 +26,7 @@ WHOLE = """{
   "book": "tarvane",
   "opened": "2025-03-14",
   "claim": {"made_by": "seller", "items": {"chassis_number": "S55-1042"}, "built": "1955-03",
-            "statements": [{"about": "engine", "says": "its own", "original": true}]},
+            "statements": [{"about": "engine", "says": "its own", "origin": "first"}]},
   "assignment": {"examiners": [{"id": "ex-1", "name": "R. Examiner"}], "minutes_available": 90},
   "visit": {"date": "2025-03-15", "light": "two lamps"},
   "stakes": {"price_asked": 185000.5, "currency": "GBP"},

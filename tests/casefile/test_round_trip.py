@@ -13,6 +13,7 @@ from witnessmark.casefile import (
     Circumstances,
     Claim,
     MarkReading,
+    OriginSaid,
     Override,
     Paper,
     PaperState,
@@ -42,7 +43,7 @@ CASES = st.builds(
         items=st.dictionaries(TEXTS, TEXTS.filter(lambda text: len(text) <= 200)),
         built=st.sampled_from([None, "1955", "1955-03", "1955-03-14"]),
         statements=st.lists(
-            st.builds(Statement, about=NAMES, says=TEXTS, original=st.none() | st.booleans())
+            st.builds(Statement, about=NAMES, says=TEXTS, origin=st.sampled_from(OriginSaid))
         ).map(tuple),
     ),
     stakes=st.builds(Stakes, price_asked=st.none() | st.floats(0, 1e12)),

@@ -14,6 +14,7 @@ from witnessmark.casefile.records import (
     Circumstances,
     LookSeen,
     MarkReading,
+    OriginSaid,
     Paper,
     PaperState,
     Seen,
@@ -156,7 +157,7 @@ def test_a_statement_and_the_rest_of_the_claim_are_told_apart(opinion):
 
 def test_fields_of_a_case_stand_in_words_and_values_as_a_reader_writes_them(opinion):
     case = opinion.casefile
-    later = Statement(about="engine", says="Another.", original=False)
+    later = Statement(about="engine", says="Another.", origin=OriginSaid.REPLACED)
     stated = StatedPrior(question="assembly engine", odds=2.0, reason="by the invoice")
     now = case.model_copy(
         update={
@@ -170,7 +171,7 @@ def test_fields_of_a_case_stand_in_words_and_values_as_a_reader_writes_them(opin
     told = " / ".join(each.now for each in case_changes(case, now))
     assert "price asked: 165,000, currency: EUR" in told
     assert "question: assembly: engine, odds: 2, reason: by the invoice" in told
-    assert "Another.; said to have been replaced" in told
+    assert "Another.; said to be: replaced" in told
     assert "feature: paint edge; outcome: unbroken line; seen: in person" in told
 
 
@@ -279,7 +280,10 @@ def test_it_is_printed_with_a_line_to_sign(opinion, printed):
         ('{"a":\n tru}', "kept.json:2:2: "),
         ("[1]", "it does not say that its format is witnessmark-opinion"),
         ('{"format": "witnessmark-opinion", "format_version": 1}', "casefile: Field required"),
-        ('{"format": "witnessmark-opinion"}', "its format_version is None, and 1 can be read"),
+        (
+            '{"format": "witnessmark-opinion"}',
+            "its format_version is None, and 1 and 2 can be read",
+        ),
         ('{"format": "witnessmark-opinion", "format_version": 99}', "its format_version is 99"),
         ("9" * 5_000, "a number in it has too many figures"),
         ("[" * 100_000, "it is nested too deeply"),

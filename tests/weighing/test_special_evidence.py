@@ -17,7 +17,8 @@ def of_number(number: str, **more: object) -> Casefile:
         {"mark": "plate_brass", "text": f"SP|{number}|40144|11|L2|370|H"},
         {"mark": "frame_number", "text": f"4 {number}"},
     ]
-    document["sites"] = [{"site": "seat_pan", "state": "absent", "reason": "smooth primer"}]
+    seat = {"site": "seat_pan", "state": "absent", "reason": "smooth primer"}
+    document["sites"] = more.get("sites", [seat])
     return Casefile.model_validate(document)
 
 
@@ -163,3 +164,24 @@ def test_a_frame_typed_without_its_type_figure_does_not_speak_against_the_car() 
     unread = weighed(Casefile.model_validate(document))
     for one, other in zip(short.conclusions, unread.conclusions, strict=True):
         assert one.lr.log10_lr == pytest.approx(other.lr.log10_lr, abs=1e-9)
+
+
+def test_the_absence_of_one_mark_is_not_that_of_the_others_at_its_place() -> None:
+    """An absent tail on the bulkhead weighs as before; an absent week, never always struck, not."""
+    absent = {"site": "bulkhead", "state": "absent"}
+    whole, tail_only, week_only = (
+        weighed(of_number("700236", sites=[absent | named]))
+        for named in ({}, {"mark": "bulkhead_chassis_tail"}, {"mark": "body_week"})
+    )
+    assert "absence:bulkhead_chassis_tail" in items(whole)
+    assert conclusion(tail_only, Question.IDENTITY).lr == conclusion(whole, Question.IDENTITY).lr
+    assert "absence:bulkhead_chassis_tail" not in items(week_only)
+
+
+def test_found_and_illegible_weighs_nothing_yet() -> None:
+    """As a reading of which no character could be made out: told, and on neither side."""
+    found = weighed(
+        of_number("700236", sites=[{"site": "seat_pan", "state": "found and illegible"}])
+    )
+    silent = weighed(of_number("700236", sites=[]))
+    assert [c.lr for c in found.conclusions] == [c.lr for c in silent.conclusions]

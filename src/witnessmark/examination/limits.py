@@ -35,7 +35,7 @@ def limitations(
             told = said("The site {place} was not looked for.", place=site.name)
             found.append(f"{told} {site.reason}")
         elif site.state is SiteState.FOUND_ILLEGIBLE:
-            told = said("What was found at the site {place} cannot be read.", place=site.name)
+            told = said("The site {place} bears something that cannot be read.", place=site.name)
             found.append(f"{told} {site.reason}")
     found.extend(_not_in_person(car))
     found.extend(_not_like_their_mark(car))
