@@ -102,9 +102,13 @@ def paths_in(value: object, path: Steps = ()) -> Iterator[Steps]:
 @given(
     st.sampled_from(list(paths_in(json.loads(WHOLE)))[1:]),
     st.sampled_from(OTHERS),
+    st.sampled_from([1, 2]),
 )
-def test_a_case_with_a_value_of_another_kind_is_answered(path, instead):
-    case = json.loads(WHOLE)
+def test_a_case_with_a_value_of_another_kind_is_answered(path, instead, version):
+    """In the present format and in the one before, which is read too."""
+    case = json.loads(WHOLE) | {"format_version": version}
+    if version == 1:
+        case["claim"]["statements"][0]["original"] = True
     holder = case
     for step in path[:-1]:
         holder = holder[step]

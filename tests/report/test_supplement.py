@@ -21,6 +21,7 @@ from witnessmark.casefile.records import (
     Stakes,
     StatedPrior,
     Statement,
+    Vouched,
 )
 from witnessmark.examination import render_opinion
 from witnessmark.report import report_text
@@ -34,6 +35,7 @@ from witnessmark.wording import Names, never_said, plain_name
 from witnessmark.wording.case_words import FIELD_WORDS, field_word, question_words
 
 WHY = "The engine was read a second time"
+VOUCHED = Vouched(row="axles:BU", by="IL", reason="why")
 
 
 def with_case(opinion, **changes):
@@ -173,6 +175,24 @@ def test_fields_of_a_case_stand_in_words_and_values_as_a_reader_writes_them(opin
     assert "question: assembly: engine, odds: 2, reason: by the invoice" in told
     assert "Another.; said to be: replaced" in told
     assert "feature: paint edge; outcome: unbroken line; seen: in person" in told
+
+
+def test_what_format_2_says_stands_in_words_and_nothing_that_it_does_not_say(opinion):
+    """A reading that was not made again, and of which nobody noted what was known, says neither."""
+    case = opinion.casefile
+    engine = MarkReading(mark="engine_number", text="20718", by="T. Second")
+    blind = engine.model_copy(update={"again": True, "claim_known": False})
+    told = [
+        " / ".join(each.now for each in case_changes(case, case.model_copy(update=changes)))
+        for changes in (
+            {"readings": (*case.readings, engine)},
+            {"readings": (*case.readings, blind)},
+            {"circumstances": Circumstances(vouched=(VOUCHED,))},
+        )
+    ]
+    assert "again" not in told[0] + told[2]
+    assert "read again: yes; claimed number known to the reader: no; by: T. Second" in told[1]
+    assert "The row axles:BU of the code book is from memory and vouched for by IL: why." in told[2]
 
 
 def test_every_field_of_a_case_has_a_word_on_the_page():

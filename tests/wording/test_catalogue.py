@@ -15,9 +15,12 @@ from witnessmark.casefile.records import (
     Legibility,
     LookClass,
     Orientation,
+    OriginSaid,
     PaperState,
     Seen,
     SiteState,
+    WorkBy,
+    WorkSaid,
 )
 from witnessmark.catalogue import (
     Catalogue,

@@ -1,9 +1,7 @@
 """From the text of a case to a `Casefile`, with everything that is wrong at once."""
 
 import json
-from collections.abc import Iterator
 from dataclasses import dataclass, replace
-from typing import Any
 
 from pydantic import ValidationError
 
@@ -19,7 +17,7 @@ from witnessmark.casefile.upgrade import (
     OLD_VERSION,
     FormatChange,
     changes_from_format_1,
-    is_original_known,
+    unknown_originals,
     with_changes,
 )
 from witnessmark.problem import Problem
@@ -70,20 +68,17 @@ def _read_old(scan: JsonScan, readable: str) -> CaseParsed:
     """A case of the format before, read as if it had been brought over; places are its own."""
     document = json.loads(readable)
     changes = changes_from_format_1(document)
-    faults = tuple(_unknown_originals(document, scan.places))
+    faults = tuple(
+        WrongKind(
+            scan.places.source(path),
+            "original",
+            json_kind(scan.places.typed(path)),
+            "true or false, or null",
+        )
+        for path in unknown_originals(document)
+    )
     parsed = _read_fields(scan, json.dumps(with_changes(document, changes)), faults)
     return replace(parsed, changes=changes)
-
-
-def _unknown_originals(document: dict[str, Any], places: CasePlaces) -> Iterator[Problem]:
-    """Statements of format 1 that say of `original` what cannot be brought over."""
-    claim = document.get("claim")
-    statements = claim.get("statements") if isinstance(claim, dict) else None
-    for n, each in enumerate(statements if isinstance(statements, list) else ()):
-        if isinstance(each, dict) and "original" in each and not is_original_known(each):
-            path = ("claim", "statements", n, "original")
-            kind = json_kind(places.typed(path))
-            yield WrongKind(places.source(path), "original", kind, "true or false, or null")
 
 
 def _foreign(places: CasePlaces) -> tuple[Problem, ...]:

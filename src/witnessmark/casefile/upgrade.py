@@ -41,13 +41,10 @@ class FormatChange:
 def changes_from_format_1(document: Mapping[str, Any]) -> tuple[FormatChange, ...]:
     """What stands otherwise in format 2, for the values of a case of format 1.
 
-    A field of a wrong kind is left alone: the checks of fields know it better. `original` that
-    is neither true, false nor null is such a one.
+    A field of a wrong kind is left alone: the checks of fields know it better. An `original`
+    that is neither true, false nor null is told by `unknown_originals`.
     """
-    claim = document.get("claim")
-    listed: dict[str, object] = {
-        "statements": claim.get("statements") if isinstance(claim, dict) else None
-    }
+    listed: dict[str, object] = {"statements": _statements(document)}
     listed |= {name: document.get(name) for name in ("sites", "readings", "looks")}
     found = [FormatChange(("format_version",), "format_version", FORMAT_VERSION)]
     for name, entries in listed.items():
@@ -64,7 +61,7 @@ def _of_entry(entry: object, path: JsonPath, new: tuple[str, ...]) -> Iterator[F
     """The changes of one object; a field that nobody read makes way for the one now read."""
     if not isinstance(entry, dict):
         return
-    if "origin" in new and is_original_known(entry):
+    if "origin" in new and _is_original_known(entry):
         said = _ORIGIN_OF[entry["original"]]
         yield FormatChange((*path, "original"), "origin", said.value)
     for name in new:
@@ -75,10 +72,23 @@ def _of_entry(entry: object, path: JsonPath, new: tuple[str, ...]) -> Iterator[F
             yield FormatChange((*path, name), free)
 
 
-def is_original_known(statement: Mapping[str, Any]) -> bool:
+def _statements(document: Mapping[str, Any]) -> object:
+    claim = document.get("claim")
+    return claim.get("statements") if isinstance(claim, dict) else None
+
+
+def _is_original_known(statement: Mapping[str, Any]) -> bool:
     """Does a statement of format 1 say true, false or null of `original`?"""
     value = statement.get("original", "nothing")
     return value is None or isinstance(value, bool)
+
+
+def unknown_originals(document: Mapping[str, Any]) -> Iterator[JsonPath]:
+    """Where a statement of format 1 says anything else of it, which cannot be brought over."""
+    statements = _statements(document)
+    for n, each in enumerate(statements if isinstance(statements, list) else ()):
+        if isinstance(each, dict) and "original" in each and not _is_original_known(each):
+            yield ("claim", "statements", n, "original")
 
 
 def with_changes(document: Mapping[str, Any], changes: tuple[FormatChange, ...]) -> dict[str, Any]:

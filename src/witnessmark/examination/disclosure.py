@@ -13,7 +13,6 @@ from witnessmark.casefile.records import (
     Seen,
     SiteState,
     Statement,
-    WorkBy,
     WorkSaid,
 )
 from witnessmark.casefile.site_entries import entry_of
@@ -125,11 +124,10 @@ def _work_seen(car: CarMarks, weighing: Weighing, statement: Statement) -> str:
 def _declared(car: CarMarks, statement: Statement) -> str:
     """The fixed words of a statement as a sentence; empty where it has none."""
     parts = [as_said(statement.origin.value)] if statement.origin else []
-    work, who = as_said(statement.work.value), as_said(statement.work_by.value)
-    if statement.work and statement.work_by is not WorkBy.NOT_SAID:
-        parts.append(said("{work}, by: {who}", work=work, who=who))
-    else:
-        parts += [each for each in (work, who) if each]
+    work = as_said(statement.work.value) if statement.work else ""
+    who = as_said(statement.work_by.value) if statement.work_by else ""
+    by = said("{work}, by: {who}", work=work, who=who) if work and who else work or who
+    parts += [by] if by else []
     if statement.paper:
         paper = car.book.mark(statement.paper)
         parts.append(said("by the paper: {paper}", paper=paper.name if paper else statement.paper))
