@@ -5,10 +5,10 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from witnessmark.casefile import CasePlaces
-from witnessmark.casefile.records import Casefile, MarkReading, SiteSeen, SiteState
-from witnessmark.casefile.site_entries import entry_of, site_state
+from witnessmark.casefile.records import Casefile, SiteSeen, SiteState
+from witnessmark.casefile.site_entries import SiteEntries
 from witnessmark.codebook.book import CodeBook
-from witnessmark.codebook.marks import MarkKind
+from witnessmark.codebook.marks import Mark, MarkKind
 from witnessmark.codebook.named_rows import named_rows
 from witnessmark.codebook.records import Basis, CarContext, ItemKind
 from witnessmark.decoding.mark_meant import marks_meant
@@ -25,6 +25,9 @@ STANDARD_LOOKS = ("factory", "doubtful", "disturbed")
 NEVER_STRUCK = frozenset("_ |")
 """The signs of a reading that says of every place that it was never struck."""
 UNSEEN = (SiteState.NOT_ACCESSIBLE, SiteState.NOT_LOOKED_FOR)
+
+type Read = tuple[str, Mark]
+"""A reading as typed, and its mark."""
 
 
 def check_case(casefile: Casefile, places: CasePlaces, book: CodeBook) -> tuple[Problem, ...]:
@@ -82,43 +85,37 @@ def _claim(casefile: Casefile, places: CasePlaces, book: CodeBook) -> Iterator[P
 
 def _sites(casefile: Casefile, places: CasePlaces, book: CodeBook) -> Iterator[Problem]:
     known = tuple(dict.fromkeys(site.id for site in book.sites))
+    entries = SiteEntries(casefile.sites)
+    looked = {look.site for look in casefile.looks}
+    read: dict[int, list[Read]] = {}
+    for reading in casefile.readings:
+        mark = book.mark(reading.mark)
+        entry = entries.of(mark.site, mark.id) if mark is not None else None
+        if mark is not None and entry is not None:
+            read.setdefault(id(entry), []).append((reading.text, mark))
     for k, visit in enumerate(casefile.sites):
-        there = tuple(mark.id for mark in book.marks if mark.site == visit.site)
+        there = tuple(mark.id for mark in book.marks if visit.mark and mark.site == visit.site)
         if visit.site not in known:
             source = places.source(("sites", k, "site"))
             yield p.UnknownToBook(source, "site", visit.site, f"of the book {book.id}", known)
         elif visit.mark and visit.mark not in there:
             source = places.source(("sites", k, "mark"))
             yield p.UnknownToBook(source, "mark", visit.mark, f"of the site {visit.site}", there)
-        if _is_said_otherwise(casefile, book, visit):
+        is_shut = not visit.mark and entries.state(visit.site) in UNSEEN
+        if (is_shut and visit.site in looked) or _is_gainsaid(visit, read.get(id(visit), [])):
             source = places.source(("sites", k, "state"))
             yield p.SaidTwoWays(source, visit.site, visit.state.value, visit.mark)
 
 
-def _is_said_otherwise(casefile: Casefile, book: CodeBook, visit: SiteSeen) -> bool:
-    """Does what was noted at a place, or of the mark, gainsay how the entry says it ended?"""
-    read = [r for r in casefile.readings if _speaks_of(casefile, book, visit, r)]
-    if visit.state in UNSEEN:
-        looked = any(look.site == visit.site for look in casefile.looks)
-        is_shut = not visit.mark and site_state(casefile.sites, visit.site) in UNSEEN
-        return bool(read) or (looked and is_shut)
+def _is_gainsaid(visit: SiteSeen, read: list[Read]) -> bool:
+    """Do the readings of the marks that an entry speaks of say otherwise how they ended?"""
     if visit.state is SiteState.ABSENT:
         return any(
-            (visit.mark or mark.always_struck) and set(reading.text) - NEVER_STRUCK
-            for reading in read
-            if (mark := book.mark(reading.mark)) is not None
+            (visit.mark or mark.always_struck) and set(text) - NEVER_STRUCK for text, mark in read
         )
-    return visit.state is SiteState.FOUND_ILLEGIBLE and any(
-        not parse_reading(reading.text, mark).is_illegible
-        for reading in read
-        if (mark := book.mark(reading.mark)) is not None
-    )
-
-
-def _speaks_of(casefile: Casefile, book: CodeBook, visit: SiteSeen, reading: MarkReading) -> bool:
-    """Is the reading of a mark of which this entry, and no other, says how it ended?"""
-    mark = book.mark(reading.mark)
-    return mark is not None and entry_of(casefile.sites, mark.site, mark.id) is visit
+    if visit.state is SiteState.FOUND_ILLEGIBLE:
+        return any(not parse_reading(text, mark).is_illegible for text, mark in read)
+    return visit.state in UNSEEN and bool(read)
 
 
 def _looks(casefile: Casefile, places: CasePlaces, book: CodeBook) -> Iterator[Problem]:

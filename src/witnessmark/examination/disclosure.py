@@ -15,7 +15,7 @@ from witnessmark.casefile.records import (
     Statement,
     WorkSaid,
 )
-from witnessmark.casefile.site_entries import entry_of
+from witnessmark.casefile.site_entries import SiteEntries
 from witnessmark.catalogue import as_said, marked, said
 from witnessmark.examination.records import Disclosed
 from witnessmark.weighing import Conclusion, MarkState, Question, Weighing
@@ -167,7 +167,7 @@ def _absent(car: CarMarks, about: str) -> str:
     mark = car.book.mark(about)
     if mark is None:
         return ""
-    visit = entry_of(car.casefile.sites, mark.site, mark.id)
+    visit = SiteEntries(car.casefile.sites).of(mark.site, mark.id)
     if visit is None or visit.state is not SiteState.ABSENT:
         return ""
     if not visit.reason:

@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 
 from witnessmark.agreement.records import CarMarks
 from witnessmark.casefile.records import PaperState, SiteState
-from witnessmark.casefile.site_entries import entry_of, site_state
+from witnessmark.casefile.site_entries import SiteEntries
 from witnessmark.catalogue import said
 from witnessmark.codebook.marks import Carried, Mark, MarkKind
 from witnessmark.codebook.records import Settlement, Site
@@ -74,11 +74,12 @@ class CandidateFinder:
     ) -> None:
         self.car, self.nodes, self.evidence, self.rates = car, nodes, evidence, rates
         gone = (PaperState.LOST, PaperState.REFUSED)
+        self.entries = SiteEntries(car.casefile.sites)
         self.lost = {p.mark for p in car.casefile.papers if p.state in gone}
 
     def _state(self, mark: Mark) -> SiteState | None:
         """How this mark ended; None where the case says nothing of it."""
-        entry = entry_of(self.car.casefile.sites, mark.site, mark.id)
+        entry = self.entries.of(mark.site, mark.id)
         return entry.state if entry is not None else None
 
     def find(self) -> tuple[Candidate, ...]:
@@ -211,7 +212,7 @@ class CandidateFinder:
 
     def _look(self, site_id: str, slot: str) -> Candidate | None:
         site = self.car.book.site(site_id, self.car.context)
-        state = site_state(self.car.casefile.sites, site_id)
+        state = self.entries.state(site_id)
         if site is None or state is SiteState.ABSENT:
             return None
         reached = state in REACHED
@@ -290,7 +291,7 @@ class CandidateFinder:
         site: Site | None,
         reachable: bool,
     ) -> Candidate:
-        looked = kind == "look" and site_state(self.car.casefile.sites, target) in REACHED
+        looked = kind == "look" and self.entries.state(target) in REACHED
         minutes = (LOOK_MINUTES if looked else site.minutes) if site else 0
         return Candidate(
             target,

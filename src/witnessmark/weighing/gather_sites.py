@@ -6,7 +6,7 @@ import numpy as np
 
 from witnessmark.agreement.phrases import sentence
 from witnessmark.casefile.records import AttachmentSeen, LookClass, SiteSeen, SiteState
-from witnessmark.casefile.site_entries import entry_of
+from witnessmark.casefile.site_entries import SiteEntries
 from witnessmark.catalogue import said
 from witnessmark.codebook.marks import Mark
 from witnessmark.weighing import evidence_looks as looks
@@ -61,18 +61,18 @@ def _absence_excused(mark: str, exception: str) -> str:
     )
 
 
-def _spoken_of(collected: Collected, visit: SiteSeen, mark: Mark) -> bool:
+def _speaks_of(entries: SiteEntries, visit: SiteSeen, mark: Mark) -> bool:
     """Does this entry, and no other, say how the mark ended?"""
-    sites = collected.car.casefile.sites
-    return mark.site == visit.site and entry_of(sites, mark.site, mark.id) is visit
+    return entries.of(mark.site, mark.id) is visit
 
 
 def gather_absences(collected: Collected) -> None:
     """Marks that are absent, kept apart from the car, or whose part is not there at all."""
     missing: set[str] = set()
+    entries = SiteEntries(collected.car.casefile.sites)
     told_of: set[tuple[int, str, SiteState, AttachmentSeen]] = set()
     for visit in collected.car.casefile.sites:
-        place = collected.node_at(visit.site, partial(_spoken_of, collected, visit))
+        place = collected.node_at(visit.site, partial(_speaks_of, entries, visit))
         if place is None:
             continue
         node = collected.nodes[place]
@@ -96,7 +96,7 @@ def gather_absences(collected: Collected) -> None:
                     f"missing:{node.assembly}", "absence", place, told, table, axis
                 )
         elif visit.state is SiteState.ABSENT and any(
-            m.always_struck and _spoken_of(collected, visit, m) for m in node.marks
+            m.always_struck and _speaks_of(entries, visit, m) for m in node.marks
         ):
             told = said("The {mark}, which this works always struck, is absent.", mark=name)
             if collected.is_excused(node, _absence_excused):
