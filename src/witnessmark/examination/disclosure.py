@@ -69,8 +69,9 @@ def disclosures(car: CarMarks, weighing: Weighing) -> tuple[Disclosed, ...]:
 def _compared(car: CarMarks, weighing: Weighing, statement: Statement) -> Disclosed:
     found, work = _found(car, weighing, statement), _work_seen(car, weighing, statement)
     outcome = _outcome(found, statement.origin)
-    is_hidden = found.is_against and statement.origin is OriginSaid.NOT_SAID
-    if work and outcome is not DIFFERS and not is_hidden:
+    # Work that shows covers neither a part found not to be the first nor an origin left open.
+    is_all = statement.origin is OriginSaid.NOT_SAID and not found.is_against
+    if work and (outcome is AGREES or is_all):
         outcome = AS_DECLARED
     told = " ".join(each for each in (found.sentence, work) if each)
     told = told or said("Nothing was found that bears on this.")
