@@ -1,6 +1,6 @@
 """Gathers what the sites say: how the metal looks, what is absent, detached or not there."""
 
-from functools import partial
+from dataclasses import dataclass
 
 import numpy as np
 
@@ -61,25 +61,36 @@ def _absence_excused(mark: str, exception: str) -> str:
     )
 
 
-def _speaks_of(entries: SiteEntries, visit: SiteSeen, mark: Mark) -> bool:
-    """Does this entry, and no other, say how the mark ended?"""
-    return entries.of(mark.site, mark.id) is visit
+@dataclass(frozen=True, slots=True)
+class _Ended:
+    """The entries by which one place, or some of its marks, ended alike: they count once."""
+
+    visits: tuple[SiteSeen, ...]
+    entries: SiteEntries
+
+    def speaks_of(self, mark: Mark) -> bool:
+        """Is it one of these entries, and no other, that says how the mark ended?"""
+        entry = self.entries.of(mark.site, mark.id)
+        return any(each is entry for each in self.visits)
+
+
+def _ended(sites: tuple[SiteSeen, ...]) -> tuple[_Ended, ...]:
+    entries = SiteEntries(sites)
+    alike: dict[tuple[str, SiteState, AttachmentSeen], list[SiteSeen]] = {}
+    for visit in sites:
+        alike.setdefault((visit.site, visit.state, visit.attachment), []).append(visit)
+    return tuple(_Ended(tuple(visits), entries) for visits in alike.values())
 
 
 def gather_absences(collected: Collected) -> None:
     """Marks that are absent, kept apart from the car, or whose part is not there at all."""
     missing: set[str] = set()
-    entries = SiteEntries(collected.car.casefile.sites)
-    told_of: set[tuple[int, str, SiteState, AttachmentSeen]] = set()
-    for visit in collected.car.casefile.sites:
-        place = collected.node_at(visit.site, partial(_speaks_of, entries, visit))
+    for ended in _ended(collected.car.casefile.sites):
+        visit = ended.visits[0]
+        place = collected.node_at(visit.site, ended.speaks_of)
         if place is None:
             continue
         node = collected.nodes[place]
-        once = (place, visit.site, visit.state, visit.attachment)
-        if once in told_of:  # several marks of one node, each with an entry of its own
-            continue
-        told_of.add(once)
         name = node.marks[0].name
         marked = node.kind in (NodeKind.BEARER_MARK, NodeKind.ASSEMBLY_MARK)
         if visit.attachment is AttachmentSeen.NO_SUCH_PART and marked:
@@ -96,7 +107,7 @@ def gather_absences(collected: Collected) -> None:
                     f"missing:{node.assembly}", "absence", place, told, table, axis
                 )
         elif visit.state is SiteState.ABSENT and any(
-            m.always_struck and _speaks_of(entries, visit, m) for m in node.marks
+            m.always_struck and ended.speaks_of(m) for m in node.marks
         ):
             told = said("The {mark}, which this works always struck, is absent.", mark=name)
             if collected.is_excused(node, _absence_excused):
