@@ -64,7 +64,7 @@ app.add_typer(book, name="book", help="Code books: list, show, check, begin, fil
 app.add_typer(
     case,
     name="case",
-    help="Cases: open a new one, check one, bring one over to the present format.",
+    help="Cases: open a new one, check one, bring an old one over.",
 )
 book.command("list", help=book_list.HELP, short_help=book_list.SHORT)(book_list.book_list)
 book.command("show", help=book_show.HELP, short_help=book_show.SHORT)(book_show.book_show)
