@@ -242,6 +242,6 @@ def test_what_was_declared_stands_in_fixed_words_with_the_paper_by_its_name() ->
     ) + told("axle", "", work_by="owner", paper="a bill of 1961")
     engine, axle = compared(statements, weighing())
     assert engine.declared == (
-        "Declared: supplied new; struck openly, by: dealer; by the paper: build card."
+        "Declared: supplied new; struck openly, by a dealer; by the paper: build card."
     )
-    assert axle.declared == "Declared: owner; by the paper: a bill of 1961."
+    assert axle.declared == "Declared: by an owner; by the paper: a bill of 1961."

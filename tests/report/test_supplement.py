@@ -22,6 +22,8 @@ from witnessmark.casefile.records import (
     StatedPrior,
     Statement,
     Vouched,
+    WorkBy,
+    WorkSaid,
 )
 from witnessmark.examination import render_opinion
 from witnessmark.report import report_text
@@ -35,6 +37,13 @@ from witnessmark.wording import Names, never_said, plain_name
 from witnessmark.wording.case_words import FIELD_WORDS, field_word, question_words
 
 WHY = "The engine was read a second time"
+DECLARED = Statement(
+    about="engine",
+    says="Another.",
+    origin=OriginSaid.SUPPLIED_NEW,
+    work=WorkSaid.REFITTED,
+    work_by=WorkBy.DEALER,
+)
 VOUCHED = Vouched(row="axles:BU", by="IL", reason="why")
 
 
@@ -188,9 +197,11 @@ def test_what_format_2_says_stands_in_words_and_nothing_that_it_does_not_say(opi
             {"readings": (*case.readings, engine)},
             {"readings": (*case.readings, blind)},
             {"circumstances": Circumstances(vouched=(VOUCHED,))},
+            {"claim": case.claim.model_copy(update={"statements": (DECLARED,)})},
         )
     ]
     assert "again" not in told[0] + told[2]
+    assert "said to be: supplied new; said to have been: refitted; done: by a dealer" in told[3]
     assert "read again: yes; claimed number known to the reader: no; by: T. Second" in told[1]
     assert "The row axles:BU of the code book is from memory and vouched for by IL: why." in told[2]
 

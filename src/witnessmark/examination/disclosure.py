@@ -13,6 +13,7 @@ from witnessmark.casefile.records import (
     Seen,
     SiteState,
     Statement,
+    WorkBy,
     WorkSaid,
 )
 from witnessmark.casefile.site_entries import SiteEntries
@@ -43,6 +44,16 @@ _SOURCE_SENTENCES = {
     "blank": marked("What was found is most consistent with a part that was never numbered."),
     "made": marked("What was found is most consistent with characters made later."),
 }
+
+
+BY_WORDS = {
+    WorkBy.DEALER: marked("by a dealer"),
+    WorkBy.WORKS: marked("by the works"),
+    WorkBy.OFFICE: marked("by a licensing office"),
+    WorkBy.RESTORER: marked("by a restorer"),
+    WorkBy.OWNER: marked("by an owner"),
+}
+"""Who is said to have done work, as a page says it; nothing where nobody was named."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -126,8 +137,8 @@ def _declared(car: CarMarks, statement: Statement) -> str:
     """The fixed words of a statement as a sentence; empty where it has none."""
     parts = [as_said(statement.origin.value)] if statement.origin else []
     work = as_said(statement.work.value) if statement.work else ""
-    who = as_said(statement.work_by.value) if statement.work_by else ""
-    by = said("{work}, by: {who}", work=work, who=who) if work and who else work or who
+    who = as_said(BY_WORDS[statement.work_by]) if statement.work_by else ""
+    by = said("{work}, {by_whom}", work=work, by_whom=who) if work and who else work or who
     parts += [by] if by else []
     if statement.paper:
         paper = car.book.mark(statement.paper)

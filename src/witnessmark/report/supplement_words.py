@@ -6,8 +6,9 @@ from enum import StrEnum
 
 from pydantic import BaseModel
 
-from witnessmark.casefile.records import Vouched
-from witnessmark.catalogue import said
+from witnessmark.casefile.records import Vouched, WorkBy
+from witnessmark.catalogue import as_said, said
+from witnessmark.examination.disclosure import BY_WORDS
 from witnessmark.wording import Names, date_text, moment_text
 from witnessmark.wording.case_words import feature_word, field_word, look_word, question_words
 from witnessmark.wording.conclusions import row_words
@@ -36,6 +37,8 @@ def value_text(value: object, name: str, names: Names) -> str:
     match value:
         case None:
             return ""
+        case WorkBy():
+            return as_said(BY_WORDS[value]) if value else ""
         case StrEnum():
             return term(value) if value else ""
         case bool():

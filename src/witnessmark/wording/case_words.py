@@ -91,7 +91,7 @@ FIELD_WORDS = {
     "when": marked("when"),
     "width": marked("width"),
     "work": marked("said to have been"),
-    "work_by": marked("said to be the work of"),
+    "work_by": marked("done"),
 }
 """The fields of a case by their names in the document."""
 

@@ -52,7 +52,7 @@ TERMS = (
     marked("differ"),
     marked("undecided"),
     marked("silent"),
-    # whence a part is said to have come, what is said to have been done to it, and by whom
+    # whence a part is said to have come, and what is said to have been done to it
     marked("first"),
     marked("another car's"),
     marked("supplied new"),
@@ -63,11 +63,6 @@ TERMS = (
     marked("repaired"),
     marked("repainted"),
     marked("refitted"),
-    marked("dealer"),
-    marked("works"),
-    marked("office"),
-    marked("restorer"),
-    marked("owner"),
     # how a statement stands against what was found
     marked("as declared"),
     marked("agrees"),
