@@ -286,7 +286,7 @@ def case_document(factory: Factory, car: Car, seen: Sighting, name: str) -> dict
         for paper in ("ledger", "card")
     ]
     return {
-        "format": "witnessmark-case", "format_version": 1, "id": name, "book": BOOK,
+        "format": "witnessmark-case", "format_version": 2, "id": name, "book": BOOK,
         "title": "A car of the proving ground",
         "claim": {"items": claim_items(factory, car), "built": f"{built:%Y-%m}"},
         "sites": [{"site": site, "state": state} for site, state in seen.states.items()],

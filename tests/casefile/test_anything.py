@@ -20,13 +20,13 @@ type Steps = tuple[str | int, ...]
 
 WHOLE = """{
   "format": "witnessmark-case",
-  "format_version": 1,
+  "format_version": 2,
   "id": "sprint-1955",
   "title": "The green Sprint — \\u00e9t\\u00e9 \\ud83d\\ude97",
   "book": "tarvane",
   "opened": "2025-03-14",
   "claim": {"made_by": "seller", "items": {"chassis_number": "S55-1042"}, "built": "1955-03",
-            "statements": [{"about": "engine", "says": "its own", "original": true}]},
+            "statements": [{"about": "engine", "says": "its own", "origin": "first"}]},
   "assignment": {"examiners": [{"id": "ex-1", "name": "R. Examiner"}], "minutes_available": 90},
   "visit": {"date": "2025-03-15", "light": "two lamps"},
   "stakes": {"price_asked": 185000.5, "currency": "GBP"},
@@ -102,9 +102,13 @@ def paths_in(value: object, path: Steps = ()) -> Iterator[Steps]:
 @given(
     st.sampled_from(list(paths_in(json.loads(WHOLE)))[1:]),
     st.sampled_from(OTHERS),
+    st.sampled_from([1, 2]),
 )
-def test_a_case_with_a_value_of_another_kind_is_answered(path, instead):
-    case = json.loads(WHOLE)
+def test_a_case_with_a_value_of_another_kind_is_answered(path, instead, version):
+    """In the present format and in the one before, which is read too."""
+    case = json.loads(WHOLE) | {"format_version": version}
+    if version == 1:
+        case["claim"]["statements"][0]["original"] = True
     holder = case
     for step in path[:-1]:
         holder = holder[step]

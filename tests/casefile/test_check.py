@@ -12,7 +12,7 @@ DIGEST = "0" * 64
 def case_with(lines: str) -> str:
     """A case that is sound but for these lines, the second and what follows."""
     return (
-        '{"format": "witnessmark-case", "format_version": 1, "id": "sprint", "book": "tarvane",\n'
+        '{"format": "witnessmark-case", "format_version": 2, "id": "sprint", "book": "tarvane",\n'
         + lines.strip("\n")
         + "}"
     )
@@ -46,6 +46,21 @@ def test_two_states_for_one_site_are_told():
     )
 
 
+def test_each_mark_of_a_site_can_have_its_state_once():
+    lines = """
+ "sites": [
+   {"site": "scuttle", "state": "not looked for"},
+   {"site": "scuttle", "mark": "plate", "state": "read"},
+   {"site": "rail", "mark": "plate", "state": "read"},
+   {"site": "scuttle", "mark": "plate", "state": "found and illegible"}]
+"""
+    (problem,) = parse_casefile(case_with(lines), "case.json").problems
+    assert problem.sentence() == (
+        "the mark of a site 'plate at scuttle' stands twice, first on line 4"
+    )
+    assert problem.source.line == 6
+
+
 def test_entries_of_which_there_can_be_one_are_told_when_there_are_two():
     lines = f"""
  "assignment": {{"examiners": [{{"id": "a", "name": "A"}},
@@ -55,7 +70,9 @@ def test_entries_of_which_there_can_be_one_are_told_when_there_are_two():
  "circumstances": {{"prior_odds": [{{"question": "q", "odds": 1, "reason": "w"}},
                                    {{"question": "q", "odds": 2, "reason": "w"}}],
                     "overrides": [{{"row": "r", "value": 0.1, "reason": "w"}},
-                                  {{"row": "r", "value": 0.2, "reason": "w"}}]}}
+                                  {{"row": "r", "value": 0.2, "reason": "w"}}],
+                    "vouched": [{{"row": "v", "by": "a", "reason": "w"}},
+                                {{"row": "v", "by": "b", "reason": "w"}}]}}
 """
     problems = parse_casefile(case_with(lines), "case.json").problems
     assert [f"{each.source.line}: {each.sentence()}" for each in problems] == [
@@ -64,6 +81,7 @@ def test_entries_of_which_there_can_be_one_are_told_when_there_are_two():
         "5: the file 'frame.JPG' stands twice, first on line 4",
         "7: the question 'q' stands twice, first on line 6",
         "9: the row 'r' stands twice, first on line 8",
+        "11: the vouched row 'v' stands twice, first on line 10",
     ]
 
 

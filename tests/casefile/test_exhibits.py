@@ -117,7 +117,7 @@ def test_other_bytes_than_those_entered_are_told(folder):
 
 
 def test_a_file_that_is_not_there_is_told_at_its_place_in_the_case(tmp_path):
-    text = f"""{{"format": "witnessmark-case", "format_version": 1, "id": "a", "book": "b",
+    text = f"""{{"format": "witnessmark-case", "format_version": 2, "id": "a", "book": "b",
  "exhibits": [{{"id": "e", "file": "a.jpg",
                "sha256": "{"0" * 64}"}}]}}"""
     (tmp_path / "case.json").write_text(text, "utf-8")
@@ -264,7 +264,7 @@ def test_everything_wrong_with_one_file_is_told_at_once(folder):
 
 
 def test_all_exhibits_of_a_case_are_checked_one_after_the_other(folder):
-    text = f"""{{"format": "witnessmark-case", "format_version": 1, "id": "a", "book": "b",
+    text = f"""{{"format": "witnessmark-case", "format_version": 2, "id": "a", "book": "b",
  "exhibits": [{{"id": "1", "file": "a.jpg", "sha256": "{"0" * 64}"}},
               {{"id": "2", "file": "a.pdf", "sha256": "{hashlib.sha256(PDF).hexdigest()}"}},
               {{"id": "3", "file": "gone.pdf", "sha256": "{"0" * 64}"}}]}}"""

@@ -28,7 +28,7 @@ def case_with(content: bytes, regions: object, file: str = "a.jpg") -> str:
         "sha256": hashlib.sha256(content).hexdigest(),
         "number_regions": regions,
     }
-    head = {"format": "witnessmark-case", "format_version": 1, "id": "x", "book": "b"}
+    head = {"format": "witnessmark-case", "format_version": 2, "id": "x", "book": "b"}
     return json.dumps({**head, "exhibits": [entry]}, indent=2)
 
 

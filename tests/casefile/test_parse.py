@@ -16,7 +16,7 @@ def with_line(line: str) -> str:
     return f"""
 {{
   "format": "witnessmark-case",
-  "format_version": 1,
+  "format_version": 2,
   "id": "sprint",
   "book": "tarvane",
   {line}
@@ -26,7 +26,7 @@ def with_line(line: str) -> str:
 
 def test_the_smallest_case_has_no_problems():
     parsed = parse_casefile(
-        '{"format": "witnessmark-case", "format_version": 1, "id": "sprint", "book": "tarvane"}',
+        '{"format": "witnessmark-case", "format_version": 2, "id": "sprint", "book": "tarvane"}',
         "case.json",
     )
     assert parsed.problems == ()
@@ -35,10 +35,10 @@ def test_the_smallest_case_has_no_problems():
 
 
 def test_a_byte_order_mark_is_overlooked_and_not_counted():
-    text = '\ufeff{"format": "witnessmark-case", "format_version": 1, "id": 7, "book": "b"}'
+    text = '\ufeff{"format": "witnessmark-case", "format_version": 2, "id": 7, "book": "b"}'
     assert answer(text) == (
         "case.json:1:59: 'id' is a number\n"
-        '    {"format": "witnessmark-case", "format_version": 1, "id": 7, "book": "b"}\n'
+        '    {"format": "witnessmark-case", "format_version": 2, "id": 7, "book": "b"}\n'
         "                                                              ^\n"
         "expected a text in double quotes"
     )
@@ -48,7 +48,7 @@ def test_every_problem_of_a_case_is_told_at_once():
     text = """
 {
   "format": "witnessmark-case",
-  "format_version": 1,
+  "format_version": 2,
   "id": "my case",
   "sites": [{"site": "scuttle", "state": "maybe"}, {"state": "read"}],
   "stakes": {"price_asked": NaN},
@@ -70,7 +70,7 @@ a letter or digit first
 case.json:5:42: 'maybe' is not a site state
       "sites": [{"site": "scuttle", "state": "maybe"}, {"state": "read"}],
                                              ^^^^^^^
-expected one of: read, absent, not accessible, not looked for
+expected one of: read, found and illegible, absent, not accessible, not looked for
 case.json:5:52: the field 'site' is missing
       "sites": [{"site": "scuttle", "state": "maybe"}, {"state": "read"}],
                                                        ^
@@ -350,12 +350,12 @@ case.json:1:1: a case is one object, and this is a list
 expected { "format": "witnessmark-case", … }""",
         ),
         (
-            '{"format": "witnessmark-case", "format_version": 2, "sites": 7}',
+            '{"format": "witnessmark-case", "format_version": 3, "sites": 7}',
             """
-case.json:1:50: this is format version 2, this program reads 1
-    {"format": "witnessmark-case", "format_version": 2, "sites": 7}
+case.json:1:50: this is format version 3, this program reads up to 2
+    {"format": "witnessmark-case", "format_version": 3, "sites": 7}
                                                      ^
-expected "format_version": 1, or a program that reads 2""",
+expected "format_version": 2, or a program that reads 3""",
         ),
         (
             '{"format": "recipe", "format_version": true}',
@@ -367,7 +367,7 @@ expected "format": "witnessmark-case"
 case.json:1:40: 'format_version' is true
     {"format": "recipe", "format_version": true}
                                            ^^^^
-expected the whole number 1""",
+expected the whole number 2""",
         ),
         (
             '{"id": "a"}',

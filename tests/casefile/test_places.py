@@ -4,7 +4,7 @@ from witnessmark.casefile import parse_casefile
 from witnessmark.source import Source
 
 TEXT = (
-    '{"format": "witnessmark-case", "format_version": 1, "id": "a", "book": "b",\r\n'
+    '{"format": "witnessmark-case", "format_version": 2, "id": "a", "book": "b",\r\n'
     ' "claim": {"items": {"chassis_number": "S55"}},\r'
     ' "readings": [\n'
     '  {"mark": "plate", "text": "\\u00e91[38]\\"\\ud83d\\ude977"}]}'

@@ -13,6 +13,7 @@ from witnessmark.casefile import (
     Circumstances,
     Claim,
     MarkReading,
+    OriginSaid,
     Override,
     Paper,
     PaperState,
@@ -42,7 +43,7 @@ CASES = st.builds(
         items=st.dictionaries(TEXTS, TEXTS.filter(lambda text: len(text) <= 200)),
         built=st.sampled_from([None, "1955", "1955-03", "1955-03-14"]),
         statements=st.lists(
-            st.builds(Statement, about=NAMES, says=TEXTS, original=st.none() | st.booleans())
+            st.builds(Statement, about=NAMES, says=TEXTS, origin=st.sampled_from(OriginSaid))
         ).map(tuple),
     ),
     stakes=st.builds(Stakes, price_asked=st.none() | st.floats(0, 1e12)),
@@ -89,7 +90,7 @@ def test_a_case_written_and_read_again_is_the_same_case(casefile):
 
 def test_fields_that_nobody_knows_are_kept_at_every_level():
     text = """{
-  "format": "witnessmark-case", "format_version": 1, "id": "a", "book": "b",
+  "format": "witnessmark-case", "format_version": 2, "id": "a", "book": "b",
   "later": [1, {"deep": null}],
   "claim": {"later": 1.5, "statements": [{"about": "car", "says": "s", "later": "x"}]},
   "assignment": {"later": true, "examiners": [{"id": "e", "name": "n", "later": []}]},
@@ -112,7 +113,7 @@ def test_fields_that_nobody_knows_are_kept_at_every_level():
 
 
 def test_a_misspelt_field_can_be_pointed_at():
-    text = """{"format": "witnessmark-case", "format_version": 1, "id": "a", "book": "b",
+    text = """{"format": "witnessmark-case", "format_version": 2, "id": "a", "book": "b",
  "sites": [{"site": "s", "state": "read", "resaon": "rust"}]}"""
     parsed = parse_casefile(text, "case.json")
     assert parsed.casefile is not None
@@ -134,7 +135,7 @@ def test_a_case_is_written_for_people_to_read_and_edit():
     text = render_casefile(casefile)
     assert text.startswith("""{
   "format": "witnessmark-case",
-  "format_version": 1,
+  "format_version": 2,
   "id": "sprint",
   "title": "Été",
   "book": "tarvane",
@@ -147,7 +148,7 @@ def test_a_case_is_written_for_people_to_read_and_edit():
 
 
 def test_a_moment_keeps_its_zone():
-    text = """{"format": "witnessmark-case", "format_version": 1, "id": "a", "book": "b",
+    text = """{"format": "witnessmark-case", "format_version": 2, "id": "a", "book": "b",
  "readings": [{"mark": "m", "text": "1", "when": "2025-03-14T10:30:00+01:00"},
               {"mark": "m", "text": "1", "when": "2025-03-14T10:30"}]}"""
     casefile = parse_casefile(text, "case.json").casefile

@@ -14,7 +14,7 @@ from witnessmark.casefile.schema import render_case_schema
 from witnessmark.casefile.translate import NOUNS
 
 PUBLISHED = Path(__file__).resolve().parents[2] / "docs/schema/case.schema.json"
-HEAD = {"format": "witnessmark-case", "format_version": 1, "id": "a", "book": "b"}
+HEAD = {"format": "witnessmark-case", "format_version": 2, "id": "a", "book": "b"}
 
 
 def test_the_published_schema_is_the_one_the_program_makes():
@@ -59,7 +59,13 @@ def test_every_list_of_words_in_a_record_has_a_noun():
         {"opened": "2025-03-14", "claim": {"built": "1955-03"}},
         {"sites": [{"site": "s", "state": "absent", "later": 1}]},
         {"id": "../x"},
-        {"format_version": 2},
+        {"format_version": 3},
+        {"sites": [{"site": "s", "mark": "m", "state": "found and illegible"}]},
+        {"claim": {"statements": [{"about": "a", "says": "b", "origin": "first", "work": ""}]}},
+        {"claim": {"statements": [{"about": "a", "says": "b", "origin": "donor"}]}},
+        {"readings": [{"mark": "m", "text": "1", "again": True, "claim_known": None}]},
+        {"readings": [{"mark": "m", "text": "1", "again": None}]},
+        {"circumstances": {"vouched": [{"row": "r", "by": "I", "reason": ""}]}},
         {"format": "x"},
         {"book": ""},
         {"claim": {"built": "March 1955"}},

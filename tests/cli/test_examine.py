@@ -1,8 +1,13 @@
 """`witnessmark examine`."""
 
 import json
+from types import SimpleNamespace
 
 import pytest
+
+from witnessmark.casefile.records import Casefile, Circumstances, Vouched
+from witnessmark.cli.examine import lay_out_vouched
+from witnessmark.cli.terminal import Sheet
 
 
 def test_the_answers_stand_before_the_reasons(type_in, demo_folder):
@@ -45,7 +50,7 @@ def test_json_is_the_whole_opinion(type_in, demo_folder):
         (b'{"format": "witnessmark-case", "format_version": 99}', "case.json"),
         (b'\xff\xfe{"id": 1}', "case.json:1:"),
         (b"[" * 100_000, "case.json:1:"),
-        (b'{"format": "witnessmark-case", "format_version": 1, "id": 7, "book": "x"}', "case.json"),
+        (b'{"format": "witnessmark-case", "format_version": 2, "id": 7, "book": "x"}', "case.json"),
     ],
     ids=["empty", "cut short", "a later version", "not UTF-8", "very deep", "a number for an id"],
 )
@@ -77,3 +82,18 @@ def test_a_book_that_is_not_here_is_named_where_the_case_names_it(type_in, demo_
     assert ended.err.startswith("demo/clean/case.json:")
     assert "'tarvane-1952' is not a code book" in ended.err
     assert "nearest: tarvane-1952-1961" in ended.err
+
+
+def test_rows_that_somebody_vouches_for_are_named_with_the_reason(capsys):
+    """Where nobody vouches for any, nothing is said."""
+    row = Vouched(row="axles:BU", by="I. Larkin", reason="Seen on nine axles.")
+    for vouched in ((), (row,)):
+        known = Circumstances(vouched=vouched)
+        case = Casefile(id="a", book="b", circumstances=known)
+        sheet = Sheet()
+        lay_out_vouched(sheet, SimpleNamespace(casefile=case))
+        sheet.show()
+        shown = " ".join(capsys.readouterr().out.split())
+        told = "axles:BU of the code book is from memory and vouched for by I. Larkin: Seen on nine"
+        assert (told in shown) == bool(vouched)
+        assert ("What an examiner vouches for" in shown) == bool(vouched)

@@ -46,7 +46,7 @@ def sprint(
     ]
     document = {
         "format": "witnessmark-case",
-        "format_version": 1,
+        "format_version": 2,
         "id": "sprint",
         "book": "tarvane-1952-1961",
         "claim": {"items": claim or CLAIM, "statements": statements or []},

@@ -25,7 +25,7 @@ def book() -> CodeBook:
 def said(lines: str, book: CodeBook) -> str:
     """All problems of a case with these lines, the second and what follows, as a user sees them."""
     text = (
-        '{"format": "witnessmark-case", "format_version": 1, "id": "sprint", "book": "tarvane",\n'
+        '{"format": "witnessmark-case", "format_version": 2, "id": "sprint", "book": "tarvane",\n'
         + lines.strip("\n")
         + "}"
     )
@@ -137,7 +137,7 @@ def test_more_marks_than_are_summed_exactly_are_refused(book: CodeBook) -> None:
     found = said(CLAIM, replace(book, marks=(*book.marks, *more)))
     assert found == (
         "case.json:1:77: 18 marks bear the chassis number\n"
-        '    {"format": "witnessmark-case", "format_version": 1, "id": "sprint", '
+        '    {"format": "witnessmark-case", "format_version": 2, "id": "sprint", '
         '"book": "tarvane",\n'
         f"{' ' * 80}^^^^^^^^^\n"
         "expected at most 12, which is how many are summed exactly"
@@ -367,3 +367,63 @@ def test_a_name_of_the_trade_is_no_fault(book: CodeBook) -> None:
  "papers": [{"mark": "Build Card", "state": "copy", "copied_from": "day book"}]
 """
     assert said(lines, book) == ""
+
+
+STATES = """
+ "sites": [{"site": "bulkhead", "state": "not looked for"},
+           {"site": "bulkhead", "mark": "bulkhead_body_number", "state": "read"},
+           {"site": "bulkhead", "mark": "body_week", "state": "found and illegible"}],
+ "readings": [{"mark": "bulkhead_body_number", "text": "M 370"},
+              {"mark": "body_week", "text": "WEEK"}],
+ "looks": [{"site": "bulkhead", "outcome": "factory"}]
+"""
+
+
+def test_each_mark_of_a_place_can_end_in_its_own_way(book: CodeBook) -> None:
+    """The place was reached for one of them, whatever stands there for the rest."""
+    assert said(f"{CLAIM}, {STATES.replace('WEEK', '? ??')}", book) == ""
+
+
+def test_a_mark_called_illegible_and_yet_read_is_told_at_its_state(book: CodeBook) -> None:
+    told = said(f"{CLAIM}, {STATES.replace('WEEK', '17 5')}", book)
+    assert told.splitlines()[0].endswith(
+        "the case calls the mark 'body_week' 'found and illegible', yet something was noted there"
+    )
+    assert told.count("yet something was noted there") == 1
+
+
+@pytest.mark.parametrize("state", ["absent", "not accessible", "not looked for"])
+def test_a_mark_that_was_read_is_not_called_otherwise(book: CodeBook, state: str) -> None:
+    lines = STATES.replace("WEEK", "? ??").replace('"state": "read"', f'"state": "{state}"')
+    assert f"the case calls the mark 'bulkhead_body_number' '{state}'" in said(
+        f"{CLAIM}, {lines}", book
+    )
+
+
+def test_a_mark_that_does_not_stand_at_the_site_is_told(book: CodeBook) -> None:
+    lines = ' "sites": [{"site": "bulkhead", "mark": "engine_number", "state": "read"}]'
+    assert said(lines, book).splitlines()[0] == (
+        "case.json:2:41: 'engine_number' is not a mark of the site bulkhead"
+    )
+
+
+VOUCHED = ' "circumstances": {{"vouched": [{{"row": "{}", "by": "IL", "reason": "Seen often."}}]}}'
+
+
+@pytest.mark.parametrize(
+    ("row", "told"),
+    [
+        ("axle_codes:BU", ""),
+        ("southgate", ""),
+        ("axle_codes:XX9", "'axle_codes:XX9' is not a row of the book chevrolet-1964-1972"),
+        ("baltimore", "the row 'baltimore' is not from memory: its basis is 'published'"),
+    ],
+)
+def test_only_a_row_of_the_book_that_is_from_memory_can_be_vouched_for(row: str, told: str) -> None:
+    folder = find_book("chevrolet-1964-1972")
+    assert folder is not None
+    book = open_book(folder).book
+    assert book is not None
+    found = said(VOUCHED.format(row), book)
+    assert (told in found) if told else "row" not in found.partition("vouched")[0]
+    assert bool(told) == ("of the book" in found or "from memory" in found)

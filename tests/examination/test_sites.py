@@ -79,3 +79,47 @@ def test_a_site_that_the_book_does_not_know_comes_last_under_its_own_name() -> N
     found = outcomes(sites=[{"site": "boot_floor", "state": "read"}])
     assert list(found)[-1] == "boot_floor"
     assert (found["boot_floor"].name, found["boot_floor"].where) == ("boot_floor", "")
+
+
+MARKS_APART = [
+    {"site": "bulkhead", "state": "not accessible", "reason": "Behind the wiring."},
+    {"site": "bulkhead", "mark": "body_week", "state": "found and illegible", "reason": "Rust."},
+]
+
+
+def test_a_mark_with_an_entry_of_its_own_has_its_own_outcome_after_the_place() -> None:
+    """The body number was not reached; the week beside it was found and cannot be read."""
+    place, week = (s for s in opinion_on(sprint(sites=MARKS_APART)).sites if s.site == "bulkhead")
+    assert (place.name, place.state, place.marks, place.reason) == (
+        "bulkhead",
+        SiteState.NOT_ACCESSIBLE,
+        ("bulkhead_body_number",),
+        "Behind the wiring.",
+    )
+    assert (week.name, week.state, week.marks, week.reason) == (
+        "bulkhead: week code on the bulkhead",
+        SiteState.FOUND_ILLEGIBLE,
+        ("body_week",),
+        "Rust.",
+    )
+
+
+def test_of_the_other_marks_of_such_a_place_the_case_may_say_nothing() -> None:
+    (place, week) = (
+        s for s in opinion_on(sprint(sites=MARKS_APART[1:])).sites if s.site == "bulkhead"
+    )
+    assert (place.state, place.is_noted) == (SiteState.NOT_LOOKED_FOR, False)
+    assert (week.state, week.is_noted) == (SiteState.FOUND_ILLEGIBLE, True)
+
+
+def test_a_place_whose_marks_all_have_their_own_entries_has_no_outcome_beside_them() -> None:
+    both = [MARKS_APART[1], MARKS_APART[1] | {"mark": "bulkhead_body_number", "state": "absent"}]
+    found = [s for s in opinion_on(sprint(sites=both)).sites if s.site == "bulkhead"]
+    assert [s.marks for s in found] == [("body_week",), ("bulkhead_body_number",)]
+
+
+def test_a_mark_that_was_found_and_is_illegible_is_told_as_one_that_nobody_made_out() -> None:
+    opinion = opinion_on(sprint(sites=MARKS_APART))
+    assert opinion.illegible_marks == ("body_week",)
+    told = [each.sentence for each in opinion.limitations]
+    assert any(each.endswith("bears something that cannot be read. Rust.") for each in told)

@@ -86,10 +86,16 @@ def test_a_site_of_another_car_has_no_place(opinion):
 def test_each_state_has_its_words_and_a_shape_of_its_own(opinion):
     figure = car_sites(with_sites(opinion, TARVANE, MARRICK_1955), TARVANE)
     shown = told(figure)
-    for words in ("read", "absent: nothing is there", "not accessible", "not looked for"):
+    for words in (
+        "read",
+        "found and illegible",
+        "absent: nothing is there",
+        "not accessible",
+        "not looked for",
+    ):
         assert words in shown
     shapes = {"".join(draw_marker(20, 20, state, "")) for state in (None, *SiteState)}
-    assert len(shapes) == 5
+    assert len(shapes) == 6
 
 
 def test_the_legend_has_only_the_shapes_that_occur(opinion):
@@ -106,7 +112,7 @@ def test_the_caption_counts_the_states(opinion):
     read = len(examined.sites) - absent
     assert figure.caption == (
         f"The {len(examined.sites)} places at which such a car bears marks: {read} read, "
-        f"{absent} absent, 0 not accessible, 0 not looked for."
+        f"0 found and illegible, {absent} absent, 0 not accessible, 0 not looked for."
     )
 
 

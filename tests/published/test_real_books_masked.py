@@ -50,7 +50,7 @@ def test_serials_go_and_codes_stay(book_id):
     case = Casefile.model_validate(
         {
             "format": "witnessmark-case",
-            "format_version": 1,
+            "format_version": 2,
             "id": "real",
             "title": f"Car {title.lower()}",
             "book": book_id,

@@ -43,7 +43,7 @@ def case(book_id: str, readings: dict[str, str], claim: dict[str, str]) -> Casef
     return Casefile.model_validate(
         {
             "format": "witnessmark-case",
-            "format_version": 1,
+            "format_version": 2,
             "id": "real",
             "book": book_id,
             "claim": {"made_by": "the seller", "items": claim},

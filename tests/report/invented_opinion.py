@@ -21,6 +21,7 @@ from witnessmark.casefile.records import (
     Legibility,
     LookSeen,
     MarkReading,
+    OriginSaid,
     Paper,
     PaperState,
     Seen,
@@ -449,7 +450,7 @@ def casefile() -> Casefile:
             text="A Sprint of 1955 with its first body and engine, known from new.",
             items={"chassis_number": "105512", "model": "solent-sprint", "model_year": "1955"},
             built="1955-11",
-            statements=(Statement(about="engine", says="first engine", original=True),),
+            statements=(Statement(about="engine", says="first engine", origin=OriginSaid.FIRST),),
         ),
         assignment=Assignment(
             client="P. Wendell",

@@ -72,7 +72,7 @@ def real_opinion(book_id, without=()):
     case = Casefile.model_validate(
         {
             "format": "witnessmark-case",
-            "format_version": 1,
+            "format_version": 2,
             "id": "real",
             "book": book_id,
             "claim": {"made_by": "the seller", "items": CLAIMS[book_id]},

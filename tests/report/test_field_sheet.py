@@ -171,12 +171,12 @@ def test_a_field_of_unknown_length_gets_a_line():
     )
 
 
-def test_every_place_has_the_four_ways_to_end_and_every_feature_its_outcomes():
+def test_every_place_has_the_five_ways_to_end_and_every_feature_its_outcomes():
     """As many as there are places; what holds the plate by its letters, no answer first."""
     plan = visit_plan(case_of("clean"), BOOK, None, None)
     ticks = [block for block in blocks_of(sheet_of("clean")) if isinstance(block, TickBoxes)]
     ends = [block.choices for block in ticks if re.fullmatch(r"Place \d+ ended as", block.label)]
-    assert ends == [("read", "absent", "not accessible", "not looked for")] * len(plan.sites)
+    assert ends == [tuple(SiteState)] * len(plan.sites)
     fixings = drawn_boxes("clean")["What holds the plate?"]
     assert [choice.text for choice in fixings] == [
         "fresh holes beside the rivets",

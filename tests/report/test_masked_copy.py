@@ -29,7 +29,7 @@ from tests.worked.opened import (
     opinion_of,
     without_its_bounds,
 )
-from witnessmark.casefile.records import Casefile, ExhibitEntry, Region
+from witnessmark.casefile.records import Casefile, Circumstances, ExhibitEntry, Region, Vouched
 from witnessmark.catalogue import Catalogue, said, speaking
 from witnessmark.decoding.records import FieldCells
 from witnessmark.examination import Opinion
@@ -415,8 +415,11 @@ def test_whoever_read_a_mark_and_does_not_sign_is_not_named(by):
     """Neither the name nor what else was typed beside it."""
     case = opinion_of("panel").casefile
     readings = (case.readings[0].model_copy(update={"by": by}), *case.readings[1:])
-    opinion = without_its_bounds(case.model_copy(update={"readings": readings}))
+    known = Circumstances(vouched=(Vouched(row="paint:17", by=by, reason="Seen often."),))
+    changes = {"readings": readings, "circumstances": known}
+    opinion = without_its_bounds(case.model_copy(update=changes))
     text = report_text(masked_copy(opinion, BOOK, {}, PRINTED).outline)
+    assert "The row paint:17 of the code book is from memory and vouched for by" in text
     assert [word for word in ("Quillfeather", "Mill Lane", "82063") if word in text] == []
     assert "Tomas Brook" in text
 

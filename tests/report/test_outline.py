@@ -5,7 +5,7 @@ import sys
 from dataclasses import replace
 
 from witnessmark.agreement.records import Outcome
-from witnessmark.casefile.records import LookSeen, Override, Seen
+from witnessmark.casefile.records import Circumstances, LookSeen, Override, Seen, Vouched
 from witnessmark.codebook import find_book, open_book
 from witnessmark.codebook.records import Basis
 from witnessmark.report import build_outline, report_text
@@ -202,6 +202,35 @@ def test_a_reading_stands_as_typed_with_its_normalised_form_and_by_whom(opinion,
     assert "read by I. Larkin, 12 May 2026, 10:40 UTC" in text
     assert "The fifth place lies under a scratch." in text
     assert "Photograph, clear" in text
+
+
+def test_what_was_read_again_or_blind_and_what_is_vouched_for_is_told(opinion, printed):
+    case = opinion.casefile
+    again = {"again": True, "claim_known": False}
+    now = with_case(
+        opinion,
+        readings=tuple(each.model_copy(update=again) for each in case.readings),
+        looks=tuple(each.model_copy(update={"again": True}) for each in case.looks),
+        circumstances=Circumstances(
+            vouched=(Vouched(row="axles:BU", by="I. Larkin", reason="Seen on nine axles."),)
+        ),
+    )
+    text, before = text_of(now, printed), text_of(opinion, printed)
+    for told in (
+        "In person, clear, read again, by somebody who did not know the claimed number",
+        "Looked at again.",
+        "The row axles:BU of the code book is from memory and vouched for by I. Larkin: Seen on "
+        "nine axles.",
+    ):
+        assert told in text
+        assert told not in before
+
+
+def test_what_a_statement_declares_stands_below_what_was_said(opinion, printed):
+    said = replace(opinion.disclosure[0], declared="Declared: first.", outcome="as declared")
+    text = section_text(replace(opinion, disclosure=(said,)), printed, "Summary")
+    assert f"| {said.says} / Declared: first. | {said.found}" in text
+    assert "| As declared" in text
 
 
 def test_an_observation_stands_before_its_inference(opinion, printed):

@@ -14,12 +14,16 @@ from witnessmark.casefile.records import (
     Circumstances,
     LookSeen,
     MarkReading,
+    OriginSaid,
     Paper,
     PaperState,
     Seen,
     Stakes,
     StatedPrior,
     Statement,
+    Vouched,
+    WorkBy,
+    WorkSaid,
 )
 from witnessmark.examination import render_opinion
 from witnessmark.report import report_text
@@ -33,6 +37,14 @@ from witnessmark.wording import Names, never_said, plain_name
 from witnessmark.wording.case_words import FIELD_WORDS, field_word, question_words
 
 WHY = "The engine was read a second time"
+DECLARED = Statement(
+    about="engine",
+    says="Another.",
+    origin=OriginSaid.SUPPLIED_NEW,
+    work=WorkSaid.REFITTED,
+    work_by=WorkBy.DEALER,
+)
+VOUCHED = Vouched(row="axles:BU", by="IL", reason="why")
 
 
 def with_case(opinion, **changes):
@@ -156,7 +168,7 @@ def test_a_statement_and_the_rest_of_the_claim_are_told_apart(opinion):
 
 def test_fields_of_a_case_stand_in_words_and_values_as_a_reader_writes_them(opinion):
     case = opinion.casefile
-    later = Statement(about="engine", says="Another.", original=False)
+    later = Statement(about="engine", says="Another.", origin=OriginSaid.REPLACED)
     stated = StatedPrior(question="assembly engine", odds=2.0, reason="by the invoice")
     now = case.model_copy(
         update={
@@ -170,8 +182,28 @@ def test_fields_of_a_case_stand_in_words_and_values_as_a_reader_writes_them(opin
     told = " / ".join(each.now for each in case_changes(case, now))
     assert "price asked: 165,000, currency: EUR" in told
     assert "question: assembly: engine, odds: 2, reason: by the invoice" in told
-    assert "Another.; said to have been replaced" in told
+    assert "Another.; said to be: replaced" in told
     assert "feature: paint edge; outcome: unbroken line; seen: in person" in told
+
+
+def test_what_format_2_says_stands_in_words_and_nothing_that_it_does_not_say(opinion):
+    """A reading that was not made again, and of which nobody noted what was known, says neither."""
+    case = opinion.casefile
+    engine = MarkReading(mark="engine_number", text="20718", by="T. Second")
+    blind = engine.model_copy(update={"again": True, "claim_known": False})
+    told = [
+        " / ".join(each.now for each in case_changes(case, case.model_copy(update=changes)))
+        for changes in (
+            {"readings": (*case.readings, engine)},
+            {"readings": (*case.readings, blind)},
+            {"circumstances": Circumstances(vouched=(VOUCHED,))},
+            {"claim": case.claim.model_copy(update={"statements": (DECLARED,)})},
+        )
+    ]
+    assert "again" not in told[0] + told[2]
+    assert "said to be: supplied new; said to have been: refitted; done: by a dealer" in told[3]
+    assert "read again: yes; claimed number known to the reader: no; by: T. Second" in told[1]
+    assert "The row axles:BU of the code book is from memory and vouched for by IL: why." in told[2]
 
 
 def test_every_field_of_a_case_has_a_word_on_the_page():
@@ -279,7 +311,10 @@ def test_it_is_printed_with_a_line_to_sign(opinion, printed):
         ('{"a":\n tru}', "kept.json:2:2: "),
         ("[1]", "it does not say that its format is witnessmark-opinion"),
         ('{"format": "witnessmark-opinion", "format_version": 1}', "casefile: Field required"),
-        ('{"format": "witnessmark-opinion"}', "its format_version is None, and 1 can be read"),
+        (
+            '{"format": "witnessmark-opinion"}',
+            "its format_version is None, and 1 and 2 can be read",
+        ),
         ('{"format": "witnessmark-opinion", "format_version": 99}', "its format_version is 99"),
         ("9" * 5_000, "a number in it has too many figures"),
         ("[" * 100_000, "it is nested too deeply"),

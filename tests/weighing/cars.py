@@ -43,7 +43,7 @@ def saloon(
     looked = {site: "factory" for site, text in at.items() if text} | (looks or {})
     document = {
         "format": "witnessmark-case",
-        "format_version": 1,
+        "format_version": 2,
         "id": "saloon",
         "book": "tarvane-1952-1961",
         "claim": {

@@ -46,7 +46,7 @@ def framed(body: str | None = "M 0998", ledger: str | None = None) -> Casefile:
     }
     document = {
         "format": "witnessmark-case",
-        "format_version": 1,
+        "format_version": 2,
         "id": "framed",
         "book": "tarvane-1952-1961",
         "claim": {
@@ -152,7 +152,7 @@ def tail(seat: str) -> Casefile:
     }
     document = {
         "format": "witnessmark-case",
-        "format_version": 1,
+        "format_version": 2,
         "id": "tail",
         "book": "tarvane-1952-1961",
         "claim": {

@@ -3,9 +3,11 @@ papers that echo each other, parts kept apart or not there at all."""
 
 import pytest
 
+from tests.examination.cars import opinion_on
 from tests.weighing.cars import conclusion, identity, saloon, weighed
 from tests.weighing.test_leaning import framed, tail
 from witnessmark.casefile.records import Casefile
+from witnessmark.codebook import find_book, open_book
 from witnessmark.weighing import Question, Weighing
 
 
@@ -17,8 +19,21 @@ def of_number(number: str, **more: object) -> Casefile:
         {"mark": "plate_brass", "text": f"SP|{number}|40144|11|L2|370|H"},
         {"mark": "frame_number", "text": f"4 {number}"},
     ]
-    document["sites"] = [{"site": "seat_pan", "state": "absent", "reason": "smooth primer"}]
+    seat = {"site": "seat_pan", "state": "absent", "reason": "smooth primer"}
+    document["sites"] = more.get("sites", [seat])
     return Casefile.model_validate(document)
+
+
+def weighed_1969(sites: list[dict[str, str]]) -> dict[str, float]:
+    """The ratios of a car of 1969 of which nothing is noted but how these sites ended."""
+    folder = find_book("chevrolet-1964-1972")
+    assert folder is not None
+    book = open_book(folder).book
+    assert book is not None
+    claim = {"items": {"model_year": "1969"}}
+    case = {"id": "a", "book": book.id, "claim": claim, "sites": sites}
+    conclusions = opinion_on(Casefile.model_validate(case), book).weighing.conclusions
+    return {each.about: each.lr.log10_lr for each in conclusions}
 
 
 def items(weighing: Weighing) -> set[str]:
@@ -163,3 +178,37 @@ def test_a_frame_typed_without_its_type_figure_does_not_speak_against_the_car() 
     unread = weighed(Casefile.model_validate(document))
     for one, other in zip(short.conclusions, unread.conclusions, strict=True):
         assert one.lr.log10_lr == pytest.approx(other.lr.log10_lr, abs=1e-9)
+
+
+def test_the_absence_of_one_mark_is_not_that_of_the_others_at_its_place() -> None:
+    """An absent tail on the bulkhead weighs as before; an absent week, never always struck, not."""
+    absent = {"site": "bulkhead", "state": "absent"}
+    whole, tail_only, week_only = (
+        weighed(of_number("700236", sites=[absent | named]))
+        for named in ({}, {"mark": "bulkhead_chassis_tail"}, {"mark": "body_week"})
+    )
+    assert "absence:bulkhead_chassis_tail" in items(whole)
+    assert conclusion(tail_only, Question.IDENTITY).lr == conclusion(whole, Question.IDENTITY).lr
+    assert "absence:bulkhead_chassis_tail" not in items(week_only)
+
+
+def test_marks_of_one_place_that_are_absent_count_once_in_any_order() -> None:
+    """As the place that is absent as a whole: on the pad of 1969 two marks were always struck."""
+    pad = [
+        {"site": "engine_pad", "mark": mark, "state": "absent"}
+        for mark in ("engine_pad", "partial_number_engine")
+    ]
+    found = [
+        weighed_1969(sites)
+        for sites in ([{"site": "engine_pad", "state": "absent"}], pad, pad[::-1])
+    ]
+    assert found[0] == found[1] == found[2] != weighed_1969([])
+
+
+def test_found_and_illegible_weighs_nothing_yet() -> None:
+    """As a reading of which no character could be made out: told, and on neither side."""
+    found = weighed(
+        of_number("700236", sites=[{"site": "seat_pan", "state": "found and illegible"}])
+    )
+    silent = weighed(of_number("700236", sites=[]))
+    assert [c.lr for c in found.conclusions] == [c.lr for c in silent.conclusions]

@@ -15,9 +15,12 @@ from witnessmark.casefile.records import (
     Legibility,
     LookClass,
     Orientation,
+    OriginSaid,
     PaperState,
     Seen,
     SiteState,
+    WorkBy,
+    WorkSaid,
 )
 from witnessmark.catalogue import (
     Catalogue,
@@ -340,9 +343,11 @@ def test_what_is_filled_in_is_never_read_as_part_of_the_sentence(values):
 
 def test_every_fixed_word_of_a_page_is_one_that_can_be_translated():
     kinds: tuple[type[StrEnum], ...] = (SiteState, Seen, AttachmentSeen, Legibility, Orientation)
-    kinds += (LookClass, PaperState, Basis, Outcome)
-    words = {word.value for kind in kinds for word in kind}
+    kinds += (LookClass, PaperState, Basis, Outcome, OriginSaid, WorkSaid)
+    words = {word.value for kind in kinds for word in kind if word.value}
     words |= {disclosure.AGREES, disclosure.DIFFERS, disclosure.OPEN, disclosure.NOT_SAID}
+    words.add(disclosure.AS_DECLARED)
+    assert set(disclosure.BY_WORDS) == {each for each in WorkBy if each.value}
     assert words == set(TERMS)
     assert term(SiteState.NOT_LOOKED_FOR) == "not looked for"
 

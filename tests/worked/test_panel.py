@@ -12,7 +12,7 @@ from tests.worked.opened import (
     without_its_bounds,
 )
 from witnessmark.agreement import compare
-from witnessmark.casefile.records import SiteState
+from witnessmark.casefile.records import OriginSaid, SiteState
 from witnessmark.examination import car_marks
 from witnessmark.weighing import Question
 from witnessmark.weighing.nodes import CharacterSource
@@ -109,7 +109,7 @@ def test_the_same_car_sold_as_untouched_would_differ() -> None:
     """So that the test above can fail: it is the disclosure that agrees, not the parts."""
     casefile = case_of("panel")
     statements = tuple(
-        each.model_copy(update={"original": True}) for each in casefile.claim.statements
+        each.model_copy(update={"origin": OriginSaid.FIRST}) for each in casefile.claim.statements
     )
     claim = casefile.claim.model_copy(update={"statements": statements})
     opinion = without_its_bounds(casefile.model_copy(update={"claim": claim}))

@@ -140,7 +140,8 @@ def test_every_reading_stands_as_it_was_typed(car: str) -> None:
 def test_whoever_made_a_statement_finds_it_in_their_words_with_what_was_found(car: str) -> None:
     text = text_of(car)
     for each in opinion_of(car).disclosure:
-        row = f"{each.says} | {each.found}"
+        said = f"{each.says} / {each.declared}" if each.declared else each.says
+        row = f"{said} | {each.found}"
         assert re.search(rf"{re.escape(row)}[^|]* \| {each.outcome.capitalize()}", text)
 
 

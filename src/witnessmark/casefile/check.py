@@ -57,19 +57,28 @@ def _twice(casefile: Casefile, places: CasePlaces) -> Iterator[Problem]:
     """Entries of which there can be only one."""
     conditions = casefile.circumstances
     examiners, exhibits = casefile.assignment.examiners, casefile.exhibits
+    seen = _named(("sites",), "site", (each.site for each in casefile.sites))
     listed: dict[str, list[_Named]] = {
         "examiner": _named(("assignment", "examiners"), "id", (each.id for each in examiners)),
         "code book": [
             _Named(casefile.book, ("book",)),
             *(_Named(name, ("beside", n)) for n, name in enumerate(casefile.beside)),
         ],
-        "site": _named(("sites",), "site", (each.site for each in casefile.sites)),
+        "site": [e for e, visit in zip(seen, casefile.sites, strict=True) if not visit.mark],
+        "mark of a site": [
+            _Named(f"{visit.mark} at {visit.site}", ("sites", n, "mark"))
+            for n, visit in enumerate(casefile.sites)
+            if visit.mark
+        ],
         "exhibit": _named(("exhibits",), "id", (each.id for each in exhibits)),
         "file": _named(("exhibits",), "file", (each.file for each in exhibits)),
         "question": _named(
             ("circumstances", "prior_odds"), "question", (p.question for p in conditions.prior_odds)
         ),
         "row": _named(("circumstances", "overrides"), "row", (o.row for o in conditions.overrides)),
+        "vouched row": _named(
+            ("circumstances", "vouched"), "row", (each.row for each in conditions.vouched)
+        ),
     }
     for noun, names in listed.items():
         first_lines: dict[str, int] = {}

@@ -18,6 +18,7 @@ from witnessmark.casefile.json_problems import TooLarge
 from witnessmark.casefile.parse import MOST_MEGABYTES, parse_casefile
 from witnessmark.casefile.places import CasePlaces, places_of
 from witnessmark.casefile.records import Casefile
+from witnessmark.casefile.upgrade import FormatChange
 from witnessmark.problem import Problem
 from witnessmark.source import Source
 
@@ -31,13 +32,15 @@ _UTF16_MARKS = (b"\xff\xfe", b"\xfe\xff")
 class CaseOpened:
     """A case, the folder of its exhibits, and what is wrong with either.
 
-    `casefile` is None as in `CaseParsed`; `places` finds its values in the text.
+    `casefile` is None as in `CaseParsed`; `places` finds its values in the text, and
+    `changes` is what stands otherwise in a text of the format before.
     """
 
     casefile: Casefile | None
     exhibits: ExhibitFolder
     problems: tuple[Problem, ...]
     places: CasePlaces
+    changes: tuple[FormatChange, ...] = ()
 
 
 def open_case(path: Path, check_exhibits: bool = True) -> CaseOpened:
@@ -46,7 +49,7 @@ def open_case(path: Path, check_exhibits: bool = True) -> CaseOpened:
     With `check_exhibits` every file in the list is read and its SHA-256
     compared. Never raises for anything that can lie on a disk.
     """
-    document = _document(path)
+    document = document_of(path)
     exhibits = ExhibitFolder(document.parent / EXHIBITS_NAME)
     name = _shown_name(document)
     content = _read(document, name)
@@ -57,7 +60,7 @@ def open_case(path: Path, check_exhibits: bool = True) -> CaseOpened:
     problems = parsed.problems
     if parsed.casefile is not None and check_exhibits:
         problems = (*problems, *exhibits.check(parsed.casefile, parsed.places))
-    return CaseOpened(parsed.casefile, exhibits, problems, parsed.places)
+    return CaseOpened(parsed.casefile, exhibits, problems, parsed.places, parsed.changes)
 
 
 def decode_text(content: bytes, name: str) -> str | Problem:
@@ -110,7 +113,8 @@ def _write_whole(target: Path, content: bytes) -> None:
         beside.unlink(missing_ok=True)
 
 
-def _document(path: Path) -> Path:
+def document_of(path: Path) -> Path:
+    """The document of a case that is named by its folder or by the document itself."""
     try:
         return path / CASE_NAME if path.is_dir() else path
     except (OSError, ValueError):

@@ -3,7 +3,10 @@
 Keyed by record and field; a test keeps it complete.
 """
 
+from enum import StrEnum
 from types import MappingProxyType
+
+from witnessmark.casefile.words import OriginSaid, SiteState, WorkBy, WorkSaid
 
 _SEEN = "how it was seen: in person, photograph, copy or told"
 _BY = "who saw it: the id of an examiner, or a name"
@@ -41,7 +44,10 @@ _MEANINGS: dict[str, dict[str, str]] = {
     "Statement": {
         "about": "an assembly, mark or paper of the book, or car",
         "says": "the statement in the speaker's words",
-        "original": "true: said to be original to the car; false: to be replaced; null: neither",
+        "origin": "whence the part is said to have come, declared before anybody looked",
+        "work": "what is said to have been done to it",
+        "work_by": "who is said to have done it",
+        "paper": "the paper that says so: a paper mark of the book, or any other in words",
     },
     "Assignment": {
         "client": "who asked for the examination",
@@ -74,7 +80,8 @@ _MEANINGS: dict[str, dict[str, str]] = {
     },
     "SiteSeen": {
         "site": "a site of the code book",
-        "state": "how it ended: read, absent, not accessible or not looked for",
+        "mark": "the one mark of the site that this speaks of; empty: all that have no entry",
+        "state": "how it ended: read, found and illegible, absent, not accessible, not looked for",
         "reason": "why it was not read",
         "attachment": "whether the part was in place or present but detached",
         "exhibits": _EXHIBITS,
@@ -85,6 +92,8 @@ _MEANINGS: dict[str, dict[str, str]] = {
         "legibility": "how well it can be read as a whole: clear, worn or poor",
         "orientation": "which way up it stands: upright, upside down, sideways or unsure",
         "seen": _SEEN,
+        "again": "true: read again after something did not fit, or blind by a second person",
+        "claim_known": "did the reader know the claimed number? null: not noted, taken as known",
         "by": _BY,
         "when": "when it was read, such as 2025-03-14T10:30",
         "exhibits": _EXHIBITS,
@@ -95,6 +104,7 @@ _MEANINGS: dict[str, dict[str, str]] = {
         "feature": "a feature of the code book",
         "outcome": "factory, doubtful, disturbed, or an outcome the book lists for the feature",
         "seen": _SEEN,
+        "again": "true: looked at again after something did not fit, or blind by a second person",
         "by": _BY,
         "when": "when it was seen, such as 2025-03-14T10:30",
         "exhibits": _EXHIBITS,
@@ -140,15 +150,59 @@ _MEANINGS: dict[str, dict[str, str]] = {
         "value": "its value in this case, between 0 and 1",
         "reason": "why",
     },
+    "Vouched": {
+        "row": "the row of the code book, from memory: its id, table:code, or item:first",
+        "by": "who answers for it: the id of an examiner, or a name",
+        "reason": "why",
+    },
     "Circumstances": {
         "prior_odds": "prior odds that the examiner states",
         "overrides": "assumed rows that have another value in this case",
+        "vouched": "rows from memory that an examiner answers for",
         "notes": "what else is taken as known",
     },
 }
 
 MEANINGS = MappingProxyType(_MEANINGS)
 """Record name to field name to meaning."""
+
+
+WORD_MEANINGS: MappingProxyType[type[StrEnum], dict[StrEnum, str]] = MappingProxyType(
+    {
+        SiteState: {
+            SiteState.READ: "Somebody looked and read what stands there.",
+            SiteState.FOUND_ILLEGIBLE: "A mark was found there and cannot be read.",
+            SiteState.ABSENT: "Somebody looked and nothing is there.",
+            SiteState.NOT_ACCESSIBLE: "The place could not be reached.",
+            SiteState.NOT_LOOKED_FOR: "Nobody looked.",
+        },
+        OriginSaid: {
+            OriginSaid.NOT_SAID: "Nothing was said of where it comes from.",
+            OriginSaid.FIRST: "It was on the car when the car was complete.",
+            OriginSaid.ANOTHER_CARS: "It came from another car.",
+            OriginSaid.SUPPLIED_NEW: "It was supplied new as a service or exchange part.",
+            OriginSaid.REPLACED: "It is not the first one, and nobody said whence it came.",
+        },
+        WorkSaid: {
+            WorkSaid.NOT_SAID: "Nothing was said of work on it.",
+            WorkSaid.SKIMMED: "Its face was machined in a rebuild, and the marks with it.",
+            WorkSaid.STRUCK_OPENLY: "Characters were struck on it in service, and not hidden.",
+            WorkSaid.REMOVED: "Its characters were ground off or otherwise taken away.",
+            WorkSaid.REPAIRED: "The metal that bears the mark was repaired.",
+            WorkSaid.REPAINTED: "The place was painted again.",
+            WorkSaid.REFITTED: "The part or plate was taken off and put back.",
+        },
+        WorkBy: {
+            WorkBy.NOT_SAID: "Nothing was said of who did it.",
+            WorkBy.DEALER: "A dealer of the maker did it.",
+            WorkBy.WORKS: "The maker's own works did it.",
+            WorkBy.OFFICE: "A licensing office or other authority did it or had it done.",
+            WorkBy.RESTORER: "A restorer or repairer did it.",
+            WorkBy.OWNER: "An owner did it.",
+        },
+    }
+)
+"""What each word of a list says, in one sentence."""
 
 
 def meaning_of(record: str, field: str) -> str:

@@ -1,6 +1,7 @@
 """From the text of a case to a `Casefile`, with everything that is wrong at once."""
 
-from dataclasses import dataclass
+import json
+from dataclasses import dataclass, replace
 
 from pydantic import ValidationError
 
@@ -12,6 +13,13 @@ from witnessmark.casefile.places import CasePlaces, places_of
 from witnessmark.casefile.problems import FieldMissing, WrongFormat, WrongKind, WrongVersion
 from witnessmark.casefile.records import FORMAT, FORMAT_VERSION, Casefile
 from witnessmark.casefile.translate import json_kind, translate
+from witnessmark.casefile.upgrade import (
+    OLD_VERSION,
+    FormatChange,
+    changes_from_format_1,
+    unknown_originals,
+    with_changes,
+)
 from witnessmark.problem import Problem
 from witnessmark.source import Source
 
@@ -26,12 +34,14 @@ class CaseParsed:
     `casefile` is None where its text or its fields are at fault. It is there
     where only what the fields say of each other is, so that later rooms can
     add what they find; with any problem at all nothing should be concluded
-    from it. `places` finds every value in the text.
+    from it. `places` finds every value in the text. `changes` is what stands otherwise
+    in the casefile than in a text of the format before; empty for one of the present.
     """
 
     casefile: Casefile | None
     problems: tuple[Problem, ...]
     places: CasePlaces
+    changes: tuple[FormatChange, ...] = ()
 
 
 def parse_casefile(text: str, name: str) -> CaseParsed:
@@ -49,7 +59,26 @@ def parse_casefile(text: str, name: str) -> CaseParsed:
     foreign = _foreign(scan.places)
     if foreign:
         return CaseParsed(None, (*scan.problems, *foreign), scan.places)
+    if scan.places.typed(("format_version",)) == str(OLD_VERSION):
+        return _read_old(scan, scan.readable)
     return _read_fields(scan, scan.readable)
+
+
+def _read_old(scan: JsonScan, readable: str) -> CaseParsed:
+    """A case of the format before, read as if it had been brought over; places are its own."""
+    document = json.loads(readable)
+    changes = changes_from_format_1(document)
+    faults = tuple(
+        WrongKind(
+            scan.places.source(path),
+            "original",
+            json_kind(scan.places.typed(path)),
+            "true or false, or null",
+        )
+        for path in unknown_originals(document)
+    )
+    parsed = _read_fields(scan, json.dumps(with_changes(document, changes)), faults)
+    return replace(parsed, changes=changes)
 
 
 def _foreign(places: CasePlaces) -> tuple[Problem, ...]:
@@ -67,7 +96,7 @@ def _foreign(places: CasePlaces) -> tuple[Problem, ...]:
         meaning = meaning_of("Casefile", "format_version")
         source = places.source(("format_version",))
         problems.append(FieldMissing(source, "format_version", meaning))
-    elif version != str(FORMAT_VERSION):
+    elif version not in (str(FORMAT_VERSION), str(OLD_VERSION)):
         problems.append(_wrong_version(places.source(("format_version",)), version))
     return tuple(problems)
 
@@ -79,8 +108,8 @@ def _wrong_version(source: Source, typed: str) -> Problem:
     return WrongKind(source, "format_version", json_kind(typed), wanted)
 
 
-def _read_fields(scan: JsonScan, readable: str) -> CaseParsed:
-    problems = list(scan.problems)
+def _read_fields(scan: JsonScan, readable: str, faults: tuple[Problem, ...] = ()) -> CaseParsed:
+    problems = [*scan.problems, *faults]
     try:
         casefile = Casefile.model_validate_json(readable, strict=True)
     except ValidationError as fault:

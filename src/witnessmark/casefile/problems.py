@@ -16,7 +16,7 @@ class WrongVersion(Problem):
 
     def sentence(self) -> str:
         """Both versions."""
-        return f"this is format version {self.found}, this program reads {self.readable}"
+        return f"this is format version {self.found}, this program reads up to {self.readable}"
 
     def expected(self) -> str:
         """The version read, and where to turn."""

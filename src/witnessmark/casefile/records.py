@@ -16,9 +16,12 @@ from witnessmark.casefile.words import (
     Legibility,
     LookClass,
     Orientation,
+    OriginSaid,
     PaperState,
     Seen,
     SiteState,
+    WorkBy,
+    WorkSaid,
 )
 from witnessmark.dates import PartialDate
 
@@ -39,6 +42,7 @@ __all__ = [
     "MarkReading",
     "Name",
     "Orientation",
+    "OriginSaid",
     "Override",
     "Paper",
     "PaperState",
@@ -53,10 +57,13 @@ __all__ = [
     "Text",
     "Title",
     "Visit",
+    "Vouched",
+    "WorkBy",
+    "WorkSaid",
 ]
 
 FORMAT: Final = "witnessmark-case"
-FORMAT_VERSION: Final = 1
+FORMAT_VERSION: Final = 2
 
 Day = date
 """A calendar day, under a name that a field called `date` does not hide."""
@@ -117,14 +124,18 @@ class Statement(_Kept):
     """One thing said about the car, to be set against what was found.
 
     `about` names what it speaks of: an assembly, a mark or a paper of the book
-    ("engine"), or "car". `says` is the statement in the speaker's words;
-    `original` is True where it says that part is original to the car, False
-    where it says it was replaced, None where it says neither.
+    ("engine"), or "car". `says` is the statement in the speaker's words, and what
+    it declares beforehand stands in fixed words beside it: whence that part came,
+    what was done to it and by whom. `paper` is a paper of the book that says so,
+    or one that the book does not have, in words.
     """
 
     about: Name
     says: Text
-    original: bool | None = None
+    origin: OriginSaid = OriginSaid.NOT_SAID
+    work: WorkSaid = WorkSaid.NOT_SAID
+    work_by: WorkBy = WorkBy.NOT_SAID
+    paper: Text = ""
 
 
 class Claim(_Kept):
@@ -151,9 +162,13 @@ class Stakes(_Kept):
 
 
 class SiteSeen(_Kept):
-    """How one expected site of the book ended."""
+    """How one expected site of the book ended, or one mark of it.
+
+    Without `mark` it speaks of the place and of all its marks that have no entry of their own.
+    """
 
     site: Name
+    mark: Annotated[str, Field(max_length=200)] = ""
     state: SiteState
     reason: Text = ""
     attachment: AttachmentSeen = AttachmentSeen.IN_PLACE
@@ -161,13 +176,20 @@ class SiteSeen(_Kept):
 
 
 class MarkReading(_Kept):
-    """One person's transcript of one mark, as typed (see docs/notation.md)."""
+    """One person's transcript of one mark, as typed (see docs/notation.md).
+
+    `again` is True where it was read again after something did not fit, or by a second person
+    who knew neither the claim nor the first reading. `claim_known`: did the reader know the
+    claimed number? None where nobody noted it, which is taken as known.
+    """
 
     mark: Name
     text: Annotated[str, Field(max_length=500)]
     legibility: Legibility = Legibility.CLEAR
     orientation: Orientation = Orientation.UPRIGHT
     seen: Seen = Seen.IN_PERSON
+    again: bool = False
+    claim_known: bool | None = None
     by: Text = ""
     when: datetime | None = None
     exhibits: tuple[Name, ...] = ()
@@ -178,13 +200,14 @@ class LookSeen(_Kept):
     """How the metal around a mark looked: one feature of one site.
 
     `outcome` is factory, doubtful or disturbed, or an outcome that the book
-    lists for this feature.
+    lists for this feature. `again` as in a `MarkReading`.
     """
 
     site: Name
     feature: Name = "surface"
     outcome: Name
     seen: Seen = Seen.IN_PERSON
+    again: bool = False
     by: Text = ""
     when: datetime | None = None
     exhibits: tuple[Name, ...] = ()
@@ -261,11 +284,23 @@ class Override(_Kept):
     reason: Annotated[str, Field(min_length=1, max_length=20_000)]
 
 
+class Vouched(_Kept):
+    """A row of the code book from memory that an examiner answers for, with the reason.
+
+    `row` is the row's id, `table:code` for a code, `item:first` for a series of numbers.
+    """
+
+    row: Name
+    by: Name
+    reason: Annotated[str, Field(min_length=1, max_length=20_000)]
+
+
 class Circumstances(_Kept):
     """What the examiner takes as known when weighing; always shown."""
 
     prior_odds: tuple[StatedPrior, ...] = ()
     overrides: tuple[Override, ...] = ()
+    vouched: tuple[Vouched, ...] = ()
     notes: Text = ""
 
 
@@ -273,7 +308,7 @@ class Casefile(_Kept):
     """The whole case document."""
 
     format: Literal["witnessmark-case"] = FORMAT
-    format_version: Literal[1] = FORMAT_VERSION
+    format_version: Literal[2] = FORMAT_VERSION
     id: Annotated[str, Field(pattern=r"^[A-Za-z0-9][A-Za-z0-9._-]{0,79}$")]
     title: Text = ""
     book: Name

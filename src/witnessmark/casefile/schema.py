@@ -7,8 +7,8 @@ Made from the records, with the meaning of every field. The published copy is
 import json
 from typing import Any
 
-from witnessmark.casefile.meanings import MEANINGS
-from witnessmark.casefile.records import Casefile
+from witnessmark.casefile.meanings import MEANINGS, WORD_MEANINGS
+from witnessmark.casefile.records import FORMAT_VERSION, Casefile
 
 type JsonSchema = dict[str, Any]
 
@@ -22,12 +22,15 @@ def case_schema() -> JsonSchema:
     for name, record in records.items():
         for field, meaning in MEANINGS.get(name, {}).items():
             _describe(record["properties"][field], meaning)
+    for words, sentences in WORD_MEANINGS.items():
+        told = (f"{word.value or 'empty'}: {each}" for word, each in sentences.items())
+        records[words.__name__]["description"] = " ".join(told)
     built = records["Claim"]["properties"]["built"]
     built["anyOf"][0]["pattern"] = _PARTIAL_DATE
     schema["required"] = ["format", "format_version", *schema["required"]]
     return {
         "$schema": "https://json-schema.org/draft/2020-12/schema",
-        "$id": "urn:witnessmark:case:1",
+        "$id": f"urn:witnessmark:case:{FORMAT_VERSION}",
         **schema,
     }
 

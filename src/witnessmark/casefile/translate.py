@@ -1,6 +1,6 @@
 """What the field checks found, in our own sentences and with a place."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from enum import StrEnum
 from types import MappingProxyType
 
@@ -26,9 +26,12 @@ from witnessmark.casefile.records import (
     AttachmentSeen,
     Legibility,
     Orientation,
+    OriginSaid,
     PaperState,
     Seen,
     SiteState,
+    WorkBy,
+    WorkSaid,
 )
 from witnessmark.problem import Problem
 from witnessmark.source import Source
@@ -41,6 +44,9 @@ NOUNS: MappingProxyType[type[StrEnum], str] = MappingProxyType(
         Orientation: "an orientation",
         PaperState: "a paper state",
         AttachmentSeen: "a way for a part to be there",
+        OriginSaid: "an origin that can be declared",
+        WorkSaid: "work that can be declared",
+        WorkBy: "one who can have done work",
     }
 )
 """What a word of each list is called."""
@@ -73,7 +79,7 @@ def translate(error: ErrorDetails, places: CasePlaces) -> Problem:
     if kind == "missing":
         return FieldMissing(source, label(path), field.meaning())
     if kind == "enum" and not isinstance(error["input"], str):
-        words = ", ".join(field.words or ())
+        words = ", ".join(listed_words(field.words or ()))
         return WrongKind(source, label(path), json_kind(places.typed(path)), f"one of: {words}")
     if kind in _WANTED:
         wanted = _WANTED[kind] + (", or null" if field.may_be_null else "")
@@ -99,12 +105,16 @@ def json_kind(typed: str) -> str:
     return kinds.get(typed[:1], "a number")
 
 
+def listed_words(words: Iterable[StrEnum]) -> tuple[str, ...]:
+    """The words as a sentence lists them: an empty one as its two quotes."""
+    return tuple(word.value or '""' for word in words)
+
+
 def _not_one_of(source: Source, path: JsonPath, field: FieldAt, error: ErrorDetails) -> Problem:
     found = error["input"]
     if field.words is None:
         return FieldRefused(source, label(path), field.meaning())
-    words = tuple(word.value for word in field.words)
-    return NotOneOf(source, found, NOUNS[field.words], words)
+    return NotOneOf(source, found, NOUNS[field.words], listed_words(field.words))
 
 
 def _too_long(source: Source, path: JsonPath, field: FieldAt, error: ErrorDetails) -> Problem:

@@ -8,9 +8,10 @@ from enum import StrEnum
 
 
 class SiteState(StrEnum):
-    """How an expected site ended: four different answers."""
+    """How an expected site, or one mark of it, ended: five different answers."""
 
     READ = "read"
+    FOUND_ILLEGIBLE = "found and illegible"
     ABSENT = "absent"
     NOT_ACCESSIBLE = "not accessible"
     NOT_LOOKED_FOR = "not looked for"
@@ -67,3 +68,36 @@ class AttachmentSeen(StrEnum):
     IN_PLACE = "in place"
     DETACHED = "present but detached"
     NO_SUCH_PART = "the car has no such part"
+
+
+class OriginSaid(StrEnum):
+    """Whence a part is said to have come: what was declared before anybody looked."""
+
+    NOT_SAID = ""
+    FIRST = "first"
+    ANOTHER_CARS = "another car's"
+    SUPPLIED_NEW = "supplied new"
+    REPLACED = "replaced"
+
+
+class WorkSaid(StrEnum):
+    """What is said to have been done to a part or its mark."""
+
+    NOT_SAID = ""
+    SKIMMED = "skimmed"
+    STRUCK_OPENLY = "struck openly"
+    REMOVED = "removed"
+    REPAIRED = "repaired"
+    REPAINTED = "repainted"
+    REFITTED = "refitted"
+
+
+class WorkBy(StrEnum):
+    """Who is said to have done it."""
+
+    NOT_SAID = ""
+    DEALER = "dealer"
+    WORKS = "works"
+    OFFICE = "office"
+    RESTORER = "restorer"
+    OWNER = "owner"

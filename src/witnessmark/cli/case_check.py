@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 import typer
 
 from witnessmark.cli.arguments import AsJson, CasePath
-from witnessmark.cli.opening import books_of_case
+from witnessmark.cli.opening import books_of_case, tell_format
 from witnessmark.cli.rendering import problem_outline
 from witnessmark.cli.terminal import Sheet, count, print_outline, show_problems
 
@@ -30,6 +30,7 @@ def case_check(case: CasePath, json: AsJson = False) -> None:
     from witnessmark.examination import check_case
 
     opened = open_case(Path(case))
+    tell_format(opened, case)
     casefile, problems, book = opened.casefile, opened.problems, None
     if casefile is not None:
         book = books_of_case(opened, casefile).book

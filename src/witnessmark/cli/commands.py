@@ -14,6 +14,7 @@ from witnessmark.cli import (
     book_show,
     case_check,
     case_new,
+    case_upgrade,
     compare,
     decode,
     decode_sheet,
@@ -60,7 +61,11 @@ app.command("decode-sheet", help=decode_sheet.HELP, short_help=decode_sheet.SHOR
     decode_sheet.decode_sheet
 )
 app.add_typer(book, name="book", help="Code books: list, show, check, begin, fill, see gaps.")
-app.add_typer(case, name="case", help="Cases: open a new one, check one.")
+app.add_typer(
+    case,
+    name="case",
+    help="Cases: open a new one, check one, bring an old one over.",
+)
 book.command("list", help=book_list.HELP, short_help=book_list.SHORT)(book_list.book_list)
 book.command("show", help=book_show.HELP, short_help=book_show.SHORT)(book_show.book_show)
 book.command("check", help=book_check.HELP, short_help=book_check.SHORT)(book_check.book_check)
@@ -71,6 +76,9 @@ book.command("coverage", help=book_coverage.HELP, short_help=book_coverage.SHORT
 )
 case.command("new", help=case_new.HELP, short_help=case_new.SHORT)(case_new.case_new)
 case.command("check", help=case_check.HELP, short_help=case_check.SHORT)(case_check.case_check)
+case.command("upgrade", help=case_upgrade.HELP, short_help=case_upgrade.SHORT)(
+    case_upgrade.case_upgrade
+)
 
 
 @app.callback(invoke_without_command=True)

@@ -66,6 +66,7 @@ def lay_out(sheet: Sheet, examined: Examined) -> None:
     lay_out_groups(sheet, opinion)
     lay_out_findings(sheet, examined)
     lay_out_disclosure(sheet, opinion)
+    lay_out_vouched(sheet, opinion)
     lay_out_limits(sheet, opinion)
 
 
@@ -224,6 +225,17 @@ def lay_out_disclosure(sheet: Sheet, opinion: "Opinion") -> None:
     for each in opinion.disclosure:
         sheet.say(f"- {each.outcome}: {each.says}", 2, hanging=2)
         sheet.say(each.found, 4)
+
+
+def lay_out_vouched(sheet: Sheet, opinion: "Opinion") -> None:
+    """The rows from memory that an examiner answers for."""
+    from witnessmark.wording.vouching import vouched_sentence
+
+    vouched = opinion.casefile.circumstances.vouched
+    if vouched:
+        sheet.heading("What an examiner vouches for")
+    for each in vouched:
+        sheet.say(f"- {vouched_sentence(each)}", 2, hanging=2)
 
 
 def lay_out_limits(sheet: Sheet, opinion: "Opinion") -> None:

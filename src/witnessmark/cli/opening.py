@@ -4,6 +4,7 @@ Whatever cannot be found or read ends the command with its problems; what comes
 back is ready to use.
 """
 
+import sys
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -11,7 +12,7 @@ from typing import TYPE_CHECKING
 import typer
 
 from witnessmark.cli.problems import NotAllowed, NotBeside, SeveralMarks, UnknownName, typed
-from witnessmark.cli.terminal import refuse
+from witnessmark.cli.terminal import print_line, refuse
 from witnessmark.cli.writing import read_named
 from witnessmark.problem import Problem
 from witnessmark.source import Source
@@ -143,7 +144,18 @@ def opened_case(path: str) -> "CaseOpened":
     opened = open_case(Path(path))
     if opened.casefile is None or opened.problems:
         refuse(opened.problems)
+    tell_format(opened, path)
     return opened
+
+
+def tell_format(opened: "CaseOpened", path: str) -> None:
+    """A line on the error stream where a case is of the format before, and what brings it over."""
+    if opened.changes:
+        from witnessmark.casefile.records import FORMAT_VERSION
+
+        version = f"format {FORMAT_VERSION - 1} and was read as format {FORMAT_VERSION}"
+        command = f"`witnessmark case upgrade {path}` writes it so"
+        print_line(f"{opened.places.name} is of {version}; {command}.", sys.stderr)
 
 
 def books_of_case(opened: "CaseOpened", casefile: "Casefile") -> BooksOpened:

@@ -6,7 +6,14 @@ and works) is decided by the claim, and where that leaves several by what was re
 (decoding/mark_meant.py). What is still not decided stays as it was typed.
 """
 
-from witnessmark.casefile.records import Casefile, Claim, MarkReading, Paper, Statement
+from witnessmark.casefile.records import (
+    Casefile,
+    Claim,
+    MarkReading,
+    Paper,
+    SiteSeen,
+    Statement,
+)
 from witnessmark.codebook.book import ANY_CAR, CodeBook
 from witnessmark.codebook.marks import MarkKind
 from witnessmark.codebook.records import CarContext, ItemKind
@@ -19,6 +26,7 @@ def in_book_words(casefile: Casefile, book: CodeBook) -> Casefile:
     context = claimed_context(claim, book)
     changed = {
         "claim": _about(claim, book, context),
+        "sites": tuple(_site(each, book, context) for each in casefile.sites),
         "readings": tuple(_reading(each, book, context) for each in casefile.readings),
         "papers": tuple(_paper(each, book, context) for each in casefile.papers),
     }
@@ -79,11 +87,21 @@ def _about(claim: Claim, book: CodeBook, context: CarContext) -> Claim:
 
 
 def _statement(statement: Statement, book: CodeBook, context: CarContext) -> Statement:
+    changed: dict[str, str] = {}
     about = statement.about
-    if any(each.id == about for each in book.assemblies) or book.mark(about):
-        return statement
-    found = book.marks_named(about, context)
-    return statement.model_copy(update={"about": found[0].id}) if len(found) == 1 else statement
+    if not any(each.id == about for each in book.assemblies) and not book.mark(about):
+        found = book.marks_named(about, context)
+        changed |= {"about": found[0].id} if len(found) == 1 else {}
+    papers = [m for m in book.marks_named(statement.paper, context) if m.kind is MarkKind.PAPER]
+    changed |= {"paper": papers[0].id} if len(papers) == 1 else {}
+    return statement.model_copy(update=changed) if changed else statement
+
+
+def _site(visit: SiteSeen, book: CodeBook, context: CarContext) -> SiteSeen:
+    if not visit.mark or book.mark(visit.mark):
+        return visit
+    found = [m for m in book.marks_named(visit.mark, context) if m.site == visit.site]
+    return visit.model_copy(update={"mark": found[0].id}) if len(found) == 1 else visit
 
 
 def _reading(reading: MarkReading, book: CodeBook, context: CarContext) -> MarkReading:

@@ -5,10 +5,12 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from witnessmark.casefile import CasePlaces
-from witnessmark.casefile.records import Casefile, SiteState
+from witnessmark.casefile.records import Casefile, SiteSeen, SiteState
+from witnessmark.casefile.site_entries import SiteEntries
 from witnessmark.codebook.book import CodeBook
-from witnessmark.codebook.marks import MarkKind
-from witnessmark.codebook.records import CarContext, ItemKind
+from witnessmark.codebook.marks import Mark, MarkKind
+from witnessmark.codebook.named_rows import named_rows
+from witnessmark.codebook.records import Basis, CarContext, ItemKind
 from witnessmark.decoding.mark_meant import marks_meant
 from witnessmark.examination import problems as p
 from witnessmark.examination.book_words import in_book_words, values_of
@@ -22,6 +24,10 @@ READINGS_PER_MARK = 6
 STANDARD_LOOKS = ("factory", "doubtful", "disturbed")
 NEVER_STRUCK = frozenset("_ |")
 """The signs of a reading that says of every place that it was never struck."""
+UNSEEN = (SiteState.NOT_ACCESSIBLE, SiteState.NOT_LOOKED_FOR)
+
+type Read = tuple[str, Mark]
+"""A reading as typed, and its mark."""
 
 
 def check_case(casefile: Casefile, places: CasePlaces, book: CodeBook) -> tuple[Problem, ...]:
@@ -38,6 +44,7 @@ def check_case(casefile: Casefile, places: CasePlaces, book: CodeBook) -> tuple[
         *_papers(casefile, places, book),
         *_asked(casefile, places, book),
         *_circumstances(casefile, places, book, context),
+        *_vouched(casefile, places, book),
     )
 
 
@@ -78,25 +85,37 @@ def _claim(casefile: Casefile, places: CasePlaces, book: CodeBook) -> Iterator[P
 
 def _sites(casefile: Casefile, places: CasePlaces, book: CodeBook) -> Iterator[Problem]:
     known = tuple(dict.fromkeys(site.id for site in book.sites))
-    noted = {look.site for look in casefile.looks}
-    struck: set[str] = set()
+    entries = SiteEntries(casefile.sites)
+    looked = {look.site for look in casefile.looks}
+    read: dict[int, list[Read]] = {}
     for reading in casefile.readings:
         mark = book.mark(reading.mark)
-        if mark is not None:
-            noted.add(mark.site)
-            if mark.always_struck and set(reading.text) - NEVER_STRUCK:
-                struck.add(mark.site)
+        entry = entries.of(mark.site, mark.id) if mark is not None else None
+        if mark is not None and entry is not None:
+            read.setdefault(id(entry), []).append((reading.text, mark))
     for k, visit in enumerate(casefile.sites):
-        path = ("sites", k, "site")
+        there = tuple(mark.id for mark in book.marks if visit.mark and mark.site == visit.site)
         if visit.site not in known:
-            yield p.UnknownToBook(
-                places.source(path), "site", visit.site, f"of the book {book.id}", known
-            )
-        unseen = visit.state in (SiteState.NOT_ACCESSIBLE, SiteState.NOT_LOOKED_FOR)
-        is_absent = visit.state is SiteState.ABSENT
-        if (unseen and visit.site in noted) or (is_absent and visit.site in struck):
+            source = places.source(("sites", k, "site"))
+            yield p.UnknownToBook(source, "site", visit.site, f"of the book {book.id}", known)
+        elif visit.mark and visit.mark not in there:
+            source = places.source(("sites", k, "mark"))
+            yield p.UnknownToBook(source, "mark", visit.mark, f"of the site {visit.site}", there)
+        is_shut = not visit.mark and entries.state(visit.site) in UNSEEN
+        if (is_shut and visit.site in looked) or _is_gainsaid(visit, read.get(id(visit), [])):
             source = places.source(("sites", k, "state"))
-            yield p.SaidTwoWays(source, visit.site, visit.state.value)
+            yield p.SaidTwoWays(source, visit.site, visit.state.value, visit.mark)
+
+
+def _is_gainsaid(visit: SiteSeen, read: list[Read]) -> bool:
+    """Do the readings of the marks that an entry speaks of say otherwise how they ended?"""
+    if visit.state is SiteState.ABSENT:
+        return any(
+            (visit.mark or mark.always_struck) and set(text) - NEVER_STRUCK for text, mark in read
+        )
+    if visit.state is SiteState.FOUND_ILLEGIBLE:
+        return any(not parse_reading(text, mark).is_illegible for text, mark in read)
+    return visit.state in UNSEEN and bool(read)
 
 
 def _looks(casefile: Casefile, places: CasePlaces, book: CodeBook) -> Iterator[Problem]:
@@ -194,6 +213,20 @@ def _circumstances(
         if stated.question not in questions:
             source = places.source(("circumstances", "prior_odds", k, "question"))
             yield p.UnknownToBook(source, "question", stated.question, "of this case", questions)
+
+
+def _vouched(casefile: Casefile, places: CasePlaces, book: CodeBook) -> Iterator[Problem]:
+    """Only a row of the book that is there and from memory has need of somebody's word."""
+    vouched = casefile.circumstances.vouched
+    rows = tuple(named_rows(book)) if vouched else ()
+    known = tuple(dict.fromkeys(row.name for row in rows if row.citation.basis is Basis.MEMORY))
+    for k, each in enumerate(vouched):
+        source = places.source(("circumstances", "vouched", k, "row"))
+        bases = [row.citation.basis for row in rows if row.name == each.row]
+        if not bases:
+            yield p.UnknownToBook(source, "row", each.row, f"of the book {book.id}", known)
+        elif each.row not in known:
+            yield p.NotFromMemory(source, each.row, bases[0].value)
 
 
 def questions_asked(book: CodeBook, context: CarContext) -> tuple[str, ...]:

@@ -34,6 +34,9 @@ def limitations(
         elif site.state is SiteState.NOT_LOOKED_FOR:
             told = said("The site {place} was not looked for.", place=site.name)
             found.append(f"{told} {site.reason}")
+        elif site.state is SiteState.FOUND_ILLEGIBLE:
+            told = said("The site {place} bears something that cannot be read.", place=site.name)
+            found.append(f"{told} {site.reason}")
     found.extend(_not_in_person(car))
     found.extend(_not_like_their_mark(car))
     found.extend(_named_differently(car))

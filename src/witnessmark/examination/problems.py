@@ -73,16 +73,34 @@ class SaidTwoWays(Problem):
 
     site: str
     state: str
+    mark: str = ""
 
     def sentence(self) -> str:
         """Both."""
-        return (
-            f"the case calls the site {self.site!r} {self.state!r}, yet something was noted there"
-        )
+        return f"the case calls the {self._what()} {self.state!r}, yet something was noted there"
 
     def expected(self) -> str:
         """One of the two."""
-        return f"the site {self.site!r} as read, or nothing noted there"
+        return f"the {self._what()} as read, or nothing noted there"
+
+    def _what(self) -> str:
+        return f"mark {self.mark!r}" if self.mark else f"site {self.site!r}"
+
+
+@dataclass(frozen=True, slots=True)
+class NotFromMemory(Problem):
+    """A row that somebody vouches for and that rests on something better, or is invented."""
+
+    row: str
+    basis: str
+
+    def sentence(self) -> str:
+        """The row and what it rests on."""
+        return f"the row {self.row!r} is not from memory: its basis is {self.basis!r}"
+
+    def expected(self) -> str:
+        """What can be vouched for."""
+        return "a row of the book whose basis is memory"
 
 
 @dataclass(frozen=True, slots=True)

@@ -22,7 +22,8 @@ class BookVersion:
 
 @dataclass(frozen=True, slots=True)
 class SiteOutcome:
-    """One expected site and how it ended; where nothing was noted it was not looked for."""
+    """One expected site, or one mark of it, and how it ended; where nothing was noted it was not
+    looked for. `marks` are those that it speaks of."""
 
     site: str
     name: str
@@ -36,12 +37,14 @@ class SiteOutcome:
 
 @dataclass(frozen=True, slots=True)
 class Disclosed:
-    """One statement about the car against what was found: agrees, differs or is open."""
+    """One statement about the car against what was found: it agrees, differs or is open, or was
+    found as declared."""
 
     about: str
     says: str
     found: str
     outcome: str
+    declared: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,4 +89,12 @@ class Opinion:
     @property
     def illegible_marks(self) -> tuple[str, ...]:
         """The ids of marks that were found and of which nobody made out a character."""
-        return illegible_marks(self.decodings)
+        read = {each.mark for each in self.decodings}
+        found = (
+            mark
+            for site in self.sites
+            if site.state is SiteState.FOUND_ILLEGIBLE
+            for mark in site.marks
+            if mark not in read
+        )
+        return tuple(dict.fromkeys((*illegible_marks(self.decodings), *found)))

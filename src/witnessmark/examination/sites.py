@@ -1,8 +1,13 @@
-"""Every expected site and how it ended; where nothing was noted it was not looked for."""
+"""Every expected site and how it ended; where nothing was noted it was not looked for.
+
+A mark that has an entry of its own has an outcome of its own, after that of its place.
+"""
+
+from collections.abc import Iterator
 
 from witnessmark.agreement.records import CarMarks
 from witnessmark.casefile.records import AttachmentSeen, SiteSeen, SiteState
-from witnessmark.catalogue import as_said, marked
+from witnessmark.catalogue import as_said, marked, said
 from witnessmark.codebook.qualified import further_book
 from witnessmark.examination.records import SiteOutcome
 
@@ -12,7 +17,7 @@ UNNAMED_BUT_SEEN = marked("The case does not list the site, but something was no
 
 def site_outcomes(car: CarMarks) -> tuple[SiteOutcome, ...]:
     """The sites of the marks this car should carry, in the book's order, then others noted."""
-    noted = {visit.site: visit for visit in car.casefile.sites}
+    noted = dict.fromkeys(visit.site for visit in car.casefile.sites)
     seen = _seen(car)
     expected: dict[str, list[str]] = {}
     for mark in car.book.marks_for(car.context):
@@ -22,24 +27,36 @@ def site_outcomes(car: CarMarks) -> tuple[SiteOutcome, ...]:
     # What a further book has places for is looked at by choice: nothing hangs on it.
     asked_for = {s for s in expected if not further_book(s)} | set(noted) | seen
     wanted = [s for s in order if s in asked_for]
-    found = []
-    for site_id in (*wanted, *(s for s in noted if s not in order)):
-        site = car.book.site(site_id, car.context) or car.book.site(site_id)
-        visit = noted.get(site_id)
-        state, reason = _ended(visit, site_id in seen)
-        found.append(
-            SiteOutcome(
-                site_id,
-                site.name if site else site_id,
-                site.where if site else "",
-                state,
-                reason,
-                tuple(expected.get(site_id, ())),
-                visit is not None,
-                visit.attachment if visit else AttachmentSeen.IN_PLACE,
-            )
+    return tuple(
+        outcome
+        for site_id in (*wanted, *(s for s in noted if s not in order))
+        for outcome in _outcomes(car, site_id, tuple(expected.get(site_id, ())), seen)
+    )
+
+
+def _outcomes(
+    car: CarMarks, site_id: str, marks: tuple[str, ...], seen: set[str]
+) -> Iterator[SiteOutcome]:
+    """How one place ended, then each of its marks that the case speaks of by itself."""
+    site = car.book.site(site_id, car.context) or car.book.site(site_id)
+    name, where = (site.name, site.where) if site else (site_id, "")
+    entries = [visit for visit in car.casefile.sites if visit.site == site_id]
+    own = {visit.mark: visit for visit in entries if visit.mark}
+    visit = next((each for each in entries if not each.mark), None)
+    rest = tuple(mark for mark in marks if mark not in own)
+    if visit or rest or not own:
+        is_seen = any(car.of(mark) for mark in rest) if own else site_id in seen
+        state, reason = _ended(visit, is_seen)
+        attachment = visit.attachment if visit else AttachmentSeen.IN_PLACE
+        is_noted = visit is not None
+        yield SiteOutcome(site_id, name, where, state, reason, rest, is_noted, attachment)
+    for mark_id, each in own.items():
+        mark = car.book.mark(mark_id)
+        told = said("{place}: {mark}", place=name, mark=mark.name if mark else mark_id)
+        of_car = (mark_id,) if mark_id in marks else ()
+        yield SiteOutcome(
+            site_id, told, where, each.state, each.reason, of_car, True, each.attachment
         )
-    return tuple(found)
 
 
 def _ended(visit: SiteSeen | None, is_seen: bool) -> tuple[SiteState, str]:

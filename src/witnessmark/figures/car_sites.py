@@ -117,14 +117,15 @@ def _place(number: int, outcome: SiteOutcome, opinion: Opinion, book: CodeBook) 
 
 
 def _caption(sites: tuple[SiteOutcome, ...]) -> str:
-    """How many sites ended in each of the four ways."""
+    """How many sites ended in each of the five ways."""
     states = [site.state for site in sites]
     return counted(
-        "The one place at which such a car bears marks: {read} read, {absent} absent, "
-        "{closed} not accessible, {unsought} not looked for.",
-        "The {number} places at which such a car bears marks: {read} read, {absent} absent, "
-        "{closed} not accessible, {unsought} not looked for.",
-        len(sites),
+        "The one place at which such a car bears marks: {read} read, {illegible} found and "
+        "illegible, {absent} absent, {closed} not accessible, {unsought} not looked for.",
+        "The {number} places at which such a car bears marks: {read} read, {illegible} found and "
+        "illegible, {absent} absent, {closed} not accessible, {unsought} not looked for.",
+        len({site.site for site in sites}),
+        illegible=states.count(SiteState.FOUND_ILLEGIBLE),
         read=states.count(SiteState.READ),
         absent=states.count(SiteState.ABSENT),
         closed=states.count(SiteState.NOT_ACCESSIBLE),

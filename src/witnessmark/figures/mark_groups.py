@@ -225,24 +225,25 @@ def apart(opinion: Opinion) -> tuple[tuple[str, str], ...]:
         (said("Read, and not placed with any car by a number"), unplaced),
         (said("Found, and no character could be made out"), tuple(map(names.mark, lost))),
     ]
-    for state in SiteState:
+    for state, heading in _unread_headings().items():
         marks = tuple(
             names.mark(mark)
             for site in opinion.sites
             for mark in site.marks
-            if site.state is state and mark not in read and mark not in placed
+            if site.state is state and mark not in (*read, *placed, *lost)
         )
-        found.append((_unread_heading(state), marks))
+        found.append((heading, marks))
     return tuple((title, sentence(listed(marks))) for title, marks in found if marks)
 
 
-def _unread_heading(state: SiteState) -> str:
+def _unread_headings() -> dict[SiteState, str]:
+    """Why a mark was not read; what was found and is illegible stands apart already."""
     return {
         SiteState.READ: said("Looked at, and nothing was read"),
         SiteState.ABSENT: said("Looked at, and nothing was there"),
         SiteState.NOT_ACCESSIBLE: said("Not read, since it could not be reached"),
         SiteState.NOT_LOOKED_FOR: said("Not read, since it was not looked for"),
-    }[state]
+    }
 
 
 def _sentence() -> str:

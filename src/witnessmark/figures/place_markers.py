@@ -132,10 +132,12 @@ def draw_marker(x: float, y: float, state: SiteState | None, number: str) -> lis
 
 
 def _shape(x: float, y: float, state: SiteState | None) -> str:
-    """Full disc: read. Lozenge: absent. Barred square: not accessible. Broken ring: not
-    looked for. Open square: to be ticked."""
+    """Full disc: read. Whole ring: found and illegible. Lozenge: absent. Barred square: not
+    accessible. Broken ring: not looked for. Open square: to be ticked."""
     if state is SiteState.READ:
         return disc(x, y, RADIUS - 0.6)
+    if state is SiteState.FOUND_ILLEGIBLE:
+        return disc(x, y, RADIUS - 0.8, fill=_WHITE)
     if state is SiteState.ABSENT:
         reach = RADIUS + 1
         points = ((x, y - reach), (x + reach, y), (x, y + reach), (x - reach, y))
@@ -173,6 +175,8 @@ def state_words(state: SiteState) -> str:
     match state:
         case SiteState.READ:
             return said("read")
+        case SiteState.FOUND_ILLEGIBLE:
+            return said("found and illegible")
         case SiteState.ABSENT:
             return said("absent: nothing is there")
         case SiteState.NOT_ACCESSIBLE:

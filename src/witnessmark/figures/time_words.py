@@ -166,6 +166,7 @@ def site_words(state: SiteState) -> str:
     """Why no date was read at a place, in a few words."""
     return {
         SiteState.READ: said("nothing of it was read"),
+        SiteState.FOUND_ILLEGIBLE: said("found, and it cannot be read"),
         SiteState.ABSENT: said("looked at, and nothing was there"),
         SiteState.NOT_ACCESSIBLE: said("not read, could not be reached"),
         SiteState.NOT_LOOKED_FOR: said("not looked for"),

@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 from witnessmark.casefile.records import Casefile, PaperState, SiteState
+from witnessmark.casefile.site_entries import SiteEntries
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.marks import MarkKind
 from witnessmark.codebook.records import Applies, CarContext, Site
@@ -34,12 +35,12 @@ def visit_plan(
     best = Stars()
     if weighing is not None and available is not None:
         best = stars(car_marks(casefile, book), weighing, available)
-    states = {visit.site: visit.state for visit in casefile.sites}
+    entries = SiteEntries(casefile.sites)
     planned = (_site_plan(casefile, book, context, name) for name in _sites(book, context))
     sites = tuple(
         replace(
             site,
-            state=states.get(site.id, SiteState.NOT_LOOKED_FOR),
+            state=entries.state(site.id) or SiteState.NOT_LOOKED_FOR,
             is_starred=site.id in best.sites,
         )
         for site in planned

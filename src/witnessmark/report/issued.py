@@ -1,7 +1,8 @@
 """An Opinion as it was kept at issue: read from its JSON, as far as a supplement needs it.
 
 Only the case, the book's version, the names, the findings and the conclusions are read, so that
-an Opinion written years ago can still be compared.
+an Opinion written years ago can still be compared. A case of format 1 in it is read as one of
+format 2; the digest stays that of the text as it was kept.
 """
 
 import json
@@ -14,12 +15,15 @@ from pydantic import TypeAdapter, ValidationError
 
 from witnessmark.agreement.records import Outcome
 from witnessmark.casefile.records import Casefile
+from witnessmark.casefile.upgrade import OLD_VERSION, changes_from_format_1, with_changes
 from witnessmark.examination import BookVersion, Named, Opinion, render_opinion
 from witnessmark.examination.render import OPINION_FORMAT, OPINION_FORMAT_VERSION
 from witnessmark.problem import Problem
 from witnessmark.source import Source
 from witnessmark.weighing.records import LikelihoodRatio, PropositionPair, Question, Standing
 
+OLD_FORMAT_VERSION = 1
+"""Opinions of this version are read too: they hold a case of format 1."""
 MOST_LOG10 = 100.0
 """More than any ratio that was ever reported."""
 
@@ -133,11 +137,15 @@ def parse_issued(text: str, path: str) -> Issued | NoOpinion:
     if not isinstance(document, dict) or document.get("format") != OPINION_FORMAT:
         return NoOpinion(Source(path), f"it does not say that its format is {OPINION_FORMAT}")
     version = document.get("format_version")
-    if version != OPINION_FORMAT_VERSION:
-        known = f"its format_version is {version!r}, and {OPINION_FORMAT_VERSION} can be read"
-        return NoOpinion(Source(path), known)
+    if version not in (OLD_FORMAT_VERSION, OPINION_FORMAT_VERSION):
+        readable = f"{OLD_FORMAT_VERSION} and {OPINION_FORMAT_VERSION}"
+        return NoOpinion(
+            Source(path), f"its format_version is {version!r}, and {readable} can be read"
+        )
     try:
-        issued = TypeAdapter(Issued).validate_python(document | {"digest": opinion_digest(text)})
+        issued = TypeAdapter(Issued).validate_python(
+            document | _with_case_of_now(document) | {"digest": opinion_digest(text)}
+        )
     except ValidationError as fault:
         first = fault.errors()[0]
         where = ".".join(str(part) for part in first["loc"])
@@ -145,6 +153,14 @@ def parse_issued(text: str, path: str) -> Issued | NoOpinion:
     if not all(_can_be_written(each.lr) for each in issued.weighing.conclusions):
         return NoOpinion(Source(path), "a ratio in it, or its bounds, cannot be written")
     return issued
+
+
+def _with_case_of_now(document: dict[str, Any]) -> dict[str, Any]:
+    """The case in a kept Opinion, in the present format; nothing where it is that already."""
+    case = document.get("casefile")
+    if not isinstance(case, dict) or case.get("format_version") != OLD_VERSION:
+        return {}
+    return {"casefile": with_changes(case, changes_from_format_1(case))}
 
 
 def _can_be_written(lr: LikelihoodRatio) -> bool:

@@ -21,12 +21,13 @@ KEPT = {
     "Casefile": ("format",),
     "Claim": ("built",),
     "Statement": ("about",),
-    "SiteSeen": ("site",),
+    "SiteSeen": ("site", "mark"),
     "MarkReading": ("mark",),
     "LookSeen": ("site", "feature", "outcome"),
     "Paper": ("mark", "copied_from", "asked_in_vain"),
     "StatedPrior": ("question",),
     "Override": ("row",),
+    "Vouched": ("row",),
     "Stakes": ("currency",),
 }
 """Texts that stand as they are: names of the code book."""
@@ -96,6 +97,7 @@ def _private(case: Casefile) -> Iterator[tuple[str, bool]]:
     for text in (
         *(each.by for each in case.readings),
         *(each.by for each in case.looks),
+        *(each.by for each in case.circumstances.vouched),
         *(each.taken_by for each in case.exhibits),
     ):
         if text not in signing:
@@ -137,6 +139,7 @@ def masked_case(
         )
         for new, old in zip(masked.readings, case.readings, strict=True)
     )
+    vouched = tuple(_by(each, signing) for each in masked.circumstances.vouched)
     update = {
         "id": mask.id_text(case.id),
         "book": opinion.book.id,
@@ -147,6 +150,7 @@ def masked_case(
         "stakes": type(case.stakes)(),
         "readings": readings,
         "looks": tuple(_by(each, signing) for each in masked.looks),
+        "circumstances": masked.circumstances.model_copy(update={"vouched": vouched}),
         "exhibits": tuple(_entry(each, signing) for each in masked.exhibits),
     }
     return masked.model_copy(update=update)

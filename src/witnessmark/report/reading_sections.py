@@ -72,6 +72,10 @@ def _who(case: Casefile, decoding: Decoding) -> tuple[str, ...]:
     parts = [capital(term(reading.seen)), term(reading.legibility)]
     if reading.orientation is not Orientation.UPRIGHT:
         parts.append(term(reading.orientation))
+    if noted and noted.again:
+        parts.append(said("read again"))
+    if noted and noted.claim_known is False:
+        parts.append(said("by somebody who did not know the claimed number"))
     lines = [", ".join(parts), unseen_way(reading.seen, clause(reading.by))]
     by, when = clause(reading.by), moment_text(noted.when) if noted and noted.when else ""
     if reading.seen is Seen.TOLD:

@@ -40,9 +40,10 @@ def part_seen(conclusion: Conclusion, opinion: Opinion, book: CodeBook) -> PartS
     ways |= {look.seen for look in case.looks if look.site in sites}
     ways |= {OF_PAPERS[p.state] for p in case.papers if p.mark in ids and p.state in OF_PAPERS}
     for site in opinion.sites:
-        looked_at = site.state is SiteState.ABSENT
+        looked_at = site.state in (SiteState.ABSENT, SiteState.FOUND_ILLEGIBLE)
         looked_at |= site.is_noted and site.attachment is not AttachmentSeen.IN_PLACE
-        if site.site in sites and looked_at:
+        is_of_part = site.site in sites and (not site.marks or not ids.isdisjoint(site.marks))
+        if is_of_part and looked_at:
             ways.add(Seen.IN_PERSON)
     best = next((way for way in IN_ORDER if way in ways), None)
     return PartSeen(best.value) if best is not None else PartSeen.NOTHING

@@ -85,7 +85,10 @@ def _look_row(look: LookSeen, names: Names, features: tuple[Feature, ...]) -> tu
         TableCell(capital(outcome), below, strong=True),
         TableCell(
             seen_by(look.seen, look.by, look.when) or said("not stated"),
-            (sentence(look.note),) if look.note else (),
+            (
+                *((said("Looked at again."),) if look.again else ()),
+                *((sentence(look.note),) if look.note else ()),
+            ),
         ),
     )
 

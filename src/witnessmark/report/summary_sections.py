@@ -80,7 +80,7 @@ def _disclosure(opinion: Opinion, book: CodeBook, names: Names) -> list[Block]:
     rows = tuple(
         (
             TableCell(capital(names.any(each.about)), strong=True),
-            TableCell(each.says),
+            TableCell(each.says, (each.declared,) if each.declared else ()),
             TableCell(each.found, _below(each.about, opinion, book)),
             TableCell(capital(term(each.outcome)), strong=True),
         )

@@ -57,7 +57,7 @@ class CaseChange:
 
 
 LISTS = (
-    (Part.SITE, "sites", ("site",)),
+    (Part.SITE, "sites", ("site", "mark")),
     (Part.READING, "readings", ("mark", "by")),
     (Part.LOOK, "looks", ("site", "feature", "by")),
     (Part.PAPER, "papers", ("mark",)),

@@ -6,11 +6,14 @@ from enum import StrEnum
 
 from pydantic import BaseModel
 
-from witnessmark.catalogue import said
+from witnessmark.casefile.records import Vouched, WorkBy
+from witnessmark.catalogue import as_said, said
+from witnessmark.examination.disclosure import BY_WORDS
 from witnessmark.wording import Names, date_text, moment_text
 from witnessmark.wording.case_words import feature_word, field_word, look_word, question_words
 from witnessmark.wording.conclusions import row_words
 from witnessmark.wording.terms import term
+from witnessmark.wording.vouching import vouched_sentence
 
 UNNAMED = Names()
 """Every id is read as words."""
@@ -24,9 +27,7 @@ def entry_text(fields: Mapping[str, object], names: Names) -> str:
     told = []
     for name, value in fields.items():
         text = value_text(value, name, names)
-        if name == "original" and isinstance(value, bool):
-            told.append(_original(value))
-        elif text:
+        if text:
             told.append(text if name in BARE else _labelled(field_word(name), text))
     return "; ".join(told)
 
@@ -36,8 +37,15 @@ def value_text(value: object, name: str, names: Names) -> str:
     match value:
         case None:
             return ""
+        case WorkBy():
+            return as_said(BY_WORDS[value]) if value else ""
         case StrEnum():
-            return term(value)
+            return term(value) if value else ""
+        case bool():
+            # That something was not done again is no news; that the claim was not known is.
+            return said("yes") if value else said("no") if name == "claim_known" else ""
+        case Vouched():
+            return vouched_sentence(value)
         case str():
             return _named(value, name, names)
         case datetime():
@@ -66,12 +74,6 @@ def _labelled(label: str, text: str) -> str:
     return said("{item}: {value}", item=label, value=text)
 
 
-def _original(is_original: bool) -> str:
-    if is_original:
-        return said("said to be original to the car")
-    return said("said to have been replaced")
-
-
 def _named(text: str, name: str, names: Names) -> str:
     """The text itself, or the words for an id of the model, the case or the book."""
     match name:
@@ -85,5 +87,7 @@ def _named(text: str, name: str, names: Names) -> str:
             return row_words(text)
         case "copied_from":
             return names.mark(text) if text else ""
+        case "mark" | "paper":
+            return names.mark_or_words(text)
         case _:
             return text

@@ -39,6 +39,7 @@ from witnessmark.wording.amounts import capital, clause, sentence, times_text
 from witnessmark.wording.case_words import question_words
 from witnessmark.wording.conclusions import row_words
 from witnessmark.wording.names import rule_name
+from witnessmark.wording.vouching import vouched_sentence
 
 CONTRIBUTIONS_SHOWN = 6
 ASSUMPTIONS_SHOWN = 3
@@ -269,6 +270,7 @@ def _taken_as_known(opinion: Opinion, names: Names) -> list[Block]:
         )
         for each in stated.overrides
     ]
+    lines += [vouched_sentence(each) for each in stated.vouched]
     if stated.notes:
         lines.append(stated.notes)
     return [Heading(said("What the examiner takes as known")), Bullets(tuple(lines))]

@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 
 from witnessmark.agreement.records import CarMarks
 from witnessmark.casefile.records import PaperState, SiteState
+from witnessmark.casefile.site_entries import SiteEntries
 from witnessmark.catalogue import said
 from witnessmark.codebook.marks import Carried, Mark, MarkKind
 from witnessmark.codebook.records import Settlement, Site
@@ -23,6 +24,7 @@ from witnessmark.weighing.rows import fixed
 Array = NDArray[np.float64]
 
 REACHABLE = (None, SiteState.NOT_LOOKED_FOR)
+REACHED = (SiteState.READ, SiteState.FOUND_ILLEGIBLE, SiteState.ABSENT)
 LOOK_MINUTES = int(fixed("look_minutes"))
 """Time for looking closely at a site already reached (assumed)."""
 
@@ -72,8 +74,13 @@ class CandidateFinder:
     ) -> None:
         self.car, self.nodes, self.evidence, self.rates = car, nodes, evidence, rates
         gone = (PaperState.LOST, PaperState.REFUSED)
+        self.entries = SiteEntries(car.casefile.sites)
         self.lost = {p.mark for p in car.casefile.papers if p.state in gone}
-        self.states = {visit.site: visit.state for visit in car.casefile.sites}
+
+    def _state(self, mark: Mark) -> SiteState | None:
+        """How this mark ended; None where the case says nothing of it."""
+        entry = self.entries.of(mark.site, mark.id)
+        return entry.state if entry is not None else None
 
     def find(self) -> tuple[Candidate, ...]:
         """All candidates, in the order of the book."""
@@ -152,9 +159,9 @@ class CandidateFinder:
             return None
         mark = node.marks[0]
         site = self.car.book.site(mark.site, self.car.context) if mark.site else None
-        state = self.states.get(mark.site)
+        state = self._state(mark)
         is_paper = mark.kind is MarkKind.PAPER
-        if state in (SiteState.ABSENT, SiteState.READ) and not is_paper:
+        if state in REACHED and not is_paper:
             return None
         agrees = self._add(reading, self._hypothetical(reading, expected, 0.0))
         options = {agrees: said("it agrees")}
@@ -200,15 +207,15 @@ class CandidateFinder:
             base,
             said("it gives another number"),
             site,
-            self.states.get(mark.site) in (*REACHABLE, SiteState.READ),
+            self._state(mark) in (*REACHABLE, SiteState.READ, SiteState.FOUND_ILLEGIBLE),
         )
 
     def _look(self, site_id: str, slot: str) -> Candidate | None:
         site = self.car.book.site(site_id, self.car.context)
-        state = self.states.get(site_id)
+        state = self.entries.state(site_id)
         if site is None or state is SiteState.ABSENT:
             return None
-        read = state is SiteState.READ
+        reached = state in REACHED
         candidate = self._candidate(
             site_id,
             "look",
@@ -222,7 +229,7 @@ class CandidateFinder:
             0,
             "",
             site,
-            read or state in REACHABLE,
+            reached or state in REACHABLE,
         )
         return candidate
 
@@ -241,7 +248,7 @@ class CandidateFinder:
         if reading is None or not expected:
             return None
         node = self.nodes[reading.node]
-        if any(self.states.get(mark.site) is SiteState.ABSENT for mark in node.marks):
+        if any(self._state(mark) is SiteState.ABSENT for mark in node.marks):
             return None
         if all(self._is_clear(reading, item) for item in expected):
             return None
@@ -284,7 +291,7 @@ class CandidateFinder:
         site: Site | None,
         reachable: bool,
     ) -> Candidate:
-        looked = kind == "look" and self.states.get(target) is SiteState.READ
+        looked = kind == "look" and self.entries.state(target) in REACHED
         minutes = (LOOK_MINUTES if looked else site.minutes) if site else 0
         return Candidate(
             target,

@@ -8,6 +8,7 @@ import numpy as np
 from witnessmark.agreement.known_exceptions import exceptions_on
 from witnessmark.agreement.records import CarMarks, Finding
 from witnessmark.casefile.records import LookClass
+from witnessmark.codebook.marks import Mark
 from witnessmark.reading import ReadingRates
 from witnessmark.weighing.evidence import Channel, PairChannel, Slot
 from witnessmark.weighing.nodes import Node
@@ -56,9 +57,12 @@ class Collected:
         likelihoods = [np.ones(2), np.array([0.0, 1.0])]
         self.channels.append(Channel(slot, place, axes, table, likelihoods))
 
-    def node_at(self, site: str) -> int | None:
-        """The node whose characters stand at a site: a struck one before a cast one."""
-        places = [p for p, n in enumerate(self.nodes) if any(m.site == site for m in n.marks)]
+    def node_at(self, site: str, of: Callable[[Mark], bool] = lambda _: True) -> int | None:
+        """The node whose characters stand at a site, a struck one before a cast one; of those
+        with a mark there that `of` allows."""
+        places = [
+            p for p, n in enumerate(self.nodes) if any(m.site == site and of(m) for m in n.marks)
+        ]
         places.sort(key=lambda p: self.nodes[p].is_cast)
         return places[0] if places else None
 

@@ -1,10 +1,14 @@
 """Gathers what the sites say: how the metal looks, what is absent, detached or not there."""
 
+from dataclasses import dataclass
+
 import numpy as np
 
 from witnessmark.agreement.phrases import sentence
-from witnessmark.casefile.records import AttachmentSeen, LookClass, SiteState
+from witnessmark.casefile.records import AttachmentSeen, LookClass, SiteSeen, SiteState
+from witnessmark.casefile.site_entries import SiteEntries
 from witnessmark.catalogue import said
+from witnessmark.codebook.marks import Mark
 from witnessmark.weighing import evidence_looks as looks
 from witnessmark.weighing.collected import Collected
 from witnessmark.weighing.evidence import Channel
@@ -57,11 +61,33 @@ def _absence_excused(mark: str, exception: str) -> str:
     )
 
 
+@dataclass(frozen=True, slots=True)
+class _Ended:
+    """The entries by which one place, or some of its marks, ended alike: they count once."""
+
+    visits: tuple[SiteSeen, ...]
+    entries: SiteEntries
+
+    def speaks_of(self, mark: Mark) -> bool:
+        """Is it one of these entries, and no other, that says how the mark ended?"""
+        entry = self.entries.of(mark.site, mark.id)
+        return any(each is entry for each in self.visits)
+
+
+def _ended(sites: tuple[SiteSeen, ...]) -> tuple[_Ended, ...]:
+    entries = SiteEntries(sites)
+    alike: dict[tuple[str, SiteState, AttachmentSeen], list[SiteSeen]] = {}
+    for visit in sites:
+        alike.setdefault((visit.site, visit.state, visit.attachment), []).append(visit)
+    return tuple(_Ended(tuple(visits), entries) for visits in alike.values())
+
+
 def gather_absences(collected: Collected) -> None:
     """Marks that are absent, kept apart from the car, or whose part is not there at all."""
     missing: set[str] = set()
-    for visit in collected.car.casefile.sites:
-        place = collected.node_at(visit.site)
+    for ended in _ended(collected.car.casefile.sites):
+        visit = ended.visits[0]
+        place = collected.node_at(visit.site, ended.speaks_of)
         if place is None:
             continue
         node = collected.nodes[place]
@@ -81,7 +107,7 @@ def gather_absences(collected: Collected) -> None:
                     f"missing:{node.assembly}", "absence", place, told, table, axis
                 )
         elif visit.state is SiteState.ABSENT and any(
-            m.always_struck and m.site == visit.site for m in node.marks
+            m.always_struck and ended.speaks_of(m) for m in node.marks
         ):
             told = said("The {mark}, which this works always struck, is absent.", mark=name)
             if collected.is_excused(node, _absence_excused):

@@ -9,6 +9,7 @@ from witnessmark.wording.terms import term
 FIELD_WORDS = {
     "about": marked("about"),
     "access": marked("how the car stood"),
+    "again": marked("read again"),
     "asked_in_vain": marked("asked in vain"),
     "assignment": marked("assignment"),
     "attachment": marked("attachment"),
@@ -19,6 +20,7 @@ FIELD_WORDS = {
     "caption": marked("caption"),
     "circumstances": marked("what is taken as known"),
     "claim": marked("claim"),
+    "claim_known": marked("claimed number known to the reader"),
     "client": marked("client"),
     "copied_from": marked("copied from"),
     "currency": marked("currency"),
@@ -51,11 +53,12 @@ FIELD_WORDS = {
     "odds": marked("odds"),
     "opened": marked("day on which the case was opened"),
     "orientation": marked("orientation"),
-    "original": marked("original"),
+    "origin": marked("said to be"),
     "outcome": marked("outcome"),
     "overrides": marked("other values for assumed rates"),
     "owner_consent": marked("the owner’s consent"),
     "owner_reply": marked("the owner’s reply"),
+    "paper": marked("paper that says so"),
     "papers": marked("papers"),
     "place": marked("place"),
     "present": marked("who was present"),
@@ -84,8 +87,11 @@ FIELD_WORDS = {
     "top": marked("from the top"),
     "value": marked("value"),
     "visit": marked("visit"),
+    "vouched": marked("rows vouched for"),
     "when": marked("when"),
     "width": marked("width"),
+    "work": marked("said to have been"),
+    "work_by": marked("done"),
 }
 """The fields of a case by their names in the document."""
 

@@ -24,6 +24,10 @@ class Names:
             return said("the title paper")
         return self._of("mark", identifier)
 
+    def mark_or_words(self, text: str) -> str:
+        """The name of the mark of this id; any other text as it stands."""
+        return next((n.name for n in self.named if n.kind == "mark" and n.id == text), text)
+
     def item(self, identifier: str) -> str:
         """The name of an item, such as "chassis number"."""
         return self._of("item", identifier)

@@ -5,16 +5,17 @@ from witnessmark.catalogue import as_said, marked, said
 from witnessmark.wording.amounts import clause, sentence
 from witnessmark.wording.terms import term
 
+ILLEGIBLE = marked("Looked at, and no character of what stands there could be made out.")
+
 SITE_SENTENCES = {
     SiteState.READ: marked("Looked at, and what stands there was read."),
+    SiteState.FOUND_ILLEGIBLE: ILLEGIBLE,
     SiteState.ABSENT: marked("Looked at, and nothing was there."),
     SiteState.NOT_ACCESSIBLE: marked(
         "Could not be reached on this visit; it says nothing either way."
     ),
     SiteState.NOT_LOOKED_FOR: marked("Was not looked for; it says nothing either way."),
 }
-
-ILLEGIBLE = marked("Looked at, and no character of what stands there could be made out.")
 
 PAPER_SENTENCES = {
     PaperState.IN_HAND: marked("In hand: the paper itself was seen."),

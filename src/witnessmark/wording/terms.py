@@ -10,6 +10,7 @@ from witnessmark.catalogue import as_said, marked
 TERMS = (
     # how an expected site ended
     marked("read"),
+    marked("found and illegible"),
     marked("absent"),
     marked("not accessible"),
     marked("not looked for"),
@@ -51,7 +52,19 @@ TERMS = (
     marked("differ"),
     marked("undecided"),
     marked("silent"),
+    # whence a part is said to have come, and what is said to have been done to it
+    marked("first"),
+    marked("another car's"),
+    marked("supplied new"),
+    marked("replaced"),
+    marked("skimmed"),
+    marked("struck openly"),
+    marked("removed"),
+    marked("repaired"),
+    marked("repainted"),
+    marked("refitted"),
     # how a statement stands against what was found
+    marked("as declared"),
     marked("agrees"),
     marked("differs"),
     marked("open"),

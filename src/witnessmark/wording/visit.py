@@ -265,9 +265,10 @@ def signs() -> tuple[tuple[str, str, str], ...]:
 
 
 def end_states() -> tuple[str, ...]:
-    """The four ways in which a place can end."""
+    """The five ways in which a place can end."""
     return (
         said("read"),
+        said("found and illegible"),
         said("absent"),
         said("not accessible"),
         said("not looked for"),

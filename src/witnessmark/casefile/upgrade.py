@@ -1,0 +1,131 @@
+"""A case of format 1 as one of format 2: what stands otherwise, field by field.
+
+Each change is found once and then made in the values, where a case or a kept Opinion is read as
+it is, or in the text, where a document is brought over. Whatever no change names stays to the
+byte: order, spaces and unknown fields.
+"""
+
+import json
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from witnessmark.casefile.places import CasePlaces, JsonPath, Span
+from witnessmark.casefile.records import FORMAT_VERSION
+from witnessmark.casefile.words import OriginSaid
+
+OLD_VERSION = 1
+"""The format version before the present one: it is read as it is."""
+
+NEW_FIELDS = {
+    "sites": ("mark",),
+    "readings": ("again", "claim_known"),
+    "looks": ("again",),
+    "statements": ("origin", "work", "work_by", "paper"),
+    "circumstances": ("vouched",),
+}
+"""Fields that format 2 reads and format 1 kept without reading, if somebody had them."""
+
+_ORIGIN_OF = {True: OriginSaid.FIRST, False: OriginSaid.REPLACED, None: OriginSaid.NOT_SAID}
+
+
+@dataclass(frozen=True, slots=True)
+class FormatChange:
+    """The field at `path` has the name `key` in format 2, and this value; None: its own."""
+
+    path: JsonPath
+    key: str
+    value: str | int | None = None
+
+
+def changes_from_format_1(document: Mapping[str, Any]) -> tuple[FormatChange, ...]:
+    """What stands otherwise in format 2, for the values of a case of format 1.
+
+    A field of a wrong kind is left alone: the checks of fields know it better. An `original`
+    that is neither true, false nor null is told by `unknown_originals`.
+    """
+    listed: dict[str, object] = {"statements": _statements(document)}
+    listed |= {name: document.get(name) for name in ("sites", "readings", "looks")}
+    found = [FormatChange(("format_version",), "format_version", FORMAT_VERSION)]
+    for name, entries in listed.items():
+        path: JsonPath = ("claim", name) if name == "statements" else (name,)
+        for n, entry in enumerate(entries if isinstance(entries, list) else ()):
+            found += _of_entry(entry, (*path, n), NEW_FIELDS[name])
+    found += _of_entry(
+        document.get("circumstances"), ("circumstances",), NEW_FIELDS["circumstances"]
+    )
+    return tuple(found)
+
+
+def _of_entry(entry: object, path: JsonPath, new: tuple[str, ...]) -> Iterator[FormatChange]:
+    """The changes of one object; a field that nobody read makes way for the one now read."""
+    if not isinstance(entry, dict):
+        return
+    if "origin" in new and _is_original_known(entry):
+        said = _ORIGIN_OF[entry["original"]]
+        yield FormatChange((*path, "original"), "origin", said.value)
+    for name in new:
+        if name in entry:
+            free = f"{name}_of_format_{OLD_VERSION}"
+            while free in entry:
+                free += "_"
+            yield FormatChange((*path, name), free)
+
+
+def _statements(document: Mapping[str, Any]) -> object:
+    claim = document.get("claim")
+    return claim.get("statements") if isinstance(claim, dict) else None
+
+
+def _is_original_known(statement: Mapping[str, Any]) -> bool:
+    """Does a statement of format 1 say true, false or null of `original`?"""
+    value = statement.get("original", "nothing")
+    return value is None or isinstance(value, bool)
+
+
+def unknown_originals(document: Mapping[str, Any]) -> Iterator[JsonPath]:
+    """Where a statement of format 1 says anything else of it, which cannot be brought over."""
+    statements = _statements(document)
+    for n, each in enumerate(statements if isinstance(statements, list) else ()):
+        if isinstance(each, dict) and "original" in each and not _is_original_known(each):
+            yield ("claim", "statements", n, "original")
+
+
+def with_changes(document: Mapping[str, Any], changes: tuple[FormatChange, ...]) -> dict[str, Any]:
+    """The values with each change made, in the order in which they were."""
+    by_path = {each.path: each for each in changes}
+    deepest = max((len(path) for path in by_path), default=0)
+
+    def changed(value: Any, path: JsonPath) -> Any:
+        if len(path) == deepest:
+            return value
+        if isinstance(value, list):
+            return [changed(each, (*path, n)) for n, each in enumerate(value)]
+        if not isinstance(value, dict):
+            return value
+        made = {}
+        for key, each in value.items():
+            change = by_path.get((*path, key))
+            if change is None:
+                made[key] = changed(each, (*path, key))
+            else:
+                made[change.key] = each if change.value is None else change.value
+        return made
+
+    found: dict[str, Any] = changed(dict(document), ())
+    return found
+
+
+def upgraded_text(places: CasePlaces, changes: tuple[FormatChange, ...]) -> str:
+    """The text of these places with each change made, and nothing else."""
+    edits: list[tuple[Span, str]] = []
+    for each in changes:
+        edits.append((places.keys[each.path], json.dumps(each.key)))
+        if each.value is not None:
+            edits.append((places.values[each.path], json.dumps(each.value)))
+    edits.sort(key=lambda edit: edit[0].start)
+    parts, at = [], 0
+    for span, new in edits:
+        parts += [places.text[at : span.start], new]
+        at = span.end
+    return "".join((*parts, places.text[at:]))

@@ -1,0 +1,111 @@
+"""`witnessmark case upgrade`: a case of format 1 becomes one of format 2, and nothing is lost."""
+
+import json
+from codecs import BOM_UTF8
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from witnessmark.cli.arguments import CasePath
+from witnessmark.cli.problems import NotOverwritten
+from witnessmark.cli.terminal import Sheet, count, print_line, refuse
+from witnessmark.cli.writing import read_named, write_whole
+from witnessmark.source import Source
+
+if TYPE_CHECKING:
+    from witnessmark.casefile import CasePlaces
+    from witnessmark.casefile.upgrade import FormatChange
+
+SHORT = "Bring a case over to the present format."
+
+HELP = """Bring a case over to the present format, and say what stands otherwise.
+
+Only what the format changed is written anew; all else stays as it was typed, to
+the byte. The case as it was is kept beside it, as case.format-1.json, unless
+--out names another file. A case of the present format is left alone. Reports
+that were issued stay valid: their Opinions are read as they were kept.
+
+\b
+Example:
+  witnessmark case upgrade demo/clean
+"""
+
+
+def case_upgrade(
+    case: CasePath,
+    out: Annotated[
+        Path | None,
+        typer.Option("--out", metavar="FILE", help="Write a new file here; leave the case alone."),
+    ] = None,
+) -> None:
+    """Bring one case over, whole or not at all."""
+    from witnessmark.casefile import open_case
+    from witnessmark.casefile.folder import document_of
+    from witnessmark.casefile.records import FORMAT_VERSION
+    from witnessmark.casefile.upgrade import OLD_VERSION
+
+    opened = open_case(Path(case), check_exhibits=False)
+    if opened.casefile is None or opened.problems:
+        refuse(opened.problems)
+    if not opened.changes:
+        told = f"is of format {FORMAT_VERSION} already; nothing was written"
+        print_line(f"{opened.places.name} {told}.")
+        return
+    document = document_of(Path(case))
+    kept = None if out else document.with_name(f"{document.stem}.format-{OLD_VERSION}.json")
+    _write(document, out or document, kept, _brought_over(opened.places, opened.changes))
+    _show(opened.places, opened.changes, out or document, kept)
+
+
+def _brought_over(places: "CasePlaces", changes: "tuple[FormatChange, ...]") -> str:
+    """The text in the present format, read again before anybody relies on it."""
+    from witnessmark.casefile import parse_casefile
+    from witnessmark.casefile.upgrade import upgraded_text
+
+    text = upgraded_text(places, changes)
+    before, now = (parse_casefile(each, places.name) for each in (places.text, text))
+    assert not now.problems
+    assert now.casefile == before.casefile, "it reads as it did"
+    return text
+
+
+def _write(document: Path, target: Path, kept: Path | None, text: str) -> None:
+    """The case as it was to `kept`, then the new text to `target`; neither over another file."""
+    before = document.read_bytes()
+    mark = "\ufeff" if before.startswith(BOM_UTF8) else ""
+    if kept is None and target.exists():
+        refuse((NotOverwritten(Source("--out"), str(target), "is there", "a new file name"),))
+    if kept is not None and kept.exists() and not _holds(kept, before):
+        wanted = "--out FILE, or another name for that file"
+        refuse((NotOverwritten(Source(""), str(kept), "is there and is another case", wanted),))
+    for path, content in ((kept, before), (target, (mark + text).encode("utf-8"))):
+        fault = write_whole(path, content) if path is not None else None
+        if fault is not None:
+            refuse((fault,))
+
+
+def _holds(path: Path, content: bytes) -> bool:
+    try:
+        return read_named(path, len(content)) == content
+    except OSError:
+        return False
+
+
+def _show(
+    places: "CasePlaces", changes: "tuple[FormatChange, ...]", target: Path, kept: Path | None
+) -> None:
+    """What stands otherwise, line by line, then where each of the two is."""
+    sheet = Sheet()
+    sheet.title(f"{target}: {count(len(changes), 'field')} brought over")
+    for each in changes:
+        place, name = places.key_source(each.path).place(), each.path[-1]
+        if each.value is None:
+            told = f'"{name}" is now "{each.key}": kept, and not read as it was not before'
+        else:
+            now = json.dumps(each.value)
+            told = f'"{name}": {places.typed(each.path)} is now "{each.key}": {now}'
+        sheet.say(f"{place}: {told}", 2, hanging=2)
+    if kept is not None:
+        sheet.say(f"The case as it was stands in {kept}.", 2)
+    sheet.show()
