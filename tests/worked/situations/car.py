@@ -4,21 +4,9 @@ A text holds names in braces ({number}, {tail}); `values` says what stands for t
 change can put another car's number on one mark, whatever else stands on that mark.
 """
 
-import json
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
-from functools import cache
-from pathlib import Path
 from typing import Any
-
-from witnessmark.casefile.parse import parse_casefile
-from witnessmark.casefile.records import FORMAT, FORMAT_VERSION, Casefile
-from witnessmark.codebook import CodeBook, find_book, open_book
-from witnessmark.codebook.marks import MarkKind
-from witnessmark.examination.check import check_case
-from witnessmark.problem import render_all
-
-BOOKS = Path(__file__).parent / "books"
 
 Texts = Mapping[str, str]
 
@@ -36,18 +24,29 @@ class Typed:
 class Core:
     """A core and the marks by which it is tried; a text is empty where the book has no such date.
 
-    `tie` bears a number that ties it to the car. `cast` is the mark of its casting date, `late`
-    what it would say months after the car, `early` eight months before it. `stamp` is the mark
-    with its day of assembly, `before_cast` what it would say a fortnight before the casting.
+    `tie` bears a number that ties it to the car, as do the marks `beside` it. `cast` is the mark
+    of its casting date, `late` what it would say months after the car, `early` eight months
+    before it. `stamp` is the mark with its day of assembly, `before_cast` what it would say a
+    fortnight before the casting. `plainer` is another type of core on its stamp; `head` is the
+    mark of a fitted piece's date, `late_head` what it would say two years after the car.
     """
 
     assembly: str
     tie: str = ""
+    beside: tuple[str, ...] = ()
     cast: str = ""
     late: str = ""
     early: str = ""
     stamp: str = ""
     before_cast: str = ""
+    plainer: Texts = field(default_factory=dict)
+    head: str = ""
+    late_head: str = ""
+
+    @property
+    def ties(self) -> tuple[str, ...]:
+        """All marks on it that bear the number."""
+        return (self.tie, *self.beside) if self.tie else ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,6 +88,19 @@ class Car:
 
 
 Change = Callable[[Car], Car]
+
+
+def clear(texts: Texts) -> dict[str, tuple[Typed, ...]]:
+    """One reading of each mark, clear and in person."""
+    return {mark: (Typed(text),) for mark, text in texts.items()}
+
+
+def written(*numbers: str, **forms: str) -> tuple[dict[str, str], ...]:
+    """Each number, and the forms in which it stands on other marks."""
+    return tuple(
+        {"number": each, **{name: form.format(each) for name, form in forms.items()}}
+        for each in numbers
+    )
 
 
 # ---------------------------------------------------------------------- what is read
@@ -177,13 +189,6 @@ def looks(site: str, outcome: str, feature: str = "surface") -> Change:
     return lambda car: replace(car, looks={**car.looks, (site, feature): outcome})
 
 
-def all_look(outcome: str) -> Change:
-    """Every site that was seen appears so."""
-    return lambda car: replace(
-        car, looks={**car.looks, **{(site, "surface"): outcome for site in sites_seen(car)}}
-    )
-
-
 def ends(site: str, state: str) -> Change:
     """How the visit to one site ended."""
     return lambda car: replace(car, sites={**car.sites, site: state})
@@ -222,78 +227,3 @@ def paper(mark: str, state: str) -> Change:
 def titled(number: str) -> Change:
     """The number on the title paper."""
     return lambda car: replace(car, title=number)
-
-
-# -------------------------------------------------------------------- the case document
-
-
-@cache
-def book_of(book_id: str) -> CodeBook:
-    """A shipped book, or one of the small ones kept here."""
-    here = BOOKS / book_id
-    folder = here if here.is_dir() else find_book(book_id)
-    assert folder is not None, book_id
-    opened = open_book(folder)
-    assert opened.book is not None, render_all(opened.problems)
-    assert not opened.problems, render_all(opened.problems)
-    return opened.book
-
-
-def sites_seen(car: Car) -> tuple[str, ...]:
-    """The sites at which something was read, in the order of the readings."""
-    marks = (book_of(car.book).mark(mark) for mark in car.readings)
-    return tuple(dict.fromkeys(mark.site for mark in marks if mark is not None and mark.site))
-
-
-def document(car: Car) -> str:
-    """The case as its document would be written."""
-    seen = sites_seen(car)
-    states = dict.fromkeys(seen, "read") | dict(car.sites)
-    at = {site: "factory" for site in seen if states[site] == "read"}
-    surfaces = {(site, "surface"): look for site, look in at.items()} | dict(car.looks)
-    marks = {mark.id: mark for mark in book_of(car.book).marks}
-    in_hand = {
-        mark: "in hand" for mark in car.readings if marks[mark].kind is MarkKind.PAPER
-    } | dict(car.papers)
-    return json.dumps(
-        {
-            "format": FORMAT,
-            "format_version": FORMAT_VERSION,
-            "id": "tried",
-            "book": car.book,
-            "claim": {
-                "made_by": "the seller",
-                "items": dict(car.claim),
-                "built": car.built or None,
-                "statements": [dict(each) for each in car.statements],
-            },
-            "sites": [{"site": site, "state": state} for site, state in states.items()],
-            "readings": [
-                {
-                    "mark": mark,
-                    "text": each.text.format_map({**car.values, **each.own}),
-                    "by": "examiner",
-                    **each.beside,
-                }
-                for mark, typed in car.readings.items()
-                for each in typed
-            ],
-            "looks": [
-                {"site": site, "feature": feature, "outcome": outcome, "by": "examiner"}
-                for (site, feature), outcome in surfaces.items()
-                if site in at
-            ],
-            "papers": [{"mark": mark, "state": state} for mark, state in in_hand.items()],
-            "title_paper": {"number": car.title},
-        }
-    )
-
-
-def casefile(car: Car) -> Casefile:
-    """The case, opened as a user's would be; it has no problem, or this fails with its text."""
-    parsed = parse_casefile(document(car), "case.json")
-    assert parsed.casefile is not None, render_all(parsed.problems)
-    beside = check_case(parsed.casefile, parsed.places, book_of(car.book))
-    problems = (*parsed.problems, *beside)
-    assert not problems, render_all(problems)
-    return parsed.casefile

@@ -1,15 +1,16 @@
 """Changes that any standard car can take: to a core, to what bears the identity, to the visit."""
 
 from dataclasses import replace
+from re import sub
 
 from tests.worked.situations.car import (
     Car,
     Change,
     Texts,
     again,
-    book_of,
     ends,
     looks,
+    noted,
     of_another,
     one_figure_wrong,
     photographed,
@@ -18,6 +19,7 @@ from tests.worked.situations.car import (
     two_exchanged,
     unseen,
 )
+from tests.worked.situations.document import book_of, sites_seen
 from witnessmark.codebook.marks import MarkKind
 
 
@@ -39,27 +41,29 @@ def _all(sign: str, car: Car) -> Texts:
 
 def core_of_another(assembly: str, which: int = 0) -> Change:
     """Its number is another car's, clear."""
-    return lambda car: of_another(car.core(assembly).tie, which=which)(car)
+    return lambda car: of_another(*car.core(assembly).ties, which=which)(car)
 
 
 def core_one_figure_wrong(assembly: str) -> Change:
     """One figure of its number is another."""
-    return lambda car: one_figure_wrong(car.core(assembly).tie)(car)
+    return lambda car: one_figure_wrong(*car.core(assembly).ties)(car)
 
 
 def core_two_exchanged(assembly: str) -> Change:
     """Two neighbouring figures of its number are exchanged."""
-    return lambda car: two_exchanged(car.core(assembly).tie)(car)
+    return lambda car: two_exchanged(*car.core(assembly).ties)(car)
 
 
 def core_number(assembly: str, sign: str) -> Change:
     """Its number is worn away (?), gone (~), or was never struck (_)."""
-    return lambda car: says(car.core(assembly).tie, **_all(sign, car))(car)
+    return lambda car: car.but(*(says(mark, **_all(sign, car)) for mark in car.core(assembly).ties))
 
 
 def core_look(assembly: str, outcome: str) -> Change:
     """How the metal round its number appears."""
-    return lambda car: looks(_site(car, car.core(assembly).tie), outcome)(car)
+    return lambda car: car.but(
+        *(looks(_site(car, mark), outcome) for mark in car.core(assembly).ties)
+    )
 
 
 def core_again(assembly: str) -> Change:
@@ -67,7 +71,7 @@ def core_again(assembly: str) -> Change:
 
     def change(car: Car) -> Car:
         core = car.core(assembly)
-        return again(*(each for each in (core.tie, core.cast, core.stamp) if each))(car)
+        return again(*(each for each in (*core.ties, core.cast, core.stamp) if each))(car)
 
     return change
 
@@ -84,7 +88,26 @@ def core_second_reader(assembly: str) -> Change:
 
 def core_photographed(assembly: str) -> Change:
     """Its number was seen on a photograph."""
-    return lambda car: photographed(car.core(assembly).tie)(car)
+    return lambda car: photographed(*car.core(assembly).ties)(car)
+
+
+def core_legible(assembly: str, how: str) -> Change:
+    """How well its number can be read."""
+    return lambda car: noted(legibility=how)(*car.core(assembly).ties)(car)
+
+
+def core_never_struck(assembly: str) -> Change:
+    """Its place was reached, and neither number nor anything else was ever struck there."""
+
+    def change(car: Car) -> Car:
+        values = {name: sub(r"[^ |]", "_", value) for name, value in car.values.items()}
+        bare = {
+            mark: sub(r"[^ |]", "_", car.readings[mark][0].text.format_map(values))
+            for mark in car.core(assembly).ties
+        }
+        return car.but(*(says(mark, text) for mark, text in bare.items()))
+
+    return change
 
 
 def core_unseen(assembly: str) -> Change:
@@ -123,6 +146,11 @@ def hidden_of_another(which: int = 0, at: slice = slice(1)) -> Change:
 def hidden_one_figure_wrong(at: slice = slice(None)) -> Change:
     """One figure of the hidden numbers in these places is another."""
     return lambda car: one_figure_wrong(*car.hidden[at])(car)
+
+
+def hidden_legible(how: str, at: slice = slice(1)) -> Change:
+    """How well the hidden numbers in these places can be read."""
+    return lambda car: noted(legibility=how)(*car.hidden[at])(car)
 
 
 def hidden_again(at: slice = slice(None)) -> Change:
@@ -168,6 +196,13 @@ def plate_look(outcome: str) -> Change:
 
 
 # ------------------------------------------------------------------------- the visit
+
+
+def all_look(outcome: str) -> Change:
+    """Every site that was seen appears so."""
+    return lambda car: replace(
+        car, looks={**car.looks, **{(site, "surface"): outcome for site in sites_seen(car)}}
+    )
 
 
 def _of_kind(car: Car, *kinds: MarkKind) -> tuple[str, ...]:

@@ -20,7 +20,7 @@ from tests.worked.situations.changes import (
 )
 from tests.worked.situations.situation import Situation, at_least, at_most, within
 
-ONE, REST, ALL = slice(1), slice(1, None), slice(None)
+REST, ALL = slice(1, None), slice(None)
 
 ROWS = (
     Situation(

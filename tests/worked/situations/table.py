@@ -1,12 +1,23 @@
 """Every situation: the fifty of the design and our own, honest cars first."""
 
-from tests.worked.situations import honest, other_kinds, parts_that_bear, passed_off
+from tests.worked.situations import (
+    engines,
+    honest_parts,
+    honest_words,
+    items_and_papers,
+    other_kinds,
+    passed_off,
+    shells,
+)
 from tests.worked.situations.situation import Situation
 
 SITUATIONS: tuple[Situation, ...] = (
-    *parts_that_bear.ROWS,
+    *engines.ROWS,
+    *shells.ROWS,
+    *items_and_papers.ROWS,
     *other_kinds.ROWS,
-    *honest.ROWS,
+    *honest_parts.ROWS,
+    *honest_words.ROWS,
     *passed_off.ROWS,
 )
 TRIED: tuple[tuple[Situation, str], ...] = tuple(

@@ -3,7 +3,7 @@
 import pytest
 
 from tests.worked.situations import tried
-from tests.worked.situations.car import book_of, casefile
+from tests.worked.situations.document import book_of, casefile
 from tests.worked.situations.situation import Situation
 from tests.worked.situations.standard import STANDARD
 from tests.worked.situations.table import SITUATIONS, TRIED

@@ -10,7 +10,8 @@ from dataclasses import dataclass
 from importlib import import_module
 from typing import Any
 
-from tests.worked.situations.car import Car, book_of, casefile
+from tests.worked.situations.car import Car
+from tests.worked.situations.document import book_of, casefile
 from tests.worked.situations.situation import ANY, Range, Situation
 from tests.worked.situations.standard import STANDARD
 from tests.worked.situations.table import TRIED
