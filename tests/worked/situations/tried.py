@@ -8,7 +8,6 @@ prints the whole table in Markdown: situation, expected, got.
 from collections.abc import Iterator
 from dataclasses import dataclass
 from importlib import import_module
-from typing import Any
 
 from tests.worked.situations.car import Car
 from tests.worked.situations.document import book_of, casefile
@@ -45,12 +44,26 @@ class Tried:
 
 
 @dataclass(frozen=True, slots=True)
+class Unfit:
+    """One thing that does not fit: its kind, the pieces and marks it is about, its sentence."""
+
+    kind: str
+    about: tuple[str, ...]
+    sentence: str
+
+    def concerns(self, names: tuple[str, ...]) -> bool:
+        """Is it about one of these?"""
+        return any(each in names for each in self.about)
+
+
+@dataclass(frozen=True, slots=True)
 class Answered:
-    """An answer by the names under which the table asks: LRs of questions, ways, misfits, stop."""
+    """An answer by the names under which the table asks: the LR of each question, the shares of
+    its ways, what does not fit, and whether it is a matter for the authority first."""
 
     lrs: dict[str, float]
     ways: dict[str, dict[str, float]]
-    misfits: tuple[tuple[str, str, str], ...]
+    misfits: tuple[Unfit, ...]
     stops: bool
 
 
@@ -73,8 +86,8 @@ def _answered(car: Car) -> Answered:
     for each in answer.conclusions:
         for name in _names(str(each.question), each.about):
             lrs.setdefault(name, 10.0**each.log10_lr)
-            ways.setdefault(name, _ways(each))
-    misfits = tuple((str(m.kind), str(m.about), str(m.sentence)) for m in answer.misfits)
+            ways.setdefault(name, {str(way.name): way.share for way in each.ways})
+    misfits = tuple(Unfit(str(m.kind), tuple(m.about), str(m.sentence)) for m in answer.misfits)
     return Answered(lrs, ways, misfits, bool(answer.stops))
 
 
@@ -83,13 +96,6 @@ def _names(question: str, about: str) -> tuple[str, ...]:
         return (about,)
     named = f"{question} {about}"
     return ("identity", named) if question == "identity" else (named,)
-
-
-def _ways(conclusion: Any) -> dict[str, float]:
-    """The share or LR of each way that the answer names, by its name."""
-    found = conclusion.ways
-    pairs = found.items() if isinstance(found, dict) else ((w.name, w.log10_lr) for w in found)
-    return {str(name): float(value) for name, value in pairs}
 
 
 def tried(situation: Situation, name: str) -> Tried:
@@ -136,26 +142,26 @@ def _hold(
 
 def _misfits(situation: Situation, got: Answered, car: Car) -> Iterator[Fault]:
     """What does not fit, what must not be said, the stop, and the order of the ways."""
-    found = "; ".join(f"{kind} {about}" for kind, about, _ in got.misfits) or "nothing"
+    found = "; ".join(f"{m.kind} {' '.join(m.about)}" for m in got.misfits) or "nothing"
     if situation.first:
         kind, about = situation.first
-        first = got.misfits[0] if got.misfits else ("", "", "")
-        if first[0] != kind or first[1] not in _about(about, car):
+        first = got.misfits[0] if got.misfits else Unfit("", (), "")
+        if first.kind != kind or not first.concerns(_about(about, car)):
             yield Fault("first", f"{kind} {about}", found)
     for about in situation.told:
-        if not any(each in _about(about, car) for _, each, _ in got.misfits):
+        if not any(each.concerns(_about(about, car)) for each in got.misfits):
             yield Fault("told", about, found)
     for word in situation.never:
-        for kind, _, sentence in got.misfits:
-            if word == kind or word in sentence:
-                yield Fault("never", f"not {word!r}", f"{kind}: {sentence}")
+        for each in got.misfits:
+            if word == each.kind or word in each.sentence:
+                yield Fault("never", f"not {word!r}", f"{each.kind}: {each.sentence}")
     if situation.stop is not None and situation.stop is not got.stops:
         yield Fault("stop", str(situation.stop), str(got.stops))
     for question, more, less, factor in situation.more_than:
         ways = got.ways.get(question, {})
         if more not in ways or less not in ways:
             yield Fault(f"ways of {question}", f"{more} and {less}", ", ".join(ways) or "none")
-        elif 10 ** (ways[more] - ways[less]) < factor:
+        elif ways[more] < factor * ways[less]:
             yield Fault(f"ways of {question}", f"{more} {factor:g} times {less}", str(ways))
 
 
