@@ -167,7 +167,7 @@ ROWS = (
         ("frame",),
         (of_another("engine_number"), told("engine_number")),
         expected={"engine": (1 / 100, 1 / 1.5)},
-        moved={"identity": within(1.3)},
+        moved={"identity": within(2)},
         against=(core_unseen("engine"),),
         stop=False,
     ),
@@ -177,7 +177,7 @@ ROWS = (
         ("frame", "numbered"),
         (core_of_another("engine"), core_photographed("engine")),
         expected={"engine": (1 / 300, 1 / 3)},
-        moved={"identity": within(1.3)},
+        moved={"identity": within(2)},
         against=(core_unseen("engine"),),
     ),
     Situation(

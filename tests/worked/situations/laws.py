@@ -27,6 +27,8 @@ from witnessmark.codebook.records import ItemKind
 
 ONE, REST, ALL = slice(1), slice(1, None), slice(None)
 EXACT = 1e-6
+POOLED = 1e-3
+"""What two readings of one examiner may add to one."""
 SEAMS = ("run of weld round the number",)
 
 
@@ -163,10 +165,8 @@ def less_legible(car: Car) -> Iterator[Measured]:
     for name in _tied(car):
         unread = _lr(car.but(c.core_number(name, "?")), name)
         for what, shown in (("right", car), ("foreign", car.but(c.core_of_another(name)))):
-            clear, worn = (
-                _lr(each, name) for each in (shown, shown.but(c.core_legible(name, "worn")))
-            )
-            yield _between(f"{name}, {what}", worn, clear, unread)
+            worn = shown.but(c.core_legible(name, "worn"))
+            yield _between(f"{name}, {what}", _lr(worn, name), _lr(shown, name), unread)
     unread = _lr(car.but(c.hidden_unseen(ONE)), "identity")
     for what, shown in (("right", car), ("foreign", car.but(c.hidden_of_another()))):
         worn = shown.but(c.hidden_legible("worn"))
@@ -258,13 +258,13 @@ def order_and_doubling(car: Car) -> Iterator[Measured]:
     backwards = replace(car, readings=dict(reversed(tuple(car.readings.items()))))
     twice = car.but(second_reading(car.hidden[0]), _by_the_same)
     unlooked = car.but(unseen(car.hidden[-1]))
-    for what, one, other in (
-        ("order of entry", backwards, car),
-        ("one examiner twice", twice, car),
-        ("not looked for", unlooked.but(_not_looked_for(car)), unlooked),
+    for what, one, other, by in (
+        ("order of entry", backwards, car, EXACT),
+        ("one examiner twice", twice, car, POOLED),
+        ("not looked for", unlooked.but(_not_looked_for(car)), unlooked, EXACT),
     ):
         for name, value in answered(other).lrs.items():
-            yield Measured(f"{what}, {name}", _lr(one, name) / value, 1 - EXACT, 1 + EXACT)
+            yield Measured(f"{what}, {name}", _lr(one, name) / value, 1 - by, 1 + by)
 
 
 def _by_the_same(car: Car) -> Car:
