@@ -25,19 +25,8 @@ from tests.worked.situations.changes import (
     without_papers,
 )
 from tests.worked.situations.situation import Situation, at_least, at_most, within
+from tests.worked.situations.standard import EVERY
 
-EVERY = (
-    "camaro",
-    "mustang",
-    "sprint",
-    "saloon",
-    "numbered",
-    "frame",
-    "coachbuilt",
-    "order",
-    "no-numbers",
-    "labels",
-)
 ONE = slice(1)
 ROWS = (
     Situation(
@@ -70,7 +59,7 @@ ROWS = (
         "the hidden number eaten by rust, nothing ground",
         ("numbered", "mustang", "saloon"),
         (hidden_number("?"),),
-        moved={"identity": (1 / 1.3, 1.3)},
+        moved={"identity": (1 / 1.3, 2)},
         against=(hidden_unseen(ONE),),
         never=("removed", "against"),
         stop=False,

@@ -21,19 +21,8 @@ from tests.worked.situations.changes import (
     without_papers,
 )
 from tests.worked.situations.situation import Situation, at_least, at_most, within
+from tests.worked.situations.standard import EVERY
 
-EVERY = (
-    "camaro",
-    "mustang",
-    "sprint",
-    "saloon",
-    "numbered",
-    "frame",
-    "coachbuilt",
-    "order",
-    "no-numbers",
-    "labels",
-)
 REST = slice(1, None)
 
 ROWS = (

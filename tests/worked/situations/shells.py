@@ -27,6 +27,7 @@ from tests.worked.situations.situation import (
     at_most,
     within,
 )
+from tests.worked.situations.standard import EVERY
 
 REST = slice(1, None)
 ALL = slice(None)
@@ -35,7 +36,7 @@ ROWS = (
     Situation(
         "17",
         "the only hidden number that was read names another car, once",
-        ("camaro", "mustang", "numbered", "saloon", "frame", "sprint", "labels"),
+        EVERY,
         (hidden_unseen(REST), hidden_of_another()),
         expected={"identity": at_most(1 / 10)},
         moved={"engine": within(2)},
@@ -44,7 +45,7 @@ ROWS = (
     Situation(
         "17",
         "the same, read again",
-        ("camaro", "mustang", "numbered", "saloon", "frame", "sprint", "labels"),
+        EVERY,
         (hidden_unseen(REST), hidden_of_another(), hidden_again()),
         expected={"identity": at_most(1 / 100)},
         stop=True,
@@ -60,7 +61,7 @@ ROWS = (
     Situation(
         "18",
         "the only hidden number is removed",
-        ("camaro", "mustang", "numbered", "saloon", "frame", "labels"),
+        EVERY,
         (hidden_unseen(REST), hidden_number("~"), hidden_look("disturbed")),
         expected={"identity": at_most(1 / 5)},
         stop=True,

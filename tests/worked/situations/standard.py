@@ -18,3 +18,5 @@ STANDARD: Mapping[str, Car] = {
     "no-numbers": small.NO_NUMBERS,
     "labels": small.LABELS,
 }
+EVERY = tuple(STANDARD)
+"""Each of them."""

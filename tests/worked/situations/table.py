@@ -2,6 +2,7 @@
 
 from tests.worked.situations import (
     engines,
+    honest_kinds,
     honest_parts,
     honest_words,
     items_and_papers,
@@ -18,6 +19,7 @@ SITUATIONS: tuple[Situation, ...] = (
     *other_kinds.ROWS,
     *honest_parts.ROWS,
     *honest_words.ROWS,
+    *honest_kinds.ROWS,
     *passed_off.ROWS,
 )
 TRIED: tuple[tuple[Situation, str], ...] = tuple(
