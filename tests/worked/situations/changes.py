@@ -98,14 +98,26 @@ def core_legible(assembly: str, how: str) -> Change:
 
 def core_never_struck(assembly: str) -> Change:
     """Its place was reached, and neither number nor anything else was ever struck there."""
+    return _whole_place(assembly, "_")
+
+
+def core_removed(assembly: str) -> Change:
+    """All that was struck at the place of its number is ground off."""
+    return lambda car: car.but(_whole_place(assembly, "~"), core_look(assembly, "disturbed"))
+
+
+def _whole_place(assembly: str, sign: str) -> Change:
+    """This sign for every character of every mark at the place of a core's number."""
 
     def change(car: Car) -> Car:
-        values = {name: sub(r"[^ |]", "_", value) for name, value in car.values.items()}
-        bare = {
-            mark: sub(r"[^ |]", "_", car.readings[mark][0].text.format_map(values))
-            for mark in car.core(assembly).ties
+        values = {name: sub(r"[^ |]", sign, value) for name, value in car.values.items()}
+        sites = {_site(car, mark) for mark in car.core(assembly).ties}
+        texts = {
+            mark: sub(r"[^ |~]", sign, typed[0].text.format_map(values))
+            for mark, typed in car.readings.items()
+            if _site(car, mark) in sites
         }
-        return car.but(*(says(mark, text) for mark, text in bare.items()))
+        return car.but(*(says(mark, text) for mark, text in texts.items()))
 
     return change
 

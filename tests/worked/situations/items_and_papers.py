@@ -35,6 +35,7 @@ ROWS = (
             "item trim": at_most(1),
         },
         moved={"identity": within(2)},
+        against=(unseen("body_plate"),),
     ),
     Situation(
         "22",
@@ -46,6 +47,7 @@ ROWS = (
         ),
         expected={"plate body_plate_norwood_1969": at_most(1 / 2), "item paint": at_most(1)},
         moved={"identity": within(2)},
+        against=(unseen("body_plate_norwood_1969"),),
     ),
     Situation(
         "23",
