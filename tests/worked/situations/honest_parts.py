@@ -146,8 +146,8 @@ ROWS = (
         ("numbered",),
         (
             without_papers,
-            completed("1960-08-25"),
-            says("body_plate", "{body}|{package}|17|L2|340"),
+            completed("1960-08-16"),
+            says("body_plate", "{body}|{package}|17|L2|330"),
         ),
         expected={"identity": at_least(10), "engine": at_least(3), "gearbox": at_least(3)},
         moved={"identity": within(1.5)},

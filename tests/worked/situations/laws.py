@@ -5,12 +5,13 @@ apply. Laws 15 and 16 are not of one car: the one is an exact sum over outcomes,
 proving ground.
 """
 
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from dataclasses import replace
 
 from tests.worked.situations import changes as c
 from tests.worked.situations.car import (
     Car,
+    ends,
     looks,
     of_another,
     one_figure_wrong,
@@ -257,11 +258,12 @@ def nothing_noted(car: Car) -> Iterator[Measured]:
 def order_and_doubling(car: Car) -> Iterator[Measured]:
     backwards = replace(car, readings=dict(reversed(tuple(car.readings.items()))))
     twice = car.but(second_reading(car.hidden[0]), _by_the_same)
-    unlooked = car.but(unseen(car.hidden[-1]))
+    last = _marks(car)[car.hidden[-1]].site
+    unlooked = car.but(unseen(*(each for each, mark in _marks(car).items() if mark.site == last)))
     for what, one, other, by in (
         ("order of entry", backwards, car, EXACT),
         ("one examiner twice", twice, car, POOLED),
-        ("not looked for", unlooked.but(_not_looked_for(car)), unlooked, EXACT),
+        ("not looked for", unlooked.but(ends(last, "not looked for")), unlooked, EXACT),
     ):
         for name, value in answered(other).lrs.items():
             yield Measured(f"{what}, {name}", _lr(one, name) / value, 1 - by, 1 + by)
@@ -276,17 +278,13 @@ def _by_the_same(car: Car) -> Car:
     return replace(car, readings=same)
 
 
-def _not_looked_for(car: Car) -> Callable[[Car], Car]:
-    site = _marks(car)[car.hidden[-1]].site
-    return lambda changed: replace(changed, sites={**changed.sites, site: "not looked for"})
-
-
 def floors(car: Car) -> Iterator[Measured]:
     yield Measured("identity", _lr(car, "identity"), 30, ANY)
     for name in _of_the_car(car):
         yield Measured(name, _lr(car, name), 10, ANY)
-        without = _lr(car.but(c.core_number(name, "?")), name)
-        yield Measured(f"{name} by its number", _lr(car, name) / without, 3, ANY)
+        plain = car.but(c.without_papers)
+        without = _lr(plain.but(c.core_number(name, "?")), name)
+        yield Measured(f"{name} by its number", _lr(plain, name) / without, 3, ANY)
 
 
 def late_fitted(car: Car) -> Iterator[Measured]:
