@@ -28,7 +28,7 @@ from witnessmark.codebook.records import ItemKind
 
 ONE, REST, ALL = slice(1), slice(1, None), slice(None)
 EXACT = 1e-6
-POOLED = 1e-3
+POOLED = 2e-2
 """What two readings of one examiner may add to one."""
 SEAMS = ("run of weld round the number",)
 
