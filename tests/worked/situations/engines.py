@@ -187,7 +187,7 @@ ROWS = (
         expected={"engine": at_most(1 / 100)},
         moved={"identity": within(2)},
         against=(core_unseen("engine"), unseen("owner_booklet", "build_sheet")),
-        more_than=(("engine", "struck in service", "struck to pass", 10.0),),
+        more_than=(("engine", "struck openly", "struck to pass", 10.0),),
         disclosed={"engine": "as declared"},
     ),
     Situation(

@@ -200,7 +200,7 @@ ROWS = (
         expected={"engine": (1 / 5, 10)},
         moved={"identity": within(1.4)},
         against=(without_papers, core_unseen("engine")),
-        more_than=(("engine", "struck in service", "struck to pass", 1.0),),
+        more_than=(("engine", "struck openly", "struck to pass", 1.0),),
     ),
     Situation(
         "not always struck",
