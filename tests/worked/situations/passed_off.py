@@ -1,0 +1,181 @@
+"""Our own situations: cars that are to pass for what they are not."""
+
+from tests.worked.situations.car import again, looks, of_another, says, unseen
+from tests.worked.situations.changes import (
+    core_again,
+    core_late,
+    core_look,
+    core_of_another,
+    core_one_figure_wrong,
+    core_unseen,
+    hidden_again,
+    hidden_look,
+    hidden_number,
+    hidden_of_another,
+    hidden_one_figure_wrong,
+    hidden_unseen,
+    plate_look,
+    plate_of_another,
+    without_papers,
+)
+from tests.worked.situations.situation import Situation, at_least, at_most, within
+
+REST, ALL = slice(1, None), slice(None)
+
+ROWS = (
+    Situation(
+        "late and disturbed",
+        "the right number on a disturbed pad, the block cast after the car",
+        ("camaro", "numbered", "frame"),
+        (core_late("engine"), core_look("engine", "disturbed")),
+        expected={"engine": at_most(1 / 100)},
+        moved={"identity": (0.3, 1.1)},
+        against=(core_unseen("engine"),),
+        first=("impossible", "engine"),
+    ),
+    Situation(
+        "fresh rivets, other shell",
+        "both hidden numbers another car's, the number plate's rivets disturbed",
+        ("mustang", "numbered", "saloon"),
+        (hidden_of_another(at=ALL), plate_look("disturbed")),
+        expected={"identity": at_most(1 / 1000)},
+        stop=True,
+    ),
+    Situation(
+        "let in",
+        "a piece with the right number let in at the one place seen, the plate's rivets disturbed",
+        ("numbered", "frame"),
+        (
+            hidden_unseen(REST),
+            hidden_look("run of weld round the number", "seam"),
+            plate_look("disturbed"),
+        ),
+        expected={"identity": at_most(1 / 10)},
+    ),
+    Situation(
+        "one of two",
+        "one hidden number right, the other another car's, both read again",
+        ("numbered", "saloon"),
+        (hidden_of_another(), hidden_again()),
+        expected={"identity": at_most(1 / 10)},
+        stop=True,
+    ),
+    Situation(
+        "one slip everywhere",
+        "shell, engine and gearbox all one figure off in the same place, read again",
+        ("camaro", "mustang", "numbered", "frame"),
+        (
+            hidden_one_figure_wrong(),
+            hidden_again(),
+            core_one_figure_wrong("engine"),
+            core_again("engine"),
+            core_one_figure_wrong("gearbox"),
+            core_again("gearbox"),
+        ),
+        expected={"identity": at_most(1 / 10), "engine": at_most(1 / 10)},
+    ),
+    Situation(
+        "removed under labels",
+        "every label right but on fresh paint, the shell's number removed",
+        ("labels",),
+        (
+            hidden_number("~"),
+            hidden_look("disturbed"),
+            *(
+                looks(panel, "on fresh paint", "label")
+                for panel in ("bonnet", "boot_lid", "left_wing", "right_wing")
+            ),
+        ),
+        expected={"identity": at_most(1 / 5)},
+        stop=True,
+    ),
+    Situation(
+        "dressed",
+        "the package stands on a disturbed plate and a foreign engine alone, no papers",
+        ("numbered",),
+        (
+            without_papers,
+            looks("bulkhead", "disturbed"),
+            looks("bulkhead", "fresh holes beside the rivets", "fixings"),
+            core_of_another("engine"),
+        ),
+        expected={"item package": at_most(2), "engine": at_most(1 / 100)},
+        moved={"identity": within(2)},
+        against=(without_papers, core_unseen("engine"), unseen("body_plate")),
+    ),
+    Situation(
+        "another car's number plate",
+        "the number plate bears another car's number, both hidden ones are right",
+        ("mustang", "numbered", "saloon"),
+        (plate_of_another,),
+        expected={"identity": at_least(5)},
+        stop=True,
+    ),
+    Situation(
+        "another car's paper",
+        "the ledger is wholly another car's",
+        ("sprint", "coachbuilt", "frame"),
+        (of_another("despatch_ledger"),),
+        expected={"paper despatch_ledger": at_most(1 / 30)},
+        moved={"identity": within(2), "engine": within(2), "body": within(2)},
+        against=(unseen("despatch_ledger"),),
+        told=("despatch_ledger",),
+    ),
+    Situation(
+        "another body",
+        "the body's numbers are not those of the ledger",
+        ("coachbuilt",),
+        (of_another("seat_body_number", "door_body_number"),),
+        expected={"body": at_most(1 / 10)},
+        moved={"identity": within(2)},
+    ),
+    Situation(
+        "another order's gearbox",
+        "the gearbox bears another order's number",
+        ("order",),
+        (core_of_another("gearbox"),),
+        expected={"gearbox": at_most(1 / 100)},
+        moved={"identity": within(2)},
+        against=(core_unseen("gearbox"),),
+    ),
+    Situation(
+        "another order's shell",
+        "shell and tag bear another order's number than the letter gives",
+        ("order",),
+        (of_another("shell_order", "body_tag"), again("shell_order", "body_tag")),
+        expected={"identity": at_most(1 / 30)},
+        stop=True,
+    ),
+    Situation(
+        "ground frame",
+        "the frame's number removed, body, engine and gearbox right",
+        ("frame",),
+        (hidden_number("~"), hidden_look("disturbed")),
+        expected={"identity": at_most(1 / 5), "engine": at_least(3)},
+        stop=True,
+    ),
+    Situation(
+        "the other car whole",
+        "everything but the number plate and the papers bears one other number",
+        ("numbered",),
+        (
+            hidden_of_another(at=ALL),
+            core_of_another("engine"),
+            core_of_another("gearbox"),
+        ),
+        expected={
+            "identity": at_most(1 / 10_000),
+            "engine": at_most(1 / 100),
+            "gearbox": at_most(1 / 100),
+        },
+        stop=True,
+    ),
+    Situation(
+        "right number, wrong day",
+        "the pad's day of assembly lies after the car, read again",
+        ("numbered",),
+        (without_papers, says("engine_stamp", day="20070"), again("engine_stamp")),
+        expected={"engine": at_most(1 / 2), "stamp engine": at_most(1 / 10)},
+        first=("impossible", "engine"),
+    ),
+)

@@ -1,0 +1,256 @@
+"""The standard cars of the shipped books: every mark clear, undisturbed and as it should be.
+
+The serials of the two real makers' cars are invented.
+"""
+
+from tests.worked.situations.car import Car, Core, clear, written
+
+PARTIAL = "19N{}"
+WHOLE, STAMPED = "8R02J{}", "8R{}"
+
+
+CAMARO = Car(
+    book="chevrolet-1964-1972",
+    claim={
+        "sequence": "594718",
+        "model": "camaro",
+        "model_year": "1969",
+        "works": "norwood",
+        "package": "z28",
+        "engine": "302-z28",
+        "paint": "le-mans-blue",
+    },
+    built="1969-02-14",
+    values={
+        "number": "594718",
+        "partial": "19N594718",
+        "suffix": "DZ",
+        "package": "X33",
+        "body": "238174",
+    },
+    readings=clear(
+        {
+            "number_plate": "124379N{number}",
+            "hidden_number_cowl": "{partial}",
+            "hidden_number_firewall": "{partial}",
+            "body_plate_norwood_1969": "69 12437 NOR {body} BDY | 711 | 71 71 | 02C | {package}",
+            "engine_pad": "V0206{suffix}",
+            "partial_number_engine": "{partial}",
+            "block_cast_date": "A289",
+            "head_cast_date": "A159",
+            "muncie_1969": "P9A27B",
+            "partial_number_gearbox": "{partial}",
+            "axle_stamp": "BU0204G1",
+            "build_sheet": "1 | 24 | 37 | {suffix} | 117 | {body}",
+            "owner_plate_1967": "124379N{number} | H | V0206{suffix} | BU0204G | P9A27B | 2",
+        }
+    ),
+    bearer="body",
+    hidden=("hidden_number_cowl",),
+    plate="number_plate",
+    cores=(
+        Core(
+            "engine",
+            "partial_number_engine",
+            cast="block_cast_date",
+            late="F179",
+            early="F078",
+            stamp="engine_pad",
+            before_cast="V0114{suffix}",
+            head="head_cast_date",
+            late_head="F151",
+        ),
+        Core("gearbox", "partial_number_gearbox"),
+        Core("axle"),
+    ),
+    others=written("571902", "604411", "533086", partial=PARTIAL),
+    near=written("594719", partial=PARTIAL)[0],
+    exchanged=written("594178", partial=PARTIAL)[0],
+)
+
+MUSTANG = Car(
+    book="ford-1964-1973",
+    claim={
+        "unit_number": "138402",
+        "model": "mustang",
+        "model_year": "1968",
+        "works": "san-jose",
+        "engine_type": "302-4v",
+        "paint": "acapulco-blue",
+    },
+    built="1968-02-09",
+    values={
+        "number": "138402",
+        "whole": "8R02J138402",
+        "stamped": "8R138402",
+        "week": "07B",
+        "district": "72",
+    },
+    readings=clear(
+        {
+            "dash_plate": "{whole}",
+            "apron_stamp": "{whole}",
+            "hidden_stamp_left": "{whole}",
+            "hidden_stamp_right": "{whole}",
+            "door_plate_1967": "{whole}|63A|D|2|A|{week}|{district}|5|5",
+            "engine_stamp": "{stamped}",
+            "block_date": "8A03",
+            "engine_assembly_date": "8A22",
+            "head_date": "7M18",
+            "gearbox_stamp": "{stamped}",
+            "gearbox_date": "8A12",
+            "number_on_papers": "{whole}",
+            "factory_record": "|1968-02-07|1968-02-08|1968-02-09|",
+        }
+    ),
+    bearer="shell",
+    hidden=("apron_stamp", "hidden_stamp_left", "hidden_stamp_right"),
+    plate="dash_plate",
+    cores=(
+        Core(
+            "engine",
+            "engine_stamp",
+            cast="block_date",
+            late="8F12",
+            early="7F05",
+            stamp="engine_assembly_date",
+            before_cast="7M20",
+            head="head_date",
+            late_head="0F12",
+        ),
+        Core("gearbox", "gearbox_stamp", cast="gearbox_date", late="8F12", early="7F05"),
+    ),
+    others=written("151977", "127340", "166081", whole=WHOLE, stamped=STAMPED),
+    near=written("138407", whole=WHOLE, stamped=STAMPED)[0],
+    exchanged=written("138042", whole=WHOLE, stamped=STAMPED)[0],
+)
+
+SPRINT = Car(
+    book="tarvane-1952-1961",
+    claim={
+        "chassis_number": "700143",
+        "model": "solent-sprint",
+        "model_year": "1955",
+        "works": "tarvane",
+        "body_works": "marrick",
+        "paint": "signal-red",
+        "trim": "tan-leather",
+    },
+    built="1955-05-12",
+    values={
+        "number": "700143",
+        "frame": "4 700143",
+        "engine": "40047",
+        "body": "0931",
+        "gearbox": "22064",
+        "axle": "32036",
+    },
+    readings=clear(
+        {
+            "plate_brass": "SP|{number}|{engine}|17|L2|370|_",
+            "frame_number": "{frame}",
+            "wing_body_number": "M {body}",
+            "seat_body_number": "M {body}",
+            "bulkhead_body_number": "M {body}",
+            "body_week": "DB5",
+            "engine_number": "L {engine}",
+            "engine_casting": "10C5",
+            "gearbox_stamp": "{gearbox} 145",
+            "axle_stamp": "{axle} 1203",
+            "despatch_ledger": "{number}|4|{engine}|M|{body}|17|120555",
+            "build_card": "{number}|4|M|{body}|{engine}|{gearbox}|{axle}|A|17|L2|090555",
+        }
+    ),
+    bearer="frame",
+    hidden=("frame_number",),
+    plate="plate_brass",
+    cores=(
+        Core("engine", "engine_number", cast="engine_casting", late="14J5", early="10J4"),
+        Core("gearbox", "gearbox_stamp"),
+        Core("axle", "axle_stamp"),
+        Core("body", "seat_body_number", ("wing_body_number", "bulkhead_body_number")),
+    ),
+    others=(
+        {
+            "number": "700122",
+            "frame": "4 700122",
+            "engine": "40063",
+            "body": "0988",
+            "gearbox": "21877",
+            "axle": "32117",
+        },
+        {
+            "number": "700157",
+            "frame": "4 700157",
+            "engine": "40031",
+            "body": "0842",
+            "gearbox": "22311",
+            "axle": "32307",
+        },
+        {
+            "number": "700131",
+            "frame": "4 700131",
+            "engine": "40056",
+            "body": "1017",
+            "gearbox": "22415",
+            "axle": "31866",
+        },
+    ),
+    near={
+        "number": "700149",
+        "frame": "4 700149",
+        "engine": "40041",
+        "body": "0981",
+        "gearbox": "22069",
+        "axle": "32038",
+    },
+    exchanged={
+        "number": "700134",
+        "frame": "4 700134",
+        "engine": "40074",
+        "body": "0913",
+        "gearbox": "22046",
+        "axle": "32063",
+    },
+)
+
+SALOON = Car(
+    book="tarvane-1952-1961",
+    claim={
+        "chassis_number": "600321",
+        "model": "solent-saloon",
+        "model_year": "1960",
+        "works": "tarvane",
+        "body_works": "ellery",
+        "paint": "coach-black",
+    },
+    built="1960-06-14",
+    values={"number": "600321", "engine": "14950"},
+    readings=clear(
+        {
+            "plate_aluminium": "{number}|12|60|E|{engine}|C|11|L1|H",
+            "shell_wing_number": "E {number}",
+            "shell_seat_number": "E {number}",
+            "engine_number": "S {engine}",
+            "engine_casting": "10D0",
+            "gearbox_stamp": "25364 190",
+            "axle_stamp": "35436 3062",
+            "despatch_ledger": "{number}|6|{engine}|E||11|140660",
+        }
+    ),
+    bearer="shell",
+    hidden=("shell_wing_number", "shell_seat_number"),
+    plate="plate_aluminium",
+    cores=(
+        Core("engine", "engine_number", cast="engine_casting", late="14K0", early="10K9"),
+        Core("gearbox"),
+        Core("axle"),
+    ),
+    others=(
+        {"number": "600588", "engine": "15388"},
+        {"number": "600127", "engine": "14921"},
+        {"number": "590433", "engine": "14777"},
+    ),
+    near={"number": "600327", "engine": "14958"},
+    exchanged={"number": "600231", "engine": "14590"},
+)
