@@ -85,7 +85,15 @@ def _cores(
         on = tuple(each for each in own if each.piece.kind is PieceKind.PANEL)
         core = next((each for each in own if each.piece.kind is PieceKind.CORE), None)
         core = core or _bare(assembly, own[0])
-        yield Core(core, assembly.kind, fitted, on, core_days(car, grid, core, fitted))
+        stamped = {day.item for day in core.main.dates}
+        is_named = any(
+            day.item in stamped
+            for each in seen
+            if each.piece.kind in (PieceKind.PLATE, PieceKind.PAPER)
+            for day in each.dates
+        )
+        found = core_days(car, grid, core, fitted)
+        yield Core(core, assembly.kind, fitted, on, found, is_named)
 
 
 def _bare(assembly: Assembly, like: PieceSeen) -> PieceSeen:

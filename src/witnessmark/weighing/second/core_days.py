@@ -9,6 +9,7 @@ from witnessmark.agreement.records import CarMarks
 from witnessmark.weighing.second import days
 from witnessmark.weighing.second.days import DatedLink, Grid
 from witnessmark.weighing.second.evidence import DateSeen, PieceSeen
+from witnessmark.weighing.second.rates import base_value
 
 Array = NDArray[np.float64]
 
@@ -17,25 +18,20 @@ Array = NDArray[np.float64]
 class CoreDays:
     """Curves over all weeks of the grid, each P(dates | its car was done in this week).
 
-    `whole`: all dates of the core in their chain; `rest` without those of its main surface;
-    `main` these alone. `fitted` those of the fitted pieces. `main_flat`, `fitted_flat`: P of
-    them if they have nothing to do with the car.
+    `whole`: all dates of the core in their chain, and those of what is fitted to it; `rest`
+    without those of its main surface; `main` these alone, `main_flat` P of them if they have
+    nothing to do with the car. `of_first` has the fitted pieces as on a first core, `of_other`
+    as on a foreign one: there they came with it, were kept from the first one, or came from
+    anywhere, at base rates.
     """
 
     grid: Grid
-    whole: Array
-    rest: Array
+    of_first: tuple[Array, Array]
+    of_other: tuple[Array, Array]
     main: Array
-    fitted: Array
     main_flat: float
-    fitted_flat: float
     has_main: bool
-    has_fitted: bool
-
-    @property
-    def has_any(self) -> bool:
-        """Was any date of it read?"""
-        return self.has_main or self.has_fitted or bool(np.ptp(self.whole) > 0)
+    has_any: bool
 
 
 def core_days(
@@ -47,17 +43,30 @@ def core_days(
     on_fitted = tuple(d for piece in fitted for d in piece.dates)
     whole = days.curve(grid, chain(car, main, others))
     rest = days.curve(grid, chain(car, (), others))
+    first, other = _fitted(grid, days.curve(grid, chain(car, (), on_fitted)), on_fitted)
     return CoreDays(
         grid,
-        whole,
-        rest,
+        (whole * first, rest * first),
+        (whole * other, rest * other),
         days.curve(grid, chain(car, main, ())),
-        days.curve(grid, chain(car, (), on_fitted)),
         float(np.prod([days.flat(each) for each in main])),
-        float(np.prod([days.flat(each) for each in on_fitted])),
         bool(main),
-        bool(on_fitted),
+        bool(main or others or on_fitted),
     )
+
+
+def _fitted(
+    grid: Grid, curve: Array, dates: tuple[DateSeen, ...]
+) -> tuple[Array | float, Array | float]:
+    """The days of fitted pieces on a first core and on a foreign one."""
+    if not dates:
+        return 1.0, 1.0
+    together, kept = base_value("fitted.with"), base_value("fitted.kept")
+    flat = float(np.prod([days.flat(each) for each in dates]))
+    as_first = float(curve[grid.own] @ grid.prior)
+    first = together * curve + (1.0 - together) * flat
+    other = together * curve + (1.0 - together) * (kept * as_first + (1.0 - kept) * flat)
+    return first, other
 
 
 def chain(

@@ -55,13 +55,15 @@ IN_STOCK, LATER = 0.4, 0.6
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Core:
-    """A core with what is fitted to it, its kind of assembly and its days."""
+    """A core with what is fitted to it, its kind of assembly and its days. `is_named`: some
+    paper names the day of its stamp."""
 
     piece: PieceSeen
     kind: AssemblyKind
     fitted: tuple[PieceSeen, ...]
     panels: tuple[PieceSeen, ...]
     days: CoreDays
+    is_named: bool
 
     @property
     def is_silent(self) -> bool:
@@ -227,90 +229,86 @@ def _main(
 
 
 def _dated(scene: Scene, core: Core, term: Term, hand: str, how: str) -> Iterator[Term]:
-    """The term with the days of the core and of what is fitted to it."""
-    for with_fitted, weight, vectors in _fitted(scene, core, term.origin):
+    """The term with the codes of what is fitted to the core, and with the days of both."""
+    tie = _tie(core, term.origin, hand, how)
+    for fitted in _fitted(scene, core, term.origin):
         made = replace(
             term,
-            weight=term.weight * weight,
-            vectors=times(term.vectors, vectors),
-            tie=_tie(core, term.origin, hand, how),
+            weight=term.weight * fitted.weight,
+            vectors=times(term.vectors, fitted.vectors),
+            tie=tie,
         )
         if not core.days.has_any:
             yield made
         else:
-            yield from _with_curves(scene, core.days, made, hand, how, with_fitted)
+            yield from _with_curves(scene, core.days, made, hand, how)
 
 
 def _tie(core: Core, origin: str, hand: str, how: str) -> str:
-    if not core.days.has_main or how != "stands":
+    if not core.is_named or how != "stands":
         return ""
     if hand == TO_PASS:
         return "struck"
     return "record" if origin == FIRST else "further"
 
 
-def _fitted(scene: Scene, core: Core, origin: str) -> Iterator[tuple[str, Array, dict[str, Array]]]:
-    """Whence the fitted pieces came: with the core, kept from the first one, anywhere; each
-    with its share, what their marks then show and their codes."""
+def _fitted(scene: Scene, core: Core, origin: str) -> tuple[Shown, ...]:
+    """What the marks of the fitted pieces show: these came with the core, were kept from the
+    first one, or came from anywhere. Their days are part of the core's curves."""
     noted = [each for each in core.fitted if not each.is_silent]
     if not noted:
-        yield "with", ONE, {}
-        return
+        return (Shown(ONE),)
     rates = scene.rates
     together, kept = rates["fitted.with"], rates["fitted.kept"]
-    shares = {
-        "with": (together, RECORD[origin], _fit(scene, origin)),
-        "kept": ((1.0 - together) * kept, OWN, None),
-        "any": ((1.0 - together) * (1.0 - kept), ALONE, None),
-    }
+    record = {FIRST: OWN, OTHER_CARS: OTHER}.get(origin, ALONE)
+    shares = [(together, record, _fit(scene, origin))]
     if origin == FIRST:
-        shares["any"] = ((1.0 - together), ALONE, None)
-        del shares["kept"]
-    for name, (share, record, fit) in shares.items():
-        surfaces = [s for piece in noted for s in piece.surfaces]
-        if record in (BLANK, FURTHER):
-            record = ALONE
+        shares.append((1.0 - together, ALONE, None))
+    else:
+        shares.append(((1.0 - together) * kept, OWN, None))
+        shares.append(((1.0 - together) * (1.0 - kept), ALONE, None))
+    surfaces = [s for piece in noted for s in piece.surfaces]
+    return merged(
+        replace(each, weight=share * each.weight)
+        for share, shows, fit in shares
         for each in product(
-            scene.shown(s, PieceKind.FITTED, record, scene.look(s, "made"), fit=fit)
+            scene.shown(s, PieceKind.FITTED, shows, scene.look(s, "made"), fit=fit)
             for s in surfaces
-        ):
-            yield name, share * each.weight, each.vectors
+        )
+    )
 
 
 def _with_curves(
-    scene: Scene, of: CoreDays, term: Term, hand: str, how: str, with_fitted: str
+    scene: Scene, of: CoreDays, term: Term, hand: str, how: str
 ) -> Iterator[Term]:
     """The days as coefficients and curves, by origin."""
     rates, grid = scene.rates, of.grid
+    whole, rest = of.of_first if term.origin in (FIRST, SUITED) else of.of_other
+    core, forged = whole, False
     if how == "irrelevant":
-        core, scale, forged = of.rest, of.main_flat, False
+        core, term = rest, replace(term, weight=term.weight * of.main_flat)
     elif hand == TO_PASS or how == "leak":
-        core, scale, forged = of.rest, 1.0, of.has_main
-    else:
-        core, scale, forged = of.whole, 1.0, False
-    joint = core * of.fitted if with_fitted == "with" else core
-    apart = of.fitted_flat if with_fitted == "any" else 1.0
-    own = of.fitted[grid.own] if with_fitted == "kept" else np.ones(grid.prior.size)
-    term = replace(term, weight=term.weight * scale * apart)
+        core, forged = rest, of.has_main
     suited = rates["suit.date"]
     for share, curve in _struck(rates["struck.date"], of, forged):
-        own_curve = own * curve
-        at_own, made = joint[grid.own], replace(term, weight=term.weight * share)
+        made = replace(term, weight=term.weight * share)
         match term.origin:
             case "first":
-                yield replace(made, own_days=own_curve * at_own)
+                yield replace(made, own_days=curve * core[grid.own])
             case "suited":
-                year = grid.mean(joint, grid.like)
-                yield replace(made, weight=made.weight * suited, own_days=own_curve * at_own)
-                yield replace(made, weight=made.weight * (1.0 - suited) * year, own_days=own_curve)
+                year = grid.mean(core, grid.like)
+                at_own = curve * core[grid.own]
+                yield replace(made, weight=made.weight * suited, own_days=at_own)
+                yield replace(made, weight=made.weight * (1.0 - suited) * year, own_days=curve)
             case "donor":
-                any_day = grid.mean(joint, grid.other)
-                yield replace(made, weight=made.weight * any_day, own_days=own_curve)
+                any_day = grid.mean(core, grid.other)
+                yield replace(made, weight=made.weight * any_day, own_days=curve)
             case "other car":
-                yield replace(made, own_days=own_curve, other_days=joint[grid.other])
+                yield replace(made, own_days=curve, other_days=core[grid.other])
             case _:
-                when = IN_STOCK * grid.mean(joint, grid.like) + LATER * _after(grid, joint)
-                yield replace(made, own_days=own_curve * when)
+                stock = IN_STOCK * grid.mean(core, grid.like)
+                when = stock + LATER * float(_after(grid, core) @ grid.prior)
+                yield replace(made, weight=made.weight * when, own_days=curve)
 
 
 def _struck(share: Array, of: CoreDays, forged: bool) -> Iterator[tuple[Array, Array]]:

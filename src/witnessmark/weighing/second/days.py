@@ -13,6 +13,7 @@ outside the draws: the rates are coefficients of fixed curves.
 
 from dataclasses import dataclass
 from datetime import date
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -206,9 +207,26 @@ def _mass(left: float, right: float, usual: float) -> float:
     return float((core / (1.0 + days)).sum())
 
 
-def weekly(link: Link, offsets: Array) -> Array:
+FARTHEST = 40_000
+"""Days either side of which a density is looked up."""
+
+
+@lru_cache(maxsize=256)
+def _daily(link: Link) -> Array:
+    """The density of every number of days from -FARTHEST to FARTHEST."""
+    return density(link, np.arange(-FARTHEST, FARTHEST + 1, dtype=float))
+
+
+@lru_cache(maxsize=256)
+def _weekly(link: Link) -> Array:
     """The same averaged over the seven days of a week that begins so many days after."""
-    found: Array = np.mean([density(link, offsets + k) for k in range(7)], axis=0)
+    sums = np.concatenate([[0.0], np.cumsum(np.concatenate([_daily(link), np.zeros(7)]))])
+    found: Array = np.maximum((sums[7:] - sums[:-7])[: 2 * FARTHEST + 1], 0.0) / 7.0
+    return found
+
+
+def _at(table: Array, days: Days) -> Array:
+    found: Array = table[np.clip(days + FARTHEST, 0, 2 * FARTHEST)]
     return found
 
 
@@ -236,11 +254,11 @@ def _one(grid: Grid, dated: DatedLink) -> Array:
     rest = 1.0
     for cast, link in dated.below:
         cast_days, cast_weight, cast_floor = _days(cast, True)
-        gaps = (days[:, None] - cast_days[None, :]).astype(float)
-        inner = inner * (density(link, gaps) @ cast_weight + cast_floor)
+        gaps = days[:, None] - cast_days[None, :]
+        inner = inner * (_at(_daily(link), gaps) @ cast_weight + cast_floor)
         rest *= flat(cast)
-    offsets = (grid.weeks[:, None] - days[None, :]).astype(float)
-    found: Array = weekly(dated.link, offsets) @ (weight * inner) + floor * rest
+    offsets = grid.weeks[:, None] - days[None, :]
+    found: Array = _at(_weekly(dated.link), offsets) @ (weight * inner) + floor * rest
     return found
 
 

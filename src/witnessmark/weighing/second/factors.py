@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 
 from witnessmark.weighing.second.axes import NAMES
 from witnessmark.weighing.second.days import Grid
-from witnessmark.weighing.second.items import STATES, CodeItem
+from witnessmark.weighing.second.items import CodeItem
 from witnessmark.weighing.second.numbers import NumberItem
 from witnessmark.weighing.second.scene import Group
 from witnessmark.weighing.second.terms import Term, key_of
@@ -118,7 +118,7 @@ def _term_table(
         if vector is None and item != split:
             continue
         shape = [1] * (len(NAMES) + len(axes))
-        shape[len(NAMES) + place] = STATES
+        shape[len(NAMES) + place] = items[item].states
         if vector is not None:
             table = table * vector.reshape(shape)
         if item == split and not items[item].is_shared:

@@ -15,8 +15,7 @@ from witnessmark.weighing.second.rates import RateValues
 Array = NDArray[np.float64]
 
 UNLISTED_SHARE = 0.02
-CLAIMED, READ_OTHER, REST = range(3)
-STATES = 3
+CLAIMED, READ_OTHER = 0, 1
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -30,7 +29,7 @@ class CodeItem:
     claimed: str
     read: str
     listed: tuple[str, ...]
-    shares: tuple[float, float]
+    shares: tuple[float, ...]
     pieces: tuple[str, ...]
     is_of_number: bool
 
@@ -40,12 +39,28 @@ class CodeItem:
         return len(self.pieces) > 1
 
     def vector(self, code: CodeSeen) -> Array:
-        """P(what was seen | claimed, the other value read, the rest), shape (3,)."""
+        """P(what was seen | claimed, the other value read, the rest), shape (3,); of an item
+        that no mark shows otherwise, | claimed, another value, shape (2,)."""
         rest = [v for v in code.values if v not in (self.claimed, self.read, UNLISTED)]
         unlisted = code.values.get(UNLISTED, 0.0)
         mean = float(np.mean([code.values[v] for v in rest])) if rest else unlisted
         others = (1.0 - UNLISTED_SHARE) * mean + UNLISTED_SHARE * unlisted
-        return np.array([code.values[self.claimed], code.values.get(self.read, unlisted), others])
+        other = code.values.get(self.read, unlisted)
+        if len(self.shares) == 1:
+            listed = [v for v in code.values if v not in (self.claimed, UNLISTED)]
+            mean = float(np.mean([code.values[v] for v in listed])) if listed else unlisted
+            return np.array(
+                [
+                    code.values[self.claimed],
+                    (1.0 - UNLISTED_SHARE) * mean + UNLISTED_SHARE * unlisted,
+                ]
+            )
+        return np.array([code.values[self.claimed], other, others])
+
+    @property
+    def states(self) -> int:
+        """As claimed, and the ways in which it may be otherwise."""
+        return 1 + len(self.shares)
 
     def other(self, vector: Array) -> float:
         """P(what was seen | any value but the claimed one)."""
@@ -54,7 +69,7 @@ class CodeItem:
     def prior(self, rates: RateValues) -> Array:
         """P(claimed, the other value, the rest | dressed or not), the states last."""
         share = along(DRESS, rates["item.other"], rates["item.other.dress"])
-        states = [1.0 - share, share * self.shares[0], share * self.shares[1]]
+        states = [1.0 - share, *(share * each for each in self.shares)]
         return np.stack(np.broadcast_arrays(*states), axis=-1)
 
 
@@ -99,12 +114,13 @@ def _item(
     read = max(others, key=lambda value: fit[value], default=UNLISTED)
     # "Else one other value": where the book lists none, what is not listed stands for it.
     first = (1.0 - UNLISTED_SHARE) / len(others) if others else 0.5
+    differs = any(code.values.get(read, 0.0) > code.values[claimed] for _, code in codes)
     return CodeItem(
         item,
         claimed,
         read,
         listed,
-        (first, 1.0 - first),
+        (first, 1.0 - first) if differs else (1.0,),
         tuple(dict.fromkeys(piece for piece, _ in codes)),
         is_of_number,
     )

@@ -46,7 +46,8 @@ class NumberItem:
     """One number and the marks that show it. `records` are those of the claimed car where its
     number is known, else None; `served` what each mark shows of a number of the series that
     were supplied later, over alone. `own` and `any_car` have the relative likelihood of every
-    set of marks that show one number of the claimed car, and of any: shape (2**marks,)."""
+    set of marks that show one number of the claimed car, and of any: shape (2**marks,).
+    `is_alone`: the number is claimed, and its piece has no other mark that shows it."""
 
     id: str
     marks: tuple[str, ...]
@@ -54,6 +55,7 @@ class NumberItem:
     served: tuple[float, ...] | None
     own: Array
     any_car: Array
+    is_alone: tuple[bool, ...]
 
     @property
     def is_known(self) -> bool:
@@ -86,12 +88,23 @@ def number_items(
         assert item is not None
         if len(marks) > MOST_MARKS:
             raise TooManyMarksError(item_id)
-        items[item_id] = _item(book, context, item, claim.get(item_id, ""), marks)
+        on = [
+            piece.piece.id
+            for piece in placed
+            for number in piece.numbers
+            if number.item == item_id and number.status == READ
+        ]
+        items[item_id] = _item(book, context, item, claim.get(item_id, ""), marks, on)
     return items, tuple(placed)
 
 
 def _item(
-    book: CodeBook, context: CarContext, item: Item, text: str, marks: list[NumberSeen]
+    book: CodeBook,
+    context: CarContext,
+    item: Item,
+    text: str,
+    marks: list[NumberSeen],
+    pieces: list[str],
 ) -> NumberItem:
     any_car, own, served = spreads_of(book, item, context)
     products = np.ones((1, item.length, len(item.alphabet)))
@@ -117,6 +130,7 @@ def _item(
         ),
         (own or any_car).summed(products) / alone,
         together / alone,
+        tuple(number is not None and pieces.count(piece) == 1 for piece in pieces),
     )  # fmt: skip
 
 

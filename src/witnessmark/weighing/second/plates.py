@@ -101,7 +101,8 @@ def sheet_terms(scene: Scene, sheet: Sheet) -> list[Term]:
 def _noted(scene: Scene, sheet: Sheet, origin: str, share: Array) -> list[Term]:
     surface = sheet.piece.main
     found = []
-    for each, tie in _shown(scene, sheet, surface, origin):
+    for each, tied in _shown(scene, sheet, surface, origin):
+        tie = tied if sheet.named else ""
         made = Term(
             share, each.weight, each.groups, each.vectors, origin=origin, hand="made", tie=tie
         )

@@ -16,7 +16,7 @@ from witnessmark.weighing.second import cores
 from witnessmark.weighing.second.axes import NAMES, Structure
 from witnessmark.weighing.second.build import Noted
 from witnessmark.weighing.second.factors import WAY, Factor, piece_factor, squeezed, ways_of
-from witnessmark.weighing.second.items import CLAIMED, STATES
+from witnessmark.weighing.second.items import CLAIMED
 from witnessmark.weighing.second.network import Network, contracted
 from witnessmark.weighing.second.records import Asked, Pair
 
@@ -174,9 +174,10 @@ def _of_item(network: Network, item: str) -> Sides:
         place = own.axes.index(WAY)
         summed = squeezed(own.table.sum(axis=place), tuple(a for a in own.axes if a != WAY))
         found = contracted([network.message(piece), summed], ("d", axis))
-    first = np.arange(STATES) == CLAIMED
+    first = np.arange(network.items[item].states) == CLAIMED
     joint = laid(found, ("d", axis), network.draws)
-    return Sides(("claimed", "other", "rest"), joint, _spread(before, network.draws), first, ~first)
+    names = ("claimed", "other", "rest")[: first.size]
+    return Sides(names, joint, _spread(before, network.draws), first, ~first)
 
 
 def _of_piece(network: Network, question: Question) -> Sides:

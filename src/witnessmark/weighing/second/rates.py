@@ -65,6 +65,11 @@ def rate_rows() -> tuple[RateRow, ...]:
         )
 
 
+def base_value(row: str) -> float:
+    """The value of one row as shipped, where it is a part of a curve and not drawn."""
+    return next(each.value for each in rate_rows() if each.id == row)
+
+
 @dataclass(frozen=True, slots=True)
 class RateValues:
     """The value of every row for so many draws: `table` maps a row to its values, shape

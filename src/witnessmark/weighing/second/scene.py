@@ -192,7 +192,8 @@ class Scene:
         if record == ALONE:
             return 1.0, None
         if record == FURTHER:
-            return 1.0, (0, 0, bit, 0)
+            # Alone on its core, and copied by nothing, its number is as any other.
+            return 1.0, None if item.is_alone[number.slot] else (0, 0, bit, 0)
         if record == COPY and item.records is None:
             return 1.0, (0, 0, 0, bit)
         if record == OTHER:
