@@ -22,10 +22,11 @@ from witnessmark.weighing.second.factors import (
     day_factors,
     number_factor,
     piece_factor,
+    squeezed,
 )
 from witnessmark.weighing.second.gather import pieces_seen
 from witnessmark.weighing.second.items import CodeItem, code_items
-from witnessmark.weighing.second.network import Network
+from witnessmark.weighing.second.network import Network, whole
 from witnessmark.weighing.second.numbers import NumberItem, number_items
 from witnessmark.weighing.second.plates import Sheet, sheet_of
 from witnessmark.weighing.second.rates import RateValues
@@ -111,23 +112,25 @@ def network_of(known: Noted, rates: RateValues) -> Network:
     sheets: dict[str, Sheet] = {}
     cells = {piece: cells_of(piece, terms) for piece, terms in _all_terms(scene, known, sheets)}
     priors = {item: each.prior(rates) for item, each in known.items.items()}
-    bound = [each for each in cells.values() if len(each.firsts) > 1]
+    bound = list(cells.values())
     bonds = day_factors(bound, known.grid)
     for item in known.numbers.values():
         number = number_factor(item, bound, _home(known, item.id))
         if number is not None:
-            bonds.append(number)
+            bonds.append(squeezed(number.table, number.axes))
     bonds += _ties(known, rates, cells, sheets)
     structures = [each for each in known.seen if each.piece.kind is PieceKind.STRUCTURE]
     marked = [s for each in structures for s in each.surfaces if not s.is_silent]
+    pieces = {piece: piece_factor(each, known.items, priors) for piece, each in cells.items()}
     return Network(
         rates.draws,
         prior_of_car(rates, len(marked) > 1),
-        {piece: piece_factor(each, known.items, priors) for piece, each in cells.items()},
+        pieces,
         cells,
         known.items,
         priors,
         tuple(bonds),
+        {piece: whole(factor) for piece, factor in pieces.items()},
     )
 
 
@@ -179,16 +182,16 @@ def _tie(
     curve = days.curve(known.grid, (days.DatedLink(named, link),))
     ratio = same / float(curve[known.grid.own] @ known.grid.prior)
     copied = rates["struck.record"].reshape(-1)
-    table = np.ones((rates.draws, len(core.firsts), len(sheet.firsts)))
-    for a, one in enumerate(core.firsts):
-        for b, other in enumerate(sheet.firsts):
+    table = np.ones((rates.draws, len(core.by_groups), len(sheet.by_groups)))
+    for a, one in enumerate(core.by_groups):
+        for b, other in enumerate(sheet.by_groups):
             if other.tie == "genuine" and one.tie == "record":
                 table[:, a, b] = ratio
             elif other.tie == "genuine" and one.tie == "struck":
                 table[:, a, b] = copied * ratio + 1.0 - copied
             elif other.tie == "copied" and one.tie:
                 table[:, a, b] = ratio
-    return Factor(table, ("d", core.axis, sheet.axis))
+    return squeezed(table, ("d", core.groups, sheet.groups))
 
 
 PAPER_SLIP = 0.005

@@ -32,32 +32,42 @@ class Factor:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Cells:
-    """The cells of one piece: for each term its cell, and the term that stands for each."""
+    """The cells of one piece. A term's cell is a pair: which days it has, and which number
+    groups and tie; each with a term that stands for it."""
 
     piece: str
     terms: tuple[Term, ...]
-    cell_of: tuple[int, ...]
-    firsts: tuple[Term, ...]
+    cell_of: tuple[tuple[int, int], ...]
+    by_days: tuple[Term, ...]
+    by_groups: tuple[Term, ...]
 
     @property
-    def axis(self) -> str:
-        """The name of its axis."""
-        return f"piece {self.piece}"
+    def days(self) -> str:
+        """The name of the axis of its days."""
+        return f"days {self.piece}"
+
+    @property
+    def groups(self) -> str:
+        """The name of the axis of its number groups and ties."""
+        return f"groups {self.piece}"
 
 
 def cells_of(piece: str, terms: Iterable[Term]) -> Cells:
     """The terms of a piece by cell."""
     all_terms = tuple(terms)
-    places: dict[object, int] = {}
-    cell_of = []
-    firsts = []
+    by_days: dict[object, Term] = {}
+    by_groups: dict[object, Term] = {}
+    keys = []
     for term in all_terms:
-        key = (key_of(term.groups), _bytes(term.own_days), _bytes(term.other_days), term.tie)
-        if key not in places:
-            places[key] = len(places)
-            firsts.append(term)
-        cell_of.append(places[key])
-    return Cells(piece, all_terms, tuple(cell_of), tuple(firsts))
+        days = (_bytes(term.own_days), _bytes(term.other_days))
+        groups = (key_of(term.groups), term.tie)
+        by_days.setdefault(days, term)
+        by_groups.setdefault(groups, term)
+        keys.append((days, groups))
+    at_days = {key: place for place, key in enumerate(by_days)}
+    at_groups = {key: place for place, key in enumerate(by_groups)}
+    cell_of = tuple((at_days[days], at_groups[groups]) for days, groups in keys)
+    return Cells(piece, all_terms, cell_of, tuple(by_days.values()), tuple(by_groups.values()))
 
 
 def _bytes(curve: Array | None) -> bytes:
@@ -87,16 +97,16 @@ def piece_factor(
     ways = {way: place for place, way in enumerate(ways_of(cells))}
     borne = sorted({item for term in cells.terms for item in term.vectors} | {split} - {""})
     axes = [item for item in borne if items[item].is_shared or item == split]
-    kept: dict[tuple[int, int], Array] = {}
+    kept: dict[tuple[int, int, int], Array] = {}
     for term, cell in zip(cells.terms, cells.cell_of, strict=True):
         table = _term_table(term, axes, items, priors, split)
-        place = (ways[term.origin, term.hand], cell)
+        place = (ways[term.origin, term.hand], *cell)
         kept[place] = kept[place] + table if place in kept else table
     shape = np.broadcast_shapes(*(table.shape for table in kept.values()))
-    found = np.zeros((*shape, len(ways), len(cells.firsts)))
-    for (way, cell), table in kept.items():
-        found[..., way, cell] = table
-    names = (*NAMES, *(f"item {item}" for item in axes), WAY, cells.axis)
+    found = np.zeros((*shape, len(ways), len(cells.by_days), len(cells.by_groups)))
+    for (way, days, groups), table in kept.items():
+        found[..., way, days, groups] = table
+    names = (*NAMES, *(f"item {item}" for item in axes), WAY, cells.days, cells.groups)
     return Factor(found, names)
 
 
@@ -128,49 +138,49 @@ def _term_table(
 
 
 def day_factors(pieces: Iterable[Cells], grid: Grid) -> list[Factor]:
-    """What binds the days: p(t), p(the other car's week | K) and the curves of every cell."""
-    dated = [cells for cells in pieces if any(_is_dated(term) for term in cells.firsts)]
-    if not dated:
-        return []
-    own = [_stack(cells, True, grid.prior.size) for cells in dated]
-    other_size = grid.other.stop - grid.other.start
-    other = [_stack(cells, False, other_size) for cells in dated]
-    axes = [cells.axis for cells in dated]
-    with_other = [k for k, table in enumerate(other) if np.ptp(table) > 0]
-    factors = _bound(own, axes, grid.prior[None], "t", [])
-    if with_other:
-        tables = [other[k] for k in with_other]
-        factors += _bound(tables, [axes[k] for k in with_other], grid.other_priors, "y", ["K"])
-    return factors
+    """What binds the days: the sum over the claimed car's weeks, and over the other car's by
+    K, of the curves of all pieces."""
+    all_pieces = list(pieces)
+    size = grid.other.stop - grid.other.start
+    own = _stacks(all_pieces, [t.own_days for c in all_pieces for t in c.by_days], grid.prior.size)
+    other = _stacks(all_pieces, [t.other_days for c in all_pieces for t in c.by_days], size)
+    return [
+        *_bound(own, grid.prior[None], ("t",)),
+        *_bound(other, grid.other_priors, ("K", "y")),
+    ]
 
 
 MOST_CELLS = 60_000
 """Most cells of a table of days that is summed beforehand."""
 
 
-def _bound(
-    curves: list[Array], axes: list[str], prior: Array, week: str, before: list[str]
-) -> list[Factor]:
+def _stacks(pieces: list[Cells], curves: list[Array | None], size: int) -> list[Factor]:
+    """The curves of each piece that has any, by its days."""
+    even, found = np.ones(size), []
+    for cells in pieces:
+        own, curves = curves[: len(cells.by_days)], curves[len(cells.by_days) :]
+        if any(curve is not None for curve in own):
+            table = np.stack([even if curve is None else curve for curve in own])
+            found.append(Factor(table, (cells.days,)))
+    return found
+
+
+def _bound(curves: list[Factor], prior: Array, axes: Axes) -> list[Factor]:
     """The sum over weeks of all curves, where it is not too large; else the curves themselves."""
-    size = prior.shape[0] * int(np.prod([table.shape[0] for table in curves]))
+    if not curves:
+        return []
+    before = axes[:-1]
+    size = prior.shape[0] * int(np.prod([each.table.shape[0] for each in curves]))
     if size > MOST_CELLS:
-        first = Factor(prior if before else prior[0], (*before, week))
-        return [first, *(Factor(c, (a, week)) for c, a in zip(curves, axes, strict=True))]
+        first = Factor(prior if before else prior[0], axes)
+        return [first, *(Factor(c.table, (*c.axes, axes[-1])) for c in curves)]
     table = prior
-    for curve in curves[:-1]:
-        table = table[..., None, :] * curve
-    summed = table @ curves[-1].T
-    return [Factor(summed if before else summed[0], (*before, *axes))]
-
-
-def _is_dated(term: Term) -> bool:
-    return term.own_days is not None or term.other_days is not None
-
-
-def _stack(cells: Cells, is_own: bool, size: int) -> Array:
-    even = np.ones(size)
-    curves = [term.own_days if is_own else term.other_days for term in cells.firsts]
-    return np.stack([even if curve is None else curve for curve in curves])
+    for each in curves[:-1]:
+        table = table[..., None, :] * each.table
+    summed = table @ curves[-1].table.T
+    names = (*before, *(each.axes[0] for each in curves))
+    # An axis of length 1 binds nothing.
+    return [squeezed(summed if before else summed[0], names)]
 
 
 def number_factor(item: NumberItem, pieces: list[Cells], home: str) -> Factor | None:
@@ -181,13 +191,13 @@ def number_factor(item: NumberItem, pieces: list[Cells], home: str) -> Factor | 
     bearing = [
         cells
         for cells in pieces
-        if any(any(term.groups.get(item.id, ())) for term in cells.firsts)
+        if any(any(term.groups.get(item.id, ())) for term in cells.by_groups)
     ]
     if not bearing:
         return None
     none: Group = (0, 0, 0, 0)
     groups = [
-        np.array([term.groups.get(item.id, none) for term in cells.firsts]) for cells in bearing
+        np.array([term.groups.get(item.id, none) for term in cells.by_groups]) for cells in bearing
     ]
     size = len(bearing)
     laid = [
@@ -210,4 +220,4 @@ def number_factor(item: NumberItem, pieces: list[Cells], home: str) -> Factor | 
     table = item.own[own] * item.any_car[other]
     for masks in further:
         table = table * item.any_car[masks]
-    return Factor(np.asarray(table), tuple(cells.axis for cells in bearing))
+    return Factor(np.asarray(table), tuple(cells.groups for cells in bearing))

@@ -23,7 +23,7 @@ class Network:
     """The factors of one car for so many draws. `prior` is that of the car's own variables,
     `pieces` the coefficients of each
     piece by way, `items` the priors of the shared items, `bonds`
-    what binds the cells."""
+    what binds the cells; `summed` the pieces summed over their ways."""
 
     draws: int
     prior: Array
@@ -32,6 +32,7 @@ class Network:
     items: dict[str, CodeItem]
     item_priors: dict[str, Array]
     bonds: tuple[Factor, ...]
+    summed: dict[str, Factor]
 
     def factors(self, skip: str = "") -> list[Factor]:
         """All factors but that of one piece."""
@@ -41,15 +42,14 @@ class Network:
             for item, prior in self.item_priors.items()
             if self.items[item].is_shared
         ]
-        found += [whole(factor) for piece, factor in self.pieces.items() if piece != skip]
+        found += [factor for piece, factor in self.summed.items() if piece != skip]
         return [*found, *self.bonds]
 
     def message(self, piece: str) -> Factor:
         """Everything but one piece, summed to the axes on which the piece depends."""
-        factor = self.pieces[piece]
         rest = self.factors(skip=piece)
         known = {axis for each in rest for axis in each.axes}
-        wanted = tuple(axis for axis in whole(factor).axes if axis in known and axis != "d")
+        wanted = tuple(axis for axis in self.summed[piece].axes if axis in known and axis != "d")
         return contracted(rest, ("d", *wanted))
 
     def marginal(self, axes: Axes) -> Factor:
