@@ -101,7 +101,8 @@ def lr(car: Car, question: Asked, about: str) -> float:
 CAMARO = Car(
     "chevrolet-1964-1972",
     {"sequence": "594718", "model_year": "1969", "model": "camaro", "works": "norwood",
-     "engine": "302-z28", "gearbox": "muncie-4-speed"},
+     "engine": "302-z28", "gearbox": "muncie-4-speed", "package": "z28",
+     "paint": "hugger-orange"},
     {
         "number_plate": "124379N594718",
         "hidden_number_cowl": "19N594718",
@@ -112,12 +113,21 @@ CAMARO = Car(
         "muncie_1969": "P9B03B",
         "partial_number_gearbox": "19N594718",
         "axle_stamp": "BU0204G1",
+        "body_plate_norwood_1969": "ST 69-12437 NOR 238174 BDY|TR 711|72 72|02C X33",
     },
     dict.fromkeys(
-        ("number_plate", "cowl_panel", "engine_pad", "gearbox_case", "axle_tube"), "factory"
+        ("number_plate", "cowl_panel", "engine_pad", "gearbox_case", "axle_tube", "body_plate"),
+        "factory",
     ),
     built="1969-02-14",
 )  # fmt: skip
+WITH_PAPERS = CAMARO.but(
+    {
+        "owner_plate_1967": "1|24|||37|9|N|594718|?|V|0206|DZ|BU|0204|G|1|?|P|9B03|B||2",
+        "build_sheet": "12437|DZ|?|238174",
+    }
+)
+"""The Camaro with its owner's plate and build sheet."""
 
 MUSTANG = Car(
     "ford-1964-1973",

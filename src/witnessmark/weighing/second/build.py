@@ -69,10 +69,19 @@ def noted(car: CarMarks) -> Noted:
     seen = pieces_seen(car, pieces)
     numbers, seen = number_items(car.book, car.context, claim.items, seen)
     grid = grid_of(car.book, car.context, claim.built)
+    seen = tuple(_dated_within(grid, each) for each in seen)
     items = code_items(car, seen)
     bearer = pieces.bearers[0]
     found = tuple(_cores(car, seen, grid, bearer))
     return Noted(car, pieces, seen, numbers, items, grid, bearer, found)
+
+
+def _dated_within(grid: Grid, piece: PieceSeen) -> PieceSeen:
+    surfaces = tuple(
+        replace(s, dates=tuple(days.within(grid, each) for each in s.dates)) if s.dates else s
+        for s in piece.surfaces
+    )
+    return replace(piece, surfaces=surfaces)
 
 
 def _cores(

@@ -15,19 +15,26 @@ Array = NDArray[np.float64]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class CoreDays:
-    """Curves over all weeks of the grid, each P(dates | its car was done in this week).
+class Part:
+    """Curves over all weeks of the grid, each P(dates | the piece's car was done in this week):
+    `whole` of all dates of a core in their chain, `rest` without those of its main surface.
+    `kept` is that of fitted pieces which came from the claimed car's first core, by its weeks."""
 
-    `whole`: all dates of the core in their chain, and those of what is fitted to it; `rest`
-    without those of its main surface; `main` these alone, `main_flat` P of them if they have
-    nothing to do with the car. `of_first` has the fitted pieces as on a first core, `of_other`
-    as on a foreign one: there they came with it, were kept from the first one, or came from
-    anywhere, at base rates.
-    """
+    whole: Array
+    rest: Array
+    kept: Array
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class CoreDays:
+    """The days of a core with what is fitted to it, at base rates: on a first core, a donor's,
+    a service piece. `main` are the dates of its main surface alone, `main_flat` P of them if
+    they have nothing to do with the car."""
 
     grid: Grid
-    of_first: tuple[Array, Array]
-    of_other: tuple[Array, Array]
+    of_first: Part
+    of_donor: tuple[Part, ...]
+    of_service: tuple[Part, ...]
     main: Array
     main_flat: float
     has_main: bool
@@ -41,13 +48,19 @@ def core_days(
     main = core.main.dates
     others = tuple(d for surface in core.surfaces[1:] for d in surface.dates)
     on_fitted = tuple(d for piece in fitted for d in piece.dates)
-    whole = days.curve(grid, chain(car, main, others))
-    rest = days.curve(grid, chain(car, (), others))
-    first, other = _fitted(grid, days.curve(grid, chain(car, (), on_fitted)), on_fitted)
+    even = np.ones(grid.prior.size)
+    alone = Part(
+        days.curve(grid, chain(car, main, others)), days.curve(grid, chain(car, (), others)), even
+    )
+    first, donor, service = (
+        _parts(grid, alone, days.curve(grid, chain(car, (), on_fitted)), on_fitted, on)
+        for on in ("first", "donor", "service")
+    )
     return CoreDays(
         grid,
-        (whole * first, rest * first),
-        (whole * other, rest * other),
+        first[0],
+        donor,
+        service,
         days.curve(grid, chain(car, main, ())),
         float(np.prod([days.flat(each) for each in main])),
         bool(main),
@@ -55,18 +68,27 @@ def core_days(
     )
 
 
-def _fitted(
-    grid: Grid, curve: Array, dates: tuple[DateSeen, ...]
-) -> tuple[Array | float, Array | float]:
-    """The days of fitted pieces on a first core and on a foreign one."""
+def _parts(
+    grid: Grid, core: Part, curve: Array, dates: tuple[DateSeen, ...], on: str
+) -> tuple[Part, ...]:
+    """The days of a core and of what is fitted to it: this came with the core or from anywhere,
+    or was kept from the first one."""
     if not dates:
-        return 1.0, 1.0
-    together, kept = base_value("fitted.with"), base_value("fitted.kept")
+        return (core,)
     flat = float(np.prod([days.flat(each) for each in dates]))
-    as_first = float(curve[grid.own] @ grid.prior)
-    first = together * curve + (1.0 - together) * flat
-    other = together * curve + (1.0 - together) * (kept * as_first + (1.0 - kept) * flat)
-    return first, other
+    together, kept = fitted_shares(on)
+    here = together * curve + (1.0 - together - kept) * flat
+    found = [Part(core.whole * here, core.rest * here, core.kept)]
+    if kept:
+        found.append(Part(core.whole, core.rest, kept * curve[grid.own]))
+    return tuple(found)
+
+
+def fitted_shares(core: str) -> tuple[float, float]:
+    """Fitted pieces that came with their core, and that were kept from the first one: on a
+    first core, a donor's or a service piece."""
+    together = 0.0 if core == "service" else base_value(f"fitted.with.{core}")
+    return together, 0.0 if core == "first" else base_value(f"fitted.kept.{core}")
 
 
 def chain(

@@ -26,7 +26,7 @@ from witnessmark.weighing.second.axes import (
     odds_times,
     only,
 )
-from witnessmark.weighing.second.core_days import CoreDays
+from witnessmark.weighing.second.core_days import CoreDays, fitted_shares
 from witnessmark.weighing.second.days import Grid
 from witnessmark.weighing.second.evidence import PieceSeen, SurfaceSeen
 from witnessmark.weighing.second.scene import (
@@ -50,7 +50,7 @@ MADE, OPENLY, TO_PASS, NUMBER_ALONE, REMOVED = (
 )  # fmt: skip
 RECORD = {FIRST: OWN, SUITED: FURTHER, DONOR: FURTHER, OTHER_CARS: OTHER, SERVICE: BLANK}
 IN_STOCK, LATER = 0.4, 0.6
-"""Service pieces from the year's own stock, and made up to six years after."""
+"""Service pieces from the year's own stock, and made up to three years after."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -258,19 +258,18 @@ def _fitted(scene: Scene, core: Core, origin: str) -> tuple[Shown, ...]:
     noted = [each for each in core.fitted if not each.is_silent]
     if not noted:
         return (Shown(ONE),)
-    rates = scene.rates
-    together, kept = rates["fitted.with"], rates["fitted.kept"]
+    together, kept = fitted_shares(origin if origin in (FIRST, SERVICE) else "donor")
     record = {FIRST: OWN, OTHER_CARS: OTHER}.get(origin, ALONE)
-    shares = [(together, record, _fit(scene, origin))]
-    if origin == FIRST:
-        shares.append((1.0 - together, ALONE, None))
-    else:
-        shares.append(((1.0 - together) * kept, OWN, None))
-        shares.append(((1.0 - together) * (1.0 - kept), ALONE, None))
+    ways = (
+        (together, record, _fit(scene, origin)),
+        (kept, OWN, None),
+        (1.0 - together - kept, ALONE, None),
+    )
     surfaces = [s for piece in noted for s in piece.surfaces]
     return merged(
         replace(each, weight=share * each.weight)
-        for share, shows, fit in shares
+        for share, shows, fit in ways
+        if share
         for each in product(
             scene.shown(s, PieceKind.FITTED, shows, scene.look(s, "made"), fit=fit)
             for s in surfaces
@@ -282,33 +281,39 @@ def _with_curves(
     scene: Scene, of: CoreDays, term: Term, hand: str, how: str
 ) -> Iterator[Term]:
     """The days as coefficients and curves, by origin."""
-    rates, grid = scene.rates, of.grid
-    whole, rest = of.of_first if term.origin in (FIRST, SUITED) else of.of_other
-    core, forged = whole, False
     if how == "irrelevant":
-        core, term = rest, replace(term, weight=term.weight * of.main_flat)
-    elif hand == TO_PASS or how == "leak":
-        core, forged = rest, of.has_main
-    suited = rates["suit.date"]
-    for share, curve in _struck(rates["struck.date"], of, forged):
+        term = replace(term, weight=term.weight * of.main_flat)
+    forged = of.has_main and how != "irrelevant" and (hand == TO_PASS or how == "leak")
+    without_main = forged or how == "irrelevant" or hand == TO_PASS or how == "leak"
+    suited = scene.rates["suit.date"]
+    foreign = of.of_service if term.origin == SERVICE else of.of_donor
+    for share, curve in _struck(scene.rates["struck.date"], of, forged):
         made = replace(term, weight=term.weight * share)
-        match term.origin:
-            case "first":
-                yield replace(made, own_days=curve * core[grid.own])
-            case "suited":
-                year = grid.mean(core, grid.like)
-                at_own = curve * core[grid.own]
-                yield replace(made, weight=made.weight * suited, own_days=at_own)
-                yield replace(made, weight=made.weight * (1.0 - suited) * year, own_days=curve)
-            case "donor":
-                any_day = grid.mean(core, grid.other)
-                yield replace(made, weight=made.weight * any_day, own_days=curve)
-            case "other car":
-                yield replace(made, own_days=curve, other_days=core[grid.other])
-            case _:
-                stock = IN_STOCK * grid.mean(core, grid.like)
-                when = stock + LATER * float(_after(grid, core) @ grid.prior)
-                yield replace(made, weight=made.weight * when, own_days=curve)
+        if term.origin in (FIRST, SUITED):
+            fits = made if term.origin == FIRST else replace(made, weight=made.weight * suited)
+            core = of.of_first.rest if without_main else of.of_first.whole
+            yield replace(fits, own_days=curve * core[of.grid.own])
+        if term.origin == FIRST:
+            continue
+        for part in foreign:
+            core = part.rest if without_main else part.whole
+            own = curve * part.kept
+            yield from _foreign(of.grid, replace(made, own_days=own), core, 1.0 - suited)
+
+
+def _foreign(grid: Grid, term: Term, core: Array, unfit: Array) -> Iterator[Term]:
+    """A core that is no first one, by the days of its own car."""
+    match term.origin:
+        case "suited":
+            yield replace(term, weight=term.weight * unfit * grid.mean(core, grid.like))
+        case "donor":
+            yield replace(term, weight=term.weight * grid.mean(core, grid.other))
+        case "other car":
+            yield replace(term, other_days=core[grid.other])
+        case _:
+            when = IN_STOCK * grid.mean(core, grid.like) + LATER * _after(grid, core)
+            assert term.own_days is not None
+            yield replace(term, own_days=term.own_days * when)
 
 
 def _struck(share: Array, of: CoreDays, forged: bool) -> Iterator[tuple[Array, Array]]:
@@ -322,8 +327,8 @@ def _struck(share: Array, of: CoreDays, forged: bool) -> Iterator[tuple[Array, A
 
 
 def _after(grid: Grid, joint: Array) -> Array:
-    """A service piece made up to six years after the week in which the car was done."""
-    weeks = 6 * 52
+    """A service piece made up to three years after the week in which the car was done."""
+    weeks = 3 * 52
     sums = np.concatenate([[0.0], np.cumsum(joint)])
     starts = np.arange(grid.own.start, grid.own.stop) - 8
     starts = np.maximum(starts, 0)

@@ -11,7 +11,7 @@ outside the draws: the rates are coefficients of fixed curves.
 - A plate's planned week, a paper's day are events with a signed lag to t; no order binds them.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from functools import lru_cache
 
@@ -27,8 +27,6 @@ from witnessmark.weighing.second.evidence import DateSeen
 Array = NDArray[np.float64]
 Days = NDArray[np.int64]
 
-ANY = 1186
-"""Days over which a piece chosen for nothing may have been made: three and a quarter years."""
 EARLY = 833
 """Days before its car over which a piece without a known lag lies evenly."""
 BEFORE, AFTER = 700, 2250
@@ -265,7 +263,7 @@ def _one(grid: Grid, dated: DatedLink) -> Array:
 def _days(seen: DateSeen, is_alone: bool) -> tuple[Days, Array, float]:
     """The days that matter with what they have over the floor, and the floor: any other day,
     a date wrongly set, or (on a surface of its own) noted of another thing."""
-    even = float(seen.likelihood.sum()) / ANY
+    even = flat(seen)
     wrong = SET_WRONG + (IRRELEVANT_DATE[seen.is_again] if is_alone else 0.0)
     floor = (1.0 - wrong) * seen.floor + wrong * even
     weight = (1.0 - wrong) * (seen.likelihood - seen.floor)
@@ -274,4 +272,20 @@ def _days(seen: DateSeen, is_alone: bool) -> tuple[Days, Array, float]:
 
 def flat(seen: DateSeen) -> float:
     """P(what was read | the date has nothing to do with the car)."""
-    return float(seen.likelihood.sum()) / ANY
+    return float(seen.likelihood.sum()) / seen.window + seen.floor
+
+
+def within(grid: Grid, seen: DateSeen) -> DateSeen:
+    """The date with the days that parts of such a car, or of another, can bear; where it has
+    none, with its likeliest."""
+    first = int(grid.weeks[grid.other.start]) - TAIL_DAYS
+    last = int(grid.weeks[grid.served.stop - 1])
+    inside = (seen.days >= first) & (seen.days <= last)
+    if not inside.any():
+        inside[int(np.argmax(seen.likelihood))] = True
+    return replace(
+        seen,
+        days=seen.days[inside],
+        likelihood=seen.likelihood[inside],
+        window=float(int(grid.weeks[grid.other.stop - 1]) - first),
+    )

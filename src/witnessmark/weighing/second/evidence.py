@@ -33,6 +33,7 @@ class NumberSeen:
     status: str
     rows: Array
     always: bool
+    is_again: bool = False
     slot: int = -1
 
     def at(self, slot: int) -> "NumberSeen":
@@ -52,8 +53,8 @@ class CodeSeen:
 @dataclass(frozen=True, slots=True, eq=False)
 class DateSeen:
     """P(what was seen of a date | day): the days that matter (ordinals), each with its
-    likelihood; `floor` is that of any other day. `is_order`: its form is no memory, so that
-    the order of days may argue."""
+    likelihood; `floor` is that of any other day. `window`: days over which such a date lies
+    where it has nothing to do with the car."""
 
     item: str
     mark: str
@@ -64,6 +65,7 @@ class DateSeen:
     floor: float
     is_cast: bool
     is_again: bool = False
+    window: float = 1186.0
 
     @property
     def likeliest(self) -> int:

@@ -103,7 +103,7 @@ def _surface(
             if seen is not None and mark.id in again:
                 seen = see(car.book, mark, fld, seen.readings, rates)
             if item.kind is ItemKind.NUMBER and item.length:
-                numbers += _number(car, mark, surface, item, seen, rates, disturbed)
+                numbers += _number(car, mark, surface, item, seen, rates, mark.id in again, disturbed)
             elif seen is not None and fld.table:
                 codes += _code(car, mark, fld, seen)
             elif seen is not None and fld.date_form:
@@ -128,6 +128,7 @@ def _number(
     item: Item,
     seen: FieldSeen | None,
     rates: ReadingRates,
+    is_again: bool,
     disturbed: bool,
 ) -> Iterator[NumberSeen]:
     """What a mark shows of a number: its places, that it is absent, or that it is gone."""
@@ -152,7 +153,7 @@ def _number(
         # A paper was written from something: a figure may have been copied wrongly.
         slip = PAPER_SLIP / item.length
         rows = (1.0 - slip) * rows + slip * rows.mean(axis=1, keepdims=True)
-    yield NumberSeen(item.id, mark.id, status, rows, mark.always_struck)
+    yield NumberSeen(item.id, mark.id, status, rows, mark.always_struck, is_again)
 
 
 def _is_ground(seen: FieldSeen) -> bool:

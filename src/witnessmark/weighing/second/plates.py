@@ -11,6 +11,7 @@ from witnessmark.weighing.second.axes import (
     DRESS,
     IDENTITY,
     ONE,
+    RESTORED,
     Structure,
     along,
     by_structure,
@@ -141,7 +142,8 @@ def _look(scene: Scene, sheet: Sheet, surface: SurfaceSeen, origin: str) -> Arra
         return scene.look(surface, "struck")
     if origin == DONOR:
         return moved
-    refitted = scene.rates["refitted.plate" if sheet.is_number_plate else "refitted.tag"]
+    off = scene.rates["refitted.plate" if sheet.is_number_plate else "refitted.tag"]
+    refitted = odds_times(off, along(RESTORED, 1.0, scene.rates["refitted.restored"]))
     stayed = (1.0 - refitted) * made + refitted * moved
     # The claimed car's plates came with it only where its structure did.
     at_home = only([S.FIRST, S.JOINED] if origin == FIRST else [S.OTHER, S.OTHER_CHANGED])
@@ -156,7 +158,8 @@ def _dated(scene: Scene, sheet: Sheet, term: Term, how: str) -> list[Term]:
     grid = scene.grid
     named = float(np.prod([named_share(scene, each) for each in sheet.named] or [1.0]))
     loose = float(np.prod([days.flat(each) for each in sheet.named] or [1.0]))
-    term = replace(term, weight=term.weight * (named if term.tie else loose))
+    knows = how != "irrelevant" and term.origin in (FIRST, LATER)
+    term = replace(term, weight=term.weight * (named if knows else loose))
     if not sheet.events:
         return [term]
     curve = days.curve(grid, sheet.events)

@@ -203,7 +203,7 @@ class Scene:
             return 1.0, (bit, 0, 0, 0)
         shown = item.records[number.slot]
         mixed = (1.0 - EXCHANGED) * shown.slip + EXCHANGED * shown.swap
-        read = self.rates["slip.read"]
+        read = self.rates["slip.read.again" if number.is_again else "slip.read"]
         return (1.0 - slips - read) * shown.hit + slips * mixed + read * shown.swap, None
 
     def _codes(
