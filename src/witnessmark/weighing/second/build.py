@@ -20,13 +20,14 @@ from witnessmark.weighing.second.factors import (
     Factor,
     cells_of,
     day_factors,
+    noted_factor,
     number_factor,
-    piece_factor,
+    prior_factor,
     squeezed,
 )
 from witnessmark.weighing.second.gather import pieces_seen
 from witnessmark.weighing.second.items import CodeItem, code_items
-from witnessmark.weighing.second.network import Network, whole
+from witnessmark.weighing.second.network import Network, over_ways
 from witnessmark.weighing.second.numbers import NumberItem, number_items
 from witnessmark.weighing.second.plates import Sheet, sheet_of
 from witnessmark.weighing.second.rates import RateValues
@@ -130,16 +131,22 @@ def network_of(known: Noted, rates: RateValues) -> Network:
     bonds += _ties(known, rates, cells, sheets)
     structures = [each for each in known.seen if each.piece.kind is PieceKind.STRUCTURE]
     marked = [s for each in structures for s in each.surfaces if not s.is_silent]
-    pieces = {piece: piece_factor(each, known.items, priors) for piece, each in cells.items()}
+    shared = frozenset(item for item, each in known.items.items() if each.is_shared)
+    ways = {piece: prior_factor(each) for piece, each in cells.items()}
+    noted = {
+        piece: noted_factor(each, known.items, priors, shared) for piece, each in cells.items()
+    }
     return Network(
         rates.draws,
         prior_of_car(rates, len(marked) > 1),
-        pieces,
+        ways,
+        noted,
         cells,
         known.items,
         priors,
+        shared,
         tuple(bonds),
-        {piece: whole(factor) for piece, factor in pieces.items()},
+        {piece: over_ways(ways[piece], noted[piece]) for piece in cells},
     )
 
 

@@ -80,34 +80,53 @@ def squeezed(table: Array, axes: Axes) -> Factor:
     return Factor(table.reshape([table.shape[k] for k in kept]), tuple(axes[k] for k in kept))
 
 
-WAY = "way"
-"""The axis of the ways in which a piece came to be: whence, and what was done to it."""
-
-
 def ways_of(cells: Cells) -> tuple[tuple[str, str], ...]:
     """The ways of a piece (whence, by what hand), in the order of its terms."""
     return tuple(dict.fromkeys((term.origin, term.hand) for term in cells.terms))
 
 
-def piece_factor(
-    cells: Cells, items: dict[str, CodeItem], priors: dict[str, Array], split: str = ""
+def way_axis(piece: str) -> str:
+    """The name of the axis of the ways in which a piece came to be."""
+    return f"way {piece}"
+
+
+def prior_factor(cells: Cells) -> Factor:
+    """P(each way | the car) of a piece."""
+    priors: dict[tuple[str, str], Array] = {}
+    counted: set[int] = set()
+    for term in cells.terms:
+        # The terms of one way share one prior, or have one each where the way has several acts.
+        if id(term.prior) not in counted:
+            counted.add(id(term.prior))
+            way = (term.origin, term.hand)
+            priors[way] = priors[way] + term.prior if way in priors else term.prior
+    stacked = np.stack(np.broadcast_arrays(*priors.values()), axis=-1)
+    return Factor(stacked, (*NAMES, way_axis(cells.piece)))
+
+
+def noted_factor(
+    cells: Cells,
+    items: dict[str, CodeItem],
+    priors: dict[str, Array],
+    axes_of: frozenset[str],
+    split: str = "",
 ) -> Factor:
-    """The coefficients of a piece by way and cell. Items that several pieces bear are axes,
-    as is the item `split`; those of this piece alone are summed."""
+    """P(what was noted of a piece | way, the car, the items `axes_of`), by cell; other items
+    are summed, but for `split`, which is kept with its prior."""
     ways = {way: place for place, way in enumerate(ways_of(cells))}
     borne = sorted({item for term in cells.terms for item in term.vectors} | {split} - {""})
-    axes = [item for item in borne if items[item].is_shared or item == split]
+    axes = [item for item in borne if item in axes_of or item == split]
     kept: dict[tuple[int, int, int], Array] = {}
     for term, cell in zip(cells.terms, cells.cell_of, strict=True):
-        table = _term_table(term, axes, items, priors, split)
+        table = _term_table(term, axes, items, priors, "" if split in axes_of else split)
         place = (ways[term.origin, term.hand], *cell)
         kept[place] = kept[place] + table if place in kept else table
     shape = np.broadcast_shapes(*(table.shape for table in kept.values()))
     found = np.zeros((*shape, len(ways), len(cells.by_days), len(cells.by_groups)))
     for (way, days, groups), table in kept.items():
         found[..., way, days, groups] = table
-    names = (*NAMES, *(f"item {item}" for item in axes), WAY, cells.days, cells.groups)
-    return Factor(found, names)
+    names = (*NAMES, *(f"item {item}" for item in axes))
+    return squeezed(found, (*names, way_axis(cells.piece), cells.days, cells.groups))
 
 
 def _term_table(
@@ -117,8 +136,8 @@ def _term_table(
     priors: dict[str, Array],
     split: str,
 ) -> Array:
-    """One term over the car's axes and those of the items."""
-    table = term.coefficient
+    """What was noted under one term over the car's axes and those of the items."""
+    table = term.weight
     for item, vector in term.vectors.items():
         if item not in axes:
             table = table * (priors[item] @ vector)
@@ -131,7 +150,7 @@ def _term_table(
         shape[len(NAMES) + place] = items[item].states
         if vector is not None:
             table = table * vector.reshape(shape)
-        if item == split and not items[item].is_shared:
+        if item == split:
             prior = priors[item]
             table = table * prior.reshape(prior.shape[:-1] + tuple(shape[len(NAMES) :]))
     return table

@@ -13,11 +13,11 @@ from numpy.typing import NDArray
 from witnessmark.catalogue import said
 from witnessmark.codebook.pieces import PieceKind
 from witnessmark.weighing.second import cores
-from witnessmark.weighing.second.axes import NAMES, Structure
+from witnessmark.weighing.second.axes import Structure
 from witnessmark.weighing.second.build import Noted
-from witnessmark.weighing.second.factors import WAY, Factor, piece_factor, squeezed, ways_of
+from witnessmark.weighing.second.factors import ways_of
 from witnessmark.weighing.second.items import CLAIMED
-from witnessmark.weighing.second.network import Network, contracted
+from witnessmark.weighing.second.network import Network
 from witnessmark.weighing.second.records import Asked, Pair
 
 Array = NDArray[np.float64]
@@ -152,67 +152,30 @@ def sides(network: Network, known: Noted, question: Question) -> Sides | None:
 
 
 def _of_structure(network: Network) -> Sides:
-    joint = laid(network.marginal(("S",)), ("d", "S"), network.draws)
     prior = network.prior.sum(axis=(2, 3, 4, 5, 6))
     first = np.array([state is Structure.FIRST for state in Structure])
     names = tuple(state.name.lower().replace("_", " ") for state in Structure)
-    return Sides(names, joint, _spread(prior, network.draws), first, ~first)
+    return Sides(names, network.marginal("S"), _spread(prior, network.draws), first, ~first)
 
 
 def _of_item(network: Network, item: str) -> Sides:
-    axis = f"item {item}"
-    prior = network.item_priors[item]
-    before = (network.prior.sum(axis=(1, 2, 4, 5, 6))[:, :, None] * prior[:, 0, 0, :, 0, 0, 0]).sum(
-        axis=1
-    )
-    if network.items[item].is_shared:
-        found = network.marginal((axis,))
-    else:
-        piece = network.items[item].pieces[0]
-        cells = network.cells[piece]
-        own = piece_factor(cells, network.items, network.item_priors, split=item)
-        place = own.axes.index(WAY)
-        summed = squeezed(own.table.sum(axis=place), tuple(a for a in own.axes if a != WAY))
-        found = contracted([network.message(piece), summed], ("d", axis))
+    prior = network.item_priors[item][:, 0, 0, :, 0, 0, 0]
+    before = (network.prior.sum(axis=(1, 2, 4, 5, 6))[:, :, None] * prior).sum(axis=1)
     first = np.arange(network.items[item].states) == CLAIMED
-    joint = laid(found, ("d", axis), network.draws)
     names = ("claimed", "other", "rest")[: first.size]
-    return Sides(names, joint, _spread(before, network.draws), first, ~first)
+    return Sides(names, network.of_item(item), _spread(before, network.draws), first, ~first)
 
 
 def _of_piece(network: Network, question: Question) -> Sides:
-    cells = network.cells[question.about]
-    factor = network.pieces[question.about]
-    found = contracted([network.message(question.about), squeezed(factor.table, factor.axes)],
-                       ("d", WAY))  # fmt: skip
-    ways = ways_of(cells)
-    joint = laid(found, ("d", WAY), network.draws)
-    prior = np.zeros((network.draws, len(ways)))
-    counted: set[int] = set()
-    for term in cells.terms:
-        # One prior a way: its terms share it with the ways of being noted.
-        if id(term.prior) not in counted:
-            counted.add(id(term.prior))
-            each = (network.prior * term.prior).sum(axis=tuple(range(1, len(NAMES))))
-            prior[:, ways.index((term.origin, term.hand))] += each
+    joint, prior = network.of_ways(question.about)
+    ways = ways_of(network.cells[question.about])
     is_first = np.array([origin == cores.FIRST for origin, _ in ways])
+    first, second = is_first, ~is_first
     if question.asked is Asked.STAMP:
-        struck = np.array([hand in cores.STRUCK_HANDS for _, hand in ways])
-        made = np.array([hand == cores.MADE for _, hand in ways])
-        first, second = is_first & made, struck
-    else:
-        first, second = is_first, ~is_first
+        second = np.array([hand in cores.STRUCK_HANDS for _, hand in ways])
+        first = is_first & np.array([hand == cores.MADE for _, hand in ways])
     names = tuple(f"{origin}, {hand}" for origin, hand in ways)
     return Sides(names, joint, prior, first, second)
-
-
-def laid(factor: Factor, axes: tuple[str, ...], draws: int) -> Array:
-    """The table with exactly these axes, the draws first."""
-    shape = [
-        factor.table.shape[factor.axes.index(axis)] if axis in factor.axes else 1 for axis in axes
-    ]
-    order = [factor.axes.index(axis) for axis in axes if axis in factor.axes]
-    return _spread(factor.table.transpose(order).reshape(shape), draws)
 
 
 def _spread(table: Array, draws: int) -> Array:

@@ -37,6 +37,8 @@ OWN, OTHER, FURTHER, ALONE, STRUCK, COPY, BLANK, GONE = (
 own further car; some third one's; the claimed one's struck later; what
 stands on the core, copied; none; what was taken off."""
 
+JOINING = frozenset({OWN, OTHER, FURTHER, STRUCK, COPY})
+
 LOOKS = (LookClass.FACTORY, LookClass.DOUBTFUL, LookClass.DISTURBED)
 EVEN_LOOK = {Seen.IN_PERSON: 0.0, Seen.PHOTOGRAPH: 0.25, Seen.COPY: 0.5, Seen.TOLD: 1.0}
 """How far a look that was not seen in person is mixed with an even one."""
@@ -185,6 +187,9 @@ class Scene:
     ) -> tuple[Array | float, Group | None]:
         """P(characters | record) over alone, and the group that its mark joins."""
         item, bit = self.numbers[number.item], 1 << number.slot
+        if item.records is None and len(item.marks) == 1 and record in JOINING:
+            # One mark alone: nothing joins it.
+            return float(item.own[1]) if record in (OWN, STRUCK) else 1.0, None
         if record in (BLANK, GONE):
             if record == GONE or item.served is None:
                 return 0.0, None

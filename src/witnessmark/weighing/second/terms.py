@@ -34,12 +34,6 @@ class Term:
     hand: str = "made"
     tie: str = NO_TIE
 
-    @property
-    def coefficient(self) -> Array:
-        """Probability of the way and of what was noted, before days, groups and items."""
-        found: Array = self.prior * self.weight
-        return found
-
 
 def key_of(groups: Groups) -> tuple[tuple[str, Group], ...]:
     """Equal for equal groups."""
