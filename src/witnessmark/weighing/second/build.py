@@ -20,14 +20,12 @@ from witnessmark.weighing.second.factors import (
     Factor,
     cells_of,
     day_factors,
-    noted_factor,
     number_factor,
-    prior_factor,
     squeezed,
 )
 from witnessmark.weighing.second.gather import pieces_seen
 from witnessmark.weighing.second.items import CodeItem, code_items
-from witnessmark.weighing.second.network import Network, over_ways
+from witnessmark.weighing.second.network import Network, network_with
 from witnessmark.weighing.second.numbers import NumberItem, number_items
 from witnessmark.weighing.second.plates import Sheet, sheet_of
 from witnessmark.weighing.second.rates import RateValues
@@ -131,23 +129,8 @@ def network_of(known: Noted, rates: RateValues) -> Network:
     bonds += _ties(known, rates, cells, sheets)
     structures = [each for each in known.seen if each.piece.kind is PieceKind.STRUCTURE]
     marked = [s for each in structures for s in each.surfaces if not s.is_silent]
-    shared = frozenset(item for item, each in known.items.items() if each.is_shared)
-    ways = {piece: prior_factor(each) for piece, each in cells.items()}
-    noted = {
-        piece: noted_factor(each, known.items, priors, shared) for piece, each in cells.items()
-    }
-    return Network(
-        rates.draws,
-        prior_of_car(rates, len(marked) > 1),
-        ways,
-        noted,
-        cells,
-        known.items,
-        priors,
-        shared,
-        tuple(bonds),
-        {piece: over_ways(ways[piece], noted[piece]) for piece in cells},
-    )
+    prior = prior_of_car(rates, len(marked) > 1)
+    return network_with(rates.draws, prior, cells, known.items, priors, tuple(bonds))
 
 
 def _all_terms(

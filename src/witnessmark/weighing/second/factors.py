@@ -14,7 +14,7 @@ from witnessmark.weighing.second.axes import NAMES
 from witnessmark.weighing.second.days import Grid
 from witnessmark.weighing.second.items import CodeItem
 from witnessmark.weighing.second.numbers import NumberItem
-from witnessmark.weighing.second.scene import Group
+from witnessmark.weighing.second.scene import Group, Vectors
 from witnessmark.weighing.second.terms import Term, key_of
 
 Array = NDArray[np.float64]
@@ -104,56 +104,103 @@ def prior_factor(cells: Cells) -> Factor:
     return Factor(stacked, (*NAMES, way_axis(cells.piece)))
 
 
-def noted_factor(
-    cells: Cells,
-    items: dict[str, CodeItem],
-    priors: dict[str, Array],
-    axes_of: frozenset[str],
-    split: str = "",
-) -> Factor:
-    """P(what was noted of a piece | way, the car, the items `axes_of`), by cell; other items
-    are summed, but for `split`, which is kept with its prior."""
+@dataclass(frozen=True, slots=True, eq=False)
+class ItemAxes:
+    """The claimed items as axes: `alone` each by itself, `agreed` all together (as claimed, or
+    one of them not), each with its prior; `priors` those of all items. An item that nothing
+    contradicts need not stand alone while another is asked for."""
+
+    alone: frozenset[str]
+    agreed: frozenset[str]
+    priors: dict[str, Array]
+
+    def own(self, item: str) -> bool:
+        """Does it stand by itself?"""
+        return item in self.alone
+
+    def vectors(self, vectors: Vectors) -> tuple[Vectors, Array | float]:
+        """The likelihoods by axis, and that of the items of which the piece alone speaks."""
+        found: Vectors = {}
+        rest: Array | float = 1.0
+        together = np.ones(2)
+        for item, vector in vectors.items():
+            if item in self.alone:
+                found[item] = vector
+            elif item in self.agreed:
+                share = 1.0 / len(self.agreed)
+                other = (1.0 - share) * vector[0] + share * vector[1:].mean()
+                together = together * np.array([vector[0], other])
+                found[AGREED] = together
+            else:
+                rest = rest * (self.priors[item] @ vector)
+        return found, rest
+
+    @property
+    def all(self) -> dict[str, Array]:
+        """The prior of every axis."""
+        found = {item: self.priors[item] for item in sorted(self.alone)}
+        if self.agreed:
+            claimed = np.prod(
+                np.stack([self.priors[item][..., 0] for item in sorted(self.agreed)]), axis=0
+            )
+            found[AGREED] = np.stack([claimed, 1.0 - claimed], axis=-1)
+        return found
+
+
+AGREED = "all that agree"
+
+
+def item_axes(
+    items: dict[str, CodeItem], priors: dict[str, Array], asked: str = ""
+) -> ItemAxes:
+    """Items of several pieces as axes: those that something contradicts, and the one asked for,
+    by themselves; the others together."""
+    shared = {item for item, each in items.items() if each.is_shared}
+    alone = {item for item in shared if items[item].is_contradicted or item == asked}
+    agreed = shared - alone
+    if len(agreed) == 1:
+        alone, agreed = shared, set()
+    return ItemAxes(frozenset(alone), frozenset(agreed), priors)
+
+
+def noted_factor(cells: Cells, axes: ItemAxes, split: str = "") -> Factor:
+    """P(what was noted of a piece | way, the car, the items), by cell; an item `split`, of
+    which this piece alone speaks, is kept with its prior."""
     ways = {way: place for place, way in enumerate(ways_of(cells))}
-    borne = sorted({item for term in cells.terms for item in term.vectors} | {split} - {""})
-    axes = [item for item in borne if item in axes_of or item == split]
+    if split:
+        axes = ItemAxes(axes.alone | {split}, axes.agreed, axes.priors)
+    laid = [axes.vectors(term.vectors) for term in cells.terms]
+    names = sorted({name for vectors, _ in laid for name in vectors})
     kept: dict[tuple[int, int, int], Array] = {}
-    for term, cell in zip(cells.terms, cells.cell_of, strict=True):
-        table = _term_table(term, axes, items, priors, "" if split in axes_of else split)
+    for term, cell, (vectors, rest) in zip(cells.terms, cells.cell_of, laid, strict=True):
+        table = _by_item(term.weight * rest, vectors, names)
+        if split:
+            table = table * _own_prior(axes.priors[split], names, split)
         place = (ways[term.origin, term.hand], *cell)
         kept[place] = kept[place] + table if place in kept else table
     shape = np.broadcast_shapes(*(table.shape for table in kept.values()))
     found = np.zeros((*shape, len(ways), len(cells.by_days), len(cells.by_groups)))
     for (way, days, groups), table in kept.items():
         found[..., way, days, groups] = table
-    names = (*NAMES, *(f"item {item}" for item in axes))
-    return squeezed(found, (*names, way_axis(cells.piece), cells.days, cells.groups))
+    axes_named = (*NAMES, *(f"item {item}" for item in names))
+    return squeezed(found, (*axes_named, way_axis(cells.piece), cells.days, cells.groups))
 
 
-def _term_table(
-    term: Term,
-    axes: list[str],
-    items: dict[str, CodeItem],
-    priors: dict[str, Array],
-    split: str,
-) -> Array:
-    """What was noted under one term over the car's axes and those of the items."""
-    table = term.weight
-    for item, vector in term.vectors.items():
-        if item not in axes:
-            table = table * (priors[item] @ vector)
-    table = table.reshape(table.shape + (1,) * len(axes))
-    for place, item in enumerate(axes):
-        vector = term.vectors.get(item)
-        if vector is None and item != split:
-            continue
-        shape = [1] * (len(NAMES) + len(axes))
-        shape[len(NAMES) + place] = items[item].states
-        if vector is not None:
-            table = table * vector.reshape(shape)
-        if item == split:
-            prior = priors[item]
-            table = table * prior.reshape(prior.shape[:-1] + tuple(shape[len(NAMES) :]))
+def _by_item(table: Array, vectors: Vectors, names: list[str]) -> Array:
+    """The table times the likelihoods of the items, each along its axis."""
+    table = table.reshape(table.shape + (1,) * len(names))
+    for place, item in enumerate(names):
+        if item in vectors:
+            shape = [1] * (len(NAMES) + len(names))
+            shape[len(NAMES) + place] = vectors[item].size
+            table = table * vectors[item].reshape(shape)
     return table
+
+
+def _own_prior(prior: Array, names: list[str], split: str) -> Array:
+    shape = [1] * len(names)
+    shape[names.index(split)] = prior.shape[-1]
+    return prior.reshape(prior.shape[:-1] + tuple(shape))
 
 
 def day_factors(pieces: Iterable[Cells], grid: Grid) -> list[Factor]:

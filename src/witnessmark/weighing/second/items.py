@@ -58,6 +58,11 @@ class CodeItem:
         return np.array([code.values[self.claimed], other, others])
 
     @property
+    def is_contradicted(self) -> bool:
+        """Does some mark show it otherwise than claimed?"""
+        return len(self.shares) > 1
+
+    @property
     def states(self) -> int:
         """As claimed, and the ways in which it may be otherwise."""
         return 1 + len(self.shares)

@@ -5,7 +5,8 @@ item.
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from functools import lru_cache
 
 import numpy as np
 import opt_einsum
@@ -16,7 +17,10 @@ from witnessmark.weighing.second.factors import (
     Axes,
     Cells,
     Factor,
+    ItemAxes,
+    item_axes,
     noted_factor,
+    prior_factor,
     squeezed,
     way_axis,
 )
@@ -27,20 +31,29 @@ Array = NDArray[np.float64]
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Network:
-    """The factors of one car for so many draws. `prior` is that of the car's own variables;
-    `ways` P(way | car) and `noted` P(what was noted | way, car) of each piece; `summed`
-    is both of them over the ways; `bonds` what binds their cells. `axes_of`: the items that are axes, `item_priors` those of all."""
+    """The factors of one car for so many draws. `prior` is that of the car's own variables,
+    `ways` P(way | car) of each piece; `bonds` what binds their cells. `axes` are those of the
+    items; `noted` P(what was noted | way, car, items) and `summed` the same over the ways."""
 
     draws: int
     prior: Array
     ways: dict[str, Factor]
-    noted: dict[str, Factor]
     cells: dict[str, Cells]
     items: dict[str, CodeItem]
-    item_priors: dict[str, Array]
-    axes_of: frozenset[str]
     bonds: tuple[Factor, ...]
+    axes: ItemAxes
+    noted: dict[str, Factor]
     summed: dict[str, Factor]
+
+    def asking(self, item: str) -> "Network":
+        """The network in which this item stands by itself."""
+        axes = item_axes(self.items, self.axes.priors, item)
+        return self if axes.alone == self.axes.alone else self._with(axes)
+
+    def _with(self, axes: ItemAxes) -> "Network":
+        noted = {piece: noted_factor(cells, axes) for piece, cells in self.cells.items()}
+        summed = {piece: over_ways(self.ways[piece], each) for piece, each in noted.items()}
+        return replace(self, axes=axes, noted=noted, summed=summed)
 
     def marginal(self, axis: str, instead: dict[str, Factor] | None = None) -> Array:
         """P(what was noted, and this variable), shape (draws, states). `instead`: other factors
@@ -52,7 +65,7 @@ class Network:
     def _shared(self) -> list[Factor]:
         """The factors that are of no one piece."""
         items = [
-            squeezed(self.item_priors[item], (*NAMES, f"item {item}")) for item in self.axes_of
+            squeezed(prior, (*NAMES, f"item {item}")) for item, prior in self.axes.all.items()
         ]
         return [squeezed(self.prior, NAMES), *items, *self.bonds]
 
@@ -69,13 +82,27 @@ class Network:
     def of_item(self, item: str) -> Array:
         """P(what was noted, each state of an item), shape (draws, states)."""
         axis = f"item {item}"
-        if item in self.axes_of:
-            return self.marginal(axis)
+        if self.items[item].is_shared:
+            return self.asking(item).marginal(axis)
         piece = self.items[item].pieces[0]
-        split = noted_factor(
-            self.cells[piece], self.items, self.item_priors, self.axes_of, split=item
-        )
+        split = noted_factor(self.cells[piece], self.axes, split=item)
         return self.marginal(axis, {piece: over_ways(self.ways[piece], split)})
+
+
+def network_with(
+    draws: int,
+    prior: Array,
+    cells: dict[str, Cells],
+    items: dict[str, CodeItem],
+    priors: dict[str, Array],
+    bonds: tuple[Factor, ...],
+) -> Network:
+    """The network of these pieces and bonds."""
+    axes = item_axes(items, priors)
+    ways = {piece: prior_factor(each) for piece, each in cells.items()}
+    noted = {piece: noted_factor(each, axes) for piece, each in cells.items()}
+    summed = {piece: over_ways(ways[piece], each) for piece, each in noted.items()}
+    return Network(draws, prior, ways, cells, items, bonds, axes, noted, summed)
 
 
 def over_ways(ways: Factor, noted: Factor) -> Factor:
@@ -98,11 +125,30 @@ def laid(factor: Factor, axis: str, draws: int) -> Array:
 def contracted(factors: Iterable[Factor], wanted: Axes) -> Factor:
     """The sum over every axis that is not wanted; an axis that no factor has is left out."""
     found = list(factors)
-    present = {axis for each in found for axis in each.axes}
-    out = tuple(dict.fromkeys(axis for axis in wanted if axis in present))
     names = {axis: k for k, axis in enumerate(dict.fromkeys(a for f in found for a in f.axes))}
-    operands: list[object] = []
-    for factor in found:
-        operands += [factor.table, [names[axis] for axis in factor.axes]]
-    table = opt_einsum.contract(*operands, [names[axis] for axis in out], optimize="greedy")
+    out = tuple(dict.fromkeys(axis for axis in wanted if axis in names))
+    letters = [_letters(names, factor.axes) for factor in found]
+    equation = f"{','.join(letters)}->{_letters(names, out)}"
+    # The order of sums depends on the sizes of axes, and not on how many draws there are.
+    shapes = tuple(
+        tuple(1 if axis == "d" else size for axis, size in zip(f.axes, f.table.shape, strict=True))
+        for f in found
+    )
+    path = _path(equation, shapes)
+    table = opt_einsum.contract(equation, *(f.table for f in found), optimize=path)
     return Factor(np.asarray(table), out)
+
+
+def _letters(names: dict[str, int], axes: Axes) -> str:
+    return "".join(opt_einsum.get_symbol(names[axis]) for axis in axes)
+
+
+TRIALS = 32
+"""Orders of summing that are tried; the cheapest is kept for cars that are noted alike."""
+
+
+@lru_cache(maxsize=2048)
+def _path(equation: str, shapes: tuple[tuple[int, ...], ...]) -> list[tuple[int, ...]]:
+    how = opt_einsum.RandomGreedy(max_repeats=TRIALS) if len(shapes) > 4 else "optimal"
+    path, _ = opt_einsum.contract_path(equation, *shapes, optimize=how, shapes=True)
+    return list(path)

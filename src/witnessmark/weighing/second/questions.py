@@ -159,7 +159,7 @@ def _of_structure(network: Network) -> Sides:
 
 
 def _of_item(network: Network, item: str) -> Sides:
-    prior = network.item_priors[item][:, 0, 0, :, 0, 0, 0]
+    prior = network.axes.priors[item][:, 0, 0, :, 0, 0, 0]
     before = (network.prior.sum(axis=(1, 2, 4, 5, 6))[:, :, None] * prior).sum(axis=1)
     first = np.arange(network.items[item].states) == CLAIMED
     names = ("claimed", "other", "rest")[: first.size]
