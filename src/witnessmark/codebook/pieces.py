@@ -101,8 +101,8 @@ class Pieces:
 
 
 FITTED_WORDS = frozenset(
-    "head heads intake exhaust manifold carburettor carburetor pump distributor bell bellhousing "
-    "tail generator alternator starter injector".split()
+    {"head", "heads", "intake", "exhaust", "manifold", "carburettor", "pump", "distributor"}
+    | {"bellhousing", "generator", "alternator", "starter", "injector"}
 )
 """Trade words in the name of a place that is no part of the core, but fitted to it."""
 

@@ -5,6 +5,7 @@ import numpy as np
 
 from witnessmark.agreement.records import CarMarks, Finding
 from witnessmark.weighing.second.build import Noted, network_of, noted
+from witnessmark.weighing.second.misfits import misfits, stops
 from witnessmark.weighing.second.network import Network
 from witnessmark.weighing.second.questions import TINY, Question, Sides, questions_of, sides
 from witnessmark.weighing.second.rates import RateValues, rate_values
@@ -19,7 +20,7 @@ def answer(
     rates = values or rate_values(car.casefile.circumstances.overrides)
     network = network_of(known, rates)
     conclusions = tuple(_conclusion(network, known, each) for each in questions_of(known))
-    return Answer((), (), conclusions)
+    return Answer(misfits(known, findings), stops(known), conclusions)
 
 
 def _conclusion(network: Network, known: Noted, question: Question) -> Conclusion:

@@ -75,7 +75,7 @@ def odds_times(share: Array, factor: Array) -> Array:
 
 
 def prior_of_car(rates: RateValues, can_be_joined: bool) -> Array:
-    """P(structure, identity, dress, other car, hunted, restored), shape (draws, 8, 2, 2, 3, 2, 2)."""
+    """P(S, I, M, K, H, R), shape (draws, 8, 2, 2, 3, 2, 2)."""
     joined = rates["structure.joined"] if can_be_joined else 0.0 * ONE
     other, new = rates["structure.other"], rates["structure.new"]
     whole = np.maximum(1.0 - rates["structure.reshell"] - new - joined, 0.02)

@@ -83,9 +83,7 @@ def _dated_within(grid: Grid, piece: PieceSeen) -> PieceSeen:
     return replace(piece, surfaces=surfaces)
 
 
-def _cores(
-    car: CarMarks, seen: tuple[PieceSeen, ...], grid: Grid, bearer: str
-) -> Iterator[Core]:
+def _cores(car: CarMarks, seen: tuple[PieceSeen, ...], grid: Grid, bearer: str) -> Iterator[Core]:
     for assembly in car.book.assemblies_for(car.context):
         own = [each for each in seen if each.piece.assembly == assembly.id]
         if assembly.id == bearer or not own:
@@ -142,12 +140,13 @@ def _all_terms(
         piece = seen.piece
         if piece.kind is PieceKind.STRUCTURE:
             yield piece.id, structure_terms(scene, seen)
-        elif piece.kind in (PieceKind.PLATE, PieceKind.PAPER) and not seen.is_silent:
+        elif seen.is_silent:
+            continue
+        elif piece.kind in (PieceKind.PLATE, PieceKind.PAPER):
             sheets[piece.id] = sheet_of(scene, seen)
             yield piece.id, plates.sheet_terms(scene, sheets[piece.id])
         elif piece.kind is PieceKind.PANEL and piece.assembly == known.bearer:
-            if not seen.is_silent:
-                yield piece.id, panels.panel_terms(scene, seen)
+            yield piece.id, panels.panel_terms(scene, seen)
 
 
 def _home(known: Noted, item_id: str) -> str:

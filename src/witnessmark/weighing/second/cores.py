@@ -75,9 +75,7 @@ def origins(scene: Scene, kind: AssemblyKind) -> dict[str, Array]:
     """P(each origin | the car)."""
     rates = scene.rates
     row = f"core.first.{kind.value}"
-    first = by_structure(
-        rates[row], rates[row], rates["core.first.taken"], rates[row]
-    )
+    first = by_structure(rates[row], rates[row], rates["core.first.taken"], rates[row])
     link = by_structure(
         rates["link.first"], rates["link.reshell"], rates["link.taken"], rates["link.first"]
     ) * along(OTHER_CAR, 0.0, 1.0, 1.0)
@@ -200,9 +198,7 @@ def _panel(scene: Scene, panel: PieceSeen, record: str) -> tuple[Shown, ...]:
     return merged(found)
 
 
-def _main(
-    scene: Scene, surface: SurfaceSeen, origin: str, hand: str
-) -> tuple[Shown, ...]:
+def _main(scene: Scene, surface: SurfaceSeen, origin: str, hand: str) -> tuple[Shown, ...]:
     """What the main surface shows under a hand. Openly, or of the number alone, the codes are
     those of the piece as made; struck to pass they are the claimed ones."""
     if surface.is_silent:
@@ -277,9 +273,7 @@ def _fitted(scene: Scene, core: Core, origin: str) -> tuple[Shown, ...]:
     )
 
 
-def _with_curves(
-    scene: Scene, of: CoreDays, term: Term, hand: str, how: str
-) -> Iterator[Term]:
+def _with_curves(scene: Scene, of: CoreDays, term: Term, hand: str, how: str) -> Iterator[Term]:
     """The days as coefficients and curves, by origin."""
     if how == "irrelevant":
         term = replace(term, weight=term.weight * of.main_flat)

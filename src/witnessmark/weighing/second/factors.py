@@ -150,9 +150,7 @@ class ItemAxes:
 AGREED = "all that agree"
 
 
-def item_axes(
-    items: dict[str, CodeItem], priors: dict[str, Array], asked: str = ""
-) -> ItemAxes:
+def item_axes(items: dict[str, CodeItem], priors: dict[str, Array], asked: str = "") -> ItemAxes:
     """Items of several pieces as axes: those that something contradicts, and the one asked for,
     by themselves; the others together."""
     shared = {item for item, each in items.items() if each.is_shared}

@@ -19,7 +19,6 @@ from witnessmark.weighing.second.evidence import (
     ABSENT,
     READ,
     REMOVED,
-    Array,
     CodeSeen,
     DateSeen,
     NumberSeen,
@@ -92,22 +91,27 @@ def _surface(
         return found
     disturbed = found.look is LookClass.DISTURBED
     once, twice = _rates_of(car)
-    numbers, codes, dates = [], [], []
+    numbers: list[NumberSeen] = []
+    codes: list[CodeSeen] = []
+    dates: list[DateSeen] = []
     for mark in weighed:
+        is_again = mark.id in again
         for fld in mark.fields:
             item = car.book.item(fld.says)
             seen = car.seen(mark, fld)
             if item is None:
                 continue
-            rates = twice if mark.id in again else once
-            if seen is not None and mark.id in again:
+            rates = twice if is_again else once
+            if seen is not None and is_again:
                 seen = see(car.book, mark, fld, seen.readings, rates)
             if item.kind is ItemKind.NUMBER and item.length:
-                numbers += _number(car, mark, surface, item, seen, rates, mark.id in again, disturbed)
+                numbers += _number(
+                    car, mark, surface, item, seen, rates, mark.id in again, disturbed
+                )
             elif seen is not None and fld.table:
                 codes += _code(car, mark, fld, seen)
             elif seen is not None and fld.date_form:
-                dates += _date(car, mark, fld, seen, mark.id in again)
+                dates += _date(car, mark, fld, seen, is_again)
     return replace(found, numbers=tuple(numbers), codes=tuple(codes), dates=tuple(dates))
 
 
@@ -233,9 +237,7 @@ def _runs_of(car: CarMarks, mark: Mark) -> tuple[Run, ...]:
 def _looks(car: CarMarks) -> dict[str, tuple[LookClass, Seen]]:
     """Site to its most disturbed look, and the best way in which somebody saw it so."""
     found: dict[str, tuple[LookClass, Seen]] = {}
-    detached = {
-        s.site for s in car.casefile.sites if s.attachment is not AttachmentSeen.IN_PLACE
-    }
+    detached = {s.site for s in car.casefile.sites if s.attachment is not AttachmentSeen.IN_PLACE}
     for look in car.casefile.looks:
         kind = _look_class(car, look)
         if kind is None or look.site in detached:

@@ -64,9 +64,7 @@ class Network:
 
     def _shared(self) -> list[Factor]:
         """The factors that are of no one piece."""
-        items = [
-            squeezed(prior, (*NAMES, f"item {item}")) for item, prior in self.axes.all.items()
-        ]
+        items = [squeezed(prior, (*NAMES, f"item {item}")) for item, prior in self.axes.all.items()]
         return [squeezed(self.prior, NAMES), *items, *self.bonds]
 
     def of_ways(self, piece: str) -> tuple[Array, Array]:

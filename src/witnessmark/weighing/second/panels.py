@@ -36,7 +36,5 @@ def panel_terms(scene: Scene, panel: PieceSeen) -> list[Term]:
             scene.shown(s, PieceKind.PANEL, record, scene.look(s, "made"), fit=fit)
             for s in panel.surfaces
         ):
-            found.append(
-                Term(share, each.weight, each.groups, each.vectors, origin=origin)
-            )
+            found.append(Term(share, each.weight, each.groups, each.vectors, origin=origin))
     return [replace(term, hand="made") for term in found]

@@ -126,7 +126,9 @@ class Answer:
 
     def conclusion(self, question: Asked, about: str) -> Conclusion | None:
         """The answer to one question, or None where it was not asked."""
-        return next((c for c in self.conclusions if (c.question, c.about) == (question, about)), None)
+        return next(
+            (c for c in self.conclusions if (c.question, c.about) == (question, about)), None
+        )
 
 
 @dataclass(frozen=True, slots=True)

@@ -151,7 +151,8 @@ class Scene:
     def _status(
         self, numbers: Iterable[NumberSeen], kind: PieceKind, record: str, slip: str
     ) -> tuple[Array, Groups]:
-        weight, groups = ONE, {}
+        weight = ONE
+        groups: Groups = {}
         for number in numbers:
             omitted, removed = self._lacks(number, kind, record)
             if number.status == ABSENT:
@@ -163,8 +164,9 @@ class Scene:
                 weight = weight * (1.0 - omitted - removed) * value
                 if group is not None:
                     was = groups.get(number.item, (0, 0, 0, 0))
-                    groups[number.item] = tuple(a | b for a, b in zip(was, group, strict=True))
-        return weight, groups  # type: ignore[return-value]
+                    one, two, three, four = (a | b for a, b in zip(was, group, strict=True))
+                    groups[number.item] = (one, two, three, four)
+        return weight, groups
 
     def _lacks(self, number: NumberSeen, kind: PieceKind, record: str) -> tuple[Array, Array]:
         """P(absent | record), P(removed | record)."""

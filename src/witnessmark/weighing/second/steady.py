@@ -120,9 +120,7 @@ def _correlations(shifts: Array, log10: Array) -> Array:
     return found
 
 
-def _with_curve(
-    known: Noted, base: RateValues, question: Question, row: LeadingRow
-) -> LeadingRow:
+def _with_curve(known: Noted, base: RateValues, question: Question, row: LeadingRow) -> LeadingRow:
     value = float(base[row.row].reshape(-1)[0])
 
     def at(factor: float) -> CurvePoint:

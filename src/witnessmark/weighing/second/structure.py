@@ -59,15 +59,11 @@ def _shown(scene: Scene, surface: SurfaceSeen, record: str, look: str) -> tuple[
     return scene.shown(surface, KIND, record, scene.look(surface, look), slip, fit)
 
 
-def _all(
-    scene: Scene, surfaces: list[SurfaceSeen], record: str, look: str
-) -> tuple[Shown, ...]:
+def _all(scene: Scene, surfaces: list[SurfaceSeen], record: str, look: str) -> tuple[Shown, ...]:
     return product(_shown(scene, surface, record, look) for surface in surfaces)
 
 
-def _act(
-    scene: Scene, surfaces: list[SurfaceSeen], act: str, record: str
-) -> tuple[Shown, ...]:
+def _act(scene: Scene, surfaces: list[SurfaceSeen], act: str, record: str) -> tuple[Shown, ...]:
     """Every mark under one act; each hidden one may have been missed."""
     missed, look = scene.rates["structure.missed"], "removed" if act == GONE else "struck"
     return product(
@@ -99,9 +95,10 @@ def _let_in(scene: Scene, surfaces: list[SurfaceSeen]) -> tuple[Shown, ...]:
 
 def _joined(scene: Scene, surfaces: list[SurfaceSeen]) -> tuple[Shown, ...]:
     """Some surfaces before or behind the seam are the claimed car's, the others another's."""
-    sides = [
-        side for side in every((OWN, OTHER), repeat=len(surfaces)) if len(set(side)) == 2
-    ] or [(OWN,) * len(surfaces), (OTHER,) * len(surfaces)]
+    sides = [side for side in every((OWN, OTHER), repeat=len(surfaces)) if len(set(side)) == 2] or [
+        (OWN,) * len(surfaces),
+        (OTHER,) * len(surfaces),
+    ]
     found = []
     for side in sides:
         ways = product(
