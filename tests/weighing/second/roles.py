@@ -64,7 +64,7 @@ FORD = Roles(
     "ford", MUSTANG, "shell",
     {"apron_stamp": "9R02M{}", "hidden_stamp_left": "9R02M{}"}, "left_apron",
     "241907", "308816", core="engine", core_mark="engine_stamp", core_text="9R{}",
-    core_site="engine_pad", near="173918", second_core="gearbox", second_mark="gearbox_stamp",
+    core_site="engine_pad", near="172418", second_core="gearbox", second_mark="gearbox_stamp",
     second_site="gearbox_case", cast="block_date", late_cast="9H10",
     after_stamp={"engine_assembly_date": "9A06"}, head="head_date", late_head="9F15",
 )  # fmt: skip

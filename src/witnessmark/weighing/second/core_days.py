@@ -17,27 +17,28 @@ Array = NDArray[np.float64]
 @dataclass(frozen=True, slots=True, eq=False)
 class Part:
     """Curves over all weeks of the grid, each P(dates | the piece's car was done in this week):
-    `whole` of all dates of a core in their chain, `rest` without those of its main surface.
-    `kept` is that of fitted pieces which came from the claimed car's first core, by its weeks."""
+    `whole` of all dates of a core in their chain, `rest` without those of its main surface,
+    `cast` without any that is struck and can be struck again. `kept` is that of fitted pieces which came from the claimed car's first core, by its weeks."""
 
     whole: Array
     rest: Array
+    cast: Array
     kept: Array
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class CoreDays:
     """The days of a core with what is fitted to it, at base rates: on a first core, a donor's,
-    a service piece. `main` are the dates of its main surface alone, `main_flat` P of them if
-    they have nothing to do with the car."""
+    a service piece. `struck` are the dates that are struck, alone; `main_flat` is P of those
+    of the main surface if they have nothing to do with the car."""
 
     grid: Grid
     of_first: Part
     of_donor: tuple[Part, ...]
     of_service: tuple[Part, ...]
-    main: Array
+    struck: Array
     main_flat: float
-    has_main: bool
+    has_struck: bool
     has_any: bool
 
 
@@ -49,8 +50,13 @@ def core_days(
     others = tuple(d for surface in core.surfaces[1:] for d in surface.dates)
     on_fitted = tuple(d for piece in fitted for d in piece.dates)
     even = np.ones(grid.prior.size)
+    casts = tuple(d for d in others if d.is_cast)
+    struck = (*main, *(d for d in others if not d.is_cast))
     alone = Part(
-        days.curve(grid, chain(car, main, others)), days.curve(grid, chain(car, (), others)), even
+        days.curve(grid, chain(car, main, others)),
+        days.curve(grid, chain(car, (), others)),
+        days.curve(grid, chain(car, (), casts)),
+        even,
     )
     first, donor, service = (
         _parts(grid, alone, days.curve(grid, chain(car, (), on_fitted)), on_fitted, on)
@@ -61,9 +67,9 @@ def core_days(
         first[0],
         donor,
         service,
-        days.curve(grid, chain(car, main, ())),
+        days.curve(grid, chain(car, struck, ())),
         float(np.prod([days.flat(each) for each in main])),
-        bool(main),
+        bool(struck),
         bool(main or others or on_fitted),
     )
 
@@ -78,9 +84,9 @@ def _parts(
     flat = float(np.prod([days.flat(each) for each in dates]))
     together, kept = fitted_shares(on)
     here = together * curve + (1.0 - together - kept) * flat
-    found = [Part(core.whole * here, core.rest * here, core.kept)]
+    found = [Part(core.whole * here, core.rest * here, core.cast * here, core.kept)]
     if kept:
-        found.append(Part(core.whole, core.rest, kept * curve[grid.own]))
+        found.append(Part(core.whole, core.rest, core.cast, kept * curve[grid.own]))
     return tuple(found)
 
 

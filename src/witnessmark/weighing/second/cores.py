@@ -159,7 +159,7 @@ def _noted_hands(scene: Scene, core: Core, origin: str) -> dict[str, Array]:
     main = core.piece.main
     if main.is_silent:
         return {MADE: ONE}
-    if not (main.codes or main.dates):
+    if not (main.codes or core.days.has_struck):
         found[TO_PASS] = found[TO_PASS] + found.pop(NUMBER_ALONE)
     return found
 
@@ -277,22 +277,22 @@ def _with_curves(scene: Scene, of: CoreDays, term: Term, hand: str, how: str) ->
     """The days as coefficients and curves, by origin."""
     if how == "irrelevant":
         term = replace(term, weight=term.weight * of.main_flat)
-    forged = of.has_main and how != "irrelevant" and (hand == TO_PASS or how == "leak")
-    without_main = forged or how == "irrelevant" or hand == TO_PASS or how == "leak"
+    is_struck = hand == TO_PASS or how == "leak"
+    forged = of.has_struck and how != "irrelevant" and is_struck
+    dates = "rest" if how == "irrelevant" else "cast" if forged else "whole"
     suited = scene.rates["suit.date"]
     foreign = of.of_service if term.origin == SERVICE else of.of_donor
     for share, curve in _struck(scene.rates["struck.date"], of, forged):
         made = replace(term, weight=term.weight * share)
         if term.origin in (FIRST, SUITED):
             fits = made if term.origin == FIRST else replace(made, weight=made.weight * suited)
-            core = of.of_first.rest if without_main else of.of_first.whole
+            core = getattr(of.of_first, dates)
             yield replace(fits, own_days=curve * core[of.grid.own])
         if term.origin == FIRST:
             continue
         for part in foreign:
-            core = part.rest if without_main else part.whole
-            own = curve * part.kept
-            yield from _foreign(of.grid, replace(made, own_days=own), core, 1.0 - suited)
+            own = replace(made, own_days=curve * part.kept)
+            yield from _foreign(of.grid, own, getattr(part, dates), 1.0 - suited)
 
 
 def _foreign(grid: Grid, term: Term, core: Array, unfit: Array) -> Iterator[Term]:
@@ -316,8 +316,8 @@ def _struck(share: Array, of: CoreDays, forged: bool) -> Iterator[tuple[Array, A
     if not forged:
         yield ONE, even
         return
-    yield share, of.main[of.grid.own]
-    yield (1.0 - share) * of.grid.mean(of.main, of.grid.like), even
+    yield share, of.struck[of.grid.own]
+    yield (1.0 - share) * of.grid.mean(of.struck, of.grid.like), even
 
 
 def _after(grid: Grid, joint: Array) -> Array:

@@ -5,7 +5,6 @@ A surface was noted as it stands, or of the wrong thing (irrelevant, all that st
 together), or shows the claim whatever stands there (a leak, of what was not seen in person).
 """
 
-from collections.abc import Iterable
 from dataclasses import dataclass, field
 
 import numpy as np
@@ -42,12 +41,10 @@ JOINING = frozenset({OWN, OTHER, FURTHER, STRUCK, COPY})
 LOOKS = (LookClass.FACTORY, LookClass.DOUBTFUL, LookClass.DISTURBED)
 EVEN_LOOK = {Seen.IN_PERSON: 0.0, Seen.PHOTOGRAPH: 0.25, Seen.COPY: 0.5, Seen.TOLD: 1.0}
 """How far a look that was not seen in person is mixed with an even one."""
-RARE_ABSENCE, GONE_ABSENT, GONE_SEEN, RARE_REMOVAL = 5e-4, 0.12, 0.85, 5e-4
+RARE_ABSENCE, GONE_ABSENT, GONE_SEEN, RARE_REMOVAL = 5e-4, 0.12, 0.88, 5e-4
 BLANK_REMOVED = 0.01
 EXCHANGED = 0.3
 """Share of the works' slips that exchange two neighbours instead of changing one figure."""
-SERVED_NUMBERED = 0.5
-"""Share of service pieces with a number of the later series, where the book has one."""
 RECORD_SLIP = 0.001
 """Codes at the works that are others than the car was built with."""
 
@@ -135,30 +132,32 @@ class Scene:
             return (Shown(ONE),)
         wrong, leak = self.irrelevant(surface), self.leak(surface)
         stands = (1.0 - wrong) * (1.0 - leak)
-        weight, groups = self._status(surface.numbers, kind, record, slip)
+        weight, groups = self._status(surface, kind, record, slip)
         codes, vectors = self._codes(surface.codes, record, fit)
         found = [Shown(stands * weight * codes * look, groups, vectors)]
-        random, _ = self._status(surface.numbers, kind, ALONE, slip)
+        random, _ = self._status(surface, kind, ALONE, slip)
         any_code, _ = self._codes(surface.codes, ALONE, None)
         made = self.look(surface, "made")
         found.append(Shown(wrong * (1.0 - leak) * random * any_code * made, how="irrelevant"))
         if surface.how in (Seen.PHOTOGRAPH, Seen.TOLD):
-            claimed, groups = self._status(surface.numbers, kind, STRUCK, "slip.works")
+            claimed, groups = self._status(surface, kind, STRUCK, "slip.works")
             copied, _ = self._codes(surface.codes, STRUCK, None)
             found.append(Shown(leak * claimed * copied * made, groups, how="leak"))
         return tuple(found)
 
     def _status(
-        self, numbers: Iterable[NumberSeen], kind: PieceKind, record: str, slip: str
+        self, surface: SurfaceSeen, kind: PieceKind, record: str, slip: str
     ) -> tuple[Array, Groups]:
         weight = ONE
         groups: Groups = {}
-        for number in numbers:
+        for number in surface.numbers:
             omitted, removed = self._lacks(number, kind, record)
             if number.status == ABSENT:
                 weight = weight * omitted
             elif number.status != READ:
-                weight = weight * removed
+                # What is absent at a disturbed place counts as removed.
+                is_disturbed = surface.look is LookClass.DISTURBED
+                weight = weight * (removed + omitted * is_disturbed)
             else:
                 value, group = self._read(number, record, slip)
                 weight = weight * (1.0 - omitted - removed) * value
@@ -192,10 +191,11 @@ class Scene:
         if item.records is None and len(item.marks) == 1 and record in JOINING:
             # One mark alone: nothing joins it.
             return float(item.own[1]) if record in (OWN, STRUCK) else 1.0, None
-        if record in (BLANK, GONE):
-            if record == GONE or item.served is None:
-                return 0.0, None
-            return SERVED_NUMBERED * item.served[number.slot], None
+        if record == GONE:
+            return 0.0, None
+        if record == BLANK:
+            # The few service pieces that bear a number bear one of their own series, or any.
+            return 1.0 if item.served is None else item.served[number.slot], None
         if record == ALONE:
             return 1.0, None
         if record == FURTHER:
