@@ -4,37 +4,47 @@ strongly everything speaks, question by question, at base rates."""
 import numpy as np
 
 from witnessmark.agreement.records import CarMarks, Finding
-from witnessmark.weighing.second.build import Noted, network_of, noted
+from witnessmark.weighing.second.build import network_of, noted
+from witnessmark.weighing.second.contributions import contributions
 from witnessmark.weighing.second.misfits import misfits, stops
-from witnessmark.weighing.second.network import Network
-from witnessmark.weighing.second.questions import TINY, Question, Sides, questions_of, sides
+from witnessmark.weighing.second.questions import TINY, Sides, questions_of, sides
 from witnessmark.weighing.second.rates import RateValues, rate_values
 from witnessmark.weighing.second.records import Answer, Conclusion, Way
 
 
 def answer(
-    car: CarMarks, findings: tuple[Finding, ...] = (), values: RateValues | None = None
+    car: CarMarks,
+    findings: tuple[Finding, ...] = (),
+    values: RateValues | None = None,
+    *,
+    with_contributions: bool = True,
 ) -> Answer:
-    """What was found on a car and how strongly it speaks, at base rates."""
+    """What was found on a car and how strongly it speaks, at base rates. Contributions take
+    longer than all the rest, and can be left out.
+
+    NoBearerError where the book has no assembly that bears the identity of such a car;
+    TooManyMarksError where more marks bear one number than can be summed.
+    """
     known = noted(car)
     rates = values or rate_values(car.casefile.circumstances.overrides)
     network = network_of(known, rates)
-    conclusions = tuple(_conclusion(network, known, each) for each in questions_of(known))
-    return Answer(misfits(known, findings), stops(known), conclusions)
-
-
-def _conclusion(network: Network, known: Noted, question: Question) -> Conclusion:
-    found = sides(network, known, question)
-    if found is None:
-        return Conclusion(question.asked, question.about, question.pair, 0.0, False)
-    return Conclusion(
-        question.asked,
-        question.about,
-        question.pair,
-        found.log10_lr(),
-        question.is_examined,
-        _ways(found),
+    asked = questions_of(known)
+    found = {question: sides(network, known, question) for question in asked}
+    answers = {question: side.log10_lr() for question, side in found.items() if side is not None}
+    told = contributions(known, rates, network, asked, answers) if with_contributions else {}
+    conclusions = tuple(
+        Conclusion(
+            question.asked,
+            question.about,
+            question.pair,
+            answers.get(question, 0.0),
+            side is not None and question.is_examined,
+            () if side is None else _ways(side),
+            told.get(question, ()),
+        )
+        for question, side in found.items()
     )
+    return Answer(misfits(known, findings), stops(known), conclusions)
 
 
 def _ways(found: Sides) -> tuple[Way, ...]:

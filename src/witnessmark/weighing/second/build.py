@@ -1,13 +1,14 @@
 """From a car's marks to its network: what the case says, once; then its factors under rates."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
+from functools import partial
 
 import numpy as np
 from numpy.typing import NDArray
 
 from witnessmark.agreement.records import CarMarks
-from witnessmark.codebook.pieces import PieceKind, Pieces, pieces_of
+from witnessmark.codebook.pieces import Piece, PieceKind, Pieces, pieces_of
 from witnessmark.codebook.records import Assembly
 from witnessmark.weighing.second import cores, days, panels, plates
 from witnessmark.weighing.second.axes import prior_of_car
@@ -110,13 +111,42 @@ def _bare(assembly: Assembly, like: PieceSeen) -> PieceSeen:
                                      dates=(), look=None),))  # fmt: skip
 
 
-def network_of(known: Noted, rates: RateValues) -> Network:
-    """The factors of the car under these rates."""
+def with_piece(known: Noted, changed: PieceSeen) -> Noted:
+    """The same with something else noted of one piece."""
+    seen = tuple(changed if p.piece.id == changed.piece.id else p for p in known.seen)
+    own = {changed.piece.id, changed.piece.assembly}
+    cores = tuple(
+        core
+        if core.piece.piece.id not in own
+        else next(
+            each
+            for each in _cores(known.car, seen, known.grid, known.bearer)
+            if each.piece.piece.id == core.piece.piece.id
+        )
+        for core in known.cores
+    )
+    return replace(known, seen=seen, cores=cores)
+
+
+def network_of(
+    known: Noted, rates: RateValues, like: Network | None = None, changed: Piece | None = None
+) -> Network:
+    """The factors of the car under these rates. `like`: the network of the same car in which
+    only one piece, `changed`, was noted otherwise."""
     scene = Scene(
         known.car, rates, known.seen, known.numbers, known.items, known.grid, known.bearer
     )
-    sheets: dict[str, Sheet] = {}
-    cells = {piece: cells_of(piece, terms) for piece, terms in _all_terms(scene, known, sheets)}
+    own = set() if changed is None else {changed.id, changed.assembly}
+    kept = {} if like is None else {p: c for p, c in like.cells.items() if p not in own}
+    sheets = {
+        seen.piece.id: sheet_of(scene, seen)
+        for seen in known.seen
+        if seen.piece.kind in (PieceKind.PLATE, PieceKind.PAPER) and not seen.is_silent
+    }
+    cells = {
+        piece: kept[piece] if piece in kept else cells_of(piece, terms())
+        for piece, terms in _all_terms(scene, known, sheets)
+    }
     priors = {item: each.prior(rates) for item, each in known.items.items()}
     bound = list(cells.values())
     bonds = day_factors(bound, known.grid)
@@ -128,25 +158,27 @@ def network_of(known: Noted, rates: RateValues) -> Network:
     structures = [each for each in known.seen if each.piece.kind is PieceKind.STRUCTURE]
     marked = [s for each in structures for s in each.surfaces if not s.is_silent]
     prior = prior_of_car(rates, len(marked) > 1)
-    return network_with(rates.draws, prior, cells, known.items, priors, tuple(bonds))
+    return network_with(
+        rates.draws, prior, cells, known.items, priors, tuple(bonds), like, frozenset(kept)
+    )
 
 
 def _all_terms(
     scene: Scene, known: Noted, sheets: dict[str, Sheet]
-) -> Iterator[tuple[str, list[Term]]]:
+) -> Iterator[tuple[str, Callable[[], list[Term]]]]:
+    """Each piece that is weighed, and what gives its terms."""
     for core in known.cores:
-        yield core.piece.piece.id, cores.core_terms(scene, core)
+        yield core.piece.piece.id, partial(cores.core_terms, scene, core)
     for seen in known.seen:
         piece = seen.piece
         if piece.kind is PieceKind.STRUCTURE:
-            yield piece.id, structure_terms(scene, seen)
+            yield piece.id, partial(structure_terms, scene, seen)
         elif seen.is_silent:
             continue
         elif piece.kind in (PieceKind.PLATE, PieceKind.PAPER):
-            sheets[piece.id] = sheet_of(scene, seen)
-            yield piece.id, plates.sheet_terms(scene, sheets[piece.id])
+            yield piece.id, partial(plates.sheet_terms, scene, sheets[piece.id])
         elif piece.kind is PieceKind.PANEL and piece.assembly == known.bearer:
-            yield piece.id, panels.panel_terms(scene, seen)
+            yield piece.id, partial(panels.panel_terms, scene, seen)
 
 
 def _home(known: Noted, item_id: str) -> str:

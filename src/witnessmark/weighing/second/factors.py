@@ -168,7 +168,7 @@ def noted_factor(cells: Cells, axes: ItemAxes, split: str = "") -> Factor:
     if split:
         axes = ItemAxes(axes.alone | {split}, axes.agreed, axes.priors)
     laid = [axes.vectors(term.vectors) for term in cells.terms]
-    names = sorted({name for vectors, _ in laid for name in vectors})
+    names = sorted({name for vectors, _ in laid for name in vectors} | ({split} - {""}))
     kept: dict[tuple[int, int, int], Array] = {}
     for term, cell, (vectors, rest) in zip(cells.terms, cells.cell_of, laid, strict=True):
         table = _by_item(term.weight * rest, vectors, names)

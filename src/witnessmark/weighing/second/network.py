@@ -5,7 +5,7 @@ item.
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from functools import lru_cache
 
 import numpy as np
@@ -44,6 +44,7 @@ class Network:
     axes: ItemAxes
     noted: dict[str, Factor]
     summed: dict[str, Factor]
+    kept: dict[str, tuple[Array, Array]] = field(default_factory=dict)
 
     def asking(self, item: str) -> "Network":
         """The network in which this item stands by itself."""
@@ -53,7 +54,7 @@ class Network:
     def _with(self, axes: ItemAxes) -> "Network":
         noted = {piece: noted_factor(cells, axes) for piece, cells in self.cells.items()}
         summed = {piece: over_ways(self.ways[piece], each) for piece, each in noted.items()}
-        return replace(self, axes=axes, noted=noted, summed=summed)
+        return replace(self, axes=axes, noted=noted, summed=summed, kept={})
 
     def marginal(self, axis: str, instead: dict[str, Factor] | None = None) -> Array:
         """P(what was noted, and this variable), shape (draws, states). `instead`: other factors
@@ -69,6 +70,11 @@ class Network:
 
     def of_ways(self, piece: str) -> tuple[Array, Array]:
         """P(what was noted, each way of a piece) and P(the way), each (draws, ways)."""
+        if piece not in self.kept:
+            self.kept[piece] = self._of_ways(piece)
+        return self.kept[piece]
+
+    def _of_ways(self, piece: str) -> tuple[Array, Array]:
         axis = way_axis(piece)
         way = squeezed(self.ways[piece].table, self.ways[piece].axes)
         before = contracted([squeezed(self.prior, NAMES), way], ("d", axis))
@@ -94,12 +100,19 @@ def network_with(
     items: dict[str, CodeItem],
     priors: dict[str, Array],
     bonds: tuple[Factor, ...],
+    like: Network | None = None,
+    same: frozenset[str] = frozenset(),
 ) -> Network:
-    """The network of these pieces and bonds."""
+    """The network of these pieces and bonds; the pieces `same` are as in the network `like`."""
     axes = item_axes(items, priors)
-    ways = {piece: prior_factor(each) for piece, each in cells.items()}
-    noted = {piece: noted_factor(each, axes) for piece, each in cells.items()}
-    summed = {piece: over_ways(ways[piece], each) for piece, each in noted.items()}
+    ways, noted, summed = {}, {}, {}
+    for piece, each in cells.items():
+        if like is not None and piece in same:
+            ways[piece], noted[piece] = like.ways[piece], like.noted[piece]
+            summed[piece] = like.summed[piece]
+        else:
+            ways[piece], noted[piece] = prior_factor(each), noted_factor(each, axes)
+            summed[piece] = over_ways(ways[piece], noted[piece])
     return Network(draws, prior, ways, cells, items, bonds, axes, noted, summed)
 
 
