@@ -1,0 +1,66 @@
+"""The answer of a car: what does not fit, what makes it a matter for the authority, and how
+strongly everything speaks, question by question, at base rates."""
+
+import numpy as np
+
+from witnessmark.agreement.records import CarMarks, Finding
+from witnessmark.weighing.second.build import network_of, noted
+from witnessmark.weighing.second.contributions import contributions
+from witnessmark.weighing.second.misfits import misfits, stops
+from witnessmark.weighing.second.questions import TINY, Sides, questions_of, sides
+from witnessmark.weighing.second.rates import RateValues, rate_values
+from witnessmark.weighing.second.records import Answer, Conclusion, Way
+
+
+def answer(
+    car: CarMarks,
+    findings: tuple[Finding, ...] = (),
+    values: RateValues | None = None,
+    *,
+    with_contributions: bool = True,
+) -> Answer:
+    """What was found on a car and how strongly it speaks, at base rates. Contributions take
+    longer than all the rest, and can be left out.
+
+    NoBearerError where the book has no assembly that bears the identity of such a car;
+    TooManyMarksError where more marks bear one number than can be summed.
+    """
+    known = noted(car)
+    rates = values or rate_values(car.casefile.circumstances.overrides)
+    network = network_of(known, rates)
+    asked = questions_of(known)
+    found = {question: sides(network, known, question) for question in asked}
+    answers = {question: side.log10_lr() for question, side in found.items() if side is not None}
+    told = contributions(known, rates, network, asked, answers) if with_contributions else {}
+    conclusions = tuple(
+        Conclusion(
+            question.asked,
+            question.about,
+            question.pair,
+            answers.get(question, 0.0),
+            side is not None and question.is_examined,
+            () if side is None else _ways(side),
+            told.get(question, ()),
+        )
+        for question, side in found.items()
+    )
+    return Answer(misfits(known, findings), stops(known), conclusions)
+
+
+def _ways(found: Sides) -> tuple[Way, ...]:
+    """The ways in which the second proposition may be true, the likeliest first."""
+    joint, prior = found.joint.mean(axis=0), found.prior.mean(axis=0)
+    first = max(joint[found.first].sum(), TINY) / prior[found.first].sum()
+    second = max(joint[found.second].sum(), TINY)
+    ways = [
+        Way(
+            name,
+            float(np.log10(first) - np.log10(max(each, TINY) / before)),
+            float(each / second),
+        )
+        for name, each, before, is_second in zip(
+            found.names, joint, prior, found.second, strict=True
+        )
+        if is_second and before > 0.0
+    ]
+    return tuple(sorted(ways, key=lambda way: -way.share))

@@ -1,0 +1,116 @@
+"""The axes of every table of one car, in a fixed order, and how a table is laid along them.
+
+    draw      which draw of the rates
+    S         the structure: first; another car's with the claimed car's parts moved onto it, or
+              the other car whole, each with its marks left or changed; new, bare or struck;
+              joined from two
+    I, M      did somebody set out to pass off the identity; to dress the car as another kind
+    K         the other car: none, a like one, any
+    H         were parts hunted
+    R         was the car taken apart and painted anew
+
+A table has length 1 along every axis on which it does not depend.
+"""
+
+from collections.abc import Sequence
+from enum import IntEnum
+
+import numpy as np
+from numpy.typing import NDArray
+
+from witnessmark.weighing.second.rates import RateValues
+
+Array = NDArray[np.float64]
+
+NAMES = ("d", "S", "I", "M", "K", "H", "R")
+STRUCTURE, IDENTITY, DRESS, OTHER_CAR, HUNTED, RESTORED = range(1, 7)
+
+
+class Structure(IntEnum):
+    """How the structure came to be, and what was done to its marks."""
+
+    FIRST = 0
+    RESHELL = 1
+    RESHELL_CHANGED = 2
+    OTHER = 3
+    OTHER_CHANGED = 4
+    NEW = 5
+    NEW_STRUCK = 6
+    JOINED = 7
+
+
+ONE: Array = np.ones((1,) * 7)
+
+
+def along(axis: int, *parts: Array | float) -> Array:
+    """The parts, each a table or a number, laid side by side along one axis."""
+    tables = np.broadcast_arrays(*(np.asarray(part, dtype=float) * ONE for part in parts))
+    return np.concatenate(tables, axis=axis)
+
+
+def by_structure(
+    first: Array | float,
+    reshell: Array | float,
+    other: Array | float,
+    new: Array | float,
+    reshell_changed: Array | float | None = None,
+    other_changed: Array | float | None = None,
+) -> Array:
+    """A table over S; the changed states as the left ones unless said, joined as a re-shell."""
+    changed = reshell if reshell_changed is None else reshell_changed
+    other_too = other if other_changed is None else other_changed
+    return along(STRUCTURE, first, reshell, changed, other, other_too, new, new, reshell)
+
+
+def only(states: Sequence[int]) -> Array:
+    """1 where the structure is in one of these states, else 0."""
+    return along(STRUCTURE, *(float(state in states) for state in Structure))
+
+
+def odds_times(share: Array, factor: Array) -> Array:
+    """The share whose odds are so many times those of the given one."""
+    odds = share / (1.0 - share) * factor
+    found: Array = odds / (1.0 + odds)
+    return found
+
+
+def prior_of_car(rates: RateValues, can_be_joined: bool) -> Array:
+    """P(S, I, M, K, H, R), shape (draws, 8, 2, 2, 3, 2, 2)."""
+    joined = rates["structure.joined"] if can_be_joined else 0.0 * ONE
+    other, new = rates["structure.other"], rates["structure.new"]
+    whole = np.maximum(1.0 - rates["structure.reshell"] - new - joined, 0.02)
+    share = np.maximum(rates["structure.reshell"], 0.0)
+    total = share + new + joined + whole
+    changed = along(IDENTITY, rates["structure.changed.honest"], rates["structure.changed.pass"])
+    struck = rates["structure.new.struck"]
+    structure = along(
+        STRUCTURE,
+        1.0 - other,
+        other * share / total * (1.0 - changed),
+        other * share / total * changed,
+        other * whole / total * (1.0 - changed),
+        other * whole / total * changed,
+        other * new / total * (1.0 - struck),
+        other * new / total * struck,
+        other * joined / total,
+    )
+    passed = by_structure(
+        rates["pass.first"], rates["pass.reshell"], rates["pass.taken"], rates["pass.reshell"]
+    )
+    dress, hunted, restored = rates["dress"], rates["hunted"], rates["restored"]
+    found: Array = (
+        structure
+        * along(IDENTITY, 1.0 - passed, passed)
+        * along(DRESS, 1.0 - dress, dress)
+        * _other_car(rates)
+        * along(HUNTED, 1.0 - hunted, hunted)
+        * along(RESTORED, 1.0 - restored, restored)
+    )
+    return found
+
+
+def _other_car(rates: RateValues) -> Array:
+    """P(none, a like one, any | S): a parts car, or the car whose structure this is."""
+    none = by_structure(1.0 - rates["parts.car"], 0.0, 0.0, 1.0 - rates["parts.car"])
+    like = rates["like"]
+    return along(OTHER_CAR, none, (1.0 - none) * like, (1.0 - none) * (1.0 - like))

@@ -1,0 +1,228 @@
+"""From a car's marks to its network: what the case says, once; then its factors under rates."""
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, replace
+from functools import partial
+
+import numpy as np
+from numpy.typing import NDArray
+
+from witnessmark.agreement.records import CarMarks
+from witnessmark.codebook.pieces import Piece, PieceKind, Pieces, pieces_of
+from witnessmark.codebook.records import Assembly
+from witnessmark.weighing.second import cores, days, panels, plates
+from witnessmark.weighing.second.axes import prior_of_car
+from witnessmark.weighing.second.core_days import core_days
+from witnessmark.weighing.second.cores import Core
+from witnessmark.weighing.second.days import Grid, grid_of
+from witnessmark.weighing.second.evidence import DateSeen, PieceSeen
+from witnessmark.weighing.second.factors import (
+    Cells,
+    Factor,
+    cells_of,
+    day_factors,
+    number_factor,
+    squeezed,
+)
+from witnessmark.weighing.second.gather import pieces_seen
+from witnessmark.weighing.second.items import CodeItem, code_items
+from witnessmark.weighing.second.network import Network, network_with
+from witnessmark.weighing.second.numbers import NumberItem, number_items
+from witnessmark.weighing.second.plates import Sheet, sheet_of
+from witnessmark.weighing.second.rates import RateValues
+from witnessmark.weighing.second.scene import Scene
+from witnessmark.weighing.second.structure import structure_terms
+from witnessmark.weighing.second.terms import Term
+
+Array = NDArray[np.float64]
+
+
+class NoBearerError(ValueError):
+    """The book has no assembly that bears the identity of such a car."""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Noted:
+    """All that the case says, before any rate: the pieces with what was seen of each, the
+    numbers, the claimed items, the weeks and the days of every core."""
+
+    car: CarMarks
+    pieces: Pieces
+    seen: tuple[PieceSeen, ...]
+    numbers: dict[str, NumberItem]
+    items: dict[str, CodeItem]
+    grid: Grid
+    bearer: str
+    cores: tuple[Core, ...]
+
+    def piece(self, piece_id: str) -> PieceSeen:
+        """One piece with what was seen of it."""
+        return next(each for each in self.seen if each.piece.id == piece_id)
+
+
+def noted(car: CarMarks) -> Noted:
+    """What the case says of every piece of the car."""
+    pieces = pieces_of(car.book, car.context)
+    if not pieces.bearers:
+        raise NoBearerError(car.book.id)
+    claim = car.casefile.claim
+    seen = pieces_seen(car, pieces)
+    numbers, seen = number_items(car.book, car.context, claim.items, seen)
+    grid = grid_of(car.book, car.context, claim.built)
+    seen = tuple(_dated_within(grid, each) for each in seen)
+    items = code_items(car, seen)
+    bearer = pieces.bearers[0]
+    found = tuple(_cores(car, seen, grid, bearer))
+    return Noted(car, pieces, seen, numbers, items, grid, bearer, found)
+
+
+def _dated_within(grid: Grid, piece: PieceSeen) -> PieceSeen:
+    surfaces = tuple(
+        replace(s, dates=tuple(days.within(grid, each) for each in s.dates)) if s.dates else s
+        for s in piece.surfaces
+    )
+    return replace(piece, surfaces=surfaces)
+
+
+def _cores(car: CarMarks, seen: tuple[PieceSeen, ...], grid: Grid, bearer: str) -> Iterator[Core]:
+    for assembly in car.book.assemblies_for(car.context):
+        own = [each for each in seen if each.piece.assembly == assembly.id]
+        if assembly.id == bearer or not own:
+            continue
+        fitted = tuple(each for each in own if each.piece.kind is PieceKind.FITTED)
+        on = tuple(each for each in own if each.piece.kind is PieceKind.PANEL)
+        core = next((each for each in own if each.piece.kind is PieceKind.CORE), None)
+        core = core or _bare(assembly, own[0])
+        stamped = {day.item for day in core.main.dates}
+        is_named = any(
+            day.item in stamped
+            for each in seen
+            if each.piece.kind in (PieceKind.PLATE, PieceKind.PAPER)
+            for day in each.dates
+        )
+        found = core_days(car, grid, core, fitted)
+        yield Core(core, assembly.kind, fitted, on, found, is_named)
+
+
+def _bare(assembly: Assembly, like: PieceSeen) -> PieceSeen:
+    """A core on which no mark stands, known by what is fitted to it alone."""
+    piece = replace(like.piece, id=assembly.id, name=assembly.name, kind=PieceKind.CORE)
+    return PieceSeen(piece, (replace(like.main, id=assembly.id, marks=(), numbers=(), codes=(),
+                                     dates=(), look=None),))  # fmt: skip
+
+
+def with_piece(known: Noted, changed: PieceSeen) -> Noted:
+    """The same with something else noted of one piece."""
+    seen = tuple(changed if p.piece.id == changed.piece.id else p for p in known.seen)
+    own = {changed.piece.id, changed.piece.assembly}
+    cores = tuple(
+        core
+        if core.piece.piece.id not in own
+        else next(
+            each
+            for each in _cores(known.car, seen, known.grid, known.bearer)
+            if each.piece.piece.id == core.piece.piece.id
+        )
+        for core in known.cores
+    )
+    return replace(known, seen=seen, cores=cores)
+
+
+def network_of(
+    known: Noted, rates: RateValues, like: Network | None = None, changed: Piece | None = None
+) -> Network:
+    """The factors of the car under these rates. `like`: the network of the same car in which
+    only one piece, `changed`, was noted otherwise."""
+    scene = Scene(
+        known.car, rates, known.seen, known.numbers, known.items, known.grid, known.bearer
+    )
+    own = set() if changed is None else {changed.id, changed.assembly}
+    kept = {} if like is None else {p: c for p, c in like.cells.items() if p not in own}
+    sheets = {
+        seen.piece.id: sheet_of(scene, seen)
+        for seen in known.seen
+        if seen.piece.kind in (PieceKind.PLATE, PieceKind.PAPER) and not seen.is_silent
+    }
+    cells = {
+        piece: kept[piece] if piece in kept else cells_of(piece, terms())
+        for piece, terms in _all_terms(scene, known, sheets)
+    }
+    priors = {item: each.prior(rates) for item, each in known.items.items()}
+    bound = list(cells.values())
+    bonds = day_factors(bound, known.grid)
+    for item in known.numbers.values():
+        number = number_factor(item, bound, _home(known, item.id))
+        if number is not None:
+            bonds.append(squeezed(number.table, number.axes))
+    bonds += _ties(known, rates, cells, sheets)
+    structures = [each for each in known.seen if each.piece.kind is PieceKind.STRUCTURE]
+    marked = [s for each in structures for s in each.surfaces if not s.is_silent]
+    prior = prior_of_car(rates, len(marked) > 1)
+    return network_with(
+        rates.draws, prior, cells, known.items, priors, tuple(bonds), like, frozenset(kept)
+    )
+
+
+def _all_terms(
+    scene: Scene, known: Noted, sheets: dict[str, Sheet]
+) -> Iterator[tuple[str, Callable[[], list[Term]]]]:
+    """Each piece that is weighed, and what gives its terms."""
+    for core in known.cores:
+        yield core.piece.piece.id, partial(cores.core_terms, scene, core)
+    for seen in known.seen:
+        piece = seen.piece
+        if piece.kind is PieceKind.STRUCTURE:
+            yield piece.id, partial(structure_terms, scene, seen)
+        elif seen.is_silent:
+            continue
+        elif piece.kind in (PieceKind.PLATE, PieceKind.PAPER):
+            yield piece.id, partial(plates.sheet_terms, scene, sheets[piece.id])
+        elif piece.kind is PieceKind.PANEL and piece.assembly == known.bearer:
+            yield piece.id, partial(panels.panel_terms, scene, seen)
+
+
+def _home(known: Noted, item_id: str) -> str:
+    item = known.car.book.item(item_id)
+    return item.home if item is not None else ""
+
+
+def _ties(
+    known: Noted, rates: RateValues, cells: dict[str, Cells], sheets: dict[str, Sheet]
+) -> Iterator[Factor]:
+    """A paper that names the day of a core's stamp, against the stamp itself."""
+    for sheet_id, sheet in sheets.items():
+        for named in sheet.named:
+            for core in known.cores:
+                stamp = next((d for d in core.piece.main.dates if d.item == named.item), None)
+                if stamp is not None:
+                    pair = (cells[core.piece.piece.id], cells[sheet_id])
+                    yield _tie(known, rates, pair, stamp, named)
+
+
+def _tie(
+    known: Noted, rates: RateValues, pair: tuple[Cells, Cells], stamp: DateSeen, named: DateSeen
+) -> Factor:
+    core, sheet = pair
+    shared, on_stamp, on_paper = np.intersect1d(stamp.days, named.days, return_indices=True)
+    weight = stamp.likelihood / stamp.likelihood.sum()
+    same = float(weight[on_stamp] @ named.likelihood[on_paper]) if shared.size else 0.0
+    same = max(same, float(named.floor)) * (1 - PAPER_SLIP) + PAPER_SLIP * days.flat(named)
+    link = days.link_to_car(known.car.book, known.car.context, named.item, False)
+    assert link is not None
+    curve = days.curve(known.grid, (days.DatedLink(named, link),))
+    ratio = same / float(curve[known.grid.own] @ known.grid.prior)
+    copied = rates["struck.record"].reshape(-1)
+    table = np.ones((rates.draws, len(core.by_groups), len(sheet.by_groups)))
+    for a, one in enumerate(core.by_groups):
+        for b, other in enumerate(sheet.by_groups):
+            if other.tie == "genuine" and one.tie == "record":
+                table[:, a, b] = ratio
+            elif other.tie == "genuine" and one.tie == "struck":
+                table[:, a, b] = copied * ratio + 1.0 - copied
+            elif other.tie == "copied" and one.tie:
+                table[:, a, b] = ratio
+    return squeezed(table, ("d", core.groups, sheet.groups))
+
+
+PAPER_SLIP = 0.005
+"""Days copied wrongly onto a paper: one in 200."""

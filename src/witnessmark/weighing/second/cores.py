@@ -1,0 +1,331 @@
+"""The core of an assembly: whence it came, what was done to its number, and how that was noted.
+
+Origin: first; a donor with a car of its own, suited or not; the other car's; a service piece.
+Hand on its main surface, the one that bears its number: as made; struck openly; struck to pass,
+with day and type or the number alone; taken off. Other surfaces are as made. Fitted pieces and
+panels came with the core, or were kept from the first one, or came from anywhere.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+import numpy as np
+from numpy.typing import NDArray
+
+from witnessmark.codebook.pieces import PieceKind
+from witnessmark.codebook.records import AssemblyKind
+from witnessmark.weighing.second.axes import (
+    DRESS,
+    HUNTED,
+    IDENTITY,
+    ONE,
+    OTHER_CAR,
+    Structure,
+    along,
+    by_structure,
+    odds_times,
+    only,
+)
+from witnessmark.weighing.second.core_days import CoreDays, fitted_shares
+from witnessmark.weighing.second.days import Grid
+from witnessmark.weighing.second.evidence import PieceSeen, SurfaceSeen
+from witnessmark.weighing.second.scene import (
+    ALONE,
+    BLANK,
+    FURTHER,
+    GONE,
+    OTHER,
+    OWN,
+    STRUCK,
+    Scene,
+    Shown,
+)
+from witnessmark.weighing.second.terms import Term, joined, merged, product, times
+
+Array = NDArray[np.float64]
+
+FIRST, SUITED, DONOR, OTHER_CARS, SERVICE = "first", "suited", "donor", "other car", "service"
+MADE, OPENLY, TO_PASS, NUMBER_ALONE, REMOVED = (
+    "made", "struck openly", "struck to pass", "number struck", "removed",
+)  # fmt: skip
+RECORD = {FIRST: OWN, SUITED: FURTHER, DONOR: FURTHER, OTHER_CARS: OTHER, SERVICE: BLANK}
+IN_STOCK, LATER = 0.4, 0.6
+"""Service pieces from the year's own stock, and made up to three years after."""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Core:
+    """A core with what is fitted to it, its kind of assembly and its days. `is_named`: some
+    paper names the day of its stamp."""
+
+    piece: PieceSeen
+    kind: AssemblyKind
+    fitted: tuple[PieceSeen, ...]
+    panels: tuple[PieceSeen, ...]
+    days: CoreDays
+    is_named: bool
+
+    @property
+    def is_silent(self) -> bool:
+        """Was nothing noted of any of it?"""
+        return all(each.is_silent for each in (self.piece, *self.fitted, *self.panels))
+
+
+def origins(scene: Scene, kind: AssemblyKind) -> dict[str, Array]:
+    """P(each origin | the car)."""
+    rates = scene.rates
+    row = f"core.first.{kind.value}"
+    first = by_structure(rates[row], rates[row], rates["core.first.taken"], rates[row])
+    link = by_structure(
+        rates["link.first"], rates["link.reshell"], rates["link.taken"], rates["link.first"]
+    ) * along(OTHER_CAR, 0.0, 1.0, 1.0)
+    rest, service = 1.0 - first, rates["core.service"]
+    own = rest * (1.0 - service) * (1.0 - link)
+    suit = along(HUNTED, rates["suit.plain"], rates["suit.hunted"])
+    suit = odds_times(suit, along(DRESS, 1.0, rates["dress.suit"]))
+    return {
+        FIRST: first,
+        SUITED: own * suit,
+        DONOR: own * (1.0 - suit),
+        OTHER_CARS: rest * (1.0 - service) * link,
+        SERVICE: rest * service,
+    }
+
+
+def hands(scene: Scene, origin: str, kind: AssemblyKind) -> dict[str, Array]:
+    """P(each hand on the main surface | origin, the car)."""
+    rates = scene.rates
+    passed = along(IDENTITY, 1.0, rates["pass.odds"])
+    dressed = along(DRESS, 1.0, rates["dress.odds"])
+    on = {FIRST: "first", SERVICE: "service"}.get(origin, "donor")
+    openly, gone = rates[f"core.open.{on}"], rates["core.gone.donor"]
+    struck = rates[
+        {
+            FIRST: "core.struck",
+            SUITED: "core.struck.suited",
+            SERVICE: "core.struck.service",
+        }.get(origin, "core.struck.any")
+    ]
+    struck = odds_times(struck, passed)
+    if origin == FIRST:
+        struck, gone = odds_times(struck, dressed), rates["core.gone.first"]
+    if origin == SERVICE:
+        gone = 0.01 * ONE
+    if origin == OTHER_CARS:
+        changed = only([Structure.RESHELL_CHANGED, Structure.OTHER_CHANGED])
+        struck = (1.0 - changed) * struck + changed * rates["core.struck.other"]
+        gone = (1.0 - changed) * gone + changed * rates["core.gone.other"]
+    all_of_it = rates["struck.all.engine" if kind is AssemblyKind.ENGINE else "struck.all.other"]
+    made = np.maximum(1.0 - openly - struck - gone, 0.02)
+    return {
+        MADE: made,
+        OPENLY: openly,
+        TO_PASS: struck * all_of_it,
+        NUMBER_ALONE: struck * (1.0 - all_of_it),
+        REMOVED: gone,
+    }
+
+
+def core_terms(scene: Scene, core: Core) -> list[Term]:
+    """The terms of a core; of one of which nothing was noted, its origins alone."""
+    found = []
+    for origin, share in origins(scene, core.kind).items():
+        if core.is_silent:
+            found.append(Term(share, ONE, origin=origin))
+            continue
+        base = _as_made(scene, core, origin)
+        for hand, part in _noted_hands(scene, core, origin).items():
+            prior = share * part
+            for shown in _main(scene, core.piece.main, origin, hand):
+                for rest in base:
+                    term = Term(
+                        prior,
+                        shown.weight * rest.weight,
+                        joined(shown.groups, rest.groups),
+                        times(shown.vectors, rest.vectors),
+                        origin=origin,
+                        hand=hand,
+                    )
+                    found += _dated(scene, core, term, hand, shown.how)
+    return found
+
+
+STRUCK_HANDS = (OPENLY, TO_PASS, NUMBER_ALONE)
+
+
+def _noted_hands(scene: Scene, core: Core, origin: str) -> dict[str, Array]:
+    """The hands that what was noted can tell apart."""
+    found = hands(scene, origin, core.kind)
+    main = core.piece.main
+    if main.is_silent:
+        return {MADE: ONE}
+    if not (main.codes or core.days.has_struck):
+        found[TO_PASS] = found[TO_PASS] + found.pop(NUMBER_ALONE)
+    return found
+
+
+def _as_made(scene: Scene, core: Core, origin: str) -> tuple[Shown, ...]:
+    """Everything but the main surface: the other surfaces of the core, its panels."""
+    record = RECORD[origin]
+    fit = _fit(scene, origin)
+    ways = [
+        scene.shown(s, PieceKind.CORE, record, scene.look(s, "made"), fit=fit)
+        for s in core.piece.surfaces[1:]
+    ]
+    ways += [_panel(scene, each, record) for each in core.panels]
+    return merged(replace(each, how="stands") for each in product(ways))
+
+
+def _fit(scene: Scene, origin: str) -> Array | None:
+    if origin == SUITED:
+        return scene.rates["suit.code"]
+    return scene.like_code() if origin == OTHER_CARS else None
+
+
+def _panel(scene: Scene, panel: PieceSeen, record: str) -> tuple[Shown, ...]:
+    """A panel of the core: with it, else a new one or some third car's."""
+    rates, first = scene.rates, scene.rates["panel.first"]
+    found = []
+    for share, shows in (
+        (first, record),
+        ((1.0 - first) * rates["panel.service"], BLANK),
+        ((1.0 - first) * (1.0 - rates["panel.service"]), ALONE),
+    ):
+        for each in product(
+            scene.shown(s, PieceKind.PANEL, shows, scene.look(s, "made")) for s in panel.surfaces
+        ):
+            found.append(replace(each, weight=share * each.weight))
+    return merged(found)
+
+
+def _main(scene: Scene, surface: SurfaceSeen, origin: str, hand: str) -> tuple[Shown, ...]:
+    """What the main surface shows under a hand. Openly, or of the number alone, the codes are
+    those of the piece as made; struck to pass they are the claimed ones."""
+    if surface.is_silent:
+        return (Shown(ONE),)
+    kind, record, fit = PieceKind.CORE, RECORD[origin], _fit(scene, origin)
+    if hand == MADE:
+        return scene.shown(surface, kind, record, scene.look(surface, "made"), fit=fit)
+    look = scene.look(surface, "removed" if hand == REMOVED else "struck")
+    if hand == TO_PASS:
+        return scene.shown(surface, kind, STRUCK, look, "slip.later")
+    act = GONE if hand == REMOVED else STRUCK
+    numbers, codes = replace(surface, codes=()), replace(surface, numbers=(), look=None)
+    if not surface.codes:
+        return scene.shown(surface, kind, act, look, "slip.later")
+    stands, *others = scene.shown(numbers, kind, act, look, "slip.later")
+    with_codes = scene.shown(codes, kind, record, ONE, fit=fit)[0]
+    # The surface was noted as it stands once, not twice.
+    once = (1.0 - scene.irrelevant(surface)) * (1.0 - scene.leak(surface))
+    kept = Shown(
+        stands.weight * with_codes.weight / once, stands.groups, with_codes.vectors, "stands"
+    )
+    any_codes = scene.shown(codes, kind, ALONE, ONE)[0].weight / once
+    return (kept, *(replace(each, weight=each.weight * any_codes) for each in others))
+
+
+def _dated(scene: Scene, core: Core, term: Term, hand: str, how: str) -> Iterator[Term]:
+    """The term with the codes of what is fitted to the core, and with the days of both."""
+    tie = _tie(core, term.origin, hand, how)
+    for fitted in _fitted(scene, core, term.origin):
+        made = replace(
+            term,
+            weight=term.weight * fitted.weight,
+            vectors=times(term.vectors, fitted.vectors),
+            tie=tie,
+        )
+        if not core.days.has_any:
+            yield made
+        else:
+            yield from _with_curves(scene, core.days, made, hand, how)
+
+
+def _tie(core: Core, origin: str, hand: str, how: str) -> str:
+    if not core.is_named or how != "stands":
+        return ""
+    if hand == TO_PASS:
+        return "struck"
+    return "record" if origin == FIRST else "further"
+
+
+def _fitted(scene: Scene, core: Core, origin: str) -> tuple[Shown, ...]:
+    """What the marks of the fitted pieces show: these came with the core, were kept from the
+    first one, or came from anywhere. Their days are part of the core's curves."""
+    noted = [each for each in core.fitted if not each.is_silent]
+    if not noted:
+        return (Shown(ONE),)
+    together, kept = fitted_shares(origin if origin in (FIRST, SERVICE) else "donor")
+    record = {FIRST: OWN, OTHER_CARS: OTHER}.get(origin, ALONE)
+    ways = (
+        (together, record, _fit(scene, origin)),
+        (kept, OWN, None),
+        (1.0 - together - kept, ALONE, None),
+    )
+    surfaces = [s for piece in noted for s in piece.surfaces]
+    return merged(
+        replace(each, weight=share * each.weight)
+        for share, shows, fit in ways
+        if share
+        for each in product(
+            scene.shown(s, PieceKind.FITTED, shows, scene.look(s, "made"), fit=fit)
+            for s in surfaces
+        )
+    )
+
+
+def _with_curves(scene: Scene, of: CoreDays, term: Term, hand: str, how: str) -> Iterator[Term]:
+    """The days as coefficients and curves, by origin."""
+    if how == "irrelevant":
+        term = replace(term, weight=term.weight * of.main_flat)
+    is_struck = hand == TO_PASS or how == "leak"
+    forged = of.has_struck and how != "irrelevant" and is_struck
+    dates = "rest" if how == "irrelevant" else "cast" if forged else "whole"
+    suited = scene.rates["suit.date"]
+    foreign = of.of_service if term.origin == SERVICE else of.of_donor
+    for share, curve in _struck(scene.rates["struck.date"], of, forged):
+        made = replace(term, weight=term.weight * share)
+        if term.origin in (FIRST, SUITED):
+            fits = made if term.origin == FIRST else replace(made, weight=made.weight * suited)
+            core = getattr(of.of_first, dates)
+            yield replace(fits, own_days=curve * core[of.grid.own])
+        if term.origin == FIRST:
+            continue
+        for part in foreign:
+            own = replace(made, own_days=curve * part.kept)
+            yield from _foreign(of.grid, own, getattr(part, dates), 1.0 - suited)
+
+
+def _foreign(grid: Grid, term: Term, core: Array, unfit: Array) -> Iterator[Term]:
+    """A core that is no first one, by the days of its own car."""
+    match term.origin:
+        case "suited":
+            yield replace(term, weight=term.weight * unfit * grid.mean(core, grid.like))
+        case "donor":
+            yield replace(term, weight=term.weight * grid.mean(core, grid.other))
+        case "other car":
+            yield replace(term, other_days=core[grid.other])
+        case _:
+            when = IN_STOCK * grid.mean(core, grid.like) + LATER * _after(grid, core)
+            assert term.own_days is not None
+            yield replace(term, own_days=term.own_days * when)
+
+
+def _struck(share: Array, of: CoreDays, forged: bool) -> Iterator[tuple[Array, Array]]:
+    """The day struck again: as a first one's would lie, else anywhere in the year."""
+    even = np.ones(of.grid.prior.size)
+    if not forged:
+        yield ONE, even
+        return
+    yield share, of.struck[of.grid.own]
+    yield (1.0 - share) * of.grid.mean(of.struck, of.grid.like), even
+
+
+def _after(grid: Grid, joint: Array) -> Array:
+    """A service piece made up to three years after the week in which the car was done."""
+    weeks = 3 * 52
+    sums = np.concatenate([[0.0], np.cumsum(joint)])
+    starts = np.arange(grid.own.start, grid.own.stop) - 8
+    starts = np.maximum(starts, 0)
+    ends = np.minimum(starts + weeks, joint.size)
+    found: Array = (sums[ends] - sums[starts]) / (ends - starts)
+    return found

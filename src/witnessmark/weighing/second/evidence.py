@@ -1,0 +1,130 @@
+"""What was seen of each piece, surface by surface, in the form in which it is weighed.
+
+Numbers are the likelihoods of FieldSeen's places (never the cells again), codes those of its
+codes by value, dates those of its days; looks, absence and removal are of a whole surface.
+What rests on memory is left out: it explains and never argues.
+"""
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+from numpy.typing import NDArray
+
+from witnessmark.casefile.records import LookClass, Seen
+from witnessmark.codebook.marks import Mark
+from witnessmark.codebook.pieces import Piece
+
+Array = NDArray[np.float64]
+
+READ, ABSENT, REMOVED = "read", "absent", "removed"
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class NumberSeen:
+    """What one mark shows of one number.
+
+    `status`: read, absent (never struck, nothing there) or removed (ground, skimmed). `rows`
+    is P(seen at each place | character), shape (places, alphabet). `always`: this works always
+    struck the mark. `slot`: its place among the marks that bear the number.
+    """
+
+    item: str
+    mark: str
+    status: str
+    rows: Array
+    always: bool
+    is_again: bool = False
+    slot: int = -1
+
+    def at(self, slot: int) -> "NumberSeen":
+        """The same with its place among the marks that bear the number."""
+        return replace(self, slot=slot)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class CodeSeen:
+    """P(what was seen of a code | value), for a claimed item."""
+
+    item: str
+    mark: str
+    values: dict[str, float]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class DateSeen:
+    """P(what was seen of a date | day): the days that matter (ordinals), each with its
+    likelihood; `floor` is that of any other day. `window`: days over which such a date lies
+    where it has nothing to do with the car."""
+
+    item: str
+    mark: str
+    field: str
+    name: str
+    days: NDArray[np.int64]
+    likelihood: Array
+    floor: float
+    is_cast: bool
+    is_again: bool = False
+    window: float = 1186.0
+
+    @property
+    def likeliest(self) -> int:
+        """The likeliest day, as an ordinal."""
+        return int(self.days[int(np.argmax(self.likelihood))])
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class SurfaceSeen:
+    """All that was seen on one surface. `how`: the best way in which anybody saw it;
+    `is_again`: it was read again after something did not fit. `gone`: nothing of a plate or
+    paper is there."""
+
+    id: str
+    marks: tuple[Mark, ...]
+    numbers: tuple[NumberSeen, ...] = ()
+    codes: tuple[CodeSeen, ...] = ()
+    dates: tuple[DateSeen, ...] = ()
+    look: LookClass | None = None
+    how: Seen = Seen.IN_PERSON
+    is_again: bool = False
+    is_gone: bool = False
+
+    @property
+    def is_silent(self) -> bool:
+        """Was nothing noted of it?"""
+        return not (
+            self.numbers or self.codes or self.dates or self.look is not None or self.is_gone
+        )
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class PieceSeen:
+    """One piece with what was seen of it, the surface that bears its number first."""
+
+    piece: Piece
+    surfaces: tuple[SurfaceSeen, ...]
+
+    @property
+    def main(self) -> SurfaceSeen:
+        """The surface that may have been struck again: the one with a number, else the first."""
+        return self.surfaces[0]
+
+    @property
+    def is_silent(self) -> bool:
+        """Was nothing noted of it?"""
+        return all(surface.is_silent for surface in self.surfaces)
+
+    @property
+    def numbers(self) -> tuple[NumberSeen, ...]:
+        """All numbers that it shows."""
+        return tuple(number for surface in self.surfaces for number in surface.numbers)
+
+    @property
+    def codes(self) -> tuple[CodeSeen, ...]:
+        """All claimed codes that it shows."""
+        return tuple(code for surface in self.surfaces for code in surface.codes)
+
+    @property
+    def dates(self) -> tuple[DateSeen, ...]:
+        """All dates that it shows."""
+        return tuple(day for surface in self.surfaces for day in surface.dates)

@@ -1,0 +1,257 @@
+"""What does not fit, each contradiction as one sentence, the impossible first; and what makes
+the car a matter for the authority before anything else.
+
+Nothing here is weighed: it is read off the same evidence, by the same likelihoods.
+"""
+
+from collections.abc import Iterator
+
+import numpy as np
+from numpy.typing import NDArray
+
+from witnessmark.agreement.items import BUILD_DATE
+from witnessmark.agreement.records import Finding, Outcome
+from witnessmark.casefile.records import LookClass
+from witnessmark.catalogue import said
+from witnessmark.codebook.pieces import PieceKind
+from witnessmark.codebook.records import Basis
+from witnessmark.dates import PartialDate
+from witnessmark.weighing.second import days
+from witnessmark.weighing.second.build import Noted
+from witnessmark.weighing.second.cores import Core
+from witnessmark.weighing.second.evidence import (
+    ABSENT,
+    READ,
+    REMOVED,
+    DateSeen,
+    NumberSeen,
+    PieceSeen,
+)
+from witnessmark.weighing.second.numbers import claimed_number
+from witnessmark.weighing.second.records import Misfit, MisfitKind, Stop
+
+PLAUSIBLE = 0.05
+"""Days and characters with less of the likeliest one's likelihood are no reading of the mark."""
+ORDER = tuple(MisfitKind)
+
+
+def misfits(known: Noted, findings: tuple[Finding, ...]) -> tuple[Misfit, ...]:
+    """All that does not fit, the impossible first, else in the order of the book."""
+    found = [*_dates(known), *_numbers(known), *_papers(known), *_codes(known), *_looks(known)]
+    found += _told(findings)
+    kept = {each.sentence: each for each in found}
+    return tuple(sorted(kept.values(), key=lambda each: ORDER.index(each.kind)))
+
+
+def stops(known: Noted) -> tuple[Stop, ...]:
+    """A missing number plate; a structure whose number differs, or looks removed."""
+    found = []
+    for seen in known.seen:
+        name = seen.piece.name
+        if seen.piece.kind is PieceKind.PLATE and seen.main.is_gone and _bears(known, seen):
+            found.append(Stop(seen.piece.id, said("The {plate} is missing.", plate=name)))
+        if seen.piece.kind is not PieceKind.STRUCTURE:
+            continue
+        for number in seen.numbers:
+            mark = _mark(known, number)
+            if number.status in (REMOVED, ABSENT):
+                sentence = said("The {mark} is not there, or was taken off.", mark=mark)
+                found.append(Stop(number.mark, sentence))
+            elif differing(known, number):
+                sentence = said("The {mark} is not the claimed number.", mark=mark)
+                found.append(Stop(number.mark, sentence))
+    return tuple(found)
+
+
+def _bears(known: Noted, seen: PieceSeen) -> bool:
+    numbers = {item.id for item in known.car.book.items if item.identification}
+    marks = seen.main.marks
+    return any(fld.says in numbers for mark in marks for fld in mark.fields)
+
+
+def differing(known: Noted, number: NumberSeen) -> int:
+    """At how many places a number was clearly read as another than the claimed one."""
+    item = known.car.book.item(number.item)
+    claim = known.car.casefile.claim.items.get(number.item, "")
+    claimed = claimed_number(item, claim) if item is not None else None
+    if claimed is None or number.status != READ:
+        return 0
+    return int(np.count_nonzero(_apart(number, claimed)))
+
+
+def _apart(number: NumberSeen, claimed: NDArray[np.intp]) -> NDArray[np.bool_]:
+    rows = number.rows
+    found: NDArray[np.bool_] = rows[np.arange(len(claimed)), claimed] < PLAUSIBLE * rows.max(axis=1)
+    return found
+
+
+def _mark(known: Noted, number: NumberSeen) -> str:
+    mark = known.car.book.mark(number.mark)
+    return mark.name if mark is not None else number.mark
+
+
+def _misfit(
+    kind: MisfitKind, about: tuple[str, ...], sentence: str, known: Noted, *marks: str
+) -> Misfit:
+    citations = [m.citation for m in known.car.book.marks if m.id in marks]
+    basis = citations[0].basis if citations else Basis.COMMON_PRACTICE
+    source = "; ".join(dict.fromkeys(c.source for c in citations if c.source))
+    return Misfit(kind, about, sentence, basis, source)
+
+
+def _numbers(known: Noted) -> Iterator[Misfit]:
+    for seen in known.seen:
+        for number in seen.numbers:
+            mark, about = _mark(known, number), (seen.piece.id, number.mark)
+            apart = differing(known, number)
+            sentence = ""
+            if number.status == ABSENT and number.always:
+                sentence = said("The {mark}, which this works always struck, is absent.", mark=mark)
+            elif number.status == REMOVED:
+                sentence = said("The {mark} was ground off or skimmed.", mark=mark)
+            elif apart == 1:
+                sentence = said(
+                    "The {mark} differs from the claimed number in one character.", mark=mark
+                )
+            elif apart:
+                sentence = said("The {mark} names another number than claimed.", mark=mark)
+            if sentence:
+                yield _misfit(MisfitKind.AGAINST, about, sentence, known, number.mark)
+
+
+def _dates(known: Noted) -> Iterator[Misfit]:
+    last = _last_day(known)
+    for core in known.cores:
+        yield from _of_core(known, core, last)
+        for date in (d for piece in (core.piece, *core.fitted) for d in piece.dates):
+            if first_day(date) > last:
+                sentence = said(
+                    "The {date} is later than the day on which the car was complete.",
+                    date=date.name,
+                )
+                about = (core.piece.piece.id, date.mark)
+                yield _misfit(MisfitKind.IMPOSSIBLE, about, sentence, known, date.mark)
+            elif _is_early(known, date):
+                sentence = said(
+                    "The {date} is earlier before the car than the code book knows.", date=date.name
+                )
+                about = (core.piece.piece.id, date.mark)
+                yield _misfit(MisfitKind.UNUSUAL, about, sentence, known, date.mark)
+
+
+def _of_core(known: Noted, core: Core, last: int) -> Iterator[Misfit]:
+    """A casting later than the stamp on it."""
+    casts = [d for d in core.piece.dates if d.is_cast]
+    for stamp in (d for d in core.piece.dates if not d.is_cast):
+        for cast in casts:
+            if not _can_follow(cast, stamp, last):
+                sentence = said(
+                    "The {cast} is later than the {stamp} on the same part.",
+                    cast=cast.name,
+                    stamp=stamp.name,
+                )
+                about = (core.piece.piece.id, cast.mark, stamp.mark)
+                yield _misfit(MisfitKind.IMPOSSIBLE, about, sentence, known, cast.mark, stamp.mark)
+
+
+def _can_follow(cast: DateSeen, stamp: DateSeen, last: int) -> bool:
+    """Is there a day of the stamp, before the car was complete, within two years after a day of
+    the casting? Where all days of the stamp are later than that, any will do."""
+    stamped = plausible(stamp)
+    stamped = stamped[stamped <= last] if (stamped <= last).any() else stamped
+    later = stamped[:, None] - plausible(cast)[None, :]
+    return bool(((later >= 0) & (later <= days.TAIL_DAYS)).any())
+
+
+def plausible(date: DateSeen) -> NDArray[np.int64]:
+    """The days that the date can be read as."""
+    return date.days[date.likelihood >= PLAUSIBLE * date.likelihood.max()]
+
+
+def first_day(date: DateSeen) -> int:
+    """The first day that the date can be read as, in the years of such cars."""
+    return int(plausible(date).min())
+
+
+def _last_day(known: Noted) -> int:
+    """The latest day on which the car can have been complete, by what bounds it: the claim, a
+    stated day, a planned week with the most that its lag allows, else its run."""
+    found = [known.grid.run[1]]
+    built = known.car.casefile.claim.built
+    if built:
+        found.append(PartialDate.parse(built).span().last.toordinal())
+    for seen in known.seen:
+        if seen.piece.kind not in (PieceKind.PLATE, PieceKind.PAPER):
+            continue
+        for date in seen.dates:
+            item = known.car.book.item(date.item)
+            link = days.link_to_car(known.car.book, known.car.context, date.item, True)
+            if link is not None and item is not None and not item.home:
+                found.append(int(plausible(date).max()) + max(link.most, 0))
+    return min(found)
+
+
+def _is_early(known: Noted, date: DateSeen) -> bool:
+    """Is every day of it earlier before the claimed weeks than the book's most?"""
+    lag = days.lag_between(known.car.book, known.car.context, date.item, BUILD_DATE.id)
+    if lag is None or known.car.casefile.claim.built is None:
+        return False
+    first = PartialDate.parse(known.car.casefile.claim.built).span().first.toordinal()
+    return bool(first - int(plausible(date).max()) > lag.most_days)
+
+
+def _papers(known: Noted) -> Iterator[Misfit]:
+    """A paper that names another day of a core's stamp than this shows."""
+    for seen in known.seen:
+        if seen.piece.kind not in (PieceKind.PLATE, PieceKind.PAPER):
+            continue
+        for named in seen.dates:
+            for core in known.cores:
+                for stamp in core.piece.main.dates:
+                    same = np.intersect1d(plausible(stamp), plausible(named))
+                    if stamp.item == named.item and not same.size:
+                        sentence = said(
+                            "The {paper} names another day than the {stamp} shows.",
+                            paper=seen.piece.name,
+                            stamp=stamp.name,
+                        )
+                        about = (seen.piece.id, core.piece.piece.id)
+                        yield _misfit(
+                            MisfitKind.AGAINST, about, sentence, known, named.mark, stamp.mark
+                        )
+
+
+def _codes(known: Noted) -> Iterator[Misfit]:
+    for seen in known.seen:
+        for code in seen.codes:
+            claimed = known.items[code.item].claimed
+            item = known.car.book.item(code.item)
+            if item is None or code.values[claimed] >= PLAUSIBLE * max(code.values.values()):
+                continue
+            mark = known.car.book.mark(code.mark)
+            sentence = said(
+                "The {mark} shows another {item} than claimed.",
+                mark=mark.name if mark is not None else code.mark,
+                item=item.name,
+            )
+            about = (seen.piece.id, code.mark, code.item)
+            yield _misfit(MisfitKind.AGAINST, about, sentence, known, code.mark)
+
+
+def _looks(known: Noted) -> Iterator[Misfit]:
+    for seen in known.seen:
+        for surface in seen.surfaces:
+            if surface.look is LookClass.DISTURBED:
+                site = known.car.book.site(surface.id, known.car.context)
+                name = site.name if site is not None else surface.id
+                sentence = said("The {place} looks disturbed.", place=name)
+                about = (seen.piece.id, surface.id)
+                yield _misfit(MisfitKind.AGAINST, about, sentence, known)
+
+
+def _told(findings: tuple[Finding, ...]) -> Iterator[Misfit]:
+    """What would not fit if what is known from memory alone were so."""
+    for finding in findings:
+        if finding.outcome is Outcome.DIFFER and not finding.basis.weighs:
+            about = tuple(subject.mark for subject in finding.subjects)
+            yield Misfit(MisfitKind.TOLD, about, finding.observation, finding.basis, finding.source)

@@ -1,0 +1,186 @@
+"""Plates and papers of the whole car: first, made later, the other car's or some third one's."""
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+from numpy.typing import NDArray
+
+from witnessmark.codebook.pieces import PieceKind
+from witnessmark.weighing.second import days
+from witnessmark.weighing.second.axes import (
+    DRESS,
+    IDENTITY,
+    ONE,
+    RESTORED,
+    Structure,
+    along,
+    by_structure,
+    odds_times,
+    only,
+)
+from witnessmark.weighing.second.core_days import events
+from witnessmark.weighing.second.days import DatedLink
+from witnessmark.weighing.second.evidence import DateSeen, PieceSeen, SurfaceSeen
+from witnessmark.weighing.second.scene import ALONE, COPY, OTHER, OWN, STRUCK, Scene, Shown
+from witnessmark.weighing.second.terms import Term, merged
+
+Array = NDArray[np.float64]
+
+S = Structure
+FIRST, LATER, OTHER_CARS, DONOR = "first", "later", "other car", "donor"
+IN_PAPER_PASS = 3.0
+"""Times the odds that a paper was made later, where somebody set out to pass the car off."""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Sheet:
+    """A plate or paper with its events of the car, the dates it names of cores, and whether it
+    bears the identification number."""
+
+    piece: PieceSeen
+    events: tuple[DatedLink, ...]
+    named: tuple[DateSeen, ...]
+    is_number_plate: bool
+
+    @property
+    def is_paper(self) -> bool:
+        """Is it a paper, which nobody rivets to a car?"""
+        return self.piece.piece.kind is PieceKind.PAPER
+
+
+def sheet_of(scene_car: Scene, piece: PieceSeen) -> Sheet:
+    """A plate or paper as it is weighed."""
+    items = {item.id: item for item in scene_car.car.book.items}
+    own = tuple(d for d in piece.dates if not items[d.item].home)
+    named = tuple(d for d in piece.dates if items[d.item].home)
+    bears = any(
+        (item := items.get(fld.says)) is not None and item.identification
+        for surface in piece.surfaces
+        for mark in surface.marks
+        for fld in mark.fields
+    )
+    return Sheet(piece, events(scene_car.car, own), named, bears)
+
+
+def origins(scene: Scene, sheet: Sheet) -> dict[str, Array]:
+    """P(each origin | the car)."""
+    rates = scene.rates
+    dressed = along(DRESS, 1.0, rates["dress.odds"])
+    other_whole, changed = only([S.OTHER]), only([S.OTHER_CHANGED])
+    if sheet.is_paper:
+        later = odds_times(rates["paper.later"], dressed * along(IDENTITY, 1.0, IN_PAPER_PASS))
+        here = other_whole * rates["paper.y0"] + changed * rates["paper.y0"] / 3.0 + 0.01
+        donor = rates["paper.other"]
+    elif sheet.is_number_plate:
+        row, other = rates["plate.later"], rates["plate.later.other"]
+        later = odds_times(by_structure(row, other, other, other), along(DRESS, 1.0, 1.0))
+        here = only([S.RESHELL, S.OTHER, S.JOINED]) * rates["plate.y0.own"] + 0.002
+        donor = rates["plate.donor"]
+    else:
+        later = odds_times(rates["tag.later"], dressed * along(IDENTITY, 1.0, 2.0))
+        here = other_whole * rates["tag.y0.own"] + changed * rates["tag.y0.changed"] + 0.003
+        donor = rates["plate.donor"]
+    first = np.maximum(1.0 - later - here - donor, 0.02)
+    return {FIRST: first, LATER: later, OTHER_CARS: here, DONOR: donor}
+
+
+def sheet_terms(scene: Scene, sheet: Sheet) -> list[Term]:
+    """The terms of a plate or paper."""
+    found: list[Term] = []
+    for origin, share in origins(scene, sheet).items():
+        if sheet.piece.is_silent:
+            found.append(Term(share, ONE, origin=origin))
+        elif sheet.piece.main.is_gone:
+            first = scene.rates["plate.gone"]
+            other = scene.rates["plate.gone.other"]
+            found.append(Term(share, by_structure(first, other, other, other), origin=origin))
+        else:
+            found += _noted(scene, sheet, origin, share)
+    return found
+
+
+def _noted(scene: Scene, sheet: Sheet, origin: str, share: Array) -> list[Term]:
+    surface = sheet.piece.main
+    found = []
+    for each, tied in _shown(scene, sheet, surface, origin):
+        tie = tied if sheet.named else ""
+        made = Term(
+            share, each.weight, each.groups, each.vectors, origin=origin, hand="made", tie=tie
+        )
+        found += _dated(scene, sheet, made, each.how)
+    return found
+
+
+def _shown(
+    scene: Scene, sheet: Sheet, surface: SurfaceSeen, origin: str
+) -> list[tuple[Shown, str]]:
+    """What it shows, and what the days that it names of cores are to these."""
+    kind = sheet.piece.piece.kind
+    look = _look(scene, sheet, surface, origin)
+    if origin == FIRST:
+        ways = scene.shown(surface, kind, OWN, look)
+        return [(each, "genuine" if each.how == "stands" else "") for each in ways]
+    if origin == OTHER_CARS:
+        return [(w, "") for w in scene.shown(surface, kind, OTHER, look, fit=scene.like_code())]
+    if origin == DONOR:
+        return [(w, "") for w in merged(scene.shown(surface, kind, ALONE, look))]
+    copies = scene.rates["later.copies"]
+    found = []
+    for share, record, tie in ((copies, COPY, "copied"), (1.0 - copies, STRUCK, "")):
+        for each in scene.shown(surface, kind, record, look, "slip.later"):
+            tied = tie if each.how == "stands" else ""
+            found.append((replace(each, weight=share * each.weight), tied))
+    return found
+
+
+def _look(scene: Scene, sheet: Sheet, surface: SurfaceSeen, origin: str) -> Array:
+    """How it looks: refitted plates look moved, so do those of another structure."""
+    if sheet.is_paper or surface.look is None:
+        return ONE
+    made, moved = scene.look(surface, "made"), scene.look(surface, "moved")
+    if origin == LATER:
+        return scene.look(surface, "struck")
+    if origin == DONOR:
+        return moved
+    off = scene.rates["refitted.plate" if sheet.is_number_plate else "refitted.tag"]
+    refitted = odds_times(off, along(RESTORED, 1.0, scene.rates["refitted.restored"]))
+    stayed = (1.0 - refitted) * made + refitted * moved
+    # The claimed car's plates came with it only where its structure did.
+    at_home = only([S.FIRST, S.JOINED] if origin == FIRST else [S.OTHER, S.OTHER_CHANGED])
+    if origin == OTHER_CARS:
+        at_home = at_home + only([S.RESHELL, S.RESHELL_CHANGED])
+    found: Array = at_home * stayed + (1.0 - at_home) * moved
+    return found
+
+
+def _dated(scene: Scene, sheet: Sheet, term: Term, how: str) -> list[Term]:
+    """The term with the events of the car, and the days it names, as curves."""
+    grid = scene.grid
+    named = float(np.prod([named_share(scene, each) for each in sheet.named] or [1.0]))
+    loose = float(np.prod([days.flat(each) for each in sheet.named] or [1.0]))
+    knows = how != "irrelevant" and term.origin in (FIRST, LATER)
+    term = replace(term, weight=term.weight * (named if knows else loose))
+    if not sheet.events:
+        return [term]
+    curve = days.curve(grid, sheet.events)
+    flat = float(np.prod([days.flat(each.seen) for each in sheet.events]))
+    if how == "irrelevant" or term.origin == DONOR:
+        return [replace(term, weight=term.weight * flat)]
+    if term.origin == OTHER_CARS:
+        return [replace(term, other_days=curve[grid.other])]
+    if term.origin == FIRST:
+        return [replace(term, own_days=curve[grid.own])]
+    suited = scene.rates["suit.date"]
+    year = grid.mean(curve, grid.like)
+    return [
+        replace(term, weight=term.weight * suited, own_days=curve[grid.own]),
+        replace(term, weight=term.weight * (1.0 - suited) * year),
+    ]
+
+
+def named_share(scene: Scene, seen: DateSeen) -> float:
+    """P(the day that a paper names of a core | it is the claimed car's), over p(t)."""
+    link = days.link_to_car(scene.car.book, scene.car.context, seen.item, False)
+    assert link is not None
+    curve = days.curve(scene.grid, (DatedLink(seen, link),))
+    return float(curve[scene.grid.own] @ scene.grid.prior)

@@ -1,0 +1,182 @@
+"""The questions that have a likelihood ratio, and the joint of each side, by draw.
+
+A side's LR is P(what was noted | side), which is its joint over its prior: the pair that is
+asked is cut from its parents.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from witnessmark.catalogue import said
+from witnessmark.codebook.pieces import PieceKind
+from witnessmark.weighing.second import cores
+from witnessmark.weighing.second.axes import Structure
+from witnessmark.weighing.second.build import Noted
+from witnessmark.weighing.second.factors import ways_of
+from witnessmark.weighing.second.items import CLAIMED
+from witnessmark.weighing.second.network import Network
+from witnessmark.weighing.second.records import Asked, Pair
+
+Array = NDArray[np.float64]
+
+TINY = 1e-300
+SIDES = {Asked.CORE, Asked.PLATE, Asked.PAPER, Asked.STAMP}
+
+
+@dataclass(frozen=True, slots=True)
+class Question:
+    """One question about a piece or an item, and whether anything bears on it was examined."""
+
+    asked: Asked
+    about: str
+    pair: Pair
+    is_examined: bool
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Sides:
+    """By draw: P(what was noted and the way), and P(the way); shape (draws, ways). `first`
+    says which ways make the first proposition true, `second` which the second."""
+
+    names: tuple[str, ...]
+    joint: Array
+    prior: Array
+    first: NDArray[np.bool_]
+    second: NDArray[np.bool_]
+
+    def log10_lr(self) -> float:
+        """The LR integrated over the draws."""
+        a, b = (self._side(which).mean() for which in (self.first, self.second))
+        pa, pb = (self._before(which).mean() for which in (self.first, self.second))
+        return float(np.log10(max(a, TINY) / pa) - np.log10(max(b, TINY) / pb))
+
+    def log10_by_draw(self) -> Array:
+        """The LR of every draw, shape (draws,)."""
+        one = np.maximum(self._side(self.first), TINY) / self._before(self.first)
+        other = np.maximum(self._side(self.second), TINY) / self._before(self.second)
+        found: Array = np.log10(one) - np.log10(other)
+        return found
+
+    def _side(self, which: NDArray[np.bool_]) -> Array:
+        found: Array = self.joint[:, which].sum(axis=1)
+        return found
+
+    def _before(self, which: NDArray[np.bool_]) -> Array:
+        found: Array = self.prior[:, which].sum(axis=1)
+        return found
+
+
+def questions_of(known: Noted) -> tuple[Question, ...]:
+    """Identity, each core and its stamp, plates, papers and items, in this order."""
+    return (
+        *_identity(known),
+        *_cores(known),
+        *_sheets(known),
+        *_items(known),
+    )
+
+
+def _identity(known: Noted) -> Iterator[Question]:
+    structure = [each for each in known.seen if each.piece.kind is PieceKind.STRUCTURE]
+    name = next(a.name for a in known.car.book.assemblies if a.id == known.bearer)
+    pair = Pair(
+        said("this {part} left the factory as the claimed car", part=name),
+        said("this {part} did not leave the factory as the claimed car", part=name),
+    )
+    noted = any(not each.is_silent for each in (*structure, *known.seen))
+    yield Question(Asked.IDENTITY, known.bearer, pair, noted)
+
+
+def _cores(known: Noted) -> Iterator[Question]:
+    for core in known.cores:
+        piece = core.piece.piece
+        pair = Pair(
+            said("this {part} was fitted to this car at the factory", part=piece.name),
+            said("this {part} was not fitted to this car at the factory", part=piece.name),
+        )
+        yield Question(Asked.CORE, piece.id, pair, not core.is_silent)
+        if any(number.status == "read" for number in core.piece.main.numbers):
+            pair = Pair(
+                said("what is struck on this {part} was struck at the works for this car",
+                     part=piece.name),
+                said("what is struck on this {part} was struck there again later", part=piece.name),
+            )  # fmt: skip
+            yield Question(Asked.STAMP, piece.id, pair, True)
+
+
+def _sheets(known: Noted) -> Iterator[Question]:
+    for seen in known.seen:
+        if seen.piece.kind not in (PieceKind.PLATE, PieceKind.PAPER) or seen.is_silent:
+            continue
+        if seen.piece.kind is PieceKind.PAPER:
+            pair = Pair(
+                said("this {paper} was written for the claimed car", paper=seen.piece.name),
+                said("this {paper} was written later, or is another car's", paper=seen.piece.name),
+            )
+            yield Question(Asked.PAPER, seen.piece.id, pair, True)
+        else:
+            pair = Pair(
+                said("this {plate} was made by the factory for the claimed car",
+                     plate=seen.piece.name),
+                said("this {plate} was made later, or is another car's", plate=seen.piece.name),
+            )  # fmt: skip
+            yield Question(Asked.PLATE, seen.piece.id, pair, True)
+
+
+def _items(known: Noted) -> Iterator[Question]:
+    for item_id in known.car.casefile.claim.items:
+        item = known.car.book.item(item_id)
+        if item is None or item_id in known.numbers or item.length:
+            continue
+        pair = Pair(
+            said("this car was built with the claimed {item}", item=item.name),
+            said("this car was built with another {item} than claimed", item=item.name),
+        )
+        yield Question(Asked.ITEM, item_id, pair, item_id in known.items)
+
+
+def sides(network: Network, known: Noted, question: Question) -> Sides | None:
+    """Both sides of a question; None where nothing on the car can tell them apart."""
+    match question.asked:
+        case Asked.IDENTITY:
+            return _of_structure(network)
+        case Asked.ITEM if question.is_examined:
+            return _of_item(network, question.about)
+        case Asked.CORE | Asked.PLATE | Asked.PAPER | Asked.STAMP if question.is_examined:
+            return _of_piece(network, question)
+        case _:
+            return None
+
+
+def _of_structure(network: Network) -> Sides:
+    prior = network.prior.sum(axis=(2, 3, 4, 5, 6))
+    first = np.array([state is Structure.FIRST for state in Structure])
+    names = tuple(state.name.lower().replace("_", " ") for state in Structure)
+    return Sides(names, network.marginal("S"), _spread(prior, network.draws), first, ~first)
+
+
+def _of_item(network: Network, item: str) -> Sides:
+    prior = network.axes.priors[item][:, 0, 0, :, 0, 0, 0]
+    before = (network.prior.sum(axis=(1, 2, 4, 5, 6))[:, :, None] * prior).sum(axis=1)
+    first = np.arange(network.items[item].states) == CLAIMED
+    names = ("claimed", "other", "rest")[: first.size]
+    return Sides(names, network.of_item(item), _spread(before, network.draws), first, ~first)
+
+
+def _of_piece(network: Network, question: Question) -> Sides:
+    joint, prior = network.of_ways(question.about)
+    ways = ways_of(network.cells[question.about])
+    is_first = np.array([origin == cores.FIRST for origin, _ in ways])
+    first, second = is_first, ~is_first
+    if question.asked is Asked.STAMP:
+        second = np.array([hand in cores.STRUCK_HANDS for _, hand in ways])
+        first = is_first & np.array([hand == cores.MADE for _, hand in ways])
+    names = tuple(f"{origin}, {hand}" for origin, hand in ways)
+    return Sides(names, joint, prior, first, second)
+
+
+def _spread(table: Array, draws: int) -> Array:
+    return np.broadcast_to(table, (draws, *table.shape[1:]))

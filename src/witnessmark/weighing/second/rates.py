@@ -1,0 +1,154 @@
+"""The rates of the model: read from tables/rates.csv, overridden by a case, or drawn.
+
+Every rate is one row with a family, a sign, a basis, plain words and a reason. The sign says
+which way a greater value favours the claim (+, - or 0). In draws ln odds of a row are normal
+about its value, standard deviation ln 3 / 1.645; half of that variance is shared within a
+family by sign, so that a common error widens and never cancels. The normals of a row depend
+on its own name alone: a new row moves no old band.
+"""
+
+import csv
+from collections.abc import Iterable
+from dataclasses import dataclass
+from functools import cache
+from hashlib import sha256
+from pathlib import Path
+from statistics import NormalDist
+
+import numpy as np
+from numpy.typing import NDArray
+
+from witnessmark.casefile.records import Override
+from witnessmark.codebook.records import Basis
+
+Array = NDArray[np.float64]
+
+TABLE = Path(__file__).with_name("tables") / "rates.csv"
+SPREAD = float(np.log(3.0)) / 1.645
+"""Standard deviation of ln odds: nine rates in ten lie within a factor of 3 of their row."""
+SHARED = 0.5
+"""Share of the variance that a family has in common."""
+AXES = 6
+"""Axes of a table of the car behind the one of the draws."""
+
+
+@dataclass(frozen=True, slots=True)
+class RateRow:
+    """One assumed number, in plain words, with its reason. `sign`: 1 where a greater value
+    favours the claim, -1 where it speaks against it, 0 where it does neither as a rule."""
+
+    id: str
+    value: float
+    family: str
+    sign: int
+    basis: Basis
+    plain: str
+    reason: str
+
+
+@cache
+def rate_rows() -> tuple[RateRow, ...]:
+    """The rows as shipped, in the order of the table."""
+    signs = {"+": 1, "-": -1, "0": 0}
+    with TABLE.open(encoding="utf-8", newline="") as stream:
+        return tuple(
+            RateRow(
+                line["row"],
+                float(line["value"]),
+                line["family"],
+                signs[line["sign"]],
+                Basis(line["basis"]),
+                line["plain"],
+                line["reason"],
+            )
+            for line in csv.DictReader(stream)
+        )
+
+
+def base_value(row: str) -> float:
+    """The value of one row as shipped, where it is a part of a curve and not drawn."""
+    return next(each.value for each in rate_rows() if each.id == row)
+
+
+@dataclass(frozen=True, slots=True)
+class RateValues:
+    """The value of every row for so many draws: `table` maps a row to its values, shape
+    (draws, 1, 1, 1, 1, 1, 1); `shifts` to what was added to its ln odds, shape (draws,)."""
+
+    draws: int
+    table: dict[str, Array]
+    shifts: dict[str, Array]
+
+    def __getitem__(self, row: str) -> Array:
+        return self.table[row]
+
+    def part(self, first: int, last: int) -> "RateValues":
+        """The draws from first to before last."""
+        table = {row: values[first:last] for row, values in self.table.items()}
+        shifts = {row: values[first:last] for row, values in self.shifts.items()}
+        return RateValues(min(last, self.draws) - first, table, shifts)
+
+
+def rate_values(overrides: Iterable[Override] = (), draws: int = 1) -> RateValues:
+    """The rates with a case's overrides; one draw is the rows themselves.
+
+    An override of a row that this table does not have is left to the caller's checks.
+    """
+    values = {row.id: row.value for row in rate_rows()}
+    values |= {o.row: o.value for o in overrides if o.row in values}
+    shifts = {row.id: _shift(row, draws) for row in rate_rows()}
+    table = {row: _moved(value, shifts[row]) for row, value in values.items()}
+    for doubtful in [row for row in values if row.endswith(".doubtful")]:
+        _look(doubtful, values, shifts, table)
+    shape = (draws,) + (1,) * AXES
+    return RateValues(draws, {r: v.reshape(shape) for r, v in table.items()}, shifts)
+
+
+def with_values(base: RateValues, changed: dict[str, float]) -> RateValues:
+    """The same rates with some rows set to one value in every draw; looks as they are."""
+    table = dict(base.table)
+    for row, value in changed.items():
+        table[row] = np.full_like(table[row], value)
+    return RateValues(base.draws, table, base.shifts)
+
+
+def _moved(value: float, shift: Array) -> Array:
+    """The value with its ln odds (of a factor its logarithm) moved."""
+    if value >= 1.0:
+        moved: Array = value * np.exp(shift)
+        return moved
+    odds = value / (1.0 - value) * np.exp(shift)
+    found: Array = odds / (1.0 + odds)
+    return found
+
+
+def _look(
+    doubtful: str, values: dict[str, float], shifts: dict[str, Array], table: dict[str, Array]
+) -> None:
+    """Three outcomes: odds against the first one, normalised, or they leave the simplex."""
+    rows = (doubtful, doubtful.replace(".doubtful", ".disturbed"))
+    rest = 1.0 - sum(values[row] for row in rows)
+    weights = [values[row] / rest * np.exp(shifts[row]) for row in rows]
+    total = 1.0 + weights[0] + weights[1]
+    for row, weight in zip(rows, weights, strict=True):
+        table[row] = weight / total
+
+
+def _shift(row: RateRow, draws: int) -> Array:
+    if draws == 1:
+        return np.zeros(1)
+    own = _normals(row.id, draws)
+    common = (row.sign or 1) * _normals(f"family {row.family}", draws)
+    shift: Array = SPREAD * (np.sqrt(1.0 - SHARED) * own + np.sqrt(SHARED) * common)
+    return shift
+
+
+def _normals(key: str, draws: int) -> Array:
+    """Normals by their middle quantiles, in an order that the key alone decides."""
+    even = [NormalDist().inv_cdf((k + 0.5) / draws) for k in range(draws)]
+    return np.array(even)[np.argsort(_digests(key, draws), kind="stable")]
+
+
+def _digests(key: str, draws: int) -> NDArray[np.uint64]:
+    blocks = (sha256(f"{key} {k}".encode()).digest() for k in range((draws + 3) // 4))
+    return np.frombuffer(b"".join(blocks), dtype="<u8")[:draws]

@@ -1,0 +1,243 @@
+"""What all tables of one car are made from: rates, items, numbers, weeks; and what one surface
+shows under every way in which its piece can have come to be.
+
+A surface was noted as it stands, or of the wrong thing (irrelevant, all that stands there
+together), or shows the claim whatever stands there (a leak, of what was not seen in person).
+"""
+
+from dataclasses import dataclass, field
+
+import numpy as np
+from numpy.typing import NDArray
+
+from witnessmark.agreement.records import CarMarks
+from witnessmark.casefile.records import LookClass, Seen
+from witnessmark.codebook.pieces import PieceKind
+from witnessmark.weighing.second.axes import ONE, OTHER_CAR, RESTORED, along
+from witnessmark.weighing.second.days import Grid
+from witnessmark.weighing.second.evidence import (
+    ABSENT,
+    READ,
+    CodeSeen,
+    NumberSeen,
+    PieceSeen,
+    SurfaceSeen,
+)
+from witnessmark.weighing.second.items import CodeItem
+from witnessmark.weighing.second.numbers import NumberItem
+from witnessmark.weighing.second.rates import RateValues
+
+Array = NDArray[np.float64]
+
+OWN, OTHER, FURTHER, ALONE, STRUCK, COPY, BLANK, GONE = (
+    "own", "other", "further", "alone", "struck", "copy", "blank", "gone",
+)  # fmt: skip
+"""Whose record a surface shows: the claimed car's as made; the other car's; that of the core's
+own further car; some third one's; the claimed one's struck later; what
+stands on the core, copied; none; what was taken off."""
+
+JOINING = frozenset({OWN, OTHER, FURTHER, STRUCK, COPY})
+
+LOOKS = (LookClass.FACTORY, LookClass.DOUBTFUL, LookClass.DISTURBED)
+EVEN_LOOK = {Seen.IN_PERSON: 0.0, Seen.PHOTOGRAPH: 0.25, Seen.COPY: 0.5, Seen.TOLD: 1.0}
+"""How far a look that was not seen in person is mixed with an even one."""
+RARE_ABSENCE, GONE_ABSENT, GONE_SEEN, RARE_REMOVAL = 5e-4, 0.12, 0.88, 5e-4
+BLANK_REMOVED = 0.01
+EXCHANGED = 0.3
+"""Share of the works' slips that exchange two neighbours instead of changing one figure."""
+RECORD_SLIP = 0.001
+"""Codes at the works that are others than the car was built with."""
+
+type Group = tuple[int, int, int, int]
+"""Marks of one number, as bits: that show the claimed car's, the other car's, the piece's own
+further car's, and that copy what stands on the core."""
+type Groups = dict[str, Group]
+type Vectors = dict[str, Array]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Shown:
+    """One way in which a surface came to be noted: its weight, whose numbers its marks show,
+    the likelihood of its codes by what the car was built with, and whether it was noted as it
+    stands (else `how` is irrelevant or leak)."""
+
+    weight: Array
+    groups: Groups = field(default_factory=dict)
+    vectors: Vectors = field(default_factory=dict)
+    how: str = "stands"
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Scene:
+    """The car, the rates of so many draws, and what follows from its case alone."""
+
+    car: CarMarks
+    rates: RateValues
+    pieces: tuple[PieceSeen, ...]
+    numbers: dict[str, NumberItem]
+    items: dict[str, CodeItem]
+    grid: Grid
+    bearer: str
+
+    def look(self, surface: SurfaceSeen, kind: str) -> Array:
+        """P(how the surface looks | made, struck, moved or removed)."""
+        if surface.look is None:
+            return ONE
+        rates, place = self.rates, LOOKS.index(surface.look)
+
+        def row(name: str) -> Array:
+            a, b = rates[f"look.{name}.doubtful"], rates[f"look.{name}.disturbed"]
+            found = (1.0 - a - b, a, b)[place]
+            even = EVEN_LOOK[surface.how]
+            mixed: Array = (1.0 - even) * found + even / 3.0
+            return mixed
+
+        if kind == "made":
+            return along(RESTORED, row("made"), row("restored"))
+        if kind == "struck":
+            struck: Array = (1.0 - rates["skilled"]) * row("crude") + rates["skilled"] * row(
+                "skilled"
+            )
+            return struck
+        return row(kind)
+
+    def irrelevant(self, surface: SurfaceSeen) -> Array:
+        """P(noted of the wrong thing)."""
+        if surface.is_again:
+            return self.rates["irrelevant.again"]
+        rows = {Seen.IN_PERSON: "irrelevant", Seen.TOLD: "irrelevant.told"}
+        return self.rates[rows.get(surface.how, "irrelevant.picture")]
+
+    def leak(self, surface: SurfaceSeen) -> Array | float:
+        """P(shows the claim whatever stands there)."""
+        rows = {Seen.PHOTOGRAPH: "leak.picture", Seen.TOLD: "leak.told"}
+        row = rows.get(surface.how)
+        return 0.0 if row is None else self.rates[row]
+
+    def shown(
+        self,
+        surface: SurfaceSeen,
+        kind: PieceKind,
+        record: str,
+        look: Array,
+        slip: str = "slip.works",
+        fit: Array | None = None,
+    ) -> tuple[Shown, ...]:
+        """The ways in which a surface with this record came to be noted as it was.
+
+        `fit`: P(a code of it is the claimed one), where it is not this car's; `slip` the row of
+        slips of whoever made it.
+        """
+        if surface.is_silent:
+            return (Shown(ONE),)
+        wrong, leak = self.irrelevant(surface), self.leak(surface)
+        stands = (1.0 - wrong) * (1.0 - leak)
+        weight, groups = self._status(surface, kind, record, slip)
+        codes, vectors = self._codes(surface.codes, record, fit)
+        found = [Shown(stands * weight * codes * look, groups, vectors)]
+        random, _ = self._status(surface, kind, ALONE, slip)
+        any_code, _ = self._codes(surface.codes, ALONE, None)
+        made = self.look(surface, "made")
+        found.append(Shown(wrong * (1.0 - leak) * random * any_code * made, how="irrelevant"))
+        if surface.how in (Seen.PHOTOGRAPH, Seen.TOLD):
+            claimed, groups = self._status(surface, kind, STRUCK, "slip.works")
+            copied, _ = self._codes(surface.codes, STRUCK, None)
+            found.append(Shown(leak * claimed * copied * made, groups, how="leak"))
+        return tuple(found)
+
+    def _status(
+        self, surface: SurfaceSeen, kind: PieceKind, record: str, slip: str
+    ) -> tuple[Array, Groups]:
+        weight = ONE
+        groups: Groups = {}
+        for number in surface.numbers:
+            omitted, removed = self._lacks(number, kind, record)
+            if number.status == ABSENT:
+                weight = weight * omitted
+            elif number.status != READ:
+                # What is absent at a disturbed place counts as removed.
+                is_disturbed = surface.look is LookClass.DISTURBED
+                weight = weight * (removed + omitted * is_disturbed)
+            else:
+                value, group = self._read(number, record, slip)
+                weight = weight * (1.0 - omitted - removed) * value
+                if group is not None:
+                    was = groups.get(number.item, (0, 0, 0, 0))
+                    one, two, three, four = (a | b for a, b in zip(was, group, strict=True))
+                    groups[number.item] = (one, two, three, four)
+        return weight, groups
+
+    def _lacks(self, number: NumberSeen, kind: PieceKind, record: str) -> tuple[Array, Array]:
+        """P(absent | record), P(removed | record)."""
+        rates = self.rates
+        if record in (STRUCK, COPY):
+            return RARE_ABSENCE * ONE, RARE_REMOVAL * ONE
+        if record == GONE:
+            return GONE_ABSENT * ONE, GONE_SEEN * ONE
+        if record == BLANK:
+            return rates["absent.service"], BLANK_REMOVED * ONE
+        if not number.always:
+            return rates["absent.seldom"], RARE_REMOVAL * ONE
+        if record != OWN:
+            return rates["absent.donor"], RARE_REMOVAL * ONE
+        row = "absent.first" if kind is not PieceKind.STRUCTURE else "absent.structure"
+        return rates[row], RARE_REMOVAL * ONE
+
+    def _read(
+        self, number: NumberSeen, record: str, slip: str
+    ) -> tuple[Array | float, Group | None]:
+        """P(characters | record) over alone, and the group that its mark joins."""
+        item, bit = self.numbers[number.item], 1 << number.slot
+        if item.records is None and len(item.marks) == 1 and record in JOINING:
+            # One mark alone: nothing joins it.
+            return float(item.own[1]) if record in (OWN, STRUCK) else 1.0, None
+        if record == GONE:
+            return 0.0, None
+        if record == BLANK:
+            # The few service pieces that bear a number bear one of their own series, or any.
+            return 1.0 if item.served is None else item.served[number.slot], None
+        if record == ALONE:
+            return 1.0, None
+        if record == FURTHER:
+            # Alone on its core, and copied by nothing, its number is as any other.
+            return 1.0, None if item.is_alone[number.slot] else (0, 0, bit, 0)
+        if record == COPY and item.records is None:
+            return 1.0, (0, 0, 0, bit)
+        if record == OTHER:
+            return 1.0, (0, bit, 0, 0)
+        slips = self.rates[slip]
+        if item.records is None:
+            return 1.0, (bit, 0, 0, 0)
+        shown = item.records[number.slot]
+        mixed = (1.0 - EXCHANGED) * shown.slip + EXCHANGED * shown.swap
+        read = self.rates["slip.read.again" if number.is_again else "slip.read"]
+        return (1.0 - slips - read) * shown.hit + slips * mixed + read * shown.swap, None
+
+    def _codes(
+        self, codes: tuple[CodeSeen, ...], record: str, fit: Array | None
+    ) -> tuple[Array | float, Vectors]:
+        """P(codes | record): a number for what is not this car's, a vector by item for what is."""
+        weight: Array | float = 1.0
+        vectors: Vectors = {}
+        for code in codes:
+            item = self.items[code.item]
+            vector = item.vector(code)
+            claimed, other = float(vector[0]), item.other(vector)
+            if record == OWN:
+                own = (1.0 - RECORD_SLIP) * vector + RECORD_SLIP * other
+                vectors[item.id] = vectors.get(item.id, 1.0) * own
+                continue
+            share = self.rates["struck.code"] if record in (STRUCK, COPY) else fit
+            if share is None:
+                share = self.rates["any.code" if not item.is_of_number else "like.code"]
+            weight = weight * (share * claimed + (1.0 - share) * other)
+        return weight, vectors
+
+    def has_other_car(self) -> Array:
+        """1 where there is another car, else 0."""
+        return along(OTHER_CAR, 0.0, 1.0, 1.0)
+
+    def like_code(self) -> Array:
+        """P(the other car's code is the claimed one | K)."""
+        rates = self.rates
+        return along(OTHER_CAR, rates["any.code"], rates["like.code"], rates["any.code"])
