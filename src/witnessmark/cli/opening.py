@@ -4,6 +4,7 @@ Whatever cannot be found or read ends the command with its problems; what comes
 back is ready to use.
 """
 
+import sys
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -11,7 +12,7 @@ from typing import TYPE_CHECKING
 import typer
 
 from witnessmark.cli.problems import NotAllowed, NotBeside, SeveralMarks, UnknownName, typed
-from witnessmark.cli.terminal import refuse
+from witnessmark.cli.terminal import print_line, refuse
 from witnessmark.cli.writing import read_named
 from witnessmark.problem import Problem
 from witnessmark.source import Source
@@ -31,10 +32,18 @@ if TYPE_CHECKING:
 
 def opened_book(name: str, argument: str = "BOOK") -> "BookOpened":
     """The book of this name or in this folder, with the digest of its files."""
+    folder = folder_of_book(name, argument)
+    opened = faultless(folder)
+    tell_book_format(opened, folder)
+    return opened
+
+
+def folder_of_book(name: str, argument: str = "BOOK") -> Path:
+    """The folder of the book of this name, or at this path."""
     folder = _folder_of(name)
     if folder is None:
         refuse((_unknown_book(typed(argument, name), name),))
-    return _faultless(folder)
+    return folder
 
 
 @dataclass(frozen=True, slots=True)
@@ -157,7 +166,9 @@ def books_of_case(opened: "CaseOpened", casefile: "Casefile") -> BooksOpened:
         (places.source(("beside", n)), _folder_of(name, case_folder), name)
         for n, name in enumerate(casefile.beside)
     )
-    return _joined(_faultless(folder), beside)
+    own = faultless(folder)
+    tell_book_format(own, folder)
+    return _joined(own, beside)
 
 
 def _folder_of(name: str, case_folder: Path | None = None) -> Path | None:
@@ -177,13 +188,24 @@ def _unknown_book(source: Source, name: str) -> Problem:
     return UnknownName(source, "code book", name, "", known)
 
 
-def _faultless(folder: Path) -> "BookOpened":
+def faultless(folder: Path) -> "BookOpened":
+    """The book in this folder; every problem of it ends the command."""
     from witnessmark.codebook import open_book
 
     opened = open_book(folder)
     if opened.book is None or opened.problems:
         refuse(opened.problems)
     return opened
+
+
+def tell_book_format(opened: "BookOpened", folder: Path) -> None:
+    """A line on the error stream where a book is of the format before, and what brings it over."""
+    if opened.changes:
+        from witnessmark.codebook.format_toml import FORMAT_VERSION
+
+        version = f"format {FORMAT_VERSION - 1} and was read as format {FORMAT_VERSION}"
+        command = f"`witnessmark book upgrade {folder}` writes it so"
+        print_line(f"The book in {folder} is of {version}; {command}.", sys.stderr)
 
 
 def _joined(own: "BookOpened", beside: tuple[tuple[Source, Path | None, str], ...]) -> BooksOpened:
@@ -198,6 +220,7 @@ def _joined(own: "BookOpened", beside: tuple[tuple[Source, Path | None, str], ..
             problems.append(_unknown_book(source, name))
             continue
         opened = open_book(folder)
+        tell_book_format(opened, folder)
         problems.extend(opened.problems)
         if opened.book is None or opened.problems:
             continue
