@@ -25,7 +25,8 @@ COMMANDS = {
     "demo": (), "examine": (), "decode": (), "compare": (), "next": (), "report": (),
     "field-sheet": (), "picture-request": (), "masked-copy": (),
     "decode-sheet": (),
-    "book": ("list", "show", "check", "new", "import", "upgrade", "coverage"), "case": ("new", "check"),
+    "book": ("list", "show", "check", "new", "import", "upgrade", "coverage"),
+    "case": ("new", "check"),
 }  # fmt: skip
 PATHS = tuple(
     (name, *part)

@@ -74,8 +74,9 @@ def _unknown_names(draft: Draft) -> Iterator[Problem]:
         yield from tables.check(token, "table")
     for entry in _entries(draft.marks, draft.pieces):
         yield from assemblies.check(entry, "assembly")
+    for entry in _entries(draft.marks, draft.features):
+        yield from sites.check(entry, "site")
     for mark in draft.marks:
-        yield from sites.check(mark.entry, "site")
         yield from pieces.check(mark.entry, "piece")
         for field in mark.entry.entries("field"):
             yield from items.check(field, "says")
@@ -91,8 +92,6 @@ def _unknown_names(draft: Draft) -> Iterator[Problem]:
     for lag in draft.lags:
         yield from items.check(lag.entry, "earlier")
         yield from items.check(lag.entry, "later")
-    for feature in draft.features:
-        yield from sites.check(feature.entry, "site")
     readable = _Known("mark or assembly", marks.names + assemblies.names)
     for settlement in draft.settlements:
         yield from readable.check(settlement.entry, "speaks_of")
