@@ -68,7 +68,7 @@ class Pieces:
 FITTED_WORDS = frozenset(
     (
         *("head", "heads", "intake", "exhaust", "manifold", "carburettor", "carburetor"),
-        *("pump", "distributor", "bell", "bellhousing", "tail", "generator", "alternator"),
+        *("pump", "distributor", "bell", "bellhousing", "generator", "alternator"),
         *("starter", "injector"),
     )
 )
