@@ -120,3 +120,20 @@ source = "demo"
     identity_bearer = true
                       ^^^^
 expected one or two identity bearers for each car""")
+
+
+def test_no_part_is_made_after_its_car(tiny):
+    told = """\
+tables/lags.csv:2:37: 'casting_date' stands on a part, which cannot be made 20 days after its car
+    cast-to-car,casting_date,build_date,-20,60,240,,,,,invented,demo
+                                        ^^^
+expected least_days of 0 or more; only what a plate or paper states may follow the car"""
+    assert tiny.change("lags", "20,60,240", "-20,60,240").told() == told
+
+
+def test_what_a_plate_states_may_lie_on_either_side_of_the_day_of_building(tiny):
+    """A planned week: no part bears it."""
+    item = '[[item]]\nid = "week"\nname = "week"\nkind = "date"\n\n[[assembly]]\n'
+    changed = tiny.change("book", "[[assembly]]\n", item)
+    changed = changed.add("lags", "plan-to-car,week,build_date,-7,3,14,,,,,invented,demo")
+    assert changed.told() == ""

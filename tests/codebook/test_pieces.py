@@ -144,13 +144,3 @@ def test_in_every_shipped_book_each_mark_of_a_car_stands_on_one_piece(folder):
             cores = [p.assembly for p in found.pieces if p.kind.is_whole]
             assert len(cores) == len(set(cores)), (year, model)
             assert all(piece.stage is not None for piece in found.pieces)
-
-
-@pytest.mark.parametrize("folder", shipped_books(), ids=lambda folder: folder.name)
-def test_a_date_of_a_part_does_not_follow_its_car_by_the_book(folder):
-    """Only what a plate or paper states may lie on either side of the day of building."""
-    book = open_book(folder).book
-    assert book is not None
-    on_parts = {field.says for mark in book.marks if mark.assembly for field in mark.fields}
-    to_car = [lag for lag in book.lags if lag.later == "build_date"]
-    assert {lag.earlier for lag in to_car if lag.least_days < 0}.isdisjoint(on_parts)

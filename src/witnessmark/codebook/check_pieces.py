@@ -11,6 +11,7 @@ from witnessmark.codebook.piece_records import Piece, PieceKind, ServiceNumbers
 from witnessmark.codebook.problems_pieces import (
     MarkOffPiece,
     NumberedNotSold,
+    PartAfterCar,
     PieceOutsideBearer,
     PieceWithoutAssembly,
     SurfaceOfTwo,
@@ -19,6 +20,7 @@ from witnessmark.codebook.problems_pieces import (
 from witnessmark.codebook.problems_rows import Gap
 from witnessmark.problem import Problem
 
+BUILD_DATE = "build_date"
 MOST_PIECES = 200
 """A book with more structures and cores than any car has parts is compared for the first."""
 
@@ -31,6 +33,7 @@ def check_pieces(draft: Draft) -> tuple[Problem, ...]:
         *_check_wholes(draft, cars),
         *_check_marks(draft, cars),
         *_check_surfaces(draft, cars),
+        *_check_order(draft),
     )
 
 
@@ -99,3 +102,14 @@ def _check_surfaces(draft: Draft, cars: BookCars) -> Iterator[Problem]:
             if len(owners) > 1 and cars.meet(first.applies, record.applies):
                 source = each.entry.source("surface")
                 yield SurfaceOfTwo(source, surface, record.id, first.id)
+
+
+def _check_order(draft: Draft) -> Iterator[Problem]:
+    """No part is made after its car. What a plate or a paper states is an event and may lie on
+    either side of the day of building."""
+    on_parts = {f.says for m in draft.marks if m.record.assembly for f in m.record.fields}
+    for lag in draft.lags:
+        record = lag.record
+        is_of_part = record.earlier in on_parts and record.later == BUILD_DATE
+        if is_of_part and record.least_days < 0 and lag.entry.is_written("least_days"):
+            yield PartAfterCar(lag.entry.source("least_days"), record.earlier, -record.least_days)

@@ -107,3 +107,20 @@ class SurfaceOfTwo(Problem):
     @override
     def expected(self) -> str:
         return "a surface that belongs to one piece"
+
+
+@dataclass(frozen=True, slots=True)
+class PartAfterCar(Problem):
+    """A lag by which a part could be dated after the car that it is part of."""
+
+    item: str
+    days: int
+
+    @override
+    def sentence(self) -> str:
+        made = f"cannot be made {self.days} days after its car"
+        return f"{self.item!r} stands on a part, which {made}"
+
+    @override
+    def expected(self) -> str:
+        return "least_days of 0 or more; only what a plate or paper states may follow the car"
