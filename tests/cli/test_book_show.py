@@ -23,7 +23,7 @@ def test_json_gives_fields_and_the_digest_of_the_book(type_in):
     outline = json.loads(type_in("book", "show", "tarvane-1952-1961", "--json").out)
     assert list(outline) == [
         "id", "title", "maker", "version", "sha256", "first_year", "last_year", "year",
-        "models", "works", "items", "marks", "features",
+        "models", "works", "items", "marks", "pieces", "features",
     ]  # fmt: skip
     assert len(outline["sha256"]) == 64
     frame = next(mark for mark in outline["marks"] if mark["id"] == "frame_number")
@@ -106,3 +106,24 @@ def test_a_book_of_ones_own_is_named_by_its_folder(type_in, own_book):
     """witnessmark book show ./tarvane-1952-1961"""
     ended = type_in("book", "show", f"./{own_book.name}")
     assert ended.code == 0
+
+
+def test_pieces_stand_with_their_marks_and_what_is_known_of_them(type_in):
+    """witnessmark book show chevrolet-1964-1972 --year 1969"""
+    page = " ".join(type_in("book", "show", "chevrolet-1964-1972", "--year", "1969").out.split())
+    assert "engine block (core): engine_pad, partial_number_engine" in page
+    assert "engine block: sold in service, numbered there by dealer [published]" in page
+    assert "frame: sold in service [memory; it explains and never argues]" in page
+    early = " ".join(type_in("book", "show", "chevrolet-1964-1972", "--year", "1966").out.split())
+    assert "numbered there" not in early
+
+
+def test_json_tells_a_declared_piece_from_memory_once(type_in):
+    """Beside the piece on which its marks stand, which is derived."""
+    outline = json.loads(type_in("book", "show", "ford-1964-1973", "--json").out)
+    pieces = {piece["id"]: piece for piece in outline["pieces"]}
+    assert len(pieces) == len(outline["pieces"])
+    assert pieces["engine"]["sold_in_service"] == "yes"
+    assert {"mark": "head_date", "surface": "head"} in pieces["cylinder_head"]["marks"]
+    assert (pieces["left_apron"]["basis"], pieces["left_apron"]["marks"]) == ("memory", [])
+    assert pieces["shell:panels"]["sold_in_service"] == "unknown"

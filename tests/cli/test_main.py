@@ -25,7 +25,7 @@ COMMANDS = {
     "demo": (), "examine": (), "decode": (), "compare": (), "next": (), "report": (),
     "field-sheet": (), "picture-request": (), "masked-copy": (),
     "decode-sheet": (),
-    "book": ("list", "show", "check", "new", "import", "coverage"),
+    "book": ("list", "show", "check", "new", "import", "upgrade", "coverage"),
     "case": ("new", "check", "upgrade"),
 }  # fmt: skip
 PATHS = tuple(
@@ -50,7 +50,7 @@ def examples(help_text: str) -> list[str]:
 @pytest.mark.parametrize("path", PATHS, ids=" ".join)
 def test_every_help_text_shows_an_example_that_works(type_in, demo_folder, tmp_path, path):
     """The example is run as it stands, beside the demonstration cars."""
-    if path == ("book", "import"):  # into a book of one's own, from a list
+    if path in (("book", "import"), ("book", "upgrade")):  # a book of one's own, and a list
         type_in("book", "new", "my-maker-1950-1952")
         (tmp_path / "paints.csv").write_text(PAINTS, "utf-8")
     shown = type_in(*path, "--help")

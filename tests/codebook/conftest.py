@@ -14,7 +14,7 @@ from witnessmark.problem import render_all
 
 TOP = """\
 format = "witnessmark-book"
-format_version = 1
+format_version = 2
 id = "tarvane-1955-1957"
 title = "Tarvane, 1955 to 1957"
 maker = "Tarvane"

@@ -98,7 +98,7 @@ def test_any_bytes_on_disk(top, table, keeps_top):
     with tempfile.TemporaryDirectory() as folder:
         root = Path(folder) / "book"
         (root / "tables").mkdir(parents=True)
-        kept = b'format = "witnessmark-book"\nformat_version = 1\nfirst_year = 1955\nlast_year = 1956\n'
+        kept = b'format = "witnessmark-book"\nformat_version = 2\nfirst_year = 1955\nlast_year = 1956\n'
         (root / "book.toml").write_bytes(kept if keeps_top else top)
         (root / "tables/codes.csv").write_bytes(table)
         check(open_book(root))

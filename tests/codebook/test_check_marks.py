@@ -53,7 +53,7 @@ def test_a_mark_on_an_assembly_that_the_car_does_not_have_is_named(tiny):
 book.toml:3:6: no assembly bears the identity of 1957
     id = "tarvane-1955-1957"
          ^^^^^^^^^^^^^^^^^^^
-expected one assembly with identity_bearer = true for each car
+expected an assembly with identity_bearer = true for each car
 book.toml:90:12: the assembly 'frame' has nothing for 1957, which the mark 'frame_number' covers
     assembly = "frame"
                ^^^^^^^

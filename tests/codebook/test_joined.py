@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 from tests.published.books import opened
 from witnessmark.codebook import CarContext, CodeBook, joined, makers_own
 from witnessmark.codebook.marks import Mark
+from witnessmark.codebook.pieces import pieces_of
 from witnessmark.decoding import Decoding, decode
 from witnessmark.reading import parse_reading
 
@@ -36,6 +37,7 @@ JOINED = {maker: both(maker) for maker in MAKERS}
 def names(book: CodeBook) -> set[str]:
     """Every name by which something in a book is looked up."""
     kinds = ("marks", "items", "date_forms", "sites", "rules", "lags", "remarks", "points")
+    kinds += ("pieces",)
     found = {row.id for kind in kinds for row in getattr(book, kind)}
     return found | {row.table for row in book.codes} | {row.id for row in book.exceptions}
 
@@ -229,3 +231,17 @@ def test_a_lag_to_the_cars_own_date_stays_out_and_one_between_parts_comes_in():
     assert [(each.id, each.earlier, each.later) for each in added] == [
         (f"{DATED}.a", f"{DATED}.rim_date", f"{DATED}.tire_date")
     ]
+
+
+@pairs
+def test_a_piece_of_a_further_book_is_no_piece_of_the_car(maker, further):
+    """It keeps what it says, under its book's name; no mark of the car stands on it."""
+    book = both(maker, further)
+    found = pieces_of(book, CarContext())
+    assert found == pieces_of(opened(maker), CarContext())
+    added = book.pieces[len(opened(maker).pieces) :]
+    assert [(each.id, each.assembly) for each in added] == [
+        (f"{name}.{each.id}", "") for name in further for each in opened(name).pieces
+    ]
+    marks = [mark for mark in book.marks if mark.piece and mark.book]
+    assert {mark.piece for mark in marks} <= {each.id for each in added}

@@ -175,10 +175,10 @@ expected format = 'witnessmark-book'"""
 
 
 def test_another_version_of_the_format_is_not_read_any_further(tiny):
-    changed = tiny.change("book", "format_version = 1", "format_version = 2")
+    changed = tiny.change("book", "format_version = 2", "format_version = 3")
     told = """\
-book.toml:2:18: format version 2 is not known here
-    format_version = 2
+book.toml:2:18: format version 3 is not known here
+    format_version = 3
                      ^
-expected format_version = 1"""
+expected format_version = 2"""
     assert changed.told() == told

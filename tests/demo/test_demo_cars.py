@@ -101,8 +101,9 @@ def test_the_claim_speaks_of_items_assemblies_and_marks_of_the_book(car: str, bo
 
 
 @every_car
-def test_every_paper_of_the_book_has_its_state(car: str, book: CodeBook):
-    papers = {mark.id for mark in book.marks if mark.kind is MarkKind.PAPER}
+def test_every_paper_of_this_car_has_its_state(car: str, book: CodeBook):
+    marks = book.marks_for(context_of(case_of(car)))
+    papers = {mark.id for mark in marks if mark.kind is MarkKind.PAPER}
     assert {paper.mark for paper in case_of(car).papers} == papers
 
 

@@ -64,9 +64,9 @@ def test_a_name_like_no_other_is_answered_with_some_that_are_known(book: CodeBoo
     """Twelve of them, and an ellipsis for the rest."""
     lines = ' "claim": {"items": {"zz": "7", "model_year": "1955"}}'
     assert said(lines, book).splitlines()[-1] == (
-        "expected one of: chassis_number, body_number, engine_number, exchange_engine_number, "
-        "gearbox_number, axle_number, model, model_year, works, body_works, engine_series, "
-        "paint, …"
+        "expected one of: chassis_number, body_number, shell_order_number, engine_number, "
+        "exchange_engine_number, gearbox_number, axle_number, model, model_year, works, "
+        "body_works, engine_series, …"
     )
 
 
@@ -256,7 +256,8 @@ def test_a_paper_is_one_of_the_books_papers_and_was_copied_from_one_of_its_marks
         "case.json:3:22: 'frame_number' is not a paper of the book tarvane-1952-1961\n"
         '     "papers": [{"mark": "frame_number", "state": "in hand"},\n'
         "                         ^^^^^^^^^^^^^^\n"
-        "expected one of: despatch_ledger, build_card, service_invoice\n"
+        "expected one of: despatch_ledger, build_card, build_sheet, owner_booklet, "
+        "service_invoice\n"
         "case.json:4:68: 'plate_bras' is not a mark of the book tarvane-1952-1961\n"
         '                {"mark": "build_card", "state": "copy", "copied_from": "plate_bras"}]}\n'
         "                                                                       ^^^^^^^^^^^^\n"
@@ -352,10 +353,10 @@ def test_a_name_of_several_marks_that_nothing_decides_is_told_with_all_of_them(
 ) -> None:
     lines = ' "readings": [{"mark": "Seat number", "text": "?"}]'
     assert said(lines, book) == (
-        "case.json:2:24: 'Seat number' is what people call 3 marks of this car\n"
+        "case.json:2:24: 'Seat number' is what people call 4 marks of this car\n"
         '     "readings": [{"mark": "Seat number", "text": "?"}]}\n'
         "                           ^^^^^^^^^^^^^\n"
-        "expected one of: seat_body_number, seat_chassis_tail, shell_seat_number"
+        "expected one of: seat_body_number, seat_chassis_tail, shell_seat_number, shell_seat_tail"
     )
 
 

@@ -127,7 +127,7 @@ def test_body_number_of_1969_follows_the_order():
     )
     item = book().item("order_body_number")
     assert item is not None
-    assert item.order == "order"
+    assert item.numbers_follow == "orders"
     gibb = next(each for each in book().points if each.id == "zl1-gibb-order")
     assert (gibb.first, gibb.last) == ("222001", "222049")
     assert plate["body_number"].value < gibb.first

@@ -198,7 +198,7 @@ def test_first_two_numbers(number, body, engine, paint, colour):
     assert "not in order of build" in known.meaning
     unit = book().item("unit_number")
     assert unit is not None
-    assert unit.order == "order"
+    assert unit.numbers_follow == "orders"
 
 
 # 1968 GT500 convertible examination, pdfslide.net

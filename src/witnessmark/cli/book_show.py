@@ -11,6 +11,7 @@ from witnessmark.cli.terminal import Sheet, count, print_outline
 if TYPE_CHECKING:
     from witnessmark.codebook.book import CodeBook
     from witnessmark.codebook.marks import Field, Mark
+    from witnessmark.codebook.piece_records import Piece
     from witnessmark.codebook.records import CarContext, Feature, Item
 
 SHORT = "What one code book knows."
@@ -61,6 +62,7 @@ def lay_out(sheet: Sheet, book: "CodeBook", context: "CarContext", most_values: 
         (item.id, _claimable(book, item, context, most_values)) for item in _claimable_items(book)
     )
     sheet.table([(name, said) for name, said in claimed if said], 2)
+    _lay_out_pieces(sheet, book, context)
     sheet.heading("Marks")
     for mark in book.marks_for(context):
         sheet.gap()
@@ -92,6 +94,28 @@ def _claimable(book: "CodeBook", item: "Item", context: "CarContext", most: int 
     left = len(values) - len(values[:most])
     more = f" and {left} more (--values)" if left else ""
     return f"{item.name}: {', '.join(values[:most])}{more}"
+
+
+def _lay_out_pieces(sheet: Sheet, book: "CodeBook", context: "CarContext") -> None:
+    """What is made and replaced as one, with its marks; declared pieces with what is known."""
+    from witnessmark.codebook.pieces import pieces_of
+
+    found = pieces_of(book, context)
+    sheet.heading("Pieces, and the marks that stand on each")
+    marks = {piece.id: [m.mark for m in found.marks_on(piece.id)] for piece in found.pieces}
+    for piece in found.pieces:
+        sheet.say(f"{piece.name} ({piece.kind.value}): {', '.join(marks[piece.id])}", 2, 2)
+    for piece in _declared_pieces(book, context):
+        sold = {"yes": "sold in service", "no": "not sold in service"}
+        said = sold.get(piece.sold_in_service, "not known whether sold in service")
+        if piece.service_numbers.value != "never":
+            said += f", numbered there {piece.service_numbers.value}"
+        told = "" if piece.citation.basis.weighs else "; it explains and never argues"
+        sheet.say(f"{piece.name}: {said} [{piece.citation.basis.value}{told}]", 2, 2)
+
+
+def _declared_pieces(book: "CodeBook", context: "CarContext") -> "list[Piece]":
+    return [piece for piece in book.pieces if piece.applies.covers(context)]
 
 
 def _lay_out_mark(sheet: Sheet, book: "CodeBook", mark: "Mark", context: "CarContext") -> None:
@@ -159,8 +183,35 @@ def _outline(book: "CodeBook", context: "CarContext", sha256: str) -> dict[str, 
         "works": [w.id for w in book.works if w.applies.covers(context)],
         "items": [_item_outline(book, item, context) for item in book.items],
         "marks": [_mark_outline(mark) for mark in book.marks_for(context)],
+        "pieces": _piece_outlines(book, context),
         "features": [_feature_outline(each) for each in _features(book, context)],
     }
+
+
+def _piece_outlines(book: "CodeBook", context: "CarContext") -> list[dict[str, Any]]:
+    """The pieces as they are weighed, and those that are told alone."""
+    from witnessmark.codebook.pieces import pieces_of
+
+    found = pieces_of(book, context)
+    weighed = {piece.id: piece for piece in found.pieces}
+    told = [piece for piece in _declared_pieces(book, context) if piece.id not in weighed]
+    return [
+        {
+            "id": piece.id,
+            "name": piece.name,
+            "kind": piece.kind.value,
+            "assembly": piece.assembly,
+            "marks": [
+                {"mark": each.mark, "surface": each.surface} for each in found.marks_on(piece.id)
+            ],
+            "sold_in_service": piece.sold_in_service,
+            "service_numbers": piece.service_numbers.value,
+            "stage": piece.stage.value if piece.stage else None,
+            "basis": piece.citation.basis.value,
+            "source": piece.citation.source,
+        }
+        for piece in (*weighed.values(), *told)
+    ]
 
 
 def _item_outline(book: "CodeBook", item: "Item", context: "CarContext") -> dict[str, Any]:

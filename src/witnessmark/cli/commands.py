@@ -12,6 +12,7 @@ from witnessmark.cli import (
     book_list,
     book_new,
     book_show,
+    book_upgrade,
     case_check,
     case_new,
     case_upgrade,
@@ -60,7 +61,7 @@ app.command("picture-request", help=picture_request.HELP, short_help=picture_req
 app.command("decode-sheet", help=decode_sheet.HELP, short_help=decode_sheet.SHORT)(
     decode_sheet.decode_sheet
 )
-app.add_typer(book, name="book", help="Code books: list, show, check, begin, fill, see gaps.")
+app.add_typer(book, name="book", help="Code books: list, show, check, begin, fill, bring over.")
 app.add_typer(
     case,
     name="case",
@@ -71,6 +72,9 @@ book.command("show", help=book_show.HELP, short_help=book_show.SHORT)(book_show.
 book.command("check", help=book_check.HELP, short_help=book_check.SHORT)(book_check.book_check)
 book.command("new", help=book_new.HELP, short_help=book_new.SHORT)(book_new.book_new)
 book.command("import", help=book_import.HELP, short_help=book_import.SHORT)(book_import.book_import)
+book.command("upgrade", help=book_upgrade.HELP, short_help=book_upgrade.SHORT)(
+    book_upgrade.book_upgrade
+)
 book.command("coverage", help=book_coverage.HELP, short_help=book_coverage.SHORT)(
     book_coverage.book_coverage
 )

@@ -32,10 +32,18 @@ if TYPE_CHECKING:
 
 def opened_book(name: str, argument: str = "BOOK") -> "BookOpened":
     """The book of this name or in this folder, with the digest of its files."""
+    folder = folder_of_book(name, argument)
+    opened = faultless(folder)
+    tell_book_format(opened, folder)
+    return opened
+
+
+def folder_of_book(name: str, argument: str = "BOOK") -> Path:
+    """The folder of the book of this name, or at this path."""
     folder = _folder_of(name)
     if folder is None:
         refuse((_unknown_book(typed(argument, name), name),))
-    return _faultless(folder)
+    return folder
 
 
 @dataclass(frozen=True, slots=True)
@@ -169,7 +177,9 @@ def books_of_case(opened: "CaseOpened", casefile: "Casefile") -> BooksOpened:
         (places.source(("beside", n)), _folder_of(name, case_folder), name)
         for n, name in enumerate(casefile.beside)
     )
-    return _joined(_faultless(folder), beside)
+    own = faultless(folder)
+    tell_book_format(own, folder)
+    return _joined(own, beside)
 
 
 def _folder_of(name: str, case_folder: Path | None = None) -> Path | None:
@@ -189,13 +199,24 @@ def _unknown_book(source: Source, name: str) -> Problem:
     return UnknownName(source, "code book", name, "", known)
 
 
-def _faultless(folder: Path) -> "BookOpened":
+def faultless(folder: Path) -> "BookOpened":
+    """The book in this folder; every problem of it ends the command."""
     from witnessmark.codebook import open_book
 
     opened = open_book(folder)
     if opened.book is None or opened.problems:
         refuse(opened.problems)
     return opened
+
+
+def tell_book_format(opened: "BookOpened", folder: Path) -> None:
+    """A line on the error stream where a book is of the format before, and what brings it over."""
+    if opened.changes:
+        from witnessmark.codebook.format_toml import FORMAT_VERSION
+
+        version = f"format {FORMAT_VERSION - 1} and was read as format {FORMAT_VERSION}"
+        command = f"`witnessmark book upgrade {folder}` writes it so"
+        print_line(f"The book in {folder} is of {version}; {command}.", sys.stderr)
 
 
 def _joined(own: "BookOpened", beside: tuple[tuple[Source, Path | None, str], ...]) -> BooksOpened:
@@ -210,6 +231,7 @@ def _joined(own: "BookOpened", beside: tuple[tuple[Source, Path | None, str], ..
             problems.append(_unknown_book(source, name))
             continue
         opened = open_book(folder)
+        tell_book_format(opened, folder)
         problems.extend(opened.problems)
         if opened.book is None or opened.problems:
             continue

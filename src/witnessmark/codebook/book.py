@@ -6,6 +6,7 @@ from datetime import date
 
 from witnessmark.codebook.marks import DateForm, Mark
 from witnessmark.codebook.names import marks_called, named
+from witnessmark.codebook.piece_records import Piece
 from witnessmark.codebook.qualified import qualified
 from witnessmark.codebook.records import (
     Assembly,
@@ -70,6 +71,7 @@ class CodeBook:
     remarks: tuple[Remark, ...] = ()
     points: tuple[Point, ...] = ()
     joined_from: tuple["CodeBook", ...] = ()
+    pieces: tuple[Piece, ...] = ()
 
     @property
     def beside(self) -> tuple["CodeBook", ...]:
@@ -134,7 +136,7 @@ class CodeBook:
         return tuple(mark for mark in self.marks if mark.applies.covers(context))
 
     def assemblies_for(self, context: CarContext) -> tuple[Assembly, ...]:
-        """The assemblies of a car of this context, the identity bearer first."""
+        """The assemblies of a car of this context, its identity bearers first."""
         found = [a for a in self.assemblies if a.applies.covers(context)]
         return tuple(sorted(found, key=lambda a: not a.identity_bearer))
 

@@ -19,6 +19,7 @@ from witnessmark.codebook.marks import (
     WeekCount,
     YearIs,
 )
+from witnessmark.codebook.piece_records import Piece, PieceKind, ServiceNumbers, Stage
 from witnessmark.codebook.records import (
     Applies,
     Assembly,
@@ -50,7 +51,7 @@ def build_item(entry: Entry) -> Item:
         home=entry.text("home"),
         alphabet=entry.text("alphabet"),
         length=entry.number("length"),
-        order=entry.text("order"),
+        numbers_follow=entry.text("numbers_follow"),
         identification=entry.yes("identification"),
     )
 
@@ -62,6 +63,22 @@ def build_assembly(entry: Entry, ground: Ground) -> Assembly:
         name=entry.text("name"),
         kind=AssemblyKind(entry.text("kind")),
         identity_bearer=entry.yes("identity_bearer"),
+        applies=ground.applies(entry),
+        citation=ground.citation(entry),
+    )
+
+
+def build_piece(entry: Entry, ground: Ground) -> Piece:
+    """A [[piece]]."""
+    stage = entry.text("stage")
+    return Piece(
+        id=entry.text("id"),
+        name=entry.text("name"),
+        kind=PieceKind(entry.text("kind")),
+        assembly=entry.text("assembly"),
+        sold_in_service=entry.text("sold_in_service"),
+        service_numbers=ServiceNumbers(entry.text("service_numbers")),
+        stage=Stage(stage) if stage else None,
         applies=ground.applies(entry),
         citation=ground.citation(entry),
     )
@@ -148,6 +165,8 @@ def build_mark(entry: Entry, ground: Ground) -> Mark:
         number_rules=entry.text("number_rules"),
         aliases=build_aliases(entry, ground),
         other_form_of=entry.text("other_form_of"),
+        piece=entry.text("piece"),
+        surface=entry.text("surface"),
     )
 
 

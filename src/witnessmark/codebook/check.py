@@ -5,6 +5,7 @@ from witnessmark.codebook.check_basis import check_basis
 from witnessmark.codebook.check_dates import check_dates
 from witnessmark.codebook.check_marks import check_marks
 from witnessmark.codebook.check_names import check_names
+from witnessmark.codebook.check_pieces import check_pieces
 from witnessmark.codebook.check_rows import check_rows
 from witnessmark.codebook.check_runs import check_runs
 from witnessmark.codebook.check_values import check_values
@@ -17,7 +18,7 @@ from witnessmark.codebook.problems_rows import (
     OverlappingRows,
     OverlappingSeries,
     SeriesGap,
-    TwoIdentityBearers,
+    ThirdIdentityBearer,
 )
 from witnessmark.problem import Problem
 
@@ -42,6 +43,7 @@ def check_book(draft: Draft, folder_name: str) -> tuple[Problem, ...]:
         *check_rows(draft),
         *check_runs(draft),
         *check_marks(draft),
+        *check_pieces(draft),
         *check_dates(draft),
     )
     return tuple(problem for problem in found if not _is_echo(problem, draft.unread))
@@ -53,7 +55,7 @@ def _is_echo(problem: Problem, unread: frozenset[str]) -> bool:
         return problem.thing in {THINGS.get(table) for table in unread}
     if isinstance(problem, UnknownValue | Gap | SeriesGap | NoIdentityBearer):
         return bool(unread)
-    if isinstance(problem, OverlappingRows | OverlappingSeries | TwoIdentityBearers):
+    if isinstance(problem, OverlappingRows | OverlappingSeries | ThirdIdentityBearer):
         # Without its works nobody knows which works stand for the same part of a car.
         return "works" in unread
     return False

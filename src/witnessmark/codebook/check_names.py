@@ -63,8 +63,8 @@ def _unknown_names(draft: Draft) -> Iterator[Problem]:
     works, models = _known("works", draft.works), _known("model", draft.models)
     forms = _known("form of date", draft.date_forms)
     families = _known("body family", draft.body_families)
+    pieces = _known("piece", draft.pieces)
     marks = _known("mark", draft.marks)
-    readable = _Known("mark or assembly", marks.names + assemblies.names)
     for entry in _applying(draft):
         yield from works.check(entry, "works")
         yield from models.check(entry, "models")
@@ -72,9 +72,12 @@ def _unknown_names(draft: Draft) -> Iterator[Problem]:
         yield from assemblies.check(item.entry, "home")
     for token in (t for form in draft.date_forms for t in form.entry.entries("tokens")):
         yield from tables.check(token, "table")
+    for entry in _entries(draft.marks, draft.pieces):
+        yield from assemblies.check(entry, "assembly")
+    for entry in _entries(draft.marks, draft.features):
+        yield from sites.check(entry, "site")
     for mark in draft.marks:
-        yield from assemblies.check(mark.entry, "assembly")
-        yield from sites.check(mark.entry, "site")
+        yield from pieces.check(mark.entry, "piece")
         for field in mark.entry.entries("field"):
             yield from items.check(field, "says")
             yield from tables.check(field, "table")
@@ -89,13 +92,16 @@ def _unknown_names(draft: Draft) -> Iterator[Problem]:
     for lag in draft.lags:
         yield from items.check(lag.entry, "earlier")
         yield from items.check(lag.entry, "later")
-    for feature in draft.features:
-        yield from sites.check(feature.entry, "site")
-    known = (*items.names, *readable.names, *sites.names, BOOK)
-    for remark in draft.remarks:
-        yield from _Known("mark, item, assembly or site", known).check(remark.entry, "about")
+    readable = _Known("mark or assembly", marks.names + assemblies.names)
     for settlement in draft.settlements:
         yield from readable.check(settlement.entry, "speaks_of")
+    yield from _remarks(draft, (*items.names, *readable.names, *pieces.names, *sites.names, BOOK))
+
+
+def _remarks(draft: Draft, known: tuple[str, ...]) -> Iterator[Problem]:
+    """What a remark is about."""
+    for remark in draft.remarks:
+        yield from _Known("mark, item, assembly, piece or site", known).check(remark.entry, "about")
 
 
 def _first_forms(draft: Draft, mark: Placed[Mark]) -> _Known:
@@ -128,6 +134,7 @@ def _applying(draft: Draft) -> Iterator[Entry]:
         draft.runs,
         draft.remarks,
         draft.points,
+        draft.pieces,
     )
 
 
@@ -135,6 +142,7 @@ def _repeated_ids(draft: Draft) -> Iterator[Problem]:
     """Ids of things that stand once in a book, and of fields within one mark."""
     yield from _repeated("item", _entries(draft.items))
     yield from _repeated("assembly", _entries(draft.assemblies))
+    yield from _repeated("piece", _entries(draft.pieces))
     yield from _repeated("form of date", _entries(draft.date_forms))
     yield from _repeated("mark", _entries(draft.marks))
     yield from _repeated("works", _entries(draft.works))

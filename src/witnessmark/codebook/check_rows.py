@@ -1,6 +1,7 @@
 """Rows against rows: overlaps, gaps between ranges, identity bearers."""
 
 from collections.abc import Callable, Iterator
+from itertools import combinations
 
 from witnessmark.codebook.coverage import BookCars, year_ranges
 from witnessmark.codebook.draft import Draft
@@ -13,7 +14,7 @@ from witnessmark.codebook.problems_rows import (
     OverlappingSeries,
     ReversedRange,
     SeriesGap,
-    TwoIdentityBearers,
+    ThirdIdentityBearer,
 )
 from witnessmark.codebook.records import (
     Applies,
@@ -179,14 +180,19 @@ def _check_exceptions(draft: Draft) -> Iterator[Problem]:
 
 
 def _check_bearers(draft: Draft, cars: BookCars) -> Iterator[Problem]:
-    """Every car has exactly one assembly that bears its identity."""
+    """Every car has one assembly that bears its identity, or two that both do."""
     bearers = [each for each in draft.assemblies if each.record.identity_bearer]
     for index, bearer in enumerate(bearers):
-        for other in bearers[:index][-MOST_BACK:]:
-            if cars.meet(other.record.applies, bearer.record.applies):
-                source = bearer.entry.source("identity_bearer")
-                yield TwoIdentityBearers(source, bearer.record.id, other.record.id)
-                break
+        met = [
+            other
+            for other in bearers[:index][-MOST_BACK:]
+            if cars.meet(other.record.applies, bearer.record.applies)
+        ]
+        pairs = combinations(met, 2)
+        if any(cars.meet(one.record.applies, other.record.applies) for one, other in pairs):
+            source = bearer.entry.source("identity_bearer")
+            others = tuple(each.record.id for each in met)
+            yield ThirdIdentityBearer(source, bearer.record.id, others)
     whole = Applies(draft.ground.first_year, draft.ground.last_year)
     for left in cars.left_out(whole, [bearer.record.applies for bearer in bearers]):
         yield NoIdentityBearer(draft.top.source("id"), left.cars)

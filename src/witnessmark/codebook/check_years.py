@@ -29,6 +29,7 @@ def check_years(draft: Draft) -> tuple[Problem, ...]:
         draft.settlements,
         draft.remarks,
         draft.points,
+        draft.pieces,
     ):
         for each in placed:
             problems += _reversed(each.entry, draft)

@@ -19,6 +19,7 @@ from witnessmark.codebook.build import (
     build_lag,
     build_mark,
     build_model,
+    build_piece,
     build_point,
     build_remark,
     build_rule,
@@ -32,6 +33,7 @@ from witnessmark.codebook.build_parts import build_feature
 from witnessmark.codebook.entries import Entry, Placed
 from witnessmark.codebook.ground import Ground
 from witnessmark.codebook.marks import DateForm, Field, Mark
+from witnessmark.codebook.piece_records import Piece
 from witnessmark.codebook.records import (
     Assembly,
     BodyFamily,
@@ -92,6 +94,7 @@ class Draft:
     runs: tuple[Placed[Run], ...]
     remarks: tuple[Placed[Remark], ...]
     points: tuple[Placed[Point], ...]
+    pieces: tuple[Placed[Piece], ...]
 
     def fields(self, mark: Placed[Mark]) -> tuple[Placed[Field], ...]:
         """The fields of a mark as they are written."""
@@ -133,6 +136,7 @@ class Draft:
             runs=records(self.runs),
             remarks=records(self.remarks),
             points=records(self.points),
+            pieces=records(self.pieces),
         )
 
 
@@ -185,6 +189,7 @@ def draft_book(top: Entry, tables: tuple[TableEntries, ...], unread: frozenset[s
         runs=placed(rows("runs"), build_run),
         remarks=placed(rows("remarks"), build_remark),
         points=placed(rows("points"), build_point),
+        pieces=placed(top.entries("piece"), build_piece),
     )
 
 

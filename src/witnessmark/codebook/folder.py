@@ -18,6 +18,7 @@ from witnessmark.codebook.problems import (
     OutsideFolder,
     TooManyFiles,
 )
+from witnessmark.codebook.upgrade import BookChange
 from witnessmark.problem import Problem
 from witnessmark.source import Source
 
@@ -33,12 +34,14 @@ class BookOpened:
     """The book, or None where it cannot be built at all, its problems and its digest.
 
     `sha256` is taken over the sorted names, relative to the folder, and the
-    bytes of book.toml and its tables; empty where there is no book.toml.
+    bytes of book.toml and its tables; empty where there is no book.toml. `changes` is what
+    stands otherwise in a book.toml of the format before, which is read as it is.
     """
 
     book: CodeBook | None
     problems: tuple[Problem, ...]
     sha256: str
+    changes: tuple[BookChange, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,7 +78,7 @@ def open_book(folder: Path, *, anew: bool = False) -> BookOpened:
     unread = frozenset(names) - {file.name for file in read if file.text}
     is_checked = not anew and checked_line(sha256, root.name) in checked_lines()
     parsed = parse_book(top.text, tables, root.name, unread, is_checked=is_checked)
-    return BookOpened(parsed.book, (*problems, *parsed.problems), sha256)
+    return BookOpened(parsed.book, (*problems, *parsed.problems), sha256, parsed.changes)
 
 
 def changelog_problems(folder: Path, version: str) -> tuple[Problem, ...]:

@@ -1,6 +1,7 @@
 """The declared format of book.toml: every key, what it may hold and what it is for."""
 
 from witnessmark.codebook.marks import Carried, DatePart, HowMade, MarkKind, WeekCount, YearIs
+from witnessmark.codebook.piece_records import SOLD, UNKNOWN, PieceKind, ServiceNumbers, Stage
 from witnessmark.codebook.records import AssemblyKind, Basis, ItemKind
 from witnessmark.codebook.shapes import (
     CANONICAL,
@@ -16,7 +17,7 @@ from witnessmark.codebook.shapes import (
 )
 
 FORMAT = "witnessmark-book"
-FORMAT_VERSION = 1
+FORMAT_VERSION = 2
 SEVENTEEN = "seventeen characters"
 RULE_TABLES = {
     SEVENTEEN: (
@@ -70,11 +71,11 @@ ITEM = Shape(
         text("alphabet", "The characters that a number can have.", default="0123456789"),
         number("length", "How many characters a number has in full.", 0, LONGEST_FIELD, default=0),
         Key(
-            "order",
+            "numbers_follow",
             Kind.TEXT,
-            "Whether numbers followed the line (line) or were order numbers (order).",
-            words=("line", "order", "unknown"),
-            default="unknown",
+            "What their order follows: the cars as they were built (build), orders, or unknown.",
+            words=("build", "orders", UNKNOWN),
+            default=UNKNOWN,
         ),
         Key("identification", Kind.YES_NO, "Is it the number by which the maker names the car?"),
         identifier("home", "The assembly whose own number it is; empty for the identity bearer."),
@@ -88,7 +89,40 @@ ASSEMBLY = Shape(
         identifier("id", "Its id, which marks name under `assembly`.", required=True),
         text("name", "What it is called in sentences: frame.", required=True),
         word("kind", "What kind of part it is.", tuple(AssemblyKind), AssemblyKind.BODY),
-        Key("identity_bearer", Kind.YES_NO, "Does the identification number belong to it?"),
+        Key("identity_bearer", Kind.YES_NO, "Does it bear the identity? One or two do."),
+        *APPLIES,
+        *CITATION,
+    ),
+)
+PIECE = Shape(
+    "a piece",
+    "What is made and replaced as one: a block, a door, a plate, a paper.",
+    (
+        identifier("id", "Its id, which marks name under `piece`.", required=True),
+        text("name", "What it is called in sentences: engine block.", required=True),
+        word("kind", "What kind of piece it is.", tuple(PieceKind), PieceKind.FITTED),
+        identifier("assembly", "The assembly it belongs to; empty for plates and papers."),
+        Key(
+            "sold_in_service",
+            Kind.TEXT,
+            "Was it sold in service, to take the place of the first one?",
+            words=SOLD,
+            default=UNKNOWN,
+        ),
+        Key(
+            "service_numbers",
+            Kind.TEXT,
+            "Who struck the car's number on one that was supplied in service.",
+            words=tuple(ServiceNumbers),
+            default=ServiceNumbers.NEVER,
+        ),
+        Key(
+            "stage",
+            Kind.TEXT,
+            "When in the building of a car it came to it; by its assembly where empty.",
+            words=("", *Stage),
+            default="",
+        ),
         *APPLIES,
         *CITATION,
     ),
@@ -229,6 +263,8 @@ MARK = Shape(
         word("kind", "What kind of mark it is.", tuple(MarkKind), MarkKind.PAPER),
         identifier("assembly", "The assembly it stands on; empty for plates and papers."),
         identifier("site", "The site where it stands; empty for papers."),
+        identifier("piece", "The declared piece on which it stands; derived where empty."),
+        identifier("surface", "What is struck, ground or skimmed as one; its site where empty."),
         word("how_made", "How its characters were made.", tuple(HowMade), HowMade.PRINTED),
         word("carried", "What carries it.", tuple(Carried), Carried.PAPER),
         text("fixings", "How it is fixed: four brass rivets."),
@@ -254,7 +290,7 @@ BOOK = Shape(
         Key(
             "format_version",
             Kind.NUMBER,
-            "Always 1.",
+            "Always 2; a book of format 1 is read as it is.",
             required=True,
             least=FORMAT_VERSION,
             most=FORMAT_VERSION,
@@ -270,6 +306,7 @@ BOOK = Shape(
         Key("sources", Kind.CITATIONS, "Sources by a short key, each as it is cited in full."),
         Key("item", Kind.TABLES, "What marks say about the car.", shape=ITEM),
         Key("assembly", Kind.TABLES, "The parts that carry marks.", shape=ASSEMBLY),
+        Key("piece", Kind.TABLES, "What is made and replaced as one.", shape=PIECE),
         Key("date_form", Kind.TABLES, "How date codes are built.", shape=DATE_FORM),
         Key("mark", Kind.TABLES, "The marks.", shape=MARK),
     ),

@@ -12,6 +12,7 @@ from dataclasses import dataclass, replace
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.draft import STANDING_ITEMS
 from witnessmark.codebook.marks import DateForm, DateToken, Field, Mark
+from witnessmark.codebook.piece_records import Piece
 from witnessmark.codebook.qualified import qualified
 from witnessmark.codebook.records import (
     Feature,
@@ -100,7 +101,13 @@ class _Further:
             fields=tuple(map(self.field, mark.fields)),
             book=self.book.id,
             other_form_of=self.name(mark.other_form_of),
+            piece=self.name(mark.piece),
+            surface=self.name(mark.surface),
         )
+
+    def piece(self, piece: Piece) -> Piece:
+        """A piece, of no assembly of the car."""
+        return replace(piece, id=self.name(piece.id), assembly="")
 
     def field(self, field: Field) -> Field:
         """A field, whose id is its mark's own."""
@@ -173,5 +180,6 @@ def _with(book: CodeBook, further: _Further) -> CodeBook:
         exceptions=(*book.exceptions, *map(further.numbered, other.exceptions)),
         remarks=(*book.remarks, *map(further.remark, other.remarks)),
         points=(*book.points, *map(further.numbered, other.points)),
+        pieces=(*book.pieces, *map(further.piece, other.pieces)),
         joined_from=(*(book.joined_from or (book,)), other),
     )

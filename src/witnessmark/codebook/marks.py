@@ -179,7 +179,9 @@ class Mark:
     the same row and column share one, in their order. `always_struck`: this works
     always made it, so that its absence is evidence. `number_rules` names the rules
     that a whole number follows beyond its fields, or is empty. `other_form_of` names the
-    mark in whose place a car bears this one, or is empty: a car has one of the two. `book`
+    mark in whose place a car bears this one, or is empty: a car has one of the two. `piece` is
+    the declared piece it stands on and `surface` what is struck, ground or skimmed with it, both
+    empty where they are derived (pieces.py). `book`
     is the further book beside the maker's that describes it; empty for the maker's own.
     """
 
@@ -201,6 +203,8 @@ class Mark:
     book: str = ""
     aliases: tuple[Alias, ...] = ()
     other_form_of: str = ""
+    piece: str = ""
+    surface: str = ""
 
     @property
     def argues(self) -> bool:

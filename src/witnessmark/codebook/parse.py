@@ -9,16 +9,21 @@ from witnessmark.codebook.entries import Entry, FileText
 from witnessmark.codebook.format_tables import TABLES
 from witnessmark.codebook.problems_csv import UnknownTable
 from witnessmark.codebook.toml_entries import parse_toml
+from witnessmark.codebook.upgrade import BookChange
 from witnessmark.problem import Problem
 from witnessmark.source import Source
 
 
 @dataclass(frozen=True, slots=True)
 class BookParsed:
-    """The book, or None where it cannot be built at all, and its problems."""
+    """The book, or None where it cannot be built at all, and its problems.
+
+    `changes`: what stands otherwise in a book.toml of the format before, which is read as it is.
+    """
 
     book: CodeBook | None
     problems: tuple[Problem, ...]
+    changes: tuple[BookChange, ...] = ()
 
 
 def parse_book(
@@ -65,7 +70,7 @@ def parse_book(
         from witnessmark.codebook.check import check_book
 
         problems += check_book(draft, folder_name)
-    return BookParsed(draft.book(), tuple(problems))
+    return BookParsed(draft.book(), tuple(problems), toml.changes)
 
 
 def table_of(file_name: str) -> str | None:

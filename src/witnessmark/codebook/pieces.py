@@ -1,72 +1,37 @@
 """Pieces: what is made and replaced as one, and on which of them each mark stands.
 
 Questions are about pieces ("engine" is the block), and marks of one surface are struck,
-ground or skimmed together. Until a book declares its pieces, `pieces_of` derives them from
-what the book has: the assembly and the carrier of a mark, how it was made, its site, and
-what its fields say. What a book declares goes before what is derived.
+ground or skimmed together. A book declares pieces where it knows more of them than its marks
+tell; of all others `pieces_of` derives what it can from the assembly and the carrier of a mark,
+how it was made and its site, so that a short book need not declare any.
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
-from enum import StrEnum
+from dataclasses import dataclass, replace
 
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.marks import Carried, HowMade, Mark, MarkKind
-from witnessmark.codebook.records import (
-    Applies,
-    Assembly,
-    AssemblyKind,
-    CarContext,
-    Citation,
-    ItemKind,
+from witnessmark.codebook.piece_records import (
+    UNKNOWN,
+    Piece,
+    PieceKind,
+    ServiceNumbers,
+    Stage,
 )
+from witnessmark.codebook.records import Assembly, AssemblyKind, CarContext, ItemKind
 
-
-class PieceKind(StrEnum):
-    """What a piece is, which decides how it may have come to the car."""
-
-    STRUCTURE = "structure"
-    PANEL = "panel"
-    CORE = "core"
-    FITTED = "fitted"
-    PLATE = "plate"
-    PAPER = "paper"
-
-
-class ServiceNumbers(StrEnum):
-    """Who numbered a piece that was supplied in service."""
-
-    NEVER = "never"
-    DEALER = "by dealer"
-    WORKS = "by works"
-    OFFICE = "by office"
-
-
-class Stage(StrEnum):
-    """When in the building of a car a piece came to it."""
-
-    CHASSIS = "chassis"
-    BODY = "body"
-    DEALER = "dealer"
-
-
-@dataclass(frozen=True, slots=True)
-class Piece:
-    """What is made and replaced as one.
-
-    `assembly` is the one it belongs to, empty for plates and papers of the whole car.
-    `sold_in_service`: yes, no or unknown.
-    """
-
-    id: str
-    name: str
-    kind: PieceKind
-    assembly: str
-    sold_in_service: str
-    service_numbers: ServiceNumbers
-    stage: Stage
-    applies: Applies
-    citation: Citation
+__all__ = [
+    "FITTED_WORDS",
+    "Piece",
+    "PieceKind",
+    "Pieces",
+    "ServiceNumbers",
+    "Stage",
+    "Standing",
+    "is_dated",
+    "is_struck",
+    "pieces_of",
+]
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,7 +48,7 @@ class Pieces:
     """The pieces of a car, and where its marks stand.
 
     `bearers` are the assemblies that bear its identity, one or two. `numbers_follow`: what
-    the order of the identification numbers follows, "line", "order" or "unknown".
+    the order of the identification numbers follows, "build", "orders" or "unknown".
     """
 
     pieces: tuple[Piece, ...]
@@ -101,53 +66,76 @@ class Pieces:
 
 
 FITTED_WORDS = frozenset(
-    {"head", "heads", "intake", "exhaust", "manifold", "carburettor", "pump", "distributor"}
-    | {"bellhousing", "generator", "alternator", "starter", "injector"}
+    (
+        *("head", "heads", "intake", "exhaust", "manifold", "carburettor", "carburetor"),
+        *("pump", "distributor", "bell", "bellhousing", "generator", "alternator"),
+        *("starter", "injector"),
+    )
 )
 """Trade words in the name of a place that is no part of the core, but fitted to it."""
 
 
 def pieces_of(book: CodeBook, context: CarContext) -> Pieces:
-    """The pieces of a car of this context; a mark of a further book stands on none."""
+    """The pieces of a car of this context; a mark of a further book stands on none.
+
+    A declared piece goes before a derived one: for the marks that name it, and for those that
+    name none and would stand on a piece of its id, or on the structure or core of its assembly.
+    One from memory never argues: its marks stand as if it were not declared.
+    """
     assemblies = {each.id: each for each in book.assemblies_for(context)}
     bearers = tuple(each.id for each in assemblies.values() if each.identity_bearer)
+    rows = [each for each in book.pieces if each.applies.covers(context)]
+    declared = [each for each in rows if each.citation.basis.weighs]
     found: dict[str, Piece] = {}
     standings: list[Standing] = []
     for mark in book.marks_for(context):
         if mark.book:
             continue
-        piece = _piece_of(book, mark, assemblies)
+        derived = _derived(book, mark, assemblies)
+        piece = _declared(declared, mark, derived) or derived
+        if piece.stage is None:
+            stage = _stage(piece.kind, assemblies.get(piece.assembly))
+            piece = replace(piece, stage=stage)
         found.setdefault(piece.id, piece)
-        standings.append(Standing(mark.id, piece.id, mark.site or mark.id))
-    return Pieces(tuple(found.values()), tuple(standings), bearers, _order(book))
+        standings.append(Standing(mark.id, piece.id, mark.surface or mark.site or mark.id))
+    return Pieces(tuple(found.values()), tuple(standings), bearers, _numbers_follow(book))
 
 
-def _order(book: CodeBook) -> str:
-    return next((item.order for item in book.items if item.identification), "unknown")
+def _numbers_follow(book: CodeBook) -> str:
+    return next((item.numbers_follow for item in book.items if item.identification), UNKNOWN)
 
 
-def _piece_of(book: CodeBook, mark: Mark, assemblies: dict[str, Assembly]) -> Piece:
+def _declared(declared: list[Piece], mark: Mark, derived: Piece) -> Piece | None:
+    """The declared piece on which a mark stands, or None."""
+    if mark.piece:
+        return next((each for each in declared if each.id == mark.piece), None)
+    for each in declared:
+        is_same_whole = derived.kind.is_whole and each.assembly == derived.assembly
+        if each.kind is derived.kind and (is_same_whole or each.id == derived.id):
+            return each
+    return None
+
+
+def _derived(book: CodeBook, mark: Mark, assemblies: dict[str, Assembly]) -> Piece:
     """The piece on which one mark stands, by what the book says of the mark."""
-    kind = _kind_of(book, mark, assemblies)
+    kind = _kind_of(mark, assemblies)
     assembly = assemblies.get(mark.assembly)
-    whole = kind in (PieceKind.STRUCTURE, PieceKind.CORE)
-    piece_id = mark.assembly if whole else _part_id(mark, kind)
-    named = assembly.name if whole and assembly is not None else _part_name(book, mark, kind)
+    named = assembly.name if kind.is_whole and assembly is not None else _name(book, mark, kind)
     owner = mark.assembly if kind not in (PieceKind.PLATE, PieceKind.PAPER) or assembly else ""
     return Piece(
-        piece_id,
+        mark.assembly if kind.is_whole else _part_id(mark, kind),
         named,
         kind,
         owner,
-        "no" if kind is PieceKind.STRUCTURE else "unknown",
+        "no" if kind is PieceKind.STRUCTURE else UNKNOWN,
         ServiceNumbers.NEVER,
-        _stage(kind, assembly),
+        None,
         mark.applies,
         mark.citation,
     )
 
 
-def _kind_of(book: CodeBook, mark: Mark, assemblies: dict[str, Assembly]) -> PieceKind:
+def _kind_of(mark: Mark, assemblies: dict[str, Assembly]) -> PieceKind:
     assembly = assemblies.get(mark.assembly)
     if mark.kind is MarkKind.PAPER:
         return PieceKind.PAPER
@@ -174,7 +162,7 @@ def _part_id(mark: Mark, kind: PieceKind) -> str:
     return f"{mark.assembly}:{mark.site or mark.id}"
 
 
-def _part_name(book: CodeBook, mark: Mark, kind: PieceKind) -> str:
+def _name(book: CodeBook, mark: Mark, kind: PieceKind) -> str:
     site = book.site(mark.site) if kind in (PieceKind.PANEL, PieceKind.FITTED) else None
     return site.name if site is not None else mark.name
 

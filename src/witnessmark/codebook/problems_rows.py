@@ -177,23 +177,24 @@ class NoIdentityBearer(Problem):
 
     @override
     def expected(self) -> str:
-        return "one assembly with identity_bearer = true for each car"
+        return "an assembly with identity_bearer = true for each car"
 
 
 @dataclass(frozen=True, slots=True)
-class TwoIdentityBearers(Problem):
-    """Two assemblies of one car both bear its identity."""
+class ThirdIdentityBearer(Problem):
+    """More than two assemblies of one car bear its identity."""
 
     assembly: str
-    other: str
+    others: tuple[str, ...]
 
     @override
     def sentence(self) -> str:
-        return f"{self.assembly!r} bears the identity of cars of which {self.other!r} bears it"
+        others = " and ".join(map(repr, self.others))
+        return f"{self.assembly!r} bears the identity of cars of which {others} bear it"
 
     @override
     def expected(self) -> str:
-        return "one identity bearer for each car"
+        return "one or two identity bearers for each car"
 
 
 @dataclass(frozen=True, slots=True)

@@ -118,7 +118,8 @@ class AssemblyKind(StrEnum):
 class Assembly:
     """A part of the car that carries marks and can come from another car.
 
-    `identity_bearer`: the identification number belongs to this one.
+    `identity_bearer`: the identification number belongs to this one. Two of one car may: a
+    frame and a body that both bear it are two questions.
     """
 
     id: str
@@ -143,8 +144,8 @@ class Item:
 
     `home` is the assembly whose own number it is (empty: the identity bearer).
     `alphabet` and `length` describe a number as it is written out in full.
-    `order`: "line" if numbers followed the line, "order" if they were order
-    numbers, "unknown".
+    `numbers_follow`: "build" if numbers followed the cars as they were built, "orders" if
+    they were given with the order, "unknown".
     """
 
     id: str
@@ -153,7 +154,7 @@ class Item:
     home: str = ""
     alphabet: str = "0123456789"
     length: int = 0
-    order: str = "unknown"
+    numbers_follow: str = "unknown"
     identification: bool = False
 
 

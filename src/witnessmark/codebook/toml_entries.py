@@ -22,6 +22,12 @@ from witnessmark.codebook.problems import (
 )
 from witnessmark.codebook.shapes import Key, Kind, Shape
 from witnessmark.codebook.toml_places import Path, TomlPlaces, locate
+from witnessmark.codebook.upgrade import (
+    OLD_VERSION,
+    BookChange,
+    changes_from_format_1,
+    with_changes,
+)
 from witnessmark.codebook.values import (
     check_number,
     check_text,
@@ -45,10 +51,14 @@ _LONG_NUMBER = re.compile(r"[0-9][0-9_]{4000}")
 
 @dataclass(frozen=True, slots=True)
 class TomlParsed:
-    """The book's top table, or None where it cannot be read at all, and its problems."""
+    """The book's top table, or None where it cannot be read at all, and its problems.
+
+    `changes`: what stands otherwise in a text of the format before, which is read as it is.
+    """
 
     book: Entry | None
     problems: tuple[Problem, ...]
+    changes: tuple[BookChange, ...] = ()
 
 
 def parse_toml(file: FileText) -> TomlParsed:
@@ -62,13 +72,18 @@ def parse_toml(file: FileText) -> TomlParsed:
         reader = _Reader(places, [])
         if refusal := _refusal(document, places):
             return TomlParsed(None, (refusal,))
+        changes: tuple[BookChange, ...] = ()
+        if document["format_version"] == OLD_VERSION:
+            changes = changes_from_format_1(document)
+            document = with_changes(document, changes)
+            places.written = {each.now: each.path for each in changes}
         book = reader.entry(BOOK, document, ())
     except RecursionError:
         return TomlParsed(None, (TooDeep(_place_of(_DEEP, file)),))
     except ValueError as fault:
         # Not only its own error: a number of thousands of digits is a plain ValueError.
         return TomlParsed(None, (_syntax(file, str(fault)),))
-    return TomlParsed(book, tuple(reader.problems))
+    return TomlParsed(book, tuple(reader.problems), changes)
 
 
 def _place_of(pattern: re.Pattern[str], file: FileText) -> Source:
@@ -99,10 +114,14 @@ def _syntax(file: FileText, message: str) -> Problem:
 
 
 class _Places:
-    """The places of a text, which is gone through for them when the first is asked for."""
+    """The places of a text, which is gone through for them when the first is asked for.
+
+    `written`: the paths that stand under another name in a text of the format before.
+    """
 
     def __init__(self, name: str, text: str) -> None:
         self.name, self.text = name, text
+        self.written: Mapping[Path, Path] = {}
 
     @cached_property
     def located(self) -> TomlPlaces:
@@ -111,11 +130,11 @@ class _Places:
 
     def key(self, path: Path) -> Source:
         """Where the key of this path is written."""
-        return self.located.key(path)
+        return self.located.key(self.written.get(path, path))
 
     def value(self, path: Path) -> Source:
         """Where the value of this path is written."""
-        return self.located.value(path)
+        return self.located.value(self.written.get(path, path))
 
     def table(self, path: Path) -> Source:
         """The header of a table; the first line for the text as a whole."""
@@ -129,7 +148,7 @@ def _refusal(document: Mapping[str, object], places: _Places) -> Problem | None:
         shown = found if isinstance(found, str) else "missing" if found is None else "no text"
         return WrongFormat(places.value(("format",)), shown, FORMAT)
     version = document.get("format_version")
-    if type(version) is not int or version != FORMAT_VERSION:
+    if type(version) is not int or version not in (FORMAT_VERSION, OLD_VERSION):
         shown = "(missing)" if version is None else repr(version)[:20]
         return WrongVersion(places.value(("format_version",)), shown, FORMAT_VERSION)
     return None

@@ -50,7 +50,7 @@ def days_by_number(
 def _points(book: CodeBook, item_id: str) -> tuple[Point, ...]:
     """The known cars that bracket numbers of this item."""
     item = book.item(item_id)
-    in_line = item is not None and item.order == "line"
+    in_line = item is not None and item.numbers_follow == "build"
     return tuple(
         point
         for point in book.points

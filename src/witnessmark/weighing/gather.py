@@ -19,8 +19,8 @@ def gather(found: Collected) -> Evidence:
     if len(bearers) > 1:
         found.left_out.append(
             said(
-                "The claim leaves open which part bears the identity, {parts}: the {part} was "
-                "taken, and marks on the other were not weighed.",
+                "More than one part bears the identity, or may by this claim, {parts}: the {part} "
+                "was taken, and marks on the other were not weighed.",
                 parts=any_of([assembly.name for assembly in bearers]),
                 part=bearers[0].name,
             )

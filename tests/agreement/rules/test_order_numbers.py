@@ -45,7 +45,8 @@ def test_numbers_and_dates_that_run_the_same_way_need_no_word(car, dated_bodies)
 
 def test_numbers_that_followed_the_line_are_not_excused(car, dated_bodies):
     on_line = replace(
-        dated_bodies, items=tuple(replace(item, order="line") for item in dated_bodies.items)
+        dated_bodies,
+        items=tuple(replace(item, numbers_follow="build") for item in dated_bodies.items),
     )
     assert (
         compare(car(of_book=on_line, wing_body_number="M 0950 CB5", seat_body_number="M 0912 FA5"))

@@ -24,7 +24,7 @@ def compare(car: CarMarks) -> tuple[Finding, ...]:
     return tuple(
         _inverse(first, second, dates)
         for item in car.book.items
-        if item.kind is ItemKind.NUMBER and item.order == "order"
+        if item.kind is ItemKind.NUMBER and item.numbers_follow == "orders"
         for first, second in combinations(showings(car, item.id), 2)
         if compare_two(first, second).outcome is Outcome.DIFFER
         and (dates := _dated(car, first, second)) is not None
