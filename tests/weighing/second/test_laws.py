@@ -102,9 +102,7 @@ def test_law_7_a_number_that_is_always_struck_and_absent():
     roles = CHEVROLET
     absent = roles.car.but({roles.core_mark: "_________"})
     alone = absent.unseen("engine_pad", roles.cast, roles.head)
-    ground = roles.car.but(
-        {roles.core_mark: "~~~~~~~~~"}, looks={roles.core_site: "disturbed"}
-    )
+    ground = roles.car.but({roles.core_mark: "~~~~~~~~~"}, looks={roles.core_site: "disturbed"})
     assert core(roles, alone) <= 1 / 10
     assert core(roles, absent) <= 1 / 3
     assert core(roles, ground) <= 1 / 2

@@ -19,6 +19,7 @@ from witnessmark.weighing.second.evidence import (
     ABSENT,
     READ,
     REMOVED,
+    UNLISTED,
     CodeSeen,
     DateSeen,
     NumberSeen,
@@ -32,7 +33,6 @@ LEAST_OF_BEST = 3e-6
 """Days with less of the likeliest one's likelihood count among all others."""
 PAPER_SLIP = 0.005
 """Numbers of which one figure was copied wrongly onto a paper: one in 200."""
-UNLISTED = "not listed"
 ORDER = tuple(Seen)
 LOOKS = tuple(LookClass)
 
@@ -89,6 +89,8 @@ def _surface(
     )
     if found.is_gone:
         return found
+    if kind is PieceKind.STRUCTURE and _is_seamed(car, surface):
+        found = replace(found, is_seamed=True)
     disturbed = found.look is LookClass.DISTURBED
     once, twice = _rates_of(car)
     numbers: list[NumberSeen] = []
@@ -232,6 +234,16 @@ def _runs_of(car: CarMarks, mark: Mark) -> tuple[Run, ...]:
     named = {each.of_car for each in car.of(mark.id)}
     year = named.pop().model_year if len(named) == 1 else None
     return car.book.runs_for(CarContext(year)) if year is not None else car.book.runs
+
+
+def _is_seamed(car: CarMarks, site: str) -> bool:
+    """Was something other than the surface itself, a seam, an edge, the rear side, disturbed?"""
+    return any(
+        look.site == site
+        and look.feature != "surface"
+        and _look_class(car, look) is LookClass.DISTURBED
+        for look in car.casefile.looks
+    )
 
 
 def _looks(car: CarMarks) -> dict[str, tuple[LookClass, Seen]]:
