@@ -41,7 +41,7 @@ def decode_sheet(
     from witnessmark.report.decode_sheet import build_decode_sheet
     from witnessmark.report.masked_id import file_stem
 
-    examined, printed = examined_case(case), date.today()
+    examined, printed = examined_case(case, steady=False), date.today()
     opinion = examined.opinion
     outline = build_decode_sheet(opinion, examined.book, printed, with_numbers=with_numbers)
     path = out or Path(f"{file_stem(outline.case_id)}-decode-sheet.pdf")

@@ -8,23 +8,23 @@ from witnessmark.cli.terminal import Sheet, print_json, show_problems
 
 if TYPE_CHECKING:
     from witnessmark.examination import Opinion
-    from witnessmark.weighing.records import Conclusion
-    from witnessmark.wording import Names
+    from witnessmark.weighing import Weighed
+    from witnessmark.wording import ConclusionText
 
 SHORT = "What the numbers of a case say, and why."
 
 HELP = """Examine a case: what the numbers say about each question, then why.
 
-Prints every conclusion with its likelihood ratio, words and bounds, what drives
-it, what cannot be established and what would settle it.
+Prints what does not fit, then every conclusion with its likelihood ratio, its band and
+words, what drives it, what cannot be established and what is left to look at.
 
 \b
 Example:
   witnessmark examine demo/clean
 """
 
-MOST_SETTLING = 5
-"""Papers, archives and laboratories listed with one question; --json gives all."""
+MOST_LOOKS = 5
+"""Looks listed; --json gives all."""
 
 MOST_CONTRIBUTIONS = 5
 """Evidence items listed with one conclusion; --json gives all."""
@@ -59,11 +59,11 @@ def lay_out(sheet: Sheet, examined: Examined) -> None:
         )
     )
     lay_out_typing(sheet, opinion)
+    lay_out_misfits(sheet, opinion)
     sheet.heading("What the numbers say")
     lay_out_answers(sheet, opinion)
-    lay_out_open_questions(sheet, opinion)
+    lay_out_looks(sheet, opinion)
     lay_out_reasons(sheet, opinion)
-    lay_out_groups(sheet, opinion)
     lay_out_findings(sheet, examined)
     lay_out_disclosure(sheet, opinion)
     lay_out_vouched(sheet, opinion)
@@ -81,124 +81,99 @@ def lay_out_typing(sheet: Sheet, opinion: "Opinion") -> None:
         sheet.say(f"- {each}", 2, hanging=2)
 
 
-def lay_out_answers(sheet: Sheet, opinion: "Opinion") -> None:
-    """Each conclusion in short: the words, the ratio and its bounds, what they speak for."""
-    from witnessmark.weighing.records import Standing
-    from witnessmark.wording import Favours, Names, conclusion_text, verbal_equivalent
+def lay_out_misfits(sheet: Sheet, opinion: "Opinion") -> None:
+    """Whose matter it is, and what does not fit, before any number."""
+    from witnessmark.wording import misfit_sentence, stop_sentence
 
-    weighing = opinion.weighing
-    for conclusion in weighing.conclusions:
-        text = conclusion_text(conclusion, weighing, Names(opinion.names))
-        answer = f"{text.words}; LR {text.lr}, bounds {text.lr_low} to {text.lr_high}"
-        if conclusion.standing is not Standing.ANSWERED:
-            answer = f"{conclusion.standing.value}; {answer}"
+    answer = opinion.answer
+    sheet.heading("What does not fit")
+    if answer.stops:
+        sheet.say(stop_sentence(answer.stops), 2)
+    for each in answer.misfits:
+        sheet.say(f"- {misfit_sentence(each)}", 2, hanging=2)
+    if not answer.misfits:
+        sheet.say("Nothing that was noted contradicts anything else.", 2)
+
+
+def lay_out_answers(sheet: Sheet, opinion: "Opinion") -> None:
+    """Each conclusion in short: the ratio with its band, the words, what they speak for."""
+    from witnessmark.wording import Favours, Names, conclusion_text, steadiness_sentence
+    from witnessmark.wording.conclusions import favours_of
+
+    for weighed in opinion.weighed:
+        text = conclusion_text(weighed, Names(opinion.names))
         sheet.gap()
         sheet.say(text.heading, 2)
-        sheet.say(answer, 4)
-        favours = verbal_equivalent(conclusion.lr.log10_lr).favours
+        sheet.say(in_short(weighed, text), 4)
+        favours = favours_of(weighed)
         if favours is Favours.FIRST:
             sheet.say(f"First proposition: {text.first}", 4, hanging=2)
         elif favours is Favours.SECOND:
             sheet.say(f"Second proposition: {text.second}", 4, hanging=2)
             if text.split:
                 sheet.say(text.split, 4)
+    if opinion.steadiness is not None:
+        sheet.gap()
+        sheet.say(steadiness_sentence(opinion.steadiness.draws), 2)
 
 
-def lay_out_open_questions(sheet: Sheet, opinion: "Opinion") -> None:
-    """What is open or cannot be established, and what would settle it."""
-    from witnessmark.weighing.records import Standing
-    from witnessmark.wording import Names, standing_sentence
-    from witnessmark.wording.conclusions import heading
+def in_short(weighed: "Weighed", text: "ConclusionText") -> str:
+    """Figure, band and words in a line; of what has no answer, that it has none."""
+    from witnessmark.weighing import Standing
 
-    names = Names(opinion.names)
-    for standing, title in (
-        (Standing.CANNOT_BE_ESTABLISHED, "What cannot be established, and what would settle it"),
-        (Standing.OPEN, "What is open"),
-    ):
-        unanswered = [c for c in opinion.weighing.conclusions if c.standing is standing]
-        if unanswered:
-            sheet.heading(title)
-        for conclusion in unanswered:
-            sheet.gap()
-            sheet.say(heading(conclusion, names), 2)
-            sheet.say(standing_sentence(conclusion), 4)
-            lay_out_settling(sheet, conclusion, names)
+    if weighed.standing in (Standing.NOT_EXAMINED, Standing.CANNOT_BE_ESTABLISHED):
+        return text.words
+    told = f"LR {text.lr}, band {text.lr_low} to {text.lr_high}" if text.lr_low else f"LR {text.lr}"
+    words = f"{text.words}; {told}" if text.words else told
+    return f"open; {words}" if weighed.standing is Standing.OPEN else words
 
 
-def lay_out_settling(sheet: Sheet, conclusion: "Conclusion", names: "Names") -> None:
-    """What is beyond reach and could settle one question, with what it would need to say.
+def lay_out_looks(sheet: Sheet, opinion: "Opinion") -> None:
+    """What is left to look at, what did not fit first."""
+    from witnessmark.wording import look_text, order_sentence
 
-    What could not take the ratio far enough whatever it said is left to --json.
-    """
-    from witnessmark.wording import settling_texts
-    from witnessmark.wording.settling import SETTLING_LOG10_LR
-
-    texts = zip(conclusion.settled_by, settling_texts(conclusion, names), strict=True)
-    could = [
-        text
-        for look, text in texts
-        if any(abs(outcome.log10_lr) > SETTLING_LOG10_LR for outcome in look.outcomes)
-    ]
-    for text in could[:MOST_SETTLING]:
-        sheet.say(f"- {text.name} {text.needs}", 4, hanging=2)
-    left = len(conclusion.settled_by) - len(could[:MOST_SETTLING])
-    if could and left > 0:
-        sheet.say(f"and {left} more (--json lists all).", 4)
-    elif left > 0:
-        sheet.say(
-            f"Of the {left} sources beyond this visit that are known, none would take it there "
-            "by itself (--json lists them).",
-            4,
-        )
+    sheet.heading("What is left to look at")
+    if not opinion.looks:
+        sheet.say("Nothing that the code book knows of.", 2)
+        return
+    sheet.say(order_sentence(), 2)
+    for look in opinion.looks[:MOST_LOOKS]:
+        text = look_text(look)
+        sheet.say(f"- {text.prompt} {text.minutes}".rstrip(), 2, hanging=2)
+    left = len(opinion.looks) - MOST_LOOKS
+    if left > 0:
+        sheet.say(f"and {left} more (`witnessmark next` and --json list them).", 2)
 
 
 def lay_out_reasons(sheet: Sheet, opinion: "Opinion") -> None:
     """Each conclusion with its pair, its sentences and what drives it."""
-    from witnessmark.wording import Names, conclusion_text
+    from witnessmark.wording import Names, conclusion_text, standing_sentence
 
-    weighing = opinion.weighing
-    rests_on = []
     sheet.heading("Why")
-    for conclusion in weighing.conclusions:
-        text = conclusion_text(conclusion, weighing, Names(opinion.names))
+    for weighed in opinion.weighed:
+        text = conclusion_text(weighed, Names(opinion.names))
         sheet.gap()
         sheet.say(text.heading, 2)
         sheet.pairs((("first proposition", text.first), ("second", text.second)), 4)
-        said = (text.sentence, text.bounds, text.capped, text.split, text.leading)
-        for each in (*said, text.posterior):
+        said = (text.sentence, standing_sentence(weighed), text.band, text.capped, text.split)
+        for each in dict.fromkeys((*said, text.leading, text.posterior)):
             if each:
                 sheet.say(each, 4)
-        lay_out_contributions(sheet, conclusion)
-        rests_on.append(text.rests_on)
-    for said_once in filter(None, dict.fromkeys(rests_on)):
-        sheet.gap()
-        sheet.say(said_once, 2)
+        lay_out_contributions(sheet, weighed)
 
 
-def lay_out_contributions(sheet: Sheet, conclusion: "Conclusion") -> None:
-    """The evidence items that move the conclusion most."""
+def lay_out_contributions(sheet: Sheet, weighed: "Weighed") -> None:
+    """What was noted that moves the conclusion most."""
     from witnessmark.wording import count_text, log10_text
 
-    told = [c for c in conclusion.contributions if log10_text(c.log10_lr_change) != "0.00"]
+    told = [c for c in weighed.contributions if log10_text(c.log10_lr_change) != "0.00"]
     if not told:
         return
     sheet.say("What drives it, as change of log10 LR:", 4)
-    sheet.table(
-        ((log10_text(c.log10_lr_change), c.item.sentence) for c in told[:MOST_CONTRIBUTIONS]), 6
-    )
+    sheet.table(((log10_text(c.log10_lr_change), c.sentence) for c in told[:MOST_CONTRIBUTIONS]), 6)
     left = len(told) - MOST_CONTRIBUTIONS
     if left > 0:
         sheet.say(f"and {count_text(left, 'smaller one')} (--json lists all).", 6)
-
-
-def lay_out_groups(sheet: Sheet, opinion: "Opinion") -> None:
-    """Which marks speak of one car."""
-    from witnessmark.wording import Names, grouping_sentence
-
-    if opinion.weighing.groups:
-        sheet.heading("Which marks speak of one car")
-    for group in opinion.weighing.groups:
-        sheet.say(f"- {grouping_sentence(group, Names(opinion.names))}", 2, hanging=2)
 
 
 def lay_out_findings(sheet: Sheet, examined: Examined) -> None:

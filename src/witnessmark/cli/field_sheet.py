@@ -41,9 +41,9 @@ def field_sheet(
     from witnessmark.report.field_sheet import field_sheet as outline_of
     from witnessmark.report.masked_id import file_stem, shared_id
 
-    examined = examined_case(case, minutes)
+    examined = examined_case(case, minutes, steady=False)
     opinion, printed = examined.opinion, date.today()
-    plan = visit_plan(opinion.casefile, examined.book, opinion.weighing, minutes)
+    plan = visit_plan(opinion.casefile, examined.book, opinion.looks, minutes)
     case_id = shared_id(opinion, examined.book)
     path = out or Path(f"{file_stem(case_id)}-field-sheet.pdf")
     write_document(outline_of(plan, case_id, printed), path, printed, paper)

@@ -1,36 +1,32 @@
-"""`witnessmark next`: what to look at next, by what it tells for the minutes it costs."""
+"""`witnessmark next`: what to look at next, and how far one gets in the time there is."""
 
-from dataclasses import asdict, dataclass
+from dataclasses import asdict
 from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
 from witnessmark.cli.arguments import AsJson, CasePath
-from witnessmark.cli.examine import lay_out_settling
-from witnessmark.cli.opening import Examined, examined_case
+from witnessmark.cli.opening import examined_case
 from witnessmark.cli.terminal import Sheet, print_outline, show_problems
 
 if TYPE_CHECKING:
     from witnessmark.examination import Opinion
-    from witnessmark.weighing.records import BestSet, Conclusion, NextLook
-    from witnessmark.wording import Names
+    from witnessmark.examination.looks import LookLeft
 
 SHORT = "What to look at next."
 
-HELP = """Say what to look at next, and the best set of looks for the time there is.
+HELP = """Say what to look at next, and how far one gets in the time there is.
 
-Looks come in order of expected information by the minute, for each question.
+What did not fit comes first, to be read again; then what was not looked at, the
+shortest first. What each look would do to an answer is not reckoned.
 
 \b
 Example:
   witnessmark next demo/no-papers --minutes 30
 """
 
-MOST_SHOWN = 8
-"""Looks that a page lists at least; --json gives all."""
-
-LEAST_BITS = 0.001
-"""A page does not say that a look tells less than this about a question."""
+MOST_SHOWN = 12
+"""Looks that a page lists of each kind; --json gives all."""
 
 
 def next_look(
@@ -41,175 +37,70 @@ def next_look(
     json: AsJson = False,
 ) -> None:
     """The next looks of one case."""
-    examined = examined_case(case, minutes)
-    asked = questions(examined, minutes)
-    show_problems(examined.opinion.problems)
+    from witnessmark.examination.looks import in_time
+
+    opinion = examined_case(case, minutes, steady=False).opinion
+    taken = in_time(opinion.looks, minutes)
+    show_problems(opinion.problems)
     if json:
-        print_outline(_outline(examined.opinion, asked, minutes))
+        print_outline(_outline(opinion, taken, minutes))
         return
     sheet = Sheet()
-    lay_out(sheet, examined.opinion, asked, minutes)
+    lay_out(sheet, opinion, taken, minutes)
     sheet.show()
 
 
-@dataclass(frozen=True, slots=True)
-class Question:
-    """A conclusion, and the set of looks that tells most about it in the time there is."""
+def lay_out(sheet: Sheet, opinion: "Opinion", taken: "tuple[LookLeft, ...]", minutes: int) -> None:
+    """The looks one by one, those that fit into the time, what stands beyond this visit."""
+    from witnessmark.examination.looks import minutes_of
+    from witnessmark.wording import CAUTIONS, minutes_text, order_sentence, stop_sentence
 
-    conclusion: "Conclusion"
-    best_set: "BestSet | None"
-
-
-def questions(examined: Examined, minutes: int) -> tuple[Question, ...]:
-    """Every conclusion of the Opinion with its best set."""
-    from witnessmark.examination import marks_of
-    from witnessmark.weighing import best_looks
-
-    opinion = examined.opinion
-    car = marks_of(opinion, examined.book)
-    sets = {
-        (asked.question, asked.about): best
-        for asked, best in best_looks(car, opinion.findings, minutes)
-    }
-    return tuple(
-        Question(each, each.best_set or sets.get((each.question, each.about)))
-        for each in opinion.weighing.conclusions
-    )
-
-
-def lay_out(sheet: Sheet, opinion: "Opinion", asked: tuple[Question, ...], minutes: int) -> None:
-    """The looks one by one, the best set for each question, what stands beyond this visit."""
-    from witnessmark.wording import CAUTIONS, Names, minutes_text, odds_sentence
-
-    casefile, conclusions = opinion.casefile, opinion.weighing.conclusions
-    names = Names(opinion.names)
-    looks = shown_looks(asked)
+    casefile = opinion.casefile
     sheet.title(f"{casefile.title or casefile.id}: what to look at in {minutes_text(minutes)}")
-    lay_out_looks(sheet, looks, names)
-    lay_out_best_sets(sheet, asked, looks, names)
-    lay_out_beyond(sheet, conclusions, names)
-    for said in dict.fromkeys(odds_sentence(conclusion) for conclusion in conclusions):
-        sheet.gap()
-        sheet.say(said)
+    if opinion.answer.stops:
+        sheet.say(stop_sentence(opinion.answer.stops))
+    within = tuple(look for look in opinion.looks if look.is_reachable)
+    sheet.heading("The looks, in order")
+    sheet.say(order_sentence() if within else "No look is left that can be had on this car.", 2)
+    lay_out_looks(sheet, opinion, within)
+    sheet.heading("What fits into the time, shared access counted once")
+    numbers = [str(within.index(look) + 1) for look in taken]
+    fits = f"look {', '.join(numbers)}: {minutes_text(minutes_of(taken))}"
+    sheet.say(fits if taken else "none", 2)
+    beyond = tuple(look for look in opinion.looks if not look.is_reachable)
+    if beyond:
+        sheet.heading("Beyond this visit")
+    lay_out_looks(sheet, opinion, beyond)
     sheet.heading("Before you look")
     for caution in CAUTIONS:
         sheet.say(f"- {caution.heading}: {caution.sentence}", 2, hanging=2)
 
 
-@dataclass(frozen=True, slots=True)
-class Told:
-    """One look and what it tells about one question."""
-
-    look: "NextLook"
-    conclusion: "Conclusion"
-
-    def bits_per_minute(self) -> float:
-        """What it tells for what it costs, access included."""
-        return self.look.bits / max(self.look.minutes + self.look.access_minutes, 1)
-
-
-def shown_looks(asked: tuple[Question, ...]) -> tuple[tuple[Told, ...], ...]:
-    """The looks of a page, best first, each with the questions it tells about, best first.
-
-    Those that tell something, and whatever stands in a best set.
-    """
-    looks: dict[str, list[Told]] = {}
-    chosen = {target for each in asked if each.best_set for target in each.best_set.targets}
-    for question in asked:
-        for look in question.conclusion.next_looks:
-            looks.setdefault(look.target, []).append(Told(look, question.conclusion))
-    ordered = [sorted(each, key=Told.bits_per_minute, reverse=True) for each in looks.values()]
-    ordered.sort(key=lambda told: told[0].bits_per_minute(), reverse=True)
-    telling = [told for told in ordered if max(each.look.bits for each in told) >= LEAST_BITS]
-    return tuple(
-        tuple(told)
-        for told in ordered
-        if told in telling[:MOST_SHOWN] or chosen & {told[0].look.target, told[0].look.prompt}
-    )
-
-
-def lay_out_looks(sheet: Sheet, looks: tuple[tuple[Told, ...], ...], names: "Names") -> None:
-    """Each look once: what it costs, what it tells about which question, its caution."""
-    from witnessmark.wording import next_look_text
+def lay_out_looks(sheet: Sheet, opinion: "Opinion", looks: "tuple[LookLeft, ...]") -> None:
+    """Each look with what it costs, of which questions it speaks, and its caution."""
+    from witnessmark.wording import Names, look_text
     from witnessmark.wording.conclusions import heading
 
-    sheet.heading("The looks, best first by what they tell in a minute")
-    if not looks:
-        sheet.say("No look that is left on this car would tell anything.", 2)
-    for place, told in enumerate(looks, start=1):
-        best = told[0]
-        text = next_look_text(best.look, names)
+    names = Names(opinion.names)
+    for place, look in enumerate(looks[:MOST_SHOWN], start=1):
+        text = look_text(look)
         sheet.gap()
         sheet.say(f"{place}. {text.prompt}", 2, hanging=3)
-        sheet.say(f"{text.minutes}; {text.dismantling}", 5)
-        said = f"{text.bits}. {text.outcomes}"
-        sheet.say(f"{heading(best.conclusion, names)}: {said}", 5, hanging=2)
-        for each in told[1:]:
-            if each.look.bits >= LEAST_BITS:
-                bits = next_look_text(each.look, names).bits
-                sheet.say(f"{heading(each.conclusion, names)}: {bits}", 5, hanging=2)
-        if text.caution:
-            sheet.say(text.caution, 5)
+        cost = "; ".join(each for each in (text.minutes, text.dismantling) if each)
+        spoken_of = (heading(each, names) for each in opinion.weighed if each.about in look.pieces)
+        for line in (cost, "; ".join(spoken_of), text.caution):
+            if line:
+                sheet.say(line, 5, hanging=2)
+    if len(looks) > MOST_SHOWN:
+        sheet.say(f"and {len(looks) - MOST_SHOWN} more (--json lists all).", 2)
 
 
-def lay_out_best_sets(
-    sheet: Sheet,
-    asked: tuple[Question, ...],
-    looks: tuple[tuple[Told, ...], ...],
-    names: "Names",
-) -> None:
-    """For each question the looks, by their numbers, that together tell most in the time."""
-    from witnessmark.wording import bits_text, listed, minutes_text
-    from witnessmark.wording.conclusions import heading
-
-    sheet.heading("The best set for each question, shared access counted once")
-    numbers: dict[str, int] = {}
-    for place, told in enumerate(looks, start=1):  # a set names its looks by either
-        numbers[told[0].look.target] = numbers[told[0].look.prompt] = place
-    rows = []
-    for question in asked:
-        best = question.best_set
-        if best is not None and best.targets:
-            listed_ones = sorted(numbers[each] for each in best.targets if each in numbers)
-            others = tuple(names.any(each) for each in best.targets if each not in numbers)
-            chosen = listed((*(f"look {number}" for number in listed_ones), *others))
-            said = f"{chosen}: {bits_text(best.bits)} in {minutes_text(best.minutes)}"
-        else:
-            said = "none in this time"
-        rows.append((heading(question.conclusion, names), said))
-    sheet.table(rows)
-
-
-def lay_out_beyond(sheet: Sheet, conclusions: "tuple[Conclusion, ...]", names: "Names") -> None:
-    """For questions without an answer: papers, archives and laboratories that could settle them."""
-    from witnessmark.weighing.records import Standing
-    from witnessmark.wording.conclusions import heading
-
-    unanswered = [c for c in conclusions if c.standing is not Standing.ANSWERED and c.settled_by]
-    if unanswered:
-        sheet.heading("What could settle the questions that are left, beyond this visit")
-    for conclusion in unanswered:
-        sheet.gap()
-        sheet.say(heading(conclusion, names), 2)
-        lay_out_settling(sheet, conclusion, names)
-
-
-def _outline(opinion: "Opinion", asked: tuple[Question, ...], minutes: int) -> dict[str, Any]:
+def _outline(opinion: "Opinion", taken: "tuple[LookLeft, ...]", minutes: int) -> dict[str, Any]:
     """The same for a machine: the records as they are."""
     return {
         "case": opinion.casefile.id,
         "minutes": minutes,
-        "questions": [
-            {
-                "question": conclusion.question.value,
-                "about": conclusion.about,
-                "standing": conclusion.standing.value,
-                "odds_used": conclusion.odds_used,
-                "odds_are_stated": conclusion.odds_are_stated,
-                "best_set": asdict(best_set) if best_set else None,
-                "next_looks": [asdict(look) for look in conclusion.next_looks],
-                "settled_by": [asdict(look) for look in conclusion.settled_by],
-            }
-            for conclusion, best_set in ((each.conclusion, each.best_set) for each in asked)
-        ],
+        "stops": [asdict(each) for each in opinion.answer.stops],
+        "looks": [asdict(each) | {"kind": each.kind.name.lower()} for each in opinion.looks],
+        "in_time": [each.target for each in taken],
     }

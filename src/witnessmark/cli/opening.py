@@ -279,8 +279,9 @@ class Examined:
     book: "CodeBook"
 
 
-def examined_case(path: str, minutes: int | None = None) -> Examined:
-    """The case in this folder examined by its own book, with `minutes` for further looks."""
+def examined_case(path: str, minutes: int | None = None, *, steady: bool = True) -> Examined:
+    """The case in this folder examined by its own book, with `minutes` for further looks; not
+    `steady` where no page says how far answers rest on assumed rates."""
     from witnessmark.examination import check_case, examine
 
     opened = opened_case(path)
@@ -295,5 +296,5 @@ def examined_case(path: str, minutes: int | None = None) -> Examined:
         assignment = casefile.assignment.model_copy(update={"minutes_available": minutes})
         casefile = casefile.model_copy(update={"assignment": assignment})
     version, *beside = books.versions()
-    opinion = examine(casefile, book, version, tuple(beside))
+    opinion = examine(casefile, book, version, tuple(beside), steady=steady)
     return Examined(opinion, opened, book)

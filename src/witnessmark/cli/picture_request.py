@@ -37,9 +37,9 @@ def picture_request(
     from witnessmark.report.masked_id import file_stem, shared_id
     from witnessmark.report.picture_request import picture_request as outline_of
 
-    examined = examined_case(case)
+    examined = examined_case(case, steady=False)
     opinion, printed = examined.opinion, date.today()
-    plan = visit_plan(opinion.casefile, examined.book, None, None)
+    plan = visit_plan(opinion.casefile, examined.book, (), None)
     case_id = shared_id(opinion, examined.book)
     path = out or Path(f"{file_stem(case_id)}-picture-request.pdf")
     write_document(outline_of(plan, case_id, printed), path, printed, paper)

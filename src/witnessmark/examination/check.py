@@ -10,6 +10,7 @@ from witnessmark.casefile.site_entries import SiteEntries
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.marks import Mark, MarkKind
 from witnessmark.codebook.named_rows import named_rows
+from witnessmark.codebook.pieces import PieceKind, pieces_of
 from witnessmark.codebook.records import Basis, CarContext, ItemKind
 from witnessmark.decoding.mark_meant import marks_meant
 from witnessmark.examination import problems as p
@@ -17,7 +18,7 @@ from witnessmark.examination.book_words import in_book_words, values_of
 from witnessmark.examination.examine import car_context
 from witnessmark.problem import Problem
 from witnessmark.reading import parse_reading
-from witnessmark.weighing import MARKS_PER_ITEM, Question, marks_bearing, model_rows
+from witnessmark.weighing import MOST_MARKS, Asked, assumed_rows, names_of_question
 
 READINGS_PER_MARK = 6
 """Most readings of one mark: examiners, not attempts."""
@@ -36,7 +37,7 @@ def check_case(casefile: Casefile, places: CasePlaces, book: CodeBook) -> tuple[
     context = car_context(casefile, book)
     return (
         *_claim(casefile, places, book),
-        *_whole(places, book, context),
+        *_whole(casefile, places, book, context),
         *_sites(casefile, places, book),
         *_looks(casefile, places, book),
         *_readings(casefile, places, book, context),
@@ -48,12 +49,22 @@ def check_case(casefile: Casefile, places: CasePlaces, book: CodeBook) -> tuple[
     )
 
 
-def _whole(places: CasePlaces, book: CodeBook, context: CarContext) -> Iterator[Problem]:
+def _whole(
+    casefile: Casefile, places: CasePlaces, book: CodeBook, context: CarContext
+) -> Iterator[Problem]:
     if not any(a.identity_bearer for a in book.assemblies_for(context)):
         yield p.NoBearer(places.source(("claim", "items")), book.id)
-    for item, count in marks_bearing(book, context).items():
-        if count > MARKS_PER_ITEM:
-            yield p.TooManyMarks(places.source(("book",)), item, count, MARKS_PER_ITEM)
+    for item, count in _marks_bearing(casefile, book, context).items():
+        if count > MOST_MARKS:
+            yield p.TooManyMarks(places.source(("book",)), item, count, MOST_MARKS)
+
+
+def _marks_bearing(casefile: Casefile, book: CodeBook, context: CarContext) -> Counter[str]:
+    """How many marks that were read bear each number of the car, by the number's name."""
+    read = {reading.mark for reading in casefile.readings}
+    marks = [mark for mark in book.marks_for(context) if mark.id in read and not mark.book]
+    items = (book.item(says) for mark in marks for says in {fld.says for fld in mark.fields})
+    return Counter(i.name for i in items if i is not None and i.kind is ItemKind.NUMBER)
 
 
 def _claim(casefile: Casefile, places: CasePlaces, book: CodeBook) -> Iterator[Problem]:
@@ -203,12 +214,12 @@ def _asked(casefile: Casefile, places: CasePlaces, book: CodeBook) -> Iterator[P
 def _circumstances(
     casefile: Casefile, places: CasePlaces, book: CodeBook, context: CarContext
 ) -> Iterator[Problem]:
-    rows = tuple(row.id for row in model_rows())
+    rows = tuple(row.id for row in assumed_rows())
     for k, override in enumerate(casefile.circumstances.overrides):
         if override.row not in rows:
             source = places.source(("circumstances", "overrides", k, "row"))
             yield p.UnknownToBook(source, "row", override.row, "of the model's tables", rows)
-    questions = questions_asked(book, context)
+    questions = questions_asked(casefile, book, context)
     for k, stated in enumerate(casefile.circumstances.prior_odds):
         if stated.question not in questions:
             source = places.source(("circumstances", "prior_odds", k, "question"))
@@ -229,23 +240,22 @@ def _vouched(casefile: Casefile, places: CasePlaces, book: CodeBook) -> Iterator
             yield p.NotFromMemory(source, each.row, bases[0].value)
 
 
-def questions_asked(book: CodeBook, context: CarContext) -> tuple[str, ...]:
+def questions_asked(casefile: Casefile, book: CodeBook, context: CarContext) -> tuple[str, ...]:
     """The names by which prior odds can be stated: a question, what it is about, or both.
 
     Odds stated under any other name would be read and never used.
     """
-    asked = [(Question.CONFIGURATION, "car")]
+    pieces = pieces_of(book, context)
+    cores = {each.assembly: each.id for each in pieces.of_kind(PieceKind.CORE)}
+    asked = [(Asked.IDENTITY, each) for each in pieces.bearers[:1]]
     for assembly in book.assemblies_for(context):
-        kind = Question.IDENTITY if assembly.identity_bearer else Question.ASSEMBLY
-        asked.append((kind, assembly.id))
-    for mark in book.marks_for(context):
-        if mark.book:
-            continue
-        if mark.kind is MarkKind.PAPER:
-            asked.append((Question.PAPER, mark.id))
-        elif not mark.assembly:
-            asked.append((Question.PLATE, mark.id))
-    asked.sort(key=lambda pair: list(Question).index(pair[0]))
-    kinds = dict.fromkeys(kind.value for kind, _ in asked)
-    about = (about for _, about in asked)
-    return (*kinds, *about, *(f"{kind.value} {about}" for kind, about in asked))
+        if assembly.id not in pieces.bearers[:1]:
+            core = cores.get(assembly.id, assembly.id)
+            asked += [(Asked.CORE, core), (Asked.STAMP, core)]
+    asked += [(Asked.PLATE, each.id) for each in pieces.of_kind(PieceKind.PLATE)]
+    asked += [(Asked.PAPER, each.id) for each in pieces.of_kind(PieceKind.PAPER)]
+    asked += [(Asked.ITEM, item) for item in casefile.claim.items]
+    named = [names_of_question(kind, about) for kind, about in asked]
+    kinds = dict.fromkeys(each[-1] for each in named)
+    abouts = dict.fromkeys(about for names in named for about in names[1:-1])
+    return (*kinds, *abouts, *(each[0] for each in named))

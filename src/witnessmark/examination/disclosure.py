@@ -6,11 +6,10 @@ beforehand was found so; and what was found but not said is named.
 
 from dataclasses import dataclass
 
+from witnessmark.agreement.look_class import disturbed_places
 from witnessmark.agreement.records import CarMarks
 from witnessmark.casefile.records import (
-    LookClass,
     OriginSaid,
-    Seen,
     SiteState,
     Statement,
     WorkBy,
@@ -18,33 +17,18 @@ from witnessmark.casefile.records import (
 )
 from witnessmark.casefile.site_entries import SiteEntries
 from witnessmark.catalogue import as_said, marked, said
+from witnessmark.codebook.pieces import PieceKind, Pieces, pieces_of
 from witnessmark.examination.records import Disclosed
-from witnessmark.weighing import Conclusion, MarkState, Question, Weighing
+from witnessmark.weighing import SAYING_LOG10, Answer, Asked, Misfit, MisfitKind, Weighed
 
-BEYOND_LOG10 = 0.4771212547196624
-"""log10 of 3: where an LR begins to say something."""
+AGREEING_LOG10 = 1.0
+"""A statement agrees where the LR is 10 or more, and nothing on that piece does not fit."""
 
 AGREES, DIFFERS, OPEN, NOT_SAID = "agrees", "differs", "open", "not said"
 AS_DECLARED = "as declared"
 
 DECLARED = frozenset({OriginSaid.ANOTHER_CARS, OriginSaid.SUPPLIED_NEW})
 """Origins that say what stands there; “replaced” only says what does not, and can but agree."""
-
-_SOURCE_SENTENCES = {
-    "own": marked(
-        "What was found is most consistent with characters struck at the factory for the claimed "
-        "car."
-    ),
-    "donor": marked(
-        "What was found is most consistent with characters struck at the factory for another car."
-    ),
-    "other": marked(
-        "What was found is most consistent with characters struck at the factory for a third car."
-    ),
-    "blank": marked("What was found is most consistent with a part that was never numbered."),
-    "made": marked("What was found is most consistent with characters made later."),
-}
-
 
 BY_WORDS = {
     WorkBy.DEALER: marked("by a dealer"),
@@ -65,20 +49,37 @@ class _Found:
     is_against: bool = False
 
 
-def disclosures(car: CarMarks, weighing: Weighing) -> tuple[Disclosed, ...]:
+@dataclass(frozen=True, slots=True)
+class _Known:
+    """The car with what was found on it, question by question."""
+
+    car: CarMarks
+    pieces: Pieces
+    misfits: tuple[Misfit, ...]
+    weighed: tuple[Weighed, ...]
+
+
+def disclosures(
+    car: CarMarks, answer: Answer, weighed: tuple[Weighed, ...]
+) -> tuple[Disclosed, ...]:
     """Every statement of the claim, then what was found and nothing was said about."""
+    telling = tuple(each for each in answer.misfits if each.kind is not MisfitKind.TOLD)
+    known = _Known(car, pieces_of(car.book, car.context), telling, weighed)
     statements = car.casefile.claim.statements
-    found = [_compared(car, weighing, each) for each in statements]
+    found = [_compared(known, each) for each in statements]
     spoken_of = {s.about for s in statements}
-    for conclusion in weighing.conclusions:
-        unsaid = conclusion.about not in spoken_of
-        if unsaid and conclusion.lr.log10_lr < -BEYOND_LOG10:
-            found.append(Disclosed(conclusion.about, "", _sentence(conclusion), NOT_SAID))
+    against = [each for each in weighed if each.log10_lr < -SAYING_LOG10]
+    cores = {each.about for each in against if each.question is Asked.CORE}
+    for each in against:
+        # A core that is not the first one is told once, not again for its stamp.
+        is_told = each.question is Asked.STAMP and each.about in cores
+        if each.about not in spoken_of and not is_told:
+            found.append(Disclosed(each.about, "", _sentence(each, ()), NOT_SAID))
     return tuple(found)
 
 
-def _compared(car: CarMarks, weighing: Weighing, statement: Statement) -> Disclosed:
-    found, work = _found(car, weighing, statement), _work_seen(car, weighing, statement)
+def _compared(known: _Known, statement: Statement) -> Disclosed:
+    found, work = _found(known, statement), _work_seen(known.car, statement)
     outcome = _outcome(found, statement.origin)
     # Work that shows covers neither a part found not to be the first nor an origin left open.
     is_all = statement.origin is OriginSaid.NOT_SAID and not found.is_against
@@ -86,7 +87,9 @@ def _compared(car: CarMarks, weighing: Weighing, statement: Statement) -> Disclo
         outcome = AS_DECLARED
     told = " ".join(each for each in (found.sentence, work) if each)
     told = told or said("Nothing was found that bears on this.")
-    return Disclosed(statement.about, statement.says, told, outcome, _declared(car, statement))
+    return Disclosed(
+        statement.about, statement.says, told, outcome, _declared(known.car, statement)
+    )
 
 
 def _outcome(found: _Found, origin: OriginSaid) -> str:
@@ -97,36 +100,38 @@ def _outcome(found: _Found, origin: OriginSaid) -> str:
     return AS_DECLARED if origin in DECLARED else AGREES
 
 
-def _found(car: CarMarks, weighing: Weighing, statement: Statement) -> _Found:
+def _found(known: _Known, statement: Statement) -> _Found:
     """What was found of the part or mark; an empty sentence where nothing bears on it."""
-    about = statement.about
-    conclusion = _conclusion(weighing, about)
-    if conclusion is not None:
-        log10_lr = conclusion.lr.log10_lr
-        return _Found(_sentence(conclusion), log10_lr > BEYOND_LOG10, log10_lr < -BEYOND_LOG10)
-    state = next((s for s in weighing.mark_states if about == s.mark), None)
-    if state is not None:
-        own = sum(s.probability for s in state.sources if s.state == "own")
-        return _Found(_mark_sentence(state), own > 0.75, own < 0.25)
-    absent = _absent(car, about)
-    # A number that was declared to be removed tells nothing of the part by being gone.
-    return _Found(absent, is_against=bool(absent) and statement.work is not WorkSaid.REMOVED)
+    absent = _absent(known.car, statement.about)
+    weighed = _asked_of(known, statement.about)
+    if absent:
+        # A number that was declared to be removed tells nothing of the part by being gone.
+        return _Found(absent, is_against=statement.work is not WorkSaid.REMOVED)
+    if weighed is None or not weighed.conclusion.is_examined:
+        return _Found("")
+    misfits = _misfits_on(known, weighed)
+    supports = weighed.log10_lr >= AGREEING_LOG10 and not misfits
+    return _Found(_sentence(weighed, misfits), supports, weighed.log10_lr < -SAYING_LOG10)
 
 
-def _work_seen(car: CarMarks, weighing: Weighing, statement: Statement) -> str:
+def _misfits_on(known: _Known, weighed: Weighed) -> tuple[Misfit, ...]:
+    """What does not fit on the piece that a question is about."""
+    marks = {each.mark for each in known.pieces.marks_on(weighed.about)}
+    own = {weighed.about, *marks}
+    return tuple(each for each in known.misfits if own.intersection(each.about))
+
+
+def _work_seen(car: CarMarks, statement: Statement) -> str:
     """Where the work that was declared shows, in a sentence; empty where it does not, or none
     was declared. What was only told of the metal shows nothing."""
     if statement.work is WorkSaid.NOT_SAID:
         return ""
-    looks = car.casefile.looks
-    in_sight = {each.site for each in looks if each.seen is not Seen.TOLD}
-    only_told = {each.site for each in looks} - in_sight
     marks = [m for m in car.book.marks_for(car.context) if statement.about in (m.id, m.assembly)]
-    sites = {mark.site for mark in marks if mark.site} - only_told
-    for each in weighing.evidence:
-        if each.look is LookClass.DISTURBED and each.about in sites:
-            site = car.book.site(each.about, car.context) or car.book.site(each.about)
-            place = site.name if site else each.about
+    sites = {mark.site for mark in marks if mark.site}
+    for site_id in disturbed_places(car):
+        if site_id in sites:
+            site = car.book.site(site_id, car.context) or car.book.site(site_id)
+            place = site.name if site else site_id
             return said("The {place} looks worked on, as was declared.", place=place)
     if statement.work is WorkSaid.REMOVED and any(_absent(car, mark.id) for mark in marks):
         return said("That nothing stands there is as declared.")
@@ -146,32 +151,33 @@ def _declared(car: CarMarks, statement: Statement) -> str:
     return said("Declared: {words}.", words="; ".join(parts)) if parts else ""
 
 
-def _conclusion(weighing: Weighing, about: str) -> Conclusion | None:
-    for conclusion in weighing.conclusions:
-        same = conclusion.about == about
-        # "car" asks for the configuration, the bearer's name for identity.
-        if same and (about != "car" or conclusion.question is Question.CONFIGURATION):
-            return conclusion
+def _asked_of(known: _Known, about: str) -> Weighed | None:
+    """The question that a statement about this part or mark bears on; None where there is none."""
+    piece_id = next((each.piece for each in known.pieces.standings if each.mark == about), about)
+    piece = next((each for each in known.pieces.pieces if each.id == piece_id), None)
+    wanted: list[tuple[Asked | None, str]] = [(None, about), (None, piece_id)]
+    if piece is not None and piece_id != about and piece.kind is PieceKind.CORE:
+        wanted.insert(0, (Asked.STAMP, piece_id))
+    if piece is not None and piece.kind is PieceKind.STRUCTURE:
+        wanted.append((Asked.IDENTITY, piece.assembly))
+    for kind, named in wanted:
+        for each in known.weighed:
+            if each.about == named and kind in (None, each.question):
+                return each
     return None
 
 
-def _sentence(conclusion: Conclusion) -> str:
-    log10_lr = conclusion.lr.log10_lr
-    if log10_lr > BEYOND_LOG10:
-        return said("The findings support that {proposition}.", proposition=conclusion.pair.first)
-    if log10_lr < -BEYOND_LOG10:
-        return said("The findings support that {proposition}.", proposition=conclusion.pair.second)
+def _sentence(weighed: Weighed, misfits: tuple[Misfit, ...]) -> str:
+    pair = weighed.pair
+    if misfits and weighed.log10_lr >= -SAYING_LOG10:
+        return said("Something does not fit: {misfit}", misfit=misfits[0].sentence)
+    if weighed.log10_lr >= AGREEING_LOG10:
+        return said("The findings support that {proposition}.", proposition=pair.first)
+    if weighed.log10_lr < -SAYING_LOG10:
+        return said("The findings support that {proposition}.", proposition=pair.second)
     return said(
-        "The findings speak too weakly to say whether {proposition}.",
-        proposition=conclusion.pair.first,
+        "The findings speak too weakly to say whether {proposition}.", proposition=pair.first
     )
-
-
-def _mark_sentence(state: MarkState) -> str:
-    top = state.sources[0]
-    if top.probability <= 0.75:
-        return said("The findings do not tell where its characters come from.")
-    return as_said(_SOURCE_SENTENCES[top.state])
 
 
 def _absent(car: CarMarks, about: str) -> str:

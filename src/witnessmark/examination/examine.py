@@ -2,6 +2,7 @@
 
 from witnessmark.agreement import compare
 from witnessmark.agreement.car import marks_of_car
+from witnessmark.agreement.look_class import disturbed_places
 from witnessmark.agreement.own_days import with_own_days
 from witnessmark.agreement.records import CarMarks
 from witnessmark.casefile.records import Casefile
@@ -10,11 +11,15 @@ from witnessmark.codebook.records import CarContext
 from witnessmark.examination.book_words import claimed_context, in_book_words
 from witnessmark.examination.disclosure import disclosures
 from witnessmark.examination.limits import limitations
+from witnessmark.examination.looks import looks_left
 from witnessmark.examination.names import book_names
 from witnessmark.examination.records import BookVersion, Opinion
 from witnessmark.examination.sites import site_outcomes
 from witnessmark.reading import rates_of_case
-from witnessmark.weighing import weigh
+from witnessmark.weighing import answer, steadiness, weighed
+
+DRAWS = 512
+"""Draws of all assumed rates together, by which steadiness is told."""
 
 
 def car_context(casefile: Casefile, book: CodeBook) -> CarContext:
@@ -40,15 +45,20 @@ def examine(
     book: CodeBook,
     version: BookVersion,
     beside: tuple[BookVersion, ...] = (),
+    *,
+    steady: bool = True,
 ) -> Opinion:
     """From a case and its code book to an Opinion: decode, compare, weigh.
 
-    `beside` are the versions of the further books that were joined to the maker's.
+    `beside` are the versions of the further books that were joined to the maker's. Without
+    `steady` the Opinion does not say how far its answers rest on assumed rates.
     """
     casefile = in_book_words(casefile, book)
     car = car_marks(casefile, book)
     findings = compare(car)
-    weighing = weigh(car, findings)
+    found = answer(car, findings)
+    steadied = steadiness(car, DRAWS) if steady else None
+    conclusions = weighed(found, steadied, casefile.circumstances)
     sites = site_outcomes(car)
     return Opinion(
         casefile,
@@ -57,9 +67,12 @@ def examine(
         sites,
         with_own_days(car),
         findings,
-        weighing,
-        disclosures(car, weighing),
-        limitations(car, sites, weighing),
+        found,
+        steadied,
+        disturbed_places(car),
+        looks_left(car, found),
+        disclosures(car, found, conclusions),
+        limitations(car, sites),
         tuple(problem for decoding in car.decodings for problem in decoding.problems),
         book_names(car),
         beside,

@@ -5,8 +5,8 @@ from witnessmark.agreement.telling import named_differently
 from witnessmark.casefile.records import PaperState, Seen, SiteState
 from witnessmark.catalogue import as_said, marked, said
 from witnessmark.codebook.marks import MarkKind
+from witnessmark.codebook.qualified import further_book
 from witnessmark.examination.records import Limitation, SiteOutcome
-from witnessmark.weighing import Weighing
 
 _PAPER_SENTENCES = {
     PaperState.AWAITED: marked("The {paper} was asked for and is awaited."),
@@ -22,9 +22,7 @@ _READ_SENTENCES = {
 }
 
 
-def limitations(
-    car: CarMarks, sites: tuple[SiteOutcome, ...], weighing: Weighing
-) -> tuple[Limitation, ...]:
+def limitations(car: CarMarks, sites: tuple[SiteOutcome, ...]) -> tuple[Limitation, ...]:
     """What was not seen, not seen in person or not in hand, and what was seen but not weighed."""
     found = []
     for site in sites:
@@ -42,7 +40,7 @@ def limitations(
     found.extend(_named_differently(car))
     found.extend(_papers(car))
     found.extend(_not_of_this_car(car))
-    found.extend(weighing.left_out)
+    found.extend(_that_explain(car))
     return tuple(Limitation(sentence.strip()) for sentence in found)
 
 
@@ -84,6 +82,37 @@ def _papers(car: CarMarks) -> list[str]:
         state = states.get(mark.id, PaperState.NOT_ASKED_FOR)
         if state in _PAPER_SENTENCES:
             found.append(as_said(_PAPER_SENTENCES[state], paper=mark.name))
+    return found
+
+
+def _that_explain(car: CarMarks) -> list[str]:
+    """Marks that were read and only explain, those of one further book in one sentence."""
+    found, noted = [], dict[str, dict[str, None]]()
+    for mark in car.book.marks_for(car.context):
+        is_read = bool(car.of(mark.id))
+        if is_read and not mark.argues and not mark.book:
+            found.append(
+                said(
+                    "The {mark} was read but the book gives it from memory: it explains and does "
+                    "not argue.",
+                    mark=mark.name,
+                )
+            )
+        elif is_read and mark.book:
+            noted.setdefault(mark.book, {}).setdefault(mark.name)
+    for look in car.casefile.looks:
+        site = car.book.site(look.site)
+        if site is not None and (book := further_book(site.id)):
+            noted.setdefault(book, {}).setdefault(site.name)
+    for book, names in noted.items():
+        found.append(
+            said(
+                "Noted by the book {book}, which stands beside the maker’s: {marks}. This explains "
+                "and dates parts, which may have been fitted at any time, and does not argue.",
+                book=book,
+                marks="; ".join(names),
+            )
+        )
     return found
 
 

@@ -6,8 +6,9 @@ from witnessmark.agreement.records import Finding
 from witnessmark.casefile.records import AttachmentSeen, Casefile, SiteState
 from witnessmark.codebook.records import CarContext
 from witnessmark.decoding.records import Decoding, illegible_marks
+from witnessmark.examination.looks import LookLeft
 from witnessmark.problem import Problem
-from witnessmark.weighing.records import Weighing
+from witnessmark.weighing import Answer, Steadiness, Weighed, weighed
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,8 +59,8 @@ class Limitation:
 class Named:
     """The name that the code book gives to one of its ids.
 
-    `kind` is mark, item, assembly, site, model, works or claimed; the same id can stand for a
-    mark and for an item. What is claimed has an item's id with the claimed value after it.
+    `kind` is mark, item, assembly, piece, site, model, works or claimed; the same id can stand
+    for a mark and for an item. What is claimed has an item's id with the claimed value after it.
     """
 
     kind: str
@@ -69,8 +70,10 @@ class Named:
 
 @dataclass(frozen=True, slots=True)
 class Opinion:
-    """The examined whole, ready to report. `beside` are the further books beside `book`,
-    `title` is the number on the title decoded, where it is a whole number of the car."""
+    """The examined whole, ready to report: what was found and weighed, and, where it was asked
+    for, how far that rests on assumed rates. `disturbed` are the sites that look so, `looks`
+    what is left to look at; `beside` are the further books beside `book`, `title` is the number
+    on the title decoded, where it is a whole number of the car."""
 
     casefile: Casefile
     book: BookVersion
@@ -78,13 +81,21 @@ class Opinion:
     sites: tuple[SiteOutcome, ...]
     decodings: tuple[Decoding, ...]
     findings: tuple[Finding, ...]
-    weighing: Weighing
+    answer: Answer
+    steadiness: Steadiness | None
+    disturbed: tuple[str, ...]
+    looks: tuple[LookLeft, ...]
     disclosure: tuple[Disclosed, ...]
     limitations: tuple[Limitation, ...]
     problems: tuple[Problem, ...]
     names: tuple[Named, ...] = ()
     beside: tuple[BookVersion, ...] = ()
     title: Decoding | None = None
+
+    @property
+    def weighed(self) -> tuple[Weighed, ...]:
+        """Every conclusion with its steadiness and the prior odds stated for it."""
+        return weighed(self.answer, self.steadiness, self.casefile.circumstances)
 
     @property
     def illegible_marks(self) -> tuple[str, ...]:

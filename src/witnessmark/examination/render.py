@@ -14,7 +14,7 @@ from witnessmark.problem import Problem
 from witnessmark.reading import Reading
 
 OPINION_FORMAT = "witnessmark-opinion"
-OPINION_FORMAT_VERSION = 2
+OPINION_FORMAT_VERSION = 3
 
 
 def render_opinion(opinion: Opinion) -> str:

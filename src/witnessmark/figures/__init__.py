@@ -5,8 +5,6 @@ from witnessmark.figures.car_sites import car_sites, car_sites_sheets, site_map,
 from witnessmark.figures.contributions import contributions
 from witnessmark.figures.curve import assumption_curve
 from witnessmark.figures.data_plate import data_plate, data_plate_sheets
-from witnessmark.figures.mark_groups import mark_groups, mark_groups_sheets
-from witnessmark.figures.next_looks import next_looks
 from witnessmark.figures.place_list import SitePlace
 from witnessmark.figures.records import Figure
 from witnessmark.figures.time_line import time_line, time_lines
@@ -23,9 +21,6 @@ __all__ = [
     "contributions",
     "data_plate",
     "data_plate_sheets",
-    "mark_groups",
-    "mark_groups_sheets",
-    "next_looks",
     "site_map",
     "site_maps",
     "time_line",

@@ -12,10 +12,10 @@ from witnessmark.figures.drawing import SOFT, WIDTH, figure, group, line, width_
 from witnessmark.figures.records import Figure
 from witnessmark.figures.text_block import STRONG_WIDTH, TextBlock, text_block
 from witnessmark.figures.weight_axis import WeightAxis, arrow, point, tint
-from witnessmark.weighing.records import Conclusion, Contribution
-from witnessmark.wording import Favours, Names, lr_text, verbal_equivalent
+from witnessmark.weighing import Contribution, Weighed
+from witnessmark.wording import Favours, Names, lr_text
 from witnessmark.wording.amounts import sentence, times_text
-from witnessmark.wording.conclusions import heading
+from witnessmark.wording.conclusions import favours_of, heading
 
 AXIS = WeightAxis(24, WIDTH - 24)
 NAME_WIDTH = WIDTH - 96
@@ -46,7 +46,7 @@ class _Row:
         return self.name.height + STRIP_HEIGHT + 7
 
 
-def contributions(conclusion: Conclusion, names: Names) -> Figure | None:
+def contributions(conclusion: Weighed, names: Names) -> Figure | None:
     """What every item does to one conclusion; None where nothing was weighed."""
     if not conclusion.contributions:
         return None
@@ -70,7 +70,7 @@ def _rows(by_size: list[Contribution]) -> list[_Row]:
     filled = 0.0
     for each in by_size:
         row = _Row(
-            text_block(sentence(each.item.sentence), NAME_WIDTH, most=LINES_SHOWN),
+            text_block(sentence(each.sentence), NAME_WIDTH, most=LINES_SHOWN),
             each.log10_lr_change,
             factor_text(each.log10_lr_change),
             _favours(each.log10_lr_change),
@@ -103,13 +103,13 @@ def _rest(rest: list[Contribution], is_further: bool) -> _Row:
     return _Row(text_block(name, NAME_WIDTH), change, factor_text(change), _favours(change))
 
 
-def _whole(conclusion: Conclusion) -> _Row:
+def _whole(conclusion: Weighed) -> _Row:
     """The likelihood ratio itself, last."""
-    log10_lr = conclusion.lr.log10_lr
+    log10_lr = conclusion.log10_lr
     name = text_block(said("All findings together"), NAME_WIDTH, strong=True)
     amount = said("LR {ratio}", ratio=lr_text(log10_lr))
-    favours = verbal_equivalent(log10_lr).favours
-    return _Row(name, log10_lr, amount, favours, conclusion.lr.is_capped)
+    favours = favours_of(conclusion)
+    return _Row(name, log10_lr, amount, favours, conclusion.is_capped)
 
 
 def factor_text(log10_change: float) -> str:

@@ -22,26 +22,29 @@ from witnessmark.figures.drawing import (
 )
 from witnessmark.figures.records import Figure
 from witnessmark.figures.weight_axis import NEUTRAL_LOG10, REACH_LOG10
-from witnessmark.weighing.records import Conclusion, CurvePoint
-from witnessmark.wording import Names, Toward, lr_text, share_text
-from witnessmark.wording.conclusions import heading, row_words
+from witnessmark.weighing import CurvePoint, LeadingRow, Weighed
+from witnessmark.wording import Names, Toward, lr_text
+from witnessmark.wording.amounts import rate_text
+from witnessmark.wording.conclusions import heading, leading_sentence, row_words
 
 LEFT, RIGHT, TOP, HEIGHT = 58.0, WIDTH - 20, 24.0, 104.0
 BOTTOM = TOP + HEIGHT
 
 
-def assumption_curve(conclusion: Conclusion, names: Names) -> Figure | None:
-    """The likelihood ratio against the assumed value; None where there is no curve."""
-    points = tuple(p for p in conclusion.curve if p.value > 0)
-    if len(points) < 2 or not conclusion.curve_row:
+def assumption_curve(conclusion: Weighed, names: Names) -> Figure | None:
+    """The likelihood ratio against the value of the row that moves it most; None where there is
+    no such row."""
+    leading = _leading(conclusion)
+    points = tuple(p for p in leading.curve if p.value > 0) if leading is not None else ()
+    if leading is None or len(points) < 2:
         return None
-    row = row_words(conclusion.curve_row)
     x_axis = _ShareAxis(points)
     y_axis = _RatioAxis(points)
-    label = wrapped(said("assumed: {row}", row=row), RIGHT - LEFT, 10)
+    text = said("assumed: {row}", row=row_words(leading.row))
+    label = wrapped(text, RIGHT - LEFT, 10)
     parts = [*y_axis.grid(), *x_axis.ticks(), _curve(points, x_axis, y_axis)]
-    if conclusion.curve_value > 0:
-        parts.extend(_used(conclusion.curve_value, conclusion.lr.log10_lr, x_axis, y_axis))
+    used = _used_point(points)
+    parts.extend(_used(used.value, used.log10_lr, x_axis, y_axis))
     middle = (LEFT + RIGHT) / 2
     for at, text in enumerate(label):
         parts.append(words(middle, BOTTOM + 28 + 12 * at, text, fill=SOFT, anchor="middle"))
@@ -50,7 +53,17 @@ def assumption_curve(conclusion: Conclusion, names: Names) -> Figure | None:
     title = said("What one assumption does: {conclusion}", conclusion=about)
     name = f"curve-{conclusion.question.value}-{conclusion.about}"
     height = BOTTOM + 32 + 12 * len(label)
-    return figure(name, title, _caption(points, conclusion), height, parts)
+    return figure(name, title, _caption(points, leading), height, parts)
+
+
+def _leading(conclusion: Weighed) -> LeadingRow | None:
+    """The row that moves the answer most, which alone has a curve."""
+    return next(iter(conclusion.steady.leading), None) if conclusion.steady is not None else None
+
+
+def _used_point(points: tuple[CurvePoint, ...]) -> CurvePoint:
+    """The point of the value that was used: the middle one, at a factor of 1."""
+    return points[len(points) // 2]
 
 
 class _ShareAxis:
@@ -71,7 +84,7 @@ class _ShareAxis:
         for power in range(math.floor(self.low), math.ceil(self.high) + 1):
             for figure_ in (1, 3):
                 value = figure_ * 10.0**power
-                if not self.low - 1e-9 <= math.log10(value) <= self.high + 1e-9 or value > 1:
+                if not self.low - 1e-9 <= math.log10(value) <= self.high + 1e-9:
                     continue
                 x, label = self.x(value), _percent(value)
                 parts.append(line(x, BOTTOM, x, BOTTOM + 3, stroke=SOFT))
@@ -82,11 +95,13 @@ class _ShareAxis:
 
 
 def _percent(value: float) -> str:
-    """A tick in per cent, exactly as it is.
+    """A tick in per cent, exactly as it is; of what multiplies odds, by how much.
 
-    >>> _percent(0.001), _percent(0.3)
-    ('0.1 %', '30 %')
+    >>> _percent(0.001), _percent(0.3), _percent(30.0)
+    ('0.1 %', '30 %', '× 30')
     """
+    if value > 1:
+        return said("× {times}", times=f"{value:.6f}".rstrip("0").rstrip("."))
     return said("{percent} %", percent=f"{value * 100:.6f}".rstrip("0").rstrip("."))
 
 
@@ -126,7 +141,7 @@ def _curve(points: tuple[CurvePoint, ...], x_axis: _ShareAxis, y_axis: _RatioAxi
 def _used(value: float, log10_lr: float, x_axis: _ShareAxis, y_axis: _RatioAxis) -> list[str]:
     """The value that was used: a ring with a dashed line down, named above the frame."""
     x, y = max(LEFT, min(RIGHT, x_axis.x(value))), y_axis.y(log10_lr)
-    label = said("used: {share}, LR {lr}", share=share_text(value), lr=lr_text(log10_lr))
+    label = said("used: {share}, LR {lr}", share=rate_text(value), lr=lr_text(log10_lr))
     return [
         line(x, y, x, BOTTOM, stroke=INK, width=0.8, dash="2.5 2"),
         disc(x, y, 4.4, fill="#ffffff"),
@@ -135,20 +150,21 @@ def _used(value: float, log10_lr: float, x_axis: _ShareAxis, y_axis: _RatioAxis)
     ]
 
 
-def _caption(points: tuple[CurvePoint, ...], conclusion: Conclusion) -> str:
+def _caption(points: tuple[CurvePoint, ...], leading: LeadingRow) -> str:
     ordered = sorted(points, key=lambda p: p.value)
     first, last = ordered[0], ordered[-1]
     logs = [p.log10_lr for p in points]
-    return said(
+    told = said(
         "Where the likelihood ratio would lie if another value were assumed for “{row}”: "
         "{lr_first} at {share_first}, {lr_last} at {share_last}, and over the whole stretch "
         "between {lowest} and {highest}. The value used was {share_used}.",
-        row=row_words(conclusion.curve_row),
+        row=row_words(leading.row),
         lr_first=lr_text(first.log10_lr),
-        share_first=share_text(first.value),
+        share_first=rate_text(first.value),
         lr_last=lr_text(last.log10_lr),
-        share_last=share_text(last.value),
+        share_last=rate_text(last.value),
         lowest=lr_text(min(logs), Toward.DOWN),
         highest=lr_text(max(logs), Toward.UP),
-        share_used=share_text(conclusion.curve_value),
+        share_used=rate_text(_used_point(points).value),
     )
+    return f"{told} {leading_sentence(leading)}"

@@ -7,7 +7,8 @@ from witnessmark.casefile.site_entries import SiteEntries
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.marks import MarkKind
 from witnessmark.codebook.records import Applies, CarContext, Site
-from witnessmark.examination import car_context, car_marks
+from witnessmark.examination import car_context
+from witnessmark.examination.looks import LookLeft
 from witnessmark.plan.marks import mark_plans
 from witnessmark.plan.records import (
     FeaturePlan,
@@ -19,22 +20,19 @@ from witnessmark.plan.records import (
 )
 from witnessmark.plan.stars import Stars, stars
 from witnessmark.plan.walk import minutes_of, reaches_of
-from witnessmark.weighing import Weighing
 
 
 def visit_plan(
-    casefile: Casefile, book: CodeBook, weighing: Weighing | None, minutes: int | None
+    casefile: Casefile, book: CodeBook, looks: tuple[LookLeft, ...], minutes: int | None
 ) -> VisitPlan:
     """The plan of a visit to the car, by the claim and by what was noted so far.
 
-    With a weighing and `minutes`, or the minutes of the assignment, the places of the best
-    looks are starred.
+    With `looks` that are left and `minutes`, or those of the assignment, the places of the
+    looks that fit into them are starred.
     """
     context = car_context(casefile, book)
     available = casefile.assignment.minutes_available if minutes is None else minutes
-    best = Stars()
-    if weighing is not None and available is not None:
-        best = stars(car_marks(casefile, book), weighing, available)
+    best = Stars() if available is None else stars(looks, available)
     entries = SiteEntries(casefile.sites)
     planned = (_site_plan(casefile, book, context, name) for name in _sites(book, context))
     sites = tuple(

@@ -17,9 +17,9 @@ from witnessmark.report.records import (
     TableCell,
 )
 from witnessmark.report.rows_used import RowKind, UsedRow, rows_used, sources_of
-from witnessmark.weighing.rows import row_values
-from witnessmark.wording import Names, share_text, shipped_scale, term
-from witnessmark.wording.amounts import capital, clause, sentence
+from witnessmark.weighing import assumed_rows
+from witnessmark.wording import Names, shipped_scale, term
+from witnessmark.wording.amounts import capital, clause, rate_text, sentence
 from witnessmark.wording.names import plain_name
 
 Numbered = Mapping[tuple[Basis, str], int]
@@ -141,21 +141,21 @@ def _scale_table(numbers: Numbered) -> Table:
 
 def _assumed(overrides: tuple[Override, ...]) -> list[Block]:
     """Every assumed rate, shipped or the examiner's, with its value and reason."""
-    values = row_values(overrides)
+    own = {each.row: each for each in overrides}
     intro = said(
-        "No published rate is known for any of these. The bounds of a ratio say how far it moves "
-        "if every one of them is wrong by a factor of three in odds, each in its worst direction."
+        "No published rate is known for any of these. All were varied together, each within about "
+        "a factor of three in odds, to see how far an answer rests on them."
     )
     rows = tuple(
         (
             TableCell(capital(clause(as_said(row.plain)))),
-            TableCell(share_text(row.value)),
+            TableCell(rate_text(own[row.id].value if row.id in own else row.value)),
             TableCell(
-                sentence(row.reason if row.id in values.overridden else as_said(row.reason)),
-                (said("The examiner’s own value."),) if row.id in values.overridden else (),
+                sentence(own[row.id].reason if row.id in own else as_said(row.reason)),
+                (said("The examiner’s own value."),) if row.id in own else (),
             ),
         )
-        for row in values.rows
+        for row in assumed_rows()
     )
     head = (said("Assumed"), said("Value"), said("Reason"))
     return [Paragraph(intro, "lead"), Table(head, rows, (5.5, 1.1, 5), is_dense=True)]

@@ -6,7 +6,7 @@ from witnessmark.casefile import render_casefile
 from witnessmark.catalogue import said
 from witnessmark.codebook.book import CodeBook
 from witnessmark.examination import Opinion, render_opinion
-from witnessmark.report.issued import opinion_digest
+from witnessmark.report.issued import answer_digest, opinion_digest
 from witnessmark.report.read_alone import ReadAlone, read_alone
 from witnessmark.report.records import Attachment
 
@@ -15,10 +15,12 @@ CASE_NAME = "case.json"
 
 @dataclass(frozen=True, slots=True)
 class AtIssue:
-    """What each ratio would be by one examiner's reading alone, and the Opinion's digest."""
+    """What each ratio would be by one examiner's reading alone, and the digests of the Opinion
+    and of its Answer."""
 
     alone: tuple[ReadAlone, ...] = ()
     digest: str = ""
+    answer_digest: str = ""
 
 
 NOT_ISSUED = AtIssue()
@@ -26,8 +28,9 @@ NOT_ISSUED = AtIssue()
 
 
 def at_issue(opinion: Opinion, book: CodeBook) -> AtIssue:
-    """Weighs again with each reading that differs, and reckons the digest."""
-    return AtIssue(read_alone(opinion, book), opinion_digest(render_opinion(opinion)))
+    """Weighs again with each reading that differs, and reckons the digests."""
+    text = render_opinion(opinion)
+    return AtIssue(read_alone(opinion, book), opinion_digest(text), answer_digest(text))
 
 
 def case_attachment(opinion: Opinion) -> Attachment:

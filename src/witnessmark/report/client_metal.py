@@ -4,7 +4,7 @@ A part that the car does not have, a mark that is missing and a place that looks
 speak as loudly as numbers that differ, and a reader must not look for them further on.
 """
 
-from witnessmark.casefile.records import AttachmentSeen, LookClass, Seen, SiteState
+from witnessmark.casefile.records import AttachmentSeen, SiteState
 from witnessmark.catalogue import said
 from witnessmark.report.client_open_sections import Front
 
@@ -47,14 +47,8 @@ def _absent(front: Front) -> list[str]:
 
 
 def _disturbed(front: Front) -> list[str]:
-    """The places that look so to somebody here; what was only told says nothing of the metal."""
-    opinion = front.opinion
-    seen = {look.site for look in opinion.casefile.looks if look.seen is not Seen.TOLD}
-    return [
-        front.names.any(each.about)
-        for each in opinion.weighing.evidence
-        if each.look is LookClass.DISTURBED and each.about in seen
-    ]
+    """The places that look so to somebody here."""
+    return [front.names.any(site) for site in front.opinion.disturbed]
 
 
 def _few(names: list[str]) -> str:

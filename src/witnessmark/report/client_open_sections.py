@@ -11,18 +11,28 @@ from witnessmark.catalogue import counted, said
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.marks import MarkKind
 from witnessmark.examination import Opinion
+from witnessmark.examination.looks import LookKind
 from witnessmark.report.closing_sections import looks_altered
-from witnessmark.weighing.records import Conclusion, NextLook, Standing
-from witnessmark.wording import Names, minutes_text, next_look_text, settling_texts, term
+from witnessmark.report.records import Block, Bullets, Heading, Paragraph
+from witnessmark.weighing import MisfitKind, Standing
+from witnessmark.wording import (
+    Names,
+    look_text,
+    looks_about,
+    minutes_text,
+    misfit_sentence,
+    stop_sentence,
+    term,
+)
 from witnessmark.wording.amounts import clause, sentence
 from witnessmark.wording.sites import UNSEEN
 
 NAMES_SHOWN = 10
 QUESTIONS_SHOWN = 4
-SETTLING_SHOWN = 2
+SOURCES_SHOWN = 2
+MISFITS_SHOWN = 4
 MOST_NAME, MOST_REASON, MOST_TEXT, MOST_CLAIM = 120, 70, 150, 260
 """Characters of a name, of a reason, of a sentence and of the claim; the rest stands later."""
-LEAST_BITS = 0.01
 
 
 @dataclass(frozen=True, slots=True)
@@ -160,10 +170,28 @@ def _papers(front: Front) -> list[str]:
     return found
 
 
+def contradictions(front: Front) -> tuple[Block, ...]:
+    """Before any number: that it is a matter for the authority, and what does not fit, the
+    impossible first. What is only told argues nothing and stands later."""
+    answer = front.opinion.answer
+    misfits = [each for each in answer.misfits if each.kind is not MisfitKind.TOLD]
+    if not misfits and not answer.stops:
+        return ()
+    blocks: list[Block] = [Heading(said("What does not fit"))]
+    if answer.stops:
+        blocks.append(Paragraph(stop_sentence(answer.stops), "strong"))
+    lines = [misfit_sentence(each) for each in misfits[:MISFITS_SHOWN]]
+    if len(misfits) > MISFITS_SHOWN:
+        lines.append(more(len(misfits) - MISFITS_SHOWN, front.section("summary")))
+    if lines:
+        blocks.append(Bullets(tuple(lines)))
+    return tuple(blocks)
+
+
 def not_established(front: Front) -> list[str]:
-    """The questions left open, and what could settle them."""
-    conclusions = front.opinion.weighing.conclusions
-    unsettled = [each for each in conclusions if each.standing is not Standing.ANSWERED]
+    """The questions left open, those that nobody can answer, and what speaks of them."""
+    weighed = front.opinion.weighed
+    unsettled = [each for each in weighed if each.standing is not Standing.ANSWERED]
     if not unsettled:
         answered = said("Every question above has an answer, as strong as its words.")
         if not _papers(front):
@@ -177,66 +205,46 @@ def not_established(front: Front) -> list[str]:
     lines = [sentence("; ".join(whether))]
     if len(unsettled) > QUESTIONS_SHOWN:
         lines.append(more(len(unsettled) - QUESTIONS_SHOWN, front.section("settling")))
+    beyond = tuple(look for look in front.opinion.looks if look.kind is LookKind.SOURCE)
     wanted = dict.fromkeys(
-        text.name.partition(": ")[0]  # what it is, without how to ask for it
+        look.prompt.partition(": ")[0]  # what it is, without how to ask for it
         for each in unsettled
-        for text in settling_texts(each, front.names)[:1]
-        if text.needs
+        for look in looks_about(beyond, each)[:1]
     )
-    if not wanted:
-        return [*lines, said("Nothing that the code book knows would settle it.")]
-    told = " ".join(sentence(clipped(name, MOST_TEXT)) for name in tuple(wanted)[:SETTLING_SHOWN])
-    lines.append(said("What could settle it: {sources}", sources=told))
-    if len(wanted) > SETTLING_SHOWN:
-        lines.append(more(len(wanted) - SETTLING_SHOWN, front.section("settling")))
+    if wanted:
+        shown = tuple(wanted)[:SOURCES_SHOWN]
+        told = " ".join(sentence(clipped(name, MOST_TEXT)) for name in shown)
+        lines.append(said("What speaks of it beyond the car: {sources}", sources=told))
     return [" ".join(lines)]
 
 
 def next_step(front: Front) -> str:
     """The one thing to do next."""
     opinion = front.opinion
+    if opinion.answer.stops:
+        return said(
+            "Go to the title or registration authority before anything else. Whom each matter "
+            "belongs to stands in section {section}.",
+            section=front.section("referral"),
+        )
+    within = [look for look in opinion.looks if look.is_reachable]
+    again = next((look for look in within if look.kind is LookKind.AGAIN), None)
+    if again is not None:
+        return said("{look} Something there does not fit.", look=look_text(again).prompt)
     if looks_altered(opinion):
         return said(
             "Take advice from a lawyer before anything is cleaned, repaired, sold or said in "
-            "public: at least one place is noted as disturbed, or what is struck there is more "
-            "probable if it was struck later. Whom to ask stands in section {section}.",
+            "public: at least one place is noted as disturbed. Whom to ask stands in section "
+            "{section}.",
             section=front.section("referral"),
         )
-    source = _settling_source(front)
-    if source:
-        return source
-    look = max(_reachable(opinion.weighing.conclusions), key=_per_minute, default=None)
-    if look is not None and look.bits >= LEAST_BITS:
-        text = next_look_text(look, front.names)
+    if within:
         return said(
-            "{look} This tells most for its time ({minutes}).",
-            look=text.prompt,
-            minutes=minutes_text(look.minutes + look.access_minutes),
+            "{look} It takes {minutes}.",
+            look=look_text(within[0]).prompt,
+            minutes=minutes_text(within[0].cost),
         )
     return _paper_step(front)
-
-
-def _settling_source(front: Front) -> str:
-    """What could settle the first question that cannot be established on the car."""
-    for each in front.opinion.weighing.conclusions:
-        if each.standing is not Standing.CANNOT_BE_ESTABLISHED:
-            continue
-        for text in settling_texts(each, front.names)[:1]:
-            if text.needs:
-                return said(
-                    "{source} It is what could settle most directly whether {proposition}.",
-                    source=sentence(clipped(text.name, MOST_CLAIM)),
-                    proposition=inside(each.pair.first),
-                )
-    return ""
-
-
-def _reachable(conclusions: tuple[Conclusion, ...]) -> list[NextLook]:
-    return [look for each in conclusions for look in each.next_looks]
-
-
-def _per_minute(look: NextLook) -> float:
-    return look.bits / max(1, look.minutes + look.access_minutes)
 
 
 def _paper_step(front: Front) -> str:
@@ -245,15 +253,13 @@ def _paper_step(front: Front) -> str:
     for mark, state in states.items():
         if state is PaperState.AWAITED:
             return said(
-                "Wait for the {paper}, which was asked for; no further look at the car would "
-                "tell much more.",
+                "Wait for the {paper}, which was asked for; no look at the car is left.",
                 paper=front.names.mark(mark),
             )
     for mark, state in states.items():
         if state is PaperState.NOT_ASKED_FOR:
             return said(
-                "Ask for the {paper}, which nobody has asked for; no further look at the car "
-                "would tell much more.",
+                "Ask for the {paper}, which nobody has asked for; no look at the car is left.",
                 paper=front.names.mark(mark),
             )
-    return said("Nothing within reach would tell much more.")
+    return said("Nothing is left to look at within reach.")

@@ -6,7 +6,7 @@ what matters most, and say where the rest stands.
 
 from collections.abc import Mapping
 
-from witnessmark.catalogue import as_said, counted, said
+from witnessmark.catalogue import as_said, said
 from witnessmark.codebook.book import CodeBook
 from witnessmark.examination import Opinion
 from witnessmark.report.client_differ_sections import differ_blocks
@@ -16,6 +16,7 @@ from witnessmark.report.client_open_sections import (
     MOST_TEXT,
     Front,
     clipped,
+    contradictions,
     inside,
     more,
     next_step,
@@ -33,8 +34,7 @@ from witnessmark.report.records import (
     TableCell,
 )
 from witnessmark.report.seen import part_seen, unseen_words
-from witnessmark.weighing.conclude import CAP_LOG10
-from witnessmark.weighing.records import Conclusion, Question, Standing
+from witnessmark.weighing import CAP_LOG10, Asked, Standing, Weighed
 from witnessmark.wording import (
     Favours,
     Names,
@@ -43,9 +43,11 @@ from witnessmark.wording import (
     listed,
     lr_text,
     shipped_scale,
+    term,
     verbal_equivalent,
 )
 from witnessmark.wording.amounts import capital, clause, sentence, times_text
+from witnessmark.wording.conclusions import favours_of, turned_text
 
 CONCLUSIONS_SHOWN = 10
 
@@ -55,12 +57,13 @@ def client_page(opinion: Opinion, book: CodeBook, places: Mapping[str, int]) -> 
     front = Front(opinion, book, Names(opinion.names), places)
     return (
         Facts(_asked(front)),
+        *contradictions(front),
         Heading(said("What was concluded, and how strongly")),
         *_concluded(front),
         *differ_blocks(front),
         Heading(said("What was not seen")),
         Bullets(not_seen(front)),
-        Heading(said("What cannot be established, and what would settle it")),
+        Heading(said("What cannot be established")),
         *(Paragraph(each) for each in not_established(front)),
         Heading(said("The next step")),
         Paragraph(next_step(front)),
@@ -140,7 +143,7 @@ def _lower(text: str) -> str:
 
 def _concluded(front: Front) -> list[Block]:
     """One row for each question: the words first, the figure last; then how far they hold."""
-    conclusions = front.opinion.weighing.conclusions
+    conclusions = front.opinion.weighed
     if not conclusions:
         return [Paragraph(said("No question could be asked of what was brought."))]
     shown = _most_important(conclusions)
@@ -150,19 +153,22 @@ def _concluded(front: Front) -> list[Block]:
     blocks: list[Block] = [Table(head, rows, (1.7, 2.5, 4.0, 3.2), is_dense=True)]
     if rest:
         blocks.append(Paragraph(more(rest, front.section("summary"))))
-    direction = Paragraph(_direction(conclusions, front.names), "strong")
-    return [*blocks, direction, Paragraph(_scale(), "quiet")]
+    steadiness = front.opinion.steadiness
+    if steadiness is not None:
+        blocks.append(Paragraph(_scale(steadiness.draws), "quiet"))
+    return blocks
 
 
-def _most_important(conclusions: tuple[Conclusion, ...]) -> tuple[Conclusion, ...]:
-    """Identity and the car as claimed, then the answers that say most; in their own order."""
-    first = (Question.IDENTITY, Question.CONFIGURATION)
-    ranked = sorted(conclusions, key=lambda c: (c.question not in first, -abs(c.lr.log10_lr)))
+def _most_important(conclusions: tuple[Weighed, ...]) -> tuple[Weighed, ...]:
+    """Identity, then the answers that say most at their weaker end; in their own order."""
+    ranked = sorted(
+        conclusions, key=lambda c: (c.question is not Asked.IDENTITY, -abs(c.weaker_log10_lr))
+    )
     kept = {id(each) for each in ranked[:CONCLUSIONS_SHOWN]}
     return tuple(each for each in conclusions if id(each) in kept)
 
 
-def _row(conclusion: Conclusion, front: Front) -> tuple[TableCell, ...]:
+def _row(conclusion: Weighed, front: Front) -> tuple[TableCell, ...]:
     unseen = unseen_words(part_seen(conclusion, front.opinion, front.book))
     return (
         TableCell(capital(_about(conclusion, front.names)), strong=True),
@@ -172,58 +178,60 @@ def _row(conclusion: Conclusion, front: Front) -> tuple[TableCell, ...]:
     )
 
 
-def _figures(conclusion: Conclusion) -> TableCell:
-    """How many times more probable, the way that the words go; LR and bounds below."""
-    lr = conclusion.lr
-    below = said(
-        "LR {ratio}, bounds {low} to {high}",
-        ratio=lr_text(lr.log10_lr),
-        low=lr_text(lr.log10_lr_low, Toward.DOWN),
-        high=lr_text(lr.log10_lr_high, Toward.UP),
-    )
-    if verbal_equivalent(lr.log10_lr).favours is Favours.NEITHER:
+def _figures(conclusion: Weighed) -> TableCell:
+    """How many times more probable, the way that the words go; LR and band below."""
+    if conclusion.standing in (Standing.NOT_EXAMINED, Standing.CANNOT_BE_ESTABLISHED):
+        return TableCell("")
+    ratio = lr_text(conclusion.log10_lr)
+    low, high, turned = conclusion.log10_lr_low, conclusion.log10_lr_high, conclusion.turned
+    below = said("LR {ratio}", ratio=ratio)
+    if low is not None and high is not None and turned is not None:
+        below = said(
+            "LR {ratio}, band {low} to {high}; {turned} of {draws} turned",
+            ratio=ratio,
+            low=lr_text(low, Toward.DOWN),
+            high=lr_text(high, Toward.UP),
+            turned=turned_text(turned),
+            draws=conclusion.draws,
+        )
+    if favours_of(conclusion) is Favours.NEITHER:
         return TableCell(said("About as probable either way"), (below,))
     return TableCell(
-        said("{times} times more probable if so", times=times_text(lr.log10_lr)), (below,)
+        said("{times} times more probable if so", times=times_text(conclusion.log10_lr)), (below,)
     )
 
 
-def _about(conclusion: Conclusion, names: Names) -> str:
+def _about(conclusion: Weighed, names: Names) -> str:
     match conclusion.question:
-        case Question.CONFIGURATION:
-            return said("the car as claimed")
-        case Question.IDENTITY:
+        case Asked.IDENTITY:
             return said("identity: {part}", part=names.assembly(conclusion.about))
-        case Question.ASSEMBLY:
-            return names.assembly(conclusion.about)
+        case Asked.STAMP:
+            return said("what is struck on the {part}", part=names.piece(conclusion.about))
+        case Asked.ITEM:
+            return names.item(conclusion.about)
         case _:
-            return names.mark(conclusion.about)
+            return names.piece(conclusion.about)
 
 
-def _strength(conclusion: Conclusion) -> str:
-    """The words of the scale; where a question has no answer, that first and they after."""
-    verbal = verbal_equivalent(conclusion.lr.log10_lr)
+def _strength(conclusion: Weighed) -> str:
+    """The words of the scale, at the weaker of ratio and band; of what has no answer, that."""
+    if conclusion.standing in (Standing.NOT_EXAMINED, Standing.CANNOT_BE_ESTABLISHED):
+        return capital(term(conclusion.standing))
+    if conclusion.word_log10_lr is None:
+        return ""
+    verbal = verbal_equivalent(conclusion.word_log10_lr)
     is_neither = verbal.favours is Favours.NEITHER
-    match conclusion.standing:
-        case Standing.CANNOT_BE_ESTABLISHED if is_neither:
-            return said("Cannot be established; the findings lean neither way")
-        case Standing.CANNOT_BE_ESTABLISHED:
-            return said(
-                "Cannot be established; the findings give {words} to this",
-                words=verbal.words,
-            )
-        case Standing.OPEN if is_neither:
-            return said("Open; the findings lean neither way")
-        case Standing.OPEN:
-            return said("Open; the findings give {words} to this", words=verbal.words)
-        case Standing.ANSWERED:
-            return said("No support either way") if is_neither else capital(verbal.words)
+    if conclusion.standing is Standing.ANSWERED:
+        return capital(verbal.words)
+    if is_neither:
+        return said("Open; the findings lean neither way")
+    return said("Open; the findings give {words} to this", words=verbal.words)
 
 
-def _supported(conclusion: Conclusion) -> str:
+def _supported(conclusion: Weighed) -> str:
     """The proposition that the findings support, or the question that they leave."""
     pair = conclusion.pair
-    match verbal_equivalent(conclusion.lr.log10_lr).favours:
+    match favours_of(conclusion):
         case Favours.NEITHER:
             return said("Whether {proposition}.", proposition=inside(pair.first))
         case Favours.FIRST:
@@ -232,39 +240,7 @@ def _supported(conclusion: Conclusion) -> str:
             return sentence(pair.second)
 
 
-def _direction(conclusions: tuple[Conclusion, ...], names: Names) -> str:
-    """For which questions the answer keeps its direction whatever the assumed rates are."""
-    kept = [each for each in conclusions if _keeps_direction(each)]
-    if len(kept) == len(conclusions):
-        return said(
-            "The rates behind these answers are assumed; with all of them wrong by a factor of "
-            "three in odds, each in its worst direction, every answer keeps its direction."
-        )
-    if not kept:
-        return said(
-            "The rates behind these answers are assumed; with all of them wrong by a factor of "
-            "three in odds, each in its worst direction, every one of these answers could turn."
-        )
-    about = "; ".join(dict.fromkeys(_about(each, names) for each in kept))
-    return counted(
-        "The rates behind these answers are assumed; with all of them wrong by a factor of "
-        "three in odds, each in its worst direction, only this keeps its direction: {kept}. "
-        "The others could turn.",
-        "The rates behind these answers are assumed; with all of them wrong by a factor of "
-        "three in odds, each in its worst direction, only these keep their direction: {kept}. "
-        "The others could turn.",
-        len(kept),
-        kept=about,
-    )
-
-
-def _keeps_direction(conclusion: Conclusion) -> bool:
-    ends = (conclusion.lr.log10_lr_low, conclusion.lr.log10_lr_high)
-    favours = {verbal_equivalent(end).favours for end in ends}
-    return len(favours) == 1 and Favours.NEITHER not in favours
-
-
-def _scale() -> str:
+def _scale(draws: int) -> str:
     """The words that a report can give, and what its figures mean."""
     words = tuple(
         as_said(band.words) for band in shipped_scale().bands[1:] if band.log10_lr_from <= CAP_LOG10
@@ -273,7 +249,9 @@ def _scale() -> str:
         "The words go from {least} through {between} to {most}; no ratio is given beyond {cap}. "
         "“Times more probable” speaks of the findings, and never says how probable the claim "
         "itself is. LR is the same ratio, always for the claim: below 1 (such as 1/20) it speaks "
-        "against. Its bounds say how far it moves if the assumed rates are wrong.",
+        "against. All assumed rates were varied together {draws} times; nine answers of ten lay in "
+        "the band, and the words are those of its weaker end.",
+        draws=draws,
         least=words[0],
         between=", ".join(words[1:-1]),
         most=words[-1],

@@ -2,9 +2,9 @@
 
 from collections import Counter
 
-from witnessmark.casefile.records import LookClass
 from witnessmark.catalogue import said
 from witnessmark.examination import BookVersion, Opinion
+from witnessmark.report.at_issue import AtIssue
 from witnessmark.report.photo_sections import grouped
 from witnessmark.report.records import (
     Block,
@@ -18,9 +18,7 @@ from witnessmark.report.records import (
     Table,
     TableCell,
 )
-from witnessmark.weighing.records import Conclusion
 from witnessmark.wording import (
-    Favours,
     cautions,
     interest_statement,
     referral_heading,
@@ -29,17 +27,17 @@ from witnessmark.wording import (
     spelled,
     standing_limitations,
     term,
-    verbal_equivalent,
 )
 from witnessmark.wording.amounts import capital, sentence
 
 SHORT_DIGEST = 16
 
 
-def book_section(opinion: Opinion, digest: str) -> Section:
+def book_section(opinion: Opinion, issue: AtIssue) -> Section:
     """Which code book was used, and what stands behind the rows that were.
 
-    `digest` is that of the Opinion, or empty: a supplement names the report by it.
+    A report that is issued bears the digests of the Opinion, by which a supplement names it,
+    and of the Answer in it.
     """
     book = opinion.book
     rows = Counter(
@@ -56,8 +54,9 @@ def book_section(opinion: Opinion, digest: str) -> Section:
         Fact(said("SHA-256"), f"{book.sha256[:SHORT_DIGEST]}…"),
         *(Fact(said("Beside it"), _version(each)) for each in opinion.beside),
     ]
-    if digest:
-        facts.append(Fact(said("SHA-256 of the Opinion"), grouped(digest)))
+    if issue.digest:
+        facts.append(Fact(said("SHA-256 of the Opinion"), grouped(issue.digest)))
+        facts.append(Fact(said("SHA-256 of the answer alone"), grouped(issue.answer_digest)))
     used = tuple(
         (
             TableCell(capital(term(basis))),
@@ -95,22 +94,8 @@ def cautions_section() -> Section:
 
 
 def looks_altered(opinion: Opinion) -> bool:
-    """Is a place noted as disturbed, or do the findings support "struck later" anywhere?"""
-    disturbed = any(item.look is LookClass.DISTURBED for item in opinion.weighing.evidence)
-    noted = any(look.outcome == LookClass.DISTURBED for look in opinion.casefile.looks)
-    return disturbed or noted or any(map(_struck_later, opinion.weighing.conclusions))
-
-
-def _struck_later(conclusion: Conclusion) -> bool:
-    """Do the findings support "struck later", and more so than an open replacement?
-
-    An honest exchange engine is not the first one either: there "struck later"
-    also beats "fitted at the factory", but "replaced" beats it by more.
-    """
-    later, replaced = conclusion.struck_later, conclusion.replaced
-    if later is None or verbal_equivalent(later.log10_lr).favours is not Favours.SECOND:
-        return False
-    return replaced is None or later.log10_lr < replaced.log10_lr
+    """Is a place noted as disturbed, or does anything make the car a matter for the authority?"""
+    return bool(opinion.disturbed or opinion.answer.stops)
 
 
 def referral_section() -> Section:

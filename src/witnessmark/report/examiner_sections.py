@@ -8,6 +8,7 @@ from witnessmark.report.read_alone import ReadAlone, differing
 from witnessmark.report.reading_sections import meaning_cell
 from witnessmark.report.records import Block, Heading, Paragraph, Section, Table, TableCell
 from witnessmark.report.site_sections import unseen_way
+from witnessmark.weighing import capped
 from witnessmark.wording import Names, lr_text
 from witnessmark.wording.amounts import capital, clause
 from witnessmark.wording.conclusions import heading
@@ -107,11 +108,11 @@ def _effects(
     if len(told) != len(decodings):
         return []
     rows = []
-    for conclusion in opinion.weighing.conclusions:
+    for conclusion in opinion.weighed:
         key = (conclusion.question.value, conclusion.about)
-        ratios = [each.log10_lr.get(key, conclusion.lr.log10_lr) for each in told]
+        ratios = [each.log10_lr.get(key, capped(conclusion.conclusion.log10_lr)) for each in told]
         if max(ratios) - min(ratios) >= LEAST_LOG10_LR:
-            cells = (lr_text(ratio) for ratio in (*ratios, conclusion.lr.log10_lr))
+            cells = (lr_text(ratio) for ratio in (*ratios, capped(conclusion.conclusion.log10_lr)))
             rows.append((TableCell(heading(conclusion, names)), *map(TableCell, cells)))
     if not rows:
         none = said(

@@ -2,7 +2,9 @@
 
 Only the case, the book's version, the names, the findings and the conclusions are read, so that
 an Opinion written years ago can still be compared. A case of format 1 in it is read as one of
-format 2; the digest stays that of the text as it was kept.
+format 2; conclusions of the first way of weighing keep their ratios and bounds as issued. The
+digest of an Opinion of that way is of its text as it was kept; since then it is of values
+rounded to six figures, so that it is the same on every machine.
 """
 
 import json
@@ -19,31 +21,15 @@ from witnessmark.casefile.upgrade import OLD_VERSION, changes_from_format_1, wit
 from witnessmark.examination import BookVersion, Named, Opinion, render_opinion
 from witnessmark.examination.render import OPINION_FORMAT, OPINION_FORMAT_VERSION
 from witnessmark.problem import Problem
+from witnessmark.report.issued_before import IssuedConclusion, as_issued, kept_conclusions
 from witnessmark.source import Source
-from witnessmark.weighing.records import LikelihoodRatio, PropositionPair, Question, Standing
 
-OLD_FORMAT_VERSION = 1
-"""Opinions of this version are read too: they hold a case of format 1."""
+FIRST_VERSIONS = (1, 2)
+"""Opinions of the first way of weighing: they are read too."""
+FIGURES = 6
+"""Significant figures of the values of which a digest is taken."""
 MOST_LOG10 = 100.0
 """More than any ratio that was ever reported."""
-
-
-@dataclass(frozen=True, slots=True)
-class IssuedConclusion:
-    """One conclusion as it was issued."""
-
-    question: Question
-    about: str
-    pair: PropositionPair
-    lr: LikelihoodRatio
-    standing: Standing
-
-
-@dataclass(frozen=True, slots=True)
-class IssuedWeighing:
-    """The conclusions as they were issued."""
-
-    conclusions: tuple[IssuedConclusion, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,16 +54,18 @@ class IssuedFinding:
 class Issued:
     """What a supplement needs of an Opinion; `digest` is the SHA-256 of its text.
 
-    `findings` is None where the Opinion was kept without them.
+    `findings` is None where the Opinion was kept without them; `is_first_way` where it was
+    weighed in the first way, whose ratios are not those of now.
     """
 
     casefile: Casefile
     book: BookVersion
-    weighing: IssuedWeighing
+    conclusions: tuple[IssuedConclusion, ...]
     names: tuple[Named, ...] = ()
     digest: str = ""
     findings: tuple[IssuedFinding, ...] | None = None
     beside: tuple[BookVersion, ...] = ()
+    is_first_way: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,16 +85,35 @@ class NoOpinion(Problem):
 
 def opinion_digest(text: str) -> str:
     """SHA-256 of an Opinion's JSON, whatever spaces it is laid out with."""
-    plain = json.dumps(json.loads(text), ensure_ascii=False, separators=(",", ":"))
+    document = json.loads(text)
+    version = document.get("format_version") if isinstance(document, dict) else None
+    return _digest(document if version in FIRST_VERSIONS else _rounded(document))
+
+
+def answer_digest(text: str) -> str:
+    """SHA-256 of the Answer alone in an Opinion's JSON."""
+    return _digest(_rounded(json.loads(text)["answer"]))
+
+
+def _digest(document: Any) -> str:
+    plain = json.dumps(document, ensure_ascii=False, separators=(",", ":"))
     return sha256(plain.encode("utf-8", "surrogatepass")).hexdigest()
+
+
+def _rounded(value: Any) -> Any:
+    """A document with every number that is no whole one in six figures."""
+    if isinstance(value, float):
+        return float(f"{value:.{FIGURES}g}") if math.isfinite(value) else value
+    if isinstance(value, dict):
+        return {key: _rounded(each) for key, each in value.items()}
+    if isinstance(value, list):
+        return [_rounded(each) for each in value]
+    return value
 
 
 def issued_of(opinion: Opinion) -> Issued:
     """What a supplement needs of an Opinion at hand."""
-    conclusions = tuple(
-        IssuedConclusion(each.question, each.about, each.pair, each.lr, each.standing)
-        for each in opinion.weighing.conclusions
-    )
+    conclusions = tuple(map(as_issued, opinion.weighed))
     findings = tuple(
         IssuedFinding(
             each.rule,
@@ -117,8 +124,7 @@ def issued_of(opinion: Opinion) -> Issued:
         for each in opinion.findings
     )
     digest = opinion_digest(render_opinion(opinion))
-    weighing = IssuedWeighing(conclusions)
-    kept = (opinion.casefile, opinion.book, weighing, opinion.names, digest, findings)
+    kept = (opinion.casefile, opinion.book, conclusions, opinion.names, digest, findings)
     return Issued(*kept, opinion.beside)
 
 
@@ -137,21 +143,27 @@ def parse_issued(text: str, path: str) -> Issued | NoOpinion:
     if not isinstance(document, dict) or document.get("format") != OPINION_FORMAT:
         return NoOpinion(Source(path), f"it does not say that its format is {OPINION_FORMAT}")
     version = document.get("format_version")
-    if version not in (OLD_FORMAT_VERSION, OPINION_FORMAT_VERSION):
-        readable = f"{OLD_FORMAT_VERSION} and {OPINION_FORMAT_VERSION}"
+    if version not in (*FIRST_VERSIONS, OPINION_FORMAT_VERSION):
+        readable = f"{FIRST_VERSIONS[0]} to {OPINION_FORMAT_VERSION}"
         return NoOpinion(
             Source(path), f"its format_version is {version!r}, and {readable} can be read"
         )
     try:
         issued = TypeAdapter(Issued).validate_python(
-            document | _with_case_of_now(document) | {"digest": opinion_digest(text)}
+            document
+            | _with_case_of_now(document)
+            | {
+                "conclusions": kept_conclusions(document),
+                "digest": opinion_digest(text),
+                "is_first_way": version in FIRST_VERSIONS,
+            }
         )
     except ValidationError as fault:
         first = fault.errors()[0]
         where = ".".join(str(part) for part in first["loc"])
         return NoOpinion(Source(path), f"{where}: {first['msg']}")
-    if not all(_can_be_written(each.lr) for each in issued.weighing.conclusions):
-        return NoOpinion(Source(path), "a ratio in it, or its bounds, cannot be written")
+    if not all(_can_be_written(each) for each in issued.conclusions):
+        return NoOpinion(Source(path), "a ratio in it, or its band, cannot be written")
     return issued
 
 
@@ -163,9 +175,10 @@ def _with_case_of_now(document: dict[str, Any]) -> dict[str, Any]:
     return {"casefile": with_changes(case, changes_from_format_1(case))}
 
 
-def _can_be_written(lr: LikelihoodRatio) -> bool:
-    """Are the ratio and its bounds numbers, not beyond all reason, and in order?"""
-    ends = (lr.log10_lr, lr.log10_lr_low, lr.log10_lr_high)
+def _can_be_written(issued: IssuedConclusion) -> bool:
+    """Are the ratio and its band numbers, not beyond all reason, and in order?"""
+    low, high = issued.log10_lr_low, issued.log10_lr_high
+    ends = [e for e in (issued.log10_lr, low, high, issued.word_log10_lr) if e is not None]
     if not all(math.isfinite(each) and abs(each) <= MOST_LOG10 for each in ends):
         return False
-    return lr.log10_lr_low <= lr.log10_lr_high
+    return low is None or high is None or low <= high

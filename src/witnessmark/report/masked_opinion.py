@@ -65,7 +65,7 @@ def masked(opinion: Opinion, book: CodeBook, one_sign: str = "") -> Masked:
     words = _Words(mask, exact, dict(sorted(by_text.items(), key=lambda each: -len(each[0]))))
     rest = {
         name: _walked(getattr(opinion, name), words)
-        for name in ("sites", "weighing", "disclosure", "limitations")
+        for name in ("sites", "answer", "disclosure", "limitations")
     }
     made = replace(
         opinion, casefile=case, decodings=decodings, findings=findings, problems=(), title=None,

@@ -36,7 +36,6 @@ from witnessmark.report.summary_sections import (
 from witnessmark.report.weight_sections import (
     conclusions_section,
     findings_section,
-    grouping_section,
 )
 from witnessmark.wording import date_text, purpose_footer
 
@@ -55,9 +54,9 @@ def how_to_read() -> tuple[str, ...]:
             "stands beside what was."
         ),
         said(
-            "The bounds say how far a ratio moves if the assumed rates behind it are wrong. An "
-            "answer can be that a question cannot be established; what would settle it is then "
-            "named."
+            "What does not fit stands before any ratio. The band of a ratio says how far it rests "
+            "on assumed rates, and the word is that of its weaker end. An answer can be that a "
+            "part was not examined, or that a question cannot be established."
         ),
         said("Numbers stand here in full. Before any part is shown to others, mask them."),
     )
@@ -112,11 +111,10 @@ def _sections(
         "others": others_section(opinion),
         "findings": findings_section(opinion, book),
         "conclusions": conclusions_section(opinion, book),
-        "grouping": grouping_section(opinion),
         "photographs": photographs_section(opinion, pictures),
         "log": photo_log_section(opinion, pictures),
         "papers": papers_section(opinion),
-        "book": book_section(opinion, issue.digest),
+        "book": book_section(opinion, issue),
         "cautions": cautions_section(),
         "referral": referral_section() if looks_altered(opinion) else None,
         "limits": limitations_section(opinion),

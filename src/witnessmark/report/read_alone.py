@@ -7,14 +7,11 @@ done only for marks that were read differently, and by whoever makes a report to
 
 from dataclasses import dataclass, replace
 
-from witnessmark.agreement import compare
 from witnessmark.agreement.records import CarMarks
 from witnessmark.codebook.book import CodeBook
 from witnessmark.decoding.records import Decoding
 from witnessmark.examination import Opinion, marks_of
-from witnessmark.weighing.questions import log10_ratio, questions_of
-from witnessmark.weighing.rows import fixed
-from witnessmark.weighing.weigh import prepare
+from witnessmark.weighing import answer, capped
 
 Ratios = dict[tuple[str, str], float]
 """log10 LR by the question and what it is about."""
@@ -61,13 +58,5 @@ def _only(car: CarMarks, reading: Decoding) -> CarMarks:
 
 
 def _ratios(car: CarMarks) -> Ratios:
-    calculator, _ = prepare(car, compare(car))
-    ones = calculator.ones(1)
-    joints, prior = calculator.run(ones), calculator.prior(ones)
-    cap = fixed("cap_log10")
-    return {
-        (asked.question.value, asked.about): max(
-            -cap, min(cap, float(log10_ratio(joints, prior, asked)[0]))
-        )
-        for asked in questions_of(car, calculator.network)
-    }
+    found = answer(car, with_contributions=False)
+    return {(each.question.value, each.about): capped(each.log10_lr) for each in found.conclusions}

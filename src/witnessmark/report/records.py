@@ -282,8 +282,8 @@ class PageWords:
     first: str
     second: str
     ratio: str
-    bounds: str
-    capped_bounds: str
+    band: str
+    capped_band: str
     signature: str
     date: str
     photograph: str
@@ -299,8 +299,8 @@ def page_words() -> PageWords:
         first=said("First"),
         second=said("Second"),
         ratio=said("LR {ratio}"),
-        bounds=said("bounds {low} to {high}"),
-        capped_bounds=said("bounds {low} to {high}; no ratio goes further"),
+        band=said("band {low} to {high}"),
+        capped_band=said("band {low} to {high}; no ratio goes further"),
         signature=said("Signature"),
         date=said("Date"),
         photograph=said("Photograph {exhibit}: {caption}"),

@@ -15,6 +15,7 @@ from witnessmark.codebook.qualified import bare_name, further_book
 from witnessmark.codebook.records import Basis, Citation, CodeRow, KnownException, Series
 from witnessmark.decoding.records import FieldMeaning
 from witnessmark.examination import Opinion
+from witnessmark.examination.looks import LookKind
 
 NEVER_STRUCK = "_"
 SHARE_SHOWN = 0.01
@@ -187,7 +188,7 @@ def _features(opinion: Opinion, book: CodeBook) -> Iterator[UsedRow]:
 
 
 def _settlements(opinion: Opinion, book: CodeBook) -> Iterator[UsedRow]:
-    targets = {look.target for each in opinion.weighing.conclusions for look in each.settled_by}
+    targets = {look.target for look in opinion.looks if look.kind is LookKind.SOURCE}
     for row in book.settlements:
         if row.id in targets:
             yield _row(RowKind.SETTLEMENT, "", row.id, row.name, row.citation)

@@ -1,7 +1,7 @@
 """How a part was seen, for the line beside its ratio: in person, on a picture only, not at all.
 
-A ratio stands for every assembly of the car, also for one at which nobody looked:
-it then follows from the rest of the car, and its readers must be told so.
+A row stands for every assembly of the car, also for one at which nobody looked, and its
+readers must be told so.
 """
 
 from enum import StrEnum
@@ -9,8 +9,9 @@ from enum import StrEnum
 from witnessmark.casefile.records import AttachmentSeen, PaperState, Seen, SiteState
 from witnessmark.catalogue import said
 from witnessmark.codebook.book import CodeBook
+from witnessmark.codebook.pieces import pieces_of
 from witnessmark.examination import Opinion
-from witnessmark.weighing.records import Conclusion, Question
+from witnessmark.weighing import Asked, Weighed
 
 
 class PartSeen(StrEnum):
@@ -27,12 +28,13 @@ IN_ORDER = (Seen.IN_PERSON, Seen.PHOTOGRAPH, Seen.COPY, Seen.TOLD)
 OF_PAPERS = {PaperState.IN_HAND: Seen.IN_PERSON, PaperState.COPY: Seen.COPY}
 
 
-def part_seen(conclusion: Conclusion, opinion: Opinion, book: CodeBook) -> PartSeen:
+def part_seen(conclusion: Weighed, opinion: Opinion, book: CodeBook) -> PartSeen:
     """How the part that a conclusion speaks of was seen; the car as a whole in person."""
-    if conclusion.question is Question.CONFIGURATION:
+    if conclusion.question is Asked.ITEM:
         return PartSeen.IN_PERSON
     about = conclusion.about
-    marks = [m for m in book.marks_for(opinion.context) if about in (m.assembly, m.id)]
+    on = {each.mark for each in pieces_of(book, opinion.context).marks_on(about)}
+    marks = [m for m in book.marks_for(opinion.context) if m.id in on or m.assembly == about]
     case = opinion.casefile
     ids = {about, *(mark.id for mark in marks)}
     sites = {mark.site for mark in marks if mark.site}
@@ -53,9 +55,7 @@ def unseen_words(seen: PartSeen) -> str:
     """What a reader must know beside the ratio; nothing where the part was seen in person."""
     match seen:
         case PartSeen.NOTHING:
-            return said(
-                "Nothing of this part was seen: the ratio is inferred from the rest of the car."
-            )
+            return said("Nothing of this part was seen.")
         case PartSeen.PHOTOGRAPH:
             return said("Seen on photographs only, not in person.")
         case PartSeen.COPY:

@@ -11,7 +11,8 @@ from witnessmark.agreement.records import Finding
 from witnessmark.catalogue import language, said
 from witnessmark.examination import BookVersion, Opinion
 from witnessmark.report.closing_sections import SHORT_DIGEST, signature_section
-from witnessmark.report.issued import Issued, IssuedConclusion, issued_of
+from witnessmark.report.issued import Issued, issued_of
+from witnessmark.report.issued_before import IssuedConclusion
 from witnessmark.report.photo_sections import grouped
 from witnessmark.report.records import (
     Block,
@@ -25,7 +26,7 @@ from witnessmark.report.records import (
 )
 from witnessmark.report.supplement_changes import CaseChange, ChangeKind, Part, case_changes
 from witnessmark.report.supplement_findings import findings_section, stands_to_the_rest
-from witnessmark.weighing.records import Standing
+from witnessmark.weighing import Asked
 from witnessmark.wording import (
     Names,
     Toward,
@@ -33,10 +34,12 @@ from witnessmark.wording import (
     lr_text,
     purpose_footer,
     spelled,
+    term,
     verbal_equivalent,
 )
 from witnessmark.wording.amounts import capital, clause, sentence
 from witnessmark.wording.case_words import field_word
+from witnessmark.wording.conclusions import heading_of
 
 MOST_LETTERS = 20_000
 """Longest text that a field of a case may hold; only a field unknown here can be longer."""
@@ -117,8 +120,8 @@ def _unaltered_section(issued: Issued) -> Section:
 
 def _conclusions_section(issued: Issued, now: Issued, names: Names) -> Section:
     """Every conclusion as issued and as it is now."""
-    before = {(each.question, each.about): each for each in issued.weighing.conclusions}
-    after = {(each.question, each.about): each for each in now.weighing.conclusions}
+    before = {(each.question, each.about): each for each in issued.conclusions}
+    after = {(each.question, each.about): each for each in now.conclusions}
     rows = tuple(
         _conclusion_row(before.get(key), after.get(key), names)
         for key in dict.fromkeys((*before, *after))
@@ -127,7 +130,15 @@ def _conclusions_section(issued: Issued, now: Issued, names: Names) -> Section:
     if not rows:
         return Section(title, (Paragraph(said("No question could be asked, then or now.")),))
     head = (said("Conclusion"), said("As issued"), said("Now"), said("What changed"))
-    return Section(title, (Table(head, rows, (3.4, 3, 3, 2.4)),))
+    table = Table(head, rows, (3.4, 3, 3, 2.4))
+    if not issued.is_first_way:
+        return Section(title, (table,))
+    told = said(
+        "As issued, the car was weighed in an earlier way: its ratios stand with the bounds of all "
+        "assumed rates in their worst direction, now with a band. A ratio can have moved for that "
+        "reason alone."
+    )
+    return Section(title, (Paragraph(told, "lead"), table))
 
 
 def _conclusion_row(
@@ -135,7 +146,7 @@ def _conclusion_row(
 ) -> tuple[TableCell, ...]:
     either = after or before
     assert either is not None, "a key stands in one of the two"
-    about = said("the car as claimed") if either.about == "car" else names.any(either.about)
+    about = _asked_about(either, names)
     return (
         TableCell(capital(about), (sentence(either.pair.first),), strong=True),
         _ratio_cell(before),
@@ -144,23 +155,21 @@ def _conclusion_row(
     )
 
 
+def _asked_about(issued: IssuedConclusion, names: Names) -> str:
+    if issued.question in tuple(Asked):
+        return heading_of(Asked(issued.question), issued.about, names)
+    return said("the car as claimed")
+
+
 def _ratio_cell(conclusion: IssuedConclusion | None) -> TableCell:
     if conclusion is None:
         return TableCell(said("not asked"))
-    lr = conclusion.lr
-    below = [
-        said(
-            "LR {ratio}, bounds {low} to {high}",
-            ratio=lr_text(lr.log10_lr),
-            low=lr_text(lr.log10_lr_low, Toward.DOWN),
-            high=lr_text(lr.log10_lr_high, Toward.UP),
-        )
-    ]
-    if conclusion.standing is Standing.CANNOT_BE_ESTABLISHED:
-        below.append(said("Cannot be established"))
-    if conclusion.standing is Standing.OPEN:
-        below.append(said("Open"))
-    return TableCell(capital(verbal_equivalent(lr.log10_lr).phrase()), tuple(below))
+    word = conclusion.word_log10_lr
+    words = term(conclusion.standing) if word is None else verbal_equivalent(word).phrase()
+    below = [_figures(conclusion)]
+    if conclusion.standing != "answered" and word is not None:
+        below.append(capital(term(conclusion.standing)))
+    return TableCell(capital(words), tuple(below))
 
 
 def _in_part(text: str) -> str:
@@ -179,21 +188,24 @@ def _difference(before: IssuedConclusion | None, after: IssuedConclusion | None)
         return said("Asked for the first time.")
     if after is None:
         return said("No longer asked.")
-    if verbal_equivalent(before.lr.log10_lr) != verbal_equivalent(after.lr.log10_lr):
+    if _ratio_cell(before).text != _ratio_cell(after).text:
         return said("Its words change.")
-    if before.standing is not after.standing:
+    if before.standing != after.standing:
         return said("Whether it can be established changes.")
     if _figures(before) != _figures(after):
         return said("The figures move within the same words.")
     return said("Nothing.")
 
 
-def _figures(conclusion: IssuedConclusion) -> tuple[str, str, str]:
-    lr = conclusion.lr
-    return (
-        lr_text(lr.log10_lr),
-        lr_text(lr.log10_lr_low, Toward.DOWN),
-        lr_text(lr.log10_lr_high, Toward.UP),
+def _figures(conclusion: IssuedConclusion) -> str:
+    ratio = lr_text(conclusion.log10_lr)
+    if conclusion.log10_lr_low is None or conclusion.log10_lr_high is None:
+        return said("LR {ratio}", ratio=ratio)
+    return said(
+        "LR {ratio}, {low} to {high}",
+        ratio=ratio,
+        low=lr_text(conclusion.log10_lr_low, Toward.DOWN),
+        high=lr_text(conclusion.log10_lr_high, Toward.UP),
     )
 
 

@@ -4,13 +4,12 @@ from collections.abc import Mapping
 
 from witnessmark.agreement.records import Finding, Outcome, Subject
 from witnessmark.agreement.showing import CLAIM
-from witnessmark.catalogue import as_said, said
+from witnessmark.catalogue import said
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.records import Basis
 from witnessmark.examination import Opinion
 from witnessmark.figures import agreement_grids, assumption_curve
 from witnessmark.figures.contributions import contributions
-from witnessmark.figures.mark_groups import mark_groups_sheets
 from witnessmark.figures.time_line import time_lines
 from witnessmark.report.drawn import drawings
 from witnessmark.report.records import (
@@ -23,21 +22,17 @@ from witnessmark.report.records import (
     TableCell,
 )
 from witnessmark.report.seen import part_seen, unseen_words
-from witnessmark.weighing.records import Assumption, Conclusion, Contribution, Question
+from witnessmark.weighing import Contribution, LeadingRow, Standing, Weighed
 from witnessmark.wording import (
     Names,
-    Toward,
     conclusion_text,
-    grouping_sentence,
-    lr_text,
     odds_text,
-    share_text,
     spelled,
     standing_sentence,
 )
-from witnessmark.wording.amounts import capital, clause, sentence, times_text
+from witnessmark.wording.amounts import capital, clause, rate_text, sentence, times_text
 from witnessmark.wording.case_words import question_words
-from witnessmark.wording.conclusions import row_words
+from witnessmark.wording.conclusions import factor_text, row_words
 from witnessmark.wording.names import rule_name
 from witnessmark.wording.vouching import vouched_sentence
 
@@ -147,47 +142,45 @@ def conclusions_section(opinion: Opinion, book: CodeBook) -> Section:
     names = Names(opinion.names)
     intro = said(
         "How much an item of evidence moves a ratio is seen by leaving it out; items lean on each "
-        "other, so the steps need not multiply to the whole. “As entered” is the step that the "
-        "item makes when all items are added one by one in the order in which they are weighed: "
-        "first what was read, mark by mark, then codes and dates, then how the places look, what "
-        "is missing or apart, and the rules of the book. No published rate exists for what is "
-        "assumed; each is given with its reason, and with the ratio that follows if it alone is "
-        "wrong by a factor of three in odds, down and up."
+        "other, so the steps need not multiply to the whole, and they are not held at the cap. No "
+        "published rate exists for what is assumed; each stands with its reason in the appendix."
     )
     blocks: list[Block] = [Paragraph(intro, "lead")]
-    for conclusion in opinion.weighing.conclusions:
-        blocks.extend(_in_full(conclusion, opinion, book, names))
+    for weighed in opinion.weighed:
+        blocks.extend(_in_full(weighed, opinion, book, names))
     blocks.extend(_taken_as_known(opinion, names))
-    for left_out in opinion.weighing.left_out:
-        blocks.append(Paragraph(sentence(left_out), "quiet"))
     return Section(said("Each conclusion in full"), tuple(blocks))
 
 
-def _in_full(conclusion: Conclusion, opinion: Opinion, book: CodeBook, names: Names) -> list[Block]:
+def _in_full(weighed: Weighed, opinion: Opinion, book: CodeBook, names: Names) -> list[Block]:
     """One conclusion: what is said, what was not seen, what drives it, what it assumes."""
-    text = conclusion_text(conclusion, opinion.weighing, names)
-    title = said(
-        "{heading}: LR {ratio}, bounds {low} to {high}",
-        heading=text.heading,
-        ratio=text.lr,
-        low=text.lr_low,
-        high=text.lr_high,
-    )
-    unseen = unseen_words(part_seen(conclusion, opinion, book))
+    text = conclusion_text(weighed, names)
+    if weighed.standing in (Standing.NOT_EXAMINED, Standing.CANNOT_BE_ESTABLISHED):
+        return [Heading(text.heading), Paragraph(text.sentence)]
+    title = said("{heading}: LR {ratio}", heading=text.heading, ratio=text.lr)
+    if text.lr_low:
+        title = said(
+            "{heading}: LR {ratio}, band {low} to {high}",
+            heading=text.heading,
+            ratio=text.lr,
+            low=text.lr_low,
+            high=text.lr_high,
+        )
+    unseen = unseen_words(part_seen(weighed, opinion, book))
     blocks: list[Block] = [Heading(title)]
     if unseen:
         blocks.append(Paragraph(unseen, "strong"))
     blocks.append(Paragraph(text.sentence))
-    told = (standing_sentence(conclusion), text.capped, text.split, text.bounds, text.posterior)
+    told = (standing_sentence(weighed), text.capped, text.split, text.band, text.posterior)
     blocks.extend(Paragraph(each) for each in told if each)
-    blocks.extend(drawings([contributions(conclusion, names)]))
-    blocks.extend(_drivers(conclusion))
-    blocks.extend(_assumptions(conclusion, names))
+    blocks.extend(drawings([contributions(weighed, names)]))
+    blocks.extend(_drivers(weighed))
+    blocks.extend(_assumptions(weighed, names))
     return blocks
 
 
-def _drivers(conclusion: Conclusion) -> list[Block]:
-    by_size = sorted(conclusion.contributions, key=lambda each: -abs(each.log10_lr_change))
+def _drivers(weighed: Weighed) -> list[Block]:
+    by_size = sorted(weighed.contributions, key=lambda each: -abs(each.log10_lr_change))
     moving = [each for each in by_size if abs(each.log10_lr_change) >= LEAST_LOG10_LR]
     shown = moving[:CONTRIBUTIONS_SHOWN]
     rest = len(by_size) - len(shown)
@@ -199,18 +192,13 @@ def _drivers(conclusion: Conclusion) -> list[Block]:
         told = spelled(
             "{count} further item moves it less.", "{count} further items move it less.", rest
         )
-        rows.append((TableCell(capital(told)), TableCell(""), TableCell("")))
-    head = (said("Evidence"), said("What it does"), said("Without it"))
-    return [Table(head, tuple(rows), (6, 4.1, 1.5), is_dense=True)]
+        rows.append((TableCell(capital(told)), TableCell("")))
+    head = (said("Evidence"), said("What it does"))
+    return [Table(head, tuple(rows), (7, 4.6), is_dense=True)]
 
 
 def _driver_row(each: Contribution) -> tuple[TableCell, ...]:
-    entered = said("as entered: {step}", step=_step(each.log10_lr_in_order))
-    return (
-        TableCell(sentence(each.item.sentence)),
-        TableCell(_step(each.log10_lr_change), (entered,)),
-        TableCell(lr_text(each.log10_lr_without)),
-    )
+    return TableCell(sentence(each.sentence)), TableCell(_step(each.log10_lr_change))
 
 
 def _step(log10_step: float) -> str:
@@ -223,30 +211,26 @@ def _step(log10_step: float) -> str:
     return said("× {times} toward the second", times=times)
 
 
-def _assumptions(conclusion: Conclusion, names: Names) -> list[Block]:
+def _assumptions(weighed: Weighed, names: Names) -> list[Block]:
     """The assumed rates that move this ratio most, the leading one with its curve."""
-    if not conclusion.assumptions:
+    if weighed.steady is None or not weighed.steady.leading:
         return []
-    rows = tuple(_assumption_row(each) for each in conclusion.assumptions[:ASSUMPTIONS_SHOWN])
-    head = (said("Assumed"), said("Value"), said("Ratio if wrong"))
+    rows = tuple(_leading_row(each) for each in weighed.steady.leading[:ASSUMPTIONS_SHOWN])
+    head = (said("It rests most on"), said("Turns it if wrong by"))
     return [
-        Table(head, rows, (7, 1.5, 2.4), is_dense=True),
-        *_always_shown(conclusion),
-        *drawings([assumption_curve(conclusion, names)]),
+        Table(head, rows, (8.5, 2.4), is_dense=True),
+        *drawings([assumption_curve(weighed, names)]),
     ]
 
 
-def _always_shown(conclusion: Conclusion) -> list[Block]:
-    """Why the curve of an identity is not that of the assumption named first, where it is not."""
-    if conclusion.question is not Question.IDENTITY or not conclusion.curve:
-        return []
-    if conclusion.curve_row == conclusion.assumptions[0].row:
-        return []
-    always = said(
-        "The curve below is shown with every identity, whether or not it is what moves the ratio "
-        "most: how often a number was struck again by a careful hand, nobody has published."
-    )
-    return [Paragraph(always, "quiet")]
+def _leading_row(each: LeadingRow) -> tuple[TableCell, ...]:
+    turning = ""
+    if each.curve:
+        factor = each.turning_factor
+        turning = (
+            said("no factor") if factor is None else said("× {times}", times=factor_text(factor))
+        )
+    return TableCell(capital(row_words(each.row))), TableCell(turning)
 
 
 def _taken_as_known(opinion: Opinion, names: Names) -> list[Block]:
@@ -260,12 +244,12 @@ def _taken_as_known(opinion: Opinion, names: Names) -> list[Block]:
             reason=sentence(each.reason),
         )
         for each in stated.prior_odds
-    ] or [_no_prior_odds(opinion)]
+    ] or [said("The examiner states no prior odds.")]
     lines += [
         said(
             "{row}: {share}. {reason}",
             row=capital(row_words(each.row)),
-            share=share_text(each.value),
+            share=rate_text(each.value),
             reason=sentence(each.reason),
         )
         for each in stated.overrides
@@ -274,48 +258,3 @@ def _taken_as_known(opinion: Opinion, names: Names) -> list[Block]:
     if stated.notes:
         lines.append(stated.notes)
     return [Heading(said("What the examiner takes as known")), Bullets(tuple(lines))]
-
-
-def _no_prior_odds(opinion: Opinion) -> str:
-    """That none are stated; and whose the odds are on which other conclusions rest."""
-    weighing = opinion.weighing
-    none = said("The examiner states no prior odds.")
-    if weighing.bearer_odds_are_stated or not any(
-        each.rests_on_bearer_odds for each in weighing.conclusions
-    ):
-        return none
-    assumed = said(
-        "The odds of {odds} that the part which bears the identity is the claimed car’s own are "
-        "assumed in the weighing of this report, not by the examiner.",
-        odds=odds_text(weighing.bearer_odds),
-    )
-    return f"{none} {assumed}"
-
-
-def _assumption_row(each: Assumption) -> tuple[TableCell, ...]:
-    low, high = sorted((each.log10_lr_at_low, each.log10_lr_at_high))
-    whose = said("the examiner’s") if each.overridden else said("assumed")
-    ends = said("{low} to {high}", low=lr_text(low, Toward.DOWN), high=lr_text(high, Toward.UP))
-    reason = each.reason if each.overridden else as_said(each.reason)
-    return (
-        TableCell(capital(row_words(each.row)), (sentence(reason),)),
-        TableCell(share_text(each.value), (whose,)),
-        TableCell(ends),
-    )
-
-
-def grouping_section(opinion: Opinion) -> Section | None:
-    """Which marks speak of one car, and which of another."""
-    groups = opinion.weighing.groups
-    if not groups:
-        return None
-    names = Names(opinion.names)
-    intro = said(
-        "From the characters alone, taken with the rates assumed, the marks that were read "
-        "fall most readily into these groups."
-    )
-    sentences = tuple(grouping_sentence(each, names) for each in groups)
-    return Section(
-        said("Which marks speak of one car"),
-        (Paragraph(intro), Bullets(sentences), *drawings(mark_groups_sheets(opinion))),
-    )

@@ -1,55 +1,67 @@
-"""How strongly it speaks: findings to likelihood ratios, exactly, with their bounds.
+"""How strongly it speaks: what does not fit, and findings to likelihood ratios, summed exactly.
 
-`weigh` builds a small Bayesian network of one car (see docs/weighing.md) and
-sums it exactly. Every assumed number is a row of tables/assumed.csv.
+`answer` gives what was found and how strongly it speaks; `steadiness`, on demand, how far that
+rests on assumed rates; `weighed` the two together (see docs/weighing.md).
 """
 
-from witnessmark.weighing.nodes import marks_bearing
-from witnessmark.weighing.numbers import MARKS_PER_ITEM
-from witnessmark.weighing.records import (
-    Assumption,
-    BestSet,
+from witnessmark.weighing.assumed import Assumed, assumed_rows
+from witnessmark.weighing.second.answer import answer
+from witnessmark.weighing.second.build import NoBearerError
+from witnessmark.weighing.second.numbers import MOST_MARKS, TooManyMarksError
+from witnessmark.weighing.second.records import (
+    Answer,
+    Asked,
     Conclusion,
     Contribution,
     CurvePoint,
-    EvidenceItem,
-    LikelihoodRatio,
-    LookOutcome,
-    MarkGroup,
-    MarkState,
-    NextLook,
-    PropositionPair,
-    Question,
-    Standing,
-    StateShare,
-    Weighing,
+    LeadingRow,
+    Misfit,
+    MisfitKind,
+    Pair,
+    Steadiness,
+    Steady,
+    Stop,
+    Way,
 )
-from witnessmark.weighing.rows import Row, model_rows, shipped_rows
-from witnessmark.weighing.weigh import NoBearerError, best_looks, weigh
+from witnessmark.weighing.second.steady import steadiness
+from witnessmark.weighing.weighed import (
+    CAP_LOG10,
+    FEWEST_TURNED,
+    SAYING_LOG10,
+    Standing,
+    Weighed,
+    capped,
+    names_of_question,
+    weighed,
+)
 
 __all__ = [
-    "MARKS_PER_ITEM",
-    "Assumption",
-    "BestSet",
+    "CAP_LOG10",
+    "FEWEST_TURNED",
+    "MOST_MARKS",
+    "SAYING_LOG10",
+    "Answer",
+    "Asked",
+    "Assumed",
     "Conclusion",
     "Contribution",
     "CurvePoint",
-    "EvidenceItem",
-    "LikelihoodRatio",
-    "LookOutcome",
-    "MarkGroup",
-    "MarkState",
-    "NextLook",
+    "LeadingRow",
+    "Misfit",
+    "MisfitKind",
     "NoBearerError",
-    "PropositionPair",
-    "Question",
-    "Row",
+    "Pair",
     "Standing",
-    "StateShare",
-    "Weighing",
-    "best_looks",
-    "marks_bearing",
-    "model_rows",
-    "shipped_rows",
-    "weigh",
+    "Steadiness",
+    "Steady",
+    "Stop",
+    "TooManyMarksError",
+    "Way",
+    "Weighed",
+    "answer",
+    "assumed_rows",
+    "capped",
+    "names_of_question",
+    "steadiness",
+    "weighed",
 ]

@@ -5,7 +5,6 @@ Formatting only: no probability is computed here.
 
 from witnessmark.wording.amounts import (
     Toward,
-    bits_text,
     count_text,
     date_text,
     listed,
@@ -30,7 +29,7 @@ from witnessmark.wording.cautions import (
     referral_sentences,
     referrals,
 )
-from witnessmark.wording.conclusions import ConclusionText, conclusion_text, grouping_sentence
+from witnessmark.wording.conclusions import ConclusionText, conclusion_text, steadiness_sentence
 from witnessmark.wording.limits import (
     INTEREST_STATEMENT,
     PURPOSE_FOOTER,
@@ -42,14 +41,14 @@ from witnessmark.wording.limits import (
 from witnessmark.wording.names import Names, plain_name
 from witnessmark.wording.never import NeverSaid, never_said
 from witnessmark.wording.settling import (
-    NextLookText,
-    SettlingText,
-    best_set_sentence,
-    next_look_text,
-    odds_sentence,
-    settling_texts,
+    LookText,
+    look_text,
+    looks_about,
+    misfit_sentence,
+    order_sentence,
     standing_in_short,
     standing_sentence,
+    stop_sentence,
 )
 from witnessmark.wording.sites import paper_sentence, site_sentence, unseen_sentence
 from witnessmark.wording.terms import term
@@ -74,32 +73,30 @@ __all__ = [
     "Caution",
     "ConclusionText",
     "Favours",
+    "LookText",
     "Names",
     "NeverSaid",
-    "NextLookText",
     "Referral",
-    "SettlingText",
     "Toward",
     "VerbalEquivalent",
     "VerbalScale",
-    "best_set_sentence",
-    "bits_text",
     "cautions",
     "conclusion_text",
     "count_text",
     "date_text",
-    "grouping_sentence",
     "interest_statement",
     "listed",
     "log10_text",
+    "look_text",
+    "looks_about",
     "lr_text",
     "minutes_text",
+    "misfit_sentence",
     "moment_text",
     "never_said",
-    "next_look_text",
     "number_text",
-    "odds_sentence",
     "odds_text",
+    "order_sentence",
     "paper_sentence",
     "plain_name",
     "purpose_footer",
@@ -107,7 +104,6 @@ __all__ = [
     "referral_sentences",
     "referrals",
     "scale_sentence",
-    "settling_texts",
     "share_text",
     "shipped_scale",
     "site_sentence",
@@ -115,6 +111,8 @@ __all__ = [
     "standing_in_short",
     "standing_limitations",
     "standing_sentence",
+    "steadiness_sentence",
+    "stop_sentence",
     "term",
     "typing_sentences",
     "unseen_sentence",

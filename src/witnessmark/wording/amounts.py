@@ -1,9 +1,9 @@
-"""How amounts are written for people: ratios, odds, shares, bits, minutes.
+"""How amounts are written for people: ratios, odds, shares, minutes.
 
 Only formatting: nothing here computes a probability. A likelihood ratio is
 written with two significant figures and cut toward 1, so that neither the
-figure nor its words are ever rounded up; bounds are widened outward instead,
-so that what is printed still encloses them.
+figure nor its words are ever rounded up; a band is widened outward instead,
+so that what is printed still encloses it.
 
 >>> lr_text(2.178), lr_text(-2.178), lr_text(0.0)
 ('150', '1/150', '1')
@@ -22,7 +22,7 @@ FLOAT_NOISE = 1e-12
 
 
 class Toward(StrEnum):
-    """Where a figure is cut to: the number 1 (a point), downward or upward (bounds)."""
+    """Where a figure is cut to: the number 1 (a point), downward or upward (a band)."""
 
     ONE = "one"
     DOWN = "down"
@@ -108,33 +108,13 @@ def share_text(share: float) -> str:
     return said("{percent} %", percent=f"{percent:.2g}" if percent < 10 else f"{percent:.3g}")
 
 
-def bits_text(bits: float) -> str:
-    """Expected information in bits, two significant figures.
+def rate_text(rate: float) -> str:
+    """A rate of the model: a share, or by how much odds are multiplied.
 
-    >>> bits_text(0.1234), bits_text(0.00004)
-    ('0.12 bits', 'under 0.001 bits')
+    >>> rate_text(0.3), rate_text(2.0)
+    ('30 %', '× 2')
     """
-    if bits < 0.001:
-        return said("no bits") if bits <= 0 else said("under {bits} bits", bits="0.001")
-    return said("{bits} bits", bits=_decimals(bits))
-
-
-def per_minute_text(bits_per_minute: float) -> str:
-    """Bits a minute, two significant figures.
-
-    >>> per_minute_text(0.0123), per_minute_text(0.00004)
-    ('0.012 a minute', 'under 0.0001 a minute')
-    """
-    if bits_per_minute < 0.0001:
-        return said("under {bits} a minute", bits="0.0001")
-    return said("{bits} a minute", bits=_decimals(bits_per_minute))
-
-
-def _decimals(amount: float) -> str:
-    """Two significant figures without an exponent."""
-    places = max(0, 1 - math.floor(math.log10(amount)))
-    text = f"{amount:.{places}f}"
-    return text.rstrip("0").rstrip(".") if "." in text else text
+    return share_text(rate) if rate < 1 else said("× {times}", times=f"{rate:.3g}")
 
 
 def minutes_text(minutes: int) -> str:

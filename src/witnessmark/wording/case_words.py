@@ -2,7 +2,7 @@
 
 from witnessmark.casefile.records import LookClass
 from witnessmark.catalogue import as_said, marked, said
-from witnessmark.weighing.records import Question
+from witnessmark.weighing import Asked
 from witnessmark.wording.names import Names, plain_name
 from witnessmark.wording.terms import term
 
@@ -96,11 +96,12 @@ FIELD_WORDS = {
 """The fields of a case by their names in the document."""
 
 QUESTION_WORDS = {
-    Question.IDENTITY.value: marked("identity"),
-    Question.PLATE.value: marked("plate"),
-    Question.PAPER.value: marked("paper"),
-    Question.CONFIGURATION.value: marked("configuration"),
-    Question.ASSEMBLY.value: marked("assembly"),
+    Asked.IDENTITY.value: marked("identity"),
+    Asked.CORE.value: marked("assembly"),
+    Asked.STAMP.value: marked("what is struck on it"),
+    Asked.PLATE.value: marked("plate"),
+    Asked.PAPER.value: marked("paper"),
+    Asked.ITEM.value: marked("configuration"),
 }
 
 
@@ -136,7 +137,7 @@ def look_word(outcome: str) -> str:
 def question_words(question: str, names: Names) -> str:
     """A question as a case names it: by its kind, by what it is about, or by both.
 
-    >>> question_words("identity", Names()), question_words("assembly rear_axle", Names())
+    >>> question_words("identity", Names()), question_words("core rear_axle", Names())
     ('identity', 'assembly: rear axle')
     """
     kind, _, about = question.partition(" ")

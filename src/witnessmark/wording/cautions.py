@@ -78,8 +78,8 @@ REFERRAL_HEADING = marked("Where a number looks altered")
 
 REFERRAL_SENTENCES: tuple[str, ...] = (
     marked(
-        "At least one place on this car is noted as disturbed, or the findings on a part are more "
-        "probable if its characters were struck later. This is a statement about metal and "
+        "At least one place on this car is noted as disturbed, or a number of the part that bears "
+        "its identity is missing, was taken off or differs. This is a statement about metal and "
         "characters. It says nothing about who did it, when or why."
     ),
     marked(

@@ -1,38 +1,42 @@
-"""A conclusion in sentences: the pair, the findings under each, the words, the bounds.
+"""A conclusion in sentences: the pair, the findings under each, the words, the band.
 
 The direction is always from a proposition to the findings, never back: "the
-findings are about 20 times more probable if … than if …". A posterior stands
+findings are about 20 times more probable if … than if …". A word stands only
+where a band does, and says what the weaker of the two says. A posterior stands
 last, and only where the examiner has stated prior odds.
 """
 
 from dataclasses import dataclass
 
 from witnessmark.catalogue import as_said, said
-from witnessmark.weighing.records import (
-    Assumption,
-    Conclusion,
-    LikelihoodRatio,
-    MarkGroup,
-    PropositionPair,
-    Question,
-    Weighing,
+from witnessmark.weighing import (
+    FEWEST_TURNED,
+    Asked,
+    LeadingRow,
+    Pair,
+    Standing,
+    Weighed,
+    assumed_rows,
+    capped,
 )
-from witnessmark.weighing.rows import model_rows
 from witnessmark.wording.amounts import (
     Toward,
     clause,
     cut_odds_text,
-    listed,
     log10_text,
     lr_text,
     odds_text,
     sentence,
-    share_text,
-    spelled,
     times_text,
 )
 from witnessmark.wording.names import Names, plain_name
 from witnessmark.wording.verbal_scale import Favours, verbal_equivalent
+from witnessmark.wording.ways import way_words
+
+LEAST_SHARE = 0.05
+WAYS_TOLD = 3
+"""Ways in which the second proposition may be true are told down to this share of it, and so
+many."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,7 +44,7 @@ class ConclusionText:
     """All that is said about one conclusion; an empty text is not said.
 
     `lr` and `log10_lr` are the figures, `words` the verbal equivalent with the
-    proposition it names, `lr_low` and `lr_high` the bounds widened outward.
+    proposition it names, `lr_low` and `lr_high` the band widened outward.
     """
 
     heading: str
@@ -52,59 +56,86 @@ class ConclusionText:
     lr_high: str
     words: str
     sentence: str
-    bounds: str
+    band: str
     leading: str
     capped: str
     split: str
-    rests_on: str
     posterior: str
 
 
-def conclusion_text(conclusion: Conclusion, weighing: Weighing, names: Names) -> ConclusionText:
-    """The sentences of one conclusion of this weighing."""
-    lr = conclusion.lr
-    leading = conclusion.assumptions[0] if conclusion.assumptions else None
+def conclusion_text(weighed: Weighed, names: Names) -> ConclusionText:
+    """The sentences of one conclusion."""
+    leading = weighed.steady.leading[:1] if weighed.steady is not None else ()
     return ConclusionText(
-        heading=heading(conclusion, names),
-        first=sentence(conclusion.pair.first),
-        second=sentence(conclusion.pair.second),
-        lr=lr_text(lr.log10_lr),
-        log10_lr=log10_text(lr.log10_lr),
-        lr_low=lr_text(lr.log10_lr_low, Toward.DOWN),
-        lr_high=lr_text(lr.log10_lr_high, Toward.UP),
-        words=verbal_equivalent(lr.log10_lr).phrase(),
-        sentence=weight_sentence(conclusion.pair, lr),
-        bounds=bounds_sentence(lr),
-        leading=leading_sentence(leading) if leading else "",
-        capped=capped_sentence(lr),
-        split=split_sentence(conclusion),
-        rests_on=(
-            bearer_sentence(weighing.bearer_odds, weighing.bearer_odds_are_stated)
-            if conclusion.rests_on_bearer_odds
-            else ""
-        ),
-        posterior=posterior_sentence(conclusion),
+        heading=heading(weighed, names),
+        first=sentence(weighed.pair.first),
+        second=sentence(weighed.pair.second),
+        lr=lr_text(weighed.log10_lr),
+        log10_lr=log10_text(weighed.log10_lr),
+        lr_low="" if weighed.log10_lr_low is None else lr_text(weighed.log10_lr_low, Toward.DOWN),
+        lr_high="" if weighed.log10_lr_high is None else lr_text(weighed.log10_lr_high, Toward.UP),
+        words=words_of(weighed),
+        sentence=weight_sentence(weighed),
+        band=band_sentence(weighed),
+        leading=leading_sentence(leading[0]) if leading else "",
+        capped=capped_sentence(weighed),
+        split=split_sentence(weighed),
+        posterior=posterior_sentence(weighed),
     )
 
 
-def heading(conclusion: Conclusion, names: Names) -> str:
+def heading(weighed: Weighed, names: Names) -> str:
     """What the conclusion is about, for a headline."""
-    question = conclusion.question
-    if question is Question.CONFIGURATION:
-        return said("Configuration")
-    if question is Question.IDENTITY:
-        return said("Identity: the {part}", part=names.assembly(conclusion.about))
-    if question is Question.ASSEMBLY:
-        return said("Assembly: {part}", part=names.assembly(conclusion.about))
-    if question is Question.PLATE:
-        return said("Plate: {mark}", mark=names.mark(conclusion.about))
-    return said("Paper: {mark}", mark=names.mark(conclusion.about))
+    return heading_of(weighed.question, weighed.about, names)
 
 
-def weight_sentence(pair: PropositionPair, lr: LikelihoodRatio) -> str:
+def heading_of(question: Asked, about: str, names: Names) -> str:
+    """The same by the kind of question and what it is about."""
+    match question:
+        case Asked.IDENTITY:
+            return said("Identity: the {part}", part=names.assembly(about))
+        case Asked.CORE:
+            return said("Assembly: {part}", part=names.piece(about))
+        case Asked.STAMP:
+            return said("What is struck on it: {part}", part=names.piece(about))
+        case Asked.PLATE:
+            return said("Plate: {mark}", mark=names.piece(about))
+        case Asked.PAPER:
+            return said("Paper: {mark}", mark=names.piece(about))
+        case Asked.ITEM:
+            return said("Configuration: {item}", item=names.item(about))
+
+
+def words_of(weighed: Weighed) -> str:
+    """The word that the figure may bear: none without a band; of what nobody looked at, that."""
+    if weighed.standing in (Standing.NOT_EXAMINED, Standing.CANNOT_BE_ESTABLISHED):
+        return as_said(weighed.standing.value)
+    if weighed.word_log10_lr is None:
+        return ""
+    return verbal_equivalent(weighed.word_log10_lr).phrase()
+
+
+def favours_of(weighed: Weighed) -> Favours:
+    """Which proposition a page may say that the findings support: by the weaker of ratio and
+    band."""
+    return verbal_equivalent(weighed.weaker_log10_lr).favours
+
+
+def weight_sentence(weighed: Weighed) -> str:
     """How many times more probable the findings are, and under which proposition."""
+    if weighed.standing is Standing.NOT_EXAMINED:
+        return said("Not examined: nothing of this part was noted, and nothing is concluded.")
+    if weighed.standing is Standing.CANNOT_BE_ESTABLISHED:
+        return said(
+            "This cannot be established: nothing that was examined could show it otherwise."
+        )
+    return weight_in_words(weighed.pair, weighed.log10_lr)
+
+
+def weight_in_words(pair: Pair, log10_lr: float) -> str:
+    """The same for any pair and ratio."""
     first, second = clause(pair.first), clause(pair.second)
-    favours = verbal_equivalent(lr.log10_lr).favours
+    favours = verbal_equivalent(log10_lr).favours
     if favours is Favours.NEITHER:
         return said(
             "The findings do not support one proposition over the other: they are about as "
@@ -112,7 +143,7 @@ def weight_sentence(pair: PropositionPair, lr: LikelihoodRatio) -> str:
             first=first,
             second=second,
         )
-    times = times_text(lr.log10_lr)
+    times = times_text(log10_lr)
     if favours is Favours.FIRST:
         return said(
             "The findings are about {times} times more probable if {first} than under the second "
@@ -130,161 +161,113 @@ def weight_sentence(pair: PropositionPair, lr: LikelihoodRatio) -> str:
     )
 
 
-def bounds_sentence(lr: LikelihoodRatio) -> str:
-    """How far the ratio moves when all assumed rates are wrong at once, in figures and words."""
-    low = lr_text(lr.log10_lr_low, Toward.DOWN)
-    high = lr_text(lr.log10_lr_high, Toward.UP)
-    low_words = verbal_equivalent(lr.log10_lr_low).phrase()
-    high_words = verbal_equivalent(lr.log10_lr_high).phrase()
-    if low_words == high_words:
+def band_sentence(weighed: Weighed) -> str:
+    """Where nine draws of ten lay, and in how many the answer pointed the other way."""
+    if weighed.log10_lr_low is None or weighed.log10_lr_high is None or weighed.turned is None:
+        return ""
+    return said(
+        "Over {draws} draws of all assumed rates nine answers of ten lay between {low} and {high}; "
+        "{turned} pointed the other way.",
+        draws=weighed.draws,
+        low=lr_text(weighed.log10_lr_low, Toward.DOWN),
+        high=lr_text(weighed.log10_lr_high, Toward.UP),
+        turned=turned_text(weighed.turned),
+    )
+
+
+def turned_text(turned: int) -> str:
+    """In how many draws; never that there was none.
+
+    >>> turned_text(0), turned_text(33)
+    ('fewer than 5', '33')
+    """
+    if turned < FEWEST_TURNED:
+        return said("fewer than {number}", number=FEWEST_TURNED)
+    return str(turned)
+
+
+def steadiness_sentence(draws: int) -> str:
+    """What a band is and what it is not, said once on a page."""
+    return said(
+        "We varied all our assumed rates together, each within about a factor of three, {draws} "
+        "times: a band is where nine answers of ten lay. It shows how far an answer rests on our "
+        "assumptions. It is not the chance that the answer is wrong, and does not cover faults of "
+        "the model or of the book. A word says what the ratio or the band’s end nearer 1 says, "
+        "whichever is weaker.",
+        draws=draws,
+    )
+
+
+def leading_sentence(leading: LeadingRow) -> str:
+    """The assumed rate that moves the answer most, and by what it would have to be wrong for
+    the answer to turn."""
+    row = row_words(leading.row)
+    if leading.turning_factor is None:
         return said(
-            "With every assumed rate wrong by a factor of three in odds, each in its worst "
-            "direction, the ratio would lie between {low} and {high}: at both ends {words}.",
-            low=low,
-            high=high,
-            words=low_words,
+            "It rests most on one assumed rate: {row}. Wrong by a factor of a hundred in odds "
+            "either way, this alone would not turn the answer.",
+            row=row,
         )
     return said(
-        "With every assumed rate wrong by a factor of three in odds, each in its worst "
-        "direction, the ratio would lie between {low} and {high}: from “{low_words}” to "
-        "“{high_words}”.",
-        low=low,
-        high=high,
-        low_words=low_words,
-        high_words=high_words,
+        "It rests most on one assumed rate: {row}. Wrong by a factor of {factor} in odds, this "
+        "alone would turn the answer.",
+        row=row,
+        factor=factor_text(leading.turning_factor),
     )
 
 
-def leading_sentence(assumption: Assumption) -> str:
-    """The assumption that carries most, in plain words, and how far it alone moves the ratio."""
-    low, high = sorted((assumption.log10_lr_at_low, assumption.log10_lr_at_high))
-    return said(
-        "Leading assumption: {row}, {share} ({whose}). With it alone wrong by a factor of three "
-        "in odds: {low} to {high}.",
-        row=row_words(assumption.row),
-        share=share_text(assumption.value),
-        whose=said("the examiner’s own value") if assumption.overridden else said("assumed"),
-        low=lr_text(low, Toward.DOWN),
-        high=lr_text(high, Toward.UP),
-    )
+def factor_text(factor: float) -> str:
+    """By how much a rate is wrong, whichever way, in two figures.
+
+    >>> factor_text(0.25), factor_text(9.01)
+    ('4', '9')
+    """
+    return f"{max(factor, 1.0 / factor):.2g}"
 
 
 def row_words(row: str) -> str:
     """An assumed row in plain words, as the model's own table gives them."""
-    plain = {each.id: each.plain for each in model_rows()}.get(row, "")
+    plain = {each.id: each.plain for each in assumed_rows()}.get(row, "")
     return clause(as_said(plain)) if plain else plain_name(row.replace(".", " "))
 
 
-def capped_sentence(lr: LikelihoodRatio) -> str:
+def capped_sentence(weighed: Weighed) -> str:
     """Says that the ratio met its cap, or nothing."""
-    if not lr.is_capped:
+    if not weighed.is_capped:
         return ""
     return said(
         "The ratio is held at {lr}: about one unforeseen thing in ten thousand is allowed for, "
         "and no more is claimed than that leaves room for.",
-        lr=lr_text(lr.log10_lr),
+        lr=lr_text(weighed.log10_lr),
     )
 
 
-def split_sentence(conclusion: Conclusion) -> str:
-    """An assembly's second proposition taken apart: replaced openly, or struck later to pass."""
-    parts = []
-    if conclusion.replaced is not None:
-        replaced = said("the part was replaced without pretence")
-        parts.append(_against(replaced, conclusion.replaced))
-    if conclusion.struck_later is not None:
-        parts.append(_against(said("the characters were struck later"), conclusion.struck_later))
-    if not parts:
+def split_sentence(weighed: Weighed) -> str:
+    """The second proposition taken apart into the ways in which it can be true."""
+    told = [way for way in weighed.ways if way.share >= LEAST_SHARE][:WAYS_TOLD]
+    if len(weighed.ways) < 2 or not told:
         return ""
+    parts = (
+        said(
+            "against “{alternative}” the ratio is {lr}",
+            alternative=way_words(way.name),
+            lr=lr_text(capped(way.log10_lr)),
+        )
+        for way in told
+    )
     return said(
-        "Taken apart, the second proposition can mean two things: {alternatives}.",
+        "Taken apart, the second proposition can mean several things: {alternatives}.",
         alternatives="; ".join(parts),
     )
 
 
-def _against(alternative: str, lr: LikelihoodRatio) -> str:
-    """The ratio against one way in which the second proposition can hold."""
-    return said(
-        "against “{alternative}” the ratio is {lr} ({low} to {high})",
-        alternative=alternative,
-        lr=lr_text(lr.log10_lr),
-        low=lr_text(lr.log10_lr_low, Toward.DOWN),
-        high=lr_text(lr.log10_lr_high, Toward.UP),
-    )
-
-
-def bearer_sentence(odds: float, are_stated: bool) -> str:
-    """On which odds for the identity bearer another conclusion rests."""
-    if are_stated:
-        return said(
-            "Conclusions other than identity rest on odds of {odds} that the part which bears the "
-            "identity is the claimed car’s own (stated by the examiner).",
-            odds=odds_text(odds),
-        )
-    return said(
-        "Conclusions other than identity rest on odds of {odds} that the part which bears the "
-        "identity is the claimed car’s own (assumed, and inside the bounds).",
-        odds=odds_text(odds),
-    )
-
-
-def posterior_sentence(conclusion: Conclusion) -> str:
+def posterior_sentence(weighed: Weighed) -> str:
     """What follows from prior odds that the examiner has stated; else nothing."""
-    if conclusion.prior_odds is None or conclusion.posterior_odds is None:
+    if weighed.prior_odds is None or weighed.posterior_odds is None:
         return ""
     return said(
         "The examiner stated prior odds of {prior} for the first proposition. On these, and only "
         "on these, the posterior odds are {posterior}.",
-        prior=odds_text(conclusion.prior_odds),
-        posterior=cut_odds_text(conclusion.posterior_odds),
+        prior=odds_text(weighed.prior_odds),
+        posterior=cut_odds_text(weighed.posterior_odds),
     )
-
-
-def grouping_sentence(group: MarkGroup, names: Names) -> str:
-    """Which marks speak of one car: "These five marks speak of the claimed car: …"."""
-    count = len(group.marks)
-    marks = listed(tuple(names.mark(mark) for mark in group.marks))
-    if group.car == "undecided":
-        return spelled(
-            "This {count} mark cannot be placed with one car rather than another: {marks}.",
-            "These {count} marks cannot be placed with one car rather than another: {marks}.",
-            count,
-            marks=marks,
-        )
-    if group.car == "made later":
-        return spelled(
-            "This {count} mark is most consistent with having been struck or made later: {marks}.",
-            "These {count} marks are most consistent with having been struck or made later: "
-            "{marks}.",
-            count,
-            marks=marks,
-        )
-    if group.car == "never numbered":
-        return spelled(
-            "This {count} mark is on a part that was never numbered: {marks}.",
-            "These {count} marks are on parts never numbered: {marks}.",
-            count,
-            marks=marks,
-        )
-    return spelled(
-        "This {count} mark speaks of {car}: {marks}.",
-        "These {count} marks speak of {car}: {marks}.",
-        count,
-        car=car_of_group(group.car, names),
-        marks=marks,
-    )
-
-
-DONOR_OF = "donor of the "
-"""How the weighing names the car that gave an assembly, whose id follows."""
-
-
-def car_of_group(car: str, names: Names) -> str:
-    """The car that a group of marks speaks of, as a sentence names it."""
-    if car.startswith(DONOR_OF):
-        return said("the donor of the {part}", part=names.assembly(car.removeprefix(DONOR_OF)))
-    if car == "claimed car":
-        return said("the claimed car")
-    if car == "a third car":
-        return said("a third car")
-    return clause(car)

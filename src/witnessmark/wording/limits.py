@@ -45,7 +45,7 @@ STANDING_LIMITATIONS: tuple[str, ...] = (
     ),
     marked(
         "The rates behind the ratios are assumed, since no published ones exist. They are listed, "
-        "and the bounds show what follows if they are wrong."
+        "and a band shows how far an answer rests on them."
     ),
     marked(
         "Looking as it left the factory is weak support: a careful hand can leave little trace. A "

@@ -36,6 +36,11 @@ class Names:
         """The name of an assembly, such as "rear axle"."""
         return self._of("assembly", identifier)
 
+    def piece(self, identifier: str) -> str:
+        """The name of a piece, such as "engine block"; else of whatever bears the id."""
+        found = (n.name for n in self.named if n.kind == "piece" and n.id == identifier)
+        return next(found, None) or self.any(identifier)
+
     def value(self, text: str, item: str) -> str:
         """The name of what is claimed of an item where the book gives one, else as claimed."""
         for each in self.named:
@@ -48,7 +53,7 @@ class Names:
 
     def any(self, identifier: str) -> str:
         """The name of whatever bears this id, marks first."""
-        for kind in ("mark", "assembly", "site", "item"):
+        for kind in ("mark", "assembly", "site", "item", "piece"):
             for each in self.named:
                 if each.kind == kind and each.id == identifier:
                     return each.name

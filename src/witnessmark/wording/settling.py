@@ -1,143 +1,111 @@
-"""What cannot be established, what would settle it, and what the next look is worth.
+"""Where a question stands, and what is left to look at.
 
-"This cannot be established" is an answer of its own. It is never said without
-what could change it and what that would have to say.
+"This cannot be established" is an answer of its own, and so is "not examined".
+What a look would do to an answer is not reckoned, and nobody is told that it would settle it.
 """
 
-import math
 from dataclasses import dataclass
 
 from witnessmark.catalogue import as_said, marked, said
-from witnessmark.weighing.records import BestSet, Conclusion, LookOutcome, NextLook, Standing
-from witnessmark.wording.amounts import (
-    bits_text,
-    clause,
-    lr_text,
-    minutes_text,
-    odds_text,
-    per_minute_text,
-    sentence,
-    spelled,
-)
-from witnessmark.wording.names import Names, plain_name
-
-SETTLING_LOG10_LR = math.log10(3)
-"""A look settles nothing that leaves the ratio within 3 either way."""
+from witnessmark.examination.looks import LookKind, LookLeft
+from witnessmark.weighing import Misfit, MisfitKind, Standing, Stop, Weighed
+from witnessmark.wording.amounts import clause, minutes_text, sentence
+from witnessmark.wording.names import plain_name
 
 
 @dataclass(frozen=True, slots=True)
-class SettlingText:
-    """One thing beyond reach that could settle a question, and what it would need to say.
-
-    `needs` is empty where none of its outcomes would take the ratio beyond 3 either way.
-    """
-
-    name: str
-    needs: str
-
-
-@dataclass(frozen=True, slots=True)
-class NextLookText:
-    """One look not yet taken: what to look at, what it tells and what it costs."""
+class LookText:
+    """One look not yet taken: what to look at and what it costs."""
 
     prompt: str
-    bits_per_minute: str
-    bits: str
     minutes: str
     dismantling: str
     caution: str
-    outcomes: str
 
 
 STANDING_SENTENCES = {
     Standing.ANSWERED: "",
     Standing.OPEN: marked(
-        "This is open: with what is on hand the likelihood ratio lies within 3 either way, and a "
-        "look that can be had on this car could take it beyond."
+        "This is open: the likelihood ratio, or the end of its band nearer 1, lies within 3 "
+        "either way."
     ),
+    Standing.NOT_EXAMINED: marked("Not examined: nobody looked at this part."),
     Standing.CANNOT_BE_ESTABLISHED: marked(
-        "This cannot be established with what is on hand: no look that can be had on this car "
-        "would take the likelihood ratio beyond 3 either way."
+        "This cannot be established: nothing that was examined could show it otherwise."
     ),
 }
-
 
 STANDING_IN_SHORT = {
     Standing.ANSWERED: "",
-    Standing.OPEN: marked("Open: a look within reach could take this beyond 3 either way."),
-    Standing.CANNOT_BE_ESTABLISHED: marked("This cannot be established with what is on hand."),
+    Standing.OPEN: marked("Open: within 3 either way, or its band is."),
+    Standing.NOT_EXAMINED: marked("Not examined."),
+    Standing.CANNOT_BE_ESTABLISHED: marked("This cannot be established."),
+}
+
+MISFIT_WORDS = {
+    MisfitKind.IMPOSSIBLE: marked("Impossible if both are right: {misfit}"),
+    MisfitKind.AGAINST: marked("{misfit}"),
+    MisfitKind.UNUSUAL: marked("Unusual: {misfit}"),
+    MisfitKind.TOLD: marked("From memory, and argues nothing: {misfit}"),
 }
 
 
-def standing_in_short(conclusion: Conclusion) -> str:
+def standing_sentence(weighed: Weighed) -> str:
+    """Says that a question is open, not examined or not to be established; nothing where it is
+    answered."""
+    return as_said(STANDING_SENTENCES[weighed.standing])
+
+
+def standing_in_short(weighed: Weighed) -> str:
     """The same in a few words, for a summary."""
-    return as_said(STANDING_IN_SHORT[conclusion.standing])
+    return as_said(STANDING_IN_SHORT[weighed.standing])
 
 
-def standing_sentence(conclusion: Conclusion) -> str:
-    """Says that a question is open or cannot be established; nothing where it is answered."""
-    return as_said(STANDING_SENTENCES[conclusion.standing])
+def misfit_sentence(misfit: Misfit) -> str:
+    """What does not fit, with how firmly."""
+    told = clause(misfit.sentence) if misfit.kind is not MisfitKind.AGAINST else misfit.sentence
+    return sentence(as_said(MISFIT_WORDS[misfit.kind], misfit=told))
 
 
-def settling_texts(conclusion: Conclusion, names: Names) -> tuple[SettlingText, ...]:
-    """What could settle the question, in the order in which the weighing gives it."""
-    return tuple(
-        SettlingText(sentence(look.prompt or names.any(look.target)), needs_sentence(look))
-        for look in conclusion.settled_by
+def stop_sentence(stops: tuple[Stop, ...]) -> str:
+    """That the car is a matter for the authority first; nothing where nothing makes it one."""
+    if not stops:
+        return ""
+    return said(
+        "Stop here: {reasons} This is a matter for the title or registration authority, and where "
+        "the law says so for the police, before anything else is done with the car.",
+        reasons=" ".join(sentence(each.sentence) for each in stops),
     )
 
 
-def needs_sentence(look: NextLook) -> str:
-    """What a look would need to show for the one proposition and for the other; or nothing."""
-    strongest_first = max(look.outcomes, key=lambda each: each.log10_lr, default=None)
-    strongest_second = min(look.outcomes, key=lambda each: each.log10_lr, default=None)
-    parts = []
-    if strongest_first is not None and strongest_first.log10_lr > SETTLING_LOG10_LR:
-        parts.append(
-            said(
-                "This would support the first proposition if {outcome}. The ratio would then be "
-                "about {lr}.",
-                outcome=clause(strongest_first.outcome),
-                lr=lr_text(strongest_first.log10_lr),
-            )
-        )
-        worked_on = (said("the place looks doubtful"), said("the place looks disturbed"))
-        if strongest_first.outcome in worked_on:
-            parts.append(
-                said(
-                    "A place that was worked on would speak for it only because that would "
-                    "explain what now speaks against it."
-                )
-            )
-    if strongest_second is not None and strongest_second.log10_lr < -SETTLING_LOG10_LR:
-        parts.append(
-            said(
-                "This would support the second proposition if {outcome}. The ratio would then be "
-                "about {lr}.",
-                outcome=clause(strongest_second.outcome),
-                lr=lr_text(strongest_second.log10_lr),
-            )
-        )
-    return " ".join(parts)
-
-
-def next_look_text(look: NextLook, names: Names) -> NextLookText:
-    """One next look in words; a shared access is counted into its minutes and named."""
-    minutes = look.minutes + look.access_minutes
-    return NextLookText(
-        prompt=sentence(look.prompt or names.any(look.target)),
-        bits_per_minute=per_minute_text(look.bits / minutes if minutes else look.bits),
-        bits=bits_text(look.bits),
+def look_text(look: LookLeft) -> LookText:
+    """One look in words; a shared access is counted into its minutes and named."""
+    return LookText(
+        prompt=sentence(look.prompt),
         minutes=_minutes(look),
-        dismantling=_dismantling(look.dismantling),
+        dismantling="" if look.kind >= LookKind.PAPER else _dismantling(look.dismantling),
         caution=sentence(look.caution),
-        outcomes=outcomes_sentence(look.outcomes),
     )
 
 
-def _minutes(look: NextLook) -> str:
+def looks_about(looks: tuple[LookLeft, ...], weighed: Weighed) -> tuple[LookLeft, ...]:
+    """The looks that speak of what a question is about."""
+    return tuple(look for look in looks if weighed.about in look.pieces)
+
+
+def order_sentence() -> str:
+    """In which order looks stand, and what is not reckoned."""
+    return said(
+        "What did not fit comes first, to be read again; then what has not been looked at, the "
+        "shortest first. What each would do to an answer is not reckoned."
+    )
+
+
+def _minutes(look: LookLeft) -> str:
     """How long it takes, and how much of that for an access that others share."""
-    minutes = minutes_text(look.minutes + look.access_minutes)
+    if not look.cost:
+        return ""
+    minutes = minutes_text(look.cost)
     if not (look.access_minutes and look.access_group):
         return minutes
     return said(
@@ -152,47 +120,3 @@ def _dismantling(text: str) -> str:
     if clause(text).lower() in {"", "none"}:
         return said("nothing to dismantle")
     return clause(text)
-
-
-def outcomes_sentence(outcomes: tuple[LookOutcome, ...]) -> str:
-    """What the look could show, and where each outcome would take the ratio."""
-    if not outcomes:
-        return ""
-    parts = (
-        said("{lr} if {outcome}", lr=lr_text(each.log10_lr), outcome=clause(each.outcome))
-        for each in outcomes
-    )
-    return sentence(said("LR afterwards: {outcomes}", outcomes=", ".join(parts)))
-
-
-def odds_sentence(conclusion: Conclusion) -> str:
-    """At which odds the bits were reckoned."""
-    if conclusion.odds_are_stated:
-        return said(
-            "Information is reckoned at the prior odds that the examiner stated, {odds}.",
-            odds=odds_text(conclusion.odds_used),
-        )
-    return said(
-        "Information is reckoned at odds of {odds}, chosen only to compare one look with another.",
-        odds=odds_text(conclusion.odds_used),
-    )
-
-
-def best_set_sentence(best: BestSet, prompts: tuple[str, ...]) -> str:
-    """The looks that together tell most in the time given; `prompts` are their names."""
-    if not best.targets:
-        return said(
-            "In {minutes} no look can be had that would tell anything.",
-            minutes=minutes_text(best.minutes_given),
-        )
-    return spelled(
-        "In {given} the best set is {count} look, together {bits} in {minutes} with shared access "
-        "counted once: {looks}.",
-        "In {given} the best set is {count} looks, together {bits} in {minutes} with shared access "
-        "counted once: {looks}.",
-        len(best.targets),
-        given=minutes_text(best.minutes_given),
-        bits=bits_text(best.bits),
-        minutes=minutes_text(best.minutes),
-        looks="; ".join(clause(prompt) for prompt in prompts),
-    )

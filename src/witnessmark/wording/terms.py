@@ -41,6 +41,10 @@ TERMS = (
     marked("refused"),
     marked("lost"),
     marked("not asked for"),
+    # where a question stands
+    marked("answered"),
+    marked("not examined"),
+    marked("cannot be established"),
     # what stands behind a row
     marked("published"),
     marked("common practice"),

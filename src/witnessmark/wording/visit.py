@@ -14,7 +14,6 @@ from witnessmark.plan import (
     Variation,
     VisitPlan,
 )
-from witnessmark.weighing.next_looks import SET_SIZE
 from witnessmark.wording.amounts import (
     capital,
     clause,
@@ -211,14 +210,13 @@ def time_sentence(plan: VisitPlan) -> str:
     starred = tuple(str(site.number) for site in plan.sites if site.is_starred)
     if not starred:
         return said(
-            "{whole} There are {minutes}. None is marked: no look that is left and fits would tell "
-            "as much as a thousandth of a bit about any question.",
+            "{whole} There are {minutes}. None is marked: no look is left that fits into them.",
             whole=whole,
             minutes=minutes_text(plan.minutes_available),
         )
     best = said(
-        "{whole} There are {minutes}: the looks that together tell most in this time are at "
-        "{places} and take {taken}.",
+        "{whole} There are {minutes}: what did not fit, then the shortest looks, as far "
+        "as they go into this time, are at {places} and take {taken}.",
         whole=whole,
         minutes=minutes_text(plan.minutes_available),
         places=listed(starred),
@@ -231,15 +229,10 @@ def time_sentence(plan: VisitPlan) -> str:
 def _rest_sentence(minutes: int) -> str:
     """Why the minutes that are left over are marked for nothing."""
     return counted(
-        "The other minute is left free. No further place is marked for it: a further look would "
-        "tell next to nothing more (less than a thousandth of a bit), would take longer, or would "
-        "be more than the {most} looks that are marked at most for any one question.",
-        "The other {number} minutes are left free. No further place is marked for them: a further "
-        "look would tell next to nothing more (less than a thousandth of a bit), would take "
-        "longer, or would be more than the {most} looks that are marked at most for any one "
-        "question.",
+        "The other minute is left free: every further look would take longer.",
+        "The other {number} minutes are left free: every further look would take longer, or none "
+        "is left.",
         minutes,
-        most=SET_SIZE,
     )
 
 

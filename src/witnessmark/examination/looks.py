@@ -1,0 +1,213 @@
+"""What is left to look at: again what did not fit, then marks unread, places not looked at,
+papers and sources beyond the car, in order of what they cost.
+
+What each outcome would do to an answer is not reckoned here.
+"""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from enum import IntEnum
+
+from witnessmark.agreement.records import CarMarks
+from witnessmark.casefile.records import PaperState, SiteState
+from witnessmark.casefile.site_entries import SiteEntries
+from witnessmark.catalogue import said
+from witnessmark.codebook.marks import Mark, MarkKind
+from witnessmark.codebook.pieces import PieceKind, Pieces, pieces_of
+from witnessmark.codebook.records import Site
+from witnessmark.weighing import Answer, MisfitKind
+
+REACHED = (SiteState.READ, SiteState.FOUND_ILLEGIBLE, SiteState.ABSENT)
+UNREACHED = (None, SiteState.NOT_LOOKED_FOR)
+HELD = (PaperState.IN_HAND, PaperState.COPY)
+GONE = (PaperState.LOST, PaperState.REFUSED)
+LOOK_MINUTES = 3
+"""For a close look at a place already reached: a torch and a photograph (assumed)."""
+
+
+class LookKind(IntEnum):
+    """The kinds of look, in the order in which they are proposed."""
+
+    AGAIN = 0
+    READING = 1
+    PLACE = 2
+    PAPER = 3
+    SOURCE = 4
+
+
+@dataclass(frozen=True, slots=True)
+class LookLeft:
+    """One thing to look at, in words, with what it costs and the pieces that it speaks of.
+
+    `is_reachable` False for what cannot be reached on this car or is not on it.
+    """
+
+    kind: LookKind
+    target: str
+    prompt: str
+    pieces: tuple[str, ...]
+    is_reachable: bool
+    site: str = ""
+    minutes: int = 0
+    access_group: str = ""
+    access_minutes: int = 0
+    dismantling: str = ""
+    caution: str = ""
+
+    @property
+    def cost(self) -> int:
+        """Minutes with those of getting there."""
+        return self.minutes + self.access_minutes
+
+
+def looks_left(car: CarMarks, answer: Answer) -> tuple[LookLeft, ...]:
+    """All looks that are left: those within reach first, by kind, then by their minutes."""
+    return tuple(sorted(_Left(car, answer).all(), key=_order))
+
+
+def in_time(looks: Iterable[LookLeft], minutes: int) -> tuple[LookLeft, ...]:
+    """The looks within reach that fit into the minutes, one after the other; a place and a
+    shared access are counted once."""
+    taken: list[LookLeft] = []
+    for look in looks:
+        if look.is_reachable and look.site and minutes_of((*taken, look)) <= minutes:
+            taken.append(look)
+    return tuple(taken)
+
+
+def minutes_of(looks: Iterable[LookLeft]) -> int:
+    """Minutes for looks together: a place once, a shared access once."""
+    sites: dict[str, int] = {}
+    access: dict[str, int] = {}
+    for look in looks:
+        group = look.access_group or f"access to {look.site}"
+        sites[look.site] = max(sites.get(look.site, 0), look.minutes)
+        access[group] = max(access.get(group, 0), look.access_minutes)
+    return sum(sites.values()) + sum(access.values())
+
+
+def _order(look: LookLeft) -> tuple[bool, LookKind, int]:
+    return not look.is_reachable, look.kind, look.cost
+
+
+class _Left:
+    """Finds what is left of one case."""
+
+    def __init__(self, car: CarMarks, answer: Answer) -> None:
+        self.car = car
+        self.pieces: Pieces = pieces_of(car.book, car.context)
+        self.on = {each.mark: each.piece for each in self.pieces.standings}
+        self.entries = SiteEntries(car.casefile.sites)
+        self.papers = {paper.mark: paper.state for paper in car.casefile.papers}
+        kinds = (MisfitKind.IMPOSSIBLE, MisfitKind.AGAINST, MisfitKind.UNUSUAL)
+        self.contradicted = dict.fromkeys(
+            about for each in answer.misfits if each.kind in kinds for about in each.about
+        )
+        self.again = {each.mark for each in car.casefile.readings if each.again}
+
+    def all(self) -> Iterator[LookLeft]:
+        """Every look, in no order."""
+        marks = [mark for mark in self.car.book.marks_for(self.car.context) if not mark.book]
+        for mark in marks:
+            if self.car.of(mark.id):
+                if mark.id in self.contradicted and mark.id not in self.again:
+                    yield self._again(mark)
+            elif mark.kind is MarkKind.PAPER:
+                yield from self._paper(mark)
+            elif self.entries.of(mark.site, mark.id) is None or self._state(mark) not in REACHED:
+                yield self._reading(mark)
+        yield from self._places(marks)
+        yield from self._sources()
+
+    def _state(self, mark: Mark) -> SiteState | None:
+        entry = self.entries.of(mark.site, mark.id)
+        return entry.state if entry is not None else None
+
+    def _again(self, mark: Mark) -> LookLeft:
+        prompt = said("Read the {mark} again, by another examiner and in raking light",
+                      mark=mark.name)  # fmt: skip
+        is_shut = self._state(mark) is SiteState.NOT_ACCESSIBLE
+        return self._at(LookKind.AGAIN, mark.id, prompt, (mark,), not is_shut, mark.site)
+
+    def _reading(self, mark: Mark) -> LookLeft:
+        prompt = said("Read the {mark}", mark=mark.name)
+        within = self._state(mark) in UNREACHED
+        return self._at(LookKind.READING, mark.id, prompt, (mark,), within, mark.site)
+
+    def _paper(self, mark: Mark) -> Iterator[LookLeft]:
+        if self.papers.get(mark.id) not in GONE:
+            prompt = said("Obtain and read the {paper}", paper=mark.name)
+            yield self._at(LookKind.PAPER, mark.id, prompt, (mark,), False, "")
+
+    def _places(self, marks: list[Mark]) -> Iterator[LookLeft]:
+        """Places at which nobody noted how the metal looks."""
+        looked = {look.site for look in self.car.casefile.looks}
+        by_site: dict[str, list[Mark]] = {}
+        for mark in marks:
+            if mark.site and mark.site not in looked:
+                by_site.setdefault(mark.site, []).append(mark)
+        for site_id, there in by_site.items():
+            site = self.car.book.site(site_id, self.car.context)
+            state = self.entries.state(site_id)
+            if site is None or state is SiteState.ABSENT:
+                continue
+            within = state in (*REACHED, *UNREACHED)
+            yield self._at(
+                LookKind.PLACE, site_id, _to_look_at(site), tuple(there), within, site_id
+            )
+
+    def _sources(self) -> Iterator[LookLeft]:
+        """Archives and laboratories that the book names, those not yet asked in vain."""
+        in_vain = {name for p in self.car.casefile.papers for name in p.asked_in_vain}
+        for each in self.car.book.settlements:
+            if not each.applies.covers(self.car.context) or each.id in in_vain:
+                continue
+            spoken_of = self.on.get(each.speaks_of, each.speaks_of)
+            if self.papers.get(each.speaks_of) not in HELD:
+                prompt = f"{each.name}: {each.how}"
+                yield LookLeft(
+                    LookKind.SOURCE, each.id, prompt, (spoken_of,), False, minutes=each.minutes
+                )
+
+    def _at(
+        self,
+        kind: LookKind,
+        target: str,
+        prompt: str,
+        marks: tuple[Mark, ...],
+        is_reachable: bool,
+        site_id: str,
+    ) -> LookLeft:
+        site = self.car.book.site(site_id, self.car.context) if site_id else None
+        pieces = tuple(dict.fromkeys(self._spoken_of(mark) for mark in marks))
+        if site is None:
+            return LookLeft(kind, target, prompt, pieces, is_reachable and bool(site_id), site_id)
+        known = kind is LookKind.PLACE and self.entries.state(site_id) in REACHED
+        return LookLeft(
+            kind,
+            target,
+            prompt,
+            pieces,
+            is_reachable,
+            site_id,
+            LOOK_MINUTES if known else site.minutes,
+            site.access_group,
+            site.access_minutes,
+            site.dismantling,
+            site.caution,
+        )
+
+    def _spoken_of(self, mark: Mark) -> str:
+        """The question that a mark bears on: that of its piece, of its assembly where it is
+        fitted to a core, of the identity where it stands on the structure or a panel of it."""
+        piece = next((p for p in self.pieces.pieces if p.id == self.on.get(mark.id)), None)
+        if piece is None:
+            return mark.id
+        is_own = piece.kind in (PieceKind.PLATE, PieceKind.PAPER, PieceKind.CORE)
+        return piece.id if is_own else piece.assembly or piece.id
+
+
+def _to_look_at(site: Site) -> str:
+    if not site.look_at:
+        return said("Look closely at the {place}", place=site.name)
+    return said("Look closely at the {place}: {features}", place=site.name, features=site.look_at)

@@ -1,0 +1,142 @@
+"""The conclusions of an Opinion as it was kept, in the first way of weighing or the present one."""
+
+from dataclasses import dataclass
+from typing import Any
+
+from pydantic import TypeAdapter
+
+from witnessmark.weighing import Asked, Conclusion, Pair, Steady, Weighed
+
+ASKED_NOW = {"assembly": Asked.CORE.value}
+"""A question of the first way by its present name; the car as claimed is now asked item by item
+and keeps the name that it had."""
+
+
+@dataclass(frozen=True, slots=True)
+class IssuedConclusion:
+    """One conclusion as it was issued: its ratio, its band (the bounds, in the first way of
+    weighing), and what its word rests on; None where it had none."""
+
+    question: str
+    about: str
+    pair: Pair
+    log10_lr: float
+    log10_lr_low: float | None
+    log10_lr_high: float | None
+    word_log10_lr: float | None
+    standing: str
+
+
+@dataclass(frozen=True, slots=True)
+class _FirstRatio:
+    log10_lr: float
+    log10_lr_low: float
+    log10_lr_high: float
+
+
+@dataclass(frozen=True, slots=True)
+class _FirstConclusion:
+    question: str
+    about: str
+    pair: Pair
+    lr: _FirstRatio
+    standing: str
+
+
+@dataclass(frozen=True, slots=True)
+class _FirstWeighing:
+    conclusions: tuple[_FirstConclusion, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class _First:
+    weighing: _FirstWeighing
+
+
+@dataclass(frozen=True, slots=True)
+class _KeptConclusion:
+    question: Asked
+    about: str
+    pair: Pair
+    log10_lr: float
+    is_examined: bool
+
+
+@dataclass(frozen=True, slots=True)
+class _KeptAnswer:
+    conclusions: tuple[_KeptConclusion, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class _KeptSteady:
+    question: Asked
+    about: str
+    log10_lr: float
+    log10_lr_low: float
+    log10_lr_high: float
+    turned: int
+
+
+@dataclass(frozen=True, slots=True)
+class _KeptSteadiness:
+    draws: int
+    answers: tuple[_KeptSteady, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class _Kept:
+    answer: _KeptAnswer
+    steadiness: _KeptSteadiness | None
+
+
+def kept_conclusions(document: dict[str, Any]) -> tuple[IssuedConclusion, ...]:
+    """The conclusions in a kept Opinion. Raises pydantic's ValidationError."""
+    if document.get("format_version") in (1, 2):
+        first = TypeAdapter(_First).validate_python(document)
+        return tuple(map(_of_first_way, first.weighing.conclusions))
+    kept = TypeAdapter(_Kept).validate_python(document)
+    steady = () if kept.steadiness is None else kept.steadiness.answers
+    bands = {
+        (s.question, s.about): Steady(
+            s.question, s.about, s.log10_lr, s.log10_lr_low, s.log10_lr_high, s.turned, ()
+        )
+        for s in steady
+    }
+    return tuple(
+        as_issued(
+            Weighed(
+                Conclusion(c.question, c.about, c.pair, c.log10_lr, c.is_examined),
+                bands.get((c.question, c.about)),
+            )
+        )
+        for c in kept.answer.conclusions
+    )
+
+
+def _of_first_way(kept: _FirstConclusion) -> IssuedConclusion:
+    question = ASKED_NOW.get(kept.question, kept.question)
+    lr = kept.lr
+    return IssuedConclusion(
+        question,
+        kept.about,
+        kept.pair,
+        lr.log10_lr,
+        lr.log10_lr_low,
+        lr.log10_lr_high,
+        lr.log10_lr,
+        kept.standing,
+    )
+
+
+def as_issued(weighed: Weighed) -> IssuedConclusion:
+    """A conclusion as it is issued."""
+    return IssuedConclusion(
+        weighed.question.value,
+        weighed.about,
+        weighed.pair,
+        weighed.log10_lr,
+        weighed.log10_lr_low,
+        weighed.log10_lr_high,
+        weighed.word_log10_lr,
+        weighed.standing.value,
+    )
