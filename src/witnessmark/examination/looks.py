@@ -99,10 +99,14 @@ class _Left:
         self.on = {each.mark: each.piece for each in self.pieces.standings}
         self.entries = SiteEntries(car.casefile.sites)
         self.papers = {paper.mark: paper.state for paper in car.casefile.papers}
-        kinds = (MisfitKind.IMPOSSIBLE, MisfitKind.AGAINST, MisfitKind.UNUSUAL)
-        self.contradicted = dict.fromkeys(
-            about for each in answer.misfits if each.kind in kinds for about in each.about
-        )
+        looked = {look.site for look in car.casefile.looks}
+        # How a place looks is not read again, and what is only told contradicts nothing.
+        self.contradicted = {
+            about
+            for each in answer.misfits
+            if each.kind is not MisfitKind.TOLD and looked.isdisjoint(each.about)
+            for about in each.about
+        }
         self.again = {each.mark for each in car.casefile.readings if each.again}
 
     def all(self) -> Iterator[LookLeft]:
