@@ -73,7 +73,8 @@ def test_law_4_one_other_number_on_several_parts_is_that_car_standing_here(roles
                       (*hidden, roles.core_mark, roles.second_mark))
     ]  # fmt: skip
     one, two, three = (identity(roles, car) for car in cars)
-    assert two <= one / 10 and three <= two / 10
+    assert two <= one / 10
+    assert three <= two / 10
     apart = cars[0].but(roles.number(roles.third, roles.core_mark))
     assert within(identity(roles, apart), one, 2.0)
 
