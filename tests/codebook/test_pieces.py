@@ -19,9 +19,8 @@ def test_a_unit_body_bears_the_identity_and_a_block_is_the_core_of_its_engine():
     assert pieces.bearers == ("body",)
     assert pieces.numbers_follow == "line"
     assert found["hidden_number_cowl"] == "structure"
-    assert {found[m] for m in ("engine_pad", "partial_number_engine", "block_cast_date")} == {
-        "core"
-    }
+    on_core = ("engine_pad", "partial_number_engine", "block_cast_date")
+    assert {found[mark] for mark in on_core} == {"core"}
     assert found["head_cast_date"] == "fitted"
     assert found["number_plate"] == "plate"
     assert found["build_sheet"] == "paper"
