@@ -18,7 +18,6 @@ from witnessmark.codebook.records import (
     AssemblyKind,
     CarContext,
     Citation,
-    ItemKind,
 )
 
 
@@ -90,10 +89,6 @@ class Pieces:
     standings: tuple[Standing, ...]
     bearers: tuple[str, ...]
     numbers_follow: str
-
-    def of_kind(self, kind: PieceKind) -> tuple[Piece, ...]:
-        """The pieces of one kind, in the order of the book."""
-        return tuple(piece for piece in self.pieces if piece.kind is kind)
 
     def marks_on(self, piece: str) -> tuple[Standing, ...]:
         """Where the marks of one piece stand."""
@@ -191,9 +186,3 @@ def is_struck(mark: Mark) -> bool:
     return mark.how_made in (HowMade.STRUCK_BY_HAND, HowMade.GANG_STRUCK) and (
         mark.kind is MarkKind.STAMPING
     )
-
-
-def is_dated(book: CodeBook, mark: Mark) -> bool:
-    """Does one of its fields say a date?"""
-    items = (book.item(field.says) for field in mark.fields)
-    return any(item is not None and item.kind is ItemKind.DATE for item in items)
