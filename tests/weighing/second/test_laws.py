@@ -7,7 +7,8 @@ import math
 import pytest
 
 from tests.weighing.second.cars import WITH_PAPERS, Car, answered, lr
-from tests.weighing.second.roles import ALL, CHEVROLET, WITH_CORES, Roles
+from tests.weighing.second.roles import ALL, CHEVROLET, FRAME, WITH_CORES, Roles
+from witnessmark.agreement import compare
 from witnessmark.weighing.second import Asked, MisfitKind, answer
 
 books = pytest.mark.parametrize("roles", ALL, ids=lambda roles: roles.name)
@@ -219,3 +220,20 @@ def test_law_17_a_type_that_differs_beside_the_right_number_never_raises_the_cor
     assert lr(plainer, Asked.ITEM, "engine") <= 1 / 10
     stamp = lr(other, Asked.STAMP, roles.core)
     assert stamp <= lr(roles.car, Asked.STAMP, roles.core)
+
+
+@books
+def test_on_a_standard_car_nothing_is_against_and_nobody_has_to_stop(roles):
+    """At most a lag of the book is left, and that is unusual."""
+    marks = roles.car.marks()
+    found = answer(marks, compare(marks), with_contributions=False)
+    assert {misfit.kind for misfit in found.misfits} <= {MisfitKind.UNUSUAL}
+    assert found.stops == ()
+
+
+def test_a_serial_that_differs_from_plate_and_papers_is_named():
+    """An engine with a number of its own: the rules across marks find it."""
+    marks = FRAME.car.but({"engine_number": "L 40031"}).marks()
+    found = answer(marks, compare(marks), with_contributions=False)
+    assert MisfitKind.AGAINST in {misfit.kind for misfit in found.misfits}
+    assert lr(FRAME.car.but({"engine_number": "L 40031"}), Asked.CORE, "engine") < 1.0

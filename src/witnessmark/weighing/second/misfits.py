@@ -32,13 +32,15 @@ from witnessmark.weighing.second.records import Misfit, MisfitKind, Stop
 
 PLAUSIBLE = 0.05
 """Days and characters with less of the likeliest one's likelihood are no reading of the mark."""
+LAGS = "dates_in_order"
+"""The rule that compares dates with the book's lags: beyond these is unusual, and no more."""
 ORDER = tuple(MisfitKind)
 
 
 def misfits(known: Noted, findings: tuple[Finding, ...]) -> tuple[Misfit, ...]:
     """All that does not fit, the impossible first, else in the order of the book."""
     found = [*_dates(known), *_numbers(known), *_papers(known), *_codes(known), *_looks(known)]
-    found += _told(findings)
+    found += _found_elsewhere(findings, {mark for each in found for mark in each.about})
     kept = {each.sentence: each for each in found}
     return tuple(sorted(kept.values(), key=lambda each: ORDER.index(each.kind)))
 
@@ -251,9 +253,17 @@ def _looks(known: Noted) -> Iterator[Misfit]:
                 yield _misfit(MisfitKind.AGAINST, about, sentence, known)
 
 
-def _told(findings: tuple[Finding, ...]) -> Iterator[Misfit]:
-    """What would not fit if what is known from memory alone were so."""
+def _found_elsewhere(findings: tuple[Finding, ...], named: set[str]) -> Iterator[Misfit]:
+    """What the rules across marks found besides: marks that say different things, a combination
+    that the works did not build; from memory alone only told. What one of its marks is named
+    for already is not said twice."""
     for finding in findings:
-        if finding.outcome is Outcome.DIFFER and not finding.basis.weighs:
-            about = tuple(subject.mark for subject in finding.subjects)
-            yield Misfit(MisfitKind.TOLD, about, finding.observation, finding.basis, finding.source)
+        marks = tuple(subject.mark for subject in finding.subjects)
+        if finding.outcome is not Outcome.DIFFER:
+            continue
+        if not finding.basis.weighs:
+            yield Misfit(MisfitKind.TOLD, marks, finding.observation, finding.basis, finding.source)
+        elif not named & set(marks):
+            is_lag = finding.rule == LAGS or finding.strength == "usual"
+            kind = MisfitKind.UNUSUAL if is_lag else MisfitKind.AGAINST
+            yield Misfit(kind, marks, finding.observation, finding.basis, finding.source)
