@@ -144,10 +144,27 @@ def link_to_car(book: CodeBook, context: CarContext, item: str, is_event: bool) 
     lag = lag_between(book, context, item, BUILD_DATE.id)
     if lag is not None:
         return Link(lag.least_days, lag.usual_days, lag.most_days, is_event or lag.least_days < 0)
+    chained = _by_way_of(book, context, item)
+    if chained is not None:
+        return replace(chained, is_event=is_event or chained.least < 0)
     back = lag_between(book, context, BUILD_DATE.id, item) if is_event else None
     if back is not None:
         return Link(-back.most_days, -back.usual_days, -back.least_days, is_event=True)
     return None if is_event else EVEN
+
+
+def _by_way_of(book: CodeBook, context: CarContext, item: str) -> Link | None:
+    """The link to t by way of another dated event of the car: the two lags one after another."""
+    for lag in book.lags:
+        step = lag_between(book, context, item, lag.later) if lag.earlier == item else None
+        onward = lag_between(book, context, step.later, BUILD_DATE.id) if step else None
+        if step is not None and onward is not None:
+            return Link(
+                step.least_days + onward.least_days,
+                step.usual_days + onward.usual_days,
+                step.most_days + onward.most_days,
+            )
+    return None
 
 
 def link_between(book: CodeBook, context: CarContext, earlier: str, later: str) -> Link:

@@ -91,29 +91,30 @@ def _surface(
         return found
     if kind is PieceKind.STRUCTURE and _is_seamed(car, surface):
         found = replace(found, is_seamed=True)
+    for mark in weighed:
+        found = _with_mark(car, found, mark, mark.id in again)
+    return found
+
+
+def _with_mark(car: CarMarks, found: SurfaceSeen, mark: Mark, is_again: bool) -> SurfaceSeen:
+    """The surface with what one mark on it shows."""
     disturbed = found.look is LookClass.DISTURBED
     once, twice = _rates_of(car)
-    numbers: list[NumberSeen] = []
-    codes: list[CodeSeen] = []
-    dates: list[DateSeen] = []
-    for mark in weighed:
-        is_again = mark.id in again
-        for fld in mark.fields:
-            item = car.book.item(fld.says)
-            seen = car.seen(mark, fld)
-            if item is None:
-                continue
-            rates = twice if is_again else once
-            if seen is not None and is_again:
-                seen = see(car.book, mark, fld, seen.readings, rates)
-            if item.kind is ItemKind.NUMBER and item.length:
-                numbers += _number(
-                    car, mark, surface, item, seen, rates, mark.id in again, disturbed
-                )
-            elif seen is not None and fld.table:
-                codes += _code(car, mark, fld, seen)
-            elif seen is not None and fld.date_form:
-                dates += _date(car, mark, fld, seen, is_again)
+    rates = twice if is_again else once
+    numbers, codes, dates = list(found.numbers), list(found.codes), list(found.dates)
+    for fld in mark.fields:
+        item = car.book.item(fld.says)
+        seen = car.seen(mark, fld)
+        if item is None:
+            continue
+        if seen is not None and is_again:
+            seen = see(car.book, mark, fld, seen.readings, rates)
+        if item.kind is ItemKind.NUMBER and item.length:
+            numbers += _number(car, mark, found.id, item, seen, rates, is_again, disturbed)
+        elif seen is not None and fld.table:
+            codes += _code(car, mark, fld, seen)
+        elif seen is not None and fld.date_form:
+            dates += _date(car, mark, fld, seen, is_again)
     return replace(found, numbers=tuple(numbers), codes=tuple(codes), dates=tuple(dates))
 
 

@@ -32,29 +32,33 @@ from witnessmark.weighing.second.records import Misfit, MisfitKind, Stop
 
 PLAUSIBLE = 0.05
 """Days and characters with less of the likeliest one's likelihood are no reading of the mark."""
+LAGS = "dates_in_order"
+"""The rule that compares dates with the book's lags: beyond these is unusual, and no more."""
 ORDER = tuple(MisfitKind)
 
 
 def misfits(known: Noted, findings: tuple[Finding, ...]) -> tuple[Misfit, ...]:
     """All that does not fit, the impossible first, else in the order of the book."""
     found = [*_dates(known), *_numbers(known), *_papers(known), *_codes(known), *_looks(known)]
-    found += _told(findings)
+    found += _found_elsewhere(findings, {mark for each in found for mark in each.about})
     kept = {each.sentence: each for each in found}
     return tuple(sorted(kept.values(), key=lambda each: ORDER.index(each.kind)))
 
 
 def stops(known: Noted) -> tuple[Stop, ...]:
-    """A missing number plate; a structure whose number differs, or looks removed."""
+    """A missing number plate; one, or a structure, whose number differs; a structure's number
+    that looks removed."""
     found = []
     for seen in known.seen:
         name = seen.piece.name
         if seen.piece.kind is PieceKind.PLATE and seen.main.is_gone and _bears(known, seen):
             found.append(Stop(seen.piece.id, said("The {plate} is missing.", plate=name)))
-        if seen.piece.kind is not PieceKind.STRUCTURE:
+        is_structure = seen.piece.kind is PieceKind.STRUCTURE
+        if not is_structure and seen.piece.kind is not PieceKind.PLATE:
             continue
         for number in seen.numbers:
             mark = _mark(known, number)
-            if number.status in (REMOVED, ABSENT):
+            if is_structure and number.status in (REMOVED, ABSENT):
                 sentence = said("The {mark} is not there, or was taken off.", mark=mark)
                 found.append(Stop(number.mark, sentence))
             elif differing(known, number):
@@ -175,8 +179,8 @@ def first_day(date: DateSeen) -> int:
 
 def _last_day(known: Noted) -> int:
     """The latest day on which the car can have been complete, by what bounds it: the claim, a
-    stated day, a planned week with the most that its lag allows, else its run."""
-    found = [known.grid.run[1]]
+    stated day, a planned week with the most that its lag allows; where none does, its run."""
+    found = []
     built = known.car.casefile.claim.built
     if built:
         found.append(PartialDate.parse(built).span().last.toordinal())
@@ -188,7 +192,7 @@ def _last_day(known: Noted) -> int:
             link = days.link_to_car(known.car.book, known.car.context, date.item, True)
             if link is not None and item is not None and not item.home:
                 found.append(int(plausible(date).max()) + max(link.most, 0))
-    return min(found)
+    return min(found, default=known.grid.run[1])
 
 
 def _is_early(known: Noted, date: DateSeen) -> bool:
@@ -249,9 +253,17 @@ def _looks(known: Noted) -> Iterator[Misfit]:
                 yield _misfit(MisfitKind.AGAINST, about, sentence, known)
 
 
-def _told(findings: tuple[Finding, ...]) -> Iterator[Misfit]:
-    """What would not fit if what is known from memory alone were so."""
+def _found_elsewhere(findings: tuple[Finding, ...], named: set[str]) -> Iterator[Misfit]:
+    """What the rules across marks found besides: marks that say different things, a combination
+    that the works did not build; from memory alone only told. What one of its marks is named
+    for already is not said twice."""
     for finding in findings:
-        if finding.outcome is Outcome.DIFFER and not finding.basis.weighs:
-            about = tuple(subject.mark for subject in finding.subjects)
-            yield Misfit(MisfitKind.TOLD, about, finding.observation, finding.basis, finding.source)
+        marks = tuple(subject.mark for subject in finding.subjects)
+        if finding.outcome is not Outcome.DIFFER:
+            continue
+        if not finding.basis.weighs:
+            yield Misfit(MisfitKind.TOLD, marks, finding.observation, finding.basis, finding.source)
+        elif not named & set(marks):
+            is_lag = finding.rule == LAGS or finding.strength == "usual"
+            kind = MisfitKind.UNUSUAL if is_lag else MisfitKind.AGAINST
+            yield Misfit(kind, marks, finding.observation, finding.basis, finding.source)

@@ -59,11 +59,6 @@ class NumberItem:
     is_alone: tuple[bool, ...]
     is_later: bool
 
-    @property
-    def is_known(self) -> bool:
-        """Is the claimed car's number claimed?"""
-        return self.records is not None
-
 
 def number_items(
     book: CodeBook, context: CarContext, claim: dict[str, str], seen: Iterable[PieceSeen]
