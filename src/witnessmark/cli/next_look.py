@@ -18,7 +18,7 @@ SHORT = "What to look at next."
 HELP = """Say what to look at next, and how far one gets in the time there is.
 
 What did not fit comes first, to be read again; then what was not looked at, the
-shortest first. What each look would do to an answer is not reckoned.
+shortest first. What any but the first would do to an answer is not reckoned.
 
 \b
 Example:
@@ -78,7 +78,7 @@ def lay_out(sheet: Sheet, opinion: "Opinion", taken: "tuple[LookLeft, ...]", min
 
 def lay_out_looks(sheet: Sheet, opinion: "Opinion", looks: "tuple[LookLeft, ...]") -> None:
     """Each look with what it costs, of which questions it speaks, and its caution."""
-    from witnessmark.wording import Names, look_text
+    from witnessmark.wording import Names, again_sentence, look_text
     from witnessmark.wording.conclusions import heading
 
     names = Names(opinion.names)
@@ -88,7 +88,8 @@ def lay_out_looks(sheet: Sheet, opinion: "Opinion", looks: "tuple[LookLeft, ...]
         sheet.say(f"{place}. {text.prompt}", 2, hanging=3)
         cost = "; ".join(each for each in (text.minutes, text.dismantling) if each)
         spoken_of = (heading(each, names) for each in opinion.weighed if each.about in look.pieces)
-        for line in (cost, "; ".join(spoken_of), text.caution):
+        again = again_sentence(look, opinion, names)
+        for line in (cost, again or "; ".join(spoken_of), text.caution):
             if line:
                 sheet.say(line, 5, hanging=2)
     if len(looks) > MOST_SHOWN:

@@ -1,7 +1,8 @@
 """What is left to look at: again what did not fit, then marks unread, places not looked at,
 papers and sources beyond the car, in order of what they cost.
 
-What each outcome would do to an answer is not reckoned here.
+What a reading that stands would do to an answer is the Answer's; what any other look would do
+is not reckoned.
 """
 
 from collections.abc import Iterable, Iterator
@@ -15,7 +16,7 @@ from witnessmark.catalogue import said
 from witnessmark.codebook.marks import Mark, MarkKind
 from witnessmark.codebook.pieces import PieceKind, Pieces, pieces_of
 from witnessmark.codebook.records import Site
-from witnessmark.weighing import Answer, MisfitKind
+from witnessmark.weighing import Answer
 
 REACHED = (SiteState.READ, SiteState.FOUND_ILLEGIBLE, SiteState.ABSENT)
 UNREACHED = (None, SiteState.NOT_LOOKED_FOR)
@@ -99,22 +100,14 @@ class _Left:
         self.on = {each.mark: each.piece for each in self.pieces.standings}
         self.entries = SiteEntries(car.casefile.sites)
         self.papers = {paper.mark: paper.state for paper in car.casefile.papers}
-        looked = {look.site for look in car.casefile.looks}
-        # How a place looks is not read again, and what is only told contradicts nothing.
-        self.contradicted = {
-            about
-            for each in answer.misfits
-            if each.kind is not MisfitKind.TOLD and looked.isdisjoint(each.about)
-            for about in each.about
-        }
-        self.again = {each.mark for each in car.casefile.readings if each.again}
+        self.contradicted = {each.about for each in answer.next_looks}
 
     def all(self) -> Iterator[LookLeft]:
         """Every look, in no order."""
         marks = [mark for mark in self.car.book.marks_for(self.car.context) if not mark.book]
         for mark in marks:
             if self.car.of(mark.id):
-                if mark.id in self.contradicted and mark.id not in self.again:
+                if mark.id in self.contradicted:
                     yield self._again(mark)
             elif mark.kind is MarkKind.PAPER:
                 yield from self._paper(mark)

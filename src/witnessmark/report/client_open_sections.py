@@ -17,6 +17,7 @@ from witnessmark.report.records import Block, Bullets, Heading, Paragraph
 from witnessmark.weighing import MisfitKind, Standing
 from witnessmark.wording import (
     Names,
+    again_sentence,
     look_text,
     looks_about,
     minutes_text,
@@ -230,7 +231,8 @@ def next_step(front: Front) -> str:
     within = [look for look in opinion.looks if look.is_reachable]
     again = next((look for look in within if look.kind is LookKind.AGAIN), None)
     if again is not None:
-        return said("{look} Something there does not fit.", look=look_text(again).prompt)
+        stands = again_sentence(again, opinion, front.names)
+        return f"{look_text(again).prompt} {stands}".rstrip()
     if looks_altered(opinion):
         return said(
             "Take advice from a lawyer before anything is cleaned, repaired, sold or said in "

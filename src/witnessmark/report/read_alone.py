@@ -58,5 +58,5 @@ def _only(car: CarMarks, reading: Decoding) -> CarMarks:
 
 
 def _ratios(car: CarMarks) -> Ratios:
-    found = answer(car, with_contributions=False)
+    found = answer(car, with_contributions=False, with_next_looks=False)
     return {(each.question.value, each.about): capped(each.log10_lr) for each in found.conclusions}

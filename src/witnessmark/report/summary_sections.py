@@ -20,6 +20,7 @@ from witnessmark.report.seen import part_seen, unseen_words
 from witnessmark.weighing import Standing, Weighed
 from witnessmark.wording import (
     Names,
+    again_sentence,
     conclusion_text,
     look_text,
     looks_about,
@@ -216,11 +217,12 @@ def next_looks_section(opinion: Opinion) -> Section:
 
 def _look_row(look: LookLeft, opinion: Opinion, names: Names) -> tuple[TableCell, ...]:
     text = look_text(look)
+    below = tuple(filter(None, (again_sentence(look, opinion, names), text.caution)))
     spoken_of = dict.fromkeys(
         heading(each, names) for each in opinion.weighed if each.about in look.pieces
     )
     return (
-        TableCell(text.prompt, (text.caution,) if text.caution else ()),
+        TableCell(text.prompt, below),
         TableCell("\n".join(spoken_of) or "; ".join(map(names.piece, look.pieces))),
         TableCell(text.minutes, (text.dismantling,) if text.dismantling else ()),
     )

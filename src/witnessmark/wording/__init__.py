@@ -42,6 +42,7 @@ from witnessmark.wording.names import Names, plain_name
 from witnessmark.wording.never import NeverSaid, never_said
 from witnessmark.wording.settling import (
     LookText,
+    again_sentence,
     look_text,
     looks_about,
     misfit_sentence,
@@ -80,6 +81,7 @@ __all__ = [
     "Toward",
     "VerbalEquivalent",
     "VerbalScale",
+    "again_sentence",
     "cautions",
     "conclusion_text",
     "count_text",

@@ -7,10 +7,12 @@ What a look would do to an answer is not reckoned, and nobody is told that it wo
 from dataclasses import dataclass
 
 from witnessmark.catalogue import as_said, marked, said
+from witnessmark.examination import Opinion
 from witnessmark.examination.looks import LookKind, LookLeft
-from witnessmark.weighing import Misfit, MisfitKind, Standing, Stop, Weighed
-from witnessmark.wording.amounts import clause, minutes_text, sentence
-from witnessmark.wording.names import plain_name
+from witnessmark.weighing import Misfit, MisfitKind, Standing, Stop, Weighed, capped
+from witnessmark.wording.amounts import clause, lr_text, minutes_text, sentence
+from witnessmark.wording.conclusions import heading_of
+from witnessmark.wording.names import Names, plain_name
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,6 +90,25 @@ def look_text(look: LookLeft) -> LookText:
     )
 
 
+def again_sentence(look: LookLeft, opinion: Opinion, names: Names) -> str:
+    """What the ratios will be if a reading that does not fit stands; nothing for other looks."""
+    if look.kind is not LookKind.AGAIN:
+        return ""
+    told = tuple(
+        said(
+            "{conclusion}: {lr}",
+            conclusion=heading_of(each.question, each.of, names),
+            lr=lr_text(capped(outcome.log10_lr)),
+        )
+        for each in opinion.answer.next_looks
+        if each.about == look.target
+        for outcome in each.outcomes[:1]
+    )
+    if not told:
+        return ""
+    return said("If it reads so again, the ratio will be: {answers}.", answers="; ".join(told))
+
+
 def looks_about(looks: tuple[LookLeft, ...], weighed: Weighed) -> tuple[LookLeft, ...]:
     """The looks that speak of what a question is about."""
     return tuple(look for look in looks if weighed.about in look.pieces)
@@ -97,7 +118,7 @@ def order_sentence() -> str:
     """In which order looks stand, and what is not reckoned."""
     return said(
         "What did not fit comes first, to be read again; then what has not been looked at, the "
-        "shortest first. What each would do to an answer is not reckoned."
+        "shortest first. What any but the first would do to an answer is not reckoned."
     )
 
 
