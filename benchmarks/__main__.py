@@ -8,14 +8,11 @@ import sys
 from importlib.metadata import version
 from pathlib import Path
 
-from benchmarks import books, cold_start, decoding, examining, memory, photographs, posteriors
+from benchmarks import books, cold_start, decoding, examining, memory, photographs
 from benchmarks.cars import CARS, opened_car
 from benchmarks.figure import Figure
 from benchmarks.scale import FULL, QUICK, Scale
 from benchmarks.table import render_table
-
-MANY_CAR = "clean"
-"""The car whose network is also evaluated for many cars."""
 
 
 def main(arguments: list[str] | None = None) -> int:
@@ -53,8 +50,6 @@ def measured(scale: Scale) -> list[Figure]:
     found += photographs.measure(scale)
     _say("cold starts")
     found += cold_start.measure(scale)
-    _say("posteriors")
-    found += posteriors.measure(next(car for car in cars if car.name == MANY_CAR), scale)
     _say("decoding")
     found += decoding.measure(cars[0], scale)
     _say("code books")
@@ -67,7 +62,6 @@ def machine_facts() -> dict[str, str]:
     return {
         "python": platform.python_version(),
         "numpy": version("numpy"),
-        "pyagrum": version("pyagrum"),
         "system": platform.system(),
         "cores": str(os.cpu_count()),
     }

@@ -4,13 +4,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
-from witnessmark.agreement import compare
 from witnessmark.casefile import Casefile, open_case
 from witnessmark.codebook import CodeBook, find_book, open_book
 from witnessmark.examination import BookVersion, Opinion, examine
-from witnessmark.examination.examine import car_marks
-from witnessmark.weighing.calculator import Calculator
-from witnessmark.weighing.weigh import prepare
 
 CARS = ("clean", "no-papers", "panel", "altered")
 CHECKOUT = Path(__file__).resolve().parents[1]
@@ -33,11 +29,6 @@ class Car:
     def examined(self) -> Opinion:
         """The opinion, made afresh."""
         return examine(self.casefile, self.book, self.version)
-
-    def calculator(self) -> Calculator:
-        """The network of this car, ready to be run."""
-        car = car_marks(self.casefile, self.book)
-        return prepare(car, compare(car))[0]
 
 
 def opened_car(name: str) -> Car:

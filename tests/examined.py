@@ -7,9 +7,10 @@ folder: each Opinion lies there under the digest of what it was made from.
 import fcntl
 import os
 import pickle
-from collections.abc import Iterator
-from contextlib import contextmanager
+import sys
+from collections.abc import Callable
 from dataclasses import fields
+from functools import partial
 from hashlib import sha256
 from pathlib import Path
 from unittest.mock import patch
@@ -18,7 +19,11 @@ from witnessmark.casefile.records import Casefile
 from witnessmark.catalogue import Catalogue, spoken
 from witnessmark.codebook.book import CodeBook
 from witnessmark.examination import BookVersion, Opinion, examine
-from witnessmark.weighing import bounds
+
+DRAWS = 8
+"""Draws by which steadiness is told in a test: enough for every sentence and figure of it."""
+
+examining = sys.modules[examine.__module__]
 
 _KEPT: dict[str, Opinion] = {}
 _FOLDER: list[Path] = []
@@ -32,46 +37,38 @@ def share(base: Path) -> None:
 
 
 def examined_once(
-    casefile: Casefile, book: CodeBook, version: BookVersion, beside: tuple[BookVersion, ...] = ()
+    casefile: Casefile,
+    book: CodeBook,
+    version: BookVersion,
+    beside: tuple[BookVersion, ...] = (),
+    *,
+    steady: bool = True,
 ) -> Opinion:
-    """As `examine`, which is asked once for each case, book, language and search for bounds.
+    """As `examine`, with few draws, which is asked once for each case, book and language.
 
     `version` stands for the book: its digest is that of the folder that was opened.
     """
     language = {each.name: getattr(spoken(), each.name) for each in fields(Catalogue)}
-    asked = (casefile.model_dump_json(), version, beside, language, bounds.STEPS, bounds.DEAR)
+    asked = (casefile.model_dump_json(), version, beside, language, steady)
     name = sha256(repr(asked).encode()).hexdigest()
     if name not in _KEPT:
-        _KEPT[name] = _shared(name, casefile, book, version, beside)
+        _KEPT[name] = _shared(name, partial(examine, casefile, book, version, beside, steady=steady))
     return _KEPT[name]
 
 
-def _shared(
-    name: str,
-    casefile: Casefile,
-    book: CodeBook,
-    version: BookVersion,
-    beside: tuple[BookVersion, ...],
-) -> Opinion:
+def _shared(name: str, made: Callable[[], Opinion]) -> Opinion:
     """The Opinion from the folder, or made and put there; others wait for it."""
-    if not _FOLDER:
-        return examine(casefile, book, version, beside)
-    with (_FOLDER[0] / name).open("a+b") as file:
-        fcntl.flock(file, fcntl.LOCK_EX)
-        file.seek(0)
-        content = file.read()
-        if content:
-            found = pickle.loads(content)
-            assert isinstance(found, Opinion)
-            return found
-        made = examine(casefile, book, version, beside)
-        file.write(pickle.dumps(made))
-        return made
-
-
-@contextmanager
-def without_bounds() -> Iterator[None]:
-    """The weighing without the search for bounds, which takes four fifths of its time: each
-    ratio is its own least and most, everything else is as it is."""
-    with patch.multiple(bounds, STEPS=0, DEAR=-1):
-        yield
+    with patch.object(examining, "DRAWS", DRAWS):
+        if not _FOLDER:
+            return made()
+        with (_FOLDER[0] / name).open("a+b") as file:
+            fcntl.flock(file, fcntl.LOCK_EX)
+            file.seek(0)
+            content = file.read()
+            if content:
+                found = pickle.loads(content)
+                assert isinstance(found, Opinion)
+                return found
+            opinion = made()
+            file.write(pickle.dumps(opinion))
+            return opinion

@@ -1,13 +1,13 @@
 """What the tests of the commands share: a terminal to type at, and the demonstration cars."""
 
 import shutil
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 
 import pytest
 
-from tests.examined import examined_once, without_bounds
+from tests.examined import examined_once
 from witnessmark.cli.main import answer
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -45,13 +45,6 @@ def type_in(
         return Ended(code, printed.out, printed.err)
 
     return typed
-
-
-@pytest.fixture
-def boundless() -> Iterator[None]:
-    """For what shows no bounds: they are not looked for."""
-    with without_bounds():
-        yield
 
 
 @pytest.fixture

@@ -3,7 +3,7 @@
 from functools import cache
 from typing import Any
 
-from tests.examined import without_bounds
+from tests.examined import examined_once
 from witnessmark.casefile.records import Casefile
 from witnessmark.codebook import find_book, open_book
 from witnessmark.codebook.book import CodeBook
@@ -57,6 +57,7 @@ def sprint(
 
 
 def opinion_on(casefile: Casefile, book: CodeBook | None = None) -> Opinion:
-    """The case examined by the demonstration book, or another; its bounds are not looked for."""
-    with without_bounds():
-        return examine(casefile, book or demonstration_book(), VERSION)
+    """The case examined by the demonstration book, or another, without steadiness."""
+    if book is not None:
+        return examine(casefile, book, VERSION, steady=False)
+    return examined_once(casefile, demonstration_book(), VERSION, steady=False)

@@ -4,7 +4,6 @@ The numbers are made up and hang together only as far as a report needs.
 """
 
 import io
-from dataclasses import replace
 from datetime import UTC, date, datetime
 from hashlib import sha256
 
@@ -43,25 +42,24 @@ from witnessmark.examination import (
     Opinion,
     SiteOutcome,
 )
+from witnessmark.examination.looks import LookKind, LookLeft
 from witnessmark.reading.records import Cell, CellKind, Change, Reading
-from witnessmark.weighing.records import (
-    Assumption,
-    BestSet,
+from witnessmark.weighing import (
+    Answer,
+    Asked,
     Conclusion,
     Contribution,
     CurvePoint,
-    EvidenceItem,
-    LikelihoodRatio,
-    LookOutcome,
-    MarkGroup,
-    MarkState,
+    LeadingRow,
+    Misfit,
+    MisfitKind,
     NextLook,
-    PropositionPair,
-    Question,
-    Standing,
-    StateShare,
-    Weighing,
+    Pair,
+    Steadiness,
+    Steady,
+    Way,
 )
+from witnessmark.weighing.second.records import LookOutcome
 
 DEMO = "Invented for the demonstration; no such maker ever built a car"
 WHEN = datetime(2026, 5, 12, 10, 40, tzinfo=UTC)
@@ -105,6 +103,8 @@ NAMES = (
     ("assembly", "frame", "frame"),
     ("assembly", "body", "body"),
     ("assembly", "engine", "engine"),
+    ("assembly", "axle", "axle"),
+    ("piece", "engine", "engine block"),
 )
 
 
@@ -244,182 +244,177 @@ FINDINGS = (
 )
 
 
-def look(
-    target: str, prompt: str, bits: float, *, reachable: bool = True, **more: object
-) -> NextLook:
-    """A next look with an outcome for either proposition."""
-    return NextLook(
-        target,
-        str(more.get("kind", "reading")),
-        prompt,
-        bits,
-        int(more.get("minutes", 10)),  # type: ignore[call-overload]
-        str(more.get("access_group", "")),
-        int(more.get("access_minutes", 0)),  # type: ignore[call-overload]
-        str(more.get("dismantling", "none")),
-        reachable,
-        (
-            LookOutcome("it agrees with the claim", 0.5, 1.6),
-            LookOutcome("it differs from the claim", 0.4, -1.9),
-            LookOutcome("it cannot be read", 0.1, 0.4),
-        ),
-        caution=str(more.get("caution", "")),
-    )
-
-
-LEADING = Assumption(
-    "deceit.not_own.skilled",
-    0.3,
-    "A cautious default: faultless re-strikes are documented, their share is not.",
-    False,
-    0.92,
-    1.84,
-)
-
-EVIDENCE = (
-    EvidenceItem("e1", "reading", "frame_number", "The frame stamping shows 1055?2."),
-    EvidenceItem("e2", "look", "frame_rail", "The metal around the frame stamping looks factory."),
-    EvidenceItem("e3", "codes", "plate_brass", "The plate shows the type code SP."),
-    EvidenceItem("e4", "look", "scuttle", "One rivet of the plate is of another kind."),
-)
-
-
-def conclusion(
-    question: Question,
-    about: str,
-    pair: tuple[str, str],
-    lr: tuple[float, float, float],
-    **more: object,
-) -> Conclusion:
-    """A conclusion with contributions, assumptions, a curve and looks."""
-    point = lr[0]
-    made = Conclusion(
-        question,
-        about,
-        PropositionPair(*pair),
-        LikelihoodRatio(*lr),
-        tuple(
-            Contribution(item, point - change, change, change * 0.9)
-            for item, change in zip(EVIDENCE, (0.84, 0.31, 0.1, -0.42), strict=True)
-        ),
-        (LEADING, replace(LEADING, row="plate.refitted", value=0.08, reason="Paint and repair.")),
-        tuple(CurvePoint(v, point + 0.5 - v) for v in (0.001, 0.003, 0.01, 0.03, 0.1, 0.3, 0.7)),
-        (
-            look(
-                "bulkhead_body_number",
-                "Read the body number on the bulkhead",
-                0.31,
-                minutes=25,
-                dismantling="heater box",
-                caution="The heater flap may hold asbestos.",
-            ),
-            look(
-                "frame_rail",
-                "Look at the stroke ends of the frame stamping",
-                0.12,
-                minutes=5,
-                access_group="lift",
-                access_minutes=15,
-            ),
-        ),
-        (
-            look(
-                "despatch_ledger",
-                "The entry in the maker's despatch ledger",
-                0.8,
-                reachable=False,
-                kind="paper",
-            ),
-        ),
-        BestSet(60, 45, 0.4, ("bulkhead_body_number", "frame_rail")),
-        1.0,
+LOOKS = (
+    LookLeft(
+        LookKind.AGAIN,
+        "engine_number",
+        "Read the engine number again, by another examiner and in raking light",
+        ("engine",),
+        True,
+        "engine_deck",
+        10,
+    ),
+    LookLeft(
+        LookKind.READING,
+        "bulkhead_body_number",
+        "Read the body number on the bulkhead",
+        ("body",),
+        True,
+        "bulkhead",
+        25,
+        dismantling="heater box",
+        caution="The heater flap may hold asbestos.",
+    ),
+    LookLeft(
+        LookKind.PLACE,
+        "frame_rail",
+        "Look at the stroke ends of the frame stamping",
+        ("frame",),
+        True,
+        "frame_rail",
+        5,
+        "lift",
+        15,
+        "none",
+    ),
+    LookLeft(
+        LookKind.PAPER,
+        "despatch_ledger",
+        "Obtain and read the despatch ledger entry",
+        ("despatch_ledger",),
         False,
-        Standing.ANSWERED,
-        curve_row="deceit.not_own.skilled",
-        curve_value=0.3,
-    )
-    return replace(made, **more)  # type: ignore[arg-type]
+    ),
+    LookLeft(
+        LookKind.SOURCE,
+        "ledger-at-archive",
+        "The entry in the maker's despatch ledger: ask the archive",
+        ("body",),
+        False,
+        minutes=60,
+    ),
+)
+
+CONTRIBUTIONS = (
+    Contribution("frame_number", "number", "The number of the frame stamping.", 0.84),
+    Contribution("frame_rail", "look", "How the metal looks at the frame rail.", 0.31),
+    Contribution("plate_brass", "code", "The model on the brass chassis plate.", 0.1),
+    Contribution("scuttle", "look", "How the metal looks at the scuttle.", -0.42),
+)
+
+CURVE = tuple(CurvePoint(v, 1.5 - v) for v in (0.001, 0.003, 0.01, 0.03, 0.1, 0.3, 0.7))
+LEADING = (LeadingRow("skilled", -0.6, CURVE, 9.0), LeadingRow("core.service", 0.3))
+DRAWS = 512
+
+
+def conclusion(question: Asked, about: str, pair: tuple[str, str], log10_lr: float) -> Conclusion:
+    """A conclusion with what drives it."""
+    return Conclusion(question, about, Pair(*pair), log10_lr, True, (), CONTRIBUTIONS)
 
 
 CONCLUSIONS = (
     conclusion(
-        Question.IDENTITY,
+        Asked.IDENTITY,
         "frame",
         ("this frame left the factory as the claimed car", "it did not"),
-        (1.33, 0.61, 2.12),
-        prior_odds=3.0,
-        posterior_odds=64.0,
-        odds_are_stated=True,
-        odds_used=3.0,
+        1.33,
+    ),
+    Conclusion(
+        Asked.CORE,
+        "engine",
+        Pair("this engine was fitted to the claimed car at the factory", "it was not"),
+        -2.2,
+        True,
+        (Way("service, struck openly", -2.3, 0.7), Way("suited, struck to pass", 0.7, 0.3)),
+        CONTRIBUTIONS,
     ),
     conclusion(
-        Question.PLATE,
+        Asked.CORE, "body", ("this body was fitted to the claimed car at the factory", "it was not"),
+        0.08,
+    ),
+    conclusion(
+        Asked.PLATE,
         "plate_brass",
         (
             "this plate was made at the factory for the claimed car",
             "it was made later, or for another car",
         ),
-        (-0.62, -1.4, 0.2),
-        rests_on_bearer_odds=True,
+        -0.62,
     ),
     conclusion(
-        Question.PAPER,
+        Asked.PAPER,
         "build_card",
         (
             "this card was written at the factory for the claimed car",
             "it was written later, or for another car",
         ),
-        (4.0, 2.4, 4.0),
+        5.2,
     ),
     conclusion(
-        Question.CONFIGURATION,
-        "car",
+        Asked.ITEM,
+        "model",
         ("this car was built as a Solent Sprint", "it was built as another model"),
-        (0.94, 0.2, 1.5),
-        rests_on_bearer_odds=True,
+        0.94,
     ),
-    conclusion(
-        Question.ASSEMBLY,
-        "body",
-        ("this body was fitted to the claimed car at the factory", "it was not"),
-        (0.08, -0.3, 0.4),
-        standing=Standing.CANNOT_BE_ESTABLISHED,
-        next_looks=(),
-        best_set=BestSet(60, 0, 0.0, ()),
+    Conclusion(
+        Asked.ITEM,
+        "paint",
+        Pair("this car was built in the claimed paint", "it was built in another"),
+        0.0,
+        False,
     ),
-    conclusion(
-        Question.ASSEMBLY,
-        "engine",
-        ("this engine was fitted to the claimed car at the factory", "it was not"),
-        (-2.2, -3.1, -0.9),
-        replaced=LikelihoodRatio(-2.3, -3.2, -1.0),
-        struck_later=LikelihoodRatio(0.7, -0.2, 1.4),
+    Conclusion(
+        Asked.CORE,
+        "axle",
+        Pair("this axle was fitted to the claimed car at the factory", "it was not"),
+        0.0,
+        False,
     ),
+)  # fmt: skip
+
+BANDS = (
+    (0.61, 2.12, 2),
+    (-3.1, -0.9, 0),
+    (-0.3, 0.4, 190),
+    (-1.4, 0.2, 61),
+    (2.4, 6.0, 0),
+    (0.2, 1.5, 11),
 )
-CONCLUSIONS = (
-    *CONCLUSIONS[:2],
-    replace(CONCLUSIONS[2], lr=replace(CONCLUSIONS[2].lr, is_capped=True)),
-    *CONCLUSIONS[3:],
+STEADINESS = Steadiness(
+    DRAWS,
+    tuple(
+        Steady(each.question, each.about, each.log10_lr, *band, LEADING)
+        for each, band in zip(CONCLUSIONS, BANDS, strict=False)
+    ),
 )
 
-WEIGHING = Weighing(
-    CONCLUSIONS,
-    EVIDENCE,
+ANSWER = Answer(
     (
-        MarkState(
-            "frame_number",
-            (StateShare("own", 0.95), StateShare("made", 0.04), StateShare("donor", 0.01)),
-            (StateShare("since the factory", 0.97), StateShare("brought from elsewhere", 0.03)),
+        Misfit(
+            MisfitKind.IMPOSSIBLE,
+            ("engine", "engine_casting"),
+            "The casting date of the block is later than the day on which the car was complete.",
+            Basis.INVENTED,
+            DEMO,
+        ),
+        Misfit(
+            MisfitKind.AGAINST,
+            ("engine", "engine_number"),
+            "The engine number names another number than claimed.",
+            Basis.INVENTED,
+            DEMO,
         ),
     ),
+    (),
+    CONCLUSIONS,
     (
-        MarkGroup("claimed car", ("plate_brass", "frame_number")),
-        MarkGroup("donor of the body", ("wing_body_number", "seat_body_number")),
-        MarkGroup("a third car", ("engine_number",)),
+        NextLook(
+            "engine_number",
+            "read again",
+            Asked.CORE,
+            "engine",
+            (LookOutcome("the reading stands", -3.1),),
+        ),
     ),
-    9.0,
-    False,
-    ("The row for gearbox code G stands in the book from memory and was not weighed.",),
 )
 
 
@@ -585,7 +580,10 @@ def opinion() -> Opinion:
         ),
         DECODINGS,
         FINDINGS,
-        WEIGHING,
+        ANSWER,
+        STEADINESS,
+        ("engine_deck",),
+        LOOKS,
         (
             Disclosed(
                 "engine", "First engine", "The engine number differs from the plate.", "differs"

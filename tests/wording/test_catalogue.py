@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from witnessmark.weighing.rows import model_rows
 
 from witnessmark.agreement.records import Outcome
 from witnessmark.casefile.records import (
@@ -37,7 +38,6 @@ from witnessmark.catalogue import (
 from witnessmark.codebook.records import Basis
 from witnessmark.examination import disclosure
 from witnessmark.problem import Problem
-from witnessmark.weighing.rows import model_rows
 from witnessmark.wording import CAUTIONS, STANDING_LIMITATIONS, cautions, standing_limitations
 from witnessmark.wording.amounts import listed, minutes_text, spelled
 from witnessmark.wording.names import RULE_NAMES, rule_name

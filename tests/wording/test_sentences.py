@@ -1,20 +1,27 @@
-"""A conclusion is said in the right direction, with its bounds, and without what is never said."""
+"""A conclusion is said in the right direction, with its band, and without what is never said."""
 
 import math
+from dataclasses import replace
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from witnessmark.casefile.records import PaperState, SiteState
-from witnessmark.weighing.records import (
-    Assumption,
-    BestSet,
-    LikelihoodRatio,
-    LookOutcome,
-    MarkGroup,
-    NextLook,
-    PropositionPair,
+from witnessmark.codebook.records import Basis
+from witnessmark.examination.looks import LookKind, LookLeft
+from witnessmark.weighing import (
+    Asked,
+    Conclusion,
+    LeadingRow,
+    Misfit,
+    MisfitKind,
+    Pair,
+    Standing,
+    Steady,
+    Stop,
+    Way,
+    Weighed,
 )
 from witnessmark.wording import (
     CAUTIONS,
@@ -23,130 +30,150 @@ from witnessmark.wording import (
     REFERRALS,
     STANDING_LIMITATIONS,
     Names,
-    best_set_sentence,
-    grouping_sentence,
+    look_text,
+    misfit_sentence,
     never_said,
-    next_look_text,
     paper_sentence,
     site_sentence,
+    standing_sentence,
+    stop_sentence,
     unseen_sentence,
 )
 from witnessmark.wording.conclusions import (
-    bounds_sentence,
+    band_sentence,
     capped_sentence,
+    conclusion_text,
     leading_sentence,
-    weight_sentence,
+    split_sentence,
+    weight_in_words,
+    words_of,
 )
 from witnessmark.wording.letters import visible
-from witnessmark.wording.settling import needs_sentence
 from witnessmark.wording.sites import PAPER_SENTENCES, SITE_SENTENCES
 
-PAIR = PropositionPair("this frame left the factory as the claimed car", "it did not.")
+PAIR = Pair("this frame left the factory as the claimed car", "it did not.")
 
 
-def ratio(point: float, low: float = -1, high: float = 3) -> LikelihoodRatio:
-    """A likelihood ratio from plain numbers."""
-    return LikelihoodRatio(point, low, high)
+def weighed(
+    point: float, band: tuple[float, float] | None = None, turned: int = 0, **more: object
+) -> Weighed:
+    """A conclusion about a frame from plain numbers."""
+    made = Conclusion(Asked.IDENTITY, "frame", PAIR, point, True)
+    conclusion = replace(made, **more)  # type: ignore[arg-type]
+    if band is None:
+        return Weighed(conclusion)
+    return Weighed(conclusion, Steady(Asked.IDENTITY, "frame", point, *band, turned, ()), 512)
 
 
 def test_above_two_the_findings_are_more_probable_if_the_first_holds():
-    assert weight_sentence(PAIR, ratio(math.log10(21))) == (
+    assert weight_in_words(PAIR, math.log10(21)) == (
         "The findings are about 21 times more probable if this frame left the factory as the "
         "claimed car than under the second proposition (it did not)."
     )
 
 
 def test_below_one_half_the_sentence_is_turned_round_and_names_the_second():
-    assert weight_sentence(PAIR, ratio(-math.log10(150))) == (
+    assert weight_in_words(PAIR, -math.log10(150)) == (
         "The findings are about 150 times more probable under the second proposition (it did "
         "not) than if this frame left the factory as the claimed car."
     )
 
 
 def test_near_one_neither_is_supported():
-    assert weight_sentence(PAIR, ratio(0.1)).startswith(
+    assert weight_in_words(PAIR, 0.1).startswith(
         "The findings do not support one proposition over the other"
     )
 
 
 @given(st.floats(-4, 4))
 def test_a_ratio_is_never_said_to_be_a_probability_of_the_car(log10_lr):
-    said = weight_sentence(PAIR, ratio(log10_lr))
+    said = weight_in_words(PAIR, log10_lr)
     assert said.startswith("The findings")
     assert not never_said(said)
 
 
-def test_bounds_are_said_in_figures_and_in_words():
-    assert bounds_sentence(ratio(1.3, -0.5, 2.13)) == (
-        "With every assumed rate wrong by a factor of three in odds, each in its worst direction, "
-        "the ratio would lie between 1/3.2 and 140: from “weak support for the second "
-        "proposition” to “moderately strong support for the first proposition”."
+def test_a_band_is_said_in_figures_with_how_often_it_turned():
+    assert band_sentence(weighed(1.3, (-0.5, 2.13), 33)) == (
+        "Over 512 draws of all assumed rates nine answers of ten lay between 1/3.2 and 140; 33 "
+        "pointed the other way."
     )
+    assert "fewer than 5 pointed" in band_sentence(weighed(1.3, (0.5, 2.13), 0))
+    assert band_sentence(weighed(1.3)) == ""
 
 
-def test_the_leading_assumption_is_said_in_the_plain_words_of_its_row():
-    row = Assumption("deceit.not_own.skilled", 0.3, "A cautious default.", False, 0.92, 1.84)
-    assert leading_sentence(row) == (
-        "Leading assumption: bearers that are not the car's own and were renumbered by a careful "
-        "hand, 30 % (assumed). With it alone wrong by a factor of three in odds: 8.3 to 70."
+def test_the_word_is_that_of_the_weaker_of_ratio_and_band():
+    assert words_of(weighed(2.2, (1.1, 3.0))) == "moderate support for the first proposition"
+    assert words_of(weighed(2.2, (-0.1, 3.0))) == (
+        "the findings do not support one proposition over the other"
     )
+    assert words_of(weighed(-2.2, (-3.0, -0.5))) == "weak support for the second proposition"
 
 
-def test_an_assumption_that_the_examiner_replaced_is_said_to_be_the_examiners():
-    row = Assumption("deceit.not_own.skilled", 0.1, "My records.", True, 1.0, 1.0)
-    assert "10 % (the examiner’s own value)" in leading_sentence(row)
+def test_a_figure_without_a_band_bears_no_word():
+    assert conclusion_text(weighed(2.2), Names()).words == ""
+
+
+def test_what_nobody_examined_is_said_to_be_that_and_has_no_words_of_the_scale():
+    nobody = weighed(0.0, question=Asked.CORE, is_examined=False)
+    assert (nobody.standing, words_of(nobody)) == (Standing.NOT_EXAMINED, "not examined")
+    item = weighed(0.0, question=Asked.ITEM)
+    assert words_of(item) == "cannot be established"
+    assert "cannot be established" in standing_sentence(item)
+
+
+def test_the_leading_rate_is_said_in_the_plain_words_of_its_row_with_what_would_turn_it():
+    assert leading_sentence(LeadingRow("skilled", 0.5, (), 0.25)) == (
+        "It rests most on one assumed rate: struck-again marks by a careful hand. Wrong by a "
+        "factor of 4 in odds, this alone would turn the answer."
+    )
+    assert "would not turn the answer" in leading_sentence(LeadingRow("skilled", 0.5))
 
 
 def test_a_ratio_that_met_the_cap_says_so_and_another_does_not():
-    assert "held at 10,000" in capped_sentence(LikelihoodRatio(4.0, 2.0, 4.0, is_capped=True))
-    assert capped_sentence(ratio(4.0)) == ""
+    assert "held at 10,000" in capped_sentence(weighed(6.2))
+    assert capped_sentence(weighed(4.0)) == ""
 
 
-def look(*outcomes: tuple[str, float]) -> NextLook:
-    """A look with the ratio that each outcome would give."""
-    made = tuple(LookOutcome(name, 1 / len(outcomes), log10) for name, log10 in outcomes)
-    return NextLook("ledger", "paper", "Read the ledger", 0.4, 30, "", 0, "none", False, made)
-
-
-def test_what_would_settle_it_says_what_it_would_need_to_say():
-    assert needs_sentence(look(("it names this body", 2.0), ("it names another", -1.5))) == (
-        "This would support the first proposition if it names this body. The ratio would then be "
-        "about 100. This would support the second proposition if it names another. The ratio "
-        "would then be about 1/31."
+def test_the_second_proposition_is_taken_apart_by_its_likeliest_ways():
+    ways = (
+        Way("service, struck openly", -2.0, 0.6),
+        Way("suited, struck to pass", 0.7, 0.39),
+        Way("donor, made", 3.0, 0.01),
     )
-
-
-def test_a_look_that_leaves_the_ratio_within_three_settles_nothing():
-    assert needs_sentence(look(("agrees", 0.47), ("differs", -0.47))) == ""
-    assert needs_sentence(look()) == ""
-
-
-def test_a_next_look_says_what_it_tells_and_what_it_costs():
-    said = next_look_text(look(("it agrees", 1.0)), Names())
-    assert (said.prompt, said.bits, said.bits_per_minute) == (
-        "Read the ledger.",
-        "0.4 bits",
-        "0.013 a minute",
+    assert split_sentence(weighed(-1.0, ways=ways)) == (
+        "Taken apart, the second proposition can mean several things: against “supplied new in "
+        "service, struck in service” the ratio is 1/100; against “from another car, chosen to "
+        "fit, struck to pass as the first” the ratio is 5."
     )
-    assert (said.minutes, said.dismantling) == ("30 minutes", "nothing to dismantle")
-    assert said.outcomes == "LR afterwards: 10 if it agrees."
+    assert split_sentence(weighed(-1.0, ways=ways[:1])) == ""
 
 
-def test_an_empty_best_set_says_that_nothing_can_be_had():
-    assert best_set_sentence(BestSet(60, 0, 0.0, ()), ()) == (
-        "In 60 minutes no look can be had that would tell anything."
-    )
+@pytest.mark.parametrize(
+    ("kind", "beginning"),
+    [
+        (MisfitKind.IMPOSSIBLE, "Impossible if both are right: The block"),
+        (MisfitKind.AGAINST, "The block"),
+        (MisfitKind.UNUSUAL, "Unusual: The block"),
+        (MisfitKind.TOLD, "From memory, and argues nothing: The block"),
+    ],
+)
+def test_what_does_not_fit_is_said_with_how_firmly(kind, beginning):
+    misfit = Misfit(kind, ("engine",), "The block is late.", Basis.INVENTED, "")
+    assert misfit_sentence(misfit).startswith(beginning)
 
 
-def test_the_marks_of_one_car_are_listed_with_their_number():
-    group = MarkGroup("claimed car", ("brass_plate", "frame_number"))
-    assert grouping_sentence(group, Names()) == (
-        "These two marks speak of the claimed car: brass plate and frame number."
-    )
-    alone = MarkGroup("a third car", ("engine_number",))
-    assert grouping_sentence(alone, Names()) == (
-        "This one mark speaks of a third car: engine number."
-    )
+def test_a_stop_names_the_authority():
+    said = stop_sentence((Stop("plate", "The number plate is missing."),))
+    assert said.startswith("Stop here: The number plate is missing.")
+    assert "registration authority" in said
+    assert stop_sentence(()) == ""
+
+
+def test_a_look_says_what_it_costs_and_what_must_come_off():
+    look = LookLeft(LookKind.READING, "m", "Read the ledger", ("m",), True, "s", 30)
+    said = look_text(look)
+    assert (said.prompt, said.minutes) == ("Read the ledger.", "30 minutes")
+    assert said.dismantling == "nothing to dismantle"
 
 
 def test_every_site_state_and_paper_state_has_its_own_sentence():
@@ -210,14 +237,3 @@ def test_every_character_is_shown_or_named(text):
 
 def test_a_character_that_turns_the_line_round_is_named():
     assert visible("105\u202e512\x00") == "105‹U+202E›512‹U+0000›"
-
-
-def test_marks_that_speak_of_no_car_are_told_by_what_they_are_consistent_with():
-    made = MarkGroup("made later", ("brass_plate", "frame_number"))
-    assert grouping_sentence(made, Names()) == (
-        "These two marks are most consistent with having been struck or made later: brass plate "
-        "and frame number."
-    )
-    assert grouping_sentence(MarkGroup("undecided", ("brass_plate",)), Names()) == (
-        "This one mark cannot be placed with one car rather than another: brass plate."
-    )

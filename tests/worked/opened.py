@@ -5,7 +5,7 @@ from datetime import date
 from functools import cache
 from pathlib import Path
 
-from tests.examined import examined_once, without_bounds
+from tests.examined import examined_once
 from witnessmark.agreement import compare
 from witnessmark.agreement.records import CarMarks
 from witnessmark.casefile import open_case
@@ -16,15 +16,13 @@ from witnessmark.examination import BookVersion, Opinion, car_marks
 from witnessmark.examination.sites import site_outcomes
 from witnessmark.problem import render_all
 from witnessmark.report import Outline, build_outline, report_text
-from witnessmark.weighing import Conclusion, Question
-from witnessmark.weighing.questions import log10_ratio, questions_of
-from witnessmark.weighing.weigh import prepare
+from witnessmark.weighing import Asked, Weighed, answer
 
 DEMO = Path(__file__).resolve().parents[2] / "demo"
 CARS = ("clean", "no-papers", "panel", "altered")
 PRINTED = date(2026, 11, 25)
 
-Key = tuple[Question, str]
+Key = tuple[Asked, str]
 """A question and what it is about."""
 
 
@@ -52,10 +50,9 @@ def examined(casefile: Casefile) -> Opinion:
     return examined_once(casefile, *book_and_version())
 
 
-def without_its_bounds(casefile: Casefile) -> Opinion:
-    """The same but for the bounds, in a fifth of the time: see `without_bounds`."""
-    with without_bounds():
-        return examined(casefile)
+def unsteadied(casefile: Casefile) -> Opinion:
+    """The same without how far it rests on assumed rates."""
+    return examined_once(casefile, *book_and_version(), steady=False)
 
 
 @cache
@@ -71,12 +68,6 @@ def opinion_of(car: str) -> Opinion:
 
 
 @cache
-def opinion_without_bounds_of(car: str) -> Opinion:
-    """The Opinion on one of the four cars, its ratios without bounds."""
-    return without_its_bounds(case_of(car))
-
-
-@cache
 def outline_of(car: str) -> Outline:
     """The report on one of the four cars, in sentences and figures."""
     return build_outline(opinion_of(car), book_and_version()[0], PRINTED)
@@ -88,35 +79,23 @@ def text_of(car: str) -> str:
     return report_text(outline_of(car))
 
 
-def conclusion(opinion: Opinion, question: Question, about: str = "") -> Conclusion:
+def conclusion(opinion: Opinion, question: Asked, about: str = "") -> Weighed:
     """The conclusion of one question."""
     return next(
-        each
-        for each in opinion.weighing.conclusions
-        if each.question is question and about in ("", each.about)
+        each for each in opinion.weighed if each.question is question and about in ("", each.about)
     )
 
 
-def log10_lr(opinion: Opinion, question: Question, about: str = "") -> float:
-    """log10 LR of one question."""
-    return conclusion(opinion, question, about).lr.log10_lr
+def log10_lr(opinion: Opinion, question: Asked, about: str = "") -> float:
+    """log10 LR of one question, at base rates and uncapped."""
+    return conclusion(opinion, question, about).conclusion.log10_lr
 
 
 def ratios(casefile: Casefile) -> dict[Key, float]:
-    """log10 LR of every question and nothing else: the same numbers as `examine`, uncapped,
-    without bounds, contributions and next looks, in a tenth of the time."""
+    """log10 LR of every question at base rates and nothing else, uncapped."""
     car = car_marks(casefile, book_and_version()[0])
-    calculator, _ = prepare(car, compare(car))
-    asked = questions_of(car, calculator.network)
-    ones = calculator.ones(1)
-    joints, prior = calculator.run(ones), calculator.prior(ones)
-    return {(q.question, q.about): float(log10_ratio(joints, prior, q)[0]) for q in asked}
-
-
-@cache
-def ratios_of(car: str) -> dict[Key, float]:
-    """log10 LR of every question about one of the four cars."""
-    return ratios(case_of(car))
+    found = answer(car, with_contributions=False, with_next_looks=False)
+    return {(each.question, each.about): each.log10_lr for each in found.conclusions}
 
 
 def unweighed(car: str, casefile: Casefile) -> Opinion:

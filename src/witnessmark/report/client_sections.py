@@ -182,23 +182,21 @@ def _figures(conclusion: Weighed) -> TableCell:
     """How many times more probable, the way that the words go; LR and band below."""
     if conclusion.standing in (Standing.NOT_EXAMINED, Standing.CANNOT_BE_ESTABLISHED):
         return TableCell("")
-    ratio = lr_text(conclusion.log10_lr)
     low, high, turned = conclusion.log10_lr_low, conclusion.log10_lr_high, conclusion.turned
-    below = said("LR {ratio}", ratio=ratio)
+    ratio, below = said("LR {ratio}", ratio=lr_text(conclusion.log10_lr)), ""
     if low is not None and high is not None and turned is not None:
         below = said(
-            "LR {ratio}, band {low} to {high}; {turned} of {draws} turned",
-            ratio=ratio,
+            "band {low} to {high}; {turned} of {draws} turned",
             low=lr_text(low, Toward.DOWN),
             high=lr_text(high, Toward.UP),
             turned=turned_text(turned),
             draws=conclusion.draws,
         )
     if favours_of(conclusion) is Favours.NEITHER:
-        return TableCell(said("About as probable either way"), (below,))
-    return TableCell(
-        said("{times} times more probable if so", times=times_text(conclusion.log10_lr)), (below,)
-    )
+        return TableCell(ratio, (below,) if below else ())
+    times = times_text(conclusion.log10_lr)
+    below = said("{ratio}, {band}", ratio=ratio, band=below) if below else ratio
+    return TableCell(said("{times} times more probable if so", times=times), (below,))
 
 
 def _about(conclusion: Weighed, names: Names) -> str:
