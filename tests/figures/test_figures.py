@@ -8,6 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from tests.weighed import with_conclusions, with_lr, with_more
 from witnessmark.agreement.records import Outcome
 from witnessmark.figures import (
     agreement_grid,
@@ -20,7 +21,7 @@ from witnessmark.figures import (
 from witnessmark.figures.drawing import PAGE_HEIGHT, shortened, wrapped
 from witnessmark.figures.grid_cells import CellWord, grid_bands, not_read
 from witnessmark.figures.weight_axis import WeightAxis
-from witnessmark.weighing.records import LikelihoodRatio, Question
+from witnessmark.weighing import Asked
 from witnessmark.wording import Names
 
 SVG = "{http://www.w3.org/2000/svg}"
@@ -42,11 +43,12 @@ def all_figures(opinion):
     yield agreement_grid(opinion)
     yield from agreement_grids(opinion)
     yield weight_strips(opinion)
-    for conclusion in opinion.weighing.conclusions:
+    for conclusion in opinion.weighed:
         yield weight_strip(conclusion, names)
         curve = assumption_curve(conclusion, names)
-        assert curve is not None
-        yield curve
+        if conclusion.steady is not None:
+            assert curve is not None
+            yield curve
 
 
 def test_every_figure_has_a_title_and_says_what_it_shows(opinion):
@@ -157,19 +159,20 @@ def test_a_high_grid_is_cut_between_rows_and_every_row_is_drawn_once(opinion):
     assert [said.count(f"mark {n}") for n in range(60)] == [1] * 60
 
 
-def test_a_strip_shows_ratio_words_and_bounds(opinion):
+def test_a_strip_shows_ratio_words_and_band(opinion):
     said = texts(weight_strips(opinion))
     assert "Identity: the frame" in said
-    assert "LR 21: moderate support for the first" in said
-    assert "LR 1/4.1: weak support for the second" in said
+    assert "LR 21: weak support for the first" in said
+    assert "LR 1/150: weak support for the second" in said
     assert "LR 1.2: supports neither" in said
-    assert "bounds 4 to 140" in weight_strips(opinion).caption
+    assert not [text for text in said if text.startswith("Configuration: paint")]
+    assert "band 4 to 140" in weight_strips(opinion).caption
 
 
 def test_many_conclusions_are_drawn_on_several_pages(opinion):
-    one = opinion.weighing.conclusions[0]
-    parts = tuple(replace(one, question=Question.ASSEMBLY, about=f"part_{n}") for n in range(25))
-    long = replace(opinion, weighing=replace(opinion.weighing, conclusions=parts))
+    one = opinion.weighed[0]
+    parts = (with_more(one, question=Asked.CORE, about=f"part_{n}") for n in range(25))
+    long = with_conclusions(opinion, *parts)
     sheets = weight_strips_sheets(long)
     said = [text for sheet in sheets for text in texts(sheet)]
     assert [said.count(f"Assembly: part {n}") for n in range(25)] == [1] * 25
@@ -178,22 +181,22 @@ def test_many_conclusions_are_drawn_on_several_pages(opinion):
     assert weight_strips_sheets(opinion) == (weight_strips(opinion),)
 
 
-def test_the_point_lies_at_its_ratio_and_between_its_bounds(opinion):
-    conclusion = opinion.weighing.conclusions[0]
+def test_the_point_lies_at_its_ratio_and_within_its_band(opinion):
+    conclusion = opinion.weighed[0]
     row = next(drawn(weight_strip(conclusion, Names())).iter(f"{SVG}g"))
     point = row.find(f"{SVG}circle")
     bar = next(each for each in row.iter(f"{SVG}rect") if each.get("stroke") == "#1c2430")
     assert point is not None
     x, left = float(point.get("cx", "")), float(bar.get("x", ""))
     axis = WeightAxis(24, 458)
-    assert x == pytest.approx(axis.x(conclusion.lr.log10_lr), abs=0.01)
+    assert x == pytest.approx(axis.x(conclusion.log10_lr), abs=0.01)
     assert left < x < left + float(bar.get("width", ""))
 
 
 @pytest.mark.parametrize(("log10_lr", "shape"), [(1.0, "circle"), (-1.0, "path"), (0.1, "circle")])
 def test_the_three_answers_have_three_shapes(opinion, log10_lr, shape):
     """Disc filled, wedge, ring: told apart in black and white."""
-    conclusion = replace(opinion.weighing.conclusions[0], lr=LikelihoodRatio(log10_lr, -2.0, 2.0))
+    conclusion = with_lr(opinion.weighed[0], log10_lr)
     row = next(drawn(weight_strip(conclusion, Names())).iter(f"{SVG}g"))
     point = row.find(f"{SVG}{shape}")
     assert point is not None
@@ -201,43 +204,37 @@ def test_the_three_answers_have_three_shapes(opinion, log10_lr, shape):
 
 
 def test_a_capped_ratio_says_so(opinion):
-    paper = opinion.weighing.conclusions[2]
-    free = replace(paper, lr=replace(paper.lr, is_capped=False))
-    assert "(no ratio goes further), bounds" in weight_strip(paper, Names()).caption
-    assert "(no ratio goes further), bounds" not in weight_strip(free, Names()).caption
+    one = opinion.weighed[0]
+    for log10_lr, is_capped in ((5.2, True), (3.9, False)):
+        caption = weight_strip(with_lr(one, log10_lr), Names()).caption
+        assert ("(no ratio goes further), band" in caption) == is_capped
 
 
 @pytest.mark.parametrize(
     ("low", "high", "arrows"), [(-3.9, 3.9, 0), (-4.0, 3.9, 1), (-3.9, 4.0, 1), (-4.0, 4.0, 2)]
 )
-def test_a_bound_that_was_stopped_by_the_cap_has_an_arrow(opinion, low, high, arrows):
+def test_a_band_that_was_stopped_by_the_cap_has_an_arrow(opinion, low, high, arrows):
     """One that is not has a plain end; the legend shows one arrow more."""
-    conclusion = replace(opinion.weighing.conclusions[0], lr=LikelihoodRatio(1.0, low, high))
-    plain = replace(conclusion, lr=LikelihoodRatio(1.0, -1.0, 2.0))
+    conclusion = with_lr(opinion.weighed[0], 1.0, (low, high))
+    plain = with_lr(conclusion, 1.0, (-1.0, 2.0))
     drawn_more = weight_strip(conclusion, Names()).svg.count("<path")
     assert drawn_more == weight_strip(plain, Names()).svg.count("<path") + arrows
 
 
 def test_the_curve_marks_the_value_that_was_used(opinion):
-    conclusion = opinion.weighing.conclusions[0]
+    conclusion = opinion.weighed[0]
     curve = assumption_curve(conclusion, Names())
     assert curve is not None
-    assert "used: 30 %, LR 21" in texts(curve)
-    assert "67 at 0.1 %" in curve.caption
+    assert "used: 3 %, LR 29" in texts(curve)
+    assert "31 at 0.1 %" in curve.caption
+    assert "assumed: struck-again marks by a careful hand" in texts(curve)
+    assert "Wrong by a factor of 9 in odds, this alone would turn the answer." in curve.caption
 
 
-def test_the_curve_names_the_assumption_it_was_made_from_and_not_the_leading_one(opinion):
-    conclusion = replace(
-        opinion.weighing.conclusions[0], curve_row="plate.refitted", curve_value=0.08
-    )
-    curve = assumption_curve(conclusion, Names())
-    assert curve is not None
-    assert "assumed: plates on their own bearer taken off and refitted" in texts(curve)
-    assert "used: 8 %, LR 21" in texts(curve)
-
-
-def test_a_conclusion_without_a_curve_has_no_figure_of_one(opinion):
-    assert assumption_curve(replace(opinion.weighing.conclusions[0], curve=()), Names()) is None
+def test_a_conclusion_without_a_leading_rate_has_no_curve(opinion):
+    one = opinion.weighed[0]
+    assert assumption_curve(replace(one, steady=replace(one.steady, leading=())), Names()) is None
+    assert assumption_curve(replace(one, steady=None), Names()) is None
 
 
 def test_no_colour_is_needed_to_read_a_figure(opinion):

@@ -10,7 +10,6 @@ from hypothesis import strategies as st
 from witnessmark.wording import amounts
 from witnessmark.wording.amounts import (
     Toward,
-    bits_text,
     cut_odds_text,
     log10_text,
     lr_text,
@@ -87,11 +86,6 @@ def test_a_share_is_said_to_be_nothing_or_all_only_if_it_is(share):
     text = share_text(share)
     assert (text == "0 %") == (share == 0)
     assert (text == "100 %") == (share == 1)
-
-
-@given(st.floats(0, 20))
-def test_bits_are_never_written_with_an_exponent(bits):
-    assert "e" not in bits_text(bits).replace("under", "")
 
 
 @given(st.integers(0, 10_000))

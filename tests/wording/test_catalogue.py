@@ -8,7 +8,6 @@ from pathlib import Path
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from witnessmark.weighing.rows import model_rows
 
 from witnessmark.agreement.records import Outcome
 from witnessmark.casefile.records import (
@@ -38,6 +37,7 @@ from witnessmark.catalogue import (
 from witnessmark.codebook.records import Basis
 from witnessmark.examination import disclosure
 from witnessmark.problem import Problem
+from witnessmark.weighing import Standing, assumed_rows
 from witnessmark.wording import CAUTIONS, STANDING_LIMITATIONS, cautions, standing_limitations
 from witnessmark.wording.amounts import listed, minutes_text, spelled
 from witnessmark.wording.names import RULE_NAMES, rule_name
@@ -153,7 +153,7 @@ def test_the_words_of_the_shipped_tables_are_in_the_template():
     text = TEMPLATE.read_text("utf-8").replace('"\n"', "")
     for band in shipped_scale().bands:
         assert f'msgid "{band.words}"' in text
-    for row in model_rows():
+    for row in assumed_rows():
         assert row.plain in text
         assert row.reason.replace('"', '\\"') in text
 
@@ -343,7 +343,7 @@ def test_what_is_filled_in_is_never_read_as_part_of_the_sentence(values):
 
 def test_every_fixed_word_of_a_page_is_one_that_can_be_translated():
     kinds: tuple[type[StrEnum], ...] = (SiteState, Seen, AttachmentSeen, Legibility, Orientation)
-    kinds += (LookClass, PaperState, Basis, Outcome, OriginSaid, WorkSaid)
+    kinds += (LookClass, PaperState, Basis, Outcome, OriginSaid, WorkSaid, Standing)
     words = {word.value for kind in kinds for word in kind if word.value}
     words |= {disclosure.AGREES, disclosure.DIFFERS, disclosure.OPEN, disclosure.NOT_SAID}
     words.add(disclosure.AS_DECLARED)
