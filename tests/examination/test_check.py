@@ -44,7 +44,7 @@ def test_a_case_of_words_that_the_book_knows_has_no_fault(book: CodeBook) -> Non
  "looks": [{"site": "scuttle", "feature": "fixings", "outcome": "round brass rivets"},
            {"site": "scuttle", "feature": "punching", "outcome": "doubtful"}],
  "papers": [{"mark": "build_card", "state": "copy", "copied_from": "despatch_ledger"}],
- "circumstances": {"overrides": [{"row": "deceit.not_own.skilled", "value": 0.1, "reason": "r"}],
+ "circumstances": {"overrides": [{"row": "structure.other", "value": 0.1, "reason": "r"}],
                    "prior_odds": [{"question": "identity", "odds": 2, "reason": "r"}]}
 """
     assert said(lines, book) == ""
@@ -129,19 +129,17 @@ def test_a_car_for_which_nothing_bears_the_identity_is_told(book: CodeBook) -> N
 
 
 def test_more_marks_than_are_summed_exactly_are_refused(book: CodeBook) -> None:
-    """The frame, the plate and the two papers of 1955 bear the chassis number, and 13 more."""
+    """Fifteen plates that bear the chassis number, all of them read; unread ones are no matter."""
     plate = book.mark("plate_brass")
     assert plate is not None
     number = tuple(field for field in plate.fields if field.id == "chassis")
-    more = tuple(replace(plate, id=f"plate_{k}", fields=number) for k in range(13))
-    found = said(CLAIM, replace(book, marks=(*book.marks, *more)))
-    assert found == (
-        "case.json:1:77: 18 marks bear the chassis number\n"
-        '    {"format": "witnessmark-case", "format_version": 2, "id": "sprint", '
-        '"book": "tarvane",\n'
-        f"{' ' * 80}^^^^^^^^^\n"
-        "expected at most 12, which is how many are summed exactly"
-    )
+    more = tuple(replace(plate, id=f"plate_{k}", fields=number) for k in range(15))
+    crowded = replace(book, marks=(*book.marks, *more))
+    readings = ", ".join(f'{{"mark": "{each.id}", "text": "700143"}}' for each in more)
+    assert said(CLAIM, crowded) == ""
+    found = said(f'{CLAIM}, "readings": [{readings}]', crowded)
+    assert found.startswith("case.json:1:77: 15 marks bear the chassis number\n")
+    assert found.endswith("expected at most 14, which is how many are summed exactly")
 
 
 def test_a_site_of_another_name_is_told(book: CodeBook) -> None:
@@ -268,12 +266,12 @@ def test_a_paper_is_one_of_the_books_papers_and_was_copied_from_one_of_its_marks
 def test_an_override_is_of_a_row_that_the_model_has(book: CodeBook) -> None:
     lines = f""" {CLAIM},
  "circumstances": {{"overrides": [
-   {{"row": "deceit.not_own.skiled", "value": 0.1, "reason": "tried"}}]}}"""
+   {{"row": "structure.othr", "value": 0.1, "reason": "tried"}}]}}"""
     assert said(lines, book) == (
-        "case.json:4:12: 'deceit.not_own.skiled' is not a row of the model's tables\n"
-        '       {"row": "deceit.not_own.skiled", "value": 0.1, "reason": "tried"}]}}\n'
-        "               ^^^^^^^^^^^^^^^^^^^^^^^\n"
-        "expected one of: deceit.not_own.skilled, deceit.own.skilled, deceit.not_own.crude"
+        "case.json:4:12: 'structure.othr' is not a row of the model's tables\n"
+        '       {"row": "structure.othr", "value": 0.1, "reason": "tried"}]}}\n'
+        "               ^^^^^^^^^^^^^^^^\n"
+        "expected one of: structure.other, structure.struck, structure.new"
     )
 
 
@@ -298,13 +296,14 @@ def test_odds_are_stated_for_a_question_of_this_case(book: CodeBook) -> None:
         "identity",
         "frame",
         "identity frame",
-        "configuration",
-        "configuration car",
-        "car",
+        "item",
+        "item model",
+        "model",
         "plate plate_brass",
         "plate_brass",
         "paper build_card",
-        "assembly engine",
+        "core engine",
+        "stamp engine",
         "engine",
     ],
 )
@@ -315,7 +314,7 @@ def test_odds_stated_for_a_question_that_is_asked_are_no_fault(
 
 
 @pytest.mark.parametrize(
-    "question", ["identity body", "assembly frame", "shell", "frame identity", "frame_number"]
+    "question", ["identity body", "core frame", "shell", "frame identity", "frame_number"]
 )
 def test_odds_that_no_question_would_use_are_a_fault(book: CodeBook, question: str) -> None:
     """Else they would stand in the case and do nothing."""

@@ -52,7 +52,7 @@ def real_case() -> Casefile:
 def test_each_reading_is_decoded_once_in_a_whole_report(decoded):
     """The examiners of this car read one mark differently: each is weighed alone besides."""
     case, (book, version) = case_of("panel"), book_and_version()
-    opinion = examine(case, book, version)
+    opinion = examine(case, book, version, steady=False)
     issue = at_issue(opinion, book)
     assert issue.alone
     build_outline(opinion, book, date(2026, 5, 14), issue=issue)
@@ -63,7 +63,9 @@ def test_each_reading_is_decoded_once_in_a_whole_report(decoded):
 
 def test_two_marks_typed_together_and_a_title_are_decoded_once_each(decoded):
     book = opened(CHEVROLET)
-    opinion = examine(real_case(), book, BookVersion(book.id, book.title, book.version, "0"))
+    opinion = examine(
+        real_case(), book, BookVersion(book.id, book.title, book.version, "0"), steady=False
+    )
     build_outline(opinion, book, date(2026, 5, 14))
     assert set(decoded.values()) == {1}
     marks = [mark for mark, _ in decoded]
@@ -74,7 +76,9 @@ def test_two_marks_typed_together_and_a_title_are_decoded_once_each(decoded):
 def test_the_marks_of_an_opinion_are_those_that_were_compared():
     book = opened(CHEVROLET)
     car = car_marks(real_case(), book)
-    opinion = examine(real_case(), book, BookVersion(book.id, book.title, book.version, "0"))
+    opinion = examine(
+        real_case(), book, BookVersion(book.id, book.title, book.version, "0"), steady=False
+    )
     again = marks_of(opinion, book)
     assert again.of_car == car.of_car
     assert again.title == car.title

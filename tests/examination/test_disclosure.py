@@ -10,23 +10,27 @@ import pytest
 from tests.examination.cars import demonstration_book, opinion_on, sprint
 from witnessmark.examination import Disclosed, car_marks
 from witnessmark.examination.disclosure import disclosures
-from witnessmark.weighing import MarkState, Weighing
-from witnessmark.weighing.records import LikelihoodRatio, StateShare
+from witnessmark.codebook.records import Basis
+from witnessmark.weighing import Answer, Asked, Misfit, MisfitKind, weighed
 
 
 @cache
-def plain_weighing() -> Weighing:
-    """A weighing of the Sprint, to be moved."""
-    return opinion_on(sprint()).weighing
+def plain_answer() -> Answer:
+    """An answer about the Sprint, to be moved."""
+    return opinion_on(sprint()).answer
 
 
-def weighing(states: tuple[MarkState, ...] = (), **log10_lr: float) -> Weighing:
-    """A weighing in which every question stands at 1 but those named."""
+def answer(*misfits: Misfit, stamp: float = 0.0, **log10_lr: float) -> Answer:
+    """An answer in which every question stands at 1 but those named, with these misfits."""
     conclusions = tuple(
-        replace(each, lr=LikelihoodRatio(log10_lr.get(each.about, 0.0), -4.0, 4.0))
-        for each in plain_weighing().conclusions
+        replace(
+            each,
+            log10_lr=stamp if each.question is Asked.STAMP else log10_lr.get(each.about, 0.0),
+            is_examined=each.about in log10_lr or each.is_examined,
+        )
+        for each in plain_answer().conclusions
     )
-    return replace(plain_weighing(), conclusions=conclusions, mark_states=states)
+    return replace(plain_answer(), conclusions=conclusions, misfits=misfits)
 
 
 def told(
@@ -36,18 +40,19 @@ def told(
 
 
 def compared(
-    statements: list[dict[str, Any]], weighed: Weighing, **extra: Any
+    statements: list[dict[str, Any]], found: Answer, **extra: Any
 ) -> tuple[Disclosed, ...]:
-    return disclosures(
-        car_marks(sprint(statements=statements, **extra), demonstration_book()), weighed
-    )
+    car = car_marks(sprint(statements=statements, **extra), demonstration_book())
+    return disclosures(car, found, weighed(found, None, car.casefile.circumstances))
 
 
-FITTED = "The findings support that this engine was fitted to this car at the factory."
-NOT_FITTED = "The findings support that this engine was not fitted to this car at the factory."
+FITTED = "The findings support that this engine block was fitted to this car at the factory."
+NOT_FITTED = (
+    "The findings support that this engine block was not fitted to this car at the factory."
+)
 NEITHER = (
-    "The findings speak too weakly to say whether this engine was fitted to this car at the "
-    "factory."
+    "The findings speak too weakly to say whether this engine block was fitted to this car at "
+    "the factory."
 )
 
 
@@ -71,7 +76,7 @@ def test_a_statement_agrees_differs_or_stays_open_as_the_findings_lie(
     origin: str, log10_lr: float, outcome: str, found: str
 ) -> None:
     """An exchange engine that was told of is as declared; called the first one it differs."""
-    (said,) = compared(told("engine", origin), weighing(engine=log10_lr))
+    (said,) = compared(told("engine", origin), answer(engine=log10_lr))
     declared = f"Declared: {origin}." if origin else ""
     assert said == Disclosed("engine", "So it was said.", found, outcome, declared)
 
@@ -79,26 +84,33 @@ def test_a_statement_agrees_differs_or_stays_open_as_the_findings_lie(
 @pytest.mark.parametrize(
     ("log10_lr", "outcome"),
     [
-        (log10(2.9), "open"),
-        (log10(3.1), "agrees"),
+        (log10(9.9), "open"),
+        (log10(10.1), "agrees"),
         (-log10(2.9), "open"),
         (-log10(3.1), "differs"),
     ],
 )
-def test_within_three_either_way_a_statement_stays_open(log10_lr: float, outcome: str) -> None:
-    (said, *_) = compared(told("engine", "first"), weighing(engine=log10_lr))
+def test_a_statement_agrees_from_ten_and_differs_beyond_a_third(
+    log10_lr: float, outcome: str
+) -> None:
+    (said, *_) = compared(told("engine", "first"), answer(engine=log10_lr))
     assert said.outcome == outcome
 
 
-def test_the_car_itself_stands_for_how_it_was_built() -> None:
-    (said,) = compared(told("car", "first"), weighing(car=1.0, frame=0.0))
+def test_nothing_agrees_with_a_part_on_which_something_does_not_fit() -> None:
+    """Whatever the ratio; what is only told, from memory, fits all the same."""
+    late = Misfit(MisfitKind.IMPOSSIBLE, ("engine", "m"), "The block is late.", Basis.INVENTED, "")
+    (said,) = compared(told("engine", "first"), answer(late, engine=2.0))
+    assert (said.outcome, said.found) == ("open", "Something does not fit: The block is late.")
+    (said,) = compared(
+        told("engine", "first"), answer(replace(late, kind=MisfitKind.TOLD), engine=2.0)
+    )
     assert said.outcome == "agrees"
-    assert said.found == "The findings support that this car was built as claimed."
 
 
 def test_the_bearer_stands_for_the_identity_and_a_plate_for_itself() -> None:
     frame, plate = compared(
-        told("frame", "first") + told("plate_brass", "first"), weighing(frame=1.0, plate_brass=-1.0)
+        told("frame", "first") + told("plate_brass", "first"), answer(frame=1.0, plate_brass=-1.0)
     )
     assert (frame.outcome, plate.outcome) == ("agrees", "differs")
     assert plate.found == (
@@ -106,30 +118,21 @@ def test_the_bearer_stands_for_the_identity_and_a_plate_for_itself() -> None:
     )
 
 
-def state(source: str, probability: float) -> tuple[MarkState, ...]:
-    """The frame stamping from this source, as probable as this; made later for the rest."""
-    shares = [StateShare(source, probability), StateShare("made", 1 - probability)]
-    shares.sort(key=lambda share: -share.probability)
-    return (MarkState("frame_number", tuple(shares), ()),)
-
-
 @pytest.mark.parametrize(
-    ("source", "probability", "outcome", "found"),
+    ("mark", "moved", "outcome"),
     [
-        ("own", 0.9, "agrees", "consistent with characters struck at the factory for the claimed"),
-        ("own", 0.5, "open", "do not tell where its characters come from"),
-        ("own", 0.1, "differs", "consistent with characters made later"),
-        ("donor", 0.9, "differs", "consistent with characters struck at the factory for another"),
-        ("other", 0.9, "differs", "consistent with characters struck at the factory for a third"),
-        ("blank", 0.9, "differs", "consistent with a part that was never numbered"),
+        ("frame_number", {"frame": 2.0}, "agrees"),
+        ("frame_number", {"frame": -2.0}, "differs"),
+        ("engine_number", {"engine": -2.0, "stamp": 2.0}, "agrees"),
+        ("engine_number", {"engine": 2.0, "stamp": -2.0}, "differs"),
     ],
 )
-def test_a_statement_about_a_mark_is_set_against_where_its_characters_come_from(
-    source: str, probability: float, outcome: str, found: str
+def test_a_statement_about_a_mark_is_set_against_what_is_struck_there(
+    mark: str, moved: dict[str, float], outcome: str
 ) -> None:
-    (said,) = compared(told("frame_number", "first"), weighing(state(source, probability)))
+    """On the bearer that is the identity; on a core the stamp, whatever the core is."""
+    (said,) = [each for each in compared(told(mark, "first"), answer(**moved)) if each.says]
     assert said.outcome == outcome
-    assert found in said.found
 
 
 WING = [{"site": "inner_wing", "state": "absent", "reason": "Smooth primer where it would stand."}]
@@ -142,7 +145,7 @@ WING = [{"site": "inner_wing", "state": "absent", "reason": "Smooth primer where
 def test_an_absent_number_agrees_with_a_panel_said_to_be_replaced(
     origin: str, outcome: str
 ) -> None:
-    (said,) = compared(told("wing_body_number", origin), weighing(), sites=WING)
+    (said,) = compared(told("wing_body_number", origin), answer(), sites=WING)
     assert said.outcome == outcome
     assert said.found == (
         "The body number on the inner wing is absent: Smooth primer where it would stand."
@@ -151,17 +154,17 @@ def test_an_absent_number_agrees_with_a_panel_said_to_be_replaced(
 
 def test_what_nothing_was_found_about_stays_open() -> None:
     for about in ("wing_body_number", "upholstery"):
-        (said,) = compared(told(about, "first"), weighing())
+        (said,) = compared(told(about, "first"), answer())
         assert (said.found, said.outcome) == ("Nothing was found that bears on this.", "open")
 
 
 def test_what_was_found_against_and_not_said_is_named_after_the_statements() -> None:
-    found = compared(told("gearbox", "first"), weighing(gearbox=1.0, engine=-1.0, frame=-0.2))
+    found = compared(told("gearbox", "first"), answer(gearbox=1.0, engine=-1.0, frame=-0.2))
     assert found == (
         Disclosed(
             "gearbox",
             "So it was said.",
-            "The findings support that this gearbox was fitted to this car at the factory.",
+            "The findings support that this gearbox casing was fitted to this car at the factory.",
             "agrees",
             "Declared: first.",
         ),
@@ -170,13 +173,13 @@ def test_what_was_found_against_and_not_said_is_named_after_the_statements() -> 
 
 
 def test_what_speaks_for_the_claim_need_not_have_been_said() -> None:
-    assert compared([], weighing(engine=2.0, frame=2.0)) == ()
+    assert compared([], answer(engine=2.0, frame=2.0)) == ()
 
 
 def test_statements_stand_in_the_order_and_words_of_the_speaker() -> None:
     found = compared(
         told("engine", "", "It was in the car in 1974.") + told("axle", "first", "Never out."),
-        weighing(),
+        answer(),
     )
     assert [(each.about, each.says) for each in found] == [
         ("engine", "It was in the car in 1974."),
@@ -192,9 +195,9 @@ def worked(origin: str, work: str, log10_lr: float, **extra: Any) -> Disclosed:
     car = car_marks(
         sprint(statements=told("engine", origin, work=work), **extra), demonstration_book()
     )
-    seen = opinion_on(car.casefile).weighing.evidence
-    weighed = replace(weighing(engine=log10_lr), evidence=seen)
-    return next(each for each in disclosures(car, weighed) if each.about == "engine")
+    found = answer(engine=log10_lr)
+    told_of = disclosures(car, found, weighed(found, None, car.casefile.circumstances))
+    return next(each for each in told_of if each.about == "engine")
 
 
 @pytest.mark.parametrize(
@@ -231,7 +234,7 @@ def test_work_that_was_declared_and_does_not_show_leaves_the_statement_as_it_is(
 def test_a_number_that_was_declared_to_be_removed_and_is_absent_is_as_declared() -> None:
     """Its absence is what was said, and no sign that the panel is another one."""
     for origin, outcome in (("", "as declared"), ("first", "open")):
-        (said,) = compared(told("wing_body_number", origin, work="removed"), weighing(), sites=WING)
+        (said,) = compared(told("wing_body_number", origin, work="removed"), answer(), sites=WING)
         assert said.outcome == outcome
         assert said.found.endswith("That nothing stands there is as declared.")
 
@@ -240,7 +243,7 @@ def test_what_was_declared_stands_in_fixed_words_with_the_paper_by_its_name() ->
     statements = told(
         "engine", "supplied new", work="struck openly", work_by="dealer", paper="build_card"
     ) + told("axle", "", work_by="owner", paper="a bill of 1961")
-    engine, axle = compared(statements, weighing())
+    engine, axle = compared(statements, answer())
     assert engine.declared == (
         "Declared: supplied new; struck openly, by a dealer; by the paper: build card."
     )

@@ -9,7 +9,7 @@ from tests.examination.cars import CLAIM, demonstration_book, opinion_on, sprint
 from witnessmark.casefile.records import Casefile
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.records import Basis
-from witnessmark.weighing import Question
+from witnessmark.weighing import Asked
 
 
 def limits(casefile: Casefile, book: CodeBook | None = None) -> list[str]:
@@ -17,10 +17,10 @@ def limits(casefile: Casefile, book: CodeBook | None = None) -> list[str]:
     return [each.sentence for each in opinion_on(casefile, book).limitations]
 
 
-def ratios(casefile: Casefile, book: CodeBook | None = None) -> dict[tuple[Question, str], float]:
+def ratios(casefile: Casefile, book: CodeBook | None = None) -> dict[tuple[Asked, str], float]:
     """log10 LR of every question."""
-    conclusions = opinion_on(casefile, book).weighing.conclusions
-    return {(c.question, c.about): c.lr.log10_lr for c in conclusions}
+    conclusions = opinion_on(casefile, book).answer.conclusions
+    return {(c.question, c.about): c.log10_lr for c in conclusions}
 
 
 def seen(mark: str, *ways: str) -> list[dict[str, Any]]:
@@ -127,8 +127,8 @@ def test_the_same_paper_as_a_witness_of_its_own_does_change_something() -> None:
     alone = [{"mark": "build_card", "state": "copy"}]
     agreeing = ratios(sprint({"build_card": CARD}, papers=alone))
     other = ratios(sprint({"build_card": OTHER_CARD}, papers=alone))
-    assert agreeing[Question.IDENTITY, "frame"] > other[Question.IDENTITY, "frame"] + 0.01
-    assert agreeing[Question.ASSEMBLY, "engine"] > other[Question.ASSEMBLY, "engine"] + 0.01
+    assert agreeing[Asked.IDENTITY, "frame"] > other[Asked.IDENTITY, "frame"] + 0.01
+    assert agreeing[Asked.CORE, "engine"] > other[Asked.CORE, "engine"] + 0.01
 
 
 def from_memory(mark_id: str) -> CodeBook:
@@ -157,8 +157,8 @@ def test_a_mark_given_from_memory_argues_neither_for_nor_against() -> None:
     unread = ratios(sprint({"frame_number": ""}), book)
     assert agreeing == pytest.approx(other, abs=1e-9)
     assert agreeing == pytest.approx(unread, abs=1e-9)
-    assert ratios(sprint())[Question.IDENTITY, "frame"] > (
-        ratios(sprint({"frame_number": "1 531208"}))[Question.IDENTITY, "frame"] + 1
+    assert ratios(sprint())[Asked.IDENTITY, "frame"] > (
+        ratios(sprint({"frame_number": "1 531208"}))[Asked.IDENTITY, "frame"] + 1
     ), "the same mark from another basis argues"
 
 

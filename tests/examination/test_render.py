@@ -9,7 +9,7 @@ import pytest
 from jsonschema import Draft202012Validator
 
 from tests.examination.cars import opinion_on, sprint
-from tests.worked.opened import CARS, book_and_version, case_of, opinion_of
+from tests.worked.opened import CARS, book_and_version, case_of, opinion_of, unsteadied
 from witnessmark.examination import examine, opinion_schema, render_opinion
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -49,7 +49,7 @@ def test_a_document_that_is_not_an_opinion_is_not_as_the_schema_says() -> None:
     document = document_of("clean")
     assert faults(document | {"format": "another"})
     assert faults(document | {"sites": [{"site": 3}]})
-    assert faults({key: value for key, value in document.items() if key != "weighing"})
+    assert faults({key: value for key, value in document.items() if key != "answer"})
 
 
 @every_car
@@ -63,7 +63,10 @@ def test_format_and_version_come_first_and_then_the_opinion_in_its_order(car: st
         "sites",
         "decodings",
         "findings",
-        "weighing",
+        "answer",
+        "steadiness",
+        "disturbed",
+        "looks",
         "disclosure",
         "limitations",
         "problems",
@@ -72,23 +75,28 @@ def test_format_and_version_come_first_and_then_the_opinion_in_its_order(car: st
         "title",
     ]
     assert document_of(car)["format"] == "witnessmark-opinion"
-    assert document_of(car)["format_version"] == 2
+    assert document_of(car)["format_version"] == 3
 
 
 @every_car
-def test_every_ratio_of_the_opinion_stands_in_the_document_with_its_bounds(car: str) -> None:
-    rendered = document_of(car)["weighing"]["conclusions"]
-    for told, conclusion in zip(rendered, opinion_of(car).weighing.conclusions, strict=True):
+def test_every_ratio_of_the_opinion_stands_in_the_document_with_its_band(car: str) -> None:
+    opinion, document = opinion_of(car), document_of(car)
+    assert opinion.steadiness is not None
+    for told, conclusion in zip(
+        document["answer"]["conclusions"], opinion.answer.conclusions, strict=True
+    ):
         assert told["question"] == conclusion.question.value
-        assert told["about"] == conclusion.about
-        assert told["standing"] == conclusion.standing.value
-        assert told["lr"] == {
-            "log10_lr": conclusion.lr.log10_lr,
-            "log10_lr_low": conclusion.lr.log10_lr_low,
-            "log10_lr_high": conclusion.lr.log10_lr_high,
-            "is_capped": conclusion.lr.is_capped,
-        }
+        assert (told["about"], told["log10_lr"]) == (conclusion.about, conclusion.log10_lr)
         assert told["pair"] == {"first": conclusion.pair.first, "second": conclusion.pair.second}
+    bands = [
+        (each["question"], each["about"], each["log10_lr_low"], each["turned"])
+        for each in document["steadiness"]["answers"]
+    ]
+    assert bands == [
+        (each.question.value, each.about, each.log10_lr_low, each.turned)
+        for each in opinion.steadiness.answers
+    ]
+    assert document["steadiness"]["draws"] == opinion.steadiness.draws
 
 
 @every_car
@@ -119,8 +127,8 @@ def test_a_problem_stands_in_the_document_as_its_text_with_its_place() -> None:
 
 
 def test_the_same_case_gives_the_same_text_twice() -> None:
-    again = examine(case_of("altered"), *book_and_version())
-    assert render_opinion(again) == render_opinion(opinion_of("altered"))
+    again = examine(case_of("altered"), *book_and_version(), steady=False)
+    assert render_opinion(again) == render_opinion(unsteadied(case_of("altered")))
 
 
 def test_no_number_is_written_that_json_does_not_know() -> None:
