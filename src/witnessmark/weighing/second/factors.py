@@ -150,14 +150,23 @@ class ItemAxes:
 AGREED = "all that agree"
 
 
+MOST_STATES = 32
+"""Most states of items that stand by themselves at once, but for those that are contradicted."""
+
+
 def item_axes(items: dict[str, CodeItem], priors: dict[str, Array], asked: str = "") -> ItemAxes:
-    """Items of several pieces as axes: those that something contradicts, and the one asked for,
-    by themselves; the others together."""
-    shared = {item for item, each in items.items() if each.is_shared}
-    alone = {item for item in shared if items[item].is_contradicted or item == asked}
-    agreed = shared - alone
+    """Items of several pieces as axes: those that something contradicts, the one asked for and
+    as many others as can be summed by themselves; the rest together."""
+    shared = [item for item, each in items.items() if each.is_shared]
+    shared.sort(key=lambda item: (not items[item].is_contradicted, item != asked))
+    alone, states = set(), 1
+    for item in shared:
+        states *= items[item].states
+        if items[item].is_contradicted or item == asked or states <= MOST_STATES:
+            alone.add(item)
+    agreed = set(shared) - alone
     if len(agreed) == 1:
-        alone, agreed = shared, set()
+        alone, agreed = set(shared), set()
     return ItemAxes(frozenset(alone), frozenset(agreed), priors)
 
 

@@ -154,7 +154,7 @@ def _of_structure(network: Network) -> Sides:
     prior = network.prior.sum(axis=(2, 3, 4, 5, 6))
     first = np.array([state is Structure.FIRST for state in Structure])
     names = tuple(state.name.lower().replace("_", " ") for state in Structure)
-    return Sides(names, network.marginal("S"), _spread(prior, network.draws), first, ~first)
+    return Sides(names, network.of_structure(), _spread(prior, network.draws), first, ~first)
 
 
 def _of_item(network: Network, item: str) -> Sides:
