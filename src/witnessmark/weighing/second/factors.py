@@ -52,22 +52,28 @@ class Cells:
         return f"groups {self.piece}"
 
 
-def cells_of(piece: str, terms: Iterable[Term]) -> Cells:
-    """The terms of a piece by cell."""
+def cells_of(piece: str, terms: Iterable[Term], within: Cells | None = None) -> Cells:
+    """The terms of a piece by cell; `within`: with the days and groups of these cells, in their
+    order, which are all that the terms have."""
     all_terms = tuple(terms)
     by_days: dict[object, Term] = {}
     by_groups: dict[object, Term] = {}
-    keys = []
-    for term in all_terms:
-        days = (_bytes(term.own_days), _bytes(term.other_days))
-        groups = (key_of(term.groups), term.tie)
-        by_days.setdefault(days, term)
-        by_groups.setdefault(groups, term)
-        keys.append((days, groups))
+    for term in (*(within.by_days if within else ()), *all_terms):
+        by_days.setdefault(_days_of(term), term)
+    for term in (*(within.by_groups if within else ()), *all_terms):
+        by_groups.setdefault(_groups_of(term), term)
     at_days = {key: place for place, key in enumerate(by_days)}
     at_groups = {key: place for place, key in enumerate(by_groups)}
-    cell_of = tuple((at_days[days], at_groups[groups]) for days, groups in keys)
+    cell_of = tuple((at_days[_days_of(each)], at_groups[_groups_of(each)]) for each in all_terms)
     return Cells(piece, all_terms, cell_of, tuple(by_days.values()), tuple(by_groups.values()))
+
+
+def _days_of(term: Term) -> object:
+    return (_bytes(term.own_days), _bytes(term.other_days))
+
+
+def _groups_of(term: Term) -> object:
+    return (key_of(term.groups), term.tie)
 
 
 def _bytes(curve: Array | None) -> bytes:

@@ -105,19 +105,12 @@ def network_with(
     items: dict[str, CodeItem],
     priors: dict[str, Array],
     bonds: tuple[Factor, ...],
-    like: Network | None = None,
-    same: frozenset[str] = frozenset(),
 ) -> Network:
-    """The network of these pieces and bonds; the pieces `same` are as in the network `like`."""
+    """The network of these pieces and bonds."""
     axes = item_axes(items, priors)
-    ways, noted, summed = {}, {}, {}
-    for piece, each in cells.items():
-        if like is not None and piece in same:
-            ways[piece], noted[piece] = like.ways[piece], like.noted[piece]
-            summed[piece] = like.summed[piece]
-        else:
-            ways[piece], noted[piece] = prior_factor(each), noted_factor(each, axes)
-            summed[piece] = over_ways(ways[piece], noted[piece])
+    ways = {piece: prior_factor(each) for piece, each in cells.items()}
+    noted = {piece: noted_factor(each, axes) for piece, each in cells.items()}
+    summed = {piece: over_ways(ways[piece], each) for piece, each in noted.items()}
     return Network(draws, prior, ways, cells, items, bonds, axes, noted, summed)
 
 
