@@ -5,8 +5,6 @@ import io
 import pytest
 from pypdf import PdfReader
 
-pytestmark = pytest.mark.usefixtures("boundless")
-
 
 def told(path):
     """What can be taken out of the one page."""

@@ -20,14 +20,22 @@ def test_the_answers_stand_before_the_reasons(type_in, demo_folder):
     ]
     assert order == sorted(order)
     assert "Identity" in ended.out
-    assert "bounds" in ended.out
+    assert "band" in type_in("examine", "demo/altered").out
 
 
-def test_what_cannot_be_established_comes_with_what_would_settle_it(type_in, demo_folder):
+def test_what_does_not_fit_stands_before_every_number(type_in, demo_folder):
+    """The altered car; the clean one has nothing of the kind."""
+    out = type_in("examine", "demo/altered").out
+    assert out.index("Impossible if both are right") < out.index("LR 1/")
+    assert "Nothing that was noted contradicts" in type_in("examine", "demo/clean").out
+
+
+def test_what_is_open_or_not_examined_says_so_and_what_is_left_to_look_at(type_in, demo_folder):
     """The car whose card is lost."""
-    ended = type_in("examine", "demo/no-papers")
-    assert "cannot be established" in ended.out
-    assert "ledger" in ended.out.split("what would settle it")[1]
+    out = type_in("examine", "demo/no-papers").out
+    assert "not examined" in out
+    assert "cannot be established" in out
+    assert "ledger" in out.split("What is left to look at")[1]
 
 
 def test_a_case_is_named_by_its_folder_or_by_its_document(type_in, demo_folder):
@@ -39,7 +47,9 @@ def test_a_case_is_named_by_its_folder_or_by_its_document(type_in, demo_folder):
 def test_json_is_the_whole_opinion(type_in, demo_folder):
     """witnessmark examine demo/clean --json"""
     opinion = json.loads(type_in("examine", "demo/clean", "--json").out)
-    assert {"casefile", "book", "sites", "decodings", "findings", "weighing"} <= set(opinion)
+    assert {"casefile", "book", "sites", "decodings", "findings", "answer", "steadiness"} <= set(
+        opinion
+    )
 
 
 @pytest.mark.parametrize(

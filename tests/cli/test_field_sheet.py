@@ -5,8 +5,6 @@ import io
 import pytest
 from pypdf import PdfReader
 
-pytestmark = pytest.mark.usefixtures("boundless")
-
 COMMANDS = ("field-sheet", "picture-request")
 
 

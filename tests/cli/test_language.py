@@ -10,7 +10,6 @@ from typer.main import get_command
 from witnessmark.catalogue import language
 from witnessmark.cli.commands import app
 
-pytestmark = pytest.mark.usefixtures("boundless")
 TRANSLATION = r"""msgid ""
 msgstr ""
 "Language: de\n"

@@ -2,10 +2,6 @@
 
 import json
 
-import pytest
-
-pytestmark = pytest.mark.usefixtures("boundless")
-
 
 def test_the_copy_is_a_pdf_where_it_was_asked_for(type_in, demo_folder, tmp_path):
     """witnessmark masked-copy demo/panel --out panel-masked.pdf --paper letter"""

@@ -81,13 +81,15 @@ def test_format_and_version_come_first_and_then_the_opinion_in_its_order(car: st
 @every_car
 def test_every_ratio_of_the_opinion_stands_in_the_document_with_its_band(car: str) -> None:
     opinion, document = opinion_of(car), document_of(car)
-    assert opinion.steadiness is not None
     for told, conclusion in zip(
         document["answer"]["conclusions"], opinion.answer.conclusions, strict=True
     ):
         assert told["question"] == conclusion.question.value
         assert (told["about"], told["log10_lr"]) == (conclusion.about, conclusion.log10_lr)
         assert told["pair"] == {"first": conclusion.pair.first, "second": conclusion.pair.second}
+    if opinion.steadiness is None:
+        assert (car, document["steadiness"]) != ("altered", None)
+        return
     bands = [
         (each["question"], each["about"], each["log10_lr_low"], each["turned"])
         for each in document["steadiness"]["answers"]

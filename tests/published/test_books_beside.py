@@ -22,8 +22,7 @@ from witnessmark.examination import BookVersion, car_marks, examine, render_opin
 from witnessmark.report import build_outline, report_text
 from witnessmark.report.issued import parse_issued
 from witnessmark.report.rows_used import rows_used
-from witnessmark.weighing.questions import log10_ratio, questions_of
-from witnessmark.weighing.weigh import prepare
+from witnessmark.weighing import answer
 
 FURTHER = ("dated-parts", "seventeen-characters")
 CARS = {"sprint": case_of("clean"), **CASES}
@@ -56,12 +55,8 @@ def marks_of(casefile: Casefile) -> CarMarks:
 
 def ratios(casefile: Casefile) -> dict[tuple[str, str], float]:
     """log10 LR of every question."""
-    car = marks_of(casefile)
-    calculator, _ = prepare(car, compare(car))
-    asked = questions_of(car, calculator.network)
-    ones = calculator.ones(1)
-    joints, prior = calculator.run(ones), calculator.prior(ones)
-    return {(q.question, q.about): float(log10_ratio(joints, prior, q)[0]) for q in asked}
+    found = answer(marks_of(casefile), with_contributions=False, with_next_looks=False)
+    return {(each.question, each.about): each.log10_lr for each in found.conclusions}
 
 
 @pytest.mark.parametrize("car", CARS)
@@ -119,7 +114,7 @@ def test_the_opinion_and_its_report_name_each_book_and_the_rows_of_each():
     ]
     case = sprint({"dated-parts.tire_week_4": "2519"}, beside=["dated-parts"])
     book = joined(own, (dated,))
-    opinion = examine(case, book, versions[0], tuple(versions[1:]))
+    opinion = examine(case, book, versions[0], tuple(versions[1:]), steady=False)
     document = json.loads(render_opinion(opinion))
     assert document["book"]["id"] == "tarvane-1952-1961"
     assert document["beside"] == [

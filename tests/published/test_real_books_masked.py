@@ -8,7 +8,6 @@ from datetime import date
 
 import pytest
 
-from tests.examined import without_bounds
 from tests.worked.found_in_pdf import read_pdf, serials, squeezed
 from witnessmark.casefile.records import Casefile
 from witnessmark.codebook import find_book, open_book
@@ -60,8 +59,7 @@ def test_serials_go_and_codes_stay(book_id):
         }
     )
     version = BookVersion(book.id, book.title, book.version, opened.sha256)
-    with without_bounds():
-        opinion = examine(case, book, version)
+    opinion = examine(case, book, version, steady=False)
     made = masked(opinion, book).opinion
     read = {each.mark: each.reading.as_typed for each in made.decodings}
     assert {mark: read[mark] for mark in shown} == shown

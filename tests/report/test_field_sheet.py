@@ -11,6 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from pypdf import PdfReader
 from pypdf.generic import DictionaryObject, IndirectObject
+from witnessmark.weighing.next_looks import BITS_NAMED
 
 from tests.examples import tried_on
 from tests.worked.opened import CARS, book_and_version, case_of, opinion_of
@@ -34,7 +35,6 @@ from witnessmark.report.records import (
     WriteIn,
 )
 from witnessmark.report.render import print_outline
-from witnessmark.weighing.next_looks import BITS_NAMED
 from witnessmark.wording import never_said
 from witnessmark.wording.visit import attachments, expectations, reach_title, so_far
 

@@ -27,7 +27,7 @@ from tests.worked.opened import (
     book_and_version,
     case_of,
     opinion_of,
-    without_its_bounds,
+    unsteadied,
 )
 from witnessmark.casefile.records import Casefile, Circumstances, ExhibitEntry, Region, Vouched
 from witnessmark.catalogue import Catalogue, said, speaking
@@ -255,12 +255,14 @@ def test_what_the_copy_says_of_digests_holds_for_the_copy():
     assert "written in fours" not in text
 
 
-def test_conclusions_ratios_and_bounds_are_those_of_the_report():
+def test_conclusions_ratios_and_bands_are_those_of_the_report():
     for car in CARS:
         made = masked(opinion_of(car), BOOK).opinion
-        before, after = opinion_of(car).weighing.conclusions, made.weighing.conclusions
-        assert [each.lr for each in before] == [each.lr for each in after]
-        assert [each.curve for each in before] == [each.curve for each in after]
+        before, after = opinion_of(car), made
+        assert [each.log10_lr for each in before.weighed] == [
+            each.log10_lr for each in after.weighed
+        ]
+        assert before.steadiness == after.steadiness
 
 
 # ------------------------------------------------- the serials do not decide what it says
@@ -417,7 +419,7 @@ def test_whoever_read_a_mark_and_does_not_sign_is_not_named(by):
     readings = (case.readings[0].model_copy(update={"by": by}), *case.readings[1:])
     known = Circumstances(vouched=(Vouched(row="paint:17", by=by, reason="Seen often."),))
     changes = {"readings": readings, "circumstances": known}
-    opinion = without_its_bounds(case.model_copy(update=changes))
+    opinion = unsteadied(case.model_copy(update=changes))
     text = report_text(masked_copy(opinion, BOOK, {}, PRINTED).outline)
     assert "The row paint:17 of the code book is from memory and vouched for by" in text
     assert [word for word in ("Quillfeather", "Mill Lane", "82063") if word in text] == []
@@ -443,7 +445,7 @@ def test_no_way_of_putting_a_sentence_shows_more_of_a_number(sentences):
     assert all(said(each) for each in sentences)
     form = Form(catalogue=Catalogue("xx", sentences))
     with speaking(form.catalogue):
-        opinion = without_its_bounds(case_of("altered"))
+        opinion = unsteadied(case_of("altered"))
     text = report_text(masked_copy(opinion, BOOK, {}, PRINTED, form).outline)
     known = {number for row in BOOK.series for number in (row.first, row.last) if len(number) > 4}
     numbers = [each for each in serials(opinion, BOOK) if len(each) > 4]

@@ -16,6 +16,7 @@ from PIL import Image
 from pypdf import PdfReader
 
 from tests.examples import tried_on
+from tests.weighed import with_conclusions, with_more
 from tests.worked.pdf_pages import page_texts as pages
 from witnessmark.casefile import parse_casefile, render_casefile
 from witnessmark.casefile.records import ExhibitEntry
@@ -289,14 +290,11 @@ def with_many_words(opinion):
     )
     claim = case.claim.model_copy(update={"text": long, "made_by": long})
     sites = tuple(replace(each, reason=long) for each in opinion.sites * 5)
-    parts = tuple(
-        replace(each, about=f"part_{n}") for n in range(5) for each in opinion.weighing.conclusions
-    )
+    parts = (with_more(each, about=f"part_{n}") for n in range(5) for each in opinion.weighed)
     return replace(
-        opinion,
+        with_conclusions(opinion, *parts),
         casefile=case.model_copy(update={"assignment": assignment, "claim": claim}),
         sites=sites,
-        weighing=replace(opinion.weighing, conclusions=parts),
     )
 
 

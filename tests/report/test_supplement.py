@@ -7,6 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from tests.weighed import with_conclusions, with_lr
 from tests.worked.pdf_pages import page_texts
 from witnessmark.agreement.records import Outcome
 from witnessmark.casefile import records as kept
@@ -27,12 +28,18 @@ from witnessmark.casefile.records import (
 )
 from witnessmark.examination import render_opinion
 from witnessmark.report import report_text
-from witnessmark.report.issued import Issued, NoOpinion, issued_of, opinion_digest, parse_issued
+from witnessmark.report.issued import (
+    Issued,
+    NoOpinion,
+    answer_digest,
+    issued_of,
+    opinion_digest,
+    parse_issued,
+)
 from witnessmark.report.photo_sections import grouped
 from witnessmark.report.render import print_outline
 from witnessmark.report.supplement import supplement_outline
 from witnessmark.report.supplement_changes import ChangeKind, Part, case_changes
-from witnessmark.weighing.records import LikelihoodRatio, Standing
 from witnessmark.wording import Names, never_said, plain_name
 from witnessmark.wording.case_words import FIELD_WORDS, field_word, question_words
 
@@ -51,12 +58,11 @@ def with_case(opinion, **changes):
     return replace(opinion, casefile=opinion.casefile.model_copy(update=changes))
 
 
-def with_ratio(opinion, at, **changes):
+def with_ratio(opinion, at, log10_lr, band):
     """One conclusion moved."""
-    conclusions = list(opinion.weighing.conclusions)
-    conclusions[at] = replace(conclusions[at], **changes)
-    weighing = replace(opinion.weighing, conclusions=tuple(conclusions))
-    return replace(opinion, weighing=weighing)
+    conclusions = list(opinion.weighed)
+    conclusions[at] = with_lr(conclusions[at], log10_lr, band)
+    return with_conclusions(opinion, *conclusions)
 
 
 def text_of(before, now, printed, because=WHY):
@@ -73,6 +79,19 @@ def test_the_digest_does_not_hang_on_spaces_and_line_ends(opinion):
     assert opinion_digest(text) != opinion_digest(render_opinion(with_case(opinion, title="x")))
 
 
+def test_the_digests_are_of_values_in_six_figures_and_tell_the_answer_apart(opinion):
+    """So that they are the same on every machine; the answer's own holds no band."""
+    text = render_opinion(opinion)
+    hair = text.replace('"log10_lr": 1.33', '"log10_lr": 1.3300000001')
+    assert (opinion_digest(hair), answer_digest(hair)) == (
+        opinion_digest(text),
+        answer_digest(text),
+    )
+    steadier = render_opinion(with_ratio(opinion, 0, 1.33, (1.0, 2.0)))
+    assert answer_digest(steadier) == answer_digest(text)
+    assert opinion_digest(steadier) != opinion_digest(text)
+
+
 def test_the_issued_report_stands_unaltered_and_is_named_by_its_digest(opinion, printed):
     text = text_of(opinion, opinion, printed)
     assert "The report that was issued is not altered" in text
@@ -84,34 +103,31 @@ def test_where_nothing_changed_it_says_so(opinion, printed):
     text = text_of(opinion, opinion, printed)
     assert "Nothing in the case changed." in text
     assert "The code book is the same, to the digest of its files." in text
-    assert text.count("| Nothing.") == len(opinion.weighing.conclusions)
+    assert text.count("| Nothing.") == len(opinion.answer.conclusions)
 
 
 def test_every_conclusion_stands_as_issued_and_now(opinion, printed):
-    now = with_ratio(opinion, 0, lr=LikelihoodRatio(2.3, 1.1, 3.0))
+    now = with_ratio(opinion, 0, 2.3, (1.1, 3.0))
     assert (
-        "Frame / This frame left the factory as the claimed car. | Moderate support for the first "
-        "proposition / LR 21, bounds 4 to 140 | Moderately strong support for the first "
-        "proposition / LR 190, bounds 12 to 1,000 | Its words change."
+        "Identity: the frame / This frame left the factory as the claimed car. | Weak support for "
+        "the first proposition / LR 21, 4 to 140 | Moderate support for the first proposition / "
+        "LR 190, 12 to 1,000 | Its words change."
     ) in text_of(opinion, now, printed)
 
 
 def test_a_question_no_longer_asked_or_asked_anew_is_told(opinion, printed):
-    fewer = replace(
-        opinion,
-        weighing=replace(opinion.weighing, conclusions=opinion.weighing.conclusions[1:]),
-    )
+    fewer = with_conclusions(opinion, *opinion.weighed[1:])
     assert "| not asked | No longer asked." in text_of(opinion, fewer, printed)
     assert "| Asked for the first time." in text_of(fewer, opinion, printed)
 
 
 def test_that_a_question_can_be_established_now_is_told(opinion, printed):
-    now = with_ratio(opinion, 4, standing=Standing.ANSWERED)
-    assert "Whether it can be established changes." in text_of(opinion, now, printed)
+    now = with_ratio(opinion, 5, 0.94, (0.7, 1.0))
+    assert "Its words change." in text_of(opinion, now, printed)
 
 
 def test_figures_that_move_within_the_same_words_are_told(opinion, printed):
-    now = with_ratio(opinion, 0, lr=LikelihoodRatio(1.4, 0.61, 2.12))
+    now = with_ratio(opinion, 0, 1.4, (0.61, 2.12))
     assert "The figures move within the same words." in text_of(opinion, now, printed)
 
 
@@ -169,7 +185,7 @@ def test_a_statement_and_the_rest_of_the_claim_are_told_apart(opinion):
 def test_fields_of_a_case_stand_in_words_and_values_as_a_reader_writes_them(opinion):
     case = opinion.casefile
     later = Statement(about="engine", says="Another.", origin=OriginSaid.REPLACED)
-    stated = StatedPrior(question="assembly engine", odds=2.0, reason="by the invoice")
+    stated = StatedPrior(question="core engine", odds=2.0, reason="by the invoice")
     now = case.model_copy(
         update={
             "stakes": Stakes(price_asked=165000.0, currency="EUR"),
@@ -310,10 +326,10 @@ def test_it_is_printed_with_a_line_to_sign(opinion, printed):
         ("", "kept.json:1:1: it is no Opinion that can be read: it is not JSON"),
         ('{"a":\n tru}', "kept.json:2:2: "),
         ("[1]", "it does not say that its format is witnessmark-opinion"),
-        ('{"format": "witnessmark-opinion", "format_version": 1}', "casefile: Field required"),
+        ('{"format": "witnessmark-opinion", "format_version": 1}', "weighing: Field required"),
         (
             '{"format": "witnessmark-opinion"}',
-            "its format_version is None, and 1 and 2 can be read",
+            "its format_version is None, and 1 to 3 can be read",
         ),
         ('{"format": "witnessmark-opinion", "format_version": 99}', "its format_version is 99"),
         ("9" * 5_000, "a number in it has too many figures"),
@@ -336,7 +352,7 @@ def test_a_ratio_that_cannot_be_written_is_no_ratio(opinion, ratio):
 def test_bounds_the_wrong_way_round_are_no_bounds(opinion):
     text = render_opinion(opinion)
     document = json.loads(text)
-    lr = document["weighing"]["conclusions"][0]["lr"]
+    lr = document["steadiness"]["answers"][0]
     lr["log10_lr_low"], lr["log10_lr_high"] = lr["log10_lr_high"], lr["log10_lr_low"]
     assert lr["log10_lr_low"] > lr["log10_lr_high"]
     assert isinstance(parse_issued(json.dumps(document), "kept.json"), NoOpinion)
@@ -358,7 +374,8 @@ def test_a_field_longer_than_any_of_a_case_is_shown_by_its_beginning(opinion, pr
         lambda inner: (
             st.lists(inner)
             | st.dictionaries(
-                st.sampled_from(("format", "casefile", "weighing", "book")) | st.text(), inner
+                st.sampled_from(("format", "casefile", "answer", "steadiness", "book")) | st.text(),
+                inner,
             )
         ),
     ).map(json.dumps)

@@ -3,6 +3,7 @@
 from math import log10
 
 import pytest
+from witnessmark.weighing.records import Standing
 
 from tests.worked.opened import (
     case_of,
@@ -14,7 +15,6 @@ from tests.worked.opened import (
 )
 from witnessmark.casefile.records import Casefile
 from witnessmark.weighing import Question
-from witnessmark.weighing.records import Standing
 
 BEYOND = log10(3)
 ASSEMBLIES = ("body", "engine", "gearbox", "axle")

@@ -2,6 +2,9 @@
 
 from math import log10
 
+from witnessmark.weighing.nodes import CharacterSource
+from witnessmark.weighing.weigh import prepare
+
 from tests.worked.opened import (
     book_and_version,
     case_of,
@@ -15,8 +18,6 @@ from witnessmark.agreement import compare
 from witnessmark.casefile.records import OriginSaid, SiteState
 from witnessmark.examination import car_marks
 from witnessmark.weighing import Question
-from witnessmark.weighing.nodes import CharacterSource
-from witnessmark.weighing.weigh import prepare
 from witnessmark.wording import REFERRAL_HEADING
 
 BEYOND = log10(3)

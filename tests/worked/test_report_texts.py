@@ -4,6 +4,7 @@ import re
 from dataclasses import replace
 
 import pytest
+from witnessmark.weighing.records import Question, Standing
 
 from tests.worked.opened import (
     CARS,
@@ -24,7 +25,6 @@ from witnessmark.report.at_issue import AtIssue
 from witnessmark.report.read_alone import read_alone
 from witnessmark.report.records import Form, PaperSize
 from witnessmark.report.render import print_outline
-from witnessmark.weighing.records import Question, Standing
 from witnessmark.wording import (
     CAUTIONS,
     REFERRAL_HEADING,

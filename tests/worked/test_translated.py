@@ -10,6 +10,8 @@ from dataclasses import replace
 from functools import cache
 
 import pytest
+from witnessmark.figures.mark_groups import mark_groups
+from witnessmark.figures.next_looks import next_looks
 
 from tests.worked.bracketed import (
     Allowed,
@@ -25,8 +27,8 @@ from tests.worked.opened import (
     PRINTED,
     book_and_version,
     case_of,
-    opinion_without_bounds_of,
-    without_its_bounds,
+    opinion_of,
+    unsteadied,
 )
 from witnessmark.catalogue import ENGLISH_CATALOGUE, Catalogue, speaking
 from witnessmark.codebook.marks import MarkKind
@@ -35,8 +37,6 @@ from witnessmark.figures import Figure, agreement_grid, assumption_curve, weight
 from witnessmark.figures.car_sites import car_sites
 from witnessmark.figures.contributions import contributions
 from witnessmark.figures.data_plate import data_plate
-from witnessmark.figures.mark_groups import mark_groups
-from witnessmark.figures.next_looks import next_looks
 from witnessmark.figures.time_line import time_line
 from witnessmark.plan import visit_plan
 from witnessmark.report import Outline, build_outline
@@ -81,7 +81,7 @@ from witnessmark.wording.verbal_scale import shipped_scale
 @cache
 def opinion_in_brackets(car: str) -> Opinion:
     with speaking(bracketed()):
-        return without_its_bounds(case_of(car))
+        return unsteadied(case_of(car))
 
 
 @cache
@@ -271,7 +271,7 @@ def test_the_decode_sheet_is_in_the_language_of_the_page(car, with_numbers):
 @cache
 def masked_in(car: str, catalogue: Catalogue) -> Outline:
     in_english = catalogue is ENGLISH_CATALOGUE
-    opinion = without_its_bounds(case_of(car)) if in_english else opinion_in_brackets(car)
+    opinion = unsteadied(case_of(car)) if in_english else opinion_in_brackets(car)
     book = book_and_version()[0]
     copy = masked_copy(opinion, book, {}, PRINTED, Form(catalogue=catalogue))
     assert copy.problems == ()
@@ -356,7 +356,7 @@ def every_text() -> Allowed:
 @pytest.mark.parametrize("car", CARS)
 def test_a_language_changes_no_number(car):
     """The same findings, ratios, bounds and looks, in whatever words."""
-    english, bracketed_one = opinion_without_bounds_of(car), opinion_in_brackets(car)
+    english, bracketed_one = opinion_of(car), opinion_in_brackets(car)
     assert numbers_of(english) == numbers_of(bracketed_one)
 
 

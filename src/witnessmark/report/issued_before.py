@@ -1,11 +1,15 @@
 """The conclusions of an Opinion as it was kept, in the first way of weighing or the present one."""
 
 from dataclasses import dataclass
-from typing import Any
+from typing import Annotated, Any
 
-from pydantic import TypeAdapter
+from pydantic import Field, TypeAdapter
 
 from witnessmark.weighing import Asked, Conclusion, Pair, Steady, Weighed
+
+MOST_LOG10 = 400.0
+"""More than any ratio that was ever summed."""
+Log10 = Annotated[float, Field(allow_inf_nan=False, ge=-MOST_LOG10, le=MOST_LOG10)]
 
 ASKED_NOW = {"assembly": Asked.CORE.value}
 """A question of the first way by its present name; the car as claimed is now asked item by item
@@ -29,9 +33,9 @@ class IssuedConclusion:
 
 @dataclass(frozen=True, slots=True)
 class _FirstRatio:
-    log10_lr: float
-    log10_lr_low: float
-    log10_lr_high: float
+    log10_lr: Log10
+    log10_lr_low: Log10
+    log10_lr_high: Log10
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,7 +62,7 @@ class _KeptConclusion:
     question: Asked
     about: str
     pair: Pair
-    log10_lr: float
+    log10_lr: Log10
     is_examined: bool
 
 
@@ -71,9 +75,9 @@ class _KeptAnswer:
 class _KeptSteady:
     question: Asked
     about: str
-    log10_lr: float
-    log10_lr_low: float
-    log10_lr_high: float
+    log10_lr: Log10
+    log10_lr_low: Log10
+    log10_lr_high: Log10
     turned: int
 
 
