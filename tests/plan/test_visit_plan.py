@@ -19,7 +19,7 @@ BOOK = book_and_version()[0]
 def plan_of(**items):
     """The plan of a case that only claims these items."""
     case = Casefile(id="bare", book=BOOK.id, claim=Claim(items=items))
-    return visit_plan(case, BOOK, None, None)
+    return visit_plan(case, BOOK, (), None)
 
 
 def fields_of(plan):
@@ -94,7 +94,7 @@ def test_a_code_from_memory_is_marked_as_such():
 def test_a_date_may_lie_where_the_lags_of_the_book_allow():
     """A car built in May 1955: its block was cast before that, within the longest lag."""
     case = case_of("clean")
-    days = fields_of(visit_plan(case, BOOK, None, None))["engine_casting", "date"].dates
+    days = fields_of(visit_plan(case, BOOK, (), None))["engine_casting", "date"].dates
     lag = next(each for each in BOOK.lags if each.earlier == "engine_casting_date")
     assert (str(days.last), (days.last - days.first).days) == (
         "1955-05-11",
@@ -104,7 +104,7 @@ def test_a_date_may_lie_where_the_lags_of_the_book_allow():
 
 def test_a_paper_and_a_place_stand_as_the_case_left_them():
     """The car whose engine side could not be reached and whose card was never asked for."""
-    plan = visit_plan(case_of("no-papers"), BOOK, None, None)
+    plan = visit_plan(case_of("no-papers"), BOOK, (), None)
     states = {site.id: site.state for site in plan.sites}
     assert states["engine_side"] is SiteState.NOT_ACCESSIBLE
     assert states["scuttle"] is SiteState.READ
@@ -121,13 +121,13 @@ def test_the_plan_is_the_same_whatever_number_is_claimed(number):
     case = case_of("clean")
     items = case.claim.items | {"chassis_number": number, "engine_number": number[:5]}
     other = case.model_copy(update={"claim": case.claim.model_copy(update={"items": items})})
-    assert visit_plan(other, BOOK, None, None) == visit_plan(case, BOOK, None, None)
+    assert visit_plan(other, BOOK, (), None) == visit_plan(case, BOOK, (), None)
 
 
 def test_every_number_is_masked_by_a_dot_a_place():
     """Six for a chassis number, four where only its last four stand."""
     case = case_of("panel")
-    fields = fields_of(visit_plan(case, BOOK, None, None))
+    fields = fields_of(visit_plan(case, BOOK, (), None))
     serials = [each for each in fields.values() if each.claimed is Claimed.SERIAL]
     assert fields["plate_aluminium", "chassis"].masked == "······"
     assert fields["seat_chassis_tail", "chassis"].masked == "····"
@@ -199,22 +199,22 @@ def test_the_walk_goes_round_the_car_from_its_front_left_corner():
 @pytest.mark.parametrize(("car", "minutes"), [("no-papers", 30), ("altered", 90), ("panel", 3)])
 def test_the_best_looks_are_starred_and_fit_into_the_minutes(car, minutes):
     """Never more than there are; none where none fits."""
-    plan = visit_plan(case_of(car), BOOK, opinion_of(car).weighing, minutes)
+    plan = visit_plan(case_of(car), BOOK, opinion_of(car).looks, minutes)
     starred = [each.id for each in plan.sites if each.is_starred]
     assert plan.starred_minutes <= minutes == plan.minutes_available
     assert bool(starred) is (car != "panel")
 
 
-def test_without_a_weighing_nothing_is_starred():
+def test_without_a_look_that_is_left_nothing_is_starred():
     """The same car."""
-    plan = visit_plan(case_of("no-papers"), BOOK, None, 30)
+    plan = visit_plan(case_of("no-papers"), BOOK, (), 30)
     assert not any(each.is_starred for each in plan.sites)
 
 
 @pytest.mark.parametrize("car", CARS)
 def test_a_seller_is_asked_for_nothing_under_the_car_or_behind_a_seat(car):
     """Neither lift nor cabin, nor what must be taken off."""
-    plan = visit_plan(case_of(car), BOOK, None, None)
+    plan = visit_plan(case_of(car), BOOK, (), None)
     asked = {each.id for each in plan.sites if is_for_a_seller(each)}
     assert asked <= {"scuttle", "inner_wing", "bulkhead"}
     assert asked

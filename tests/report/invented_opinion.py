@@ -328,7 +328,9 @@ CONCLUSIONS = (
         CONTRIBUTIONS,
     ),
     conclusion(
-        Asked.CORE, "body", ("this body was fitted to the claimed car at the factory", "it was not"),
+        Asked.CORE,
+        "body",
+        ("this body was fitted to the claimed car at the factory", "it was not"),
         0.08,
     ),
     conclusion(

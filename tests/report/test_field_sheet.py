@@ -11,7 +11,6 @@ from hypothesis import given
 from hypothesis import strategies as st
 from pypdf import PdfReader
 from pypdf.generic import DictionaryObject, IndirectObject
-from witnessmark.weighing.next_looks import BITS_NAMED
 
 from tests.examples import tried_on
 from tests.worked.opened import CARS, book_and_version, case_of, opinion_of
@@ -45,7 +44,7 @@ BOOK = book_and_version()[0]
 @cache
 def sheet_of(car):
     """The sheet of a demonstration car, for an hour and a half."""
-    plan = visit_plan(case_of(car), BOOK, opinion_of(car).weighing, 90)
+    plan = visit_plan(case_of(car), BOOK, opinion_of(car).looks, 90)
     return field_sheet(plan, shared_id(opinion_of(car), BOOK), PRINTED)
 
 
@@ -129,7 +128,7 @@ def test_the_sheet_is_the_same_whatever_number_is_claimed(number):
     case = case_of("clean")
     items = case.claim.items | {"chassis_number": number}
     other = case.model_copy(update={"claim": case.claim.model_copy(update={"items": items})})
-    plans = (visit_plan(each, BOOK, None, None) for each in (case, other))
+    plans = (visit_plan(each, BOOK, (), None) for each in (case, other))
     first, second = (field_sheet(plan, SharedId("car"), PRINTED) for plan in plans)
     assert first == second
 
@@ -158,7 +157,7 @@ def test_every_mark_has_a_box_for_each_of_its_places():
 
 def test_a_field_of_unknown_length_gets_a_line():
     """No width is known: no box, and the note says so."""
-    plan = visit_plan(case_of("clean"), BOOK, None, None)
+    plan = visit_plan(case_of("clean"), BOOK, (), None)
     site = plan.sites[0]
     mark = site.marks[0]
     window = tuple(replace(field, widths=()) for field in mark.windows[0])
@@ -173,7 +172,7 @@ def test_a_field_of_unknown_length_gets_a_line():
 
 def test_every_place_has_the_five_ways_to_end_and_every_feature_its_outcomes():
     """As many as there are places; what holds the plate by its letters, no answer first."""
-    plan = visit_plan(case_of("clean"), BOOK, None, None)
+    plan = visit_plan(case_of("clean"), BOOK, (), None)
     ticks = [block for block in blocks_of(sheet_of("clean")) if isinstance(block, TickBoxes)]
     ends = [block.choices for block in ticks if re.fullmatch(r"Place \d+ ended as", block.label)]
     assert ends == [tuple(SiteState)] * len(plan.sites)
@@ -259,7 +258,7 @@ def test_one_outcome_without_a_sketch_leaves_all_undrawn():
 def test_a_feature_of_several_rows_draws_the_outcomes_of_all():
     """Where the year is open: round rivets and hollow ones, each once."""
     case = Casefile(id="bare", book=BOOK.id)
-    plan = visit_plan(case, BOOK, None, None)
+    plan = visit_plan(case, BOOK, (), None)
     outline = field_sheet(plan, SharedId("car"), PRINTED)
     fixings = next(
         block.choices
@@ -341,12 +340,11 @@ def test_the_part_can_be_noted_in_the_words_of_the_case():
 
 def walked(car):
     """The places of a car's walk."""
-    return visit_plan(case_of(car), BOOK, None, None).sites
+    return visit_plan(case_of(car), BOOK, (), None).sites
 
 
 def test_minutes_that_are_left_over_have_their_reason():
     """Of the altered car: one look in ninety minutes; none where no look tells anything."""
-    assert BITS_NAMED == 0.001  # “a thousandth of a bit”
     assert "The other 62 minutes are left free. No further place is marked" in report_text(
         sheet_of("altered")
     )
@@ -357,7 +355,7 @@ def test_minutes_that_are_left_over_have_their_reason():
 @pytest.mark.parametrize(("car", "size"), zip(CARS, [*PaperSize, *PaperSize], strict=True))
 def test_no_heading_stands_alone_on_a_page(car, size):
     """Below each heading of an access stands its first place, on the same page."""
-    plan = visit_plan(case_of(car), BOOK, None, None)
+    plan = visit_plan(case_of(car), BOOK, (), None)
     outline = field_sheet(plan, SharedId("car"), PRINTED)
     pdf = print_outline(outline, (), PRINTED, Form(size=size)).pdf
     pages = ["".join(page.split()) for page in page_texts(pdf)]

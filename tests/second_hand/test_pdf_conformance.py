@@ -38,7 +38,7 @@ def pdf_of(document: str) -> bytes:
         return render_report(opinion, book, exhibits, PRINTED, form)
     if document == MASKED:
         return print_masked_copy(masked_copy(opinion, book, exhibits, PRINTED), PRINTED)
-    plan = visit_plan(case_of(CAR), book, opinion.weighing, 90)
+    plan = visit_plan(case_of(CAR), book, opinion.looks, 90)
     return print_outline(field_sheet(plan, SharedId(CAR), PRINTED), (), PRINTED).pdf
 
 

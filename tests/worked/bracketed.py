@@ -18,7 +18,7 @@ from pydantic import BaseModel
 
 from witnessmark.catalogue import Catalogue, parse_catalogue
 from witnessmark.report.records import Outline
-from witnessmark.weighing import Question
+from witnessmark.weighing import Asked
 from witnessmark.wording.terms import TERMS
 
 MAKER = Path(__file__).resolve().parents[2] / "bin" / "catalogue"
@@ -26,7 +26,7 @@ OPEN, CLOSED = "⟦⟪", "⟧⟫"
 SVG = "{http://www.w3.org/2000/svg}"
 SIGNS = {"lr", "log10", "sha", "utc"}
 """Signs that are the same in every language, in small letters."""
-FIXED = {*TERMS, Question.IDENTITY.value, Question.CONFIGURATION.value}
+FIXED = {*TERMS, Asked.IDENTITY.value}
 """Words of the case and the book that a page says: they may stand in no language but its own."""
 DIGEST = re.compile("[0-9a-f]+")
 

@@ -41,8 +41,7 @@ def test_a_mark_that_is_named_for_its_field_is_named_once(car: str) -> None:
 
 def test_the_date_of_a_mark_is_weighed_under_the_name_of_the_mark() -> None:
     text = text_of("altered")
-    assert "The casting date of the block against the date the car was built." in text
-    assert "The week code on the gearbox stamping against the date the car was built." in text
+    assert "The casting date of the block is later than the day on which the car was" in text
 
 
 def test_findings_on_a_combination_bear_the_rule_in_the_words_of_the_book() -> None:
@@ -56,4 +55,4 @@ def test_the_hyphen_of_an_outcome_stays() -> None:
 @pytest.mark.parametrize(("car", "is_stated"), [("clean", False), ("panel", True)])
 def test_the_report_says_where_the_examiner_states_no_prior_odds(car: str, is_stated: bool) -> None:
     text = text_of(car)
-    assert ("The examiner states no prior odds. The odds of 9 to 1" in text) != is_stated
+    assert ("The examiner states no prior odds." in text) != is_stated

@@ -10,8 +10,6 @@ from dataclasses import replace
 from functools import cache
 
 import pytest
-from witnessmark.figures.mark_groups import mark_groups
-from witnessmark.figures.next_looks import next_looks
 
 from tests.worked.bracketed import (
     Allowed,
@@ -27,7 +25,6 @@ from tests.worked.opened import (
     PRINTED,
     book_and_version,
     case_of,
-    opinion_of,
     unsteadied,
 )
 from witnessmark.catalogue import ENGLISH_CATALOGUE, Catalogue, speaking
@@ -54,24 +51,25 @@ from witnessmark.report.records import Drawing, Form
 from witnessmark.report.supplement import supplement_outline
 from witnessmark.wording import (
     Names,
-    best_set_sentence,
+    again_sentence,
     cautions,
     conclusion_text,
-    grouping_sentence,
     interest_statement,
-    next_look_text,
-    odds_sentence,
+    look_text,
+    misfit_sentence,
+    order_sentence,
     paper_sentence,
     purpose_footer,
     referral_heading,
     referral_sentences,
     referrals,
     scale_sentence,
-    settling_texts,
     site_sentence,
     standing_in_short,
     standing_limitations,
     standing_sentence,
+    steadiness_sentence,
+    stop_sentence,
     unseen_sentence,
 )
 from witnessmark.wording.first_look import first_look_sentence
@@ -98,15 +96,15 @@ def as_issued(opinion: Opinion, catalogue: Catalogue) -> Outline:
             each.reading.as_typed,
             each.reading.by,
             {
-                (one.question.value, one.about): one.lr.log10_lr + at
-                for one in opinion.weighing.conclusions
+                (one.question.value, one.about): one.log10_lr + at
+                for one in opinion.answer.conclusions
             },
         )
         for decodings in differing(opinion)
         for at, each in enumerate(decodings)
     )
     pictures = prepare_pictures(opinion.casefile.exhibits, {})
-    book, issue = book_and_version()[0], AtIssue(alone, "0" * 64)
+    book, issue = book_and_version()[0], AtIssue(alone, "0" * 64, "0" * 64)
     with speaking(catalogue):
         return build_outline(opinion, book, PRINTED, pictures, issue)
 
@@ -147,14 +145,11 @@ def sentences_of(opinion: Opinion) -> Iterator[str]:
     for finding in opinion.findings:
         yield from (finding.observation, finding.inference)
         yield from (each.shown for each in finding.subjects)
-    for item in opinion.weighing.evidence:
-        yield item.sentence
-    for conclusion in opinion.weighing.conclusions:
+    yield from (each.sentence for each in (*opinion.answer.misfits, *opinion.answer.stops))
+    for conclusion in opinion.answer.conclusions:
         yield from (conclusion.pair.first, conclusion.pair.second)
-        yield from (each.reason for each in conclusion.assumptions)
-        for look in (*conclusion.next_looks, *conclusion.settled_by):
-            yield from (look.prompt, *(each.outcome for each in look.outcomes))
-    yield from opinion.weighing.left_out
+        yield from (each.sentence for each in conclusion.contributions)
+    yield from (look.prompt for look in opinion.looks)
     yield from (each.sentence for each in opinion.limitations)
     yield from (each.found for each in opinion.disclosure)
     yield from (each.reason for each in opinion.sites)
@@ -166,19 +161,15 @@ def sentences_of(opinion: Opinion) -> Iterator[str]:
 def wording_of(opinion: Opinion) -> Iterator[str]:
     """Every sentence that the wording makes of an Opinion, and those that are fixed."""
     names = Names(opinion.names)
-    for conclusion in opinion.weighing.conclusions:
-        yield from texts_of(conclusion_text(conclusion, opinion.weighing, names))
-        yield from (standing_sentence(conclusion), standing_in_short(conclusion))
-        yield odds_sentence(conclusion)
-        for look in conclusion.next_looks:
-            yield from texts_of(next_look_text(look, names))
-        for settling in settling_texts(conclusion, names):
-            yield from texts_of(settling)
-        if conclusion.best_set is not None:
-            prompts = {look.target: look.prompt for look in conclusion.next_looks}
-            best = tuple(prompts[target] for target in conclusion.best_set.targets)
-            yield best_set_sentence(conclusion.best_set, best)
-    yield from (grouping_sentence(group, names) for group in opinion.weighing.groups)
+    for weighed in opinion.weighed:
+        yield from texts_of(conclusion_text(weighed, names))
+        yield from (standing_sentence(weighed), standing_in_short(weighed))
+    yield from map(misfit_sentence, opinion.answer.misfits)
+    yield from (texts for look in opinion.looks for texts in texts_of(look_text(look)))
+    yield from (again_sentence(look, opinion, names) for look in opinion.looks)
+    yield from (order_sentence(), stop_sentence(opinion.answer.stops))
+    if opinion.steadiness is not None:
+        yield steadiness_sentence(opinion.steadiness.draws)
     for site in opinion.sites:
         yield site_sentence(site.state, site.reason, site.attachment)
         yield unseen_sentence(site.name, site.state, site.reason)
@@ -195,9 +186,8 @@ def figures_of(opinion: Opinion) -> Iterator[Figure]:
     names, book = Names(opinion.names), book_and_version()[0]
     yield agreement_grid(opinion)
     yield weight_strips(opinion)
-    found: list[Figure | None] = [mark_groups(opinion), next_looks(opinion)]
-    found += [car_sites(opinion, book), time_line(opinion, book)]
-    for conclusion in opinion.weighing.conclusions:
+    found: list[Figure | None] = [car_sites(opinion, book), time_line(opinion, book)]
+    for conclusion in opinion.weighed:
         found += [assumption_curve(conclusion, names), contributions(conclusion, names)]
     yield from (figure for figure in found if figure is not None)
     for decoding in opinion.decodings:
@@ -255,7 +245,7 @@ def test_the_sheet_and_the_request_are_in_the_language_of_the_page(car):
     opinion, book = opinion_in_brackets(car), book_and_version()[0]
     with speaking(bracketed()):
         car_id = shared_id(opinion, book)
-        plan = visit_plan(opinion.casefile, book, opinion.weighing, 60)
+        plan = visit_plan(opinion.casefile, book, opinion.looks, 60)
         sheet = field_sheet(plan, car_id, PRINTED)
         request = picture_request(plan, car_id, PRINTED)
     assert english_in(car, texts_of(sheet)) == []
@@ -356,7 +346,7 @@ def every_text() -> Allowed:
 @pytest.mark.parametrize("car", CARS)
 def test_a_language_changes_no_number(car):
     """The same findings, ratios, bounds and looks, in whatever words."""
-    english, bracketed_one = opinion_of(car), opinion_in_brackets(car)
+    english, bracketed_one = unsteadied(case_of(car)), opinion_in_brackets(car)
     assert numbers_of(english) == numbers_of(bracketed_one)
 
 
@@ -365,11 +355,10 @@ def numbers_of(opinion: Opinion) -> list[object]:
     found: list[object] = [
         (each.rule, each.topic, each.outcome, each.agreement_share) for each in opinion.findings
     ]
-    for conclusion in opinion.weighing.conclusions:
-        found.append((conclusion.question, conclusion.about, conclusion.lr, conclusion.standing))
-        for look in (*conclusion.next_looks, *conclusion.settled_by):
-            outcomes = [(each.probability, each.log10_lr) for each in look.outcomes]
-            found.append((look.target, look.kind, look.bits, look.minutes, outcomes))
-        found.append([each.log10_lr_change for each in conclusion.contributions])
+    for each in opinion.answer.conclusions:
+        found.append((each.question, each.about, each.log10_lr, each.is_examined))
+        found.append([contribution.log10_lr_change for contribution in each.contributions])
+    found.append(opinion.steadiness)
+    found.extend((each.kind, each.target, each.cost) for each in opinion.looks)
     found.extend(each.outcome for each in opinion.disclosure)
     return found

@@ -16,6 +16,7 @@ from witnessmark.codebook.records import Basis, Citation, CodeRow, KnownExceptio
 from witnessmark.decoding.records import FieldMeaning
 from witnessmark.examination import Opinion
 from witnessmark.examination.looks import LookKind
+from witnessmark.weighing import Standing
 
 NEVER_STRUCK = "_"
 SHARE_SHOWN = 0.01
@@ -188,7 +189,12 @@ def _features(opinion: Opinion, book: CodeBook) -> Iterator[UsedRow]:
 
 
 def _settlements(opinion: Opinion, book: CodeBook) -> Iterator[UsedRow]:
-    targets = {look.target for look in opinion.looks if look.kind is LookKind.SOURCE}
+    unsettled = {w.about for w in opinion.weighed if w.standing is not Standing.ANSWERED}
+    targets = {
+        look.target
+        for look in opinion.looks
+        if look.kind is LookKind.SOURCE and unsettled.intersection(look.pieces)
+    }
     for row in book.settlements:
         if row.id in targets:
             yield _row(RowKind.SETTLEMENT, "", row.id, row.name, row.citation)
