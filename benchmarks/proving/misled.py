@@ -10,11 +10,12 @@ from benchmarks.proving.run import Answered, pairs
 from benchmarks.proving.summary import ASKED_FOR
 from benchmarks.proving.tool import row_factors, wrong_book
 from benchmarks.proving.world import KINDS, World
-from witnessmark.agreement import compare
 from witnessmark.casefile import Casefile
 from witnessmark.examination.examine import car_marks
-from witnessmark.weighing import Conclusion, Question, model_rows, weigh
+from witnessmark.weighing import Asked, Steady, steadiness
+from witnessmark.weighing.second.rates import rate_rows
 
+DRAWS = 64
 WRONG = 2.0
 """log10 LR beyond which a ratio on the wrong side is strongly misleading."""
 
@@ -60,20 +61,19 @@ def _shown(world: World, factory: Factory, seed: int, question: str, answer: Ans
     if world.rows == "off by three":
         document["circumstances"] = {"overrides": _moved_rows(seed, answer.number)}
     car = car_marks(Casefile.model_validate(document), book)
-    conclusion = next(c for c in weigh(car, compare(car)).conclusions if _is_about(c, question))
-    leading = conclusion.assumptions[0].row if conclusion.assumptions else ""
+    steady = next(s for s in steadiness(car, DRAWS).answers if _is_about(s, question))
+    leading = steady.leading[0].row if steady.leading else ""
     limit = answer.limit[question] if answer.limit else float("nan")
-    lr = conclusion.lr
     # As the report says it: the rows of a trial reach it as overrides, each by itself.
     return Misled(
         world.name, answer.number, KINDS[answer.kind], question, answer.tool.ratios[question],
-        lr.log10_lr_low, lr.log10_lr_high, leading, float(np.clip(limit, -9, 9)),
+        steady.log10_lr_low, steady.log10_lr_high, leading, float(np.clip(limit, -9, 9)),
     )  # fmt: skip
 
 
 def _moved_rows(seed: int, number: int) -> list[dict[str, object]]:
     """The assumed rows as the tool was given them for this car."""
-    rows = model_rows()
+    rows = [row for row in rate_rows() if row.value < 1.0]
     factors = row_factors(len(rows), np.random.default_rng([seed, 5, number]))
     moved = []
     for row, factor in zip(rows, factors.tolist(), strict=True):
@@ -82,7 +82,9 @@ def _moved_rows(seed: int, number: int) -> list[dict[str, object]]:
     return moved
 
 
-def _is_about(conclusion: Conclusion, question: str) -> bool:
-    if question in ("identity", "configuration"):
-        return conclusion.question is Question(question)
-    return conclusion.about == question
+def _is_about(steady: Steady, question: str) -> bool:
+    if question == "identity":
+        return steady.question is Asked.IDENTITY
+    if question == "configuration":
+        return (steady.question, steady.about) == (Asked.ITEM, "model")
+    return steady.question is not Asked.STAMP and steady.about == question

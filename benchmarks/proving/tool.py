@@ -12,16 +12,13 @@ from witnessmark.agreement.records import CarMarks, Finding, Outcome
 from witnessmark.casefile import Casefile
 from witnessmark.codebook import CodeBook
 from witnessmark.examination.examine import car_marks
-from witnessmark.weighing.calculator import Calculator
-from witnessmark.weighing.candidates import Candidate
-from witnessmark.weighing.conclude import BEYOND_LOG10, OUTCOME_FLOOR
-from witnessmark.weighing.next_looks import next_look, outcome_tables
-from witnessmark.weighing.questions import log10_ratio, questions_of
-from witnessmark.weighing.records import Question
-from witnessmark.weighing.rows import FACTOR
-from witnessmark.weighing.weigh import prepare
+from witnessmark.weighing import SAYING_LOG10, Asked, answer, capped
+from witnessmark.weighing.second.rates import rate_rows, rate_values, with_values
 
 Array = NDArray[np.float64]
+
+FACTOR = 3.0
+"""How wrong every assumed rate may be in a trial, in odds, either way."""
 
 PAPERS = {"despatch_ledger": "ledger", "build_card": "card"}
 NUMBERS = {
@@ -69,14 +66,16 @@ def weigh_case(
     """The tool's answers to one case document."""
     car = car_marks(Casefile.model_validate(document), book)
     findings = compare(car)
-    calculator, candidates = prepare(car, findings)
-    scale = calculator.ones(1)
+    moved = {}
     if rows == "off by three":
-        scale = scale * row_factors(scale.shape[1], rng)
-    ratios = _ratios(car, calculator, scale)
-    cannot = False
-    if abs(ratios["identity"]) <= BEYOND_LOG10:
-        cannot = not _could_move(car, calculator, candidates)
+        factors = row_factors(len(rate_rows()), rng)
+        moved = {
+            row.id: _times_odds(row.value, factor)
+            for row, factor in zip(rate_rows(), factors.tolist(), strict=True)
+        }
+    ratios = _ratios(car, moved)
+    # What a look would do is not reckoned yet: an open identity is taken as not to be moved.
+    cannot = abs(ratios["identity"]) <= SAYING_LOG10
     return Weighed(
         ratios,
         cannot,
@@ -92,31 +91,27 @@ def row_factors(rows: int, rng: np.random.Generator) -> Array:
     return factors
 
 
-def _ratios(car: CarMarks, calculator: Calculator, scale: Array) -> dict[str, float]:
-    evidence, prior = calculator.run(scale), calculator.prior(scale)
+def _times_odds(value: float, factor: float) -> float:
+    if value >= 1.0:
+        return value * factor
+    odds = value / (1.0 - value) * factor
+    return odds / (1.0 + odds)
+
+
+def _ratios(car: CarMarks, moved: dict[str, float]) -> dict[str, float]:
+    values = with_values(rate_values(), moved)
     found = {}
-    for asked in questions_of(car, calculator.network):
-        ratio = float(np.clip(log10_ratio(evidence, prior, asked)[0], -4.0, 4.0))
+    weighed = answer(car, (), values, with_contributions=False, with_next_looks=False)
+    for each in weighed.conclusions:
+        if each.question is Asked.STAMP or (each.question is Asked.ITEM and each.about != "model"):
+            continue
         name = {
-            Question.IDENTITY: "identity",
-            Question.CONFIGURATION: "configuration",
-            Question.PLATE: "plate",
-        }.get(asked.question, PAPERS.get(asked.about, asked.about))
-        found[name] = ratio
+            Asked.IDENTITY: "identity",
+            Asked.ITEM: "configuration",
+            Asked.PLATE: "plate",
+        }.get(each.question, PAPERS.get(each.about, each.about))
+        found[name] = capped(each.log10_lr)
     return found
-
-
-def _could_move(car: CarMarks, calculator: Calculator, candidates: tuple[Candidate, ...]) -> bool:
-    """Would any reachable look bring identity beyond 3 either way?"""
-    asked = questions_of(car, calculator.network)
-    tables = outcome_tables(calculator, candidates, asked)
-    looks = [next_look(c, t, 0, 1.0) for c, t in zip(candidates, tables, strict=True)]
-    return any(
-        outcome.probability >= OUTCOME_FLOOR and abs(outcome.log10_lr) > BEYOND_LOG10
-        for look in looks
-        if look.is_reachable
-        for outcome in look.outcomes
-    )
 
 
 def _all_agree(findings: tuple[Finding, ...]) -> dict[str, bool]:

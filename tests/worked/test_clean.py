@@ -3,7 +3,6 @@
 from math import log10
 
 import pytest
-from witnessmark.weighing.records import Standing
 
 from tests.worked.opened import (
     conclusion,
@@ -11,6 +10,7 @@ from tests.worked.opened import (
     opinion_of,
     text_of,
 )
+from witnessmark.weighing import Asked, Standing
 
 BEYOND = log10(3)
 ASSEMBLIES = ("body", "engine", "gearbox", "axle")
