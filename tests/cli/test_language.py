@@ -15,11 +15,11 @@ msgstr ""
 "Language: de\n"
 "Content-Type: text/plain; charset=UTF-8\n"
 
-msgid "this car was built as claimed"
-msgstr "dieses Auto wurde wie angegeben gebaut"
+msgid "this car was built with the claimed {item}"
+msgstr "dieses Auto wurde wie angegeben gebaut: {item}"
 
-msgid "Configuration"
-msgstr "Ausführung"
+msgid "Configuration: {item}"
+msgstr "Ausführung: {item}"
 
 msgid "{title}, case {case}"
 msgstr "{title}, Fall {case}"
@@ -70,7 +70,7 @@ def test_a_report_is_examined_and_written_in_the_language_of_a_file(
     assert pages(tmp_path / "de.pdf").metadata.title.endswith(", Fall clean")
     assert language() == "en"
     type_in("report", "demo/clean", "--out", "en.pdf")
-    assert "this car was built as claimed" in words(tmp_path / "en.pdf")
+    assert "This car was built with the claimed model" in words(tmp_path / "en.pdf")
 
 
 @pytest.mark.parametrize("name", documents())

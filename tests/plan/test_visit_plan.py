@@ -87,7 +87,7 @@ def test_a_code_from_memory_is_marked_as_such():
     case = Casefile(
         id="bare", book=BOOK.id, claim=Claim(items={"model": "solent-sprint", "model_year": "1955"})
     )
-    fields = fields_of(visit_plan(case, replace(BOOK, codes=rows), None, None))
+    fields = fields_of(visit_plan(case, replace(BOOK, codes=rows), (), None))
     assert fields["plate_brass", "type"].expected[0].is_from_memory
 
 

@@ -27,7 +27,7 @@ WORKS = ("Ellery", "Marrick")
 @cache
 def plan_of(car):
     """The plan of a demonstration car."""
-    return visit_plan(case_of(car), BOOK, None, None)
+    return visit_plan(case_of(car), BOOK, (), None)
 
 
 @cache
@@ -77,7 +77,7 @@ def test_the_places_of_all_works_are_asked_for_alike():
     for body_works in ("ellery", "marrick"):
         items = {"model_year": "1955", "body_works": body_works}
         case = Casefile(id="bare", book=BOOK.id, claim=Claim(items=items))
-        lists.append([p for p in asked_for(visit_plan(case, BOOK, None, None)) if "wing" in p.name])
+        lists.append([p for p in asked_for(visit_plan(case, BOOK, (), None)) if "wing" in p.name])
     assert lists[0] == lists[1]
     assert [place.name for place in lists[0]] == ["left-hand inner wing", "right-hand inner wing"]
 
@@ -112,7 +112,7 @@ def test_a_request_fills_two_pages_at_most_for_every_shipped_book(folder, size):
     book = open_book(folder).book
     assert book is not None
     claim = Claim(items={"model_year": str((book.first_year + book.last_year) // 2)})
-    plan = visit_plan(Casefile(id="bare", book=book.id, claim=claim), book, None, None)
+    plan = visit_plan(Casefile(id="bare", book=book.id, claim=claim), book, (), None)
     pages = read(picture_request(plan, SharedId("car"), PRINTED), size)
     assert len(pages) <= 2
     told = re.sub(r"\s", "", "".join(pages)).casefold()

@@ -182,49 +182,37 @@ def front_of(car: str) -> str:
 
 FIRST_PAGES = {
     "clean": (
-        "Identity: frame | Moderately strong support | This frame left the factory as the claimed",
-        "Body | Strong support | This body was fitted to this car at the factory.",
-        "only these keep their direction: the car as claimed; engine. The others could turn.",
         "- Read from photographs only: body number on the bulkhead; week code on the bulkhead.",
         "Nothing that was compared differs.",
         "Ask for the invoice of the service department, which nobody has asked for",
     ),
     "no-papers": (
-        "Identity: frame | Cannot be established; the findings give weak support to this | This",
-        "Rear axle | Cannot be established; the findings lean neither way | Whether this rear axle",
-        "Nothing of this part was seen: the ratio is inferred from the rest of the car.",
         "rear axle casing (not accessible: The axle is sunk in the earth floor).",
         "despatch ledger entry (lost); build card (lost)",
         "- No character could be made out: frame stamping.",
         "- Kept apart from the car: brass chassis plate.",
-        "What could settle it: Dated photographs of the frame from an earlier restoration.",
-        "It is what could settle most directly whether this frame left the factory",
+        "What speaks of it beyond the car: Dated photographs of the frame from an earlier",
     ),
     "panel": (
-        "Identity: frame | Moderate support | This frame left the factory as the claimed car.",
-        "Engine | Strong support | This engine was not fitted to this car at the factory.",
-        "only this keeps its direction: engine. The others could turn.",
+        "This engine block was not fitted to this car at the factory.",
         "- Looked at, and nothing was there: tail of the chassis number on the inner wing.",
         "- Engine number: the engine number reads 02418; the aluminium car plate and the despatch "
         "ledger entry read 14029: not the same.",
-        "1,800 times more probable if so / LR 1/1,800, bounds 1/10,000 to 1/34",
-        "Wait for the build card, which was asked for",
     ),
     "altered": (
-        "Identity: frame | Strong support | This frame did not leave the factory as the claimed",
-        "Rear axle | Moderate support | This rear axle was not fitted to this car at the factory. "
-        "/ Nothing of this part was seen: the ratio is inferred from the rest of the car.",
-        "every one of these answers could turn",
+        "- Impossible if both are right: The casting date of the block is later than the day",
+        "Identity: frame | Moderate support | This frame did not leave the factory as the claimed",
+        "Engine block | ",
         "rear axle casing (not looked for: The half hour on the lift was over).",
         "- Chassis number: the tail of the chassis number on the seat pan reads 0417; the brass "
         "chassis plate, the frame stamping, the build card, the claim and the title paper read "
         "700236;",
         "And 10 more findings that differ, see section 11.",
         "- The car has no such part as should bear: frame stamping.",
-        "- Looks disturbed: block, number; right-hand frame rail; left-hand inner wing; scuttle, "
-        "plate.",
+        "- Looks disturbed: scuttle, plate; right-hand frame rail; left-hand inner wing; block, "
+        "number.",
         "- Read from a copy only: build card.",
-        "Take advice from a lawyer before anything is cleaned",
+        "again, by another examiner and in raking light.",
     ),
 }
 
@@ -265,7 +253,7 @@ def test_a_place_of_which_somebody_was_only_told_is_not_said_to_look_disturbed()
     )
     told = unsteadied(opinion.casefile.model_copy(update={"looks": looks}))
     text = report_text(build_outline(told, book_and_version()[0], PRINTED))
-    assert "Looks disturbed: block, number; right-hand frame rail; left-hand inner wing.\n" in text
+    assert "Looks disturbed: right-hand frame rail; left-hand inner wing; block, number.\n" in text
 
 
 @pytest.mark.parametrize(
