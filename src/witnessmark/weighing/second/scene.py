@@ -6,6 +6,7 @@ together), or shows the claim whatever stands there (a leak, of what was not see
 """
 
 from dataclasses import dataclass, field
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
@@ -80,9 +81,18 @@ class Scene:
     items: dict[str, CodeItem]
     grid: Grid
     bearer: str
+    kept: dict[object, Any] = field(default_factory=dict)
+    """What was worked out once of a surface, by what was asked."""
 
     def look(self, surface: SurfaceSeen, kind: str) -> Array:
         """P(how the surface looks | made, struck, moved or removed)."""
+        key = (surface.is_seamed, surface.look, surface.how, kind)
+        if key not in self.kept:
+            self.kept[key] = self._look(surface, kind)
+        found: Array = self.kept[key]
+        return found
+
+    def _look(self, surface: SurfaceSeen, kind: str) -> Array:
         if surface.is_seamed is not None:
             return self._seam(surface.is_seamed, kind)
         if surface.look is None:
@@ -157,6 +167,15 @@ class Scene:
     def _status(
         self, surface: SurfaceSeen, kind: PieceKind, record: str, slip: str
     ) -> tuple[Array, Groups]:
+        key = (surface, kind, record, slip)
+        if key not in self.kept:
+            self.kept[key] = self._status_of(surface, kind, record, slip)
+        weight, groups = self.kept[key]
+        return weight, groups
+
+    def _status_of(
+        self, surface: SurfaceSeen, kind: PieceKind, record: str, slip: str
+    ) -> tuple[Array, Groups]:
         weight = ONE
         groups: Groups = {}
         for number in surface.numbers:
@@ -229,6 +248,15 @@ class Scene:
         self, codes: tuple[CodeSeen, ...], record: str, fit: Array | None
     ) -> tuple[Array | float, Vectors]:
         """P(codes | record): a number for what is not this car's, a vector by item for what is."""
+        key = (codes, record, None if fit is None else id(fit))
+        if key not in self.kept:
+            self.kept[key] = (*self._codes_of(codes, record, fit), fit)
+        weight, vectors, _ = self.kept[key]
+        return weight, vectors
+
+    def _codes_of(
+        self, codes: tuple[CodeSeen, ...], record: str, fit: Array | None
+    ) -> tuple[Array | float, Vectors]:
         weight: Array | float = 1.0
         vectors: Vectors = {}
         for code in codes:
