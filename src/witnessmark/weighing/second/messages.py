@@ -48,6 +48,11 @@ class Tree:
         kept = {DRAW, *wanted}
         self.total = joined(self._nodes[self._root], NOTHING, kept)
 
+    @property
+    def held(self) -> int:
+        """How many values the sums inward hold."""
+        return sum(each.table.size for each in self._nodes)
+
     def outside(self, node: int) -> Factor:
         """The sum over everything but this factor, by its axes (and draw); axes on which it
         does not depend are left out."""
