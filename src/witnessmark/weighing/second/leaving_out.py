@@ -133,12 +133,11 @@ class _Around:
         noted = [noted_factor(each, network.axes) for each in made]
         own = set(network.summed[owner].axes)
         axes = {axis for each in (*ways, *noted) for axis in each.axes} - {way_axis(owner)}
-        if self.is_alike and len(wide.by_days) == len(base.by_days) and axes <= own:
-            if len(wide.by_groups) == len(base.by_groups):
-                prior, around = network.prior, network.around(owner)
-                yield from self._all(prior, around, made, ways, noted)
-                return
-        prior, around = self._summed(wide, ("S", *sorted((axes | own) - {"d", "S"})))
+        same = (len(wide.by_days), len(wide.by_groups)) == (len(base.by_days), len(base.by_groups))
+        if self.is_alike and same and axes <= own:
+            prior, around = network.prior, network.around(owner)
+        else:
+            prior, around = self._summed(wide, ("S", *sorted((axes | own) - {DRAW, "S"})))
         yield from self._all(prior, around, made, ways, noted)
 
     def _all(

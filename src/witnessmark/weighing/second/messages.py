@@ -175,7 +175,8 @@ def _path(signatures: tuple[_Signature, ...], wanted: Axes) -> tuple[tuple[int, 
         shared = [axis for axis, times in count.items() if times > 1]
         least = min(shared, key=work, default=None)
         places = [place for place, axes in nodes.items() if least is None or least in axes]
-        one, other = min(combinations(places, 2), key=lambda two: size(nodes[two[0]] | nodes[two[1]]))
+        pairs_here = combinations(places, 2)
+        one, other = min(pairs_here, key=lambda two: size(nodes[two[0]] | nodes[two[1]]))
         both = nodes.pop(one) | nodes.pop(other)
         nodes[len(signatures) + len(pairs)] = both & kept.union(*nodes.values())
         pairs.append((one, other))

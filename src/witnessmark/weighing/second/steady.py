@@ -76,9 +76,7 @@ def _chunk(known: Noted, base: RateValues) -> int:
     return max(1, min(CHUNK, HELD // network_of(known, base).tree.held))
 
 
-def _drawn(
-    known: Noted, drawn: RateValues, asked: list[Question], chunk: int
-) -> list[Sides]:
+def _drawn(known: Noted, drawn: RateValues, asked: list[Question], chunk: int) -> list[Sides]:
     """Both sides of every question, for all draws."""
     parts: list[list[Sides]] = [[] for _ in asked]
     for first in range(0, drawn.draws, chunk):
