@@ -99,13 +99,12 @@ def hands(scene: Scene, origin: str, kind: AssemblyKind) -> dict[str, Array]:
     dressed = along(DRESS, 1.0, rates["dress.odds"])
     on = {FIRST: "first", SERVICE: "service"}.get(origin, "donor")
     openly, gone = rates[f"core.open.{on}"], rates["core.gone.donor"]
-    struck = rates[
-        {
-            FIRST: "core.struck",
-            SUITED: "core.struck.suited",
-            SERVICE: "core.struck.service",
-        }.get(origin, "core.struck.any")
-    ]
+    if origin == SUITED:
+        # Whoever hunts parts to pass strikes them too: one cause for both.
+        struck = along(HUNTED, rates["core.struck.plain"], rates["core.struck.suited"])
+    else:
+        rows = {FIRST: "core.struck", SERVICE: "core.struck.service"}
+        struck = rates[rows.get(origin, "core.struck.any")]
     struck = odds_times(struck, passed)
     if origin == FIRST:
         struck, gone = odds_times(struck, dressed), rates["core.gone.first"]
