@@ -170,8 +170,9 @@ def network_of(
             bonds.append(squeezed(number.table, number.axes))
     bonds += _ties(known, rates, cells, sheets)
     structures = [each for each in known.seen if each.piece.kind is PieceKind.STRUCTURE]
-    marked = [s for each in structures for s in each.surfaces if not s.is_silent]
-    prior = prior_of_car(rates, len(marked) > 1)
+    bearing = [s for each in structures for s in each.surfaces if scene.bears_identity(s)]
+    joined = sum(bool(surface.numbers) for surface in bearing) > 1
+    prior = prior_of_car(rates, joined)
     return network_with(
         rates.draws, prior, cells, known.items, priors, tuple(bonds), like, frozenset(kept)
     )

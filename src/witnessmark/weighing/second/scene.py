@@ -83,8 +83,13 @@ class Scene:
 
     def look(self, surface: SurfaceSeen, kind: str) -> Array:
         """P(how the surface looks | made, struck, moved or removed)."""
-        if surface.is_seamed is not None:
-            return self._seam(surface.is_seamed, kind)
+        if surface.is_seamed is None:
+            return self._surface(surface, kind)
+        # A piece let in is as made but for its edges.
+        own = "made" if kind == "moved" else kind
+        return self._seam(surface.is_seamed, kind) * self._surface(surface, own)
+
+    def _surface(self, surface: SurfaceSeen, kind: str) -> Array:
         if surface.look is None:
             return ONE
         rates, place = self.rates, LOOKS.index(surface.look)
@@ -108,7 +113,8 @@ class Scene:
     def _seam(self, is_seamed: bool, kind: str) -> Array:
         """P(signs of cutting and joining about a structure's mark, or none | how it came)."""
         row = {"moved": "seam.letin", "made": "seam.made"}.get(kind, "seam.struck")
-        return self.rates[row] if is_seamed else 1.0 - self.rates[row]
+        found = self.rates[row]
+        return found if is_seamed else 1.0 - found
 
     def irrelevant(self, surface: SurfaceSeen) -> Array:
         """P(noted of the wrong thing)."""
