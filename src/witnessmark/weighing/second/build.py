@@ -33,6 +33,7 @@ from witnessmark.weighing.second.rates import RateValues
 from witnessmark.weighing.second.scene import Scene
 from witnessmark.weighing.second.structure import structure_terms
 from witnessmark.weighing.second.terms import Term
+from witnessmark.weighing.second.vouched import with_vouched
 
 Array = NDArray[np.float64]
 
@@ -62,6 +63,7 @@ class Noted:
 
 def noted(car: CarMarks) -> Noted:
     """What the case says of every piece of the car."""
+    car = with_vouched(car)
     pieces = pieces_of(car.book, car.context)
     if not pieces.bearers:
         raise NoBearerError(car.book.id)

@@ -193,9 +193,7 @@ def _fit(scene: Scene, origin: str) -> Array | None:
     return scene.like_code() if origin == OTHER_CARS else None
 
 
-def _panel(
-    scene: Scene, panel: PieceSeen, record: str, fit: Array | None
-) -> tuple[Shown, ...]:
+def _panel(scene: Scene, panel: PieceSeen, record: str, fit: Array | None) -> tuple[Shown, ...]:
     """A panel of the core: with it, else a new one or some third car's."""
     rates, first = scene.rates, scene.rates["panel.first"]
     found = []

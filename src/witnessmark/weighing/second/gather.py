@@ -42,7 +42,7 @@ LOOKS = tuple(LookClass)
 def pieces_seen(car: CarMarks, pieces: Pieces) -> tuple[PieceSeen, ...]:
     """Every piece of the car with what was noted of it; those of which nothing was, too."""
     again = {each.mark for each in car.casefile.readings if getattr(each, "again", False)}
-    looks, of_metal = _looks(car), _looks(car, SURFACE)
+    looks, of_metal = _looks(car), _looks(car, is_metal=True)
     found = []
     for piece in pieces.pieces:
         # About a structure's mark a seam is one thing and the metal another.
@@ -270,14 +270,16 @@ def _is_seamed(car: CarMarks, site: str) -> bool | None:
     return False if LookClass.FACTORY in seen else None
 
 
-def _looks(car: CarMarks, feature: str = "") -> dict[str, tuple[LookClass, Seen]]:
-    """Site to its most disturbed look, and the best way in which somebody saw it so; of one
-    feature, or of all."""
+def _looks(car: CarMarks, is_metal: bool = False) -> dict[str, tuple[LookClass, Seen]]:
+    """Site to its most disturbed look, and the best way in which somebody saw it so; of the
+    metal alone without what counts as a seam."""
     found: dict[str, tuple[LookClass, Seen]] = {}
     detached = {s.site for s in car.casefile.sites if s.attachment is not AttachmentSeen.IN_PLACE}
     for look in car.casefile.looks:
         kind = _look_class(car, look)
-        if kind is None or look.site in detached or feature not in ("", look.feature):
+        if kind is None or look.site in detached:
+            continue
+        if is_metal and kind is LookClass.DISTURBED and look.feature != SURFACE:
             continue
         known = found.get(look.site)
         rank = (LOOKS.index(kind), -ORDER.index(look.seen))
