@@ -104,11 +104,12 @@ def _terms(known: Noted, rates: RateValues, owner: str) -> list[Term]:
 
 def _binding(known: Noted, terms: Sequence[Term], rates: RateValues, owner: str) -> object:
     """Equal where a piece is bound to all else in the same way, whatever its cells are."""
-    ties = ties_of(known, sheets_of(scene_of(known, rates), known))
+    scene = scene_of(known, rates)
+    ties = ties_of(known, sheets_of(scene, known))
     tied = tuple((core, sheet, named.item) for core, sheet, _, named in ties)
     shown = {item for term in terms for item, group in term.groups.items() if any(group)}
     at_home = frozenset(item for item in shown if home_of(known, item) == owner)
-    return tied, at_home, can_be_joined(known)
+    return tied, at_home, can_be_joined(scene)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -158,8 +159,8 @@ class _Around:
     def _summed(self, wide: Cells, axes: Axes) -> tuple[Array, Factor]:
         """The prior of the car, and the sum of everything but the piece."""
         of, known, rates = self.network, self.known, self.rates
-        prior = prior_of(known, rates)
-        sheets = sheets_of(scene_of(known, rates), known)
+        scene = scene_of(known, rates)
+        prior, sheets = prior_of(scene), sheets_of(scene, known)
         bonds = bonds_of(known, rates, {**of.cells, self.owner: wide}, sheets)
         rest = [factor for piece, factor in of.summed.items() if piece != self.owner]
         items = [squeezed(each, (*NAMES, f"item {item}")) for item, each in of.axes.all.items()]

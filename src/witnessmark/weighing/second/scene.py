@@ -93,8 +93,13 @@ class Scene:
         return found
 
     def _look(self, surface: SurfaceSeen, kind: str) -> Array:
-        if surface.is_seamed is not None:
-            return self._seam(surface.is_seamed, kind)
+        if surface.is_seamed is None:
+            return self._surface(surface, kind)
+        # A piece let in is as made but for its edges.
+        own = "made" if kind == "moved" else kind
+        return self._seam(surface.is_seamed, kind) * self._surface(surface, own)
+
+    def _surface(self, surface: SurfaceSeen, kind: str) -> Array:
         if surface.look is None:
             return ONE
         rates, place = self.rates, LOOKS.index(surface.look)
@@ -118,7 +123,8 @@ class Scene:
     def _seam(self, is_seamed: bool, kind: str) -> Array:
         """P(signs of cutting and joining about a structure's mark, or none | how it came)."""
         row = {"moved": "seam.letin", "made": "seam.made"}.get(kind, "seam.struck")
-        return self.rates[row] if is_seamed else 1.0 - self.rates[row]
+        found = self.rates[row]
+        return found if is_seamed else 1.0 - found
 
     def irrelevant(self, surface: SurfaceSeen) -> Array:
         """P(noted of the wrong thing)."""
@@ -263,11 +269,12 @@ class Scene:
             item = self.items[code.item]
             vector = item.vector(code)
             claimed, other = float(vector[0]), item.other(vector)
-            if record == OWN:
+            if record in (OWN, COPY):
+                # A copy of the plate or paper that it stands for says what that said.
                 own = (1.0 - RECORD_SLIP) * vector + RECORD_SLIP * other
                 vectors[item.id] = vectors.get(item.id, 1.0) * own
                 continue
-            share = self.rates["struck.code"] if record in (STRUCK, COPY) else fit
+            share = self.rates["struck.code"] if record == STRUCK else fit
             if share is None:
                 share = self.rates["any.code" if not item.is_of_number else "like.code"]
             weight = weight * (share * claimed + (1.0 - share) * other)
