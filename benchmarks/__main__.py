@@ -8,11 +8,14 @@ import sys
 from importlib.metadata import version
 from pathlib import Path
 
-from benchmarks import books, cold_start, decoding, examining, memory, photographs
+from benchmarks import books, cold_start, decoding, examining, memory, photographs, weighing
 from benchmarks.cars import CARS, opened_car
 from benchmarks.figure import Figure
 from benchmarks.scale import FULL, QUICK, Scale
 from benchmarks.table import render_table
+
+PLAIN_CAR = "panel"
+"""The car that is weighed beside plain sums: others would take minutes so."""
 
 
 def main(arguments: list[str] | None = None) -> int:
@@ -50,6 +53,8 @@ def measured(scale: Scale) -> list[Figure]:
     found += photographs.measure(scale)
     _say("cold starts")
     found += cold_start.measure(scale)
+    _say("weighing")
+    found += weighing.measure(next(car for car in cars if car.name == PLAIN_CAR), scale)
     _say("decoding")
     found += decoding.measure(cars[0], scale)
     _say("code books")

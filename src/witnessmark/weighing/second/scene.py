@@ -6,12 +6,13 @@ together), or shows the claim whatever stands there (a leak, of what was not see
 """
 
 from dataclasses import dataclass, field
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
 from witnessmark.agreement.records import CarMarks
-from witnessmark.casefile.records import LookClass, Seen
+from witnessmark.casefile.records import LookClass, OriginSaid, Seen
 from witnessmark.codebook.pieces import PieceKind
 from witnessmark.weighing.second.axes import ONE, OTHER_CAR, RESTORED, along
 from witnessmark.weighing.second.days import Grid
@@ -36,6 +37,8 @@ OWN, OTHER, FURTHER, ALONE, STRUCK, COPY, BLANK, GONE = (
 own further car; some third one's; the claimed one's struck later; what
 stands on the core, copied; none; what was taken off."""
 
+
+REPLACED = (OriginSaid.SUPPLIED_NEW, OriginSaid.REPLACED, OriginSaid.ANOTHER_CARS)
 JOINING = frozenset({OWN, OTHER, FURTHER, STRUCK, COPY})
 
 LOOKS = (LookClass.FACTORY, LookClass.DOUBTFUL, LookClass.DISTURBED)
@@ -80,11 +83,25 @@ class Scene:
     items: dict[str, CodeItem]
     grid: Grid
     bearer: str
+    kept: dict[object, Any] = field(default_factory=dict)
+    """What was worked out once of a surface, by what was asked."""
 
     def look(self, surface: SurfaceSeen, kind: str) -> Array:
         """P(how the surface looks | made, struck, moved or removed)."""
-        if surface.is_seamed is not None:
-            return self._seam(surface.is_seamed, kind)
+        key = (surface.is_seamed, surface.look, surface.how, kind)
+        if key not in self.kept:
+            self.kept[key] = self._look(surface, kind)
+        found: Array = self.kept[key]
+        return found
+
+    def _look(self, surface: SurfaceSeen, kind: str) -> Array:
+        if surface.is_seamed is None:
+            return self._surface(surface, kind)
+        # A piece let in is as made but for its edges.
+        own = "made" if kind == "moved" else kind
+        return self._seam(surface.is_seamed, kind) * self._surface(surface, own)
+
+    def _surface(self, surface: SurfaceSeen, kind: str) -> Array:
         if surface.look is None:
             return ONE
         rates, place = self.rates, LOOKS.index(surface.look)
@@ -92,7 +109,7 @@ class Scene:
         def row(name: str) -> Array:
             a, b = rates[f"look.{name}.doubtful"], rates[f"look.{name}.disturbed"]
             found = (1.0 - a - b, a, b)[place]
-            even = EVEN_LOOK[surface.how]
+            even = EVEN_LOOK[surface.look_how]
             mixed: Array = (1.0 - even) * found + even / 3.0
             return mixed
 
@@ -108,7 +125,8 @@ class Scene:
     def _seam(self, is_seamed: bool, kind: str) -> Array:
         """P(signs of cutting and joining about a structure's mark, or none | how it came)."""
         row = {"moved": "seam.letin", "made": "seam.made"}.get(kind, "seam.struck")
-        return self.rates[row] if is_seamed else 1.0 - self.rates[row]
+        found = self.rates[row]
+        return found if is_seamed else 1.0 - found
 
     def irrelevant(self, surface: SurfaceSeen) -> Array:
         """P(noted of the wrong thing)."""
@@ -155,6 +173,15 @@ class Scene:
         return tuple(found)
 
     def _status(
+        self, surface: SurfaceSeen, kind: PieceKind, record: str, slip: str
+    ) -> tuple[Array, Groups]:
+        key = (surface, kind, record, slip)
+        if key not in self.kept:
+            self.kept[key] = self._status_of(surface, kind, record, slip)
+        weight, groups = self.kept[key]
+        return weight, groups
+
+    def _status_of(
         self, surface: SurfaceSeen, kind: PieceKind, record: str, slip: str
     ) -> tuple[Array, Groups]:
         weight = ONE
@@ -229,21 +256,40 @@ class Scene:
         self, codes: tuple[CodeSeen, ...], record: str, fit: Array | None
     ) -> tuple[Array | float, Vectors]:
         """P(codes | record): a number for what is not this car's, a vector by item for what is."""
+        key = (codes, record, None if fit is None else id(fit))
+        if key not in self.kept:
+            self.kept[key] = (*self._codes_of(codes, record, fit), fit)
+        weight, vectors, _ = self.kept[key]
+        return weight, vectors
+
+    def _codes_of(
+        self, codes: tuple[CodeSeen, ...], record: str, fit: Array | None
+    ) -> tuple[Array | float, Vectors]:
         weight: Array | float = 1.0
         vectors: Vectors = {}
         for code in codes:
             item = self.items[code.item]
             vector = item.vector(code)
             claimed, other = float(vector[0]), item.other(vector)
-            if record == OWN:
+            if record in (OWN, COPY):
+                # A copy of the plate or paper that it stands for says what that said.
                 own = (1.0 - RECORD_SLIP) * vector + RECORD_SLIP * other
                 vectors[item.id] = vectors.get(item.id, 1.0) * own
                 continue
-            share = self.rates["struck.code"] if record in (STRUCK, COPY) else fit
+            share = self.rates["struck.code"] if record == STRUCK else fit
             if share is None:
                 share = self.rates["any.code" if not item.is_of_number else "like.code"]
             weight = weight * (share * claimed + (1.0 - share) * other)
         return weight, vectors
+
+    def said_replaced(self, *about: str) -> Array:
+        """P(a paper in hand says that it was replaced | it is first); 1 where none does."""
+        read = {each.mark for each in self.car.casefile.readings}
+        said = any(
+            each.about in about and each.paper in read and each.origin in REPLACED
+            for each in self.car.casefile.claim.statements
+        )
+        return self.rates["paper.replaced.first"] if said else ONE
 
     def has_other_car(self) -> Array:
         """1 where there is another car, else 0."""
