@@ -112,7 +112,7 @@ def measure(car: Car, scale: Scale) -> list[Figure]:
             "answers",
             lambda: _answers(network_of(known, rates), known, asked),
             lambda: _answers(Plain(network_of(known, rates)), known, asked),
-            scale.posteriors,
+            scale.reports,
         ),
         (
             "contributions",
