@@ -71,7 +71,7 @@ class Car:
         return Casefile.model_validate(
             {
                 "format": "witnessmark-case",
-                "format_version": 1,
+                "format_version": 2,
                 "id": "standard",
                 "book": self.book,
                 "claim": {"made_by": "the seller", "items": self.claim, "built": self.built},

@@ -8,10 +8,10 @@ import numpy as np
 from numpy.typing import NDArray
 
 from witnessmark.agreement.records import CarMarks
-from witnessmark.codebook.pieces import Piece, PieceKind, Pieces, pieces_of
+from witnessmark.codebook.pieces import PieceKind, Pieces, pieces_of
 from witnessmark.codebook.records import Assembly
 from witnessmark.weighing.second import cores, days, panels, plates
-from witnessmark.weighing.second.axes import prior_of_car
+from witnessmark.weighing.second.axes import ONE, prior_of_car
 from witnessmark.weighing.second.core_days import core_days
 from witnessmark.weighing.second.cores import Core
 from witnessmark.weighing.second.days import Grid, grid_of
@@ -142,39 +142,60 @@ def with_piece(known: Noted, changed: PieceSeen) -> Noted:
     return replace(known, seen=seen, cores=cores)
 
 
-def network_of(
-    known: Noted, rates: RateValues, like: Network | None = None, changed: Piece | None = None
-) -> Network:
-    """The factors of the car under these rates. `like`: the network of the same car in which
-    only one piece, `changed`, was noted otherwise."""
-    scene = Scene(
-        known.car, rates, known.seen, known.numbers, known.items, known.grid, known.bearer
-    )
-    own = set() if changed is None else {changed.id, changed.assembly}
-    kept = {} if like is None else {p: c for p, c in like.cells.items() if p not in own}
-    sheets = {
+def network_of(known: Noted, rates: RateValues) -> Network:
+    """The factors of the car under these rates."""
+    scene = scene_of(known, rates)
+    sheets = sheets_of(scene, known)
+    cells = {piece: cells_of(piece, terms()) for piece, terms in _all_terms(scene, known, sheets)}
+    priors = {item: each.prior(rates) for item, each in known.items.items()}
+    bonds = bonds_of(known, rates, cells, sheets)
+    return network_with(rates.draws, prior_of(known, rates), cells, known.items, priors, bonds)
+
+
+def scene_of(known: Noted, rates: RateValues) -> Scene:
+    """What all terms are made from."""
+    return Scene(known.car, rates, known.seen, known.numbers, known.items, known.grid, known.bearer)
+
+
+def sheets_of(scene: Scene, known: Noted) -> dict[str, Sheet]:
+    """The plates and papers of which something was noted."""
+    return {
         seen.piece.id: sheet_of(scene, seen)
         for seen in known.seen
         if seen.piece.kind in (PieceKind.PLATE, PieceKind.PAPER) and not seen.is_silent
     }
-    cells = {
-        piece: kept[piece] if piece in kept else cells_of(piece, terms())
-        for piece, terms in _all_terms(scene, known, sheets)
-    }
-    priors = {item: each.prior(rates) for item, each in known.items.items()}
+
+
+def terms_of(scene: Scene, known: Noted, sheets: dict[str, Sheet], piece: str) -> list[Term]:
+    """The terms of one piece; of one of which nothing was noted, a single one that says nothing."""
+    found = dict(_all_terms(scene, known, sheets)).get(piece)
+    return [Term(ONE, ONE)] if found is None else found()
+
+
+def prior_of(known: Noted, rates: RateValues) -> Array:
+    """That of the car's own variables."""
+    return prior_of_car(rates, can_be_joined(known))
+
+
+def can_be_joined(known: Noted) -> bool:
+    """Was more than one surface of the structure noted?"""
+    structures = [each for each in known.seen if each.piece.kind is PieceKind.STRUCTURE]
+    return sum(not s.is_silent for each in structures for s in each.surfaces) > 1
+
+
+def bonds_of(
+    known: Noted, rates: RateValues, cells: dict[str, Cells], sheets: dict[str, Sheet]
+) -> tuple[Factor, ...]:
+    """What binds the cells of pieces: days, numbers, and papers that name a stamp."""
     bound = list(cells.values())
     bonds = day_factors(bound, known.grid)
     for item in known.numbers.values():
-        number = number_factor(item, bound, _home(known, item.id))
+        number = number_factor(item, bound, home_of(known, item.id))
         if number is not None:
             bonds.append(squeezed(number.table, number.axes))
-    bonds += _ties(known, rates, cells, sheets)
-    structures = [each for each in known.seen if each.piece.kind is PieceKind.STRUCTURE]
-    marked = [s for each in structures for s in each.surfaces if not s.is_silent]
-    prior = prior_of_car(rates, len(marked) > 1)
-    return network_with(
-        rates.draws, prior, cells, known.items, priors, tuple(bonds), like, frozenset(kept)
-    )
+    for core, sheet, stamp, named in ties_of(known, sheets):
+        bonds.append(_tie(known, rates, (cells[core], cells[sheet]), stamp, named))
+    return tuple(bonds)
 
 
 def _all_terms(
@@ -195,22 +216,22 @@ def _all_terms(
             yield piece.id, partial(panels.panel_terms, scene, seen)
 
 
-def _home(known: Noted, item_id: str) -> str:
+def home_of(known: Noted, item_id: str) -> str:
+    """The core whose own number it is, if it is one."""
     item = known.car.book.item(item_id)
     return item.home if item is not None else ""
 
 
-def _ties(
-    known: Noted, rates: RateValues, cells: dict[str, Cells], sheets: dict[str, Sheet]
-) -> Iterator[Factor]:
-    """A paper that names the day of a core's stamp, against the stamp itself."""
+def ties_of(
+    known: Noted, sheets: dict[str, Sheet]
+) -> Iterator[tuple[str, str, DateSeen, DateSeen]]:
+    """Each core and paper that names the day of its stamp, with the stamp and what is named."""
     for sheet_id, sheet in sheets.items():
         for named in sheet.named:
             for core in known.cores:
                 stamp = next((d for d in core.piece.main.dates if d.item == named.item), None)
                 if stamp is not None:
-                    pair = (cells[core.piece.piece.id], cells[sheet_id])
-                    yield _tie(known, rates, pair, stamp, named)
+                    yield core.piece.piece.id, sheet_id, stamp, named
 
 
 def _tie(

@@ -8,8 +8,9 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
 from witnessmark.catalogue import said
-from witnessmark.weighing.second.build import Noted, network_of, with_piece
+from witnessmark.weighing.second.build import Noted, with_piece
 from witnessmark.weighing.second.evidence import ABSENT, READ, PieceSeen, SurfaceSeen
+from witnessmark.weighing.second.leaving_out import each_without
 from witnessmark.weighing.second.network import Network
 from witnessmark.weighing.second.questions import Question, sides
 from witnessmark.weighing.second.rates import RateValues
@@ -41,13 +42,16 @@ def contributions(
     questions = [each for each in asked if each in answers]
     found: dict[Question, list[Contribution]] = {each: [] for each in questions}
     for seen in known.seen:
-        for thing in things(known, seen):
-            without = with_piece(known, thing.without)
-            changed = network_of(without, rates, network, seen.piece)
+        left_out = list(things(known, seen))
+        if not left_out:
+            continue
+        without = [with_piece(known, thing.without) for thing in left_out]
+        changed = each_without(network, known, rates, seen.piece, without)
+        for thing, car, one in zip(left_out, without, changed, strict=True):
             for question in questions:
                 if not _bears_on(seen, thing, question):
                     continue
-                side = sides(changed, without, question)
+                side = sides(one, car, question)
                 change = answers[question] - (0.0 if side is None else side.log10_lr())
                 if thing.kind in ("number", "absence") or abs(change) >= LEAST:
                     each = Contribution(thing.about, thing.kind, thing.sentence, change)

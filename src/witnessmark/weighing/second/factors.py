@@ -52,22 +52,28 @@ class Cells:
         return f"groups {self.piece}"
 
 
-def cells_of(piece: str, terms: Iterable[Term]) -> Cells:
-    """The terms of a piece by cell."""
+def cells_of(piece: str, terms: Iterable[Term], within: Cells | None = None) -> Cells:
+    """The terms of a piece by cell; `within`: with the days and groups of these cells, in their
+    order, which are all that the terms have."""
     all_terms = tuple(terms)
     by_days: dict[object, Term] = {}
     by_groups: dict[object, Term] = {}
-    keys = []
-    for term in all_terms:
-        days = (_bytes(term.own_days), _bytes(term.other_days))
-        groups = (key_of(term.groups), term.tie)
-        by_days.setdefault(days, term)
-        by_groups.setdefault(groups, term)
-        keys.append((days, groups))
+    for term in (*(within.by_days if within else ()), *all_terms):
+        by_days.setdefault(_days_of(term), term)
+    for term in (*(within.by_groups if within else ()), *all_terms):
+        by_groups.setdefault(_groups_of(term), term)
     at_days = {key: place for place, key in enumerate(by_days)}
     at_groups = {key: place for place, key in enumerate(by_groups)}
-    cell_of = tuple((at_days[days], at_groups[groups]) for days, groups in keys)
+    cell_of = tuple((at_days[_days_of(each)], at_groups[_groups_of(each)]) for each in all_terms)
     return Cells(piece, all_terms, cell_of, tuple(by_days.values()), tuple(by_groups.values()))
+
+
+def _days_of(term: Term) -> object:
+    return (_bytes(term.own_days), _bytes(term.other_days))
+
+
+def _groups_of(term: Term) -> object:
+    return (key_of(term.groups), term.tie)
 
 
 def _bytes(curve: Array | None) -> bytes:
@@ -150,14 +156,23 @@ class ItemAxes:
 AGREED = "all that agree"
 
 
+MOST_STATES = 32
+"""Most states of items that stand by themselves at once, but for those that are contradicted."""
+
+
 def item_axes(items: dict[str, CodeItem], priors: dict[str, Array], asked: str = "") -> ItemAxes:
-    """Items of several pieces as axes: those that something contradicts, and the one asked for,
-    by themselves; the others together."""
-    shared = {item for item, each in items.items() if each.is_shared}
-    alone = {item for item in shared if items[item].is_contradicted or item == asked}
-    agreed = shared - alone
+    """Items of several pieces as axes: those that something contradicts, the one asked for and
+    as many others as can be summed by themselves; the rest together."""
+    shared = [item for item, each in items.items() if each.is_shared]
+    shared.sort(key=lambda item: (not items[item].is_contradicted, item != asked))
+    alone, states = set(), 1
+    for item in shared:
+        states *= items[item].states
+        if items[item].is_contradicted or item == asked or states <= MOST_STATES:
+            alone.add(item)
+    agreed = set(shared) - alone
     if len(agreed) == 1:
-        alone, agreed = shared, set()
+        alone, agreed = set(shared), set()
     return ItemAxes(frozenset(alone), frozenset(agreed), priors)
 
 

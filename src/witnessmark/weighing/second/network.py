@@ -4,17 +4,13 @@ Every question is a marginal of the network: of the structure, of the ways of a 
 item.
 """
 
-from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
-from functools import lru_cache
 
 import numpy as np
-import opt_einsum
 from numpy.typing import NDArray
 
 from witnessmark.weighing.second.axes import NAMES
 from witnessmark.weighing.second.factors import (
-    Axes,
     Cells,
     Factor,
     ItemAxes,
@@ -25,6 +21,7 @@ from witnessmark.weighing.second.factors import (
     way_axis,
 )
 from witnessmark.weighing.second.items import CodeItem
+from witnessmark.weighing.second.messages import DRAW, Tree, contracted, joined
 
 Array = NDArray[np.float64]
 
@@ -44,53 +41,61 @@ class Network:
     axes: ItemAxes
     noted: dict[str, Factor]
     summed: dict[str, Factor]
-    kept: dict[str, tuple[Array, Array]] = field(default_factory=dict)
+    trees: list[Tree] = field(default_factory=list)
+
+    @property
+    def tree(self) -> Tree:
+        """The messages of all its factors: made when first asked for."""
+        if not self.trees:
+            self.trees.append(Tree([*self._shared(), *self.summed.values()]))
+        return self.trees[0]
 
     def asking(self, item: str) -> "Network":
         """The network in which this item stands by itself."""
         axes = item_axes(self.items, self.axes.priors, item)
-        return self if axes.alone == self.axes.alone else self._with(axes)
+        return self if item in self.axes.alone else self._with(axes)
 
     def _with(self, axes: ItemAxes) -> "Network":
         noted = {piece: noted_factor(cells, axes) for piece, cells in self.cells.items()}
         summed = {piece: over_ways(self.ways[piece], each) for piece, each in noted.items()}
-        return replace(self, axes=axes, noted=noted, summed=summed, kept={})
+        return replace(self, axes=axes, noted=noted, summed=summed, trees=[])
 
-    def marginal(self, axis: str, instead: dict[str, Factor] | None = None) -> Array:
-        """P(what was noted, and this variable), shape (draws, states). `instead`: other factors
-        of what was noted of some pieces."""
-        pieces = self.summed | (instead or {})
-        found = contracted([*self._shared(), *pieces.values()], ("d", axis))
-        return laid(found, axis, self.draws)
+    def of_structure(self) -> Array:
+        """P(what was noted, and each state of the structure), shape (draws, states)."""
+        return self._of_axis(0, "S")
+
+    def _of_axis(self, place: int, axis: str) -> Array:
+        """The joint of one axis of a shared factor."""
+        factor = self._shared()[place]
+        return laid(joined(factor, self.tree.outside(place), {DRAW, axis}), axis, self.draws)
 
     def _shared(self) -> list[Factor]:
-        """The factors that are of no one piece."""
+        """The factors that are of no one piece: the car's own variables, the items, the bonds."""
         items = [squeezed(prior, (*NAMES, f"item {item}")) for item, prior in self.axes.all.items()]
         return [squeezed(self.prior, NAMES), *items, *self.bonds]
 
+    def around(self, piece: str) -> Factor:
+        """The sum of everything but what is known of a piece, by the axes of its factor."""
+        place = 1 + len(self.axes.all) + len(self.bonds) + list(self.summed).index(piece)
+        return self.tree.outside(place)
+
     def of_ways(self, piece: str) -> tuple[Array, Array]:
         """P(what was noted, each way of a piece) and P(the way), each (draws, ways)."""
-        if piece not in self.kept:
-            self.kept[piece] = self._of_ways(piece)
-        return self.kept[piece]
-
-    def _of_ways(self, piece: str) -> tuple[Array, Array]:
         axis = way_axis(piece)
         way = squeezed(self.ways[piece].table, self.ways[piece].axes)
-        before = contracted([squeezed(self.prior, NAMES), way], ("d", axis))
-        rest = [factor for each, factor in self.summed.items() if each != piece]
-        message = contracted([*self._shared(), *rest], ("d", *self.summed[piece].axes))
-        joint = contracted([message, way, self.noted[piece]], ("d", axis))
+        before = contracted([squeezed(self.prior, NAMES), way], (DRAW, axis))
+        joint = contracted([self.around(piece), way, self.noted[piece]], (DRAW, axis))
         return laid(joint, axis, self.draws), laid(before, axis, self.draws)
 
     def of_item(self, item: str) -> Array:
         """P(what was noted, each state of an item), shape (draws, states)."""
         axis = f"item {item}"
         if self.items[item].is_shared:
-            return self.asking(item).marginal(axis)
+            alone = self.asking(item)
+            return alone._of_axis(1 + list(alone.axes.all).index(item), axis)
         piece = self.items[item].pieces[0]
-        split = noted_factor(self.cells[piece], self.axes, split=item)
-        return self.marginal(axis, {piece: over_ways(self.ways[piece], split)})
+        split = over_ways(self.ways[piece], noted_factor(self.cells[piece], self.axes, split=item))
+        return laid(joined(self.around(piece), split, {DRAW, axis}), axis, self.draws)
 
 
 def network_with(
@@ -100,19 +105,12 @@ def network_with(
     items: dict[str, CodeItem],
     priors: dict[str, Array],
     bonds: tuple[Factor, ...],
-    like: Network | None = None,
-    same: frozenset[str] = frozenset(),
 ) -> Network:
-    """The network of these pieces and bonds; the pieces `same` are as in the network `like`."""
+    """The network of these pieces and bonds."""
     axes = item_axes(items, priors)
-    ways, noted, summed = {}, {}, {}
-    for piece, each in cells.items():
-        if like is not None and piece in same:
-            ways[piece], noted[piece] = like.ways[piece], like.noted[piece]
-            summed[piece] = like.summed[piece]
-        else:
-            ways[piece], noted[piece] = prior_factor(each), noted_factor(each, axes)
-            summed[piece] = over_ways(ways[piece], noted[piece])
+    ways = {piece: prior_factor(each) for piece, each in cells.items()}
+    noted = {piece: noted_factor(each, axes) for piece, each in cells.items()}
+    summed = {piece: over_ways(ways[piece], each) for piece, each in noted.items()}
     return Network(draws, prior, ways, cells, items, bonds, axes, noted, summed)
 
 
@@ -131,35 +129,3 @@ def laid(factor: Factor, axis: str, draws: int) -> Array:
     if "d" not in factor.axes:
         table = table[None]
     return np.broadcast_to(table, (draws, table.shape[-1]))
-
-
-def contracted(factors: Iterable[Factor], wanted: Axes) -> Factor:
-    """The sum over every axis that is not wanted; an axis that no factor has is left out."""
-    found = list(factors)
-    names = {axis: k for k, axis in enumerate(dict.fromkeys(a for f in found for a in f.axes))}
-    out = tuple(dict.fromkeys(axis for axis in wanted if axis in names))
-    letters = [_letters(names, factor.axes) for factor in found]
-    equation = f"{','.join(letters)}->{_letters(names, out)}"
-    # The order of sums depends on the sizes of axes, and not on how many draws there are.
-    shapes = tuple(
-        tuple(1 if axis == "d" else size for axis, size in zip(f.axes, f.table.shape, strict=True))
-        for f in found
-    )
-    path = _path(equation, shapes)
-    table = opt_einsum.contract(equation, *(f.table for f in found), optimize=path)
-    return Factor(np.asarray(table), out)
-
-
-def _letters(names: dict[str, int], axes: Axes) -> str:
-    return "".join(opt_einsum.get_symbol(names[axis]) for axis in axes)
-
-
-TRIALS = 32
-"""Orders of summing that are tried; the cheapest is kept for cars that are noted alike."""
-
-
-@lru_cache(maxsize=2048)
-def _path(equation: str, shapes: tuple[tuple[int, ...], ...]) -> list[tuple[int, ...]]:
-    how = opt_einsum.RandomGreedy(max_repeats=TRIALS) if len(shapes) > 4 else "optimal"
-    path, _ = opt_einsum.contract_path(equation, *shapes, optimize=how, shapes=True)
-    return list(path)

@@ -6,6 +6,7 @@ asked is cut from its parents.
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from typing import Protocol
 
 import numpy as np
 from numpy.typing import NDArray
@@ -15,14 +16,33 @@ from witnessmark.codebook.pieces import PieceKind
 from witnessmark.weighing.second import cores
 from witnessmark.weighing.second.axes import Structure
 from witnessmark.weighing.second.build import Noted
-from witnessmark.weighing.second.factors import ways_of
-from witnessmark.weighing.second.items import CLAIMED
-from witnessmark.weighing.second.network import Network
+from witnessmark.weighing.second.factors import Cells, ItemAxes, ways_of
+from witnessmark.weighing.second.items import CLAIMED, CodeItem
 from witnessmark.weighing.second.records import Asked, Pair
 
 Array = NDArray[np.float64]
 
 TINY = 1e-300
+PLACES = 12
+"""Places of a log10 LR; what is smaller is the order of sums: nothing noted is exactly 1."""
+
+
+class Asking(Protocol):
+    """What is asked of a network, or of one in which one piece is noted otherwise."""
+
+    @property
+    def draws(self) -> int: ...
+    @property
+    def prior(self) -> Array: ...
+    @property
+    def cells(self) -> dict[str, Cells]: ...
+    @property
+    def items(self) -> dict[str, CodeItem]: ...
+    @property
+    def axes(self) -> ItemAxes: ...
+    def of_structure(self) -> Array: ...
+    def of_ways(self, piece: str) -> tuple[Array, Array]: ...
+    def of_item(self, item: str) -> Array: ...
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,7 +70,8 @@ class Sides:
         """The LR integrated over the draws."""
         a, b = (self._side(which).mean() for which in (self.first, self.second))
         pa, pb = (self._before(which).mean() for which in (self.first, self.second))
-        return float(np.log10(max(a, TINY) / pa) - np.log10(max(b, TINY) / pb))
+        found = float(np.log10(max(a, TINY) / pa) - np.log10(max(b, TINY) / pb))
+        return round(found, PLACES) + 0.0
 
     def log10_by_draw(self) -> Array:
         """The LR of every draw, shape (draws,)."""
@@ -137,7 +158,7 @@ def _items(known: Noted) -> Iterator[Question]:
         yield Question(Asked.ITEM, item_id, pair, item_id in known.items)
 
 
-def sides(network: Network, known: Noted, question: Question) -> Sides | None:
+def sides(network: Asking, known: Noted, question: Question) -> Sides | None:
     """Both sides of a question; None where nothing on the car can tell them apart."""
     match question.asked:
         case Asked.IDENTITY:
@@ -150,14 +171,14 @@ def sides(network: Network, known: Noted, question: Question) -> Sides | None:
             return None
 
 
-def _of_structure(network: Network) -> Sides:
+def _of_structure(network: Asking) -> Sides:
     prior = network.prior.sum(axis=(2, 3, 4, 5, 6))
     first = np.array([state is Structure.FIRST for state in Structure])
     names = tuple(state.name.lower().replace("_", " ") for state in Structure)
-    return Sides(names, network.marginal("S"), _spread(prior, network.draws), first, ~first)
+    return Sides(names, network.of_structure(), _spread(prior, network.draws), first, ~first)
 
 
-def _of_item(network: Network, item: str) -> Sides:
+def _of_item(network: Asking, item: str) -> Sides:
     prior = network.axes.priors[item][:, 0, 0, :, 0, 0, 0]
     before = (network.prior.sum(axis=(1, 2, 4, 5, 6))[:, :, None] * prior).sum(axis=1)
     first = np.arange(network.items[item].states) == CLAIMED
@@ -165,7 +186,7 @@ def _of_item(network: Network, item: str) -> Sides:
     return Sides(names, network.of_item(item), _spread(before, network.draws), first, ~first)
 
 
-def _of_piece(network: Network, question: Question) -> Sides:
+def _of_piece(network: Asking, question: Question) -> Sides:
     joint, prior = network.of_ways(question.about)
     ways = ways_of(network.cells[question.about])
     is_first = np.array([origin == cores.FIRST for origin, _ in ways])

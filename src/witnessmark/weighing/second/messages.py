@@ -1,0 +1,168 @@
+"""One tree of messages: a product of factors summed inward once, and outward to whatever is
+asked.
+
+Factors are joined two by two. Inward, every axis is summed where the last factor that has it is
+joined; outward, each node learns the sum of all that lies outside of it. A factor times what
+lies outside of it is its joint with everything, so that one tree answers every question.
+"""
+
+from collections.abc import Sequence
+from functools import lru_cache
+from math import prod
+
+import numpy as np
+import opt_einsum
+from numpy.typing import NDArray
+
+from witnessmark.weighing.second.factors import Axes, Factor
+
+Array = NDArray[np.float64]
+
+DRAW = "d"
+"""The axis of the draws: never summed."""
+LEAST_PRODUCT = 48
+"""Products for each element of the shared axes from which a product of matrices is quicker."""
+
+
+class Tree:
+    """The factors joined two by two, all sums inward done. `outside` gives the sum of all
+    factors but one over every axis that this one does not have."""
+
+    def __init__(self, factors: Sequence[Factor], wanted: Axes = ()) -> None:
+        """`wanted`: axes that are kept to the end."""
+        self._nodes = list(factors)
+        self._parent: dict[int, int] = {}
+        self._sibling: dict[int, int] = {}
+        self._outside: dict[int, Factor] = {}
+        left = list(range(len(self._nodes)))
+        for pair in _path(tuple(_signature(each) for each in self._nodes), wanted):
+            one, other = (left[place] for place in pair)
+            left = [node for node in left if node not in (one, other)]
+            needed = {DRAW, *wanted, *(axis for node in left for axis in self._nodes[node].axes)}
+            parent = len(self._nodes)
+            self._nodes.append(joined(self._nodes[one], self._nodes[other], needed))
+            self._parent |= {one: parent, other: parent}
+            self._sibling |= {one: other, other: one}
+            left.append(parent)
+        self._root = left[0]
+        kept = {DRAW, *wanted}
+        self.total = joined(self._nodes[self._root], NOTHING, kept)
+
+    def outside(self, node: int) -> Factor:
+        """The sum over everything but this factor, by its axes (and draw); axes on which it
+        does not depend are left out."""
+        if node == self._root:
+            return NOTHING
+        if node not in self._outside:
+            above = self.outside(self._parent[node])
+            needed = {DRAW, *self._nodes[node].axes}
+            self._outside[node] = joined(above, self._nodes[self._sibling[node]], needed)
+        return self._outside[node]
+
+
+NOTHING = Factor(np.ones(()), ())
+
+
+def contracted(factors: Sequence[Factor], wanted: Axes) -> Factor:
+    """The sum of the product over every axis that is not wanted, the axes in the order wanted;
+    an axis that no factor has is left out."""
+    total = Tree(factors, wanted).total
+    axes = tuple(axis for axis in wanted if axis in total.axes)
+    order = [total.axes.index(axis) for axis in axes]
+    return Factor(total.table.transpose(order), axes)
+
+
+def joined(one: Factor, other: Factor, needed: set[str]) -> Factor:
+    """The product of two factors, summed over every axis that is not needed."""
+    one, other = _summed(one, other, needed), _summed(other, one, needed)
+    shared = [axis for axis in one.axes if axis in other.axes]
+    both = tuple(axis for axis in shared if axis in needed)
+    over = tuple(axis for axis in shared if axis not in needed)
+    if not over:
+        return _multiplied(one, other)
+    left = tuple(axis for axis in one.axes if axis not in shared)
+    right = tuple(axis for axis in other.axes if axis not in shared)
+    a, b = _laid(one, (*both, *left, *over)), _laid(other, (*both, *over, *right))
+    sizes = dict(zip(one.axes, one.table.shape, strict=True))
+    sizes |= dict(zip(other.axes, other.table.shape, strict=True))
+    m, k, n = (prod(sizes[axis] for axis in each) for each in (left, over, right))
+    axes = (*both, *left, *right)
+    if both and m * k * n < LEAST_PRODUCT:
+        names = {axis: chr(97 + place) for place, axis in enumerate(sizes)}
+        letters = ["".join(names[axis] for axis in each) for each in (one.axes, other.axes, axes)]
+        found = np.einsum(f"{letters[0]},{letters[1]}->{letters[2]}", one.table, other.table)
+        return Factor(np.asarray(found), axes)
+    batch = tuple(sizes[axis] for axis in both)
+    found = a.reshape(*batch, m, k) @ b.reshape(*batch, k, n)
+    return Factor(found.reshape([sizes[axis] for axis in axes]), axes)
+
+
+def _summed(one: Factor, other: Factor, needed: set[str]) -> Factor:
+    """The factor summed over what it alone has and nothing needs."""
+    gone = tuple(
+        place
+        for place, axis in enumerate(one.axes)
+        if axis not in needed and axis not in other.axes
+    )
+    if not gone:
+        return one
+    kept = tuple(axis for place, axis in enumerate(one.axes) if place not in gone)
+    return Factor(np.asarray(one.table.sum(axis=gone)), kept)
+
+
+def _multiplied(one: Factor, other: Factor) -> Factor:
+    """The product, axis by axis."""
+    further = tuple(axis for axis in other.axes if axis not in one.axes)
+    axes = (*one.axes, *further)
+    laid = _laid(other, tuple(axis for axis in axes if axis in other.axes))
+    sizes = dict(zip(other.axes, other.table.shape, strict=True))
+    shape = [sizes.get(axis, 1) for axis in axes]
+    table = one.table.reshape(one.table.shape + (1,) * len(further)) * laid.reshape(shape)
+    return Factor(np.asarray(table), axes)
+
+
+def _laid(factor: Factor, axes: Axes) -> Array:
+    """The table with its axes in this order."""
+    if axes == factor.axes:
+        return factor.table
+    return factor.table.transpose([factor.axes.index(axis) for axis in axes])
+
+
+type _Signature = tuple[tuple[str, int], ...]
+
+
+def _signature(factor: Factor) -> _Signature:
+    """Axes and sizes; the order of sums does not depend on how many draws there are."""
+    return tuple(
+        (axis, 1 if axis == DRAW else size)
+        for axis, size in zip(factor.axes, factor.table.shape, strict=True)
+    )
+
+
+@lru_cache(maxsize=512)
+def _path(signatures: tuple[_Signature, ...], wanted: Axes) -> tuple[tuple[int, int], ...]:
+    """Which two are joined next, as places among those that are left."""
+    if len(signatures) < 2:
+        return ()
+    names = dict.fromkeys(axis for each in signatures for axis, _ in each)
+    letter = {axis: opt_einsum.get_symbol(place) for place, axis in enumerate(names)}
+    inputs = ["".join(letter[axis] for axis, _ in each) for each in signatures]
+    output = "".join(letter[axis] for axis in names if axis == DRAW or axis in wanted)
+    shapes = [tuple(size for _, size in each) for each in signatures]
+    path, _ = opt_einsum.contract_path(
+        f"{','.join(inputs)}->{output}", *shapes, optimize="greedy", shapes=True
+    )
+    return tuple(_pairs(path))
+
+
+def _pairs(path: Sequence[Sequence[int]]) -> list[tuple[int, int]]:
+    """A path whose steps join two each."""
+    found = []
+    for step in path:
+        if len(step) == 1:
+            continue
+        places = sorted(step)
+        if len(places) != 2:
+            raise AssertionError(step)
+        found.append((places[0], places[1]))
+    return found
