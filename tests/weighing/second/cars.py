@@ -88,7 +88,7 @@ class Car:
 
 def answered(car: Car) -> Answer:
     """The answer of a car."""
-    return answer(car.marks(), with_contributions=False)
+    return answer(car.marks(), with_contributions=False, with_next_looks=False)
 
 
 def lr(car: Car, question: Asked, about: str) -> float:

@@ -7,8 +7,8 @@ import math
 import pytest
 
 from tests.weighing.second.cars import WITH_PAPERS, Car, answered, lr
-from tests.weighing.second.roles import ALL, CHEVROLET, FRAME, WITH_CORES, Roles
-from witnessmark.weighing.second import Asked, MisfitKind
+from tests.weighing.second.roles import ALL, CHEVROLET, WITH_CORES, Roles
+from witnessmark.weighing.second import Asked, MisfitKind, answer
 
 books = pytest.mark.parametrize("roles", ALL, ids=lambda roles: roles.name)
 cores = pytest.mark.parametrize("roles", WITH_CORES, ids=lambda roles: roles.name)
@@ -28,13 +28,34 @@ def within(one: float, other: float, factor: float) -> bool:
 
 @cores
 def test_law_1_a_casting_later_than_the_car_is_very_strong_against_the_core(roles):
-    """Read once it speaks against (the law: 1/3), read again at most 1/15 (the law: 1/30)."""
+    """At most 1/3 read once, 1/30 read again (1/10 where only the order speaks, the book's lags
+    being from memory); and it is told before anything else."""
     late = roles.car.but({roles.cast: roles.late_cast})
-    found = answered(late)
-    assert core(roles, late) < core(roles, roles.car) / 10
-    assert core(roles, late) < 1.0
-    assert core(roles, late.read_again()) <= 1 / 10
-    assert found.misfits[0].kind is MisfitKind.IMPOSSIBLE
+    alone = late if roles is CHEVROLET else late.unseen(*roles.after_stamp)
+    assert core(roles, alone) <= 1 / 3
+    assert core(roles, alone.read_again()) <= (1 / 30 if roles is CHEVROLET else 1 / 10)
+    assert answered(late).misfits[0].kind is MisfitKind.IMPOSSIBLE
+
+
+def test_what_does_not_fit_is_read_again_first_with_the_answer_it_will_have():
+    """The next look foretells the LR of the same reading, had it been read again."""
+    late = CHEVROLET.car.but({CHEVROLET.cast: CHEVROLET.late_cast})
+    looks = answer(late.marks(), with_contributions=False).next_looks
+    engine = next(each for each in looks if (each.question, each.of) == (Asked.CORE, "engine"))
+    again = answered(late.read_again(CHEVROLET.cast)).conclusion(Asked.CORE, "engine")
+    assert again is not None
+    assert engine.about == CHEVROLET.cast
+    assert engine.outcomes[0].log10_lr == pytest.approx(again.log10_lr, abs=1e-9)
+
+
+def test_contributions_name_the_number_among_what_drives_a_core():
+    """The number first, on an engine of which everything agrees."""
+    whole = answer(CHEVROLET.car.marks(), with_next_looks=False)
+    engine = whole.conclusion(Asked.CORE, "engine")
+    assert engine is not None
+    first = engine.contributions[0]
+    assert (first.kind, first.about) == ("number", CHEVROLET.core_mark)
+    assert first.log10_lr_change > 0.0
 
 
 @cores
@@ -43,9 +64,8 @@ def test_law_1_a_casting_later_than_its_own_stamp_makes_the_stamp_false(roles):
     early = roles.car.but(dict(roles.after_stamp)).read_again()
     kinds = {misfit.kind for misfit in answered(early).misfits}
     assert MisfitKind.IMPOSSIBLE in kinds
-    if roles is CHEVROLET:  # there the day stands on the surface of the number
-        assert lr(early, Asked.STAMP, roles.core) <= 1 / 30
-        assert core(roles, early) > lr(early, Asked.STAMP, roles.core)
+    assert lr(early, Asked.STAMP, roles.core) <= 1 / 30
+    assert core(roles, early) > lr(early, Asked.STAMP, roles.core)
 
 
 @cores
@@ -73,7 +93,8 @@ def test_law_4_one_other_number_on_several_parts_is_that_car_standing_here(roles
                       (*hidden, roles.core_mark, roles.second_mark))
     ]  # fmt: skip
     one, two, three = (identity(roles, car) for car in cars)
-    assert two <= one / 10 and three <= two / 10
+    assert two <= one / 10
+    assert three <= two / 10
     apart = cars[0].but(roles.number(roles.third, roles.core_mark))
     assert within(identity(roles, apart), one, 2.0)
 
@@ -102,9 +123,7 @@ def test_law_7_a_number_that_is_always_struck_and_absent():
     roles = CHEVROLET
     absent = roles.car.but({roles.core_mark: "_________"})
     alone = absent.unseen("engine_pad", roles.cast, roles.head)
-    ground = roles.car.but(
-        {roles.core_mark: "~~~~~~~~~"}, looks={roles.core_site: "disturbed"}
-    )
+    ground = roles.car.but({roles.core_mark: "~~~~~~~~~"}, looks={roles.core_site: "disturbed"})
     assert core(roles, alone) <= 1 / 10
     assert core(roles, absent) <= 1 / 3
     assert core(roles, ground) <= 1 / 2
@@ -112,11 +131,11 @@ def test_law_7_a_number_that_is_always_struck_and_absent():
 
 @cores
 def test_law_8_one_wrong_figure_weakens_once_and_far_more_when_read_again(roles):
-    """Once at most 0.7 of the exact match (the law: half), again at most 0.15 (a tenth)."""
+    """Once at most 0.65 of the exact match (the law: half), again at most 0.11 (a tenth)."""
     near = roles.car.but(roles.number(roles.near, roles.core_mark))
-    assert core(roles, near) <= 0.7 * core(roles, roles.car)
+    assert core(roles, near) <= 0.65 * core(roles, roles.car)
     again = core(roles, near.read_again()) / core(roles, roles.car.read_again())
-    assert again <= 0.2
+    assert again <= 0.11
 
 
 @books
@@ -172,8 +191,7 @@ def test_law_12_the_order_of_entry_is_nothing(roles):
 def test_law_14_the_floors_of_a_standard_car(roles):
     """Identity at least 30, a core with the number at least 10 and three times the same
     without it; doubtful looks put nothing below 1/2."""
-    floor = 25.0 if roles is FRAME else 30.0
-    assert identity(roles, roles.car) >= floor
+    assert identity(roles, roles.car) >= 30.0
     doubtful = roles.car.but(looks=dict.fromkeys(roles.car.looks, "doubtful"))
     for conclusion in answered(doubtful).conclusions:
         assert conclusion.log10_lr >= math.log10(0.5)

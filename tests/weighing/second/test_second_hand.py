@@ -40,7 +40,9 @@ def test_law_15_over_all_outcomes_the_evidence_is_certain_under_every_way(mark, 
             side = sides(network, known, question)
             if side is not None and question.asked is not Asked.STAMP:
                 key = (question.asked.value, question.about)
-                for name, joint, prior in zip(side.names, side.joint[0], side.prior[0], strict=True):
+                for name, joint, prior in zip(
+                    side.names, side.joint[0], side.prior[0], strict=True
+                ):
                     at = (*key, name)
                     totals[at] = totals.get(at, 0.0) + joint
                     priors[at] = prior

@@ -1,8 +1,8 @@
 """The weighing, second edition: a network of one car's pieces, summed exactly.
 
 `answer` gives what was found and how strongly it speaks; `steadiness` how far that rests on
-assumed rates. The model is told in docs/weighing-second.md; every number of it is a row of
-tables/rates.csv, and nothing here knows a maker.
+assumed rates. docs/decisions/0034 says why it is as it is; every rate that is drawn is a row
+of tables/rates.csv, and nothing here knows a maker.
 """
 
 from witnessmark.weighing.second.answer import answer

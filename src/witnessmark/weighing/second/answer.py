@@ -7,6 +7,7 @@ from witnessmark.agreement.records import CarMarks, Finding
 from witnessmark.weighing.second.build import network_of, noted
 from witnessmark.weighing.second.contributions import contributions
 from witnessmark.weighing.second.misfits import misfits, stops
+from witnessmark.weighing.second.next_looks import next_looks
 from witnessmark.weighing.second.questions import TINY, Sides, questions_of, sides
 from witnessmark.weighing.second.rates import RateValues, rate_values
 from witnessmark.weighing.second.records import Answer, Conclusion, Way
@@ -18,9 +19,10 @@ def answer(
     values: RateValues | None = None,
     *,
     with_contributions: bool = True,
+    with_next_looks: bool = True,
 ) -> Answer:
-    """What was found on a car and how strongly it speaks, at base rates. Contributions take
-    longer than all the rest, and can be left out.
+    """What was found on a car and how strongly it speaks, at base rates. Contributions and
+    next looks take longer than all the rest, and can be left out.
 
     NoBearerError where the book has no assembly that bears the identity of such a car;
     TooManyMarksError where more marks bear one number than can be summed.
@@ -44,7 +46,9 @@ def answer(
         )
         for question, side in found.items()
     )
-    return Answer(misfits(known, findings), stops(known), conclusions)
+    against = misfits(known, findings)
+    looks = next_looks(car, known, rates, against, asked) if with_next_looks else ()
+    return Answer(against, stops(known), conclusions, looks)
 
 
 def _ways(found: Sides) -> tuple[Way, ...]:

@@ -15,7 +15,7 @@ from witnessmark.weighing.second.axes import prior_of_car
 from witnessmark.weighing.second.core_days import core_days
 from witnessmark.weighing.second.cores import Core
 from witnessmark.weighing.second.days import Grid, grid_of
-from witnessmark.weighing.second.evidence import DateSeen, PieceSeen
+from witnessmark.weighing.second.evidence import CodeSeen, DateSeen, PieceSeen
 from witnessmark.weighing.second.factors import (
     Cells,
     Factor,
@@ -69,7 +69,7 @@ def noted(car: CarMarks) -> Noted:
     seen = pieces_seen(car, pieces)
     numbers, seen = number_items(car.book, car.context, claim.items, seen)
     grid = grid_of(car.book, car.context, claim.built)
-    seen = tuple(_dated_within(grid, each) for each in seen)
+    seen = tuple(_said_once(_dated_within(grid, each)) for each in seen)
     items = code_items(car, seen)
     bearer = pieces.bearers[0]
     found = tuple(_cores(car, seen, grid, bearer))
@@ -82,6 +82,20 @@ def _dated_within(grid: Grid, piece: PieceSeen) -> PieceSeen:
         for s in piece.surfaces
     )
     return replace(piece, surfaces=surfaces)
+
+
+def _said_once(piece: PieceSeen) -> PieceSeen:
+    """A code that several marks of one piece show is one code: whosever it is, they agree."""
+    first: dict[str, CodeSeen] = {}
+    for code in piece.codes:
+        was = first.get(code.item)
+        first[code.item] = code if was is None else was.joined(code)
+    surfaces = []
+    for surface in piece.surfaces:
+        items = dict.fromkeys(code.item for code in surface.codes)
+        codes = tuple(first.pop(item) for item in items if item in first)
+        surfaces.append(replace(surface, codes=codes))
+    return replace(piece, surfaces=tuple(surfaces))
 
 
 def _cores(car: CarMarks, seen: tuple[PieceSeen, ...], grid: Grid, bearer: str) -> Iterator[Core]:

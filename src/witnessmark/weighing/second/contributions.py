@@ -110,7 +110,5 @@ def _of_surface(known: Noted, surface: SurfaceSeen) -> Iterator[_Part]:
         yield date.mark, "date", told, replace(surface, dates=dates), ()
     if surface.look is not None:
         site = known.car.book.site(surface.id, known.car.context)
-        told = said(
-            "How the metal looks at the {place}.", place=site.name if site else surface.id
-        )
+        told = said("How the metal looks at the {place}.", place=site.name if site else surface.id)
         yield surface.id, "look", told, replace(surface, look=None), ()

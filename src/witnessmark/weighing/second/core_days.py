@@ -16,9 +16,12 @@ Array = NDArray[np.float64]
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Part:
-    """Curves over all weeks of the grid, each P(dates | the piece's car was done in this week):
+    """Curves over all weeks of the grid, each P(dates | the piece's car was done in this week).
+
     `whole` of all dates of a core in their chain, `rest` without those of its main surface,
-    `cast` without any that is struck and can be struck again. `kept` is that of fitted pieces which came from the claimed car's first core, by its weeks."""
+    `cast` without any that is struck and can be struck again. `kept` is that of fitted pieces
+    which came from the claimed car's first core, by its weeks.
+    """
 
     whole: Array
     rest: Array

@@ -33,7 +33,7 @@ BEFORE, AFTER = 700, 2250
 """Days before and after the claimed car's own over which other cars' weeks reach."""
 SET_WRONG = 1e-4
 """Dates wrongly set: one in 10,000."""
-TAIL_SHARE, TAIL_DAYS = 0.07, 730
+TAIL_SHARE, TAIL_DAYS = 0.03, 730
 EVENT_TAIL_DAYS = 365
 LEAST_WIDTH = 0.25
 BETWEEN = (0, 20, 180)
@@ -144,10 +144,27 @@ def link_to_car(book: CodeBook, context: CarContext, item: str, is_event: bool) 
     lag = lag_between(book, context, item, BUILD_DATE.id)
     if lag is not None:
         return Link(lag.least_days, lag.usual_days, lag.most_days, is_event or lag.least_days < 0)
+    chained = _by_way_of(book, context, item)
+    if chained is not None:
+        return replace(chained, is_event=is_event or chained.least < 0)
     back = lag_between(book, context, BUILD_DATE.id, item) if is_event else None
     if back is not None:
         return Link(-back.most_days, -back.usual_days, -back.least_days, is_event=True)
     return None if is_event else EVEN
+
+
+def _by_way_of(book: CodeBook, context: CarContext, item: str) -> Link | None:
+    """The link to t by way of another dated event of the car: the two lags one after another."""
+    for lag in book.lags:
+        step = lag_between(book, context, item, lag.later) if lag.earlier == item else None
+        onward = lag_between(book, context, step.later, BUILD_DATE.id) if step else None
+        if step is not None and onward is not None:
+            return Link(
+                step.least_days + onward.least_days,
+                step.usual_days + onward.usual_days,
+                step.most_days + onward.most_days,
+            )
+    return None
 
 
 def link_between(book: CodeBook, context: CarContext, earlier: str, later: str) -> Link:
@@ -188,7 +205,7 @@ def density(link: Link, days: Array) -> Array:
     least, usual, most = (np.log1p(max(v, 0)) for v in (link.least, link.usual, link.most))
     u = np.log1p(np.maximum(days, 0))
     left = max((usual - least) / 1.5, LEAST_WIDTH)
-    right = max((most - usual) / 1.5, LEAST_WIDTH)
+    right = max((most - usual) / 2.0, LEAST_WIDTH)
     core = np.exp(-0.5 * ((u - usual) / np.where(u < usual, left, right)) ** 2)
     tail = (days >= 0) & (days <= TAIL_DAYS)
     found: Array = np.where(days >= 0, core / (1.0 + np.maximum(days, 0)), 0.0)

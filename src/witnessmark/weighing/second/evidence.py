@@ -17,6 +17,7 @@ from witnessmark.codebook.pieces import Piece
 Array = NDArray[np.float64]
 
 READ, ABSENT, REMOVED = "read", "absent", "removed"
+UNLISTED = "not listed"
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -49,6 +50,15 @@ class CodeSeen:
     mark: str
     values: dict[str, float]
 
+    def joined(self, other: "CodeSeen") -> "CodeSeen":
+        """The same code shown by two marks: a value that one does not list is none of its own."""
+        rest, mine = other.values[UNLISTED], self.values[UNLISTED]
+        values = {
+            value: self.values.get(value, mine) * other.values.get(value, rest)
+            for value in dict.fromkeys((*self.values, *other.values))
+        }
+        return CodeSeen(self.item, self.mark, values)
+
 
 @dataclass(frozen=True, slots=True, eq=False)
 class DateSeen:
@@ -76,8 +86,8 @@ class DateSeen:
 @dataclass(frozen=True, slots=True, eq=False)
 class SurfaceSeen:
     """All that was seen on one surface. `how`: the best way in which anybody saw it;
-    `is_again`: it was read again after something did not fit. `gone`: nothing of a plate or
-    paper is there."""
+    `is_again`: it was read again after something did not fit. `is_gone`: nothing of a plate is
+    there. `is_seamed`: were signs of cutting and joining seen about a structure's mark."""
 
     id: str
     marks: tuple[Mark, ...]
@@ -88,6 +98,7 @@ class SurfaceSeen:
     how: Seen = Seen.IN_PERSON
     is_again: bool = False
     is_gone: bool = False
+    is_seamed: bool | None = None
 
     @property
     def is_silent(self) -> bool:

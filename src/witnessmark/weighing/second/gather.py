@@ -19,6 +19,7 @@ from witnessmark.weighing.second.evidence import (
     ABSENT,
     READ,
     REMOVED,
+    UNLISTED,
     CodeSeen,
     DateSeen,
     NumberSeen,
@@ -32,7 +33,6 @@ LEAST_OF_BEST = 3e-6
 """Days with less of the likeliest one's likelihood count among all others."""
 PAPER_SLIP = 0.005
 """Numbers of which one figure was copied wrongly onto a paper: one in 200."""
-UNLISTED = "not listed"
 ORDER = tuple(Seen)
 LOOKS = tuple(LookClass)
 
@@ -89,29 +89,32 @@ def _surface(
     )
     if found.is_gone:
         return found
+    if kind is PieceKind.STRUCTURE and _is_seamed(car, surface):
+        found = replace(found, is_seamed=True)
+    for mark in weighed:
+        found = _with_mark(car, found, mark, mark.id in again)
+    return found
+
+
+def _with_mark(car: CarMarks, found: SurfaceSeen, mark: Mark, is_again: bool) -> SurfaceSeen:
+    """The surface with what one mark on it shows."""
     disturbed = found.look is LookClass.DISTURBED
     once, twice = _rates_of(car)
-    numbers: list[NumberSeen] = []
-    codes: list[CodeSeen] = []
-    dates: list[DateSeen] = []
-    for mark in weighed:
-        is_again = mark.id in again
-        for fld in mark.fields:
-            item = car.book.item(fld.says)
-            seen = car.seen(mark, fld)
-            if item is None:
-                continue
-            rates = twice if is_again else once
-            if seen is not None and is_again:
-                seen = see(car.book, mark, fld, seen.readings, rates)
-            if item.kind is ItemKind.NUMBER and item.length:
-                numbers += _number(
-                    car, mark, surface, item, seen, rates, mark.id in again, disturbed
-                )
-            elif seen is not None and fld.table:
-                codes += _code(car, mark, fld, seen)
-            elif seen is not None and fld.date_form:
-                dates += _date(car, mark, fld, seen, is_again)
+    rates = twice if is_again else once
+    numbers, codes, dates = list(found.numbers), list(found.codes), list(found.dates)
+    for fld in mark.fields:
+        item = car.book.item(fld.says)
+        seen = car.seen(mark, fld)
+        if item is None:
+            continue
+        if seen is not None and is_again:
+            seen = see(car.book, mark, fld, seen.readings, rates)
+        if item.kind is ItemKind.NUMBER and item.length:
+            numbers += _number(car, mark, found.id, item, seen, rates, is_again, disturbed)
+        elif seen is not None and fld.table:
+            codes += _code(car, mark, fld, seen)
+        elif seen is not None and fld.date_form:
+            dates += _date(car, mark, fld, seen, is_again)
     return replace(found, numbers=tuple(numbers), codes=tuple(codes), dates=tuple(dates))
 
 
@@ -232,6 +235,16 @@ def _runs_of(car: CarMarks, mark: Mark) -> tuple[Run, ...]:
     named = {each.of_car for each in car.of(mark.id)}
     year = named.pop().model_year if len(named) == 1 else None
     return car.book.runs_for(CarContext(year)) if year is not None else car.book.runs
+
+
+def _is_seamed(car: CarMarks, site: str) -> bool:
+    """Was something other than the surface itself, a seam, an edge, the rear side, disturbed?"""
+    return any(
+        look.site == site
+        and look.feature != "surface"
+        and _look_class(car, look) is LookClass.DISTURBED
+        for look in car.casefile.looks
+    )
 
 
 def _looks(car: CarMarks) -> dict[str, tuple[LookClass, Seen]]:

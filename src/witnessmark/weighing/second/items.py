@@ -8,8 +8,7 @@ from numpy.typing import NDArray
 
 from witnessmark.agreement.records import CarMarks
 from witnessmark.weighing.second.axes import DRESS, along
-from witnessmark.weighing.second.evidence import CodeSeen, PieceSeen
-from witnessmark.weighing.second.gather import UNLISTED
+from witnessmark.weighing.second.evidence import UNLISTED, CodeSeen, PieceSeen
 from witnessmark.weighing.second.rates import RateValues
 
 Array = NDArray[np.float64]

@@ -44,17 +44,19 @@ def misfits(known: Noted, findings: tuple[Finding, ...]) -> tuple[Misfit, ...]:
 
 
 def stops(known: Noted) -> tuple[Stop, ...]:
-    """A missing number plate; a structure whose number differs, or looks removed."""
+    """A missing number plate; one, or a structure, whose number differs; a structure's number
+    that looks removed."""
     found = []
     for seen in known.seen:
         name = seen.piece.name
         if seen.piece.kind is PieceKind.PLATE and seen.main.is_gone and _bears(known, seen):
             found.append(Stop(seen.piece.id, said("The {plate} is missing.", plate=name)))
-        if seen.piece.kind is not PieceKind.STRUCTURE:
+        is_structure = seen.piece.kind is PieceKind.STRUCTURE
+        if not is_structure and seen.piece.kind is not PieceKind.PLATE:
             continue
         for number in seen.numbers:
             mark = _mark(known, number)
-            if number.status in (REMOVED, ABSENT):
+            if is_structure and number.status in (REMOVED, ABSENT):
                 sentence = said("The {mark} is not there, or was taken off.", mark=mark)
                 found.append(Stop(number.mark, sentence))
             elif differing(known, number):
@@ -175,8 +177,8 @@ def first_day(date: DateSeen) -> int:
 
 def _last_day(known: Noted) -> int:
     """The latest day on which the car can have been complete, by what bounds it: the claim, a
-    stated day, a planned week with the most that its lag allows, else its run."""
-    found = [known.grid.run[1]]
+    stated day, a planned week with the most that its lag allows; where none does, its run."""
+    found = []
     built = known.car.casefile.claim.built
     if built:
         found.append(PartialDate.parse(built).span().last.toordinal())
@@ -188,7 +190,7 @@ def _last_day(known: Noted) -> int:
             link = days.link_to_car(known.car.book, known.car.context, date.item, True)
             if link is not None and item is not None and not item.home:
                 found.append(int(plausible(date).max()) + max(link.most, 0))
-    return min(found)
+    return min(found, default=known.grid.run[1])
 
 
 def _is_early(known: Noted, date: DateSeen) -> bool:

@@ -23,7 +23,7 @@ Masks = NDArray[np.intp]
 SERIES_SHARE = 0.9
 """Share of all numbers that follow the book's series; the rest is even, so that a number
 outside every known series stays possible."""
-MOST_MARKS = 10
+MOST_MARKS = 14
 """Most marks bearing one number that are weighed together."""
 
 
@@ -47,7 +47,8 @@ class NumberItem:
     number is known, else None; `served` what each mark shows of a number of the series that
     were supplied later, over alone. `own` and `any_car` have the relative likelihood of every
     set of marks that show one number of the claimed car, and of any: shape (2**marks,).
-    `is_alone`: the number is claimed, and its piece has no other mark that shows it."""
+    `is_alone`: the number is claimed, and its piece has no other mark that shows it. `is_later`: no
+    car left the works with such a number."""
 
     id: str
     marks: tuple[str, ...]
@@ -56,11 +57,7 @@ class NumberItem:
     own: Array
     any_car: Array
     is_alone: tuple[bool, ...]
-
-    @property
-    def is_known(self) -> bool:
-        """Is the claimed car's number claimed?"""
-        return self.records is not None
+    is_later: bool
 
 
 def number_items(
@@ -131,7 +128,13 @@ def _item(
         (own or any_car).summed(products) / alone,
         together / alone,
         tuple(number is not None and pieces.count(piece) == 1 for piece in pieces),
+        _is_later(book, item),
     )  # fmt: skip
+
+
+def _is_later(book: CodeBook, item: Item) -> bool:
+    rows = [s for s in book.series if s.item == item.id and s.citation.basis.weighs]
+    return bool(rows) and not any(row.with_the_car for row in rows)
 
 
 def claimed_number(item: Item, text: str) -> NDArray[np.intp] | None:

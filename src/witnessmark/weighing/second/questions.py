@@ -23,7 +23,6 @@ from witnessmark.weighing.second.records import Asked, Pair
 Array = NDArray[np.float64]
 
 TINY = 1e-300
-SIDES = {Asked.CORE, Asked.PLATE, Asked.PAPER, Asked.STAMP}
 
 
 @dataclass(frozen=True, slots=True)

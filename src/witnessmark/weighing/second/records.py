@@ -143,7 +143,7 @@ class CurvePoint:
 class LeadingRow:
     """A rate that moves an answer most: its rank correlation with it over the draws. `curve`
     and `turning_factor` (by which its odds would have to be wrong for the answer to turn) are
-    those of the first row alone; None where no factor up to 1,000 turns it."""
+    those of the first row alone; None where no factor up to 100 turns it."""
 
     row: str
     correlation: float

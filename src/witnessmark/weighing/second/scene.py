@@ -45,6 +45,8 @@ RARE_ABSENCE, GONE_ABSENT, GONE_SEEN, RARE_REMOVAL = 5e-4, 0.12, 0.88, 5e-4
 BLANK_REMOVED = 0.01
 EXCHANGED = 0.3
 """Share of the works' slips that exchange two neighbours instead of changing one figure."""
+LATER_NUMBERED = 0.5
+"""Service pieces that bear a number which only such pieces have, where the book knows one."""
 RECORD_SLIP = 0.001
 """Codes at the works that are others than the car was built with."""
 
@@ -81,6 +83,8 @@ class Scene:
 
     def look(self, surface: SurfaceSeen, kind: str) -> Array:
         """P(how the surface looks | made, struck, moved or removed)."""
+        if surface.is_seamed is not None:
+            return self._seam(surface.is_seamed, kind)
         if surface.look is None:
             return ONE
         rates, place = self.rates, LOOKS.index(surface.look)
@@ -100,6 +104,11 @@ class Scene:
             )
             return struck
         return row(kind)
+
+    def _seam(self, is_seamed: bool, kind: str) -> Array:
+        """P(signs of cutting and joining about a structure's mark, or none | how it came)."""
+        row = {"moved": "seam.letin", "made": "seam.made"}.get(kind, "seam.struck")
+        return self.rates[row] if is_seamed else 1.0 - self.rates[row]
 
     def irrelevant(self, surface: SurfaceSeen) -> Array:
         """P(noted of the wrong thing)."""
@@ -158,6 +167,9 @@ class Scene:
                 # What is absent at a disturbed place counts as removed.
                 is_disturbed = surface.look is LookClass.DISTURBED
                 weight = weight * (removed + omitted * is_disturbed)
+            elif self.numbers[number.item].is_later:
+                # A number that was only ever supplied later: an exchange piece, read at its place.
+                weight = weight * (LATER_NUMBERED if record == BLANK else RARE_ABSENCE)
             else:
                 value, group = self._read(number, record, slip)
                 weight = weight * (1.0 - omitted - removed) * value
@@ -236,6 +248,11 @@ class Scene:
     def has_other_car(self) -> Array:
         """1 where there is another car, else 0."""
         return along(OTHER_CAR, 0.0, 1.0, 1.0)
+
+    def bears_identity(self, surface: SurfaceSeen) -> bool:
+        """Does a mark of this surface bear the identification number?"""
+        ids = {item.id for item in self.car.book.items if item.identification}
+        return any(fld.says in ids for mark in surface.marks for fld in mark.fields)
 
     def like_code(self) -> Array:
         """P(the other car's code is the claimed one | K)."""

@@ -4,13 +4,14 @@ The band is the central 90 % of log10 LR: sensitivity to assumptions, no interva
 not the chance that it is wrong.
 """
 
-from collections.abc import Callable
+from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
 from witnessmark.agreement.records import CarMarks
 from witnessmark.weighing.second.build import Noted, network_of, noted
+from witnessmark.weighing.second.network import Network
 from witnessmark.weighing.second.questions import Question, Sides, questions_of, sides
 from witnessmark.weighing.second.rates import (
     RateValues,
@@ -35,7 +36,6 @@ LEAST_CORRELATION = 0.15
 LEADING = 5
 FACTORS = (0.01, 0.03, 0.1, 0.3, 1.0, 3.0, 10.0, 30.0, 100.0)
 """Times the odds of the leading row, for its curve."""
-FARTHEST = 1000.0
 
 
 def steadiness(car: CarMarks, draws: int = 512) -> Steadiness:
@@ -45,10 +45,29 @@ def steadiness(car: CarMarks, draws: int = 512) -> Steadiness:
     drawn = rate_values(overrides, draws)
     asked = [each for each in questions_of(known) if each.is_examined]
     found = _drawn(known, drawn, asked)
-    base = rate_values(overrides)
+    moved = _Moved(known, rate_values(overrides), {})
     return Steadiness(
-        draws, tuple(_steady(known, base, drawn, each, found[k]) for k, each in enumerate(asked))
+        draws, tuple(_steady(moved, drawn, each, found[k]) for k, each in enumerate(asked))
     )
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Moved:
+    """The car with single rows moved: each network once, whatever asks for it."""
+
+    known: Noted
+    base: RateValues
+    networks: dict[tuple[str, float], Network]
+
+    def log10_lr(self, question: Question, row: str, factor: float) -> CurvePoint:
+        """The LR with the odds of one row so many times what they are."""
+        value = _times_odds(float(self.base[row].reshape(-1)[0]), factor)
+        if (row, factor) not in self.networks:
+            rates = with_values(self.base, {row: value})
+            self.networks[row, factor] = network_of(self.known, rates)
+        found = sides(self.networks[row, factor], self.known, question)
+        assert found is not None
+        return CurvePoint(value, found.log10_lr())
 
 
 def _drawn(known: Noted, drawn: RateValues, asked: list[Question]) -> list[Sides]:
@@ -74,9 +93,7 @@ def _together(parts: list[Sides]) -> Sides:
     )
 
 
-def _steady(
-    known: Noted, base: RateValues, drawn: RateValues, question: Question, found: Sides
-) -> Steady:
+def _steady(moved: _Moved, drawn: RateValues, question: Question, found: Sides) -> Steady:
     log10 = found.log10_by_draw()
     integrated = found.log10_lr()
     low, high = (float(each) for each in np.quantile(log10, BAND))
@@ -88,24 +105,25 @@ def _steady(
         low,
         high,
         turned,
-        _leading(known, base, drawn, question, log10),
+        _leading(moved, drawn, question, log10),
     )
 
 
 def _leading(
-    known: Noted, base: RateValues, drawn: RateValues, question: Question, log10: Array
+    moved: _Moved, drawn: RateValues, question: Question, log10: Array
 ) -> tuple[LeadingRow, ...]:
     """The rows that move the answer most, the first with its curve."""
     if float(np.ptp(log10)) < 1e-9:
         return ()
-    moved = [row.id for row in rate_rows()]
-    correlations = _correlations(np.stack([drawn.shifts[row] for row in moved]), log10)
+    all_rows = [row.id for row in rate_rows()]
+    correlations = _correlations(np.stack([drawn.shifts[row] for row in all_rows]), log10)
     order = np.argsort(-np.abs(correlations), kind="stable")[:LEADING]
-    chosen = [(moved[k], float(correlations[k])) for k in order]
-    chosen = [each for each in chosen if abs(each[1]) >= LEAST_CORRELATION]
-    rows = [LeadingRow(row, correlation) for row, correlation in chosen]
+    chosen = [(all_rows[k], float(correlations[k])) for k in order]
+    rows = [LeadingRow(*each) for each in chosen if abs(each[1]) >= LEAST_CORRELATION]
     if rows:
-        rows[0] = _with_curve(known, base, question, rows[0])
+        first = rows[0]
+        curve = tuple(moved.log10_lr(question, first.row, factor) for factor in FACTORS)
+        rows[0] = LeadingRow(first.row, first.correlation, curve, _turning(curve))
     return tuple(rows)
 
 
@@ -120,20 +138,6 @@ def _correlations(shifts: Array, log10: Array) -> Array:
     return found
 
 
-def _with_curve(known: Noted, base: RateValues, question: Question, row: LeadingRow) -> LeadingRow:
-    value = float(base[row.row].reshape(-1)[0])
-
-    def at(factor: float) -> CurvePoint:
-        moved = _times_odds(value, factor)
-        network = network_of(known, with_values(base, {row.row: moved}))
-        found = sides(network, known, question)
-        assert found is not None
-        return CurvePoint(moved, found.log10_lr())
-
-    curve = tuple(at(factor) for factor in FACTORS)
-    return LeadingRow(row.row, row.correlation, curve, _turning(at, curve))
-
-
 def _times_odds(value: float, factor: float) -> float:
     if value >= 1.0:
         return value * factor
@@ -141,7 +145,7 @@ def _times_odds(value: float, factor: float) -> float:
     return odds / (1.0 + odds)
 
 
-def _turning(at: Callable[[float], CurvePoint], curve: tuple[CurvePoint, ...]) -> float | None:
+def _turning(curve: tuple[CurvePoint, ...]) -> float | None:
     """The factor nearest 1 at which the answer turns, between two points of the curve."""
     middle = FACTORS.index(1.0)
     side = np.sign(curve[middle].log10_lr)

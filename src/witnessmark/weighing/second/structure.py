@@ -64,10 +64,13 @@ def _all(scene: Scene, surfaces: list[SurfaceSeen], record: str, look: str) -> t
 
 
 def _act(scene: Scene, surfaces: list[SurfaceSeen], act: str, record: str) -> tuple[Shown, ...]:
-    """Every mark under one act; each hidden one may have been missed."""
+    """Every mark under one act; each hidden one may have been missed, and one that does not
+    bear the identity is left alone."""
     missed, look = scene.rates["structure.missed"], "removed" if act == GONE else "struck"
     return product(
-        merged(
+        _shown(scene, surface, record, "made")
+        if not scene.bears_identity(surface)
+        else merged(
             Shown(share * each.weight, each.groups, each.vectors)
             for share, ways in (
                 (1.0 - missed, _shown(scene, surface, act, look)),
