@@ -116,9 +116,9 @@ def dressed_seat() -> bytes:
 
 def dressed_engine() -> bytes:
     """The second letter of the type lies in a pit; the rest is clear."""
-    row = Row("SA 11070 00458", 150, 390, 86, 0.8, 5, 3, worn={1: 0.97})
+    row = Row("SA 11070 00458", 150, 390, 86, 0.8, 5, 3, worn={1: 0.5})
     surface = pad(65, row, rusted=0.3)
-    places.pit(surface, 150 + 0.8 * 86, 390, 44)
+    places.pit(surface, 150 + 0.8 * 86 + 14, 390, 36)
     return photograph(surface, scale_mm=40)
 
 
