@@ -29,6 +29,7 @@ class Core:
     before it. `stamp` is the mark with its day of assembly, `before_cast` what it would say a
     fortnight before the casting. `plainer` is another type of core on its stamp; `head` is the
     mark of a fitted piece's date, `late_head` what it would say two years after the car.
+    `of_another`: what else another car's core bears, where a paper names this one's day.
     """
 
     assembly: str
@@ -42,6 +43,7 @@ class Core:
     plainer: Texts = field(default_factory=dict)
     head: str = ""
     late_head: str = ""
+    of_another: Texts = field(default_factory=dict)
 
     @property
     def ties(self) -> tuple[str, ...]:

@@ -40,8 +40,14 @@ def _all(sign: str, car: Car) -> Texts:
 
 
 def core_of_another(assembly: str, which: int = 0) -> Change:
-    """Its number is another car's, clear."""
-    return lambda car: of_another(*car.core(assembly).ties, which=which)(car)
+    """Its number is another car's, clear, and so is the day of its stamp."""
+
+    def change(car: Car) -> Car:
+        core = car.core(assembly)
+        days = [says(mark, text) for mark, text in core.of_another.items()]
+        return car.but(of_another(*core.ties, which=which), *days)
+
+    return change
 
 
 def core_one_figure_wrong(assembly: str) -> Change:

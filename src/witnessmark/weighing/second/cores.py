@@ -28,7 +28,7 @@ from witnessmark.weighing.second.axes import (
 )
 from witnessmark.weighing.second.core_days import CoreDays, fitted_shares
 from witnessmark.weighing.second.days import Grid
-from witnessmark.weighing.second.evidence import PieceSeen, SurfaceSeen
+from witnessmark.weighing.second.evidence import READ, PieceSeen, SurfaceSeen
 from witnessmark.weighing.second.scene import (
     ALONE,
     BLANK,
@@ -99,13 +99,12 @@ def hands(scene: Scene, origin: str, kind: AssemblyKind) -> dict[str, Array]:
     dressed = along(DRESS, 1.0, rates["dress.odds"])
     on = {FIRST: "first", SERVICE: "service"}.get(origin, "donor")
     openly, gone = rates[f"core.open.{on}"], rates["core.gone.donor"]
-    struck = rates[
-        {
-            FIRST: "core.struck",
-            SUITED: "core.struck.suited",
-            SERVICE: "core.struck.service",
-        }.get(origin, "core.struck.any")
-    ]
+    if origin == SUITED:
+        # Whoever hunts parts to pass strikes them too: one cause for both.
+        struck = along(HUNTED, rates["core.struck.plain"], rates["core.struck.suited"])
+    else:
+        rows = {FIRST: "core.struck", SERVICE: "core.struck.service"}
+        struck = rates[rows.get(origin, "core.struck.any")]
     struck = odds_times(struck, passed)
     if origin == FIRST:
         struck, gone = odds_times(struck, dressed), rates["core.gone.first"]
@@ -136,11 +135,12 @@ def core_terms(scene: Scene, core: Core) -> list[Term]:
         base = _as_made(scene, core, origin)
         for hand, part in _noted_hands(scene, core, origin).items():
             prior = share * part
+            series = _in_series(scene, core) if (origin, hand) == (SUITED, MADE) else 1.0
             for shown in _main(scene, core.piece.main, origin, hand):
                 for rest in base:
                     term = Term(
                         prior,
-                        shown.weight * rest.weight,
+                        shown.weight * rest.weight * series,
                         joined(shown.groups, rest.groups),
                         times(shown.vectors, rest.vectors),
                         origin=origin,
@@ -172,8 +172,19 @@ def _as_made(scene: Scene, core: Core, origin: str) -> tuple[Shown, ...]:
         scene.shown(s, PieceKind.CORE, record, scene.look(s, "made"), fit=fit)
         for s in core.piece.surfaces[1:]
     ]
-    ways += [_panel(scene, each, record) for each in core.panels]
+    ways += [_panel(scene, each, record, fit) for each in core.panels]
     return merged(replace(each, how="stands") for each in product(ways))
+
+
+def _in_series(scene: Scene, core: Core) -> float:
+    """How the core's own number lies in the series of such cars, over those of any: who chose the
+    core to fit had the same book."""
+    found = 1.0
+    for number in core.piece.main.numbers:
+        item = scene.car.book.item(number.item)
+        if number.status == READ and item is not None and item.home == core.piece.piece.assembly:
+            found *= max(float(scene.numbers[number.item].own[1 << number.slot]), 1.0)
+    return found
 
 
 def _fit(scene: Scene, origin: str) -> Array | None:
@@ -182,7 +193,7 @@ def _fit(scene: Scene, origin: str) -> Array | None:
     return scene.like_code() if origin == OTHER_CARS else None
 
 
-def _panel(scene: Scene, panel: PieceSeen, record: str) -> tuple[Shown, ...]:
+def _panel(scene: Scene, panel: PieceSeen, record: str, fit: Array | None) -> tuple[Shown, ...]:
     """A panel of the core: with it, else a new one or some third car's."""
     rates, first = scene.rates, scene.rates["panel.first"]
     found = []
@@ -192,7 +203,14 @@ def _panel(scene: Scene, panel: PieceSeen, record: str) -> tuple[Shown, ...]:
         ((1.0 - first) * (1.0 - rates["panel.service"]), ALONE),
     ):
         for each in product(
-            scene.shown(s, PieceKind.PANEL, shows, scene.look(s, "made")) for s in panel.surfaces
+            scene.shown(
+                s,
+                PieceKind.PANEL,
+                shows,
+                scene.look(s, "made"),
+                fit=fit if shows == record else None,
+            )
+            for s in panel.surfaces
         ):
             found.append(replace(each, weight=share * each.weight))
     return merged(found)

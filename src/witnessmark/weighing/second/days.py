@@ -36,8 +36,6 @@ SET_WRONG = 1e-4
 TAIL_SHARE, TAIL_DAYS = 0.03, 730
 EVENT_TAIL_DAYS = 365
 LEAST_WIDTH = 0.25
-BETWEEN = (0, 20, 180)
-"""Days from a casting to the stamp on it where the book gives no lag: least, usual, most."""
 SAME_DAY = (-4, 0, 4)
 """A day of building that is stated, about the day itself."""
 IRRELEVANT_DATE = {True: 0.0002, False: 0.002}
@@ -168,10 +166,10 @@ def _by_way_of(book: CodeBook, context: CarContext, item: str) -> Link | None:
 
 
 def link_between(book: CodeBook, context: CarContext, earlier: str, later: str) -> Link:
-    """The link from a casting to the stamp on it: the book's, else a usual one."""
+    """The link from a casting to the stamp on it: the book's, else the order alone."""
     lag = lag_between(book, context, earlier, later)
     if lag is None:
-        return Link(*BETWEEN)
+        return EVEN
     return Link(max(lag.least_days, 0), lag.usual_days, lag.most_days)
 
 

@@ -188,7 +188,23 @@ def _code(car: CarMarks, mark: Mark, fld: Field, seen: FieldSeen) -> Iterator[Co
             values[value] = max(values.get(value, 0.0), likelihood)
     if claimed in values:
         values[UNLISTED] = seen.unlisted
+        if values[claimed] < max(values.values()) and _is_excepted(car):
+            return
         yield CodeSeen(fld.says, mark.id, values)
+
+
+def _is_excepted(car: CarMarks) -> bool:
+    """Does the book name the claimed car as an exception? Then a code that differs is no sign."""
+    claim = car.casefile.claim.items
+    identities = {item.id for item in car.book.items if item.identification}
+    return any(
+        row.item in identities
+        and row.applies.covers(car.context)
+        and row.citation.basis.weighs
+        and len(row.first) == len(claim.get(row.item, ""))
+        and row.first <= claim[row.item] <= (row.last or row.first)
+        for row in car.book.exceptions
+    )
 
 
 def _date(

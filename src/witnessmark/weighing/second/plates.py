@@ -35,12 +35,14 @@ IN_PAPER_PASS = 3.0
 @dataclass(frozen=True, slots=True, eq=False)
 class Sheet:
     """A plate or paper with its events of the car, the dates it names of cores, and whether it
-    bears the identification number."""
+    bears the identification number. `is_data_plate`: it is not the plate of the number alone,
+    but one of codes, on a panel that is painted or replaced."""
 
     piece: PieceSeen
     events: tuple[DatedLink, ...]
     named: tuple[DateSeen, ...]
     is_number_plate: bool
+    is_data_plate: bool
 
     @property
     def is_paper(self) -> bool:
@@ -53,13 +55,21 @@ def sheet_of(scene_car: Scene, piece: PieceSeen) -> Sheet:
     items = {item.id: item for item in scene_car.car.book.items}
     own = tuple(d for d in piece.dates if not items[d.item].home)
     named = tuple(d for d in piece.dates if items[d.item].home)
-    bears = any(
-        (item := items.get(fld.says)) is not None and item.identification
-        for surface in piece.surfaces
-        for mark in surface.marks
-        for fld in mark.fields
+    bears = scene_car.bears_identity(piece.main)
+    fewest = min(
+        (
+            _fields(each)
+            for each in scene_car.pieces
+            if each.piece.kind is PieceKind.PLATE and scene_car.bears_identity(each.main)
+        ),
+        default=0,
     )
-    return Sheet(piece, events(scene_car.car, own), named, bears)
+    is_data = not bears or _fields(piece) > fewest
+    return Sheet(piece, events(scene_car.car, own), named, bears, is_data)
+
+
+def _fields(piece: PieceSeen) -> int:
+    return sum(len(mark.fields) for mark in piece.main.marks)
 
 
 def origins(scene: Scene, sheet: Sheet) -> dict[str, Array]:
@@ -124,7 +134,10 @@ def _shown(
         return [(w, "") for w in scene.shown(surface, kind, OTHER, look, fit=scene.like_code())]
     if origin == DONOR:
         return [(w, "") for w in merged(scene.shown(surface, kind, ALONE, look))]
-    copies = scene.rates["later.copies"]
+    # Who dresses a car up has the claimed codes put on it, and not those of what was there.
+    copies = odds_times(
+        scene.rates["later.copies"], along(DRESS, 1.0, 1.0 / scene.rates["dress.odds"])
+    )
     found = []
     for share, record, tie in ((copies, COPY, "copied"), (1.0 - copies, STRUCK, "")):
         for each in scene.shown(surface, kind, record, look, "slip.later"):
@@ -142,13 +155,17 @@ def _look(scene: Scene, sheet: Sheet, surface: SurfaceSeen, origin: str) -> Arra
         return scene.look(surface, "struck")
     if origin == DONOR:
         return moved
-    off = scene.rates["refitted.plate" if sheet.is_number_plate else "refitted.tag"]
+    off = scene.rates["refitted.tag" if sheet.is_data_plate else "refitted.plate"]
     refitted = odds_times(off, along(RESTORED, 1.0, scene.rates["refitted.restored"]))
     stayed = (1.0 - refitted) * made + refitted * moved
     # The claimed car's plates came with it only where its structure did.
     at_home = only([S.FIRST, S.JOINED] if origin == FIRST else [S.OTHER, S.OTHER_CHANGED])
     if origin == OTHER_CARS:
         at_home = at_home + only([S.RESHELL, S.RESHELL_CHANGED])
+    if sheet.is_data_plate:
+        # A door or another panel comes over whole, with the plate that is riveted to it.
+        whole = scene.rates["tag.panel"]
+        moved = whole * made + (1.0 - whole) * moved
     found: Array = at_home * stayed + (1.0 - at_home) * moved
     return found
 

@@ -235,11 +235,12 @@ class Scene:
             item = self.items[code.item]
             vector = item.vector(code)
             claimed, other = float(vector[0]), item.other(vector)
-            if record == OWN:
+            if record in (OWN, COPY):
+                # A copy of the plate or paper that it stands for says what that said.
                 own = (1.0 - RECORD_SLIP) * vector + RECORD_SLIP * other
                 vectors[item.id] = vectors.get(item.id, 1.0) * own
                 continue
-            share = self.rates["struck.code"] if record in (STRUCK, COPY) else fit
+            share = self.rates["struck.code"] if record == STRUCK else fit
             if share is None:
                 share = self.rates["any.code" if not item.is_of_number else "like.code"]
             weight = weight * (share * claimed + (1.0 - share) * other)
