@@ -2,15 +2,20 @@
 strongly everything speaks, question by question, at base rates."""
 
 import numpy as np
+from numpy.typing import NDArray
 
 from witnessmark.agreement.records import CarMarks, Finding
-from witnessmark.weighing.second.build import network_of, noted
+from witnessmark.casefile.records import WorkSaid
+from witnessmark.weighing.second import cores
+from witnessmark.weighing.second.build import Noted, network_of, noted
 from witnessmark.weighing.second.contributions import contributions
 from witnessmark.weighing.second.misfits import misfits, stops
 from witnessmark.weighing.second.next_looks import next_looks
-from witnessmark.weighing.second.questions import TINY, Sides, questions_of, sides
+from witnessmark.weighing.second.questions import TINY, Question, Sides, questions_of, sides
 from witnessmark.weighing.second.rates import RateValues, rate_values
-from witnessmark.weighing.second.records import Answer, Conclusion, Way
+from witnessmark.weighing.second.records import Answer, Asked, Conclusion, Way
+
+Array = NDArray[np.float64]
 
 
 def answer(
@@ -41,7 +46,7 @@ def answer(
             question.pair,
             answers.get(question, 0.0),
             side is not None and question.is_examined,
-            () if side is None else _ways(side),
+            () if side is None else _ways(side, _by_declared(known, rates, question, side)),
             told.get(question, ()),
         )
         for question, side in found.items()
@@ -51,19 +56,33 @@ def answer(
     return Answer(against, stops(known), conclusions, looks)
 
 
-def _ways(found: Sides) -> tuple[Way, ...]:
+def _by_declared(known: Noted, rates: RateValues, question: Question, found: Sides) -> Array:
+    """What a declaration makes of each way: whoever strikes a core to pass seldom says so
+    beforehand. It shares out the second proposition, and moves no likelihood ratio."""
+    declared = {
+        each.about
+        for each in known.car.casefile.claim.statements
+        if each.work is WorkSaid.STRUCK_OPENLY
+    }
+    is_said = question.about in declared and question.asked in (Asked.CORE, Asked.STAMP)
+    share = float(rates["declared.pass"].mean()) if is_said else 1.0
+    to_pass = [name.endswith((cores.TO_PASS, cores.NUMBER_ALONE)) for name in found.names]
+    return np.where(to_pass, share, 1.0)
+
+
+def _ways(found: Sides, declared: Array) -> tuple[Way, ...]:
     """The ways in which the second proposition may be true, the likeliest first."""
     joint, prior = found.joint.mean(axis=0), found.prior.mean(axis=0)
     first = max(joint[found.first].sum(), TINY) / prior[found.first].sum()
-    second = max(joint[found.second].sum(), TINY)
+    second = max((joint * declared)[found.second].sum(), TINY)
     ways = [
         Way(
             name,
             float(np.log10(first) - np.log10(max(each, TINY) / before)),
-            float(each / second),
+            float(each * said / second),
         )
-        for name, each, before, is_second in zip(
-            found.names, joint, prior, found.second, strict=True
+        for name, each, before, is_second, said in zip(
+            found.names, joint, prior, found.second, declared, strict=True
         )
         if is_second and before > 0.0
     ]

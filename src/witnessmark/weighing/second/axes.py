@@ -75,7 +75,8 @@ def odds_times(share: Array, factor: Array) -> Array:
 
 
 def prior_of_car(rates: RateValues, can_be_joined: bool) -> Array:
-    """P(S, I, M, K, H, R), shape (draws, 8, 2, 2, 3, 2, 2)."""
+    """P(S, I, M, K, H, R), shape (draws, 8, 2, 2, 3, 2, 2). `can_be_joined`: two of its places
+    show whose they are."""
     joined = rates["structure.joined"] if can_be_joined else 0.0 * ONE
     other, new = rates["structure.other"], rates["structure.new"]
     whole = np.maximum(1.0 - rates["structure.reshell"] - new - joined, 0.02)

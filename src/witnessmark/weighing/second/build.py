@@ -33,6 +33,7 @@ from witnessmark.weighing.second.rates import RateValues
 from witnessmark.weighing.second.scene import Scene
 from witnessmark.weighing.second.structure import structure_terms
 from witnessmark.weighing.second.terms import Term
+from witnessmark.weighing.second.vouched import with_vouched
 
 Array = NDArray[np.float64]
 
@@ -62,6 +63,7 @@ class Noted:
 
 def noted(car: CarMarks) -> Noted:
     """What the case says of every piece of the car."""
+    car = with_vouched(car)
     pieces = pieces_of(car.book, car.context)
     if not pieces.bearers:
         raise NoBearerError(car.book.id)
@@ -149,7 +151,7 @@ def network_of(known: Noted, rates: RateValues) -> Network:
     cells = {piece: cells_of(piece, terms()) for piece, terms in _all_terms(scene, known, sheets)}
     priors = {item: each.prior(rates) for item, each in known.items.items()}
     bonds = bonds_of(known, rates, cells, sheets)
-    return network_with(rates.draws, prior_of(known, rates), cells, known.items, priors, bonds)
+    return network_with(rates.draws, prior_of(scene), cells, known.items, priors, bonds)
 
 
 def scene_of(known: Noted, rates: RateValues) -> Scene:
@@ -172,15 +174,16 @@ def terms_of(scene: Scene, known: Noted, sheets: dict[str, Sheet], piece: str) -
     return [Term(ONE, ONE)] if found is None else found()
 
 
-def prior_of(known: Noted, rates: RateValues) -> Array:
+def prior_of(scene: Scene) -> Array:
     """That of the car's own variables."""
-    return prior_of_car(rates, can_be_joined(known))
+    return prior_of_car(scene.rates, can_be_joined(scene))
 
 
-def can_be_joined(known: Noted) -> bool:
-    """Was more than one surface of the structure noted?"""
-    structures = [each for each in known.seen if each.piece.kind is PieceKind.STRUCTURE]
-    return sum(not s.is_silent for each in structures for s in each.surfaces) > 1
+def can_be_joined(scene: Scene) -> bool:
+    """Was a number noted on more than one surface of the structure that bears it?"""
+    structures = [each for each in scene.pieces if each.piece.kind is PieceKind.STRUCTURE]
+    bearing = [s for each in structures for s in each.surfaces if scene.bears_identity(s)]
+    return sum(bool(surface.numbers) for surface in bearing) > 1
 
 
 def bonds_of(

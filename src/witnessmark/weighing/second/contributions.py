@@ -8,7 +8,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
 from witnessmark.catalogue import said
-from witnessmark.weighing.second.build import Noted, with_piece
+from witnessmark.weighing.second.build import Noted, network_of, with_piece
 from witnessmark.weighing.second.evidence import ABSENT, READ, PieceSeen, SurfaceSeen
 from witnessmark.weighing.second.leaving_out import each_without
 from witnessmark.weighing.second.network import Network
@@ -51,7 +51,9 @@ def contributions(
             for question in questions:
                 if not _bears_on(seen, thing, question):
                     continue
-                side = sides(one, car, question)
+                # An item that could not stand by itself beside the others is asked alone.
+                apart = question.asked is Asked.ITEM and question.about in network.axes.agreed
+                side = sides(network_of(car, rates) if apart else one, car, question)
                 change = answers[question] - (0.0 if side is None else side.log10_lr())
                 if thing.kind in ("number", "absence") or abs(change) >= LEAST:
                     each = Contribution(thing.about, thing.kind, thing.sentence, change)

@@ -132,7 +132,7 @@ def core_terms(scene: Scene, core: Core) -> list[Term]:
         if core.is_silent:
             found.append(Term(share, ONE, origin=origin))
             continue
-        base = _as_made(scene, core, origin)
+        base, fitted = _as_made(scene, core, origin), _fitted(scene, core, origin)
         for hand, part in _noted_hands(scene, core, origin).items():
             prior = share * part
             series = _in_series(scene, core) if (origin, hand) == (SUITED, MADE) else 1.0
@@ -146,7 +146,7 @@ def core_terms(scene: Scene, core: Core) -> list[Term]:
                         origin=origin,
                         hand=hand,
                     )
-                    found += _dated(scene, core, term, hand, shown.how)
+                    found += _dated(scene, core, term, fitted, hand, shown.how)
     return found
 
 
@@ -242,10 +242,12 @@ def _main(scene: Scene, surface: SurfaceSeen, origin: str, hand: str) -> tuple[S
     return (kept, *(replace(each, weight=each.weight * any_codes) for each in others))
 
 
-def _dated(scene: Scene, core: Core, term: Term, hand: str, how: str) -> Iterator[Term]:
+def _dated(
+    scene: Scene, core: Core, term: Term, on_core: tuple[Shown, ...], hand: str, how: str
+) -> Iterator[Term]:
     """The term with the codes of what is fitted to the core, and with the days of both."""
     tie = _tie(core, term.origin, hand, how)
-    for fitted in _fitted(scene, core, term.origin):
+    for fitted in on_core:
         made = replace(
             term,
             weight=term.weight * fitted.weight,

@@ -104,7 +104,12 @@ class SurfaceSeen:
     def is_silent(self) -> bool:
         """Was nothing noted of it?"""
         return not (
-            self.numbers or self.codes or self.dates or self.look is not None or self.is_gone
+            self.numbers
+            or self.codes
+            or self.dates
+            or self.look is not None
+            or self.is_gone
+            or self.is_seamed is not None
         )
 
 

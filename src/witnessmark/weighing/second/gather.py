@@ -33,6 +33,8 @@ LEAST_OF_BEST = 3e-6
 """Days with less of the likeliest one's likelihood count among all others."""
 PAPER_SLIP = 0.005
 """Numbers of which one figure was copied wrongly onto a paper: one in 200."""
+SURFACE = "surface"
+"""The feature that tells how the metal itself looks."""
 ORDER = tuple(Seen)
 LOOKS = tuple(LookClass)
 
@@ -40,10 +42,12 @@ LOOKS = tuple(LookClass)
 def pieces_seen(car: CarMarks, pieces: Pieces) -> tuple[PieceSeen, ...]:
     """Every piece of the car with what was noted of it; those of which nothing was, too."""
     again = {each.mark for each in car.casefile.readings if getattr(each, "again", False)}
-    looks = _looks(car)
+    looks, of_metal = _looks(car), _looks(car, is_metal=True)
     found = []
     for piece in pieces.pieces:
-        surfaces = _surfaces(car, pieces.marks_on(piece.id), piece.kind, again, looks)
+        # About a structure's mark a seam is one thing and the metal another.
+        seen = of_metal if piece.kind is PieceKind.STRUCTURE else looks
+        surfaces = _surfaces(car, pieces.marks_on(piece.id), piece.kind, again, seen)
         found.append(PieceSeen(piece, surfaces))
     return tuple(found)
 
@@ -89,8 +93,8 @@ def _surface(
     )
     if found.is_gone:
         return found
-    if kind is PieceKind.STRUCTURE and _is_seamed(car, surface):
-        found = replace(found, is_seamed=True)
+    if kind is PieceKind.STRUCTURE:
+        found = replace(found, is_seamed=_is_seamed(car, surface))
     for mark in weighed:
         found = _with_mark(car, found, mark, mark.id in again)
     return found
@@ -254,23 +258,29 @@ def _runs_of(car: CarMarks, mark: Mark) -> tuple[Run, ...]:
     return car.book.runs_for(CarContext(year)) if year is not None else car.book.runs
 
 
-def _is_seamed(car: CarMarks, site: str) -> bool:
-    """Was something other than the surface itself, a seam, an edge, the rear side, disturbed?"""
-    return any(
-        look.site == site
-        and look.feature != "surface"
-        and _look_class(car, look) is LookClass.DISTURBED
+def _is_seamed(car: CarMarks, site: str) -> bool | None:
+    """Was something other than the surface itself, a seam, an edge, the rear side, disturbed?
+    None where nobody looked at any of it."""
+    seen = {
+        _look_class(car, look)
         for look in car.casefile.looks
-    )
+        if look.site == site and look.feature != SURFACE
+    }
+    if LookClass.DISTURBED in seen:
+        return True
+    return False if LookClass.FACTORY in seen else None
 
 
-def _looks(car: CarMarks) -> dict[str, tuple[LookClass, Seen]]:
-    """Site to its most disturbed look, and the best way in which somebody saw it so."""
+def _looks(car: CarMarks, is_metal: bool = False) -> dict[str, tuple[LookClass, Seen]]:
+    """Site to its most disturbed look, and the best way in which somebody saw it so; of the
+    metal alone without what counts as a seam."""
     found: dict[str, tuple[LookClass, Seen]] = {}
     detached = {s.site for s in car.casefile.sites if s.attachment is not AttachmentSeen.IN_PLACE}
     for look in car.casefile.looks:
         kind = _look_class(car, look)
         if kind is None or look.site in detached:
+            continue
+        if is_metal and kind is LookClass.DISTURBED and look.feature != SURFACE:
             continue
         known = found.get(look.site)
         rank = (LOOKS.index(kind), -ORDER.index(look.seen))

@@ -1,7 +1,7 @@
 """Claimed configuration items: each as claimed, as another value that was read, or otherwise."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 import numpy as np
 from numpy.typing import NDArray
@@ -31,6 +31,7 @@ class CodeItem:
     shares: tuple[float, ...]
     pieces: tuple[str, ...]
     is_of_number: bool
+    vectors: dict[CodeSeen, Array] = field(default_factory=dict)
 
     @property
     def is_shared(self) -> bool:
@@ -40,6 +41,11 @@ class CodeItem:
     def vector(self, code: CodeSeen) -> Array:
         """P(what was seen | claimed, the other value read, the rest), shape (3,); of an item
         that no mark shows otherwise, | claimed, another value, shape (2,)."""
+        if code not in self.vectors:
+            self.vectors[code] = self._vector(code)
+        return self.vectors[code]
+
+    def _vector(self, code: CodeSeen) -> Array:
         rest = [v for v in code.values if v not in (self.claimed, self.read, UNLISTED)]
         unlisted = code.values.get(UNLISTED, 0.0)
         mean = float(np.mean([code.values[v] for v in rest])) if rest else unlisted

@@ -104,11 +104,12 @@ def _terms(known: Noted, rates: RateValues, owner: str) -> list[Term]:
 
 def _binding(known: Noted, terms: Sequence[Term], rates: RateValues, owner: str) -> object:
     """Equal where a piece is bound to all else in the same way, whatever its cells are."""
-    ties = ties_of(known, sheets_of(scene_of(known, rates), known))
+    scene = scene_of(known, rates)
+    ties = ties_of(known, sheets_of(scene, known))
     tied = tuple((core, sheet, named.item) for core, sheet, _, named in ties)
     shown = {item for term in terms for item, group in term.groups.items() if any(group)}
     at_home = frozenset(item for item in shown if home_of(known, item) == owner)
-    return tied, at_home, can_be_joined(known)
+    return tied, at_home, can_be_joined(scene)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -133,12 +134,11 @@ class _Around:
         noted = [noted_factor(each, network.axes) for each in made]
         own = set(network.summed[owner].axes)
         axes = {axis for each in (*ways, *noted) for axis in each.axes} - {way_axis(owner)}
-        if self.is_alike and len(wide.by_days) == len(base.by_days) and axes <= own:
-            if len(wide.by_groups) == len(base.by_groups):
-                prior, around = network.prior, network.around(owner)
-                yield from self._all(prior, around, made, ways, noted)
-                return
-        prior, around = self._summed(wide, ("S", *sorted((axes | own) - {"d", "S"})))
+        same = (len(wide.by_days), len(wide.by_groups)) == (len(base.by_days), len(base.by_groups))
+        if self.is_alike and same and axes <= own:
+            prior, around = network.prior, network.around(owner)
+        else:
+            prior, around = self._summed(wide, ("S", *sorted((axes | own) - {DRAW, "S"})))
         yield from self._all(prior, around, made, ways, noted)
 
     def _all(
@@ -159,8 +159,8 @@ class _Around:
     def _summed(self, wide: Cells, axes: Axes) -> tuple[Array, Factor]:
         """The prior of the car, and the sum of everything but the piece."""
         of, known, rates = self.network, self.known, self.rates
-        prior = prior_of(known, rates)
-        sheets = sheets_of(scene_of(known, rates), known)
+        scene = scene_of(known, rates)
+        prior, sheets = prior_of(scene), sheets_of(scene, known)
         bonds = bonds_of(known, rates, {**of.cells, self.owner: wide}, sheets)
         rest = [factor for piece, factor in of.summed.items() if piece != self.owner]
         items = [squeezed(each, (*NAMES, f"item {item}")) for item, each in of.axes.all.items()]

@@ -61,10 +61,26 @@ def stops(known: Noted) -> tuple[Stop, ...]:
             if is_structure and number.status in (REMOVED, ABSENT):
                 sentence = said("The {mark} is not there, or was taken off.", mark=mark)
                 found.append(Stop(number.mark, sentence))
-            elif differing(known, number):
+            elif differing(known, number) or (is_structure and _is_another(known, number)):
                 sentence = said("The {mark} is not the claimed number.", mark=mark)
                 found.append(Stop(number.mark, sentence))
     return tuple(found)
+
+
+def _is_another(known: Noted, number: NumberSeen) -> bool:
+    """Does a paper that names the claimed car give another number than this structure bears?"""
+    return number.status == READ and any(
+        each.item == number.item
+        and not np.all(
+            (each.rows * number.rows).max(axis=1)
+            >= PLAUSIBLE * each.rows.max(axis=1) * number.rows.max(axis=1)
+        )
+        for seen in known.seen
+        if seen.piece.kind is PieceKind.PAPER and _bears(known, seen)
+        if not any(differing(known, other) for other in seen.numbers)
+        for each in seen.numbers
+        if each.status == READ
+    )
 
 
 def _bears(known: Noted, seen: PieceSeen) -> bool:

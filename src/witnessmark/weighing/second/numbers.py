@@ -91,7 +91,9 @@ def number_items(
             for number in piece.numbers
             if number.item == item_id and number.status == READ
         ]
-        items[item_id] = _item(book, context, item, claim.get(item_id, ""), marks, on)
+        # Any other number that is claimed was read off the car: nothing ties it to the identity.
+        claimed = claim.get(item_id, "") if item.identification else ""
+        items[item_id] = _item(book, context, item, claimed, marks, on)
     return items, tuple(placed)
 
 

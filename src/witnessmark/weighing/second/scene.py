@@ -6,6 +6,7 @@ together), or shows the claim whatever stands there (a leak, of what was not see
 """
 
 from dataclasses import dataclass, field
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
@@ -80,11 +81,25 @@ class Scene:
     items: dict[str, CodeItem]
     grid: Grid
     bearer: str
+    kept: dict[object, Any] = field(default_factory=dict)
+    """What was worked out once of a surface, by what was asked."""
 
     def look(self, surface: SurfaceSeen, kind: str) -> Array:
         """P(how the surface looks | made, struck, moved or removed)."""
-        if surface.is_seamed is not None:
-            return self._seam(surface.is_seamed, kind)
+        key = (surface.is_seamed, surface.look, surface.how, kind)
+        if key not in self.kept:
+            self.kept[key] = self._look(surface, kind)
+        found: Array = self.kept[key]
+        return found
+
+    def _look(self, surface: SurfaceSeen, kind: str) -> Array:
+        if surface.is_seamed is None:
+            return self._surface(surface, kind)
+        # A piece let in is as made but for its edges.
+        own = "made" if kind == "moved" else kind
+        return self._seam(surface.is_seamed, kind) * self._surface(surface, own)
+
+    def _surface(self, surface: SurfaceSeen, kind: str) -> Array:
         if surface.look is None:
             return ONE
         rates, place = self.rates, LOOKS.index(surface.look)
@@ -108,7 +123,8 @@ class Scene:
     def _seam(self, is_seamed: bool, kind: str) -> Array:
         """P(signs of cutting and joining about a structure's mark, or none | how it came)."""
         row = {"moved": "seam.letin", "made": "seam.made"}.get(kind, "seam.struck")
-        return self.rates[row] if is_seamed else 1.0 - self.rates[row]
+        found = self.rates[row]
+        return found if is_seamed else 1.0 - found
 
     def irrelevant(self, surface: SurfaceSeen) -> Array:
         """P(noted of the wrong thing)."""
@@ -155,6 +171,15 @@ class Scene:
         return tuple(found)
 
     def _status(
+        self, surface: SurfaceSeen, kind: PieceKind, record: str, slip: str
+    ) -> tuple[Array, Groups]:
+        key = (surface, kind, record, slip)
+        if key not in self.kept:
+            self.kept[key] = self._status_of(surface, kind, record, slip)
+        weight, groups = self.kept[key]
+        return weight, groups
+
+    def _status_of(
         self, surface: SurfaceSeen, kind: PieceKind, record: str, slip: str
     ) -> tuple[Array, Groups]:
         weight = ONE
@@ -229,6 +254,15 @@ class Scene:
         self, codes: tuple[CodeSeen, ...], record: str, fit: Array | None
     ) -> tuple[Array | float, Vectors]:
         """P(codes | record): a number for what is not this car's, a vector by item for what is."""
+        key = (codes, record, None if fit is None else id(fit))
+        if key not in self.kept:
+            self.kept[key] = (*self._codes_of(codes, record, fit), fit)
+        weight, vectors, _ = self.kept[key]
+        return weight, vectors
+
+    def _codes_of(
+        self, codes: tuple[CodeSeen, ...], record: str, fit: Array | None
+    ) -> tuple[Array | float, Vectors]:
         weight: Array | float = 1.0
         vectors: Vectors = {}
         for code in codes:

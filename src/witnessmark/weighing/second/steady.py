@@ -28,8 +28,8 @@ from witnessmark.weighing.second.records import (
 
 Array = NDArray[np.float64]
 
-CHUNK = 64
-"""Draws that are summed together."""
+CHUNK, HELD = 64, 12_000_000
+"""Most draws that are summed together, and most values that their sums hold."""
 BAND = (0.05, 0.95)
 LEAST_CORRELATION = 0.15
 """A rank correlation below this is noise at 512 draws."""
@@ -44,8 +44,9 @@ def steadiness(car: CarMarks, draws: int = 512) -> Steadiness:
     overrides = car.casefile.circumstances.overrides
     drawn = rate_values(overrides, draws)
     asked = [each for each in questions_of(known) if each.is_examined]
-    found = _drawn(known, drawn, asked)
-    moved = _Moved(known, rate_values(overrides), {})
+    base = rate_values(overrides)
+    found = _drawn(known, drawn, asked, _chunk(known, base))
+    moved = _Moved(known, base, {})
     return Steadiness(
         draws, tuple(_steady(moved, drawn, each, found[k]) for k, each in enumerate(asked))
     )
@@ -70,11 +71,16 @@ class _Moved:
         return CurvePoint(value, found.log10_lr())
 
 
-def _drawn(known: Noted, drawn: RateValues, asked: list[Question]) -> list[Sides]:
+def _chunk(known: Noted, base: RateValues) -> int:
+    """How many draws of this car fit into the memory together."""
+    return max(1, min(CHUNK, HELD // network_of(known, base).tree.held))
+
+
+def _drawn(known: Noted, drawn: RateValues, asked: list[Question], chunk: int) -> list[Sides]:
     """Both sides of every question, for all draws."""
     parts: list[list[Sides]] = [[] for _ in asked]
-    for first in range(0, drawn.draws, CHUNK):
-        network = network_of(known, drawn.part(first, first + CHUNK))
+    for first in range(0, drawn.draws, chunk):
+        network = network_of(known, drawn.part(first, first + chunk))
         for k, question in enumerate(asked):
             side = sides(network, known, question)
             assert side is not None
