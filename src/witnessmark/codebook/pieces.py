@@ -146,7 +146,8 @@ def _kind_of(mark: Mark, assemblies: dict[str, Assembly]) -> PieceKind:
     if mark.carried is Carried.BOLTED_PANEL:
         return PieceKind.PANEL
     if assembly.identity_bearer:
-        return PieceKind.STRUCTURE
+        # A label is stuck on, and comes off: no part of the metal.
+        return PieceKind.PLATE if mark.kind is MarkKind.LABEL else PieceKind.STRUCTURE
     return PieceKind.FITTED if set(_words(mark)) & FITTED_WORDS else PieceKind.CORE
 
 

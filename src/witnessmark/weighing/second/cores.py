@@ -128,9 +128,11 @@ def hands(scene: Scene, origin: str, kind: AssemblyKind) -> dict[str, Array]:
 def core_terms(scene: Scene, core: Core) -> list[Term]:
     """The terms of a core; of one of which nothing was noted, its origins alone."""
     found = []
+    replaced = scene.said_replaced(core.piece.piece.id, core.piece.piece.assembly)
     for origin, share in origins(scene, core.kind).items():
+        told = replaced if origin == FIRST else ONE
         if core.is_silent:
-            found.append(Term(share, ONE, origin=origin))
+            found.append(Term(share, told, origin=origin))
             continue
         base, fitted = _as_made(scene, core, origin), _fitted(scene, core, origin)
         for hand, part in _noted_hands(scene, core, origin).items():
@@ -140,7 +142,7 @@ def core_terms(scene: Scene, core: Core) -> list[Term]:
                 for rest in base:
                     term = Term(
                         prior,
-                        shown.weight * rest.weight * series,
+                        shown.weight * rest.weight * series * told,
                         joined(shown.groups, rest.groups),
                         times(shown.vectors, rest.vectors),
                         origin=origin,

@@ -85,7 +85,8 @@ class DateSeen:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class SurfaceSeen:
-    """All that was seen on one surface. `how`: the best way in which anybody saw it;
+    """All that was seen on one surface. `how`: the best way in which anybody read
+    it, `look_how` that in which somebody saw how it looks;
     `is_again`: it was read again after something did not fit. `is_gone`: nothing of a plate is
     there. `is_seamed`: were signs of cutting and joining seen about a structure's mark."""
 
@@ -95,6 +96,7 @@ class SurfaceSeen:
     codes: tuple[CodeSeen, ...] = ()
     dates: tuple[DateSeen, ...] = ()
     look: LookClass | None = None
+    look_how: Seen = Seen.IN_PERSON
     how: Seen = Seen.IN_PERSON
     is_again: bool = False
     is_gone: bool = False

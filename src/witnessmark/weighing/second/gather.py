@@ -81,12 +81,11 @@ def _surface(
     read = [mark for mark in weighed if car.of(mark.id)]
     ways = [each.reading.seen for mark in read for each in car.of(mark.id)]
     look = looks.get(surface)
-    if look is not None:
-        ways.append(look[1])
     found = SurfaceSeen(
         surface,
         marks,
         look=look[0] if look else None,
+        look_how=look[1] if look else Seen.IN_PERSON,
         how=min(ways, key=ORDER.index, default=Seen.IN_PERSON),
         is_again=any(mark.id in again for mark in read),
         is_gone=kind is PieceKind.PLATE and not read and _state(car, surface) is SiteState.ABSENT,

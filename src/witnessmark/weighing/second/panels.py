@@ -3,12 +3,10 @@
 from dataclasses import replace
 
 from witnessmark.codebook.pieces import PieceKind
-from witnessmark.weighing.second.axes import Structure, by_structure, only
+from witnessmark.weighing.second.axes import STRUCTURE, along, by_structure
 from witnessmark.weighing.second.evidence import PieceSeen
 from witnessmark.weighing.second.scene import ALONE, BLANK, OTHER, OWN, Scene
 from witnessmark.weighing.second.terms import Term, product
-
-S = Structure
 
 
 def panel_terms(scene: Scene, panel: PieceSeen) -> list[Term]:
@@ -18,13 +16,14 @@ def panel_terms(scene: Scene, panel: PieceSeen) -> list[Term]:
     link = by_structure(
         rates["link.first"], rates["link.reshell"], rates["link.taken"], rates["link.first"]
     )
-    own = only([S.FIRST, S.NEW, S.NEW_STRUCK, S.JOINED])
+    # A shell is bought bare: the claimed car's own doors and wings come over with its parts.
+    moved = rates["panel.reshell"]
+    own = along(STRUCTURE, 1.0, moved, moved, 0.03, 0.03, 1.0, 1.0, 1.0)
     new = (1.0 - with_it) * rates["panel.service"]
     donor = (1.0 - with_it) * (1.0 - rates["panel.service"])
-    first_of_other = (1.0 - own) * 0.03
-    from_other = donor * link * scene.has_other_car() + with_it * (1.0 - own) * 0.97
+    from_other = donor * link * scene.has_other_car() + with_it * (1.0 - own)
     shares = (
-        (with_it * own + with_it * first_of_other, "first", OWN),
+        (with_it * own, "first", OWN),
         (from_other, "other car", OTHER),
         (donor * (1.0 - link * scene.has_other_car()), "donor", ALONE),
         (new, "service", BLANK),

@@ -12,7 +12,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from witnessmark.agreement.records import CarMarks
-from witnessmark.casefile.records import LookClass, Seen
+from witnessmark.casefile.records import LookClass, OriginSaid, Seen
 from witnessmark.codebook.pieces import PieceKind
 from witnessmark.weighing.second.axes import ONE, OTHER_CAR, RESTORED, along
 from witnessmark.weighing.second.days import Grid
@@ -37,6 +37,8 @@ OWN, OTHER, FURTHER, ALONE, STRUCK, COPY, BLANK, GONE = (
 own further car; some third one's; the claimed one's struck later; what
 stands on the core, copied; none; what was taken off."""
 
+
+REPLACED = (OriginSaid.SUPPLIED_NEW, OriginSaid.REPLACED, OriginSaid.ANOTHER_CARS)
 JOINING = frozenset({OWN, OTHER, FURTHER, STRUCK, COPY})
 
 LOOKS = (LookClass.FACTORY, LookClass.DOUBTFUL, LookClass.DISTURBED)
@@ -107,7 +109,7 @@ class Scene:
         def row(name: str) -> Array:
             a, b = rates[f"look.{name}.doubtful"], rates[f"look.{name}.disturbed"]
             found = (1.0 - a - b, a, b)[place]
-            even = EVEN_LOOK[surface.how]
+            even = EVEN_LOOK[surface.look_how]
             mixed: Array = (1.0 - even) * found + even / 3.0
             return mixed
 
@@ -279,6 +281,15 @@ class Scene:
                 share = self.rates["any.code" if not item.is_of_number else "like.code"]
             weight = weight * (share * claimed + (1.0 - share) * other)
         return weight, vectors
+
+    def said_replaced(self, *about: str) -> Array:
+        """P(a paper in hand says that it was replaced | it is first); 1 where none does."""
+        read = {each.mark for each in self.car.casefile.readings}
+        said = any(
+            each.about in about and each.paper in read and each.origin in REPLACED
+            for each in self.car.casefile.claim.statements
+        )
+        return self.rates["paper.replaced.first"] if said else ONE
 
     def has_other_car(self) -> Array:
         """1 where there is another car, else 0."""

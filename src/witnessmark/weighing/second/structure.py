@@ -21,8 +21,17 @@ KIND = PieceKind.STRUCTURE
 def structure_terms(scene: Scene, piece: PieceSeen) -> list[Term]:
     """The terms of the structure over all its states."""
     surfaces = [surface for surface in piece.surfaces if not surface.is_silent]
+    replaced = scene.said_replaced(piece.piece.id, piece.piece.assembly)
+    told = {"first": replaced}
     return [
-        Term(prior, each.weight, each.groups, each.vectors, origin=origin, hand=hand)
+        Term(
+            prior,
+            each.weight * told.get(origin, ONE),
+            each.groups,
+            each.vectors,
+            origin=origin,
+            hand=hand,
+        )
         for prior, origin, hand, ways in _branches(scene, surfaces)
         for each in ways
     ]
