@@ -8,7 +8,16 @@ import sys
 from importlib.metadata import version
 from pathlib import Path
 
-from benchmarks import books, cold_start, decoding, examining, memory, photographs, posteriors
+from benchmarks import (
+    books,
+    cold_start,
+    decoding,
+    examining,
+    memory,
+    photographs,
+    posteriors,
+    weighing,
+)
 from benchmarks.cars import CARS, opened_car
 from benchmarks.figure import Figure
 from benchmarks.scale import FULL, QUICK, Scale
@@ -16,6 +25,8 @@ from benchmarks.table import render_table
 
 MANY_CAR = "clean"
 """The car whose network is also evaluated for many cars."""
+PLAIN_CAR = "panel"
+"""The car that the second edition weighs beside plain sums: others would take minutes so."""
 
 
 def main(arguments: list[str] | None = None) -> int:
@@ -55,6 +66,8 @@ def measured(scale: Scale) -> list[Figure]:
     found += cold_start.measure(scale)
     _say("posteriors")
     found += posteriors.measure(next(car for car in cars if car.name == MANY_CAR), scale)
+    _say("weighing, second edition")
+    found += weighing.measure(next(car for car in cars if car.name == PLAIN_CAR), scale)
     _say("decoding")
     found += decoding.measure(cars[0], scale)
     _say("code books")

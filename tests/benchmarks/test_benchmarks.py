@@ -15,6 +15,7 @@ from benchmarks import (
     memory,
     photographs,
     posteriors,
+    weighing,
 )
 from benchmarks.cars import opened_car
 from benchmarks.figure import Aim, Figure, ratio_of
@@ -50,6 +51,13 @@ def test_peak_memory_is_that_of_an_interpreter_of_its_own(car):
     figures = [*memory.measure_bare(), *memory.measure(car)]
     assert_finite(figures)
     assert figures[1].value > figures[0].value > 1
+
+
+def test_one_tree_of_messages_gives_what_plain_sums_give(car):
+    """Of every question, to the last places."""
+    figures = weighing.measure(car, ONCE)
+    assert_finite(figures)
+    assert figures[-1].value < 1e-9
 
 
 def test_a_report_with_photographs_stands_beside_one_without():

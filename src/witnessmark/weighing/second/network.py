@@ -47,7 +47,7 @@ class Network:
     def tree(self) -> Tree:
         """The messages of all its factors: made when first asked for."""
         if not self.trees:
-            self.trees.append(Tree([*self._shared(), *self.summed.values()]))
+            self.trees.append(Tree([*self.shared(), *self.summed.values()]))
         return self.trees[0]
 
     def asking(self, item: str) -> "Network":
@@ -66,10 +66,10 @@ class Network:
 
     def _of_axis(self, place: int, axis: str) -> Array:
         """The joint of one axis of a shared factor."""
-        factor = self._shared()[place]
+        factor = self.shared()[place]
         return laid(joined(factor, self.tree.outside(place), {DRAW, axis}), axis, self.draws)
 
-    def _shared(self) -> list[Factor]:
+    def shared(self) -> list[Factor]:
         """The factors that are of no one piece: the car's own variables, the items, the bonds."""
         items = [squeezed(prior, (*NAMES, f"item {item}")) for item, prior in self.axes.all.items()]
         return [squeezed(self.prior, NAMES), *items, *self.bonds]

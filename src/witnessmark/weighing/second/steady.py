@@ -45,7 +45,7 @@ def steadiness(car: CarMarks, draws: int = 512) -> Steadiness:
     drawn = rate_values(overrides, draws)
     asked = [each for each in questions_of(known) if each.is_examined]
     base = rate_values(overrides)
-    found = _drawn(known, drawn, asked, _chunk(known, base))
+    found = drawn_sides(known, drawn, asked, _chunk(known, base))
     moved = _Moved(known, base, {})
     return Steadiness(
         draws, tuple(_steady(moved, drawn, each, found[k]) for k, each in enumerate(asked))
@@ -76,7 +76,7 @@ def _chunk(known: Noted, base: RateValues) -> int:
     return max(1, min(CHUNK, HELD // network_of(known, base).tree.held))
 
 
-def _drawn(known: Noted, drawn: RateValues, asked: list[Question], chunk: int) -> list[Sides]:
+def drawn_sides(known: Noted, drawn: RateValues, asked: list[Question], chunk: int) -> list[Sides]:
     """Both sides of every question, for all draws."""
     parts: list[list[Sides]] = [[] for _ in asked]
     for first in range(0, drawn.draws, chunk):

@@ -1,0 +1,170 @@
+"""The second edition's sums: one tree of messages beside plain opt_einsum for each question.
+
+Three measures of one car: all its questions once; what each thing noted does; and many draws
+of the rates. The other side sums the same factors with opt_einsum, every question anew, and for
+each thing left out and each part of the draws makes the network anew. The answers are compared.
+"""
+
+import time
+from collections.abc import Callable
+from dataclasses import dataclass
+from statistics import median
+
+import numpy as np
+import opt_einsum
+from numpy.typing import NDArray
+
+from benchmarks.cars import Car
+from benchmarks.figure import Aim, Figure, in_turn, ratio_of
+from benchmarks.scale import Scale
+from witnessmark.examination.examine import car_marks
+from witnessmark.weighing.second.axes import NAMES
+from witnessmark.weighing.second.build import Noted, network_of, noted, with_piece
+from witnessmark.weighing.second.contributions import contributions, things
+from witnessmark.weighing.second.factors import Cells, Factor, ItemAxes, noted_factor, squeezed
+from witnessmark.weighing.second.items import CodeItem
+from witnessmark.weighing.second.network import Network, laid, over_ways
+from witnessmark.weighing.second.questions import Asking, Question, Sides, questions_of, sides
+from witnessmark.weighing.second.rates import RateValues, rate_values
+from witnessmark.weighing.second.steady import drawn_sides
+
+Array = NDArray[np.float64]
+
+QUICKER = Aim("under", 1.0, of_ratio=True)
+PLAIN = "opt_einsum, each question anew"
+DRAWS = 8
+"""Draws of the rates that are summed on both sides."""
+
+
+@dataclass(frozen=True, slots=True)
+class Plain:
+    """A network whose every question is one contraction of all its factors."""
+
+    of: Network
+
+    @property
+    def draws(self) -> int:
+        """How many draws of the rates there are."""
+        return self.of.draws
+
+    @property
+    def prior(self) -> Array:
+        """That of the car's own variables."""
+        return self.of.prior
+
+    @property
+    def cells(self) -> dict[str, Cells]:
+        """The cells of every piece."""
+        return self.of.cells
+
+    @property
+    def items(self) -> dict[str, CodeItem]:
+        """The claimed items that were read."""
+        return self.of.items
+
+    @property
+    def axes(self) -> ItemAxes:
+        """Which items stand by themselves."""
+        return self.of.axes
+
+    def of_structure(self) -> Array:
+        """P(what was noted, and each state of the structure), shape (draws, states)."""
+        return self._sum([*self.of.shared(), *self.of.summed.values()], "S")
+
+    def of_ways(self, piece: str) -> tuple[Array, Array]:
+        """P(what was noted, each way of a piece) and P(the way), each (draws, ways)."""
+        way = squeezed(self.of.ways[piece].table, self.of.ways[piece].axes)
+        rest = [factor for each, factor in self.of.summed.items() if each != piece]
+        all_of_it = [*self.of.shared(), *rest, way, self.of.noted[piece]]
+        before = [squeezed(self.of.prior, NAMES), way]
+        return self._sum(all_of_it, f"way {piece}"), self._sum(before, f"way {piece}")
+
+    def of_item(self, item: str) -> Array:
+        """P(what was noted, each state of an item), shape (draws, states)."""
+        of = self.of.asking(item)
+        pieces = dict(of.summed)
+        if not of.items[item].is_shared:
+            piece = of.items[item].pieces[0]
+            split = noted_factor(of.cells[piece], of.axes, split=item)
+            pieces[piece] = over_ways(of.ways[piece], split)
+        return self._sum([*of.shared(), *pieces.values()], f"item {item}")
+
+    def _sum(self, factors: list[Factor], axis: str) -> Array:
+        names = dict.fromkeys(each for factor in factors for each in factor.axes)
+        letters = {each: opt_einsum.get_symbol(place) for place, each in enumerate(names)}
+        kept = tuple(each for each in ("d", axis) if each in names)
+        parts = ["".join(letters[each] for each in factor.axes) for factor in factors]
+        equation = f"{','.join(parts)}->{''.join(letters[each] for each in kept)}"
+        tables = [factor.table for factor in factors]
+        table = np.asarray(opt_einsum.contract(equation, *tables, optimize="greedy"))
+        return laid(Factor(table, kept), axis, self.draws)
+
+
+def measure(car: Car, scale: Scale) -> list[Figure]:
+    """All questions once, contributions, draws; each beside the same by plain sums."""
+    known = noted(car_marks(car.casefile, car.book))
+    rates, drawn = rate_values(), rate_values((), DRAWS)
+    network = network_of(known, rates)
+    asked = [each for each in questions_of(known) if each.is_examined]
+    answers = _answers(network, known, asked)
+    pairs: list[tuple[str, Callable[[], object], Callable[[], object], int]] = [
+        (
+            "answers",
+            lambda: _answers(network_of(known, rates), known, asked),
+            lambda: _answers(Plain(network_of(known, rates)), known, asked),
+            scale.posteriors,
+        ),
+        (
+            "contributions",
+            lambda: contributions(known, rates, network_of(known, rates), asked, answers),
+            lambda: _each_out(known, rates, asked),
+            1,
+        ),
+        (
+            f"{DRAWS} draws",
+            lambda: drawn_sides(known, drawn, asked, DRAWS),
+            lambda: _all_sides(Plain(network_of(known, drawn)), known, asked),
+            1,
+        ),
+    ]
+    found = [
+        _beside(f"{what} of {car.name}", ours, theirs, runs) for what, ours, theirs, runs in pairs
+    ]
+    plain = _answers(Plain(network), known, asked)
+    apart = max(abs(answers[each] - plain[each]) for each in answers)
+    note = "greatest difference in any log10 LR"
+    return [*found, Figure(f"answers of {car.name}: apart", apart, "", 1, note=note)]
+
+
+def _beside(
+    name: str, ours: Callable[[], object], theirs: Callable[[], object], runs: int
+) -> Figure:
+    us, them = in_turn(lambda: _ms(ours), lambda: _ms(theirs), runs)
+    to = f"{PLAIN} ({median(them):.3g} ms)"
+    return Figure(name, median(us), "ms", runs, min(us), max(us), ratio_of(us, them), to, QUICKER)
+
+
+def _ms(work: Callable[[], object]) -> float:
+    start = time.perf_counter()
+    work()
+    return (time.perf_counter() - start) * 1e3
+
+
+def _all_sides(network: Asking, known: Noted, asked: list[Question]) -> dict[Question, Sides]:
+    found = {question: sides(network, known, question) for question in asked}
+    return {question: side for question, side in found.items() if side is not None}
+
+
+def _answers(network: Asking, known: Noted, asked: list[Question]) -> dict[Question, float]:
+    return {q: side.log10_lr() for q, side in _all_sides(network, known, asked).items()}
+
+
+def _each_out(known: Noted, rates: RateValues, asked: list[Question]) -> None:
+    """Every question of the car without each thing noted in turn."""
+    for seen in known.seen:
+        for thing in things(known, seen):
+            without = with_piece(known, thing.without)
+            own = (seen.piece.id, seen.piece.assembly, known.bearer)
+            bearing = [q for q in asked if q.about in own and q.about not in known.items]
+            network = Plain(network_of(without, rates))
+            _answers(network, without, [q for q in bearing if q.about in network.cells])
