@@ -23,6 +23,8 @@ from witnessmark.weighing.second.records import Asked, Pair
 Array = NDArray[np.float64]
 
 TINY = 1e-300
+ROUNDING = 1e-12
+"""A log10 LR nearer to 0 is the order in which a machine sums, and nothing else."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,7 +52,8 @@ class Sides:
         """The LR integrated over the draws."""
         a, b = (self._side(which).mean() for which in (self.first, self.second))
         pa, pb = (self._before(which).mean() for which in (self.first, self.second))
-        return float(np.log10(max(a, TINY) / pa) - np.log10(max(b, TINY) / pb))
+        found = float(np.log10(max(a, TINY) / pa) - np.log10(max(b, TINY) / pb))
+        return found if abs(found) > ROUNDING else 0.0
 
     def log10_by_draw(self) -> Array:
         """The LR of every draw, shape (draws,)."""
