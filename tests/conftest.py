@@ -1,9 +1,15 @@
 """Settings that every test shares: how many examples a property is tried on, what is left out."""
 
+import sys
 from pathlib import Path
 
 import pytest
 from hypothesis import settings
+
+# The benchmarks are no part of the package: they are imported from the checkout.
+CHECKOUT = str(Path(__file__).resolve().parents[1])
+if CHECKOUT not in sys.path:
+    sys.path.insert(0, CHECKOUT)
 
 # No test asserts a time, so no property test may fail for being slow.
 settings.register_profile("house", deadline=None, max_examples=40)

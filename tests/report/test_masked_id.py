@@ -4,7 +4,7 @@ from dataclasses import replace
 from datetime import date
 
 import pytest
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from tests.examples import tried_on
@@ -86,6 +86,7 @@ def test_a_year_that_is_a_piece_of_a_serial_is_masked():
     after=st.text(alphabet="ab-01", max_size=6),
     car=st.sampled_from(CARS),
 )
+@example(before="", between="_", after="-ba", car="no-papers")
 def test_no_run_of_three_characters_of_a_number_is_left(before, between, after, car):
     """Whatever stands round it and between its figures."""
     opinion = opinion_of(car)

@@ -35,7 +35,7 @@ _DATE = re.compile(
 )
 _SHORT_DATE = re.compile(r"\d+[./]\d+[./]\d\d")
 """A date that writes its year with two figures reads like a number in three parts."""
-_FIGURES = re.compile(r"\d(?:[\s.,/\u00b7\u2010-\u2015-]?\d)*")
+_FIGURES = re.compile(r"\d(?:[\s.,/_\u00b7\u2010-\u2015-]?\d)*")
 _FIRST_HELD = 0xE100
 """From here on, signs that no font shows hold the places of whole marks."""
 _TOKEN = re.compile(r"[0-9A-Z]{3,}")
