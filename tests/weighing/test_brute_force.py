@@ -55,20 +55,11 @@ CARS: dict[str, Casefile] = {
 }
 
 
-IN_MINUTES = (
-    "a unit body on which all agrees",
-    "a unit body whose wing differs and whose plate looks disturbed",
-    "a framed car with assumptions of the examiner",
-)
-"""Those that take longest by hand."""
+pytestmark = pytest.mark.prove
+"""Sums by hand take minutes; the everyday check of the sums is tests/second_hand."""
 
 
-@pytest.fixture(
-    params=[
-        pytest.param(name, marks=pytest.mark.prove) if name in IN_MINUTES else name for name in CARS
-    ],
-    scope="module",
-)
+@pytest.fixture(params=CARS, scope="module")
 def summed(request):
     """A case's network summed by hand with and without its evidence."""
     casefile = CARS[request.param]
