@@ -4,7 +4,7 @@
 
 BIN := .venv/bin
 
-demo: setup          # examine the four demonstration cars and write their reports to out/demo
+demo: setup          # examine the six demonstration cars and write their reports to out/demo
 	@$(BIN)/witnessmark demo
 
 test: check          # the checks, then every test but those of the proving ground

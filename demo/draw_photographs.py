@@ -1,4 +1,4 @@
-"""Draws the photographs of the four demonstration cars.
+"""Draws the photographs of the six demonstration cars.
 
     python demo/draw_photographs.py
 
@@ -11,7 +11,7 @@ import hashlib
 import json
 from pathlib import Path
 
-from drawing.cars import PHOTOGRAPHS
+from drawing.saloons import PHOTOGRAPHS
 
 DEMO = Path(__file__).resolve().parent
 

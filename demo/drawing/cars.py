@@ -1,4 +1,4 @@
-"""Every photograph of the four cars, by the car's folder and the exhibit's id."""
+"""The photographs of the four cars of the first way, whose parts have numbers of their own."""
 
 from collections.abc import Callable
 
@@ -46,13 +46,17 @@ def clean_frame() -> bytes:
     return photograph(surface, scale_mm=40)
 
 
-def wing(seed: int, colour: Colour, row: Row) -> Surface:
-    """Marrick's inner wing: body number upside down, white dab beside it."""
-    surface = places.bolted_wing(seed, colour)
+def wing_of(surface: Surface, row: Row) -> Surface:
+    """Marrick's inner wing: its number upside down, white dab beside it."""
     places.rippled(surface, row)
     strike(surface, row, depth=10)
     places.white_dab(surface, 1010, 330)
     return surface
+
+
+def wing(seed: int, colour: Colour, row: Row) -> Surface:
+    """The same on the bolted wing of a car on a frame."""
+    return wing_of(places.bolted_wing(seed, colour), row)
 
 
 def clean_wing() -> bytes:
@@ -292,7 +296,7 @@ def altered_card() -> bytes:
     return photograph(surface, elevation=70)
 
 
-PHOTOGRAPHS: dict[str, dict[str, Draw]] = {
+FIRST_WAY: dict[str, dict[str, Draw]] = {
     "clean": {
         "plate": clean_plate,
         "frame": clean_frame,

@@ -114,6 +114,44 @@ def aluminium_plate(surface: Surface, windows: Sequence[str]) -> None:
         hollow_rivet(surface, x, 395, 19, (204, 206, 208))
 
 
+def body_plate(surface: Surface, windows: Sequence[str], *, punched: bool = True) -> None:
+    """The small plate of 1960 and 1961 on the lock panel: body number, package, planned week.
+
+    `punched`: gang-struck, a little out of line; else an even modern row.
+    """
+    _, y = grid(surface)
+    surface.height -= step(y, 700, 730) * 9
+    plate(surface, 190, 150, 1010, 600, (168, 168, 162), thick=4)
+    boxes = ((250, 230, 660), (700, 230, 950), (250, 430, 660))
+    heads = ("BODY NO.", "PACKAGE", "WEEK")
+    for (left, top, right), head, text in zip(boxes, heads, windows, strict=True):
+        window(surface, left, top, right, top + 120, head, (50, 50, 52))
+        wander, tilt = (2.0, 0.8) if punched else (0.3, 0.2)
+        row = Row(text, left + 70, top + 62, 84, 0.82, wander, tilt)
+        strike(surface, row, depth=7, fresh=0.0 if punched else 0.45)
+
+
+def body_plate_rivets(surface: Surface) -> None:
+    """The two round steel rivets of the factory, under the paint of the panel."""
+    for x in (220, 980):
+        round_rivet(surface, x, 375, 18, (150, 150, 146))
+
+
+def body_plate_moved(surface: Surface) -> None:
+    """Two screws, and beside them the holes of a narrower plate."""
+    for x, inner in ((220, 168), (980, 1032)):
+        flat_rivet(surface, x, 375, 20, (186, 188, 190))
+        surface.tint((60, 60, 60), box(surface, x - 15, 372, x + 15, 378) * 0.9)
+        hole(surface, inner, 375, 14)
+
+
+def pit(surface: Surface, x: float, y: float, radius: float) -> None:
+    """One deep pit of rust."""
+    where = step(cloud(surface, 36) * 0.4 - disc(surface, x, y, radius), -1.25, -0.55)
+    surface.height -= where * 5
+    rust(surface, 0.95, pits=1.4, where=where)
+
+
 def rail(seed: int, *, rusted: float, pits: float, colour: Colour = (60, 62, 62)) -> Surface:
     """The top of a frame rail, black paint gone to rust, its edge falling away below."""
     surface = painted(seed, colour, gloss=0.16, age=0.8)

@@ -1,9 +1,10 @@
-"""The papers of the demonstration: ledger page, build card, invoice, a missing leaf."""
+"""The papers of the demonstration: ledger page, build card, booklet, invoice, a missing leaf."""
 
 from collections.abc import Sequence
 
 import numpy as np
 
+from drawing.characters import TYPED, print_line
 from drawing.sheets import BLUE_INK, BROWN_INK, fold, oil, paper, printed, rule, write
 from drawing.surface import Colour, Surface, blur, grid, noise, step
 
@@ -13,6 +14,8 @@ CARD_HEADS = (
     "Chassis", "Type", "Body by", "Body no.", "Engine", "Gearbox",
     "Axle", "Ratio", "Paint", "Trim", "Passed",
 )  # fmt: skip
+BOOKLET_HEADS = ("Car", "Engine type", "Engine day", "Delivered")
+SHEET_HEADS = ("Body", "Engine", "Paint", "Trim")
 BEFORE = (
     ("550377", "1", "12204", "07 09 55"),
     ("700149", "4", "40053", "07 09 55"),
@@ -86,6 +89,35 @@ def invoice(seed: int) -> Surface:
     write(surface, "one engine supplied against one returned", 100, 530, 40)
     write(surface, "fitted, run and tested", 100, 592, 40)
     fold(surface, 398, upright=False)
+    return surface
+
+
+def booklet(seed: int, entries: Sequence[str]) -> Surface:
+    """The page of an owner's booklet that names the car and its engine stamp, filled in by pen."""
+    surface = paper(seed, (206, 200, 180), age=0.6)
+    printed(surface, "TARVANE   This car", 190, 96, 46, (34, 64, 60))
+    rule(surface, 180, 142, 1020, 142, (34, 64, 60), 3)
+    for place, (head, text) in enumerate(zip(BOOKLET_HEADS, entries, strict=True)):
+        y = 226 + 124 * place
+        printed(surface, head, 200, y, 32, (34, 64, 60))
+        write(surface, text, 560, y - 4, 54)
+        rule(surface, 540, y + 32, 1000, y + 32, (120, 130, 122), 2)
+    fold(surface, 92)
+    return surface
+
+
+def build_sheet(seed: int, entries: Sequence[str]) -> Surface:
+    """The sheet that travelled the line with a shell: printed boxes, typed in."""
+    surface = paper(seed, (216, 208, 182), age=0.8)
+    printed(surface, "TARVANE   Build sheet, saloon", 130, 100, 42)
+    for place, (head, text) in enumerate(zip(SHEET_HEADS, entries, strict=True)):
+        left, top = 120 + 490 * (place % 2), 180 + 250 * (place // 2)
+        for y in (top, top + 210):
+            rule(surface, left, y, left + 450, y, (96, 84, 68), 3)
+        for x in (left, left + 450):
+            rule(surface, x, top, x, top + 210, (96, 84, 68), 3)
+        printed(surface, head, left + 22, top + 40, 28)
+        print_line(surface, text, left + 60, top + 132, 84, (44, 40, 46), TYPED)
     return surface
 
 

@@ -5,7 +5,7 @@ import json
 import pytest
 
 
-@pytest.mark.parametrize("car", ["clean", "no-papers", "panel", "altered"])
+@pytest.mark.parametrize("car", ["clean", "no-papers", "panel", "altered", "swapped", "dressed"])
 def test_the_demonstration_cars_have_no_fault(type_in, demo_folder, car):
     """A fault of a case is not a judgement of its car."""
     ended = type_in("case", "check", f"demo/{car}")

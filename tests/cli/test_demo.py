@@ -2,17 +2,18 @@
 
 import json
 
-CARS = ("clean", "no-papers", "panel", "altered")
+from witnessmark.cli.demo import CARS
 
 
-def test_each_car_gets_a_report_and_an_opinion(type_in, demo_folder, tmp_path):
+def test_each_car_gets_a_report_and_an_opinion(type_in, demo_folder, tmp_path, boundless):
     """witnessmark demo --out out/demo"""
     ended = type_in("demo", "--out", "out/demo")
     assert (ended.code, ended.err) == (0, "")
     for car in CARS:
         assert (tmp_path / f"out/demo/{car}.pdf").read_bytes().startswith(b"%PDF-")
         opinion = json.loads((tmp_path / f"out/demo/{car}.json").read_text("utf-8"))
-        assert opinion["casefile"]["id"] == car
+        case = json.loads((demo_folder / car / "case.json").read_text("utf-8"))
+        assert opinion["casefile"]["id"] == case["id"]
         assert f"out/demo/{car}.pdf" in ended.out
     assert sorted(path.name for path in (tmp_path / "out/demo").iterdir()) == sorted(
         f"{car}.{kind}" for car in CARS for kind in ("pdf", "json")
@@ -24,7 +25,7 @@ def test_cars_that_are_elsewhere_are_named(type_in, tmp_path):
     (tmp_path / "elsewhere").mkdir()
     ended = type_in("demo", "--cars", "elsewhere")
     assert (ended.code, ended.out) == (2, "")
-    assert ended.err.count("there is no demonstration case at elsewhere/") == 4
+    assert ended.err.count("there is no demonstration case at elsewhere/") == 6
     assert "name it with --cars DIR" in ended.err
     assert not (tmp_path / "out").exists()
 

@@ -1,4 +1,4 @@
-"""`witnessmark demo`: the four demonstration cars, each examined and reported on."""
+"""`witnessmark demo`: the six demonstration cars, each examined and reported on."""
 
 from pathlib import Path
 from typing import Annotated
@@ -13,9 +13,9 @@ from witnessmark.cli.terminal import Sheet, refuse, show_problems
 from witnessmark.cli.writing import write_whole
 from witnessmark.source import Source
 
-SHORT = "The four demonstration cars, all the way."
+SHORT = "The six demonstration cars, all the way."
 
-HELP = """Examine the four demonstration cars and write their reports.
+HELP = """Examine the six demonstration cars and write their reports.
 
 For each car CAR.pdf (the report) and CAR.json (the whole Opinion) are written.
 The maker and the cars are invented. The cars are the folders of demo/ in the
@@ -26,7 +26,7 @@ Example:
   witnessmark demo --out out/demo
 """
 
-CARS = ("clean", "no-papers", "panel", "altered")
+CARS = ("clean", "no-papers", "panel", "altered", "swapped", "dressed")
 
 
 def demo(
@@ -37,7 +37,7 @@ def demo(
         Path | None, typer.Option("--cars", metavar="DIR", help="The folder that holds the cars.")
     ] = None,
 ) -> None:
-    """Examine and report on each of the four cars."""
+    """Examine and report on each of the six cars."""
     folder = cars or _cars_folder()
     missing = [car for car in CARS if not (folder / car / "case.json").is_file()]
     if missing:

@@ -177,12 +177,12 @@ SPRINT = Car(
 
 SALOON = Car(
     "tarvane-1952-1961",
-    {"chassis_number": "600321", "model": "solent-saloon", "model_year": "1960",
+    {"chassis_number": "590321", "model": "solent-saloon", "model_year": "1959",
      "works": "tarvane", "body_works": "ellery"},
     {
-        "plate_aluminium": "600321|12|60|E|14950|C|11|L1|H",
-        "shell_wing_number": "E 600321",
-        "shell_seat_number": "E 600321",
+        "plate_aluminium": "590321|12|59|E|14431|C|11|L1|H",
+        "shell_wing_number": "E 590321",
+        "shell_seat_number": "E 590321",
     },
     dict.fromkeys(("scuttle", "inner_wing", "seat_pan"), "factory"),
 )  # fmt: skip

@@ -76,7 +76,7 @@ FRAME = Roles(
 
 UNIT_BODY = Roles(
     "unit body", SALOON, "shell",
-    {"shell_wing_number": "E {}", "shell_seat_number": "E {}"}, "inner_wing", "600512", "600108",
+    {"shell_wing_number": "E {}", "shell_seat_number": "E {}"}, "inner_wing", "590512", "590108",
 )  # fmt: skip
 
 ALL = (CHEVROLET, FORD, FRAME, UNIT_BODY)

@@ -66,7 +66,7 @@ ROWS = (
     Situation(
         "1",
         "all as it should be, with papers",
-        ("mustang", "sprint", "saloon", "frame", "coachbuilt", "labels"),
+        ("mustang", "sprint", "frame", "coachbuilt", "labels"),
         expected={"identity": at_least(30), "engine": at_least(10)},
         never=("impossible", "against"),
         stop=False,
@@ -81,7 +81,7 @@ ROWS = (
     Situation(
         "3",
         "the engine bears another car's complete number, its place looks right",
-        (*TIED, "sprint", "saloon", "coachbuilt"),
+        (*TIED, "sprint", "coachbuilt"),
         (core_of_another("engine"),),
         expected={"engine": at_most(1 / 100)},
         moved={"identity": within(2)},
@@ -133,8 +133,8 @@ ROWS = (
         (
             without_papers,
             says("engine_stamp", "~~ ~~~~~ ~~~~~"),
-            says("block_casting", "24E0"),
-            looks("engine_pad", "skimmed and the characters faint", "skimmed"),
+            says("engine_casting", "24E0"),
+            looks("engine_deck", "skimmed and the characters faint", "skimmed"),
             declared(
                 "engine",
                 "The deck was skimmed in a rebuild.",
@@ -172,8 +172,8 @@ ROWS = (
         (
             unseen("owner_booklet", "build_sheet"),
             says("engine_stamp", SERVICE_PAD),
-            says("block_casting", "20D2"),
-            looks("engine_pad", "others", "punches"),
+            says("engine_casting", "20D2"),
+            looks("engine_deck", "others", "punches"),
             says("service_invoice", "{number}|_____|120662"),
             declared(
                 "engine",
@@ -196,14 +196,14 @@ ROWS = (
         ("numbered",),
         (
             says("engine_stamp", "{type} 12081 _____"),
-            says("block_casting", "20G1"),
+            says("engine_casting", "20G1"),
             unseen("build_sheet"),
         ),
         expected={"engine": at_most(1 / 100)},
         moved={"engine": at_most(1.0)},
         against=(
             says("engine_stamp", "{type} 12081 _____"),
-            says("block_casting", "20G1"),
+            says("engine_casting", "20G1"),
             unseen("build_sheet", "owner_booklet"),
         ),
     ),
@@ -234,7 +234,7 @@ ROWS = (
         "12",
         "block cast after the car, only number, pad and date noted",
         ("numbered",),
-        (only("number_plate", "engine_stamp", "block_casting"), core_late("engine")),
+        (only("plate_aluminium", "engine_stamp", "engine_casting"), core_late("engine")),
         expected={"engine": at_most(1 / 3)},
         first=("impossible", "engine"),
     ),
@@ -242,7 +242,11 @@ ROWS = (
         "12",
         "the same, no day of completion claimed",
         ("numbered",),
-        (only("number_plate", "engine_stamp", "block_casting"), core_late("engine"), completed("")),
+        (
+            only("plate_aluminium", "engine_stamp", "engine_casting"),
+            core_late("engine"),
+            completed(""),
+        ),
         expected={"engine": at_most(1 / 2)},
         first=("impossible", "engine"),
     ),
@@ -251,7 +255,7 @@ ROWS = (
         "the same, only a plate week dates the car",
         ("numbered",),
         (
-            only("number_plate", "body_plate", "engine_stamp", "block_casting"),
+            only("plate_aluminium", "body_plate", "engine_stamp", "engine_casting"),
             core_late("engine"),
             completed(""),
         ),

@@ -137,7 +137,7 @@ ROWS = (
         "front half this car's, rear half another's, weld between",
         ("numbered",),
         (
-            of_another("seat_tail"),
+            of_another("shell_seat_tail"),
             looks("seat_pan", "run of weld round the number", "seam"),
             looks("inner_wing", "run of weld round the number", "seam"),
         ),

@@ -36,7 +36,7 @@ ROWS = (
     Situation(
         "fresh rivets, other shell",
         "both hidden numbers another car's, the number plate's rivets disturbed",
-        ("mustang", "numbered", "saloon"),
+        ("mustang", "numbered"),
         (hidden_of_another(at=ALL), plate_look("disturbed")),
         expected={"identity": at_most(1 / 1000)},
         stop=True,
@@ -55,7 +55,7 @@ ROWS = (
     Situation(
         "one of two",
         "one hidden number right, the other another car's, both read again",
-        ("numbered", "saloon"),
+        ("numbered",),
         (hidden_of_another(), hidden_again()),
         expected={"identity": at_most(1 / 10)},
         stop=True,
@@ -95,8 +95,8 @@ ROWS = (
         ("numbered",),
         (
             without_papers,
-            looks("bulkhead", "disturbed"),
-            looks("bulkhead", "fresh holes beside the rivets", "fixings"),
+            looks("lock_panel", "disturbed"),
+            looks("lock_panel", "fresh holes beside the rivets", "fixings"),
             core_of_another("engine"),
         ),
         expected={"item package": at_most(2), "engine": at_most(1 / 100)},
@@ -106,7 +106,7 @@ ROWS = (
     Situation(
         "another car's number plate",
         "the number plate bears another car's number, both hidden ones are right",
-        ("mustang", "numbered", "saloon"),
+        ("mustang", "numbered"),
         (plate_of_another,),
         expected={"identity": at_least(5)},
         stop=True,

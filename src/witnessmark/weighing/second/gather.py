@@ -108,7 +108,8 @@ def _with_mark(car: CarMarks, found: SurfaceSeen, mark: Mark, is_again: bool) ->
     for fld in mark.fields:
         item = car.book.item(fld.says)
         seen = car.seen(mark, fld)
-        if item is None:
+        # A window that a car need not have filled says nothing where it is empty.
+        if item is None or (fld.optional and (seen is None or seen.is_empty)):
             continue
         if seen is not None and is_again:
             seen = see(car.book, mark, fld, seen.readings, rates)
