@@ -33,6 +33,7 @@ from witnessmark.weighing.second.rates import RateValues
 from witnessmark.weighing.second.scene import Scene
 from witnessmark.weighing.second.structure import structure_terms
 from witnessmark.weighing.second.terms import Term
+from witnessmark.weighing.second.ties import Tie, bound, configured
 from witnessmark.weighing.second.vouched import with_vouched
 
 Array = NDArray[np.float64]
@@ -52,6 +53,7 @@ class Noted:
     seen: tuple[PieceSeen, ...]
     numbers: dict[str, NumberItem]
     items: dict[str, CodeItem]
+    ties: tuple[Tie, ...]
     grid: Grid
     bearer: str
     cores: tuple[Core, ...]
@@ -72,10 +74,11 @@ def noted(car: CarMarks) -> Noted:
     numbers, seen = number_items(car.book, car.context, claim.items, seen)
     grid = grid_of(car.book, car.context, claim.built)
     seen = tuple(_said_once(_dated_within(grid, each)) for each in seen)
-    items = code_items(car, seen)
+    items, seen = code_items(car, seen)
+    items, ties = bound(car, items)
     bearer = pieces.bearers[0]
     found = tuple(_cores(car, seen, grid, bearer))
-    return Noted(car, pieces, seen, numbers, items, grid, bearer, found)
+    return Noted(car, pieces, seen, numbers, items, ties, grid, bearer, found)
 
 
 def _dated_within(grid: Grid, piece: PieceSeen) -> PieceSeen:
@@ -149,9 +152,9 @@ def network_of(known: Noted, rates: RateValues) -> Network:
     scene = scene_of(known, rates)
     sheets = sheets_of(scene, known)
     cells = {piece: cells_of(piece, terms()) for piece, terms in _all_terms(scene, known, sheets)}
-    priors = {item: each.prior(rates) for item, each in known.items.items()}
+    items = configured(known.items, known.ties, rates)
     bonds = bonds_of(known, rates, cells, sheets)
-    return network_with(rates.draws, prior_of(scene), cells, known.items, priors, bonds)
+    return network_with(rates.draws, prior_of(scene), cells, known.items, items, bonds)
 
 
 def scene_of(known: Noted, rates: RateValues) -> Scene:

@@ -1,7 +1,11 @@
-"""Claimed configuration items: each as claimed, as another value that was read, or otherwise."""
+"""Claimed configuration items: each as claimed, as another value that was read, or otherwise.
+
+An item that nobody claimed is one of them where the car shows it as it cannot be together with
+the claim: then it is as the claim implies, or otherwise.
+"""
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -10,11 +14,14 @@ from witnessmark.agreement.records import CarMarks
 from witnessmark.weighing.second.axes import DRESS, along
 from witnessmark.weighing.second.evidence import UNLISTED, CodeSeen, PieceSeen
 from witnessmark.weighing.second.rates import RateValues
+from witnessmark.weighing.second.rules import excluded
 
 Array = NDArray[np.float64]
 
 UNLISTED_SHARE = 0.02
 CLAIMED, READ_OTHER = 0, 1
+IMPLIED = "as the claim implies"
+"""The value of an item that nobody claimed where it can be together with the claim."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -22,7 +29,8 @@ class CodeItem:
     """One claimed item. `read` is the value, other than the claimed one, that what was read
     fits best; `listed` all that the marks can show. `shares`: of what is not as claimed, that
     other value and the rest. `pieces` are those that bear it; `is_of_number`: its codes stand
-    beside the identification number."""
+    beside the identification number. `implied` are the values that can be together with the
+    claim, of an item that nobody claimed; `bound` the items to which rules bind it."""
 
     id: str
     claimed: str
@@ -31,12 +39,23 @@ class CodeItem:
     shares: tuple[float, ...]
     pieces: tuple[str, ...]
     is_of_number: bool
+    implied: tuple[str, ...] = ()
+    bound: tuple[str, ...] = ()
     vectors: dict[CodeSeen, Array] = field(default_factory=dict)
 
     @property
     def is_shared(self) -> bool:
-        """Do several pieces bear it?"""
-        return len(self.pieces) > 1
+        """Does anything but one piece alone speak of it?"""
+        return len(self.pieces) > 1 or bool(self.bound)
+
+    def values_of(self, state: int) -> tuple[str, ...]:
+        """The values that it may have in one of its states; "" where none is known."""
+        if state == CLAIMED:
+            return self.implied or (self.claimed,)
+        if state == READ_OTHER and self.is_contradicted:
+            return (self.read,)
+        known = (self.claimed, self.read) if self.is_contradicted else (self.claimed,)
+        return tuple(value for value in self.listed if value not in known) or ("",)
 
     def vector(self, code: CodeSeen) -> Array:
         """P(what was seen | claimed, the other value read, the rest), shape (3,); of an item
@@ -83,18 +102,72 @@ class CodeItem:
         return np.stack(np.broadcast_arrays(*states), axis=-1)
 
 
-def code_items(car: CarMarks, seen: Iterable[PieceSeen]) -> dict[str, CodeItem]:
-    """The claimed items of which some weighed mark shows a code, in the order of the claim."""
+def code_items(
+    car: CarMarks, seen: Iterable[PieceSeen]
+) -> tuple[dict[str, CodeItem], tuple[PieceSeen, ...]]:
+    """The claimed items of which some weighed mark shows a code, in the order of the claim, then
+    those that nobody claimed and that are as the claim excludes; and the pieces with the codes
+    of these items alone."""
+    pieces = tuple(seen)
     codes: dict[str, list[tuple[str, CodeSeen]]] = {}
-    for piece in seen:
+    for piece in pieces:
         for code in piece.codes:
             codes.setdefault(code.item, []).append((piece.piece.id, code))
-    with_number = _of_number(car)
-    found = {}
-    for item, claimed in car.casefile.claim.items.items():
-        if item in codes:
-            found[item] = _item(item, claimed, codes[item], item in with_number)
-    return found
+    with_number, claim = _of_number(car), car.casefile.claim.items
+    found = {
+        item: _item(item, claimed, codes[item], item in with_number)
+        for item, claimed in claim.items()
+        if item in codes
+    }
+    kept: dict[CodeSeen, CodeSeen] = {}
+    for item in codes.keys() - claim.keys():
+        listed = dict.fromkeys(value for _, code in codes[item] for value in code.values)
+        shut = excluded(car.book, car.context, claim, item, listed)
+        own = [(piece, _by_claim(code, shut)) for piece, code in codes[item]]
+        if shut and any(code.values[IMPLIED] < max(code.values.values()) for _, code in own):
+            implied = tuple(value for value in listed if value not in (*shut, UNLISTED))
+            made = _item(item, IMPLIED, own, item in with_number)
+            found[item] = replace(made, implied=implied)
+            kept |= {was: now for (_, was), (_, now) in zip(codes[item], own, strict=True)}
+    return found, tuple(_with_codes(piece, claim.keys(), kept) for piece in pieces)
+
+
+def _by_claim(code: CodeSeen, shut: Iterable[str]) -> CodeSeen:
+    """The code of an item that nobody claimed: what can be together with the claim as one."""
+    out = {value: code.values[value] for value in shut if value in code.values}
+    fits = [code.values[value] for value in code.values if value not in out]
+    return replace(code, values={IMPLIED: max(fits), **out, UNLISTED: code.values[UNLISTED]})
+
+
+def _with_codes(
+    piece: PieceSeen, claimed: Iterable[str], kept: dict[CodeSeen, CodeSeen]
+) -> PieceSeen:
+    surfaces = tuple(
+        replace(
+            surface,
+            codes=tuple(
+                kept.get(code, code)
+                for code in surface.codes
+                if code.item in claimed or code in kept
+            ),
+        )
+        for surface in piece.surfaces
+    )
+    return replace(piece, surfaces=surfaces)
+
+
+def unread_item(car: CarMarks, item: str) -> CodeItem:
+    """A claimed item that no weighed mark shows, with all values that the book lists of it."""
+    claimed = car.casefile.claim.items[item]
+    listed = dict.fromkeys(
+        row.value
+        for mark in car.book.marks
+        for fld in mark.fields
+        if fld.says == item and fld.table
+        for row in car.book.table(fld.table)
+        if row.citation.basis.weighs
+    )
+    return CodeItem(item, claimed, UNLISTED, tuple(listed), (1.0,), (), False)
 
 
 def _of_number(car: CarMarks) -> set[str]:

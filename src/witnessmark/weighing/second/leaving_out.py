@@ -164,5 +164,6 @@ class _Around:
         bonds = bonds_of(known, rates, {**of.cells, self.owner: wide}, sheets)
         rest = [factor for piece, factor in of.summed.items() if piece != self.owner]
         items = [squeezed(each, (*NAMES, f"item {item}")) for item, each in of.axes.all.items()]
-        around = contracted([squeezed(prior, NAMES), *items, *bonds, *rest], (DRAW, *axes))
+        shared = [squeezed(prior, NAMES), *items, *of.axes.configured.rules, *bonds]
+        around = contracted([*shared, *rest], (DRAW, *axes))
         return prior, around
