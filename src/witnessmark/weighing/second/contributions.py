@@ -109,7 +109,7 @@ def _of_surface(known: Noted, surface: SurfaceSeen) -> Iterator[_Part]:
             mark=names[code.mark],
         )
         others = tuple(each for each in surface.codes if each is not code)
-        speaks_of = (code.item, *known.items[code.item].bound)
+        speaks_of = known.items[code.item].speaks_of
         yield code.mark, "code", told, replace(surface, codes=others), speaks_of
     for date in surface.dates:
         dates = tuple(each for each in surface.dates if each is not date)

@@ -19,6 +19,9 @@ from witnessmark.weighing.second.rules import excluded
 Array = NDArray[np.float64]
 
 UNLISTED_SHARE = 0.02
+MOST_DRESSED = 2
+"""Items of a dressed car of which each is another than claimed as often as its row says; of more
+items together no more are."""
 CLAIMED, READ_OTHER = 0, 1
 IMPLIED = "as the claim implies"
 """The value of an item that nobody claimed where it can be together with the claim."""
@@ -48,14 +51,21 @@ class CodeItem:
         """Does anything but one piece alone speak of it?"""
         return len(self.pieces) > 1 or bool(self.bound)
 
-    def values_of(self, state: int) -> tuple[str, ...]:
-        """The values that it may have in one of its states; "" where none is known."""
+    @property
+    def speaks_of(self) -> tuple[str, ...]:
+        """The items of which its codes speak: its own, or what excludes it where nobody claimed
+        it."""
+        return (self.id, *(self.bound if self.implied else ()))
+
+    def values_of(self, state: int, named: Iterable[str]) -> tuple[str, ...]:
+        """The values that it may have in one of its states, of those that somebody names; ""
+        for any other."""
         if state == CLAIMED:
             return self.implied or (self.claimed,)
         if state == READ_OTHER and self.is_contradicted:
             return (self.read,)
-        known = (self.claimed, self.read) if self.is_contradicted else (self.claimed,)
-        return tuple(value for value in self.listed if value not in known) or ("",)
+        known = {*(self.implied or (self.claimed,)), *((self.read,) * self.is_contradicted)}
+        return (*(value for value in named if value not in known), "")
 
     def vector(self, code: CodeSeen) -> Array:
         """P(what was seen | claimed, the other value read, the rest), shape (3,); of an item
@@ -95,9 +105,13 @@ class CodeItem:
         """P(what was seen | any value but the claimed one)."""
         return float(vector[READ_OTHER:] @ np.array(self.shares))
 
-    def prior(self, rates: RateValues) -> Array:
-        """P(claimed, the other value, the rest | dressed or not), the states last."""
-        share = along(DRESS, rates["item.other"], rates["item.other.dress"])
+    def prior(self, rates: RateValues, count: int) -> Array:
+        """P(claimed, the other value, the rest | dressed or not), the states last, of one among
+        so many items. A car is dressed as something: one or two items, however many are claimed,
+        so that those that are right do not clear it."""
+        honest = 1.0 - rates["item.other.dress"]
+        dressed = 1.0 - honest ** (MOST_DRESSED / max(count, MOST_DRESSED))
+        share = along(DRESS, rates["item.other"], dressed)
         states = [1.0 - share, *(share * each for each in self.shares)]
         return np.stack(np.broadcast_arrays(*states), axis=-1)
 
@@ -156,18 +170,9 @@ def _with_codes(
     return replace(piece, surfaces=surfaces)
 
 
-def unread_item(car: CarMarks, item: str) -> CodeItem:
-    """A claimed item that no weighed mark shows, with all values that the book lists of it."""
-    claimed = car.casefile.claim.items[item]
-    listed = dict.fromkeys(
-        row.value
-        for mark in car.book.marks
-        for fld in mark.fields
-        if fld.says == item and fld.table
-        for row in car.book.table(fld.table)
-        if row.citation.basis.weighs
-    )
-    return CodeItem(item, claimed, UNLISTED, tuple(listed), (1.0,), (), False)
+def unread_item(item: str, claimed: str) -> CodeItem:
+    """A claimed item that no weighed mark shows."""
+    return CodeItem(item, claimed, UNLISTED, (), (1.0,), (), False)
 
 
 def _of_number(car: CarMarks) -> set[str]:

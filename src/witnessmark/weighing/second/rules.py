@@ -20,11 +20,11 @@ def rules_of(book: CodeBook, context: CarContext) -> tuple[Rule, ...]:
 
 
 def breaks(rule: Rule, values: dict[str, str]) -> bool:
-    """Do these values of all its items break a rule? One that is not known breaks none."""
+    """Do these values of all its items break a rule? What it allows is all that there is; of
+    what it forbids, a value that nobody names is none."""
     if not all(values[each.item] in each.values for each in rule.conditions):
         return False
-    then = values[rule.then_item]
-    return bool(then) and (then in rule.then_values) is (rule.kind == "forbidden")
+    return (values[rule.then_item] in rule.then_values) is (rule.kind == "forbidden")
 
 
 def excluded(

@@ -22,13 +22,9 @@ from witnessmark.weighing.second.rules import breaks, excluded, rules_of
 
 Array = NDArray[np.float64]
 
-LEAST_BROKEN = 0.5
-"""A rule binds two items where some of their states break it at least so often."""
-
-
 @dataclass(frozen=True, slots=True, eq=False)
 class Tie:
-    """One rule: its items, the share of cells that break it, by their states, and its row."""
+    """One rule: its items, which of their states together break it, and its row."""
 
     items: tuple[str, ...]
     broken: Array
@@ -45,7 +41,7 @@ def bound(
         if item.id not in claim:
             shut = excluded(car.book, car.context, claim, item.id, [item.read])
             for other in shut.get(item.read, ()):
-                found.setdefault(other, unread_item(car, other))
+                found.setdefault(other, unread_item(other, claim[other]))
     ties = tuple(_ties(car, found))
     for tie in ties:
         for name in tie.items:
@@ -59,26 +55,31 @@ def _ties(car: CarMarks, items: dict[str, CodeItem]) -> Iterator[Tie]:
     for rule in rules_of(car.book, car.context):
         names = tuple(sorted(rule.items))
         if all(name in items for name in names):
-            broken = _broken(rule, names, items)
-            if broken.max() >= LEAST_BROKEN:
+            broken = _broken(rule, [_worth(rule, items[name]) for name in names])
+            if broken.any():
                 yield Tie(names, broken, f"rule.{rule.strength}")
 
 
-def _broken(rule: Rule, names: tuple[str, ...], items: dict[str, CodeItem]) -> Array:
-    """The share of broken cells, by the states of the items."""
-    worth = [[items[name].values_of(state) for state in range(items[name].states)]
-             for name in names]  # fmt: skip
+def _worth(rule: Rule, item: CodeItem) -> tuple[tuple[str, ...], ...]:
+    """The values of each state of an item, of those that the rule names."""
+    named = sorted(rule.values_of(item.id))
+    return tuple(item.values_of(state, named) for state in range(item.states))
+
+
+def _broken(rule: Rule, worth: list[tuple[tuple[str, ...], ...]]) -> Array:
+    """1 where states of its items, in the order of their names, break the rule whatever values
+    they stand for; else 0."""
+    names = sorted(rule.items)
     found = np.zeros([len(each) for each in worth])
     for place in np.ndindex(found.shape):
-        cells = list(product(*(worth[k][state] for k, state in enumerate(place))))
-        broken = sum(breaks(rule, dict(zip(names, cell, strict=True))) for cell in cells)
-        found[place] = broken / len(cells)
+        cells = product(*(worth[k][state] for k, state in enumerate(place)))
+        found[place] = all(breaks(rule, dict(zip(names, cell, strict=True))) for cell in cells)
     return found
 
 
 def configured(items: dict[str, CodeItem], ties: tuple[Tie, ...], rates: RateValues) -> Configured:
     """P(every item | dressed or not), with what the rules bind."""
-    priors = {item: each.prior(rates) for item, each in items.items()}
+    priors = {item: each.prior(rates, len(items)) for item, each in items.items()}
     before, bonds = dict(priors), []
     for names, own in _bound(ties):
         table = np.ones((1,) * (len(NAMES) + len(names)))
