@@ -329,7 +329,7 @@ def _foreign(grid: Grid, term: Term, core: Array, unfit: Array) -> Iterator[Term
         case "suited":
             yield replace(term, weight=term.weight * unfit * grid.mean(core, grid.like))
         case "donor":
-            yield replace(term, weight=term.weight * grid.mean(core, grid.other))
+            yield replace(term, weight=term.weight * grid.mean_of_any(core))
         case "other car":
             yield replace(term, other_days=core[grid.other])
         case _:
