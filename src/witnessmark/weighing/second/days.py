@@ -31,7 +31,7 @@ EARLY = 833
 """Days before its car over which a piece without a known lag lies evenly."""
 BEFORE, AFTER = 1150, 2250
 """Days before and after the claimed car's own over which other cars' weeks reach."""
-NEAR = 400
+NEAR = 365
 """Days by which a car from which a part comes is older or younger, on the average: most are near,
 and an axle two years older is no rarity."""
 SET_WRONG = 1e-4
