@@ -8,10 +8,11 @@ import numpy as np
 from numpy.typing import NDArray
 
 from witnessmark.agreement.records import CarMarks
+from witnessmark.casefile.records import Seen
 from witnessmark.codebook.pieces import PieceKind, Pieces, pieces_of
 from witnessmark.codebook.records import Assembly
 from witnessmark.weighing.second import cores, days, panels, plates
-from witnessmark.weighing.second.axes import ONE, prior_of_car
+from witnessmark.weighing.second.axes import ONE, Traits, prior_of_car
 from witnessmark.weighing.second.core_days import core_days
 from witnessmark.weighing.second.cores import Core
 from witnessmark.weighing.second.days import Grid, grid_of
@@ -55,6 +56,7 @@ class Noted:
     grid: Grid
     bearer: str
     cores: tuple[Core, ...]
+    traits: Traits
 
     def piece(self, piece_id: str) -> PieceSeen:
         """One piece with what was seen of it."""
@@ -75,7 +77,35 @@ def noted(car: CarMarks) -> Noted:
     items = code_items(car, seen)
     bearer = pieces.bearers[0]
     found = tuple(_cores(car, seen, grid, bearer))
-    return Noted(car, pieces, seen, numbers, items, grid, bearer, found)
+    traits = _traits(car, seen, bearer)
+    if claim.built and traits.claim_may_be_read_off:
+        grid = days.with_claim_read_off(grid, claim.built)
+    return Noted(car, pieces, seen, numbers, items, grid, bearer, found, traits)
+
+
+def _traits(car: CarMarks, seen: tuple[PieceSeen, ...], bearer: str) -> Traits:
+    surfaces = [(each, surface) for each in seen for surface in each.surfaces]
+    identities = {item.id for item in car.book.items if item.identification}
+    events = {item.id for item in car.book.items if not item.home}
+    kinds = (PieceKind.STRUCTURE, PieceKind.PAPER, PieceKind.PANEL)
+    structure, paper, panel = (
+        [(each, surface) for each, surface in surfaces if each.piece.kind is kind] for kind in kinds
+    )
+    is_dated = any(date.item in events for _, surface in paper for date in surface.dates)
+    return Traits(
+        any(
+            fld.says in identities
+            for _, surface in structure
+            for mark in surface.marks
+            for fld in mark.fields
+        ),
+        bool(car.casefile.claim.built) and not is_dated,
+        any(each.piece.assembly == bearer and not surface.is_silent for each, surface in panel),
+        any(
+            surface.how in (Seen.PHOTOGRAPH, Seen.TOLD) and not surface.is_silent
+            for _, surface in surfaces
+        ),
+    )
 
 
 def _dated_within(grid: Grid, piece: PieceSeen) -> PieceSeen:
@@ -156,7 +186,16 @@ def network_of(known: Noted, rates: RateValues) -> Network:
 
 def scene_of(known: Noted, rates: RateValues) -> Scene:
     """What all terms are made from."""
-    return Scene(known.car, rates, known.seen, known.numbers, known.items, known.grid, known.bearer)
+    return Scene(
+        known.car,
+        rates,
+        known.seen,
+        known.numbers,
+        known.items,
+        known.grid,
+        known.bearer,
+        known.traits,
+    )
 
 
 def sheets_of(scene: Scene, known: Noted) -> dict[str, Sheet]:
@@ -176,7 +215,7 @@ def terms_of(scene: Scene, known: Noted, sheets: dict[str, Sheet], piece: str) -
 
 def prior_of(scene: Scene) -> Array:
     """That of the car's own variables."""
-    return prior_of_car(scene.rates, can_be_joined(scene))
+    return prior_of_car(scene.rates, scene.traits, can_be_joined(scene))
 
 
 def can_be_joined(scene: Scene) -> bool:

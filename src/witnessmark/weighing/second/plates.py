@@ -88,7 +88,9 @@ def origins(scene: Scene, sheet: Sheet) -> dict[str, Array]:
         donor = rates["plate.donor"]
     else:
         later = odds_times(rates["tag.later"], dressed * along(IDENTITY, 1.0, 2.0))
-        here = other_whole * rates["tag.y0.own"] + changed * rates["tag.y0.changed"] + 0.003
+        # Where the claim was read off the car that stands here, it bears what was read.
+        own = scene.by_other_car(*(rates["tag.y0.own"],) * 3, rates["suit.code"])
+        here = other_whole * own + changed * rates["tag.y0.changed"] + 0.003
         donor = rates["plate.donor"]
     first = np.maximum(1.0 - later - here - donor, 0.02)
     return {FIRST: first, LATER: later, OTHER_CARS: here, DONOR: donor}

@@ -195,15 +195,15 @@ def sides(network: Asking, known: Noted, question: Question) -> Sides | None:
 
 
 def _of_structure(network: Asking) -> Sides:
-    prior = network.prior.sum(axis=(2, 3, 4, 5, 6))
+    prior = network.prior.sum(axis=(2, 3, 4, 5, 6, 7, 8))
     first = np.array([state is Structure.FIRST for state in Structure])
     names = tuple(state.name.lower().replace("_", " ") for state in Structure)
     return Sides(names, network.of_structure(), _spread(prior, network.draws), first, ~first)
 
 
 def _of_item(network: Asking, item: str) -> Sides:
-    prior = network.axes.priors[item][:, 0, 0, :, 0, 0, 0]
-    before = (network.prior.sum(axis=(1, 2, 4, 5, 6))[:, :, None] * prior).sum(axis=1)
+    prior = network.axes.priors[item][:, 0, 0, :, 0, 0, 0, 0, 0]
+    before = (network.prior.sum(axis=(1, 2, 4, 5, 6, 7, 8))[:, :, None] * prior).sum(axis=1)
     first = np.arange(network.items[item].states) == CLAIMED
     names = ("claimed", "other", "rest")[: first.size]
     return Sides(names, network.of_item(item), _spread(before, network.draws), first, ~first)

@@ -28,7 +28,7 @@ SPREAD = float(np.log(3.0)) / 1.645
 """Standard deviation of ln odds: nine rates in ten lie within a factor of 3 of their row."""
 SHARED = 0.5
 """Share of the variance that a family has in common."""
-AXES = 6
+AXES = 8
 """Axes of a table of the car behind the one of the draws."""
 
 
@@ -73,7 +73,7 @@ def base_value(row: str) -> float:
 @dataclass(frozen=True, slots=True)
 class RateValues:
     """The value of every row for so many draws: `table` maps a row to its values, shape
-    (draws, 1, 1, 1, 1, 1, 1); `shifts` to what was added to its ln odds, shape (draws,)."""
+    (draws, 1, 1, 1, 1, 1, 1, 1, 1); `shifts` to what was added to its ln odds, shape (draws,)."""
 
     draws: int
     table: dict[str, Array]

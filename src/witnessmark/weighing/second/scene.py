@@ -14,7 +14,7 @@ from numpy.typing import NDArray
 from witnessmark.agreement.records import CarMarks
 from witnessmark.casefile.records import LookClass, OriginSaid, Seen
 from witnessmark.codebook.pieces import PieceKind
-from witnessmark.weighing.second.axes import ONE, OTHER_CAR, RESTORED, along
+from witnessmark.weighing.second.axes import LEAK, ONE, OTHER_CAR, RESTORED, Traits, along
 from witnessmark.weighing.second.days import Grid
 from witnessmark.weighing.second.evidence import (
     ABSENT,
@@ -83,11 +83,12 @@ class Scene:
     items: dict[str, CodeItem]
     grid: Grid
     bearer: str
+    traits: Traits
     kept: dict[object, Any] = field(default_factory=dict)
     """What was worked out once of a surface, by what was asked."""
 
     def look(self, surface: SurfaceSeen, kind: str) -> Array:
-        """P(how the surface looks | made, struck, moved or removed)."""
+        """P(how the surface looks | made, struck (by a crude or skilled hand), moved, removed)."""
         key = (surface.is_seamed, surface.look, surface.how, kind)
         if key not in self.kept:
             self.kept[key] = self._look(surface, kind)
@@ -116,9 +117,8 @@ class Scene:
         if kind == "made":
             return along(RESTORED, row("made"), row("restored"))
         if kind == "struck":
-            struck: Array = (1.0 - rates["skilled"]) * row("crude") + rates["skilled"] * row(
-                "skilled"
-            )
+            skilled = rates["skilled"]
+            struck: Array = (1.0 - skilled) * row("crude") + skilled * row("skilled")
             return struck
         return row(kind)
 
@@ -137,9 +137,10 @@ class Scene:
 
     def leak(self, surface: SurfaceSeen) -> Array | float:
         """P(shows the claim whatever stands there)."""
-        rows = {Seen.PHOTOGRAPH: "leak.picture", Seen.TOLD: "leak.told"}
-        row = rows.get(surface.how)
-        return 0.0 if row is None else self.rates[row]
+        # One source sent the pictures, one person told: all of it leaks, or none does.
+        if surface.how is Seen.TOLD:
+            return along(LEAK, 0.0, 1.0, 1.0)
+        return along(LEAK, 0.0, 0.0, 1.0) if surface.how is Seen.PHOTOGRAPH else 0.0
 
     def shown(
         self,
@@ -293,7 +294,11 @@ class Scene:
 
     def has_other_car(self) -> Array:
         """1 where there is another car, else 0."""
-        return along(OTHER_CAR, 0.0, 1.0, 1.0)
+        return self.by_other_car(0.0, 1.0, 1.0, 1.0)
+
+    def by_other_car(self, *parts: Array | float) -> Array:
+        """A table along K: none, a like one, any; the last part is of a car that the claim describes."""
+        return along(OTHER_CAR, *(parts if self.traits.claim_may_be_read_off else parts[:3]))
 
     def bears_identity(self, surface: SurfaceSeen) -> bool:
         """Does a mark of this surface bear the identification number?"""
@@ -302,5 +307,5 @@ class Scene:
 
     def like_code(self) -> Array:
         """P(the other car's code is the claimed one | K)."""
-        rates = self.rates
-        return along(OTHER_CAR, rates["any.code"], rates["like.code"], rates["any.code"])
+        rates, other = self.rates, self.rates["any.code"]
+        return self.by_other_car(other, rates["like.code"], other, rates["suit.code"])
