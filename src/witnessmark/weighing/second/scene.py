@@ -5,7 +5,7 @@ A surface was noted as it stands, or of the wrong thing (irrelevant, all that st
 together), or shows the claim whatever stands there (a leak, of what was not seen in person).
 """
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Any
 
 import numpy as np
@@ -44,6 +44,8 @@ JOINING = frozenset({OWN, OTHER, FURTHER, STRUCK, COPY})
 LOOKS = (LookClass.FACTORY, LookClass.DOUBTFUL, LookClass.DISTURBED)
 EVEN_LOOK = {Seen.IN_PERSON: 0.0, Seen.PHOTOGRAPH: 0.25, Seen.COPY: 0.5, Seen.TOLD: 1.0}
 """How far a look that was not seen in person is mixed with an even one."""
+HELD = {"made": "made"}
+"""How what holds a plate looks, by how the plate came there: moved unless it never was off."""
 RARE_ABSENCE, GONE_ABSENT, GONE_SEEN, RARE_REMOVAL = 5e-4, 0.12, 0.88, 5e-4
 BLANK_REMOVED = 0.01
 EXCHANGED = 0.3
@@ -89,13 +91,18 @@ class Scene:
 
     def look(self, surface: SurfaceSeen, kind: str) -> Array:
         """P(how the surface looks | made, struck (by a crude or skilled hand), moved, removed)."""
-        key = (surface.is_seamed, surface.look, surface.how, kind)
+        key = (surface.is_seamed, surface.fixings, surface.look, surface.look_how, kind)
         if key not in self.kept:
             self.kept[key] = self._look(surface, kind)
         found: Array = self.kept[key]
         return found
 
     def _look(self, surface: SurfaceSeen, kind: str) -> Array:
+        if surface.fixings is not None:
+            # A plate that was off is as made but for what holds it; one made later is not.
+            itself = self._surface(surface, "refitted" if kind == "moved" else kind)
+            held = self._surface(replace(surface, look=surface.fixings), HELD.get(kind, "moved"))
+            return itself * held
         if surface.is_seamed is None:
             return self._surface(surface, kind)
         # A piece let in is as made but for its edges.
@@ -150,18 +157,19 @@ class Scene:
         look: Array,
         slip: str = "slip.works",
         fit: Array | None = None,
+        codes_as: str = "",
     ) -> tuple[Shown, ...]:
         """The ways in which a surface with this record came to be noted as it was.
 
         `fit`: P(a code of it is the claimed one), where it is not this car's; `slip` the row of
-        slips of whoever made it.
+        slips of whoever made it; `codes_as`: its codes are of this record, its numbers not.
         """
         if surface.is_silent:
             return (Shown(ONE),)
         wrong, leak = self.irrelevant(surface), self.leak(surface)
         stands = (1.0 - wrong) * (1.0 - leak)
         weight, groups = self._status(surface, kind, record, slip)
-        codes, vectors = self._codes(surface.codes, record, fit)
+        codes, vectors = self._codes(surface.codes, codes_as or record, fit)
         found = [Shown(stands * weight * codes * look, groups, vectors)]
         random, _ = self._status(surface, kind, ALONE, slip)
         any_code, _ = self._codes(surface.codes, ALONE, None)

@@ -59,7 +59,7 @@ def _branches(scene: Scene, surfaces: list[SurfaceSeen]) -> Iterator[Branch]:
     yield changed * taken, "other", "removed", _act(scene, surfaces, GONE, OTHER)
     yield changed * let_in, "other", "let in", _let_in(scene, surfaces)
     yield only([S.NEW]), "service", "made", _all(scene, surfaces, BLANK, "made")
-    yield only([S.NEW_STRUCK]), "service", "struck", _new_struck(scene, surfaces)
+    yield only([S.NEW_STRUCK]), "service", "struck", _act(scene, surfaces, STRUCK, BLANK)
     yield only([S.JOINED]), "joined", "made", _joined(scene, surfaces)
 
 
@@ -83,16 +83,6 @@ def _act(scene: Scene, surfaces: list[SurfaceSeen], act: str, record: str) -> tu
         replace(each, weight=share * each.weight)
         for share, look in ((skilled, "skilled"), (1.0 - skilled, "crude"))
         for each in _by_one_hand(scene, surfaces, act, record, look)
-    )
-
-
-def _new_struck(scene: Scene, surfaces: list[SurfaceSeen]) -> tuple[Shown, ...]:
-    """A new structure struck with the number of the car: nothing of it was ever missed."""
-    skilled = scene.rates["skilled"]
-    return merged(
-        replace(each, weight=share * each.weight)
-        for share, look in ((skilled, "skilled"), (1.0 - skilled, "crude"))
-        for each in _all(scene, surfaces, STRUCK, look)
     )
 
 
