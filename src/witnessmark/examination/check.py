@@ -214,11 +214,15 @@ def _asked(casefile: Casefile, places: CasePlaces, book: CodeBook) -> Iterator[P
 def _circumstances(
     casefile: Casefile, places: CasePlaces, book: CodeBook, context: CarContext
 ) -> Iterator[Problem]:
-    rows = tuple(row.id for row in assumed_rows())
+    rows = {row.id: row for row in assumed_rows()}
     for k, override in enumerate(casefile.circumstances.overrides):
         if override.row not in rows:
             source = places.source(("circumstances", "overrides", k, "row"))
-            yield p.UnknownToBook(source, "row", override.row, "of the model's tables", rows)
+            names = tuple(rows)
+            yield p.UnknownToBook(source, "row", override.row, "of the model's tables", names)
+        elif rows[override.row].is_share and override.value >= 1.0:
+            source = places.source(("circumstances", "overrides", k, "value"))
+            yield p.NoShare(source, override.row, override.value)
     questions = questions_asked(casefile, book, context)
     for k, stated in enumerate(casefile.circumstances.prior_odds):
         if stated.question not in questions:

@@ -81,7 +81,8 @@ def _surface(
     again: set[str],
     looks: dict[str, tuple[LookClass, Seen]],
 ) -> SurfaceSeen:
-    weighed = [mark for mark in marks if mark.argues]
+    echoes = {each.mark for each in car.casefile.papers if each.copied_from}
+    weighed = [mark for mark in marks if mark.argues and mark.id not in echoes]
     read = [mark for mark in weighed if car.of(mark.id)]
     ways = [each.reading.seen for mark in read for each in car.of(mark.id)]
     look = looks.get(surface)
