@@ -8,7 +8,8 @@
     K         the other car: none, a like one, any
     H         were parts hunted
     R         was the car taken apart and painted anew
-    P         did its bolted panels come as a set from elsewhere
+    P         its bolted panels: those of the structure; on another structure, the claimed car's
+              moved onto it; a set that was replaced
     L         does what was only told, or pictured, show the claim whatever stands there
 
 A table has length 1 along every axis on which it does not depend.
@@ -91,7 +92,7 @@ def odds_times(share: Array, factor: Array) -> Array:
 
 
 def prior_of_car(rates: RateValues, traits: Traits, can_be_joined: bool) -> Array:
-    """P(S, I, M, K, H, R, P, L), shape (draws, 8, 2, 2, 3 or 4, 2, 2, 1 or 2, 1 or 3).
+    """P(S, I, M, K, H, R, P, L), shape (draws, 8, 2, 2, 3 or 4, 2, 2, 1 or 3, 1 or 3).
     `can_be_joined`: two of its places show whose they are."""
     joined = rates["structure.joined"] if can_be_joined else 0.0 * ONE
     other, new = rates["structure.other"], rates["structure.new"]
@@ -143,12 +144,11 @@ def _other_car(rates: RateValues, traits: Traits) -> Array:
 
 
 def _panels(rates: RateValues) -> Array:
-    """P(its panels are the structure's, came as a set from elsewhere | S)."""
-    moved = rates["panel.reshell"]
-    came = by_structure(rates["panel.set"], moved, rates["panel.taken"], moved)
-    joined = only([Structure.JOINED])
-    came = (1.0 - joined) * came + joined * rates["panel.set"]
-    return along(PANELS, 1.0 - came, came)
+    """P(the panels are the structure's, were moved onto it, replaced as a set | S)."""
+    replaced, over = rates["panel.set"], rates["panel.reshell"]
+    moved = by_structure(0.0, over, rates["panel.taken"], over)
+    moved = moved * (1.0 - only([Structure.JOINED]))
+    return along(PANELS, (1.0 - replaced) * (1.0 - moved), (1.0 - replaced) * moved, replaced)
 
 
 def _hearsay(rates: RateValues) -> Array:

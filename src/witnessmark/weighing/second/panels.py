@@ -38,14 +38,16 @@ def _origins(scene: Scene) -> Iterator[tuple[Array, str, str]]:
     """P(each origin | the car), and whose record it then shows."""
     rates = scene.rates
     single, in_set, service = rates["panel.single"], rates["panel.in.set"], rates["panel.service"]
-    at_home = only([S.FIRST, S.JOINED])
-    # At home a set came from elsewhere; on another structure it is the claimed car's own.
-    replaced = at_home * along(PANELS, single, in_set) + (1.0 - at_home) * single
+    replaced = along(PANELS, single, single, in_set)
     link = scene.has_other_car() * by_structure(
         rates["link.first"], rates["link.reshell"], rates["link.taken"], rates["link.first"]
     )
-    own = at_home + (1.0 - at_home) * along(PANELS, 0.0, 1.0)
-    bare = only([S.NEW, S.NEW_STRUCK]) * along(PANELS, 1.0, 0.0)
+    at_home, bare_shell = only([S.FIRST, S.JOINED]), only([S.NEW, S.NEW_STRUCK])
+    moved = only([S.RESHELL, S.RESHELL_CHANGED]) + bare_shell
+    own = at_home + along(PANELS, 0.0, 1.0, 0.0) * (1.0 - at_home) + along(
+        PANELS, 0.0, 0.0, 1.0
+    ) * moved
+    bare = bare_shell * along(PANELS, 1.0, 0.0, 0.0)
     others, donor = 1.0 - own - bare, replaced * (1.0 - service)
     yield (1.0 - replaced) * own, "first", OWN
     yield (1.0 - replaced) * others + donor * link, "other car", OTHER

@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
+from witnessmark.codebook.marks import MarkKind
 from witnessmark.codebook.pieces import PieceKind
 from witnessmark.weighing.second import days
 from witnessmark.weighing.second.axes import (
@@ -43,6 +44,11 @@ class Sheet:
     named: tuple[DateSeen, ...]
     is_number_plate: bool
     is_data_plate: bool
+
+    @property
+    def is_label(self) -> bool:
+        """Is it stuck on, so that it cannot come off and be put back?"""
+        return all(mark.kind is MarkKind.LABEL for mark in self.piece.main.marks)
 
     @property
     def is_paper(self) -> bool:
@@ -170,6 +176,8 @@ def _look(scene: Scene, sheet: Sheet, surface: SurfaceSeen, origin: str) -> Arra
         return moved
     off = scene.rates["refitted.tag" if sheet.is_data_plate else "refitted.plate"]
     refitted = odds_times(off, along(RESTORED, 1.0, scene.rates["refitted.restored"]))
+    if sheet.is_label:
+        refitted = 0.0 * refitted
     stayed = (1.0 - refitted) * made + refitted * moved
     # The claimed car's plates came with it only where its structure did.
     at_home = only([S.FIRST, S.JOINED] if origin == FIRST else [S.OTHER, S.OTHER_CHANGED])
