@@ -5,13 +5,14 @@ Nothing here is weighed: it is read off the same evidence, by the same likelihoo
 """
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 import numpy as np
 from numpy.typing import NDArray
 
 from witnessmark.agreement.items import BUILD_DATE
 from witnessmark.agreement.records import Finding, Outcome
-from witnessmark.casefile.records import LookClass
+from witnessmark.casefile.records import LookClass, WorkSaid
 from witnessmark.catalogue import said
 from witnessmark.codebook.pieces import PieceKind
 from witnessmark.codebook.records import Basis
@@ -29,6 +30,7 @@ from witnessmark.weighing.second.evidence import (
 )
 from witnessmark.weighing.second.numbers import claimed_number
 from witnessmark.weighing.second.records import Misfit, MisfitKind, Stop
+from witnessmark.weighing.second.scene import REPLACED
 
 PLAUSIBLE = 0.05
 """Days and characters with less of the likeliest one's likelihood are no reading of the mark."""
@@ -41,8 +43,33 @@ def misfits(known: Noted, findings: tuple[Finding, ...]) -> tuple[Misfit, ...]:
     """All that does not fit, the impossible first, else in the order of the book."""
     found = [*_dates(known), *_numbers(known), *_papers(known), *_codes(known), *_looks(known)]
     found += _found_elsewhere(findings, {mark for each in found for mark in each.about})
-    kept = {each.sentence: each for each in found}
+    kept = {each.sentence: _as_declared(known, each) for each in found}
     return tuple(sorted(kept.values(), key=lambda each: ORDER.index(each.kind)))
+
+
+def _as_declared(known: Noted, misfit: Misfit) -> Misfit:
+    """The same; as declared where the part was said beforehand not to be the first one, or the
+    work was said that shows there."""
+    ours = {each.piece for each in known.pieces.standings if each.mark in misfit.about}
+    ours |= set(misfit.about)
+    for seen in known.seen:
+        piece, marks = seen.piece, {mark.id for s in seen.surfaces for mark in s.marks}
+        if piece.id not in ours:
+            continue
+        for each in known.car.casefile.claim.statements:
+            is_of_it = each.about in (piece.id, piece.assembly, *marks)
+            is_worked = misfit.kind is MisfitKind.AGAINST and _is_worked(known, seen, misfit)
+            shows_work = each.work is not WorkSaid.NOT_SAID and is_worked
+            if is_of_it and (each.origin in REPLACED or shows_work):
+                return replace(misfit, kind=MisfitKind.DECLARED)
+    return misfit
+
+
+def _is_worked(known: Noted, seen: PieceSeen, misfit: Misfit) -> bool:
+    """Is it about how a place of this piece looks, or about a number taken off it?"""
+    places = {surface.id for surface in seen.surfaces}
+    removed = {number.mark for number in seen.numbers if number.status == REMOVED}
+    return bool((places | removed) & set(misfit.about[1:]))
 
 
 def stops(known: Noted) -> tuple[Stop, ...]:
@@ -243,7 +270,9 @@ def _papers(known: Noted) -> Iterator[Misfit]:
 
 def _codes(known: Noted) -> Iterator[Misfit]:
     for seen in known.seen:
-        for code in seen.codes:
+        # What bears another number is another car's whole: that is told once.
+        others = {each.mark for each in seen.numbers if differing(known, each) > 1}
+        for code in (each for each in seen.codes if each.mark not in others):
             claimed = known.items[code.item].claimed
             item = known.car.book.item(code.item)
             if item is None or code.values[claimed] >= PLAUSIBLE * max(code.values.values()):
@@ -261,7 +290,7 @@ def _codes(known: Noted) -> Iterator[Misfit]:
 def _looks(known: Noted) -> Iterator[Misfit]:
     for seen in known.seen:
         for surface in seen.surfaces:
-            if surface.look is LookClass.DISTURBED:
+            if LookClass.DISTURBED in (surface.look, surface.fixings) or surface.is_seamed:
                 site = known.car.book.site(surface.id, known.car.context)
                 name = site.name if site is not None else surface.id
                 sentence = said("The {place} looks disturbed.", place=name)
