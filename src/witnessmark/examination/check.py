@@ -251,11 +251,13 @@ def questions_asked(casefile: Casefile, book: CodeBook, context: CarContext) -> 
     """
     pieces = pieces_of(book, context)
     cores = {each.assembly: each.id for each in pieces.of_kind(PieceKind.CORE)}
-    asked = [(Asked.IDENTITY, each) for each in pieces.bearers[:1]]
+    asked = [(Asked.IDENTITY, each) for each in pieces.bearers]
     for assembly in book.assemblies_for(context):
+        core = cores.get(assembly.id, assembly.id)
+        if assembly.id not in pieces.bearers:
+            asked.append((Asked.CORE, core))
         if assembly.id not in pieces.bearers[:1]:
-            core = cores.get(assembly.id, assembly.id)
-            asked += [(Asked.CORE, core), (Asked.STAMP, core)]
+            asked.append((Asked.STAMP, core))
     asked += [(Asked.PLATE, each.id) for each in pieces.of_kind(PieceKind.PLATE)]
     asked += [(Asked.PAPER, each.id) for each in pieces.of_kind(PieceKind.PAPER)]
     asked += [(Asked.ITEM, item) for item in casefile.claim.items]

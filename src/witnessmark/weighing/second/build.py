@@ -39,6 +39,9 @@ from witnessmark.weighing.second.vouched import with_vouched
 Array = NDArray[np.float64]
 
 
+WHOLE = (PieceKind.CORE, PieceKind.STRUCTURE)
+
+
 class NoBearerError(ValueError):
     """The book has no assembly that bears the identity of such a car."""
 
@@ -87,9 +90,14 @@ def _traits(car: CarMarks, seen: tuple[PieceSeen, ...], bearer: str) -> Traits:
     surfaces = [(each, surface) for each in seen for surface in each.surfaces]
     identities = {item.id for item in car.book.items if item.identification}
     events = {item.id for item in car.book.items if not item.home}
-    kinds = (PieceKind.STRUCTURE, PieceKind.PAPER, PieceKind.PANEL)
     structure, paper, panel = (
-        [(each, surface) for each, surface in surfaces if each.piece.kind is kind] for kind in kinds
+        [
+            (each, surface)
+            for each, surface in surfaces
+            if each.piece.kind is kind
+            and (kind is PieceKind.PAPER or each.piece.assembly == bearer)
+        ]
+        for kind in (PieceKind.STRUCTURE, PieceKind.PAPER, PieceKind.PANEL)
     )
     is_dated = any(date.item in events for _, surface in paper for date in surface.dates)
     return Traits(
@@ -100,7 +108,7 @@ def _traits(car: CarMarks, seen: tuple[PieceSeen, ...], bearer: str) -> Traits:
             for fld in mark.fields
         ),
         bool(car.casefile.claim.built) and not is_dated,
-        any(each.piece.assembly == bearer and not surface.is_silent for each, surface in panel),
+        any(not surface.is_silent for _, surface in panel),
         any(
             surface.how in (Seen.PHOTOGRAPH, Seen.TOLD) and not surface.is_silent
             for _, surface in surfaces
@@ -137,7 +145,8 @@ def _cores(car: CarMarks, seen: tuple[PieceSeen, ...], grid: Grid, bearer: str) 
             continue
         fitted = tuple(each for each in own if each.piece.kind is PieceKind.FITTED)
         on = tuple(each for each in own if each.piece.kind is PieceKind.PANEL)
-        core = next((each for each in own if each.piece.kind is PieceKind.CORE), None)
+        # A second bearer of the identity is weighed as what it is: a body, a frame.
+        core = next((each for each in own if each.piece.kind in WHOLE), None)
         core = core or _bare(assembly, own[0])
         stamped = {day.item for day in core.main.dates}
         is_named = any(
@@ -218,9 +227,14 @@ def prior_of(scene: Scene) -> Array:
     return prior_of_car(scene.rates, scene.traits, can_be_joined(scene))
 
 
+def is_structure(seen: PieceSeen, bearer: str) -> bool:
+    """Is it the structure of the first bearer of the identity?"""
+    return seen.piece.kind is PieceKind.STRUCTURE and seen.piece.assembly == bearer
+
+
 def can_be_joined(scene: Scene) -> bool:
     """Was a number noted on more than one surface of the structure that bears it?"""
-    structures = [each for each in scene.pieces if each.piece.kind is PieceKind.STRUCTURE]
+    structures = [each for each in scene.pieces if is_structure(each, scene.bearer)]
     bearing = [s for each in structures for s in each.surfaces if scene.bears_identity(s)]
     return sum(bool(surface.numbers) for surface in bearing) > 1
 
@@ -248,7 +262,7 @@ def _all_terms(
         yield core.piece.piece.id, partial(cores.core_terms, scene, core)
     for seen in known.seen:
         piece = seen.piece
-        if piece.kind is PieceKind.STRUCTURE:
+        if is_structure(seen, known.bearer):
             yield piece.id, partial(structure_terms, scene, seen)
         elif seen.is_silent:
             continue

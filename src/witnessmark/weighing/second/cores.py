@@ -76,9 +76,12 @@ def origins(scene: Scene, kind: AssemblyKind) -> dict[str, Array]:
     rates = scene.rates
     row = f"core.first.{kind.value}"
     first = by_structure(rates[row], rates[row], rates["core.first.taken"], rates[row])
-    link = by_structure(
-        rates["link.first"], rates["link.reshell"], rates["link.taken"], rates["link.first"]
-    ) * scene.has_other_car()
+    link = (
+        by_structure(
+            rates["link.first"], rates["link.reshell"], rates["link.taken"], rates["link.first"]
+        )
+        * scene.has_other_car()
+    )
     rest, service = 1.0 - first, rates["core.service"]
     own = rest * (1.0 - service) * (1.0 - link)
     suit = along(HUNTED, rates["suit.plain"], rates["suit.hunted"])

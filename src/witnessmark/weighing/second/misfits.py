@@ -6,6 +6,7 @@ Nothing here is weighed: it is read off the same evidence, by the same likelihoo
 
 from collections.abc import Iterator
 from dataclasses import replace
+from itertools import combinations, product
 
 import numpy as np
 from numpy.typing import NDArray
@@ -42,6 +43,7 @@ ORDER = tuple(MisfitKind)
 def misfits(known: Noted, findings: tuple[Finding, ...]) -> tuple[Misfit, ...]:
     """All that does not fit, the impossible first, else in the order of the book."""
     found = [*_dates(known), *_numbers(known), *_papers(known), *_codes(known), *_looks(known)]
+    found += _bearers_apart(known)
     found += _found_elsewhere(findings, {mark for each in found for mark in each.about})
     kept = {each.sentence: _as_declared(known, each) for each in found}
     return tuple(sorted(kept.values(), key=lambda each: ORDER.index(each.kind)))
@@ -97,16 +99,11 @@ def stops(known: Noted) -> tuple[Stop, ...]:
 def _is_another(known: Noted, number: NumberSeen) -> bool:
     """Does a paper that names the claimed car give another number than this structure bears?"""
     return number.status == READ and any(
-        each.item == number.item
-        and not np.all(
-            (each.rows * number.rows).max(axis=1)
-            >= PLAUSIBLE * each.rows.max(axis=1) * number.rows.max(axis=1)
-        )
+        each.item == number.item and each.status == READ and not _agree(each, number)
         for seen in known.seen
         if seen.piece.kind is PieceKind.PAPER and _bears(known, seen)
         if not any(differing(known, other) for other in seen.numbers)
         for each in seen.numbers
-        if each.status == READ
     )
 
 
@@ -164,6 +161,27 @@ def _numbers(known: Noted) -> Iterator[Misfit]:
                 sentence = said("The {mark} names another number than claimed.", mark=mark)
             if sentence:
                 yield _misfit(MisfitKind.AGAINST, about, sentence, known, number.mark)
+
+
+def _bearers_apart(known: Noted) -> Iterator[Misfit]:
+    """Two bearers of the identity of which each names another car."""
+    bearers = [each for each in known.seen if each.piece.kind is PieceKind.STRUCTURE]
+    for one, other in combinations(bearers, 2):
+        for a, b in product(one.numbers, other.numbers):
+            if a.item == b.item and READ == a.status == b.status and not _agree(a, b):
+                sentence = said(
+                    "The {mark} and the {other} name different cars.",
+                    mark=_mark(known, a),
+                    other=_mark(known, b),
+                )
+                about = (one.piece.id, other.piece.id, a.mark, b.mark)
+                yield _misfit(MisfitKind.AGAINST, about, sentence, known, a.mark, b.mark)
+
+
+def _agree(one: NumberSeen, other: NumberSeen) -> bool:
+    """Can both be read as the same number?"""
+    together = (one.rows * other.rows).max(axis=1)
+    return bool(np.all(together >= PLAUSIBLE * one.rows.max(axis=1) * other.rows.max(axis=1)))
 
 
 def _dates(known: Noted) -> Iterator[Misfit]:

@@ -44,9 +44,11 @@ def _origins(scene: Scene) -> Iterator[tuple[Array, str, str]]:
     )
     at_home, bare_shell = only([S.FIRST, S.JOINED]), only([S.NEW, S.NEW_STRUCK])
     moved = only([S.RESHELL, S.RESHELL_CHANGED]) + bare_shell
-    own = at_home + along(PANELS, 0.0, 1.0, 0.0) * (1.0 - at_home) + along(
-        PANELS, 0.0, 0.0, 1.0
-    ) * moved
+    own = (
+        at_home
+        + along(PANELS, 0.0, 1.0, 0.0) * (1.0 - at_home)
+        + along(PANELS, 0.0, 0.0, 1.0) * moved
+    )
     bare = bare_shell * along(PANELS, 1.0, 0.0, 0.0)
     others, donor = 1.0 - own - bare, replaced * (1.0 - service)
     yield (1.0 - replaced) * own, "first", OWN
