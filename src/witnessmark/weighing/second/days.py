@@ -59,14 +59,18 @@ class Grid:
     prior: Array
     any_prior: Array
     run: tuple[int, int]
+    read_off: Array | None = None
+    """p of the other car's week where the claim states its day, over `other`."""
 
     @property
     def other_priors(self) -> Array:
-        """p of the other car's week: of none, a like one, any; shape (3, weeks of `other`)."""
+        """p of the other car's week: of none, a like one, any, and of one whose day the claim
+        states where it may; shape (3 or 4, weeks of `other`)."""
         like = np.zeros(self.any_prior.size)
         first = self.like.start - self.other.start
         like[first : self.like.stop - self.other.start] = 1.0
-        return np.stack([self.any_prior, like / like.sum(), self.any_prior])
+        rows = [self.any_prior, like / like.sum(), self.any_prior]
+        return np.stack(rows if self.read_off is None else [*rows, self.read_off])
 
     def mean(self, curve: Array, where: slice) -> float:
         """The mean of a curve over some weeks."""
@@ -96,6 +100,13 @@ def grid_of(book: CodeBook, context: CarContext, built: str | None) -> Grid:
     return Grid(weeks, own, like, other, served, prior, near / near.sum(), ends)
 
 
+def with_claim_read_off(grid: Grid, built: str) -> Grid:
+    """The same grid where the claimed day may be that of the car which stands here."""
+    claim = PartialDate.parse(built).span()
+    near = _near(grid.weeks[grid.other] + 3, claim)
+    return replace(grid, read_off=near / near.sum())
+
+
 def run_of(book: CodeBook, context: CarContext) -> DateSpan:
     """The days on which such cars were built: of its model year, else of all years of the book."""
     year = context.model_year
@@ -116,10 +127,13 @@ def _prior(middle: Days, run: DateSpan, claim: DateSpan | None) -> Array:
     found = inside / inside.sum()
     if claim is None:
         return found
-    near = _soft(middle, claim.first.toordinal() - 12, claim.last.toordinal() + 12, 6.0)
-    near = near * np.maximum(inside, 1e-3)
+    near = _near(middle, claim) * np.maximum(inside, 1e-3)
     mixed: Array = 0.03 * found + 0.97 * near / near.sum()
     return mixed
+
+
+def _near(days: Days, claim: DateSpan) -> Array:
+    return _soft(days, claim.first.toordinal() - 12, claim.last.toordinal() + 12, 6.0)
 
 
 def _soft(days: Days, first: int, last: int, width: float) -> Array:
