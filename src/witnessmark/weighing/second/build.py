@@ -142,6 +142,7 @@ def _said_once(piece: PieceSeen) -> PieceSeen:
 
 
 def _cores(car: CarMarks, seen: tuple[PieceSeen, ...], grid: Grid, bearer: str) -> Iterator[Core]:
+    stages = tuple(day for each in seen if is_structure(each, bearer) for day in each.dates)
     for assembly in car.book.assemblies_for(car.context):
         own = [each for each in seen if each.piece.assembly == assembly.id]
         if assembly.id == bearer or not own:
@@ -158,7 +159,7 @@ def _cores(car: CarMarks, seen: tuple[PieceSeen, ...], grid: Grid, bearer: str) 
             if each.piece.kind in (PieceKind.PLATE, PieceKind.PAPER)
             for day in each.dates
         )
-        found = core_days(car, grid, core, fitted)
+        found = core_days(car, grid, core, fitted, stages)
         yield Core(core, assembly.kind, fitted, on, found, is_named)
 
 
