@@ -156,7 +156,7 @@ def _shown(
     found = []
     for share, record, codes, tie in (
         (copies, COPY, "", "copied"),
-        (rest * knows, COPY, STRUCK, ""),
+        (rest * knows, COPY, STRUCK, "copied"),
         (rest * (1.0 - knows), STRUCK, "", ""),
     ):
         for each in scene.shown(surface, kind, record, look, "slip.later", codes_as=codes):
