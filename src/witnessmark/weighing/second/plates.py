@@ -153,7 +153,7 @@ def _shown(
     copies = odds_times(
         scene.rates["later.copies"], along(DRESS, 1.0, 1.0 / scene.rates["dress.odds"])
     )
-    knows = scene.rates["later.knows"]
+    knows = scene.rates["later.knows"] if sheet.is_data_plate and not sheet.is_paper else 0.0 * ONE
     rest = 1.0 - copies
     found = []
     for share, record, codes, tie in (
