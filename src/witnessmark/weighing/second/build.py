@@ -125,10 +125,10 @@ def _traits(
 def _names_the_car(
     surface: SurfaceSeen, numbers: dict[str, NumberItem], identities: set[str]
 ) -> bool:
-    """Does it show the claimed number rather than any other?"""
+    """Does it show no number but the claimed one?"""
     shown = [each for each in surface.numbers if each.item in identities and each.status == READ]
     records = [(numbers[each.item].records, each.slot) for each in shown]
-    return any(record is not None and record[slot].hit > 1.0 for record, slot in records)
+    return all(record is not None and record[slot].hit > 1.0 for record, slot in records)
 
 
 def _dated_within(grid: Grid, piece: PieceSeen) -> PieceSeen:
