@@ -34,6 +34,7 @@ from witnessmark.weighing.second.rates import RateValues
 from witnessmark.weighing.second.scene import Scene
 from witnessmark.weighing.second.structure import structure_terms
 from witnessmark.weighing.second.terms import Term
+from witnessmark.weighing.second.ties import Tie, bound, configured
 from witnessmark.weighing.second.vouched import with_vouched
 
 Array = NDArray[np.float64]
@@ -56,6 +57,7 @@ class Noted:
     seen: tuple[PieceSeen, ...]
     numbers: dict[str, NumberItem]
     items: dict[str, CodeItem]
+    ties: tuple[Tie, ...]
     grid: Grid
     bearer: str
     cores: tuple[Core, ...]
@@ -77,13 +79,14 @@ def noted(car: CarMarks) -> Noted:
     numbers, seen = number_items(car.book, car.context, claim.items, seen)
     grid = grid_of(car.book, car.context, claim.built)
     seen = tuple(_said_once(_dated_within(grid, each)) for each in seen)
-    items = code_items(car, seen)
+    items, seen = code_items(car, seen)
+    items, ties = bound(car, items)
     bearer = pieces.bearers[0]
     found = tuple(_cores(car, seen, grid, bearer))
     traits = _traits(car, seen, numbers, bearer)
     if claim.built and traits.claim_may_be_read_off:
         grid = days.with_claim_read_off(grid, claim.built)
-    return Noted(car, pieces, seen, numbers, items, grid, bearer, found, traits)
+    return Noted(car, pieces, seen, numbers, items, ties, grid, bearer, found, traits)
 
 
 def _traits(
@@ -154,6 +157,7 @@ def _said_once(piece: PieceSeen) -> PieceSeen:
 
 
 def _cores(car: CarMarks, seen: tuple[PieceSeen, ...], grid: Grid, bearer: str) -> Iterator[Core]:
+    stages = tuple(day for each in seen if is_structure(each, bearer) for day in each.dates)
     for assembly in car.book.assemblies_for(car.context):
         own = [each for each in seen if each.piece.assembly == assembly.id]
         if assembly.id == bearer or not own:
@@ -170,7 +174,7 @@ def _cores(car: CarMarks, seen: tuple[PieceSeen, ...], grid: Grid, bearer: str) 
             if each.piece.kind in (PieceKind.PLATE, PieceKind.PAPER)
             for day in each.dates
         )
-        found = core_days(car, grid, core, fitted)
+        found = core_days(car, grid, core, fitted, stages)
         yield Core(core, assembly.kind, fitted, on, found, is_named)
 
 
@@ -203,9 +207,9 @@ def network_of(known: Noted, rates: RateValues) -> Network:
     scene = scene_of(known, rates)
     sheets = sheets_of(scene, known)
     cells = {piece: cells_of(piece, terms()) for piece, terms in _all_terms(scene, known, sheets)}
-    priors = {item: each.prior(rates) for item, each in known.items.items()}
+    items = configured(known.items, known.ties, rates)
     bonds = bonds_of(known, rates, cells, sheets)
-    return network_with(rates.draws, prior_of(scene), cells, known.items, priors, bonds)
+    return network_with(rates.draws, prior_of(scene), cells, known.items, items, bonds)
 
 
 def scene_of(known: Noted, rates: RateValues) -> Scene:

@@ -109,7 +109,8 @@ def _of_surface(known: Noted, surface: SurfaceSeen) -> Iterator[_Part]:
             mark=names[code.mark],
         )
         others = tuple(each for each in surface.codes if each is not code)
-        yield code.mark, "code", told, replace(surface, codes=others), (code.item,)
+        speaks_of = known.items[code.item].speaks_of
+        yield code.mark, "code", told, replace(surface, codes=others), speaks_of
     for date in surface.dates:
         dates = tuple(each for each in surface.dates if each is not date)
         told = said("The {date}.", date=date.name)

@@ -110,14 +110,20 @@ def hands(scene: Scene, origin: str, kind: AssemblyKind) -> dict[str, Array]:
         struck = rates[rows.get(origin, "core.struck.any")]
     struck = odds_times(struck, passed)
     if origin == FIRST:
-        struck, gone = odds_times(struck, dressed), rates["core.gone.first"]
+        struck = odds_times(struck, dressed)
+    if origin == FIRST:
+        gone = rates["core.gone.first"]
     if origin == SERVICE:
         gone = 0.01 * ONE
     if origin == OTHER_CARS:
         changed = only([Structure.RESHELL_CHANGED, Structure.OTHER_CHANGED])
         struck = (1.0 - changed) * struck + changed * rates["core.struck.other"]
         gone = (1.0 - changed) * gone + changed * rates["core.gone.other"]
-    all_of_it = rates["struck.all.engine" if kind is AssemblyKind.ENGINE else "struck.all.other"]
+    row = "struck.all.other"
+    if kind is AssemblyKind.ENGINE:
+        # On a pad that names another type, whoever strikes the number strikes the type too.
+        row = "struck.all.engine" if origin in (FIRST, SUITED) else "struck.all.unlike"
+    all_of_it = rates[row]
     made = np.maximum(1.0 - openly - struck - gone, 0.02)
     return {
         MADE: made,
@@ -326,7 +332,7 @@ def _foreign(grid: Grid, term: Term, core: Array, unfit: Array) -> Iterator[Term
         case "suited":
             yield replace(term, weight=term.weight * unfit * grid.mean(core, grid.like))
         case "donor":
-            yield replace(term, weight=term.weight * grid.mean(core, grid.other))
+            yield replace(term, weight=term.weight * grid.mean_of_any(core))
         case "other car":
             yield replace(term, other_days=core[grid.other])
         case _:

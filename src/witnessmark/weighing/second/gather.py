@@ -27,6 +27,7 @@ from witnessmark.weighing.second.evidence import (
     PieceSeen,
     SurfaceSeen,
 )
+from witnessmark.weighing.second.rules import rules_of
 
 AGAIN_ERROR = 0.0002
 """A clear character read again, or by a second person blind to the first, that is wrong."""
@@ -184,9 +185,11 @@ def _is_ground(seen: FieldSeen) -> bool:
 
 
 def _code(car: CarMarks, mark: Mark, fld: Field, seen: FieldSeen) -> Iterator[CodeSeen]:
-    """What a field shows of a claimed item, by value; a row from memory is left out."""
+    """What a field shows of a claimed item, or of one of which a rule speaks, by value; a row
+    from memory is left out."""
     claimed = car.casefile.claim.items.get(fld.says, "")
-    if not claimed or seen.is_empty or seen.lacks:
+    is_ruled = any(fld.says in rule.items for rule in rules_of(car.book, car.context))
+    if not (claimed or is_ruled) or seen.is_empty or seen.lacks:
         return
     rows: dict[str, list[str]] = {}
     for of_car in (True, False):
@@ -199,9 +202,9 @@ def _code(car: CarMarks, mark: Mark, fld: Field, seen: FieldSeen) -> Iterator[Co
     for code, likelihood in seen.codes:
         for value in rows.get(code, ()):
             values[value] = max(values.get(value, 0.0), likelihood)
-    if claimed in values:
+    if claimed in values or (values and not claimed):
         values[UNLISTED] = seen.unlisted
-        if values[claimed] < max(values.values()) and _is_excepted(car):
+        if values.get(claimed, 0.0) < max(values.values()) and _is_excepted(car):
             return
         yield CodeSeen(fld.says, mark.id, values)
 

@@ -29,6 +29,7 @@ from witnessmark.weighing.second.evidence import (
     NumberSeen,
     PieceSeen,
 )
+from witnessmark.weighing.second.items import IMPLIED
 from witnessmark.weighing.second.numbers import claimed_number
 from witnessmark.weighing.second.records import Misfit, MisfitKind, Stop
 from witnessmark.weighing.second.scene import REPLACED
@@ -293,7 +294,9 @@ def _codes(known: Noted) -> Iterator[Misfit]:
         for code in (each for each in seen.codes if each.mark not in others):
             claimed = known.items[code.item].claimed
             item = known.car.book.item(code.item)
-            if item is None or code.values[claimed] >= PLAUSIBLE * max(code.values.values()):
+            if item is None or claimed == IMPLIED:
+                continue
+            if code.values[claimed] >= PLAUSIBLE * max(code.values.values()):
                 continue
             mark = known.car.book.mark(code.mark)
             sentence = said(

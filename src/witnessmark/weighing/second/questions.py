@@ -232,7 +232,7 @@ def _of_structure(network: Asking) -> Sides:
 
 
 def _of_item(network: Asking, item: str) -> Sides:
-    prior = network.axes.priors[item][:, 0, 0, :, 0, 0, 0, 0, 0]
+    prior = network.axes.configured.before[item][:, 0, 0, :, 0, 0, 0, 0, 0]
     before = (network.prior.sum(axis=(1, 2, 4, 5, 6, 7, 8))[:, :, None] * prior).sum(axis=1)
     first = np.arange(network.items[item].states) == CLAIMED
     names = ("claimed", "other", "rest")[: first.size]
