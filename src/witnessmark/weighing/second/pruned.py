@@ -1,0 +1,262 @@
+"""The questions of a car for many draws of the rates, summed over what counts alone.
+
+What counts is found once, at base rates (see `kept`), and tried on a few of the draws: where
+any answer is farther from the sum over all that has a share than it may be, less is left out.
+"""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from witnessmark.weighing.second.axes import NAMES
+from witnessmark.weighing.second.build import Noted, network_of
+from witnessmark.weighing.second.factors import (
+    Cells,
+    ItemAxes,
+    prior_factor,
+    squeezed,
+    way_axis,
+)
+from witnessmark.weighing.second.items import CodeItem
+from witnessmark.weighing.second.kept import Keeping, counting_pairs
+from witnessmark.weighing.second.leaves import Entries, Leaves, Marginal
+from witnessmark.weighing.second.messages import DRAW, contracted
+from witnessmark.weighing.second.network import Network, laid
+from witnessmark.weighing.second.questions import Question, Sides, sides
+from witnessmark.weighing.second.rates import RateValues
+from witnessmark.weighing.second.records import Asked
+from witnessmark.weighing.second.sums import Places, Sums
+
+Array = NDArray[np.float64]
+
+LOST = 2e-3
+"""Most of any side that is left out, at base rates."""
+AT_ONCE = 32
+"""Draws that are summed together."""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Plan:
+    """What is summed: the steps, the entries of every table they begin with, and the marginals
+    that are asked for."""
+
+    sums: Sums
+    entries: tuple[Entries, ...]
+    marginals: dict[Question, Marginal]
+
+
+class Pruning:
+    """What a network is asked at base rates, and the plans for its draws."""
+
+    def __init__(self, network: Network, asked: Mapping[Question, Sides]) -> None:
+        """`network` of one draw; both sides of each question under it."""
+        leaves = Leaves(network)
+        marginals = {q: leaves.marginal(q, side.first.size) for q, side in asked.items()}
+        keeping = Keeping(network, [(marginals[q], side) for q, side in asked.items()])
+        sums = keeping.sums([each.table for each in marginals.values()])
+        entries = tuple(each.entries for each in keeping.tables[: len(leaves)])
+        self.whole = Plan(sums, entries, marginals)
+        self._sides = _sides(marginals, asked)
+        self._values = sums.forward(self._columns(leaves))
+
+    def _columns(self, leaves: Leaves) -> list[Array]:
+        """The tables to begin with, a column for each side: the table in which it stands has
+        there the side's states alone. The last column is that of everything."""
+        entries = self.whole.entries
+        found = [leaves.at(table, each) for table, each in enumerate(entries)]
+        for column, (marginal, which) in enumerate(self._sides):
+            table = marginal.table
+            if found[table].shape[1] == 1:
+                found[table] = np.repeat(found[table], len(self._sides) + 1, axis=1)
+            if marginal.item:
+                parts = leaves.by_state(marginal, entries[table])
+                found[table][:, column] = np.concatenate(parts, axis=1)[:, which].sum(axis=1)
+            else:
+                found[table][:, column] *= which[entries[table].along(marginal.axis)]
+        return found
+
+    def plan(self, lost: float = LOST) -> Plan:
+        """The plan without what no side has more than this share of, all together."""
+        each_lost = np.append(np.full(len(self._sides), lost), lost * MOST_OF_ALL)
+        pairs = counting_pairs(self.whole.sums, self._values, each_lost)
+        sums, left = self.whole.sums.thinned(pairs)
+        entries = (each.only(k) for each, k in zip(self.whole.entries, left, strict=True))
+        return Plan(sums, tuple(entries), self.whole.marginals)
+
+
+MOST_OF_ALL = 0.2
+"""A side with more than this of everything loses no more than everything does, so many times."""
+
+
+def _sides(
+    marginals: Mapping[Question, Marginal], asked: Mapping[Question, Sides]
+) -> list[tuple[Marginal, NDArray[np.bool_]]]:
+    """The sides of which what is kept must be looked after, each once."""
+    found: dict[tuple[Marginal, bytes], NDArray[np.bool_]] = {}
+    for question, side in asked.items():
+        joint = side.joint[0]
+        for which in (side.first, side.second):
+            if 0.0 < joint[which].sum() < MOST_OF_ALL * joint.sum():
+                found[marginals[question], which.tobytes()] = which
+    return [(marginal, which) for (marginal, _), which in found.items()]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Drawn:
+    """What a network is asked, for all its draws, summed by a plan."""
+
+    network: Network
+    joints: dict[Marginal, Array]
+
+    @property
+    def draws(self) -> int:
+        """How many draws of the rates there are."""
+        return self.network.draws
+
+    @property
+    def prior(self) -> Array:
+        """That of the car's own variables."""
+        return self.network.prior
+
+    @property
+    def cells(self) -> dict[str, Cells]:
+        """The cells of every piece."""
+        return self.network.cells
+
+    @property
+    def items(self) -> dict[str, CodeItem]:
+        """The claimed items that were read."""
+        return self.network.items
+
+    @property
+    def axes(self) -> ItemAxes:
+        """Which items stand by themselves."""
+        return self.network.axes
+
+    def of_structure(self) -> Array:
+        """P(what was noted, and each state of the structure), shape (draws, states)."""
+        return self._of("S")
+
+    def of_ways(self, piece: str) -> tuple[Array, Array]:
+        """P(what was noted, each way of a piece) and P(the way), each (draws, ways)."""
+        axis = way_axis(piece)
+        ways = prior_factor(self.network.cells[piece])
+        factors = [squeezed(self.prior, NAMES), squeezed(ways.table, ways.axes)]
+        return self._of(axis), laid(contracted(factors, (DRAW, axis)), axis, self.draws)
+
+    def of_item(self, item: str) -> Array:
+        """P(what was noted, each state of an item), shape (draws, states)."""
+        return self._of(f"item {item}", item)
+
+    def _of(self, axis: str, item: str = "") -> Array:
+        return next(
+            joint
+            for marginal, joint in self.joints.items()
+            if marginal.axis == axis or (item and marginal.item == item)
+        )
+
+
+def drawn(plan: Plan, network: Network) -> Drawn:
+    """The network's draws, summed by the plan."""
+    leaves, sums, entries = Leaves(network), plan.sums, plan.entries
+    tables = [leaves.at(table, each) for table, each in enumerate(entries)]
+    joints = {each: np.zeros((network.draws, each.states)) for each in plan.marginals.values()}
+    alone = {m: leaves.by_state(m, entries[m.table]) for m in joints if m.item}
+    states = {
+        m: (entries[m.table].along(m.axis) == np.arange(m.states)[:, None]).astype(float)
+        for m in joints
+        if m.axis
+    }
+    values: list[Array] = []
+    for first in range(0, network.draws, AT_ONCE):
+        part = slice(first, first + AT_ONCE)
+        here = [v if v.shape[1] == 1 else np.ascontiguousarray(v[:, part]) for v in tables]
+        values = sums.forward(here, values)
+        outside = sums.backward(values)
+        for marginal, joint in joints.items():
+            around = outside[marginal.table]
+            if marginal.item:
+                each = [(value[:, part] * around).sum(axis=0) for value in alone[marginal]]
+                joint[part] = np.stack(each, axis=1)
+            else:
+                joint[part] = (states[marginal] @ (values[marginal.table] * around)).T
+    return Drawn(network, joints)
+
+
+APART, LESS, TRIES = 0.005, 4.0, 5
+"""Most that the log10 LR of a draw at which a band ends may be apart from that over all that
+has a share; so many times less is left out where it is more, and how often that is tried."""
+ENDS = (0.05, 0.95)
+
+
+class Pruned:
+    """The questions of a car for any draws, with how far what was left out moved the answers
+    at the draws where their bands end: `apart_log10`."""
+
+    def __init__(self, known: Noted, base: RateValues, asked: Iterable[Question]) -> None:
+        """`base`: the rates themselves, one draw."""
+        network = network_of(known, base)
+        self._known = known
+        self._by_item: dict[str, Pruning] = {}
+        groups: dict[str, dict[Question, Sides]] = {}
+        for question in asked:
+            side = sides(network, known, question)
+            assert side is not None
+            is_apart = question.asked is Asked.ITEM and question.about in network.axes.agreed
+            groups.setdefault(question.about if is_apart else "", {})[question] = side
+        for item, group in groups.items():
+            self._by_item[item] = Pruning(network.asking(item) if item else network, group)
+        self._lost = LOST
+        self._plans = self._made()
+        self.apart_log10 = 0.0
+
+    def _made(self) -> dict[str, Plan]:
+        return {item: each.plan(self._lost) for item, each in self._by_item.items()}
+
+    def sides(self, rates: RateValues) -> dict[Question, Sides]:
+        """Both sides of every question."""
+        return self._sides(self._plans, network_of(self._known, rates))
+
+    def tried(self, rates: RateValues) -> dict[Question, Sides]:
+        """The same, and tried: less is left out until no answer is moved too far."""
+        network = network_of(self._known, rates)
+        found = self._sides(self._plans, network)
+        ends = _ends(found)
+        whole_plans = {item: each.whole for item, each in self._by_item.items()}
+        whole = self._sides(whole_plans, network_of(self._known, rates.at(ends)))
+        for _ in range(TRIES):
+            self.apart_log10 = _apart(found, whole, ends)
+            if self.apart_log10 <= APART:
+                break
+            self._lost /= LESS
+            self._plans = self._made()
+            found = self._sides(self._plans, network)
+        return found
+
+    def _sides(self, plans: dict[str, Plan], network: Network) -> dict[Question, Sides]:
+        found: dict[Question, Sides] = {}
+        for item, plan in plans.items():
+            one = drawn(plan, network.asking(item) if item else network)
+            for question in plan.marginals:
+                side = sides(one, self._known, question)
+                assert side is not None
+                found[question] = side
+        return found
+
+
+def _ends(found: dict[Question, Sides]) -> Places:
+    """The draws at which the bands of the answers end."""
+    by_draw = (each.log10_by_draw() for each in found.values())
+    order = [np.argsort(each, kind="stable") for each in by_draw]
+    places = {int(each[round(end * (each.size - 1))]) for each in order for end in ENDS}
+    return np.array(sorted(places))
+
+
+def _apart(found: dict[Question, Sides], whole: dict[Question, Sides], ends: Places) -> float:
+    """The greatest difference in log10 LR of any answer at these draws."""
+    return max(
+        float(np.abs(side.log10_by_draw()[ends] - whole[question].log10_by_draw()).max())
+        for question, side in found.items()
+    )
