@@ -12,10 +12,10 @@ from numpy.typing import NDArray
 
 from witnessmark.weighing.second.factors import Axes, Factor, squeezed
 from witnessmark.weighing.second.leaves import Entries, Marginal
-from witnessmark.weighing.second.messages import NOTHING, Tree, along
+from witnessmark.weighing.second.messages import NOTHING, along
 from witnessmark.weighing.second.network import Network
 from witnessmark.weighing.second.questions import Sides
-from witnessmark.weighing.second.sums import Places, Step, Sums
+from witnessmark.weighing.second.sums import Places, Relative, Step, Sums
 
 Array = NDArray[np.float64]
 
@@ -131,8 +131,8 @@ class Keeping:
 
     def sums(self, asked: Sequence[int]) -> Sums:
         """The plan of all that."""
-        sizes = tuple(each.values.size for each in self.tables)
-        return Sums(sizes, tuple(self.steps), frozenset(asked))
+        leaves = [each.values for each in self.tables[: len(self.tables) - len(self.steps)]]
+        return Sums(leaves, [each.values.size for each in self.tables], self.steps, asked)
 
 
 def _meeting(one: Entries, other: Entries, to: Entries) -> tuple[Places, Places, Places]:
@@ -167,32 +167,41 @@ PAIRS, HALVINGS = 2048, 64
 """Pairs of which the shares are worked out together; halvings of 1 by which they are told apart."""
 
 
-def counting_pairs(sums: Sums, values: list[Array], lost: Array) -> list[NDArray[np.bool_]]:
+def counting_pairs(sums: Sums, values: Sequence[Relative], lost: Array) -> list[NDArray[np.bool_]]:
     """Which pairs of each step are kept. `values` are those of all tables, a column for each
     side; `lost` the share of each that may be left out in all, which every step has alike."""
-    outside = sums.backward(values, every=True)
-    outside = {table: each / values[-1] for table, each in outside.items()}
+    between = range(len(sums.leaves), len(sums.sizes))
+    outside = sums.backward(values, between)
     found = []
     for step in sums.steps:
         parts = [slice(k, k + PAIRS) for k in range(0, step.at.size, PAIRS)]
-        shares = [_shares(step, values, outside[step.to], part) for part in parts]
+        shares = [_shares(sums, step, values, outside[step.to], part) for part in parts]
         least = _least(shares, lost / len(sums.steps))
         found.append(np.concatenate([(each >= least).any(axis=1) for each in shares]))
     return found
 
 
-def _shares(step: Step, values: list[Array], outside: Array, part: slice) -> Array:
-    """The share of some pairs of each side."""
-    found = np.take(values[step.one], step.at_one[part], axis=0, mode="clip")
-    found = found * np.take(values[step.other], step.at_other[part], axis=0, mode="clip")
-    return found * np.take(outside, step.at[part], axis=0, mode="clip")
+def _shares(
+    sums: Sums, step: Step, values: Sequence[Relative], outside: Relative, part: slice
+) -> NDArray[np.float32]:
+    """The share that some pairs of a step have of each side, shape (pairs, sides)."""
+    at_one, at_other, at = step.at_one[part], step.at_other[part], step.at[part]
+    base = sums.values[step.one][at_one] * sums.values[step.other][at_other]
+    base = base * sums.outside[step.to][at] / sums.values[-1]
+    found = base[:, None].astype(np.float32)
+    for each, places in ((values[step.one], at_one), (values[step.other], at_other), (outside, at)):
+        if each is not None:
+            found = found * np.take(each, places, axis=0, mode="clip")
+    whole = values[-1]
+    return found if whole is None else found / whole
 
 
-def _least(shares: list[Array], lost: Array) -> Array:
+def _least(shares: list[NDArray[np.float32]], lost: Array) -> Array:
     """The greatest share of each side below which all shares together are at most so much."""
     sides = np.arange(lost.size)
     total = np.zeros(HALVINGS * lost.size)
     for each in shares:
+        each = np.broadcast_to(each, (each.shape[0], lost.size))
         halvings = np.clip(-np.frexp(each)[1], 0, HALVINGS - 1)
         place = halvings.astype(np.intp) * lost.size + sides
         total += np.bincount(place.reshape(-1), each.reshape(-1), total.size)

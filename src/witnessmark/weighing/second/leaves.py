@@ -16,7 +16,6 @@ from witnessmark.weighing.second.axes import NAMES
 from witnessmark.weighing.second.factors import (
     Axes,
     Cells,
-    Factor,
     ItemAxes,
     way_axis,
     way_priors,
@@ -114,14 +113,12 @@ class Leaves:
     def _of_piece(self, piece: str) -> int:
         return len(self._shared) + 2 * self._pieces.index(piece)
 
-    def at(self, table: int, entries: Entries) -> Array:
-        """The values of one of them, shape (entries, draws), or (entries, 1) where it does not
-        depend on the draws."""
+    def at(self, table: int, entries: Entries) -> Array | None:
+        """The values of one of them, shape (entries, draws); None where it does not depend on
+        the draws."""
         if table < len(self._shared):
             factor = self._shared[table]
-            if DRAW in factor.axes:
-                return entries.of(factor.table, factor.axes)
-            return entries.of(factor.table[None], (DRAW, *factor.axes))
+            return entries.of(factor.table, factor.axes) if DRAW in factor.axes else None
         cells = self._cells(table)
         if (table - len(self._shared)) % 2:
             return noted_at(entries, cells, self._network.axes, self._network.draws)

@@ -20,6 +20,7 @@ from witnessmark.weighing.second.factors import (
     prior_factor,
     squeezed,
     way_axis,
+    way_priors,
 )
 from witnessmark.weighing.second.items import CodeItem
 from witnessmark.weighing.second.messages import DRAW, Tree, contracted, joined
@@ -38,7 +39,7 @@ class Network:
     items: dict[str, CodeItem]
     bonds: tuple[Factor, ...]
     axes: ItemAxes
-    made: dict[str, Any] = field(default_factory=dict)
+    made: dict[object, Any] = field(default_factory=dict)
     """What was made when first asked for."""
 
     @property
@@ -103,9 +104,15 @@ class Network:
         """P(what was noted, each way of a piece) and P(the way), each (draws, ways)."""
         axis = way_axis(piece)
         way = squeezed(self.ways[piece].table, self.ways[piece].axes)
-        before = contracted([squeezed(self.prior, NAMES), way], (DRAW, axis))
         joint = contracted([self.around(piece), way, self.noted[piece]], (DRAW, axis))
-        return laid(joint, axis, self.draws), laid(before, axis, self.draws)
+        return laid(joint, axis, self.draws), self.before(piece)
+
+    def before(self, piece: str) -> Array:
+        """P(each way of a piece), shape (draws, ways)."""
+        if ("before", piece) not in self.made:
+            self.made["before", piece] = ways_before(self.prior, self.cells[piece])
+        found: Array = self.made["before", piece]
+        return found
 
     def of_item(self, item: str) -> Array:
         """P(what was noted, each state of an item), shape (draws, states)."""
@@ -129,6 +136,16 @@ def network_with(
     """The network of these pieces and bonds."""
     axes = item_axes(items, priors)
     return Network(draws, prior, cells, items, bonds, axes)
+
+
+def ways_before(prior: Array, cells: Cells) -> Array:
+    """P(each way of a piece) under the prior of the car's own variables, (draws, ways)."""
+    ways = way_priors(cells).values()
+    shape = np.broadcast_shapes(*(each.shape[1:] for each in ways))
+    gone = tuple(axis for axis, size in enumerate(shape, 1) if size == 1)
+    car = prior.sum(axis=gone, keepdims=True)
+    rest = tuple(range(1, prior.ndim))
+    return np.stack([(car * each).sum(axis=rest) for each in ways], axis=1)
 
 
 def over_ways(ways: Factor, noted: Factor) -> Factor:

@@ -10,20 +10,16 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from witnessmark.weighing.second.axes import NAMES
 from witnessmark.weighing.second.build import Noted, network_of
 from witnessmark.weighing.second.factors import (
     Cells,
     ItemAxes,
-    prior_factor,
-    squeezed,
     way_axis,
 )
 from witnessmark.weighing.second.items import CodeItem
 from witnessmark.weighing.second.kept import Keeping, counting_pairs
 from witnessmark.weighing.second.leaves import Entries, Leaves, Marginal
-from witnessmark.weighing.second.messages import DRAW, contracted
-from witnessmark.weighing.second.network import Network, laid
+from witnessmark.weighing.second.network import Network
 from witnessmark.weighing.second.questions import Question, Sides, sides
 from witnessmark.weighing.second.rates import RateValues
 from witnessmark.weighing.second.records import Asked
@@ -61,20 +57,21 @@ class Pruning:
         self._sides = _sides(marginals, asked)
         self._values = sums.forward(self._columns(leaves))
 
-    def _columns(self, leaves: Leaves) -> list[Array]:
+    def _columns(self, leaves: Leaves) -> list[Array | None]:
         """The tables to begin with, a column for each side: the table in which it stands has
         there the side's states alone. The last column is that of everything."""
-        entries = self.whole.entries
-        found = [leaves.at(table, each) for table, each in enumerate(entries)]
+        sums, entries = self.whole.sums, self.whole.entries
+        found: list[Array | None] = [None] * len(sums.leaves)
         for column, (marginal, which) in enumerate(self._sides):
-            table = marginal.table
-            if found[table].shape[1] == 1:
-                found[table] = np.repeat(found[table], len(self._sides) + 1, axis=1)
+            table, base = marginal.table, sums.leaves[marginal.table]
+            wide = found[table]
+            if wide is None:
+                found[table] = wide = np.repeat(base[:, None], len(self._sides) + 1, axis=1)
             if marginal.item:
                 parts = leaves.by_state(marginal, entries[table])
-                found[table][:, column] = np.concatenate(parts, axis=1)[:, which].sum(axis=1)
+                wide[:, column] = np.concatenate(parts, axis=1)[:, which].sum(axis=1)
             else:
-                found[table][:, column] *= which[entries[table].along(marginal.axis)]
+                wide[:, column] *= which[entries[table].along(marginal.axis)]
         return found
 
     def plan(self, lost: float = LOST) -> Plan:
@@ -141,10 +138,7 @@ class Drawn:
 
     def of_ways(self, piece: str) -> tuple[Array, Array]:
         """P(what was noted, each way of a piece) and P(the way), each (draws, ways)."""
-        axis = way_axis(piece)
-        ways = prior_factor(self.network.cells[piece])
-        factors = [squeezed(self.prior, NAMES), squeezed(ways.table, ways.axes)]
-        return self._of(axis), laid(contracted(factors, (DRAW, axis)), axis, self.draws)
+        return self._of(way_axis(piece)), self.network.before(piece)
 
     def of_item(self, item: str) -> Array:
         """P(what was noted, each state of an item), shape (draws, states)."""
@@ -164,25 +158,31 @@ def drawn(plan: Plan, network: Network) -> Drawn:
     tables = [leaves.at(table, each) for table, each in enumerate(entries)]
     joints = {each: np.zeros((network.draws, each.states)) for each in plan.marginals.values()}
     alone = {m: leaves.by_state(m, entries[m.table]) for m in joints if m.item}
-    states = {
-        m: (entries[m.table].along(m.axis) == np.arange(m.states)[:, None]).astype(float)
-        for m in joints
-        if m.axis
-    }
-    values: list[Array] = []
+    whole = {m: _by_state(plan, m) for m in joints if m.axis}
     for first in range(0, network.draws, AT_ONCE):
         part = slice(first, first + AT_ONCE)
-        here = [v if v.shape[1] == 1 else np.ascontiguousarray(v[:, part]) for v in tables]
-        values = sums.forward(here, values)
+        values = sums.forward([None if v is None else v[:, part] for v in tables])
         outside = sums.backward(values)
         for marginal, joint in joints.items():
             around = outside[marginal.table]
+            assert around is not None
             if marginal.item:
-                each = [(value[:, part] * around).sum(axis=0) for value in alone[marginal]]
+                base = sums.outside[marginal.table][:, None] * around
+                each = [(value[:, part] * base).sum(axis=0) for value in alone[marginal]]
                 joint[part] = np.stack(each, axis=1)
             else:
-                joint[part] = (states[marginal] @ (values[marginal.table] * around)).T
+                value = values[marginal.table]
+                joint[part] = (whole[marginal] @ (around if value is None else value * around)).T
     return Drawn(network, joints)
+
+
+def _by_state(plan: Plan, marginal: Marginal) -> Array:
+    """What each entry of a table has of each state at base rates, shape (states, entries)."""
+    table = marginal.table
+    base = plan.sums.leaves[table] * plan.sums.outside[table]
+    at = plan.entries[table].along(marginal.axis)
+    found: Array = np.where(at == np.arange(marginal.states)[:, None], base, 0.0)
+    return found
 
 
 APART, LESS, TRIES = 0.005, 4.0, 5
@@ -219,8 +219,8 @@ class Pruned:
         """Both sides of every question."""
         return self._sides(self._plans, network_of(self._known, rates))
 
-    def tried(self, rates: RateValues) -> dict[Question, Sides]:
-        """The same, and tried: less is left out until no answer is moved too far."""
+    def try_on(self, rates: RateValues) -> None:
+        """Leave out less, until no answer is moved too far by it."""
         network = network_of(self._known, rates)
         found = self._sides(self._plans, network)
         ends = _ends(found)
@@ -233,7 +233,6 @@ class Pruned:
             self._lost /= LESS
             self._plans = self._made()
             found = self._sides(self._plans, network)
-        return found
 
     def _sides(self, plans: dict[str, Plan], network: Network) -> dict[Question, Sides]:
         found: dict[Question, Sides] = {}

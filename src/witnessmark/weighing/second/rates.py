@@ -10,7 +10,7 @@ on its own name alone: a new row moves no old band.
 import csv
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from hashlib import sha256
 from pathlib import Path
 from statistics import NormalDist
@@ -151,6 +151,7 @@ def _shift(row: RateRow, draws: int) -> Array:
     return shift
 
 
+@lru_cache(maxsize=1024)
 def _normals(key: str, draws: int) -> Array:
     """Normals by their middle quantiles, in an order that the key alone decides."""
     return _quantiles(draws)[np.argsort(_digests(key, draws), kind="stable")]

@@ -5,13 +5,13 @@ not the chance that it is wrong.
 """
 
 from dataclasses import replace
+from typing import TYPE_CHECKING
 
 import numpy as np
 from numpy.typing import NDArray
 
 from witnessmark.agreement.records import CarMarks
 from witnessmark.weighing.second.build import noted
-from witnessmark.weighing.second.pruned import Pruned
 from witnessmark.weighing.second.questions import Question, Sides, questions_of
 from witnessmark.weighing.second.rates import RateValues, each_with, rate_rows, rate_values
 from witnessmark.weighing.second.records import (
@@ -21,10 +21,15 @@ from witnessmark.weighing.second.records import (
     Steady,
 )
 
+if TYPE_CHECKING:
+    from witnessmark.weighing.second.pruned import Pruned
+
 Array = NDArray[np.float64]
 type Curve = tuple[CurvePoint, ...]
 
 BAND = (0.05, 0.95)
+TRIED = 64
+"""Draws on which it is tried how far the answers are moved by what is left out."""
 LEAST_CORRELATION = 0.15
 """A rank correlation below this is noise at 512 draws."""
 LEADING = 5
@@ -34,11 +39,18 @@ FACTORS = (0.01, 0.03, 0.1, 0.3, 1.0, 3.0, 10.0, 30.0, 100.0)
 
 def steadiness(car: CarMarks, draws: int = 512) -> Steadiness:
     """The band of every answer over so many draws of all rates."""
+    # Late: its sums load a library for longer than an answer takes.
+    from witnessmark.weighing.second.pruned import Pruned
+
     known = noted(car)
     overrides = car.casefile.circumstances.overrides
     drawn, base = rate_values(overrides, draws), rate_values(overrides)
-    pruned = Pruned(known, base, [each for each in questions_of(known) if each.is_examined])
-    found = pruned.tried(drawn)
+    asked = [each for each in questions_of(known) if each.is_examined]
+    if not asked:
+        return Steadiness(draws, ())
+    pruned = Pruned(known, base, asked)
+    pruned.try_on(drawn.at(np.arange(0, draws, max(1, draws // TRIED))))
+    found = pruned.sides(drawn)
     leading = {question: _leading(drawn, side) for question, side in found.items()}
     curves = _curves(pruned, base, leading)
     return Steadiness(
@@ -77,7 +89,7 @@ def _leading(drawn: RateValues, found: Sides) -> tuple[LeadingRow, ...]:
 
 
 def _curves(
-    pruned: Pruned, base: RateValues, leading: dict[Question, tuple[LeadingRow, ...]]
+    pruned: "Pruned", base: RateValues, leading: dict[Question, tuple[LeadingRow, ...]]
 ) -> dict[Question, Curve]:
     """Every answer at so many times the odds of the row that leads it: all in one sum."""
     rows = list(dict.fromkeys(each[0].row for each in leading.values() if each))

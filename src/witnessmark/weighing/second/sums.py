@@ -1,12 +1,14 @@
 """Sums over what is kept alone: products of pairs of entries, added up by whose they are.
 
-A plan is a row of steps, each from one or two tables to one. Values stand entry by entry, the
-draws side by side. Forward gives the sum of everything; backward, for every table that is
-asked for, the sum of all else at each of its entries, as `Tree.outside` does for whole tables.
+A plan is a row of steps, each from two tables to one. All is relative to base rates: a value is
+how many times what it is there, so that single precision is enough for ratios of 10^50, and
+what does not depend on the draws (None) is 1 everywhere. Forward gives every table; backward
+the sum of all else at each entry of the tables asked for, as `Tree.outside` does for whole ones.
 """
 
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass, field
+from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
@@ -14,63 +16,59 @@ from scipy.sparse import csr_array
 
 Array = NDArray[np.float64]
 Places = NDArray[np.intp]
+type Relative = NDArray[np.float32] | None
 
-AT_ONCE = 1024
+AT_ONCE = 2048
 """Pairs that are multiplied together: what stays near the processor."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Adding:
-    """Pairs of entries in the order of the entry that they add up to; `first`: where the pairs
-    of each of these begin, and where the last ones end."""
+    """Pairs of entries, in the order of the entry that they add up to. `first`: where the pairs
+    of each of these begin, and where the last ones end; `weights`: what each pair has of it."""
 
     one: Places
     other: Places
     first: Places
-    kept: list[tuple[slice, slice, csr_array]] = field(default_factory=list)
-    weighted: list[tuple[Array, csr_array]] = field(default_factory=list)
+    weights: NDArray[np.float32]
+    made: dict[str, list[tuple[slice, slice, csr_array]]] = field(default_factory=dict)
 
-    def of(self, one: Array, other: Array) -> Array:
+    def of(self, one: Relative, other: Relative) -> Relative:
         """The sums of the products, shape (entries, draws)."""
-        if other.shape[1] == 1:
-            return self._weighted(self.one, one, self.other, other)
-        if one.shape[1] == 1:
-            return self._weighted(self.other, other, self.one, one)
-        found = np.empty((self.first.size - 1, one.shape[1]))
+        if one is None and other is None:
+            return None
+        if one is None or other is None:
+            at, varying = (self.one, one) if one is not None else (self.other, other)
+            assert varying is not None
+            if "whole" not in self.made:
+                shape = (self.first.size - 1, varying.shape[0])
+                adding = csr_array((self.weights, at, self.first), shape)
+                self.made["whole"] = [(slice(None), slice(None), adding)]
+            whole: NDArray[np.float32] = self.made["whole"][0][2] @ varying
+            return whole
+        found = np.empty((self.first.size - 1, one.shape[1]), np.float32)
         for pairs, entries, adding in self._parts():
             products = np.take(one, self.one[pairs], axis=0, mode="clip")
             products *= np.take(other, self.other[pairs], axis=0, mode="clip")
             found[entries] = adding @ products
         return found
 
-    def _weighted(self, at: Places, one: Array, at_fixed: Places, fixed: Array) -> Array:
-        """The same where one of the two does not depend on the draws."""
-        if not self.weighted or self.weighted[0][0] is not fixed:
-            shape = (self.first.size - 1, one.shape[0])
-            self.weighted[:] = [(fixed, csr_array((fixed[at_fixed, 0], at, self.first), shape))]
-        found: Array = self.weighted[0][1] @ one
-        return found
-
     def _parts(self) -> list[tuple[slice, slice, csr_array]]:
-        if not self.kept:
+        if "parts" not in self.made:
+            self.made["parts"] = parts = []
             start, size = 0, self.first.size - 1
             while start < size:
                 end = int(np.searchsorted(self.first, self.first[start] + AT_ONCE, "right")) - 1
                 end = min(max(end, start + 1), size)
+                pairs = slice(int(self.first[start]), int(self.first[end]))
                 first = self.first[start : end + 1] - self.first[start]
                 count = int(first[-1])
-                adding = csr_array((np.ones(count), np.arange(count), first), (end - start, count))
-                pairs = slice(int(self.first[start]), int(self.first[end]))
-                self.kept.append((pairs, slice(start, end), adding))
+                adding = csr_array(
+                    (self.weights[pairs], np.arange(count), first), (end - start, count)
+                )
+                parts.append((pairs, slice(start, end), adding))
                 start = end
-        return self.kept
-
-
-def adding(one: Places, other: Places, to: Places, size: int) -> Adding:
-    """Pairs that add up to these entries, of so many."""
-    order = np.argsort(to, kind="stable")
-    first = np.concatenate([[0], np.cumsum(np.bincount(to, minlength=size))])
-    return Adding(one[order], other[order], first)
+        return self.made["parts"]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -85,69 +83,102 @@ class Step:
     at: Places
 
 
-@dataclass(frozen=True, slots=True, eq=False)
 class Sums:
-    """A plan: how many entries each table has, the steps in their order, and which tables are
-    asked for. The last table is the sum of everything, with one entry."""
+    """A plan: the tables it begins with, by their values at base rates, the steps in their order,
+    and which tables are asked for. The last table is the sum of everything, of one entry."""
 
-    sizes: tuple[int, ...]
-    steps: tuple[Step, ...]
-    asked: frozenset[int]
-    kept: dict[tuple[int, str], Adding] = field(default_factory=dict)
+    def __init__(
+        self, leaves: Sequence[Array], sizes: Sequence[int], steps: Sequence[Step],
+        asked: Collection[int],
+    ) -> None:  # fmt: skip
+        """`sizes`: how many entries every table has."""
+        self.leaves, self.sizes, self.steps = tuple(leaves), tuple(sizes), tuple(steps)
+        self._asked = frozenset(asked)
+        self._adding: dict[tuple[int, str], Adding] = {}
 
-    def forward(self, leaves: Sequence[Array], before: Sequence[Array] = ()) -> list[Array]:
-        """The values of every table; of those given, shape (entries, draws or 1). `before`:
-        those of other draws, from which is taken what does not depend on these."""
-        values = list(leaves)
+    @cached_property
+    def values(self) -> list[Array]:
+        """The values of every table at base rates."""
+        found = list(self.leaves)
+        for step in self.steps:
+            products = found[step.one][step.at_one] * found[step.other][step.at_other]
+            found.append(np.bincount(step.at, products, self.sizes[step.to]))
+        return found
+
+    @cached_property
+    def outside(self) -> dict[int, Array]:
+        """The sum of all else at every entry at base rates."""
+        found = {len(self.sizes) - 1: np.ones(1)}
+        for step in reversed(self.steps):
+            around = found[step.to][step.at]
+            for table, at, other, there in (
+                (step.one, step.at_one, step.other, step.at_other),
+                (step.other, step.at_other, step.one, step.at_one),
+            ):
+                products = self.values[other][there] * around
+                found[table] = np.bincount(at, products, self.sizes[table])
+        return found
+
+    def forward(self, leaves: Sequence[Array | None]) -> list[Relative]:
+        """Every table, from the values of those it begins with, shape (entries, draws)."""
+        found: list[Relative] = [
+            None if each is None else np.divide(each, base[:, None]).astype(np.float32)
+            for each, base in zip(leaves, self.leaves, strict=True)
+        ]
         for place, step in enumerate(self.steps):
-            one, other = values[step.one], values[step.other]
-            is_fixed = one.shape[1] == other.shape[1] == 1
-            if is_fixed and before:
-                values.append(before[len(values)])
-            else:
-                values.append(self._adding(place, "to").of(one, other))
-        return values
+            found.append(self._to(place).of(found[step.one], found[step.other]))
+        return found
 
-    def backward(self, values: Sequence[Array], every: bool = False) -> dict[int, Array]:
-        """The sum of all else by entry, of the tables asked for and of those between (`every`:
-        of all that are summed to)."""
-        leaves = len(self.sizes) - len(self.steps)
-        wanted = range(leaves, len(values)) if every else self._between()
-        last = len(values) - 1
-        found = {last: np.ones((1, 1))}
+    def backward(
+        self, values: Sequence[Relative], wanted: Collection[int] = ()
+    ) -> dict[int, Relative]:
+        """The sum of all else at the entries of the tables asked for and of those between, or of
+        those `wanted`."""
+        wanted = wanted or self._between
+        found: dict[int, Relative] = {len(values) - 1: None}
         for place in range(len(self.steps) - 1, -1, -1):
             step = self.steps[place]
             if step.one in wanted:
-                add = self._adding(place, "one")
-                found[step.one] = add.of(values[step.other], found[step.to])
+                back = self._back(place, "one")
+                found[step.one] = back.of(values[step.other], found[step.to])
             if step.other in wanted:
-                add = self._adding(place, "other")
-                found[step.other] = add.of(values[step.one], found[step.to])
+                back = self._back(place, "other")
+                found[step.other] = back.of(values[step.one], found[step.to])
         return found
 
+    @cached_property
     def _between(self) -> Collection[int]:
-        found = set(self.asked)
+        found = set(self._asked)
         for step in self.steps:
             if step.one in found or step.other in found:
                 found.add(step.to)
         return found
 
-    def _adding(self, place: int, which: str) -> Adding:
-        """The sums of a step: onward, or backward to one of its two tables."""
-        if (place, which) not in self.kept:
-            step = self.steps[place]
-            if which == "to":
-                found = adding(step.at_one, step.at_other, step.at, self.sizes[step.to])
-            elif which == "one":
-                found = adding(step.at_other, step.at, step.at_one, self.sizes[step.one])
-            else:
-                found = adding(step.at_one, step.at, step.at_other, self.sizes[step.other])
-            self.kept[place, which] = found
-        return self.kept[place, which]
+    def _to(self, place: int) -> Adding:
+        """The sums of a step onward."""
+        if (place, "to") not in self._adding:
+            step, values = self.steps[place], self.values
+            weights = values[step.one][step.at_one] * values[step.other][step.at_other]
+            pair = (step.at_one, step.at_other)
+            self._adding[place, "to"] = adding(*pair, step.at, weights, values[step.to])
+        return self._adding[place, "to"]
+
+    def _back(self, place: int, which: str) -> Adding:
+        """The sums of a step backward, to one of its tables."""
+        if (place, which) not in self._adding:
+            step, outside = self.steps[place], self.outside
+            table, at, other, there = (
+                (step.one, step.at_one, step.other, step.at_other)
+                if which == "one"
+                else (step.other, step.at_other, step.one, step.at_one)
+            )
+            weights = self.values[other][there] * outside[step.to][step.at]
+            self._adding[place, which] = adding(there, step.at, at, weights, outside[table])
+        return self._adding[place, which]
 
     def thinned(self, kept: Sequence[NDArray[np.bool_]]) -> tuple["Sums", list[Places]]:
-        """The plan with these pairs of each step alone, and which entries of each given table
-        are left."""
+        """The plan with these pairs of each step alone, and which entries are left of each table
+        it begins with."""
         needed = [np.zeros(size, bool) for size in self.sizes]
         needed[-1][:] = True
         pairs: list[NDArray[np.bool_]] = []
@@ -157,7 +188,7 @@ class Sums:
             needed[step.other][step.at_other[keep]] = True
             pairs.append(keep)
         new = [np.cumsum(each) - 1 for each in needed]
-        steps = tuple(
+        steps = [
             Step(
                 step.one,
                 step.other,
@@ -167,7 +198,15 @@ class Sums:
                 new[step.to][step.at[keep]],
             )
             for step, keep in zip(self.steps, reversed(pairs), strict=True)
-        )
-        leaves = len(self.sizes) - len(self.steps)
-        sizes = tuple(int(each.sum()) for each in needed)
-        return Sums(sizes, steps, self.asked), [np.flatnonzero(e) for e in needed[:leaves]]
+        ]
+        left = [np.flatnonzero(each) for each in needed[: len(self.leaves)]]
+        leaves = [each[places] for each, places in zip(self.leaves, left, strict=True)]
+        return Sums(leaves, [int(each.sum()) for each in needed], steps, self._asked), left
+
+
+def adding(one: Places, other: Places, to: Places, weights: Array, whole: Array) -> Adding:
+    """Pairs that add up to these entries, each with its weight, of which `whole` is the sum."""
+    order = np.argsort(to, kind="stable")
+    first = np.concatenate([[0], np.cumsum(np.bincount(to, minlength=whole.size))])
+    shares = np.divide(weights, whole[to], out=np.zeros_like(weights), where=whole[to] > 0.0)
+    return Adding(one[order], other[order], first, shares[order].astype(np.float32))
