@@ -203,7 +203,8 @@ class Pruned:
         groups: dict[str, dict[Question, Sides]] = {}
         for question in asked:
             side = sides(network, known, question)
-            assert side is not None
+            if side is None:
+                continue
             is_apart = question.asked is Asked.ITEM and question.about in network.axes.agreed
             groups.setdefault(question.about if is_apart else "", {})[question] = side
         for item, group in groups.items():
@@ -221,6 +222,8 @@ class Pruned:
 
     def try_on(self, rates: RateValues) -> None:
         """Leave out less, until no answer is moved too far by it."""
+        if not self._plans:
+            return
         network = network_of(self._known, rates)
         found = self._sides(self._plans, network)
         ends = _ends(found)
@@ -255,7 +258,8 @@ def _ends(found: dict[Question, Sides]) -> Places:
 
 def _apart(found: dict[Question, Sides], whole: dict[Question, Sides], ends: Places) -> float:
     """The greatest difference in log10 LR of any answer at these draws."""
-    return max(
-        float(np.abs(side.log10_by_draw()[ends] - whole[question].log10_by_draw()).max())
+    apart = (
+        np.abs(side.log10_by_draw()[ends] - whole[question].log10_by_draw()).max()
         for question, side in found.items()
     )
+    return max(map(float, apart), default=0.0)

@@ -89,6 +89,11 @@ class Sides:
     first: NDArray[np.bool_]
     second: NDArray[np.bool_]
 
+    @property
+    def can_both_be(self) -> bool:
+        """Has each side a prior in every draw?"""
+        return all((self._before(which) > 0.0).all() for which in (self.first, self.second))
+
     def log10_lr(self) -> float:
         """The LR integrated over the draws."""
         a, b = (self._side(which).mean() for which in (self.first, self.second))
@@ -182,16 +187,18 @@ def _items(known: Noted) -> Iterator[Question]:
 
 
 def sides(network: Asking, known: Noted, question: Question) -> Sides | None:
-    """Both sides of a question; None where nothing on the car can tell them apart."""
+    """Both sides of a question; None where nothing on the car can tell them apart, or where one
+    of them cannot be (no stamp struck again where nothing is struck)."""
     match question.asked:
         case Asked.IDENTITY:
-            return _of_structure(network)
+            found = _of_structure(network)
         case Asked.ITEM if question.is_examined:
-            return _of_item(network, question.about)
+            found = _of_item(network, question.about)
         case Asked.CORE | Asked.PLATE | Asked.PAPER | Asked.STAMP if question.is_examined:
-            return _of_piece(network, question)
+            found = _of_piece(network, question)
         case _:
             return None
+    return found if found.can_both_be else None
 
 
 def _of_structure(network: Asking) -> Sides:

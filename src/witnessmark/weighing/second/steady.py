@@ -45,10 +45,7 @@ def steadiness(car: CarMarks, draws: int = 512) -> Steadiness:
     known = noted(car)
     overrides = car.casefile.circumstances.overrides
     drawn, base = rate_values(overrides, draws), rate_values(overrides)
-    asked = [each for each in questions_of(known) if each.is_examined]
-    if not asked:
-        return Steadiness(draws, ())
-    pruned = Pruned(known, base, asked)
+    pruned = Pruned(known, base, [each for each in questions_of(known) if each.is_examined])
     pruned.try_on(drawn.at(np.arange(0, draws, max(1, draws // TRIED))))
     found = pruned.sides(drawn)
     leading = {question: _leading(drawn, side) for question, side in found.items()}
