@@ -11,7 +11,7 @@ outside the draws: the rates are coefficients of fixed curves.
 - A plate's planned week, a paper's day are events with a signed lag to t; no order binds them.
 """
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from datetime import date
 from functools import lru_cache
 
@@ -54,6 +54,8 @@ class Grid:
     served: slice
     prior: Array
     run: tuple[int, int]
+    kept: dict[object, Array] = field(default_factory=dict)
+    """The curves of single dates, once each."""
 
     @property
     def other_priors(self) -> Array:
@@ -257,7 +259,10 @@ def curve(grid: Grid, dated: tuple[DatedLink, ...]) -> Array:
     """P(all these dates | the car was done in this week), for every week of the grid."""
     found = np.ones(grid.weeks.size)
     for each in dated:
-        found = found * _one(grid, each)
+        key = (each.seen, each.link, each.below, each.is_alone)
+        if key not in grid.kept:
+            grid.kept[key] = _one(grid, each)
+        found = found * grid.kept[key]
     return found
 
 
