@@ -98,6 +98,13 @@ def _that_explain(car: CarMarks) -> list[str]:
                     mark=mark.name,
                 )
             )
+        elif is_read and car.is_echo(mark.id):
+            found.append(
+                said(
+                    "The {mark} is a copy of another mark or paper: one source counts once.",
+                    mark=mark.name,
+                )
+            )
         elif is_read and mark.book:
             noted.setdefault(mark.book, {}).setdefault(mark.name)
     for look in car.casefile.looks:

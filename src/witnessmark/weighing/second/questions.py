@@ -89,11 +89,6 @@ class Sides:
     first: NDArray[np.bool_]
     second: NDArray[np.bool_]
 
-    @property
-    def can_both_be(self) -> bool:
-        """Has each side a prior in every draw?"""
-        return all((self._before(which) > 0.0).all() for which in (self.first, self.second))
-
     def log10_lr(self) -> float:
         """The LR integrated over the draws."""
         a, b = (self._side(which).mean() for which in (self.first, self.second))
@@ -107,6 +102,11 @@ class Sides:
         other = np.maximum(self._side(self.second), TINY) / self._before(self.second)
         found: Array = np.log10(one) - np.log10(other)
         return found
+
+    @property
+    def can_be_told(self) -> bool:
+        """Whether either side could be, before anything was noted."""
+        return all(self._before(which).all() for which in (self.first, self.second))
 
     def _side(self, which: NDArray[np.bool_]) -> Array:
         found: Array = self.joint[:, which].sum(axis=1)
@@ -188,7 +188,7 @@ def _items(known: Noted) -> Iterator[Question]:
 
 def sides(network: Asking, known: Noted, question: Question) -> Sides | None:
     """Both sides of a question; None where nothing on the car can tell them apart, or where one
-    of them cannot be (no stamp struck again where nothing is struck)."""
+    side cannot be (a stamp of which no number was read was struck by nobody)."""
     match question.asked:
         case Asked.IDENTITY:
             found = _of_structure(network)
@@ -198,7 +198,7 @@ def sides(network: Asking, known: Noted, question: Question) -> Sides | None:
             found = _of_piece(network, question)
         case _:
             return None
-    return found if found.can_both_be else None
+    return found if found.can_be_told else None
 
 
 def _of_structure(network: Asking) -> Sides:
