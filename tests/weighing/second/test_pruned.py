@@ -13,7 +13,7 @@ from tests.worked.situations.document import book_of, casefile
 from tests.worked.situations.standard import STANDARD
 from witnessmark.agreement.records import CarMarks
 from witnessmark.examination import car_marks
-from witnessmark.weighing.second import pruned
+from witnessmark.weighing.second import factors, pruned
 from witnessmark.weighing.second.build import Noted, network_of, noted
 from witnessmark.weighing.second.pruned import APART, LOST, Pruned
 from witnessmark.weighing.second.questions import Question, questions_of, sides
@@ -56,6 +56,14 @@ def test_the_draws_of_a_standard_car_are_those_of_the_exact_sum(name):
     """Of every question, at four draws."""
     marks = SALOON.marks() if name == "saloon" else marks_of(name)
     assert greatest_apart(noted(marks), [0, 171, 341, 511]) <= MOST_APART
+
+
+def test_an_item_that_cannot_stand_beside_the_others_is_summed_alone(monkeypatch):
+    """Where all states of items together would be too many, as on a card with many codes."""
+    monkeypatch.setattr(factors, "MOST_STATES", 2)
+    known = noted(marks_of("mustang"))
+    assert network_of(known, rate_values()).axes.agreed
+    assert greatest_apart(known, [0, 511]) <= MOST_APART
 
 
 @tried_on(60, few=8)

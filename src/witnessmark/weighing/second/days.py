@@ -11,7 +11,7 @@ outside the draws: the rates are coefficients of fixed curves.
 - A plate's planned week, a paper's day are events with a signed lag to t; no order binds them.
 """
 
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 from datetime import date
 from functools import lru_cache
 
@@ -54,8 +54,6 @@ class Grid:
     served: slice
     prior: Array
     run: tuple[int, int]
-    kept: dict[object, Array] = field(default_factory=dict)
-    """The curves of single dates, once each."""
 
     @property
     def other_priors(self) -> Array:
@@ -245,7 +243,7 @@ def _at(table: Array, days: Days) -> Array:
     return found
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@dataclass(frozen=True, slots=True)
 class DatedLink:
     """One date of a piece, its link to t, and the castings that hang on it."""
 
@@ -255,14 +253,12 @@ class DatedLink:
     is_alone: bool = False
 
 
+@lru_cache(maxsize=1024)
 def curve(grid: Grid, dated: tuple[DatedLink, ...]) -> Array:
     """P(all these dates | the car was done in this week), for every week of the grid."""
     found = np.ones(grid.weeks.size)
     for each in dated:
-        key = (each.seen, each.link, each.below, each.is_alone)
-        if key not in grid.kept:
-            grid.kept[key] = _one(grid, each)
-        found = found * grid.kept[key]
+        found = found * _one(grid, each)
     return found
 
 

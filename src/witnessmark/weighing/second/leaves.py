@@ -23,8 +23,6 @@ from witnessmark.weighing.second.factors import (
 )
 from witnessmark.weighing.second.messages import DRAW, NOTHING
 from witnessmark.weighing.second.network import Network
-from witnessmark.weighing.second.questions import Question
-from witnessmark.weighing.second.records import Asked
 from witnessmark.weighing.second.terms import Term
 
 Array = NDArray[np.float64]
@@ -73,18 +71,18 @@ class Entries:
 
 @dataclass(frozen=True, slots=True)
 class Marginal:
-    """Where a question stands: in which table, along which axis; of an `item` of which one
-    piece alone speaks, in what was noted of that. `states` of the axis or the item."""
+    """Where a question about the states along an axis stands: in which table. An `item` of
+    which one piece alone speaks stands in what was noted of that, which has no such axis."""
 
     table: int
     states: int
-    axis: str = ""
+    axis: str
     item: str = ""
 
     @property
     def is_of_car(self) -> bool:
         """Is it of an axis that several pieces may have?"""
-        return self.axis == "S" or self.axis.startswith("item ")
+        return not self.item and (self.axis == "S" or self.axis.startswith("item "))
 
 
 class Leaves:
@@ -98,17 +96,16 @@ class Leaves:
     def __len__(self) -> int:
         return len(self._shared) + 2 * len(self._pieces)
 
-    def marginal(self, question: Question, states: int) -> Marginal:
-        """Where a question stands in them."""
-        about, items = question.about, self._network.items
-        if question.asked is Asked.IDENTITY:
-            return Marginal(1, states, "S")
-        if question.asked is not Asked.ITEM:
-            return Marginal(self._of_piece(about), states, way_axis(about))
-        if not items[about].is_shared:
-            return Marginal(self._of_piece(items[about].pieces[0]) + 1, states, item=about)
-        place = 2 + list(self._network.axes.all).index(about)
-        return Marginal(place, states, f"item {about}")
+    def marginal(self, axis: str, states: int) -> Marginal:
+        """Where a question about the states along an axis stands in them."""
+        ways = {way_axis(piece): self._of_piece(piece) for piece in self._pieces}
+        items = [f"item {item}" for item in self._network.axes.all]
+        places = {"S": 1, **ways, **{item: place for place, item in enumerate(items, 2)}}
+        if axis in places:
+            return Marginal(places[axis], states, axis)
+        item = axis.removeprefix("item ")
+        piece = self._network.items[item].pieces[0]
+        return Marginal(self._of_piece(piece) + 1, states, axis, item)
 
     def _of_piece(self, piece: str) -> int:
         return len(self._shared) + 2 * self._pieces.index(piece)
@@ -127,9 +124,9 @@ class Leaves:
     def by_state(self, marginal: Marginal, entries: Entries) -> list[Array]:
         """What was noted of the one piece that speaks of an item, and the item in each of its
         states; each of shape (entries, draws)."""
-        cells, of = self._cells(marginal.table), self._network
-        states = np.eye(marginal.states)
-        return [noted_at(entries, cells, of.axes, of.draws, marginal.item, one) for one in states]
+        cells, of, item = self._cells(marginal.table), self._network, marginal.item
+        states = range(marginal.states)
+        return [noted_at(entries, cells, of.axes, of.draws, item, state) for state in states]
 
     def _cells(self, table: int) -> Cells:
         return self._network.cells[self._pieces[(table - len(self._shared)) // 2]]
@@ -146,27 +143,21 @@ def ways_at(entries: Entries, cells: Cells, draws: int) -> Array:
 
 
 def noted_at(
-    entries: Entries,
-    cells: Cells,
-    axes: ItemAxes,
-    draws: int,
-    item: str = "",
-    states: Array | None = None,
+    entries: Entries, cells: Cells, axes: ItemAxes, draws: int, item: str = "", state: int = 0
 ) -> Array:
     """P(what was noted | way, the car, the items) of a piece at these entries, shape (entries,
-    draws). With an `item` of which it alone speaks: and the item is in one of these states."""
-    if states is not None:
-        priors = {**axes.priors, item: axes.priors[item] * states}
-        axes = ItemAxes(axes.alone, axes.agreed, priors)
+    draws). With an `item` of which it alone speaks: and the item is in this state."""
+    if item:
+        axes = replace(axes, alone=axes.alone | {item})
     found = np.zeros((entries.places.size, draws))
     for rows, term in _terms_at(entries, cells):
-        vectors = term.vectors
-        if states is not None:
-            vectors = {item: np.ones(states.size), **vectors}
-        own, rest = axes.vectors(vectors)
+        vectors, rest = axes.vectors(term.vectors)
+        if item:
+            rest = rest * axes.priors[item][..., state]
+            rest = rest * vectors.pop(item)[state] if item in vectors else rest
         here = entries.only(rows)
         value = here.of(term.weight * rest, NAMES)
-        for name, vector in own.items():
+        for name, vector in vectors.items():
             value = value * vector[here.along(f"item {name}"), None]
         found[rows] += value
     return found

@@ -4,28 +4,24 @@ What counts is found once, at base rates (see `kept`), and tried on a few of the
 any answer is farther from the sum over all that has a share than it may be, less is left out.
 """
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
 from witnessmark.weighing.second.build import Noted, network_of
-from witnessmark.weighing.second.factors import (
-    Cells,
-    ItemAxes,
-    way_axis,
-)
+from witnessmark.weighing.second.factors import Cells, ItemAxes, way_axis
 from witnessmark.weighing.second.items import CodeItem
 from witnessmark.weighing.second.kept import Keeping, counting_pairs
 from witnessmark.weighing.second.leaves import Entries, Leaves, Marginal
 from witnessmark.weighing.second.network import Network
 from witnessmark.weighing.second.questions import Question, Sides, sides
 from witnessmark.weighing.second.rates import RateValues
-from witnessmark.weighing.second.records import Asked
 from witnessmark.weighing.second.sums import Places, Sums
 
 Array = NDArray[np.float64]
+type Which = NDArray[np.bool_]
 
 LOST = 2e-3
 """Most of any side that is left out, at base rates."""
@@ -40,21 +36,23 @@ class Plan:
 
     sums: Sums
     entries: tuple[Entries, ...]
-    marginals: dict[Question, Marginal]
+    marginals: tuple[Marginal, ...]
 
 
 class Pruning:
     """What a network is asked at base rates, and the plans for its draws."""
 
-    def __init__(self, network: Network, asked: Mapping[Question, Sides]) -> None:
-        """`network` of one draw; both sides of each question under it."""
+    def __init__(self, network: Network, asked: Sequence[tuple[Question, str, Sides]]) -> None:
+        """`network` of one draw; each question with its axis and its sides under that."""
         leaves = Leaves(network)
-        marginals = {q: leaves.marginal(q, side.first.size) for q, side in asked.items()}
-        keeping = Keeping(network, [(marginals[q], side) for q, side in asked.items()])
-        sums = keeping.sums([each.table for each in marginals.values()])
+        marginals = [leaves.marginal(axis, side.first.size) for _, axis, side in asked]
+        both = [(marginal, each[2]) for marginal, each in zip(marginals, asked, strict=True)]
+        keeping = Keeping(network, both)
+        sums = keeping.sums([each.table for each in marginals])
         entries = tuple(each.entries for each in keeping.tables[: len(leaves)])
-        self.whole = Plan(sums, entries, marginals)
-        self._sides = _sides(marginals, asked)
+        self.whole = Plan(sums, entries, tuple(dict.fromkeys(marginals)))
+        self.questions = tuple(question for question, _, _ in asked)
+        self._sides = _sides(both)
         self._values = sums.forward(self._columns(leaves))
 
     def _columns(self, leaves: Leaves) -> list[Array | None]:
@@ -87,25 +85,22 @@ MOST_OF_ALL = 0.2
 """A side with more than this of everything loses no more than everything does, so many times."""
 
 
-def _sides(
-    marginals: Mapping[Question, Marginal], asked: Mapping[Question, Sides]
-) -> list[tuple[Marginal, NDArray[np.bool_]]]:
+def _sides(asked: Iterable[tuple[Marginal, Sides]]) -> list[tuple[Marginal, Which]]:
     """The sides of which what is kept must be looked after, each once."""
-    found: dict[tuple[Marginal, bytes], NDArray[np.bool_]] = {}
-    for question, side in asked.items():
+    found: dict[tuple[Marginal, bytes], Which] = {}
+    for marginal, side in asked:
         joint = side.joint[0]
         for which in (side.first, side.second):
             if 0.0 < joint[which].sum() < MOST_OF_ALL * joint.sum():
-                found[marginals[question], which.tobytes()] = which
+                found[marginal, which.tobytes()] = which
     return [(marginal, which) for (marginal, _), which in found.items()]
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Drawn:
-    """What a network is asked, for all its draws, summed by a plan."""
+class _Like:
+    """What a network is asked, answered along one axis or another."""
 
-    network: Network
-    joints: dict[Marginal, Array]
+    def __init__(self, network: Network) -> None:
+        self.network = network
 
     @property
     def draws(self) -> int:
@@ -134,31 +129,56 @@ class Drawn:
 
     def of_structure(self) -> Array:
         """P(what was noted, and each state of the structure), shape (draws, states)."""
-        return self._of("S")
+        return self.along("S")
 
     def of_ways(self, piece: str) -> tuple[Array, Array]:
         """P(what was noted, each way of a piece) and P(the way), each (draws, ways)."""
-        return self._of(way_axis(piece)), self.network.before(piece)
+        return self.along(way_axis(piece)), self.network.before(piece)
 
     def of_item(self, item: str) -> Array:
         """P(what was noted, each state of an item), shape (draws, states)."""
-        return self._of(f"item {item}", item)
+        return self.along(f"item {item}")
 
-    def _of(self, axis: str, item: str = "") -> Array:
-        return next(
-            joint
-            for marginal, joint in self.joints.items()
-            if marginal.axis == axis or (item and marginal.item == item)
-        )
+    def along(self, axis: str) -> Array:
+        """P(what was noted, and each state along an axis), shape (draws, states)."""
+        raise NotImplementedError
+
+
+class Noting(_Like):
+    """A network that notes along which axis it was asked last."""
+
+    axis = ""
+
+    def along(self, axis: str) -> Array:
+        """As the network says."""
+        self.axis = axis
+        if axis == "S":
+            return self.network.of_structure()
+        piece = next((each for each in self.cells if way_axis(each) == axis), None)
+        if piece is not None:
+            return self.network.of_ways(piece)[0]
+        return self.network.of_item(axis.removeprefix("item "))
+
+
+class Drawn(_Like):
+    """A network whose draws are summed by a plan."""
+
+    def __init__(self, network: Network, joints: Mapping[str, Array]) -> None:
+        super().__init__(network)
+        self._joints = joints
+
+    def along(self, axis: str) -> Array:
+        """As it was summed."""
+        return self._joints[axis]
 
 
 def drawn(plan: Plan, network: Network) -> Drawn:
     """The network's draws, summed by the plan."""
     leaves, sums, entries = Leaves(network), plan.sums, plan.entries
     tables = [leaves.at(table, each) for table, each in enumerate(entries)]
-    joints = {each: np.zeros((network.draws, each.states)) for each in plan.marginals.values()}
+    joints = {each: np.zeros((network.draws, each.states)) for each in plan.marginals}
     alone = {m: leaves.by_state(m, entries[m.table]) for m in joints if m.item}
-    whole = {m: _by_state(plan, m) for m in joints if m.axis}
+    whole = {m: _by_state(plan, m) for m in joints if not m.item}
     for first in range(0, network.draws, AT_ONCE):
         part = slice(first, first + AT_ONCE)
         values = sums.forward([None if v is None else v[:, part] for v in tables])
@@ -173,7 +193,7 @@ def drawn(plan: Plan, network: Network) -> Drawn:
             else:
                 value = values[marginal.table]
                 joint[part] = (whole[marginal] @ (around if value is None else value * around)).T
-    return Drawn(network, joints)
+    return Drawn(network, {marginal.axis: joint for marginal, joint in joints.items()})
 
 
 def _by_state(plan: Plan, marginal: Marginal) -> Array:
@@ -199,16 +219,19 @@ class Pruned:
         """`base`: the rates themselves, one draw."""
         network = network_of(known, base)
         self._known = known
-        self._by_item: dict[str, Pruning] = {}
-        groups: dict[str, dict[Question, Sides]] = {}
+        groups: dict[str, list[tuple[Question, str, Sides]]] = {}
+        noting = Noting(network)
         for question in asked:
-            side = sides(network, known, question)
-            if side is None:
-                continue
-            is_apart = question.asked is Asked.ITEM and question.about in network.axes.agreed
-            groups.setdefault(question.about if is_apart else "", {})[question] = side
-        for item, group in groups.items():
-            self._by_item[item] = Pruning(network.asking(item) if item else network, group)
+            side = sides(noting, known, question)
+            if side is not None:
+                # An item that cannot stand by itself beside the others is summed alone.
+                item = noting.axis.removeprefix("item ")
+                group = item if item in network.axes.agreed else ""
+                groups.setdefault(group, []).append((question, noting.axis, side))
+        self._by_item = {
+            item: Pruning(network.asking(item) if item else network, group)
+            for item, group in groups.items()
+        }
         self._lost = LOST
         self._plans = self._made()
         self.apart_log10 = 0.0
@@ -241,7 +264,7 @@ class Pruned:
         found: dict[Question, Sides] = {}
         for item, plan in plans.items():
             one = drawn(plan, network.asking(item) if item else network)
-            for question in plan.marginals:
+            for question in self._by_item[item].questions:
                 side = sides(one, self._known, question)
                 assert side is not None
                 found[question] = side
