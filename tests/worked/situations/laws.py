@@ -81,7 +81,8 @@ def cast_after_stamp(car: Car) -> Iterator[Measured]:
         if core.before_cast:
             name = core.assembly
             false = car.but(c.without_papers, c.core_stamped_before_cast(name), c.core_again(name))
-            yield Measured(f"stamp of {name}", _lr(false, f"stamp {name}"), 0, 1 / 30)
+            if f"stamp {name}" in answered(false).lrs:
+                yield Measured(f"stamp of {name}", _lr(false, f"stamp {name}"), 0, 1 / 30)
             yield Measured(name, _lr(false, name), 1 / 30, 2 / 3)
 
 

@@ -116,12 +116,14 @@ def hands(scene: Scene, origin: str, kind: AssemblyKind) -> dict[str, Array]:
         gone = (1.0 - changed) * gone + changed * rates["core.gone.other"]
     all_of_it = rates["struck.all.engine" if kind is AssemblyKind.ENGINE else "struck.all.other"]
     made = np.maximum(1.0 - openly - struck - gone, 0.02)
+    # In some draws the other hands alone would be more than all.
+    whole = made + openly + struck + gone
     return {
-        MADE: made,
-        OPENLY: openly,
-        TO_PASS: struck * all_of_it,
-        NUMBER_ALONE: struck * (1.0 - all_of_it),
-        REMOVED: gone,
+        MADE: made / whole,
+        OPENLY: openly / whole,
+        TO_PASS: struck * all_of_it / whole,
+        NUMBER_ALONE: struck * (1.0 - all_of_it) / whole,
+        REMOVED: gone / whole,
     }
 
 

@@ -1,0 +1,20 @@
+"""Situations and laws on whole cars; two files, so that two processes share the cars."""
+
+import pytest
+
+from tests.worked.situations.asked import laws_on, of_law, of_situation, situations_on
+from tests.worked.situations.law import Law
+from tests.worked.situations.situation import Situation
+from tests.worked.situations.whole_cars import hold, named
+
+CARS = ("numbered", "mustang", "sprint")
+
+
+@pytest.mark.parametrize(("situation", "car"), situations_on(*CARS), ids=named)
+def test_a_situation_is_answered_as_an_inspector_would(situation: Situation, car: str) -> None:
+    hold(of_situation(situation, car))
+
+
+@pytest.mark.parametrize(("law", "car"), laws_on(*CARS), ids=named)
+def test_a_law_holds_on_a_standard_car(law: Law, car: str) -> None:
+    hold(of_law(law, car))

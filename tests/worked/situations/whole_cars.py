@@ -1,0 +1,21 @@
+"""What a whole car is held to: an inspector's answer, but for what is listed as unmet."""
+
+from tests.worked.situations.asked import Row
+from tests.worked.situations.unmet import listed
+
+AGAIN = "write the list anew: python -m tests.worked.situations.unmet --write"
+
+
+def hold(row: Row) -> None:
+    """All is as expected but what is listed, and what is listed still is not."""
+    known = listed(row)
+    new = [str(fault) for fault in row.faults if fault.what not in known]
+    gone = known - {fault.what for fault in row.faults}
+    assert not new, f"{row.got}; not as expected: {'; '.join(new)}"
+    assert not gone, f"{row.got}; now as expected: {', '.join(sorted(gone))}; {AGAIN}"
+
+
+def named(pair: object) -> str:
+    """The name of a case in pytest's own list."""
+    number = getattr(pair, "number", None)
+    return str(pair) if number is None else str(number)
