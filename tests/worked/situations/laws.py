@@ -19,7 +19,7 @@ from tests.worked.situations.car import (
     second_reading,
     unseen,
 )
-from tests.worked.situations.document import book_of
+from tests.worked.situations.document import book_of, document
 from tests.worked.situations.law import Law, Measured
 from tests.worked.situations.situation import ANY
 from tests.worked.situations.tried import answered
@@ -206,9 +206,10 @@ def one_figure(car: Car) -> Iterator[Measured]:
         sure = _lr(near.but(c.core_again(name)), name) / _lr(car.but(c.core_again(name)), name)
         yield Measured(f"{name} again", sure, 0, 1 / 10)
     for paper in _papers(car):
-        if _numbers(car, paper):
-            slip = _lr(car.but(one_figure_wrong(paper)), f"paper {paper}")
-            yield Measured(paper, slip / _lr(car, f"paper {paper}"), 0, 1 / 2)
+        slip = car.but(one_figure_wrong(paper))
+        if document(slip) != document(car):
+            moved = _lr(slip, f"paper {paper}") / _lr(car, f"paper {paper}")
+            yield Measured(paper, moved, 0, 1 / 2)
 
 
 # --------------------------------------------------------------------------- structure
@@ -235,7 +236,7 @@ def hidden_differs(car: Car) -> Iterator[Measured]:
 def anothers_paper(car: Car) -> Iterator[Measured]:
     for paper in _papers(car):
         other = car.but(of_another(paper))
-        if other.readings != car.readings and _numbers(car, paper):
+        if document(other) != document(car):
             moved = _lr(other, "identity") / _lr(car.but(unseen(paper)), "identity")
             yield Measured(paper, moved, 1 / 2, 2)
 
