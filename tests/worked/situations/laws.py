@@ -156,9 +156,9 @@ def disturbed(car: Car) -> Iterator[Measured]:
         other = car.but(c.core_of_another(name))
         worse = other.but(c.core_look(name, "disturbed"))
         yield Measured(f"{name} of another", _lr(worse, name) / _lr(other, name), 0, 1.01)
-        yield Measured(
-            f"{name} of another for the right one", _lr(other, name) / _lr(car, name), 0, 1
-        )
+        for question in (name, "identity"):
+            moved = _lr(other, question) / _lr(car, question)
+            yield Measured(f"{question}, {name} of another for the right one", moved, 0, 1)
     worse = car.but(c.hidden_look("disturbed", at=ALL))
     yield Measured("identity", _lr(worse, "identity") / _lr(car, "identity"), 0, 1.5)
 
