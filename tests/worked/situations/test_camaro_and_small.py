@@ -5,7 +5,7 @@ import pytest
 from tests.worked.situations.asked import laws_on, of_law, of_situation, situations_on
 from tests.worked.situations.law import Law
 from tests.worked.situations.situation import Situation
-from tests.worked.situations.whole_cars import hold, named
+from tests.worked.situations.whole_cars import hold, hold_pages, named
 
 CARS = ("camaro", "frame", "coachbuilt", "order", "no-numbers", "labels")
 
@@ -18,3 +18,7 @@ def test_a_situation_is_answered_as_an_inspector_would(situation: Situation, car
 @pytest.mark.parametrize(("law", "car"), laws_on(*CARS), ids=named)
 def test_a_law_holds_on_a_standard_car(law: Law, car: str) -> None:
     hold(of_law(law, car))
+
+
+def test_the_pages_say_what_these_cars_are_answered() -> None:
+    hold_pages(*CARS)

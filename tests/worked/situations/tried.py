@@ -206,12 +206,14 @@ def _about(name: str, car: Car) -> tuple[str, ...]:
 def figure(value: float) -> str:
     """A ratio as people write it.
 
-    >>> figure(0.01), figure(31.62)
-    ('1/100', '31.6')
+    >>> figure(0.01), figure(31.62), figure(1820.4)
+    ('1/100', '31.6', '1,820')
     """
     if value <= 0:
         return "0"
-    return f"{value:.3g}" if value >= 1 else f"1/{1 / value:.3g}"
+    if value < 1:
+        return f"1/{figure(1 / value)}"
+    return f"{value:.3g}" if value < 999.5 else f"{float(f'{value:.3g}'):,.0f}"
 
 
 def in_words(expected: Range) -> str:

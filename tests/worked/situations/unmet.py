@@ -1,17 +1,15 @@
 """What does not come out yet as an inspector would answer: a list that can only shrink.
 
-    python -m tests.worked.situations.unmet --write
-
-writes unmet.csv anew; reasons stay with their rows. A new row has none, which a test refuses.
+`bin/situations` writes unmet.csv anew; reasons stay with their rows. A new row has none, which a
+test refuses.
 """
 
 import csv
-import sys
 from collections.abc import Iterable
 from functools import cache
 from pathlib import Path
 
-from tests.worked.situations.asked import Key, Row, every_row
+from tests.worked.situations.asked import Key, Row
 
 TABLE = Path(__file__).with_name("unmet.csv")
 COLUMNS = ("situation", "title", "car", "what", "expected", "got", "accuses", "reason")
@@ -48,13 +46,3 @@ def write(rows: Iterable[Row]) -> int:
         writer = csv.writer(stream, lineterminator="\n")
         writer.writerows([COLUMNS, *lines])
     return len(lines)
-
-
-if __name__ == "__main__":
-    found = tuple(every_row())
-    if "--write" in sys.argv:
-        print(f"{write(found)} things are unmet: {TABLE.name}")
-    else:
-        for row in found:
-            for fault in row.faults:
-                print(f"{row.number} {row.title}, {row.car}: {fault}")

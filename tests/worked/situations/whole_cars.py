@@ -1,9 +1,10 @@
 """What a whole car is held to: an inspector's answer, but for what is listed as unmet."""
 
+from tests.worked.situations import page
 from tests.worked.situations.asked import Row
 from tests.worked.situations.unmet import listed
 
-AGAIN = "write the list anew: python -m tests.worked.situations.unmet --write"
+AGAIN = "write the list and the pages anew: bin/situations"
 
 
 def hold(row: Row) -> None:
@@ -19,3 +20,12 @@ def named(pair: object) -> str:
     """The name of a case in pytest's own list."""
     number = getattr(pair, "number", None)
     return str(pair) if number is None else str(number)
+
+
+def hold_pages(*cars: str) -> None:
+    """The pages say of each of these cars what it was answered."""
+    situations = (page.DOCS / "situations.md").read_text("utf-8")
+    weighing = (page.DOCS / "weighing.md").read_text("utf-8")
+    for car in cars:
+        assert page.section(car) in situations, f"{car}: {AGAIN}"
+        assert page.laws_row(car) in weighing, f"{car}: {AGAIN}"
