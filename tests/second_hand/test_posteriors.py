@@ -12,7 +12,7 @@ from tests.worked.situations.car import Car, Change, again, claims, photographed
 from tests.worked.situations.document import book_of, casefile
 from tests.worked.situations.standard import STANDARD
 from witnessmark.examination import car_marks
-from witnessmark.weighing.second.build import network_of, noted
+from witnessmark.weighing.second.build import Noted, network_of, noted
 from witnessmark.weighing.second.network import Network
 from witnessmark.weighing.second.questions import Question, Sides, questions_of, sides
 from witnessmark.weighing.second.rates import rate_values, with_values
@@ -58,22 +58,28 @@ def assert_same_joints(car: Car, draw: int = 0, draws: int = 1) -> None:
     for question in questions_of(known):
         ours = sides(network, known, question)
         if ours is not None:
-            wanted = in_order(question, ours, network, theirs)
+            wanted = in_order(known, question, ours, network, theirs)
             assert ours.joint[0] == pytest.approx(wanted, rel=EXACT, abs=0.0), question
             compared += 1
     assert compared >= 2
 
 
 def in_order(
-    question: Question, ours: Sides, network: Network, theirs: dict[str, np.ndarray]
+    known: Noted,
+    question: Question,
+    ours: Sides,
+    network: Network,
+    theirs: dict[str, np.ndarray],
 ) -> list[float]:
     """The library's joints in the order of the question's ways."""
-    if question.asked is Asked.IDENTITY:
+    if question.asked is Asked.IDENTITY and question.about == known.bearer:
         return theirs["S"].tolist()
     if question.asked is Asked.ITEM:
         return theirs[f"item {question.about}"].tolist()
-    terms = network.cells[question.about].terms
-    ways = ways_in(terms, theirs[f"act {question.about}"])
+    cores = (each.piece.piece for each in known.cores)
+    # A second bearer of the identity is asked about by the name of its assembly.
+    piece = next((p.id for p in cores if p.assembly == question.about), question.about)
+    ways = ways_in(network.cells[piece].terms, theirs[f"act {piece}"])
     return [ways[origin, hand] for origin, hand in (name.split(", ") for name in ours.names)]
 
 

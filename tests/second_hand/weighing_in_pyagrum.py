@@ -72,8 +72,11 @@ def net_of(known: Noted, rates: RateValues, network: Network) -> Net:
     _add_car(net, prior_of(scene_of(known, rates))[0])
     net.add("t", (), known.grid.prior)
     net.add("y", ("K",), known.grid.other_priors)
-    for item, each in known.items.items():
-        net.add(f"item {item}", NAMES[1:], each.prior(rates)[0])
+    for item in known.items:
+        net.add(f"item {item}", NAMES[1:], network.axes.priors[item][0])
+    for k, rule in enumerate(network.axes.configured.rules):
+        axes = [axis for axis in rule.axes if axis != "d"]
+        net.note(f"rule {k}", axes, rule.table[0] if "d" in rule.axes else rule.table)
     pieces = {piece: _Piece(cells.terms) for piece, cells in network.cells.items()}
     for name, piece in pieces.items():
         _add_piece(net, known, name, piece)
