@@ -40,7 +40,8 @@ def by_loops(known: Noted, network: Network) -> Joints:
     (item,) = known.numbers.values()
     frame, engine = network.cells["frame"].terms, network.cells["engine"].terms
     found: Joints = {}
-    weeks = {(k, car): days(known, each, car) for k, each in enumerate(engine) for car in range(3)}
+    others = range(len(known.grid.other_priors))
+    weeks = {(k, car): days(known, each, car) for k, each in enumerate(engine) for car in others}
     for state in product(*(range(size) for size in network.prior.shape[1:])):
         prior = at(network.prior, state)
         if not prior:

@@ -13,12 +13,12 @@ ROOM = Path(room.__file__).parent
 
 def named_in_code() -> list[re.Pattern[str]]:
     """Every text in the room that could name a row; what is filled in stands for any word."""
-    first_words = {row.id.split(".")[0] for row in rate_rows()}
+    first_words = {*(row.id.split(".")[0] for row in rate_rows()), "[a-z_"}
     found = set()
     for module in ROOM.rglob("*.py"):
         for node in ast.walk(ast.parse(module.read_text("utf-8"))):
             text = _pattern(node)
-            if text and text.split("\\.")[0] in first_words:
+            if re.split(r"\\?\.", text)[0] in first_words:
                 found.add(text)
     return [re.compile(text) for text in sorted(found)]
 

@@ -18,7 +18,7 @@ from tests.worked.situations.document import book_of, casefile
 from tests.worked.situations.standard import STANDARD
 from tests.worked.situations.tried import answered
 from witnessmark.agreement.records import CarMarks
-from witnessmark.casefile.records import Override
+from witnessmark.casefile.records import Casefile, Override
 from witnessmark.codebook.records import Basis
 from witnessmark.examination import car_marks
 from witnessmark.weighing import Answer, Asked, answer
@@ -161,6 +161,38 @@ def test_a_car_of_which_only_the_number_is_claimed_is_weighed() -> None:
         assert all(abs(each.log10_lr) < 30 for each in found.conclusions)
 
 
-def _opened(car: Car):
+def _opened(car: Car) -> Casefile:
     plain = {m: tuple(Typed(t.text, t.own) for t in read) for m, read in car.readings.items()}
     return casefile(replace(car, readings=plain))
+
+
+def bare_seat(number: str, state: str) -> dict[tuple[Asked, str], float]:
+    """A Sprint of 1957 whose seat pan bears no tail, by its chassis number."""
+    document = {
+        "format": "witnessmark-case",
+        "format_version": 2,
+        "id": "sprint",
+        "book": "tarvane-1952-1961",
+        "claim": {
+            "items": {
+                "chassis_number": number,
+                "model": "solent-sprint",
+                "model_year": "1957",
+                "works": "tarvane",
+                "body_works": "marrick",
+            }
+        },
+        "readings": [
+            {"mark": "plate_brass", "text": f"SP|{number}|40144|11|L2|370|H"},
+            {"mark": "frame_number", "text": f"4 {number}"},
+        ],
+        "sites": [{"site": "seat_pan", "state": state}],
+    }
+    return lrs(weighed(car_marks(Casefile.model_validate(document), book_of(document["book"]))))
+
+
+def test_an_absent_mark_that_the_book_excuses_weighs_nothing() -> None:
+    """700212 is one of four bodies finished before the new numbering: they bear no tail."""
+    body = (Asked.CORE, "body")
+    assert bare_seat("700212", "absent") == bare_seat("700212", "not looked for")
+    assert bare_seat("700236", "absent")[body] < bare_seat("700236", "not looked for")[body] - 0.5
