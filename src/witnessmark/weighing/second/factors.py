@@ -313,7 +313,9 @@ def number_factor(item: NumberItem, pieces: list[Cells], home: str) -> Factor | 
     if at_home is None:
         own = own | copied
     else:
-        shows_own, shows_other = laid[at_home][0] > 0, laid[at_home][1] > 0
+        shows_own = laid[at_home][0] > 0
+        # A number struck on another car's core stands before those of its other surfaces.
+        shows_other = (laid[at_home][1] > 0) & ~shows_own
         own = own | np.where(shows_own, copied, 0)
         other = other | np.where(shows_other, copied, 0)
         rest = np.where(shows_own | shows_other, 0, copied)

@@ -106,7 +106,10 @@ def origins(scene: Scene, sheet: Sheet) -> dict[str, Array]:
         here = other_whole * own + changed * rates["tag.y0.changed"] + 0.003
         donor = rates["plate.donor"]
     first = np.maximum(1.0 - later - here - donor, 0.02)
-    return {FIRST: first, LATER: later, OTHER_CARS: here, DONOR: donor}
+    # In some draws the other origins alone would be more than all.
+    whole = first + later + here + donor
+    shares = {FIRST: first, LATER: later, OTHER_CARS: here, DONOR: donor}
+    return {origin: share / whole for origin, share in shares.items()}
 
 
 def sheet_terms(scene: Scene, sheet: Sheet) -> list[Term]:
