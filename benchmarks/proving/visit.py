@@ -7,7 +7,7 @@ import numpy as np
 from benchmarks.proving.car import Car, field_texts
 from benchmarks.proving.days import as_date, month_starts
 from benchmarks.proving.factory import BOOK, COACHBUILDERS, Factory
-from benchmarks.proving.lives import BLANK, LET_IN, MADE, NOTHING, PART, REFITTED, SINCE, Era
+from benchmarks.proving.lives import BLANK, ITEMS, LET_IN, MADE, NOTHING, PART, REFITTED, SINCE, Era
 from benchmarks.proving.reading import CONDITIONS, as_typed, read_places, shares
 from benchmarks.proving.world import World
 
@@ -300,7 +300,7 @@ def truth_of(car: Car) -> dict[str, bool | None]:
     plate = car.shows("plate")
     return {
         "identity": bool(life.kind[0] < 3),
-        "configuration": bool(life.changed[0] == 0),
+        **{item: int(life.changed[0]) in right for item, right in ITEMS.items()},
         "engine": bool(life.engine[0] == 0),
         "gearbox": bool(life.gearbox[0] == 0),
         "axle": bool(life.axle[0] == 0),

@@ -56,6 +56,8 @@ class World:
     """Places seen on a photograph only."""
     no_lift: float = 0.25
     second_reader: float = 0.25
+    maker: str = "own numbers"
+    """`own numbers` (each part has a number of its own), or one of `numbered.maker.MAKERS`."""
     book: str = "as shipped"
     """`as shipped` or `wrong rows`: the code book that the tool is given."""
     rows: str = "as shipped"
