@@ -71,7 +71,9 @@ struck. For configuration it is the share of differences that no code shows: it 
 agreeing codes can say at about ten, on purpose (decisions/0011).
 """
 
-KINDS_TOLD = """Median and middle 80 % of log10 LR.
+BANDS = """x"""
+ENDS = """x"""
+STORIES = """Median and middle 80 % of log10 LR.
 """
 
 CANNOT = """Said where identity is within 3 either way and no look within reach could move it

@@ -5,10 +5,12 @@ papers, the claimed car's code and place in line and the other car's number are 
 """
 
 from collections.abc import Callable, Iterator
+from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
+from benchmarks.proving.lives import SINCE
 from benchmarks.proving.numbered import maker as m
 from benchmarks.proving.numbered.likely import Likely
 from benchmarks.proving.numbered.plated import Plates
@@ -17,7 +19,6 @@ from benchmarks.proving.numbered.stories import (
     ALONE,
     COPIED,
     OWN,
-    THIRD,
     Story,
     Way,
     Ways,
@@ -29,10 +30,11 @@ from benchmarks.proving.numbered.visit import Sighting
 from benchmarks.proving.world import World
 
 Array = NDArray[np.float64]
-Side = Callable[[Way, str], bool]
 Adding = Callable[[str, float, float], None]
 
 TINY = 1e-300
+NO_PAPER = {"none": 1.0}
+NOTHING = np.zeros((1, 1, 1))
 
 
 class Exact:
@@ -65,102 +67,100 @@ class Exact:
                 found[question] = float(logs[0] - logs[1])
         return found
 
-    def _add(
-        self,
-        story: Story,
-        share: float,
-        mass: Adding,
-        prior: Adding,
-    ) -> None:
+    def _add(self, story: Story, share: float, mass: Adding, prior: Adding) -> None:
         """What one story gives to every question."""
         tables = pieces_of(story, self.maker)
-        booklet = paper_shares(story, self.world, "booklet") if self.likely.has("booklet") else {}
-        whole = {
-            piece: self._piece(story, piece, ways, booklet, lambda way, paper: True)
+        booklet = {"none": 1.0}
+        if self.likely.has("booklet"):
+            booklet = paper_shares(story, self.world, "booklet")
+        groups = {
+            piece: self._groups(story, piece, ways, booklet if piece == "engine" else NO_PAPER)
             for piece, ways in tables.items()
             if piece not in ("plate", "tag")
         }
+        whole = {piece: sum(each.values(), NOTHING) for piece, each in groups.items()}
         plates = self.plates.of(story, tables)
-        total = share * plates.total(self._joint(whole))
-        own = story.kind in OWN
+        field = plates.field()
+        joint = np.ones_like(field)
+        for table in whole.values():
+            joint = joint * table
+        total, own = share * float((joint * field).sum()), story.kind in OWN
         mass("identity", total * own, total * (not own))
         prior("identity", share * own, share * (not own))
-        joint = self._joint(whole)
-        for question, piece, *both in self._asked_of_pieces():
-            sides, shares = [], []
-            for side in both:
-                part = self._piece(story, piece, tables[piece], booklet, side)
-                sides.append(share * plates.total(self._joint(whole | {piece: part})))
-                shares.append(share * _share_of(tables[piece], booklet, side))
-            mass(question, *sides)
-            prior(question, *shares)
+        for piece, each in groups.items():
+            rest = field
+            for name, table in whole.items():
+                rest = rest if name == piece else rest * table
+            sums = {kind: share * float((rest * table).sum()) for kind, table in each.items()}
+            shares = _shares(tables[piece], booklet if piece == "engine" else NO_PAPER)
+            for question, side in _asked_of(piece, "booklet" in self.seen.marks):
+                for add, of in ((mass, sums), (prior, {k: share * v for k, v in shares.items()})):
+                    sides = {True: 0.0, False: 0.0, None: 0.0}
+                    for kind, value in of.items():
+                        sides[side(kind)] += value
+                    add(question, sides[True], sides[False])
         for question, likely, before_seen in plates.sides(joint):
             mass(question, *(share * likely))
             prior(question, *(share * before_seen))
 
-    def _asked_of_pieces(self) -> Iterator[tuple[str, str, Side, Side]]:
-        for core in self.maker.cores:
-            yield (
-                core, core, lambda way, paper: way.origin == "first",
-                lambda way, paper: way.origin != "first",
-            )  # fmt: skip
-        shown = (X, COPIED, ALONE)
-        yield (
-            "stamp of engine", "engine",
-            lambda way, paper: way.places[0][1:] == (X, 0),
-            lambda way, paper: way.places[0][1] in shown and way.places[0][1:] != (X, 0),
-        )  # fmt: skip
-        if "booklet" in self.seen.marks:
-            yield (
-                "booklet", "engine", lambda way, paper: paper == X,
-                lambda way, paper: paper in (COPIED, THIRD),
-            )  # fmt: skip
-
-    # ------------------------------------------------------------------------ pieces
-
-    def _joint(self, pieces: dict[str, Array]) -> Array:
-        """All pieces together, shape (C, S, N)."""
-        product = np.ones((len(self.likely.codes), len(m.SHIFTS), len(self.maker.numbers)))
-        for each in pieces.values():
-            product *= each
-        return product
-
-    def _piece(
-        self,
-        story: Story,
-        piece: str,
-        ways: Ways,
-        booklet: dict[str, float],
-        wanted: Side,
-    ) -> Array:
-        """P(what was seen of a piece | story), over the ways that are wanted; (C, S, N)."""
-        found = np.zeros((len(self.likely.codes), 1, 1))
-        papers = booklet if piece == "engine" and booklet else {"none": 1.0}
+    def _groups(
+        self, story: Story, piece: str, ways: Ways, papers: dict[str, float]
+    ) -> dict["Kind", Array]:
+        """P(what was seen of a piece, ways of one kind | story), each (C, S, N) or less."""
+        found: dict[Kind, Array] = {}
         for way, share in ways.items():
-            look = self.likely.look(way, story)
-            if look == 0.0:
-                continue
+            look = share * self.likely.look(way, story)
             for paper, of_paper in papers.items():
-                if not wanted(way, paper) or of_paper == 0.0:
-                    continue
-                if piece == "engine":
-                    likely = self.likely.engine(way.origin, way.places[0][1], paper)
-                elif piece == "structure":
-                    likely = np.ones((1, 1, 1))
-                    for mark, what, _ in way.places:
-                        likely = likely * self.likely.place(mark, what)
-                else:
-                    likely = self.likely.core(piece, way.origin, way.places[0][1])
-                found = found + share * of_paper * look * likely
+                kind = _kind(way, paper)
+                table = look * of_paper * self._way(piece, way, paper)
+                found[kind] = found[kind] + table if kind in found else table
         return found
 
+    def _way(self, piece: str, way: Way, paper: str) -> Array:
+        """P(what was seen of a piece but its looks | way)."""
+        what = way.places[0][1]
+        if piece == "engine":
+            return self.likely.engine(way.origin, what, paper)
+        if piece != "structure":
+            return self.likely.core(piece, way.origin, what)
+        likely = np.ones((1, 1, 1))
+        for mark, shown, _ in way.places:
+            likely = likely * self.likely.place(mark, shown)
+        return likely
 
-def _share_of(ways: Ways, booklet: dict[str, float], side: Side) -> float:
-    """How often a side is so, whatever is seen."""
-    papers = booklet or {"none": 1.0}
-    return sum(
-        each * of_paper
-        for way, each in ways.items()
-        for paper, of_paper in papers.items()
-        if side(way, paper)
-    )
+
+@dataclass(frozen=True, slots=True)
+class Kind:
+    """Ways alike to every question: is the core the first one, was its stamp struck at the
+    works for this car or later (None: neither), whose the booklet is."""
+
+    is_first: bool
+    is_struck_first: bool | None
+    paper: str
+
+
+def _kind(way: Way, paper: str) -> Kind:
+    what, state = way.places[0][1:]
+    struck = what == X and state == SINCE if what in (X, COPIED, ALONE) else None
+    return Kind(way.origin == "first", struck, paper)
+
+
+def _asked_of(piece: str, booklet: bool) -> Iterator[tuple[str, Callable[[Kind], bool | None]]]:
+    """The questions about a piece, and on which side of each a kind stands."""
+    if piece == "structure":
+        return
+    yield piece, lambda kind: kind.is_first
+    if piece == "engine":
+        yield "stamp of engine", lambda kind: kind.is_struck_first
+        if booklet:
+            yield "booklet", lambda kind: None if kind.paper == "none" else kind.paper == X
+
+
+def _shares(ways: Ways, papers: dict[str, float]) -> dict[Kind, float]:
+    """How often each kind is, whatever is seen."""
+    found: dict[Kind, float] = {}
+    for way, share in ways.items():
+        for paper, of_paper in papers.items():
+            kind = _kind(way, paper)
+            found[kind] = found.get(kind, 0.0) + share * of_paper
+    return found

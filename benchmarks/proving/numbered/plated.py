@@ -184,9 +184,18 @@ class PlatesOf:
                 product = product * table
         return product
 
-    def total(self, joint: Array) -> float:
-        """P(all that was seen | story), the pieces' joint given."""
-        return float(self._by_state(joint).sum(axis=1) @ self._whole())
+    def field(self) -> Array:
+        """P(plates, papers, code, shift, other car | story), shape (C, S, N): what the joint
+        of the pieces is summed against."""
+        plate: Array = np.asarray(self.plates.by_other["plate"])
+        tag = self.plates.by_other["tag"]
+        weight = self._whole()[:, None, None] * self.weight / len(self.plates.likely.maker.numbers)
+        found: Array = np.zeros((1, 1, 1))
+        for p, t in product((False, True), repeat=2):
+            chosen = [(state[0] == Y, state[1] == Y) == (p, t) for state in STATES]
+            part = weight[chosen].sum(axis=0)[:, :, None]
+            found = found + part * (plate if p else 1.0) * (tag if t else 1.0)
+        return np.broadcast_to(found, (*self.weight.shape[1:], len(plate)))
 
     def sides(self, joint: Array) -> Iterator[tuple[str, Array, Array]]:
         """Questions about plates, papers and items: P(seen, side) and P(side), each (2,)."""

@@ -30,7 +30,6 @@ KEPT, HUNTED, MATCHED, DRESSED, BREAKER, MOVED, PASSED, JOINED, OFFICE, CLONE = 
 OWN = (KEPT, HUNTED, MATCHED, DRESSED, BREAKER)
 """Stories in which the structure is the car's own."""
 DECEIT = (MATCHED, DRESSED, PASSED, CLONE)
-SHARES = (0.62, 0.06, 0.05, 0.05, 0.05, 0.045, 0.035, 0.01, 0.02, 0.06)
 DRAWN = (0.24, 0.09, 0.10, 0.10, 0.07, 0.10, 0.11, 0.04, 0.05, 0.10)
 PARTS_CAR = (0.25, 0.25, 0.20, 0.25, 1.0, 1.0, 1.0, 1.0, 0.15, 1.0)
 """By story: cars for which one other car gave parts."""
