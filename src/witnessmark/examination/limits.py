@@ -39,6 +39,7 @@ def limitations(car: CarMarks, sites: tuple[SiteOutcome, ...]) -> tuple[Limitati
     found.extend(_not_like_their_mark(car))
     found.extend(_named_differently(car))
     found.extend(_papers(car))
+    found.extend(_echoes(car))
     found.extend(_not_of_this_car(car))
     found.extend(_that_explain(car))
     return tuple(Limitation(sentence.strip()) for sentence in found)
@@ -83,6 +84,19 @@ def _papers(car: CarMarks) -> list[str]:
         if state in _PAPER_SENTENCES:
             found.append(as_said(_PAPER_SENTENCES[state], paper=mark.name))
     return found
+
+
+def _echoes(car: CarMarks) -> list[str]:
+    """Papers in hand that were copied from another: they are no witnesses of their own."""
+    echoes = {paper.mark for paper in car.casefile.papers if paper.copied_from}
+    return [
+        said(
+            "The {paper} is a copy of another mark or paper: one source counts once.",
+            paper=mark.name,
+        )
+        for mark in car.book.marks_for(car.context)
+        if mark.id in echoes and car.of(mark.id)
+    ]
 
 
 def _that_explain(car: CarMarks) -> list[str]:

@@ -29,8 +29,11 @@ Days = NDArray[np.int64]
 
 EARLY = 833
 """Days before its car over which a piece without a known lag lies evenly."""
-BEFORE, AFTER = 700, 2250
+BEFORE, AFTER = 1150, 2250
 """Days before and after the claimed car's own over which other cars' weeks reach."""
+NEAR = 365
+"""Days by which a car from which a part comes is older or younger, on the average: most are near,
+and an axle two years older is no rarity."""
 SET_WRONG = 1e-4
 """Dates wrongly set: one in 10,000."""
 TAIL_SHARE, TAIL_DAYS = 0.03, 730
@@ -45,7 +48,8 @@ IRRELEVANT_DATE = {True: 0.0002, False: 0.002}
 @dataclass(frozen=True, slots=True, eq=False)
 class Grid:
     """The weeks: `weeks` are their first days; `own` those of the claimed car, `like` of like
-    cars (those of its year), `other` of any, all as places in `weeks`; `prior` is p(t)."""
+    cars (those of its year), `other` of any, all as places in `weeks`; `prior` is p(t),
+    `any_prior` that of any car from which a part may come, over `other`."""
 
     weeks: Days
     own: slice
@@ -53,21 +57,28 @@ class Grid:
     other: slice
     served: slice
     prior: Array
+    any_prior: Array
     run: tuple[int, int]
+    read_off: Array | None = None
+    """p of the other car's week where the claim states its day, over `other`."""
 
     @property
     def other_priors(self) -> Array:
-        """p of the other car's week: of none, a like one, any; shape (3, weeks of `other`)."""
-        size = self.other.stop - self.other.start
-        even = np.full(size, 1.0 / size)
-        like = np.zeros(size)
+        """p of the other car's week: of none, a like one, any, and of one whose day the claim
+        states where it may; shape (3 or 4, weeks of `other`)."""
+        like = np.zeros(self.any_prior.size)
         first = self.like.start - self.other.start
         like[first : self.like.stop - self.other.start] = 1.0
-        return np.stack([even, like / like.sum(), even])
+        rows = [self.any_prior, like / like.sum(), self.any_prior]
+        return np.stack(rows if self.read_off is None else [*rows, self.read_off])
 
     def mean(self, curve: Array, where: slice) -> float:
         """The mean of a curve over some weeks."""
         return float(curve[where].mean())
+
+    def mean_of_any(self, curve: Array) -> float:
+        """The mean of a curve over the weeks of any car from which a part may come."""
+        return float(curve[self.other] @ self.any_prior)
 
 
 def grid_of(book: CodeBook, context: CarContext, built: str | None) -> Grid:
@@ -80,12 +91,20 @@ def grid_of(book: CodeBook, context: CarContext, built: str | None) -> Grid:
     weeks = np.arange(first - BEFORE, last + AFTER + 7, 7)
     own = _places(weeks, first - 14, last + 35)
     like = _places(weeks, run.first.toordinal(), run.last.toordinal())
-    other = _places(weeks, first - EARLY // 2, last + EARLY // 2)
+    other = _places(weeks, first - EARLY, last + EARLY)
     served = _places(weeks, first, last + 6 * 365)
     prior = _prior(weeks[own] + 3, run, claim)
-    return Grid(
-        weeks, own, like, other, served, prior, (run.first.toordinal(), run.last.toordinal())
-    )
+    apart = np.abs(weeks[other] + 3 - (weeks[own] + 3) @ prior)
+    near = np.exp(-apart / NEAR)
+    ends = (run.first.toordinal(), run.last.toordinal())
+    return Grid(weeks, own, like, other, served, prior, near / near.sum(), ends)
+
+
+def with_claim_read_off(grid: Grid, built: str) -> Grid:
+    """The same grid where the claimed day may be that of the car which stands here."""
+    claim = PartialDate.parse(built).span()
+    near = _near(grid.weeks[grid.other] + 3, claim)
+    return replace(grid, read_off=near / near.sum())
 
 
 def run_of(book: CodeBook, context: CarContext) -> DateSpan:
@@ -108,10 +127,13 @@ def _prior(middle: Days, run: DateSpan, claim: DateSpan | None) -> Array:
     found = inside / inside.sum()
     if claim is None:
         return found
-    near = _soft(middle, claim.first.toordinal() - 12, claim.last.toordinal() + 12, 6.0)
-    near = near * np.maximum(inside, 1e-3)
+    near = _near(middle, claim) * np.maximum(inside, 1e-3)
     mixed: Array = 0.03 * found + 0.97 * near / near.sum()
     return mixed
+
+
+def _near(days: Days, claim: DateSpan) -> Array:
+    return _soft(days, claim.first.toordinal() - 12, claim.last.toordinal() + 12, 6.0)
 
 
 def _soft(days: Days, first: int, last: int, width: float) -> Array:

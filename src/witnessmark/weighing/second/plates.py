@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
+from witnessmark.codebook.marks import MarkKind
 from witnessmark.codebook.pieces import PieceKind
 from witnessmark.weighing.second import days
 from witnessmark.weighing.second.axes import (
@@ -45,6 +46,11 @@ class Sheet:
     is_data_plate: bool
 
     @property
+    def is_label(self) -> bool:
+        """Is it stuck on, so that it cannot come off and be put back?"""
+        return all(mark.kind is MarkKind.LABEL for mark in self.piece.main.marks)
+
+    @property
     def is_paper(self) -> bool:
         """Is it a paper, which nobody rivets to a car?"""
         return self.piece.piece.kind is PieceKind.PAPER
@@ -76,6 +82,7 @@ def origins(scene: Scene, sheet: Sheet) -> dict[str, Array]:
     """P(each origin | the car)."""
     rates = scene.rates
     dressed = along(DRESS, 1.0, rates["dress.odds"])
+    restored = along(RESTORED, 1.0, rates["tag.restored"])
     other_whole, changed = only([S.OTHER]), only([S.OTHER_CHANGED])
     if sheet.is_paper:
         later = odds_times(rates["paper.later"], dressed * along(IDENTITY, 1.0, IN_PAPER_PASS))
@@ -83,12 +90,18 @@ def origins(scene: Scene, sheet: Sheet) -> dict[str, Array]:
         donor = rates["paper.other"]
     elif sheet.is_number_plate:
         row, other = rates["plate.later"], rates["plate.later.other"]
-        later = odds_times(by_structure(row, other, other, other), along(DRESS, 1.0, 1.0))
+        later = by_structure(row, other, other, other)
+        if sheet.is_data_plate:
+            # On a door it comes over whole: on another structure it need not be made anew.
+            later = odds_times(rates["tag.later"], along(IDENTITY, 1.0, 2.0) * restored)
         here = only([S.RESHELL, S.OTHER, S.JOINED]) * rates["plate.y0.own"] + 0.002
         donor = rates["plate.donor"]
     else:
-        later = odds_times(rates["tag.later"], dressed * along(IDENTITY, 1.0, 2.0))
-        here = other_whole * rates["tag.y0.own"] + changed * rates["tag.y0.changed"] + 0.003
+        later = along(DRESS, rates["tag.later"], rates["tag.later.dressed"])
+        later = odds_times(later, along(IDENTITY, 1.0, 2.0) * restored)
+        # Where the claim was read off the car that stands here, it bears what was read.
+        own = scene.by_other_car(*(rates["tag.y0.own"],) * 3, rates["suit.code"])
+        here = other_whole * own + changed * rates["tag.y0.changed"] + 0.003
         donor = rates["plate.donor"]
     first = np.maximum(1.0 - later - here - donor, 0.02)
     return {FIRST: first, LATER: later, OTHER_CARS: here, DONOR: donor}
@@ -101,8 +114,8 @@ def sheet_terms(scene: Scene, sheet: Sheet) -> list[Term]:
         if sheet.piece.is_silent:
             found.append(Term(share, ONE, origin=origin))
         elif sheet.piece.main.is_gone:
-            first = scene.rates["plate.gone"]
-            other = scene.rates["plate.gone.other"]
+            kind = "plate" if sheet.is_number_plate and not sheet.is_data_plate else "tag"
+            first, other = scene.rates[f"{kind}.gone"], scene.rates[f"{kind}.gone.other"]
             found.append(Term(share, by_structure(first, other, other, other), origin=origin))
         else:
             found += _noted(scene, sheet, origin, share)
@@ -138,9 +151,15 @@ def _shown(
     copies = odds_times(
         scene.rates["later.copies"], along(DRESS, 1.0, 1.0 / scene.rates["dress.odds"])
     )
+    knows = scene.rates["later.knows"]
+    rest = 1.0 - copies
     found = []
-    for share, record, tie in ((copies, COPY, "copied"), (1.0 - copies, STRUCK, "")):
-        for each in scene.shown(surface, kind, record, look, "slip.later"):
+    for share, record, codes, tie in (
+        (copies, COPY, "", "copied"),
+        (rest * knows, COPY, STRUCK, ""),
+        (rest * (1.0 - knows), STRUCK, "", ""),
+    ):
+        for each in scene.shown(surface, kind, record, look, "slip.later", codes_as=codes):
             tied = tie if each.how == "stands" else ""
             found.append((replace(each, weight=share * each.weight), tied))
     return found
@@ -157,6 +176,8 @@ def _look(scene: Scene, sheet: Sheet, surface: SurfaceSeen, origin: str) -> Arra
         return moved
     off = scene.rates["refitted.tag" if sheet.is_data_plate else "refitted.plate"]
     refitted = odds_times(off, along(RESTORED, 1.0, scene.rates["refitted.restored"]))
+    if sheet.is_label:
+        refitted = 0.0 * refitted
     stayed = (1.0 - refitted) * made + refitted * moved
     # The claimed car's plates came with it only where its structure did.
     at_home = only([S.FIRST, S.JOINED] if origin == FIRST else [S.OTHER, S.OTHER_CHANGED])
