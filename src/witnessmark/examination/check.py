@@ -258,6 +258,8 @@ def questions_asked(casefile: Casefile, book: CodeBook, context: CarContext) -> 
             asked.append((Asked.CORE, core))
         if assembly.id not in pieces.bearers[:1]:
             asked.append((Asked.STAMP, core))
+    panels = pieces.of_kind(PieceKind.PANEL)
+    asked += [(Asked.CORE, each.id) for each in panels if each.assembly in pieces.bearers[:1]]
     asked += [(Asked.PLATE, each.id) for each in pieces.of_kind(PieceKind.PLATE)]
     asked += [(Asked.PAPER, each.id) for each in pieces.of_kind(PieceKind.PAPER)]
     asked += [(Asked.ITEM, item) for item in casefile.claim.items]

@@ -16,7 +16,7 @@ from witnessmark.weighing.second.axes import ONE, Traits, prior_of_car
 from witnessmark.weighing.second.core_days import core_days
 from witnessmark.weighing.second.cores import Core
 from witnessmark.weighing.second.days import Grid, grid_of
-from witnessmark.weighing.second.evidence import CodeSeen, DateSeen, PieceSeen
+from witnessmark.weighing.second.evidence import READ, CodeSeen, DateSeen, PieceSeen, SurfaceSeen
 from witnessmark.weighing.second.factors import (
     Cells,
     Factor,
@@ -83,13 +83,15 @@ def noted(car: CarMarks) -> Noted:
     items, ties = bound(car, items)
     bearer = pieces.bearers[0]
     found = tuple(_cores(car, seen, grid, bearer))
-    traits = _traits(car, seen, bearer)
+    traits = _traits(car, seen, numbers, bearer)
     if claim.built and traits.claim_may_be_read_off:
         grid = days.with_claim_read_off(grid, claim.built)
     return Noted(car, pieces, seen, numbers, items, ties, grid, bearer, found, traits)
 
 
-def _traits(car: CarMarks, seen: tuple[PieceSeen, ...], bearer: str) -> Traits:
+def _traits(
+    car: CarMarks, seen: tuple[PieceSeen, ...], numbers: dict[str, NumberItem], bearer: str
+) -> Traits:
     surfaces = [(each, surface) for each in seen for surface in each.surfaces]
     identities = {item.id for item in car.book.items if item.identification}
     events = {item.id for item in car.book.items if not item.home}
@@ -102,7 +104,11 @@ def _traits(car: CarMarks, seen: tuple[PieceSeen, ...], bearer: str) -> Traits:
         ]
         for kind in (PieceKind.STRUCTURE, PieceKind.PAPER, PieceKind.PANEL)
     )
-    is_dated = any(date.item in events for _, surface in paper for date in surface.dates)
+    is_dated = any(
+        date.item in events and _names_the_car(surface, numbers, identities)
+        for _, surface in paper
+        for date in surface.dates
+    )
     return Traits(
         any(
             fld.says in identities
@@ -117,6 +123,15 @@ def _traits(car: CarMarks, seen: tuple[PieceSeen, ...], bearer: str) -> Traits:
             for _, surface in surfaces
         ),
     )
+
+
+def _names_the_car(
+    surface: SurfaceSeen, numbers: dict[str, NumberItem], identities: set[str]
+) -> bool:
+    """Does it show the claimed number rather than any other?"""
+    shown = [each for each in surface.numbers if each.item in identities and each.status == READ]
+    records = [(numbers[each.item].records, each.slot) for each in shown]
+    return any(record is not None and record[slot].hit > 1.0 for record, slot in records)
 
 
 def _dated_within(grid: Grid, piece: PieceSeen) -> PieceSeen:

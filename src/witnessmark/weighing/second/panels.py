@@ -5,15 +5,23 @@ is a variable of the car (`axes.PANELS`), so that six labels are not six indepen
 """
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 import numpy as np
 from numpy.typing import NDArray
 
 from witnessmark.codebook.pieces import PieceKind
-from witnessmark.weighing.second.axes import PANELS, Structure, along, by_structure, only
+from witnessmark.weighing.second.axes import (
+    IDENTITY,
+    PANELS,
+    Structure,
+    along,
+    by_structure,
+    odds_times,
+    only,
+)
+from witnessmark.weighing.second.cores import MADE, TO_PASS
 from witnessmark.weighing.second.evidence import PieceSeen
-from witnessmark.weighing.second.scene import ALONE, BLANK, OTHER, OWN, Scene
+from witnessmark.weighing.second.scene import ALONE, BLANK, OTHER, OWN, STRUCK, Scene
 from witnessmark.weighing.second.terms import Term, product
 
 Array = NDArray[np.float64]
@@ -24,14 +32,25 @@ S = Structure
 def panel_terms(scene: Scene, panel: PieceSeen) -> list[Term]:
     """A panel is the claimed car's, the other car's, new, or some third car's."""
     found = []
+    later = odds_times(scene.rates["panel.struck"], along(IDENTITY, 1.0, scene.rates["pass.odds"]))
     for share, origin, record in _origins(scene):
         fit = scene.like_code() if record == OTHER else None
-        for each in product(
-            scene.shown(s, PieceKind.PANEL, record, scene.look(s, "made"), fit=fit)
-            for s in panel.surfaces
-        ):
-            found.append(Term(share, each.weight, each.groups, each.vectors, origin=origin))
-    return [replace(term, hand="made") for term in found]
+        acts = ((share, MADE, record, "made"),)
+        if origin != "first":
+            # A label is printed again, or the number struck, for what was put on later.
+            acts = (
+                (share * (1.0 - later), MADE, record, "made"),
+                (share * later, TO_PASS, STRUCK, "struck"),
+            )
+        for prior, hand, shows, look in acts:
+            slip = "slip.later" if shows == STRUCK else "slip.works"
+            for each in product(
+                scene.shown(s, PieceKind.PANEL, shows, scene.look(s, look), slip, fit)
+                for s in panel.surfaces
+            ):
+                weighed = (each.weight, each.groups, each.vectors)
+                found.append(Term(prior, *weighed, origin=origin, hand=hand))
+    return found
 
 
 def _origins(scene: Scene) -> Iterator[tuple[Array, str, str]]:

@@ -86,7 +86,9 @@ def origins(scene: Scene, sheet: Sheet) -> dict[str, Array]:
     other_whole, changed = only([S.OTHER]), only([S.OTHER_CHANGED])
     if sheet.is_paper:
         later = odds_times(rates["paper.later"], dressed * along(IDENTITY, 1.0, IN_PAPER_PASS))
-        here = other_whole * rates["paper.y0"] + changed * rates["paper.y0"] / 3.0 + 0.01
+        # Who reads the claim off the car that stands here has no paper of it to go by.
+        own = rates["paper.y0"] * scene.by_other_car(1.0, 1.0, 1.0, 0.0)
+        here = other_whole * own + changed * own / 3.0 + 0.01
         donor = rates["paper.other"]
     elif sheet.is_number_plate:
         row, other = rates["plate.later"], rates["plate.later.other"]
@@ -151,7 +153,7 @@ def _shown(
     copies = odds_times(
         scene.rates["later.copies"], along(DRESS, 1.0, 1.0 / scene.rates["dress.odds"])
     )
-    knows = scene.rates["later.knows"]
+    knows = scene.rates["later.knows"] if sheet.is_data_plate and not sheet.is_paper else 0.0 * ONE
     rest = 1.0 - copies
     found = []
     for share, record, codes, tie in (

@@ -118,6 +118,7 @@ def questions_of(known: Noted) -> tuple[Question, ...]:
     return (
         *_identity(known),
         *_cores(known),
+        *_panels(known),
         *_sheets(known),
         *_items(known),
     )
@@ -149,10 +150,7 @@ def _second_bearer(known: Noted, assembly: str) -> Core | None:
 def _cores(known: Noted) -> Iterator[Question]:
     for core in known.cores:
         piece = core.piece.piece
-        pair = Pair(
-            said("this {part} was fitted to this car at the factory", part=piece.name),
-            said("this {part} was not fitted to this car at the factory", part=piece.name),
-        )
+        pair = _fitted_here(piece.name)
         if piece.assembly not in known.pieces.bearers:
             yield Question(Asked.CORE, piece.id, pair, not core.is_silent)
         if any(number.status == "read" for number in core.piece.main.numbers):
@@ -162,6 +160,21 @@ def _cores(known: Noted) -> Iterator[Question]:
                 said("what is struck on this {part} was struck there again later", part=piece.name),
             )  # fmt: skip
             yield Question(Asked.STAMP, piece.id, pair, True)
+
+
+def _panels(known: Noted) -> Iterator[Question]:
+    """Panels of the first bearer of which something was noted: one may be new, or another car's."""
+    for seen in known.seen:
+        piece = seen.piece
+        if piece.kind is PieceKind.PANEL and piece.assembly == known.bearer and not seen.is_silent:
+            yield Question(Asked.CORE, piece.id, _fitted_here(piece.name), True)
+
+
+def _fitted_here(name: str) -> Pair:
+    return Pair(
+        said("this {part} was fitted to this car at the factory", part=name),
+        said("this {part} was not fitted to this car at the factory", part=name),
+    )
 
 
 def _sheets(known: Noted) -> Iterator[Question]:

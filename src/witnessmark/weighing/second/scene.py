@@ -106,7 +106,7 @@ class Scene:
         if surface.is_seamed is None:
             return self._surface(surface, kind)
         # A piece let in is as made but for its edges.
-        own = "made" if kind == "moved" else kind
+        own = "made" if kind in ("moved", "joined") else kind
         return self._seam(surface.is_seamed, kind) * self._surface(surface, own)
 
     def _surface(self, surface: SurfaceSeen, kind: str) -> Array:
@@ -121,7 +121,7 @@ class Scene:
             mixed: Array = (1.0 - even) * found + even / 3.0
             return mixed
 
-        if kind == "made":
+        if kind in ("made", "joined"):
             return along(RESTORED, row("made"), row("restored"))
         if kind == "struck":
             skilled = rates["skilled"]
@@ -131,7 +131,8 @@ class Scene:
 
     def _seam(self, is_seamed: bool, kind: str) -> Array:
         """P(signs of cutting and joining about a structure's mark, or none | how it came)."""
-        row = {"moved": "seam.letin", "made": "seam.made"}.get(kind, "seam.struck")
+        rows = {"moved": "seam.letin", "made": "seam.made", "joined": "seam.joined"}
+        row = rows.get(kind, "seam.struck")
         found = self.rates[row]
         return found if is_seamed else 1.0 - found
 
@@ -305,7 +306,7 @@ class Scene:
         return self.by_other_car(0.0, 1.0, 1.0, 1.0)
 
     def by_other_car(self, *parts: Array | float) -> Array:
-        """A table along K: none, a like one, any; the last part is of a car that the claim describes."""
+        """A table along K; the last part is of a car that the claim describes."""
         return along(OTHER_CAR, *(parts if self.traits.claim_may_be_read_off else parts[:3]))
 
     def bears_identity(self, surface: SurfaceSeen) -> bool:

@@ -135,7 +135,7 @@ def _joined(scene: Scene, surfaces: list[SurfaceSeen]) -> tuple[Shown, ...]:
     found = []
     for side in sides:
         ways = product(
-            _shown(scene, surface, record, "made")
+            _shown(scene, surface, record, "joined")
             for surface, record in zip(surfaces, side, strict=True)
         )
         found += [Shown(w.weight / len(sides), w.groups, w.vectors) for w in ways]
