@@ -125,10 +125,8 @@ def _is_struck(factory: Factory, car: Car, column: str) -> bool:
     return True
 
 
-def visit(
-    world: World, factory: Factory, car: Car, rng: np.random.Generator, whole: bool = False
-) -> Sighting:
-    """What was seen. `whole` looks at every place within reach as well."""
+def visit(world: World, factory: Factory, car: Car, rng: np.random.Generator) -> Sighting:
+    """What was seen."""
     wear = int(rng.choice(3, p=WEAR))
     lift = rng.random() >= world.no_lift
     readers = 2 if rng.random() < world.second_reader else 1
@@ -152,8 +150,6 @@ def visit(
         )
         if not is_paper and column != "week":
             states[SITES[column]] = _state(column, lift, rng)
-            if whole and states[SITES[column]] == "not looked for":
-                states[SITES[column]] = "read"
         state = "read" if is_paper else states[SITES[column]]
         if state != "read":
             unlooked.add(column)

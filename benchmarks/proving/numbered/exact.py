@@ -52,6 +52,13 @@ class Exact:
 
     def log10_ratios(self) -> dict[str, float]:
         """log10 LR of every question that can be asked of this car."""
+        return {
+            question: float(np.log10(max(true, TINY)) - np.log10(max(false, TINY)))
+            for question, (true, false) in self.likelihoods().items()
+        }
+
+    def likelihoods(self) -> dict[str, tuple[float, float]]:
+        """P(what was seen | each side) of every question that can be asked of this car."""
         mass: dict[str, Array] = {}
         prior: dict[str, Array] = {}
 
@@ -61,10 +68,10 @@ class Exact:
         for story, share in stories_of(self.world).items():
             self._add(story, share, lambda *each: add(mass, *each), lambda *each: add(prior, *each))
         found = {}
-        for question, sides in mass.items():
-            if prior[question].min() > 0.0:
-                logs = np.log10(np.maximum(sides, TINY)) - np.log10(prior[question])
-                found[question] = float(logs[0] - logs[1])
+        for question, (true, false) in mass.items():
+            of_true, of_false = prior[question]
+            if min(of_true, of_false) > 0.0:
+                found[question] = float(true / of_true), float(false / of_false)
         return found
 
     def _add(self, story: Story, share: float, mass: Adding, prior: Adding) -> None:

@@ -34,11 +34,14 @@ class Seen:
         self._kept: dict[tuple[str, str], Array] = {}
 
     def field(self, mark: str, says: str) -> tuple[SeenMark, SeenField] | None:
-        """A field that was read, or None."""
+        """A field that was read, or None; of one left blank, that it is blank is told apart."""
         read = self.seen.marks.get(mark)
         if read is None:
             return None
-        return next(((read, f) for f in read.fields if f.name == says), None)
+        field = next((f for f in read.fields if f.name == says), None)
+        if field is None or any("_" in cells for cells in field.cells):
+            return None
+        return read, field
 
     def text(self, mark: str, says: str, text: str) -> float:
         """P(what was read | this text was meant); 1 where nothing was read."""

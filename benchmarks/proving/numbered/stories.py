@@ -99,7 +99,7 @@ def structure_ways(story: Story, maker: Maker) -> Ways:
     """What stands at the places of the structure."""
     marks = maker.structure
     if story.kind in OWN:
-        return _each(marks, dict.fromkeys(marks, _own_place(story, maker)), "first")
+        return _own(story, maker)
     if story.kind == MOVED:  # the shell's own number stays, or is struck over by permission
         return {
             _all(marks, "other", Y, SINCE): 0.70,
@@ -118,16 +118,31 @@ def structure_ways(story: Story, maker: Maker) -> Ways:
     return _changed(story, maker, left_alone)
 
 
+def _own(story: Story, maker: Maker) -> Ways:
+    """The car's own structure; of a shell one panel with its number may be a breaker's, seldom
+    both: who finds both gone looks for another shell."""
+    marks = maker.structure
+    places = dict.fromkeys(marks, _own_place(story, maker))
+    if story.kind != BREAKER or not maker.has_panels:
+        return _each(marks, places, "first")
+    breakers = {(Y, PART): 1.0}
+    one, two = marks
+    return mixed(
+        (0.58, _each(marks, places | {one: breakers}, "first")),
+        (0.38, _each(marks, places | {two: breakers}, "first")),
+        (0.04, _each(marks, dict.fromkeys(marks, breakers), "first")),
+    )
+
+
 def _own_place(story: Story, maker: Maker) -> dict[tuple[str, int], float]:
     struck = 0.04 if story.restored == 2 else 0.01
     if not maker.has_panels:
         return {(X, SINCE): 1.0 - struck - 0.003, (X, MADE): struck, (GROUND, MADE): 0.003}
-    other = 0.45 if story.kind == BREAKER else 0.0
     third, bare = 0.008 * _more(story), 0.02 * _more(story)
-    left = 1.0 - other - third - bare - struck - 0.003
+    left = 1.0 - third - bare - struck - 0.003
     return {
-        (X, SINCE): left, (X, MADE): struck, (Y, PART): other, (THIRD, PART): third,
-        (BARE, BLANK): bare, (GROUND, MADE): 0.003,
+        (X, SINCE): left, (X, MADE): struck, (THIRD, PART): third, (BARE, BLANK): bare,
+        (GROUND, MADE): 0.003,
     }  # fmt: skip
 
 
@@ -139,7 +154,8 @@ def _changed(story: Story, maker: Maker, shares: tuple[float, float, float, floa
     acts = ((COPIED, MADE), (X, LET_IN), (GROUND, MADE), (Y, SINCE))
     for share, act in zip(shares, acts, strict=True):
         first, *hidden = maker.structure
-        places = {first: {act: 1.0}} | {m: {act: 1.0 - missed, (Y, SINCE): missed} for m in hidden}
+        there = {act: 1.0} if act == (Y, SINCE) else {act: 1.0 - missed, (Y, SINCE): missed}
+        places = {first: {act: 1.0}} | dict.fromkeys(hidden, there)
         found.append((share, _each(maker.structure, places, "other")))
     return mixed(*found)
 
@@ -251,11 +267,11 @@ def core_ways(story: Story, core: str) -> Ways:
     moved = REFITTED if story.restored == 2 else SINCE
 
     def of(origin: str, whose: str) -> Ways:
-        return {
-            Way(origin, ((core, whose, SINCE),)): (1.0 - struck) * (1.0 - seldom),
-            Way(origin, ((core, whose, moved),)): (1.0 - struck) * seldom,
-            Way(origin, ((core, COPIED, MADE),)): struck,
-        }
+        return mixed(
+            ((1.0 - struck) * (1.0 - seldom), {Way(origin, ((core, whose, SINCE),)): 1.0}),
+            ((1.0 - struck) * seldom, {Way(origin, ((core, whose, moved),)): 1.0}),
+            (struck, {Way(origin, ((core, COPIED, MADE),)): 1.0}),
+        )
 
     def axle(origin: str, whose: str) -> Ways:
         return {Way(origin, ((core, whose, SINCE),)): 1.0}
