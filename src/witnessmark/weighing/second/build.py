@@ -128,10 +128,10 @@ def _traits(
 def _names_the_car(
     surface: SurfaceSeen, numbers: dict[str, NumberItem], identities: set[str]
 ) -> bool:
-    """Does it show the claimed number rather than any other?"""
+    """Does it show no number but the claimed one?"""
     shown = [each for each in surface.numbers if each.item in identities and each.status == READ]
     records = [(numbers[each.item].records, each.slot) for each in shown]
-    return any(record is not None and record[slot].hit > 1.0 for record, slot in records)
+    return all(record is not None and record[slot].hit > 1.0 for record, slot in records)
 
 
 def _dated_within(grid: Grid, piece: PieceSeen) -> PieceSeen:
@@ -157,6 +157,7 @@ def _said_once(piece: PieceSeen) -> PieceSeen:
 
 
 def _cores(car: CarMarks, seen: tuple[PieceSeen, ...], grid: Grid, bearer: str) -> Iterator[Core]:
+    stages = tuple(day for each in seen if is_structure(each, bearer) for day in each.dates)
     for assembly in car.book.assemblies_for(car.context):
         own = [each for each in seen if each.piece.assembly == assembly.id]
         if assembly.id == bearer or not own:
@@ -173,7 +174,7 @@ def _cores(car: CarMarks, seen: tuple[PieceSeen, ...], grid: Grid, bearer: str) 
             if each.piece.kind in (PieceKind.PLATE, PieceKind.PAPER)
             for day in each.dates
         )
-        found = core_days(car, grid, core, fitted)
+        found = core_days(car, grid, core, fitted, stages)
         yield Core(core, assembly.kind, fitted, on, found, is_named)
 
 

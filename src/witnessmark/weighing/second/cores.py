@@ -109,7 +109,7 @@ def hands(scene: Scene, origin: str, kind: AssemblyKind) -> dict[str, Array]:
         rows = {FIRST: "core.struck", SERVICE: "core.struck.service"}
         struck = rates[rows.get(origin, "core.struck.any")]
     struck = odds_times(struck, passed)
-    if origin in (FIRST, SUITED):
+    if origin == FIRST:
         struck = odds_times(struck, dressed)
     if origin == FIRST:
         gone = rates["core.gone.first"]

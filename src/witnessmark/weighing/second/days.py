@@ -163,7 +163,7 @@ def link_to_car(book: CodeBook, context: CarContext, item: str, is_event: bool) 
         return Link(*SAME_DAY, is_event=True)
     lag = lag_between(book, context, item, BUILD_DATE.id)
     if lag is not None:
-        return Link(lag.least_days, lag.usual_days, lag.most_days, is_event or lag.least_days < 0)
+        return link_of(lag, is_event)
     chained = _by_way_of(book, context, item)
     if chained is not None:
         return replace(chained, is_event=is_event or chained.least < 0)
@@ -171,6 +171,11 @@ def link_to_car(book: CodeBook, context: CarContext, item: str, is_event: bool) 
     if back is not None:
         return Link(-back.most_days, -back.usual_days, -back.least_days, is_event=True)
     return None if is_event else EVEN
+
+
+def link_of(lag: Lag, is_event: bool = False) -> Link:
+    """The link that a lag of the book makes."""
+    return Link(lag.least_days, lag.usual_days, lag.most_days, is_event or lag.least_days < 0)
 
 
 def _by_way_of(book: CodeBook, context: CarContext, item: str) -> Link | None:
@@ -266,24 +271,55 @@ def _at(table: Array, days: Days) -> Array:
 
 
 @dataclass(frozen=True, slots=True, eq=False)
+class Stage:
+    """A day on the structure, the link to it from a piece that was made for it, and its own link
+    to t."""
+
+    seen: DateSeen
+    before: Link
+    link: Link
+
+
+@dataclass(frozen=True, slots=True, eq=False)
 class DatedLink:
-    """One date of a piece, its link to t, and the castings that hang on it."""
+    """One date of a piece, its link to t, and the castings that hang on it. `stage`: a day that
+    the structure bears, for which the piece was made."""
 
     seen: DateSeen
     link: Link
     below: tuple[tuple[DateSeen, Link], ...] = ()
     is_alone: bool = False
+    stage: Stage | None = None
 
 
-def curve(grid: Grid, dated: tuple[DatedLink, ...]) -> Array:
-    """P(all these dates | the car was done in this week), for every week of the grid."""
+def curve(grid: Grid, dated: tuple[DatedLink, ...], is_staged: bool = False) -> Array:
+    """P(all these dates | the car was done in this week), for every week of the grid; `is_staged`:
+    of a piece for which the structure bears a day, given that day."""
     found = np.ones(grid.weeks.size)
     for each in dated:
-        found = found * _one(grid, each)
+        if is_staged and each.stage is not None:
+            found = found * _by_stage(grid, each, each.stage)
+        else:
+            found = found * _one(_weekly(each.link), grid.weeks, each)
     return found
 
 
-def _one(grid: Grid, dated: DatedLink) -> Array:
+def _by_stage(grid: Grid, dated: DatedLink, stage: Stage) -> Array:
+    """P(a date | the week in which the car was done, and the day that its structure bears)."""
+    day = stage.seen
+    lag = _at(_weekly(stage.link), grid.weeks[:, None] - day.days[None, :])
+    weight = (lag + LEAST_LAG) * day.likelihood
+    found: Array = weight @ _one(_daily(stage.before), day.days, dated) / weight.sum(axis=1)
+    return found
+
+
+LEAST_LAG = 1e-9
+"""Density a day of a lag that the book holds for impossible: the day itself is then as it was
+read."""
+
+
+def _one(density: Array, later: Days, dated: DatedLink) -> Array:
+    """P(a date | the day after it, each of `later`), by the density of the days between."""
     days, weight, floor = _days(dated.seen, dated.is_alone)
     inner = np.ones(days.size)
     rest = 1.0
@@ -292,8 +328,8 @@ def _one(grid: Grid, dated: DatedLink) -> Array:
         gaps = days[:, None] - cast_days[None, :]
         inner = inner * (_at(_daily(link), gaps) @ cast_weight + cast_floor)
         rest *= flat(cast)
-    offsets = grid.weeks[:, None] - days[None, :]
-    found: Array = _at(_weekly(dated.link), offsets) @ (weight * inner) + floor * rest
+    offsets = later[:, None] - days[None, :]
+    found: Array = _at(density, offsets) @ (weight * inner) + floor * rest
     return found
 
 

@@ -153,12 +153,13 @@ def _shown(
     copies = odds_times(
         scene.rates["later.copies"], along(DRESS, 1.0, 1.0 / scene.rates["dress.odds"])
     )
-    knows = scene.rates["later.knows"] if sheet.is_data_plate and not sheet.is_paper else 0.0 * ONE
-    rest = 1.0 - copies
+    knows, rest = scene.rates["later.knows"], 1.0 - copies
+    # A data plate is ordered to the old one's numbers; a paper is written with the car at hand.
+    numbers = COPY if sheet.is_data_plate and not sheet.is_paper else STRUCK
     found = []
     for share, record, codes, tie in (
         (copies, COPY, "", "copied"),
-        (rest * knows, COPY, STRUCK, ""),
+        (rest * knows, numbers, STRUCK, "copied"),
         (rest * (1.0 - knows), STRUCK, "", ""),
     ):
         for each in scene.shown(surface, kind, record, look, "slip.later", codes_as=codes):
