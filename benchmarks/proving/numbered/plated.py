@@ -25,7 +25,8 @@ Array = NDArray[np.float64]
 
 PLATED = (X, COPIED, Y, BARE)
 PAPERED = ("none", X, COPIED, THIRD)
-STATES = tuple(product(PLATED, PLATED, PAPERED, PAPERED))
+EVERY = (PLATED, PLATED, PAPERED, PAPERED)
+STATES = tuple(product(*EVERY))
 """Of number plate, body plate, ledger and sheet."""
 COLOURED = ("plate", "ledger", "sheet")
 
@@ -49,6 +50,10 @@ class Plates:
             for p, _, ledger, s in STATES
         ]
         other = self.likely.of.any_car(self.likely.of.plan_back) if likely.has("tag") else 1.0
+        self.is_other = [
+            np.array([(state[0] == Y, state[1] == Y) == each for state in STATES])
+            for each in product((False, True), repeat=2)
+        ]
         self.by_other = {"plate": likely.of.numbers("plate"), "tag": other}
 
     # ---------------------------------------------------------------------- one state
@@ -137,8 +142,7 @@ class PlatesOf:
             paper_shares(story, likely.world, paper) if likely.has(paper) else {"none": 1.0}
             for paper in ("ledger", "sheet")
         ]
-        share = np.array([self._share(state) for state in STATES])
-        self.weight: Array = share[:, None, None] * plates.base
+        self.weight: Array = self._share()[:, None, None] * plates.base
         self.weight *= likely.differing(story)[:, None] * likely.of.shift_share
         self.differs = not_as_claimed(story)
         self.colour = {item: self._colour(item, False) for item in plates.items}
@@ -154,9 +158,12 @@ class PlatesOf:
             found[way.places[0][1]] += share * look
         return found
 
-    def _share(self, state: tuple[str, str, str, str]) -> float:
-        parts = (*self.states, *self.papers)
-        return float(np.prod([of.get(each, 0.0) for of, each in zip(parts, state, strict=True)]))
+    def _share(self) -> Array:
+        """P(state, how its places look), in the order of STATES."""
+        product: Array = np.ones(1)
+        for of, names in zip((*self.states, *self.papers), EVERY, strict=True):
+            product = np.multiply.outer(product, [of.get(each, 0.0) for each in names]).ravel()
+        return product
 
     def _colour(self, item: str, only: bool) -> Array:
         colours, differs = self.plates.likely.colours, self.differs[item]
@@ -191,8 +198,8 @@ class PlatesOf:
         tag = self.plates.by_other["tag"]
         weight = self._whole()[:, None, None] * self.weight / len(self.plates.likely.maker.numbers)
         found: Array = np.zeros((1, 1, 1))
-        for p, t in product((False, True), repeat=2):
-            chosen = [(state[0] == Y, state[1] == Y) == (p, t) for state in STATES]
+        each = zip(product((False, True), repeat=2), self.plates.is_other, strict=True)
+        for (p, t), chosen in each:
             part = weight[chosen].sum(axis=0)[:, :, None]
             found = found + part * (plate if p else 1.0) * (tag if t else 1.0)
         return np.broadcast_to(found, (*self.weight.shape[1:], len(plate)))
