@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from witnessmark.cli.arguments import AsJson
+from witnessmark.cli.case_upgrade import lay_out_upgrade
 from witnessmark.cli.examine_table import examine_table
 from witnessmark.cli.opening import Examined, examined_case
 from witnessmark.cli.problems import OneCase, typed
@@ -84,6 +85,7 @@ def lay_out(sheet: Sheet, examined: Examined) -> None:
             *(("beside it", f"{each.title}, version {each.version}") for each in opinion.beside),
         )
     )
+    lay_out_upgrade(sheet, examined.opened)
     lay_out_typing(sheet, opinion)
     lay_out_misfits(sheet, opinion)
     sheet.heading("What the numbers say")
