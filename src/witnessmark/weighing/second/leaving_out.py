@@ -2,7 +2,7 @@
 this piece."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -55,6 +55,8 @@ class OnePiece:
     ways: Factor
     noted: Factor
     around: Factor
+    made: dict[frozenset[str], Factor] = field(default_factory=dict)
+    """What was made when first asked for."""
 
     def of_structure(self) -> Array:
         """P(what was noted, and each state of the structure), shape (draws, states)."""
@@ -74,9 +76,10 @@ class OnePiece:
         return laid(joined(self.around, split, {DRAW, axis}), axis, self.draws)
 
     def _of(self, axis: str) -> Array:
-        way = way_axis(self.piece)
-        found = joined(self.around, self.noted, {*NAMES, way, axis})
-        return laid(joined(found, self.ways, {DRAW, axis}), axis, self.draws)
+        needed = frozenset((*NAMES, way_axis(self.piece), axis))
+        if needed not in self.made:
+            self.made[needed] = joined(self.around, self.noted, set(needed))
+        return laid(joined(self.made[needed], self.ways, {DRAW, axis}), axis, self.draws)
 
 
 def each_without(
