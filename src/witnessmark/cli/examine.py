@@ -1,10 +1,14 @@
 """`witnessmark examine`: the whole examination of a case, on a page or as JSON."""
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Annotated
 
-from witnessmark.cli.arguments import AsJson, CasePath
+import typer
+
+from witnessmark.cli.arguments import AsJson
+from witnessmark.cli.examine_table import examine_table
 from witnessmark.cli.opening import Examined, examined_case
-from witnessmark.cli.terminal import Sheet, print_json, show_problems
+from witnessmark.cli.problems import OneCase, typed
+from witnessmark.cli.terminal import Sheet, print_json, refuse, show_problems
 
 if TYPE_CHECKING:
     from witnessmark.examination import Opinion
@@ -18,9 +22,14 @@ HELP = """Examine a case: what the numbers say about each question, then why.
 Prints what does not fit, then every conclusion with its likelihood ratio, its band and
 words, what drives it, what cannot be established and what is left to look at.
 
+With --csv many cases at once, a row for each question of each: the ratio without its band,
+and what does not fit. A case with a fault has no row, its problem is told, and the
+others go on.
+
 \b
-Example:
+Examples:
   witnessmark examine demo/clean
+  witnessmark examine demo/clean demo/panel --csv
 """
 
 MOST_LOOKS = 5
@@ -30,11 +39,28 @@ MOST_CONTRIBUTIONS = 5
 """Evidence items listed with one conclusion; --json gives all."""
 
 
-def examine(case: CasePath, json: AsJson = False) -> None:
-    """Examine one case."""
+CasePaths = Annotated[
+    list[str],
+    typer.Argument(metavar="CASE...", help="A case, its folder or its case.json; more with --csv."),
+]
+
+
+def examine(
+    cases: CasePaths,
+    json: AsJson = False,
+    csv: Annotated[bool, typer.Option("--csv", help="Print a row a question, as CSV.")] = False,
+    jobs: Annotated[
+        int, typer.Option("--jobs", metavar="N", min=1, max=256, help="Cases at once, with --csv.")
+    ] = 1,
+) -> None:
+    """Examine one case, or print the ratios of many."""
     from witnessmark.examination import render_opinion
 
-    examined = examined_case(case)
+    if csv:
+        raise typer.Exit(examine_table(cases, jobs))
+    if len(cases) > 1:
+        refuse((OneCase(typed("CASE", cases[1]), len(cases)),))
+    examined = examined_case(cases[0])
     show_problems(examined.opinion.problems)
     if json:
         print_json(render_opinion(examined.opinion))

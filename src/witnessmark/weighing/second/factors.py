@@ -96,8 +96,8 @@ def way_axis(piece: str) -> str:
     return f"way {piece}"
 
 
-def prior_factor(cells: Cells) -> Factor:
-    """P(each way | the car) of a piece."""
+def way_priors(cells: Cells) -> dict[tuple[str, str], Array]:
+    """P(each way | the car) of a piece, by way."""
     priors: dict[tuple[str, str], Array] = {}
     counted: set[int] = set()
     for term in cells.terms:
@@ -106,7 +106,12 @@ def prior_factor(cells: Cells) -> Factor:
             counted.add(id(term.prior))
             way = (term.origin, term.hand)
             priors[way] = priors[way] + term.prior if way in priors else term.prior
-    stacked = np.stack(np.broadcast_arrays(*priors.values()), axis=-1)
+    return priors
+
+
+def prior_factor(cells: Cells) -> Factor:
+    """The same as one table."""
+    stacked = np.stack(np.broadcast_arrays(*way_priors(cells).values()), axis=-1)
     return Factor(stacked, (*NAMES, way_axis(cells.piece)))
 
 

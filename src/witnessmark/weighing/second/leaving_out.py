@@ -33,7 +33,7 @@ from witnessmark.weighing.second.factors import (
 )
 from witnessmark.weighing.second.items import CodeItem
 from witnessmark.weighing.second.messages import DRAW, contracted, joined
-from witnessmark.weighing.second.network import Network, laid, over_ways
+from witnessmark.weighing.second.network import Network, laid, over_ways, ways_before
 from witnessmark.weighing.second.rates import RateValues
 from witnessmark.weighing.second.terms import Term
 
@@ -61,9 +61,7 @@ class OnePiece:
 
     def of_ways(self, piece: str) -> tuple[Array, Array]:
         """P(what was noted, each way of the piece) and P(the way), each (draws, ways)."""
-        axis = way_axis(piece)
-        before = contracted([squeezed(self.prior, NAMES), self.ways], (DRAW, axis))
-        return self._of(axis), laid(before, axis, self.draws)
+        return self._of(way_axis(piece)), ways_before(self.prior, self.cells[piece])
 
     def of_item(self, item: str) -> Array:
         """P(what was noted, each state of an item), shape (draws, states)."""

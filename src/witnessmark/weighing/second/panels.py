@@ -35,7 +35,7 @@ def panel_terms(scene: Scene, panel: PieceSeen) -> list[Term]:
     later = odds_times(scene.rates["panel.struck"], along(IDENTITY, 1.0, scene.rates["pass.odds"]))
     for share, origin, record in _origins(scene):
         fit = scene.like_code() if record == OTHER else None
-        acts = ((share, MADE, record, "made"),)
+        acts: tuple[tuple[Array, str, str, str], ...] = ((share, MADE, record, "made"),)
         if origin != "first":
             # A label is printed again, or the number struck, for what was put on later.
             acts = (

@@ -22,6 +22,7 @@ from witnessmark.weighing.second.rules import breaks, excluded, rules_of
 
 Array = NDArray[np.float64]
 
+
 @dataclass(frozen=True, slots=True, eq=False)
 class Tie:
     """One rule: its items, which of their states together break it, and its row."""
@@ -31,9 +32,7 @@ class Tie:
     row: str
 
 
-def bound(
-    car: CarMarks, items: dict[str, CodeItem]
-) -> tuple[dict[str, CodeItem], tuple[Tie, ...]]:
+def bound(car: CarMarks, items: dict[str, CodeItem]) -> tuple[dict[str, CodeItem], tuple[Tie, ...]]:
     """The items of a car with what they are bound to, and the rules that bind them."""
     claim = car.casefile.claim.items
     found = dict(items)
@@ -123,4 +122,3 @@ def _along(prior: Array, place: int, count: int) -> Array:
     shape = [1] * count
     shape[place] = prior.shape[-1]
     return prior.reshape(prior.shape[:-1] + tuple(shape))
-
