@@ -20,7 +20,7 @@ from tests.worked.situations.changes import (
     without_papers,
 )
 from tests.worked.situations.document import book_of, casefile
-from tests.worked.situations.standard_shipped import NUMBERED
+from tests.worked.situations.standard_shipped import NUMBERED, SPRINT
 from tests.worked.situations.standard_small import FRAME, LABELS, ORDER
 from witnessmark.agreement import compare
 from witnessmark.examination import car_marks
@@ -109,3 +109,8 @@ def test_a_mark_that_does_not_fit_is_read_again_for_every_question_that_it_moves
     found = answered(FRAME, plate_of_another, core_unseen("body"), looks_too=True)
     again = {(each.question, each.of) for each in found.next_looks if each.about == FRAME.plate}
     assert {(Asked.PLATE, FRAME.plate), (Asked.IDENTITY, "frame")} <= again
+
+
+def test_a_code_that_only_a_bolted_panel_of_a_body_shows_has_an_answer() -> None:
+    """The panel is weighed with its body."""
+    assert lr(answered(SPRINT, only("wing_body_number")), Asked.ITEM, "body_works") > 3

@@ -223,6 +223,7 @@ ROWS = (
         (core_late("engine"),),
         expected={"engine": at_most(1 / 3)},
         first=("impossible", "engine"),
+        next_look=("AGAIN", lambda car: car.core("engine").cast),
     ),
     Situation(
         "11",

@@ -83,10 +83,24 @@ def noted(car: CarMarks) -> Noted:
     items, ties = bound(car, items)
     bearer = pieces.bearers[0]
     found = tuple(_cores(car, seen, grid, bearer))
+    items = {
+        name: replace(item, pieces=tuple(_weighed_in(found, piece) for piece in item.pieces))
+        for name, item in items.items()
+    }
     traits = _traits(car, seen, numbers, bearer)
     if claim.built and traits.claim_may_be_read_off:
         grid = days.with_claim_read_off(grid, claim.built)
     return Noted(car, pieces, seen, numbers, items, ties, grid, bearer, found, traits)
+
+
+def _weighed_in(cores: tuple[Core, ...], piece: str) -> str:
+    """The core with which a fitted piece or a panel on it is weighed, else the piece itself."""
+    parts = {
+        part.piece.id: core.piece.piece.id
+        for core in cores
+        for part in (*core.fitted, *core.panels)
+    }
+    return parts.get(piece, piece)
 
 
 def _traits(
@@ -228,11 +242,13 @@ def scene_of(known: Noted, rates: RateValues) -> Scene:
 
 def sheets_of(scene: Scene, known: Noted) -> dict[str, Sheet]:
     """The plates and papers of which something was noted."""
-    return {
-        seen.piece.id: sheet_of(scene, seen)
-        for seen in known.seen
-        if seen.piece.kind in (PieceKind.PLATE, PieceKind.PAPER) and not seen.is_silent
-    }
+    found = {}
+    for seen in known.seen:
+        if seen.piece.kind in (PieceKind.PLATE, PieceKind.PAPER) and not seen.is_silent:
+            if seen not in scene.kept:
+                scene.kept[seen] = sheet_of(scene, seen)
+            found[seen.piece.id] = scene.kept[seen]
+    return found
 
 
 def terms_of(scene: Scene, known: Noted, sheets: dict[str, Sheet], piece: str) -> list[Term]:
