@@ -228,6 +228,10 @@ class Scene:
         if record == GONE:
             return GONE_ABSENT * ONE, GONE_SEEN * ONE
         if record == BLANK:
+            item = self.numbers.get(number.item)
+            if item is not None and item.served is not None:
+                # The book knows a series of what was supplied later: such pieces are numbered.
+                return (1.0 - LATER_NUMBERED) * ONE, BLANK_REMOVED * ONE
             return rates["absent.service"], BLANK_REMOVED * ONE
         if not number.always:
             return rates["absent.seldom"], RARE_REMOVAL * ONE
