@@ -29,21 +29,9 @@ class Pruned:
 
     def __init__(self, known: Noted, base: RateValues, asked: Iterable[Question]) -> None:
         """`base`: the rates themselves, one draw."""
-        network = network_of(known, base)
         self._known = known
-        groups: dict[str, list[AskedAlong]] = {}
-        noting = Noting(network)
-        for question in asked:
-            side = sides(noting, known, question)
-            if side is not None:
-                # An item that cannot stand by itself beside the others is summed alone.
-                item = noting.axis.removeprefix("item ")
-                group = item if item in network.axes.agreed else ""
-                groups.setdefault(group, []).append(AskedAlong(question, noting.axis, side))
-        self._by_item = {
-            item: Pruning(network.asking(item) if item else network, group)
-            for item, group in groups.items()
-        }
+        self._by_item = _prunings(known, network_of(known, base), asked)
+        self._questions = {item: each.questions for item, each in self._by_item.items()}
         self._plans = {item: each.plan() for item, each in self._by_item.items()}
         self.apart_log10 = 0.0
 
@@ -52,8 +40,9 @@ class Pruned:
         return self._sides(self._plans, network_of(self._known, rates))
 
     def try_on(self, rates: RateValues) -> None:
-        """Leave out less of what is moved too far, until no answer is."""
-        if not self._plans:
+        """Leave out less of what is moved too far, until no answer is. Once: what it needs is
+        then let go."""
+        if not self._by_item:
             return
         network = network_of(self._known, rates)
         found = self._sides(self._plans, network)
@@ -63,7 +52,7 @@ class Pruned:
         self.apart_log10 = _apart(found, whole, ends)
         for _ in range(TRIES):
             if self.apart_log10 <= APART:
-                return
+                break
             for item, pruning in self._by_item.items():
                 moved = list(_moved(pruning.questions, found, whole, ends))
                 if moved:
@@ -71,16 +60,34 @@ class Pruned:
                     self._plans[item] = pruning.plan()
             found = self._sides(self._plans, network)
             self.apart_log10 = _apart(found, whole, ends)
+        self._by_item.clear()
 
     def _sides(self, plans: dict[str, Plan], network: Network) -> dict[Question, Sides]:
         found: dict[Question, Sides] = {}
         for item, plan in plans.items():
             one = drawn(plan, network.asking(item) if item else network)
-            for question in self._by_item[item].questions:
+            for question in self._questions[item]:
                 side = sides(one, self._known, question)
                 assert side is not None
                 found[question] = side
         return found
+
+
+def _prunings(known: Noted, network: Network, asked: Iterable[Question]) -> dict[str, Pruning]:
+    """What counts for these questions; apart for each item that cannot stand by itself beside
+    the others."""
+    groups: dict[str, list[AskedAlong]] = {}
+    noting = Noting(network)
+    for question in asked:
+        side = sides(noting, known, question)
+        if side is not None:
+            item = noting.axis.removeprefix("item ")
+            group = item if item in network.axes.agreed else ""
+            groups.setdefault(group, []).append(AskedAlong(question, noting.axis, side))
+    return {
+        item: Pruning(network.asking(item) if item else network, group)
+        for item, group in groups.items()
+    }
 
 
 def _ends(found: dict[Question, Sides]) -> Places:

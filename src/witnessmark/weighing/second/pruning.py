@@ -12,7 +12,7 @@ from witnessmark.weighing.second.kept import Keeping, counting_pairs
 from witnessmark.weighing.second.leaves import Entries, Leaves, Marginal
 from witnessmark.weighing.second.network import Network
 from witnessmark.weighing.second.questions import Question, Sides
-from witnessmark.weighing.second.sums import Sums
+from witnessmark.weighing.second.sums import Relative, Sums
 
 Array = NDArray[np.float64]
 type Which = NDArray[np.bool_]
@@ -61,7 +61,8 @@ class Pruning:
         self._marginals = dict(zip(self.questions, marginals, strict=True))
         self._sides = _sides(both)
         self._lost = np.append(np.full(len(self._sides), LOST), LOST * MOST_OF_ALL)
-        self._values = sums.forward(self._columns(leaves))
+        self._leaves = self._columns(leaves)
+        self._values: list[Relative] = []
 
     def _columns(self, leaves: Leaves) -> list[Array | None]:
         """The tables to begin with, a column for each side: the table in which it stands has
@@ -89,6 +90,8 @@ class Pruning:
 
     def plan(self) -> Plan:
         """The plan without what may be lost."""
+        # Late: by now the whole tables of the network need not be held any more.
+        self._values = self._values or self.whole.sums.forward(self._leaves)
         pairs = counting_pairs(self.whole.sums, self._values, self._lost)
         sums, left = self.whole.sums.thinned(pairs)
         entries = (each.only(k) for each, k in zip(self.whole.entries, left, strict=True))
