@@ -12,6 +12,7 @@ os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 import argparse
 import pickle
 import sys
+from dataclasses import fields
 from pathlib import Path
 
 from benchmarks.proving import page
@@ -37,13 +38,13 @@ def main(arguments: list[str] | None = None) -> int:
         run = pickle.loads(KEPT.read_bytes())
     else:
         worlds = WORLDS if asked.world is None else (world_named(asked.world),)
-        run = run_worlds(worlds, Run(asked.seed, asked.cases, asked.training, asked.bank), _say)
+        run = run_worlds(worlds, Run(*(getattr(asked, f.name) for f in fields(Run))), _say)
         if asked.world is None:
             KEPT.parent.mkdir(exist_ok=True)
             KEPT.write_bytes(pickle.dumps(run))
-    text = page.page_of(run, CHECKOUT / "docs")
     print(page.table_of(run), end="")
     if asked.world is None:
+        text = page.page_of(run, CHECKOUT / "docs")
         (CHECKOUT / "docs" / "proving.md").write_text(text, "utf-8")
         if run.run.cases >= LONG:
             page.write_intervals(run, CHECKOUT / "benchmarks" / "proving" / "intervals.csv")
@@ -56,6 +57,9 @@ def _parser() -> argparse.ArgumentParser:
     parser.add_argument("--cases", type=int, default=200, metavar="N", help="of every world")
     parser.add_argument("--training", type=int, default=600, metavar="N", help="for the rivals")
     parser.add_argument("--bank", type=int, default=420_000, metavar="N", help="lives counted")
+    bands = "cases of every world whose bands are drawn"
+    parser.add_argument("--bands", type=int, default=0, metavar="N", help=bands)
+    parser.add_argument("--draws", type=int, default=32, metavar="N", help="for each band")
     parser.add_argument("--seed", type=int, default=1)
     names = [world.name for world in WORLDS]
     parser.add_argument("--world", choices=names, help="this world only; writes no page")

@@ -34,7 +34,7 @@ Array = NDArray[np.float64]
 YEARS_OF: dict[Era, tuple[int, int]] = {
     "early": (1952, 1956),
     "tail": (1957, 1958),
-    "unit": (1959, 1961),
+    "unit": (1959, 1959),
 }
 TYPE_FIGURE = {"solent-saloon": "1", "solent-drophead": "2", "solent-sprint": "4"}
 PLATE_TYPE = {"solent-saloon": "SA", "solent-drophead": "SD", "solent-sprint": "SP"}

@@ -43,6 +43,16 @@ def axle_code(day: date) -> str:
     return f"{max(0, (day - date(1952, 1, 1)).days):04}"
 
 
+def early_axle_code(day: date) -> str:
+    """Days after 1 January 1949."""
+    return f"{(day - date(1949, 1, 1)).days:04}"
+
+
+def pad_code(day: date) -> str:
+    """Day, month, last figure of the year."""
+    return f"{day.day:02}{day.month:02}{day.year % 10}"
+
+
 def body_code(day: date) -> str:
     """Month letter, week letter, last figure of the year."""
     return f"{BODY_MONTHS[day.month - 1]}{WEEKS[(day.day - 1) // 7]}{day.year % 10}"
@@ -57,6 +67,9 @@ FORMS = {
     "casting": casting_code,
     "gearbox": gearbox_code,
     "axle": axle_code,
+    "axle since 1949": early_axle_code,
+    "pad": pad_code,
+    "plan": gearbox_code,
     "body": body_code,
     "written": written_code,
 }

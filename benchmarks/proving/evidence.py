@@ -6,14 +6,13 @@ from time import perf_counter
 
 import numpy as np
 
-from benchmarks.proving.cases import draw_case
-from benchmarks.proving.factory import Factory, demo_book
-from benchmarks.proving.limit import QUESTIONS, Limit, make_bank
+from benchmarks.proving.cases import ERAS, OwnNumbers
+from benchmarks.proving.limit import Limit
 from benchmarks.proving.misled import Misled, most_misled
 from benchmarks.proving.rivals import Rivals, learn
 from benchmarks.proving.run import Answered, Job, run
 from benchmarks.proving.summary import Scores, scores_of
-from benchmarks.proving.world import PLAIN, World
+from benchmarks.proving.world import World, plain_of
 
 TRAINING_FROM = 1_000_000
 """Numbers of the cases that the rivals learn from: nobody is scored on them."""
@@ -23,12 +22,14 @@ MISLED_SHOWN = 4
 @dataclass(frozen=True)
 class Run:
     """What a run is to be: its seed, cases of every world, cases for the rivals to learn
-    from, lives counted for the limit."""
+    from, lives counted for the limit; cases of every world whose bands are drawn, and draws."""
 
     seed: int
     cases: int
     training: int
     bank: int
+    bands: int = 0
+    draws: int = 0
 
 
 @dataclass(frozen=True)
@@ -57,38 +58,44 @@ class Found:
 
 
 def run_worlds(worlds: tuple[World, ...], asked: Run, say: Callable[[str], None]) -> Found:
-    """Run every world in turn."""
-    learned: dict[str, Rivals] = {}
-    if asked.training:
-        say(f"the rivals learn from {asked.training} cases")
-        taught = run(Job(PLAIN, asked.seed, TRAINING_FROM, asked.training, 0))
-        learned = {question: learn(question, taught) for question in QUESTIONS}
+    """Run every world in turn; the rivals learn once for each maker, in its plain world."""
+    learned: dict[str, dict[str, Rivals]] = {}
     found = Found(asked)
-    factory = Factory(demo_book(), asked.seed)
     for world in worlds:
+        if asked.training and world.maker not in learned:
+            say(f"the rivals learn from {asked.training} cases of {plain_of(world).name}")
+            taught = run(Job(plain_of(world), asked.seed, TRAINING_FROM, asked.training, 0))
+            questions = {question for answer in taught for question in answer.tool.ratios}
+            learned[world.maker] = {
+                q: each for q in sorted(questions) if (each := learn(q, taught))
+            }
         begun = perf_counter()
-        answers = run(Job(world, asked.seed, 0, asked.cases, asked.bank))
-        misled = most_misled(world, factory, asked.seed, answers, MISLED_SHOWN)
+        job = Job(world, asked.seed, 0, asked.cases, asked.bank, asked.bands, asked.draws)
+        answers = run(job)
         took = perf_counter() - begun
+        misled = most_misled(world, asked.seed, answers, MISLED_SHOWN, asked.draws)
         say(f"{world.name}: {asked.cases} cases in {took:.0f} s")
-        found.worlds.append(WorldFound(world, answers, scores_of(answers, learned), misled, took))
-    found.bank_error.update(bank_error(worlds[0], factory, asked))
+        scores = scores_of(answers, learned.get(world.maker, {}))
+        found.worlds.append(WorldFound(world, answers, scores, misled, took))
+    if worlds[0].maker == "own numbers" and asked.bank:
+        found.bank_error.update(bank_error(worlds[0], asked))
     return found
 
 
-def bank_error(world: World, factory: Factory, asked: Run, cases: int = 24) -> dict[str, float]:
+def bank_error(world: World, asked: Run, cases: int = 24) -> dict[str, float]:
     """How far the limit's answers from two banks differ, root mean square in log10 LR."""
-    differences: dict[str, list[float]] = {question: [] for question in QUESTIONS}
-    rng = np.random.default_rng([asked.seed, 42])
-    for era in ("early", "tail", "unit"):
-        banks = [make_bank(world, era, asked.bank, rng) for _ in range(2)]
-        for number in range(2_000_000, 2_000_000 + cases):
-            case = draw_case(world, factory, asked.seed, number)
-            if case.era != era:
-                continue
-            one, other = (Limit(b, factory, case.car, case.seen).log10_ratios() for b in banks)
-            for question, ratio in one.items():
-                differences[question].append(
-                    float(np.clip(ratio, -4, 4) - np.clip(other[question], -4, 4))
-                )
+    differences: dict[str, list[float]] = {}
+    grounds = [
+        OwnNumbers(world, asked.seed, asked.bank),
+        OwnNumbers(world, asked.seed + 1, asked.bank),
+    ]
+    for number in range(2_000_000, 2_000_000 + cases):
+        car, seen = grounds[0].drawn(number)
+        era = ERAS[number % len(ERAS)]
+        one, other = (
+            Limit(each.banks[era], grounds[0].factory, car, seen).log10_ratios() for each in grounds
+        )
+        for question, ratio in one.items():
+            apart = np.clip(ratio, -4, 4) - np.clip(other[question], -4, 4)
+            differences.setdefault(question, []).append(float(apart))
     return {q: float(np.sqrt(np.mean(np.square(d)))) for q, d in differences.items() if d}

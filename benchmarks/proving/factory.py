@@ -20,6 +20,8 @@ Index = NDArray[np.intp]
 
 BOOK = "tarvane-1952-1961"
 COACHBUILDERS = ("ellery", "marrick")
+LAST_YEAR = 1959
+"""The last in which each part has a number of its own: see `numbered` for those after."""
 LEAST_SHARE = 1e-12
 GREEN = ("fen-green", "pine-green")
 WITH_GREEN = ("tan-leather", "green-leather", "brown-cloth", "grey-leathercloth")
@@ -102,7 +104,9 @@ class Factory:
         return tuple(
             Series(int(s.first), int(s.last), s.applies.first_year, next(iter(s.applies.models)))
             for s in self.book.series
-            if s.item == "chassis_number" and s.applies.first_year is not None
+            if s.item == "chassis_number"
+            and s.applies.first_year is not None
+            and s.applies.first_year <= LAST_YEAR
         )
 
     @cached_property

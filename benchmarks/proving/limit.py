@@ -22,6 +22,7 @@ from benchmarks.proving.lives import (
     CLAIMED,
     EXCHANGE,
     INVENTED,
+    ITEMS,
     NOTHING,
     PLATES,
     STRANGER,
@@ -39,7 +40,7 @@ Index = NDArray[np.intp]
 
 QUESTIONS = (
     "identity",
-    "configuration",
+    *ITEMS,
     "engine",
     "gearbox",
     "axle",
@@ -217,7 +218,10 @@ class Limit:
         plate = PLATES[kind]
         own = {
             "identity": float(kind < 3),
-            "configuration": 1.0 - world.not_as_claimed[kind],
+            **{
+                item: float(_how_changed(world, kind)[list(right)].sum())
+                for item, right in ITEMS.items()
+            },
             "engine": world.engine_own[kind],
             "gearbox": world.gearbox_own[kind],
             "axle": world.axle_own[kind],
@@ -251,13 +255,7 @@ class Limit:
         card_days = np.ones((3, len(self.parts.months)))
         card_days[1] = self.parts.closed if "card" in self.seen.marks else 1.0
         common = common * weights * card_days[None, None, None, :, :, None]
-        how = np.array(
-            [
-                1.0 - world.not_as_claimed[kind],
-                *(world.not_as_claimed[kind] * s for s in CHANGED_SHARE),
-            ]
-        )
-        by_change = changed * how[:, None, None, None, None, None]
+        by_change = changed * _how_changed(world, kind)[:, None, None, None, None, None]
         colours = by_change.sum(axis=0)
         engine, gearbox, axle = (given[name][1] for name in ("engine", "gearbox", "axle"))
         rest = {
@@ -274,9 +272,10 @@ class Limit:
         mass["identity"][0 if kind < 3 else 1] += total
         if total > 0:
             plain = both * rest["axle"] * axle.sum(axis=0)
-            mass["configuration"] += [
-                (plain * by_change[0]).sum(), (plain * by_change[1:].sum(axis=0)).sum()
-            ]  # fmt: skip
+            of_change = np.array([(plain * each).sum() for each in by_change])
+            for item, right in ITEMS.items():
+                as_claimed = of_change[list(right)].sum()
+                mass[item] += [as_claimed, of_change.sum() - as_claimed]
             others = colours * rest["axle"] * axle.sum(axis=0)
             mass["body"] += (common * others).sum(axis=(1, 2, 3, 4, 5))
         by_plate = whole.sum(axis=(1, 2, 3, 4))
@@ -537,6 +536,12 @@ class Limit:
                     self.kin
                 ]
         return found
+
+
+def _how_changed(world: World, kind: int) -> Array:
+    """How often a car of this kind differs from its claim in each way of CHANGED."""
+    differs = world.not_as_claimed[kind]
+    return np.array([1.0 - differs, *(differs * share for share in CHANGED_SHARE)])
 
 
 def paper_shares(world: World, there: float, skill: int) -> tuple[float, float, float, float]:

@@ -27,7 +27,7 @@ Array = NDArray[np.float64]
 Codes = NDArray[np.int8]
 Era = Literal["early", "tail", "unit"]
 """1952-1956: bodies with numbers of their own; 1957-1958: the chassis number's tail;
-1959-1961: a unit body."""
+1959: a unit body with a whole number."""
 
 # Whose record a mark shows.
 CLAIMED, BEARER_DONOR, BODY_DONOR, ENGINE_DONOR, GEARBOX_DONOR, AXLE_DONOR = range(6)
@@ -48,6 +48,8 @@ STRAY = 0.015
 """Papers shown with the car that are another car's by a mix-up."""
 CHANGED_SHARE = (0.40, 0.20, 0.20, 0.20)
 CHANGED = ("nothing", "colour", "trim", "axle ratio", "colour and trim")
+ITEMS = {"paint": (0, 2, 3), "trim": (0, 1, 3), "axle_ratio": (0, 1, 2, 4)}
+"""The claimed items, and in which ways of CHANGED each is as claimed."""
 KNOWS = {
     "seat": (0.0, 0.20, 0.60, 0.95),
     "bulk": (0.0, 0.10, 0.45, 0.90),

@@ -4,18 +4,16 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from benchmarks.proving.cases import document_of, draw_case
-from benchmarks.proving.factory import Factory
+from benchmarks.proving.cases import ground_of
 from benchmarks.proving.run import Answered, pairs
-from benchmarks.proving.summary import ASKED_FOR
-from benchmarks.proving.tool import row_factors, wrong_book
-from benchmarks.proving.world import KINDS, World
+from benchmarks.proving.summary import ITEMS
+from benchmarks.proving.tool import question_of, row_factors, wrong_book
+from benchmarks.proving.world import World
 from witnessmark.casefile import Casefile
 from witnessmark.examination.examine import car_marks
-from witnessmark.weighing import Asked, Steady, steadiness
+from witnessmark.weighing import steadiness
 from witnessmark.weighing.second.rates import rate_rows
 
-DRAWS = 64
 WRONG = 2.0
 """log10 LR beyond which a ratio on the wrong side is strongly misleading."""
 
@@ -41,50 +39,52 @@ class Misled:
 
 
 def most_misled(
-    world: World, factory: Factory, seed: int, answers: list[Answered], most: int
+    world: World, seed: int, answers: list[Answered], most: int, draws: int
 ) -> list[Misled]:
-    """The strongly misled cases of a world, those met most often first."""
+    """The strongly misled cases of a world, those met most often first; with so many draws
+    their bands as well."""
     found = []
-    for question in ASKED_FOR:
+    for question in ("identity", "engine", "body", *ITEMS):
         for answer in pairs(answers, question):
             ratio = answer.tool.ratios[question]
             if abs(ratio) > WRONG and (ratio > 0) != answer.truth[question]:
                 found.append((answer.weight, question, answer))
     found.sort(key=lambda each: -each[0])
-    return [_shown(world, factory, seed, question, a) for _, question, a in found[:most]]
+    return [_shown(world, seed, question, a, draws) for _, question, a in found[:most]]
 
 
-def _shown(world: World, factory: Factory, seed: int, question: str, answer: Answered) -> Misled:
-    case = draw_case(world, factory, seed, answer.number)
-    book = factory.book if world.book == "as shipped" else wrong_book(seed)
-    document = document_of(factory, case)
-    if world.rows == "off by three":
-        document["circumstances"] = {"overrides": _moved_rows(seed, answer.number)}
-    car = car_marks(Casefile.model_validate(document), book)
-    steady = next(s for s in steadiness(car, DRAWS).answers if _is_about(s, question))
-    leading = steady.leading[0].row if steady.leading else ""
+def _shown(world: World, seed: int, question: str, answer: Answered, draws: int) -> Misled:
+    low = high = float("nan")
+    leading = ""
+    if draws:
+        ground = ground_of(world, seed)
+        document = ground.case(answer.number).document
+        book = ground.book if world.book == "as shipped" else wrong_book(seed)
+        if world.rows == "off by three":
+            document["circumstances"] = {"overrides": _moved_rows(seed, answer.number)}
+        car = car_marks(Casefile.model_validate(document), book)
+        steady = next(
+            s for s in steadiness(car, draws).answers
+            if question_of(s.question, s.about) == question
+        )  # fmt: skip
+        low, high = steady.log10_lr_low, steady.log10_lr_high
+        leading = steady.leading[0].row if steady.leading else ""
     limit = answer.limit[question] if answer.limit else float("nan")
     # As the report says it: the rows of a trial reach it as overrides, each by itself.
     return Misled(
-        world.name, answer.number, KINDS[answer.kind], question, answer.tool.ratios[question],
-        steady.log10_lr_low, steady.log10_lr_high, leading, float(np.clip(limit, -9, 9)),
+        world.name, answer.number, answer.kind, question, answer.tool.ratios[question],
+        low, high, leading, float(np.clip(limit, -9, 9)),
     )  # fmt: skip
 
 
 def _moved_rows(seed: int, number: int) -> list[dict[str, object]]:
     """The assumed rows as the tool was given them for this car."""
-    rows = [row for row in rate_rows() if row.value < 1.0]
+    rows = rate_rows()
     factors = row_factors(len(rows), np.random.default_rng([seed, 5, number]))
     moved = []
     for row, factor in zip(rows, factors.tolist(), strict=True):
-        odds = row.value / (1.0 - row.value) * factor
-        moved.append({"row": row.id, "value": odds / (1.0 + odds), "reason": "moved for a trial"})
+        if row.value < 1.0:
+            odds = row.value / (1.0 - row.value) * factor
+            value = odds / (1.0 + odds)
+            moved.append({"row": row.id, "value": value, "reason": "moved for a trial"})
     return moved
-
-
-def _is_about(steady: Steady, question: str) -> bool:
-    if question == "identity":
-        return steady.question is Asked.IDENTITY
-    if question == "configuration":
-        return (steady.question, steady.about) == (Asked.ITEM, "model")
-    return steady.question is not Asked.STAMP and steady.about == question

@@ -16,6 +16,8 @@ from benchmarks.proving.run import Answered, pairs
 Array = NDArray[np.float64]
 
 AGREE, FLAGS, LEARNED = "all numbers agree", "count of red flags", "logistic regression"
+FEWEST = 8
+"""Cases of either side from which something can be learned."""
 RIVALS = (AGREE, FLAGS, LEARNED)
 
 
@@ -40,10 +42,12 @@ class Rivals:
         }
 
 
-def learn(question: str, answers: list[Answered]) -> Rivals:
-    """Fit the three on cases with known truth."""
+def learn(question: str, answers: list[Answered]) -> Rivals | None:
+    """Fit the three on cases with known truth; None where either side has too few."""
     asked = list(pairs(answers, question))
-    true = np.array([bool(a.truth[question]) for a in asked])
+    true = np.array([bool(a.truth[question]) for a in asked], dtype=bool)
+    if min(true.sum(), (~true).sum()) < FEWEST:
+        return None
     weight = np.array([a.weight for a in asked])
     balanced = weight / np.where(true, weight[true].sum(), weight[~true].sum())
     agree = np.array([a.tool.all_agree[question] for a in asked])

@@ -4,7 +4,6 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from benchmarks.proving.limit import QUESTIONS
 from benchmarks.proving.measures import (
     Interval,
     Scored,
@@ -21,13 +20,17 @@ TOOL, LIMIT = "the tool", "the limit"
 DRAWS = 400
 BEYOND = float(np.log10(3.0))
 """Where a likelihood ratio begins to say something: beyond 3 either way."""
-ASKED_FOR = ("identity", "configuration", "engine")
+ITEMS = ("package", "engine_type", "paint", "trim", "axle_ratio")
+"""The claimed items that can differ; `configuration` is the answers about all of them."""
+ASKED_FOR = ("identity", "engine", "body", "configuration")
 """The questions for which aims are set."""
+FEWEST = 10
+"""Cases from which a question is scored."""
 
 
 @dataclass(frozen=True, slots=True)
 class Scores:
-    """One question in one world: every system's scores of the same cases."""
+    """One question in one world: every system's scores of the same answers, and whose."""
 
     question: str
     answers: list[Answered]
@@ -52,22 +55,62 @@ class Scores:
         return cllr(self.systems[system])
 
 
+def questions_in(answers: list[Answered]) -> list[str]:
+    """Every question with a truth that was asked of some car, in the order of asking."""
+    asked = (q for a in answers for q in a.tool.ratios if a.truth.get(q) is not None)
+    return list(dict.fromkeys(asked))
+
+
 def scores_of(answers: list[Answered], learned: dict[str, Rivals]) -> dict[str, Scores]:
-    """Every question of a world that both classes have cases of."""
+    """Every question that both sides have cases of, and the claimed items together."""
     found = {}
-    for question in QUESTIONS:
+    for question in questions_in(answers):
         asked = list(pairs(answers, question))
-        true = np.array([bool(a.truth[question]) for a in asked])
-        if len(asked) < 10 or true.all() or not true.any():
-            continue
-        weight = np.array([a.weight for a in asked])
-        ratios = {TOOL: np.array([a.tool.ratios[question] for a in asked])}
-        if all(a.limit is not None for a in asked):
-            ratios[LIMIT] = np.array([a.limit[question] if a.limit else 0.0 for a in asked])
-        if question in learned:
-            ratios |= learned[question].log10_ratios(question, asked)
-        scored = {name: Scored(each, true, weight) for name, each in ratios.items()}
-        found[question] = Scores(question, asked, scored)
+        scored = _scored(question, asked, learned)
+        if _is_enough(scored[TOOL]):
+            found[question] = Scores(question, asked, scored)
+    of_items = [found[item] for item in ITEMS if item in found]
+    if of_items:
+        systems = set.intersection(*(set(each.systems) for each in of_items))
+        together = {name: _together([s.systems[name] for s in of_items]) for name in systems}
+        whose = [answer for each in of_items for answer in each.answers]
+        found["configuration"] = Scores("configuration", whose, together)
+    return found
+
+
+def _is_enough(scored: Scored) -> bool:
+    both = scored.is_true.any() and not scored.is_true.all()
+    return len(scored.is_true) >= FEWEST and bool(both)
+
+
+def _scored(question: str, asked: list[Answered], learned: dict[str, Rivals]) -> dict[str, Scored]:
+    true = np.array([bool(a.truth[question]) for a in asked], dtype=bool)
+    weight = np.array([a.weight for a in asked])
+    ratios = {TOOL: np.array([a.tool.ratios[question] for a in asked])}
+    if asked and all(a.limit is not None for a in asked):
+        ratios[LIMIT] = np.array([a.limit[question] if a.limit else 0.0 for a in asked])
+    if asked and question in learned:
+        ratios |= learned[question].log10_ratios(question, asked)
+    return {name: Scored(each, true, weight) for name, each in ratios.items()}
+
+
+def _together(parts: list[Scored]) -> Scored:
+    return Scored(
+        np.concatenate([each.log10_lr for each in parts]),
+        np.concatenate([each.is_true for each in parts]),
+        np.concatenate([each.weight for each in parts]),
+    )
+
+
+def nearer_of(answers: list[Answered]) -> dict[str, Scored]:
+    """By question the band's end nearer 1 of the cases whose bands were drawn."""
+    found = {}
+    for question in questions_in(answers):
+        asked = [a for a in pairs(answers, question) if question in a.tool.nearer]
+        if asked:
+            true = np.array([bool(a.truth[question]) for a in asked], dtype=bool)
+            ends = np.array([a.tool.nearer[question] for a in asked])
+            found[question] = Scored(ends, true, np.array([a.weight for a in asked]))
     return found
 
 
@@ -78,26 +121,25 @@ def interval(scored: Scored, measure: str = "cllr") -> Interval:
 
 
 @dataclass(frozen=True, slots=True)
-class Established:
-    """How often identity was said not to be establishable, and how often that was right."""
+class Silence:
+    """Items said not to be establishable: how many, and of how many of those the exact answer
+    stays within 3 as well."""
 
     said: int
+    asked: int
     limit_agrees: float
-    """Share of those in which the limit too stays within 3 either way."""
-    stays: float
-    """Share of those in which the tool stays within 3 once every reachable place was seen."""
 
 
-def established(answers: list[Answered]) -> Established:
+def silence(answers: list[Answered]) -> Silence:
     """How right "cannot be established" was, weighed as the cars are met."""
-    said = [a for a in answers if a.tool.cannot]
-    if not said:
-        return Established(0, float("nan"), float("nan"))
-    weight = np.array([a.weight for a in said])
-    within = np.array([a.limit is not None and abs(a.limit["identity"]) <= BEYOND for a in said])
-    stays = np.array([a.when_whole is not None and abs(a.when_whole) <= BEYOND for a in said])
-    return Established(
-        len(said),
-        float(np.average(within, weights=weight)),
-        float(np.average(stays, weights=weight)),
-    )
+    within, weights, asked = [], [], 0
+    for answer in answers:
+        for item in ITEMS:
+            if answer.truth.get(item) is None:
+                continue
+            asked += 1
+            if item in answer.tool.silent and answer.limit is not None:
+                within.append(abs(answer.limit[item]) <= BEYOND)
+                weights.append(answer.weight)
+    share = float(np.average(within, weights=weights)) if within else float("nan")
+    return Silence(len(within), asked, share)

@@ -11,36 +11,27 @@ from witnessmark.agreement import compare
 from witnessmark.agreement.records import CarMarks, Finding, Outcome
 from witnessmark.casefile import Casefile
 from witnessmark.codebook import CodeBook
+from witnessmark.codebook.marks import MarkKind
 from witnessmark.examination.examine import car_marks
-from witnessmark.weighing import SAYING_LOG10, Asked, answer, capped
+from witnessmark.weighing import Asked, Standing, answer, capped, steadiness
+from witnessmark.weighing import Weighed as Weighing
 from witnessmark.weighing.second.rates import rate_rows, rate_values, with_values
 
 Array = NDArray[np.float64]
 
 FACTOR = 3.0
-"""How wrong every assumed rate may be in a trial, in odds, either way."""
+"""How wrong every assumed row may be in a trial, in odds, either way."""
 
-PAPERS = {"despatch_ledger": "ledger", "build_card": "card"}
-NUMBERS = {
-    "identity": ("chassis_number", "body_number"),
-    "engine": ("engine_number",),
-    "gearbox": ("gearbox_number",),
-    "axle": ("axle_number",),
-    "body": ("body_number", "chassis_number"),
-}
-"""The numbers that a plain reader compares for a question."""
+SHEETS = {
+    "plate_brass": "plate", "plate_aluminium": "plate", "number_plate": "plate",
+    "body_plate": "tag", "despatch_ledger": "ledger", "build_card": "card",
+    "owner_booklet": "booklet", "build_sheet": "sheet",
+}  # fmt: skip
+"""Plates and papers by the names of this ground."""
 RULES = (
     "same_item_on_two_marks", "paper_against_plate", "title_against_car", "code_of_its_years",
     "number_in_its_series", "order_numbers", "combination_of_codes", "dates_in_order",
     "empty_field_speaks",
-)  # fmt: skip
-COMPARED = (
-    "chassis_number", "body_number", "engine_number", "gearbox_number", "axle_number", "model",
-    "body_works", "paint", "trim", "axle_ratio",
-)  # fmt: skip
-SITES = (
-    "scuttle", "frame_rail", "inner_wing", "seat_pan", "bulkhead", "engine_deck", "engine_side",
-    "gearbox_case", "axle_case",
 )  # fmt: skip
 
 
@@ -48,20 +39,28 @@ SITES = (
 class Weighed:
     """What the tool says of a case, and what others would count in it.
 
-    `ratios` are log10 LRs capped as in a report; `cannot` whether identity is said not to
-    be establishable; `all_agree` and `flags` are the plain readers'; `features` the
-    findings as numbers, shape (features,).
+    `ratios` are log10 LRs capped as in a report; `nearer` the weaker of LR and the band's end
+    nearer 1, where bands were drawn; `silent` the items that cannot be established.
+    `all_agree` and `flags` are the plain readers'; `features` the findings as numbers, shape
+    (features,).
     """
 
     ratios: dict[str, float]
-    cannot: bool
+    nearer: dict[str, float]
+    silent: frozenset[str]
+    misfits: int
+    stops: int
     all_agree: dict[str, bool]
     flags: int
     features: Array
 
 
 def weigh_case(
-    document: dict[str, object], book: CodeBook, rows: str, rng: np.random.Generator
+    document: dict[str, object],
+    book: CodeBook,
+    rows: str,
+    rng: np.random.Generator,
+    draws: int = 0,
 ) -> Weighed:
     """The tool's answers to one case document."""
     car = car_marks(Casefile.model_validate(document), book)
@@ -73,16 +72,28 @@ def weigh_case(
             row.id: _times_odds(row.value, factor)
             for row, factor in zip(rate_rows(), factors.tolist(), strict=True)
         }
-    ratios = _ratios(car, moved)
-    # What a look would do is not reckoned yet: an open identity is taken as not to be moved.
-    cannot = abs(ratios["identity"]) <= SAYING_LOG10
+    values = with_values(rate_values(), moved)
+    found = answer(car, findings, values, with_contributions=False, with_next_looks=False)
+    ratios = {question_of(c.question, c.about): capped(c.log10_lr) for c in found.conclusions}
+    steady = steadiness(car, draws).answers if draws and not moved else ()
+    items = {c.about: Weighing(c).standing for c in found.conclusions if c.question is Asked.ITEM}
     return Weighed(
         ratios,
-        cannot,
-        _all_agree(findings),
+        {question_of(s.question, s.about): capped(s.log10_lr_nearer) for s in steady},
+        frozenset(i for i, s in items.items() if s is Standing.CANNOT_BE_ESTABLISHED),
+        len(found.misfits),
+        len(found.stops),
+        {name: _agree(car, findings, name) for name in ratios},
         _flags(car, findings),
         _features(car, findings),
     )
+
+
+def question_of(asked: Asked, about: str) -> str:
+    """The name of a question here: identity, a core, an item, a plate or paper, a stamp."""
+    if asked is Asked.IDENTITY:
+        return "identity"
+    return f"stamp of {about}" if asked is Asked.STAMP else SHEETS.get(about, about)
 
 
 def row_factors(rows: int, rng: np.random.Generator) -> Array:
@@ -98,37 +109,27 @@ def _times_odds(value: float, factor: float) -> float:
     return odds / (1.0 + odds)
 
 
-def _ratios(car: CarMarks, moved: dict[str, float]) -> dict[str, float]:
-    values = with_values(rate_values(), moved)
-    found = {}
-    weighed = answer(car, (), values, with_contributions=False, with_next_looks=False)
-    for each in weighed.conclusions:
-        if each.question is Asked.STAMP or (each.question is Asked.ITEM and each.about != "model"):
+def _agree(car: CarMarks, findings: tuple[Finding, ...], question: str) -> bool:
+    """The rule "all numbers agree" for one question."""
+    name = question.removeprefix("stamp of ")
+    marks = {mark.id: mark for mark in car.book.marks}
+    numbers = {item.id: item for item in car.book.items if item.length}
+    for finding in findings:
+        if finding.outcome is not Outcome.DIFFER:
             continue
-        name = {
-            Asked.IDENTITY: "identity",
-            Asked.ITEM: "configuration",
-            Asked.PLATE: "plate",
-        }.get(each.question, PAPERS.get(each.about, each.about))
-        found[name] = capped(each.log10_lr)
-    return found
-
-
-def _all_agree(findings: tuple[Finding, ...]) -> dict[str, bool]:
-    """The rule "all numbers agree", question by question."""
-    differ = [f for f in findings if f.outcome is Outcome.DIFFER]
-    found = {
-        question: not any(f.topic in items for f in differ) for question, items in NUMBERS.items()
-    }
-    found["configuration"] = not any(
-        f.topic in ("paint", "trim", "axle_ratio", "model") for f in differ
-    )
-    for name, marks in (
-        ("plate", ("plate_brass", "plate_aluminium")),
-        *((p, (m,)) for m, p in PAPERS.items()),
-    ):
-        found[name] = not any(s.mark in marks for f in differ for s in f.subjects)
-    return found
+        shown = [marks[s.mark] for s in finding.subjects if s.mark in marks]
+        number = numbers.get(finding.topic)
+        if name == "identity":
+            differs = number is not None and (number.identification or number.home == "body")
+        elif name in SHEETS.values():
+            differs = any(SHEETS.get(mark.id) == name for mark in shown)
+        elif number is not None:
+            differs = number.home == name or any(mark.assembly == name for mark in shown)
+        else:
+            differs = finding.topic == name
+        if differs:
+            return False
+    return True
 
 
 def _flags(car: CarMarks, findings: tuple[Finding, ...]) -> int:
@@ -138,22 +139,30 @@ def _flags(car: CarMarks, findings: tuple[Finding, ...]) -> int:
 
 
 def _features(car: CarMarks, findings: tuple[Finding, ...]) -> Array:
+    """What was found as numbers, the same places for every car of a book."""
+    book = car.book
+    topics = sorted(item.id for item in book.items)
+    sites = sorted({site.id for site in book.sites})
+    papers = sorted(mark.id for mark in book.marks if mark.kind is MarkKind.PAPER)
     found: list[float] = []
     for outcome in (Outcome.AGREE, Outcome.DIFFER, Outcome.UNDECIDED):
         found += [sum(f.rule == rule and f.outcome is outcome for f in findings) for rule in RULES]
         found += [
-            sum(f.topic == topic and f.outcome is outcome for f in findings) for topic in COMPARED
+            sum(f.topic == each and f.outcome is outcome for f in findings) for each in topics
         ]
-    looks = {look.site: look.outcome for look in car.casefile.looks}
+    looks = {look.site: look.outcome for look in car.casefile.looks if look.feature == "surface"}
+    seams = {look.site: look.outcome for look in car.casefile.looks if look.feature == "seam"}
     states = {site.site: site.state.value for site in car.casefile.sites}
-    for site in SITES:
+    for site in sites:
         found += [float(looks.get(site) == kind) for kind in ("factory", "doubtful", "disturbed")]
+        found += [float("weld" in seams.get(site, "") and "spot" not in seams.get(site, ""))]
         found.append(float(states.get(site) == "absent"))
     read = {reading.mark for reading in car.casefile.readings}
-    found += [float(paper in read) for paper in PAPERS]
+    gone = sum(set(reading.text) <= set("~ ") for reading in car.casefile.readings)
+    found += [float(paper in read) for paper in papers]
     disturbed = sum(outcome == "disturbed" for outcome in looks.values())
     doubtful = sum(outcome == "doubtful" for outcome in looks.values())
-    return np.array([*found, disturbed, doubtful, float(len(read))])
+    return np.array([*found, disturbed, doubtful, float(len(read)), float(gone)])
 
 
 # -------------------------------------------------------------------- a book with faults

@@ -7,7 +7,7 @@ import numpy as np
 from benchmarks.proving.car import Car, field_texts
 from benchmarks.proving.days import as_date, month_starts
 from benchmarks.proving.factory import BOOK, COACHBUILDERS, Factory
-from benchmarks.proving.lives import BLANK, LET_IN, MADE, NOTHING, PART, REFITTED, SINCE, Era
+from benchmarks.proving.lives import BLANK, ITEMS, LET_IN, MADE, NOTHING, PART, REFITTED, SINCE, Era
 from benchmarks.proving.reading import CONDITIONS, as_typed, read_places, shares
 from benchmarks.proving.world import World
 
@@ -125,10 +125,8 @@ def _is_struck(factory: Factory, car: Car, column: str) -> bool:
     return True
 
 
-def visit(
-    world: World, factory: Factory, car: Car, rng: np.random.Generator, whole: bool = False
-) -> Sighting:
-    """What was seen. `whole` looks at every place within reach as well."""
+def visit(world: World, factory: Factory, car: Car, rng: np.random.Generator) -> Sighting:
+    """What was seen."""
     wear = int(rng.choice(3, p=WEAR))
     lift = rng.random() >= world.no_lift
     readers = 2 if rng.random() < world.second_reader else 1
@@ -152,8 +150,6 @@ def visit(
         )
         if not is_paper and column != "week":
             states[SITES[column]] = _state(column, lift, rng)
-            if whole and states[SITES[column]] == "not looked for":
-                states[SITES[column]] = "read"
         state = "read" if is_paper else states[SITES[column]]
         if state != "read":
             unlooked.add(column)
@@ -300,7 +296,7 @@ def truth_of(car: Car) -> dict[str, bool | None]:
     plate = car.shows("plate")
     return {
         "identity": bool(life.kind[0] < 3),
-        "configuration": bool(life.changed[0] == 0),
+        **{item: int(life.changed[0]) in right for item, right in ITEMS.items()},
         "engine": bool(life.engine[0] == 0),
         "gearbox": bool(life.gearbox[0] == 0),
         "axle": bool(life.axle[0] == 0),

@@ -23,7 +23,8 @@ HONEST, CRUDE, PRACTISED, LEARNED = range(4)
 
 @dataclass(frozen=True, slots=True)
 class World:
-    """The shares of one world. Tuples over kinds follow KINDS, over skill HONEST to LEARNED."""
+    """The shares of one world. Tuples over kinds follow KINDS, or the stories of a maker whose
+    parts bear the car's number; those over skill HONEST to LEARNED."""
 
     name: str
     says: str
@@ -56,11 +57,16 @@ class World:
     """Places seen on a photograph only."""
     no_lift: float = 0.25
     second_reader: float = 0.25
+    maker: str = "own numbers"
+    """`own numbers` (each part has a number of its own), or one of `numbered.maker.MAKERS`."""
     book: str = "as shipped"
     """`as shipped` or `wrong rows`: the code book that the tool is given."""
     rows: str = "as shipped"
     """`as shipped` or `off by three`: the assumed rows that the tool is given."""
 
+
+NUMBERED = (0.62, 0.06, 0.05, 0.05, 0.05, 0.045, 0.035, 0.01, 0.02, 0.06)
+"""Shares of the stories of cars whose parts bear their number (`numbered.stories.STORIES`)."""
 
 PLAIN = World("plain", "rates of the order that the tables assume, put together otherwise")
 WORLDS = (
@@ -94,7 +100,47 @@ WORLDS = (
         misread=1.5,
         second_reader=0.0,
     ),
+    World(
+        "saloon",
+        "a unit body whose shell, engine and gearbox bear the car's number; plain rates",
+        kinds=NUMBERED,
+        maker="saloon",
+    ),
+    World(
+        "saloon, more deceit",
+        "the saloon, with four times as many deceivers",
+        kinds=(0.42, 0.06, 0.17, 0.17, 0.04, 0.02, 0.05, 0.01, 0.01, 0.05),
+        maker="saloon",
+    ),
+    World(
+        "saloon, good forgers",
+        "the saloon; every deceiver is learned and strikes so well that it seldom shows",
+        kinds=NUMBERED,
+        skill=(0.0, 0.0, 1.0),
+        look_made=((0.35, 0.45), (0.10, 0.04), (0.10, 0.04), (0.10, 0.04)),
+        maker="saloon",
+    ),
+    World(
+        "saloon, photographs only",
+        "the saloon; nobody saw the car itself",
+        kinds=NUMBERED,
+        photograph=1.0,
+        misread=1.5,
+        second_reader=0.0,
+        maker="saloon",
+    ),
+    World(
+        "frame",
+        "an invented maker whose one frame number, body, engine and gearbox bear the car's number",
+        kinds=NUMBERED,
+        maker="frame",
+    ),
 )
+
+
+def plain_of(world: World) -> World:
+    """The plain world of the same maker, in which the rivals learn."""
+    return next(each for each in WORLDS if each.maker == world.maker)
 
 
 def world_named(name: str) -> World:

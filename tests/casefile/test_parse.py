@@ -115,9 +115,9 @@ expected a year, a month or a day: 1955, 1955-03 or 1955-03-14""".lstrip("\n")
             "a whole number, or null",
         ),
         (
-            '"circumstances": {"overrides": [{"row": "r", "value": 1, "reason": "w"}]}',
-            "'value' is 1",
-            "a number below 1",
+            '"circumstances": {"overrides": [{"row": "r", "value": 0, "reason": "w"}]}',
+            "'value' is 0",
+            "a number above 0",
         ),
         (
             '"circumstances": {"prior_odds": [{"question": "q", "odds": 0, "reason": "w"}]}',

@@ -75,7 +75,7 @@ def test_every_list_of_words_in_a_record_has_a_noun():
         {"assignment": {"minutes_available": 1.5}},
         {"title_paper": {"number": "7" * 201}},
         {"exhibits": [{"id": "e", "file": "a.jpg", "sha256": "0" * 63}]},
-        {"circumstances": {"overrides": [{"row": "r", "value": 1, "reason": "w"}]}},
+        {"circumstances": {"overrides": [{"row": "r", "value": 0, "reason": "w"}]}},
     ],
 )
 def test_schema_and_program_agree_on_what_a_case_is(fields):

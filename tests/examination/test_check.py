@@ -275,6 +275,19 @@ def test_an_override_is_of_a_row_that_the_model_has(book: CodeBook) -> None:
     )
 
 
+def test_another_value_of_a_share_is_a_share(book: CodeBook) -> None:
+    lines = f""" {CLAIM},
+ "circumstances": {{"overrides": [
+   {{"row": "structure.other", "value": 2, "reason": "tried"}},
+   {{"row": "pass.odds", "value": 5, "reason": "tried"}}]}}"""
+    assert said(lines, book) == (
+        "case.json:4:40: 2 is no share, and the row 'structure.other' is one\n"
+        '       {"row": "structure.other", "value": 2, "reason": "tried"},\n'
+        "                                           ^\n"
+        "expected a number above 0 and below 1"
+    )
+
+
 def with_odds(question: str) -> str:
     return f""" {CLAIM},
  "circumstances": {{"prior_odds": [

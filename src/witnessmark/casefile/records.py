@@ -277,10 +277,11 @@ class StatedPrior(_Kept):
 
 
 class Override(_Kept):
-    """Another value for one assumed row of the model, with the reason."""
+    """Another value for one assumed row of the model, with the reason. A share lies between 0
+    and 1; how many times more often something happens may be any value above 0."""
 
     row: Name
-    value: float = Field(gt=0, lt=1, allow_inf_nan=False)
+    value: float = Field(gt=0, le=1000, allow_inf_nan=False)
     reason: Annotated[str, Field(min_length=1, max_length=20_000)]
 
 

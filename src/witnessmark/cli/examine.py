@@ -1,10 +1,15 @@
 """`witnessmark examine`: the whole examination of a case, on a page or as JSON."""
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Annotated
 
-from witnessmark.cli.arguments import AsJson, CasePath
+import typer
+
+from witnessmark.cli.arguments import AsJson
+from witnessmark.cli.case_upgrade import lay_out_upgrade
+from witnessmark.cli.examine_table import examine_table
 from witnessmark.cli.opening import Examined, examined_case
-from witnessmark.cli.terminal import Sheet, print_json, show_problems
+from witnessmark.cli.problems import OneCase, typed
+from witnessmark.cli.terminal import Sheet, print_json, refuse, show_problems
 
 if TYPE_CHECKING:
     from witnessmark.examination import Opinion
@@ -18,9 +23,14 @@ HELP = """Examine a case: what the numbers say about each question, then why.
 Prints what does not fit, then every conclusion with its likelihood ratio, its band and
 words, what drives it, what cannot be established and what is left to look at.
 
+With --csv many cases at once, a row for each question of each: the ratio without its band,
+and what does not fit. A case with a fault has no row, its problem is told, and the
+others go on.
+
 \b
-Example:
+Examples:
   witnessmark examine demo/clean
+  witnessmark examine demo/clean demo/panel --csv
 """
 
 MOST_LOOKS = 5
@@ -30,11 +40,28 @@ MOST_CONTRIBUTIONS = 5
 """Evidence items listed with one conclusion; --json gives all."""
 
 
-def examine(case: CasePath, json: AsJson = False) -> None:
-    """Examine one case."""
+CasePaths = Annotated[
+    list[str],
+    typer.Argument(metavar="CASE...", help="A case, its folder or its case.json; more with --csv."),
+]
+
+
+def examine(
+    cases: CasePaths,
+    json: AsJson = False,
+    csv: Annotated[bool, typer.Option("--csv", help="Print a row a question, as CSV.")] = False,
+    jobs: Annotated[
+        int, typer.Option("--jobs", metavar="N", min=1, max=256, help="Cases at once, with --csv.")
+    ] = 1,
+) -> None:
+    """Examine one case, or print the ratios of many."""
     from witnessmark.examination import render_opinion
 
-    examined = examined_case(case)
+    if csv:
+        raise typer.Exit(examine_table(cases, jobs))
+    if len(cases) > 1:
+        refuse((OneCase(typed("CASE", cases[1]), len(cases)),))
+    examined = examined_case(cases[0])
     show_problems(examined.opinion.problems)
     if json:
         print_json(render_opinion(examined.opinion))
@@ -58,6 +85,7 @@ def lay_out(sheet: Sheet, examined: Examined) -> None:
             *(("beside it", f"{each.title}, version {each.version}") for each in opinion.beside),
         )
     )
+    lay_out_upgrade(sheet, examined.opened)
     lay_out_typing(sheet, opinion)
     lay_out_misfits(sheet, opinion)
     sheet.heading("What the numbers say")
@@ -96,7 +124,7 @@ def lay_out_misfits(sheet: Sheet, opinion: "Opinion") -> None:
 
 
 def lay_out_answers(sheet: Sheet, opinion: "Opinion") -> None:
-    """Each conclusion in short: the ratio with its band, the words, what they speak for."""
+    """Each conclusion in short: the words with what they speak for, the ratio with its band."""
     from witnessmark.wording import Favours, Names, conclusion_text, steadiness_sentence
     from witnessmark.wording.conclusions import favours_of
 
@@ -104,28 +132,37 @@ def lay_out_answers(sheet: Sheet, opinion: "Opinion") -> None:
         text = conclusion_text(weighed, Names(opinion.names))
         sheet.gap()
         sheet.say(text.heading, 2)
-        sheet.say(in_short(weighed, text), 4)
-        favours = favours_of(weighed)
-        if favours is Favours.FIRST:
-            sheet.say(f"First proposition: {text.first}", 4, hanging=2)
-        elif favours is Favours.SECOND:
-            sheet.say(f"Second proposition: {text.second}", 4, hanging=2)
-            if text.split:
-                sheet.say(text.split, 4)
+        for line in in_short(weighed, text):
+            sheet.say(line, 4, hanging=2)
+        if favours_of(weighed) is Favours.SECOND and text.split:
+            sheet.say(text.split, 4, hanging=2)
     if opinion.steadiness is not None:
         sheet.gap()
         sheet.say(steadiness_sentence(opinion.steadiness.draws), 2)
 
 
-def in_short(weighed: "Weighed", text: "ConclusionText") -> str:
-    """Figure, band and words in a line; of what has no answer, that it has none."""
+def in_short(weighed: "Weighed", text: "ConclusionText") -> list[str]:
+    """What is supported, in words, then the figure and its band; of what has no answer, that it
+    has none."""
     from witnessmark.weighing import Standing
+    from witnessmark.wording import Favours, verbal_equivalent
+    from witnessmark.wording.conclusions import favours_of, turned_text
 
     if weighed.standing in (Standing.NOT_EXAMINED, Standing.CANNOT_BE_ESTABLISHED):
-        return text.words
-    told = f"LR {text.lr}, band {text.lr_low} to {text.lr_high}" if text.lr_low else f"LR {text.lr}"
-    words = f"{text.words}; {told}" if text.words else told
-    return f"open; {words}" if weighed.standing is Standing.OPEN else words
+        return [text.words]
+    if weighed.word_log10_lr is None or weighed.turned is None:
+        return [f"LR {text.lr}"]
+    words = verbal_equivalent(weighed.word_log10_lr).words
+    match favours_of(weighed):
+        case Favours.FIRST:
+            words = f"{words}: {text.first}"
+        case Favours.SECOND:
+            words = f"{words}: {text.second}"
+        case Favours.NEITHER:
+            words = f"{text.words}: {text.first}"
+    told = f"LR {text.lr}, band {text.lr_low} to {text.lr_high}"
+    told += f"; {turned_text(weighed.turned)} of {weighed.draws} pointed the other way"
+    return [f"open; {words}" if weighed.standing is Standing.OPEN else words, told]
 
 
 def lay_out_looks(sheet: Sheet, opinion: "Opinion") -> None:

@@ -279,22 +279,39 @@ class Examined:
     book: "CodeBook"
 
 
-def examined_case(path: str, minutes: int | None = None, *, steady: bool = True) -> Examined:
-    """The case in this folder examined by its own book, with `minutes` for further looks; not
-    `steady` where no page says how far answers rest on assumed rates."""
-    from witnessmark.examination import check_case, examine
+@dataclass(frozen=True, slots=True)
+class Checked:
+    """A case that has no problem, and the books that it was checked by."""
+
+    opened: "CaseOpened"
+    casefile: "Casefile"
+    books: BooksOpened
+
+
+def checked_case(path: str) -> Checked:
+    """The case in this folder with its books; every problem of either ends the command."""
+    from witnessmark.examination import check_case
 
     opened = opened_case(path)
     casefile = opened.casefile
     assert casefile is not None, "a case that cannot be read has ended the command"
     books = books_of_case(opened, casefile)
-    book = books.book
-    problems = check_case(casefile, opened.places, book)
+    problems = check_case(casefile, opened.places, books.book)
     if problems:
         refuse(problems)
+    return Checked(opened, casefile, books)
+
+
+def examined_case(path: str, minutes: int | None = None, *, steady: bool = True) -> Examined:
+    """The case in this folder examined by its own book, with `minutes` for further looks; not
+    `steady` where no page says how far answers rest on assumed rates."""
+    from witnessmark.examination import examine
+
+    checked = checked_case(path)
+    casefile, book = checked.casefile, checked.books.book
     if minutes is not None:
         assignment = casefile.assignment.model_copy(update={"minutes_available": minutes})
         casefile = casefile.model_copy(update={"assignment": assignment})
-    version, *beside = books.versions()
+    version, *beside = checked.books.versions()
     opinion = examine(casefile, book, version, tuple(beside), steady=steady)
-    return Examined(opinion, opened, book)
+    return Examined(opinion, checked.opened, book)

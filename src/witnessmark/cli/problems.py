@@ -122,6 +122,21 @@ class OneOrAColumn(Problem):
 
 
 @dataclass(frozen=True, slots=True)
+class OneCase(Problem):
+    """Several cases where a page is of one."""
+
+    count: int
+
+    def sentence(self) -> str:
+        """Counts what was given."""
+        return f"{self.count} cases were given, and a page is of one"
+
+    def expected(self) -> str:
+        """One, or the form for many."""
+        return "one CASE, or --csv for many"
+
+
+@dataclass(frozen=True, slots=True)
 class NothingThere(Problem):
     """A path at which what was asked for does not stand."""
 

@@ -232,6 +232,11 @@ class Rule:
         """The items of which the rule speaks."""
         return frozenset((self.then_item, *(each.item for each in self.conditions)))
 
+    def values_of(self, item: str) -> frozenset[str]:
+        """The values of one item that it names."""
+        sides = (Condition(self.then_item, self.then_values), *self.conditions)
+        return frozenset[str]().union(*(each.values for each in sides if each.item == item))
+
 
 @dataclass(frozen=True, slots=True)
 class Lag:

@@ -2,7 +2,7 @@
 
 from witnessmark.examination.book_words import in_book_words, value_named, values_of
 from witnessmark.examination.check import check_case
-from witnessmark.examination.examine import car_context, car_marks, examine, marks_of
+from witnessmark.examination.examine import car_context, car_marks, examine, marks_of, quick_answer
 from witnessmark.examination.names import book_names
 from witnessmark.examination.records import (
     BookVersion,
@@ -29,6 +29,7 @@ __all__ = [
     "in_book_words",
     "marks_of",
     "opinion_schema",
+    "quick_answer",
     "render_opinion",
     "value_named",
     "values_of",

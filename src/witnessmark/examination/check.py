@@ -214,11 +214,15 @@ def _asked(casefile: Casefile, places: CasePlaces, book: CodeBook) -> Iterator[P
 def _circumstances(
     casefile: Casefile, places: CasePlaces, book: CodeBook, context: CarContext
 ) -> Iterator[Problem]:
-    rows = tuple(row.id for row in assumed_rows())
+    rows = {row.id: row for row in assumed_rows()}
     for k, override in enumerate(casefile.circumstances.overrides):
         if override.row not in rows:
             source = places.source(("circumstances", "overrides", k, "row"))
-            yield p.UnknownToBook(source, "row", override.row, "of the model's tables", rows)
+            names = tuple(rows)
+            yield p.UnknownToBook(source, "row", override.row, "of the model's tables", names)
+        elif rows[override.row].is_share and override.value >= 1.0:
+            source = places.source(("circumstances", "overrides", k, "value"))
+            yield p.NoShare(source, override.row, override.value)
     questions = questions_asked(casefile, book, context)
     for k, stated in enumerate(casefile.circumstances.prior_odds):
         if stated.question not in questions:
@@ -247,11 +251,15 @@ def questions_asked(casefile: Casefile, book: CodeBook, context: CarContext) -> 
     """
     pieces = pieces_of(book, context)
     cores = {each.assembly: each.id for each in pieces.of_kind(PieceKind.CORE)}
-    asked = [(Asked.IDENTITY, each) for each in pieces.bearers[:1]]
+    asked = [(Asked.IDENTITY, each) for each in pieces.bearers]
     for assembly in book.assemblies_for(context):
+        core = cores.get(assembly.id, assembly.id)
+        if assembly.id not in pieces.bearers:
+            asked.append((Asked.CORE, core))
         if assembly.id not in pieces.bearers[:1]:
-            core = cores.get(assembly.id, assembly.id)
-            asked += [(Asked.CORE, core), (Asked.STAMP, core)]
+            asked.append((Asked.STAMP, core))
+    panels = pieces.of_kind(PieceKind.PANEL)
+    asked += [(Asked.CORE, each.id) for each in panels if each.assembly in pieces.bearers[:1]]
     asked += [(Asked.PLATE, each.id) for each in pieces.of_kind(PieceKind.PLATE)]
     asked += [(Asked.PAPER, each.id) for each in pieces.of_kind(PieceKind.PAPER)]
     asked += [(Asked.ITEM, item) for item in casefile.claim.items]

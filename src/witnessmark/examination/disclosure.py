@@ -63,7 +63,8 @@ def disclosures(
     car: CarMarks, answer: Answer, weighed: tuple[Weighed, ...]
 ) -> tuple[Disclosed, ...]:
     """Every statement of the claim, then what was found and nothing was said about."""
-    telling = tuple(each for each in answer.misfits if each.kind is not MisfitKind.TOLD)
+    quiet = (MisfitKind.DECLARED, MisfitKind.TOLD)
+    telling = tuple(each for each in answer.misfits if each.kind not in quiet)
     known = _Known(car, pieces_of(car.book, car.context), telling, weighed)
     statements = car.casefile.claim.statements
     found = [_compared(known, each) for each in statements]

@@ -16,7 +16,7 @@ from witnessmark.examination.names import book_names
 from witnessmark.examination.records import BookVersion, Opinion
 from witnessmark.examination.sites import site_outcomes
 from witnessmark.reading import rates_of_case
-from witnessmark.weighing import answer, steadiness, weighed
+from witnessmark.weighing import Answer, answer, steadiness, weighed
 
 DRAWS = 512
 """Draws of all assumed rates together, by which steadiness is told."""
@@ -38,6 +38,12 @@ def marks_of(opinion: Opinion, book: CodeBook) -> CarMarks:
     case = opinion.casefile
     rates = rates_of_case(case.circumstances.overrides)
     return CarMarks(case, book, opinion.context, opinion.decodings, rates, opinion.title)
+
+
+def quick_answer(casefile: Casefile, book: CodeBook) -> Answer:
+    """What does not fit and the ratios alone, in one pass; no bands, reasons or looks."""
+    car = car_marks(in_book_words(casefile, book), book)
+    return answer(car, compare(car), with_contributions=False, with_next_looks=False)
 
 
 def examine(

@@ -39,6 +39,7 @@ def limitations(car: CarMarks, sites: tuple[SiteOutcome, ...]) -> tuple[Limitati
     found.extend(_not_like_their_mark(car))
     found.extend(_named_differently(car))
     found.extend(_papers(car))
+    found.extend(_echoes(car))
     found.extend(_not_of_this_car(car))
     found.extend(_that_explain(car))
     return tuple(Limitation(sentence.strip()) for sentence in found)
@@ -85,6 +86,18 @@ def _papers(car: CarMarks) -> list[str]:
     return found
 
 
+def _echoes(car: CarMarks) -> list[str]:
+    """Papers in hand that were copied from another: they are no witnesses of their own."""
+    return [
+        said(
+            "The {paper} is a copy of another mark or paper: one source counts once.",
+            paper=mark.name,
+        )
+        for mark in car.book.marks_for(car.context)
+        if car.is_echo(mark.id) and car.of(mark.id)
+    ]
+
+
 def _that_explain(car: CarMarks) -> list[str]:
     """Marks that were read and only explain, those of one further book in one sentence."""
     found, noted = [], dict[str, dict[str, None]]()
@@ -95,13 +108,6 @@ def _that_explain(car: CarMarks) -> list[str]:
                 said(
                     "The {mark} was read but the book gives it from memory: it explains and does "
                     "not argue.",
-                    mark=mark.name,
-                )
-            )
-        elif is_read and car.is_echo(mark.id):
-            found.append(
-                said(
-                    "The {mark} is a copy of another mark or paper: one source counts once.",
                     mark=mark.name,
                 )
             )

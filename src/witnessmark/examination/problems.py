@@ -88,6 +88,22 @@ class SaidTwoWays(Problem):
 
 
 @dataclass(frozen=True, slots=True)
+class NoShare(Problem):
+    """Another value for an assumed share that is no share."""
+
+    row: str
+    value: float
+
+    def sentence(self) -> str:
+        """The row and the value."""
+        return f"{self.value:g} is no share, and the row {self.row!r} is one"
+
+    def expected(self) -> str:
+        """What a share is."""
+        return "a number above 0 and below 1"
+
+
+@dataclass(frozen=True, slots=True)
 class NotFromMemory(Problem):
     """A row that somebody vouches for and that rests on something better, or is invented."""
 

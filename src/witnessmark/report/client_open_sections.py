@@ -175,7 +175,8 @@ def contradictions(front: Front) -> tuple[Block, ...]:
     """Before any number: that it is a matter for the authority, and what does not fit, the
     impossible first. What is only told argues nothing and stands later."""
     answer = front.opinion.answer
-    misfits = [each for each in answer.misfits if each.kind is not MisfitKind.TOLD]
+    quiet = (MisfitKind.DECLARED, MisfitKind.TOLD)
+    misfits = [each for each in answer.misfits if each.kind not in quiet]
     if not misfits and not answer.stops:
         return ()
     blocks: list[Block] = [Heading(said("What does not fit"))]

@@ -28,6 +28,11 @@ class Assumed:
     plain: str
     reason: str
 
+    @property
+    def is_share(self) -> bool:
+        """Is it a share, and not how many times more often something happens?"""
+        return self.value < 1.0
+
 
 @cache
 def assumed_rows() -> tuple[Assumed, ...]:

@@ -48,6 +48,7 @@ MISFIT_WORDS = {
     MisfitKind.IMPOSSIBLE: marked("Impossible if both are right: {misfit}"),
     MisfitKind.AGAINST: marked("{misfit}"),
     MisfitKind.UNUSUAL: marked("Unusual: {misfit}"),
+    MisfitKind.DECLARED: marked("As was declared beforehand: {misfit}"),
     MisfitKind.TOLD: marked("From memory, and argues nothing: {misfit}"),
 }
 

@@ -148,7 +148,7 @@ def test_identity_with_one_hidden_number_is_the_sum_written_out():
         prior["second"] += weight
         new = RATE["structure.new.struck"]
         joint["second"] += weight * (
-            (1 - new) * seen("blank", "made") + new * seen("struck", "struck")
+            (1 - new) * seen("blank", "made") + new * act("struck", "struck", "blank")
         )
     by_hand = joint["first"] / prior["first"] / (joint["second"] / prior["second"])
     network = network_of(known, rate_values())

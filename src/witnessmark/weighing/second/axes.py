@@ -8,11 +8,15 @@
     K         the other car: none, a like one, any
     H         were parts hunted
     R         was the car taken apart and painted anew
+    P         its bolted panels: those of the structure; on another structure, the claimed car's
+              moved onto it; a set that was replaced
+    L         does what was only told, or pictured, show the claim whatever stands there
 
 A table has length 1 along every axis on which it does not depend.
 """
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from enum import IntEnum
 
 import numpy as np
@@ -22,8 +26,8 @@ from witnessmark.weighing.second.rates import RateValues
 
 Array = NDArray[np.float64]
 
-NAMES = ("d", "S", "I", "M", "K", "H", "R")
-STRUCTURE, IDENTITY, DRESS, OTHER_CAR, HUNTED, RESTORED = range(1, 7)
+NAMES = ("d", "S", "I", "M", "K", "H", "R", "P", "L")
+STRUCTURE, IDENTITY, DRESS, OTHER_CAR, HUNTED, RESTORED, PANELS, LEAK = range(1, 9)
 
 
 class Structure(IntEnum):
@@ -39,7 +43,20 @@ class Structure(IntEnum):
     JOINED = 7
 
 
-ONE: Array = np.ones((1,) * 7)
+ONE: Array = np.ones((1,) * len(NAMES))
+
+
+@dataclass(frozen=True, slots=True)
+class Traits:
+    """What the case says of the axes that not every car has. `bears_number`: the structure has
+    a place for the identification number. `claim_may_be_read_off`: a day is claimed, and no
+    paper that dates the claimed car is in hand. `has_panels`, `has_hearsay`: something was
+    noted of a panel of the structure, or was not seen in person."""
+
+    bears_number: bool
+    claim_may_be_read_off: bool
+    has_panels: bool
+    has_hearsay: bool
 
 
 def along(axis: int, *parts: Array | float) -> Array:
@@ -74,23 +91,25 @@ def odds_times(share: Array, factor: Array) -> Array:
     return found
 
 
-def prior_of_car(rates: RateValues, can_be_joined: bool) -> Array:
-    """P(S, I, M, K, H, R), shape (draws, 8, 2, 2, 3, 2, 2). `can_be_joined`: two of its places
-    show whose they are."""
+def prior_of_car(rates: RateValues, traits: Traits, can_be_joined: bool) -> Array:
+    """P(S, I, M, K, H, R, P, L), shape (draws, 8, 2, 2, 3 or 4, 2, 2, 1 or 3, 1 or 3).
+    `can_be_joined`: two of its places show whose they are."""
     joined = rates["structure.joined"] if can_be_joined else 0.0 * ONE
     other, new = rates["structure.other"], rates["structure.new"]
     whole = np.maximum(1.0 - rates["structure.reshell"] - new - joined, 0.02)
     share = np.maximum(rates["structure.reshell"], 0.0)
     total = share + new + joined + whole
     changed = along(IDENTITY, rates["structure.changed.honest"], rates["structure.changed.pass"])
+    # Nobody changes a structure that nothing contradicts: the other car's own parts agree with it.
+    other_changed = changed if traits.bears_number else 0.0 * changed
     struck = rates["structure.new.struck"]
     structure = along(
         STRUCTURE,
         1.0 - other,
         other * share / total * (1.0 - changed),
         other * share / total * changed,
-        other * whole / total * (1.0 - changed),
-        other * whole / total * changed,
+        other * whole / total * (1.0 - other_changed),
+        other * whole / total * other_changed,
         other * new / total * (1.0 - struck),
         other * new / total * struck,
         other * joined / total,
@@ -103,15 +122,37 @@ def prior_of_car(rates: RateValues, can_be_joined: bool) -> Array:
         structure
         * along(IDENTITY, 1.0 - passed, passed)
         * along(DRESS, 1.0 - dress, dress)
-        * _other_car(rates)
+        * _other_car(rates, traits)
         * along(HUNTED, 1.0 - hunted, hunted)
         * along(RESTORED, 1.0 - restored, restored)
     )
-    return found
+    if traits.has_panels:
+        found = found * _panels(rates)
+    return found * _hearsay(rates) if traits.has_hearsay else found
 
 
-def _other_car(rates: RateValues) -> Array:
-    """P(none, a like one, any | S): a parts car, or the car whose structure this is."""
+def _other_car(rates: RateValues, traits: Traits) -> Array:
+    """P(none, a like one, any | S): a parts car, or the car whose structure this is; of the
+    latter also that the claim describes it, where nothing else dates the claimed car."""
     none = by_structure(1.0 - rates["parts.car"], 0.0, 0.0, 1.0 - rates["parts.car"])
-    like = rates["like"]
-    return along(OTHER_CAR, none, (1.0 - none) * like, (1.0 - none) * (1.0 - like))
+    like, some = rates["like"], 1.0 - none
+    if not traits.claim_may_be_read_off:
+        return along(OTHER_CAR, none, some * like, some * (1.0 - like))
+    read = by_structure(0.0, 0.0, rates["claim.read"], 0.0)
+    some = some * (1.0 - read)
+    return along(OTHER_CAR, none, some * like, some * (1.0 - like), read)
+
+
+def _panels(rates: RateValues) -> Array:
+    """P(the panels are the structure's, were moved onto it, replaced as a set | S)."""
+    replaced, over = rates["panel.set"], rates["panel.reshell"]
+    moved = by_structure(0.0, over, rates["panel.taken"], over)
+    moved = moved * (1.0 - only([Structure.JOINED]))
+    return along(PANELS, (1.0 - replaced) * (1.0 - moved), (1.0 - replaced) * moved, replaced)
+
+
+def _hearsay(rates: RateValues) -> Array:
+    """P(nothing shows the claim whatever stands there; what was told does; pictures, too)."""
+    pictures = rates["leak.picture"]
+    told = np.maximum(rates["leak.told"], pictures)
+    return along(LEAK, 1.0 - told, told - pictures, pictures)

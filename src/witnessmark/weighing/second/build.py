@@ -8,14 +8,15 @@ import numpy as np
 from numpy.typing import NDArray
 
 from witnessmark.agreement.records import CarMarks
+from witnessmark.casefile.records import Seen
 from witnessmark.codebook.pieces import PieceKind, Pieces, pieces_of
 from witnessmark.codebook.records import Assembly
 from witnessmark.weighing.second import cores, days, panels, plates
-from witnessmark.weighing.second.axes import ONE, prior_of_car
+from witnessmark.weighing.second.axes import ONE, Traits, prior_of_car
 from witnessmark.weighing.second.core_days import core_days
 from witnessmark.weighing.second.cores import Core
 from witnessmark.weighing.second.days import Grid, grid_of
-from witnessmark.weighing.second.evidence import CodeSeen, DateSeen, PieceSeen
+from witnessmark.weighing.second.evidence import READ, CodeSeen, DateSeen, PieceSeen, SurfaceSeen
 from witnessmark.weighing.second.factors import (
     Cells,
     Factor,
@@ -33,9 +34,13 @@ from witnessmark.weighing.second.rates import RateValues
 from witnessmark.weighing.second.scene import Scene
 from witnessmark.weighing.second.structure import structure_terms
 from witnessmark.weighing.second.terms import Term
+from witnessmark.weighing.second.ties import Tie, bound, configured
 from witnessmark.weighing.second.vouched import with_vouched
 
 Array = NDArray[np.float64]
+
+
+WHOLE = (PieceKind.CORE, PieceKind.STRUCTURE)
 
 
 class NoBearerError(ValueError):
@@ -52,9 +57,11 @@ class Noted:
     seen: tuple[PieceSeen, ...]
     numbers: dict[str, NumberItem]
     items: dict[str, CodeItem]
+    ties: tuple[Tie, ...]
     grid: Grid
     bearer: str
     cores: tuple[Core, ...]
+    traits: Traits
 
     def piece(self, piece_id: str) -> PieceSeen:
         """One piece with what was seen of it."""
@@ -72,10 +79,73 @@ def noted(car: CarMarks) -> Noted:
     numbers, seen = number_items(car.book, car.context, claim.items, seen)
     grid = grid_of(car.book, car.context, claim.built)
     seen = tuple(_said_once(_dated_within(grid, each)) for each in seen)
-    items = code_items(car, seen)
+    items, seen = code_items(car, seen)
+    items, ties = bound(car, items)
     bearer = pieces.bearers[0]
     found = tuple(_cores(car, seen, grid, bearer))
-    return Noted(car, pieces, seen, numbers, items, grid, bearer, found)
+    items = {
+        name: replace(item, pieces=tuple(_weighed_in(found, piece) for piece in item.pieces))
+        for name, item in items.items()
+    }
+    traits = _traits(car, seen, numbers, bearer)
+    if claim.built and traits.claim_may_be_read_off:
+        grid = days.with_claim_read_off(grid, claim.built)
+    return Noted(car, pieces, seen, numbers, items, ties, grid, bearer, found, traits)
+
+
+def _weighed_in(cores: tuple[Core, ...], piece: str) -> str:
+    """The core with which a fitted piece or a panel on it is weighed, else the piece itself."""
+    parts = {
+        part.piece.id: core.piece.piece.id
+        for core in cores
+        for part in (*core.fitted, *core.panels)
+    }
+    return parts.get(piece, piece)
+
+
+def _traits(
+    car: CarMarks, seen: tuple[PieceSeen, ...], numbers: dict[str, NumberItem], bearer: str
+) -> Traits:
+    surfaces = [(each, surface) for each in seen for surface in each.surfaces]
+    identities = {item.id for item in car.book.items if item.identification}
+    events = {item.id for item in car.book.items if not item.home}
+    structure, paper, panel = (
+        [
+            (each, surface)
+            for each, surface in surfaces
+            if each.piece.kind is kind
+            and (kind is PieceKind.PAPER or each.piece.assembly == bearer)
+        ]
+        for kind in (PieceKind.STRUCTURE, PieceKind.PAPER, PieceKind.PANEL)
+    )
+    is_dated = any(
+        date.item in events and _names_the_car(surface, numbers, identities)
+        for _, surface in paper
+        for date in surface.dates
+    )
+    return Traits(
+        any(
+            fld.says in identities
+            for _, surface in structure
+            for mark in surface.marks
+            for fld in mark.fields
+        ),
+        bool(car.casefile.claim.built) and not is_dated,
+        any(not surface.is_silent for _, surface in panel),
+        any(
+            surface.how in (Seen.PHOTOGRAPH, Seen.TOLD) and not surface.is_silent
+            for _, surface in surfaces
+        ),
+    )
+
+
+def _names_the_car(
+    surface: SurfaceSeen, numbers: dict[str, NumberItem], identities: set[str]
+) -> bool:
+    """Does it show no number but the claimed one?"""
+    shown = [each for each in surface.numbers if each.item in identities and each.status == READ]
+    records = [(numbers[each.item].records, each.slot) for each in shown]
+    return all(record is not None and record[slot].hit > 1.0 for record, slot in records)
 
 
 def _dated_within(grid: Grid, piece: PieceSeen) -> PieceSeen:
@@ -101,13 +171,15 @@ def _said_once(piece: PieceSeen) -> PieceSeen:
 
 
 def _cores(car: CarMarks, seen: tuple[PieceSeen, ...], grid: Grid, bearer: str) -> Iterator[Core]:
+    stages = tuple(day for each in seen if is_structure(each, bearer) for day in each.dates)
     for assembly in car.book.assemblies_for(car.context):
         own = [each for each in seen if each.piece.assembly == assembly.id]
         if assembly.id == bearer or not own:
             continue
         fitted = tuple(each for each in own if each.piece.kind is PieceKind.FITTED)
         on = tuple(each for each in own if each.piece.kind is PieceKind.PANEL)
-        core = next((each for each in own if each.piece.kind is PieceKind.CORE), None)
+        # A second bearer of the identity is weighed as what it is: a body, a frame.
+        core = next((each for each in own if each.piece.kind in WHOLE), None)
         core = core or _bare(assembly, own[0])
         stamped = {day.item for day in core.main.dates}
         is_named = any(
@@ -116,7 +188,7 @@ def _cores(car: CarMarks, seen: tuple[PieceSeen, ...], grid: Grid, bearer: str) 
             if each.piece.kind in (PieceKind.PLATE, PieceKind.PAPER)
             for day in each.dates
         )
-        found = core_days(car, grid, core, fitted)
+        found = core_days(car, grid, core, fitted, stages)
         yield Core(core, assembly.kind, fitted, on, found, is_named)
 
 
@@ -149,14 +221,23 @@ def network_of(known: Noted, rates: RateValues) -> Network:
     scene = scene_of(known, rates)
     sheets = sheets_of(scene, known)
     cells = {piece: cells_of(piece, terms()) for piece, terms in _all_terms(scene, known, sheets)}
-    priors = {item: each.prior(rates) for item, each in known.items.items()}
+    items = configured(known.items, known.ties, rates)
     bonds = bonds_of(known, rates, cells, sheets)
-    return network_with(rates.draws, prior_of(scene), cells, known.items, priors, bonds)
+    return network_with(rates.draws, prior_of(scene), cells, known.items, items, bonds)
 
 
 def scene_of(known: Noted, rates: RateValues) -> Scene:
     """What all terms are made from."""
-    return Scene(known.car, rates, known.seen, known.numbers, known.items, known.grid, known.bearer)
+    return Scene(
+        known.car,
+        rates,
+        known.seen,
+        known.numbers,
+        known.items,
+        known.grid,
+        known.bearer,
+        known.traits,
+    )
 
 
 def sheets_of(scene: Scene, known: Noted) -> dict[str, Sheet]:
@@ -178,12 +259,17 @@ def terms_of(scene: Scene, known: Noted, sheets: dict[str, Sheet], piece: str) -
 
 def prior_of(scene: Scene) -> Array:
     """That of the car's own variables."""
-    return prior_of_car(scene.rates, can_be_joined(scene))
+    return prior_of_car(scene.rates, scene.traits, can_be_joined(scene))
+
+
+def is_structure(seen: PieceSeen, bearer: str) -> bool:
+    """Is it the structure of the first bearer of the identity?"""
+    return seen.piece.kind is PieceKind.STRUCTURE and seen.piece.assembly == bearer
 
 
 def can_be_joined(scene: Scene) -> bool:
     """Was a number noted on more than one surface of the structure that bears it?"""
-    structures = [each for each in scene.pieces if each.piece.kind is PieceKind.STRUCTURE]
+    structures = [each for each in scene.pieces if is_structure(each, scene.bearer)]
     bearing = [s for each in structures for s in each.surfaces if scene.bears_identity(s)]
     return sum(bool(surface.numbers) for surface in bearing) > 1
 
@@ -211,7 +297,7 @@ def _all_terms(
         yield core.piece.piece.id, partial(cores.core_terms, scene, core)
     for seen in known.seen:
         piece = seen.piece
-        if piece.kind is PieceKind.STRUCTURE:
+        if is_structure(seen, known.bearer):
             yield piece.id, partial(structure_terms, scene, seen)
         elif seen.is_silent:
             continue

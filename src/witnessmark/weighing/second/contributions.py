@@ -49,7 +49,7 @@ def contributions(
         changed = each_without(network, known, rates, seen.piece, without)
         for thing, car, one in zip(left_out, without, changed, strict=True):
             for question in questions:
-                if not _bears_on(seen, thing, question):
+                if not _bears_on(known, seen, thing, question):
                     continue
                 # An item that could not stand by itself beside the others is asked alone.
                 apart = question.asked is Asked.ITEM and question.about in network.axes.agreed
@@ -67,9 +67,9 @@ def contributions(
     }
 
 
-def _bears_on(seen: PieceSeen, thing: Thing, question: Question) -> bool:
+def _bears_on(known: Noted, seen: PieceSeen, thing: Thing, question: Question) -> bool:
     match question.asked:
-        case Asked.IDENTITY:
+        case Asked.IDENTITY if question.about == known.bearer:
             return True
         case Asked.ITEM:
             return question.about in thing.items
@@ -112,12 +112,19 @@ def _of_surface(known: Noted, surface: SurfaceSeen) -> Iterator[_Part]:
             mark=names[code.mark],
         )
         others = tuple(each for each in surface.codes if each is not code)
-        yield code.mark, "code", told, replace(surface, codes=others), (code.item,)
+        speaks_of = known.items[code.item].speaks_of
+        yield code.mark, "code", told, replace(surface, codes=others), speaks_of
     for date in surface.dates:
         dates = tuple(each for each in surface.dates if each is not date)
         told = said("The {date}.", date=date.name)
         yield date.mark, "date", told, replace(surface, dates=dates), ()
-    if surface.look is not None:
+    if not (surface.look is None and surface.is_seamed is None):
         site = known.car.book.site(surface.id, known.car.context)
         told = said("How the metal looks at the {place}.", place=site.name if site else surface.id)
-        yield surface.id, "look", told, replace(surface, look=None), ()
+        yield (
+            surface.id,
+            "look",
+            told,
+            replace(surface, look=None, fixings=None, is_seamed=None),
+            (),
+        )

@@ -1,17 +1,20 @@
 """The days of a core and of what is fitted to it, as curves for every way it came to be."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
 
 from witnessmark.agreement.records import CarMarks
 from witnessmark.weighing.second import days
-from witnessmark.weighing.second.days import DatedLink, Grid
+from witnessmark.weighing.second.days import DatedLink, Grid, Stage
 from witnessmark.weighing.second.evidence import DateSeen, PieceSeen
 from witnessmark.weighing.second.rates import base_value
 
 Array = NDArray[np.float64]
+
+
+FIRST = "first"
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -46,24 +49,24 @@ class CoreDays:
 
 
 def core_days(
-    car: CarMarks, grid: Grid, core: PieceSeen, fitted: tuple[PieceSeen, ...]
+    car: CarMarks,
+    grid: Grid,
+    core: PieceSeen,
+    fitted: tuple[PieceSeen, ...],
+    stages: tuple[DateSeen, ...] = (),
 ) -> CoreDays:
-    """The curves of a core with what is fitted to it."""
+    """The curves of a core with what is fitted to it; `stages` are the days that the structure
+    bears."""
     main = core.main.dates
     others = tuple(d for surface in core.surfaces[1:] for d in surface.dates)
     on_fitted = tuple(d for piece in fitted for d in piece.dates)
-    even = np.ones(grid.prior.size)
     casts = tuple(d for d in others if d.is_cast)
     struck = (*main, *(d for d in others if not d.is_cast))
-    alone = Part(
-        days.curve(grid, chain(car, main, others)),
-        days.curve(grid, chain(car, (), others)),
-        days.curve(grid, chain(car, (), casts)),
-        even,
-    )
+    chains = [chain(car, *of, stages) for of in ((main, others), ((), others), ((), casts))]
+    head = chain(car, (), on_fitted, stages)
     first, donor, service = (
-        _parts(grid, alone, days.curve(grid, chain(car, (), on_fitted)), on_fitted, on)
-        for on in ("first", "donor", "service")
+        _parts(grid, _alike(grid, chains, on), days.curve(grid, head, on == FIRST), on_fitted, on)
+        for on in (FIRST, "donor", "service")
     )
     return CoreDays(
         grid,
@@ -77,16 +80,22 @@ def core_days(
     )
 
 
+def _alike(grid: Grid, chains: list[tuple[DatedLink, ...]], on: str) -> Part:
+    """The curves of a core by itself; a first one was made for the day that its structure bears."""
+    whole, rest, cast = (days.curve(grid, each, on == FIRST) for each in chains)
+    return Part(whole, rest, cast, np.ones(grid.prior.size))
+
+
 def _parts(
     grid: Grid, core: Part, curve: Array, dates: tuple[DateSeen, ...], on: str
 ) -> tuple[Part, ...]:
-    """The days of a core and of what is fitted to it: this came with the core or from anywhere,
-    or was kept from the first one."""
+    """The days of a core and of what is fitted to it: this came with the core, off some other car
+    or new at any time, or was kept from the first one."""
     if not dates:
         return (core,)
     flat = float(np.prod([days.flat(each) for each in dates]))
     together, kept = fitted_shares(on)
-    here = together * curve + (1.0 - together - kept) * flat
+    here = together * curve + (1.0 - together - kept) * (grid.mean_of_any(curve) + flat) / 2.0
     found = [Part(core.whole * here, core.rest * here, core.cast * here, core.kept)]
     if kept:
         found.append(Part(core.whole, core.rest, core.cast, kept * curve[grid.own]))
@@ -101,7 +110,10 @@ def fitted_shares(core: str) -> tuple[float, float]:
 
 
 def chain(
-    car: CarMarks, main: tuple[DateSeen, ...], others: tuple[DateSeen, ...]
+    car: CarMarks,
+    main: tuple[DateSeen, ...],
+    others: tuple[DateSeen, ...],
+    stages: tuple[DateSeen, ...] = (),
 ) -> tuple[DatedLink, ...]:
     """The dates of one core in their order: the first stamp bears the castings below it; any
     other date lies before the car by itself."""
@@ -109,21 +121,29 @@ def chain(
     stamps = [*main, *(each for each in others if not each.is_cast)]
     casts = [each for each in others if each.is_cast]
     if not stamps:
-        return tuple(_alone(car, each) for each in casts)
+        return tuple(_alone(car, each, stages) for each in casts)
     anchor, *further = stamps
     below = tuple(
         (each, days.link_between(book, context, each.item, anchor.item)) for each in casts
     )
-    link = days.link_to_car(book, context, anchor.item, False)
-    assert link is not None
-    first = DatedLink(anchor, link, below, anchor not in main)
-    return (first, *(_alone(car, each) for each in further))
+    first = replace(_alone(car, anchor, stages), below=below, is_alone=anchor not in main)
+    return (first, *(_alone(car, each, stages) for each in further))
 
 
-def _alone(car: CarMarks, seen: DateSeen) -> DatedLink:
+def _alone(car: CarMarks, seen: DateSeen, stages: tuple[DateSeen, ...]) -> DatedLink:
     link = days.link_to_car(car.book, car.context, seen.item, False)
     assert link is not None
-    return DatedLink(seen, link, is_alone=True)
+    return DatedLink(seen, link, is_alone=True, stage=_stage(car, seen, stages))
+
+
+def _stage(car: CarMarks, seen: DateSeen, stages: tuple[DateSeen, ...]) -> Stage | None:
+    """The day on the structure to which the book has a lag from this date."""
+    for day in stages:
+        before = days.lag_between(car.book, car.context, seen.item, day.item)
+        link = days.link_to_car(car.book, car.context, day.item, is_event=True)
+        if before is not None and link is not None:
+            return Stage(day, days.link_of(before), link)
+    return None
 
 
 def events(car: CarMarks, dates: tuple[DateSeen, ...]) -> tuple[DatedLink, ...]:

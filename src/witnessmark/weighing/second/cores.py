@@ -19,7 +19,6 @@ from witnessmark.weighing.second.axes import (
     HUNTED,
     IDENTITY,
     ONE,
-    OTHER_CAR,
     Structure,
     along,
     by_structure,
@@ -49,6 +48,7 @@ MADE, OPENLY, TO_PASS, NUMBER_ALONE, REMOVED = (
     "made", "struck openly", "struck to pass", "number struck", "removed",
 )  # fmt: skip
 RECORD = {FIRST: OWN, SUITED: FURTHER, DONOR: FURTHER, OTHER_CARS: OTHER, SERVICE: BLANK}
+TINY = 1e-12
 IN_STOCK, LATER = 0.4, 0.6
 """Service pieces from the year's own stock, and made up to three years after."""
 
@@ -76,9 +76,12 @@ def origins(scene: Scene, kind: AssemblyKind) -> dict[str, Array]:
     rates = scene.rates
     row = f"core.first.{kind.value}"
     first = by_structure(rates[row], rates[row], rates["core.first.taken"], rates[row])
-    link = by_structure(
-        rates["link.first"], rates["link.reshell"], rates["link.taken"], rates["link.first"]
-    ) * along(OTHER_CAR, 0.0, 1.0, 1.0)
+    link = (
+        by_structure(
+            rates["link.first"], rates["link.reshell"], rates["link.taken"], rates["link.first"]
+        )
+        * scene.has_other_car()
+    )
     rest, service = 1.0 - first, rates["core.service"]
     own = rest * (1.0 - service) * (1.0 - link)
     suit = along(HUNTED, rates["suit.plain"], rates["suit.hunted"])
@@ -107,21 +110,29 @@ def hands(scene: Scene, origin: str, kind: AssemblyKind) -> dict[str, Array]:
         struck = rates[rows.get(origin, "core.struck.any")]
     struck = odds_times(struck, passed)
     if origin == FIRST:
-        struck, gone = odds_times(struck, dressed), rates["core.gone.first"]
+        struck = odds_times(struck, dressed)
+    if origin == FIRST:
+        gone = rates["core.gone.first"]
     if origin == SERVICE:
         gone = 0.01 * ONE
     if origin == OTHER_CARS:
         changed = only([Structure.RESHELL_CHANGED, Structure.OTHER_CHANGED])
         struck = (1.0 - changed) * struck + changed * rates["core.struck.other"]
         gone = (1.0 - changed) * gone + changed * rates["core.gone.other"]
-    all_of_it = rates["struck.all.engine" if kind is AssemblyKind.ENGINE else "struck.all.other"]
+    row = "struck.all.other"
+    if kind is AssemblyKind.ENGINE:
+        # On a pad that names another type, whoever strikes the number strikes the type too.
+        row = "struck.all.engine" if origin in (FIRST, SUITED) else "struck.all.unlike"
+    all_of_it = rates[row]
     made = np.maximum(1.0 - openly - struck - gone, 0.02)
+    # In some draws the other hands alone would be more than all.
+    whole = made + openly + struck + gone
     return {
-        MADE: made,
-        OPENLY: openly,
-        TO_PASS: struck * all_of_it,
-        NUMBER_ALONE: struck * (1.0 - all_of_it),
-        REMOVED: gone,
+        MADE: made / whole,
+        OPENLY: openly / whole,
+        TO_PASS: struck * all_of_it / whole,
+        NUMBER_ALONE: struck * (1.0 - all_of_it) / whole,
+        REMOVED: gone / whole,
     }
 
 
@@ -236,7 +247,7 @@ def _main(scene: Scene, surface: SurfaceSeen, origin: str, hand: str) -> tuple[S
     stands, *others = scene.shown(numbers, kind, act, look, "slip.later")
     with_codes = scene.shown(codes, kind, record, ONE, fit=fit)[0]
     # The surface was noted as it stands once, not twice.
-    once = (1.0 - scene.irrelevant(surface)) * (1.0 - scene.leak(surface))
+    once = (1.0 - scene.irrelevant(surface)) * np.maximum(1.0 - scene.leak(surface), TINY)
     kept = Shown(
         stands.weight * with_codes.weight / once, stands.groups, with_codes.vectors, "stands"
     )
@@ -323,7 +334,7 @@ def _foreign(grid: Grid, term: Term, core: Array, unfit: Array) -> Iterator[Term
         case "suited":
             yield replace(term, weight=term.weight * unfit * grid.mean(core, grid.like))
         case "donor":
-            yield replace(term, weight=term.weight * grid.mean(core, grid.other))
+            yield replace(term, weight=term.weight * grid.mean_of_any(core))
         case "other car":
             yield replace(term, other_days=core[grid.other])
         case _:

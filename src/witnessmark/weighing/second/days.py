@@ -29,8 +29,11 @@ Days = NDArray[np.int64]
 
 EARLY = 833
 """Days before its car over which a piece without a known lag lies evenly."""
-BEFORE, AFTER = 700, 2250
-"""Days before and after the claimed car's own over which other cars' weeks reach."""
+BEFORE, AFTER = 1150, 2250
+"""Days before and after the claimed car's own over which weeks reach."""
+NEAR, APART = 365, 730
+"""Days by which a car from which a part comes is older or younger: on the average, and at most.
+Most are near, and an axle two years older is no rarity."""
 SET_WRONG = 1e-4
 """Dates wrongly set: one in 10,000."""
 TAIL_SHARE, TAIL_DAYS = 0.03, 730
@@ -45,7 +48,8 @@ IRRELEVANT_DATE = {True: 0.0002, False: 0.002}
 @dataclass(frozen=True, slots=True, eq=False)
 class Grid:
     """The weeks: `weeks` are their first days; `own` those of the claimed car, `like` of like
-    cars (those of its year), `other` of any, all as places in `weeks`; `prior` is p(t)."""
+    cars (those of its year), `other` of any, all as places in `weeks`; `prior` is p(t),
+    `any_prior` that of any car from which a part may come, over `other`."""
 
     weeks: Days
     own: slice
@@ -53,21 +57,28 @@ class Grid:
     other: slice
     served: slice
     prior: Array
+    any_prior: Array
     run: tuple[int, int]
+    read_off: Array | None = None
+    """p of the other car's week where the claim states its day, over `other`."""
 
     @property
     def other_priors(self) -> Array:
-        """p of the other car's week: of none, a like one, any; shape (3, weeks of `other`)."""
-        size = self.other.stop - self.other.start
-        even = np.full(size, 1.0 / size)
-        like = np.zeros(size)
+        """p of the other car's week: of none, a like one, any, and of one whose day the claim
+        states where it may; shape (3 or 4, weeks of `other`)."""
+        like = np.zeros(self.any_prior.size)
         first = self.like.start - self.other.start
         like[first : self.like.stop - self.other.start] = 1.0
-        return np.stack([even, like / like.sum(), even])
+        rows = [self.any_prior, like / like.sum(), self.any_prior]
+        return np.stack(rows if self.read_off is None else [*rows, self.read_off])
 
     def mean(self, curve: Array, where: slice) -> float:
         """The mean of a curve over some weeks."""
         return float(curve[where].mean())
+
+    def mean_of_any(self, curve: Array) -> float:
+        """The mean of a curve over the weeks of any car from which a part may come."""
+        return float(curve[self.other] @ self.any_prior)
 
 
 def grid_of(book: CodeBook, context: CarContext, built: str | None) -> Grid:
@@ -80,12 +91,20 @@ def grid_of(book: CodeBook, context: CarContext, built: str | None) -> Grid:
     weeks = np.arange(first - BEFORE, last + AFTER + 7, 7)
     own = _places(weeks, first - 14, last + 35)
     like = _places(weeks, run.first.toordinal(), run.last.toordinal())
-    other = _places(weeks, first - EARLY // 2, last + EARLY // 2)
+    other = _places(weeks, first - APART, last + APART)
     served = _places(weeks, first, last + 6 * 365)
     prior = _prior(weeks[own] + 3, run, claim)
-    return Grid(
-        weeks, own, like, other, served, prior, (run.first.toordinal(), run.last.toordinal())
-    )
+    apart = np.abs(weeks[other] + 3 - (weeks[own] + 3) @ prior)
+    near = np.exp(-apart / NEAR)
+    ends = (run.first.toordinal(), run.last.toordinal())
+    return Grid(weeks, own, like, other, served, prior, near / near.sum(), ends)
+
+
+def with_claim_read_off(grid: Grid, built: str) -> Grid:
+    """The same grid where the claimed day may be that of the car which stands here."""
+    claim = PartialDate.parse(built).span()
+    near = _near(grid.weeks[grid.other] + 3, claim)
+    return replace(grid, read_off=near / near.sum())
 
 
 def run_of(book: CodeBook, context: CarContext) -> DateSpan:
@@ -108,10 +127,13 @@ def _prior(middle: Days, run: DateSpan, claim: DateSpan | None) -> Array:
     found = inside / inside.sum()
     if claim is None:
         return found
-    near = _soft(middle, claim.first.toordinal() - 12, claim.last.toordinal() + 12, 6.0)
-    near = near * np.maximum(inside, 1e-3)
+    near = _near(middle, claim) * np.maximum(inside, 1e-3)
     mixed: Array = 0.03 * found + 0.97 * near / near.sum()
     return mixed
+
+
+def _near(days: Days, claim: DateSpan) -> Array:
+    return _soft(days, claim.first.toordinal() - 12, claim.last.toordinal() + 12, 6.0)
 
 
 def _soft(days: Days, first: int, last: int, width: float) -> Array:
@@ -141,7 +163,7 @@ def link_to_car(book: CodeBook, context: CarContext, item: str, is_event: bool) 
         return Link(*SAME_DAY, is_event=True)
     lag = lag_between(book, context, item, BUILD_DATE.id)
     if lag is not None:
-        return Link(lag.least_days, lag.usual_days, lag.most_days, is_event or lag.least_days < 0)
+        return link_of(lag, is_event)
     chained = _by_way_of(book, context, item)
     if chained is not None:
         return replace(chained, is_event=is_event or chained.least < 0)
@@ -149,6 +171,11 @@ def link_to_car(book: CodeBook, context: CarContext, item: str, is_event: bool) 
     if back is not None:
         return Link(-back.most_days, -back.usual_days, -back.least_days, is_event=True)
     return None if is_event else EVEN
+
+
+def link_of(lag: Lag, is_event: bool = False) -> Link:
+    """The link that a lag of the book makes."""
+    return Link(lag.least_days, lag.usual_days, lag.most_days, is_event or lag.least_days < 0)
 
 
 def _by_way_of(book: CodeBook, context: CarContext, item: str) -> Link | None:
@@ -244,25 +271,56 @@ def _at(table: Array, days: Days) -> Array:
 
 
 @dataclass(frozen=True, slots=True)
+class Stage:
+    """A day on the structure, the link to it from a piece that was made for it, and its own link
+    to t."""
+
+    seen: DateSeen
+    before: Link
+    link: Link
+
+
+@dataclass(frozen=True, slots=True)
 class DatedLink:
-    """One date of a piece, its link to t, and the castings that hang on it."""
+    """One date of a piece, its link to t, and the castings that hang on it. `stage`: a day that
+    the structure bears, for which the piece was made."""
 
     seen: DateSeen
     link: Link
     below: tuple[tuple[DateSeen, Link], ...] = ()
     is_alone: bool = False
+    stage: Stage | None = None
 
 
 @lru_cache(maxsize=1024)
-def curve(grid: Grid, dated: tuple[DatedLink, ...]) -> Array:
-    """P(all these dates | the car was done in this week), for every week of the grid."""
+def curve(grid: Grid, dated: tuple[DatedLink, ...], is_staged: bool = False) -> Array:
+    """P(all these dates | the car was done in this week), for every week of the grid; `is_staged`:
+    of a piece for which the structure bears a day, given that day."""
     found = np.ones(grid.weeks.size)
     for each in dated:
-        found = found * _one(grid, each)
+        if is_staged and each.stage is not None:
+            found = found * _by_stage(grid, each, each.stage)
+        else:
+            found = found * _one(_weekly(each.link), grid.weeks, each)
     return found
 
 
-def _one(grid: Grid, dated: DatedLink) -> Array:
+def _by_stage(grid: Grid, dated: DatedLink, stage: Stage) -> Array:
+    """P(a date | the week in which the car was done, and the day that its structure bears)."""
+    day = stage.seen
+    lag = _at(_weekly(stage.link), grid.weeks[:, None] - day.days[None, :])
+    weight = (lag + LEAST_LAG) * day.likelihood
+    found: Array = weight @ _one(_daily(stage.before), day.days, dated) / weight.sum(axis=1)
+    return found
+
+
+LEAST_LAG = 1e-9
+"""Density a day of a lag that the book holds for impossible: the day itself is then as it was
+read."""
+
+
+def _one(density: Array, later: Days, dated: DatedLink) -> Array:
+    """P(a date | the day after it, each of `later`), by the density of the days between."""
     days, weight, floor = _days(dated.seen, dated.is_alone)
     inner = np.ones(days.size)
     rest = 1.0
@@ -271,8 +329,8 @@ def _one(grid: Grid, dated: DatedLink) -> Array:
         gaps = days[:, None] - cast_days[None, :]
         inner = inner * (_at(_daily(link), gaps) @ cast_weight + cast_floor)
         rest *= flat(cast)
-    offsets = grid.weeks[:, None] - days[None, :]
-    found: Array = _at(_weekly(dated.link), offsets) @ (weight * inner) + floor * rest
+    offsets = later[:, None] - days[None, :]
+    found: Array = _at(density, offsets) @ (weight * inner) + floor * rest
     return found
 
 

@@ -88,7 +88,8 @@ class SurfaceSeen:
     """All that was seen on one surface. `how`: the best way in which anybody read
     it, `look_how` that in which somebody saw how it looks;
     `is_again`: it was read again after something did not fit. `is_gone`: nothing of a plate is
-    there. `is_seamed`: were signs of cutting and joining seen about a structure's mark."""
+    there. `is_seamed`: were signs of cutting and joining seen about a structure's mark;
+    `fixings`: how what holds a plate looks, where `look` is that of the plate itself."""
 
     id: str
     marks: tuple[Mark, ...]
@@ -101,6 +102,7 @@ class SurfaceSeen:
     is_again: bool = False
     is_gone: bool = False
     is_seamed: bool | None = None
+    fixings: LookClass | None = None
 
     @property
     def is_silent(self) -> bool:
@@ -112,6 +114,7 @@ class SurfaceSeen:
             or self.look is not None
             or self.is_gone
             or self.is_seamed is not None
+            or self.fixings is not None
         )
 
 

@@ -116,14 +116,30 @@ def prior_factor(cells: Cells) -> Factor:
 
 
 @dataclass(frozen=True, slots=True, eq=False)
+class Configured:
+    """P(each state of an item | dressed or not), the states last: `priors` of every item by
+    itself; `rules` what the rules between codes make of items together; `before` of each item
+    under these."""
+
+    priors: dict[str, Array]
+    before: dict[str, Array]
+    rules: tuple[Factor, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, eq=False)
 class ItemAxes:
     """The claimed items as axes: `alone` each by itself, `agreed` all together (as claimed, or
-    one of them not), each with its prior; `priors` those of all items. An item that nothing
-    contradicts need not stand alone while another is asked for."""
+    one of them not), each with its prior. An item that nothing contradicts and no rule binds
+    need not stand alone while another is asked for."""
 
     alone: frozenset[str]
     agreed: frozenset[str]
-    priors: dict[str, Array]
+    configured: Configured
+
+    @property
+    def priors(self) -> dict[str, Array]:
+        """Those of all items, each by itself."""
+        return self.configured.priors
 
     def own(self, item: str) -> bool:
         """Does it stand by itself?"""
@@ -162,23 +178,24 @@ AGREED = "all that agree"
 
 
 MOST_STATES = 32
-"""Most states of items that stand by themselves at once, but for those that are contradicted."""
+"""Most states of items that stand by themselves at once, but for those that must."""
 
 
-def item_axes(items: dict[str, CodeItem], priors: dict[str, Array], asked: str = "") -> ItemAxes:
-    """Items of several pieces as axes: those that something contradicts, the one asked for and
-    as many others as can be summed by themselves; the rest together."""
+def item_axes(items: dict[str, CodeItem], configured: Configured, asked: str = "") -> ItemAxes:
+    """Items of several pieces as axes: those that something contradicts or a rule binds, the one
+    asked for and as many others as can be summed by themselves; the rest together."""
     shared = [item for item, each in items.items() if each.is_shared]
-    shared.sort(key=lambda item: (not items[item].is_contradicted, item != asked))
+    needed = {item for item in shared if items[item].is_contradicted or items[item].bound}
+    shared.sort(key=lambda item: (item not in needed, item != asked))
     alone, states = set(), 1
     for item in shared:
         states *= items[item].states
-        if items[item].is_contradicted or item == asked or states <= MOST_STATES:
+        if item in needed or item == asked or states <= MOST_STATES:
             alone.add(item)
     agreed = set(shared) - alone
     if len(agreed) == 1:
         alone, agreed = set(shared), set()
-    return ItemAxes(frozenset(alone), frozenset(agreed), priors)
+    return ItemAxes(frozenset(alone), frozenset(agreed), configured)
 
 
 def noted_factor(cells: Cells, axes: ItemAxes, split: str = "") -> Factor:
@@ -186,7 +203,7 @@ def noted_factor(cells: Cells, axes: ItemAxes, split: str = "") -> Factor:
     which this piece alone speaks, is kept with its prior."""
     ways = {way: place for place, way in enumerate(ways_of(cells))}
     if split:
-        axes = ItemAxes(axes.alone | {split}, axes.agreed, axes.priors)
+        axes = ItemAxes(axes.alone | {split}, axes.agreed, axes.configured)
     laid = [axes.vectors(term.vectors) for term in cells.terms]
     names = sorted({name for vectors, _ in laid for name in vectors} | ({split} - {""}))
     kept: dict[tuple[int, int, int], Array] = {}
@@ -296,7 +313,9 @@ def number_factor(item: NumberItem, pieces: list[Cells], home: str) -> Factor | 
     if at_home is None:
         own = own | copied
     else:
-        shows_own, shows_other = laid[at_home][0] > 0, laid[at_home][1] > 0
+        shows_own = laid[at_home][0] > 0
+        # A number struck on another car's core stands before those of its other surfaces.
+        shows_other = (laid[at_home][1] > 0) & ~shows_own
         own = own | np.where(shows_own, copied, 0)
         other = other | np.where(shows_other, copied, 0)
         rest = np.where(shows_own | shows_other, 0, copied)

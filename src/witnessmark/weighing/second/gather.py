@@ -5,8 +5,10 @@ from dataclasses import replace
 
 import numpy as np
 
+from witnessmark.agreement.known_exceptions import exceptions_on
+from witnessmark.agreement.look_class import look_class
 from witnessmark.agreement.records import CarMarks
-from witnessmark.casefile.records import AttachmentSeen, LookClass, LookSeen, Seen, SiteState
+from witnessmark.casefile.records import AttachmentSeen, LookClass, Seen, SiteState
 from witnessmark.codebook.marks import Field, Mark, MarkKind
 from witnessmark.codebook.pieces import PieceKind, Pieces, Standing, is_struck
 from witnessmark.codebook.records import CarContext, Item, ItemKind, Run
@@ -26,6 +28,7 @@ from witnessmark.weighing.second.evidence import (
     PieceSeen,
     SurfaceSeen,
 )
+from witnessmark.weighing.second.rules import rules_of
 
 AGAIN_ERROR = 0.0002
 """A clear character read again, or by a second person blind to the first, that is wrong."""
@@ -35,6 +38,10 @@ PAPER_SLIP = 0.005
 """Numbers of which one figure was copied wrongly onto a paper: one in 200."""
 SURFACE = "surface"
 """The feature that tells how the metal itself looks."""
+FIXING_WORDS = frozenset(
+    ("fixing", "fixings", "rivet", "rivets", "hole", "holes", "screw", "screws", "edge", "label")
+)
+"""Words of features that tell how a plate is held, and not of the plate itself."""
 ORDER = tuple(Seen)
 LOOKS = tuple(LookClass)
 
@@ -42,12 +49,11 @@ LOOKS = tuple(LookClass)
 def pieces_seen(car: CarMarks, pieces: Pieces) -> tuple[PieceSeen, ...]:
     """Every piece of the car with what was noted of it; those of which nothing was, too."""
     again = {each.mark for each in car.casefile.readings if each.again}
-    looks, of_metal = _looks(car), _looks(car, is_metal=True)
+    looks = {kind: _looks(car, kind) for kind in PieceKind}
     found = []
     for piece in pieces.pieces:
-        # About a structure's mark a seam is one thing and the metal another.
-        seen = of_metal if piece.kind is PieceKind.STRUCTURE else looks
-        surfaces = _surfaces(car, pieces.marks_on(piece.id), piece.kind, again, seen)
+        on = pieces.marks_on(piece.id)
+        surfaces = _surfaces(car, on, piece.kind, again, looks[piece.kind])
         found.append(PieceSeen(piece, surfaces))
     return tuple(found)
 
@@ -94,6 +100,11 @@ def _surface(
         return found
     if kind is PieceKind.STRUCTURE:
         found = replace(found, is_seamed=_is_seamed(car, surface))
+        if not weighed:
+            # A place that the book has from memory explains, whatever it looks like.
+            return replace(found, look=None, is_seamed=None)
+    if kind is PieceKind.PLATE:
+        found = _with_fixings(car, found)
     for mark in weighed:
         found = _with_mark(car, found, mark, mark.id in again)
     return found
@@ -158,6 +169,9 @@ def _number(
         for place in seen.places:
             if 0 <= place.from_end < item.length:
                 rows[item.length - 1 - place.from_end] *= seen.under(place, rates)
+    if status is ABSENT and exceptions_on(car, mark.id):
+        # The book names cars that never bore it.
+        return
     if status is ABSENT and disturbed:
         status = REMOVED
     if mark.kind is MarkKind.PAPER:
@@ -174,9 +188,11 @@ def _is_ground(seen: FieldSeen) -> bool:
 
 
 def _code(car: CarMarks, mark: Mark, fld: Field, seen: FieldSeen) -> Iterator[CodeSeen]:
-    """What a field shows of a claimed item, by value; a row from memory is left out."""
+    """What a field shows of a claimed item, or of one of which a rule speaks, by value; a row
+    from memory is left out."""
     claimed = car.casefile.claim.items.get(fld.says, "")
-    if not claimed or seen.is_empty or seen.lacks:
+    is_ruled = any(fld.says in rule.items for rule in rules_of(car.book, car.context))
+    if not (claimed or is_ruled) or seen.is_empty or seen.lacks:
         return
     rows: dict[str, list[str]] = {}
     for of_car in (True, False):
@@ -189,25 +205,12 @@ def _code(car: CarMarks, mark: Mark, fld: Field, seen: FieldSeen) -> Iterator[Co
     for code, likelihood in seen.codes:
         for value in rows.get(code, ()):
             values[value] = max(values.get(value, 0.0), likelihood)
-    if claimed in values:
+    if claimed in values or (values and not claimed):
         values[UNLISTED] = seen.unlisted
-        if values[claimed] < max(values.values()) and _is_excepted(car):
+        if values.get(claimed, 0.0) < max(values.values()) and exceptions_on(car, mark.id):
+            # The book names the car as one that differs.
             return
         yield CodeSeen(fld.says, mark.id, values)
-
-
-def _is_excepted(car: CarMarks) -> bool:
-    """Does the book name the claimed car as an exception? Then a code that differs is no sign."""
-    claim = car.casefile.claim.items
-    identities = {item.id for item in car.book.items if item.identification}
-    return any(
-        row.item in identities
-        and row.applies.covers(car.context)
-        and row.citation.basis.weighs
-        and len(row.first) == len(claim.get(row.item, ""))
-        and row.first <= claim[row.item] <= (row.last or row.first)
-        for row in car.book.exceptions
-    )
 
 
 def _date(
@@ -261,7 +264,7 @@ def _is_seamed(car: CarMarks, site: str) -> bool | None:
     """Was something other than the surface itself, a seam, an edge, the rear side, disturbed?
     None where nobody looked at any of it."""
     seen = {
-        _look_class(car, look)
+        look_class(car, look)
         for look in car.casefile.looks
         if look.site == site and look.feature != SURFACE
     }
@@ -270,13 +273,31 @@ def _is_seamed(car: CarMarks, site: str) -> bool | None:
     return False if LookClass.FACTORY in seen else None
 
 
-def _looks(car: CarMarks, is_metal: bool = False) -> dict[str, tuple[LookClass, Seen]]:
-    """Site to its most disturbed look, and the best way in which somebody saw it so; of the
-    metal alone without what counts as a seam."""
+def _with_fixings(car: CarMarks, found: SurfaceSeen) -> SurfaceSeen:
+    """A plate with how it is held apart from how it looks itself, where both were seen."""
+    seen: dict[bool, list[LookClass]] = {True: [], False: []}
+    for look in car.casefile.looks:
+        kind = look_class(car, look)
+        if kind is not None and look.site == found.id and found.look is not None:
+            seen[_is_fixing(look.feature)].append(kind)
+    if not (seen[True] and seen[False]):
+        return found
+    held, itself = (max(seen[which], key=LOOKS.index) for which in (True, False))
+    return replace(found, look=itself, fixings=held)
+
+
+def _is_fixing(feature: str) -> bool:
+    return bool(FIXING_WORDS & set(feature.split("_")))
+
+
+def _looks(car: CarMarks, piece: PieceKind) -> dict[str, tuple[LookClass, Seen]]:
+    """Site to its most disturbed look, and the best way in which somebody saw it so; about a
+    structure's mark a seam is one thing and the metal another."""
+    is_metal = piece is PieceKind.STRUCTURE
     found: dict[str, tuple[LookClass, Seen]] = {}
     detached = {s.site for s in car.casefile.sites if s.attachment is not AttachmentSeen.IN_PLACE}
     for look in car.casefile.looks:
-        kind = _look_class(car, look)
+        kind = look_class(car, look)
         if kind is None or look.site in detached:
             continue
         if is_metal and kind is LookClass.DISTURBED and look.feature != SURFACE:
@@ -286,18 +307,3 @@ def _looks(car: CarMarks, is_metal: bool = False) -> dict[str, tuple[LookClass, 
         if known is None or rank > (LOOKS.index(known[0]), -ORDER.index(known[1])):
             found[look.site] = (kind, look.seen)
     return found
-
-
-def _look_class(car: CarMarks, look: LookSeen) -> LookClass | None:
-    """The look an outcome counts as, by its own word or by the book's feature; None where the
-    book knows neither, or gives the feature from memory."""
-    for feature in car.book.features:
-        is_it = feature.id == look.feature and feature.site == look.site
-        if not is_it or not feature.applies.covers(car.context):
-            continue
-        if not feature.citation.basis.weighs:
-            return None
-        for outcome in feature.outcomes:
-            if outcome.id == look.outcome:
-                return LookClass(outcome.look)
-    return next((word for word in LookClass if word.value == look.outcome), None)

@@ -137,6 +137,8 @@ class _Around:
         noted = [noted_factor(each, network.axes) for each in made]
         own = set(network.summed[owner].axes)
         axes = {axis for each in (*ways, *noted) for axis in each.axes} - {way_axis(owner)}
+        implied = (each for each in network.items.values() if each.implied and owner in each.pieces)
+        axes |= {f"item {name}" for each in implied for name in each.bound}
         same = (len(wide.by_days), len(wide.by_groups)) == (len(base.by_days), len(base.by_groups))
         if self.is_alike and same and axes <= own:
             prior, around = network.prior, network.around(owner)
@@ -167,5 +169,6 @@ class _Around:
         bonds = bonds_of(known, rates, {**of.cells, self.owner: wide}, sheets)
         rest = [factor for piece, factor in of.summed.items() if piece != self.owner]
         items = [squeezed(each, (*NAMES, f"item {item}")) for item, each in of.axes.all.items()]
-        around = contracted([squeezed(prior, NAMES), *items, *bonds, *rest], (DRAW, *axes))
+        shared = [squeezed(prior, NAMES), *items, *of.axes.configured.rules, *bonds]
+        around = contracted([*shared, *rest], (DRAW, *axes))
         return prior, around

@@ -5,13 +5,15 @@ Nothing here is weighed: it is read off the same evidence, by the same likelihoo
 """
 
 from collections.abc import Iterator
+from dataclasses import replace
+from itertools import combinations, product
 
 import numpy as np
 from numpy.typing import NDArray
 
 from witnessmark.agreement.items import BUILD_DATE
 from witnessmark.agreement.records import Finding, Outcome
-from witnessmark.casefile.records import LookClass
+from witnessmark.casefile.records import LookClass, WorkSaid
 from witnessmark.catalogue import said
 from witnessmark.codebook.pieces import PieceKind
 from witnessmark.codebook.records import Basis
@@ -27,8 +29,10 @@ from witnessmark.weighing.second.evidence import (
     NumberSeen,
     PieceSeen,
 )
+from witnessmark.weighing.second.items import IMPLIED
 from witnessmark.weighing.second.numbers import claimed_number
 from witnessmark.weighing.second.records import Misfit, MisfitKind, Stop
+from witnessmark.weighing.second.scene import REPLACED
 
 PLAUSIBLE = 0.05
 """Days and characters with less of the likeliest one's likelihood are no reading of the mark."""
@@ -40,9 +44,35 @@ ORDER = tuple(MisfitKind)
 def misfits(known: Noted, findings: tuple[Finding, ...]) -> tuple[Misfit, ...]:
     """All that does not fit, the impossible first, else in the order of the book."""
     found = [*_dates(known), *_numbers(known), *_papers(known), *_codes(known), *_looks(known)]
+    found += _bearers_apart(known)
     found += _found_elsewhere(findings, {mark for each in found for mark in each.about})
-    kept = {each.sentence: each for each in found}
+    kept = {each.sentence: _as_declared(known, each) for each in found}
     return tuple(sorted(kept.values(), key=lambda each: ORDER.index(each.kind)))
+
+
+def _as_declared(known: Noted, misfit: Misfit) -> Misfit:
+    """The same; as declared where the part was said beforehand not to be the first one, or the
+    work was said that shows there."""
+    ours = {each.piece for each in known.pieces.standings if each.mark in misfit.about}
+    ours |= set(misfit.about)
+    for seen in known.seen:
+        piece, marks = seen.piece, {mark.id for s in seen.surfaces for mark in s.marks}
+        if piece.id not in ours:
+            continue
+        for each in known.car.casefile.claim.statements:
+            is_of_it = each.about in (piece.id, piece.assembly, *marks)
+            is_worked = misfit.kind is MisfitKind.AGAINST and _is_worked(known, seen, misfit)
+            shows_work = each.work is not WorkSaid.NOT_SAID and is_worked
+            if is_of_it and (each.origin in REPLACED or shows_work):
+                return replace(misfit, kind=MisfitKind.DECLARED)
+    return misfit
+
+
+def _is_worked(known: Noted, seen: PieceSeen, misfit: Misfit) -> bool:
+    """Is it about how a place of this piece looks, or about a number taken off it?"""
+    places = {surface.id for surface in seen.surfaces}
+    removed = {number.mark for number in seen.numbers if number.status == REMOVED}
+    return bool((places | removed) & set(misfit.about[1:]))
 
 
 def stops(known: Noted) -> tuple[Stop, ...]:
@@ -70,16 +100,11 @@ def stops(known: Noted) -> tuple[Stop, ...]:
 def _is_another(known: Noted, number: NumberSeen) -> bool:
     """Does a paper that names the claimed car give another number than this structure bears?"""
     return number.status == READ and any(
-        each.item == number.item
-        and not np.all(
-            (each.rows * number.rows).max(axis=1)
-            >= PLAUSIBLE * each.rows.max(axis=1) * number.rows.max(axis=1)
-        )
+        each.item == number.item and each.status == READ and not _agree(each, number)
         for seen in known.seen
         if seen.piece.kind is PieceKind.PAPER and _bears(known, seen)
         if not any(differing(known, other) for other in seen.numbers)
         for each in seen.numbers
-        if each.status == READ
     )
 
 
@@ -137,6 +162,27 @@ def _numbers(known: Noted) -> Iterator[Misfit]:
                 sentence = said("The {mark} names another number than claimed.", mark=mark)
             if sentence:
                 yield _misfit(MisfitKind.AGAINST, about, sentence, known, number.mark)
+
+
+def _bearers_apart(known: Noted) -> Iterator[Misfit]:
+    """Two bearers of the identity of which each names another car."""
+    bearers = [each for each in known.seen if each.piece.kind is PieceKind.STRUCTURE]
+    for one, other in combinations(bearers, 2):
+        for a, b in product(one.numbers, other.numbers):
+            if a.item == b.item and READ == a.status == b.status and not _agree(a, b):
+                sentence = said(
+                    "The {mark} and the {other} name different cars.",
+                    mark=_mark(known, a),
+                    other=_mark(known, b),
+                )
+                about = (one.piece.id, other.piece.id, a.mark, b.mark)
+                yield _misfit(MisfitKind.AGAINST, about, sentence, known, a.mark, b.mark)
+
+
+def _agree(one: NumberSeen, other: NumberSeen) -> bool:
+    """Can both be read as the same number?"""
+    together = (one.rows * other.rows).max(axis=1)
+    return bool(np.all(together >= PLAUSIBLE * one.rows.max(axis=1) * other.rows.max(axis=1)))
 
 
 def _dates(known: Noted) -> Iterator[Misfit]:
@@ -243,10 +289,14 @@ def _papers(known: Noted) -> Iterator[Misfit]:
 
 def _codes(known: Noted) -> Iterator[Misfit]:
     for seen in known.seen:
-        for code in seen.codes:
+        # What bears another number is another car's whole: that is told once.
+        others = {each.mark for each in seen.numbers if differing(known, each) > 1}
+        for code in (each for each in seen.codes if each.mark not in others):
             claimed = known.items[code.item].claimed
             item = known.car.book.item(code.item)
-            if item is None or code.values[claimed] >= PLAUSIBLE * max(code.values.values()):
+            if item is None or claimed == IMPLIED:
+                continue
+            if code.values[claimed] >= PLAUSIBLE * max(code.values.values()):
                 continue
             mark = known.car.book.mark(code.mark)
             sentence = said(
@@ -261,7 +311,7 @@ def _codes(known: Noted) -> Iterator[Misfit]:
 def _looks(known: Noted) -> Iterator[Misfit]:
     for seen in known.seen:
         for surface in seen.surfaces:
-            if surface.look is LookClass.DISTURBED:
+            if LookClass.DISTURBED in (surface.look, surface.fixings) or surface.is_seamed:
                 site = known.car.book.site(surface.id, known.car.context)
                 name = site.name if site is not None else surface.id
                 sentence = said("The {place} looks disturbed.", place=name)

@@ -13,6 +13,7 @@ from numpy.typing import NDArray
 from witnessmark.weighing.second.axes import NAMES
 from witnessmark.weighing.second.factors import (
     Cells,
+    Configured,
     Factor,
     ItemAxes,
     item_axes,
@@ -78,7 +79,7 @@ class Network:
 
     def asking(self, item: str) -> "Network":
         """The network in which this item stands by itself."""
-        axes = item_axes(self.items, self.axes.priors, item)
+        axes = item_axes(self.items, self.axes.configured, item)
         return self if item in self.axes.alone else replace(self, axes=axes, made={})
 
     def of_structure(self) -> Array:
@@ -93,11 +94,11 @@ class Network:
     def shared(self) -> list[Factor]:
         """The factors that are of no one piece: the car's own variables, the items, the bonds."""
         items = [squeezed(prior, (*NAMES, f"item {item}")) for item, prior in self.axes.all.items()]
-        return [squeezed(self.prior, NAMES), *items, *self.bonds]
+        return [squeezed(self.prior, NAMES), *items, *self.axes.configured.rules, *self.bonds]
 
     def around(self, piece: str) -> Factor:
         """The sum of everything but what is known of a piece, by the axes of its factor."""
-        place = 1 + len(self.axes.all) + len(self.bonds) + list(self.summed).index(piece)
+        place = len(self.shared()) + list(self.summed).index(piece)
         return self.tree.outside(place)
 
     def of_ways(self, piece: str) -> tuple[Array, Array]:
@@ -133,11 +134,11 @@ def network_with(
     prior: Array,
     cells: dict[str, Cells],
     items: dict[str, CodeItem],
-    priors: dict[str, Array],
+    configured: Configured,
     bonds: tuple[Factor, ...],
 ) -> Network:
     """The network of these pieces and bonds."""
-    axes = item_axes(items, priors)
+    axes = item_axes(items, configured)
     return Network(draws, prior, cells, items, bonds, axes)
 
 

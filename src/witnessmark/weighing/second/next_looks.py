@@ -5,11 +5,13 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from witnessmark.agreement.records import CarMarks
+from witnessmark.codebook.pieces import PieceKind
 from witnessmark.weighing.second.build import Noted, network_of, noted
 from witnessmark.weighing.second.questions import Question, sides
 from witnessmark.weighing.second.rates import RateValues
-from witnessmark.weighing.second.records import LookOutcome, Misfit, NextLook
+from witnessmark.weighing.second.records import LookOutcome, Misfit, MisfitKind, NextLook
 
+QUIET = (MisfitKind.DECLARED, MisfitKind.TOLD)
 STANDS = "the reading stands"
 READ_AGAIN = "read again"
 
@@ -22,15 +24,19 @@ def next_looks(
     asked: tuple[Question, ...],
 ) -> tuple[NextLook, ...]:
     """For every mark that does not fit and was read once: the same read again."""
-    marks: dict[str, str] = {}
-    for misfit in misfits:
-        for mark in misfit.about[1:]:
-            if any(reading.mark == mark for reading in car.casefile.readings):
-                marks.setdefault(mark, misfit.about[0])
+    read = {reading.mark for reading in car.casefile.readings}
+    # How a place looks is not read again.
+    speaking = [
+        each
+        for each in misfits
+        if each.kind not in QUIET and (len(each.about) == 1 or read & set(each.about[1:]))
+    ]
+    marks = {mark: None for each in speaking for mark in each.about if mark in read}
     found: list[NextLook] = []
-    for mark, piece in marks.items():
+    for mark in marks:
         if not _is_again(car, mark):
-            found += _looks(car, rates, mark, _questions(known, piece, asked))
+            about = {part for each in speaking if mark in each.about for part in each.about}
+            found += _looks(car, rates, mark, _questions(known, mark, about, asked))
     return tuple(found)
 
 
@@ -42,10 +48,24 @@ def _is_again(car: CarMarks, mark: str) -> bool:
     )
 
 
-def _questions(known: Noted, piece: str, asked: tuple[Question, ...]) -> tuple[Question, ...]:
-    """The questions about a piece, that of the assembly it is fitted to among them."""
-    own = {piece, *(s.piece.assembly for s in known.seen if s.piece.id == piece)}
-    return tuple(question for question in asked if question.is_examined and question.about in own)
+def _questions(
+    known: Noted, mark: str, about: set[str], asked: tuple[Question, ...]
+) -> tuple[Question, ...]:
+    """The questions that a mark moves: those of the piece on which it stands and of its assembly
+    first, then those of every piece and item that it contradicts."""
+    on = {each.mark: each.piece for each in known.pieces.standings}
+    pieces = {each.piece.id: each.piece for each in known.seen}
+
+    def parts(names: set[str]) -> set[str]:
+        found = {on.get(name, name) for name in names}
+        return found | {pieces[each].assembly for each in found if each in pieces}
+
+    own, others = parts({mark}), parts(about)
+    if any(each in pieces and pieces[each].kind is PieceKind.PLATE for each in own):
+        own |= {known.bearer}
+    examined = [each for each in asked if each.is_examined]
+    first = [each for each in examined if each.about in own]
+    return (*first, *(each for each in examined if each.about in others - own))
 
 
 def _looks(

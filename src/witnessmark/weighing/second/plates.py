@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
+from witnessmark.codebook.marks import MarkKind
 from witnessmark.codebook.pieces import PieceKind
 from witnessmark.weighing.second import days
 from witnessmark.weighing.second.axes import (
@@ -45,6 +46,11 @@ class Sheet:
     is_data_plate: bool
 
     @property
+    def is_label(self) -> bool:
+        """Is it stuck on, so that it cannot come off and be put back?"""
+        return all(mark.kind is MarkKind.LABEL for mark in self.piece.main.marks)
+
+    @property
     def is_paper(self) -> bool:
         """Is it a paper, which nobody rivets to a car?"""
         return self.piece.piece.kind is PieceKind.PAPER
@@ -76,22 +82,34 @@ def origins(scene: Scene, sheet: Sheet) -> dict[str, Array]:
     """P(each origin | the car)."""
     rates = scene.rates
     dressed = along(DRESS, 1.0, rates["dress.odds"])
+    restored = along(RESTORED, 1.0, rates["tag.restored"])
     other_whole, changed = only([S.OTHER]), only([S.OTHER_CHANGED])
     if sheet.is_paper:
         later = odds_times(rates["paper.later"], dressed * along(IDENTITY, 1.0, IN_PAPER_PASS))
-        here = other_whole * rates["paper.y0"] + changed * rates["paper.y0"] / 3.0 + 0.01
+        # Who reads the claim off the car that stands here has no paper of it to go by.
+        own = rates["paper.y0"] * scene.by_other_car(1.0, 1.0, 1.0, 0.0)
+        here = other_whole * own + changed * own / 3.0 + 0.01
         donor = rates["paper.other"]
     elif sheet.is_number_plate:
         row, other = rates["plate.later"], rates["plate.later.other"]
-        later = odds_times(by_structure(row, other, other, other), along(DRESS, 1.0, 1.0))
+        later = by_structure(row, other, other, other)
+        if sheet.is_data_plate:
+            # On a door it comes over whole: on another structure it need not be made anew.
+            later = odds_times(rates["tag.later"], along(IDENTITY, 1.0, 2.0) * restored)
         here = only([S.RESHELL, S.OTHER, S.JOINED]) * rates["plate.y0.own"] + 0.002
         donor = rates["plate.donor"]
     else:
-        later = odds_times(rates["tag.later"], dressed * along(IDENTITY, 1.0, 2.0))
-        here = other_whole * rates["tag.y0.own"] + changed * rates["tag.y0.changed"] + 0.003
+        later = along(DRESS, rates["tag.later"], rates["tag.later.dressed"])
+        later = odds_times(later, along(IDENTITY, 1.0, 2.0) * restored)
+        # Where the claim was read off the car that stands here, it bears what was read.
+        own = scene.by_other_car(*(rates["tag.y0.own"],) * 3, rates["suit.code"])
+        here = other_whole * own + changed * rates["tag.y0.changed"] + 0.003
         donor = rates["plate.donor"]
     first = np.maximum(1.0 - later - here - donor, 0.02)
-    return {FIRST: first, LATER: later, OTHER_CARS: here, DONOR: donor}
+    # In some draws the other origins alone would be more than all.
+    whole = first + later + here + donor
+    shares = {FIRST: first, LATER: later, OTHER_CARS: here, DONOR: donor}
+    return {origin: share / whole for origin, share in shares.items()}
 
 
 def sheet_terms(scene: Scene, sheet: Sheet) -> list[Term]:
@@ -101,8 +119,8 @@ def sheet_terms(scene: Scene, sheet: Sheet) -> list[Term]:
         if sheet.piece.is_silent:
             found.append(Term(share, ONE, origin=origin))
         elif sheet.piece.main.is_gone:
-            first = scene.rates["plate.gone"]
-            other = scene.rates["plate.gone.other"]
+            kind = "plate" if sheet.is_number_plate and not sheet.is_data_plate else "tag"
+            first, other = scene.rates[f"{kind}.gone"], scene.rates[f"{kind}.gone.other"]
             found.append(Term(share, by_structure(first, other, other, other), origin=origin))
         else:
             found += _noted(scene, sheet, origin, share)
@@ -133,14 +151,29 @@ def _shown(
     if origin == OTHER_CARS:
         return [(w, "") for w in scene.shown(surface, kind, OTHER, look, fit=scene.like_code())]
     if origin == DONOR:
-        return [(w, "") for w in merged(scene.shown(surface, kind, ALONE, look))]
+        # A sheet in the wrong seat or file is of a like car as often as any other car is.
+        like, rates = scene.rates["like"], scene.rates
+        fits = ((like, rates["like.code"]), (1.0 - like, rates["any.code"]))
+        strays = (
+            replace(each, weight=share * each.weight)
+            for share, fit in fits
+            for each in scene.shown(surface, kind, ALONE, look, fit=fit)
+        )
+        return [(each, "") for each in merged(strays)]
     # Who dresses a car up has the claimed codes put on it, and not those of what was there.
     copies = odds_times(
         scene.rates["later.copies"], along(DRESS, 1.0, 1.0 / scene.rates["dress.odds"])
     )
+    knows, rest = scene.rates["later.knows"], 1.0 - copies
+    # A data plate is ordered to the old one's numbers; a paper is written with the car at hand.
+    numbers = COPY if sheet.is_data_plate and not sheet.is_paper else STRUCK
     found = []
-    for share, record, tie in ((copies, COPY, "copied"), (1.0 - copies, STRUCK, "")):
-        for each in scene.shown(surface, kind, record, look, "slip.later"):
+    for share, record, codes, tie in (
+        (copies, COPY, "", "copied"),
+        (rest * knows, numbers, STRUCK, "copied"),
+        (rest * (1.0 - knows), STRUCK, "", ""),
+    ):
+        for each in scene.shown(surface, kind, record, look, "slip.later", codes_as=codes):
             tied = tie if each.how == "stands" else ""
             found.append((replace(each, weight=share * each.weight), tied))
     return found
@@ -157,6 +190,8 @@ def _look(scene: Scene, sheet: Sheet, surface: SurfaceSeen, origin: str) -> Arra
         return moved
     off = scene.rates["refitted.tag" if sheet.is_data_plate else "refitted.plate"]
     refitted = odds_times(off, along(RESTORED, 1.0, scene.rates["refitted.restored"]))
+    if sheet.is_label:
+        refitted = 0.0 * refitted
     stayed = (1.0 - refitted) * made + refitted * moved
     # The claimed car's plates came with it only where its structure did.
     at_home = only([S.FIRST, S.JOINED] if origin == FIRST else [S.OTHER, S.OTHER_CHANGED])

@@ -5,7 +5,7 @@ asked is cut from its parents.
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Protocol
 
 import numpy as np
@@ -16,6 +16,7 @@ from witnessmark.codebook.pieces import PieceKind
 from witnessmark.weighing.second import cores
 from witnessmark.weighing.second.axes import Structure
 from witnessmark.weighing.second.build import Noted
+from witnessmark.weighing.second.cores import Core
 from witnessmark.weighing.second.factors import Cells, ItemAxes, ways_of
 from witnessmark.weighing.second.items import CLAIMED, CodeItem
 from witnessmark.weighing.second.records import Asked, Pair
@@ -122,30 +123,41 @@ def questions_of(known: Noted) -> tuple[Question, ...]:
     return (
         *_identity(known),
         *_cores(known),
+        *_panels(known),
         *_sheets(known),
         *_items(known),
     )
 
 
 def _identity(known: Noted) -> Iterator[Question]:
-    structure = [each for each in known.seen if each.piece.kind is PieceKind.STRUCTURE]
-    name = next(a.name for a in known.car.book.assemblies if a.id == known.bearer)
-    pair = Pair(
-        said("this {part} left the factory as the claimed car", part=name),
-        said("this {part} did not leave the factory as the claimed car", part=name),
-    )
-    noted = any(not each.is_silent for each in (*structure, *known.seen))
-    yield Question(Asked.IDENTITY, known.bearer, pair, noted)
+    for bearer in known.pieces.bearers:
+        name = next(a.name for a in known.car.book.assemblies if a.id == bearer)
+        pair = Pair(
+            said("this {part} left the factory as the claimed car", part=name),
+            said("this {part} did not leave the factory as the claimed car", part=name),
+        )
+        core = _second_bearer(known, bearer)
+        noted = (
+            any(not each.is_silent for each in known.seen) if core is None else not core.is_silent
+        )
+        yield Question(Asked.IDENTITY, bearer, pair, noted)
+
+
+def _second_bearer(known: Noted, assembly: str) -> Core | None:
+    """What a second bearer of the identity is weighed as; None of the first."""
+    return next(
+        (each for each in known.cores if assembly in known.pieces.bearers and
+         assembly == each.piece.piece.assembly),
+        None,
+    )  # fmt: skip
 
 
 def _cores(known: Noted) -> Iterator[Question]:
     for core in known.cores:
         piece = core.piece.piece
-        pair = Pair(
-            said("this {part} was fitted to this car at the factory", part=piece.name),
-            said("this {part} was not fitted to this car at the factory", part=piece.name),
-        )
-        yield Question(Asked.CORE, piece.id, pair, not core.is_silent)
+        pair = _fitted_here(piece.name)
+        if piece.assembly not in known.pieces.bearers:
+            yield Question(Asked.CORE, piece.id, pair, not core.is_silent)
         if any(number.status == "read" for number in core.piece.main.numbers):
             pair = Pair(
                 said("what is struck on this {part} was struck at the works for this car",
@@ -153,6 +165,21 @@ def _cores(known: Noted) -> Iterator[Question]:
                 said("what is struck on this {part} was struck there again later", part=piece.name),
             )  # fmt: skip
             yield Question(Asked.STAMP, piece.id, pair, True)
+
+
+def _panels(known: Noted) -> Iterator[Question]:
+    """Panels of the first bearer of which something was noted: one may be new, or another car's."""
+    for seen in known.seen:
+        piece = seen.piece
+        if piece.kind is PieceKind.PANEL and piece.assembly == known.bearer and not seen.is_silent:
+            yield Question(Asked.CORE, piece.id, _fitted_here(piece.name), True)
+
+
+def _fitted_here(name: str) -> Pair:
+    return Pair(
+        said("this {part} was fitted to this car at the factory", part=name),
+        said("this {part} was not fitted to this car at the factory", part=name),
+    )
 
 
 def _sheets(known: Noted) -> Iterator[Question]:
@@ -191,7 +218,11 @@ def sides(network: Asking, known: Noted, question: Question) -> Sides | None:
     side cannot be (a stamp of which no number was read was struck by nobody)."""
     match question.asked:
         case Asked.IDENTITY:
-            found = _of_structure(network)
+            core = _second_bearer(known, question.about)
+            if core is None:
+                found = _of_structure(network)
+            else:
+                found = _of_piece(network, replace(question, about=core.piece.piece.id))
         case Asked.ITEM if question.is_examined:
             found = _of_item(network, question.about)
         case Asked.CORE | Asked.PLATE | Asked.PAPER | Asked.STAMP if question.is_examined:
@@ -202,15 +233,15 @@ def sides(network: Asking, known: Noted, question: Question) -> Sides | None:
 
 
 def _of_structure(network: Asking) -> Sides:
-    prior = network.prior.sum(axis=(2, 3, 4, 5, 6))
+    prior = network.prior.sum(axis=(2, 3, 4, 5, 6, 7, 8))
     first = np.array([state is Structure.FIRST for state in Structure])
     names = tuple(state.name.lower().replace("_", " ") for state in Structure)
     return Sides(names, network.of_structure(), _spread(prior, network.draws), first, ~first)
 
 
 def _of_item(network: Asking, item: str) -> Sides:
-    prior = network.axes.priors[item][:, 0, 0, :, 0, 0, 0]
-    before = (network.prior.sum(axis=(1, 2, 4, 5, 6))[:, :, None] * prior).sum(axis=1)
+    prior = network.axes.configured.before[item][:, 0, 0, :, 0, 0, 0, 0, 0]
+    before = (network.prior.sum(axis=(1, 2, 4, 5, 6, 7, 8))[:, :, None] * prior).sum(axis=1)
     first = np.arange(network.items[item].states) == CLAIMED
     names = ("claimed", "other", "rest")[: first.size]
     return Sides(names, network.of_item(item), _spread(before, network.draws), first, ~first)

@@ -28,7 +28,7 @@ SPREAD = float(np.log(3.0)) / 1.645
 """Standard deviation of ln odds: nine rates in ten lie within a factor of 3 of their row."""
 SHARED = 0.5
 """Share of the variance that a family has in common."""
-AXES = 6
+AXES = 8
 """Axes of a table of the car behind the one of the draws."""
 
 
@@ -73,7 +73,7 @@ def base_value(row: str) -> float:
 @dataclass(frozen=True, slots=True)
 class RateValues:
     """The value of every row for so many draws: `table` maps a row to its values, shape
-    (draws, 1, 1, 1, 1, 1, 1); `shifts` to what was added to its ln odds, shape (draws,)."""
+    (draws, 1, 1, 1, 1, 1, 1, 1, 1); `shifts` to what was added to its ln odds, shape (draws,)."""
 
     draws: int
     table: dict[str, Array]
@@ -97,7 +97,7 @@ def rate_values(overrides: Iterable[Override] = (), draws: int = 1) -> RateValue
     values = {row.id: row.value for row in rate_rows()}
     values |= {o.row: o.value for o in overrides if o.row in values}
     shifts = {row.id: _shift(row, draws) for row in rate_rows()}
-    table = {row: _moved(value, shifts[row]) for row, value in values.items()}
+    table = {r.id: _moved(values[r.id], shifts[r.id], r.value >= 1.0) for r in rate_rows()}
     for doubtful in [row for row in values if row.endswith(".doubtful")]:
         _look(doubtful, values, shifts, table)
     shape = (draws,) + (1,) * AXES
@@ -120,9 +120,9 @@ def each_with(base: RateValues, changed: Sequence[dict[str, float]]) -> RateValu
     return RateValues(draws, table, shifts)
 
 
-def _moved(value: float, shift: Array) -> Array:
+def _moved(value: float, shift: Array, is_factor: bool) -> Array:
     """The value with its ln odds (of a factor its logarithm) moved."""
-    if value >= 1.0:
+    if is_factor:
         moved: Array = value * np.exp(shift)
         return moved
     odds = value / (1.0 - value) * np.exp(shift)

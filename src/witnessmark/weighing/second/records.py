@@ -68,11 +68,13 @@ class Conclusion:
 
 
 class MisfitKind(StrEnum):
-    """How firmly something does not fit, the firmest first."""
+    """How firmly something does not fit, the firmest first; what follows from what was declared
+    beforehand, and what rests on memory alone, argue with nobody."""
 
     IMPOSSIBLE = "impossible"
     AGAINST = "against"
     UNUSUAL = "unusual"
+    DECLARED = "declared"
     TOLD = "told"
 
 

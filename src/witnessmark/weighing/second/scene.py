@@ -5,7 +5,7 @@ A surface was noted as it stands, or of the wrong thing (irrelevant, all that st
 together), or shows the claim whatever stands there (a leak, of what was not seen in person).
 """
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Any
 
 import numpy as np
@@ -14,7 +14,7 @@ from numpy.typing import NDArray
 from witnessmark.agreement.records import CarMarks
 from witnessmark.casefile.records import LookClass, OriginSaid, Seen
 from witnessmark.codebook.pieces import PieceKind
-from witnessmark.weighing.second.axes import ONE, OTHER_CAR, RESTORED, along
+from witnessmark.weighing.second.axes import LEAK, ONE, OTHER_CAR, RESTORED, Traits, along
 from witnessmark.weighing.second.days import Grid
 from witnessmark.weighing.second.evidence import (
     ABSENT,
@@ -44,6 +44,8 @@ JOINING = frozenset({OWN, OTHER, FURTHER, STRUCK, COPY})
 LOOKS = (LookClass.FACTORY, LookClass.DOUBTFUL, LookClass.DISTURBED)
 EVEN_LOOK = {Seen.IN_PERSON: 0.0, Seen.PHOTOGRAPH: 0.25, Seen.COPY: 0.5, Seen.TOLD: 1.0}
 """How far a look that was not seen in person is mixed with an even one."""
+HELD = {"made": "made"}
+"""How what holds a plate looks, by how the plate came there: moved unless it never was off."""
 RARE_ABSENCE, GONE_ABSENT, GONE_SEEN, RARE_REMOVAL = 5e-4, 0.12, 0.88, 5e-4
 BLANK_REMOVED = 0.01
 EXCHANGED = 0.3
@@ -83,22 +85,28 @@ class Scene:
     items: dict[str, CodeItem]
     grid: Grid
     bearer: str
+    traits: Traits
     kept: dict[object, Any] = field(default_factory=dict)
     """What was worked out once of a surface, by what was asked."""
 
     def look(self, surface: SurfaceSeen, kind: str) -> Array:
-        """P(how the surface looks | made, struck, moved or removed)."""
-        key = (surface.is_seamed, surface.look, surface.how, kind)
+        """P(how the surface looks | made, struck (by a crude or skilled hand), moved, removed)."""
+        key = (surface.is_seamed, surface.fixings, surface.look, surface.look_how, kind)
         if key not in self.kept:
             self.kept[key] = self._look(surface, kind)
         found: Array = self.kept[key]
         return found
 
     def _look(self, surface: SurfaceSeen, kind: str) -> Array:
+        if surface.fixings is not None:
+            # A plate that was off is as made but for what holds it; one made later is not.
+            itself = self._surface(surface, "refitted" if kind == "moved" else kind)
+            held = self._surface(replace(surface, look=surface.fixings), HELD.get(kind, "moved"))
+            return itself * held
         if surface.is_seamed is None:
             return self._surface(surface, kind)
         # A piece let in is as made but for its edges.
-        own = "made" if kind == "moved" else kind
+        own = "made" if kind in ("moved", "joined") else kind
         return self._seam(surface.is_seamed, kind) * self._surface(surface, own)
 
     def _surface(self, surface: SurfaceSeen, kind: str) -> Array:
@@ -113,18 +121,18 @@ class Scene:
             mixed: Array = (1.0 - even) * found + even / 3.0
             return mixed
 
-        if kind == "made":
+        if kind in ("made", "joined"):
             return along(RESTORED, row("made"), row("restored"))
         if kind == "struck":
-            struck: Array = (1.0 - rates["skilled"]) * row("crude") + rates["skilled"] * row(
-                "skilled"
-            )
+            skilled = rates["skilled"]
+            struck: Array = (1.0 - skilled) * row("crude") + skilled * row("skilled")
             return struck
         return row(kind)
 
     def _seam(self, is_seamed: bool, kind: str) -> Array:
         """P(signs of cutting and joining about a structure's mark, or none | how it came)."""
-        row = {"moved": "seam.letin", "made": "seam.made"}.get(kind, "seam.struck")
+        rows = {"moved": "seam.letin", "made": "seam.made", "joined": "seam.joined"}
+        row = rows.get(kind, "seam.struck")
         found = self.rates[row]
         return found if is_seamed else 1.0 - found
 
@@ -137,9 +145,10 @@ class Scene:
 
     def leak(self, surface: SurfaceSeen) -> Array | float:
         """P(shows the claim whatever stands there)."""
-        rows = {Seen.PHOTOGRAPH: "leak.picture", Seen.TOLD: "leak.told"}
-        row = rows.get(surface.how)
-        return 0.0 if row is None else self.rates[row]
+        # One source sent the pictures, one person told: all of it leaks, or none does.
+        if surface.how is Seen.TOLD:
+            return along(LEAK, 0.0, 1.0, 1.0)
+        return along(LEAK, 0.0, 0.0, 1.0) if surface.how is Seen.PHOTOGRAPH else 0.0
 
     def shown(
         self,
@@ -149,18 +158,19 @@ class Scene:
         look: Array,
         slip: str = "slip.works",
         fit: Array | None = None,
+        codes_as: str = "",
     ) -> tuple[Shown, ...]:
         """The ways in which a surface with this record came to be noted as it was.
 
         `fit`: P(a code of it is the claimed one), where it is not this car's; `slip` the row of
-        slips of whoever made it.
+        slips of whoever made it; `codes_as`: its codes are of this record, its numbers not.
         """
         if surface.is_silent:
             return (Shown(ONE),)
         wrong, leak = self.irrelevant(surface), self.leak(surface)
         stands = (1.0 - wrong) * (1.0 - leak)
         weight, groups = self._status(surface, kind, record, slip)
-        codes, vectors = self._codes(surface.codes, record, fit)
+        codes, vectors = self._codes(surface.codes, codes_as or record, fit)
         found = [Shown(stands * weight * codes * look, groups, vectors)]
         random, _ = self._status(surface, kind, ALONE, slip)
         any_code, _ = self._codes(surface.codes, ALONE, None)
@@ -209,6 +219,9 @@ class Scene:
     def _lacks(self, number: NumberSeen, kind: PieceKind, record: str) -> tuple[Array, Array]:
         """P(absent | record), P(removed | record)."""
         rates = self.rates
+        if kind is PieceKind.PAPER:
+            # Whether its line was filled in has nothing to do with who wrote it.
+            return rates["absent.seldom"], RARE_REMOVAL * ONE
         if record in (STRUCK, COPY):
             return RARE_ABSENCE * ONE, RARE_REMOVAL * ONE
         if record == GONE:
@@ -293,7 +306,11 @@ class Scene:
 
     def has_other_car(self) -> Array:
         """1 where there is another car, else 0."""
-        return along(OTHER_CAR, 0.0, 1.0, 1.0)
+        return self.by_other_car(0.0, 1.0, 1.0, 1.0)
+
+    def by_other_car(self, *parts: Array | float) -> Array:
+        """A table along K; the last part is of a car that the claim describes."""
+        return along(OTHER_CAR, *(parts if self.traits.claim_may_be_read_off else parts[:3]))
 
     def bears_identity(self, surface: SurfaceSeen) -> bool:
         """Does a mark of this surface bear the identification number?"""
@@ -302,5 +319,5 @@ class Scene:
 
     def like_code(self) -> Array:
         """P(the other car's code is the claimed one | K)."""
-        rates = self.rates
-        return along(OTHER_CAR, rates["any.code"], rates["like.code"], rates["any.code"])
+        rates, other = self.rates, self.rates["any.code"]
+        return self.by_other_car(other, rates["like.code"], other, rates["suit.code"])

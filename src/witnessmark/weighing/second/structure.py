@@ -1,6 +1,7 @@
 """The structure: its marks under one act for each way in which it came to be here."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 from itertools import product as every
 
 import numpy as np
@@ -58,7 +59,7 @@ def _branches(scene: Scene, surfaces: list[SurfaceSeen]) -> Iterator[Branch]:
     yield changed * taken, "other", "removed", _act(scene, surfaces, GONE, OTHER)
     yield changed * let_in, "other", "let in", _let_in(scene, surfaces)
     yield only([S.NEW]), "service", "made", _all(scene, surfaces, BLANK, "made")
-    yield only([S.NEW_STRUCK]), "service", "struck", _all(scene, surfaces, STRUCK, "struck")
+    yield only([S.NEW_STRUCK]), "service", "struck", _act(scene, surfaces, STRUCK, BLANK)
     yield only([S.JOINED]), "joined", "made", _joined(scene, surfaces)
 
 
@@ -74,11 +75,24 @@ def _all(scene: Scene, surfaces: list[SurfaceSeen], record: str, look: str) -> t
 
 def _act(scene: Scene, surfaces: list[SurfaceSeen], act: str, record: str) -> tuple[Shown, ...]:
     """Every mark under one act; each hidden one may have been missed, and one that does not
-    bear the identity is left alone."""
-    missed, look = scene.rates["structure.missed"], "removed" if act == GONE else "struck"
+    bear the structure's number is left alone. One act is one hand's, crude or skilled."""
+    if act == GONE:
+        return _by_one_hand(scene, surfaces, act, record, "removed")
+    skilled = scene.rates["skilled"]
+    return merged(
+        replace(each, weight=share * each.weight)
+        for share, look in ((skilled, "skilled"), (1.0 - skilled, "crude"))
+        for each in _by_one_hand(scene, surfaces, act, record, look)
+    )
+
+
+def _by_one_hand(
+    scene: Scene, surfaces: list[SurfaceSeen], act: str, record: str, look: str
+) -> tuple[Shown, ...]:
+    missed = scene.rates["structure.missed"]
     return product(
         _shown(scene, surface, record, "made")
-        if not scene.bears_identity(surface)
+        if not _bears_number(scene, surface)
         else merged(
             Shown(share * each.weight, each.groups, each.vectors)
             for share, ways in (
@@ -89,6 +103,13 @@ def _act(scene: Scene, surfaces: list[SurfaceSeen], act: str, record: str) -> tu
         )
         for surface in surfaces
     )
+
+
+def _bears_number(scene: Scene, surface: SurfaceSeen) -> bool:
+    """Does it bear the identification number; where no place of the structure does, any number?"""
+    if scene.traits.bears_number:
+        return scene.bears_identity(surface)
+    return bool(surface.numbers)
 
 
 def _let_in(scene: Scene, surfaces: list[SurfaceSeen]) -> tuple[Shown, ...]:
@@ -114,7 +135,7 @@ def _joined(scene: Scene, surfaces: list[SurfaceSeen]) -> tuple[Shown, ...]:
     found = []
     for side in sides:
         ways = product(
-            _shown(scene, surface, record, "made")
+            _shown(scene, surface, record, "joined")
             for surface, record in zip(surfaces, side, strict=True)
         )
         found += [Shown(w.weight / len(sides), w.groups, w.vectors) for w in ways]
