@@ -242,11 +242,13 @@ def scene_of(known: Noted, rates: RateValues) -> Scene:
 
 def sheets_of(scene: Scene, known: Noted) -> dict[str, Sheet]:
     """The plates and papers of which something was noted."""
-    return {
-        seen.piece.id: sheet_of(scene, seen)
-        for seen in known.seen
-        if seen.piece.kind in (PieceKind.PLATE, PieceKind.PAPER) and not seen.is_silent
-    }
+    found = {}
+    for seen in known.seen:
+        if seen.piece.kind in (PieceKind.PLATE, PieceKind.PAPER) and not seen.is_silent:
+            if seen not in scene.kept:
+                scene.kept[seen] = sheet_of(scene, seen)
+            found[seen.piece.id] = scene.kept[seen]
+    return found
 
 
 def terms_of(scene: Scene, known: Noted, sheets: dict[str, Sheet], piece: str) -> list[Term]:

@@ -103,10 +103,13 @@ class Network:
 
     def of_ways(self, piece: str) -> tuple[Array, Array]:
         """P(what was noted, each way of a piece) and P(the way), each (draws, ways)."""
-        axis = way_axis(piece)
-        way = squeezed(self.ways[piece].table, self.ways[piece].axes)
-        joint = contracted([self.around(piece), way, self.noted[piece]], (DRAW, axis))
-        return laid(joint, axis, self.draws), self.before(piece)
+        if ("ways", piece) not in self.made:
+            axis = way_axis(piece)
+            way = squeezed(self.ways[piece].table, self.ways[piece].axes)
+            joint = contracted([self.around(piece), way, self.noted[piece]], (DRAW, axis))
+            self.made["ways", piece] = laid(joint, axis, self.draws)
+        found: Array = self.made["ways", piece]
+        return found, self.before(piece)
 
     def before(self, piece: str) -> Array:
         """P(each way of a piece), shape (draws, ways)."""

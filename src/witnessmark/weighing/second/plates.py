@@ -154,12 +154,12 @@ def _shown(
         # A sheet in the wrong seat or file is of a like car as often as any other car is.
         like, rates = scene.rates["like"], scene.rates
         fits = ((like, rates["like.code"]), (1.0 - like, rates["any.code"]))
-        ways = (
+        strays = (
             replace(each, weight=share * each.weight)
             for share, fit in fits
             for each in scene.shown(surface, kind, ALONE, look, fit=fit)
         )
-        return [(each, "") for each in merged(ways)]
+        return [(each, "") for each in merged(strays)]
     # Who dresses a car up has the claimed codes put on it, and not those of what was there.
     copies = odds_times(
         scene.rates["later.copies"], along(DRESS, 1.0, 1.0 / scene.rates["dress.odds"])
