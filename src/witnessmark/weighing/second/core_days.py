@@ -36,7 +36,7 @@ class Part:
 class CoreDays:
     """The days of a core with what is fitted to it, at base rates: on a first core, a donor's,
     a service piece. `struck` are the dates that are struck, alone; `main_flat` is P of those
-    of the main surface if they have nothing to do with the car."""
+    of the main surface if they are some other car's."""
 
     grid: Grid
     of_first: Part
@@ -74,7 +74,7 @@ def core_days(
         donor,
         service,
         days.curve(grid, chain(car, struck, ())),
-        float(np.prod([days.flat(each) for each in main])),
+        grid.mean_of_any(days.curve(grid, chain(car, main, ()))),
         bool(struck),
         bool(main or others or on_fitted),
     )
