@@ -174,7 +174,7 @@ ROWS = (
         "a photograph of another car's whole pad: number, type and day",
         ("numbered",),
         (says("engine_stamp", "SB 16050 00588"), core_photographed("engine")),
-        expected={"engine": (1 / 300, 1 / 3)},
+        expected={"engine": (1 / 500, 1 / 3)},
         moved={"identity": within(2)},
         against=(core_unseen("engine"),),
     ),
