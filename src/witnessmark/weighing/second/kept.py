@@ -31,7 +31,7 @@ class Table:
     least: Array
 
 
-LEAST = 1e-9
+LEAST = 1e-8
 """A share of the least side in which it can stand, below which an entry or a product does not
 count."""
 
