@@ -132,9 +132,9 @@ def _traits(
         ),
         bool(car.casefile.claim.built) and not is_dated,
         any(not surface.is_silent for _, surface in panel),
-        any(
-            surface.how in (Seen.PHOTOGRAPH, Seen.TOLD) and not surface.is_silent
-            for _, surface in surfaces
+        *(
+            any(surface.how is how and not surface.is_silent for _, surface in surfaces)
+            for how in (Seen.PHOTOGRAPH, Seen.TOLD)
         ),
     )
 

@@ -88,7 +88,9 @@ def origins(scene: Scene, sheet: Sheet) -> dict[str, Array]:
         later = odds_times(rates["paper.later"], dressed * along(IDENTITY, 1.0, IN_PAPER_PASS))
         # Who reads the claim off the car that stands here has no paper of it to go by.
         own = rates["paper.y0"] * scene.by_other_car(1.0, 1.0, 1.0, 0.0)
-        here = other_whole * own + changed * own / 3.0 + 0.01
+        # A parts car is bought whole, papers and all.
+        own = own * (other_whole + (1.0 - other_whole) / 3.0) * scene.has_other_car()
+        here = own + 0.01
         donor = rates["paper.other"]
     elif sheet.is_number_plate:
         row, other = rates["plate.later"], rates["plate.later.other"]

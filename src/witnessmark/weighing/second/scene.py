@@ -145,10 +145,13 @@ class Scene:
 
     def leak(self, surface: SurfaceSeen) -> Array | float:
         """P(shows the claim whatever stands there)."""
-        # One source sent the pictures, one person told: all of it leaks, or none does.
-        if surface.how is Seen.TOLD:
-            return along(LEAK, 0.0, 1.0, 1.0)
-        return along(LEAK, 0.0, 0.0, 1.0) if surface.how is Seen.PHOTOGRAPH else 0.0
+        # One source sent the pictures, one person told: most of it leaks, or nothing does.
+        each = self.rates["leak.each"]
+        if surface.how not in (Seen.TOLD, Seen.PHOTOGRAPH):
+            return 0.0
+        if self.traits.leaks == 1:
+            return along(LEAK, 0.0, each)
+        return along(LEAK, 0.0, each if surface.how is Seen.TOLD else 0.0, each)
 
     def shown(
         self,
@@ -206,7 +209,8 @@ class Scene:
                 weight = weight * (removed + omitted * is_disturbed)
             elif self.numbers[number.item].is_later:
                 # A number that was only ever supplied later: an exchange piece, read at its place.
-                weight = weight * (LATER_NUMBERED if record == BLANK else RARE_ABSENCE)
+                own = 1.0 - omitted - removed if record == BLANK else RARE_ABSENCE
+                weight = weight * own
             else:
                 value, group = self._read(number, record, slip)
                 weight = weight * (1.0 - omitted - removed) * value
@@ -227,13 +231,27 @@ class Scene:
         if record == GONE:
             return GONE_ABSENT * ONE, GONE_SEEN * ONE
         if record == BLANK:
-            return rates["absent.service"], BLANK_REMOVED * ONE
+            bare = 1.0 - LATER_NUMBERED if self._is_served(number.item) else rates["absent.service"]
+            return bare * ONE, BLANK_REMOVED * ONE
         if not number.always:
             return rates["absent.seldom"], RARE_REMOVAL * ONE
         if record != OWN:
             return rates["absent.donor"], RARE_REMOVAL * ONE
         row = "absent.first" if kind is not PieceKind.STRUCTURE else "absent.structure"
         return rates[row], RARE_REMOVAL * ONE
+
+    def _is_served(self, item: str) -> bool:
+        """Does the book know numbers of this item, a part's own, that only pieces supplied later
+        have?"""
+        known = self.car.book.item(item)
+        return (
+            known is not None
+            and not known.identification
+            and any(
+                each.item == item and not each.with_the_car and each.citation.basis.weighs
+                for each in self.car.book.series
+            )
+        )
 
     def _read(
         self, number: NumberSeen, record: str, slip: str
