@@ -122,7 +122,7 @@ MUSTANG = Car(
         Core("gearbox", "gearbox_stamp", cast="gearbox_date", late="8F12", early="7F05"),
     ),
     others=written("151977", "127340", "166081", whole=WHOLE, stamped=STAMPED),
-    near=written("138407", whole=WHOLE, stamped=STAMPED)[0],
+    near=written("138406", whole=WHOLE, stamped=STAMPED)[0],
     exchanged=written("138042", whole=WHOLE, stamped=STAMPED)[0],
 )
 
@@ -198,12 +198,12 @@ SPRINT = Car(
         },
     ),
     near={
-        "number": "700149",
-        "frame": "4 700149",
-        "engine": "40041",
-        "body": "0981",
-        "gearbox": "22069",
-        "axle": "32038",
+        "number": "700142",
+        "frame": "4 700142",
+        "engine": "40042",
+        "body": "0971",
+        "gearbox": "22062",
+        "axle": "32032",
     },
     exchanged={
         "number": "700134",
@@ -277,6 +277,6 @@ NUMBERED = Car(
         {"number": "600127", "tail": "00127"},
         {"number": "590533", "tail": "90533"},
     ),
-    near={"number": "600327", "tail": "00327"},
+    near={"number": "600325", "tail": "00325"},
     exchanged={"number": "600231", "tail": "00231"},
 )
