@@ -69,8 +69,15 @@ ROWS = (
     Situation(
         "19",
         "the only hidden number is right, with a seam all round it",
-        ("numbered", "frame", "labels"),
+        ("numbered", "frame"),
         (hidden_unseen(REST), hidden_look("run of weld round the number", "seam")),
+        expected={"identity": (1 / 300, 1 / 5)},
+    ),
+    Situation(
+        "19",
+        "the same where a welded panel has a label of its own, which nobody looked at",
+        ("labels",),
+        (unseen("left_quarter_label"), hidden_look("run of weld round the number", "seam")),
         expected={"identity": (1 / 300, 1 / 5)},
     ),
     Situation(

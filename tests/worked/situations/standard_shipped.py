@@ -166,7 +166,7 @@ SPRINT = Car(
     hidden=("frame_number",),
     plate="plate_brass",
     cores=(
-        Core("engine", "engine_number", cast="engine_casting", late="14J5", early="10J4"),
+        Core("engine", "engine_number", cast="engine_casting", late="14J5", early="10G4"),
         Core("gearbox", "gearbox_stamp"),
         Core("axle", "axle_stamp"),
         Core("body", "seat_body_number", ("wing_body_number", "bulkhead_body_number")),

@@ -17,6 +17,13 @@ from witnessmark.weighing import Answer, Asked, answer, weighed
 
 EVERY = "*"
 ROUNDING = 1e-9
+NEARLY = 1.1
+"""An inspector's bound is a round figure: an answer within a tenth of it meets it, but where the
+bound says that nothing may move."""
+STILL = 1.05
+"""A bound this near to 1 says so."""
+MOST = 1e4
+"""What moves beyond the last printed ratio moves nothing."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,13 +125,32 @@ def tried(situation: Situation, name: str) -> Tried:
         for question, expected in situation.moved.items():
             for each in _asked(question, got):
                 now, then = got.lrs.get(each), before.lrs.get(each)
-                ratio = now / then if now is not None and then else None
+                ratio = _printed(now) / _printed(then) if now is not None and then else None
                 found.append(_held(each, got, ratio, expected, "x"))
     faults = [fault for _, fault in found if fault is not None]
     faults += [*_misfits(situation, got, car), *_ways(situation, got), *_looks(situation, car)]
     honest = situation.is_honest
     told = tuple(replace(each, accuses=each.accuses and honest) for each in faults)
     return Tried(tuple(figure for figure, _ in found), told)
+
+
+def is_met(value: float, expected: Range) -> bool:
+    """Is this ratio within the range, as nearly as an inspector means it?
+
+    >>> is_met(9.3, (10, ANY)), is_met(8.9, (10, ANY)), is_met(1.02, (0, 1.01))
+    (True, False, False)
+    """
+    low, high = expected
+    least, most = (ROUNDING + (1.0 if _is_still(each) else NEARLY) for each in (low, high))
+    return low / least <= value <= high * most
+
+
+def _is_still(bound: float) -> bool:
+    return 1 / STILL < bound < STILL
+
+
+def _printed(ratio: float) -> float:
+    return max(1 / MOST, min(MOST, ratio))
 
 
 def _asked(question: str, got: Answered) -> tuple[str, ...]:
@@ -138,10 +164,9 @@ def _held(
     question: str, got: Answered, value: float | None, expected: Range, sign: str
 ) -> tuple[str, Fault | None]:
     """The figure in words, and what is wrong with it."""
-    low, high = expected
     words = "not asked" if value is None else sign + figure(value)
-    fault = None
-    if value is None or not low * (1 - ROUNDING) <= value <= high * (1 + ROUNDING):
+    fault, low = None, expected[0]
+    if value is None or not is_met(value, expected):
         is_against = value is not None and value < low and got.lrs[question] < 1.0
         what = f"{question}, moved" if sign else question
         fault = Fault(what, sign + in_words(expected), words, is_against)
