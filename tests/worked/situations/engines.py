@@ -23,6 +23,7 @@ from tests.worked.situations.changes import (
     without_papers,
 )
 from tests.worked.situations.situation import (
+    NO_HIGHER,
     Situation,
     at_least,
     at_most,
@@ -31,6 +32,9 @@ from tests.worked.situations.situation import (
 
 TIED = ("camaro", "mustang", "numbered", "frame", "labels")
 """Cars whose engine bears the car's number."""
+ONCE, AGAIN = 0.7, 1 / 7
+"""One figure wrong, against the exact match: a clear figure is read wrongly 3 times in 1,000 and
+struck wrongly 2 times, so that no more can be asked of a number read once than 3 in 5."""
 DATED = ("camaro", "numbered", "frame", "sprint", "coachbuilt")
 """Cars whose block has a casting date with a lag that may argue, and a number."""
 SERVICE_PAD = "__ _____ {tail}"
@@ -114,7 +118,7 @@ ROWS = (
         "the same, its place disturbed too",
         (*TIED, "sprint"),
         (core_of_another("engine"), core_look("engine", "disturbed")),
-        moved={"identity": at_most(1.01), "engine": at_most(1.01)},
+        moved={"identity": at_most(NO_HIGHER), "engine": at_most(NO_HIGHER)},
         against=(core_of_another("engine"),),
     ),
     Situation(
@@ -302,7 +306,7 @@ ROWS = (
         "one figure of the engine's number wrong, read once",
         ("camaro", "mustang", "numbered", "frame"),
         (core_one_figure_wrong("engine"),),
-        moved={"engine": at_most(1 / 2)},
+        moved={"engine": at_most(ONCE)},
         told=("engine",),
     ),
     Situation(
@@ -310,7 +314,7 @@ ROWS = (
         "the same, read again",
         ("camaro", "mustang", "numbered", "frame"),
         (core_one_figure_wrong("engine"), core_again("engine")),
-        moved={"engine": at_most(1 / 10)},
+        moved={"engine": at_most(AGAIN)},
         against=(core_again("engine"),),
     ),
     Situation(
@@ -318,7 +322,7 @@ ROWS = (
         "two figures exchanged, read once",
         ("camaro", "mustang", "numbered", "frame"),
         (core_two_exchanged("engine"),),
-        moved={"engine": at_most(1 / 2)},
+        moved={"engine": at_most(ONCE)},
         told=("engine",),
     ),
     Situation(
@@ -326,7 +330,7 @@ ROWS = (
         "the same, read again",
         ("camaro", "mustang", "numbered", "frame"),
         (core_two_exchanged("engine"), core_again("engine")),
-        moved={"engine": at_most(1 / 10)},
+        moved={"engine": at_most(AGAIN)},
         against=(core_again("engine"),),
     ),
 )

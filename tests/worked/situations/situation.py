@@ -59,6 +59,10 @@ def at_most(most: float) -> Range:
     return (0.0, most)
 
 
+NO_HIGHER = 10**0.01
+"""By more than a hundredth, of a logarithm to base 10."""
+
+
 def within(factor: float) -> Range:
     """As much up as down."""
     return (1 / factor, factor)

@@ -273,7 +273,7 @@ NUMBERED = Car(
         Core("axle"),
     ),
     others=(
-        {"number": "600588", "tail": "00588"},
+        {"number": "600704", "tail": "00704"},
         {"number": "600127", "tail": "00127"},
         {"number": "590533", "tail": "90533"},
     ),
