@@ -5,7 +5,7 @@ import json
 from witnessmark.cli.demo import CARS
 
 
-def test_each_car_gets_a_report_and_an_opinion(type_in, demo_folder, tmp_path, boundless):
+def test_each_car_gets_a_report_and_an_opinion(type_in, demo_folder, tmp_path):
     """witnessmark demo --out out/demo"""
     ended = type_in("demo", "--out", "out/demo")
     assert (ended.code, ended.err) == (0, "")

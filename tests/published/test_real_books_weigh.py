@@ -103,7 +103,8 @@ def test_a_car_whose_marks_agree_is_supported(name):
         for c in weighed(casefile, opened(casefile.book)).conclusions
         if c.question is Asked.IDENTITY
     ]
-    assert identity.log10_lr > 0.3
+    # Plates and parts alone: of the numbers hidden in the shell none was read.
+    assert identity.log10_lr > 0.2
 
 
 def test_a_model_year_without_a_run_of_its_own_has_that_of_the_others():

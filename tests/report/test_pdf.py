@@ -307,7 +307,6 @@ def test_the_first_page_is_one_page(opinion, printed, size, change):
     bare = replace(outline, sections=())
     found = pages(print_outline(bare, (), printed, Form(size=size)).pdf)
     assert "The next step" in found[0]
-    assert squeezed("Whom to ask stands in section") in squeezed(found[0])
     assert "Client" in found[1]
     assert "How to read this report" not in found[0]
 
@@ -357,15 +356,15 @@ def test_the_words_of_the_page_itself_come_from_the_catalogue(opinion, printed):
         "Case {case}, printed {printed}": "Dossier {case}, {printed}",
         "Signature": "Signé",
         "First": "Première",
-        "bounds {low} to {high}": "bornes {low} à {high}",
-        "bounds {low} to {high}; no ratio goes further": "bornes {low} à {high}, limite",
+        "band {low} to {high}": "bande {low} à {high}",
+        "band {low} to {high}; no ratio goes further": "bande {low} à {high}, limite",
     }
     form = Form(catalogue=Catalogue("fr", foreign))
     found = pages(render_report(opinion, BOOK, {}, printed, form))
     text = "\n".join(found)
     assert all(f"feuille {n} sur {len(found)}" in page for n, page in enumerate(found, start=1))
     assert "Dossier tarvane-105512, 14 May 2026" in found[0]
-    for words in ("Signé", "Première", "bornes 4 à 140", "limite"):
+    for words in ("Signé", "Première", "bande 4 à 140", "limite"):
         assert words in text
     assert "no ratio goes further" not in text
 

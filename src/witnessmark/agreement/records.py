@@ -111,6 +111,10 @@ class CarMarks:
         """What was seen of one field of a mark; None where nothing of it was typed."""
         return self._pooled.get((mark.id, seen_field.id))
 
+    def is_echo(self, mark_id: str) -> bool:
+        """Whether it is a paper copied from another mark or paper: then that one speaks."""
+        return any(each.mark == mark_id and each.copied_from for each in self.casefile.papers)
+
     def of(self, mark_id: str) -> tuple[Decoding, ...]:
         """The decodings of one mark, empty if it was not read."""
         return tuple(d for d in self.decodings if d.mark == mark_id)

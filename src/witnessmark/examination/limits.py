@@ -88,14 +88,13 @@ def _papers(car: CarMarks) -> list[str]:
 
 def _echoes(car: CarMarks) -> list[str]:
     """Papers in hand that were copied from another: they are no witnesses of their own."""
-    echoes = {paper.mark for paper in car.casefile.papers if paper.copied_from}
     return [
         said(
             "The {paper} is a copy of another mark or paper: one source counts once.",
             paper=mark.name,
         )
         for mark in car.book.marks_for(car.context)
-        if mark.id in echoes and car.of(mark.id)
+        if car.is_echo(mark.id) and car.of(mark.id)
     ]
 
 

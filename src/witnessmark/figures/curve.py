@@ -58,7 +58,7 @@ def assumption_curve(conclusion: Weighed, names: Names) -> Figure | None:
 
 def _leading(conclusion: Weighed) -> LeadingRow | None:
     """The row that moves the answer most, which alone has a curve."""
-    return next(iter(conclusion.steady.leading), None) if conclusion.steady is not None else None
+    return next(iter(conclusion.leading), None)
 
 
 def _used_point(points: tuple[CurvePoint, ...]) -> CurvePoint:

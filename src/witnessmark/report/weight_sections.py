@@ -213,9 +213,9 @@ def _step(log10_step: float) -> str:
 
 def _assumptions(weighed: Weighed, names: Names) -> list[Block]:
     """The assumed rates that move this ratio most, the leading one with its curve."""
-    if weighed.steady is None or not weighed.steady.leading:
+    if not weighed.leading:
         return []
-    rows = tuple(_leading_row(each) for each in weighed.steady.leading[:ASSUMPTIONS_SHOWN])
+    rows = tuple(_leading_row(each) for each in weighed.leading[:ASSUMPTIONS_SHOWN])
     head = (said("It rests most on"), said("Turns it if wrong by"))
     return [
         Table(head, rows, (8.5, 2.4), is_dense=True),

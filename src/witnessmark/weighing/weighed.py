@@ -5,7 +5,7 @@ the one without the other.
 """
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 
 from witnessmark.casefile.records import Circumstances
@@ -14,6 +14,7 @@ from witnessmark.weighing.second.records import (
     Asked,
     Conclusion,
     Contribution,
+    LeadingRow,
     Pair,
     Steadiness,
     Steady,
@@ -67,8 +68,21 @@ class Weighed:
 
     @property
     def ways(self) -> tuple[Way, ...]:
-        """The ways in which the second proposition may be true."""
-        return self.conclusion.ways
+        """The ways in which the second proposition may be true; another value is no way."""
+        return () if self.question is Asked.ITEM else self.conclusion.ways
+
+    @property
+    def leading(self) -> tuple[LeadingRow, ...]:
+        """The assumed rates that move the answer most, the curve of the first as it is printed."""
+        if self.steady is None:
+            return ()
+        return tuple(
+            replace(
+                row,
+                curve=tuple(replace(at, log10_lr=capped(at.log10_lr)) for at in row.curve),
+            )
+            for row in self.steady.leading
+        )
 
     @property
     def contributions(self) -> tuple[Contribution, ...]:

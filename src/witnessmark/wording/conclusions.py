@@ -65,7 +65,7 @@ class ConclusionText:
 
 def conclusion_text(weighed: Weighed, names: Names) -> ConclusionText:
     """The sentences of one conclusion."""
-    leading = weighed.steady.leading[:1] if weighed.steady is not None else ()
+    leading = weighed.leading[:1]
     return ConclusionText(
         heading=heading(weighed, names),
         first=sentence(weighed.pair.first),

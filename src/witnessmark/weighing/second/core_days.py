@@ -89,13 +89,13 @@ def _alike(grid: Grid, chains: list[tuple[DatedLink, ...]], on: str) -> Part:
 def _parts(
     grid: Grid, core: Part, curve: Array, dates: tuple[DateSeen, ...], on: str
 ) -> tuple[Part, ...]:
-    """The days of a core and of what is fitted to it: this came with the core or from anywhere,
-    or was kept from the first one."""
+    """The days of a core and of what is fitted to it: this came with the core, off some other car
+    or new at any time, or was kept from the first one."""
     if not dates:
         return (core,)
     flat = float(np.prod([days.flat(each) for each in dates]))
     together, kept = fitted_shares(on)
-    here = together * curve + (1.0 - together - kept) * flat
+    here = together * curve + (1.0 - together - kept) * (grid.mean_of_any(curve) + flat) / 2.0
     found = [Part(core.whole * here, core.rest * here, core.cast * here, core.kept)]
     if kept:
         found.append(Part(core.whole, core.rest, core.cast, kept * curve[grid.own]))

@@ -30,10 +30,10 @@ Days = NDArray[np.int64]
 EARLY = 833
 """Days before its car over which a piece without a known lag lies evenly."""
 BEFORE, AFTER = 1150, 2250
-"""Days before and after the claimed car's own over which other cars' weeks reach."""
-NEAR = 365
-"""Days by which a car from which a part comes is older or younger, on the average: most are near,
-and an axle two years older is no rarity."""
+"""Days before and after the claimed car's own over which weeks reach."""
+NEAR, APART = 365, 730
+"""Days by which a car from which a part comes is older or younger: on the average, and at most.
+Most are near, and an axle two years older is no rarity."""
 SET_WRONG = 1e-4
 """Dates wrongly set: one in 10,000."""
 TAIL_SHARE, TAIL_DAYS = 0.03, 730
@@ -91,7 +91,7 @@ def grid_of(book: CodeBook, context: CarContext, built: str | None) -> Grid:
     weeks = np.arange(first - BEFORE, last + AFTER + 7, 7)
     own = _places(weeks, first - 14, last + 35)
     like = _places(weeks, run.first.toordinal(), run.last.toordinal())
-    other = _places(weeks, first - EARLY, last + EARLY)
+    other = _places(weeks, first - APART, last + APART)
     served = _places(weeks, first, last + 6 * 365)
     prior = _prior(weeks[own] + 3, run, claim)
     apart = np.abs(weeks[other] + 3 - (weeks[own] + 3) @ prior)

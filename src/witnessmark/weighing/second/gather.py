@@ -47,7 +47,7 @@ LOOKS = tuple(LookClass)
 
 def pieces_seen(car: CarMarks, pieces: Pieces) -> tuple[PieceSeen, ...]:
     """Every piece of the car with what was noted of it; those of which nothing was, too."""
-    again = {each.mark for each in car.casefile.readings if getattr(each, "again", False)}
+    again = {each.mark for each in car.casefile.readings if each.again}
     looks = {kind: _looks(car, kind) for kind in PieceKind}
     found = []
     for piece in pieces.pieces:
@@ -82,8 +82,7 @@ def _surface(
     again: set[str],
     looks: dict[str, tuple[LookClass, Seen]],
 ) -> SurfaceSeen:
-    echoes = {each.mark for each in car.casefile.papers if each.copied_from}
-    weighed = [mark for mark in marks if mark.argues and mark.id not in echoes]
+    weighed = [mark for mark in marks if mark.argues and not car.is_echo(mark.id)]
     read = [mark for mark in weighed if car.of(mark.id)]
     ways = [each.reading.seen for mark in read for each in car.of(mark.id)]
     look = looks.get(surface)

@@ -148,7 +148,15 @@ def _shown(
     if origin == OTHER_CARS:
         return [(w, "") for w in scene.shown(surface, kind, OTHER, look, fit=scene.like_code())]
     if origin == DONOR:
-        return [(w, "") for w in merged(scene.shown(surface, kind, ALONE, look))]
+        # A sheet in the wrong seat or file is of a like car as often as any other car is.
+        like, rates = scene.rates["like"], scene.rates
+        fits = ((like, rates["like.code"]), (1.0 - like, rates["any.code"]))
+        ways = (
+            replace(each, weight=share * each.weight)
+            for share, fit in fits
+            for each in scene.shown(surface, kind, ALONE, look, fit=fit)
+        )
+        return [(each, "") for each in merged(ways)]
     # Who dresses a car up has the claimed codes put on it, and not those of what was there.
     copies = odds_times(
         scene.rates["later.copies"], along(DRESS, 1.0, 1.0 / scene.rates["dress.odds"])

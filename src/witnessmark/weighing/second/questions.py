@@ -104,6 +104,11 @@ class Sides:
         found: Array = np.log10(one) - np.log10(other)
         return found
 
+    @property
+    def can_be_told(self) -> bool:
+        """Whether either side could be, before anything was noted."""
+        return all(self._before(which).all() for which in (self.first, self.second))
+
     def _side(self, which: NDArray[np.bool_]) -> Array:
         found: Array = self.joint[:, which].sum(axis=1)
         return found
@@ -209,19 +214,22 @@ def _items(known: Noted) -> Iterator[Question]:
 
 
 def sides(network: Asking, known: Noted, question: Question) -> Sides | None:
-    """Both sides of a question; None where nothing on the car can tell them apart."""
+    """Both sides of a question; None where nothing on the car can tell them apart, or where one
+    side cannot be (a stamp of which no number was read was struck by nobody)."""
     match question.asked:
         case Asked.IDENTITY:
             core = _second_bearer(known, question.about)
             if core is None:
-                return _of_structure(network)
-            return _of_piece(network, replace(question, about=core.piece.piece.id))
+                found = _of_structure(network)
+            else:
+                found = _of_piece(network, replace(question, about=core.piece.piece.id))
         case Asked.ITEM if question.is_examined:
-            return _of_item(network, question.about)
+            found = _of_item(network, question.about)
         case Asked.CORE | Asked.PLATE | Asked.PAPER | Asked.STAMP if question.is_examined:
-            return _of_piece(network, question)
+            found = _of_piece(network, question)
         case _:
             return None
+    return found if found.can_be_told else None
 
 
 def _of_structure(network: Asking) -> Sides:

@@ -219,6 +219,9 @@ class Scene:
     def _lacks(self, number: NumberSeen, kind: PieceKind, record: str) -> tuple[Array, Array]:
         """P(absent | record), P(removed | record)."""
         rates = self.rates
+        if kind is PieceKind.PAPER:
+            # Whether its line was filled in has nothing to do with who wrote it.
+            return rates["absent.seldom"], RARE_REMOVAL * ONE
         if record in (STRUCK, COPY):
             return RARE_ABSENCE * ONE, RARE_REMOVAL * ONE
         if record == GONE:
