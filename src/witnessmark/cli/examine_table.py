@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from concurrent.futures import ProcessPoolExecutor
 from contextlib import redirect_stderr
 from dataclasses import dataclass
+from multiprocessing import get_context
 from typing import TYPE_CHECKING
 
 import typer
@@ -56,7 +57,8 @@ def _all_told(paths: list[str], jobs: int) -> Iterator[_Told]:
     if jobs == 1 or len(paths) == 1:
         yield from map(_told, paths)
         return
-    with ProcessPoolExecutor(jobs) as pool:
+    # New processes and no copies of this one: libraries that hold threads do not survive a copy.
+    with ProcessPoolExecutor(jobs, get_context("spawn")) as pool:
         yield from pool.map(_told, paths, chunksize=AT_ONCE)
 
 
