@@ -55,7 +55,7 @@ def main(arguments: list[str] | None = None) -> int:
 def _parser() -> argparse.ArgumentParser:
     parser = argparse.ArgumentParser(prog="python -m benchmarks.proving", description=__doc__)
     parser.add_argument("--cases", type=int, default=200, metavar="N", help="of every world")
-    parser.add_argument("--training", type=int, default=600, metavar="N", help="for the rivals")
+    parser.add_argument("--training", type=int, default=400, metavar="N", help="for the rivals")
     parser.add_argument("--bank", type=int, default=420_000, metavar="N", help="lives counted")
     bands = "cases of every world whose bands are drawn"
     parser.add_argument("--bands", type=int, default=0, metavar="N", help=bands)
