@@ -9,11 +9,12 @@ from concurrent.futures import ProcessPoolExecutor
 from contextlib import redirect_stderr
 from dataclasses import dataclass
 from multiprocessing import get_context
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 import typer
 
-from witnessmark.cli.opening import checked_case
+from witnessmark.cli.opening import BooksOpened, checked_case
 from witnessmark.cli.terminal import print_line
 
 if TYPE_CHECKING:
@@ -25,6 +26,9 @@ COLUMNS = (
 )  # fmt: skip
 """`standing` is empty where there is an answer; `stops` names what makes the car a matter for
 the authority; ratios are capped as on a page."""
+
+_BOOKS: dict[tuple[Path, ...], BooksOpened] = {}
+"""The books of the cases so far, by their folders: what is worked out of a book is kept with it."""
 
 AT_ONCE = 8
 """Cases handed to a process together."""
@@ -43,6 +47,7 @@ def examine_table(paths: list[str], jobs: int) -> int:
     """Print the rows of every case, in the order given; gives the exit code: that of a case
     with a problem where there is one."""
     code = 0
+    _BOOKS.clear()
     print_line(_as_csv([COLUMNS]).rstrip("\n"))
     for told in _all_told(paths, jobs):
         code = max(code, told.code)
@@ -82,7 +87,7 @@ def _told(path: str) -> _Told:
 def _rows_of(path: str) -> str:
     from witnessmark.examination import quick_answer
 
-    checked = checked_case(path)
+    checked = checked_case(path, _BOOKS)
     answer = quick_answer(checked.casefile, checked.books.book)
     return _as_csv(list(_rows(checked.casefile, answer)))
 
