@@ -1,8 +1,9 @@
 """The second edition's sums: one tree of messages beside plain opt_einsum for each question.
 
-Three measures of one car: all its questions once; what each thing noted does; and many draws
-of the rates. The other side sums the same factors with opt_einsum, every question anew, and for
-each thing left out and each part of the draws makes the network anew. The answers are compared.
+Three measures of one car: all its questions once; what each thing noted does; and 512 draws of
+the rates, summed over what counts alone. The other side sums the same factors with opt_einsum,
+every question anew, and for each thing left out makes the network anew. The draws stand beside
+the tree of messages over everything, too. The answers are compared.
 """
 
 import time
@@ -24,16 +25,18 @@ from witnessmark.weighing.second.contributions import contributions, things
 from witnessmark.weighing.second.factors import Cells, Factor, ItemAxes, noted_factor, squeezed
 from witnessmark.weighing.second.items import CodeItem
 from witnessmark.weighing.second.network import Network, laid, over_ways
+from witnessmark.weighing.second.pruned import Pruned
 from witnessmark.weighing.second.questions import Asking, Question, Sides, questions_of, sides
 from witnessmark.weighing.second.rates import RateValues, rate_values
-from witnessmark.weighing.second.steady import drawn_sides
+from witnessmark.weighing.second.steady import TRIED
 
 Array = NDArray[np.float64]
 
 QUICKER = Aim("under", 1.0, of_ratio=True)
 PLAIN = "opt_einsum, each question anew"
-DRAWS = 8
-"""Draws of the rates that are summed on both sides."""
+EXACT = "one tree over everything"
+DRAWS, BESIDE = 512, 8
+"""Draws of the rates, and how many of them the other side sums; its time is multiplied."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,7 +106,7 @@ class Plain:
 def measure(car: Car, scale: Scale) -> list[Figure]:
     """All questions once, contributions, draws; each beside the same by plain sums."""
     known = noted(car_marks(car.casefile, car.book))
-    rates, drawn = rate_values(), rate_values((), DRAWS)
+    rates = rate_values()
     network = network_of(known, rates)
     asked = [each for each in questions_of(known) if each.is_examined]
     answers = _answers(network, known, asked)
@@ -120,27 +123,55 @@ def measure(car: Car, scale: Scale) -> list[Figure]:
             lambda: _each_out(known, rates, asked),
             1,
         ),
-        (
-            f"{DRAWS} draws",
-            lambda: drawn_sides(known, drawn, asked, DRAWS),
-            lambda: _all_sides(Plain(network_of(known, drawn)), known, asked),
-            1,
-        ),
     ]
     found = [
         _beside(f"{what} of {car.name}", ours, theirs, runs) for what, ours, theirs, runs in pairs
     ]
     plain = _answers(Plain(network), known, asked)
     apart = max(abs(answers[each] - plain[each]) for each in answers)
-    note = "greatest difference in any log10 LR"
-    return [*found, Figure(f"answers of {car.name}: apart", apart, "", 1, note=note)]
+    found += _draws(car.name, known, asked)
+    return [*found, Figure(f"answers of {car.name}: apart", apart, "", 1, note=GREATEST)]
+
+
+GREATEST = "greatest difference in any log10 LR"
+
+
+def _draws(name: str, known: Noted, asked: list[Question]) -> list[Figure]:
+    """All draws, beside both other sums; and how far the answers are apart at some draws."""
+    drawn = rate_values((), DRAWS)
+    places = np.arange(0, DRAWS, DRAWS // BESIDE)
+    some = drawn.at(places)
+
+    def ours() -> dict[Question, Sides]:
+        summed = Pruned(known, rate_values(), asked)
+        summed.try_on(drawn.at(np.arange(0, DRAWS, DRAWS // TRIED)))
+        return summed.sides(drawn)
+
+    what, times = f"{DRAWS} draws of {name}", DRAWS // BESIDE
+    sums: dict[str, Callable[[], object]] = {
+        EXACT: lambda: _all_sides(network_of(known, some), known, asked),
+        PLAIN: lambda: _all_sides(Plain(network_of(known, some)), known, asked),
+    }
+    figures = [_beside(what, ours, theirs, 1, to, times) for to, theirs in sums.items()]
+    found, exact = ours(), _all_sides(network_of(known, some), known, asked)
+    apart = max(
+        float(np.abs(found[q].log10_by_draw()[places] - side.log10_by_draw()).max())
+        for q, side in exact.items()
+    )
+    return [*figures, Figure(f"{what}: apart", apart, "", 1, note=GREATEST)]
 
 
 def _beside(
-    name: str, ours: Callable[[], object], theirs: Callable[[], object], runs: int
+    name: str,
+    ours: Callable[[], object],
+    theirs: Callable[[], object],
+    runs: int,
+    what: str = PLAIN,
+    times: int = 1,
 ) -> Figure:
-    us, them = in_turn(lambda: _ms(ours), lambda: _ms(theirs), runs)
-    to = f"{PLAIN} ({median(them):.3g} ms)"
+    """`times`: how often the other side would have to be done."""
+    us, them = in_turn(lambda: _ms(ours), lambda: times * _ms(theirs), runs)
+    to = f"{what} ({median(them):.3g} ms)"
     return Figure(name, median(us), "ms", runs, min(us), max(us), ratio_of(us, them), to, QUICKER)
 
 

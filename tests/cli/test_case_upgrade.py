@@ -39,6 +39,22 @@ def test_a_case_is_brought_over_and_the_old_one_kept_beside_it(type_in, old_case
     assert (old_case / "case.format-1.json").read_text("utf-8") == OLD
 
 
+def test_an_examination_says_what_is_otherwise_and_why(type_in, old_case):
+    """Of a case that was brought over, and of one that is read as it is; of no other."""
+    changed = 'old/case.json:4:68: "original": true is now "origin": "first"'
+    for brought_over in (False, True):
+        if brought_over:
+            type_in("case", "upgrade", "old")
+        told = " ".join(type_in("examine", "old").out.split())
+        assert (
+            changed.replace("case.json", "case.format-1.json" if brought_over else "case.json")
+            in told
+        )
+        assert "A ratio can have moved for that alone" in told
+    (old_case / "case.format-1.json").unlink()
+    assert "moved for that alone" not in " ".join(type_in("examine", "old").out.split())
+
+
 def test_a_second_time_nothing_is_written(type_in, old_case):
     type_in("case", "upgrade", "old")
     ended = type_in("case", "upgrade", "old/case.json")
@@ -106,4 +122,5 @@ def test_any_other_command_reads_it_as_it_is_and_says_so(type_in, old_case, comm
     type_in("case", "upgrade", "old")
     now = type_in(*command.split())
     assert (now.code, now.err) == (0, "")
-    assert now.out == before.out
+    # An examination names the places of what is otherwise in the case as it was.
+    assert now.out.replace("case.format-1.json", "case.json") == before.out

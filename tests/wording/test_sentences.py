@@ -141,7 +141,7 @@ def test_the_second_proposition_is_taken_apart_by_its_likeliest_ways():
         Way("donor, made", 3.0, 0.01),
     )
     assert split_sentence(weighed(-1.0, ways=ways)) == (
-        "Taken apart, the second proposition can mean several things: against “supplied new in "
+        "Taken apart by how it can be otherwise: against “supplied new in "
         "service, struck in service” the ratio is 1/100; against “from another car, chosen to "
         "fit, struck to pass as the first” the ratio is 5."
     )

@@ -201,7 +201,8 @@ FIRST_PAGES = {
     ),
     "altered": (
         "- Impossible if both are right: The casting date of the block is later than the day",
-        "Identity: frame | Moderately strong support | This frame did not leave the factory as the claimed",
+        "Identity: frame | Moderately strong support | This frame did not leave the factory as the "
+        "claimed",
         "Engine block | ",
         "rear axle casing (not looked for: The half hour on the lift was over).",
         "- Chassis number: the tail of the chassis number on the seat pan reads 0417; the brass "

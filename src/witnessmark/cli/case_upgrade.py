@@ -14,7 +14,7 @@ from witnessmark.cli.writing import read_named, write_whole
 from witnessmark.source import Source
 
 if TYPE_CHECKING:
-    from witnessmark.casefile import CasePlaces
+    from witnessmark.casefile import CaseOpened, CasePlaces
     from witnessmark.casefile.upgrade import FormatChange
 
 SHORT = "Bring a case over to the present format."
@@ -98,6 +98,16 @@ def _show(
     """What stands otherwise, line by line, then where each of the two is."""
     sheet = Sheet()
     sheet.title(f"{target}: {count(len(changes), 'field')} brought over")
+    lay_out_changes(sheet, places, changes)
+    if kept is not None:
+        sheet.say(f"The case as it was stands in {kept}.", 2)
+    sheet.show()
+
+
+def lay_out_changes(
+    sheet: Sheet, places: "CasePlaces", changes: "tuple[FormatChange, ...]"
+) -> None:
+    """What stands otherwise in the present format, a line a field."""
     for each in changes:
         place, name = places.key_source(each.path).place(), each.path[-1]
         if each.value is None:
@@ -106,6 +116,35 @@ def _show(
             now = json.dumps(each.value)
             told = f'"{name}": {places.typed(each.path)} is now "{each.key}": {now}'
         sheet.say(f"{place}: {told}", 2, hanging=2)
-    if kept is not None:
-        sheet.say(f"The case as it was stands in {kept}.", 2)
-    sheet.show()
+
+
+def lay_out_upgrade(sheet: Sheet, opened: "CaseOpened") -> None:
+    """Of a case that was of the format before, or is: what reads otherwise, and why a ratio can
+    be another than it was. Nothing of any other case."""
+    before = opened if opened.changes else kept_before(opened)
+    if before is None:
+        return
+    sheet.heading("What is otherwise than when the case was of the format before")
+    lay_out_changes(sheet, before.places, before.changes)
+    sheet.say(
+        "Nothing else that was noted changed. Cars are weighed in another way since: parts of a "
+        "car are bound by few causes, what cannot follow in time counts, and how far an answer "
+        "rests on assumed rates is a band. A ratio can have moved for that alone: `report "
+        "--supplement-to` sets an issued report beside.",
+        2,
+    )
+
+
+def kept_before(opened: "CaseOpened") -> "CaseOpened | None":
+    """The case as it was before it was brought over, if it is kept beside it."""
+    from witnessmark.casefile import open_case
+    from witnessmark.casefile.upgrade import OLD_VERSION
+
+    document = opened.exhibits.folder.parent / Path(opened.places.name).name
+    kept = document.with_name(f"{document.stem}.format-{OLD_VERSION}.json")
+    if not kept.is_file():
+        return None
+    found = open_case(kept, check_exhibits=False)
+    if found.casefile is None or opened.casefile is None or not found.changes:
+        return None
+    return found if found.casefile.id == opened.casefile.id else None

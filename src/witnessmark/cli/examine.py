@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from witnessmark.cli.arguments import AsJson
+from witnessmark.cli.case_upgrade import lay_out_upgrade
 from witnessmark.cli.examine_table import examine_table
 from witnessmark.cli.opening import Examined, examined_case
 from witnessmark.cli.problems import OneCase, typed
@@ -84,6 +85,7 @@ def lay_out(sheet: Sheet, examined: Examined) -> None:
             *(("beside it", f"{each.title}, version {each.version}") for each in opinion.beside),
         )
     )
+    lay_out_upgrade(sheet, examined.opened)
     lay_out_typing(sheet, opinion)
     lay_out_misfits(sheet, opinion)
     sheet.heading("What the numbers say")
@@ -122,7 +124,7 @@ def lay_out_misfits(sheet: Sheet, opinion: "Opinion") -> None:
 
 
 def lay_out_answers(sheet: Sheet, opinion: "Opinion") -> None:
-    """Each conclusion in short: the ratio with its band, the words, what they speak for."""
+    """Each conclusion in short: the words with what they speak for, the ratio with its band."""
     from witnessmark.wording import Favours, Names, conclusion_text, steadiness_sentence
     from witnessmark.wording.conclusions import favours_of
 
@@ -130,28 +132,37 @@ def lay_out_answers(sheet: Sheet, opinion: "Opinion") -> None:
         text = conclusion_text(weighed, Names(opinion.names))
         sheet.gap()
         sheet.say(text.heading, 2)
-        sheet.say(in_short(weighed, text), 4)
-        favours = favours_of(weighed)
-        if favours is Favours.FIRST:
-            sheet.say(f"First proposition: {text.first}", 4, hanging=2)
-        elif favours is Favours.SECOND:
-            sheet.say(f"Second proposition: {text.second}", 4, hanging=2)
-            if text.split:
-                sheet.say(text.split, 4)
+        for line in in_short(weighed, text):
+            sheet.say(line, 4, hanging=2)
+        if favours_of(weighed) is Favours.SECOND and text.split:
+            sheet.say(text.split, 4, hanging=2)
     if opinion.steadiness is not None:
         sheet.gap()
         sheet.say(steadiness_sentence(opinion.steadiness.draws), 2)
 
 
-def in_short(weighed: "Weighed", text: "ConclusionText") -> str:
-    """Figure, band and words in a line; of what has no answer, that it has none."""
+def in_short(weighed: "Weighed", text: "ConclusionText") -> list[str]:
+    """What is supported, in words, then the figure and its band; of what has no answer, that it
+    has none."""
     from witnessmark.weighing import Standing
+    from witnessmark.wording import Favours, verbal_equivalent
+    from witnessmark.wording.conclusions import favours_of, turned_text
 
     if weighed.standing in (Standing.NOT_EXAMINED, Standing.CANNOT_BE_ESTABLISHED):
-        return text.words
-    told = f"LR {text.lr}, band {text.lr_low} to {text.lr_high}" if text.lr_low else f"LR {text.lr}"
-    words = f"{text.words}; {told}" if text.words else told
-    return f"open; {words}" if weighed.standing is Standing.OPEN else words
+        return [text.words]
+    if weighed.word_log10_lr is None or weighed.turned is None:
+        return [f"LR {text.lr}"]
+    words = verbal_equivalent(weighed.word_log10_lr).words
+    match favours_of(weighed):
+        case Favours.FIRST:
+            words = f"{words}: {text.first}"
+        case Favours.SECOND:
+            words = f"{words}: {text.second}"
+        case Favours.NEITHER:
+            words = f"{text.words}: {text.first}"
+    told = f"LR {text.lr}, band {text.lr_low} to {text.lr_high}"
+    told += f"; {turned_text(weighed.turned)} of {weighed.draws} pointed the other way"
+    return [f"open; {words}" if weighed.standing is Standing.OPEN else words, told]
 
 
 def lay_out_looks(sheet: Sheet, opinion: "Opinion") -> None:

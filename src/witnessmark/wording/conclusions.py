@@ -247,16 +247,15 @@ def split_sentence(weighed: Weighed) -> str:
     told = [way for way in weighed.ways if way.share >= LEAST_SHARE][:WAYS_TOLD]
     if len(weighed.ways) < 2 or not told:
         return ""
+    ratios = [lr_text(capped(way.log10_lr)) for way in told]
+    if set(ratios) == {lr_text(weighed.log10_lr)}:
+        return ""
     parts = (
-        said(
-            "against “{alternative}” the ratio is {lr}",
-            alternative=way_words(way.name),
-            lr=lr_text(capped(way.log10_lr)),
-        )
-        for way in told
+        said("against “{alternative}” the ratio is {lr}", alternative=way_words(way.name), lr=lr)
+        for way, lr in zip(told, ratios, strict=True)
     )
     return said(
-        "Taken apart, the second proposition can mean several things: {alternatives}.",
+        "Taken apart by how it can be otherwise: {alternatives}.",
         alternatives="; ".join(parts),
     )
 

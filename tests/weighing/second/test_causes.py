@@ -65,7 +65,7 @@ def test_a_second_number_told_by_the_same_person_adds_little() -> None:
     hidden = NUMBERED.hidden
     heard = (only(NUMBERED.plate, *hidden), told(*hidden))
     one = identity(NUMBERED, *heard, unseen(hidden[1]))
-    assert one <= identity(NUMBERED, *heard) < 1.3 * one
+    assert one <= identity(NUMBERED, *heard) < 1.6 * one
 
 
 def test_where_nothing_dates_the_claimed_car_a_fitting_day_says_little_of_the_shell() -> None:

@@ -159,8 +159,17 @@ ROWS = (
     Situation(
         "8",
         "number absent where always struck, late dates",
-        ("camaro", "numbered", "frame"),
+        ("camaro", "frame"),
         (without_papers, core_number("engine", "_"), core_late("engine")),
+        expected={"engine": at_most(1 / 30)},
+        told=("engine",),
+        more_than=(("engine", "service", "donor", 1.0),),
+    ),
+    Situation(
+        "8",
+        "the same where day and number stand on one pad: the day is late too",
+        ("numbered",),
+        (without_papers, core_late("engine"), says("engine_stamp", "SA 12110 _____")),
         expected={"engine": at_most(1 / 30)},
         told=("engine",),
         more_than=(("engine", "service", "donor", 1.0),),
@@ -214,6 +223,7 @@ ROWS = (
         (core_late("engine"),),
         expected={"engine": at_most(1 / 3)},
         first=("impossible", "engine"),
+        next_look=("AGAIN", lambda car: car.core("engine").cast),
     ),
     Situation(
         "11",

@@ -224,7 +224,7 @@ ROWS = (
         expected={"body": at_most(1 / 30), "identity": at_least(10)},
         never=("to pass",),
         stop=False,
-        disclosed={"body": "as declared"},
+        disclosed={"body": "agrees"},
     ),
     Situation(
         "late fitted head",

@@ -19,7 +19,7 @@ from tests.worked.situations.car import (
     second_reading,
     unseen,
 )
-from tests.worked.situations.document import book_of
+from tests.worked.situations.document import book_of, document
 from tests.worked.situations.law import Law, Measured
 from tests.worked.situations.situation import ANY
 from tests.worked.situations.tried import answered
@@ -81,7 +81,8 @@ def cast_after_stamp(car: Car) -> Iterator[Measured]:
         if core.before_cast:
             name = core.assembly
             false = car.but(c.without_papers, c.core_stamped_before_cast(name), c.core_again(name))
-            yield Measured(f"stamp of {name}", _lr(false, f"stamp {name}"), 0, 1 / 30)
+            if f"stamp {name}" in answered(false).lrs:
+                yield Measured(f"stamp of {name}", _lr(false, f"stamp {name}"), 0, 1 / 30)
             yield Measured(name, _lr(false, name), 1 / 30, 2 / 3)
 
 
@@ -155,9 +156,9 @@ def disturbed(car: Car) -> Iterator[Measured]:
         other = car.but(c.core_of_another(name))
         worse = other.but(c.core_look(name, "disturbed"))
         yield Measured(f"{name} of another", _lr(worse, name) / _lr(other, name), 0, 1.01)
-        yield Measured(
-            f"{name} of another for the right one", _lr(other, name) / _lr(car, name), 0, 1
-        )
+        for question in (name, "identity"):
+            moved = _lr(other, question) / _lr(car, question)
+            yield Measured(f"{question}, {name} of another for the right one", moved, 0, 1)
     worse = car.but(c.hidden_look("disturbed", at=ALL))
     yield Measured("identity", _lr(worse, "identity") / _lr(car, "identity"), 0, 1.5)
 
@@ -205,9 +206,10 @@ def one_figure(car: Car) -> Iterator[Measured]:
         sure = _lr(near.but(c.core_again(name)), name) / _lr(car.but(c.core_again(name)), name)
         yield Measured(f"{name} again", sure, 0, 1 / 10)
     for paper in _papers(car):
-        if _numbers(car, paper):
-            slip = _lr(car.but(one_figure_wrong(paper)), f"paper {paper}")
-            yield Measured(paper, slip / _lr(car, f"paper {paper}"), 0, 1 / 2)
+        slip = car.but(one_figure_wrong(paper))
+        if document(slip) != document(car):
+            moved = _lr(slip, f"paper {paper}") / _lr(car, f"paper {paper}")
+            yield Measured(paper, moved, 0, 1 / 2)
 
 
 # --------------------------------------------------------------------------- structure
@@ -234,7 +236,7 @@ def hidden_differs(car: Car) -> Iterator[Measured]:
 def anothers_paper(car: Car) -> Iterator[Measured]:
     for paper in _papers(car):
         other = car.but(of_another(paper))
-        if other.readings != car.readings and _numbers(car, paper):
+        if document(other) != document(car):
             moved = _lr(other, "identity") / _lr(car.but(unseen(paper)), "identity")
             yield Measured(paper, moved, 1 / 2, 2)
 

@@ -91,15 +91,6 @@ ROWS = (
         stop=True,
     ),
     Situation(
-        "42",
-        "the same where the book says that both bear the identity: no joint word",
-        ("frame",),
-        (hidden_of_another(), hidden_again()),
-        expected={"identity frame": at_most(1 / 100), "identity body": at_least(10)},
-        stop=True,
-        needs="two identity bearers in one code book",
-    ),
-    Situation(
         "43",
         "frame replaced and struck by the office, with its letter",
         ("frame",),

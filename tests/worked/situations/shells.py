@@ -81,6 +81,13 @@ ROWS = (
         expected={"identity": (1 / 300, 1 / 5)},
     ),
     Situation(
+        "19",
+        "one hidden number read and the others not: they are what to read next",
+        ("mustang", "numbered"),
+        (hidden_unseen(REST),),
+        next_look=("READING", lambda car: car.hidden[1]),
+    ),
+    Situation(
         "20",
         "shell, engine and gearbox all bear one other number",
         ("camaro", "mustang", "numbered", "frame"),

@@ -1,9 +1,9 @@
 """A situation: what is changed on which standard cars, and what an inspector would answer."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 
-from tests.worked.situations.car import Change
+from tests.worked.situations.car import Car, Change
 
 ANY = float("inf")
 
@@ -25,8 +25,10 @@ class Situation:
     pieces, marks or items about which something is told, `never` words that no sentence and no
     kind of what does not fit may have. `stop` says whether it is a matter for the authority
     first. `more_than` are two ways of one question's answer with the least factor between them.
-    `disclosed` maps what was stated about to how it was found. `needs` says what the formats
-    cannot say yet: the situation is then skipped.
+    `disclosed` maps what was stated about to how it was found. `next_look` is the kind of a look
+    that must be proposed, and of which mark. `is_honest`: nobody means to pass off anything, so
+    that nothing may accuse the car. `needs` says what the formats cannot say yet: the situation
+    is then skipped.
     """
 
     number: str
@@ -42,6 +44,8 @@ class Situation:
     stop: bool | None = None
     more_than: tuple[tuple[str, str, str, float], ...] = ()
     disclosed: Mapping[str, str] = field(default_factory=dict)
+    next_look: tuple[str, Callable[[Car], str]] | None = None
+    is_honest: bool = False
     needs: str = ""
 
 

@@ -1,35 +1,33 @@
-"""A situation tried on a car: what the weighing answers, set against what is expected.
-
-    python -m tests.worked.situations.tried
-
-prints the whole table in Markdown: situation, expected, got.
-"""
+"""A situation tried on a car: what the weighing answers, set against what is expected."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
-from importlib import import_module
+from dataclasses import dataclass, replace
 
 from tests.worked.situations.car import Car
 from tests.worked.situations.document import book_of, casefile
 from tests.worked.situations.situation import ANY, Range, Situation
 from tests.worked.situations.standard import STANDARD
-from tests.worked.situations.table import TRIED
 from witnessmark.agreement import compare
+from witnessmark.agreement.records import CarMarks
+from witnessmark.casefile.records import Circumstances
 from witnessmark.examination import car_marks
+from witnessmark.examination.disclosure import disclosures
+from witnessmark.examination.looks import looks_left
+from witnessmark.weighing import Answer, Asked, answer, weighed
 
-WEIGHING = "witnessmark.weighing.second"
 EVERY = "*"
-CORES = ("core", "assembly")
 ROUNDING = 1e-9
 
 
 @dataclass(frozen=True, slots=True)
 class Fault:
-    """One thing that did not come out as expected."""
+    """One thing that did not come out as expected. `accuses`: the answer points against
+    something, and further than an inspector's would, or says what must not be said of it."""
 
     what: str
     expected: str
     got: str
+    accuses: bool = False
 
     def __str__(self) -> str:
         return f"{self.what}: {self.got}, expected {self.expected}"
@@ -59,12 +57,14 @@ class Unfit:
 @dataclass(frozen=True, slots=True)
 class Answered:
     """An answer by the names under which the table asks: the LR of each question, the shares of
-    its ways, what does not fit, and whether it is a matter for the authority first."""
+    its ways, what does not fit, whether it is a matter for the authority first, how each
+    statement was found."""
 
     lrs: dict[str, float]
     ways: dict[str, dict[str, float]]
     misfits: tuple[Unfit, ...]
     stops: bool
+    disclosed: dict[str, str]
 
 
 def answered(car: Car) -> Answered:
@@ -78,44 +78,53 @@ def answered(car: Car) -> Answered:
 _ANSWERS: dict[str, Answered] = {}
 
 
-def _answered(car: Car) -> Answered:
+def _weighed(car: Car, with_next_looks: bool = False) -> tuple[CarMarks, Answer]:
     marks = car_marks(casefile(car), book_of(car.book))
-    answer = import_module(WEIGHING).answer(marks, compare(marks))
+    found = answer(marks, compare(marks), with_contributions=False, with_next_looks=with_next_looks)
+    return marks, found
+
+
+def _answered(car: Car) -> Answered:
+    marks, found = _weighed(car)
     lrs: dict[str, float] = {}
     ways: dict[str, dict[str, float]] = {}
-    for each in answer.conclusions:
-        for name in _names(str(each.question), each.about):
+    for each in found.conclusions:
+        for name in _names(each.question, each.about):
             lrs.setdefault(name, 10.0**each.log10_lr)
             ways.setdefault(name, {str(way.name): way.share for way in each.ways})
-    misfits = tuple(Unfit(str(m.kind), tuple(m.about), str(m.sentence)) for m in answer.misfits)
-    return Answered(lrs, ways, misfits, bool(answer.stops))
+    misfits = tuple(Unfit(str(m.kind), tuple(m.about), str(m.sentence)) for m in found.misfits)
+    told = disclosures(marks, found, weighed(found, None, Circumstances()))
+    disclosed = {each.about: each.outcome for each in reversed(told)}
+    return Answered(lrs, ways, misfits, bool(found.stops), disclosed)
 
 
-def _names(question: str, about: str) -> tuple[str, ...]:
-    if question in CORES:
+def _names(question: Asked, about: str) -> tuple[str, ...]:
+    if question is Asked.CORE:
         return (about,)
     named = f"{question} {about}"
-    return ("identity", named) if question == "identity" else (named,)
+    return ("identity", named) if question is Asked.IDENTITY else (named,)
 
 
 def tried(situation: Situation, name: str) -> Tried:
     """One situation on one standard car."""
     car = STANDARD[name].but(*situation.change)
     got = answered(car)
-    figures: list[str] = []
-    faults: list[Fault] = []
+    found: list[tuple[str, Fault | None]] = []
     for question, expected in situation.expected.items():
         for each in _asked(question, got):
-            _hold(each, got.lrs.get(each), expected, "", figures, faults)
+            found.append(_held(each, got, got.lrs.get(each), expected, ""))
     if situation.moved:
         before = answered(STANDARD[name].but(*situation.against))
         for question, expected in situation.moved.items():
             for each in _asked(question, got):
                 now, then = got.lrs.get(each), before.lrs.get(each)
                 ratio = now / then if now is not None and then else None
-                _hold(each, ratio, expected, "x", figures, faults)
-    faults += _misfits(situation, got, car)
-    return Tried(tuple(figures), tuple(faults))
+                found.append(_held(each, got, ratio, expected, "x"))
+    faults = [fault for _, fault in found if fault is not None]
+    faults += [*_misfits(situation, got, car), *_ways(situation, got), *_looks(situation, car)]
+    honest = situation.is_honest
+    told = tuple(replace(each, accuses=each.accuses and honest) for each in faults)
+    return Tried(tuple(figure for figure, _ in found), told)
 
 
 def _asked(question: str, got: Answered) -> tuple[str, ...]:
@@ -125,23 +134,22 @@ def _asked(question: str, got: Answered) -> tuple[str, ...]:
     return tuple(each for each in got.lrs if not each.startswith(("identity ", "item ")))
 
 
-def _hold(
-    question: str,
-    value: float | None,
-    expected: Range,
-    sign: str,
-    figures: list[str],
-    faults: list[Fault],
-) -> None:
+def _held(
+    question: str, got: Answered, value: float | None, expected: Range, sign: str
+) -> tuple[str, Fault | None]:
+    """The figure in words, and what is wrong with it."""
     low, high = expected
-    got = "not asked" if value is None else sign + figure(value)
-    figures.append(f"{question} {got}")
+    words = "not asked" if value is None else sign + figure(value)
+    fault = None
     if value is None or not low * (1 - ROUNDING) <= value <= high * (1 + ROUNDING):
-        faults.append(Fault(question, sign + in_words(expected), got))
+        is_against = value is not None and value < low and got.lrs[question] < 1.0
+        what = f"{question}, moved" if sign else question
+        fault = Fault(what, sign + in_words(expected), words, is_against)
+    return f"{question} {words}", fault
 
 
 def _misfits(situation: Situation, got: Answered, car: Car) -> Iterator[Fault]:
-    """What does not fit, what must not be said, the stop, and the order of the ways."""
+    """What does not fit, what must not be said, the stop."""
     found = "; ".join(f"{m.kind} {' '.join(m.about)}" for m in got.misfits) or "nothing"
     if situation.first:
         kind, about = situation.first
@@ -150,18 +158,39 @@ def _misfits(situation: Situation, got: Answered, car: Car) -> Iterator[Fault]:
             yield Fault("first", f"{kind} {about}", found)
     for about in situation.told:
         if not any(each.concerns(_about(about, car)) for each in got.misfits):
-            yield Fault("told", about, found)
+            yield Fault(f"told {about}", "told", found)
     for word in situation.never:
-        for each in got.misfits:
-            if word == each.kind or word in each.sentence:
-                yield Fault("never", f"not {word!r}", f"{each.kind}: {each.sentence}")
+        said = [m for m in got.misfits if word == m.kind or word in m.sentence]
+        if said:
+            yield Fault(f"never {word}", "not said", f"{said[0].kind}: {said[0].sentence}", True)
     if situation.stop is not None and situation.stop is not got.stops:
-        yield Fault("stop", str(situation.stop), str(got.stops))
+        yield Fault("stop", str(situation.stop), str(got.stops), got.stops)
+
+
+def _ways(situation: Situation, got: Answered) -> Iterator[Fault]:
+    """The order of the ways of a question, and how each statement was found."""
     for question, more, less, factor in situation.more_than:
         ways = got.ways.get(question, {})
         shares = [_share(ways, each) for each in (more, less)]
         if not ways or shares[0] < factor * shares[1]:
-            yield Fault(f"ways of {question}", f"{more} {factor:g} times {less}", str(shares))
+            ratio = f"{shares[0]:.2g} to {shares[1]:.2g}"
+            yield Fault(f"ways of {question}", f"{more} {factor:g} times {less}", ratio, True)
+    for about, outcome in situation.disclosed.items():
+        how = got.disclosed.get(about, "nothing")
+        if how != outcome:
+            yield Fault(f"disclosed {about}", outcome, how, how == "differs")
+
+
+def _looks(situation: Situation, car: Car) -> Iterator[Fault]:
+    """The look that is proposed: of those within reach, the first of its kind."""
+    if situation.next_look is None:
+        return
+    kind, mark = situation.next_look
+    wanted = mark(car)
+    looks = looks_left(*_weighed(car, with_next_looks=True))
+    proposed = [each.target for each in looks if each.is_reachable and each.kind.name == kind]
+    if wanted not in proposed:
+        yield Fault("next look", f"{kind.lower()} {wanted}", " ".join(proposed) or "none")
 
 
 def _share(ways: dict[str, float], part: str) -> float:
@@ -177,12 +206,14 @@ def _about(name: str, car: Car) -> tuple[str, ...]:
 def figure(value: float) -> str:
     """A ratio as people write it.
 
-    >>> figure(0.01), figure(31.62)
-    ('1/100', '31.6')
+    >>> figure(0.01), figure(31.62), figure(1820.4)
+    ('1/100', '31.6', '1,820')
     """
     if value <= 0:
         return "0"
-    return f"{value:.3g}" if value >= 1 else f"1/{1 / value:.3g}"
+    if value < 1:
+        return f"1/{figure(1 / value)}"
+    return f"{value:.3g}" if value < 999.5 else f"{float(f'{value:.3g}'):,.0f}"
 
 
 def in_words(expected: Range) -> str:
@@ -204,27 +235,6 @@ def expectation(situation: Situation) -> str:
     if situation.stop is not None:
         parts.append("stop" if situation.stop else "no stop")
     parts += [f"{q}: {more} {f:g} times {less}" for q, more, less, f in situation.more_than]
+    parts += [f"{about} {outcome}" for about, outcome in situation.disclosed.items()]
+    parts += [f"next look: {situation.next_look[0].lower()}"] if situation.next_look else []
     return "; ".join(parts)
-
-
-def markdown() -> Iterator[str]:
-    """The table, a line each."""
-    yield "| | situation | car | expected | got | |"
-    yield "|---|---|---|---|---|---|"
-    right = asked = 0
-    for situation, car in TRIED:
-        head = f"| {situation.number} | {situation.title} | {car} | {expectation(situation)} |"
-        if situation.needs:
-            yield f"{head} | not yet: {situation.needs} |"
-            continue
-        got = tried(situation, car)
-        asked += 1
-        right += not got.faults
-        faults = "; ".join(map(str, got.faults)) or "as expected"
-        yield f"{head} {'; '.join(got.figures)} | {faults} |"
-    yield ""
-    yield f"{right} of {asked} as expected."
-
-
-if __name__ == "__main__":
-    print("\n".join(markdown()))

@@ -50,13 +50,19 @@ ONE: Array = np.ones((1,) * len(NAMES))
 class Traits:
     """What the case says of the axes that not every car has. `bears_number`: the structure has
     a place for the identification number. `claim_may_be_read_off`: a day is claimed, and no
-    paper that dates the claimed car is in hand. `has_panels`, `has_hearsay`: something was
-    noted of a panel of the structure, or was not seen in person."""
+    paper that dates the claimed car is in hand. `has_panels`, `has_pictures`, `has_words`:
+    something was noted of a panel of the structure, from a photograph alone, or as told."""
 
     bears_number: bool
     claim_may_be_read_off: bool
     has_panels: bool
-    has_hearsay: bool
+    has_pictures: bool
+    has_words: bool
+
+    @property
+    def leaks(self) -> int:
+        """How many sources there are that may show the claim whatever stands there."""
+        return self.has_pictures + self.has_words
 
 
 def along(axis: int, *parts: Array | float) -> Array:
@@ -92,7 +98,7 @@ def odds_times(share: Array, factor: Array) -> Array:
 
 
 def prior_of_car(rates: RateValues, traits: Traits, can_be_joined: bool) -> Array:
-    """P(S, I, M, K, H, R, P, L), shape (draws, 8, 2, 2, 3 or 4, 2, 2, 1 or 3, 1 or 3).
+    """P(S, I, M, K, H, R, P, L), shape (draws, 8, 2, 2, 3 or 4, 2, 2, 1 or 3, 1 to 3).
     `can_be_joined`: two of its places show whose they are."""
     joined = rates["structure.joined"] if can_be_joined else 0.0 * ONE
     other, new = rates["structure.other"], rates["structure.new"]
@@ -128,7 +134,7 @@ def prior_of_car(rates: RateValues, traits: Traits, can_be_joined: bool) -> Arra
     )
     if traits.has_panels:
         found = found * _panels(rates)
-    return found * _hearsay(rates) if traits.has_hearsay else found
+    return found * _hearsay(rates, traits) if traits.leaks else found
 
 
 def _other_car(rates: RateValues, traits: Traits) -> Array:
@@ -151,8 +157,11 @@ def _panels(rates: RateValues) -> Array:
     return along(PANELS, (1.0 - replaced) * (1.0 - moved), (1.0 - replaced) * moved, replaced)
 
 
-def _hearsay(rates: RateValues) -> Array:
+def _hearsay(rates: RateValues, traits: Traits) -> Array:
     """P(nothing shows the claim whatever stands there; what was told does; pictures, too)."""
     pictures = rates["leak.picture"]
     told = np.maximum(rates["leak.told"], pictures)
-    return along(LEAK, 1.0 - told, told - pictures, pictures)
+    if traits.leaks > 1:
+        return along(LEAK, 1.0 - told, told - pictures, pictures)
+    share = pictures if traits.has_pictures else told
+    return along(LEAK, 1.0 - share, share)

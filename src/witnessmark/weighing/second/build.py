@@ -132,9 +132,9 @@ def _traits(
         ),
         bool(car.casefile.claim.built) and not is_dated,
         any(not surface.is_silent for _, surface in panel),
-        any(
-            surface.how in (Seen.PHOTOGRAPH, Seen.TOLD) and not surface.is_silent
-            for _, surface in surfaces
+        *(
+            any(surface.how is how and not surface.is_silent for _, surface in surfaces)
+            for how in (Seen.PHOTOGRAPH, Seen.TOLD)
         ),
     )
 
@@ -242,11 +242,13 @@ def scene_of(known: Noted, rates: RateValues) -> Scene:
 
 def sheets_of(scene: Scene, known: Noted) -> dict[str, Sheet]:
     """The plates and papers of which something was noted."""
-    return {
-        seen.piece.id: sheet_of(scene, seen)
-        for seen in known.seen
-        if seen.piece.kind in (PieceKind.PLATE, PieceKind.PAPER) and not seen.is_silent
-    }
+    found = {}
+    for seen in known.seen:
+        if seen.piece.kind in (PieceKind.PLATE, PieceKind.PAPER) and not seen.is_silent:
+            if seen not in scene.kept:
+                scene.kept[seen] = sheet_of(scene, seen)
+            found[seen.piece.id] = scene.kept[seen]
+    return found
 
 
 def terms_of(scene: Scene, known: Noted, sheets: dict[str, Sheet], piece: str) -> list[Term]:

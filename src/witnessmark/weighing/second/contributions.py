@@ -54,7 +54,10 @@ def contributions(
                 # An item that could not stand by itself beside the others is asked alone.
                 apart = question.asked is Asked.ITEM and question.about in network.axes.agreed
                 side = sides(network_of(car, rates) if apart else one, car, question)
-                change = answers[question] - (0.0 if side is None else side.log10_lr())
+                if side is None:
+                    # Without this thing the question does not arise.
+                    continue
+                change = answers[question] - side.log10_lr()
                 if thing.kind in ("number", "absence") or abs(change) >= LEAST:
                     each = Contribution(thing.about, thing.kind, thing.sentence, change)
                     found[question].append(each)

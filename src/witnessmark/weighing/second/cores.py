@@ -125,12 +125,14 @@ def hands(scene: Scene, origin: str, kind: AssemblyKind) -> dict[str, Array]:
         row = "struck.all.engine" if origin in (FIRST, SUITED) else "struck.all.unlike"
     all_of_it = rates[row]
     made = np.maximum(1.0 - openly - struck - gone, 0.02)
+    # In some draws the other hands alone would be more than all.
+    whole = made + openly + struck + gone
     return {
-        MADE: made,
-        OPENLY: openly,
-        TO_PASS: struck * all_of_it,
-        NUMBER_ALONE: struck * (1.0 - all_of_it),
-        REMOVED: gone,
+        MADE: made / whole,
+        OPENLY: openly / whole,
+        TO_PASS: struck * all_of_it / whole,
+        NUMBER_ALONE: struck * (1.0 - all_of_it) / whole,
+        REMOVED: gone / whole,
     }
 
 

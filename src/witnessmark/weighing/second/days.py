@@ -270,7 +270,7 @@ def _at(table: Array, days: Days) -> Array:
     return found
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@dataclass(frozen=True, slots=True)
 class Stage:
     """A day on the structure, the link to it from a piece that was made for it, and its own link
     to t."""
@@ -280,7 +280,7 @@ class Stage:
     link: Link
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@dataclass(frozen=True, slots=True)
 class DatedLink:
     """One date of a piece, its link to t, and the castings that hang on it. `stage`: a day that
     the structure bears, for which the piece was made."""
@@ -292,6 +292,7 @@ class DatedLink:
     stage: Stage | None = None
 
 
+@lru_cache(maxsize=1024)
 def curve(grid: Grid, dated: tuple[DatedLink, ...], is_staged: bool = False) -> Array:
     """P(all these dates | the car was done in this week), for every week of the grid; `is_staged`:
     of a piece for which the structure bears a day, given that day."""

@@ -96,8 +96,8 @@ def way_axis(piece: str) -> str:
     return f"way {piece}"
 
 
-def prior_factor(cells: Cells) -> Factor:
-    """P(each way | the car) of a piece."""
+def way_priors(cells: Cells) -> dict[tuple[str, str], Array]:
+    """P(each way | the car) of a piece, by way."""
     priors: dict[tuple[str, str], Array] = {}
     counted: set[int] = set()
     for term in cells.terms:
@@ -106,7 +106,12 @@ def prior_factor(cells: Cells) -> Factor:
             counted.add(id(term.prior))
             way = (term.origin, term.hand)
             priors[way] = priors[way] + term.prior if way in priors else term.prior
-    stacked = np.stack(np.broadcast_arrays(*priors.values()), axis=-1)
+    return priors
+
+
+def prior_factor(cells: Cells) -> Factor:
+    """The same as one table."""
+    stacked = np.stack(np.broadcast_arrays(*way_priors(cells).values()), axis=-1)
     return Factor(stacked, (*NAMES, way_axis(cells.piece)))
 
 
@@ -308,7 +313,9 @@ def number_factor(item: NumberItem, pieces: list[Cells], home: str) -> Factor | 
     if at_home is None:
         own = own | copied
     else:
-        shows_own, shows_other = laid[at_home][0] > 0, laid[at_home][1] > 0
+        shows_own = laid[at_home][0] > 0
+        # A number struck on another car's core stands before those of its other surfaces.
+        shows_other = (laid[at_home][1] > 0) & ~shows_own
         own = own | np.where(shows_own, copied, 0)
         other = other | np.where(shows_other, copied, 0)
         rest = np.where(shows_own | shows_other, 0, copied)

@@ -5,6 +5,7 @@ from dataclasses import replace
 
 import numpy as np
 
+from witnessmark.agreement.known_exceptions import exceptions_on
 from witnessmark.agreement.look_class import look_class
 from witnessmark.agreement.records import CarMarks
 from witnessmark.casefile.records import AttachmentSeen, LookClass, Seen, SiteState
@@ -168,6 +169,9 @@ def _number(
         for place in seen.places:
             if 0 <= place.from_end < item.length:
                 rows[item.length - 1 - place.from_end] *= seen.under(place, rates)
+    if status is ABSENT and exceptions_on(car, mark.id):
+        # The book names cars that never bore it.
+        return
     if status is ABSENT and disturbed:
         status = REMOVED
     if mark.kind is MarkKind.PAPER:
@@ -203,23 +207,10 @@ def _code(car: CarMarks, mark: Mark, fld: Field, seen: FieldSeen) -> Iterator[Co
             values[value] = max(values.get(value, 0.0), likelihood)
     if claimed in values or (values and not claimed):
         values[UNLISTED] = seen.unlisted
-        if values.get(claimed, 0.0) < max(values.values()) and _is_excepted(car):
+        if values.get(claimed, 0.0) < max(values.values()) and exceptions_on(car, mark.id):
+            # The book names the car as one that differs.
             return
         yield CodeSeen(fld.says, mark.id, values)
-
-
-def _is_excepted(car: CarMarks) -> bool:
-    """Does the book name the claimed car as an exception? Then a code that differs is no sign."""
-    claim = car.casefile.claim.items
-    identities = {item.id for item in car.book.items if item.identification}
-    return any(
-        row.item in identities
-        and row.applies.covers(car.context)
-        and row.citation.basis.weighs
-        and len(row.first) == len(claim.get(row.item, ""))
-        and row.first <= claim[row.item] <= (row.last or row.first)
-        for row in car.book.exceptions
-    )
 
 
 def _date(

@@ -2,7 +2,7 @@
 this piece."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -33,8 +33,9 @@ from witnessmark.weighing.second.factors import (
 )
 from witnessmark.weighing.second.items import CodeItem
 from witnessmark.weighing.second.messages import DRAW, contracted, joined
-from witnessmark.weighing.second.network import Network, laid, over_ways
+from witnessmark.weighing.second.network import Network, laid, over_ways, ways_before
 from witnessmark.weighing.second.rates import RateValues
+from witnessmark.weighing.second.scene import Scene
 from witnessmark.weighing.second.terms import Term
 
 Array = NDArray[np.float64]
@@ -54,6 +55,8 @@ class OnePiece:
     ways: Factor
     noted: Factor
     around: Factor
+    made: dict[frozenset[str], Factor] = field(default_factory=dict)
+    """What was made when first asked for."""
 
     def of_structure(self) -> Array:
         """P(what was noted, and each state of the structure), shape (draws, states)."""
@@ -61,9 +64,7 @@ class OnePiece:
 
     def of_ways(self, piece: str) -> tuple[Array, Array]:
         """P(what was noted, each way of the piece) and P(the way), each (draws, ways)."""
-        axis = way_axis(piece)
-        before = contracted([squeezed(self.prior, NAMES), self.ways], (DRAW, axis))
-        return self._of(axis), laid(before, axis, self.draws)
+        return self._of(way_axis(piece)), ways_before(self.prior, self.cells[piece])
 
     def of_item(self, item: str) -> Array:
         """P(what was noted, each state of an item), shape (draws, states)."""
@@ -75,9 +76,10 @@ class OnePiece:
         return laid(joined(self.around, split, {DRAW, axis}), axis, self.draws)
 
     def _of(self, axis: str) -> Array:
-        way = way_axis(self.piece)
-        found = joined(self.around, self.noted, {*NAMES, way, axis})
-        return laid(joined(found, self.ways, {DRAW, axis}), axis, self.draws)
+        needed = frozenset((*NAMES, way_axis(self.piece), axis))
+        if needed not in self.made:
+            self.made[needed] = joined(self.around, self.noted, set(needed))
+        return laid(joined(self.made[needed], self.ways, {DRAW, axis}), axis, self.draws)
 
 
 def each_without(
@@ -86,9 +88,16 @@ def each_without(
     """The network of each of these cars, in their order. In them only this piece is noted
     otherwise than in the car of `known`."""
     owner = piece.id if piece.id in network.cells else piece.assembly
-    terms = [_terms(each, rates, owner) for each in without]
-    kinds = [_binding(*each, rates, owner) for each in zip(without, terms, strict=True)]
-    own = _binding(known, network.cells[owner].terms, rates, owner)
+    # What all of them have in common is worked out once.
+    kept = network.made.setdefault("kept by scenes", {})
+    scenes = [replace(scene_of(each, rates), kept=kept) for each in without]
+    terms = [
+        terms_of(scene, each, sheets_of(scene, each), owner)
+        for scene, each in zip(scenes, without, strict=True)
+    ]
+    kinds = [_binding(*each, owner) for each in zip(scenes, without, terms, strict=True)]
+    scene = replace(scene_of(known, rates), kept=kept)
+    own = _binding(scene, known, network.cells[owner].terms, owner)
     found: dict[int, OnePiece] = {}
     for kind in dict.fromkeys(kinds):
         places = [k for k, each in enumerate(kinds) if each == kind]
@@ -97,14 +106,8 @@ def each_without(
     yield from (found[k] for k in range(len(without)))
 
 
-def _terms(known: Noted, rates: RateValues, owner: str) -> list[Term]:
-    scene = scene_of(known, rates)
-    return terms_of(scene, known, sheets_of(scene, known), owner)
-
-
-def _binding(known: Noted, terms: Sequence[Term], rates: RateValues, owner: str) -> object:
+def _binding(scene: Scene, known: Noted, terms: Sequence[Term], owner: str) -> object:
     """Equal where a piece is bound to all else in the same way, whatever its cells are."""
-    scene = scene_of(known, rates)
     ties = ties_of(known, sheets_of(scene, known))
     tied = tuple((core, sheet, named.item) for core, sheet, _, named in ties)
     shown = {item for term in terms for item, group in term.groups.items() if any(group)}

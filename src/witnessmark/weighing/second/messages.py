@@ -32,6 +32,7 @@ class Tree:
     def __init__(self, factors: Sequence[Factor], wanted: Axes = ()) -> None:
         """`wanted`: axes that are kept to the end."""
         self._nodes = list(factors)
+        self.joins: list[tuple[int, tuple[int, int]]] = []
         self._parent: dict[int, int] = {}
         self._sibling: dict[int, int] = {}
         self._outside: dict[int, Factor] = {}
@@ -41,12 +42,17 @@ class Tree:
             needed = {DRAW, *wanted, *(axis for node in left for axis in self._nodes[node].axes)}
             parent = len(self._nodes)
             self._nodes.append(joined(self._nodes[one], self._nodes[other], needed))
+            self.joins.append((parent, (one, other)))
             self._parent |= {one: parent, other: parent}
             self._sibling |= {one: other, other: one}
             left.append(parent)
-        self._root = left[0]
+        self.root = left[0]
         kept = {DRAW, *wanted}
-        self.total = joined(self._nodes[self._root], NOTHING, kept)
+        self.total = joined(self._nodes[self.root], NOTHING, kept)
+
+    def node(self, place: int) -> Factor:
+        """One of the factors, in their order, or of the joined ones."""
+        return self._nodes[place]
 
     @property
     def held(self) -> int:
@@ -56,7 +62,7 @@ class Tree:
     def outside(self, node: int) -> Factor:
         """The sum over everything but this factor, by its axes (and draw); axes on which it
         does not depend are left out."""
-        if node == self._root:
+        if node == self.root:
             return NOTHING
         if node not in self._outside:
             above = self.outside(self._parent[node])
@@ -119,11 +125,15 @@ def _multiplied(one: Factor, other: Factor) -> Factor:
     """The product, axis by axis."""
     further = tuple(axis for axis in other.axes if axis not in one.axes)
     axes = (*one.axes, *further)
-    laid = _laid(other, tuple(axis for axis in axes if axis in other.axes))
-    sizes = dict(zip(other.axes, other.table.shape, strict=True))
-    shape = [sizes.get(axis, 1) for axis in axes]
-    table = one.table.reshape(one.table.shape + (1,) * len(further)) * laid.reshape(shape)
+    table = one.table.reshape(one.table.shape + (1,) * len(further)) * along(other, axes)
     return Factor(np.asarray(table), axes)
+
+
+def along(factor: Factor, axes: Axes) -> Array:
+    """The table laid along these axes, length 1 where it does not have one."""
+    laid = _laid(factor, tuple(axis for axis in axes if axis in factor.axes))
+    sizes = dict(zip(factor.axes, factor.table.shape, strict=True))
+    return laid.reshape([sizes.get(axis, 1) for axis in axes])
 
 
 def _laid(factor: Factor, axes: Axes) -> Array:

@@ -5,6 +5,7 @@ item.
 """
 
 from dataclasses import dataclass, field, replace
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
@@ -20,6 +21,7 @@ from witnessmark.weighing.second.factors import (
     prior_factor,
     squeezed,
     way_axis,
+    way_priors,
 )
 from witnessmark.weighing.second.items import CodeItem
 from witnessmark.weighing.second.messages import DRAW, Tree, contracted, joined
@@ -30,36 +32,55 @@ Array = NDArray[np.float64]
 @dataclass(frozen=True, slots=True, eq=False)
 class Network:
     """The factors of one car for so many draws. `prior` is that of the car's own variables,
-    `ways` P(way | car) of each piece; `bonds` what binds their cells. `axes` are those of the
-    items; `noted` P(what was noted | way, car, items) and `summed` the same over the ways."""
+    `bonds` what binds the cells of pieces; `axes` are those of the items."""
 
     draws: int
     prior: Array
-    ways: dict[str, Factor]
     cells: dict[str, Cells]
     items: dict[str, CodeItem]
     bonds: tuple[Factor, ...]
     axes: ItemAxes
-    noted: dict[str, Factor]
-    summed: dict[str, Factor]
-    trees: list[Tree] = field(default_factory=list)
+    made: dict[object, Any] = field(default_factory=dict)
+    """What was made when first asked for."""
+
+    @property
+    def ways(self) -> dict[str, Factor]:
+        """P(way | car) of each piece."""
+        if "ways" not in self.made:
+            self.made["ways"] = {p: prior_factor(each) for p, each in self.cells.items()}
+        found: dict[str, Factor] = self.made["ways"]
+        return found
+
+    @property
+    def noted(self) -> dict[str, Factor]:
+        """P(what was noted | way, car, items) of each piece."""
+        if "noted" not in self.made:
+            cells = self.cells.items()
+            self.made["noted"] = {p: noted_factor(each, self.axes) for p, each in cells}
+        found: dict[str, Factor] = self.made["noted"]
+        return found
+
+    @property
+    def summed(self) -> dict[str, Factor]:
+        """The same summed over the ways."""
+        if "summed" not in self.made:
+            noted = self.noted.items()
+            self.made["summed"] = {p: over_ways(self.ways[p], each) for p, each in noted}
+        found: dict[str, Factor] = self.made["summed"]
+        return found
 
     @property
     def tree(self) -> Tree:
-        """The messages of all its factors: made when first asked for."""
-        if not self.trees:
-            self.trees.append(Tree([*self.shared(), *self.summed.values()]))
-        return self.trees[0]
+        """The messages of all its factors."""
+        if "tree" not in self.made:
+            self.made["tree"] = Tree([*self.shared(), *self.summed.values()])
+        found: Tree = self.made["tree"]
+        return found
 
     def asking(self, item: str) -> "Network":
         """The network in which this item stands by itself."""
         axes = item_axes(self.items, self.axes.configured, item)
-        return self if item in self.axes.alone else self._with(axes)
-
-    def _with(self, axes: ItemAxes) -> "Network":
-        noted = {piece: noted_factor(cells, axes) for piece, cells in self.cells.items()}
-        summed = {piece: over_ways(self.ways[piece], each) for piece, each in noted.items()}
-        return replace(self, axes=axes, noted=noted, summed=summed, trees=[])
+        return self if item in self.axes.alone else replace(self, axes=axes, made={})
 
     def of_structure(self) -> Array:
         """P(what was noted, and each state of the structure), shape (draws, states)."""
@@ -82,11 +103,20 @@ class Network:
 
     def of_ways(self, piece: str) -> tuple[Array, Array]:
         """P(what was noted, each way of a piece) and P(the way), each (draws, ways)."""
-        axis = way_axis(piece)
-        way = squeezed(self.ways[piece].table, self.ways[piece].axes)
-        before = contracted([squeezed(self.prior, NAMES), way], (DRAW, axis))
-        joint = contracted([self.around(piece), way, self.noted[piece]], (DRAW, axis))
-        return laid(joint, axis, self.draws), laid(before, axis, self.draws)
+        if ("ways", piece) not in self.made:
+            axis = way_axis(piece)
+            way = squeezed(self.ways[piece].table, self.ways[piece].axes)
+            joint = contracted([self.around(piece), way, self.noted[piece]], (DRAW, axis))
+            self.made["ways", piece] = laid(joint, axis, self.draws)
+        found: Array = self.made["ways", piece]
+        return found, self.before(piece)
+
+    def before(self, piece: str) -> Array:
+        """P(each way of a piece), shape (draws, ways)."""
+        if ("before", piece) not in self.made:
+            self.made["before", piece] = ways_before(self.prior, self.cells[piece])
+        found: Array = self.made["before", piece]
+        return found
 
     def of_item(self, item: str) -> Array:
         """P(what was noted, each state of an item), shape (draws, states)."""
@@ -109,10 +139,17 @@ def network_with(
 ) -> Network:
     """The network of these pieces and bonds."""
     axes = item_axes(items, configured)
-    ways = {piece: prior_factor(each) for piece, each in cells.items()}
-    noted = {piece: noted_factor(each, axes) for piece, each in cells.items()}
-    summed = {piece: over_ways(ways[piece], each) for piece, each in noted.items()}
-    return Network(draws, prior, ways, cells, items, bonds, axes, noted, summed)
+    return Network(draws, prior, cells, items, bonds, axes)
+
+
+def ways_before(prior: Array, cells: Cells) -> Array:
+    """P(each way of a piece) under the prior of the car's own variables, (draws, ways)."""
+    ways = way_priors(cells).values()
+    shape = np.broadcast_shapes(*(each.shape[1:] for each in ways))
+    gone = tuple(axis for axis, size in enumerate(shape, 1) if size == 1)
+    car = prior.sum(axis=gone, keepdims=True)
+    rest = tuple(range(1, prior.ndim))
+    return np.stack([(car * each).sum(axis=rest) for each in ways], axis=1)
 
 
 def over_ways(ways: Factor, noted: Factor) -> Factor:

@@ -88,7 +88,9 @@ def origins(scene: Scene, sheet: Sheet) -> dict[str, Array]:
         later = odds_times(rates["paper.later"], dressed * along(IDENTITY, 1.0, IN_PAPER_PASS))
         # Who reads the claim off the car that stands here has no paper of it to go by.
         own = rates["paper.y0"] * scene.by_other_car(1.0, 1.0, 1.0, 0.0)
-        here = other_whole * own + changed * own / 3.0 + 0.01
+        # A parts car is bought whole, papers and all.
+        own = own * (other_whole + (1.0 - other_whole) / 3.0) * scene.has_other_car()
+        here = own + 0.01
         donor = rates["paper.other"]
     elif sheet.is_number_plate:
         row, other = rates["plate.later"], rates["plate.later.other"]
@@ -106,7 +108,10 @@ def origins(scene: Scene, sheet: Sheet) -> dict[str, Array]:
         here = other_whole * own + changed * rates["tag.y0.changed"] + 0.003
         donor = rates["plate.donor"]
     first = np.maximum(1.0 - later - here - donor, 0.02)
-    return {FIRST: first, LATER: later, OTHER_CARS: here, DONOR: donor}
+    # In some draws the other origins alone would be more than all.
+    whole = first + later + here + donor
+    shares = {FIRST: first, LATER: later, OTHER_CARS: here, DONOR: donor}
+    return {origin: share / whole for origin, share in shares.items()}
 
 
 def sheet_terms(scene: Scene, sheet: Sheet) -> list[Term]:
@@ -151,12 +156,12 @@ def _shown(
         # A sheet in the wrong seat or file is of a like car as often as any other car is.
         like, rates = scene.rates["like"], scene.rates
         fits = ((like, rates["like.code"]), (1.0 - like, rates["any.code"]))
-        ways = (
+        strays = (
             replace(each, weight=share * each.weight)
             for share, fit in fits
             for each in scene.shown(surface, kind, ALONE, look, fit=fit)
         )
-        return [(each, "") for each in merged(ways)]
+        return [(each, "") for each in merged(strays)]
     # Who dresses a car up has the claimed codes put on it, and not those of what was there.
     copies = odds_times(
         scene.rates["later.copies"], along(DRESS, 1.0, 1.0 / scene.rates["dress.odds"])

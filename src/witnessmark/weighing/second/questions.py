@@ -247,7 +247,7 @@ def _of_item(network: Asking, item: str) -> Sides:
     return Sides(names, network.of_item(item), _spread(before, network.draws), first, ~first)
 
 
-def _of_piece(network: Asking, question: Question) -> Sides | None:
+def _of_piece(network: Asking, question: Question) -> Sides:
     joint, prior = network.of_ways(question.about)
     ways = ways_of(network.cells[question.about])
     is_first = np.array([origin == cores.FIRST for origin, _ in ways])
@@ -255,8 +255,6 @@ def _of_piece(network: Asking, question: Question) -> Sides | None:
     if question.asked is Asked.STAMP:
         second = np.array([hand in cores.STRUCK_HANDS for _, hand in ways])
         first = is_first & np.array([hand == cores.MADE for _, hand in ways])
-    if not (prior[:, first].any() and prior[:, second].any()):
-        return None
     names = tuple(f"{origin}, {hand}" for origin, hand in ways)
     return Sides(names, joint, prior, first, second)
 

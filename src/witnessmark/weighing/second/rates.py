@@ -8,9 +8,9 @@ on its own name alone: a new row moves no old band.
 """
 
 import csv
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from hashlib import sha256
 from pathlib import Path
 from statistics import NormalDist
@@ -82,11 +82,11 @@ class RateValues:
     def __getitem__(self, row: str) -> Array:
         return self.table[row]
 
-    def part(self, first: int, last: int) -> "RateValues":
-        """The draws from first to before last."""
-        table = {row: values[first:last] for row, values in self.table.items()}
-        shifts = {row: values[first:last] for row, values in self.shifts.items()}
-        return RateValues(min(last, self.draws) - first, table, shifts)
+    def at(self, places: NDArray[np.intp]) -> "RateValues":
+        """Some of the draws."""
+        table = {row: values[places] for row, values in self.table.items()}
+        shifts = {row: values[places] for row, values in self.shifts.items()}
+        return RateValues(places.size, table, shifts)
 
 
 def rate_values(overrides: Iterable[Override] = (), draws: int = 1) -> RateValues:
@@ -106,10 +106,18 @@ def rate_values(overrides: Iterable[Override] = (), draws: int = 1) -> RateValue
 
 def with_values(base: RateValues, changed: dict[str, float]) -> RateValues:
     """The same rates with some rows set to one value in every draw; looks as they are."""
-    table = dict(base.table)
-    for row, value in changed.items():
-        table[row] = np.full_like(table[row], value)
-    return RateValues(base.draws, table, base.shifts)
+    return each_with(base, [changed])
+
+
+def each_with(base: RateValues, changed: Sequence[dict[str, float]]) -> RateValues:
+    """The rates of one draw, once for each of these changes of some rows."""
+    draws = len(changed)
+    table = {row: np.repeat(values, draws, axis=0) for row, values in base.table.items()}
+    for draw, rows in enumerate(changed):
+        for row, value in rows.items():
+            table[row][draw] = value
+    shifts = {row: np.repeat(values, draws) for row, values in base.shifts.items()}
+    return RateValues(draws, table, shifts)
 
 
 def _moved(value: float, shift: Array, is_factor: bool) -> Array:
@@ -143,10 +151,15 @@ def _shift(row: RateRow, draws: int) -> Array:
     return shift
 
 
+@lru_cache(maxsize=1024)
 def _normals(key: str, draws: int) -> Array:
     """Normals by their middle quantiles, in an order that the key alone decides."""
-    even = [NormalDist().inv_cdf((k + 0.5) / draws) for k in range(draws)]
-    return np.array(even)[np.argsort(_digests(key, draws), kind="stable")]
+    return _quantiles(draws)[np.argsort(_digests(key, draws), kind="stable")]
+
+
+@cache
+def _quantiles(draws: int) -> Array:
+    return np.array([NormalDist().inv_cdf((k + 0.5) / draws) for k in range(draws)])
 
 
 def _digests(key: str, draws: int) -> NDArray[np.uint64]:

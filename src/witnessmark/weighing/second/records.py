@@ -178,7 +178,10 @@ class Steady:
 
 @dataclass(frozen=True, slots=True)
 class Steadiness:
-    """Every answer of a car with its band, over so many draws."""
+    """Every answer of a car with its band, over so many draws. What has next to no share of any
+    answer was left out of their sums: `apart_log10` is the most by which that moved one, at the
+    draws where a band ends."""
 
     draws: int
     answers: tuple[Steady, ...]
+    apart_log10: float = 0.0

@@ -145,10 +145,13 @@ class Scene:
 
     def leak(self, surface: SurfaceSeen) -> Array | float:
         """P(shows the claim whatever stands there)."""
-        # One source sent the pictures, one person told: all of it leaks, or none does.
-        if surface.how is Seen.TOLD:
-            return along(LEAK, 0.0, 1.0, 1.0)
-        return along(LEAK, 0.0, 0.0, 1.0) if surface.how is Seen.PHOTOGRAPH else 0.0
+        # One source sent the pictures, one person told: most of it leaks, or nothing does.
+        each = self.rates["leak.each"]
+        if surface.how not in (Seen.TOLD, Seen.PHOTOGRAPH):
+            return 0.0
+        if self.traits.leaks == 1:
+            return along(LEAK, 0.0, each)
+        return along(LEAK, 0.0, each if surface.how is Seen.TOLD else 0.0, each)
 
     def shown(
         self,
@@ -227,6 +230,10 @@ class Scene:
         if record == GONE:
             return GONE_ABSENT * ONE, GONE_SEEN * ONE
         if record == BLANK:
+            item = self.numbers.get(number.item)
+            if item is not None and item.served is not None:
+                # The book knows a series of what was supplied later: such pieces are numbered.
+                return (1.0 - LATER_NUMBERED) * ONE, BLANK_REMOVED * ONE
             return rates["absent.service"], BLANK_REMOVED * ONE
         if not number.always:
             return rates["absent.seldom"], RARE_REMOVAL * ONE

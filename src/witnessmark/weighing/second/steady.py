@@ -4,21 +4,16 @@ The band is the central 90 % of log10 LR: sensitivity to assumptions, no interva
 not the chance that it is wrong.
 """
 
-from dataclasses import dataclass
+from dataclasses import replace
+from typing import TYPE_CHECKING
 
 import numpy as np
 from numpy.typing import NDArray
 
 from witnessmark.agreement.records import CarMarks
-from witnessmark.weighing.second.build import Noted, network_of, noted
-from witnessmark.weighing.second.network import Network
-from witnessmark.weighing.second.questions import Question, Sides, questions_of, sides
-from witnessmark.weighing.second.rates import (
-    RateValues,
-    rate_rows,
-    rate_values,
-    with_values,
-)
+from witnessmark.weighing.second.build import noted
+from witnessmark.weighing.second.questions import Question, Sides, questions_of
+from witnessmark.weighing.second.rates import RateValues, each_with, rate_rows, rate_values
 from witnessmark.weighing.second.records import (
     CurvePoint,
     LeadingRow,
@@ -26,11 +21,15 @@ from witnessmark.weighing.second.records import (
     Steady,
 )
 
-Array = NDArray[np.float64]
+if TYPE_CHECKING:
+    from witnessmark.weighing.second.pruned import Pruned
 
-CHUNK, HELD = 64, 12_000_000
-"""Most draws that are summed together, and most values that their sums hold."""
+Array = NDArray[np.float64]
+type Curve = tuple[CurvePoint, ...]
+
 BAND = (0.05, 0.95)
+TRIED = 64
+"""Draws on which it is tried how far the answers are moved by what is left out."""
 LEAST_CORRELATION = 0.15
 """A rank correlation below this is noise at 512 draws."""
 LEADING = 5
@@ -40,97 +39,72 @@ FACTORS = (0.01, 0.03, 0.1, 0.3, 1.0, 3.0, 10.0, 30.0, 100.0)
 
 def steadiness(car: CarMarks, draws: int = 512) -> Steadiness:
     """The band of every answer over so many draws of all rates."""
+    # Late: its sums load a library for longer than an answer takes.
+    from witnessmark.weighing.second.pruned import Pruned
+
     known = noted(car)
     overrides = car.casefile.circumstances.overrides
-    drawn = rate_values(overrides, draws)
-    asked = [each for each in questions_of(known) if each.is_examined]
-    base = rate_values(overrides)
-    found = drawn_sides(known, drawn, asked, _chunk(known, base))
-    moved = _Moved(known, base, {})
+    drawn, base = rate_values(overrides, draws), rate_values(overrides)
+    pruned = Pruned(known, base, [each for each in questions_of(known) if each.is_examined])
+    pruned.try_on(drawn.at(np.arange(0, draws, max(1, draws // TRIED))))
+    found = pruned.sides(drawn)
+    leading = {question: _leading(drawn, side) for question, side in found.items()}
+    curves = _curves(pruned, base, leading)
     return Steadiness(
-        draws, tuple(_steady(moved, drawn, each, found[k]) for k, each in enumerate(asked))
+        draws,
+        tuple(
+            _steady(question, side, leading[question], curves.get(question, ()))
+            for question, side in found.items()
+        ),
+        pruned.apart_log10,
     )
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class _Moved:
-    """The car with single rows moved: each network once, whatever asks for it."""
-
-    known: Noted
-    base: RateValues
-    networks: dict[tuple[str, float], Network]
-
-    def log10_lr(self, question: Question, row: str, factor: float) -> CurvePoint:
-        """The LR with the odds of one row so many times what they are."""
-        value = _times_odds(float(self.base[row].reshape(-1)[0]), factor)
-        if (row, factor) not in self.networks:
-            rates = with_values(self.base, {row: value})
-            self.networks[row, factor] = network_of(self.known, rates)
-        found = sides(self.networks[row, factor], self.known, question)
-        assert found is not None
-        return CurvePoint(value, found.log10_lr())
-
-
-def _chunk(known: Noted, base: RateValues) -> int:
-    """How many draws of this car fit into the memory together."""
-    return max(1, min(CHUNK, HELD // network_of(known, base).tree.held))
-
-
-def drawn_sides(known: Noted, drawn: RateValues, asked: list[Question], chunk: int) -> list[Sides]:
-    """Both sides of every question, for all draws."""
-    parts: list[list[Sides]] = [[] for _ in asked]
-    for first in range(0, drawn.draws, chunk):
-        network = network_of(known, drawn.part(first, first + chunk))
-        for k, question in enumerate(asked):
-            side = sides(network, known, question)
-            assert side is not None
-            parts[k].append(side)
-    return [_together(each) for each in parts]
-
-
-def _together(parts: list[Sides]) -> Sides:
-    first = parts[0]
-    return Sides(
-        first.names,
-        np.concatenate([each.joint for each in parts]),
-        np.concatenate([each.prior for each in parts]),
-        first.first,
-        first.second,
-    )
-
-
-def _steady(moved: _Moved, drawn: RateValues, question: Question, found: Sides) -> Steady:
+def _steady(
+    question: Question, found: Sides, leading: tuple[LeadingRow, ...], curve: Curve
+) -> Steady:
     log10 = found.log10_by_draw()
     integrated = found.log10_lr()
     low, high = (float(each) for each in np.quantile(log10, BAND))
     turned = int(np.count_nonzero(np.sign(log10) != np.sign(integrated)))
-    return Steady(
-        question.asked,
-        question.about,
-        integrated,
-        low,
-        high,
-        turned,
-        _leading(moved, drawn, question, log10),
-    )
+    if curve:
+        first = replace(leading[0], curve=curve, turning_factor=_turning(curve))
+        leading = (first, *leading[1:])
+    return Steady(question.asked, question.about, integrated, low, high, turned, leading)
 
 
-def _leading(
-    moved: _Moved, drawn: RateValues, question: Question, log10: Array
-) -> tuple[LeadingRow, ...]:
-    """The rows that move the answer most, the first with its curve."""
+def _leading(drawn: RateValues, found: Sides) -> tuple[LeadingRow, ...]:
+    """The rows that move the answer most."""
+    log10 = found.log10_by_draw()
     if float(np.ptp(log10)) < 1e-9:
         return ()
     all_rows = [row.id for row in rate_rows()]
     correlations = _correlations(np.stack([drawn.shifts[row] for row in all_rows]), log10)
     order = np.argsort(-np.abs(correlations), kind="stable")[:LEADING]
     chosen = [(all_rows[k], float(correlations[k])) for k in order]
-    rows = [LeadingRow(*each) for each in chosen if abs(each[1]) >= LEAST_CORRELATION]
-    if rows:
-        first = rows[0]
-        curve = tuple(moved.log10_lr(question, first.row, factor) for factor in FACTORS)
-        rows[0] = LeadingRow(first.row, first.correlation, curve, _turning(curve))
-    return tuple(rows)
+    return tuple(LeadingRow(*each) for each in chosen if abs(each[1]) >= LEAST_CORRELATION)
+
+
+def _curves(
+    pruned: "Pruned", base: RateValues, leading: dict[Question, tuple[LeadingRow, ...]]
+) -> dict[Question, Curve]:
+    """Every answer at so many times the odds of the row that leads it: all in one sum."""
+    rows = list(dict.fromkeys(each[0].row for each in leading.values() if each))
+    if not rows:
+        return {}
+    values = {
+        row: [_times_odds(float(base[row].reshape(-1)[0]), factor) for factor in FACTORS]
+        for row in rows
+    }
+    moved = pruned.sides(each_with(base, [{row: v} for row in rows for v in values[row]]))
+    found = {}
+    for question, each in leading.items():
+        if each:
+            first = rows.index(each[0].row) * len(FACTORS)
+            log10 = moved[question].log10_by_draw()[first : first + len(FACTORS)]
+            points = zip(values[each[0].row], log10, strict=True)
+            found[question] = tuple(CurvePoint(v, float(log10)) for v, log10 in points)
+    return found
 
 
 def _correlations(shifts: Array, log10: Array) -> Array:
@@ -151,7 +125,7 @@ def _times_odds(value: float, factor: float) -> float:
     return odds / (1.0 + odds)
 
 
-def _turning(curve: tuple[CurvePoint, ...]) -> float | None:
+def _turning(curve: Curve) -> float | None:
     """The factor nearest 1 at which the answer turns, between two points of the curve."""
     middle = FACTORS.index(1.0)
     side = np.sign(curve[middle].log10_lr)
