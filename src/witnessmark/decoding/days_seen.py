@@ -11,6 +11,7 @@ run rests on memory, no day is ruled out for lying outside the runs.
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from datetime import date, timedelta
+from functools import partial
 from itertools import pairwise, product
 from math import prod
 
@@ -202,70 +203,102 @@ def months_between(first: date, last: date) -> Iterator[tuple[date, date]]:
 def _days(
     book: CodeBook, form: DateForm, seen: FieldSeen, runs: tuple[Run, ...]
 ) -> DaysSeen | None:
-    letters = tuple(row for row in letters_of(form, book) if row.citation.basis.weighs)
     first, last = date(form.first_year, 1, 1), date(form.last_year, 12, 31)
     origin = first.toordinal()
     found = [LEAST] * (last.toordinal() - origin + 1)
-    ways = widths_of(form, len(seen.places), cuts_of(seen))
+    ways = tuple(widths_of(form, len(seen.places), cuts_of(seen)))
     firm = bool(runs) and all(run.citation.basis.weighs for run in runs)
     of_text = _text_likelihood(seen)
     for run in (runs or (None,)) if form.within_run else (None,):
         low, high = (max(first, run.first), min(last, run.last)) if run and firm else (first, last)
-        written = Written(form, letters, run)
-        for start, end in months_between(low, high):
-            for day, likely in _of_month(written, ways, of_text, start, end):
+        asked = (form.id, run.id if run else "", low, high, ways)
+        calendar = kept(
+            book, "calendar", asked, partial(_calendar, book, form, run, ways, low, high)
+        )
+        for days, likely in calendar.likelihoods(of_text):
+            for day in days:
                 found[day - origin] = max(found[day - origin], likely)
     return DaysSeen(origin, tuple(found)) if max(found) > LEAST else None
 
 
 def _text_likelihood(seen: FieldSeen) -> Callable[[str, int], float]:
-    """P(what was seen at the places from here on | a text), kept by text and place."""
+    """P(what was seen at the places from here on | a text)."""
     index = index_of(seen.alphabet)
     rows = [place.likelihood for place in seen.places]
-    known: dict[tuple[str, int], float] = {}
 
     def of(text: str, at: int) -> float:
-        if (text, at) not in known:
-            known[text, at] = prod(
-                rows[at + k][index[each]] if each in index else LEAST for k, each in enumerate(text)
-            )
-        return known[text, at]
+        return prod(
+            rows[at + k][index[each]] if each in index else LEAST for k, each in enumerate(text)
+        )
 
     return of
 
 
-def _of_month(
-    written: Written,
-    ways: list[tuple[int, ...]],
-    of_text: Callable[[str, int], float],
-    start: date,
-    end: date,
-) -> Iterator[tuple[int, float]]:
-    """The days of one month as ordinals, each with the mean over the ways to write it."""
-    tokens = range(len(written.form.tokens))
-    daily = [k for k in tokens if not written.by_month(k)]
-    length = end.day - start.day + 1
-    sums, counts = [0.0] * length, [0] * length
-    for by_model in written.by_model:
-        monthly = {k: written.texts(k, start, by_model) for k in tokens if written.by_month(k)}
-        for widths in ways:
-            total, count = 1.0, 1
-            places = [sum(widths[:k]) for k in tokens]
-            for k, texts in monthly.items():
-                likely = [of_text(t, places[k]) for t in texts if len(t) == widths[k]]
-                total, count = total * sum(likely), count * len(likely)
-            if not count:
-                continue
-            for first, last in written.alike(start, end):
-                all_days, all_count = total, count
-                for k in daily:
-                    texts = written.texts(k, first, by_model)
-                    likely = [of_text(t, places[k]) for t in texts if len(t) == widths[k]]
-                    all_days, all_count = all_days * sum(likely), all_count * len(likely)
-                for at in range((first - start).days, (last - start).days + 1):
-                    sums[at] += all_days
-                    counts[at] += all_count
-    origin = start.toordinal()
-    for at in range(length):
-        if counts[at]:
-            yield origin + at, max(LEAST, sums[at] / counts[at])
+@dataclass(frozen=True, slots=True)
+class _Written:
+    """Days that a form writes alike: in each way one of the texts of every part, the parts by
+    their numbers in the calendar; `texts` says how many ways that makes in all."""
+
+    ways: tuple[tuple[int, ...], ...]
+    texts: int
+    days: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class _Calendar:
+    """How a form writes every day of a span, whatever was read: `parts` are texts that can stand
+    at a place, one of which does."""
+
+    parts: tuple[tuple[Texts, int], ...]
+    written: tuple[_Written, ...]
+
+    def likelihoods(
+        self, of_text: Callable[[str, int], float]
+    ) -> Iterator[tuple[tuple[int, ...], float]]:
+        """Days as ordinals, with the mean over the ways to write them."""
+        values = [sum(of_text(text, place) for text in texts) for texts, place in self.parts]
+        for each in self.written:
+            total = sum(prod([values[part] for part in way]) for way in each.ways)
+            yield each.days, max(LEAST, total / each.texts)
+
+
+def _calendar(
+    book: CodeBook,
+    form: DateForm,
+    run: Run | None,
+    ways: tuple[tuple[int, ...], ...],
+    low: date,
+    high: date,
+) -> _Calendar:
+    letters = tuple(row for row in letters_of(form, book) if row.citation.basis.weighs)
+    written = Written(form, letters, run)
+    parts: dict[tuple[Texts, int], int] = {}
+    alike: dict[tuple[tuple[tuple[int, ...], ...], int], list[int]] = {}
+    for start, end in months_between(low, high):
+        for first, last in written.alike(start, end):
+            in_all, texts = [], 0
+            for by_model, widths in product(written.by_model, ways):
+                way = _parts_of(written, first, by_model, widths)
+                if way:
+                    in_all.append(tuple(parts.setdefault(part, len(parts)) for part in way))
+                    texts += prod(len(each) for each, _ in way)
+            if texts:
+                days = range(first.toordinal(), last.toordinal() + 1)
+                alike.setdefault((tuple(in_all), texts), []).extend(days)
+    found = (_Written(*kind, tuple(days)) for kind, days in alike.items())
+    return _Calendar(tuple(parts), tuple(found))
+
+
+def _parts_of(
+    written: Written, day: date, by_model: bool, widths: tuple[int, ...]
+) -> list[tuple[Texts, int]]:
+    """The texts of each part of this width with the place where it begins; none where one part
+    has no such text."""
+    found, place = [], 0
+    for k, width in enumerate(widths):
+        texts = tuple(t for t in written.texts(k, day, by_model) if len(t) == width)
+        if not texts:
+            return []
+        found.append((texts, place))
+        place += width
+    return found

@@ -15,7 +15,8 @@ from witnessmark.agreement.records import CarMarks
 from witnessmark.examination import car_marks
 from witnessmark.weighing.second import factors, pruned
 from witnessmark.weighing.second.build import Noted, network_of, noted
-from witnessmark.weighing.second.pruned import APART, LOST, Pruned
+from witnessmark.weighing.second.pruned import APART, Pruned
+from witnessmark.weighing.second.pruning import LOST
 from witnessmark.weighing.second.questions import Question, questions_of, sides
 from witnessmark.weighing.second.rates import rate_values
 

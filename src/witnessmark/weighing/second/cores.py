@@ -49,6 +49,8 @@ MADE, OPENLY, TO_PASS, NUMBER_ALONE, REMOVED = (
 )  # fmt: skip
 RECORD = {FIRST: OWN, SUITED: FURTHER, DONOR: FURTHER, OTHER_CARS: OTHER, SERVICE: BLANK}
 TINY = 1e-12
+BY_SERIES = 0.9
+"""Chosen cores whose own number lies in the series of such cars."""
 IN_STOCK, LATER = 0.4, 0.6
 """Service pieces from the year's own stock, and made up to three years after."""
 
@@ -196,7 +198,8 @@ def _in_series(scene: Scene, core: Core) -> float:
     for number in core.piece.main.numbers:
         item = scene.car.book.item(number.item)
         if number.status == READ and item is not None and item.home == core.piece.piece.assembly:
-            found *= max(float(scene.numbers[number.item].own[1 << number.slot]), 1.0)
+            own = float(scene.numbers[number.item].own[1 << number.slot])
+            found *= BY_SERIES * own + 1.0 - BY_SERIES
     return found
 
 

@@ -275,13 +275,22 @@ def _bound(curves: list[Factor], prior: Array, axes: Axes) -> list[Factor]:
     if size > MOST_CELLS:
         first = Factor(prior if before else prior[0], axes)
         return [first, *(Factor(c.table, (*c.axes, axes[-1])) for c in curves)]
-    table = prior
-    for each in curves[:-1]:
-        table = table[..., None, :] * each.table
-    summed = table @ curves[-1].table.T
+    # Two products of about as many curves each, and one product of matrices over the weeks.
+    sizes = np.cumprod([each.table.shape[0] for each in curves])
+    half = int(np.searchsorted(sizes, np.sqrt(sizes[-1])))
+    one, other = _product(prior, curves[:half]), _product(np.ones(prior.shape[-1]), curves[half:])
+    summed = one @ other.reshape(-1, other.shape[-1]).T
+    summed = summed.reshape(one.shape[:-1] + other.shape[:-1])
     names = (*before, *(each.axes[0] for each in curves))
     # An axis of length 1 binds nothing.
     return [squeezed(summed if before else summed[0], names)]
+
+
+def _product(table: Array, curves: list[Factor]) -> Array:
+    """The table times the curves of each piece, an axis for the days of each; the weeks last."""
+    for each in curves:
+        table = table[..., None, :] * each.table
+    return table
 
 
 def number_factor(item: NumberItem, pieces: list[Cells], home: str) -> Factor | None:

@@ -23,6 +23,9 @@ Masks = NDArray[np.intp]
 SERIES_SHARE = 0.9
 """Share of all numbers that follow the book's series; the rest is even, so that a number
 outside every known series stays possible."""
+SERVED_SHARE = 0.15
+"""Of all numbers, those of series that were supplied later: about one core in three is no first
+one, and half of these are exchange pieces."""
 MOST_MARKS = 14
 """Most marks bearing one number that are weighed together."""
 
@@ -185,7 +188,8 @@ def spreads_of(
     listed = every if alike is None else spread.mixed([(0.5, every), (0.5, alike)])
     parts = [(SERIES_SHARE, listed), (1.0 - SERIES_SHARE, even)]
     if later is not None:
-        parts = [(SERIES_SHARE / 2, listed), (SERIES_SHARE / 2, later), (1.0 - SERIES_SHARE, even)]
+        share = SERIES_SHARE - SERVED_SHARE
+        parts = [(share, listed), (SERVED_SHARE, later), (1.0 - SERIES_SHARE, even)]
     own = None if alike is None else spread.mixed([(0.98, alike), (0.02, every)])
     return spread.mixed(parts), own, later
 

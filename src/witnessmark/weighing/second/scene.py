@@ -209,7 +209,8 @@ class Scene:
                 weight = weight * (removed + omitted * is_disturbed)
             elif self.numbers[number.item].is_later:
                 # A number that was only ever supplied later: an exchange piece, read at its place.
-                weight = weight * (LATER_NUMBERED if record == BLANK else RARE_ABSENCE)
+                own = 1.0 - omitted - removed if record == BLANK else RARE_ABSENCE
+                weight = weight * own
             else:
                 value, group = self._read(number, record, slip)
                 weight = weight * (1.0 - omitted - removed) * value
@@ -230,17 +231,27 @@ class Scene:
         if record == GONE:
             return GONE_ABSENT * ONE, GONE_SEEN * ONE
         if record == BLANK:
-            item = self.numbers.get(number.item)
-            if item is not None and item.served is not None:
-                # The book knows a series of what was supplied later: such pieces are numbered.
-                return (1.0 - LATER_NUMBERED) * ONE, BLANK_REMOVED * ONE
-            return rates["absent.service"], BLANK_REMOVED * ONE
+            bare = 1.0 - LATER_NUMBERED if self._is_served(number.item) else rates["absent.service"]
+            return bare * ONE, BLANK_REMOVED * ONE
         if not number.always:
             return rates["absent.seldom"], RARE_REMOVAL * ONE
         if record != OWN:
             return rates["absent.donor"], RARE_REMOVAL * ONE
         row = "absent.first" if kind is not PieceKind.STRUCTURE else "absent.structure"
         return rates[row], RARE_REMOVAL * ONE
+
+    def _is_served(self, item: str) -> bool:
+        """Does the book know numbers of this item, a part's own, that only pieces supplied later
+        have?"""
+        known = self.car.book.item(item)
+        return (
+            known is not None
+            and not known.identification
+            and any(
+                each.item == item and not each.with_the_car and each.citation.basis.weighs
+                for each in self.car.book.series
+            )
+        )
 
     def _read(
         self, number: NumberSeen, record: str, slip: str
