@@ -150,6 +150,8 @@ def write_cases(world: World, seed: int, count: int, folder: Path) -> None:
     truths = {}
     for number in range(count):
         case = ground.case(number)
+        if isinstance(ground, Numbered) and ground.maker.book_name:
+            case.document["book"] = str(maker.SMALL_BOOKS / ground.maker.book_name)
         home = folder / str(case.document["id"])
         home.mkdir(parents=True, exist_ok=True)
         (home / "case.json").write_text(json.dumps(case.document, indent=2) + "\n", "utf-8")

@@ -7,12 +7,11 @@ import numpy as np
 from benchmarks.proving.cases import ground_of
 from benchmarks.proving.run import Answered, pairs
 from benchmarks.proving.summary import ITEMS
-from benchmarks.proving.tool import question_of, row_factors, wrong_book
+from benchmarks.proving.tool import moved_rows, question_of, wrong_book
 from benchmarks.proving.world import World
 from witnessmark.casefile import Casefile
 from witnessmark.examination.examine import car_marks
 from witnessmark.weighing import steadiness
-from witnessmark.weighing.second.rates import rate_rows
 
 WRONG = 2.0
 """log10 LR beyond which a ratio on the wrong side is strongly misleading."""
@@ -61,7 +60,13 @@ def _shown(world: World, seed: int, question: str, answer: Answered, draws: int)
         document = ground.case(answer.number).document
         book = ground.book if world.book == "as shipped" else wrong_book(seed)
         if world.rows == "off by three":
-            document["circumstances"] = {"overrides": _moved_rows(seed, answer.number)}
+            moved = moved_rows(np.random.default_rng([seed, 5, answer.number]))
+            document["circumstances"] = {
+                "overrides": [
+                    {"row": row, "value": value, "reason": "moved for a trial"}
+                    for row, value in moved.items()
+                ]
+            }
         car = car_marks(Casefile.model_validate(document), book)
         steady = next(
             s for s in steadiness(car, draws).answers
@@ -75,16 +80,3 @@ def _shown(world: World, seed: int, question: str, answer: Answered, draws: int)
         world.name, answer.number, answer.kind, question, answer.tool.ratios[question],
         low, high, leading, float(np.clip(limit, -9, 9)),
     )  # fmt: skip
-
-
-def _moved_rows(seed: int, number: int) -> list[dict[str, object]]:
-    """The assumed rows as the tool was given them for this car."""
-    rows = rate_rows()
-    factors = row_factors(len(rows), np.random.default_rng([seed, 5, number]))
-    moved = []
-    for row, factor in zip(rows, factors.tolist(), strict=True):
-        if row.value < 1.0:
-            odds = row.value / (1.0 - row.value) * factor
-            value = odds / (1.0 + odds)
-            moved.append({"row": row.id, "value": value, "reason": "moved for a trial"})
-    return moved

@@ -65,13 +65,7 @@ def weigh_case(
     """The tool's answers to one case document."""
     car = car_marks(Casefile.model_validate(document), book)
     findings = compare(car)
-    moved = {}
-    if rows == "off by three":
-        factors = row_factors(len(rate_rows()), rng)
-        moved = {
-            row.id: _times_odds(row.value, factor)
-            for row, factor in zip(rate_rows(), factors.tolist(), strict=True)
-        }
+    moved = moved_rows(rng) if rows == "off by three" else {}
     values = with_values(rate_values(), moved)
     found = answer(car, findings, values, with_contributions=False, with_next_looks=False)
     ratios = {question_of(c.question, c.about): capped(c.log10_lr) for c in found.conclusions}
@@ -96,10 +90,19 @@ def question_of(asked: Asked, about: str) -> str:
     return f"stamp of {about}" if asked is Asked.STAMP else SHEETS.get(about, about)
 
 
-def row_factors(rows: int, rng: np.random.Generator) -> Array:
-    """A factor of 3 in odds, up or down, for every row, shape (rows,)."""
-    factors: Array = np.where(rng.random(rows) < 0.5, 1.0 / FACTOR, FACTOR)
-    return factors
+def moved_rows(rng: np.random.Generator) -> dict[str, float]:
+    """Every assumed row wrong by a factor of 3 in odds, up or down; the outcomes of a look in
+    odds against its first one, since they are shares of one whole."""
+    values = {row.id: row.value for row in rate_rows()}
+    up = rng.random(len(values)) < 0.5
+    factors = dict(zip(values, np.where(up, 1.0 / FACTOR, FACTOR).tolist(), strict=True))
+    moved = {row: _times_odds(value, factors[row]) for row, value in values.items()}
+    for doubtful in [row for row in values if row.endswith(".doubtful")]:
+        rows = (doubtful, doubtful.replace(".doubtful", ".disturbed"))
+        weights = [values[row] * factors[row] for row in rows]
+        total = 1.0 - sum(values[row] for row in rows) + sum(weights)
+        moved |= {row: weight / total for row, weight in zip(rows, weights, strict=True)}
+    return moved
 
 
 def _times_odds(value: float, factor: float) -> float:

@@ -8,11 +8,13 @@ from collections.abc import Iterator
 from concurrent.futures import ProcessPoolExecutor
 from contextlib import redirect_stderr
 from dataclasses import dataclass
+from multiprocessing import get_context
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 import typer
 
-from witnessmark.cli.opening import checked_case
+from witnessmark.cli.opening import BooksOpened, checked_case
 from witnessmark.cli.terminal import print_line
 
 if TYPE_CHECKING:
@@ -24,6 +26,9 @@ COLUMNS = (
 )  # fmt: skip
 """`standing` is empty where there is an answer; `stops` names what makes the car a matter for
 the authority; ratios are capped as on a page."""
+
+_BOOKS: dict[tuple[Path, ...], BooksOpened] = {}
+"""The books of the cases so far, by their folders: what is worked out of a book is kept with it."""
 
 AT_ONCE = 8
 """Cases handed to a process together."""
@@ -42,6 +47,7 @@ def examine_table(paths: list[str], jobs: int) -> int:
     """Print the rows of every case, in the order given; gives the exit code: that of a case
     with a problem where there is one."""
     code = 0
+    _BOOKS.clear()
     print_line(_as_csv([COLUMNS]).rstrip("\n"))
     for told in _all_told(paths, jobs):
         code = max(code, told.code)
@@ -56,7 +62,8 @@ def _all_told(paths: list[str], jobs: int) -> Iterator[_Told]:
     if jobs == 1 or len(paths) == 1:
         yield from map(_told, paths)
         return
-    with ProcessPoolExecutor(jobs) as pool:
+    # New processes and no copies of this one: libraries that hold threads do not survive a copy.
+    with ProcessPoolExecutor(jobs, get_context("spawn")) as pool:
         yield from pool.map(_told, paths, chunksize=AT_ONCE)
 
 
@@ -80,7 +87,7 @@ def _told(path: str) -> _Told:
 def _rows_of(path: str) -> str:
     from witnessmark.examination import quick_answer
 
-    checked = checked_case(path)
+    checked = checked_case(path, _BOOKS)
     answer = quick_answer(checked.casefile, checked.books.book)
     return _as_csv(list(_rows(checked.casefile, answer)))
 

@@ -288,18 +288,32 @@ class Checked:
     books: BooksOpened
 
 
-def checked_case(path: str) -> Checked:
-    """The case in this folder with its books; every problem of either ends the command."""
+def checked_case(path: str, known: dict[tuple[Path, ...], BooksOpened] | None = None) -> Checked:
+    """The case in this folder with its books; every problem of either ends the command. Books
+    that are `known` by their folders are not opened again, and those opened are put there."""
     from witnessmark.examination import check_case
 
     opened = opened_case(path)
     casefile = opened.casefile
     assert casefile is not None, "a case that cannot be read has ended the command"
-    books = books_of_case(opened, casefile)
+    books = _known_books(opened, casefile, {} if known is None else known)
     problems = check_case(casefile, opened.places, books.book)
     if problems:
         refuse(problems)
     return Checked(opened, casefile, books)
+
+
+def _known_books(
+    opened: "CaseOpened", casefile: "Casefile", known: dict[tuple[Path, ...], BooksOpened]
+) -> BooksOpened:
+    case_folder = opened.exhibits.folder.parent
+    names = (casefile.book, *casefile.beside)
+    folders = tuple(each for name in names if (each := _folder_of(name, case_folder)))
+    if len(folders) < len(names):
+        return books_of_case(opened, casefile)
+    if folders not in known:
+        known[folders] = books_of_case(opened, casefile)
+    return known[folders]
 
 
 def examined_case(path: str, minutes: int | None = None, *, steady: bool = True) -> Examined:

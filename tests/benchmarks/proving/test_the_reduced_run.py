@@ -56,7 +56,7 @@ def told() -> dict[tuple[str, str], dict[str, float]]:
 def interval(question: str, measure: str) -> tuple[float, float]:
     """Where a figure of the reduced run must lie."""
     long = told()[question, measure]
-    wider = WIDER * sqrt(long["cases"] / len(scores()[question].answers))
+    wider = WIDER * max(1.0, sqrt(long["cases"] / len(scores()[question].answers)))
     low = long["value"] - wider * (long["value"] - long["low"])
     return low, long["value"] + wider * (long["high"] - long["value"])
 
