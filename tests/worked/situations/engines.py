@@ -23,7 +23,9 @@ from tests.worked.situations.changes import (
     without_papers,
 )
 from tests.worked.situations.situation import (
+    AGAIN,
     NO_HIGHER,
+    ONCE,
     Situation,
     at_least,
     at_most,
@@ -32,9 +34,6 @@ from tests.worked.situations.situation import (
 
 TIED = ("camaro", "mustang", "numbered", "frame", "labels")
 """Cars whose engine bears the car's number."""
-ONCE, AGAIN = 0.7, 1 / 7
-"""One figure wrong, against the exact match: a clear figure is read wrongly 3 times in 1,000 and
-struck wrongly 2 times, so that no more can be asked of a number read once than 3 in 5."""
 DATED = ("camaro", "numbered", "frame", "sprint", "coachbuilt")
 """Cars whose block has a casting date with a lag that may argue, and a number."""
 SERVICE_PAD = "__ _____ {tail}"

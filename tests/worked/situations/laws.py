@@ -21,7 +21,7 @@ from tests.worked.situations.car import (
 )
 from tests.worked.situations.document import book_of, document
 from tests.worked.situations.law import Law, Measured
-from tests.worked.situations.situation import ANY
+from tests.worked.situations.situation import AGAIN, ANY, NO_HIGHER, ONCE
 from tests.worked.situations.tried import answered
 from witnessmark.codebook.marks import Mark, MarkKind
 from witnessmark.codebook.records import ItemKind

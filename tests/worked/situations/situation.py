@@ -61,6 +61,30 @@ def at_most(most: float) -> Range:
 
 NO_HIGHER = 10**0.01
 """By more than a hundredth, of a logarithm to base 10."""
+ONCE, AGAIN = 0.7, 1 / 7
+"""One figure wrong, against the exact match: a clear figure is read wrongly 3 times in 1,000 and
+struck wrongly 2 times, so that no more can be asked of a number read once than 3 in 5."""
+ROUNDING = 1e-9
+NEARLY = 1.1
+"""An inspector's bound is a round figure: an answer within a tenth of it meets it, but where the
+bound says that nothing may move."""
+STILL = 1.05
+"""A bound this near to 1 says so."""
+
+
+def is_met(value: float, expected: Range) -> bool:
+    """Is this ratio within the range, as nearly as an inspector means it?
+
+    >>> is_met(9.3, (10, ANY)), is_met(8.9, (10, ANY)), is_met(1.02, (0, 1.01))
+    (True, False, False)
+    """
+    low, high = expected
+    least, most = (ROUNDING + (1.0 if _is_still(each) else NEARLY) for each in (low, high))
+    return low / least <= value <= high * most
+
+
+def _is_still(bound: float) -> bool:
+    return 1 / STILL < bound < STILL
 
 
 def within(factor: float) -> Range:

@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 
 from tests.worked.situations.car import Car
 from tests.worked.situations.document import book_of, casefile
-from tests.worked.situations.situation import ANY, Range, Situation
+from tests.worked.situations.situation import ANY, Range, Situation, is_met
 from tests.worked.situations.standard import STANDARD
 from witnessmark.agreement import compare
 from witnessmark.agreement.records import CarMarks
@@ -16,12 +16,6 @@ from witnessmark.examination.looks import looks_left
 from witnessmark.weighing import Answer, Asked, answer, weighed
 
 EVERY = "*"
-ROUNDING = 1e-9
-NEARLY = 1.1
-"""An inspector's bound is a round figure: an answer within a tenth of it meets it, but where the
-bound says that nothing may move."""
-STILL = 1.05
-"""A bound this near to 1 says so."""
 MOST = 1e4
 """What moves beyond the last printed ratio moves nothing."""
 
@@ -132,21 +126,6 @@ def tried(situation: Situation, name: str) -> Tried:
     honest = situation.is_honest
     told = tuple(replace(each, accuses=each.accuses and honest) for each in faults)
     return Tried(tuple(figure for figure, _ in found), told)
-
-
-def is_met(value: float, expected: Range) -> bool:
-    """Is this ratio within the range, as nearly as an inspector means it?
-
-    >>> is_met(9.3, (10, ANY)), is_met(8.9, (10, ANY)), is_met(1.02, (0, 1.01))
-    (True, False, False)
-    """
-    low, high = expected
-    least, most = (ROUNDING + (1.0 if _is_still(each) else NEARLY) for each in (low, high))
-    return low / least <= value <= high * most
-
-
-def _is_still(bound: float) -> bool:
-    return 1 / STILL < bound < STILL
 
 
 def _printed(ratio: float) -> float:
