@@ -4,6 +4,7 @@ from dataclasses import replace
 
 import pytest
 
+from tests.weighing.second.cars import SALOON
 from tests.worked.situations import changes as c
 from tests.worked.situations.car import (
     Car,
@@ -196,3 +197,16 @@ def test_an_absent_mark_that_the_book_excuses_weighs_nothing() -> None:
     body = (Asked.CORE, "body")
     assert bare_seat("700212", "absent") == bare_seat("700212", "not looked for")
     assert bare_seat("700236", "absent")[body] < bare_seat("700236", "not looked for")[body] - 0.5
+
+
+def test_a_place_that_could_bear_a_number_in_two_forms_lacks_it_once():
+    """A saloon of 1959 bears its number whole or its tail on either panel; reached and bare, the
+    place lacks one number and not two, and none where the other form was read there."""
+    bare = SALOON.unseen("shell_seat_number").but(sites={"seat_pan": "absent"})
+    tailed = SALOON.but({"shell_seat_number": "_", "shell_seat_tail": "90321"})
+    found = [
+        [number.status for seen in noted(car.marks()).seen for number in seen.numbers
+         if number.mark.startswith("shell_seat")]
+        for car in (bare, tailed)
+    ]  # fmt: skip
+    assert found == [["absent"], ["read"]]

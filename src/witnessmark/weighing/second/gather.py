@@ -107,7 +107,18 @@ def _surface(
         found = _with_fixings(car, found)
     for mark in weighed:
         found = _with_mark(car, found, mark, mark.id in again)
-    return found
+    return replace(found, numbers=_lacking_once(found.numbers))
+
+
+def _lacking_once(numbers: tuple[NumberSeen, ...]) -> tuple[NumberSeen, ...]:
+    """A place that could bear a number in this form or in that lacks it once, and not at all
+    where it bears one of them."""
+    kept: dict[str, list[NumberSeen]] = {}
+    for number in sorted(numbers, key=lambda each: each.status == ABSENT):
+        beside = kept.setdefault(number.item, [])
+        if number.status != ABSENT or not beside:
+            beside.append(number)
+    return tuple(each for each in numbers if each in kept[each.item])
 
 
 def _with_mark(car: CarMarks, found: SurfaceSeen, mark: Mark, is_again: bool) -> SurfaceSeen:
