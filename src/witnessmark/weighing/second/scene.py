@@ -244,7 +244,7 @@ class Scene:
         return rates[row], RARE_REMOVAL * ONE
 
     def _is_at_several_places(self) -> bool:
-        """Does the structure bear its number, by what the book can argue from, at several places?"""
+        """Does the structure bear its number at several places of which the book may argue?"""
         places = [
             surface
             for each in self.pieces
