@@ -288,6 +288,21 @@ def test_another_value_of_a_share_is_a_share(book: CodeBook) -> None:
     )
 
 
+def test_two_outcomes_of_a_look_leave_something_for_the_third(book: CodeBook) -> None:
+    """One that the case gives stands beside the other as the table has it."""
+    lines = f""" {CLAIM},
+ "circumstances": {{"overrides": [
+   {{"row": "look.skilled.disturbed", "value": 0.75, "reason": "tried"}},
+   {{"row": "look.made.doubtful", "value": 0.75, "reason": "tried"}}]}}"""
+    assert said(lines, book) == (
+        "case.json:4:47: 'look.skilled.disturbed' of 0.75 and 'look.skilled.doubtful' of 0.3 are "
+        "shares of one look, and leave nothing for places that look as made\n"
+        '       {"row": "look.skilled.disturbed", "value": 0.75, "reason": "tried"},\n'
+        "                                                  ^^^^\n"
+        "expected a number above 0 and below 0.7"
+    )
+
+
 def with_odds(question: str) -> str:
     return f""" {CLAIM},
  "circumstances": {{"prior_odds": [

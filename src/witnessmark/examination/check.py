@@ -18,7 +18,7 @@ from witnessmark.examination.book_words import in_book_words, values_of
 from witnessmark.examination.examine import car_context
 from witnessmark.problem import Problem
 from witnessmark.reading import parse_reading
-from witnessmark.weighing import MOST_MARKS, Asked, assumed_rows, names_of_question
+from witnessmark.weighing import MOST_MARKS, Asked, Assumed, assumed_rows, names_of_question
 
 READINGS_PER_MARK = 6
 """Most readings of one mark: examiners, not attempts."""
@@ -223,11 +223,28 @@ def _circumstances(
         elif rows[override.row].is_share and override.value >= 1.0:
             source = places.source(("circumstances", "overrides", k, "value"))
             yield p.NoShare(source, override.row, override.value)
+        else:
+            yield from _look(casefile, places, k, rows)
     questions = questions_asked(casefile, book, context)
     for k, stated in enumerate(casefile.circumstances.prior_odds):
         if stated.question not in questions:
             source = places.source(("circumstances", "prior_odds", k, "question"))
             yield p.UnknownToBook(source, "question", stated.question, "of this case", questions)
+
+
+def _look(
+    casefile: Casefile, places: CasePlaces, k: int, rows: dict[str, Assumed]
+) -> Iterator[Problem]:
+    """Two outcomes of a look that the case or the table gives leave something for the third."""
+    override = casefile.circumstances.overrides[k]
+    beside = rows[override.row].beside
+    if not beside:
+        return
+    stated = {each.row: each.value for each in casefile.circumstances.overrides}
+    other = stated.get(beside, rows[beside].value)
+    if override.value + other >= 1.0:
+        source = places.source(("circumstances", "overrides", k, "value"))
+        yield p.NoLook(source, override.row, override.value, beside, other)
 
 
 def _vouched(casefile: Casefile, places: CasePlaces, book: CodeBook) -> Iterator[Problem]:

@@ -104,6 +104,27 @@ class NoShare(Problem):
 
 
 @dataclass(frozen=True, slots=True)
+class NoLook(Problem):
+    """Shares of two outcomes of a look that leave nothing for the third."""
+
+    row: str
+    value: float
+    beside: str
+    other: float
+
+    def sentence(self) -> str:
+        """Both rows with their values."""
+        return (
+            f"{self.row!r} of {self.value:g} and {self.beside!r} of {self.other:g} are shares of "
+            "one look, and leave nothing for places that look as made"
+        )
+
+    def expected(self) -> str:
+        """What is left."""
+        return f"a number above 0 and below {1.0 - self.other:g}"
+
+
+@dataclass(frozen=True, slots=True)
 class NotFromMemory(Problem):
     """A row that somebody vouches for and that rests on something better, or is invented."""
 

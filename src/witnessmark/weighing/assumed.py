@@ -7,7 +7,7 @@ from witnessmark.catalogue import marked
 from witnessmark.codebook.records import Basis
 from witnessmark.reading import MOVABLE_ROWS
 from witnessmark.reading import rate_rows as reading_rows
-from witnessmark.weighing.second.rates import rate_rows
+from witnessmark.weighing.second.rates import other_outcome, rate_rows
 
 READING_PLAIN = {
     "reading.error.clear": marked("characters called clear that are read wrongly"),
@@ -32,6 +32,12 @@ class Assumed:
     def is_share(self) -> bool:
         """Is it a share, and not how many times more often something happens?"""
         return self.value < 1.0
+
+    @property
+    def beside(self) -> str:
+        """The other row of the same look, with which it leaves something for places that look as
+        made; none of any other row."""
+        return other_outcome(self.id)
 
 
 @cache

@@ -5,7 +5,7 @@ import pytest
 
 from tests.weighing.second.cars import SALOON
 from witnessmark.weighing.second import Asked, Steadiness, rate_rows, rate_values, steadiness
-from witnessmark.weighing.second.rates import SPREAD
+from witnessmark.weighing.second.rates import SPREAD, times_odds
 
 DRAWS = 64
 
@@ -60,3 +60,13 @@ def test_every_row_has_a_reason_and_looks_stay_probabilities():
         if row.id.endswith(".doubtful"):
             other = row.id.replace(".doubtful", ".disturbed")
             assert float((drawn[row.id] + drawn[other]).max()) < 1.0
+
+
+def test_a_look_moved_to_its_end_stays_a_probability():
+    """Its other outcome gives way, and what is left keeps its shares; any other row moves alone."""
+    base = rate_values()
+    moved = times_odds(base, "look.crude.disturbed", 100.0)
+    doubtful, disturbed = moved["look.crude.doubtful"], moved["look.crude.disturbed"]
+    assert doubtful + disturbed < 1.0
+    assert doubtful / (1.0 - doubtful - disturbed) == pytest.approx(0.30 / 0.10)
+    assert set(times_odds(base, "skilled", 100.0)) == {"skilled"}

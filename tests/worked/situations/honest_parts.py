@@ -65,6 +65,16 @@ ROWS = (
         stop=False,
     ),
     Situation(
+        "panel repaired",
+        "one hidden place bare, another bears the right number",
+        ("numbered", "mustang"),
+        (hidden_number("_", slice(1, 2)),),
+        expected={"identity": at_least(2)},
+        moved={"identity": within(2.2)},
+        against=(hidden_unseen(slice(1, 2)),),
+        stop=False,
+    ),
+    Situation(
         "out of reach",
         "the second hidden number is not accessible",
         ("numbered",),

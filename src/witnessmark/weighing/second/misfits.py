@@ -77,7 +77,7 @@ def _is_worked(known: Noted, seen: PieceSeen, misfit: Misfit) -> bool:
 
 def stops(known: Noted) -> tuple[Stop, ...]:
     """A missing number plate; one, or a structure, whose number differs; a structure's number
-    that looks removed."""
+    that looks removed, or that no place bears: of several places one may be on a new panel."""
     found = []
     for seen in known.seen:
         name = seen.piece.name
@@ -88,13 +88,24 @@ def stops(known: Noted) -> tuple[Stop, ...]:
             continue
         for number in seen.numbers:
             mark = _mark(known, number)
-            if is_structure and number.status in (REMOVED, ABSENT):
+            lacks = number.status == REMOVED or (
+                number.status == ABSENT and not _is_borne_elsewhere(known, seen, number)
+            )
+            if is_structure and lacks:
                 sentence = said("The {mark} is not there, or was taken off.", mark=mark)
                 found.append(Stop(number.mark, sentence))
             elif differing(known, number) or (is_structure and _is_another(known, number)):
                 sentence = said("The {mark} is not the claimed number.", mark=mark)
                 found.append(Stop(number.mark, sentence))
     return tuple(found)
+
+
+def _is_borne_elsewhere(known: Noted, seen: PieceSeen, number: NumberSeen) -> bool:
+    """Does another place of this structure bear the number, as claimed?"""
+    return any(
+        each.item == number.item and each.status == READ and not differing(known, each)
+        for each in seen.numbers
+    )
 
 
 def _is_another(known: Noted, number: NumberSeen) -> bool:

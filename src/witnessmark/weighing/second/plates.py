@@ -29,6 +29,8 @@ Array = NDArray[np.float64]
 
 S = Structure
 FIRST, LATER, OTHER_CARS, DONOR = "first", "later", "other car", "donor"
+LIKE = "like"
+"""What a stray sheet is of: a car of the same year and kind."""
 IN_PAPER_PASS = 3.0
 """Times the odds that a paper was made later, where somebody set out to pass the car off."""
 
@@ -133,11 +135,11 @@ def _noted(scene: Scene, sheet: Sheet, origin: str, share: Array) -> list[Term]:
     surface = sheet.piece.main
     found = []
     for each, tied in _shown(scene, sheet, surface, origin):
-        tie = tied if sheet.named else ""
+        tie = tied if sheet.named and tied != LIKE else ""
         made = Term(
             share, each.weight, each.groups, each.vectors, origin=origin, hand="made", tie=tie
         )
-        found += _dated(scene, sheet, made, each.how)
+        found += _dated(scene, sheet, made, each.how, tied == LIKE)
     return found
 
 
@@ -156,12 +158,11 @@ def _shown(
         # A sheet in the wrong seat or file is of a like car as often as any other car is.
         like, rates = scene.rates["like"], scene.rates
         fits = ((like, rates["like.code"]), (1.0 - like, rates["any.code"]))
-        strays = (
-            replace(each, weight=share * each.weight)
-            for share, fit in fits
+        return [
+            (replace(each, weight=share * each.weight), stray)
+            for (share, fit), stray in zip(fits, (LIKE, ""), strict=True)
             for each in scene.shown(surface, kind, ALONE, look, fit=fit)
-        )
-        return [(each, "") for each in merged(strays)]
+        ]
     # Who dresses a car up has the claimed codes put on it, and not those of what was there.
     copies = odds_times(
         scene.rates["later.copies"], along(DRESS, 1.0, 1.0 / scene.rates["dress.odds"])
@@ -207,8 +208,9 @@ def _look(scene: Scene, sheet: Sheet, surface: SurfaceSeen, origin: str) -> Arra
     return found
 
 
-def _dated(scene: Scene, sheet: Sheet, term: Term, how: str) -> list[Term]:
-    """The term with the events of the car, and the days it names, as curves."""
+def _dated(scene: Scene, sheet: Sheet, term: Term, how: str, is_like: bool) -> list[Term]:
+    """The term with the events of the car, and the days it names, as curves; a stray sheet of a
+    like car has days of such cars."""
     grid = scene.grid
     named = float(np.prod([named_share(scene, each) for each in sheet.named] or [1.0]))
     loose = float(np.prod([days.flat(each) for each in sheet.named] or [1.0]))
@@ -218,6 +220,8 @@ def _dated(scene: Scene, sheet: Sheet, term: Term, how: str) -> list[Term]:
         return [term]
     curve = days.curve(grid, sheet.events)
     flat = float(np.prod([days.flat(each.seen) for each in sheet.events]))
+    if is_like and how != "irrelevant":
+        return [replace(term, weight=term.weight * grid.mean(curve, grid.like))]
     if how == "irrelevant" or term.origin == DONOR:
         return [replace(term, weight=term.weight * flat)]
     if term.origin == OTHER_CARS:

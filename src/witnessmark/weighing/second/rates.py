@@ -28,6 +28,8 @@ SPREAD = float(np.log(3.0)) / 1.645
 """Standard deviation of ln odds: nine rates in ten lie within a factor of 3 of their row."""
 SHARED = 0.5
 """Share of the variance that a family has in common."""
+BESIDE = {"doubtful": "disturbed", "disturbed": "doubtful"}
+"""The outcomes of a look that have a row; as made is what they leave."""
 AXES = 8
 """Axes of a table of the car behind the one of the draws."""
 
@@ -120,6 +122,31 @@ def each_with(base: RateValues, changed: Sequence[dict[str, float]]) -> RateValu
     return RateValues(draws, table, shifts)
 
 
+def times_odds(base: RateValues, row: str, factor: float) -> dict[str, float]:
+    """One row of one draw with so many times its odds (a factor: its value); of an outcome of a
+    look the odds against the first outcome, and the other outcome gives way."""
+    value = _of(base, row)
+    if value >= 1.0:
+        return {row: value * factor}
+    beside = other_outcome(row)
+    rest = 1.0 - value - (_of(base, beside) if beside else 0.0)
+    weight = value / rest * factor
+    if not beside:
+        return {row: weight / (1.0 + weight)}
+    other = _of(base, beside) / rest
+    return {row: weight / (1.0 + weight + other), beside: other / (1.0 + weight + other)}
+
+
+def other_outcome(row: str) -> str:
+    """The row that shares a look with this one; none of any other row."""
+    name, _, outcome = row.rpartition(".")
+    return f"{name}.{BESIDE[outcome]}" if outcome in BESIDE else ""
+
+
+def _of(base: RateValues, row: str) -> float:
+    return float(base[row].reshape(-1)[0])
+
+
 def _moved(value: float, shift: Array, is_factor: bool) -> Array:
     """The value with its ln odds (of a factor its logarithm) moved."""
     if is_factor:
@@ -134,7 +161,7 @@ def _look(
     doubtful: str, values: dict[str, float], shifts: dict[str, Array], table: dict[str, Array]
 ) -> None:
     """Three outcomes: odds against the first one, normalised, or they leave the simplex."""
-    rows = (doubtful, doubtful.replace(".doubtful", ".disturbed"))
+    rows = (doubtful, other_outcome(doubtful))
     rest = 1.0 - sum(values[row] for row in rows)
     weights = [values[row] / rest * np.exp(shifts[row]) for row in rows]
     total = 1.0 + weights[0] + weights[1]

@@ -237,8 +237,22 @@ class Scene:
             return rates["absent.seldom"], RARE_REMOVAL * ONE
         if record != OWN:
             return rates["absent.donor"], RARE_REMOVAL * ONE
-        row = "absent.first" if kind is not PieceKind.STRUCTURE else "absent.structure"
+        if kind is not PieceKind.STRUCTURE:
+            return rates["absent.first"], RARE_REMOVAL * ONE
+        # A panel that bears the number was replaced, where another place still bears it.
+        row = "absent.repaired" if self._is_at_several_places() else "absent.structure"
         return rates[row], RARE_REMOVAL * ONE
+
+    def _is_at_several_places(self) -> bool:
+        """Does the structure bear its number at several places of which the book may argue?"""
+        places = [
+            surface
+            for each in self.pieces
+            if each.piece.kind is PieceKind.STRUCTURE
+            for surface in each.surfaces
+            if self.bears_identity(surface) and any(mark.argues for mark in surface.marks)
+        ]
+        return len(places) > 1
 
     def _is_served(self, item: str) -> bool:
         """Does the book know numbers of this item, a part's own, that only pieces supplied later

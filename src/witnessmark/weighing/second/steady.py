@@ -13,7 +13,13 @@ from numpy.typing import NDArray
 from witnessmark.agreement.records import CarMarks
 from witnessmark.weighing.second.build import noted
 from witnessmark.weighing.second.questions import Question, Sides, questions_of
-from witnessmark.weighing.second.rates import RateValues, each_with, rate_rows, rate_values
+from witnessmark.weighing.second.rates import (
+    RateValues,
+    each_with,
+    rate_rows,
+    rate_values,
+    times_odds,
+)
 from witnessmark.weighing.second.records import (
     CurvePoint,
     LeadingRow,
@@ -92,17 +98,15 @@ def _curves(
     rows = list(dict.fromkeys(each[0].row for each in leading.values() if each))
     if not rows:
         return {}
-    values = {
-        row: [_times_odds(float(base[row].reshape(-1)[0]), factor) for factor in FACTORS]
-        for row in rows
-    }
-    moved = pruned.sides(each_with(base, [{row: v} for row in rows for v in values[row]]))
+    changed = {row: [times_odds(base, row, factor) for factor in FACTORS] for row in rows}
+    moved = pruned.sides(each_with(base, [each for row in rows for each in changed[row]]))
     found = {}
     for question, each in leading.items():
         if each:
             first = rows.index(each[0].row) * len(FACTORS)
             log10 = moved[question].log10_by_draw()[first : first + len(FACTORS)]
-            points = zip(values[each[0].row], log10, strict=True)
+            values = (one[each[0].row] for one in changed[each[0].row])
+            points = zip(values, log10, strict=True)
             found[question] = tuple(CurvePoint(v, float(log10)) for v, log10 in points)
     return found
 
@@ -116,13 +120,6 @@ def _correlations(shifts: Array, log10: Array) -> Array:
     scale = np.sqrt((ranks**2).sum(axis=1) * (of_answer**2).sum())
     found: Array = ranks @ of_answer / np.maximum(scale, 1e-12)
     return found
-
-
-def _times_odds(value: float, factor: float) -> float:
-    if value >= 1.0:
-        return value * factor
-    odds = value / (1.0 - value) * factor
-    return odds / (1.0 + odds)
 
 
 def _turning(curve: Curve) -> float | None:

@@ -55,6 +55,8 @@ def _branches(scene: Scene, surfaces: list[SurfaceSeen]) -> Iterator[Branch]:
     yield left, "other", "made", _all(scene, surfaces, OTHER, "made")
     taken, let_in = rates["structure.changed.removed"], rates["structure.changed.letin"]
     over = np.maximum(1.0 - taken - let_in, 0.02)
+    # In some draws the other two alone would be more than all.
+    changed = changed / (over + taken + let_in)
     yield changed * over, "other", "struck", _act(scene, surfaces, STRUCK, OTHER)
     yield changed * taken, "other", "removed", _act(scene, surfaces, GONE, OTHER)
     yield changed * let_in, "other", "let in", _let_in(scene, surfaces)
