@@ -6,9 +6,9 @@ from numpy.typing import NDArray
 
 from witnessmark.agreement.records import CarMarks, Finding
 from witnessmark.casefile.records import WorkSaid
-from witnessmark.weighing.second import cores
 from witnessmark.weighing.second.build import Noted, network_of, noted
 from witnessmark.weighing.second.contributions import contributions
+from witnessmark.weighing.second.core_hands import NUMBER_ALONE, TO_PASS
 from witnessmark.weighing.second.misfits import misfits, stops
 from witnessmark.weighing.second.next_looks import next_looks
 from witnessmark.weighing.second.questions import TINY, Question, Sides, questions_of, sides
@@ -66,7 +66,7 @@ def _by_declared(known: Noted, rates: RateValues, question: Question, found: Sid
     }
     is_said = question.about in declared and question.asked in (Asked.CORE, Asked.STAMP)
     share = float(rates["declared.pass"].mean()) if is_said else 1.0
-    to_pass = [name.endswith((cores.TO_PASS, cores.NUMBER_ALONE)) for name in found.names]
+    to_pass = [name.endswith((TO_PASS, NUMBER_ALONE)) for name in found.names]
     return np.where(to_pass, share, 1.0)
 
 

@@ -15,23 +15,30 @@ from numpy.typing import NDArray
 from witnessmark.codebook.pieces import PieceKind
 from witnessmark.codebook.records import AssemblyKind
 from witnessmark.weighing.second.axes import (
-    DRESS,
-    HUNTED,
-    IDENTITY,
     ONE,
-    Structure,
-    along,
-    by_structure,
-    odds_times,
-    only,
 )
 from witnessmark.weighing.second.core_days import CoreDays, fitted_shares
+from witnessmark.weighing.second.core_hands import (
+    FIRST,
+    MADE,
+    NUMBER_ALONE,
+    OTHER_CARS,
+    RECORD,
+    REMOVED,
+    SERVICE,
+    SUITED,
+    TO_PASS,
+    all_of_it,
+    claimed_type,
+    fit_of,
+    hands,
+    origins,
+)
 from witnessmark.weighing.second.days import Grid
-from witnessmark.weighing.second.evidence import READ, PieceSeen, SurfaceSeen
+from witnessmark.weighing.second.evidence import READ, PieceSeen
 from witnessmark.weighing.second.scene import (
     ALONE,
     BLANK,
-    FURTHER,
     GONE,
     OTHER,
     OWN,
@@ -43,11 +50,6 @@ from witnessmark.weighing.second.terms import Term, joined, merged, product, tim
 
 Array = NDArray[np.float64]
 
-FIRST, SUITED, DONOR, OTHER_CARS, SERVICE = "first", "suited", "donor", "other car", "service"
-MADE, OPENLY, TO_PASS, NUMBER_ALONE, REMOVED = (
-    "made", "struck openly", "struck to pass", "number struck", "removed",
-)  # fmt: skip
-RECORD = {FIRST: OWN, SUITED: FURTHER, DONOR: FURTHER, OTHER_CARS: OTHER, SERVICE: BLANK}
 TINY = 1e-12
 BY_SERIES = 0.9
 """Chosen cores whose own number lies in the series of such cars."""
@@ -73,71 +75,6 @@ class Core:
         return all(each.is_silent for each in (self.piece, *self.fitted, *self.panels))
 
 
-def origins(scene: Scene, kind: AssemblyKind) -> dict[str, Array]:
-    """P(each origin | the car)."""
-    rates = scene.rates
-    row = f"core.first.{kind.value}"
-    first = by_structure(rates[row], rates[row], rates["core.first.taken"], rates[row])
-    link = (
-        by_structure(
-            rates["link.first"], rates["link.reshell"], rates["link.taken"], rates["link.first"]
-        )
-        * scene.has_other_car()
-    )
-    rest, service = 1.0 - first, rates["core.service"]
-    own = rest * (1.0 - service) * (1.0 - link)
-    suit = along(HUNTED, rates["suit.plain"], rates["suit.hunted"])
-    suit = odds_times(suit, along(DRESS, 1.0, rates["dress.suit"]))
-    return {
-        FIRST: first,
-        SUITED: own * suit,
-        DONOR: own * (1.0 - suit),
-        OTHER_CARS: rest * (1.0 - service) * link,
-        SERVICE: rest * service,
-    }
-
-
-def hands(scene: Scene, origin: str, kind: AssemblyKind) -> dict[str, Array]:
-    """P(each hand on the main surface | origin, the car)."""
-    rates = scene.rates
-    passed = along(IDENTITY, 1.0, rates["pass.odds"])
-    dressed = along(DRESS, 1.0, rates["dress.odds"])
-    on = {FIRST: "first", SERVICE: "service"}.get(origin, "donor")
-    openly, gone = rates[f"core.open.{on}"], rates["core.gone.donor"]
-    if origin == SUITED:
-        # Whoever hunts parts to pass strikes them too: one cause for both.
-        struck = along(HUNTED, rates["core.struck.plain"], rates["core.struck.suited"])
-    else:
-        rows = {FIRST: "core.struck", SERVICE: "core.struck.service"}
-        struck = rates[rows.get(origin, "core.struck.any")]
-    struck = odds_times(struck, passed)
-    if origin == FIRST:
-        struck = odds_times(struck, dressed)
-    if origin == FIRST:
-        gone = rates["core.gone.first"]
-    if origin == SERVICE:
-        gone = 0.01 * ONE
-    if origin == OTHER_CARS:
-        changed = only([Structure.RESHELL_CHANGED, Structure.OTHER_CHANGED])
-        struck = (1.0 - changed) * struck + changed * rates["core.struck.other"]
-        gone = (1.0 - changed) * gone + changed * rates["core.gone.other"]
-    row = "struck.all.other"
-    if kind is AssemblyKind.ENGINE:
-        # On a pad that names another type, whoever strikes the number strikes the type too.
-        row = "struck.all.engine" if origin in (FIRST, SUITED) else "struck.all.unlike"
-    all_of_it = rates[row]
-    made = np.maximum(1.0 - openly - struck - gone, 0.02)
-    # In some draws the other hands alone would be more than all.
-    whole = made + openly + struck + gone
-    return {
-        MADE: made / whole,
-        OPENLY: openly / whole,
-        TO_PASS: struck * all_of_it / whole,
-        NUMBER_ALONE: struck * (1.0 - all_of_it) / whole,
-        REMOVED: gone / whole,
-    }
-
-
 def core_terms(scene: Scene, core: Core) -> list[Term]:
     """The terms of a core; of one of which nothing was noted, its origins alone."""
     found = []
@@ -152,7 +89,7 @@ def core_terms(scene: Scene, core: Core) -> list[Term]:
             prior = share * part
             beside = base if hand in (MADE, OPENLY) else _beside(scene, core, origin, hand)
             series = _in_series(scene, core) if (origin, hand) == (SUITED, MADE) else 1.0
-            for shown in _main(scene, core.piece.main, origin, hand):
+            for shown in _main(scene, core, origin, hand):
                 for rest in beside:
                     term = Term(
                         prior,
@@ -164,9 +101,6 @@ def core_terms(scene: Scene, core: Core) -> list[Term]:
                     )
                     found += _dated(scene, core, term, fitted, hand, shown.how)
     return found
-
-
-STRUCK_HANDS = (OPENLY, TO_PASS, NUMBER_ALONE)
 
 
 def _noted_hands(scene: Scene, core: Core, origin: str) -> dict[str, Array]:
@@ -184,7 +118,7 @@ def _beside(scene: Scene, core: Core, origin: str, hand: str) -> tuple[Shown, ..
     """Everything but the main surface: the other surfaces of the core, its panels. Whoever struck
     or took off the number did so wherever it stands, but for places that he missed."""
     record = RECORD[origin]
-    fit = _fit(scene, origin)
+    fit = fit_of(scene, origin)
     ways = []
     for s in core.piece.surfaces[1:]:
         made = scene.shown(s, PieceKind.CORE, record, scene.look(s, "made"), fit=fit)
@@ -226,12 +160,6 @@ def _in_series(scene: Scene, core: Core) -> float:
     return found
 
 
-def _fit(scene: Scene, origin: str) -> Array | None:
-    if origin == SUITED:
-        return scene.rates["suit.code"]
-    return scene.like_code() if origin == OTHER_CARS else None
-
-
 def _panel(scene: Scene, panel: PieceSeen, record: str, fit: Array | None) -> tuple[Shown, ...]:
     """A panel of the core: with it, else a new one or some third car's."""
     rates, first = scene.rates, scene.rates["panel.first"]
@@ -255,14 +183,34 @@ def _panel(scene: Scene, panel: PieceSeen, record: str, fit: Array | None) -> tu
     return merged(found)
 
 
-def _main(scene: Scene, surface: SurfaceSeen, origin: str, hand: str) -> tuple[Shown, ...]:
-    """What the main surface shows under a hand. Openly, or of the number alone, the codes are
-    those of the piece as made; struck to pass they are the claimed ones."""
+def _main(scene: Scene, core: Core, origin: str, hand: str) -> tuple[Shown, ...]:
+    """What the main surface shows under a hand. A service piece ordered for a car has the car's
+    own type."""
+    if origin != SERVICE or hand == TO_PASS or not core.piece.main.codes:
+        return _by_hand(scene, core, origin, hand, "")
+    own = scene.rates["service.type"]
+    return merged(
+        replace(each, weight=share * each.weight)
+        for share, codes_as in ((own, OWN), (1.0 - own, ""))
+        for each in _by_hand(scene, core, origin, hand, codes_as)
+    )
+
+
+def _by_hand(scene: Scene, core: Core, origin: str, hand: str, codes_as: str) -> tuple[Shown, ...]:
+    """Openly, or of the number alone, the codes are those of the piece as made, or of the
+    record `codes_as`; struck to pass they are the claimed ones."""
+    surface = core.piece.main
     if surface.is_silent:
         return (Shown(ONE),)
-    kind, record, fit = PieceKind.CORE, RECORD[origin], _fit(scene, origin)
+    kind, record, fit = PieceKind.CORE, RECORD[origin], fit_of(scene, origin)
     if hand == MADE:
-        return scene.shown(surface, kind, record, scene.look(surface, "made"), fit=fit)
+        look = scene.look(surface, "made")
+        return scene.shown(surface, kind, record, look, fit=fit, codes_as=codes_as)
+    if hand == NUMBER_ALONE and origin != FIRST:
+        # The number alone is struck beside the claimed type rather than beside another.
+        claimed, (alike, unlike) = claimed_type(scene, origin), all_of_it(scene, core.kind)
+        stay, leave = claimed * (1.0 - alike), (1.0 - claimed) * (1.0 - unlike)
+        fit = stay / (stay + leave)
     look = scene.look(surface, "removed" if hand == REMOVED else "struck")
     if hand == TO_PASS:
         return scene.shown(surface, kind, STRUCK, look, "slip.later")
@@ -271,7 +219,7 @@ def _main(scene: Scene, surface: SurfaceSeen, origin: str, hand: str) -> tuple[S
     if not surface.codes:
         return scene.shown(surface, kind, act, look, "slip.later")
     stands, *others = scene.shown(numbers, kind, act, look, "slip.later")
-    with_codes = scene.shown(codes, kind, record, ONE, fit=fit)[0]
+    with_codes = scene.shown(codes, kind, record, ONE, fit=fit, codes_as=codes_as)[0]
     # The surface was noted as it stands once, not twice.
     once = (1.0 - scene.irrelevant(surface)) * np.maximum(1.0 - scene.leak(surface), TINY)
     kept = Shown(
@@ -316,7 +264,7 @@ def _fitted(scene: Scene, core: Core, origin: str) -> tuple[Shown, ...]:
     together, kept = fitted_shares(origin if origin in (FIRST, SERVICE) else "donor")
     record = {FIRST: OWN, OTHER_CARS: OTHER}.get(origin, ALONE)
     ways = (
-        (together, record, _fit(scene, origin)),
+        (together, record, fit_of(scene, origin)),
         (kept, OWN, None),
         (1.0 - together - kept, ALONE, None),
     )

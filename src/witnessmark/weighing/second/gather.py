@@ -107,18 +107,19 @@ def _surface(
         found = _with_fixings(car, found)
     for mark in weighed:
         found = _with_mark(car, found, mark, mark.id in again)
-    return replace(found, numbers=_lacking_once(found.numbers))
+    forms = {mark.id: mark.other_form_of or mark.id for mark in marks}
+    return replace(found, numbers=_lacking_once(found.numbers, forms))
 
 
-def _lacking_once(numbers: tuple[NumberSeen, ...]) -> tuple[NumberSeen, ...]:
+def _lacking_once(numbers: tuple[NumberSeen, ...], forms: dict[str, str]) -> tuple[NumberSeen, ...]:
     """A place that could bear a number in this form or in that lacks it once, and not at all
-    where it bears one of them."""
+    where it bears one of them. `forms`: mark to the mark of which it is another form."""
     kept: dict[str, list[NumberSeen]] = {}
     for number in sorted(numbers, key=lambda each: each.status == ABSENT):
-        beside = kept.setdefault(number.item, [])
+        beside = kept.setdefault(forms[number.mark], [])
         if number.status != ABSENT or not beside:
             beside.append(number)
-    return tuple(each for each in numbers if each in kept[each.item])
+    return tuple(each for each in numbers if each in kept[forms[each.mark]])
 
 
 def _with_mark(car: CarMarks, found: SurfaceSeen, mark: Mark, is_again: bool) -> SurfaceSeen:

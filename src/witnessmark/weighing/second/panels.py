@@ -19,7 +19,7 @@ from witnessmark.weighing.second.axes import (
     odds_times,
     only,
 )
-from witnessmark.weighing.second.cores import MADE, TO_PASS
+from witnessmark.weighing.second.core_hands import MADE, TO_PASS
 from witnessmark.weighing.second.evidence import PieceSeen
 from witnessmark.weighing.second.scene import ALONE, BLANK, OTHER, OWN, STRUCK, Scene
 from witnessmark.weighing.second.terms import Term, product

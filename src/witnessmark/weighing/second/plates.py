@@ -23,7 +23,7 @@ from witnessmark.weighing.second.core_days import events
 from witnessmark.weighing.second.days import DatedLink
 from witnessmark.weighing.second.evidence import DateSeen, PieceSeen, SurfaceSeen
 from witnessmark.weighing.second.scene import ALONE, COPY, OTHER, OWN, STRUCK, Scene, Shown
-from witnessmark.weighing.second.terms import Term, merged
+from witnessmark.weighing.second.terms import Term
 
 Array = NDArray[np.float64]
 

@@ -13,9 +13,9 @@ from numpy.typing import NDArray
 
 from witnessmark.catalogue import said
 from witnessmark.codebook.pieces import PieceKind
-from witnessmark.weighing.second import cores
 from witnessmark.weighing.second.axes import Structure
 from witnessmark.weighing.second.build import Noted
+from witnessmark.weighing.second.core_hands import FIRST, MADE, STRUCK_HANDS
 from witnessmark.weighing.second.cores import Core
 from witnessmark.weighing.second.factors import Cells, ItemAxes, ways_of
 from witnessmark.weighing.second.items import CLAIMED, CodeItem
@@ -250,11 +250,11 @@ def _of_item(network: Asking, item: str) -> Sides:
 def _of_piece(network: Asking, question: Question) -> Sides:
     joint, prior = network.of_ways(question.about)
     ways = ways_of(network.cells[question.about])
-    is_first = np.array([origin == cores.FIRST for origin, _ in ways])
+    is_first = np.array([origin == FIRST for origin, _ in ways])
     first, second = is_first, ~is_first
     if question.asked is Asked.STAMP:
-        second = np.array([hand in cores.STRUCK_HANDS for _, hand in ways])
-        first = is_first & np.array([hand == cores.MADE for _, hand in ways])
+        second = np.array([hand in STRUCK_HANDS for _, hand in ways])
+        first = is_first & np.array([hand == MADE for _, hand in ways])
     names = tuple(f"{origin}, {hand}" for origin, hand in ways)
     return Sides(names, joint, prior, first, second)
 

@@ -2,7 +2,7 @@
 
 What a firm rule forbids keeps `rule.firm` of its probability, what is unusual `rule.usual`, once
 for each rule. An item that is claimed and read nowhere is asked where a code that was read cannot
-be together with it.
+be together with it, or from which it follows by a firm rule.
 """
 
 from collections.abc import Iterator
@@ -21,6 +21,8 @@ from witnessmark.weighing.second.rates import RateValues
 from witnessmark.weighing.second.rules import breaks, excluded, rules_of
 
 Array = NDArray[np.float64]
+
+FIRM = "firm"
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -41,13 +43,30 @@ def bound(car: CarMarks, items: dict[str, CodeItem]) -> tuple[dict[str, CodeItem
             shut = excluded(car.book, car.context, claim, item.id, [item.read])
             for other in shut.get(item.read, ()):
                 found.setdefault(other, unread_item(other, claim[other]))
+    for other in _following(car, items):
+        found.setdefault(other, unread_item(other, claim[other]))
     ties = tuple(_ties(car, found))
+    found = {
+        name: item
+        for name, item in found.items()
+        if name in items or any(name in tie.items for tie in ties)
+    }
     for tie in ties:
         for name in tie.items:
             known = found[name]
             others = tuple(each for each in tie.items if each != name)
             found[name] = replace(known, bound=tuple(dict.fromkeys((*known.bound, *others))))
     return found, ties
+
+
+def _following(car: CarMarks, items: dict[str, CodeItem]) -> Iterator[str]:
+    """Claimed items that nobody read and that follow from those that somebody did, by a firm rule
+    which the claim keeps."""
+    claim = car.casefile.claim.items
+    for rule in rules_of(car.book, car.context):
+        unread = rule.items - items.keys()
+        if rule.strength == FIRM and len(unread) == 1 and rule.items <= claim.keys():
+            yield from unread
 
 
 def _ties(car: CarMarks, items: dict[str, CodeItem]) -> Iterator[Tie]:
