@@ -2,7 +2,8 @@
 
 Origin: first; a donor with a car of its own, suited or not; the other car's; a service piece.
 Hand on its main surface, the one that bears its number: as made; struck openly; struck to pass,
-with day and type or the number alone; taken off. Other surfaces are as made. Fitted pieces and
+with day and type or the number alone; taken off. Other surfaces that bear it under the same hand,
+but for places that it missed. Fitted pieces and
 panels came with the core, or were kept from the first one, or came from anywhere.
 """
 
@@ -22,6 +23,7 @@ from witnessmark.weighing.second.core_hands import (
     FIRST,
     MADE,
     NUMBER_ALONE,
+    OPENLY,
     OTHER_CARS,
     RECORD,
     REMOVED,
@@ -35,7 +37,7 @@ from witnessmark.weighing.second.core_hands import (
     origins,
 )
 from witnessmark.weighing.second.days import Grid
-from witnessmark.weighing.second.evidence import READ, PieceSeen
+from witnessmark.weighing.second.evidence import READ, PieceSeen, SurfaceSeen
 from witnessmark.weighing.second.scene import (
     ALONE,
     BLANK,
