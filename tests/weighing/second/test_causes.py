@@ -5,11 +5,13 @@ from tests.worked.situations.car import (
     Change,
     declared,
     looks,
+    of_another,
     says,
     told,
     unseen,
 )
 from tests.worked.situations.changes import (
+    all_look,
     core_again,
     core_late,
     core_look,
@@ -114,3 +116,26 @@ def test_a_mark_that_does_not_fit_is_read_again_for_every_question_that_it_moves
 def test_a_code_that_only_a_bolted_panel_of_a_body_shows_has_an_answer() -> None:
     """The panel is weighed with its body."""
     assert lr(answered(SPRINT, only("wing_body_number")), Asked.ITEM, "body_works") > 3
+
+
+def test_a_sheet_from_a_wrong_file_says_nothing_of_the_frame() -> None:
+    """Its days are those of a like car, as those of the car that might stand here would be."""
+    worn_out = FRAME.but(all_look("doubtful"))
+    without = identity(worn_out, unseen("despatch_ledger"))
+    assert identity(worn_out, of_another("despatch_ledger")) > without / 2
+
+
+def test_the_right_number_on_a_gearbox_says_more_than_on_an_engine() -> None:
+    """Its number is seldom struck to pass; here nothing else speaks for either."""
+    bare = NUMBERED.but(only("shell_wing_tail", "shell_seat_tail", "engine_stamp", "gearbox_tail"))
+    found = answered(
+        bare.but(says("engine_stamp", "?? ????? {tail}"), says("gearbox_tail", "??? {tail}"))
+    )
+    gearbox = lr(found, Asked.CORE, "gearbox")
+    assert gearbox > 2 * lr(found, Asked.CORE, "engine")
+
+
+def test_a_plainer_pad_with_the_right_number_is_rather_the_first_than_a_struck_one() -> None:
+    """Whoever strikes the number strikes the type too, and a service block has the car's own."""
+    plainer = answered(NUMBERED, without_papers, says("engine_stamp", type="SA"))
+    assert lr(plainer, Asked.CORE, "engine") > 1.5

@@ -58,6 +58,14 @@ def test_it_speaks_where_nobody_saw_the_engine() -> None:
     assert noted(bare).items["series"].claimed == IMPLIED
 
 
+def test_what_follows_by_a_firm_rule_is_answered_though_nobody_read_it() -> None:
+    """The plate names the package, and no mark the type of engine; it stays claimed."""
+    unread = marks(NUMBERED, without_papers, core_unseen("engine"))
+    assert 3 < lrs(unread)["item engine_type"] < lrs(unread)["item package"]
+    without = marks(NUMBERED, without_papers, core_unseen("engine"), unseen("body_plate"))
+    assert "engine_type" not in noted(without).items
+
+
 def test_a_rule_from_memory_binds_nothing() -> None:
     six = from_memory(marks(CAMARO, without_papers, A_SIX), "six-plate-six-engine")
     assert "series" not in noted(six).items

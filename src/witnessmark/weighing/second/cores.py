@@ -191,7 +191,8 @@ def _main(scene: Scene, core: Core, origin: str, hand: str) -> tuple[Shown, ...]
     if origin != SERVICE or hand == TO_PASS or not core.piece.main.codes:
         return _by_hand(scene, core, origin, hand, "")
     own = scene.rates["service.type"]
-    return merged(
+    # A way noted of the wrong thing is none that was noted as it stands: they stay apart.
+    return tuple(
         replace(each, weight=share * each.weight)
         for share, codes_as in ((own, OWN), (1.0 - own, ""))
         for each in _by_hand(scene, core, origin, hand, codes_as)
