@@ -168,12 +168,12 @@ def _shown(
         scene.rates["later.copies"], along(DRESS, 1.0, 1.0 / scene.rates["dress.odds"])
     )
     knows, rest = scene.rates["later.knows"], 1.0 - copies
-    # A data plate is ordered to the old one's numbers; a paper is written with the car at hand.
-    numbers = COPY if sheet.is_data_plate and not sheet.is_paper else STRUCK
+    # A data plate is ordered to the old one's numbers, a paper is written with the car at hand:
+    # what the claim leaves open is copied off the parts.
     found = []
     for share, record, codes, tie in (
         (copies, COPY, "", "copied"),
-        (rest * knows, numbers, STRUCK, "copied"),
+        (rest * knows, COPY, STRUCK, "copied"),
         (rest * (1.0 - knows), STRUCK, "", ""),
     ):
         for each in scene.shown(surface, kind, record, look, "slip.later", codes_as=codes):
