@@ -24,6 +24,14 @@ REST, ALL = slice(1, None), slice(None)
 
 ROWS = (
     Situation(
+        "a block of years later",
+        "cast four years after the car, one figure from a fitting date, read once",
+        ("sprint",),
+        (says("engine_casting", "10C9"),),
+        moved={"engine": at_most(1 / 3)},
+        first=("impossible", "engine"),
+    ),
+    Situation(
         "late and disturbed",
         "the right number on a disturbed pad, the block cast after the car",
         ("camaro", "numbered", "frame"),

@@ -14,14 +14,13 @@ from numpy.typing import NDArray
 
 from witnessmark.codebook.pieces import PieceKind
 from witnessmark.codebook.records import AssemblyKind
-from witnessmark.weighing.second.axes import (
-    ONE,
-)
+from witnessmark.weighing.second.axes import ONE
 from witnessmark.weighing.second.core_days import CoreDays, fitted_shares
 from witnessmark.weighing.second.core_hands import (
     FIRST,
     MADE,
     NUMBER_ALONE,
+    OPENLY,
     OTHER_CARS,
     RECORD,
     REMOVED,
@@ -35,7 +34,7 @@ from witnessmark.weighing.second.core_hands import (
     origins,
 )
 from witnessmark.weighing.second.days import Grid
-from witnessmark.weighing.second.evidence import READ, PieceSeen
+from witnessmark.weighing.second.evidence import READ, PieceSeen, SurfaceSeen
 from witnessmark.weighing.second.scene import (
     ALONE,
     BLANK,
@@ -84,12 +83,13 @@ def core_terms(scene: Scene, core: Core) -> list[Term]:
         if core.is_silent:
             found.append(Term(share, told, origin=origin))
             continue
-        base, fitted = _as_made(scene, core, origin), _fitted(scene, core, origin)
+        base, fitted = _beside(scene, core, origin, MADE), _fitted(scene, core, origin)
         for hand, part in _noted_hands(scene, core, origin).items():
             prior = share * part
+            beside = base if hand in (MADE, OPENLY) else _beside(scene, core, origin, hand)
             series = _in_series(scene, core) if (origin, hand) == (SUITED, MADE) else 1.0
             for shown in _main(scene, core, origin, hand):
-                for rest in base:
+                for rest in beside:
                     term = Term(
                         prior,
                         shown.weight * rest.weight * series * told,
@@ -113,16 +113,38 @@ def _noted_hands(scene: Scene, core: Core, origin: str) -> dict[str, Array]:
     return found
 
 
-def _as_made(scene: Scene, core: Core, origin: str) -> tuple[Shown, ...]:
-    """Everything but the main surface: the other surfaces of the core, its panels."""
+def _beside(scene: Scene, core: Core, origin: str, hand: str) -> tuple[Shown, ...]:
+    """Everything but the main surface: the other surfaces of the core, its panels. Whoever struck
+    or took off the number did so wherever it stands, but for places that he missed."""
     record = RECORD[origin]
     fit = fit_of(scene, origin)
-    ways = [
-        scene.shown(s, PieceKind.CORE, record, scene.look(s, "made"), fit=fit)
-        for s in core.piece.surfaces[1:]
-    ]
-    ways += [_panel(scene, each, record, fit) for each in core.panels]
+    ways = []
+    for s in core.piece.surfaces[1:]:
+        made = scene.shown(s, PieceKind.CORE, record, scene.look(s, "made"), fit=fit)
+        ways.append(_under_hand(scene, (s,), PieceKind.CORE, hand, made))
+    for panel in core.panels:
+        made = _panel(scene, panel, record, fit)
+        ways.append(_under_hand(scene, panel.surfaces, PieceKind.PANEL, hand, made))
     return merged(replace(each, how="stands") for each in product(ways))
+
+
+def _under_hand(
+    scene: Scene,
+    surfaces: tuple[SurfaceSeen, ...],
+    kind: PieceKind,
+    hand: str,
+    made: tuple[Shown, ...],
+) -> tuple[Shown, ...]:
+    """A further place that bears a number, under the hand of the main one."""
+    if hand in (MADE, OPENLY) or not any(surface.numbers for surface in surfaces):
+        return made
+    missed = scene.rates["structure.missed"]
+    act, look = (GONE, "removed") if hand == REMOVED else (STRUCK, "struck")
+    done = product(scene.shown(s, kind, act, scene.look(s, look), "slip.later") for s in surfaces)
+    shares = ((missed, made), (1.0 - missed, done))
+    return merged(
+        replace(each, weight=share * each.weight) for share, ways in shares for each in ways
+    )
 
 
 def _in_series(scene: Scene, core: Core) -> float:

@@ -34,6 +34,8 @@ BEFORE, AFTER = 1150, 2250
 NEAR, APART = 365, 730
 """Days by which a car from which a part comes is older or younger: on the average, and at most.
 Most are near, and an axle two years older is no rarity."""
+FAR = 0.1
+"""Parts of other cars that come off one of whatever year: what the breaker had."""
 SET_WRONG = 1e-4
 """Dates wrongly set: one in 10,000."""
 TAIL_SHARE, TAIL_DAYS = 0.03, 730
@@ -77,8 +79,10 @@ class Grid:
         return float(curve[where].mean())
 
     def mean_of_any(self, curve: Array) -> float:
-        """The mean of a curve over the weeks of any car from which a part may come."""
-        return float(curve[self.other] @ self.any_prior)
+        """The mean of a curve over the weeks of any car from which a part may come: mostly one
+        of nearly the same age, now and then one of whatever year."""
+        near = float(curve[self.other] @ self.any_prior)
+        return (1.0 - FAR) * near + FAR * float(curve.mean())
 
 
 def grid_of(book: CodeBook, context: CarContext, built: str | None) -> Grid:
