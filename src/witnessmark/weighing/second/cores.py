@@ -15,9 +15,7 @@ from numpy.typing import NDArray
 
 from witnessmark.codebook.pieces import PieceKind
 from witnessmark.codebook.records import AssemblyKind
-from witnessmark.weighing.second.axes import (
-    ONE,
-)
+from witnessmark.weighing.second.axes import ONE
 from witnessmark.weighing.second.core_days import CoreDays, fitted_shares
 from witnessmark.weighing.second.core_hands import (
     FIRST,
