@@ -14,7 +14,8 @@ from witnessmark.report.at_issue import AtIssue
 from witnessmark.report.closing_sections import looks_altered
 from witnessmark.report.pictures import prepare_pictures
 from witnessmark.report.read_alone import ReadAlone
-from witnessmark.weighing import Answer, Stop
+from witnessmark.weighing import Answer, Misfit, MisfitKind, Stop
+from witnessmark.weighing.second.records import LookOutcome
 from witnessmark.wording import REFERRAL_HEADING, STANDING_LIMITATIONS, never_said
 
 invented = sys.modules["invented_opinion"]
@@ -104,7 +105,7 @@ def test_a_stop_stands_first_and_is_the_next_step(opinion, printed):
     stopped = replace(opinion, answer=replace(opinion.answer, stops=(stop,)))
     front = front_of(stopped, printed)
     assert "Stop here: The frame stamping is not the claimed number. This is a matter for" in front
-    assert "Go to the title or registration authority before anything else." in front
+    assert "Go to the title or registration authority before anything else, with" in front
 
 
 def test_every_conclusion_has_its_pair_ratio_words_band_and_leading_rate(opinion, printed):
@@ -183,7 +184,7 @@ def test_the_second_proposition_is_split_into_its_ways(opinion, printed):
 def test_next_looks_say_what_they_cost_and_what_follows_if_a_reading_stands(opinion, printed):
     text = section_text(opinion, printed, "What to look at next")
     assert "Read the body number on the bulkhead. / The heater flap may hold asbestos." in text
-    again = text.index("If it reads so again, the ratio will be: Assembly: engine block: 1/1,200.")
+    again = text.index("If it reads so again, the ratio for “Assembly: engine block” will be")
     assert again < text.index("Read the body number on the bulkhead.")
     assert "25 minutes / heater box" in text
     assert "20 minutes (of these 15 minutes for access: lift) / nothing to dismantle" in text
@@ -334,7 +335,7 @@ def test_the_first_page_gives_every_answer_in_words_before_the_figure(opinion, p
     text = front_of(opinion, printed)
     assert (
         "Identity: frame | Weak support | This frame left the factory as the claimed car. | "
-        "21 times more probable if so / LR 21, band 4 to 140; fewer than 5 of 512 turned" in text
+        "21 times more probable if so / LR 21, band 4 to 140\n" in text
     )
     assert (
         "Brass chassis plate | Open; the findings lean neither way | Whether this plate was made "
@@ -345,7 +346,7 @@ def test_the_first_page_gives_every_answer_in_words_before_the_figure(opinion, p
         "LR 1/150, band " in text
     )
     assert "Axle | Not examined | Whether this axle was fitted" in text
-    assert "Paint | Cannot be established | Whether this car was built" in text
+    assert "Claimed paint | Cannot be established | Whether this car was built" in text
 
 
 def test_an_open_answer_says_so_before_it_leans(opinion, printed):
@@ -415,7 +416,8 @@ def test_of_what_differs_identity_and_numbers_come_first_and_three_are_shown(opi
         differing(opinion, topic="engine_number"),
         differing(opinion, topic="chassis_number"),
     )
-    text = front_of(replace(opinion, findings=found, disturbed=()), printed)
+    calm = replace(opinion, answer=replace(opinion.answer, misfits=()), disturbed=())
+    text = front_of(replace(calm, findings=found), printed)
     shown = (
         text.partition("-- What does not agree, and what the metal shows\n")[2]
         .partition("\n\n")[0]
@@ -427,8 +429,16 @@ def test_of_what_differs_identity_and_numbers_come_first_and_three_are_shown(opi
         "- Paint seen.",
         "- And 2 more fin",
     ]
-    heard = front_of(replace(opinion, findings=found[:1]), printed)
+    heard = front_of(replace(calm, findings=found[:1]), printed)
     assert "- heard seen (from memory: it argues nothing).".lower() in heard.lower()
+
+
+def test_a_date_that_stands_above_for_what_does_not_fit_is_not_told_twice(opinion, printed):
+    found = (differing(opinion, topic="casting-to-despatch", rule="dates_in_order"),)
+    text = front_of(replace(opinion, findings=found, disturbed=()), printed)
+    assert "asting-to-despatch seen" not in text
+    calm = replace(opinion, answer=replace(opinion.answer, misfits=()), disturbed=())
+    assert "asting-to-despatch seen" in front_of(replace(calm, findings=found), printed)
 
 
 def test_marks_that_read_alike_are_told_together_against_the_one_that_does_not(opinion, printed):
@@ -477,8 +487,12 @@ def test_the_first_page_names_what_speaks_of_what_is_open(opinion, printed):
 def test_where_something_does_not_fit_the_next_step_is_to_read_it_again(opinion, printed):
     assert (
         "Read the engine number again, by another examiner and in raking light. If it reads so "
-        "again, the ratio will be: Assembly: engine block: 1/1,200." in front_of(opinion, printed)
+        "again, the ratio for “Assembly: engine block” will be about 1/1,200; no other moves more. "
+        "Take advice from a lawyer" in front_of(opinion, printed)
     )
+    silent = opinion.casefile.assignment.model_copy(update={"owner_reply": ""})
+    unasked = with_case(replace(opinion, disturbed=()), assignment=silent)
+    assert "Then ask the owner or seller what is known of it" in front_of(unasked, printed)
 
 
 def test_where_metal_looks_altered_the_next_step_is_advice(opinion, printed):
@@ -642,3 +656,43 @@ def test_an_overridden_rate_stands_with_the_examiners_reason(opinion, printed):
         "Appendix: every row that was used",
     )
     assert "| 40 % | A barn find. / The examiner’s own value." in text
+
+
+def test_what_speaks_against_the_claim_stands_before_the_rest_and_is_never_cut(opinion, printed):
+    """However weakly: the question that was asked is often that of such a part."""
+    frame, engine, *_ = opinion.weighed
+    strong = (with_more(with_lr(engine, 2.9), about=f"part_{n}") for n in range(14))
+    against = with_more(with_lr(engine, -0.7), about="gearbox")
+    rows = front_of(with_conclusions(opinion, frame, *strong, against), printed).splitlines()
+    at = [row.partition(" | ")[0] for row in rows if " | " in row]
+    assert at[1:3] == ["Identity: frame", "Gearbox"]
+
+
+def test_what_was_said_has_a_row_with_what_differs(opinion, printed):
+    first = replace(opinion.disclosure[0], says="First engine.", outcome="differs")
+    told = replace(opinion, disclosure=(first, *opinion.disclosure[1:]))
+    row = "What was said of it | Differs: 1; open: 1; agrees: 1 | Differs: “First engine”"
+    assert row in front_of(told, printed)
+
+
+def test_work_that_was_declared_and_shows_asks_for_no_lawyer(opinion, printed):
+    quiet = replace(quiet_of(opinion), disturbed=("engine_deck",), looks=())
+    front = front_of(quiet, printed)
+    assert "- Looks disturbed: engine deck.\n" in front
+    assert "a lawyer" in front
+    said = Misfit(
+        MisfitKind.DECLARED, ("engine", "engine_deck"), "It looks so.", Basis.INVENTED, ""
+    )
+    front = front_of(replace(quiet, answer=replace(quiet.answer, misfits=(said,))), printed)
+    assert "- Looks disturbed, as was declared: engine deck.\n" in front
+    assert "a lawyer" not in front
+
+
+def test_a_reading_that_moves_no_answer_is_not_the_next_step(opinion, printed):
+    looks = tuple(
+        replace(each, outcomes=(LookOutcome("the reading stands", -2.2),))
+        for each in opinion.answer.next_looks
+    )
+    idle = replace(opinion, answer=replace(opinion.answer, next_looks=looks), disturbed=())
+    assert "Read the engine number again" in front_of(opinion, printed)
+    assert "Read the engine number again" not in front_of(idle, printed)

@@ -208,7 +208,7 @@ FIRST_PAGES = {
         "- Chassis number: the tail of the chassis number on the seat pan reads 0417; the brass "
         "chassis plate, the frame stamping, the build card, the claim and the title paper read "
         "700236;",
-        "And 10 more findings that differ, see section 11.",
+        "What was said of it | Differs: 6 | Differs: “On its first frame”;",
         "- The car has no such part as should bear: frame stamping.",
         "- Looks disturbed: scuttle, plate; right-hand frame rail; left-hand inner wing; block, "
         "number.",

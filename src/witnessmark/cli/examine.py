@@ -111,13 +111,13 @@ def lay_out_typing(sheet: Sheet, opinion: "Opinion") -> None:
 
 def lay_out_misfits(sheet: Sheet, opinion: "Opinion") -> None:
     """Whose matter it is, and what does not fit, before any number."""
-    from witnessmark.wording import misfit_sentence, stop_sentence
+    from witnessmark.wording import misfit_sentence, misfits_beside, stop_sentence
 
     answer = opinion.answer
     sheet.heading("What does not fit")
     if answer.stops:
         sheet.say(stop_sentence(answer.stops), 2)
-    for each in answer.misfits:
+    for each in misfits_beside(answer):
         sheet.say(f"- {misfit_sentence(each)}", 2, hanging=2)
     if not answer.misfits:
         sheet.say("Nothing that was noted contradicts anything else.", 2)
@@ -167,16 +167,17 @@ def in_short(weighed: "Weighed", text: "ConclusionText") -> list[str]:
 
 def lay_out_looks(sheet: Sheet, opinion: "Opinion") -> None:
     """What is left to look at, what did not fit first."""
-    from witnessmark.wording import look_text, order_sentence
+    from witnessmark.wording import Names, again_sentence, look_text, order_sentence
 
     sheet.heading("What is left to look at")
     if not opinion.looks:
         sheet.say("Nothing that the code book knows of.", 2)
         return
-    sheet.say(order_sentence(), 2)
+    sheet.say(order_sentence(opinion.answer.stops), 2)
     for look in opinion.looks[:MOST_LOOKS]:
-        text = look_text(look)
-        sheet.say(f"- {text.prompt} {text.minutes}".rstrip(), 2, hanging=2)
+        text, again = look_text(look), again_sentence(look, opinion, Names(opinion.names))
+        told = " ".join(each for each in (text.prompt, again, text.minutes) if each)
+        sheet.say(f"- {told}", 2, hanging=2)
     left = len(opinion.looks) - MOST_LOOKS
     if left > 0:
         sheet.say(f"and {left} more (`witnessmark next` and --json list them).", 2)

@@ -17,8 +17,8 @@ SHORT = "What to look at next."
 
 HELP = """Say what to look at next, and how far one gets in the time there is.
 
-What did not fit comes first, to be read again; then what was not looked at, the
-shortest first. What any but the first would do to an answer is not reckoned.
+What did not fit comes first, to be read again, beginning with what moves an answer
+most; then what was not looked at, the shortest first: what that would do is not reckoned.
 
 \b
 Example:
@@ -61,7 +61,12 @@ def lay_out(sheet: Sheet, opinion: "Opinion", taken: "tuple[LookLeft, ...]", min
         sheet.say(stop_sentence(opinion.answer.stops))
     within = tuple(look for look in opinion.looks if look.is_reachable)
     sheet.heading("The looks, in order")
-    sheet.say(order_sentence() if within else "No look is left that can be had on this car.", 2)
+    sheet.say(
+        order_sentence(opinion.answer.stops)
+        if within
+        else "No look is left that can be had on this car.",
+        2,
+    )
     lay_out_looks(sheet, opinion, within)
     sheet.heading("What fits into the time, shared access counted once")
     numbers = [str(within.index(look) + 1) for look in taken]

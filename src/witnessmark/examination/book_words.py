@@ -16,6 +16,8 @@ from witnessmark.casefile.records import (
 )
 from witnessmark.codebook.book import ANY_CAR, CodeBook
 from witnessmark.codebook.marks import MarkKind
+from witnessmark.codebook.names import plain_name
+from witnessmark.codebook.pieces import pieces_of
 from witnessmark.codebook.records import CarContext, ItemKind
 from witnessmark.decoding.mark_meant import marks_meant
 
@@ -90,11 +92,20 @@ def _statement(statement: Statement, book: CodeBook, context: CarContext) -> Sta
     changed: dict[str, str] = {}
     about = statement.about
     if not any(each.id == about for each in book.assemblies) and not book.mark(about):
-        found = book.marks_named(about, context)
-        changed |= {"about": found[0].id} if len(found) == 1 else {}
+        part = part_named(book, about, context)
+        found = [part] if part else [mark.id for mark in book.marks_named(about, context)]
+        changed |= {"about": found[0]} if len(found) == 1 else {}
     papers = [m for m in book.marks_named(statement.paper, context) if m.kind is MarkKind.PAPER]
     changed |= {"paper": papers[0].id} if len(papers) == 1 else {}
     return statement.model_copy(update=changed) if changed else statement
+
+
+def part_named(book: CodeBook, name: str, context: CarContext) -> str | None:
+    """The assembly or the piece of such cars that has this name, in any case, by its id."""
+    wanted = plain_name(name)
+    names = {each.id: each.name for each in pieces_of(book, context).pieces}
+    names |= {each.id: each.name for each in book.assemblies}
+    return next((one for one in names if wanted in (plain_name(one), plain_name(names[one]))), None)
 
 
 def _site(visit: SiteSeen, book: CodeBook, context: CarContext) -> SiteSeen:

@@ -30,6 +30,9 @@ UNSEEN = (SiteState.NOT_ACCESSIBLE, SiteState.NOT_LOOKED_FOR)
 type Read = tuple[str, Mark]
 """A reading as typed, and its mark."""
 
+WHOLE_CAR = "car"
+"""What a statement is about that is of no one part."""
+
 
 def check_case(casefile: Casefile, places: CasePlaces, book: CodeBook) -> tuple[Problem, ...]:
     """All faults of the case that show only beside its book, each at its place."""
@@ -38,6 +41,7 @@ def check_case(casefile: Casefile, places: CasePlaces, book: CodeBook) -> tuple[
     return (
         *_claim(casefile, places, book),
         *_whole(casefile, places, book, context),
+        *_statements(casefile, places, book, context),
         *_sites(casefile, places, book),
         *_looks(casefile, places, book),
         *_readings(casefile, places, book, context),
@@ -57,6 +61,20 @@ def _whole(
     for item, count in _marks_bearing(casefile, book, context).items():
         if count > MOST_MARKS:
             yield p.TooManyMarks(places.source(("book",)), item, count, MOST_MARKS)
+
+
+def _statements(
+    casefile: Casefile, places: CasePlaces, book: CodeBook, context: CarContext
+) -> Iterator[Problem]:
+    """A statement about nothing that the book has would be set against nothing."""
+    pieces = (each.id for each in pieces_of(book, context).pieces)
+    parts = dict.fromkeys((WHOLE_CAR, *(each.id for each in book.assemblies), *pieces))
+    known = {*parts, *(mark.id for mark in book.marks), *(item.id for item in book.items)}
+    for k, statement in enumerate(casefile.claim.statements):
+        if statement.about not in known:
+            source = places.source(("claim", "statements", k, "about"))
+            where = f"of the book {book.id}"
+            yield p.UnknownToBook(source, "part", statement.about, where, tuple(parts))
 
 
 def _marks_bearing(casefile: Casefile, book: CodeBook, context: CarContext) -> Counter[str]:

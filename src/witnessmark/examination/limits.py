@@ -31,7 +31,7 @@ def limitations(car: CarMarks, sites: tuple[SiteOutcome, ...]) -> tuple[Limitati
             found.append(f"{told} {site.reason}")
         elif site.state is SiteState.NOT_LOOKED_FOR:
             told = said("The site {place} was not looked for.", place=site.name)
-            found.append(f"{told} {site.reason}")
+            found.append(f"{told} {site.reason}" if site.is_noted else told)
         elif site.state is SiteState.FOUND_ILLEGIBLE:
             told = said("The site {place} bears something that cannot be read.", place=site.name)
             found.append(f"{told} {site.reason}")
@@ -75,7 +75,8 @@ def _named_differently(car: CarMarks) -> list[str]:
 
 
 def _papers(car: CarMarks) -> list[str]:
-    states = {paper.mark: paper.state for paper in car.casefile.papers}
+    states = {each.mark: PaperState.IN_HAND for each in car.decodings}
+    states |= {paper.mark: paper.state for paper in car.casefile.papers}
     found = []
     for mark in car.book.marks_for(car.context):
         if mark.kind is not MarkKind.PAPER:

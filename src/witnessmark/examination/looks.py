@@ -16,7 +16,7 @@ from witnessmark.catalogue import said
 from witnessmark.codebook.marks import Mark, MarkKind
 from witnessmark.codebook.pieces import PieceKind, Pieces, pieces_of
 from witnessmark.codebook.records import Site
-from witnessmark.weighing import Answer
+from witnessmark.weighing import Answer, Conclusion, capped
 
 REACHED = (SiteState.READ, SiteState.FOUND_ILLEGIBLE, SiteState.ABSENT)
 UNREACHED = (None, SiteState.NOT_LOOKED_FOR)
@@ -24,6 +24,10 @@ HELD = (PaperState.IN_HAND, PaperState.COPY)
 GONE = (PaperState.LOST, PaperState.REFUSED)
 LOOK_MINUTES = 3
 """For a close look at a place already reached: a torch and a photograph (assumed)."""
+
+
+LEAST_MOVED = 0.1
+"""By how much, in log10, a reading again must move an answer to be told as moving it."""
 
 
 class LookKind(IntEnum):
@@ -62,8 +66,9 @@ class LookLeft:
 
 
 def looks_left(car: CarMarks, answer: Answer) -> tuple[LookLeft, ...]:
-    """All looks that are left: those within reach first, by kind, then by their minutes."""
-    return tuple(sorted(_Left(car, answer).all(), key=_order))
+    """All looks that are left: those within reach first, by kind; of those to be taken again
+    that first which moves an answer most, else by their minutes."""
+    return tuple(sorted(_Left(car, answer).all(), key=lambda look: _order(look, answer)))
 
 
 def in_time(looks: Iterable[LookLeft], minutes: int) -> tuple[LookLeft, ...]:
@@ -87,8 +92,39 @@ def minutes_of(looks: Iterable[LookLeft]) -> int:
     return sum(sites.values()) + sum(access.values())
 
 
-def _order(look: LookLeft) -> tuple[bool, LookKind, int]:
-    return not look.is_reachable, look.kind, look.cost
+def _order(look: LookLeft, answer: Answer) -> tuple[bool, LookKind, float, int]:
+    moves = most_moved(look.target, answer) if look.kind is LookKind.AGAIN else None
+    return not look.is_reachable, look.kind, -moves.by if moves else 0.0, look.cost
+
+
+@dataclass(frozen=True, slots=True)
+class Moved:
+    """The conclusion that a reading moves most if it stands, and its log10 LR then."""
+
+    conclusion: Conclusion
+    log10_lr: float
+
+    @property
+    def by(self) -> float:
+        """By how much the log10 LR, as capped, is moved."""
+        return abs(capped(self.log10_lr) - capped(self.conclusion.log10_lr))
+
+    @property
+    def is_told(self) -> bool:
+        """Is it moved by more than a quarter, so that a page of two figures shows it?"""
+        return self.by > LEAST_MOVED
+
+
+def most_moved(mark: str, answer: Answer) -> Moved | None:
+    """What reading a mark again does most, if it reads so again; None where that is not known."""
+    found = [
+        Moved(conclusion, outcome.log10_lr)
+        for each in answer.next_looks
+        if each.about == mark
+        if (conclusion := answer.conclusion(each.question, each.of)) is not None
+        for outcome in each.outcomes[:1]
+    ]
+    return max(found, key=lambda each: each.by, default=None)
 
 
 class _Left:
@@ -207,4 +243,5 @@ class _Left:
 def _to_look_at(site: Site) -> str:
     if not site.look_at:
         return said("Look closely at the {place}", place=site.name)
-    return said("Look closely at the {place}: {features}", place=site.name, features=site.look_at)
+    return said("Look closely at the {place} and note how these are: {features}",
+                place=site.name, features=site.look_at)  # fmt: skip

@@ -12,7 +12,7 @@ from witnessmark.agreement.records import Finding, Outcome, Subject
 from witnessmark.catalogue import counted, said
 from witnessmark.codebook.records import Basis, Item, ItemKind
 from witnessmark.report.client_metal import metal_lines
-from witnessmark.report.client_open_sections import MOST_CLAIM, Front, clipped
+from witnessmark.report.client_open_sections import MOST_CLAIM, Front, clipped, told_misfits
 from witnessmark.report.records import Block, Bullets, Heading, Paragraph
 from witnessmark.wording.amounts import capital, clause, listed, sentence
 
@@ -36,14 +36,17 @@ def differ_blocks(front: Front) -> tuple[Block, ...]:
     heading = Heading(said("What does not agree, and what the metal shows"))
     findings, metal = front.opinion.findings, metal_lines(front)
     differing = [each for each in findings if each.outcome is Outcome.DIFFER]
+    untold = _untold(front, differing)
     if not any(each.outcome in (Outcome.AGREE, Outcome.DIFFER) for each in findings):
         items = [said("Nothing could be compared.")]
     elif not differing:
         items = [said("Nothing that was compared differs.")]
     if not differing:
         return heading, Bullets((*metal, *items)) if metal else Paragraph(items[0])
-    told = differences(front, differing)[: DIFFERENCES_SHOWN - bool(metal)]
-    rest = len(differing) - sum(each.findings for each in told)
+    if not (untold or metal):
+        return ()
+    told = differences(front, untold)[: DIFFERENCES_SHOWN - bool(metal)]
+    rest = len(untold) - sum(each.findings for each in told)
     items = [*metal, *(each.text for each in told)]
     if rest:
         items.append(
@@ -55,6 +58,18 @@ def differ_blocks(front: Front) -> tuple[Block, ...]:
             )
         )
     return heading, Bullets(tuple(items))
+
+
+def _untold(front: Front, differing: list[Finding]) -> list[Finding]:
+    """All but the codes and dates of a mark that stands above for what does not fit; of a number
+    it says here what the other marks read."""
+    items = {item.id: item for item in front.book.items}
+    told = {mark for each in told_misfits(front) for mark in each.about}
+    return [
+        each
+        for each in differing
+        if _rank(each, items) < _SERIES or told.isdisjoint(s.mark for s in each.subjects)
+    ]
 
 
 def differences(front: Front, differing: list[Finding]) -> list[Difference]:

@@ -6,7 +6,7 @@ speak as loudly as numbers that differ, and a reader must not look for them furt
 
 from witnessmark.casefile.records import AttachmentSeen, SiteState
 from witnessmark.catalogue import said
-from witnessmark.report.client_open_sections import Front
+from witnessmark.report.client_open_sections import Front, declared_places
 
 NAMES_SHOWN = 6
 
@@ -22,7 +22,8 @@ def metal_lines(front: Front) -> tuple[str, ...]:
             ),
             (said("Kept apart from the car"), _marks(front, AttachmentSeen.DETACHED)),
             (said("Looked at, and nothing was there"), _absent(front)),
-            (said("Looks disturbed"), _disturbed(front)),
+            (said("Looks disturbed"), _disturbed(front, is_declared=False)),
+            (said("Looks disturbed, as was declared"), _disturbed(front, is_declared=True)),
         )
         if names
     )
@@ -46,9 +47,11 @@ def _absent(front: Front) -> list[str]:
     ]
 
 
-def _disturbed(front: Front) -> list[str]:
+def _disturbed(front: Front, *, is_declared: bool) -> list[str]:
     """The places that look so to somebody here."""
-    return [front.names.any(site) for site in front.opinion.disturbed]
+    declared = declared_places(front.opinion)
+    sites = front.opinion.disturbed
+    return [front.names.any(site) for site in sites if (site in declared) is is_declared]
 
 
 def _few(names: list[str]) -> str:

@@ -11,10 +11,9 @@ from witnessmark.catalogue import counted, said
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.marks import MarkKind
 from witnessmark.examination import Opinion
-from witnessmark.examination.looks import LookKind
-from witnessmark.report.closing_sections import looks_altered
+from witnessmark.examination.looks import LookKind, LookLeft, most_moved
 from witnessmark.report.records import Block, Bullets, Heading, Paragraph
-from witnessmark.weighing import MisfitKind, Standing
+from witnessmark.weighing import Misfit, MisfitKind, Standing
 from witnessmark.wording import (
     Names,
     again_sentence,
@@ -22,6 +21,7 @@ from witnessmark.wording import (
     looks_about,
     minutes_text,
     misfit_sentence,
+    misfits_beside,
     stop_sentence,
     term,
 )
@@ -82,7 +82,7 @@ def inside(proposition: str) -> str:
 def not_seen(front: Front) -> tuple[str, ...]:
     """Places, marks known from pictures only, papers: each kind in one line."""
     places = [
-        _with_reason(site.name, site.state.value, site.reason)
+        _with_reason(site.name, site.state.value, site.reason if site.is_noted else "")
         for site in front.opinion.sites
         if site.state in UNSEEN
     ]
@@ -140,7 +140,10 @@ def _not_in_person(front: Front) -> list[str]:
 
 
 def _illegible(front: Front) -> list[str]:
-    return [front.names.mark(mark) for mark in front.opinion.illegible_marks]
+    """Marks of which nothing can be read, but for those that make the car a matter for the
+    authority: these are told first."""
+    stops = {each.about for each in front.opinion.answer.stops}
+    return [front.names.mark(mark) for mark in front.opinion.illegible_marks if mark not in stops]
 
 
 def _misfitting(front: Front) -> list[str]:
@@ -161,7 +164,8 @@ def _misfitting(front: Front) -> list[str]:
 def _papers(front: Front) -> list[str]:
     """The papers that the car should have and that nobody held, with where they are."""
     opinion = front.opinion
-    states = {paper.mark: paper.state for paper in opinion.casefile.papers}
+    states = {each.mark: PaperState.IN_HAND for each in opinion.decodings}
+    states |= {paper.mark: paper.state for paper in opinion.casefile.papers}
     held = (PaperState.IN_HAND, PaperState.COPY)
     found = []
     for mark in front.book.marks_for(opinion.context):
@@ -171,12 +175,17 @@ def _papers(front: Front) -> list[str]:
     return found
 
 
+def told_misfits(front: Front) -> list[Misfit]:
+    """What the first page says does not fit."""
+    quiet = (MisfitKind.DECLARED, MisfitKind.TOLD)
+    return [each for each in misfits_beside(front.opinion.answer) if each.kind not in quiet]
+
+
 def contradictions(front: Front) -> tuple[Block, ...]:
     """Before any number: that it is a matter for the authority, and what does not fit, the
     impossible first. What is only told argues nothing and stands later."""
     answer = front.opinion.answer
-    quiet = (MisfitKind.DECLARED, MisfitKind.TOLD)
-    misfits = [each for each in answer.misfits if each.kind not in quiet]
+    misfits = told_misfits(front)
     if not misfits and not answer.stops:
         return ()
     blocks: list[Block] = [Heading(said("What does not fit"))]
@@ -225,29 +234,73 @@ def next_step(front: Front) -> str:
     opinion = front.opinion
     if opinion.answer.stops:
         return said(
-            "Go to the title or registration authority before anything else. Whom each matter "
+            "Go to the title or registration authority before anything else, with the readings "
+            "and photographs as they are. Until it has answered: clean, loosen and repair nothing, "
+            "confront nobody, and complete nothing that depends on the number. Whom each matter "
             "belongs to stands in section {section}.",
             section=front.section("referral"),
         )
-    within = [look for look in opinion.looks if look.is_reachable]
-    again = next((look for look in within if look.kind is LookKind.AGAIN), None)
-    if again is not None:
-        stands = again_sentence(again, opinion, front.names)
-        return f"{look_text(again).prompt} {stands}".rstrip()
-    if looks_altered(opinion):
-        return said(
-            "Take advice from a lawyer before anything is cleaned, repaired, sold or said in "
-            "public: at least one place is noted as disturbed. Whom to ask stands in section "
-            "{section}.",
-            section=front.section("referral"),
-        )
-    if within:
-        return said(
-            "{look} It takes {minutes}.",
-            look=look_text(within[0]).prompt,
-            minutes=minutes_text(within[0].cost),
-        )
-    return _paper_step(front)
+    advice = _advice(front)
+    within = [
+        look
+        for look in opinion.looks
+        if look.is_reachable and (look.kind is not LookKind.AGAIN or _is_moving(look, opinion))
+    ]
+    if within and within[0].kind is LookKind.AGAIN:
+        stands = again_sentence(within[0], opinion, front.names)
+        steps = (look_text(within[0]).prompt, stands, advice or _to_ask(opinion))
+        return " ".join(each for each in steps if each)
+    if advice:
+        return advice
+    return _look_step(front, within[0]) if within else _paper_step(front)
+
+
+def _advice(front: Front) -> str:
+    """To ask a lawyer, where a place looks disturbed and nobody had said so."""
+    if not set(front.opinion.disturbed) - declared_places(front.opinion):
+        return ""
+    return said(
+        "Take advice from a lawyer before anything is cleaned, repaired, sold or said in "
+        "public: at least one place is noted as disturbed. Whom to ask stands in section "
+        "{section}.",
+        section=front.section("referral"),
+    )
+
+
+def _is_moving(look: LookLeft, opinion: Opinion) -> bool:
+    """Does an answer move if it is read again and reads so?"""
+    moved = most_moved(look.target, opinion.answer)
+    return moved is not None and moved.is_told
+
+
+def declared_places(opinion: Opinion) -> set[str]:
+    """Where work was declared beforehand that shows there."""
+    misfits = opinion.answer.misfits
+    return {at for each in misfits if each.kind is MisfitKind.DECLARED for at in each.about}
+
+
+def _to_ask(opinion: Opinion) -> str:
+    """Whom to ask before money changes hands; nothing where the owner's reply is noted."""
+    if opinion.casefile.assignment.owner_reply.strip():
+        return ""
+    return said(
+        "Then ask the owner or seller what is known of it, and for papers; until that is answered "
+        "agree to nothing that rests on it."
+    )
+
+
+def _look_step(front: Front, look: LookLeft) -> str:
+    """A look not yet taken, with what it speaks of and how long it takes."""
+    prompt, minutes = look_text(look).prompt, minutes_text(look.cost)
+    of = next((each for each in front.opinion.weighed if each.about in look.pieces), None)
+    if of is None:
+        return said("{look} It takes {minutes}.", look=prompt, minutes=minutes)
+    return said(
+        "{look} It takes {minutes} and speaks of whether {proposition}.",
+        look=prompt,
+        minutes=minutes,
+        proposition=inside(of.pair.first),
+    )
 
 
 def _paper_step(front: Front) -> str:
@@ -256,7 +309,8 @@ def _paper_step(front: Front) -> str:
     for mark, state in states.items():
         if state is PaperState.AWAITED:
             return said(
-                "Wait for the {paper}, which was asked for; no look at the car is left.",
+                "Wait for the {paper}, which was asked for, before anything is agreed; no look at "
+                "the car is left that would move an answer.",
                 paper=front.names.mark(mark),
             )
     for mark, state in states.items():

@@ -4,11 +4,13 @@ Nothing on it needs the rest of the report to be understood. Long lists are cut 
 what matters most, and say where the rest stands.
 """
 
-from collections.abc import Mapping
+from collections import Counter
+from collections.abc import Iterator, Mapping
 
 from witnessmark.catalogue import as_said, said
 from witnessmark.codebook.book import CodeBook
 from witnessmark.examination import Opinion
+from witnessmark.examination.disclosure import AS_DECLARED, DIFFERS
 from witnessmark.report.client_differ_sections import differ_blocks
 from witnessmark.report.client_open_sections import (
     MOST_CLAIM,
@@ -34,7 +36,14 @@ from witnessmark.report.records import (
     TableCell,
 )
 from witnessmark.report.seen import part_seen, unseen_words
-from witnessmark.weighing import CAP_LOG10, Asked, Standing, Weighed
+from witnessmark.weighing import (
+    CAP_LOG10,
+    FEWEST_TURNED,
+    SAYING_LOG10,
+    Asked,
+    Standing,
+    Weighed,
+)
 from witnessmark.wording import (
     Favours,
     Names,
@@ -47,9 +56,10 @@ from witnessmark.wording import (
     verbal_equivalent,
 )
 from witnessmark.wording.amounts import capital, clause, sentence, times_text
-from witnessmark.wording.conclusions import favours_of, turned_text
+from witnessmark.wording.conclusions import favours_of
 
 CONCLUSIONS_SHOWN = 10
+STATEMENTS_TOLD = 3
 
 
 def client_page(opinion: Opinion, book: CodeBook, places: Mapping[str, int]) -> tuple[Block, ...]:
@@ -149,6 +159,7 @@ def _concluded(front: Front) -> list[Block]:
     shown = _most_important(conclusions)
     rows = tuple(_row(each, front) for each in shown)
     rest = len(conclusions) - len(shown)
+    rows += tuple(_disclosed(front))
     head = (said("About"), said("How strongly"), said("For what"), said("In figures"))
     blocks: list[Block] = [Table(head, rows, (1.7, 2.5, 4.0, 3.2), is_dense=True)]
     if rest:
@@ -160,22 +171,51 @@ def _concluded(front: Front) -> list[Block]:
 
 
 def _most_important(conclusions: tuple[Weighed, ...]) -> tuple[Weighed, ...]:
-    """Identity, then the answers that say most at their weaker end; in their own order."""
+    """Identity, what speaks against the claim and every assembly, then the answers that say most
+    at their weaker end; what speaks against the claim stands before the rest."""
+
+    def first(each: Weighed) -> tuple[bool, bool]:
+        return each.question is not Asked.IDENTITY, each.log10_lr >= -SAYING_LOG10
+
     ranked = sorted(
-        conclusions, key=lambda c: (c.question is not Asked.IDENTITY, -abs(c.weaker_log10_lr))
+        conclusions,
+        key=lambda c: (*first(c), c.question is not Asked.CORE, -abs(c.weaker_log10_lr)),
     )
     kept = {id(each) for each in ranked[:CONCLUSIONS_SHOWN]}
-    return tuple(each for each in conclusions if id(each) in kept)
+    return tuple(sorted((each for each in conclusions if id(each) in kept), key=first))
 
 
 def _row(conclusion: Weighed, front: Front) -> tuple[TableCell, ...]:
     unseen = unseen_words(part_seen(conclusion, front.opinion, front.book))
+    value = front.opinion.casefile.claim.items.get(conclusion.about, "")
+    is_item = conclusion.question is Asked.ITEM and value
+    below = (front.names.value(value, conclusion.about),) if is_item else ()
     return (
-        TableCell(capital(_about(conclusion, front.names)), strong=True),
+        TableCell(capital(_about(conclusion, front.names)), below, strong=True),
         TableCell(_strength(conclusion), strong=True),
         TableCell(_supported(conclusion), (unseen,) if unseen else ()),
         _figures(conclusion),
     )
+
+
+def _disclosed(front: Front) -> Iterator[tuple[TableCell, ...]]:
+    """What was said against what was found: how many statements of each outcome, those told
+    that differ or are as declared; no ratio."""
+    found = front.opinion.disclosure
+    outcomes = Counter(term(each.outcome) for each in found)
+    told = tuple(
+        said("{outcome}: “{says}”", outcome=capital(term(each.outcome)), says=clause(each.says))
+        for each in found
+        if each.says and each.outcome in (DIFFERS, AS_DECLARED)
+    )
+    if found:
+        counts = "; ".join(f"{word}: {number}" for word, number in outcomes.items())
+        yield (
+            TableCell(said("What was said of it"), strong=True),
+            TableCell(capital(counts), strong=True),
+            TableCell("; ".join(clipped(each, MOST_TEXT) for each in told[:STATEMENTS_TOLD])),
+            TableCell(""),
+        )
 
 
 def _figures(conclusion: Weighed) -> TableCell:
@@ -186,12 +226,13 @@ def _figures(conclusion: Weighed) -> TableCell:
     ratio, below = said("LR {ratio}", ratio=lr_text(conclusion.log10_lr)), ""
     if low is not None and high is not None and turned is not None:
         below = said(
-            "band {low} to {high}; {turned} of {draws} turned",
+            "band {low} to {high}",
             low=lr_text(low, Toward.DOWN),
             high=lr_text(high, Toward.UP),
-            turned=turned_text(turned),
-            draws=conclusion.draws,
         )
+        if turned >= FEWEST_TURNED:
+            told = said("{turned} of {draws} turned", turned=turned, draws=conclusion.draws)
+            below = f"{below}; {told}"
     if favours_of(conclusion) is Favours.NEITHER:
         return TableCell(ratio, (below,) if below else ())
     times = times_text(conclusion.log10_lr)
@@ -206,7 +247,7 @@ def _about(conclusion: Weighed, names: Names) -> str:
         case Asked.STAMP:
             return said("what is struck on the {part}", part=names.piece(conclusion.about))
         case Asked.ITEM:
-            return names.item(conclusion.about)
+            return said("claimed {item}", item=names.item(conclusion.about))
         case _:
             return names.piece(conclusion.about)
 
@@ -248,8 +289,10 @@ def _scale(draws: int) -> str:
         "“Times more probable” speaks of the findings, and never says how probable the claim "
         "itself is. LR is the same ratio, always for the claim: below 1 (such as 1/20) it speaks "
         "against. All assumed rates were varied together {draws} times; nine answers of ten lay in "
-        "the band, and the words are those of its weaker end.",
+        "the band, and the words are those of its weaker end. Where {turned} or more turned, that "
+        "is, spoke for the other side, the row says how many.",
         draws=draws,
+        turned=FEWEST_TURNED,
         least=words[0],
         between=", ".join(words[1:-1]),
         most=words[-1],

@@ -201,7 +201,10 @@ def next_looks_section(opinion: Opinion) -> Section:
     if within:
         rows = tuple(_look_row(each, opinion, names) for each in within[:LOOKS_SHOWN])
         head = (said("Look"), said("Of what it speaks"), said("Time and dismantling"))
-        blocks += [Paragraph(order_sentence(), "lead"), Table(head, rows, (5, 4, 3))]
+        blocks += [
+            Paragraph(order_sentence(opinion.answer.stops), "lead"),
+            Table(head, rows, (5, 4, 3)),
+        ]
     else:
         blocks.append(Paragraph(said("No look is left that can be had on this car.")))
     rest = len(within) - LOOKS_SHOWN

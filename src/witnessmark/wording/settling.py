@@ -8,8 +8,8 @@ from dataclasses import dataclass
 
 from witnessmark.catalogue import as_said, marked, said
 from witnessmark.examination import Opinion
-from witnessmark.examination.looks import LookKind, LookLeft
-from witnessmark.weighing import Misfit, MisfitKind, Standing, Stop, Weighed, capped
+from witnessmark.examination.looks import LookKind, LookLeft, most_moved
+from witnessmark.weighing import Answer, Misfit, MisfitKind, Standing, Stop, Weighed, capped
 from witnessmark.wording.amounts import clause, lr_text, minutes_text, sentence
 from witnessmark.wording.conclusions import heading_of
 from witnessmark.wording.names import Names, plain_name
@@ -77,8 +77,14 @@ def stop_sentence(stops: tuple[Stop, ...]) -> str:
     return said(
         "Stop here: {reasons} This is a matter for the title or registration authority, and where "
         "the law says so for the police, before anything else is done with the car.",
-        reasons=" ".join(sentence(each.sentence) for each in stops),
+        reasons=" ".join(dict.fromkeys(sentence(each.sentence) for each in stops)),
     )
+
+
+def misfits_beside(answer: Answer) -> tuple[Misfit, ...]:
+    """What does not fit, but for what the stops say in the same words."""
+    said_already = {each.sentence for each in answer.stops}
+    return tuple(each for each in answer.misfits if each.sentence not in said_already)
 
 
 def look_text(look: LookLeft) -> LookText:
@@ -92,22 +98,19 @@ def look_text(look: LookLeft) -> LookText:
 
 
 def again_sentence(look: LookLeft, opinion: Opinion, names: Names) -> str:
-    """What the ratios will be if a reading that does not fit stands; nothing for other looks."""
+    """What moves most if a reading that does not fit stands; nothing for other looks."""
     if look.kind is not LookKind.AGAIN:
         return ""
-    told = tuple(
-        said(
-            "{conclusion}: {lr}",
-            conclusion=heading_of(each.question, each.of, names),
-            lr=lr_text(capped(outcome.log10_lr)),
-        )
-        for each in opinion.answer.next_looks
-        if each.about == look.target
-        for outcome in each.outcomes[:1]
-    )
-    if not told:
+    moved = most_moved(look.target, opinion.answer)
+    if moved is None:
         return ""
-    return said("If it reads so again, the ratio will be: {answers}.", answers="; ".join(told))
+    if not moved.is_told:
+        return said("If it reads so again, no ratio moves.")
+    return said(
+        "If it reads so again, the ratio for “{about}” will be about {lr}; no other moves more.",
+        about=heading_of(moved.conclusion.question, moved.conclusion.about, names),
+        lr=lr_text(capped(moved.log10_lr)),
+    )
 
 
 def looks_about(looks: tuple[LookLeft, ...], weighed: Weighed) -> tuple[LookLeft, ...]:
@@ -115,12 +118,17 @@ def looks_about(looks: tuple[LookLeft, ...], weighed: Weighed) -> tuple[LookLeft
     return tuple(look for look in looks if weighed.about in look.pieces)
 
 
-def order_sentence() -> str:
-    """In which order looks stand, and what is not reckoned."""
-    return said(
-        "What did not fit comes first, to be read again; then what has not been looked at, the "
-        "shortest first. What any but the first would do to an answer is not reckoned."
+def order_sentence(stops: tuple[Stop, ...] = ()) -> str:
+    """In which order looks stand, and what is not reckoned; where the car is a matter for the
+    authority, what must not be done for a look."""
+    order = said(
+        "First what did not fit, to be read again, beginning with what moves an answer most; then "
+        "what nobody has looked at, the shortest first: what that would do is not reckoned."
     )
+    if not stops:
+        return order
+    kept = said("Until the authority has been asked, only look: loosen and clean nothing.")
+    return f"{kept} {order}"
 
 
 def _minutes(look: LookLeft) -> str:

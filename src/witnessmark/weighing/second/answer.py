@@ -53,7 +53,7 @@ def answer(
     )
     against = misfits(known, findings)
     looks = next_looks(car, known, rates, against, asked) if with_next_looks else ()
-    return Answer(against, stops(known), conclusions, looks)
+    return Answer(against, stops(known, findings), conclusions, looks)
 
 
 def _by_declared(known: Noted, rates: RateValues, question: Question, found: Sides) -> Array:

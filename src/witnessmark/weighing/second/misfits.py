@@ -6,10 +6,10 @@ Nothing here is weighed: it is read off the same evidence, by the same likelihoo
 
 from collections.abc import Iterator
 from dataclasses import replace
+from datetime import date as day_type
 from itertools import combinations, product
 
 import numpy as np
-from numpy.typing import NDArray
 
 from witnessmark.agreement.items import BUILD_DATE
 from witnessmark.agreement.records import Finding, Outcome
@@ -30,12 +30,18 @@ from witnessmark.weighing.second.evidence import (
     PieceSeen,
 )
 from witnessmark.weighing.second.items import IMPLIED
-from witnessmark.weighing.second.numbers import claimed_number
 from witnessmark.weighing.second.records import Misfit, MisfitKind, Stop
 from witnessmark.weighing.second.scene import REPLACED
+from witnessmark.weighing.second.told import (
+    PLAUSIBLE,
+    Told,
+    agree,
+    differing,
+    first_day,
+    mark_name,
+    plausible,
+)
 
-PLAUSIBLE = 0.05
-"""Days and characters with less of the likeliest one's likelihood are no reading of the mark."""
 LAGS = "dates_in_order"
 """The rule that compares dates with the book's lags: beyond these is unusual, and no more."""
 ORDER = tuple(MisfitKind)
@@ -43,7 +49,8 @@ ORDER = tuple(MisfitKind)
 
 def misfits(known: Noted, findings: tuple[Finding, ...]) -> tuple[Misfit, ...]:
     """All that does not fit, the impossible first, else in the order of the book."""
-    found = [*_dates(known), *_numbers(known), *_papers(known), *_codes(known), *_looks(known)]
+    told = Told(known, findings)
+    found = [*_dates(told), *_numbers(told), *_papers(known), *_codes(told), *_looks(known)]
     found += _bearers_apart(known)
     found += _found_elsewhere(findings, {mark for each in found for mark in each.about})
     kept = {each.sentence: _as_declared(known, each) for each in found}
@@ -75,10 +82,10 @@ def _is_worked(known: Noted, seen: PieceSeen, misfit: Misfit) -> bool:
     return bool((places | removed) & set(misfit.about[1:]))
 
 
-def stops(known: Noted) -> tuple[Stop, ...]:
+def stops(known: Noted, findings: tuple[Finding, ...]) -> tuple[Stop, ...]:
     """A missing number plate; one, or a structure, whose number differs; a structure's number
     that looks removed, or that no place bears: of several places one may be on a new panel."""
-    found = []
+    found, told = [], Told(known, findings)
     for seen in known.seen:
         name = seen.piece.name
         if seen.piece.kind is PieceKind.PLATE and seen.main.is_gone and _bears(known, seen):
@@ -87,15 +94,14 @@ def stops(known: Noted) -> tuple[Stop, ...]:
         if not is_structure and seen.piece.kind is not PieceKind.PLATE:
             continue
         for number in seen.numbers:
-            mark = _mark(known, number)
             lacks = number.status == REMOVED or (
                 number.status == ABSENT and not _is_borne_elsewhere(known, seen, number)
             )
-            if is_structure and lacks:
-                sentence = said("The {mark} is not there, or was taken off.", mark=mark)
-                found.append(Stop(number.mark, sentence))
-            elif differing(known, number) or (is_structure and _is_another(known, number)):
-                sentence = said("The {mark} is not the claimed number.", mark=mark)
+            if (is_structure and lacks) or differing(known, number):
+                found.append(Stop(number.mark, told.number(number)))
+            elif is_structure and _is_another(known, number):
+                mark = mark_name(known, number)
+                sentence = said("A paper of the claimed car gives another {mark}.", mark=mark)
                 found.append(Stop(number.mark, sentence))
     return tuple(found)
 
@@ -111,7 +117,7 @@ def _is_borne_elsewhere(known: Noted, seen: PieceSeen, number: NumberSeen) -> bo
 def _is_another(known: Noted, number: NumberSeen) -> bool:
     """Does a paper that names the claimed car give another number than this structure bears?"""
     return number.status == READ and any(
-        each.item == number.item and each.status == READ and not _agree(each, number)
+        each.item == number.item and each.status == READ and not agree(each, number)
         for seen in known.seen
         if seen.piece.kind is PieceKind.PAPER and _bears(known, seen)
         if not any(differing(known, other) for other in seen.numbers)
@@ -125,27 +131,6 @@ def _bears(known: Noted, seen: PieceSeen) -> bool:
     return any(fld.says in numbers for mark in marks for fld in mark.fields)
 
 
-def differing(known: Noted, number: NumberSeen) -> int:
-    """At how many places a number was clearly read as another than the claimed one."""
-    item = known.car.book.item(number.item)
-    claim = known.car.casefile.claim.items.get(number.item, "")
-    claimed = claimed_number(item, claim) if item is not None else None
-    if claimed is None or number.status != READ:
-        return 0
-    return int(np.count_nonzero(_apart(number, claimed)))
-
-
-def _apart(number: NumberSeen, claimed: NDArray[np.intp]) -> NDArray[np.bool_]:
-    rows = number.rows
-    found: NDArray[np.bool_] = rows[np.arange(len(claimed)), claimed] < PLAUSIBLE * rows.max(axis=1)
-    return found
-
-
-def _mark(known: Noted, number: NumberSeen) -> str:
-    mark = known.car.book.mark(number.mark)
-    return mark.name if mark is not None else number.mark
-
-
 def _misfit(
     kind: MisfitKind, about: tuple[str, ...], sentence: str, known: Noted, *marks: str
 ) -> Misfit:
@@ -155,23 +140,13 @@ def _misfit(
     return Misfit(kind, about, sentence, basis, source)
 
 
-def _numbers(known: Noted) -> Iterator[Misfit]:
+def _numbers(told: Told) -> Iterator[Misfit]:
+    known = told.known
     for seen in known.seen:
         for number in seen.numbers:
-            mark, about = _mark(known, number), (seen.piece.id, number.mark)
-            apart = differing(known, number)
-            sentence = ""
-            if number.status == ABSENT and number.always:
-                sentence = said("The {mark}, which this works always struck, is absent.", mark=mark)
-            elif number.status == REMOVED:
-                sentence = said("The {mark} was ground off or skimmed.", mark=mark)
-            elif apart == 1:
-                sentence = said(
-                    "The {mark} differs from the claimed number in one character.", mark=mark
-                )
-            elif apart:
-                sentence = said("The {mark} names another number than claimed.", mark=mark)
-            if sentence:
+            is_absent = number.status == ABSENT and number.always
+            if is_absent or number.status == REMOVED or differing(known, number):
+                about, sentence = (seen.piece.id, number.mark), told.number(number)
                 yield _misfit(MisfitKind.AGAINST, about, sentence, known, number.mark)
 
 
@@ -180,31 +155,28 @@ def _bearers_apart(known: Noted) -> Iterator[Misfit]:
     bearers = [each for each in known.seen if each.piece.kind is PieceKind.STRUCTURE]
     for one, other in combinations(bearers, 2):
         for a, b in product(one.numbers, other.numbers):
-            if a.item == b.item and READ == a.status == b.status and not _agree(a, b):
+            if a.item == b.item and READ == a.status == b.status and not agree(a, b):
                 sentence = said(
                     "The {mark} and the {other} name different cars.",
-                    mark=_mark(known, a),
-                    other=_mark(known, b),
+                    mark=mark_name(known, a),
+                    other=mark_name(known, b),
                 )
                 about = (one.piece.id, other.piece.id, a.mark, b.mark)
                 yield _misfit(MisfitKind.AGAINST, about, sentence, known, a.mark, b.mark)
 
 
-def _agree(one: NumberSeen, other: NumberSeen) -> bool:
-    """Can both be read as the same number?"""
-    together = (one.rows * other.rows).max(axis=1)
-    return bool(np.all(together >= PLAUSIBLE * one.rows.max(axis=1) * other.rows.max(axis=1)))
-
-
-def _dates(known: Noted) -> Iterator[Misfit]:
-    last = _last_day(known)
+def _dates(told: Told) -> Iterator[Misfit]:
+    known, last = told.known, _last_day(told.known)
     for core in known.cores:
-        yield from _of_core(known, core, last)
+        yield from _of_core(told, core, last)
         for date in (d for piece in (core.piece, *core.fitted) for d in piece.dates):
             if first_day(date) > last:
                 sentence = said(
-                    "The {date} is later than the day on which the car was complete.",
+                    "The {date} is later than the day on which the car was complete: {read} "
+                    "at the earliest, the car {last} at the latest.",
                     date=date.name,
+                    read=told.day(date),
+                    last=day_type.fromordinal(last).isoformat(),
                 )
                 about = (core.piece.piece.id, date.mark)
                 yield _misfit(MisfitKind.IMPOSSIBLE, about, sentence, known, date.mark)
@@ -216,16 +188,20 @@ def _dates(known: Noted) -> Iterator[Misfit]:
                 yield _misfit(MisfitKind.UNUSUAL, about, sentence, known, date.mark)
 
 
-def _of_core(known: Noted, core: Core, last: int) -> Iterator[Misfit]:
+def _of_core(told: Told, core: Core, last: int) -> Iterator[Misfit]:
     """A casting later than the stamp on it."""
+    known = told.known
     casts = [d for d in core.piece.dates if d.is_cast]
     for stamp in (d for d in core.piece.dates if not d.is_cast):
         for cast in casts:
             if not _can_follow(cast, stamp, last):
                 sentence = said(
-                    "The {cast} is later than the {stamp} on the same part.",
+                    "The {cast} is later than the {stamp} on the same part: {read} at the "
+                    "earliest, the stamp {other} at the latest.",
                     cast=cast.name,
                     stamp=stamp.name,
+                    read=told.day(cast),
+                    other=told.day(stamp, last=last),
                 )
                 about = (core.piece.piece.id, cast.mark, stamp.mark)
                 yield _misfit(MisfitKind.IMPOSSIBLE, about, sentence, known, cast.mark, stamp.mark)
@@ -238,16 +214,6 @@ def _can_follow(cast: DateSeen, stamp: DateSeen, last: int) -> bool:
     stamped = stamped[stamped <= last] if (stamped <= last).any() else stamped
     later = stamped[:, None] - plausible(cast)[None, :]
     return bool(((later >= 0) & (later <= days.TAIL_DAYS)).any())
-
-
-def plausible(date: DateSeen) -> NDArray[np.int64]:
-    """The days that the date can be read as."""
-    return date.days[date.likelihood >= PLAUSIBLE * date.likelihood.max()]
-
-
-def first_day(date: DateSeen) -> int:
-    """The first day that the date can be read as, in the years of such cars."""
-    return int(plausible(date).min())
 
 
 def _last_day(known: Noted) -> int:
@@ -298,7 +264,8 @@ def _papers(known: Noted) -> Iterator[Misfit]:
                         )
 
 
-def _codes(known: Noted) -> Iterator[Misfit]:
+def _codes(told: Told) -> Iterator[Misfit]:
+    known = told.known
     for seen in known.seen:
         # What bears another number is another car's whole: that is told once.
         others = {each.mark for each in seen.numbers if differing(known, each) > 1}
@@ -309,12 +276,7 @@ def _codes(known: Noted) -> Iterator[Misfit]:
                 continue
             if code.values[claimed] >= PLAUSIBLE * max(code.values.values()):
                 continue
-            mark = known.car.book.mark(code.mark)
-            sentence = said(
-                "The {mark} shows another {item} than claimed.",
-                mark=mark.name if mark is not None else code.mark,
-                item=item.name,
-            )
+            sentence = told.code(code, item)
             about = (seen.piece.id, code.mark, code.item)
             yield _misfit(MisfitKind.AGAINST, about, sentence, known, code.mark)
 
