@@ -309,14 +309,15 @@ def _paper_step(front: Front) -> str:
     for mark, state in states.items():
         if state is PaperState.AWAITED:
             return said(
-                "Wait for the {paper}, which was asked for, before anything is agreed; no look at "
-                "the car is left that would move an answer.",
+                "Wait for the {paper}, which was asked for, before anything is agreed; nothing "
+                "within reach would move an answer if it reads as before.",
                 paper=front.names.mark(mark),
             )
     for mark, state in states.items():
         if state is PaperState.NOT_ASKED_FOR:
             return said(
-                "Ask for the {paper}, which nobody has asked for; no look at the car is left.",
+                "Ask for the {paper}, which nobody has asked for; nothing within reach would move "
+                "an answer if it reads as before.",
                 paper=front.names.mark(mark),
             )
     return said("Nothing is left to look at within reach.")
