@@ -79,12 +79,15 @@ def is_met(value: float, expected: Range) -> bool:
     (True, False, False)
     """
     low, high = expected
-    least, most = (ROUNDING + (1.0 if _is_still(each) else NEARLY) for each in (low, high))
+    least, most = (ROUNDING + _room(each) for each in (low, high))
     return low / least <= value <= high * most
 
 
-def _is_still(bound: float) -> bool:
-    return 1 / STILL < bound < STILL
+def _room(bound: float) -> float:
+    """By what factor a ratio may lie past its bound; past 1 while it is still printed as 1."""
+    if bound == 1:
+        return STILL
+    return 1.0 if 1 / STILL < bound < STILL else NEARLY
 
 
 def within(factor: float) -> Range:

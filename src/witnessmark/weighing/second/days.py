@@ -38,6 +38,9 @@ FAR = 0.1
 """Parts of other cars that come off one of whatever year: what the breaker had."""
 SET_WRONG = 1e-4
 """Dates wrongly set: one in 10,000."""
+BEYOND_MOST = 2.25
+"""Standard deviations from the usual lag to the most of a book: one part in a hundred lies
+beyond, and what lay for longer still is the tail."""
 TAIL_SHARE, TAIL_DAYS = 0.03, 730
 EVENT_TAIL_DAYS = 365
 LEAST_WIDTH = 0.25
@@ -234,7 +237,7 @@ def density(link: Link, days: Array) -> Array:
     least, usual, most = (np.log1p(max(v, 0)) for v in (link.least, link.usual, link.most))
     u = np.log1p(np.maximum(days, 0))
     left = max((usual - least) / 1.5, LEAST_WIDTH)
-    right = max((most - usual) / 2.0, LEAST_WIDTH)
+    right = max((most - usual) / BEYOND_MOST, LEAST_WIDTH)
     core = np.exp(-0.5 * ((u - usual) / np.where(u < usual, left, right)) ** 2)
     tail = (days >= 0) & (days <= TAIL_DAYS)
     found: Array = np.where(days >= 0, core / (1.0 + np.maximum(days, 0)), 0.0)

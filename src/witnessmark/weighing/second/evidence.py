@@ -27,6 +27,7 @@ class NumberSeen:
     `status`: read, absent (never struck, nothing there) or removed (ground, skimmed). `rows`
     is P(seen at each place | character), shape (places, alphabet). `always`: this works always
     struck the mark. `slot`: its place among the marks that bear the number.
+    `is_bare`: removed, since nothing stands at a place that looks disturbed.
     """
 
     item: str
@@ -36,6 +37,7 @@ class NumberSeen:
     always: bool
     is_again: bool = False
     slot: int = -1
+    is_bare: bool = False
 
     def at(self, slot: int) -> "NumberSeen":
         """The same with its place among the marks that bear the number."""

@@ -184,13 +184,15 @@ def _number(
     if status is ABSENT and exceptions_on(car, mark.id):
         # The book names cars that never bore it.
         return
-    if status is ABSENT and disturbed:
+    is_bare = status is ABSENT and disturbed
+    if is_bare:
         status = REMOVED
     if mark.kind is MarkKind.PAPER:
         # A paper was written from something: a figure may have been copied wrongly.
         slip = PAPER_SLIP / item.length
         rows = (1.0 - slip) * rows + slip * rows.mean(axis=1, keepdims=True)
-    yield NumberSeen(item.id, mark.id, status, rows, mark.always_struck, is_again)
+    always = mark.always_struck
+    yield NumberSeen(item.id, mark.id, status, rows, always, is_again, is_bare=is_bare)
 
 
 def _is_ground(seen: FieldSeen) -> bool:

@@ -204,9 +204,8 @@ class Scene:
             if number.status == ABSENT:
                 weight = weight * omitted
             elif number.status != READ:
-                # What is absent at a disturbed place counts as removed.
-                is_disturbed = surface.look is LookClass.DISTURBED
-                weight = weight * (removed + omitted * is_disturbed)
+                # What is absent at a disturbed place may also never have been there.
+                weight = weight * (removed + omitted * number.is_bare)
             elif self.numbers[number.item].is_later:
                 # A number that was only ever supplied later: an exchange piece, read at its place.
                 own = 1.0 - omitted - removed if record == BLANK else RARE_ABSENCE
@@ -227,7 +226,11 @@ class Scene:
             # Whether its line was filled in has nothing to do with who wrote it.
             return rates["absent.seldom"], RARE_REMOVAL * ONE
         if record in (STRUCK, COPY):
-            return RARE_ABSENCE * ONE, RARE_REMOVAL * ONE
+            if kind is not PieceKind.STRUCTURE:
+                return RARE_ABSENCE * ONE, RARE_REMOVAL * ONE
+            # What the works left bare, and a panel that was replaced, is left bare.
+            row = "absent.repaired" if number.always else "absent.seldom"
+            return rates[row], RARE_REMOVAL * ONE
         if record == GONE:
             return GONE_ABSENT * ONE, GONE_SEEN * ONE
         if record == BLANK:
