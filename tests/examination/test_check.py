@@ -85,7 +85,7 @@ def test_a_year_outside_the_book_is_told(book: CodeBook, year: str) -> None:
     lines = f' "claim": {{"items": {{"model_year": "{year}"}}}}'
     mark = "^" * (len(year) + 2)
     expected = (
-        f"case.json:2:36: {year!r} is not a model year of the book tarvane-1952-1961\n"
+        f"case.json:2:36: {year!r} is not a year of the book tarvane-1952-1961\n"
         f'     "claim": {{"items": {{"model_year": "{year}"}}}}}}\n'
         f"                                       {mark}\n"
         "expected a year from 1952 to 1961"

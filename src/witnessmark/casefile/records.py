@@ -272,7 +272,7 @@ class StatedPrior(_Kept):
     """Prior odds that the examiner states for a question, with the reason."""
 
     question: Name
-    odds: float = Field(gt=0, le=1e9, allow_inf_nan=False)
+    odds: float = Field(ge=1e-9, le=1e9, allow_inf_nan=False)
     reason: Annotated[str, Field(min_length=1, max_length=20_000)]
 
 
@@ -281,7 +281,7 @@ class Override(_Kept):
     and 1; how many times more often something happens may be any value above 0."""
 
     row: Name
-    value: float = Field(gt=0, le=1000, allow_inf_nan=False)
+    value: float = Field(ge=1e-9, le=1000, allow_inf_nan=False)
     reason: Annotated[str, Field(min_length=1, max_length=20_000)]
 
 

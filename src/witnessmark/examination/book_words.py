@@ -41,7 +41,11 @@ def claimed_context(claim: Claim, book: CodeBook) -> CarContext:
     year, model = claim.items.get("model_year", ""), book.model_named(claim.items.get("model", ""))
     found = (book.works_named(claim.items.get(role, ""), role) for role in ("works", "body_works"))
     works = frozenset(each.id for each in found if each is not None)
-    return CarContext(int(year) if year.isdecimal() else None, model.id if model else None, works)
+    return CarContext(
+        int(year) if year.isascii() and year.isdecimal() else None,
+        model.id if model else None,
+        works,
+    )
 
 
 def value_named(book: CodeBook, item: str, text: str) -> str:

@@ -12,6 +12,7 @@ from witnessmark.codebook.marks import Mark, MarkKind
 from witnessmark.codebook.named_rows import named_rows
 from witnessmark.codebook.pieces import PieceKind, pieces_of
 from witnessmark.codebook.records import Basis, CarContext, ItemKind
+from witnessmark.dates import PartialDate
 from witnessmark.decoding.mark_meant import marks_meant
 from witnessmark.examination import problems as p
 from witnessmark.examination.book_words import in_book_words, values_of
@@ -77,6 +78,17 @@ def _statements(
             yield p.UnknownToBook(source, "part", statement.about, where, tuple(parts))
 
 
+BUILT_BESIDE = 5
+"""Years before and after those of a book in which a car of it may be said to be built."""
+
+
+def _built(casefile: Casefile, places: CasePlaces, book: CodeBook) -> Iterator[Problem]:
+    built = casefile.claim.built
+    first, last = book.first_year - BUILT_BESIDE, book.last_year + BUILT_BESIDE
+    if built and not first <= PartialDate.parse(built).span().first.year <= last:
+        yield p.YearOutsideBook(places.source(("claim", "built")), built, book.id, first, last)
+
+
 def _marks_bearing(casefile: Casefile, book: CodeBook, context: CarContext) -> Counter[str]:
     """How many marks that were read bear each number of the car, by the number's name."""
     read = {reading.mark for reading in casefile.readings}
@@ -86,6 +98,7 @@ def _marks_bearing(casefile: Casefile, book: CodeBook, context: CarContext) -> C
 
 
 def _claim(casefile: Casefile, places: CasePlaces, book: CodeBook) -> Iterator[Problem]:
+    yield from _built(casefile, places, book)
     known = tuple(item.id for item in book.items)
     for name, value in casefile.claim.items.items():
         path = ("claim", "items", name)
@@ -95,7 +108,11 @@ def _claim(casefile: Casefile, places: CasePlaces, book: CodeBook) -> Iterator[P
                 places.key_source(path), "item", name, f"of the book {book.id}", known
             )
         elif name == "model_year":
-            if not (value.isdecimal() and book.first_year <= int(value) <= book.last_year):
+            if not (
+                value.isascii()
+                and value.isdecimal()
+                and book.first_year <= int(value) <= book.last_year
+            ):
                 source = places.source(path)
                 yield p.YearOutsideBook(source, value, book.id, book.first_year, book.last_year)
         elif item.kind is ItemKind.NUMBER and item.length:

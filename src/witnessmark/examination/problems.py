@@ -174,7 +174,7 @@ class TooManyMarks(Problem):
 
 @dataclass(frozen=True, slots=True)
 class YearOutsideBook(Problem):
-    """A claimed model year that is no year, or not one of the book's."""
+    """A claimed year that is no year, or not one of the book's."""
 
     year: str
     book: str
@@ -183,7 +183,7 @@ class YearOutsideBook(Problem):
 
     def sentence(self) -> str:
         """The year."""
-        return f"{self.year!r} is not a model year of the book {self.book}"
+        return f"{self.year!r} is not a year of the book {self.book}"
 
     def expected(self) -> str:
         """The book's years."""

@@ -109,6 +109,8 @@ def _item(
     pieces: list[str],
 ) -> NumberItem:
     any_car, own, served = spreads_of(book, item, context)
+    # Many who read a mark differently make each character improbable: only their ratios count.
+    marks = [replace(mark, rows=mark.rows / mark.rows.max(axis=1, keepdims=True)) for mark in marks]
     products = np.ones((1, item.length, len(item.alphabet)))
     for mark in marks:
         products = np.concatenate([products, products * mark.rows[None]])
