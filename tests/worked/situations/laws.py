@@ -22,7 +22,7 @@ from tests.worked.situations.car import (
 from tests.worked.situations.document import book_of, document
 from tests.worked.situations.law import Law, Measured
 from tests.worked.situations.situation import AGAIN, ANY, NO_HIGHER, ONCE
-from tests.worked.situations.tried import answered
+from tests.worked.situations.tried import answered, printed
 from witnessmark.codebook.marks import Mark, MarkKind
 from witnessmark.codebook.records import ItemKind
 
@@ -155,7 +155,8 @@ def disturbed(car: Car) -> Iterator[Measured]:
         yield Measured(f"identity, {name}", _lr(worse, "identity") / _lr(car, "identity"), 0, 1.5)
         other = car.but(c.core_of_another(name))
         worse = other.but(c.core_look(name, "disturbed"))
-        yield Measured(f"{name} of another", _lr(worse, name) / _lr(other, name), 0, NO_HIGHER)
+        moved = printed(_lr(worse, name)) / printed(_lr(other, name))
+        yield Measured(f"{name} of another", moved, 0, NO_HIGHER)
         for question in (name, "identity"):
             moved = _lr(other, question) / _lr(car, question)
             yield Measured(f"{question}, {name} of another for the right one", moved, 0, 1)

@@ -119,7 +119,7 @@ def tried(situation: Situation, name: str) -> Tried:
         for question, expected in situation.moved.items():
             for each in _asked(question, got):
                 now, then = got.lrs.get(each), before.lrs.get(each)
-                ratio = _printed(now) / _printed(then) if now is not None and then else None
+                ratio = printed(now) / printed(then) if now is not None and then else None
                 found.append(_held(each, got, ratio, expected, "x"))
     faults = [fault for _, fault in found if fault is not None]
     faults += [*_misfits(situation, got, car), *_ways(situation, got), *_looks(situation, car)]
@@ -128,7 +128,8 @@ def tried(situation: Situation, name: str) -> Tried:
     return Tried(tuple(figure for figure, _ in found), told)
 
 
-def _printed(ratio: float) -> float:
+def printed(ratio: float) -> float:
+    """A ratio within what is printed."""
     return max(1 / MOST, min(MOST, ratio))
 
 
