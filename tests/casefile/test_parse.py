@@ -117,12 +117,12 @@ expected a year, a month or a day: 1955, 1955-03 or 1955-03-14""".lstrip("\n")
         (
             '"circumstances": {"overrides": [{"row": "r", "value": 0, "reason": "w"}]}',
             "'value' is 0",
-            "a number above 0",
+            "a number not below 1e-09",
         ),
         (
             '"circumstances": {"prior_odds": [{"question": "q", "odds": 0, "reason": "w"}]}',
             "'odds' is 0",
-            "a number above 0",
+            "a number not below 1e-09",
         ),
         (
             '"circumstances": {"prior_odds": [{"question": "q", "odds": 1, "reason": ""}]}',

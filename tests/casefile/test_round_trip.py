@@ -70,7 +70,7 @@ CASES = st.builds(
             st.builds(
                 Override,
                 row=NAMES,
-                value=st.floats(0, 1, exclude_min=True, exclude_max=True),
+                value=st.floats(1e-9, 1, exclude_max=True),
                 reason=NAMES,
             ),
             max_size=1,

@@ -76,8 +76,6 @@ def chances(name: str) -> np.ndarray:
     place, found = PLACES[name], []
     site = next(m.site for m in book_of(place.car).marks if m.id == place.mark)
     for text, look in product(texts(place), LOOKS):
-        if text.startswith("_") and look == "disturbed":
-            continue  # what is absent at a disturbed place is removed
         car = STANDARD[place.car].but(only(place.mark), says(place.mark, text), looks(site, look))
         known = noted(car_marks(casefile(car), book_of(place.car)))
         network = network_of(known, rate_values())

@@ -201,8 +201,7 @@ FIRST_PAGES = {
     ),
     "altered": (
         "- Impossible if both are right: The casting date of the block is later than the day",
-        "Identity: frame | Moderately strong support | This frame did not leave the factory as the "
-        "claimed",
+        "Identity: frame | Strong support | This frame did not leave the factory as the claimed",
         "Engine block | ",
         "rear axle casing (not looked for: The half hour on the lift was over).",
         "- Chassis number: the tail of the chassis number on the seat pan reads 0417; the brass "
@@ -213,7 +212,7 @@ FIRST_PAGES = {
         "- Looks disturbed: scuttle, plate; right-hand frame rail; left-hand inner wing; block, "
         "number.",
         "- Read from a copy only: build card.",
-        "again, by another examiner and in raking light.",
+        "Take advice from a lawyer before anything is cleaned, repaired, sold or said in public",
     ),
 }
 

@@ -32,8 +32,6 @@ def test_law_15_over_all_outcomes_the_evidence_is_certain_under_every_way(mark, 
     priors: dict[tuple[str, str], np.ndarray] = {}
     claim = {"sequence": "594718"}
     for text, look in product((WORN, ABSENT, GROUND), LOOKS):
-        if (text, look) == (ABSENT, "disturbed"):
-            continue  # what is absent at a disturbed place is removed
         known = noted(bare({mark: text}, {site: look}, claim).marks())
         network = network_of(known, rate_values())
         for question in questions_of(known):

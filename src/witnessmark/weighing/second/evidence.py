@@ -27,7 +27,7 @@ class NumberSeen:
     `status`: read, absent (never struck, nothing there) or removed (ground, skimmed). `rows`
     is P(seen at each place | character), shape (places, alphabet). `always`: this works always
     struck the mark. `slot`: its place among the marks that bear the number.
-    `is_bare`: removed, since nothing stands at a place that looks disturbed.
+    `is_bare`: told as removed, since nothing stands at a place that looks disturbed.
     """
 
     item: str

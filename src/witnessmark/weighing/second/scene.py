@@ -201,11 +201,10 @@ class Scene:
         groups: Groups = {}
         for number in surface.numbers:
             omitted, removed = self._lacks(number, kind, record)
-            if number.status == ABSENT:
+            if number.status == ABSENT or number.is_bare:
                 weight = weight * omitted
             elif number.status != READ:
-                # What is absent at a disturbed place may also never have been there.
-                weight = weight * (removed + omitted * number.is_bare)
+                weight = weight * removed
             elif self.numbers[number.item].is_later:
                 # A number that was only ever supplied later: an exchange piece, read at its place.
                 own = 1.0 - omitted - removed if record == BLANK else RARE_ABSENCE
