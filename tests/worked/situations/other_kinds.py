@@ -206,7 +206,7 @@ ROWS = (
         "50",
         "a paper that the book does not list: awaited, in hand, contradicting",
         ("numbered",),
-        needs="papers[].says, to be typed; what such a paper weighs is tried in test_unlisted_paper.py",
+        needs="papers[].says, to be typed; its weight is tried in test_unlisted_paper.py",
     ),
     Situation(
         "40",
