@@ -55,8 +55,8 @@ class Core:
 class Car:
     """A car of one book; `hidden` are the marks of the bearer, `others` the numbers of other cars.
 
-    `near` and `exchanged` are this car's numbers with one figure wrong (for none that looks like
-    it), and with two neighbours exchanged.
+    `near` and `exchanged` are this car's numbers with one figure wrong, and with two neighbours
+    exchanged.
     """
 
     book: str

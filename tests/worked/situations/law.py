@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
 from tests.worked.situations.car import Car
-from tests.worked.situations.situation import ANY, is_met
+from tests.worked.situations.situation import ANY
 
 
 @dataclass(frozen=True, slots=True)
@@ -19,7 +19,7 @@ class Measured:
     @property
     def holds(self) -> bool:
         """Does it lie within its bounds?"""
-        return is_met(self.value, (self.low, self.high))
+        return self.low * (1 - 1e-9) <= self.value <= self.high * (1 + 1e-9)
 
     @property
     def room(self) -> float:

@@ -21,8 +21,8 @@ from tests.worked.situations.car import (
 )
 from tests.worked.situations.document import book_of, document
 from tests.worked.situations.law import Law, Measured
-from tests.worked.situations.situation import AGAIN, ANY, NO_HIGHER, ONCE
-from tests.worked.situations.tried import answered, printed
+from tests.worked.situations.situation import ANY
+from tests.worked.situations.tried import answered
 from witnessmark.codebook.marks import Mark, MarkKind
 from witnessmark.codebook.records import ItemKind
 
@@ -155,8 +155,7 @@ def disturbed(car: Car) -> Iterator[Measured]:
         yield Measured(f"identity, {name}", _lr(worse, "identity") / _lr(car, "identity"), 0, 1.5)
         other = car.but(c.core_of_another(name))
         worse = other.but(c.core_look(name, "disturbed"))
-        moved = printed(_lr(worse, name)) / printed(_lr(other, name))
-        yield Measured(f"{name} of another", moved, 0, NO_HIGHER)
+        yield Measured(f"{name} of another", _lr(worse, name) / _lr(other, name), 0, 1.01)
         for question in (name, "identity"):
             moved = _lr(other, question) / _lr(car, question)
             yield Measured(f"{question}, {name} of another for the right one", moved, 0, 1)
@@ -203,9 +202,9 @@ def absent(car: Car) -> Iterator[Measured]:
 def one_figure(car: Car) -> Iterator[Measured]:
     for name in _tied(car):
         near = car.but(c.core_one_figure_wrong(name))
-        yield Measured(f"{name} once", _lr(near, name) / _lr(car, name), 0, ONCE)
+        yield Measured(f"{name} once", _lr(near, name) / _lr(car, name), 0, 1 / 2)
         sure = _lr(near.but(c.core_again(name)), name) / _lr(car.but(c.core_again(name)), name)
-        yield Measured(f"{name} again", sure, 0, AGAIN)
+        yield Measured(f"{name} again", sure, 0, 1 / 10)
     for paper in _papers(car):
         slip = car.but(one_figure_wrong(paper))
         if document(slip) != document(car):

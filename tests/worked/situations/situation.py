@@ -59,37 +59,6 @@ def at_most(most: float) -> Range:
     return (0.0, most)
 
 
-NO_HIGHER = 10**0.01
-"""By more than a hundredth, of a logarithm to base 10."""
-ONCE, AGAIN = 0.7, 1 / 7
-"""One figure wrong, against the exact match: a clear figure is read wrongly 3 times in 1,000 and
-struck wrongly 2 times, so that no more can be asked of a number read once than 3 in 5."""
-ROUNDING = 1e-9
-NEARLY = 1.1
-"""An inspector's bound is a round figure: an answer within a tenth of it meets it, but where the
-bound says that nothing may move."""
-STILL = 1.05
-"""A bound this near to 1 says so."""
-
-
-def is_met(value: float, expected: Range) -> bool:
-    """Is this ratio within the range, as nearly as an inspector means it?
-
-    >>> is_met(9.3, (10, ANY)), is_met(8.9, (10, ANY)), is_met(1.02, (0, 1.01))
-    (True, False, False)
-    """
-    low, high = expected
-    least, most = (ROUNDING + _room(each) for each in (low, high))
-    return low / least <= value <= high * most
-
-
-def _room(bound: float) -> float:
-    """By what factor a ratio may lie past its bound; past 1 while it is still printed as 1."""
-    if bound == 1:
-        return STILL
-    return 1.0 if 1 / STILL < bound < STILL else NEARLY
-
-
 def within(factor: float) -> Range:
     """As much up as down."""
     return (1 / factor, factor)

@@ -122,7 +122,7 @@ MUSTANG = Car(
         Core("gearbox", "gearbox_stamp", cast="gearbox_date", late="8F12", early="7F05"),
     ),
     others=written("151977", "127340", "166081", whole=WHOLE, stamped=STAMPED),
-    near=written("138406", whole=WHOLE, stamped=STAMPED)[0],
+    near=written("138407", whole=WHOLE, stamped=STAMPED)[0],
     exchanged=written("138042", whole=WHOLE, stamped=STAMPED)[0],
 )
 
@@ -166,7 +166,7 @@ SPRINT = Car(
     hidden=("frame_number",),
     plate="plate_brass",
     cores=(
-        Core("engine", "engine_number", cast="engine_casting", late="14J5", early="10G4"),
+        Core("engine", "engine_number", cast="engine_casting", late="14J5", early="10J4"),
         Core("gearbox", "gearbox_stamp"),
         Core("axle", "axle_stamp"),
         Core("body", "seat_body_number", ("wing_body_number", "bulkhead_body_number")),
@@ -198,12 +198,12 @@ SPRINT = Car(
         },
     ),
     near={
-        "number": "700142",
-        "frame": "4 700142",
-        "engine": "40042",
-        "body": "0971",
-        "gearbox": "22062",
-        "axle": "32032",
+        "number": "700149",
+        "frame": "4 700149",
+        "engine": "40041",
+        "body": "0981",
+        "gearbox": "22069",
+        "axle": "32038",
     },
     exchanged={
         "number": "700134",
@@ -273,10 +273,10 @@ NUMBERED = Car(
         Core("axle"),
     ),
     others=(
-        {"number": "600704", "tail": "00704"},
+        {"number": "600588", "tail": "00588"},
         {"number": "600127", "tail": "00127"},
         {"number": "590533", "tail": "90533"},
     ),
-    near={"number": "600325", "tail": "00325"},
+    near={"number": "600327", "tail": "00327"},
     exchanged={"number": "600231", "tail": "00231"},
 )

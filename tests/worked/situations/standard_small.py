@@ -35,7 +35,7 @@ FRAME = Car(
         Core("body", "body_number"),
     ),
     others=written("22316", "21502", "22871"),
-    near={"number": "21872"},
+    near={"number": "21879"},
     exchanged={"number": "21784"},
 )
 
@@ -75,7 +75,7 @@ COACHBUILT = Car(
         {"number": "30455", "engine": "61402", "body": "2951"},
         {"number": "30963", "engine": "62748", "body": "2087"},
     ),
-    near={"number": "30517", "engine": "61873", "body": "2207"},
+    near={"number": "30517", "engine": "61871", "body": "2209"},
     exchanged={"number": "30152", "engine": "68177", "body": "2024"},
 )
 
@@ -112,7 +112,7 @@ ORDER = Car(
         {"number": "6501974", "order": "207731"},
         {"number": "6507362", "order": "276690"},
     ),
-    near={"number": "6503213", "order": "241873"},
+    near={"number": "6503211", "order": "241873"},
     exchanged={"number": "6502317", "order": "241786"},
 )
 
@@ -182,6 +182,6 @@ LABELS = Car(
     plate="number_plate",
     cores=(Core("engine", "engine_number"),),
     others=written("817206", "831944", "809631"),
-    near={"number": "823513"},
+    near={"number": "823511"},
     exchanged={"number": "825317"},
 )

@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 
 from tests.worked.situations.car import Car
 from tests.worked.situations.document import book_of, casefile
-from tests.worked.situations.situation import ANY, Range, Situation, is_met
+from tests.worked.situations.situation import ANY, Range, Situation
 from tests.worked.situations.standard import STANDARD
 from witnessmark.agreement import compare
 from witnessmark.agreement.records import CarMarks
@@ -16,8 +16,7 @@ from witnessmark.examination.looks import looks_left
 from witnessmark.weighing import Answer, Asked, answer, weighed
 
 EVERY = "*"
-MOST = 1e4
-"""What moves beyond the last printed ratio moves nothing."""
+ROUNDING = 1e-9
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,18 +118,13 @@ def tried(situation: Situation, name: str) -> Tried:
         for question, expected in situation.moved.items():
             for each in _asked(question, got):
                 now, then = got.lrs.get(each), before.lrs.get(each)
-                ratio = printed(now) / printed(then) if now is not None and then else None
+                ratio = now / then if now is not None and then else None
                 found.append(_held(each, got, ratio, expected, "x"))
     faults = [fault for _, fault in found if fault is not None]
     faults += [*_misfits(situation, got, car), *_ways(situation, got), *_looks(situation, car)]
     honest = situation.is_honest
     told = tuple(replace(each, accuses=each.accuses and honest) for each in faults)
     return Tried(tuple(figure for figure, _ in found), told)
-
-
-def printed(ratio: float) -> float:
-    """A ratio within what is printed."""
-    return max(1 / MOST, min(MOST, ratio))
 
 
 def _asked(question: str, got: Answered) -> tuple[str, ...]:
@@ -144,9 +138,10 @@ def _held(
     question: str, got: Answered, value: float | None, expected: Range, sign: str
 ) -> tuple[str, Fault | None]:
     """The figure in words, and what is wrong with it."""
+    low, high = expected
     words = "not asked" if value is None else sign + figure(value)
-    fault, low = None, expected[0]
-    if value is None or not is_met(value, expected):
+    fault = None
+    if value is None or not low * (1 - ROUNDING) <= value <= high * (1 + ROUNDING):
         is_against = value is not None and value < low and got.lrs[question] < 1.0
         what = f"{question}, moved" if sign else question
         fault = Fault(what, sign + in_words(expected), words, is_against)
