@@ -16,8 +16,7 @@ from witnessmark.cli.terminal import Sheet, count
 
 if TYPE_CHECKING:
     from witnessmark.cli.decode_answer import Answer
-    from witnessmark.codebook.marks import Mark
-    from witnessmark.codebook.records import Basis, CarContext, Point
+    from witnessmark.codebook.records import Basis, Point
 
 ROOM = 10
 """Lines in which a clear reading is told, before its sources."""
@@ -88,14 +87,6 @@ def one_line(text: str) -> str:
     """A reading on one line: rows parted by a stroke."""
     rows = (" ".join(row.split()) for row in text.splitlines())
     return " / ".join(row for row in rows if row)
-
-
-def lay_out_years(sheet: Sheet, mark: "Mark", context: "CarContext") -> None:
-    """Says so where the book has no such mark on a car of this year."""
-    from witnessmark.cli.decode_answer import not_for
-
-    for sentence in not_for(mark, context):
-        sheet.say(sentence, 2)
 
 
 def _lay_out_slip(page: Page, answer: "Answer") -> None:

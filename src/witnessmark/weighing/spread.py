@@ -24,12 +24,6 @@ class Spread:
     weights: Array
     shares: Array
 
-    @property
-    def by_place(self) -> Array:
-        """The share of every character at each place, over all blocks, (places, alphabet)."""
-        found: Array = np.tensordot(self.weights, self.shares, 1)
-        return found
-
     def summed(self, likelihoods: Array) -> Array:
         """sum over t of p(t) times the likelihoods (any, places, alphabet), shape (any,)."""
         places: Array = np.einsum("bpt,spt->sbp", self.shares, likelihoods)
