@@ -20,6 +20,8 @@ from tests.worked.situations.situation import (
     within,
 )
 
+X11 = "69 12437 NOR {body} BDY | 711 | 71 71 | 02C | X11"
+
 ROWS = (
     Situation(
         "22",
@@ -75,7 +77,26 @@ ROWS = (
     ),
     Situation(
         "24",
-        "the same where engine and papers are as claimed",
+        "the same where the engine is as claimed",
+        ("numbered",),
+        (without_papers, says("body_plate", package="P")),
+        expected={"item package": at_most(1)},
+        moved={"item package": at_most(1 / 100), "identity": within(2)},
+        against=(without_papers,),
+        told=("package",),
+    ),
+    Situation(
+        "24",
+        "the same where the engine is as claimed",
+        ("camaro",),
+        (without_papers, says("body_plate_norwood_1969", X11)),
+        expected={"item package": at_most(1)},
+        moved={"item package": at_most(1 / 100), "identity": within(2)},
+        against=(without_papers,),
+    ),
+    Situation(
+        "plate against papers",
+        "the plate names another package; engine and papers are as claimed",
         ("numbered",),
         (says("body_plate", package="P"),),
         expected={"item package": at_most(1)},

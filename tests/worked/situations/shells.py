@@ -69,9 +69,24 @@ ROWS = (
     Situation(
         "19",
         "the only hidden number is right, with a seam all round it",
-        ("numbered", "frame", "labels"),
+        ("numbered", "frame"),
         (hidden_unseen(REST), hidden_look("run of weld round the number", "seam")),
         expected={"identity": (1 / 300, 1 / 5)},
+    ),
+    Situation(
+        "19",
+        "the same, the welded quarter's own label not yet looked for",
+        ("labels",),
+        (unseen("left_quarter_label"), hidden_look("run of weld round the number", "seam")),
+        expected={"identity": (1 / 300, 1 / 5)},
+    ),
+    Situation(
+        "seam beside a label",
+        "a seam round the number, and the welded quarter's own label right",
+        ("labels",),
+        (hidden_look("run of weld round the number", "seam"),),
+        expected={"identity": at_most(1)},
+        moved={"identity": at_most(1 / 30)},
     ),
     Situation(
         "19",

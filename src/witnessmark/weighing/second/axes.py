@@ -51,13 +51,15 @@ class Traits:
     """What the case says of the axes that not every car has. `bears_number`: the structure has
     a place for the identification number. `claim_may_be_read_off`: a day is claimed, and no
     paper that dates the claimed car is in hand. `has_panels`, `has_pictures`, `has_words`:
-    something was noted of a panel of the structure, from a photograph alone, or as told."""
+    something was noted of a panel of the structure, from a photograph alone, or as told.
+    `is_sold`: the book says that such structures were sold in service."""
 
     bears_number: bool
     claim_may_be_read_off: bool
     has_panels: bool
     has_pictures: bool
     has_words: bool
+    is_sold: bool = False
 
     @property
     def leaks(self) -> int:
@@ -101,7 +103,8 @@ def prior_of_car(rates: RateValues, traits: Traits, can_be_joined: bool) -> Arra
     """P(S, I, M, K, H, R, P, L), shape (draws, 8, 2, 2, 3 or 4, 2, 2, 1 or 3, 1 to 3).
     `can_be_joined`: two of its places show whose they are."""
     joined = rates["structure.joined"] if can_be_joined else 0.0 * ONE
-    other, new = rates["structure.other"], rates["structure.new"]
+    other = rates["structure.other"]
+    new = rates["structure.sold" if traits.is_sold else "structure.new"]
     whole = np.maximum(1.0 - rates["structure.reshell"] - new - joined, 0.02)
     share = np.maximum(rates["structure.reshell"], 0.0)
     total = share + new + joined + whole

@@ -136,6 +136,7 @@ def _traits(
             any(surface.how is how and not surface.is_silent for _, surface in surfaces)
             for how in (Seen.PHOTOGRAPH, Seen.TOLD)
         ),
+        is_sold=any(each.piece.sold_in_service == "yes" for each, _ in structure),
     )
 
 

@@ -3,6 +3,7 @@
 import numpy as np
 from numpy.typing import NDArray
 
+from witnessmark.codebook.pieces import Piece, ServiceNumbers
 from witnessmark.codebook.records import AssemblyKind
 from witnessmark.weighing.second.axes import (
     DRESS,
@@ -29,7 +30,7 @@ UNDER_IT = (AssemblyKind.GEARBOX, AssemblyKind.AXLE)
 STRUCK_HANDS = (OPENLY, TO_PASS, NUMBER_ALONE)
 
 
-def origins(scene: Scene, kind: AssemblyKind) -> dict[str, Array]:
+def origins(scene: Scene, piece: Piece, kind: AssemblyKind) -> dict[str, Array]:
     """P(each origin | the car)."""
     rates = scene.rates
     row = f"core.first.{kind.value}"
@@ -41,6 +42,8 @@ def origins(scene: Scene, kind: AssemblyKind) -> dict[str, Array]:
         * scene.has_other_car()
     )
     rest, service = 1.0 - first, rates["core.service"]
+    if piece.sold_in_service == "no":
+        service = service * rates["service.unsold"]
     own = rest * (1.0 - service) * (1.0 - link)
     suit = along(HUNTED, rates["suit.plain"], rates["suit.hunted"])
     suit = odds_times(suit, along(DRESS, 1.0, rates["dress.suit"]))
@@ -53,13 +56,12 @@ def origins(scene: Scene, kind: AssemblyKind) -> dict[str, Array]:
     }
 
 
-def hands(scene: Scene, origin: str, kind: AssemblyKind) -> dict[str, Array]:
+def hands(scene: Scene, origin: str, piece: Piece, kind: AssemblyKind) -> dict[str, Array]:
     """P(each hand on the main surface | origin, the car)."""
     rates = scene.rates
     passed = along(IDENTITY, 1.0, rates["pass.odds"])
     dressed = along(DRESS, 1.0, rates["dress.odds"])
-    on = {FIRST: "first", SERVICE: "service"}.get(origin, "donor")
-    openly, gone = rates[f"core.open.{on}"], rates["core.gone.donor"]
+    openly, gone = rates[_openly(origin, piece)], rates["core.gone.donor"]
     if origin == SUITED:
         # Whoever hunts parts to pass strikes them too: one cause for both.
         struck = along(HUNTED, rates["core.struck.plain"], rates["core.struck.suited"])
@@ -73,6 +75,8 @@ def hands(scene: Scene, origin: str, kind: AssemblyKind) -> dict[str, Array]:
         gone = rates["core.gone.first"]
     if origin == SERVICE:
         gone = 0.01 * ONE
+        # A pad that was numbered when it was supplied invites nobody to strike it.
+        struck = struck * (1.0 - openly)
     if origin == OTHER_CARS:
         changed = only([Structure.RESHELL_CHANGED, Structure.OTHER_CHANGED])
         struck = (1.0 - changed) * struck + changed * rates["core.struck.other"]
@@ -93,6 +97,17 @@ def hands(scene: Scene, origin: str, kind: AssemblyKind) -> dict[str, Array]:
         NUMBER_ALONE: struck * (1.0 - together) / whole,
         REMOVED: gone / whole,
     }
+
+
+def _openly(origin: str, piece: Piece) -> str:
+    """The row of who strikes the claimed number openly: who numbered service pieces, else the
+    few offices and restorers that number any."""
+    if origin == FIRST:
+        return "core.open.first"
+    if origin != SERVICE or piece.service_numbers is ServiceNumbers.NEVER:
+        return "core.open.donor"
+    is_works = piece.service_numbers is ServiceNumbers.WORKS
+    return "core.open.works" if is_works else "core.open.service"
 
 
 def all_of_it(scene: Scene, kind: AssemblyKind) -> tuple[Array, Array]:

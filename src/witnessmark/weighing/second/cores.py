@@ -79,7 +79,7 @@ def core_terms(scene: Scene, core: Core) -> list[Term]:
     """The terms of a core; of one of which nothing was noted, its origins alone."""
     found = []
     replaced = scene.said_replaced(core.piece.piece.id, core.piece.piece.assembly)
-    for origin, share in origins(scene, core.kind).items():
+    for origin, share in origins(scene, core.piece.piece, core.kind).items():
         told = replaced if origin == FIRST else ONE
         if core.is_silent:
             found.append(Term(share, told, origin=origin))
@@ -105,7 +105,7 @@ def core_terms(scene: Scene, core: Core) -> list[Term]:
 
 def _noted_hands(scene: Scene, core: Core, origin: str) -> dict[str, Array]:
     """The hands that what was noted can tell apart."""
-    found = hands(scene, origin, core.kind)
+    found = hands(scene, origin, core.piece.piece, core.kind)
     main = core.piece.main
     if main.is_silent:
         return {MADE: ONE}

@@ -6,8 +6,8 @@ outside the draws: the rates are coefficients of fixed curves.
 
 - Nothing is made after the thing it is part of: a casting not after the stamp on it, a piece
   not after its car. Only a misread or wrongly set date escapes.
-- Before it the book's lag: a split normal on log(1 + days) with a long early tail. Where the
-  book has none, or one from memory, the days lie evenly before: only the order speaks.
+- Before it the book's lag on log(1 + days), nearly level from its usual to its most days and
+  steep beyond, with a long early tail that dies out. Where the book has none, or one from memory, the days lie evenly before: only the order speaks.
 - A plate's planned week, a paper's day are events with a signed lag to t; no order binds them.
 """
 
@@ -38,10 +38,14 @@ FAR = 0.1
 """Parts of other cars that come off one of whatever year: what the breaker had."""
 SET_WRONG = 1e-4
 """Dates wrongly set: one in 10,000."""
-BEYOND_MOST = 2.25
-"""Standard deviations from the usual lag to the most of a book: one part in a hundred lies
-beyond, and what lay for longer still is the tail."""
-TAIL_SHARE, TAIL_DAYS = 0.03, 730
+TO_MOST, STEEP = 1.8, 3.0
+"""Widths from the usual lag to the most of a book, and the power with which the density falls
+there: at the most it is a twentieth of what it is at the usual, a quarter beyond it nearly nothing."""
+TAIL_SHARE, TAIL_DAYS = 0.05, 200
+"""Pieces that were lost sight of in stock, and the scale of how long: of these, those that lay
+for d days or more are 1 / (1 + d / TAIL_DAYS)^2."""
+LONGEST_DAYS = 730
+"""Days before its car within which a piece is looked for."""
 EVENT_TAIL_DAYS = 365
 LEAST_WIDTH = 0.25
 SAME_DAY = (-4, 0, 4)
@@ -237,20 +241,28 @@ def density(link: Link, days: Array) -> Array:
     least, usual, most = (np.log1p(max(v, 0)) for v in (link.least, link.usual, link.most))
     u = np.log1p(np.maximum(days, 0))
     left = max((usual - least) / 1.5, LEAST_WIDTH)
-    right = max((most - usual) / BEYOND_MOST, LEAST_WIDTH)
-    core = np.exp(-0.5 * ((u - usual) / np.where(u < usual, left, right)) ** 2)
-    tail = (days >= 0) & (days <= TAIL_DAYS)
+    right = max((most - usual) / TO_MOST, LEAST_WIDTH)
+    core = _core(u, usual, left, right)
+    lain = 1.0 + np.maximum(days, 0) / TAIL_DAYS
+    tail = np.where(days >= 0, 2.0 / TAIL_DAYS / lain**3, 0.0)
     found: Array = np.where(days >= 0, core / (1.0 + np.maximum(days, 0)), 0.0)
-    return (1 - TAIL_SHARE) * found / _mass(left, right, usual) + TAIL_SHARE * tail / (
-        TAIL_DAYS + 1.0
-    )
+    return (1 - TAIL_SHARE) * found / _mass(left, right, usual) + TAIL_SHARE * tail
+
+
+def _core(u: Array, usual: float, left: float, right: float) -> Array:
+    """The body of a lag over log(1 + days): a normal's side before the usual, nearly level up to
+    the book's most and steep after it."""
+    before = ((usual - u) / left) ** 2
+    after = (np.maximum(u - usual, 0.0) / right) ** STEEP
+    found: Array = np.exp(-0.5 * np.where(u < usual, before, after))
+    return found
 
 
 def _mass(left: float, right: float, usual: float) -> float:
     """What the core of a lag sums to over all days, so that it can be made a density."""
     days = np.arange(0, 4000)
     u = np.log1p(days)
-    core = np.exp(-0.5 * ((u - usual) / np.where(u < usual, left, right)) ** 2)
+    core = _core(u, usual, left, right)
     return float((core / (1.0 + days)).sum())
 
 
@@ -359,7 +371,7 @@ def flat(seen: DateSeen) -> float:
 def within(grid: Grid, seen: DateSeen) -> DateSeen:
     """The date with the days that parts of such a car, or of another, can bear; where it has
     none, with its likeliest."""
-    first = int(grid.weeks[grid.other.start]) - TAIL_DAYS
+    first = int(grid.weeks[grid.other.start]) - LONGEST_DAYS
     last = int(grid.weeks[grid.served.stop - 1])
     inside = (seen.days >= first) & (seen.days <= last)
     if not inside.any():

@@ -213,7 +213,7 @@ def _can_follow(cast: DateSeen, stamp: DateSeen, last: int) -> bool:
     stamped = plausible(stamp)
     stamped = stamped[stamped <= last] if (stamped <= last).any() else stamped
     later = stamped[:, None] - plausible(cast)[None, :]
-    return bool(((later >= 0) & (later <= days.TAIL_DAYS)).any())
+    return bool(((later >= 0) & (later <= days.LONGEST_DAYS)).any())
 
 
 def _last_day(known: Noted) -> int:

@@ -26,6 +26,9 @@ outside every known series stays possible."""
 SERVED_SHARE = 0.15
 """Of all numbers, those of series that were supplied later: about one core in three is no first
 one, and half of these are exchange pieces."""
+MOST_WRONG, CLEAR = 2, 0.02
+"""Figures of a number that are misread or struck wrongly at once: where more of them differ, and
+clearly, another number stands there, or the wrong thing was noted, which is weighed apart."""
 MOST_MARKS = 14
 """Most marks bearing one number that are weighed together."""
 
@@ -155,6 +158,8 @@ def claimed_number(item: Item, text: str) -> NDArray[np.intp] | None:
 def _record(rows: Array, number: NDArray[np.intp], alone: float) -> Record:
     places = np.arange(number.size)
     hits = rows[places, number]
+    if (hits < CLEAR * rows.max(axis=1)).sum() > MOST_WRONG:
+        return Record(0.0, 0.0, 0.0)
     whole = float(hits.prod())
     others = (rows.sum(axis=1) - hits) / max(rows.shape[1] - 1, 1)
     slips = [float(others[k] * np.delete(hits, k).prod()) for k in places]

@@ -104,17 +104,42 @@ def configured(items: dict[str, CodeItem], ties: tuple[Tie, ...], rates: RateVal
         for tie in own:
             rate = rates[tie.row].reshape(-1, *(1,) * (len(NAMES) - 1 + len(tie.items)))
             table = table * _laid(1.0 - (1.0 - rate) * tie.broken, tie, names)
-        joint = table
+        apart = np.ones((1,) * table.ndim)
         for item in names:
-            joint = joint * _along(priors[item], names.index(item), len(names))
-        over = tuple(range(len(NAMES), joint.ndim))
-        whole = joint.sum(axis=over, keepdims=True)
+            apart = apart * _along(priors[item], names.index(item), len(names))
+        joint = _raked(table * apart, [priors[item] for item in names])
         for k, item in enumerate(names):
-            rest = tuple(axis for axis in over if axis != len(NAMES) + k)
-            before[item] = (joint / whole).sum(axis=rest)
+            before[item] = joint.sum(axis=_all_but(k, joint))
         axes = (*NAMES, *(f"item {item}" for item in names))
-        bonds.append(squeezed(table / whole, axes))
+        bonds.append(squeezed(joint / apart, axes))
     return Configured(priors, before, tuple(bonds))
+
+
+ROUNDS = 40
+"""Rounds of raking: after these no item's share is off by more than a millionth."""
+
+
+def _raked(joint: Array, priors: list[Array]) -> Array:
+    """The table with the bonds of this one, of which every item is as claimed as often as by
+    itself: iterative proportional fitting (Deming and Stephan 1940), the nearest such table in
+    relative entropy (Csiszar 1975). Without it two items that a rule binds, and that one cause
+    alters together, would be charged for it twice."""
+    for _ in range(ROUNDS):
+        for k, prior in enumerate(priors):
+            share = joint.sum(axis=_all_but(k, joint))
+            share = share / share.sum(axis=-1, keepdims=True)
+            claimed = prior[..., :1] / share[..., :1]
+            other = (1.0 - prior[..., :1]) / (1.0 - share[..., :1])
+            factor = np.concatenate([claimed, *[other] * (prior.shape[-1] - 1)], axis=-1)
+            joint = joint * _along(factor, k, len(priors))
+    whole: Array = joint.sum(axis=tuple(range(len(NAMES), joint.ndim)), keepdims=True)
+    return joint / whole
+
+
+def _all_but(place: int, joint: Array) -> tuple[int, ...]:
+    """The axes of a table of items, but for the one of an item."""
+    items = range(len(NAMES), joint.ndim)
+    return tuple(axis for axis in items if axis != len(NAMES) + place)
 
 
 def _bound(ties: tuple[Tie, ...]) -> Iterator[tuple[tuple[str, ...], list[Tie]]]:
