@@ -21,6 +21,8 @@ from tests.worked.situations.situation import (
 )
 
 X11 = "69 12437 NOR {body} BDY | 711 | 71 71 | 02C | X11"
+OTHER_STAMP = says("owner_plate_1967", "124379N{number} | H | V0118HC | BU0204G | P9A27B | 2")
+ENGINE_ALONE = (core_unseen("gearbox"), core_unseen("axle"))
 
 ROWS = (
     Situation(
@@ -151,10 +153,20 @@ ROWS = (
     ),
     Situation(
         "30",
-        "the same on another maker's paper",
+        "the same on another maker's paper, gearbox and axle not looked at",
         ("camaro",),
-        (says("owner_plate_1967", "124379N{number} | H | V0118HC | BU0204G | P9A27B | 2"),),
+        (*ENGINE_ALONE, OTHER_STAMP),
         moved={"engine": at_most(1 / 10), "paper owner_plate_1967": at_most(1 / 10)},
+        against=ENGINE_ALONE,
+        told=("owner_plate_1967",),
+    ),
+    Situation(
+        "paper of a swapped engine",
+        "the owner's plate names another engine's stamp, and the gearbox and axle that are there",
+        ("camaro",),
+        (OTHER_STAMP,),
+        moved={"engine": at_most(1 / 10), "paper owner_plate_1967": at_least(1 / 2)},
+        told=("owner_plate_1967",),
     ),
     Situation(
         "33",

@@ -7,7 +7,8 @@ outside the draws: the rates are coefficients of fixed curves.
 - Nothing is made after the thing it is part of: a casting not after the stamp on it, a piece
   not after its car. Only a misread or wrongly set date escapes.
 - Before it the book's lag on log(1 + days), nearly level from its usual to its most days and
-  steep beyond, with a long early tail that dies out. Where the book has none, or one from memory, the days lie evenly before: only the order speaks.
+  steep beyond, with a long early tail that dies out. Where the book has none, or one from
+  memory, the days lie evenly before: only the order speaks.
 - A plate's planned week, a paper's day are events with a signed lag to t; no order binds them.
 """
 
@@ -40,7 +41,7 @@ SET_WRONG = 1e-4
 """Dates wrongly set: one in 10,000."""
 TO_MOST, STEEP = 1.8, 3.0
 """Widths from the usual lag to the most of a book, and the power with which the density falls
-there: at the most it is a twentieth of what it is at the usual, a quarter beyond it nearly nothing."""
+there: at the most it is a twentieth of what it is at the usual, and soon nearly nothing."""
 TAIL_SHARE, TAIL_DAYS = 0.05, 200
 """Pieces that were lost sight of in stock, and the scale of how long: of these, those that lay
 for d days or more are 1 / (1 + d / TAIL_DAYS)^2."""
