@@ -10,11 +10,11 @@ import re
 from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
 from contextvars import ContextVar
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, fields, is_dataclass, replace
 from functools import lru_cache
 from gettext import c2py
 from string import Formatter
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, cast
 
 from witnessmark.problem import Problem
 from witnessmark.source import Source
@@ -107,6 +107,104 @@ ENGLISH_CATALOGUE = Catalogue()
 _SPOKEN: ContextVar[Catalogue] = ContextVar("spoken", default=ENGLISH_CATALOGUE)
 
 
+@dataclass(frozen=True, slots=True)
+class _Said:
+    """How a sentence was said: its English with `{names}`, and what fills them in."""
+
+    message: str
+    values: dict[str, object]
+
+    def spoken(self, catalogue: Catalogue) -> str:
+        sentence = catalogue.sentences.get(self.message) or self.message
+        return (
+            sentence.format(**_spoken_values(self.values, catalogue)) if self.values else sentence
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class _Counted:
+    """How a sentence for one or for many was said."""
+
+    one: str
+    many: str
+    number: int
+    values: dict[str, object]
+
+    def spoken(self, catalogue: Catalogue) -> str:
+        forms = catalogue.counted.get(self.one)
+        if forms is None:
+            form = self.one if self.number == 1 else self.many
+        else:
+            form = forms[min(_form(catalogue.plural, self.number), len(forms) - 1)]
+        return form.format(**{"number": self.number, **_spoken_values(self.values, catalogue)})
+
+
+@dataclass(frozen=True, slots=True)
+class _InARow:
+    """Texts one after another, with a sign between them."""
+
+    texts: tuple[str, ...]
+    between: str
+
+    def spoken(self, catalogue: Catalogue) -> str:
+        return self.between.join(_spoken(each, catalogue) for each in self.texts)
+
+
+@dataclass(frozen=True, slots=True)
+class _Whole:
+    """A clause made a sentence: with a capital and a full stop."""
+
+    clause: str
+
+    def spoken(self, catalogue: Catalogue) -> str:
+        return _with_capital_and_stop(_spoken(self.clause, catalogue))
+
+
+type _How = _Said | _Counted | _InARow | _Whole
+
+
+class Sentence(str):
+    """A text in English that knows how it was said, so that a page can say it in its language.
+
+    What the rooms below the pages say is such a text: an Opinion is in English, and its digest
+    the same, whatever language its report is in.
+    """
+
+    __slots__ = ("how",)
+    how: _How
+
+    def __new__(cls, how: _How) -> "Sentence":
+        """The text, said in English."""
+        made = super().__new__(cls, how.spoken(ENGLISH_CATALOGUE))
+        made.how = how
+        return made
+
+    def __reduce__(self) -> tuple[type["Sentence"], tuple[_How]]:
+        """What it is made anew from in another process."""
+        return Sentence, (self.how,)
+
+    def __deepcopy__(self, _: object) -> "Sentence":
+        """Itself: it cannot change."""
+        return self
+
+
+def _spoken(value: object, catalogue: Catalogue) -> str:
+    return value.how.spoken(catalogue) if isinstance(value, Sentence) else str(value)
+
+
+def _spoken_values(values: dict[str, object], catalogue: Catalogue) -> dict[str, object]:
+    return {
+        name: value.how.spoken(catalogue) if isinstance(value, Sentence) else value
+        for name, value in values.items()
+    }
+
+
+def _told(how: _How) -> str:
+    """In the language of the page; outside of pages in English, as what can be said again."""
+    catalogue = _SPOKEN.get()
+    return Sentence(how) if catalogue is ENGLISH_CATALOGUE else how.spoken(catalogue)
+
+
 def said(message: str, /, **values: object) -> str:
     """The sentence in the language of the page, its `{names}` filled in.
 
@@ -116,8 +214,59 @@ def said(message: str, /, **values: object) -> str:
     >>> said("The plate reads {text}.", text="700137")
     'The plate reads 700137.'
     """
-    sentence = _SPOKEN.get().sentences.get(message) or message
-    return sentence.format(**values) if values else sentence
+    return _told(_Said(message, values))
+
+
+def in_a_row(texts: Iterable[str], between: str = " ") -> str:
+    """Texts one after another: what was said stays said.
+
+    >>> in_a_row([said("left"), said("right")], ", ")
+    'left, right'
+    """
+    row = tuple(texts)
+    if not any(isinstance(each, Sentence) for each in row):
+        return between.join(row)
+    return _told(_InARow(row, between))
+
+
+def whole_sentence(clause: str) -> str:
+    """The clause with a capital and a full stop.
+
+    >>> whole_sentence("the plate reads 12")
+    'The plate reads 12.'
+    """
+    return _told(_Whole(clause)) if isinstance(clause, Sentence) else _with_capital_and_stop(clause)
+
+
+def _with_capital_and_stop(text: str) -> str:
+    text = text.strip()
+    ending = "" if text.endswith((".", "…")) else "."
+    return text[:1].upper() + text[1:] + ending
+
+
+def voiced[T](value: T) -> T:
+    """The records with everything that was said in them in the language of the page."""
+    catalogue = _SPOKEN.get()
+    return value if catalogue is ENGLISH_CATALOGUE else cast(T, _voiced(value, catalogue))
+
+
+def _voiced(value: object, catalogue: Catalogue) -> object:
+    if isinstance(value, Sentence):
+        return value.how.spoken(catalogue)
+    if is_dataclass(value) and not isinstance(value, type):
+        own = {each.name: getattr(value, each.name) for each in fields(value) if each.init}
+        new = {name: _voiced(each, catalogue) for name, each in own.items()}
+        changed = {name: each for name, each in new.items() if each is not own[name]}
+        return replace(value, **changed) if changed else value
+    if isinstance(value, tuple | list):
+        row = [_voiced(each, catalogue) for each in value]
+        if all(a is b for a, b in zip(row, value, strict=True)):
+            return value
+        return row if isinstance(value, list) else type(value)(row)
+    if isinstance(value, dict):
+        kept = {_voiced(k, catalogue): _voiced(v, catalogue) for k, v in value.items()}
+        return kept
+    return value
 
 
 def counted(one: str, many: str, number: int, /, **values: object) -> str:
@@ -126,13 +275,7 @@ def counted(one: str, many: str, number: int, /, **values: object) -> str:
     >>> counted("{number} mark", "{number} marks", 3)
     '3 marks'
     """
-    catalogue = _SPOKEN.get()
-    forms = catalogue.counted.get(one)
-    if forms is None:
-        form = one if number == 1 else many
-    else:
-        form = forms[min(_form(catalogue.plural, number), len(forms) - 1)]
-    return form.format(**{"number": number, **values})
+    return _told(_Counted(one, many, number, values))
 
 
 def marked(message: str) -> str:
@@ -167,6 +310,13 @@ def speaking(catalogue: Catalogue) -> Iterator[None]:
         yield
     finally:
         _SPOKEN.reset(token)
+
+
+@contextmanager
+def for_any_page() -> Iterator[None]:
+    """Within this block nothing is said in the language of a page yet."""
+    with speaking(ENGLISH_CATALOGUE):
+        yield
 
 
 @lru_cache(maxsize=256)

@@ -27,9 +27,9 @@ from tests.worked.opened import (
     case_of,
     unsteadied,
 )
-from witnessmark.catalogue import ENGLISH_CATALOGUE, Catalogue, speaking
+from witnessmark.catalogue import ENGLISH_CATALOGUE, Catalogue, speaking, voiced
 from witnessmark.codebook.marks import MarkKind
-from witnessmark.examination import Opinion
+from witnessmark.examination import Opinion, examine, render_opinion
 from witnessmark.figures import Figure, agreement_grid, assumption_curve, weight_strips
 from witnessmark.figures.car_sites import car_sites
 from witnessmark.figures.contributions import contributions
@@ -37,13 +37,14 @@ from witnessmark.figures.data_plate import data_plate
 from witnessmark.figures.time_line import time_line
 from witnessmark.plan import visit_plan
 from witnessmark.report import Outline, build_outline
-from witnessmark.report.at_issue import AtIssue
+from witnessmark.report.at_issue import AtIssue, at_issue
 from witnessmark.report.decode_sheet import build_decode_sheet
 from witnessmark.report.field_sheet import field_sheet
-from witnessmark.report.issued import issued_of
+from witnessmark.report.issued import issued_of, opinion_digest
 from witnessmark.report.masked_copy import masked_copy
 from witnessmark.report.masked_id import shared_id
 from witnessmark.report.masked_opinion import masked
+from witnessmark.report.photo_sections import grouped
 from witnessmark.report.picture_request import picture_request
 from witnessmark.report.pictures import prepare_pictures
 from witnessmark.report.read_alone import ReadAlone, differing
@@ -78,8 +79,9 @@ from witnessmark.wording.verbal_scale import shipped_scale
 
 @cache
 def opinion_in_brackets(car: str) -> Opinion:
+    opinion = unsteadied(case_of(car))
     with speaking(bracketed()):
-        return unsteadied(case_of(car))
+        return voiced(opinion)
 
 
 @cache
@@ -208,8 +210,22 @@ def test_a_text_that_no_catalogue_reaches_is_found():
 
 
 @pytest.mark.parametrize("car", CARS)
-def test_an_opinion_keeps_the_language_that_it_was_made_in(car):
+def test_all_that_an_opinion_says_can_be_said_in_the_language_of_a_page(car):
     assert english_in(car, sentences_of(opinion_in_brackets(car))) == []
+
+
+def test_an_opinion_is_the_same_in_every_language():
+    """Made by a command that speaks another language it is the same to the letter, so that a
+    report in that language prints the digest of what `examine --json` gives."""
+    book, version = book_and_version()
+    in_english = unsteadied(case_of("altered"))
+    text = render_opinion(in_english)
+    with speaking(bracketed()):
+        made = examine(case_of("altered"), book, version, steady=False)
+        issue = at_issue(made, book)
+        printed = list(texts_of(build_outline(made, book, PRINTED, (), issue)))
+    assert render_opinion(made) == text
+    assert grouped(opinion_digest(text)) in printed
 
 
 @pytest.mark.parametrize("car", CARS)

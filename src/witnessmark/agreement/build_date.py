@@ -139,7 +139,7 @@ def _dated(car: CarMarks, showing: Showing, rows: list[Series]) -> Showing:
         number=showing.shown,
         series=any_of([range_text(row.first, row.last) for row in rows[:2]]),
     )
-    text = f"{text} ({span_text(days)})" if showing.is_claim else text
+    text = said("{text} ({days})", text=text, days=span_text(days)) if showing.is_claim else text
     day = DateValue("", days, 1.0, weakest(*(row.citation for row in rows)))
     return replace(showing, item=build_date_item(), shown=text, dates=(day,), places=())
 
@@ -155,7 +155,7 @@ def _of_model_year(car: CarMarks) -> Showing | None:
         return None
     days = car.book.days_built(car.known, year, year)
     text = said("model year {year}", year=year)
-    text = f"{text} ({span_text(days)})" if shown.is_claim else text
+    text = said("{text} ({days})", text=text, days=span_text(days)) if shown.is_claim else text
     day = DateValue("", days, 1.0, shown.citation)
     empty: tuple[()] = ()
     return replace(

@@ -9,7 +9,7 @@ from collections.abc import Iterable
 
 from witnessmark.agreement.records import Finding, Outcome, Subject
 from witnessmark.agreement.showing import CodeValue, DateValue, Showing
-from witnessmark.catalogue import counted, said
+from witnessmark.catalogue import counted, in_a_row, said, whole_sentence
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.records import Applies, Basis, Citation
 from witnessmark.dates import DateSpan
@@ -33,7 +33,7 @@ def finding(
     """A finding with its sentences in order; one from memory says so."""
     if citation.basis is Basis.MEMORY:
         from_memory = said("The book has this from memory: it explains and does not argue.")
-        inference = f"{inference} {from_memory}".strip()
+        inference = in_a_row(filter(None, (inference, from_memory)))
     return Finding(
         rule=rule,
         topic=topic,
@@ -60,9 +60,7 @@ def sentence(text: str) -> str:
     >>> sentence("the plate reads 12")
     'The plate reads 12.'
     """
-    text = text.strip()
-    ending = "" if text.endswith((".", "…")) else "."
-    return text[:1].upper() + text[1:] + ending
+    return whole_sentence(text)
 
 
 def all_of(words: Iterable[str]) -> str:
@@ -73,8 +71,8 @@ def all_of(words: Iterable[str]) -> str:
     """
     row = _short(words)
     if len(row) < 2:
-        return "".join(row)
-    return said("{words} and {last}", words=", ".join(row[:-1]), last=row[-1])
+        return in_a_row(row)
+    return said("{words} and {last}", words=in_a_row(row[:-1], ", "), last=row[-1])
 
 
 def one_of(words: Iterable[str]) -> str:
@@ -85,8 +83,8 @@ def one_of(words: Iterable[str]) -> str:
     """
     row = _short(words)
     if len(row) < 2:
-        return "".join(row)
-    return said("{words} or {last}", words=", ".join(row[:-1]), last=row[-1])
+        return in_a_row(row)
+    return said("{words} or {last}", words=in_a_row(row[:-1], ", "), last=row[-1])
 
 
 def _short(words: Iterable[str]) -> list[str]:
@@ -121,7 +119,7 @@ def _left_empty(showing: Showing) -> str:
 
 def of_item(showing: Showing, *others: Showing) -> str:
     """What showings of one item say, in a sentence that begins with the item."""
-    clauses = "; ".join(says(each) for each in (showing, *others))
+    clauses = in_a_row((says(each) for each in (showing, *others)), "; ")
     return sentence(item_clause(showing, clauses))
 
 

@@ -6,6 +6,7 @@ mark "claim": certain, because it was not read from metal.
 
 from dataclasses import dataclass
 
+from witnessmark.catalogue import in_a_row
 from witnessmark.codebook.marks import MarkKind
 from witnessmark.codebook.records import Basis, Citation, Item
 from witnessmark.dates import DateSpan
@@ -123,4 +124,4 @@ def weakest(*citations: Citation) -> Citation:
         return Citation(Basis.COMMON_PRACTICE, "")
     basis = min((c.basis for c in citations), key=_WEAKEST_FIRST.index)
     sources = dict.fromkeys(c.source for c in citations if c.source)
-    return Citation(basis, "; ".join(sources))
+    return Citation(basis, in_a_row(sources, "; "))

@@ -9,7 +9,7 @@ from witnessmark.agreement.of_car import MODEL, Contradiction, items_named, own_
 from witnessmark.agreement.phrases import all_of, subject
 from witnessmark.agreement.records import CarMarks, Subject
 from witnessmark.agreement.showing import TITLE, Showing
-from witnessmark.catalogue import said
+from witnessmark.catalogue import in_a_row, said
 from witnessmark.codebook.records import Applies, CarContext
 
 
@@ -118,13 +118,13 @@ def named_differently(car: CarMarks, found: Contradiction) -> str:
             "Of the {item}, {given} was given, but {says}.",
             item=name,
             given=given,
-            says="; ".join(parts),
+            says=in_a_row(parts, "; "),
         )
     return said(
         "The marks name different things as {item} ({says}): none of them was taken to date or "
         "read the others.",
         item=name,
-        says="; ".join(parts),
+        says=in_a_row(parts, "; "),
     )
 
 

@@ -13,7 +13,7 @@ from collections.abc import Hashable
 from dataclasses import dataclass
 
 from witnessmark.casefile.words import Legibility
-from witnessmark.catalogue import said, spoken
+from witnessmark.catalogue import in_a_row, said, spoken
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.marks import Field, Mark
 from witnessmark.codebook.records import Applies, CodeRow
@@ -225,4 +225,4 @@ def _limits(book: CodeBook, applies: Applies) -> str:
     parts = [years]
     parts += [works.name for works in book.works if works.id in applies.works]
     parts += [model.name for model in book.models if model.id in applies.models]
-    return ", ".join(parts)
+    return in_a_row(parts, ", ")

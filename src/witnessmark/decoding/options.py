@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from witnessmark.catalogue import as_said, marked, said
+from witnessmark.catalogue import as_said, in_a_row, marked, said
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.marks import Field, HowMade, Mark
 from witnessmark.codebook.records import Applies, Basis, CarContext, Citation, Series
@@ -118,9 +118,9 @@ def number_option(
     if field.part != "all":
         name = part_of(name, field.part)
     elif rows and not cells.missing:
-        name, citation = f"{name}: {rows[0].meaning}", rows[0].citation
+        name, citation = in_a_row((name, rows[0].meaning), ": "), rows[0].citation
     elif rows is not None and not cells.missing:
-        name = f"{name}: {as_said(IN_NO_SERIES)}"
+        name = in_a_row((name, as_said(IN_NO_SERIES)), ": ")
     meaning = FieldMeaning(
         field=field.id,
         code=as_typed(cells.cells),

@@ -16,7 +16,7 @@ from witnessmark.casefile.records import (
     WorkSaid,
 )
 from witnessmark.casefile.site_entries import SiteEntries
-from witnessmark.catalogue import as_said, marked, said
+from witnessmark.catalogue import as_said, in_a_row, marked, said
 from witnessmark.codebook.pieces import PieceKind, Pieces, pieces_of
 from witnessmark.examination.records import Disclosed
 from witnessmark.weighing import SAYING_LOG10, Answer, Asked, Misfit, MisfitKind, Weighed
@@ -86,7 +86,7 @@ def _compared(known: _Known, statement: Statement) -> Disclosed:
     is_all = statement.origin is OriginSaid.NOT_SAID and not found.is_against
     if work and (outcome is AGREES or is_all):
         outcome = AS_DECLARED
-    told = " ".join(each for each in (found.sentence, work) if each)
+    told = in_a_row(each for each in (found.sentence, work) if each)
     told = told or said("Nothing was found that bears on this.")
     return Disclosed(
         statement.about, statement.says, told, outcome, _declared(known.car, statement)
@@ -149,7 +149,7 @@ def _declared(car: CarMarks, statement: Statement) -> str:
     if statement.paper:
         paper = car.book.mark(statement.paper)
         parts.append(said("by the paper: {paper}", paper=paper.name if paper else statement.paper))
-    return said("Declared: {words}.", words="; ".join(parts)) if parts else ""
+    return said("Declared: {words}.", words=in_a_row(parts, "; ")) if parts else ""
 
 
 def _asked_of(known: _Known, about: str) -> Weighed | None:

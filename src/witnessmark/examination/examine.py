@@ -6,6 +6,7 @@ from witnessmark.agreement.look_class import disturbed_places
 from witnessmark.agreement.own_days import with_own_days
 from witnessmark.agreement.records import CarMarks
 from witnessmark.casefile.records import Casefile
+from witnessmark.catalogue import for_any_page
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.records import CarContext
 from witnessmark.examination.book_words import claimed_context, in_book_words
@@ -46,6 +47,7 @@ def quick_answer(casefile: Casefile, book: CodeBook) -> Answer:
     return answer(car, compare(car), with_contributions=False, with_next_looks=False)
 
 
+@for_any_page()
 def examine(
     casefile: Casefile,
     book: CodeBook,

@@ -3,7 +3,7 @@
 from witnessmark.agreement.records import CarMarks
 from witnessmark.agreement.telling import named_differently
 from witnessmark.casefile.records import PaperState, Seen, SiteState
-from witnessmark.catalogue import as_said, marked, said
+from witnessmark.catalogue import as_said, in_a_row, marked, said
 from witnessmark.codebook.marks import MarkKind
 from witnessmark.codebook.qualified import further_book
 from witnessmark.examination.records import Limitation, SiteOutcome
@@ -28,13 +28,13 @@ def limitations(car: CarMarks, sites: tuple[SiteOutcome, ...]) -> tuple[Limitati
     for site in sites:
         if site.state is SiteState.NOT_ACCESSIBLE:
             told = said("The site {place} was not accessible.", place=site.name)
-            found.append(f"{told} {site.reason}")
+            found.append(in_a_row(filter(None, (told, site.reason))))
         elif site.state is SiteState.NOT_LOOKED_FOR:
             told = said("The site {place} was not looked for.", place=site.name)
-            found.append(f"{told} {site.reason}" if site.is_noted else told)
+            found.append(in_a_row(filter(None, (told, site.reason))) if site.is_noted else told)
         elif site.state is SiteState.FOUND_ILLEGIBLE:
             told = said("The site {place} bears something that cannot be read.", place=site.name)
-            found.append(f"{told} {site.reason}")
+            found.append(in_a_row(filter(None, (told, site.reason))))
     found.extend(_not_in_person(car))
     found.extend(_not_like_their_mark(car))
     found.extend(_named_differently(car))
@@ -42,7 +42,7 @@ def limitations(car: CarMarks, sites: tuple[SiteOutcome, ...]) -> tuple[Limitati
     found.extend(_echoes(car))
     found.extend(_not_of_this_car(car))
     found.extend(_that_explain(car))
-    return tuple(Limitation(sentence.strip()) for sentence in found)
+    return tuple(Limitation(sentence) for sentence in found)
 
 
 def _not_in_person(car: CarMarks) -> list[str]:
@@ -124,7 +124,7 @@ def _that_explain(car: CarMarks) -> list[str]:
                 "Noted by the book {book}, which stands beside the maker’s: {marks}. This explains "
                 "and dates parts, which may have been fitted at any time, and does not argue.",
                 book=book,
-                marks="; ".join(names),
+                marks=in_a_row(names, "; "),
             )
         )
     return found

@@ -8,7 +8,7 @@ import re
 from dataclasses import replace
 from datetime import date
 
-from witnessmark.catalogue import language, said
+from witnessmark.catalogue import language, said, voiced
 from witnessmark.codebook.book import CodeBook
 from witnessmark.examination import Opinion
 from witnessmark.report.decode_around import Read, sheet_title
@@ -27,7 +27,7 @@ def build_decode_sheet(
     opinion: Opinion, book: CodeBook, printed: date, *, with_numbers: bool = False
 ) -> Outline:
     """The outline of the sheet; `with_numbers` leaves the serials in full, for the owner."""
-    read = _read(opinion, book, with_numbers)
+    read = _read(voiced(opinion), book, with_numbers)
     return Outline(
         label=said("Decode sheet"),
         language=language(),

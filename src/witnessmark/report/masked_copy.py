@@ -10,7 +10,7 @@ from dataclasses import dataclass, fields, is_dataclass, replace
 from datetime import date
 from typing import Any
 
-from witnessmark.catalogue import as_said, said, speaking
+from witnessmark.catalogue import as_said, said, speaking, voiced
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.records import ItemKind, KnownException, Series
 from witnessmark.examination import Opinion
@@ -78,6 +78,7 @@ def masked_copy(
 ) -> MaskedCopy:
     """The masked copy of the report on an Opinion; `exhibits` holds the files by exhibit id."""
     with speaking(form.catalogue):
+        opinion = voiced(opinion)
         made = masked(opinion, book)
         case = opinion.casefile
         names = exhibit_names(case, made.mask)

@@ -2,7 +2,7 @@
 
 from datetime import date
 
-from witnessmark.catalogue import language, said
+from witnessmark.catalogue import language, said, voiced
 from witnessmark.codebook.book import CodeBook
 from witnessmark.examination import Opinion
 from witnessmark.report.appendix_sections import appendix_section
@@ -74,6 +74,7 @@ def build_outline(
     `issue` holds what is worked out for a report that is to be issued: without it
     readings that differ stand side by side without what the difference does.
     """
+    opinion = voiced(opinion)
     sections = _sections(opinion, book, pictures, issue)
     places = {key: number for number, key in enumerate(sections, start=1)}
     return Outline(

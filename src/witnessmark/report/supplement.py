@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from datetime import date
 
 from witnessmark.agreement.records import Finding
-from witnessmark.catalogue import language, said
+from witnessmark.catalogue import language, said, voiced
 from witnessmark.examination import BookVersion, Opinion
 from witnessmark.report.closing_sections import SHORT_DIGEST, signature_section
 from witnessmark.report.issued import Issued, issued_of
@@ -48,7 +48,9 @@ LETTERS_SHOWN = 500
 
 def supplement_outline(issued: Issued, opinion: Opinion, because: str, printed: date) -> Outline:
     """The outline of the supplement; `because` is the examiner's reason in their own words."""
-    now = issued_of(opinion)
+    # Its digest is that of the Opinion, which is in no language.
+    now = voiced(issued_of(opinion))
+    opinion = voiced(opinion)
     names = Names((*now.names, *issued.names))
     changes = case_changes(issued.casefile, now.casefile, names)
     title = opinion.casefile.title.strip() or said("Case {case}", case=opinion.casefile.id)

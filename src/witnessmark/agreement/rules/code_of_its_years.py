@@ -18,7 +18,7 @@ from witnessmark.agreement.records import CarMarks, Finding, Outcome
 from witnessmark.agreement.shares import AGREE_FROM
 from witnessmark.agreement.showing import Showing, weakest
 from witnessmark.agreement.telling import car_meant, subjects_that_tell, telling
-from witnessmark.catalogue import said
+from witnessmark.catalogue import in_a_row, said
 from witnessmark.codebook.records import CodeRow
 
 MOSTLY = 0.5
@@ -59,7 +59,8 @@ def _code(car: CarMarks, showing: Showing) -> Finding:
             said("{code} for {cars}", code=row.code, cars=for_whom(row.applies, car.book))
             for row in named
         )
-        observation += " " + said("The book lists {codes}.", codes="; ".join(rows_named))
+        of_book = said("The book lists {codes}.", codes=in_a_row(rows_named, "; "))
+        observation = in_a_row((observation, of_book))
     listed = [row.applies for code in likely for row in rows.get(code, ())]
     told = telling(car, showing.mark, car.known, listed)
     inference = _of_gaps() if has_gaps else _inference(outcome, showing, car_meant(car, told))
@@ -72,7 +73,7 @@ def _code(car: CarMarks, showing: Showing) -> Finding:
         inference,
         weakest(showing.citation, *(row.citation for row in named)),
         agreement_share=None if outcome is Outcome.SILENT else min(1.0, now),
-        brief=f"{of_item(showing)} {inference}",
+        brief=in_a_row((of_item(showing), inference)),
     )
 
 

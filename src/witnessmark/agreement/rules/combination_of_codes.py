@@ -18,7 +18,7 @@ from witnessmark.agreement.phrases import finding, item_clause, says, sentence, 
 from witnessmark.agreement.records import CarMarks, Finding, Outcome
 from witnessmark.agreement.shares import AGREE_FROM, DIFFER_TO
 from witnessmark.agreement.showing import LIKELY, Showing, weakest
-from witnessmark.catalogue import said
+from witnessmark.catalogue import in_a_row, said
 from witnessmark.codebook.records import Citation, Condition, Rule
 
 RULE = "combination_of_codes"
@@ -159,12 +159,12 @@ def _not_read(car: CarMarks, rule: Rule, conditions: tuple[Showing, ...]) -> Fin
 
 
 def _observation(rule: Rule, *shown: Showing) -> str:
-    clauses = "; ".join(item_clause(showing, says(showing)) for showing in shown)
+    clauses = in_a_row((item_clause(showing, says(showing)) for showing in shown), "; ")
     parts = [sentence(clauses), said("The book's rule: {rule}", rule=sentence(rule.sentence))]
     if len(shown) > 1 and all(showing.is_claim for showing in shown):
         both = said("Both values come from the claim alone.")
         parts.append(said("All values come from the claim alone.") if len(shown) > 2 else both)
-    return " ".join(parts)
+    return in_a_row(parts)
 
 
 def _inference(rule: Rule, outcome: Outcome) -> str:

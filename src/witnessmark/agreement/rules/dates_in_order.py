@@ -31,7 +31,7 @@ from witnessmark.agreement.phrases import (
 from witnessmark.agreement.records import CarMarks, Finding, Outcome
 from witnessmark.agreement.shares import outcome_of
 from witnessmark.agreement.showing import DateValue, Showing, weakest
-from witnessmark.catalogue import counted, said
+from witnessmark.catalogue import counted, in_a_row, said
 from witnessmark.codebook.records import KnownException, Lag
 from witnessmark.dates import DateSpan
 
@@ -97,7 +97,7 @@ def _pair(
     grounds = weakest(lag.citation, *earlier.grounds(), *later.grounds())
     if not (earlier.dates and later.dates):
         dateless = [each for each in (earlier, later) if not each.dates]
-        observation = sentence("; ".join(why_nothing(each) for each in dateless))
+        observation = sentence(in_a_row((why_nothing(each) for each in dateless), "; "))
         inference = said("So the order of these two dates could not be tested.")
         return finding(RULE, lag.id, Outcome.SILENT, both, observation, inference, grounds)
     between = _days_between(lag, earlier.dates, later.dates)
@@ -114,11 +114,11 @@ def _pair(
         lag.id,
         outcome,
         both,
-        " ".join(parts),
+        in_a_row(parts),
         _inference(between, outcome),
         weakest(grounds, *(row.citation for row in known)),
         agreement_share=between.share,
-        brief=" ".join((_brief(lag, earlier, later, between), *map(_exception, known))),
+        brief=in_a_row((_brief(lag, earlier, later, between), *map(_exception, known))),
     )
 
 
@@ -208,7 +208,7 @@ def _outcome(lag: Lag, between: _DaysBetween) -> Outcome:
 
 
 def _observation(lag: Lag, earlier: Showing, later: Showing, between: _DaysBetween) -> str:
-    parts = [sentence("; ".join(item_clause(each, says(each)) for each in (earlier, later)))]
+    parts = [sentence(in_a_row((item_clause(each, says(each)) for each in (earlier, later)), "; "))]
     if between.is_open:
         parts.append(
             said(
@@ -226,7 +226,7 @@ def _observation(lag: Lag, earlier: Showing, later: Showing, between: _DaysBetwe
             usual=lag.usual_days,
         )
     )
-    return " ".join(parts)
+    return in_a_row(parts)
 
 
 def _brief(lag: Lag, earlier: Showing, later: Showing, between: _DaysBetween) -> str:

@@ -11,7 +11,7 @@ from witnessmark.agreement.phrases import all_of, finding, says, sentence, subje
 from witnessmark.agreement.records import CarMarks, Finding, Outcome
 from witnessmark.agreement.shares import code_share, outcome_of
 from witnessmark.agreement.showing import Showing, weakest
-from witnessmark.catalogue import said
+from witnessmark.catalogue import in_a_row, said
 
 RULE = "empty_field_speaks"
 
@@ -58,8 +58,8 @@ def _observation(showing: Showing, named: list[Showing]) -> str:
         meaning = sentence(showing.values[0].meaning)
         parts.append(said("By the book an empty field says: {meaning}", meaning=meaning))
     if named:
-        parts.append(sentence("; ".join(says(other) for other in named)))
-    return " ".join(parts)
+        parts.append(sentence(in_a_row((says(other) for other in named), "; ")))
+    return in_a_row(parts)
 
 
 def _inference(showing: Showing, named: list[Showing], outcome: Outcome) -> str:

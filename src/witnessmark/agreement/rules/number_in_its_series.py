@@ -32,7 +32,7 @@ from witnessmark.agreement.telling import (
     subjects_that_tell,
     telling,
 )
-from witnessmark.catalogue import said
+from witnessmark.catalogue import in_a_row, said
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.records import Applies, CarContext, ItemKind, KnownException, Series
 from witnessmark.decoding.hypotheses import meet
@@ -158,18 +158,18 @@ def _observation(showing: Showing, found: _Rows, exceptions: tuple[KnownExceptio
     parts.extend(
         said("Known exception: {exception}", exception=sentence(row.meaning)) for row in exceptions
     )
-    return " ".join(parts)
+    return in_a_row(parts)
 
 
 def _series(row: Series) -> str:
     years = year_text(row.applies)
-    about = "; ".join(filter(None, (row.meaning, "" if years in row.meaning else years)))
-    return f"{range_text(row.first, row.last)} ({about})"
+    about = in_a_row(filter(None, (row.meaning, "" if years in row.meaning else years)), "; ")
+    return said("{text} ({days})", text=range_text(row.first, row.last), days=about)
 
 
 def _brief(showing: Showing, found: _Rows, outcome: Outcome, car: str) -> str:
     """The number and what becomes of it, without the rows of the book."""
-    return f"{of_item(showing)} {_inference(showing, found, outcome, car)}"
+    return in_a_row((of_item(showing), _inference(showing, found, outcome, car)))
 
 
 def _inference(showing: Showing, found: _Rows, outcome: Outcome, car: str) -> str:

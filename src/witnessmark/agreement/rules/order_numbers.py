@@ -13,7 +13,7 @@ from witnessmark.agreement.phrases import days_meant, finding, says, sentence, s
 from witnessmark.agreement.records import CarMarks, Finding, Outcome
 from witnessmark.agreement.shares import compare_two
 from witnessmark.agreement.showing import Showing, weakest
-from witnessmark.catalogue import said
+from witnessmark.catalogue import in_a_row, said
 from witnessmark.codebook.records import ItemKind
 
 RULE = "order_numbers"
@@ -84,7 +84,7 @@ def _inverse(first: Showing, second: Showing, dates: tuple[Showing, Showing]) ->
             said(
                 "{item}: {clauses}; the higher number has the earlier date",
                 item=name,
-                clauses="; ".join(clauses),
+                clauses=in_a_row(clauses, "; "),
             )
         ),
         said(

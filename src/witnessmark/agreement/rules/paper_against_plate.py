@@ -22,7 +22,7 @@ from witnessmark.agreement.phrases import (
 from witnessmark.agreement.records import CarMarks, Finding, Outcome
 from witnessmark.agreement.shares import Comparison, compare_two
 from witnessmark.agreement.showing import Showing, weakest
-from witnessmark.catalogue import said
+from witnessmark.catalogue import in_a_row, said
 from witnessmark.codebook.marks import Mark, MarkKind
 
 RULE = "paper_against_plate"
@@ -74,7 +74,7 @@ def _paper(car: CarMarks, mark: Mark, pairs: tuple[_Pair, ...]) -> Finding:
         mark.id,
         outcome,
         tuple(shown),
-        " ".join(filter(None, (_observation(mark, pairs), echo))),
+        in_a_row(filter(None, (_observation(mark, pairs), echo))),
         _inference(mark, pairs, outcome, bool(echo)),
         weakest(*(grounds or [mark.citation])),
         agreement_share=min(shares, default=None),
@@ -98,7 +98,7 @@ def _observation(mark: Mark, pairs: tuple[_Pair, ...]) -> str:
         parts.append(said("{items} as on {plates}.", items=agreeing, plates=plates))
     for pair in pairs:
         if pair.comparison.outcome is Outcome.DIFFER:
-            clauses = f"{says(pair.paper)}; {says(pair.plate)}"
+            clauses = in_a_row((says(pair.paper), says(pair.plate)), "; ")
             parts.append(sentence(item_clause(pair.paper, clauses)))
     left_open = _names(pairs, Outcome.UNDECIDED)
     if left_open:
@@ -106,13 +106,13 @@ def _observation(mark: Mark, pairs: tuple[_Pair, ...]) -> str:
     silent = _names(pairs, Outcome.SILENT)
     if silent:
         parts.append(said("Nothing to compare: {items}.", items=silent))
-    return " ".join(parts)
+    return in_a_row(parts)
 
 
 def _names(pairs: tuple[_Pair, ...], outcome: Outcome) -> str:
     """The items that came out so, in a row; empty where none did."""
     found = (pair.paper.item.name for pair in pairs if pair.comparison.outcome is outcome)
-    return ", ".join(dict.fromkeys(found))
+    return in_a_row(dict.fromkeys(found), ", ")
 
 
 def _echo(car: CarMarks, mark: Mark) -> str:
@@ -141,7 +141,7 @@ def _inference(mark: Mark, pairs: tuple[_Pair, ...], outcome: Outcome, is_echo: 
     parts = [_told(mark.name, _plates(pairs, outcome), outcome)]
     if is_echo:
         parts.append(said("It is an echo of what it was copied from and no second witness."))
-    return " ".join(parts)
+    return in_a_row(parts)
 
 
 def _told(paper: str, plates: str, outcome: Outcome) -> str:

@@ -23,7 +23,7 @@ from witnessmark.agreement.phrases import (
 from witnessmark.agreement.records import CarMarks, Finding, Outcome
 from witnessmark.agreement.shares import Comparison, compare_two
 from witnessmark.agreement.showing import Showing, weakest
-from witnessmark.catalogue import counted, said
+from witnessmark.catalogue import counted, in_a_row, said
 from witnessmark.codebook.records import ItemKind
 
 RULE = "same_item_on_two_marks"
@@ -70,10 +70,10 @@ def _observation(first: Showing, second: Showing, comparison: Comparison) -> str
         says(each) if each.is_read and not each.is_empty else why_nothing(each)
         for each in (first, second)
     )
-    text = sentence(item_clause(first, "; ".join(clauses)))
+    text = sentence(item_clause(first, in_a_row(clauses, "; ")))
     if first.item.kind is not ItemKind.NUMBER or comparison.share is None:
         return text
-    return f"{text} {_places(first, second, comparison)}"
+    return in_a_row((text, _places(first, second, comparison)))
 
 
 def _places(first: Showing, second: Showing, comparison: Comparison) -> str:
@@ -90,7 +90,7 @@ def _places(first: Showing, second: Showing, comparison: Comparison) -> str:
     )
     if comparison.open_at:
         where = _where(first, second, comparison.open_at, length)
-        text = f"{text} {said('Left open: {places}.', places=where)}"
+        text = in_a_row((text, said("Left open: {places}.", places=where)))
     return text
 
 

@@ -27,7 +27,7 @@ from witnessmark.agreement.placing import certain_places
 from witnessmark.agreement.records import CarMarks, Finding, Outcome, Subject
 from witnessmark.agreement.shares import Comparison, compare_two, number_share, outcome_of
 from witnessmark.agreement.showing import TITLE, Showing, weakest
-from witnessmark.catalogue import counted, said
+from witnessmark.catalogue import counted, in_a_row, said
 from witnessmark.codebook.records import Basis, Citation, Item, ItemKind
 from witnessmark.reading.alphabet import plain
 
@@ -78,7 +78,7 @@ def _whole(car: CarMarks, written: str, on_title: tuple[Showing, ...], showing: 
         showing.item.id,
         outcome,
         (Subject(TITLE, "number", written), subject(showing)),
-        " ".join(filter(None, (*parts, slips))),
+        in_a_row(filter(None, (*parts, slips))),
         _inference(_number_on(showing), outcome),
         weakest(Citation(Basis.COMMON_PRACTICE, said("compared as written")), *showing.grounds()),
         agreement_share=min(shares, default=None),
@@ -119,7 +119,7 @@ def _differing(title: Showing, other: Showing, found: Comparison) -> str:
             found=two.signs if two is not None else said("nothing"),
             other=the_named(other),
         )
-    return sentence(item_clause(title, f"{says(title)}; {says(other)}"))
+    return sentence(item_clause(title, in_a_row((says(title), says(other)), "; ")))
 
 
 def _of_all(outcomes: list[Outcome], has_slips: bool) -> Outcome:
@@ -134,7 +134,7 @@ def _of_all(outcomes: list[Outcome], has_slips: bool) -> Outcome:
 def _slips_of(car: CarMarks) -> str:
     """Letters of a copyist where the number can only have figures, in sentences."""
     changes = car.title.reading.changes if car.title is not None else ()
-    return " ".join(
+    return in_a_row(
         _slip(each.column, each.typed, each.normalised)
         for each in changes
         if each.typed.isalnum() and each.normalised and each.typed.upper() != each.normalised
@@ -150,7 +150,7 @@ def _against(written: str, showing: Showing) -> Finding:
         showing.item.id,
         against.outcome,
         (Subject(TITLE, "number", written), subject(showing)),
-        f"{observation} {against.observed}".strip(),
+        in_a_row(filter(None, (observation, against.observed))),
         _inference(_bare_number_on(showing), against.outcome),
         weakest(Citation(Basis.COMMON_PRACTICE, said("compared as written")), *showing.grounds()),
         agreement_share=against.share,
@@ -183,7 +183,7 @@ def _set_against(title: str, showing: Showing) -> _Against:
             outcome_of(shared.share), _first(number, showing, shared.differing[0]), shared.share
         )
     if slips:
-        observed = f"{slips} {said('Nothing else differs.')}"
+        observed = in_a_row((slips, said("Nothing else differs.")))
         return _Against(Outcome.UNDECIDED, observed, shared.share)
     observed = counted(
         "Nothing differs at the {number} places that can be read.",
@@ -211,10 +211,10 @@ def _other_length(title: str, showing: Showing, length: int) -> _Against:
         if _parting(title[start : start + length], showing, length) is None:
             around = f"{title[:start]}…{title[start + length :]}"
             within = said("The number can stand within it ({around}).", around=around)
-            return _Against(Outcome.UNDECIDED, f"{told} {within}")
+            return _Against(Outcome.UNDECIDED, in_a_row((told, within)))
     parting = _parting(title, showing, length)
     at = min(len(title), length) + 1 if parting is None else parting
-    return _Against(Outcome.DIFFER, f"{told} {said('They part at place {place}.', place=at)}")
+    return _Against(Outcome.DIFFER, in_a_row((told, said("They part at place {place}.", place=at))))
 
 
 def _parting(title: str, showing: Showing, length: int) -> int | None:
@@ -236,7 +236,7 @@ def _without_slips(title: str, item: Item) -> tuple[str, str]:
         if other == character:
             continue
         slips.append(_slip(place, character, other))
-    return number, " ".join(slips)
+    return number, in_a_row(slips)
 
 
 def _slip(place: int, character: str, other: str) -> str:

@@ -14,7 +14,7 @@ import numpy as np
 from witnessmark.agreement.items import BUILD_DATE
 from witnessmark.agreement.records import Finding, Outcome
 from witnessmark.casefile.records import LookClass, WorkSaid
-from witnessmark.catalogue import said
+from witnessmark.catalogue import in_a_row, said
 from witnessmark.codebook.pieces import PieceKind
 from witnessmark.codebook.records import Basis
 from witnessmark.dates import PartialDate
@@ -136,7 +136,7 @@ def _misfit(
 ) -> Misfit:
     citations = [m.citation for m in known.car.book.marks if m.id in marks]
     basis = citations[0].basis if citations else Basis.COMMON_PRACTICE
-    source = "; ".join(dict.fromkeys(c.source for c in citations if c.source))
+    source = in_a_row(dict.fromkeys(c.source for c in citations if c.source), "; ")
     return Misfit(kind, about, sentence, basis, source)
 
 

@@ -8,7 +8,7 @@ from numpy.typing import NDArray
 
 from witnessmark.agreement.records import Finding, Outcome
 from witnessmark.agreement.showing import CLAIM
-from witnessmark.catalogue import said
+from witnessmark.catalogue import in_a_row, said
 from witnessmark.codebook.records import Item
 from witnessmark.weighing.second.build import Noted
 from witnessmark.weighing.second.evidence import (
@@ -45,7 +45,7 @@ class Told:
         if apart != 1:
             return told
         once = said("It differs from the claimed number in one character.")
-        return f"{told} {once}"
+        return in_a_row((told, once))
 
     def _number_read(self, number: NumberSeen, mark: str) -> str:
         finding = self._against_claim(number.mark, number.item)
