@@ -22,21 +22,11 @@ from witnessmark.casefile.records import (
     WorkBy,
     WorkSaid,
 )
-from witnessmark.catalogue import (
-    Catalogue,
-    ForeignField,
-    LostField,
-    NoCatalogue,
-    counted,
-    fields_of,
-    language,
-    parse_catalogue,
-    said,
-    speaking,
-)
+from witnessmark.catalogue import Catalogue, counted, language, said, speaking
 from witnessmark.codebook.records import Basis
 from witnessmark.examination import disclosure
 from witnessmark.problem import Problem
+from witnessmark.translation import ForeignField, LostField, NoCatalogue, fields_of, parse_catalogue
 from witnessmark.weighing import Standing, assumed_rows
 from witnessmark.wording import CAUTIONS, STANDING_LIMITATIONS, cautions, standing_limitations
 from witnessmark.wording.amounts import listed, minutes_text, spelled

@@ -16,8 +16,9 @@ from xml.etree import ElementTree
 import polib
 from pydantic import BaseModel
 
-from witnessmark.catalogue import Catalogue, parse_catalogue
+from witnessmark.catalogue import Catalogue
 from witnessmark.report.records import Outline
+from witnessmark.translation import parse_catalogue
 from witnessmark.weighing import Asked
 from witnessmark.wording.terms import TERMS
 

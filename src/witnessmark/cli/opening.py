@@ -258,7 +258,8 @@ def spoken_throughout(context: typer.Context, path: Path | None) -> Path | None:
 
 def named_catalogue(path: Path) -> "Catalogue":
     """The translation in this file."""
-    from witnessmark.catalogue import Catalogue, NoCatalogue, parse_catalogue
+    from witnessmark.catalogue import Catalogue
+    from witnessmark.translation import NoCatalogue, parse_catalogue
 
     try:
         found = parse_catalogue(read_named(path, MOST_CATALOGUE_BYTES).decode("utf-8"), str(path))
