@@ -28,12 +28,13 @@ fuzz: setup          # every property of `make test` on as many examples as it a
 	@$(BIN)/pytest -q -n 2 -m "hypothesis and not prove" --hypothesis-profile=fuzz
 
 docs: setup          # write what is generated: the JSON Schemas, the sentences, which books were checked, what they know,
-                     # what the weighing is tried on (a minute)
+                     # what the weighing is tried on (a minute), the notices of what belongs to others
 	@$(BIN)/python bin/schemas
 	@$(BIN)/python bin/checked
 	@$(BIN)/python bin/catalogue
 	@$(BIN)/witnessmark book coverage --write docs/coverage.md
 	@$(BIN)/python bin/situations
+	@$(BIN)/python bin/notices
 
 lock: setup          # resolve pyproject.toml afresh into requirements.lock
 	@bin/lock

@@ -9,17 +9,13 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tests.weighed import with_conclusions, with_lr, with_more
-from witnessmark.agreement.records import Outcome
 from witnessmark.figures import (
-    agreement_grid,
-    agreement_grids,
     assumption_curve,
     weight_strip,
     weight_strips,
     weight_strips_sheets,
 )
 from witnessmark.figures.drawing import PAGE_HEIGHT, shortened, wrapped
-from witnessmark.figures.grid_cells import CellWord, grid_bands, not_read
 from witnessmark.figures.weight_axis import WeightAxis
 from witnessmark.weighing import Asked
 from witnessmark.wording import Names
@@ -40,8 +36,6 @@ def texts(figure):
 
 def all_figures(opinion):
     names = Names(opinion.names)
-    yield agreement_grid(opinion)
-    yield from agreement_grids(opinion)
     yield weight_strips(opinion)
     for conclusion in opinion.weighed:
         yield weight_strip(conclusion, names)
@@ -67,7 +61,10 @@ def test_every_figure_has_a_title_and_says_what_it_shows(opinion):
 def test_the_figures_of_one_page_share_no_id(opinion):
     ids = [
         each.get("id")
-        for figure in (weight_strips(opinion), agreement_grid(opinion))
+        for figure in (
+            weight_strips(opinion),
+            weight_strip(opinion.weighed[0], Names(opinion.names)),
+        )
         for each in drawn(figure).iter()
         if each.get("id")
     ]
@@ -95,7 +92,7 @@ def test_a_hostile_value_is_shown_as_text_and_is_nothing_else(opinion):
         kinds = {each.tag.removeprefix(SVG) for each in drawn(figure).iter()}
         assert kinds <= {"svg", "g", "title", "desc", "text", "rect", "line", "path", "circle"}
         assert "<script" not in figure.svg
-    assert "&lt;script&gt;" in agreement_grid(hostile).svg
+    assert "&lt;script&gt;" in weight_strips(hostile).svg
     assert "‹U+202E›" in weight_strips(hostile).svg
 
 
@@ -108,55 +105,6 @@ def test_wrapped_text_loses_no_character_but_spaces(text, width):
 def test_what_is_shortened_says_that_there_was_more():
     assert shortened(["one", "two", "three"], 2) == ["one", "tw…"]
     assert shortened(["one", "two"], 2) == ["one", "two"]
-
-
-def test_the_grid_shows_the_value_as_read_with_its_word(opinion):
-    said = texts(agreement_grid(opinion))
-    for value in ("1055?2", "20718", "2071", "left empty"):
-        assert value in said
-    for word in ("agrees", "differs", "undecided", "stands alone", "not read"):
-        assert word in said
-
-
-def test_a_cell_is_told_against_the_claim_where_the_claim_speaks(opinion):
-    """Claim and plate agree on the chassis number; the frame's fifth place is worn."""
-    band = grid_bands(opinion, 4)[0]
-    words = {row.name: row.cells[band.items.index("chassis number")] for row in band.rows}
-    assert words["what is claimed"].value == "105512"
-    assert words["brass chassis plate"].word is CellWord.AGREES
-    assert words["frame stamping"].word is CellWord.UNDECIDED
-
-
-def test_a_finding_turned_round_turns_its_cells_round(opinion):
-    turned = replace(
-        opinion,
-        findings=tuple(
-            replace(each, outcome=Outcome.DIFFER) if each.topic == "body_number" else each
-            for each in opinion.findings
-        ),
-    )
-    before, after = agreement_grid(opinion), agreement_grid(turned)
-    assert texts(after).count("differs") == texts(before).count("differs") + 2
-    assert "body number on: body number on the seat pan" in after.caption
-
-
-def test_a_site_not_looked_for_is_named_below_the_grid_and_not_in_it(opinion):
-    assert "axle stamp: not looked for" in texts(agreement_grid(opinion))
-    assert [each.state for each in not_read(opinion)] == ["not accessible", "not looked for"]
-
-
-def test_a_high_grid_is_cut_between_rows_and_every_row_is_drawn_once(opinion):
-    many = tuple(
-        replace(opinion.decodings[1], mark=f"mark_{n}", reading=opinion.decodings[1].reading)
-        for n in range(60)
-    )
-    tall = replace(opinion, decodings=many)
-    sheets = agreement_grids(tall, 500)
-    assert len(sheets) > 1
-    for sheet in sheets:
-        assert float((drawn(sheet).get("viewBox") or "").split()[3]) <= 500
-    said = [text for sheet in sheets for text in texts(sheet)]
-    assert [said.count(f"mark {n}") for n in range(60)] == [1] * 60
 
 
 def test_a_strip_shows_ratio_words_and_band(opinion):

@@ -17,7 +17,7 @@ from tests.worked.opened import CARS, book_and_version, case_of, opinion_of
 from tests.worked.pdf_pages import page_texts
 from witnessmark.casefile.records import AttachmentSeen, Casefile, Claim, SiteState
 from witnessmark.codebook import open_book, shipped_books
-from witnessmark.figures.sketches import sketch
+from witnessmark.figures.sketch import sketch
 from witnessmark.plan import visit_plan
 from witnessmark.report.field_sheet import field_sheet
 from witnessmark.report.masked_id import SharedId, shared_id

@@ -30,7 +30,7 @@ from tests.worked.opened import (
 from witnessmark.catalogue import ENGLISH_CATALOGUE, Catalogue, speaking, voiced
 from witnessmark.codebook.marks import MarkKind
 from witnessmark.examination import Opinion, examine, render_opinion
-from witnessmark.figures import Figure, agreement_grid, assumption_curve, weight_strips
+from witnessmark.figures import Figure, assumption_curve, weight_strips
 from witnessmark.figures.car_sites import car_sites
 from witnessmark.figures.contributions import contributions
 from witnessmark.figures.data_plate import data_plate
@@ -186,7 +186,6 @@ def wording_of(opinion: Opinion) -> Iterator[str]:
 def figures_of(opinion: Opinion) -> Iterator[Figure]:
     """The figures that are drawn of every Opinion."""
     names, book = Names(opinion.names), book_and_version()[0]
-    yield agreement_grid(opinion)
     yield weight_strips(opinion)
     found: list[Figure | None] = [car_sites(opinion, book), time_line(opinion, book)]
     for conclusion in opinion.weighed:

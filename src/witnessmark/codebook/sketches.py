@@ -1,7 +1,7 @@
 """The closed vocabulary of sketches: what an outcome of a feature can be drawn as.
 
-A book names a sketch and brings no drawing of its own; each name is drawn once, in
-`figures.sketches`.
+A book names a sketch and brings no drawing of its own; each name is drawn once, as an SVG
+file of figures/sketches.
 """
 
 from enum import StrEnum

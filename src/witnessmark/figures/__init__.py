@@ -1,6 +1,5 @@
 """An Opinion drawn: SVG as text, the same for page and paper, told by shape and word."""
 
-from witnessmark.figures.agreement_grid import agreement_grid, agreement_grids
 from witnessmark.figures.car_sites import car_sites, car_sites_sheets, site_map, site_maps
 from witnessmark.figures.contributions import contributions
 from witnessmark.figures.curve import assumption_curve
@@ -13,8 +12,6 @@ from witnessmark.figures.weight_strip import weight_strip, weight_strips, weight
 __all__ = [
     "Figure",
     "SitePlace",
-    "agreement_grid",
-    "agreement_grids",
     "assumption_curve",
     "car_sites",
     "car_sites_sheets",

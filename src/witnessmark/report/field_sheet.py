@@ -9,7 +9,7 @@ from datetime import date
 from witnessmark.catalogue import language, said
 from witnessmark.figures.car_sites import site_maps
 from witnessmark.figures.place_list import SitePlace
-from witnessmark.figures.sketches import heard, sketch
+from witnessmark.figures.sketch import heard, sketch
 from witnessmark.plan import FeaturePlan, FieldPlan, MarkPlan, Reach, SitePlan, VisitPlan
 from witnessmark.report.masked_id import SharedId
 from witnessmark.report.records import (

@@ -56,12 +56,17 @@ class Facts:
 
 @dataclass(frozen=True, slots=True)
 class TableCell:
-    """One cell: a main text and quieter lines below it; `mono` for characters as read."""
+    """One cell: a main text and quieter lines below it; `mono` for characters as read.
+
+    `sign` names the shape that stands before the first line below, if any, and says the same;
+    characters with one are parted where they are wider than their column.
+    """
 
     text: str
     below: tuple[str, ...] = ()
     mono: bool = False
     strong: bool = False
+    sign: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,9 +8,10 @@ from witnessmark.catalogue import said
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.records import Basis
 from witnessmark.examination import Opinion
-from witnessmark.figures import agreement_grids, assumption_curve
+from witnessmark.figures import assumption_curve
 from witnessmark.figures.contributions import contributions
 from witnessmark.figures.time_line import time_lines
+from witnessmark.report.agreement_tables import agreement_tables
 from witnessmark.report.drawn import drawings
 from witnessmark.report.records import (
     Block,
@@ -43,9 +44,9 @@ LEAST_LOG10_LR = 0.0414
 
 
 def findings_section(opinion: Opinion, book: CodeBook) -> Section:
-    """The grid and the dates, then each finding: observation first, inference second."""
+    """The tables and the dates, then each finding: observation first, inference second."""
     blocks: list[Block] = [
-        *drawings(agreement_grids(opinion)),
+        *agreement_tables(opinion),
         *drawings(time_lines(opinion, book)),
     ]
     names = Names(opinion.names)

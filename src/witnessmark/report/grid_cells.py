@@ -1,4 +1,4 @@
-"""What stands in each cell of the agreement grid, before anything is drawn."""
+"""What stands in each cell of the tables of which marks agree."""
 
 from dataclasses import dataclass
 from enum import StrEnum
