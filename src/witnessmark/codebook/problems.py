@@ -197,12 +197,13 @@ class OutOfRange(Problem):
     @property
     def says(self) -> str:
         """Which of the two; very many digits are not repeated."""
-        is_long = abs(self.found) >= 10**12
+        if abs(self.found) >= 10**12:
+            if self.found < self.least:
+                return "a number of many digits is too small for {key!r}"
+            return "a number of many digits is too large for {key!r}"
         if self.found < self.least:
-            small = "{found} is too small for {key!r}"
-            return "a number of many digits is too small for {key!r}" if is_long else small
-        large = "{found} is too large for {key!r}"
-        return "a number of many digits is too large for {key!r}" if is_long else large
+            return "{found} is too small for {key!r}"
+        return "{found} is too large for {key!r}"
 
     @property
     def wants(self) -> str:
