@@ -24,53 +24,44 @@ _PRIVATE = re.compile("[\ue000-\uf8ff]")
 _PLURAL = re.compile(r"plural\s*=\s*([^;]+)")
 
 
-@dataclass(frozen=True, slots=True)
 class NoCatalogue(Problem):
     """A file that is no translation."""
 
     path: str
     reason: str
-
-    def sentence(self) -> str:
-        """What is wrong with it."""
-        return f"{self.path!r} cannot be read as a translation: {self.reason}"
-
-    def expected(self) -> str:
-        """What would be right."""
-        return "a PO file (GNU gettext) made from docs/catalogue/witnessmark.pot"
+    says = "{path!r} cannot be read as a translation: {reason}"
+    wants = "a PO file (GNU gettext) made from docs/catalogue/witnessmark.pot"
 
 
-@dataclass(frozen=True, slots=True)
-class ForeignField(Problem):
+@dataclass(frozen=True)
+class FieldFault(Problem):
+    """The base of every fault in what a translated sentence fills in."""
+
+    message: str
+    names: tuple[str, ...]
+
+    @property
+    def braces(self) -> str:
+        """The names as they stand in the sentence."""
+        return ", ".join(f"{{{name}}}" for name in self.names)
+
+
+class ForeignField(FieldFault):
     """A translated sentence whose `{names}` are not those of the English one."""
 
-    message: str
-    names: tuple[str, ...]
+    says = "the translation of {message!r} fills in something that is not there"
 
-    def sentence(self) -> str:
-        """What is wrong with it."""
-        return f"the translation of {self.message!r} fills in something that is not there"
-
-    def expected(self) -> str:
-        """What would be right."""
-        named = ", ".join(f"{{{name}}}" for name in self.names)
-        return f"no names in braces but {named}" if named else "no names in braces"
+    @property
+    def wants(self) -> str:
+        """The names that are there, if any."""
+        return "no names in braces but {braces}" if self.names else "no names in braces"
 
 
-@dataclass(frozen=True, slots=True)
-class LostField(Problem):
+class LostField(FieldFault):
     """A translated sentence that leaves out one of the `{names}` of the English one."""
 
-    message: str
-    names: tuple[str, ...]
-
-    def sentence(self) -> str:
-        """What is wrong with it."""
-        return f"the translation of {self.message!r} leaves out what is filled in"
-
-    def expected(self) -> str:
-        """What would be right."""
-        return f"{', '.join(f'{{{name}}}' for name in self.names)} in it, at any place"
+    says = "the translation of {message!r} leaves out what is filled in"
+    wants = "{braces} in it, at any place"
 
 
 def parse_catalogue(text: str, name: str) -> Catalogue | NoCatalogue | ForeignField | LostField:

@@ -2,247 +2,170 @@
 
 from dataclasses import dataclass
 
-from witnessmark.casefile.json_problems import shown
 from witnessmark.problem import Problem
 
 
-@dataclass(frozen=True, slots=True)
 class CaseAbsent(Problem):
     """No case at the place that was given."""
 
-    def sentence(self) -> str:
-        """That it is not there."""
-        return "there is no case here"
-
-    def expected(self) -> str:
-        """What to give."""
-        return "a folder with case.json in it, or the path of such a file"
+    says = "there is no case here"
+    wants = "a folder with case.json in it, or the path of such a file"
 
 
-@dataclass(frozen=True, slots=True)
 class CaseUnreadable(Problem):
     """The system refuses to read or write the case."""
 
     reason: str
-
-    def sentence(self) -> str:
-        """The system's reason."""
-        return f"this cannot be read: {self.reason}"
+    says = "this cannot be read: {reason}"
 
 
-@dataclass(frozen=True, slots=True)
 class CaseUnwritable(Problem):
     """The system refuses to write the case; what was there before is untouched."""
 
     reason: str
-
-    def sentence(self) -> str:
-        """The system's reason."""
-        return f"the case was not written, and nothing was changed: {self.reason}"
+    says = "the case was not written, and nothing was changed: {reason}"
 
 
-@dataclass(frozen=True, slots=True)
 class CaseExists(Problem):
     """A new case would overwrite one that is there."""
 
-    def sentence(self) -> str:
-        """That one is there."""
-        return "there is a case here already"
-
-    def expected(self) -> str:
-        """What to give."""
-        return "another folder"
+    says = "there is a case here already"
+    wants = "another folder"
 
 
-@dataclass(frozen=True, slots=True)
 class NotAFile(Problem):
     """A device, a pipe or a folder where a file is needed."""
 
-    def sentence(self) -> str:
-        """That it is not a file."""
-        return "this is not a file"
-
-    def expected(self) -> str:
-        """What to give."""
-        return "a folder with case.json in it, or the path of such a file"
+    says = "this is not a file"
+    wants = "a folder with case.json in it, or the path of such a file"
 
 
-@dataclass(frozen=True, slots=True)
 class NotUtf8(Problem):
     """Bytes that are no text in UTF-8."""
 
     byte: int
     looks_like: str
+    wants = "a file saved as UTF-8"
 
-    def sentence(self) -> str:
-        """The byte, and the encoding it may come from."""
-        hint = f"; the file looks like {self.looks_like}" if self.looks_like else ""
-        return f"the byte 0x{self.byte:02X} is no character in UTF-8{hint}"
+    @property
+    def says(self) -> str:
+        """With the encoding that it may come from."""
+        if self.looks_like:
+            return (
+                "the byte 0x{byte:02X} is no character in UTF-8; the file looks like {looks_like}"
+            )
+        return "the byte 0x{byte:02X} is no character in UTF-8"
 
-    def expected(self) -> str:
-        """The encoding."""
-        return "a file saved as UTF-8"
 
-
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class ExhibitProblem(Problem):
     """The base of every fault of one exhibit's file."""
 
     file: str
 
+    @property
     def path(self) -> str:
         """The file as its user finds it."""
-        return shown(f"exhibits/{self.file}")
+        return f"exhibits/{self.file}"
 
 
-@dataclass(frozen=True, slots=True)
 class ExhibitAbsent(ExhibitProblem):
     """The case lists it and the folder does not have it."""
 
-    def sentence(self) -> str:
-        """The file."""
-        return f"{self.path()} is not there"
-
-    def expected(self) -> str:
-        """Where it belongs."""
-        return "the file beside the case, in exhibits/"
+    says = "{path!q} is not there"
+    wants = "the file beside the case, in exhibits/"
 
 
-@dataclass(frozen=True, slots=True)
 class ExhibitOutside(ExhibitProblem):
     """A link that leads out of `exhibits/`."""
 
-    def sentence(self) -> str:
-        """The file."""
-        return f"{self.path()} is a link that leads out of the folder"
-
-    def expected(self) -> str:
-        """What belongs there."""
-        return "the file itself"
+    says = "{path!q} is a link that leads out of the folder"
+    wants = "the file itself"
 
 
-@dataclass(frozen=True, slots=True)
 class ExhibitUnreadable(ExhibitProblem):
     """Not a file, or the system refuses to read it."""
 
     reason: str
-
-    def sentence(self) -> str:
-        """The file and the reason."""
-        return f"{self.path()} cannot be read: {self.reason}"
+    says = "{path!q} cannot be read: {reason}"
 
 
-@dataclass(frozen=True, slots=True)
 class ExhibitTooLarge(ExhibitProblem):
     """More bytes than an exhibit may have."""
 
     most_megabytes: int
-
-    def sentence(self) -> str:
-        """The file."""
-        return f"{self.path()} is larger than {self.most_megabytes} MB"
-
-    def expected(self) -> str:
-        """What to do."""
-        return f"at most {self.most_megabytes} MB; keep the original, and enter a smaller copy"
+    says = "{path!q} is larger than {most_megabytes} MB"
+    wants = "at most {most_megabytes} MB; keep the original, and enter a smaller copy"
 
 
-@dataclass(frozen=True, slots=True)
 class ExhibitChanged(ExhibitProblem):
     """Other bytes than those that were entered."""
 
     found: str
     entered: str
-
-    def sentence(self) -> str:
-        """The file and the digest of what is there."""
-        return f"{self.path()} is not the file that was entered: its SHA-256 is {self.found}"
-
-    def expected(self) -> str:
-        """The digest that was entered."""
-        return self.entered
+    says = "{path!q} is not the file that was entered: its SHA-256 is {found}"
+    wants = "{entered}"
 
 
-@dataclass(frozen=True, slots=True)
 class MediaTypeUnknown(ExhibitProblem):
     """Content of no kind that an exhibit may have."""
 
-    def sentence(self) -> str:
-        """The file."""
-        return f"{self.path()} is of a kind that is not read"
-
-    def expected(self) -> str:
-        """The kinds."""
-        return "a JPEG, PNG or TIFF picture, or a PDF"
+    says = "{path!q} is of a kind that is not read"
+    wants = "a JPEG, PNG or TIFF picture, or a PDF"
 
 
-@dataclass(frozen=True, slots=True)
 class MediaTypeDiffers(ExhibitProblem):
     """The ending of the name says one thing, the content another."""
 
     named: str
     found: str
-
-    def sentence(self) -> str:
-        """Both."""
-        return f"{self.path()} is named as {self.named} and holds {self.found}"
-
-    def expected(self) -> str:
-        """What to do."""
-        return "a name whose ending fits what the file holds"
+    says = "{path!q} is named as {named} and holds {found}"
+    wants = "a name whose ending fits what the file holds"
 
 
-@dataclass(frozen=True, slots=True)
 class PictureTooLarge(ExhibitProblem):
     """A picture whose header promises more pixels than we would ever unpack."""
 
     width_px: int
     height_px: int
     most_megapixels: int
-
-    def sentence(self) -> str:
-        """The file and its size."""
-        size = f"{self.width_px} × {self.height_px} pixels"
-        return f"{self.path()} is a picture of {size}"
-
-    def expected(self) -> str:
-        """The limit."""
-        return f"at most {self.most_megapixels} million pixels"
+    says = "{path!q} is a picture of {width_px} × {height_px} pixels"
+    wants = "at most {most_megapixels} million pixels"
 
 
-@dataclass(frozen=True, slots=True)
 class RegionOutside(ExhibitProblem):
     """A region for a number that does not lie in the picture."""
 
     width_px: int
     height_px: int
 
-    def sentence(self) -> str:
-        """The file, and how large it is."""
+    @property
+    def says(self) -> str:
+        """How large the picture is, or that it is none."""
         if not self.width_px:
-            return f"{self.path()} is a PDF, which has no pixels"
-        size = f"{self.width_px} × {self.height_px} pixels"
-        return f"the region reaches beyond {self.path()}, which has {size} when it stands upright"
+            return "{path!q} is a PDF, which has no pixels"
+        return (
+            "the region reaches beyond {path!q}, "
+            "which has {width_px} × {height_px} pixels when it stands upright"
+        )
 
-    def expected(self) -> str:
+    @property
+    def wants(self) -> str:
         """What a region is."""
         if not self.width_px:
             return "no regions; a PDF is never shown in a masked copy"
         return "left + width and top + height within the picture"
 
 
-@dataclass(frozen=True, slots=True)
 class ExhibitBroken(ExhibitProblem):
     """A picture or document that breaks off or cannot be made out."""
 
     is_cut_short: bool
+    wants = "a whole file; copy it again from where it came from"
 
-    def sentence(self) -> str:
-        """The file and how it is broken."""
+    @property
+    def says(self) -> str:
+        """How it is broken."""
         if self.is_cut_short:
-            return f"{self.path()} breaks off before its end"
-        return f"{self.path()} cannot be made out"
-
-    def expected(self) -> str:
-        """What to do."""
-        return "a whole file; copy it again from where it came from"
+            return "{path!q} breaks off before its end"
+        return "{path!q} cannot be made out"

@@ -1,11 +1,8 @@
 """The book's CHANGELOG.md, where there is one: its newest heading is the book's version."""
 
 import re
-from dataclasses import dataclass
-from typing import override
 
 from witnessmark.codebook.entries import FileText
-from witnessmark.codebook.problems import shown
 from witnessmark.problem import Problem
 from witnessmark.source import Source
 
@@ -14,35 +11,21 @@ CHANGELOG = "CHANGELOG.md"
 _HEADING = re.compile(r"##[ \t]+(.*?)[ \t#]*")
 
 
-@dataclass(frozen=True, slots=True)
 class NoVersionHeading(Problem):
     """A changelog without a heading that names a version."""
 
     version: str
-
-    @override
-    def sentence(self) -> str:
-        return "no heading names a version of the book"
-
-    @override
-    def expected(self) -> str:
-        return f"`## {self.version}`, the newest first"
+    says = "no heading names a version of the book"
+    wants = "`## {version}`, the newest first"
 
 
-@dataclass(frozen=True, slots=True)
 class OtherVersion(Problem):
     """A changelog whose newest heading is not the book's version."""
 
     found: str
     version: str
-
-    @override
-    def sentence(self) -> str:
-        return f"the newest heading is {shown(self.found)}, the book's version {self.version!r}"
-
-    @override
-    def expected(self) -> str:
-        return f"{self.version!r}, or this heading as `version` in book.toml"
+    says = "the newest heading is {found!q}, the book's version {version!r}"
+    wants = "{version!r}, or this heading as `version` in book.toml"
 
 
 def check_changelog(changelog: FileText, version: str) -> tuple[Problem, ...]:

@@ -8,7 +8,7 @@ from itertools import repeat
 
 from witnessmark.codebook.csv_cells import Cell, Rows, rows_of
 from witnessmark.codebook.entries import Entry, FileText, Value
-from witnessmark.codebook.problems import WrongKind, shown
+from witnessmark.codebook.problems import WrongKind
 from witnessmark.codebook.problems_csv import (
     MissingColumn,
     NoHeader,
@@ -25,7 +25,7 @@ from witnessmark.codebook.values import (
     fits_text,
     missing,
 )
-from witnessmark.problem import Problem
+from witnessmark.problem import Problem, shown
 from witnessmark.source import Source
 
 _DAY = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")

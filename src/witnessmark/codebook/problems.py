@@ -1,22 +1,13 @@
 """Problems of one file at a time: what cannot be read, and what a key or cell may not hold."""
 
-from dataclasses import dataclass
 from difflib import get_close_matches
 from functools import lru_cache
 from typing import override
 
-from witnessmark.problem import Problem
-
-SHOWN = 60
-"""Most characters of a faulty value that are repeated in a sentence."""
+from witnessmark.problem import VALUE_SHOWN, Problem
 
 MOST_COMPARED = 200
 """Most names among which the nearest is sought."""
-
-
-def shown(value: str) -> str:
-    """A value in quotes, cut where it is long."""
-    return repr(value if len(value) <= SHOWN else value[: SHOWN - 1] + "…")
 
 
 def one_of(words: tuple[str, ...]) -> str:
@@ -24,267 +15,177 @@ def one_of(words: tuple[str, ...]) -> str:
     return f"one of: {', '.join(words)}"
 
 
-def nearest(word: str, known: tuple[str, ...]) -> str:
-    """What was probably meant, or else what there is if that is short."""
-    if close := near_word(word, known):
-        return f"{close!r}, which is the nearest"
-    return one_of(known) if 0 < len(known) <= 12 else ""
-
-
-def characters(counts: tuple[int, ...]) -> str:
-    """Lengths in words: "4 characters", "1 or 2 characters"."""
-    return f"{' or '.join(str(n) for n in counts)} character{'' if counts == (1,) else 's'}"
-
-
 @lru_cache(maxsize=1024)
 def near_word(word: str, known: tuple[str, ...]) -> str:
     """The known word that is written most like this one, or an empty text."""
-    return next(iter(get_close_matches(word[:SHOWN], known[:MOST_COMPARED], 1)), "")
+    return next(iter(get_close_matches(word[:VALUE_SHOWN], known[:MOST_COMPARED], 1)), "")
 
 
-@dataclass(frozen=True, slots=True)
 class NoFolder(Problem):
     """There is no such folder."""
 
-    @override
-    def sentence(self) -> str:
-        return "there is no folder here"
-
-    @override
-    def expected(self) -> str:
-        return "the folder of a code book, with book.toml in it"
+    says = "there is no folder here"
+    wants = "the folder of a code book, with book.toml in it"
 
 
-@dataclass(frozen=True, slots=True)
 class NoBookFile(Problem):
     """The folder holds no book.toml."""
 
-    @override
-    def sentence(self) -> str:
-        return "the folder holds no book.toml"
-
-    @override
-    def expected(self) -> str:
-        return "book.toml, and tables/*.csv beside it"
+    says = "the folder holds no book.toml"
+    wants = "book.toml, and tables/*.csv beside it"
 
 
-@dataclass(frozen=True, slots=True)
 class NotReadable(Problem):
     """The file cannot be opened."""
 
-    @override
-    def sentence(self) -> str:
-        return "the file cannot be read"
-
-    @override
-    def expected(self) -> str:
-        return "a plain file that may be read"
+    says = "the file cannot be read"
+    wants = "a plain file that may be read"
 
 
-@dataclass(frozen=True, slots=True)
 class OutsideFolder(Problem):
     """The file is a link to a place outside the book's folder."""
 
-    @override
-    def sentence(self) -> str:
-        return "the file is a link that leaves the book's folder"
-
-    @override
-    def expected(self) -> str:
-        return "a file inside the folder"
+    says = "the file is a link that leaves the book's folder"
+    wants = "a file inside the folder"
 
 
-@dataclass(frozen=True, slots=True)
 class FileTooLarge(Problem):
     """The file is larger than a book's file may be."""
 
     most_bytes: int
-
-    @override
-    def sentence(self) -> str:
-        return "the file is too large"
-
-    @override
-    def expected(self) -> str:
-        return f"at most {self.most_bytes:,} bytes"
+    says = "the file is too large"
+    wants = "at most {most_bytes:,} bytes"
 
 
-@dataclass(frozen=True, slots=True)
 class TooManyFiles(Problem):
     """The folder has more tables than a book may have."""
 
     most_files: int
-
-    @override
-    def sentence(self) -> str:
-        return "the folder holds too many tables"
-
-    @override
-    def expected(self) -> str:
-        return f"at most {self.most_files} files"
+    says = "the folder holds too many tables"
+    wants = "at most {most_files} files"
 
 
-@dataclass(frozen=True, slots=True)
 class NotUtf8(Problem):
     """The bytes are no UTF-8."""
 
     byte: int
-
-    @override
-    def sentence(self) -> str:
-        return f"the byte 0x{self.byte:02X} here is not UTF-8 text"
-
-    @override
-    def expected(self) -> str:
-        return "a file saved as UTF-8"
+    says = "the byte 0x{byte:02X} here is not UTF-8 text"
+    wants = "a file saved as UTF-8"
 
 
-@dataclass(frozen=True, slots=True)
 class NotToml(Problem):
     """The text of book.toml breaks the rules of TOML; `reason` is the parser's own."""
 
     reason: str
-
-    @override
-    def sentence(self) -> str:
-        return f"this is not TOML: {self.reason}"
-
-    @override
-    def expected(self) -> str:
-        return "one `key = value` a line, under [headers], each text in double quotes"
+    says = "this is not TOML: {reason}"
+    wants = "one `key = value` a line, under [headers], each text in double quotes"
 
 
-@dataclass(frozen=True, slots=True)
 class TooDeep(Problem):
     """Keys or lists are nested beyond all use."""
 
-    @override
-    def sentence(self) -> str:
-        return "keys or lists are nested too deeply"
-
-    @override
-    def expected(self) -> str:
-        return "the few levels that the format has"
+    says = "keys or lists are nested too deeply"
+    wants = "the few levels that the format has"
 
 
-@dataclass(frozen=True, slots=True)
 class WrongFormat(Problem):
     """The file says that it is something else than a code book."""
 
     found: str
     wanted: str
-
-    @override
-    def sentence(self) -> str:
-        return f"this is not a code book: format is {shown(self.found)}"
-
-    @override
-    def expected(self) -> str:
-        return f"format = {self.wanted!r}"
+    says = "this is not a code book: format is {found!q}"
+    wants = "format = {wanted!r}"
 
 
-@dataclass(frozen=True, slots=True)
 class WrongVersion(Problem):
     """The book is written in a version of the format that is not known here."""
 
     found: str
     wanted: int
-
-    @override
-    def sentence(self) -> str:
-        return f"format version {self.found} is not known here"
-
-    @override
-    def expected(self) -> str:
-        return f"format_version = {self.wanted}"
+    says = "format version {found} is not known here"
+    wants = "format_version = {wanted}"
 
 
-@dataclass(frozen=True, slots=True)
-class UnknownKey(Problem):
+class Unknown(Problem):
+    """The base of a name that is none of the known ones: the nearest of them is wanted, or all."""
+
+    wants_else = "one of: {among!l}"
+
+    def sought(self) -> tuple[str, tuple[str, ...]]:
+        """The name, and those that are known."""
+        raise NotImplementedError
+
+    @property
+    def near(self) -> str:
+        """What was probably meant, or an empty text."""
+        return near_word(*self.sought())
+
+    @property
+    def among(self) -> tuple[str, ...]:
+        """The known names."""
+        return self.sought()[1]
+
+    @property
+    def wants(self) -> str:
+        """The nearest, or all where they are few, or else what the kind says then."""
+        if self.near:
+            return "{near!r}, which is the nearest"
+        return "one of: {among!l}" if 0 < len(self.among) <= 12 else self.wants_else
+
+
+class UnknownKey(Unknown):
     """A key that the table does not have."""
 
     key: str
     shape: str
     known: tuple[str, ...]
+    says = "{key!q} is not a key of {shape}"
 
     @override
-    def sentence(self) -> str:
-        return f"{shown(self.key)} is not a key of {self.shape}"
-
-    @override
-    def expected(self) -> str:
-        return nearest(self.key, self.known) or one_of(self.known)
+    def sought(self) -> tuple[str, tuple[str, ...]]:
+        return self.key, self.known
 
 
-@dataclass(frozen=True, slots=True)
 class MissingKey(Problem):
     """A key that must be there is not, or is empty."""
 
     key: str
     shape: str
     wanted: str
-
-    @override
-    def sentence(self) -> str:
-        return f"{self.shape} needs {self.key!r}"
-
-    @override
-    def expected(self) -> str:
-        return self.wanted
+    says = "{shape} needs {key!r}"
+    wants = "{wanted}"
 
 
-@dataclass(frozen=True, slots=True)
 class WrongKind(Problem):
     """A value is of another kind than the key holds."""
 
     key: str
     found: str
     wanted: str
-
-    @override
-    def sentence(self) -> str:
-        return f"{self.key!r} is {self.found} here"
-
-    @override
-    def expected(self) -> str:
-        return self.wanted
+    says = "{key!r} is {found} here"
+    wants = "{wanted}"
 
 
-@dataclass(frozen=True, slots=True)
 class UnknownWord(Problem):
     """A text is none of the words that the key knows."""
 
     key: str
     found: str
     words: tuple[str, ...]
-
-    @override
-    def sentence(self) -> str:
-        return f"{shown(self.found)} is not a word for {self.key!r}"
-
-    @override
-    def expected(self) -> str:
-        return one_of(self.words)
+    says = "{found!q} is not a word for {key!r}"
+    wants = "one of: {words!l}"
 
 
-@dataclass(frozen=True, slots=True)
 class WrongForm(Problem):
     """A text does not have the form that the key asks for."""
 
     key: str
     found: str
     wanted: str
-
-    @override
-    def sentence(self) -> str:
-        return f"{shown(self.found)} does not have the form of {self.key!r}"
-
-    @override
-    def expected(self) -> str:
-        return self.wanted
+    says = "{found!q} does not have the form of {key!r}"
+    wants = "{wanted}"
 
 
-@dataclass(frozen=True, slots=True)
 class OutOfRange(Problem):
     """A number is too small or too large."""
 
@@ -293,14 +194,18 @@ class OutOfRange(Problem):
     least: int
     most: int
 
-    @override
-    def sentence(self) -> str:
-        size = "too small" if self.found < self.least else "too large"
-        number = str(self.found) if abs(self.found) < 10**12 else "a number of many digits"
-        return f"{number} is {size} for {self.key!r}"
+    @property
+    def says(self) -> str:
+        """Which of the two; very many digits are not repeated."""
+        if abs(self.found) >= 10**12:
+            if self.found < self.least:
+                return "a number of many digits is too small for {key!r}"
+            return "a number of many digits is too large for {key!r}"
+        if self.found < self.least:
+            return "{found} is too small for {key!r}"
+        return "{found} is too large for {key!r}"
 
-    @override
-    def expected(self) -> str:
-        if self.least == self.most:
-            return str(self.least)
-        return f"{self.least} to {self.most}"
+    @property
+    def wants(self) -> str:
+        """One number or a range."""
+        return "{least}" if self.least == self.most else "{least} to {most}"

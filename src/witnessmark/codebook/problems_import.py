@@ -1,252 +1,198 @@
 """Problems of a list that is to be taken into a book: the file, its headings, its cells."""
 
 import unicodedata
-from dataclasses import dataclass
 from typing import override
 
-from witnessmark.codebook.problems import nearest, one_of, shown
-from witnessmark.problem import Problem
-
-AS_TEXT = "format the column as text and type the cell again"
-"""What to do where a spreadsheet has changed what was typed."""
+from witnessmark.codebook.problems import Unknown
+from witnessmark.problem import Problem, shown
 
 
-@dataclass(frozen=True, slots=True)
 class NoList(Problem):
     """The file is no list that can be read here; `reason` goes on after "the file"."""
 
     reason: str
     wanted: str = "a table saved as .xlsx or as CSV"
-
-    @override
-    def sentence(self) -> str:
-        return f"the file {self.reason}"
-
-    @override
-    def expected(self) -> str:
-        return self.wanted
+    says = "the file {reason}"
+    wants = "{wanted}"
 
 
-@dataclass(frozen=True, slots=True)
 class ListTooLarge(Problem):
     """A list beyond all use; `most` is the limit in words."""
 
     most: str
-
-    @override
-    def sentence(self) -> str:
-        return "the list is too large"
-
-    @override
-    def expected(self) -> str:
-        return f"at most {self.most}"
+    says = "the list is too large"
+    wants = "at most {most}"
 
 
-@dataclass(frozen=True, slots=True)
 class OtherAlphabet(Problem):
     """Bytes that are no UTF-8; `letter` is what Windows would show for the first of them."""
 
     byte: int
     letter: str
     lines: int
+    wants = "a file saved as CSV UTF-8 (the spreadsheet asks for it under Save as)"
 
-    @override
-    def sentence(self) -> str:
-        stands = f", where an older Windows has {self.letter!r}" if self.letter else ""
-        more = f"; {self.lines} lines have such bytes" if self.lines > 1 else ""
-        return f"the byte 0x{self.byte:02X} here is not UTF-8 text{stands}{more}"
+    @property
+    def says(self) -> str:
+        """With the letter where there is one, and with the lines where there are several."""
+        match bool(self.letter), self.lines > 1:
+            case False, False:
+                return "the byte 0x{byte:02X} here is not UTF-8 text"
+            case False, True:
+                return "the byte 0x{byte:02X} here is not UTF-8 text; {lines} lines have such bytes"
+            case True, False:
+                return (
+                    "the byte 0x{byte:02X} here is not UTF-8 text, "
+                    "where an older Windows has {letter!r}"
+                )
+        return (
+            "the byte 0x{byte:02X} here is not UTF-8 text, where an older Windows has {letter!r}; "
+            "{lines} lines have such bytes"
+        )
 
-    @override
-    def expected(self) -> str:
-        return "a file saved as CSV UTF-8 (the spreadsheet asks for it under Save as)"
 
-
-@dataclass(frozen=True, slots=True)
-class NoTable(Problem):
+class NoTable(Unknown):
     """A name that no table of a book has."""
 
     name: str
     known: tuple[str, ...]
+    says = "{name!q} is not a table of a code book"
 
     @override
-    def sentence(self) -> str:
-        return f"{shown(self.name)} is not a table of a code book"
-
-    @override
-    def expected(self) -> str:
-        return nearest(self.name, self.known) or one_of(self.known)
+    def sought(self) -> tuple[str, tuple[str, ...]]:
+        return self.name, self.known
 
 
-@dataclass(frozen=True, slots=True)
 class WhichTable(Problem):
     """Nothing says into which table the list belongs, or several names do."""
 
     named: tuple[str, ...]
     known: tuple[str, ...]
 
-    @override
-    def sentence(self) -> str:
+    @property
+    def says(self) -> str:
+        """Which of the two."""
         if self.named:
-            return f"several sheets are named as tables: {', '.join(self.named)}"
+            return "several sheets are named as tables: {named!l}"
         return "neither the file nor a sheet is named as a table of the book"
 
-    @override
-    def expected(self) -> str:
-        return f"--table with {one_of(self.named or self.known)}"
+    @property
+    def wants(self) -> str:
+        """Those that were named, or else all."""
+        return "--table with one of: {named!l}" if self.named else "--table with one of: {known!l}"
 
 
-@dataclass(frozen=True, slots=True)
 class WhichSheet(Problem):
     """Several sheets, and none is named as the table."""
 
     table: str
     sheets: tuple[str, ...]
+    says = "the workbook has several sheets and none is named {table!r}: {names}"
+    wants = "one sheet, or one that is named {table!r}"
 
-    @override
-    def sentence(self) -> str:
-        names = ", ".join(shown(sheet) for sheet in self.sheets[:12])
-        return f"the workbook has several sheets and none is named {self.table!r}: {names}"
-
-    @override
-    def expected(self) -> str:
-        return f"one sheet, or one that is named {self.table!r}"
+    @property
+    def names(self) -> str:
+        """The sheets in quotes, or the first of very many."""
+        return ", ".join(map(shown, self.sheets[:12]))
 
 
-@dataclass(frozen=True, slots=True)
 class NoRows(Problem):
     """A list without headings, or without a row under them."""
 
     columns: tuple[str, ...]
     has_headings: bool
 
-    @override
-    def sentence(self) -> str:
-        if self.has_headings:
-            return "no row stands under the headings"
-        return "the list is empty"
+    @property
+    def says(self) -> str:
+        """Which of the two."""
+        return "no row stands under the headings" if self.has_headings else "the list is empty"
 
-    @override
-    def expected(self) -> str:
+    @property
+    def wants(self) -> str:
+        """What is lacking."""
         if self.has_headings:
             return "one row for each thing, from the second line on"
-        return f"headings in the first line: {', '.join(self.columns)}"
+        return "headings in the first line: {columns!l}"
 
 
-@dataclass(frozen=True, slots=True)
 class MissingHeading(Problem):
     """A column that the table needs and the list has not."""
 
     column: str
     table: str
+    says = "no heading is {column!r}, which {table} needs"
 
-    @override
-    def sentence(self) -> str:
-        return f"no heading is {self.column!r}, which {self.table} needs"
-
-    @override
-    def expected(self) -> str:
-        asked = "a column with this heading"
+    @property
+    def wants(self) -> str:
+        """The column, or the option that stands for it."""
         if self.column in ("basis", "source"):
-            return f"{asked}, or --{self.column} where it is the same for the whole list"
-        return asked
+            return (
+                "a column with this heading, or --{column} where it is the same for the whole list"
+            )
+        return "a column with this heading"
 
 
-@dataclass(frozen=True, slots=True)
 class UnderNoHeading(Problem):
     """A cell in a column that has no heading."""
 
     text: str
-
-    @override
-    def sentence(self) -> str:
-        return f"{shown(self.text)} stands in a column without a heading"
-
-    @override
-    def expected(self) -> str:
-        return "a heading over each column that holds something"
+    says = "{text!q} stands in a column without a heading"
+    wants = "a heading over each column that holds something"
 
 
-@dataclass(frozen=True, slots=True)
 class RowLength(Problem):
     """A row of a text with more or fewer cells than there are headings."""
 
     found: int
     wanted: int
     separator: str
+    wants = "a cell for each column; quotes around a cell that holds {separator}"
 
-    @override
-    def sentence(self) -> str:
-        cells = "1 cell" if self.found == 1 else f"{self.found} cells"
-        return f"the row has {cells}, the headings are {self.wanted}"
-
-    @override
-    def expected(self) -> str:
-        return f"a cell for each column; quotes around a cell that holds {self.separator}"
+    @property
+    def says(self) -> str:
+        """One cell or several."""
+        if self.found == 1:
+            return "the row has 1 cell, the headings are {wanted}"
+        return "the row has {found} cells, the headings are {wanted}"
 
 
-@dataclass(frozen=True, slots=True)
 class HasColumn(Problem):
     """An option that fills a column, for a list that has the column."""
 
     column: str
-
-    @override
-    def sentence(self) -> str:
-        return f"the list has a column {self.column!r} of its own"
-
-    @override
-    def expected(self) -> str:
-        return f"either the column or --{self.column}"
+    says = "the list has a column {column!r} of its own"
+    wants = "either the column or --{column}"
 
 
-@dataclass(frozen=True, slots=True)
-class MadeDate(Problem):
+class MadeOfText(Problem):
+    """The base of every fault in which a spreadsheet has changed what was typed."""
+
+    wants = "format the column as text and type the cell again"
+
+
+class MadeDate(MadeOfText):
     """A cell of which the spreadsheet made a date or a time."""
 
     column: str
     thing: str = "date"
-
-    @override
-    def sentence(self) -> str:
-        return f"the spreadsheet made a {self.thing} of this {self.column!r}"
-
-    @override
-    def expected(self) -> str:
-        return AS_TEXT
+    says = "the spreadsheet made a {thing} of this {column!r}"
 
 
-@dataclass(frozen=True, slots=True)
-class MadeTruth(Problem):
+class MadeTruth(MadeOfText):
     """A cell of which the spreadsheet made true or false."""
 
     column: str
-
-    @override
-    def sentence(self) -> str:
-        return f"the spreadsheet made true or false of this {self.column!r}"
-
-    @override
-    def expected(self) -> str:
-        return AS_TEXT
+    says = "the spreadsheet made true or false of this {column!r}"
 
 
-@dataclass(frozen=True, slots=True)
-class MadeNumber(Problem):
+class MadeNumber(MadeOfText):
     """A text of which the spreadsheet made a number that no longer says what was typed."""
 
     column: str
     how: str
-
-    @override
-    def sentence(self) -> str:
-        return f"the spreadsheet made a number of this {self.column!r}: {self.how}"
-
-    @override
-    def expected(self) -> str:
-        return AS_TEXT
+    says = "the spreadsheet made a number of this {column!r}: {how}"
 
 
-@dataclass(frozen=True, slots=True)
 class LostNoughts(Problem):
     """Figures that are fewer than the places they belong into."""
 
@@ -254,83 +200,82 @@ class LostNoughts(Problem):
     places: int
     reader: str
     is_sure: bool
+    wants = "{padded!r} if that is meant: format the column as text and type the cell again"
 
-    @override
-    def sentence(self) -> str:
-        figures = "1 figure" if len(self.text) == 1 else f"{len(self.text)} figures"
-        if self.is_sure:
-            says = f"is {self.places} wide: a spreadsheet drops leading noughts"
-        else:
-            says = f"may be {self.places} wide, and in a number leading noughts are dropped"
-        return f"{shown(self.text)} has {figures} where {self.reader} {says}"
+    @property
+    def says(self) -> str:
+        """One figure or several, for so many places or perhaps so many."""
+        match len(self.text) == 1, self.is_sure:
+            case True, True:
+                return (
+                    "{text!q} has 1 figure where {reader} is {places} wide: "
+                    "a spreadsheet drops leading noughts"
+                )
+            case True, False:
+                return (
+                    "{text!q} has 1 figure where {reader} may be {places} wide, "
+                    "and in a number leading noughts are dropped"
+                )
+            case False, True:
+                return (
+                    "{text!q} has {text!n} figures where {reader} is {places} wide: "
+                    "a spreadsheet drops leading noughts"
+                )
+        return (
+            "{text!q} has {text!n} figures where {reader} may be {places} wide, "
+            "and in a number leading noughts are dropped"
+        )
 
-    @override
-    def expected(self) -> str:
-        return f"{self.text.zfill(self.places)!r} if that is meant: {AS_TEXT}"
+    @property
+    def padded(self) -> str:
+        """The figures with noughts in front."""
+        return self.text.zfill(self.places)
 
 
-@dataclass(frozen=True, slots=True)
 class CellError(Problem):
     """A cell in which the spreadsheet shows an error."""
 
     text: str
-
-    @override
-    def sentence(self) -> str:
-        return f"the cell holds the spreadsheet's own error {shown(self.text)}"
-
-    @override
-    def expected(self) -> str:
-        return "the value itself"
+    says = "the cell holds the spreadsheet's own error {text!q}"
+    wants = "the value itself"
 
 
-@dataclass(frozen=True, slots=True)
 class FormulaUnread(Problem):
     """A formula of which the workbook does not hold the value."""
 
-    @override
-    def sentence(self) -> str:
-        return "the cell holds a formula, and the workbook does not hold its value"
-
-    @override
-    def expected(self) -> str:
-        return "the value itself (copy the column, then paste only the values)"
+    says = "the cell holds a formula, and the workbook does not hold its value"
+    wants = "the value itself (copy the column, then paste only the values)"
 
 
-@dataclass(frozen=True, slots=True)
 class Merged(Problem):
     """Cells that were made into one."""
 
     cells: str
-
-    @override
-    def sentence(self) -> str:
-        return f"the cells {self.cells} are merged into one"
-
-    @override
-    def expected(self) -> str:
-        return "a cell of its own for each row and column"
+    says = "the cells {cells} are merged into one"
+    wants = "a cell of its own for each row and column"
 
 
-@dataclass(frozen=True, slots=True)
 class Unseen(Problem):
     """A character that nobody sees: a line break, a control character, a joiner."""
 
     character: str
+    wants = "one line of characters that are seen"
 
-    @override
-    def sentence(self) -> str:
+    @property
+    def says(self) -> str:
+        """A line break by that word, all others by their number and name."""
         if self.character in "\n\r\v\f\x85\u2028\u2029":
             return "the cell holds a line break"
-        name = unicodedata.name(self.character, "a control character").lower()
-        return f"the cell holds a character that is not seen: U+{ord(self.character):04X}, {name}"
+        if self.name:
+            return "the cell holds a character that is not seen: {character!u}, {name}"
+        return "the cell holds a character that is not seen: {character!u}, a control character"
 
-    @override
-    def expected(self) -> str:
-        return "one line of characters that are seen"
+    @property
+    def name(self) -> str:
+        """The name in Unicode, or an empty text."""
+        return unicodedata.name(self.character, "").lower()
 
 
-@dataclass(frozen=True, slots=True)
 class OtherRow(Problem):
     """A row of this name is there already and says something else."""
 
@@ -339,14 +284,5 @@ class OtherRow(Problem):
     there: str
     here: str
     place: str
-
-    @override
-    def sentence(self) -> str:
-        return (
-            f"{self.name} stands in {self.place} already, "
-            f"where {self.column!r} is {shown(self.there)} and not {shown(self.here)}"
-        )
-
-    @override
-    def expected(self) -> str:
-        return "the same row, or other years, works or models, or another name"
+    says = "{name} stands in {place} already, where {column!r} is {there!q} and not {here!q}"
+    wants = "the same row, or other years, works or models, or another name"

@@ -1,140 +1,83 @@
 """Problems across a book's marks: layouts, widths, alphabets, forms of date."""
 
-from dataclasses import dataclass
-from typing import override
-
-from witnessmark.codebook.problems import characters, shown
 from witnessmark.problem import Problem
 
 
-@dataclass(frozen=True, slots=True)
 class SplitTwoWays(Problem):
     """A text that the fields of a mark explain in two ways."""
 
     text: str
     one: str
     other: str
-
-    @override
-    def sentence(self) -> str:
-        return f"{shown(self.text)} can be split {shown(self.one)} or {shown(self.other)}"
-
-    @override
-    def expected(self) -> str:
-        return "one width, alphabets that tell the fields apart, a `before`, or windows = true"
+    says = "{text!q} can be split {one!q} or {other!q}"
+    wants = "one width, alphabets that tell the fields apart, a `before`, or windows = true"
 
 
-@dataclass(frozen=True, slots=True)
 class CodeLength(Problem):
     """A code is shorter or longer than the field, or part of a date, that reads its table."""
 
     code: str
     field: str
     widths: tuple[int, ...]
+    says = "the code {code!q} does not fit {field!r}"
 
-    @override
-    def sentence(self) -> str:
-        return f"the code {shown(self.code)} does not fit {self.field!r}"
-
-    @override
-    def expected(self) -> str:
-        return characters(self.widths)
+    @property
+    def wants(self) -> str:
+        """One character or several."""
+        return "1 character" if self.widths == (1,) else "{widths!o} characters"
 
 
-@dataclass(frozen=True, slots=True)
 class OutsideAlphabet(Problem):
     """Characters that the alphabet of a field or item does not have."""
 
     text: str
     characters: str
     owner: str
-
-    @override
-    def sentence(self) -> str:
-        return f"{shown(self.text)} has {shown(self.characters)}, which {self.owner} does not have"
-
-    @override
-    def expected(self) -> str:
-        return "characters of its alphabet"
+    says = "{text!q} has {characters!q}, which {owner} does not have"
+    wants = "characters of its alphabet"
 
 
-@dataclass(frozen=True, slots=True)
 class RepeatedCharacter(Problem):
     """A character stands in an alphabet twice."""
 
     character: str
-
-    @override
-    def sentence(self) -> str:
-        return f"the alphabet has {self.character!r} twice"
-
-    @override
-    def expected(self) -> str:
-        return "each character once"
+    says = "the alphabet has {character!r} twice"
+    wants = "each character once"
 
 
-@dataclass(frozen=True, slots=True)
 class NotationSign(Problem):
     """An alphabet has a sign that readings use for something else."""
 
     character: str
-
-    @override
-    def sentence(self) -> str:
-        return f"{self.character!r} is a sign of the notation for readings"
-
-    @override
-    def expected(self) -> str:
-        return "letters and figures, without space and ? ~ _ … [ ] |"
+    says = "{character!r} is a sign of the notation for readings"
+    wants = "letters and figures, without space and ? ~ _ … [ ] |"
 
 
-@dataclass(frozen=True, slots=True)
 class NotStruck(Problem):
     """An alphabet has what no mark can bear and no reading may hold: a control character, say."""
 
     character: str
-
-    @override
-    def sentence(self) -> str:
-        return f"U+{ord(self.character):04X} cannot stand on a mark"
-
-    @override
-    def expected(self) -> str:
-        return "characters that can be seen, each in one piece"
+    says = "{character!u} cannot stand on a mark"
+    wants = "characters that can be seen, each in one piece"
 
 
-@dataclass(frozen=True, slots=True)
 class AlphabetTooLong(Problem):
     """An alphabet has more characters than are weighed."""
 
     count: int
     most: int
-
-    @override
-    def sentence(self) -> str:
-        return f"the alphabet has {self.count} characters"
-
-    @override
-    def expected(self) -> str:
-        return f"at most {self.most}"
+    says = "the alphabet has {count} characters"
+    wants = "at most {most}"
 
 
-@dataclass(frozen=True, slots=True)
 class NumberWithoutLength(Problem):
     """An item of kind number does not say how long the number is."""
 
     item: str
-
-    @override
-    def sentence(self) -> str:
-        return f"{self.item!r} is a number without a length"
-
-    @override
-    def expected(self) -> str:
-        return "length = how many characters it has in full"
+    says = "{item!r} is a number without a length"
+    wants = "length = how many characters it has in full"
 
 
-@dataclass(frozen=True, slots=True)
 class PartWidth(Problem):
     """A field's width is not that of the part of the number that stands in it."""
 
@@ -143,135 +86,96 @@ class PartWidth(Problem):
     length: int
     item: str
 
-    @override
-    def sentence(self) -> str:
-        part = "all" if self.part == "all" else f"the {self.part}"
-        return f"a field of {characters(self.widths)} cannot hold {part} of {self.item!r}"
+    @property
+    def says(self) -> str:
+        """All of the number or a part, in one character or several."""
+        match self.part == "all", self.widths == (1,):
+            case True, True:
+                return "a field of 1 character cannot hold all of {item!r}"
+            case True, False:
+                return "a field of {widths!o} characters cannot hold all of {item!r}"
+            case False, True:
+                return "a field of 1 character cannot hold the {part} of {item!r}"
+        return "a field of {widths!o} characters cannot hold the {part} of {item!r}"
 
-    @override
-    def expected(self) -> str:
+    @property
+    def wants(self) -> str:
+        """All of the number or a part."""
         if self.part == "all":
-            return f"widths = [{self.length}], or a part such as 'last 4'"
-        return f"widths of the part, which can be 1 to {self.length}"
+            return "widths = [{length}], or a part such as 'last 4'"
+        return "widths of the part, which can be 1 to {length}"
 
 
-@dataclass(frozen=True, slots=True)
 class PartOfCode(Problem):
     """Only numbers can stand in part."""
 
     part: str
-
-    @override
-    def sentence(self) -> str:
-        return f"a part such as {self.part!r} is only for items of kind number"
-
-    @override
-    def expected(self) -> str:
-        return "part = 'all'"
+    says = "a part such as {part!r} is only for items of kind number"
+    wants = "part = 'all'"
 
 
-@dataclass(frozen=True, slots=True)
 class WrongReader(Problem):
     """A field is read by another means than the kind of its item asks for."""
 
     field: str
     kind: str
     wanted: str
-
-    @override
-    def sentence(self) -> str:
-        return f"the field {self.field!r} says an item of kind {self.kind}"
-
-    @override
-    def expected(self) -> str:
-        return self.wanted
+    says = "the field {field!r} says an item of kind {kind}"
+    wants = "{wanted}"
 
 
-@dataclass(frozen=True, slots=True)
 class MarkWithoutPlace(Problem):
     """A mark on the car without its site, or without the assembly it stands on."""
 
     mark: str
     kind: str
     key: str
+    says = "the {kind} {mark!r} needs {key!r}"
 
-    @override
-    def sentence(self) -> str:
-        return f"the {self.kind} {self.mark!r} needs {self.key!r}"
-
-    @override
-    def expected(self) -> str:
-        return {
-            "site": "the site where it stands; only papers have none",
-            "assembly": "the assembly it stands on; only plates, labels and papers have none",
-        }[self.key]
+    @property
+    def wants(self) -> str:
+        """Site or assembly."""
+        if self.key == "site":
+            return "the site where it stands; only papers have none"
+        return "the assembly it stands on; only plates, labels and papers have none"
 
 
-@dataclass(frozen=True, slots=True)
 class NeedlessAssembly(Problem):
     """A plate or paper is not part of an assembly: it has a question of its own."""
 
     mark: str
     kind: str
-
-    @override
-    def sentence(self) -> str:
-        return f"the {self.kind} {self.mark!r} belongs to no assembly"
-
-    @override
-    def expected(self) -> str:
-        return "assembly = ''"
+    says = "the {kind} {mark!r} belongs to no assembly"
+    wants = "assembly = ''"
 
 
-@dataclass(frozen=True, slots=True)
 class DatePartTwice(Problem):
     """A form of date gives one thing twice: two months, say, of which only one can count."""
 
     part: str
-
-    @override
-    def sentence(self) -> str:
-        return f"the form gives the {self.part} a second time"
-
-    @override
-    def expected(self) -> str:
-        return "each part once"
+    says = "the form gives the {part} a second time"
+    wants = "each part once"
 
 
-@dataclass(frozen=True, slots=True)
 class DatePartWidth(Problem):
     """A part of a date has a width that it cannot have."""
 
     part: str
     width: int
     wanted: str
-
-    @override
-    def sentence(self) -> str:
-        return f"a {self.part} cannot have {self.width} characters"
-
-    @override
-    def expected(self) -> str:
-        return self.wanted
+    says = "a {part} cannot have {width} characters"
+    wants = "{wanted}"
 
 
-@dataclass(frozen=True, slots=True)
 class DateNotPlaced(Problem):
     """A form of date whose parts do not say when."""
 
     form: str
     reason: str
-
-    @override
-    def sentence(self) -> str:
-        return f"the form {self.form!r} cannot be read as a date: {self.reason}"
-
-    @override
-    def expected(self) -> str:
-        return "parts that place a year, month, week or day"
+    says = "the form {form!r} cannot be read as a date: {reason}"
+    wants = "parts that place a year, month, week or day"
 
 
-@dataclass(frozen=True, slots=True)
 class LetterValue(Problem):
     """A row of a month or week table whose value is no month or week."""
 
@@ -279,17 +183,10 @@ class LetterValue(Problem):
     part: str
     least: int
     most: int
-
-    @override
-    def sentence(self) -> str:
-        return f"{shown(self.value)} is no value of a {self.part}"
-
-    @override
-    def expected(self) -> str:
-        return f"{self.least} to {self.most}"
+    says = "{value!q} is no value of a {part}"
+    wants = "{least} to {most}"
 
 
-@dataclass(frozen=True, slots=True)
 class DateWidth(Problem):
     """A field or placeholder is not as long as the codes of its form of date."""
 
@@ -298,10 +195,14 @@ class DateWidth(Problem):
     form: str
     wanted: tuple[int, ...]
 
-    @override
-    def sentence(self) -> str:
-        return f"{self.thing} has {characters(self.widths)}, unlike codes of the form {self.form!r}"
+    @property
+    def says(self) -> str:
+        """One character or several."""
+        if self.widths == (1,):
+            return "{thing} has 1 character, unlike codes of the form {form!r}"
+        return "{thing} has {widths!o} characters, unlike codes of the form {form!r}"
 
-    @override
-    def expected(self) -> str:
-        return characters(self.wanted)
+    @property
+    def wants(self) -> str:
+        """One character or several."""
+        return "1 character" if self.wanted == (1,) else "{wanted!o} characters"

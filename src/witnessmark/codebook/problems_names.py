@@ -1,170 +1,114 @@
 """Problems across a book: names that lead nowhere, ids given twice, basis and source."""
 
-from dataclasses import dataclass
 from typing import override
 
-from witnessmark.codebook.problems import nearest, shown
+from witnessmark.codebook.problems import Unknown, near_word
 from witnessmark.problem import Problem
 
 
-@dataclass(frozen=True, slots=True)
-class UnknownName(Problem):
+class UnknownName(Unknown):
     """A name that nothing in the book bears. `thing` is what it should be: a site, an item."""
 
     thing: str
     name: str
     known: tuple[str, ...]
+    says = "the book has no {thing} {name!q}"
+    wants_else = "one that the book has"
 
     @override
-    def sentence(self) -> str:
-        return f"the book has no {self.thing} {shown(self.name)}"
-
-    @override
-    def expected(self) -> str:
-        return nearest(self.name, self.known) or "one that the book has"
+    def sought(self) -> tuple[str, tuple[str, ...]]:
+        return self.name, self.known
 
 
-@dataclass(frozen=True, slots=True)
 class RepeatedId(Problem):
     """An id that another of the same kind already has."""
 
     thing: str
     name: str
     first_line: int | None
-
-    @override
-    def sentence(self) -> str:
-        return f"the {self.thing} {shown(self.name)} stands here again (first in {self._line()})"
-
-    @override
-    def expected(self) -> str:
-        return "another id"
-
-    def _line(self) -> str:
-        return f"line {self.first_line}"
+    says = "the {thing} {name!q} stands here again (first in line {first_line})"
+    wants = "another id"
 
 
-@dataclass(frozen=True, slots=True)
 class WrongItemKind(Problem):
     """An item of one kind where only another kind can stand."""
 
     item: str
     kind: str
     wanted: str
-
-    @override
-    def sentence(self) -> str:
-        return f"{self.item!r} is an item of kind {self.kind}"
-
-    @override
-    def expected(self) -> str:
-        return self.wanted
+    says = "{item!r} is an item of kind {kind}"
+    wants = "{wanted}"
 
 
-@dataclass(frozen=True, slots=True)
-class UnknownValue(Problem):
+class UnknownValue(Unknown):
     """A canonical value that no row, model or works of the book has for this item."""
 
     item: str
     value: str
     known: tuple[str, ...]
+    says = "nothing in the book says {value!q} for {item!r}"
+    wants_else = "a value of {item!r}"
 
     @override
-    def sentence(self) -> str:
-        return f"nothing in the book says {shown(self.value)} for {self.item!r}"
-
-    @override
-    def expected(self) -> str:
-        return nearest(self.value, self.known) or f"a value of {self.item!r}"
+    def sought(self) -> tuple[str, tuple[str, ...]]:
+        return self.value, self.known
 
 
-@dataclass(frozen=True, slots=True)
-class UnusedTable(Problem):
+class UnusedTable(Unknown):
     """A code table that nothing reads: most often a table's name is mistyped."""
 
     table: str
     known: tuple[str, ...]
+    says = "no field and no form of date reads the table {table!q}"
+    wants_else = "a table that a field names"
 
     @override
-    def sentence(self) -> str:
-        return f"no field and no form of date reads the table {shown(self.table)}"
-
-    @override
-    def expected(self) -> str:
-        return nearest(self.table, self.known) or "a table that a field names"
+    def sought(self) -> tuple[str, tuple[str, ...]]:
+        return self.table, self.known
 
 
-@dataclass(frozen=True, slots=True)
 class IdNotFolder(Problem):
     """The book's id differs from the name of its folder."""
 
     id: str
     folder: str
-
-    @override
-    def sentence(self) -> str:
-        return f"the id {shown(self.id)} is not the name of the folder"
-
-    @override
-    def expected(self) -> str:
-        return f"id = {self.folder!r}"
+    says = "the id {id!q} is not the name of the folder"
+    wants = "id = {folder!r}"
 
 
-@dataclass(frozen=True, slots=True)
 class InventedBasis(Problem):
     """An invented row in the book of a real maker."""
 
-    @override
-    def sentence(self) -> str:
-        return "a row can be invented only where the maker is"
-
-    @override
-    def expected(self) -> str:
-        return "another basis, or invented = true in book.toml if the maker is invented"
+    says = "a row can be invented only where the maker is"
+    wants = "another basis, or invented = true in book.toml if the maker is invented"
 
 
-@dataclass(frozen=True, slots=True)
 class UnknownSource(Problem):
     """A source that looks like a mistyped key of [sources]."""
 
     source_key: str
     known: tuple[str, ...]
+    says = "[sources] has no key {source_key!q}"
+    wants = "{near!r}, which is the nearest; or the source in words"
 
-    @override
-    def sentence(self) -> str:
-        return f"[sources] has no key {shown(self.source_key)}"
-
-    @override
-    def expected(self) -> str:
-        return f"{nearest(self.source_key, self.known)}; or the source in words"
+    @property
+    def near(self) -> str:
+        """The key that was probably meant."""
+        return near_word(self.source_key, self.known)
 
 
-@dataclass(frozen=True, slots=True)
 class SharedAlias(Problem):
     """A name for a mark that another mark of the same car has."""
 
     alias: str
     other: str
-
-    @override
-    def sentence(self) -> str:
-        return f"{shown(self.alias)} is also a name of the mark {self.other!r} on the same car"
-
-    @override
-    def expected(self) -> str:
-        return "a name of this mark alone, or marks that no car bears both"
+    says = "{alias!q} is also a name of the mark {other!r} on the same car"
+    wants = "a name of this mark alone, or marks that no car bears both"
 
 
-@dataclass(frozen=True, slots=True)
 class NoName(Problem):
     """A name for a mark in which there is nothing to go by."""
 
     alias: str
-
-    @override
-    def sentence(self) -> str:
-        return f"{shown(self.alias)} is no name"
-
-    @override
-    def expected(self) -> str:
-        return "what people call the mark: trim tag"
+    says = "{alias!q} is no name"
+    wants = "what people call the mark: trim tag"

@@ -66,19 +66,12 @@ class Issued:
     is_first_way: bool = False
 
 
-@dataclass(frozen=True, slots=True)
 class NoOpinion(Problem):
     """A file that is no Opinion."""
 
     reason: str
-
-    def sentence(self) -> str:
-        """What is wrong with it."""
-        return f"it is no Opinion that can be read: {self.reason}"
-
-    def expected(self) -> str:
-        """What would be right."""
-        return "the JSON kept at issue: what `witnessmark examine CASE --json` prints"
+    says = "it is no Opinion that can be read: {reason}"
+    wants = "the JSON kept at issue: what `witnessmark examine CASE --json` prints"
 
 
 def opinion_digest(text: str) -> str:

@@ -36,19 +36,12 @@ _BETWEEN_TAGS = re.compile(r"(?<=>)[^<]+(?=<)")
 _GONE = re.compile(rf"{GONE}+(?:\s*{GONE}+)*…?")
 
 
-@dataclass(frozen=True, slots=True)
 class SerialLeft(Problem):
     """A full serial that the mask did not reach; it is not repeated here."""
 
     where: str
-
-    def sentence(self) -> str:
-        """Where it stands."""
-        return f"a full number of this car would stand in the masked copy, under {self.where!r}"
-
-    def expected(self) -> str:
-        """What to do."""
-        return "that text in the case without the number; nothing was written"
+    says = "a full number of this car would stand in the masked copy, under {where!r}"
+    wants = "that text in the case without the number; nothing was written"
 
 
 @dataclass(frozen=True, slots=True)
