@@ -15,9 +15,9 @@ from typing import get_args, get_origin, get_type_hints
 import pytest
 
 import witnessmark
-from witnessmark.catalogue import fields_of
 from witnessmark.problem import Problem, shown
 from witnessmark.source import NOWHERE, Source
+from witnessmark.translation import fields_of
 
 for found in pkgutil.walk_packages(witnessmark.__path__, "witnessmark."):
     if "problem" in found.name or found.name.endswith("catalogue"):
