@@ -271,7 +271,7 @@ def test_an_override_is_of_a_row_that_the_model_has(book: CodeBook) -> None:
         "case.json:4:12: 'structure.othr' is not a row of the model's tables\n"
         '       {"row": "structure.othr", "value": 0.1, "reason": "tried"}]}}\n'
         "               ^^^^^^^^^^^^^^^^\n"
-        "expected one of: structure.other, structure.struck, structure.new"
+        "expected one of: structure.other, structure.struck, structure.sold"
     )
 
 

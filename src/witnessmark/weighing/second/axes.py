@@ -46,7 +46,7 @@ class Structure(IntEnum):
 ONE: Array = np.ones((1,) * len(NAMES))
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Traits:
     """What the case says of the axes that not every car has. `bears_number`: the structure has
     a place for the identification number. `claim_may_be_read_off`: a day is claimed, and no
@@ -59,7 +59,7 @@ class Traits:
     has_panels: bool
     has_pictures: bool
     has_words: bool
-    is_sold: bool = False
+    is_sold: bool
 
     @property
     def leaks(self) -> int:

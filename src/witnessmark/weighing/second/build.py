@@ -123,19 +123,18 @@ def _traits(
         for _, surface in paper
         for date in surface.dates
     )
+    seen_how = {surface.how for _, surface in surfaces if not surface.is_silent}
     return Traits(
-        any(
+        bears_number=any(
             fld.says in identities
             for _, surface in structure
             for mark in surface.marks
             for fld in mark.fields
         ),
-        bool(car.casefile.claim.built) and not is_dated,
-        any(not surface.is_silent for _, surface in panel),
-        *(
-            any(surface.how is how and not surface.is_silent for _, surface in surfaces)
-            for how in (Seen.PHOTOGRAPH, Seen.TOLD)
-        ),
+        claim_may_be_read_off=bool(car.casefile.claim.built) and not is_dated,
+        has_panels=any(not surface.is_silent for _, surface in panel),
+        has_pictures=Seen.PHOTOGRAPH in seen_how,
+        has_words=Seen.TOLD in seen_how,
         is_sold=any(each.piece.sold_in_service == "yes" for each, _ in structure),
     )
 

@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 from witnessmark.codebook.pieces import PieceKind
 from witnessmark.weighing.second.axes import IDENTITY, ONE, Structure, along, odds_times, only
 from witnessmark.weighing.second.evidence import PieceSeen, SurfaceSeen
-from witnessmark.weighing.second.scene import BLANK, GONE, OTHER, OWN, STRUCK, Scene, Shown
+from witnessmark.weighing.second.scene import ALONE, BLANK, GONE, OTHER, OWN, STRUCK, Scene, Shown
 from witnessmark.weighing.second.terms import Term, merged, product
 
 Array = NDArray[np.float64]
@@ -48,7 +48,12 @@ def _branches(scene: Scene, surfaces: list[SurfaceSeen]) -> Iterator[Branch]:
     struck = odds_times(rates["structure.struck"], passed)
     removed = odds_times(rates["structure.removed"], passed)
     first, changed = only([S.FIRST]), only([S.RESHELL_CHANGED, S.OTHER_CHANGED])
-    yield first * (1.0 - struck - removed), "first", "made", _all(scene, surfaces, OWN, "made")
+    made = first * (1.0 - struck - removed)
+    mended = _mended(scene, surfaces)
+    share = rates["structure.mended"] * len(mended)
+    yield made * (1.0 - share), "first", "made", _all(scene, surfaces, OWN, "made")
+    for ways in mended:
+        yield made * share / len(mended), "first", "mended", ways
     yield first * struck, "first", "struck", _act(scene, surfaces, STRUCK, OWN)
     yield first * removed, "first", "removed", _act(scene, surfaces, GONE, OWN)
     left = only([S.RESHELL, S.OTHER])
@@ -112,6 +117,25 @@ def _bears_number(scene: Scene, surface: SurfaceSeen) -> bool:
     if scene.traits.bears_number:
         return scene.bears_identity(surface)
     return bool(surface.numbers)
+
+
+def _mended(scene: Scene, surfaces: list[SurfaceSeen]) -> list[tuple[Shown, ...]]:
+    """One of several places that bear the number is on metal of another car, welded in when the
+    structure was mended: of the parts car, where there is one that gave it, else of some car."""
+    bearing = [each for each in surfaces if _bears_number(scene, each) and each.numbers]
+    if len(bearing) < 2:
+        return []
+    link = scene.rates["link.first"] * scene.has_other_car()
+    found = []
+    for one in bearing:
+        parts = (
+            replace(each, weight=share * each.weight)
+            for share, record in ((link, OTHER), (1.0 - link, ALONE))
+            for each in _shown(scene, one, record, "joined")
+        )
+        rest = (_shown(scene, each, OWN, "joined") for each in surfaces if each is not one)
+        found.append(product((merged(parts), *rest)))
+    return found
 
 
 def _let_in(scene: Scene, surfaces: list[SurfaceSeen]) -> tuple[Shown, ...]:
