@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from witnessmark.casefile.json_problems import shown
+from witnessmark.casefile.problems import PHONE_EXPORT
 from witnessmark.problem import Problem
 
 
@@ -177,6 +178,19 @@ class MediaTypeUnknown(ExhibitProblem):
 
 
 @dataclass(frozen=True, slots=True)
+class PhonePicture(ExhibitProblem):
+    """A HEIC or AVIF picture, by its first bytes."""
+
+    def sentence(self) -> str:
+        """The file and its kind."""
+        return f"{self.path()} is a picture as phones keep it (HEIC), which is not read"
+
+    def expected(self) -> str:
+        """How to export it."""
+        return PHONE_EXPORT
+
+
+@dataclass(frozen=True, slots=True)
 class MediaTypeDiffers(ExhibitProblem):
     """The ending of the name says one thing, the content another."""
 
@@ -199,6 +213,7 @@ class PictureTooLarge(ExhibitProblem):
     width_px: int
     height_px: int
     most_megapixels: int
+    most_a_side: int
 
     def sentence(self) -> str:
         """The file and its size."""
@@ -207,7 +222,9 @@ class PictureTooLarge(ExhibitProblem):
 
     def expected(self) -> str:
         """The limit."""
-        return f"at most {self.most_megapixels} million pixels"
+        if self.width_px * self.height_px > self.most_megapixels * 1_000_000:
+            return f"at most {self.most_megapixels} million pixels"
+        return f"at most {self.most_a_side} pixels a side"
 
 
 @dataclass(frozen=True, slots=True)
