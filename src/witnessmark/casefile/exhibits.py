@@ -20,12 +20,15 @@ from witnessmark.casefile.folder_problems import (
     ExhibitUnreadable,
     MediaTypeDiffers,
     MediaTypeUnknown,
+    PhonePicture,
     PictureTooLarge,
     RegionOutside,
 )
 from witnessmark.casefile.pictures import (
     KINDS,
     MOST_MEGAPIXELS,
+    MOST_PIXELS_A_SIDE,
+    is_from_a_phone,
     media_type_by_content,
     read_header,
 )
@@ -147,14 +150,16 @@ def _examine(entry: ExhibitEntry, content: bytes, source: Source) -> ExhibitRead
     media_type = media_type_by_content(content)
     named = media_type_of(entry.file)
     if media_type is None or named is None:
-        problems.append(MediaTypeUnknown(source, entry.file))
+        is_phones = media_type is None and is_from_a_phone(content)
+        problems.append((PhonePicture if is_phones else MediaTypeUnknown)(source, entry.file))
         return ExhibitRead(None, tuple(problems))
     if media_type != named:
         problems.append(MediaTypeDiffers(source, entry.file, KINDS[named], KINDS[media_type]))
     header = read_header(content, media_type)
     if header.has_too_many_pixels():
         size = (header.width_px, header.height_px)
-        problems.append(PictureTooLarge(source, entry.file, *size, MOST_MEGAPIXELS))
+        most = (MOST_MEGAPIXELS, MOST_PIXELS_A_SIDE)
+        problems.append(PictureTooLarge(source, entry.file, *size, *most))
     elif header.is_cut_short or not header.is_readable:
         problems.append(ExhibitBroken(source, entry.file, header.is_cut_short))
     if problems:

@@ -36,7 +36,13 @@ WHOLE_CAR = "car"
 
 
 def check_case(casefile: Casefile, places: CasePlaces, book: CodeBook) -> tuple[Problem, ...]:
-    """All faults of the case that show only beside its book, each at its place."""
+    """All faults of the case that show only beside its book, each at its place.
+
+    Where a mark has more readings than are pooled, none is read: thousands would take minutes.
+    """
+    crowded = tuple(_counted(casefile, places))
+    if crowded:
+        casefile = casefile.model_copy(update={"readings": ()})
     casefile = in_book_words(casefile, book)
     context = car_context(casefile, book)
     return (
@@ -45,8 +51,7 @@ def check_case(casefile: Casefile, places: CasePlaces, book: CodeBook) -> tuple[
         *_statements(casefile, places, book, context),
         *_sites(casefile, places, book),
         *_looks(casefile, places, book),
-        *_readings(casefile, places, book, context),
-        *_counted(casefile, places),
+        *(crowded or _counted(casefile, places) or _readings(casefile, places, book, context)),
         *_papers(casefile, places, book),
         *_asked(casefile, places, book),
         *_circumstances(casefile, places, book, context),
@@ -213,14 +218,16 @@ def _readings(
             yield replace(problem, source=within)
 
 
-def _counted(casefile: Casefile, places: CasePlaces) -> Iterator[Problem]:
+def _counted(casefile: Casefile, places: CasePlaces) -> tuple[Problem, ...]:
     """No mark may have more readings than are pooled; told at the first one too many."""
+    found: list[Problem] = []
     counts = Counter(reading.mark for reading in casefile.readings)
     for mark, count in counts.items():
         if count > READINGS_PER_MARK:
             every = [k for k, reading in enumerate(casefile.readings) if reading.mark == mark]
             source = places.source(("readings", every[READINGS_PER_MARK], "mark"))
-            yield p.TooManyReadings(source, mark, count, READINGS_PER_MARK)
+            found.append(p.TooManyReadings(source, mark, count, READINGS_PER_MARK))
+    return tuple(found)
 
 
 def _papers(casefile: Casefile, places: CasePlaces, book: CodeBook) -> Iterator[Problem]:
