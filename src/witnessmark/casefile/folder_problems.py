@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from witnessmark.casefile.json_problems import shown
+from witnessmark.documents.problems_json import shown
 from witnessmark.problem import Problem
 
 

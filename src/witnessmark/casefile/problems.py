@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from enum import StrEnum
 
-from witnessmark.casefile.json_problems import shown
+from witnessmark.documents.problems_json import shown
 from witnessmark.problem import Problem
 
 

@@ -4,8 +4,8 @@ import re
 from dataclasses import dataclass
 from typing import override
 
-from witnessmark.codebook.entries import FileText
-from witnessmark.codebook.problems import shown
+from witnessmark.documents.entries import FileText
+from witnessmark.documents.problems import shown
 from witnessmark.problem import Problem
 from witnessmark.source import Source
 

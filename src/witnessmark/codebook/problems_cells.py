@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from typing import override
 
-from witnessmark.codebook.problems import nearest, one_of, shown
+from witnessmark.documents.problems import nearest, one_of, shown
 from witnessmark.problem import Problem
 
 

@@ -4,7 +4,7 @@ import unicodedata
 from dataclasses import dataclass
 from typing import override
 
-from witnessmark.codebook.problems import nearest, one_of, shown
+from witnessmark.documents.problems import nearest, one_of, shown
 from witnessmark.problem import Problem
 
 AS_TEXT = "format the column as text and type the cell again"

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from typing import override
 
-from witnessmark.codebook.problems import characters, shown
+from witnessmark.documents.problems import characters, shown
 from witnessmark.problem import Problem
 
 

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from typing import override
 
-from witnessmark.codebook.problems import shown
+from witnessmark.documents.problems import shown
 from witnessmark.problem import Problem
 from witnessmark.source import Source
 

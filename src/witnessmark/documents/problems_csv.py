@@ -3,24 +3,8 @@
 from dataclasses import dataclass
 from typing import override
 
-from witnessmark.codebook.problems import nearest, one_of, shown
+from witnessmark.documents.problems import nearest, one_of, shown
 from witnessmark.problem import Problem
-
-
-@dataclass(frozen=True, slots=True)
-class UnknownTable(Problem):
-    """A file in tables/ that the format does not know."""
-
-    file: str
-    known: tuple[str, ...]
-
-    @override
-    def sentence(self) -> str:
-        return f"{shown(self.file)} is not a table of a code book"
-
-    @override
-    def expected(self) -> str:
-        return nearest(self.file, self.known) or one_of(self.known)
 
 
 @dataclass(frozen=True, slots=True)
