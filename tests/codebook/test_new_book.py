@@ -11,8 +11,6 @@ from hypothesis import strategies as st
 
 from tests.examples import tried_on
 from witnessmark.codebook import MarkKind, open_book
-from witnessmark.codebook.csv_cells import parse_cells
-from witnessmark.codebook.entries import FileText
 from witnessmark.codebook.folder import changelog_problems
 from witnessmark.codebook.format_tables import TABLES
 from witnessmark.codebook.format_toml import BOOK
@@ -29,6 +27,8 @@ from witnessmark.codebook.new_book import (
     render_new_book,
     title_of,
 )
+from witnessmark.documents.csv_cells import parse_cells
+from witnessmark.documents.entries import FileText
 from witnessmark.problem import render_all
 
 

@@ -32,9 +32,9 @@ from witnessmark.casefile.pictures import (
     media_type_by_content,
     read_header,
 )
-from witnessmark.casefile.places import CasePlaces
 from witnessmark.casefile.problems import ExhibitNameRefused
 from witnessmark.casefile.records import Casefile, ExhibitEntry
+from witnessmark.documents.json_places import JsonPlaces
 from witnessmark.problem import Problem
 from witnessmark.source import NOWHERE, Source
 
@@ -84,14 +84,14 @@ class ExhibitFolder:
         """The files of these entries by exhibit id, each read when it is asked for."""
         return _Contents(self, {entry.id: entry for entry in entries})
 
-    def check(self, casefile: Casefile, places: CasePlaces | None = None) -> tuple[Problem, ...]:
+    def check(self, casefile: Casefile, places: JsonPlaces | None = None) -> tuple[Problem, ...]:
         """Everything that is wrong with the files of a case, one after the other.
 
         A name that the check of the case has refused already is passed over.
         """
         return tuple(self._check(casefile, places))
 
-    def _check(self, casefile: Casefile, places: CasePlaces | None) -> Iterator[Problem]:
+    def _check(self, casefile: Casefile, places: JsonPlaces | None) -> Iterator[Problem]:
         for n, entry in enumerate(casefile.exhibits):
             if name_fault(entry.file) is None:
                 source = places.source(("exhibits", n, "file")) if places else NOWHERE
@@ -168,7 +168,7 @@ def _examine(entry: ExhibitEntry, content: bytes, source: Source) -> ExhibitRead
     return ExhibitRead(Exhibit(entry, content, media_type, *size), ())
 
 
-def _regions_outside(exhibit: Exhibit, n: int, places: CasePlaces | None) -> Iterator[Problem]:
+def _regions_outside(exhibit: Exhibit, n: int, places: JsonPlaces | None) -> Iterator[Problem]:
     """The regions that do not lie in their picture, each at its place in the case."""
     width, height = exhibit.width_px, exhibit.height_px
     for at, region in enumerate(exhibit.entry.number_regions or ()):

@@ -3,7 +3,6 @@
 from datetime import date
 
 from witnessmark.codebook.build_parts import build_aliases, build_conditions
-from witnessmark.codebook.entries import Entry
 from witnessmark.codebook.ground import Ground
 from witnessmark.codebook.marks import (
     Carried,
@@ -40,6 +39,7 @@ from witnessmark.codebook.records import (
     Site,
     Works,
 )
+from witnessmark.documents.entries import Entry
 
 
 def build_item(entry: Entry) -> Item:

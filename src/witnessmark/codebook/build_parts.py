@@ -1,12 +1,12 @@
 """What an entry holds in one cell or list: outcomes of a feature, names of a mark, conditions
 of a rule."""
 
-from witnessmark.codebook.entries import Entry
 from witnessmark.codebook.ground import Ground
 from witnessmark.codebook.marks import Alias
 from witnessmark.codebook.names import narrowed
 from witnessmark.codebook.records import Condition, Feature, FeatureOutcome
 from witnessmark.codebook.sketches import SKETCHES, Sketch
+from witnessmark.documents.entries import Entry
 
 
 def build_aliases(entry: Entry, ground: Ground) -> tuple[Alias, ...]:

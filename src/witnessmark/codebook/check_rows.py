@@ -5,7 +5,6 @@ from itertools import combinations
 
 from witnessmark.codebook.coverage import BookCars, year_ranges
 from witnessmark.codebook.draft import Draft
-from witnessmark.codebook.entries import Placed
 from witnessmark.codebook.problems_names import WrongItemKind
 from witnessmark.codebook.problems_rows import (
     NoIdentityBearer,
@@ -31,6 +30,7 @@ from witnessmark.codebook.records import (
     Settlement,
     Site,
 )
+from witnessmark.documents.entries import Placed
 from witnessmark.problem import Problem
 from witnessmark.source import Source
 

@@ -30,7 +30,6 @@ from witnessmark.codebook.build import (
     build_works,
 )
 from witnessmark.codebook.build_parts import build_feature
-from witnessmark.codebook.entries import Entry, Placed
 from witnessmark.codebook.ground import Ground
 from witnessmark.codebook.marks import DateForm, Field, Mark
 from witnessmark.codebook.piece_records import Piece
@@ -53,6 +52,7 @@ from witnessmark.codebook.records import (
     Site,
     Works,
 )
+from witnessmark.documents.entries import Entry, Placed
 from witnessmark.source import NOWHERE
 
 STANDING_ITEMS = (

@@ -1,7 +1,7 @@
 """The declared format of the CSV tables: every file, its columns and what they hold."""
 
 from witnessmark.codebook.format_toml import APPLIES, CITATION
-from witnessmark.codebook.shapes import (
+from witnessmark.documents.shapes import (
     CANONICAL,
     CANONICAL_NAME,
     Key,

@@ -3,7 +3,7 @@
 from witnessmark.codebook.marks import Carried, DatePart, HowMade, MarkKind, WeekCount, YearIs
 from witnessmark.codebook.piece_records import SOLD, UNKNOWN, PieceKind, ServiceNumbers, Stage
 from witnessmark.codebook.records import AssemblyKind, Basis, ItemKind
-from witnessmark.codebook.shapes import (
+from witnessmark.documents.shapes import (
     CANONICAL,
     CANONICAL_NAME,
     Key,

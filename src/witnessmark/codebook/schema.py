@@ -7,7 +7,7 @@ seen across the book (names, gaps, overlaps) is left to the checks.
 import json
 
 from witnessmark.codebook.format_toml import BOOK
-from witnessmark.codebook.shapes import Key, Kind, Shape
+from witnessmark.documents.shapes import Key, Kind, Shape
 
 type Json = str | int | bool | list["Json"] | dict[str, "Json"]
 
