@@ -11,9 +11,8 @@ from hypothesis import strategies as st
 
 from tests.examples import tried_on
 from witnessmark.codebook import MarkKind, open_book
+from witnessmark.codebook.book_format import BOOK, TABLES
 from witnessmark.codebook.folder import changelog_problems
-from witnessmark.codebook.format_tables import TABLES
-from witnessmark.codebook.format_toml import BOOK
 from witnessmark.codebook.new_book import (
     EXAMPLE,
     EXAMPLE_MAKER,

@@ -39,8 +39,8 @@ def book_upgrade(
 ) -> None:
     """Bring one book over, whole or not at all."""
     from witnessmark.cli.opening import faultless, folder_of_book
+    from witnessmark.codebook.book_format import FORMAT_VERSION
     from witnessmark.codebook.folder import TOP_FILE
-    from witnessmark.codebook.format_toml import FORMAT_VERSION
     from witnessmark.codebook.upgrade import OLD_VERSION
 
     folder = folder_of_book(path)

@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterator
 from itertools import combinations
 
 from witnessmark.codebook.coverage import BookCars, year_ranges
+from witnessmark.codebook.date_records import Lag, Point
 from witnessmark.codebook.draft import Draft
 from witnessmark.codebook.problems_names import WrongItemKind
 from witnessmark.codebook.problems_rows import (
@@ -18,18 +19,14 @@ from witnessmark.codebook.problems_rows import (
 from witnessmark.codebook.records import (
     Applies,
     CodeRow,
-    Feature,
     Item,
     ItemKind,
     KnownException,
-    Lag,
-    Point,
     Remark,
     Rule,
     Series,
-    Settlement,
-    Site,
 )
+from witnessmark.codebook.site_records import Feature, Settlement, Site
 from witnessmark.documents.entries import Placed
 from witnessmark.problem import Problem
 from witnessmark.source import Source

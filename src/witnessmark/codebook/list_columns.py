@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from witnessmark.codebook.format_tables import TABLES
+from witnessmark.codebook.book_format import TABLES
 from witnessmark.codebook.problems_import import HasColumn, MissingHeading, UnderNoHeading
 from witnessmark.codebook.sheet import ListRow, Made, SheetPlace
 from witnessmark.documents.problems_csv import RepeatedColumn, UnknownColumn

@@ -3,8 +3,8 @@
 from dataclasses import dataclass
 
 from witnessmark.codebook.book import CodeBook
+from witnessmark.codebook.book_format import TABLES
 from witnessmark.codebook.draft import TableEntries, draft_book
-from witnessmark.codebook.format_tables import TABLES
 from witnessmark.codebook.parse_top import parse_top
 from witnessmark.codebook.problems_folder import UnknownTable
 from witnessmark.codebook.upgrade import BookChange

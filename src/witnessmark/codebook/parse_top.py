@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from witnessmark.codebook.format_toml import BOOK, FORMAT, FORMAT_VERSION
+from witnessmark.codebook.book_format import BOOK, FORMAT, FORMAT_VERSION
 from witnessmark.codebook.problems_folder import WrongFormat, WrongVersion
 from witnessmark.codebook.upgrade import (
     OLD_VERSION,

@@ -8,8 +8,8 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 
+from witnessmark.codebook.book_format import TABLES
 from witnessmark.codebook.folder import BookOpened, open_book
-from witnessmark.codebook.format_tables import TABLES
 from witnessmark.codebook.list_columns import FILLED, is_heading, match_columns
 from witnessmark.codebook.list_entries import TypedRows, type_rows
 from witnessmark.codebook.list_figures import check_figures

@@ -9,8 +9,8 @@ from dataclasses import dataclass
 from pathlib import Path
 from shutil import copyfile
 
+from witnessmark.codebook.book_format import TABLES
 from witnessmark.codebook.folder import MOST_BYTES, TABLE_FOLDER, TOP_FILE, BookOpened, open_book
-from witnessmark.codebook.format_tables import TABLES
 from witnessmark.codebook.list_entries import Places, TypedRow, TypedRows, csv_line
 from witnessmark.codebook.parse import table_of
 from witnessmark.codebook.problems_folder import OutsideFolder

@@ -10,7 +10,7 @@ from collections.abc import Iterator, Mapping
 from copy import deepcopy
 from dataclasses import dataclass
 
-from witnessmark.codebook.format_toml import FORMAT_VERSION
+from witnessmark.codebook.book_format import FORMAT_VERSION
 from witnessmark.documents.lines import KeyPath, Span
 from witnessmark.documents.toml_places import locate
 
