@@ -11,9 +11,9 @@ from hypothesis import strategies as st
 
 from tests.examples import tried_on
 from witnessmark.casefile import open_case, parse_casefile, render_casefile
-from witnessmark.casefile.json_places import scan_json
 from witnessmark.casefile.parse import CaseParsed
 from witnessmark.casefile.problems import FieldRefused
+from witnessmark.documents.json_scan import scan_json
 from witnessmark.problem import render_all
 
 type Steps = tuple[str | int, ...]

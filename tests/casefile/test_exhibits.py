@@ -69,6 +69,12 @@ def sentences(folder: ExhibitFolder, file: str, content: bytes) -> list[str]:
     return [each.sentence() for each in read.problems]
 
 
+def put_there(folder: ExhibitFolder, file: str, content: bytes) -> bytes:
+    """Put a file there."""
+    (folder.folder / file).write_bytes(content)
+    return content
+
+
 def put(folder: ExhibitFolder, file: str, content: bytes) -> list[str]:
     """Put a file there, enter it, and hear what is said."""
     (folder.folder / file).write_bytes(content)
@@ -207,6 +213,56 @@ def test_a_picture_that_claims_too_many_pixels_is_refused_by_its_header(
     assert put(folder, "b.png", bomb) == [
         f"'exhibits/b.png' is a picture of {width_px} × {height_px} pixels"
     ]
+
+
+def test_a_picture_of_too_many_rows_or_columns_is_refused_by_its_header(folder):
+    """Room is set aside for each of them: eighty bytes took 3.8 GB."""
+    for size in ((1, 120_000_000), (120_000_000, 1), (1, 65_536)):
+        read = folder.read(entry("b.png", put_there(folder, "b.png", png_header(*size))))
+        assert render_all(read.problems) == (
+            f"'exhibits/b.png' is a picture of {size[0]} × {size[1]} pixels\n"
+            "expected at most 65535 pixels a side"
+        )
+    assert put(folder, "b.png", png_header(1, 65_535)) == []
+
+
+@pytest.mark.parametrize(
+    "pieces",
+    [
+        [],
+        [(273, 12, 1, 5), (279, 4, 1, 4)],
+        [(273, 4, 1, 8)],
+        [(273, 4, 1, 8), (279, 4, 1, 0)],
+        [(273, 2, 1, 8), (279, 2, 1, 8)],
+    ],
+    ids=["no place", "a place with a fraction", "no length", "a length of nothing", "letters"],
+)
+def test_a_tiff_that_does_not_say_where_its_pixels_lie_is_refused(folder, pieces, recwarn, capfd):
+    """Fifty bytes passed, and the report stopped at them."""
+    tags = [(256, 4, 1, 4), (257, 3, 1, 4), *pieces]
+    directory = b"".join(struct.pack("<HHII", *tag) for tag in tags)
+    content = b"II*\0\x08\0\0\0" + struct.pack("<H", len(tags)) + directory + b"\0" * 12
+    assert put(folder, "b.tif", content) == ["'exhibits/b.tif' cannot be made out"]
+    assert not recwarn
+    assert capfd.readouterr() == ("", "")
+
+
+@pytest.mark.parametrize("brand", [b"heic", b"mif1", b"avif"])
+def test_a_picture_as_phones_keep_it_is_refused_with_the_way_to_export_it(folder, brand):
+    """By what it is, and by its name alone."""
+    content = b"\0\0\0\x18ftyp" + brand + b"\0\0\0\0"
+    read = folder.read(entry("b.jpg", put_there(folder, "b.jpg", content)))
+    wanted = (
+        "\nexpected a JPEG of it: set the phone's camera to JPEG before the visit; of a picture "
+        "that is taken, export a JPEG in full size, and keep the original beside the case"
+    )
+    assert render_all(read.problems) == (
+        "'exhibits/b.jpg' is a picture as phones keep it (HEIC), which is not read" + wanted
+    )
+    assert render_all(folder.read(entry("IMG_1.HEIC", content)).problems) == (
+        "the file name 'IMG_1.HEIC' ends as a picture as phones keep it (HEIC), "
+        "which is not read" + wanted
+    )
 
 
 def test_a_picture_just_below_the_limit_is_taken(folder):

@@ -8,8 +8,8 @@ from pathlib import Path
 import pytest
 
 from witnessmark.codebook.book import CodeBook
-from witnessmark.codebook.entries import FileText
 from witnessmark.codebook.parse import BookParsed, parse_book
+from witnessmark.documents.entries import FileText
 from witnessmark.problem import render_all
 
 TOP = """\

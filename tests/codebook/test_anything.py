@@ -10,8 +10,8 @@ from hypothesis import strategies as st
 
 from tests.examples import tried_on
 from witnessmark.codebook import open_book
-from witnessmark.codebook.entries import FileText
 from witnessmark.codebook.parse import parse_book
+from witnessmark.documents.entries import FileText
 from witnessmark.problem import render_all
 
 WORDS = [

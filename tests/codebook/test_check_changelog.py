@@ -6,8 +6,8 @@ from hypothesis import strategies as st
 
 from witnessmark.codebook import open_book, shipped_books
 from witnessmark.codebook.check_changelog import CHANGELOG, check_changelog
-from witnessmark.codebook.entries import FileText
 from witnessmark.codebook.new_book import EXAMPLE
+from witnessmark.documents.entries import FileText
 from witnessmark.problem import render_all
 
 

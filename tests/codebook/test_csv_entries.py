@@ -6,8 +6,8 @@ import io
 from hypothesis import given
 from hypothesis import strategies as st
 
-from witnessmark.codebook.csv_cells import parse_cells
-from witnessmark.codebook.entries import FileText
+from witnessmark.documents.csv_cells import parse_cells
+from witnessmark.documents.entries import FileText
 
 
 def test_a_row_without_a_basis_is_named(tiny):

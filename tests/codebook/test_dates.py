@@ -17,7 +17,14 @@ SECOND_LETTERS = "NPQRSTUVWXYZ"
 
 def row(table: str, code: str, value: int) -> CodeRow:
     """One letter of a table."""
-    return CodeRow(table, code, str(value), code, Applies(1952, 1961), CITED)
+    return CodeRow(
+        table=table,
+        code=code,
+        value=str(value),
+        meaning=code,
+        applies=Applies(1952, 1961),
+        citation=CITED,
+    )
 
 
 TABLES = (
@@ -32,23 +39,32 @@ def form(
     *tokens: DateToken, years: tuple[int, int] = (1952, 1961), start: date | None = None
 ) -> DateForm:
     """A form of these parts."""
-    placeholder = Placeholder("00A0", "date wheels lost", CITED)
-    return DateForm("form", tokens, *years, start, (placeholder,), CITED)
+    placeholder = Placeholder(code="00A0", meaning="date wheels lost", citation=CITED)
+    first, last = years
+    return DateForm(
+        id="form",
+        tokens=tokens,
+        first_year=first,
+        last_year=last,
+        start=start,
+        placeholders=(placeholder,),
+        citation=CITED,
+    )
 
 
 def part(name: str, width: int, least_width: int = 0) -> DateToken:
     """A part that is read without a table."""
-    return DateToken(DatePart(name), width, least_width=least_width)
+    return DateToken(part=DatePart(name), width=width, least_width=least_width)
 
 
 def letter(name: str, table: str, width: int = 1) -> DateToken:
     """A part that is read by a table."""
-    return DateToken(DatePart(name), width, table)
+    return DateToken(part=DatePart(name), width=width, table=table)
 
 
 def literal(text: str) -> DateToken:
     """A part that says nothing."""
-    return DateToken(DatePart.LITERAL, len(text), text=text)
+    return DateToken(part=DatePart.LITERAL, width=len(text), text=text)
 
 
 MONTHS = letter("month_letter", "months")

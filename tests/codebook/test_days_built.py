@@ -6,7 +6,8 @@ from datetime import date
 import pytest
 
 from witnessmark.codebook import CarContext, find_book, open_book
-from witnessmark.codebook.records import Applies, Basis, Citation, Run
+from witnessmark.codebook.date_records import Run
+from witnessmark.codebook.records import Applies, Basis, Citation
 
 PUBLISHED = Citation(Basis.PUBLISHED, "a works list")
 MEMORY = Citation(Basis.MEMORY, "heard at a meeting")
@@ -15,7 +16,14 @@ ANY = CarContext()
 
 def run(first: date, last: date, year: int, cited: Citation = PUBLISHED, *models: str) -> Run:
     """The cars of one model year, of these models or of all."""
-    return Run(f"{year}", first, last, "", Applies(year, year, models=frozenset(models)), cited)
+    return Run(
+        id=f"{year}",
+        first=first,
+        last=last,
+        meaning="",
+        applies=Applies(year, year, models=frozenset(models)),
+        citation=cited,
+    )
 
 
 AUTUMN = run(date(1954, 8, 1), date(1955, 7, 31), 1955)

@@ -11,7 +11,15 @@ from witnessmark.codebook.marks import Field
 
 def field(widths, alphabet, *, optional=False, before=""):
     """A field of which only the layout matters."""
-    return Field("f", "f", "says", tuple(widths), alphabet, optional=optional, before=before)
+    return Field(
+        id="f",
+        name="f",
+        says="says",
+        widths=tuple(widths),
+        alphabet=alphabet,
+        optional=optional,
+        before=before,
+    )
 
 
 def shown(*fields):

@@ -11,11 +11,8 @@ from hypothesis import strategies as st
 
 from tests.examples import tried_on
 from witnessmark.codebook import MarkKind, open_book
-from witnessmark.codebook.csv_cells import parse_cells
-from witnessmark.codebook.entries import FileText
+from witnessmark.codebook.book_format import BOOK, TABLES
 from witnessmark.codebook.folder import changelog_problems
-from witnessmark.codebook.format_tables import TABLES
-from witnessmark.codebook.format_toml import BOOK
 from witnessmark.codebook.new_book import (
     EXAMPLE,
     EXAMPLE_MAKER,
@@ -29,6 +26,8 @@ from witnessmark.codebook.new_book import (
     render_new_book,
     title_of,
 )
+from witnessmark.documents.csv_cells import parse_cells
+from witnessmark.documents.entries import FileText
 from witnessmark.problem import render_all
 
 

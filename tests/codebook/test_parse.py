@@ -60,7 +60,7 @@ def test_a_form_of_date_keeps_its_parts(tiny):
     form = book.date_form("casting_day")
     assert form is not None
     assert (form.first_year, form.last_year, form.start) == (1954, 1957, date(1954, 1, 1))
-    assert form.tokens[1] == DateToken(DatePart.MONTH_LETTER, 1, "months")
+    assert form.tokens[1] == DateToken(part=DatePart.MONTH_LETTER, width=1, table="months")
     assert form.placeholders[0].code == "00A0"
 
 

@@ -7,44 +7,77 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from witnessmark.codebook.date_records import Run
 from witnessmark.codebook.dates import full_week, read_date_code, render_date_code
 from witnessmark.codebook.marks import DateForm, DatePart, DateToken, WeekCount, YearIs
-from witnessmark.codebook.records import Applies, Basis, Citation, CodeRow, Run
+from witnessmark.codebook.records import Applies, Basis, Citation, CodeRow
 
 CITED = Citation(Basis.INVENTED, "demo")
 FIRST, SECOND = "ABCDEFGHJKLM", "NPQRSTUVWXYZ"
 MONTHS = tuple(
-    CodeRow("passes", letter, str(n), letter, Applies(1952, 1961), CITED)
+    CodeRow(
+        table="passes",
+        code=letter,
+        value=str(n),
+        meaning=letter,
+        applies=Applies(1952, 1961),
+        citation=CITED,
+    )
     for n, letter in enumerate(FIRST + SECOND, 1)
 )
 WEEKS = tuple(
-    CodeRow("weeks", letter, str(n), letter, Applies(1952, 1961), CITED)
+    CodeRow(
+        table="weeks",
+        code=letter,
+        value=str(n),
+        meaning=letter,
+        applies=Applies(1952, 1961),
+        citation=CITED,
+    )
     for n, letter in enumerate("ABCDE", 1)
 )
 
 
 def run(first: date, last: date, model_year: int = 1955) -> Run:
     """The cars of one model year."""
-    return Run(f"run-{first}", first, last, "a run", Applies(model_year, model_year), CITED)
+    return Run(
+        id=f"run-{first}",
+        first=first,
+        last=last,
+        meaning="a run",
+        applies=Applies(model_year, model_year),
+        citation=CITED,
+    )
 
 
 def form(*tokens: DateToken, **other) -> DateForm:
     """A form of these parts, read within a run unless it is said otherwise."""
-    made = DateForm("form", tokens, 1952, 1961, None, (), CITED, within_run=True)
+    made = DateForm(
+        id="form",
+        tokens=tokens,
+        first_year=1952,
+        last_year=1961,
+        start=None,
+        placeholders=(),
+        citation=CITED,
+        within_run=True,
+    )
     return replace(made, **other)
 
 
 DAY_AND_LETTER = form(
-    DateToken(DatePart.DAY, 2), DateToken(DatePart.MONTH_LETTER, 1, table="passes")
+    DateToken(part=DatePart.DAY, width=2),
+    DateToken(part=DatePart.MONTH_LETTER, width=1, table="passes"),
 )
 MONTH_AND_WEEK = form(
-    DateToken(DatePart.MONTH, 2), DateToken(DatePart.WEEK_LETTER, 1, table="weeks")
+    DateToken(part=DatePart.MONTH, width=2),
+    DateToken(part=DatePart.WEEK_LETTER, width=1, table="weeks"),
 )
 LONG = run(date(1954, 8, 1), date(1955, 11, 30))
 EARLY = run(date(1954, 3, 1), date(1955, 8, 31))
 SEVENS_DIGIT = (
-    DateToken(DatePart.WEEK, 2, counted=WeekCount.FULL_WEEKS),
-    DateToken(DatePart.YEAR_DIGIT, 1),
+    DateToken(part=DatePart.WEEK, width=2, counted=WeekCount.FULL_WEEKS),
+    DateToken(part=DatePart.YEAR_DIGIT, width=1),
 )
 
 
@@ -127,7 +160,10 @@ def test_a_first_full_week_begins_on_the_first_sunday():
 @given(st.dates(date(1952, 1, 8), date(1961, 12, 31)))
 def test_full_weeks_share_the_days_out_once(day):
     weekly = form(
-        SEVENS_DIGIT[0], DateToken(DatePart.YEAR_FOUR, 4), within_run=False, first_year=1951
+        SEVENS_DIGIT[0],
+        DateToken(part=DatePart.YEAR_FOUR, width=4),
+        within_run=False,
+        first_year=1951,
     )
     (code,) = render_date_code(weekly, day, ())
     (span,) = read_date_code(weekly, code, ())
@@ -142,9 +178,9 @@ def test_a_week_with_a_year_digit_has_a_reading_in_every_decade():
 
 
 LETTER_DAY_DIGIT = (
-    DateToken(DatePart.YEAR_DIGIT, 1),
-    DateToken(DatePart.MONTH, 2),
-    DateToken(DatePart.DAY, 2),
+    DateToken(part=DatePart.YEAR_DIGIT, width=1),
+    DateToken(part=DatePart.MONTH, width=2),
+    DateToken(part=DatePart.DAY, width=2),
 )
 
 

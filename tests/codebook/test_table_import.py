@@ -17,11 +17,11 @@ from openpyxl.cell.cell import ILLEGAL_CHARACTERS_RE
 from tests.codebook.lists import taken, told, workbook
 from tests.examples import tried_on
 from witnessmark.codebook import folder, open_book, sheet_text
-from witnessmark.codebook.csv_entries import parse_table
-from witnessmark.codebook.entries import FileText
-from witnessmark.codebook.format_tables import TABLES
+from witnessmark.codebook.book_format import TABLES
 from witnessmark.codebook.sheet_workbook import ERRORS
 from witnessmark.codebook.table_import import ImportWanted, read_import
+from witnessmark.documents.csv_entries import parse_table
+from witnessmark.documents.entries import FileText
 from witnessmark.problem import render_all
 
 HEADINGS = "table,code,value,meaning,first_year,last_year,models,basis,source"

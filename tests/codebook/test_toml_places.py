@@ -4,7 +4,7 @@ import tomli
 from hypothesis import given
 from hypothesis import strategies as st
 
-from witnessmark.codebook.toml_places import locate
+from witnessmark.documents.toml_places import locate
 from witnessmark.source import Source
 
 TEXT = """\

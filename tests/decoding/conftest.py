@@ -41,7 +41,12 @@ def row(table, code, value, meaning, first=1952, last=1961, basis=Basis.INVENTED
     """One row of a code table."""
     source = "somebody's memory" if basis is Basis.MEMORY else INVENTED.source
     return CodeRow(
-        table, code, value, meaning, Applies(first, last, **applies), Citation(basis, source)
+        table=table,
+        code=code,
+        value=value,
+        meaning=meaning,
+        applies=Applies(first, last, **applies),
+        citation=Citation(basis, source),
     )
 
 
@@ -62,20 +67,26 @@ CODES = (
 )
 
 CASTING_DAY = DateForm(
-    "casting_day",
-    (
-        DateToken(DatePart.DAY, 2),
-        DateToken(DatePart.MONTH_LETTER, 1, table="months"),
-        DateToken(DatePart.YEAR_DIGIT, 1),
+    id="casting_day",
+    tokens=(
+        DateToken(part=DatePart.DAY, width=2),
+        DateToken(part=DatePart.MONTH_LETTER, width=1, table="months"),
+        DateToken(part=DatePart.YEAR_DIGIT, width=1),
     ),
-    1952,
-    1963,
-    None,
-    (Placeholder("00A0", "pattern without a date", INVENTED),),
-    INVENTED,
+    first_year=1952,
+    last_year=1963,
+    start=None,
+    placeholders=(Placeholder(code="00A0", meaning="pattern without a date", citation=INVENTED),),
+    citation=INVENTED,
 )
 AXLE_DAY = DateForm(
-    "axle_day", (DateToken(DatePart.DAY_COUNT, 4),), 1952, 1966, date(1952, 1, 1), (), INVENTED
+    id="axle_day",
+    tokens=(DateToken(part=DatePart.DAY_COUNT, width=4),),
+    first_year=1952,
+    last_year=1966,
+    start=date(1952, 1, 1),
+    placeholders=(),
+    citation=INVENTED,
 )
 
 
@@ -101,31 +112,68 @@ def mark_of(name, *fields, windows=False, how_made=HowMade.STRUCK_BY_HAND):
     )
 
 
-NO_EXTRAS = EmptyMeaning("none", "no extras ordered", INVENTED)
+NO_EXTRAS = EmptyMeaning(value="none", meaning="no extras ordered", citation=INVENTED)
 
 MARKS = (
     mark_of(
         "plate",
-        Field("type", "type", "model", (2,), LETTERS, table="types"),
-        Field("chassis", "chassis number", "chassis_number", (6,), DIGITS),
-        Field("paint", "paint", "paint", (2,), DIGITS, table="paints"),
-        Field("extras", "extras", "extras", (1, 2), LETTERS, table="extras", empty=NO_EXTRAS),
+        Field(id="type", name="type", says="model", widths=(2,), alphabet=LETTERS, table="types"),
+        Field(
+            id="chassis", name="chassis number", says="chassis_number", widths=(6,), alphabet=DIGITS
+        ),
+        Field(id="paint", name="paint", says="paint", widths=(2,), alphabet=DIGITS, table="paints"),
+        Field(
+            id="extras",
+            name="extras",
+            says="extras",
+            widths=(1, 2),
+            alphabet=LETTERS,
+            table="extras",
+            empty=NO_EXTRAS,
+        ),
         windows=True,
     ),
     mark_of(
         "frame",
-        Field("type", "type", "model", (2,), LETTERS, table="types"),
-        Field("chassis", "chassis number", "chassis_number", (6,), DIGITS),
+        Field(id="type", name="type", says="model", widths=(2,), alphabet=LETTERS, table="types"),
+        Field(
+            id="chassis", name="chassis number", says="chassis_number", widths=(6,), alphabet=DIGITS
+        ),
     ),
-    mark_of("wing", Field("tail", "tail", "chassis_number", (4,), DIGITS, part="last 4")),
+    mark_of(
+        "wing",
+        Field(
+            id="tail",
+            name="tail",
+            says="chassis_number",
+            widths=(4,),
+            alphabet=DIGITS,
+            part="last 4",
+        ),
+    ),
     mark_of(
         "casting",
         Field(
-            "date", "date", "casting_date", (4,), DIGITS + "ABCDEFGHJKLM", date_form="casting_day"
+            id="date",
+            name="date",
+            says="casting_date",
+            widths=(4,),
+            alphabet=DIGITS + "ABCDEFGHJKLM",
+            date_form="casting_day",
         ),
         how_made=HowMade.CAST,
     ),
-    mark_of("axle", Field("day", "day", "axle_date", (4,), DIGITS, date_form="axle_day")),
+    mark_of(
+        "axle",
+        Field(
+            id="day",
+            name="day",
+            says="axle_date",
+            widths=(4,),
+            alphabet=DIGITS,
+            date_form="axle_day",
+        ),
+    ),
 )
 
 BOOK = CodeBook(
@@ -136,15 +184,29 @@ BOOK = CodeBook(
     first_year=1952,
     last_year=1961,
     summary="",
-    works=(Works("ellery", "Ellery", "body_works", ALWAYS, INVENTED),),
+    works=(
+        Works(id="ellery", name="Ellery", role="body_works", applies=ALWAYS, citation=INVENTED),
+    ),
     items=(
-        Item("chassis_number", "chassis number", ItemKind.NUMBER, length=6, identification=True),
-        Item("model", "model", ItemKind.CODE),
-        Item("paint", "paint", ItemKind.CODE),
+        Item(
+            id="chassis_number",
+            name="chassis number",
+            kind=ItemKind.NUMBER,
+            length=6,
+            identification=True,
+        ),
+        Item(id="model", name="model", kind=ItemKind.CODE),
+        Item(id="paint", name="paint", kind=ItemKind.CODE),
     ),
     series=(
         Series(
-            "chassis_number", "700001", "700140", Applies(1954, 1957), "Solent Sprints", INVENTED
+            item="chassis_number",
+            supplied="new",
+            first="700001",
+            last="700140",
+            applies=Applies(1954, 1957),
+            meaning="Solent Sprints",
+            citation=INVENTED,
         ),
     ),
     codes=CODES,

@@ -58,9 +58,9 @@ def test_every_clear_character_is_explained_or_unread(text):
 
 STYLE = mark_of(
     "plate",
-    Field("type", "type", "model", (2,), LETTERS, table="types"),
-    Field("paint", "paint", "paint", (2,), DIGITS, table="paints"),
-    Field("number", "number", "chassis_number", (3, 4, 5, 6), DIGITS),
+    Field(id="type", name="type", says="model", widths=(2,), alphabet=LETTERS, table="types"),
+    Field(id="paint", name="paint", says="paint", widths=(2,), alphabet=DIGITS, table="paints"),
+    Field(id="number", name="number", says="chassis_number", widths=(3, 4, 5, 6), alphabet=DIGITS),
     windows=True,
 )
 SHARED = replace(

@@ -375,6 +375,22 @@ def test_more_readings_of_one_mark_than_examiners_are_told(book: CodeBook) -> No
     assert "expected at most 6, one for each examiner" in found
 
 
+@pytest.mark.parametrize("mark", ["frame_number", "Frame number"])
+def test_thousands_of_readings_of_one_mark_are_refused_unread(
+    book: CodeBook, mark: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Each would be laid out on its mark and cost milliseconds, a minute and a half together."""
+
+    def read(*_: object) -> None:
+        raise AssertionError("a reading was read")
+
+    monkeypatch.setattr("witnessmark.examination.check.parse_reading", read)
+    monkeypatch.setattr("witnessmark.decoding.mark_meant.parse_reading", read)
+    many = ", ".join(f'{{"mark": "{mark}", "text": "x{n} 7"}}' for n in range(5_000))
+    found = said(f'{CLAIM},\n"readings": [{many}]', book)
+    assert f"there are 5000 readings of the mark '{mark}'" in found
+
+
 def test_a_name_of_several_marks_that_nothing_decides_is_told_with_all_of_them(
     book: CodeBook,
 ) -> None:

@@ -18,7 +18,8 @@ from witnessmark.codebook import (
     Lag,
     read_date_code,
 )
-from witnessmark.codebook.records import Basis, Point, Remark
+from witnessmark.codebook.date_records import Point
+from witnessmark.codebook.records import Basis, Remark
 from witnessmark.reading import parse_reading
 
 

@@ -33,7 +33,10 @@ def mark_of(name: str, *fields: Field, windows: bool = False) -> Mark:
 @pytest.fixture(scope="session")
 def number() -> Mark:
     """Six digits, nothing else."""
-    return mark_of("frame number", Field("chassis", "chassis number", "chassis", (6,), DIGITS))
+    return mark_of(
+        "frame number",
+        Field(id="chassis", name="chassis number", says="chassis", widths=(6,), alphabet=DIGITS),
+    )
 
 
 @pytest.fixture(scope="session")
@@ -41,8 +44,8 @@ def body() -> Mark:
     """A coachbuilder's letter, then four digits."""
     return mark_of(
         "body number",
-        Field("letter", "letter", "body_works", (1,), LETTERS),
-        Field("number", "number", "body_number", (4,), DIGITS),
+        Field(id="letter", name="letter", says="body_works", widths=(1,), alphabet=LETTERS),
+        Field(id="number", name="number", says="body_number", widths=(4,), alphabet=DIGITS),
     )
 
 
@@ -51,9 +54,18 @@ def engine() -> Mark:
     """ "No.", one or two letters, four or five digits, perhaps a last letter."""
     return mark_of(
         "engine number",
-        Field("series", "series", "engine_series", (1, 2), LETTERS, before="No. "),
-        Field("number", "number", "engine_number", (4, 5), DIGITS),
-        Field("suffix", "suffix", "suffix", (1,), LETTERS, optional=True),
+        Field(
+            id="series",
+            name="series",
+            says="engine_series",
+            widths=(1, 2),
+            alphabet=LETTERS,
+            before="No. ",
+        ),
+        Field(id="number", name="number", says="engine_number", widths=(4, 5), alphabet=DIGITS),
+        Field(
+            id="suffix", name="suffix", says="suffix", widths=(1,), alphabet=LETTERS, optional=True
+        ),
     )
 
 
@@ -62,9 +74,19 @@ def plate() -> Mark:
     """Three windows in two rows; declared out of order, read by row and column."""
     return mark_of(
         "brass plate",
-        Field("paint", "paint", "paint", (2,), DIGITS, row=2, column=1),
-        Field("type", "type", "model", (2,), LETTERS, row=1, column=1),
-        Field("chassis", "chassis number", "chassis", (6,), DIGITS, row=1, column=2),
+        Field(
+            id="paint", name="paint", says="paint", widths=(2,), alphabet=DIGITS, row=2, column=1
+        ),
+        Field(id="type", name="type", says="model", widths=(2,), alphabet=LETTERS, row=1, column=1),
+        Field(
+            id="chassis",
+            name="chassis number",
+            says="chassis",
+            widths=(6,),
+            alphabet=DIGITS,
+            row=1,
+            column=2,
+        ),
         windows=True,
     )
 
@@ -73,5 +95,13 @@ def plate() -> Mark:
 def tail() -> Mark:
     """The last four places of the chassis number."""
     return mark_of(
-        "tail", Field("chassis", "chassis number", "chassis", (4,), DIGITS, part="last 4")
+        "tail",
+        Field(
+            id="chassis",
+            name="chassis number",
+            says="chassis",
+            widths=(4,),
+            alphabet=DIGITS,
+            part="last 4",
+        ),
     )

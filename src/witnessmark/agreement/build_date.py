@@ -16,8 +16,9 @@ from witnessmark.agreement.phrases import any_of, range_text, span_text
 from witnessmark.agreement.records import CarMarks
 from witnessmark.agreement.showing import DateValue, Showing, weakest
 from witnessmark.catalogue import said
+from witnessmark.codebook.date_records import Lag
 from witnessmark.codebook.marks import MarkKind
-from witnessmark.codebook.records import ItemKind, Lag, Series
+from witnessmark.codebook.records import ItemKind, Series
 from witnessmark.dates import DateSpan
 
 MOSTLY = 0.5

@@ -20,7 +20,7 @@ from witnessmark.decoding import Decoding, FieldSeen, pooled
 from witnessmark.decoding.hypotheses import cars_given
 from witnessmark.decoding.records import UNTYPED_COLUMN, FieldCells
 
-BUILD_DATE = Item("build_date", marked("build date"), ItemKind.DATE)
+BUILD_DATE = Item(id="build_date", name=marked("build date"), kind=ItemKind.DATE)
 """The car's own build date, where the book does not name the item itself."""
 
 _STATED = Citation(Basis.COMMON_PRACTICE, "")

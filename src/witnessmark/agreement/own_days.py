@@ -15,7 +15,7 @@ from datetime import timedelta
 from witnessmark.agreement.build_date import planned_date, stated_date
 from witnessmark.agreement.items import BUILD_DATE
 from witnessmark.agreement.records import CarMarks
-from witnessmark.codebook.records import Lag
+from witnessmark.codebook.date_records import Lag
 from witnessmark.dates import DateSpan
 from witnessmark.decoding import Alternative, Decoding, FieldMeaning
 from witnessmark.decoding.date_options import joined_dates

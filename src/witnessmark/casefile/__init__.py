@@ -18,7 +18,6 @@ if TYPE_CHECKING:
         write_case,
     )
     from witnessmark.casefile.parse import CaseParsed, parse_casefile
-    from witnessmark.casefile.places import CasePlaces, JsonPath
     from witnessmark.casefile.records import (
         FORMAT,
         FORMAT_VERSION,
@@ -65,7 +64,6 @@ __all__ = [
     "AttachmentSeen",
     "CaseOpened",
     "CaseParsed",
-    "CasePlaces",
     "Casefile",
     "Circumstances",
     "Claim",
@@ -74,7 +72,6 @@ __all__ = [
     "ExhibitEntry",
     "ExhibitFolder",
     "ExhibitRead",
-    "JsonPath",
     "Legibility",
     "LookClass",
     "LookSeen",
@@ -115,7 +112,6 @@ _HOMES = {
     "CASE_NAME": "folder",
     "CaseOpened": "folder",
     "CaseParsed": "parse",
-    "CasePlaces": "places",
     "Casefile": "records",
     "Circumstances": "records",
     "Claim": "records",
@@ -127,7 +123,6 @@ _HOMES = {
     "ExhibitRead": "exhibits",
     "FORMAT": "records",
     "FORMAT_VERSION": "records",
-    "JsonPath": "places",
     "Legibility": "records",
     "LookClass": "records",
     "LookSeen": "records",

@@ -12,7 +12,6 @@ from dataclasses import dataclass
 from pydantic import ValidationError
 
 from witnessmark.casefile.file_names import name_fault
-from witnessmark.casefile.places import CasePlaces, JsonPath
 from witnessmark.casefile.problems import (
     BadCaseId,
     BadMoment,
@@ -24,6 +23,8 @@ from witnessmark.casefile.problems import (
 )
 from witnessmark.casefile.records import Casefile, LookSeen, MarkReading, Paper, SiteSeen
 from witnessmark.dates import PartialDate
+from witnessmark.documents.json_places import JsonPlaces
+from witnessmark.documents.lines import KeyPath
 from witnessmark.problem import Problem
 from witnessmark.source import Source
 
@@ -35,10 +36,10 @@ class _Named:
     """A name that stands at a path."""
 
     name: str
-    path: JsonPath
+    path: KeyPath
 
 
-def check_case(casefile: Casefile, places: CasePlaces) -> Iterator[Problem]:
+def check_case(casefile: Casefile, places: JsonPlaces) -> Iterator[Problem]:
     """All contradictions inside one case."""
     for check in (_twice, _references, _file_names, _moments, _built, _copies):
         yield from check(casefile, places)
@@ -53,7 +54,7 @@ def check_case_id(case_id: str, source: Source) -> tuple[Problem, ...]:
     return ()
 
 
-def _twice(casefile: Casefile, places: CasePlaces) -> Iterator[Problem]:
+def _twice(casefile: Casefile, places: JsonPlaces) -> Iterator[Problem]:
     """Entries of which there can be only one."""
     conditions = casefile.circumstances
     examiners, exhibits = casefile.assignment.examiners, casefile.exhibits
@@ -92,11 +93,11 @@ def _twice(casefile: Casefile, places: CasePlaces) -> Iterator[Problem]:
             first_lines.setdefault(key, source.line or 0)
 
 
-def _named(list_path: JsonPath, field: str, names: Iterable[str]) -> list[_Named]:
+def _named(list_path: KeyPath, field: str, names: Iterable[str]) -> list[_Named]:
     return [_Named(name, (*list_path, n, field)) for n, name in enumerate(names)]
 
 
-def _references(casefile: Casefile, places: CasePlaces) -> Iterator[Problem]:
+def _references(casefile: Casefile, places: JsonPlaces) -> Iterator[Problem]:
     """Every exhibit that is referred to stands in the list."""
     known = tuple(entry.id for entry in casefile.exhibits)
     for each in _referred(casefile):
@@ -120,7 +121,7 @@ def _referred(casefile: Casefile) -> Iterator[_Named]:
         yield _Named(exhibit, ("title_paper", "exhibits", m))
 
 
-def _file_names(casefile: Casefile, places: CasePlaces) -> Iterator[Problem]:
+def _file_names(casefile: Casefile, places: JsonPlaces) -> Iterator[Problem]:
     """No file name leads anywhere but into `exhibits/`."""
     for n, entry in enumerate(casefile.exhibits):
         fault = name_fault(entry.file)
@@ -128,9 +129,9 @@ def _file_names(casefile: Casefile, places: CasePlaces) -> Iterator[Problem]:
             yield ExhibitNameRefused(places.source(("exhibits", n, "file")), entry.file, fault)
 
 
-def _moments(casefile: Casefile, places: CasePlaces) -> Iterator[Problem]:
+def _moments(casefile: Casefile, places: JsonPlaces) -> Iterator[Problem]:
     """A time is written as one: the reader of fields would take bare seconds for a time."""
-    paths: list[JsonPath] = [
+    paths: list[KeyPath] = [
         *(("readings", n, "when") for n in range(len(casefile.readings))),
         *(("looks", n, "when") for n in range(len(casefile.looks))),
         *(("exhibits", n, "taken_at") for n in range(len(casefile.exhibits))),
@@ -141,7 +142,7 @@ def _moments(casefile: Casefile, places: CasePlaces) -> Iterator[Problem]:
             yield BadMoment(places.source(path), typed.strip('"'))
 
 
-def _built(casefile: Casefile, places: CasePlaces) -> Iterator[Problem]:
+def _built(casefile: Casefile, places: JsonPlaces) -> Iterator[Problem]:
     """The car is not said to be younger than the case."""
     built, opened = casefile.claim.built, casefile.opened
     if built is not None and opened is not None and PartialDate.parse(built).span().first > opened:
@@ -149,7 +150,7 @@ def _built(casefile: Casefile, places: CasePlaces) -> Iterator[Problem]:
         yield BuiltAfterOpening(source, built, opened.isoformat())
 
 
-def _copies(casefile: Casefile, places: CasePlaces) -> Iterator[Problem]:
+def _copies(casefile: Casefile, places: JsonPlaces) -> Iterator[Problem]:
     """Papers copied from one another do not run in a circle."""
     copied_from = {paper.mark: paper.copied_from for paper in casefile.papers if paper.copied_from}
     done: set[str] = set()

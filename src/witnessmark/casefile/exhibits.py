@@ -20,18 +20,21 @@ from witnessmark.casefile.folder_problems import (
     ExhibitUnreadable,
     MediaTypeDiffers,
     MediaTypeUnknown,
+    PhonePicture,
     PictureTooLarge,
     RegionOutside,
 )
 from witnessmark.casefile.pictures import (
     KINDS,
     MOST_MEGAPIXELS,
+    MOST_PIXELS_A_SIDE,
+    is_from_a_phone,
     media_type_by_content,
     read_header,
 )
-from witnessmark.casefile.places import CasePlaces
 from witnessmark.casefile.problems import ExhibitNameRefused
 from witnessmark.casefile.records import Casefile, ExhibitEntry
+from witnessmark.documents.json_places import JsonPlaces
 from witnessmark.problem import Problem
 from witnessmark.source import NOWHERE, Source
 
@@ -81,14 +84,14 @@ class ExhibitFolder:
         """The files of these entries by exhibit id, each read when it is asked for."""
         return _Contents(self, {entry.id: entry for entry in entries})
 
-    def check(self, casefile: Casefile, places: CasePlaces | None = None) -> tuple[Problem, ...]:
+    def check(self, casefile: Casefile, places: JsonPlaces | None = None) -> tuple[Problem, ...]:
         """Everything that is wrong with the files of a case, one after the other.
 
         A name that the check of the case has refused already is passed over.
         """
         return tuple(self._check(casefile, places))
 
-    def _check(self, casefile: Casefile, places: CasePlaces | None) -> Iterator[Problem]:
+    def _check(self, casefile: Casefile, places: JsonPlaces | None) -> Iterator[Problem]:
         for n, entry in enumerate(casefile.exhibits):
             if name_fault(entry.file) is None:
                 source = places.source(("exhibits", n, "file")) if places else NOWHERE
@@ -147,14 +150,16 @@ def _examine(entry: ExhibitEntry, content: bytes, source: Source) -> ExhibitRead
     media_type = media_type_by_content(content)
     named = media_type_of(entry.file)
     if media_type is None or named is None:
-        problems.append(MediaTypeUnknown(source, entry.file))
+        is_phones = media_type is None and is_from_a_phone(content)
+        problems.append((PhonePicture if is_phones else MediaTypeUnknown)(source, entry.file))
         return ExhibitRead(None, tuple(problems))
     if media_type != named:
         problems.append(MediaTypeDiffers(source, entry.file, KINDS[named], KINDS[media_type]))
     header = read_header(content, media_type)
     if header.has_too_many_pixels():
         size = (header.width_px, header.height_px)
-        problems.append(PictureTooLarge(source, entry.file, *size, MOST_MEGAPIXELS))
+        most = (MOST_MEGAPIXELS, MOST_PIXELS_A_SIDE)
+        problems.append(PictureTooLarge(source, entry.file, *size, *most))
     elif header.is_cut_short or not header.is_readable:
         problems.append(ExhibitBroken(source, entry.file, header.is_cut_short))
     if problems:
@@ -163,7 +168,7 @@ def _examine(entry: ExhibitEntry, content: bytes, source: Source) -> ExhibitRead
     return ExhibitRead(Exhibit(entry, content, media_type, *size), ())
 
 
-def _regions_outside(exhibit: Exhibit, n: int, places: CasePlaces | None) -> Iterator[Problem]:
+def _regions_outside(exhibit: Exhibit, n: int, places: JsonPlaces | None) -> Iterator[Problem]:
     """The regions that do not lie in their picture, each at its place in the case."""
     width, height = exhibit.width_px, exhibit.height_px
     for at, region in enumerate(exhibit.entry.number_regions or ()):

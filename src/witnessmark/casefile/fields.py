@@ -10,8 +10,8 @@ from typing import Any, get_args
 from pydantic import BaseModel
 
 from witnessmark.casefile.meanings import meaning_of
-from witnessmark.casefile.places import JsonPath
 from witnessmark.casefile.records import Casefile
+from witnessmark.documents.lines import KeyPath
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,7 +28,7 @@ class FieldAt:
         return meaning_of(self.record, self.name)
 
 
-def field_at(path: JsonPath) -> FieldAt:
+def field_at(path: KeyPath) -> FieldAt:
     """The last known field on this path.
 
     >>> field_at(("sites", 0, "state")).record
@@ -49,7 +49,7 @@ def field_at(path: JsonPath) -> FieldAt:
     return found
 
 
-def label(path: JsonPath) -> str:
+def label(path: KeyPath) -> str:
     """The last field of a path, as a reader would point at it.
 
     >>> label(("sites", 2, "exhibits", 0))

@@ -23,6 +23,9 @@ MEDIA_TYPES = MappingProxyType(
 )
 """Ending to media type, for every ending an exhibit may have."""
 
+PHONE_ENDINGS = (".heic", ".heif", ".hif", ".avif")
+"""Endings of pictures as phones keep them, of which no exhibit is made."""
+
 LONGEST_NAME_BYTES = 240
 """Longest file name, in bytes of UTF-8: file systems stop at 255."""
 
@@ -50,6 +53,7 @@ def name_fault(name: str) -> NameFault | None:
         (NameFault.EDGE, name != name.strip() or name.endswith(".")),
         (NameFault.RESERVED, _RESERVED.match(name.split(".")[0].rstrip()) is not None),
         (NameFault.LONG, len(name.encode("utf-8", "replace")) > LONGEST_NAME_BYTES),
+        (NameFault.PHONE, name.lower().endswith(PHONE_ENDINGS)),
         (NameFault.ENDING, media_type_of(name) is None),
     ):
         if holds:

@@ -14,11 +14,11 @@ from witnessmark.casefile.folder_problems import (
     NotAFile,
     NotUtf8,
 )
-from witnessmark.casefile.json_problems import TooLarge
 from witnessmark.casefile.parse import MOST_MEGABYTES, parse_casefile
-from witnessmark.casefile.places import CasePlaces, places_of
 from witnessmark.casefile.records import Casefile
 from witnessmark.casefile.upgrade import FormatChange
+from witnessmark.documents.json_places import JsonPlaces, places_of
+from witnessmark.documents.problems_json import TooLarge
 from witnessmark.problem import Problem
 from witnessmark.source import Source
 
@@ -39,7 +39,7 @@ class CaseOpened:
     casefile: Casefile | None
     exhibits: ExhibitFolder
     problems: tuple[Problem, ...]
-    places: CasePlaces
+    places: JsonPlaces
     changes: tuple[FormatChange, ...] = ()
 
 

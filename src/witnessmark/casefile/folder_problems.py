@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from witnessmark.casefile.problems import PHONE_EXPORT
 from witnessmark.problem import Problem
 
 
@@ -114,6 +115,13 @@ class MediaTypeUnknown(ExhibitProblem):
     wants = "a JPEG, PNG or TIFF picture, or a PDF"
 
 
+class PhonePicture(ExhibitProblem):
+    """A HEIC or AVIF picture, by its first bytes."""
+
+    says = "{path!q} is a picture as phones keep it (HEIC), which is not read"
+    wants = PHONE_EXPORT
+
+
 class MediaTypeDiffers(ExhibitProblem):
     """The ending of the name says one thing, the content another."""
 
@@ -129,8 +137,15 @@ class PictureTooLarge(ExhibitProblem):
     width_px: int
     height_px: int
     most_megapixels: int
+    most_a_side: int
     says = "{path!q} is a picture of {width_px} × {height_px} pixels"
-    wants = "at most {most_megapixels} million pixels"
+
+    @property
+    def wants(self) -> str:
+        """The limit that it passes."""
+        if self.width_px * self.height_px > self.most_megapixels * 1_000_000:
+            return "at most {most_megapixels} million pixels"
+        return "at most {most_a_side} pixels a side"
 
 
 class RegionOutside(ExhibitProblem):

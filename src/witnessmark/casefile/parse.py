@@ -6,10 +6,7 @@ from dataclasses import dataclass, replace
 from pydantic import ValidationError
 
 from witnessmark.casefile.check import check_case
-from witnessmark.casefile.json_places import MOST_PROBLEMS, JsonScan, scan_json
-from witnessmark.casefile.json_problems import NotAnObject, TooLarge, TooManyProblems
 from witnessmark.casefile.meanings import meaning_of
-from witnessmark.casefile.places import CasePlaces, places_of
 from witnessmark.casefile.problems import FieldMissing, WrongFormat, WrongKind, WrongVersion
 from witnessmark.casefile.records import FORMAT, FORMAT_VERSION, Casefile
 from witnessmark.casefile.translate import json_kind, translate
@@ -20,6 +17,9 @@ from witnessmark.casefile.upgrade import (
     unknown_originals,
     with_changes,
 )
+from witnessmark.documents.json_places import JsonPlaces, places_of
+from witnessmark.documents.json_scan import MOST_PROBLEMS, JsonScan, scan_json
+from witnessmark.documents.problems_json import NotAnObject, TooLarge, TooManyProblems
 from witnessmark.problem import Problem
 from witnessmark.source import Source
 
@@ -40,7 +40,7 @@ class CaseParsed:
 
     casefile: Casefile | None
     problems: tuple[Problem, ...]
-    places: CasePlaces
+    places: JsonPlaces
     changes: tuple[FormatChange, ...] = ()
 
 
@@ -81,7 +81,7 @@ def _read_old(scan: JsonScan, readable: str) -> CaseParsed:
     return replace(parsed, changes=changes)
 
 
-def _foreign(places: CasePlaces) -> tuple[Problem, ...]:
+def _foreign(places: JsonPlaces) -> tuple[Problem, ...]:
     """Why this is not a case of our version: its fields would then only confuse."""
     if not places.typed(()).startswith("{"):
         return (NotAnObject(places.source(()), json_kind(places.typed(()))),)

@@ -3,13 +3,16 @@
 No pixel is unpacked here: a picture of a few thousand bytes can claim billions
 of them. What a kind of file begins and ends with follows its own standard:
 JPEG ISO/IEC 10918-1 annex B, PNG W3C second edition section 5, TIFF 6.0
-section 2, PDF ISO 32000-1 section 7.5.
+section 2, PDF ISO 32000-1 section 7.5, HEIC ISO/IEC 23008-12 annex B.
 """
 
 import io
+import re
 import warnings
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
+from operator import index
 from types import MappingProxyType
 from typing import TYPE_CHECKING, Literal
 
@@ -18,6 +21,8 @@ if TYPE_CHECKING:
 
 MOST_MEGAPIXELS = 120
 """Most pixels of a picture, in millions."""
+MOST_PIXELS_A_SIDE = 65_535
+"""Most rows or columns: each takes room of its own, and a JPEG cannot have more."""
 
 KINDS = MappingProxyType(
     {
@@ -36,6 +41,7 @@ _BEGINNINGS = (
     (b"MM\x00*", "image/tiff"),
     (b"%PDF-", "application/pdf"),
 )
+_PHONE_BEGINNING = re.compile(rb".{4}ftyp(?:hei[cmsx]|hev[cmsx]|mif1|msf1|avif|avis)", re.DOTALL)
 _JPEG_END, _JPEG_SCAN = b"\xff\xd9", 0xDA
 _PNG_END = b"\x00\x00\x00\x00IEND"
 _STRIP_OFFSETS, _STRIP_BYTES, _TILE_OFFSETS, _TILE_BYTES = 273, 279, 324, 325
@@ -63,7 +69,8 @@ class Header:
 
     def has_too_many_pixels(self) -> bool:
         """Would unpacking it be dangerous?"""
-        return self.width_px * self.height_px > MOST_MEGAPIXELS * 1_000_000
+        is_long = max(self.width_px, self.height_px) > MOST_PIXELS_A_SIDE
+        return is_long or self.width_px * self.height_px > MOST_MEGAPIXELS * 1_000_000
 
 
 def media_type_by_content(content: bytes) -> str | None:
@@ -78,13 +85,32 @@ def media_type_by_content(content: bytes) -> str | None:
     return None
 
 
+def is_from_a_phone(content: bytes) -> bool:
+    """Is it a HEIC or AVIF picture, as many phones make them? No such picture is read here."""
+    return _PHONE_BEGINNING.match(content) is not None
+
+
+@contextmanager
+def said_by_no_library() -> Iterator[None]:
+    """Keep Pillow's warnings and log from the screen: they name paths of this machine."""
+    import logging  # late: Pillow loads it too
+
+    log, silent = logging.getLogger("PIL"), logging.NullHandler()
+    log.addHandler(silent)
+    try:
+        with warnings.catch_warnings():
+            warnings.simplefilter("ignore")
+            yield
+    finally:
+        log.removeHandler(silent)
+
+
 def read_header(content: bytes, media_type: str) -> Header:
     """The header of a picture or document; never raises for any bytes."""
     if media_type == "application/pdf":
         return Header(0, 0, True, _PDF_END not in content[-_PDF_TAIL_BYTES:])
     try:
-        with warnings.catch_warnings():
-            warnings.simplefilter("ignore")
+        with said_by_no_library():
             return _READERS[media_type](content)
     except Exception:  # Pillow raises whatever its parsers stumble over
         return Header(0, 0, False, _ENDS_EARLY[media_type](content))
@@ -118,9 +144,12 @@ def _tiff_header(content: bytes) -> Header:
 
     picture = TiffImageFile(io.BytesIO(content))
     tags = picture.tag_v2
-    strips = zip(tags.get(_STRIP_OFFSETS, ()), tags.get(_STRIP_BYTES, ()), strict=False)
-    tiles = zip(tags.get(_TILE_OFFSETS, ()), tags.get(_TILE_BYTES, ()), strict=False)
-    is_cut_short = any(start + count > len(content) for start, count in (*strips, *tiles))
+    strips = zip(tags.get(_STRIP_OFFSETS, ()), tags.get(_STRIP_BYTES, ()), strict=True)
+    tiles = zip(tags.get(_TILE_OFFSETS, ()), tags.get(_TILE_BYTES, ()), strict=True)
+    pieces = [(index(start), index(count)) for start, count in (*strips, *tiles)]
+    if not any(count for _, count in pieces):
+        raise ValueError("no pixels are said to lie anywhere")
+    is_cut_short = any(start + count > len(content) for start, count in pieces)
     # Pillow gives the size of a TIFF upright.
     return Header(picture.width, picture.height, True, is_cut_short)
 

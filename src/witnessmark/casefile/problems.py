@@ -166,6 +166,13 @@ class ExhibitUnknown(Problem):
         )
 
 
+PHONE_EXPORT = (
+    "a JPEG of it: set the phone's camera to JPEG before the visit; of a picture that is taken, "
+    "export a JPEG in full size, and keep the original beside the case"
+)
+"""What is done with a picture in the form that phones keep."""
+
+
 class NameFault(StrEnum):
     """Why a name cannot be the name of a file in `exhibits/`."""
 
@@ -178,6 +185,7 @@ class NameFault(StrEnum):
     EDGE = "begins or ends with a space or a full stop"
     RESERVED = "is the name of a device on some systems"
     LONG = "is too long for some systems"
+    PHONE = "ends as a picture as phones keep it (HEIC), which is not read"
     ENDING = "has an ending that no exhibit has"
 
 
@@ -187,9 +195,16 @@ class ExhibitNameRefused(Problem):
     file: str
     fault: NameFault
     says = "the file name {file!q} {fault}"
-    wants = (
-        "a plain file name such as frame-1.jpg, ending in .jpg, .jpeg, .png, .tif, .tiff or .pdf"
-    )
+
+    @property
+    def wants(self) -> str:
+        """The form; of a phone's picture, how to export it."""
+        if self.fault is NameFault.PHONE:
+            return PHONE_EXPORT
+        return (
+            "a plain file name such as frame-1.jpg, "
+            "ending in .jpg, .jpeg, .png, .tif, .tiff or .pdf"
+        )
 
 
 class BuiltAfterOpening(Problem):

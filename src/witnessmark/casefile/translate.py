@@ -7,7 +7,6 @@ from types import MappingProxyType
 from pydantic_core import ErrorDetails
 
 from witnessmark.casefile.fields import FieldAt, field_at, label
-from witnessmark.casefile.places import CasePlaces, JsonPath
 from witnessmark.casefile.problems import (
     BadCaseId,
     BadDay,
@@ -33,6 +32,8 @@ from witnessmark.casefile.records import (
     WorkBy,
     WorkSaid,
 )
+from witnessmark.documents.json_places import JsonPlaces
+from witnessmark.documents.lines import KeyPath
 from witnessmark.problem import Problem
 from witnessmark.source import Source
 
@@ -70,9 +71,9 @@ _BOUNDS = {
 }
 
 
-def translate(error: ErrorDetails, places: CasePlaces) -> Problem:
+def translate(error: ErrorDetails, places: JsonPlaces) -> Problem:
     """One fault as a problem: `error` is one entry of the field checks' own list."""
-    path: JsonPath = tuple(step for step in error["loc"] if step != "[key]")
+    path: KeyPath = tuple(step for step in error["loc"] if step != "[key]")
     kind = error["type"]
     field = field_at(path)
     source = places.source(path)
@@ -110,42 +111,42 @@ def listed_words(words: Iterable[StrEnum]) -> tuple[str, ...]:
     return tuple(word.value or '""' for word in words)
 
 
-def _not_one_of(source: Source, path: JsonPath, field: FieldAt, error: ErrorDetails) -> Problem:
+def _not_one_of(source: Source, path: KeyPath, field: FieldAt, error: ErrorDetails) -> Problem:
     found = error["input"]
     if field.words is None:
         return FieldRefused(source, label(path), field.meaning())
     return NotOneOf(source, found, NOUNS[field.words], listed_words(field.words))
 
 
-def _too_long(source: Source, path: JsonPath, field: FieldAt, error: ErrorDetails) -> Problem:
+def _too_long(source: Source, path: KeyPath, field: FieldAt, error: ErrorDetails) -> Problem:
     longest = int(error.get("ctx", {}).get("max_length", 0))
     return TextTooLong(source, label(path), len(error["input"]), longest)
 
 
-def _too_short(source: Source, path: JsonPath, field: FieldAt, error: ErrorDetails) -> Problem:
+def _too_short(source: Source, path: KeyPath, field: FieldAt, error: ErrorDetails) -> Problem:
     return TextEmpty(source, label(path), field.meaning())
 
 
-def _bad_form(source: Source, path: JsonPath, field: FieldAt, error: ErrorDetails) -> Problem:
+def _bad_form(source: Source, path: KeyPath, field: FieldAt, error: ErrorDetails) -> Problem:
     if field.name == "sha256":
         return BadDigest(source, error["input"])
     return BadCaseId(source, error["input"])
 
 
-def _bad_day(source: Source, path: JsonPath, field: FieldAt, error: ErrorDetails) -> Problem:
+def _bad_day(source: Source, path: KeyPath, field: FieldAt, error: ErrorDetails) -> Problem:
     return BadDay(source, str(error["input"]))
 
 
-def _bad_moment(source: Source, path: JsonPath, field: FieldAt, error: ErrorDetails) -> Problem:
+def _bad_moment(source: Source, path: KeyPath, field: FieldAt, error: ErrorDetails) -> Problem:
     return BadMoment(source, str(error["input"]))
 
 
-def _bad_partial(source: Source, path: JsonPath, field: FieldAt, error: ErrorDetails) -> Problem:
+def _bad_partial(source: Source, path: KeyPath, field: FieldAt, error: ErrorDetails) -> Problem:
     # The sentence is our own: the room of dates wrote it.
     return BadPartialDate(source, str(error.get("ctx", {}).get("error", "")))
 
 
-_BY_TEXT: dict[str, Callable[[Source, JsonPath, FieldAt, ErrorDetails], Problem]] = {
+_BY_TEXT: dict[str, Callable[[Source, KeyPath, FieldAt, ErrorDetails], Problem]] = {
     "enum": _not_one_of,
     "string_too_long": _too_long,
     "string_too_short": _too_short,

@@ -9,8 +9,9 @@ from dataclasses import dataclass
 
 from pydantic import BaseModel
 
-from witnessmark.casefile.places import CasePlaces, JsonPath
 from witnessmark.casefile.records import Casefile
+from witnessmark.documents.json_places import JsonPlaces
+from witnessmark.documents.lines import KeyPath
 from witnessmark.source import Source
 
 
@@ -22,12 +23,12 @@ class UnreadField:
     field: str
 
 
-def unread_fields(casefile: Casefile, places: CasePlaces) -> tuple[UnreadField, ...]:
+def unread_fields(casefile: Casefile, places: JsonPlaces) -> tuple[UnreadField, ...]:
     """All fields that are kept and not read, in the order of the records."""
     return tuple(_unread(casefile, (), places))
 
 
-def _unread(value: object, path: JsonPath, places: CasePlaces) -> Iterator[UnreadField]:
+def _unread(value: object, path: KeyPath, places: JsonPlaces) -> Iterator[UnreadField]:
     if isinstance(value, tuple):
         for n, entry in enumerate(value):
             yield from _unread(entry, (*path, n), places)

@@ -10,9 +10,10 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from witnessmark.casefile.places import CasePlaces, JsonPath, Span
 from witnessmark.casefile.records import FORMAT_VERSION
 from witnessmark.casefile.words import OriginSaid
+from witnessmark.documents.json_places import JsonPlaces
+from witnessmark.documents.lines import KeyPath, Span
 
 OLD_VERSION = 1
 """The format version before the present one: it is read as it is."""
@@ -33,7 +34,7 @@ _ORIGIN_OF = {True: OriginSaid.FIRST, False: OriginSaid.REPLACED, None: OriginSa
 class FormatChange:
     """The field at `path` has the name `key` in format 2, and this value; None: its own."""
 
-    path: JsonPath
+    path: KeyPath
     key: str
     value: str | int | None = None
 
@@ -48,7 +49,7 @@ def changes_from_format_1(document: Mapping[str, Any]) -> tuple[FormatChange, ..
     listed |= {name: document.get(name) for name in ("sites", "readings", "looks")}
     found = [FormatChange(("format_version",), "format_version", FORMAT_VERSION)]
     for name, entries in listed.items():
-        path: JsonPath = ("claim", name) if name == "statements" else (name,)
+        path: KeyPath = ("claim", name) if name == "statements" else (name,)
         for n, entry in enumerate(entries if isinstance(entries, list) else ()):
             found += _of_entry(entry, (*path, n), NEW_FIELDS[name])
     found += _of_entry(
@@ -57,7 +58,7 @@ def changes_from_format_1(document: Mapping[str, Any]) -> tuple[FormatChange, ..
     return tuple(found)
 
 
-def _of_entry(entry: object, path: JsonPath, new: tuple[str, ...]) -> Iterator[FormatChange]:
+def _of_entry(entry: object, path: KeyPath, new: tuple[str, ...]) -> Iterator[FormatChange]:
     """The changes of one object; a field that nobody read makes way for the one now read."""
     if not isinstance(entry, dict):
         return
@@ -83,7 +84,7 @@ def _is_original_known(statement: Mapping[str, Any]) -> bool:
     return value is None or isinstance(value, bool)
 
 
-def unknown_originals(document: Mapping[str, Any]) -> Iterator[JsonPath]:
+def unknown_originals(document: Mapping[str, Any]) -> Iterator[KeyPath]:
     """Where a statement of format 1 says anything else of it, which cannot be brought over."""
     statements = _statements(document)
     for n, each in enumerate(statements if isinstance(statements, list) else ()):
@@ -96,7 +97,7 @@ def with_changes(document: Mapping[str, Any], changes: tuple[FormatChange, ...])
     by_path = {each.path: each for each in changes}
     deepest = max((len(path) for path in by_path), default=0)
 
-    def changed(value: Any, path: JsonPath) -> Any:
+    def changed(value: Any, path: KeyPath) -> Any:
         if len(path) == deepest:
             return value
         if isinstance(value, list):
@@ -116,7 +117,7 @@ def with_changes(document: Mapping[str, Any], changes: tuple[FormatChange, ...])
     return found
 
 
-def upgraded_text(places: CasePlaces, changes: tuple[FormatChange, ...]) -> str:
+def upgraded_text(places: JsonPlaces, changes: tuple[FormatChange, ...]) -> str:
     """The text of these places with each change made, and nothing else."""
     edits: list[tuple[Span, str]] = []
     for each in changes:

@@ -12,7 +12,8 @@ if TYPE_CHECKING:
     from witnessmark.codebook.book import CodeBook
     from witnessmark.codebook.marks import Field, Mark
     from witnessmark.codebook.piece_records import Piece
-    from witnessmark.codebook.records import CarContext, Feature, Item
+    from witnessmark.codebook.records import CarContext, Item
+    from witnessmark.codebook.site_records import Feature
 
 SHORT = "What one code book knows."
 

@@ -39,8 +39,8 @@ def book_upgrade(
 ) -> None:
     """Bring one book over, whole or not at all."""
     from witnessmark.cli.opening import faultless, folder_of_book
+    from witnessmark.codebook.book_format import FORMAT_VERSION
     from witnessmark.codebook.folder import TOP_FILE
-    from witnessmark.codebook.format_toml import FORMAT_VERSION
     from witnessmark.codebook.upgrade import OLD_VERSION
 
     folder = folder_of_book(path)
@@ -62,12 +62,12 @@ def _text(content: bytes) -> str:
 
 def _brought_over(before: bytes, changes: "tuple[BookChange, ...]") -> bytes:
     """The file in the present format, read again before anybody relies on it."""
-    from witnessmark.codebook.entries import FileText
-    from witnessmark.codebook.toml_entries import parse_toml
+    from witnessmark.codebook.parse_top import parse_top
     from witnessmark.codebook.upgrade import upgraded_text
+    from witnessmark.documents.entries import FileText
 
     text = upgraded_text(_text(before), changes)
-    again = parse_toml(FileText("book.toml", text))
+    again = parse_top(FileText("book.toml", text))
     assert (again.problems, again.changes) == ((), ()), "it reads as it did"
     return (BOM_UTF8 if before.startswith(BOM_UTF8) else b"") + text.encode("utf-8")
 
@@ -93,7 +93,7 @@ def _show(
     kept: Path | None,
 ) -> None:
     """What stands otherwise, line by line, then where each of the two is."""
-    from witnessmark.codebook.toml_places import locate
+    from witnessmark.documents.toml_places import locate
 
     text = _text(before)
     places = locate(str(file), text)

@@ -14,8 +14,9 @@ from witnessmark.cli.writing import read_named, write_whole
 from witnessmark.source import Source
 
 if TYPE_CHECKING:
-    from witnessmark.casefile import CaseOpened, CasePlaces
+    from witnessmark.casefile import CaseOpened
     from witnessmark.casefile.upgrade import FormatChange
+    from witnessmark.documents.json_places import JsonPlaces
 
 SHORT = "Bring a case over to the present format."
 
@@ -58,7 +59,7 @@ def case_upgrade(
     _show(opened.places, opened.changes, out or document, kept)
 
 
-def _brought_over(places: "CasePlaces", changes: "tuple[FormatChange, ...]") -> str:
+def _brought_over(places: "JsonPlaces", changes: "tuple[FormatChange, ...]") -> str:
     """The text in the present format, read again before anybody relies on it."""
     from witnessmark.casefile import parse_casefile
     from witnessmark.casefile.upgrade import upgraded_text
@@ -93,7 +94,7 @@ def _holds(path: Path, content: bytes) -> bool:
 
 
 def _show(
-    places: "CasePlaces", changes: "tuple[FormatChange, ...]", target: Path, kept: Path | None
+    places: "JsonPlaces", changes: "tuple[FormatChange, ...]", target: Path, kept: Path | None
 ) -> None:
     """What stands otherwise, line by line, then where each of the two is."""
     sheet = Sheet()
@@ -105,7 +106,7 @@ def _show(
 
 
 def lay_out_changes(
-    sheet: Sheet, places: "CasePlaces", changes: "tuple[FormatChange, ...]"
+    sheet: Sheet, places: "JsonPlaces", changes: "tuple[FormatChange, ...]"
 ) -> None:
     """What stands otherwise in the present format, a line a field."""
     for each in changes:

@@ -7,8 +7,9 @@ if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
     from witnessmark.codebook.book import CodeBook
+    from witnessmark.codebook.date_records import Point
     from witnessmark.codebook.marks import Mark
-    from witnessmark.codebook.records import Applies, CarContext, Citation, Point, Remark, Rule
+    from witnessmark.codebook.records import Applies, CarContext, Citation, Remark, Rule
     from witnessmark.decoding.records import Decoding
     from witnessmark.problem import Problem
 

@@ -16,7 +16,8 @@ from witnessmark.cli.terminal import Sheet, count
 
 if TYPE_CHECKING:
     from witnessmark.cli.decode_answer import Answer
-    from witnessmark.codebook.records import Basis, Point
+    from witnessmark.codebook.date_records import Point
+    from witnessmark.codebook.records import Basis
 
 ROOM = 10
 """Lines in which a clear reading is told, before its sources."""

@@ -212,7 +212,7 @@ def faultless(folder: Path) -> "BookOpened":
 def tell_book_format(opened: "BookOpened", folder: Path) -> None:
     """A line on the error stream where a book is of the format before, and what brings it over."""
     if opened.changes:
-        from witnessmark.codebook.format_toml import FORMAT_VERSION
+        from witnessmark.codebook.book_format import FORMAT_VERSION
 
         version = f"format {FORMAT_VERSION - 1} and was read as format {FORMAT_VERSION}"
         command = f"`witnessmark book upgrade {folder}` writes it so"

@@ -6,6 +6,7 @@ remembers the book. `read_date_code` reads a date code under a declared form.
 """
 
 from witnessmark.codebook.book import CodeBook
+from witnessmark.codebook.date_records import Lag, Point, Run
 from witnessmark.codebook.dates import read_date_code, render_date_code
 from witnessmark.codebook.folder import (
     BookOpened,
@@ -40,23 +41,17 @@ from witnessmark.codebook.records import (
     Citation,
     CodeRow,
     Condition,
-    Feature,
-    FeatureOutcome,
     Item,
     ItemKind,
     KnownException,
-    Lag,
     Model,
-    Point,
     Remark,
     Rule,
-    Run,
     Series,
-    Settlement,
-    Site,
     Works,
 )
 from witnessmark.codebook.schema import book_schema, render_book_schema
+from witnessmark.codebook.site_records import Feature, FeatureOutcome, Settlement, Site
 from witnessmark.codebook.sketches import SKETCHES, Sketch
 
 __all__ = [

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from datetime import date
 
+from witnessmark.codebook.date_records import Lag, Point, Run
 from witnessmark.codebook.marks import DateForm, Mark
 from witnessmark.codebook.names import marks_called, named
 from witnessmark.codebook.piece_records import Piece
@@ -13,21 +14,16 @@ from witnessmark.codebook.records import (
     BodyFamily,
     CarContext,
     CodeRow,
-    Feature,
     Item,
     ItemKind,
     KnownException,
-    Lag,
     Model,
-    Point,
     Remark,
     Rule,
-    Run,
     Series,
-    Settlement,
-    Site,
     Works,
 )
+from witnessmark.codebook.site_records import Feature, Settlement, Site
 from witnessmark.dates import DateSpan, year_span
 
 YEAR_BEGINS = (7, 1)

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
-from witnessmark.codebook.entries import Entry
+from witnessmark.documents.entries import Entry
 from witnessmark.source import Source
 
 

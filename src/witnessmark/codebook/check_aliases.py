@@ -5,10 +5,10 @@ from functools import partial
 
 from witnessmark.codebook.coverage import BookCars
 from witnessmark.codebook.draft import Draft
-from witnessmark.codebook.entries import Placed
 from witnessmark.codebook.marks import Alias, Mark
 from witnessmark.codebook.names import names_of, plain_name
 from witnessmark.codebook.problems_names import NoName, SharedAlias
+from witnessmark.documents.entries import Placed
 from witnessmark.problem import Problem
 from witnessmark.source import Source
 

@@ -3,10 +3,10 @@
 from collections.abc import Iterator
 
 from witnessmark.codebook.draft import Draft
-from witnessmark.codebook.entries import Entry
-from witnessmark.codebook.problems import near_word
 from witnessmark.codebook.problems_names import InventedBasis, UnknownSource
 from witnessmark.codebook.records import Basis
+from witnessmark.documents.entries import Entry
+from witnessmark.documents.problems import near_word
 from witnessmark.problem import Problem
 
 

@@ -2,7 +2,7 @@
 
 import re
 
-from witnessmark.codebook.entries import FileText
+from witnessmark.documents.entries import FileText
 from witnessmark.problem import Problem
 from witnessmark.source import Source
 

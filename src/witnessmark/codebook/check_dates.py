@@ -4,7 +4,6 @@ from collections.abc import Iterator
 
 from witnessmark.codebook.dates import is_number, token_widths
 from witnessmark.codebook.draft import Draft
-from witnessmark.codebook.entries import Placed
 from witnessmark.codebook.marks import DateForm, DatePart, DateToken
 from witnessmark.codebook.problems_marks import (
     CodeLength,
@@ -16,6 +15,7 @@ from witnessmark.codebook.problems_marks import (
     OutsideAlphabet,
 )
 from witnessmark.codebook.records import CodeRow
+from witnessmark.documents.entries import Placed
 from witnessmark.problem import Problem
 
 DIGITS = "0123456789"

@@ -6,7 +6,6 @@ from unicodedata import category
 
 from witnessmark.codebook.coverage import BookCars
 from witnessmark.codebook.draft import Draft
-from witnessmark.codebook.entries import Entry, Placed
 from witnessmark.codebook.layout import split_two_ways
 from witnessmark.codebook.marks import Field, Mark, MarkKind
 from witnessmark.codebook.problems_marks import (
@@ -26,6 +25,7 @@ from witnessmark.codebook.problems_marks import (
 )
 from witnessmark.codebook.problems_rows import Gap
 from witnessmark.codebook.records import Applies, CodeRow, Item, ItemKind
+from witnessmark.documents.entries import Entry, Placed
 from witnessmark.problem import Problem
 from witnessmark.source import Source
 

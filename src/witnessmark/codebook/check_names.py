@@ -4,10 +4,9 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from witnessmark.codebook.draft import Draft
-from witnessmark.codebook.entries import Entry, Placed
-from witnessmark.codebook.format_toml import RULE_TABLES
-from witnessmark.codebook.marks import Mark
+from witnessmark.codebook.marks import RULE_TABLES, Mark
 from witnessmark.codebook.problems_names import IdNotFolder, RepeatedId, UnknownName, UnusedTable
+from witnessmark.documents.entries import Entry, Placed
 from witnessmark.problem import Problem
 
 BOOK = "book"

@@ -5,7 +5,6 @@ from itertools import combinations
 
 from witnessmark.codebook.coverage import BookCars
 from witnessmark.codebook.draft import Draft
-from witnessmark.codebook.entries import Placed
 from witnessmark.codebook.marks import Mark, MarkKind
 from witnessmark.codebook.piece_records import Piece, PieceKind, ServiceNumbers
 from witnessmark.codebook.problems_pieces import (
@@ -18,6 +17,7 @@ from witnessmark.codebook.problems_pieces import (
     TwoWholes,
 )
 from witnessmark.codebook.problems_rows import Gap
+from witnessmark.documents.entries import Placed
 from witnessmark.problem import Problem
 
 BUILD_DATE = "build_date"

@@ -4,8 +4,8 @@ from collections.abc import Callable, Iterator
 from itertools import combinations
 
 from witnessmark.codebook.coverage import BookCars, year_ranges
+from witnessmark.codebook.date_records import Lag, Point
 from witnessmark.codebook.draft import Draft
-from witnessmark.codebook.entries import Placed
 from witnessmark.codebook.problems_names import WrongItemKind
 from witnessmark.codebook.problems_rows import (
     NoIdentityBearer,
@@ -19,18 +19,15 @@ from witnessmark.codebook.problems_rows import (
 from witnessmark.codebook.records import (
     Applies,
     CodeRow,
-    Feature,
     Item,
     ItemKind,
     KnownException,
-    Lag,
-    Point,
     Remark,
     Rule,
     Series,
-    Settlement,
-    Site,
 )
+from witnessmark.codebook.site_records import Feature, Settlement, Site
+from witnessmark.documents.entries import Placed
 from witnessmark.problem import Problem
 from witnessmark.source import Source
 

@@ -4,7 +4,6 @@ from collections.abc import Iterator
 
 from witnessmark.codebook.cell_parts import cell_parts
 from witnessmark.codebook.draft import STANDING_ITEMS, Draft
-from witnessmark.codebook.entries import Entry, Placed
 from witnessmark.codebook.problems_cells import (
     ConditionForm,
     LongOutcome,
@@ -22,6 +21,7 @@ from witnessmark.codebook.problems_names import UnknownName, UnknownValue, Wrong
 from witnessmark.codebook.problems_rows import LagOrder, NoIdentification
 from witnessmark.codebook.records import ItemKind, Rule
 from witnessmark.codebook.sketches import SKETCHES
+from witnessmark.documents.entries import Entry, Placed
 from witnessmark.problem import Problem
 
 MOST_OUTCOMES = 12

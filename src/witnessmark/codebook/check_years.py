@@ -3,8 +3,8 @@
 from collections.abc import Iterator
 
 from witnessmark.codebook.draft import Draft
-from witnessmark.codebook.entries import Entry
 from witnessmark.codebook.problems_rows import ReversedYears, YearOutside
+from witnessmark.documents.entries import Entry
 from witnessmark.problem import Problem
 
 

@@ -19,8 +19,9 @@ from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from itertools import product
 
+from witnessmark.codebook.date_records import Run
 from witnessmark.codebook.marks import DateForm, DatePart, DateToken, WeekCount, YearIs
-from witnessmark.codebook.records import CodeRow, Run
+from witnessmark.codebook.records import CodeRow
 from witnessmark.dates import DateSpan, PartialDate, year_span
 
 

@@ -4,33 +4,12 @@ The checks across a book read the record and point at the entry. `CodeBook` is
 what is left when the entries are taken away.
 """
 
-from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
+from typing import Any
 
 from witnessmark.codebook.book import CodeBook
-from witnessmark.codebook.build import (
-    build_assembly,
-    build_body_family,
-    build_code,
-    build_date_form,
-    build_exception,
-    build_field,
-    build_item,
-    build_lag,
-    build_mark,
-    build_model,
-    build_piece,
-    build_point,
-    build_remark,
-    build_rule,
-    build_run,
-    build_series,
-    build_settlement,
-    build_site,
-    build_works,
-)
-from witnessmark.codebook.build_parts import build_feature
-from witnessmark.codebook.entries import Entry, Placed
+from witnessmark.codebook.book_format import ROWS
+from witnessmark.codebook.date_records import Lag, Point, Run
 from witnessmark.codebook.ground import Ground
 from witnessmark.codebook.marks import DateForm, Field, Mark
 from witnessmark.codebook.piece_records import Piece
@@ -38,29 +17,26 @@ from witnessmark.codebook.records import (
     Assembly,
     BodyFamily,
     CodeRow,
-    Feature,
     Item,
     ItemKind,
     KnownException,
-    Lag,
     Model,
-    Point,
     Remark,
     Rule,
-    Run,
     Series,
-    Settlement,
-    Site,
     Works,
 )
+from witnessmark.codebook.site_records import Feature, Settlement, Site
+from witnessmark.documents.entries import Entry, Placed
+from witnessmark.documents.row import Row
 from witnessmark.source import NOWHERE
 
 STANDING_ITEMS = (
-    Item("model", "model", ItemKind.CODE),
-    Item("model_year", "model year", ItemKind.CODE),
-    Item("works", "works", ItemKind.CODE),
-    Item("body_works", "body works", ItemKind.CODE),
-    Item("build_date", "build date", ItemKind.DATE),
+    Item(id="model", name="model", kind=ItemKind.CODE),
+    Item(id="model_year", name="model year", kind=ItemKind.CODE),
+    Item(id="works", name="works", kind=ItemKind.CODE),
+    Item(id="body_works", name="body works", kind=ItemKind.CODE),
+    Item(id="build_date", name="build date", kind=ItemKind.DATE),
 )
 """Items that every book has, whether it declares them or not."""
 
@@ -99,7 +75,7 @@ class Draft:
     def fields(self, mark: Placed[Mark]) -> tuple[Placed[Field], ...]:
         """The fields of a mark as they are written."""
         return tuple(
-            Placed(build_field(entry, self.ground), entry) for entry in mark.entry.entries("field")
+            Placed(Field.of(entry, self.ground), entry) for entry in mark.entry.entries("field")
         )
 
     def all_items(self) -> tuple[Item, ...]:
@@ -118,25 +94,8 @@ class Draft:
             first_year=self.ground.first_year,
             last_year=self.ground.last_year,
             summary=" ".join(self.top.text("summary").split()),
-            works=records(self.works),
-            body_families=records(self.body_families),
-            models=records(self.models),
-            assemblies=records(self.assemblies),
             items=self.all_items(),
-            series=records(self.series),
-            codes=records(self.codes),
-            date_forms=records(self.date_forms),
-            marks=records(self.marks),
-            rules=records(self.rules),
-            lags=records(self.lags),
-            sites=records(self.sites),
-            features=records(self.features),
-            exceptions=records(self.exceptions),
-            settlements=records(self.settlements),
-            runs=records(self.runs),
-            remarks=records(self.remarks),
-            points=records(self.points),
-            pieces=records(self.pieces),
+            **{name: records(getattr(self, name)) for name in _OF_BOOK if name != "items"},
         )
 
 
@@ -159,39 +118,26 @@ def draft_book(top: Entry, tables: tuple[TableEntries, ...], unread: frozenset[s
     first_year, last_year = top.number("first_year"), top.number("last_year")
     ground = Ground(first_year, last_year, sources[0] if sources else _NO_SOURCES, {}, {})
 
-    def placed[T](entries: tuple[Entry, ...], build: Callable[[Entry, Ground], T]) -> "Made[T]":
-        return tuple(Placed(build(entry, ground), entry) for entry in entries)
+    def placed[R: Row](row: type[R], entries: tuple[Entry, ...]) -> tuple[Placed[R], ...]:
+        return tuple(Placed(row.of(entry, ground), entry) for entry in entries)
 
-    def rows(table: str) -> tuple[Entry, ...]:
-        return next((each.entries for each in tables if each.table == table), ())
-
-    date_forms = placed(top.entries("date_form"), build_date_form)
+    # Marks need the parts of the forms of date.
+    date_forms = placed(DateForm, top.entries("date_form"))
     ground.tokens.update((f.record.id, f.record.tokens) for f in date_forms if f.record.id)
+    rows = {each.table: each.entries for each in tables}
+    listed: dict[str, Any] = {name: placed(row, rows.get(name, ())) for name, row in ROWS.items()}
     return Draft(
         top=top,
         unread=unread,
         ground=ground,
-        items=tuple(Placed(build_item(entry), entry) for entry in top.entries("item")),
-        assemblies=placed(top.entries("assembly"), build_assembly),
+        items=placed(Item, top.entries("item")),
+        assemblies=placed(Assembly, top.entries("assembly")),
         date_forms=date_forms,
-        marks=placed(top.entries("mark"), build_mark),
-        works=placed(rows("works"), build_works),
-        body_families=placed(rows("body_families"), build_body_family),
-        models=placed(rows("models"), build_model),
-        codes=placed(rows("codes"), build_code),
-        series=placed(rows("series"), build_series),
-        rules=placed(rows("rules"), build_rule),
-        lags=placed(rows("lags"), build_lag),
-        sites=placed(rows("sites"), build_site),
-        features=placed(rows("features"), build_feature),
-        exceptions=placed(rows("exceptions"), build_exception),
-        settlements=placed(rows("settlements"), build_settlement),
-        runs=placed(rows("runs"), build_run),
-        remarks=placed(rows("remarks"), build_remark),
-        points=placed(rows("points"), build_point),
-        pieces=placed(top.entries("piece"), build_piece),
+        marks=placed(Mark, top.entries("mark")),
+        pieces=placed(Piece, top.entries("piece")),
+        **listed,
     )
 
 
-type Made[T] = tuple[Placed[T], ...]
+_OF_BOOK = {each.name for each in fields(Draft)} & {each.name for each in fields(CodeBook)}
 _NO_SOURCES = Entry({}, {}, NOWHERE)

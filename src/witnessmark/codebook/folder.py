@@ -7,18 +7,18 @@ from pathlib import Path
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.check_changelog import CHANGELOG, check_changelog
 from witnessmark.codebook.checked import SHIPPED, checked_line, checked_lines
-from witnessmark.codebook.entries import FileText
 from witnessmark.codebook.parse import parse_book
-from witnessmark.codebook.problems import (
+from witnessmark.codebook.problems_folder import (
     FileTooLarge,
     NoBookFile,
     NoFolder,
     NotReadable,
-    NotUtf8,
     OutsideFolder,
     TooManyFiles,
 )
 from witnessmark.codebook.upgrade import BookChange
+from witnessmark.documents.entries import FileText
+from witnessmark.documents.problems import NotUtf8
 from witnessmark.problem import Problem
 from witnessmark.source import Source
 

@@ -2,9 +2,9 @@
 
 from dataclasses import dataclass
 
-from witnessmark.codebook.entries import Entry, Value
 from witnessmark.codebook.marks import DateToken
 from witnessmark.codebook.records import Applies, Basis, Citation
+from witnessmark.documents.entries import Entry, Value
 
 _BASES = {str(basis): basis for basis in Basis}
 

@@ -10,20 +10,13 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from witnessmark.codebook.book import CodeBook
+from witnessmark.codebook.date_records import Lag, Point
 from witnessmark.codebook.draft import STANDING_ITEMS
 from witnessmark.codebook.marks import DateForm, DateToken, Field, Mark
 from witnessmark.codebook.piece_records import Piece
 from witnessmark.codebook.qualified import qualified
-from witnessmark.codebook.records import (
-    Feature,
-    Item,
-    KnownException,
-    Lag,
-    Point,
-    Remark,
-    Rule,
-    Series,
-)
+from witnessmark.codebook.records import Item, KnownException, Remark, Rule, Series
+from witnessmark.codebook.site_records import Feature
 
 MODEL_YEAR, BUILD_DATE = "model_year", "build_date"
 OF_EVERY_BOOK = frozenset(item.id for item in STANDING_ITEMS)

@@ -2,11 +2,11 @@
 
 from dataclasses import dataclass
 
-from witnessmark.codebook.format_tables import TABLES
-from witnessmark.codebook.problems_csv import RepeatedColumn, UnknownColumn
+from witnessmark.codebook.book_format import TABLES
 from witnessmark.codebook.problems_import import HasColumn, MissingHeading, UnderNoHeading
-from witnessmark.codebook.shapes import Shape
 from witnessmark.codebook.sheet import ListRow, Made, SheetPlace
+from witnessmark.documents.problems_csv import RepeatedColumn, UnknownColumn
+from witnessmark.documents.shapes import Shape
 from witnessmark.problem import Problem
 from witnessmark.source import Source
 

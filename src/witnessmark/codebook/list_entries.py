@@ -11,8 +11,6 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, fields, replace
 from typing import Any
 
-from witnessmark.codebook.csv_entries import parse_table
-from witnessmark.codebook.entries import Entry, FileText
 from witnessmark.codebook.list_columns import Columns
 from witnessmark.codebook.problems_import import (
     CellError,
@@ -23,8 +21,10 @@ from witnessmark.codebook.problems_import import (
     RowLength,
     Unseen,
 )
-from witnessmark.codebook.shapes import Key, Kind, Shape
 from witnessmark.codebook.sheet import ListCell, ListRow, Made
+from witnessmark.documents.csv_entries import parse_table
+from witnessmark.documents.entries import Entry, FileText
+from witnessmark.documents.shapes import Key, Kind, Shape
 from witnessmark.problem import Problem
 from witnessmark.source import Source
 

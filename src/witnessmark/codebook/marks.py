@@ -1,11 +1,52 @@
 """Marks: the plates, stampings, castings, labels and papers of a code book, and their fields."""
 
-from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
 from itertools import groupby
+from typing import Any
 
-from witnessmark.codebook.records import Applies, Citation
+from witnessmark.codebook.records import (
+    FOR_CARS,
+    INCOMPLETE,
+    LONGEST_FIELD,
+    Applies,
+    CarRow,
+    CitedRow,
+    applies_of,
+)
+from witnessmark.documents.entries import Entry
+from witnessmark.documents.row import (
+    Row,
+    canonical,
+    day,
+    form,
+    free_text,
+    identifier,
+    many_rows,
+    number,
+    numbers,
+    one_row,
+    texts,
+    together,
+    word,
+    year,
+    yes_no,
+)
+
+SEVENTEEN = "seventeen characters"
+RULE_TABLES = {
+    SEVENTEEN: (
+        "characters",
+        "check_digits",
+        "letter_values",
+        "look_alikes",
+        "never_in_year",
+        "never_used",
+        "regions",
+        "weights",
+    )
+}
+"""The code tables that the rules of a whole number read, by the name of the rules."""
 
 
 class WeekCount(StrEnum):
@@ -38,56 +79,81 @@ class DatePart(StrEnum):
     LITERAL = "literal"
 
 
-@dataclass(frozen=True, slots=True)
-class DateToken:
-    """One part of a date code. `table` lists letters; `text` is a literal's own text.
+class DateToken(Row, called="a part of a date"):
+    """One part of a date code, in the order in which the code is written.
 
-    `width` is the number of characters; a month letter's row value is 1 to 12,
-    or 13 to 24 for the second calendar year of the same model run; a week
-    letter's value is the week of the month from 1 (1 = days 1 to 7).
-    `least_width` is smaller than `width` where a number may stand without its
-    leading noughts; 0 means that it never does. `counted` says how weeks are
-    counted: in sevens from 1 January, or full weeks from Sunday to Saturday.
+    A month letter's row value is 1 to 12, or 13 to 24 for the second calendar year of the same
+    model run; a week letter's value is the week of the month from 1 (1 = days 1 to 7).
     """
 
-    part: DatePart
-    width: int
-    table: str = ""
-    text: str = ""
-    least_width: int = 0
-    counted: WeekCount = WeekCount.SEVENS
+    part: DatePart = word("What this part of the code gives.", DatePart, instead=DatePart.LITERAL)
+    width: int = number("How many characters it has, at most.", 0, LONGEST_FIELD, default=0)
+    least_width: int = number(
+        "How few it can have, where a number is written without a leading nought.",
+        0,
+        LONGEST_FIELD,
+        default=0,
+    )
+    table: str = identifier("The code table of a month letter or week letter.", default="")
+    text: str = free_text("The text of a literal part, which says nothing.", default="")
+    counted: WeekCount = word(
+        "How weeks are counted: sevens from 1 January, or full weeks, Sunday to Saturday.",
+        WeekCount,
+        default=WeekCount.SEVENS,
+    )
+
+    @staticmethod
+    def settle(made: dict[str, Any], entry: Entry, ground: Any) -> None:
+        """A literal without a width is as wide as its text."""
+        made["width"] = made["width"] or len(made["text"])
 
 
-@dataclass(frozen=True, slots=True)
-class Placeholder:
+class Placeholder(CitedRow, called="a placeholder"):
     """A code that stands where a date should and is none."""
 
-    code: str
-    meaning: str
-    citation: Citation
+    code: str = free_text("The code as written.")
+    meaning: str = free_text("What it says instead.")
 
 
-@dataclass(frozen=True, slots=True)
-class DateForm:
-    """How a date code is built. `start` is day 0 of a day count.
+class DateForm(CitedRow, called="a form of date"):
+    """How a date code is built.
 
-    Where the code does not give the year, or only its last digit, every year
-    from `first_year` to `last_year` that fits is a reading of it. `within_run`:
-    the day lies in a run of the car's model year, and letters count the months of
-    that run. `year_is` says what year digits are; where they are the model year's,
-    months from `model_year_from_month` on lie in the calendar year before.
+    Where the code does not give the year, or only its last digit, every year from `first_year`
+    to `last_year` that fits is a reading of it. Within a run, letters count the months of it.
     """
 
-    id: str
-    tokens: tuple[DateToken, ...]
-    first_year: int
-    last_year: int
-    start: date | None
-    placeholders: tuple[Placeholder, ...]
-    citation: Citation
+    id: str = identifier("Its id, which fields name under `date_form`.")
+    first_year: int = year("First calendar year that a code of this form can mean.", default=None)
+    last_year: int = year("Last calendar year that a code of this form can mean.", default=None)
+    start: date | None = day("Day 0 of a day count.", default=None)
+    tokens: tuple[DateToken, ...] = many_rows("Its parts, in order.", DateToken)
+    placeholders: tuple[Placeholder, ...] = many_rows(
+        "Codes that are no dates.", Placeholder, default=()
+    )
+    within = word(
+        "run: the day lies in a run of the car's model year (tables/runs.csv).",
+        ("", "run"),
+        default="",
+    )
     within_run: bool = False
-    year_is: YearIs = YearIs.CALENDAR
-    model_year_from_month: int = 8
+    year_is: YearIs = word(
+        "What its year is: the calendar year, the model year, or either by its sources.",
+        YearIs,
+        default=YearIs.CALENDAR,
+    )
+    model_year_from_month: int = number(
+        "The month from which a model year's dates lie in the calendar year before.",
+        1,
+        12,
+        default=8,
+    )
+
+    @staticmethod
+    def settle(made: dict[str, Any], entry: Entry, ground: Any) -> None:
+        """Its years are the book's where it names none."""
+        made["first_year"] = entry.number_or("first_year", ground.first_year)
+        made["last_year"] = entry.number_or("last_year", ground.last_year)
+        made["within_run"] = entry.text("within") == "run"
 
 
 class MarkKind(StrEnum):
@@ -122,89 +188,110 @@ class Carried(StrEnum):
     PAPER = "paper"
 
 
-@dataclass(frozen=True, slots=True)
-class EmptyMeaning:
-    """What it says that a field was left empty."""
+class EmptyMeaning(CitedRow, called="an empty field's meaning"):
+    """What it says that the field was left empty."""
 
-    value: str
-    meaning: str
-    citation: Citation
+    value: str = canonical("The canonical value that an empty field says.")
+    meaning: str = free_text("The meaning in words.")
 
 
-@dataclass(frozen=True, slots=True)
-class Field:
+class Field(Row, called="a field"):
     """One part of a mark and what it says.
 
-    `widths`: the lengths it can have, in characters. `says` names an item.
-    `part`: "all", or "last 4", "first 3": which places of a number stand here.
-    `table` names the code table, `date_form` the form of date; both empty for
-    free digits. `before` is text that stands before it on the metal and says
-    nothing. `heading`, `row`, `column`: where the window stands on a plate.
-    `incomplete`: the table is known to have gaps, so that it cannot say of a code
-    that it was not in use. `tokens` are the parts of its form of date.
+    Without a table and a form of date it holds free digits. An incomplete table cannot say of a
+    code that it was not in use. `tokens` are the parts of its form of date.
     """
 
-    id: str
-    name: str
-    says: str
-    widths: tuple[int, ...]
-    alphabet: str
-    part: str = "all"
-    table: str = ""
-    date_form: str = ""
-    before: str = ""
-    heading: str = ""
-    row: int = 1
-    column: int = 1
-    optional: bool = False
-    empty: EmptyMeaning | None = None
-    incomplete: bool = False
+    id: str = identifier("Its id, unlike any other of the same mark.")
+    name: str = free_text("What it is called in sentences.")
+    says: str = identifier("The item that it says.")
+    widths: tuple[int, ...] = numbers("The numbers of characters it can have.", 1, LONGEST_FIELD)
+    alphabet: str = free_text("The characters that can stand in it.")
+    table: str = identifier("The code table that explains it.", default="")
+    date_form: str = identifier("The form of date that it follows.", default="")
+    part: str = form(
+        "Which places of a number stand here: all, last 4, first 3.",
+        r"all|(?:first|last) [1-9][0-9]?",
+        "all, or such as 'last 4' or 'first 3'",
+        default="all",
+    )
+    before: str = free_text("Text that stands before it on the metal and says nothing.", default="")
+    heading: str = free_text("The heading of its window.", default="")
+    row: int = number("The row of its window, from the top.", 1, 99, default=1)
+    column: int = number("The column of its window, from the left.", 1, 99, default=1)
+    optional: bool = yes_no("Can it be missing?", default=False)
+    incomplete: bool = yes_no(INCOMPLETE, default=False)
+    empty: EmptyMeaning | None = one_row(
+        "What it says when it is left empty.", EmptyMeaning, default=None
+    )
     tokens: tuple[DateToken, ...] = ()
 
-
-@dataclass(frozen=True, slots=True)
-class Alias:
-    """A name that people use for a mark, and the cars for which it means this one."""
-
-    name: str
-    applies: Applies
+    @staticmethod
+    def settle(made: dict[str, Any], entry: Entry, ground: Any) -> None:
+        """The parts of its form of date stand with it."""
+        made["tokens"] = ground.tokens.get(made["date_form"], ())
 
 
-@dataclass(frozen=True, slots=True)
-class Mark:
-    """Any plate, stamping, casting, label or paper that the book describes.
+class Alias(Row, called="a name that people use"):
+    """A name that means this mark on some of the cars that bear it."""
 
-    `assembly` is where it stands for the weighing; empty for plates and papers.
-    `windows`: True where fields stand in windows, typed between `|`; fields of
-    the same row and column share one, in their order. `always_struck`: this works
-    always made it, so that its absence is evidence. `number_rules` names the rules
-    that a whole number follows beyond its fields, or is empty. `other_form_of` names the
-    mark in whose place a car bears this one, or is empty: a car has one of the two. `piece` is
-    the declared piece it stands on and `surface` what is struck, ground or skimmed with it, both
-    empty where they are derived (pieces.py). `book`
-    is the further book beside the maker's that describes it; empty for the maker's own.
+    name: str = free_text("The name: vin.")
+    applies: Applies = together(applies_of, FOR_CARS)
+
+
+class Mark(CarRow, called="a mark"):
+    """A plate, stamping, casting, label or paper that says something about the car.
+
+    Fields of windows are typed between `|`; fields of the same row and column share one, in
+    their order. A car has one of a mark and its `other_form_of`. `piece` and `surface` are empty
+    where they are derived (pieces.py). `book` is the further book beside the maker's that
+    describes it; empty for the maker's own.
     """
 
-    id: str
-    name: str
-    local_name: str
-    kind: MarkKind
-    assembly: str
-    site: str
-    how_made: HowMade
-    carried: Carried
-    fixings: str
-    windows: bool
-    always_struck: bool
-    applies: Applies
+    id: str = identifier("Its id, which readings name.")
+    name: str = free_text("What it is called in sentences: chassis plate.")
+    local_name: str = free_text("What its maker's people call it.", default="")
+    aliases: tuple[Alias, ...] = texts(
+        "What the trade calls it: vin, trim tag. Its alone on a car.", default=()
+    )
+    alias = many_rows("Names that mean it on some cars alone.", Alias, default=())
+    other_form_of: str = identifier("The mark in whose place a car bears this one.", default="")
+    kind: MarkKind = word("What kind of mark it is.", MarkKind, instead=MarkKind.PAPER)
+    assembly: str = identifier(
+        "The assembly it stands on; empty for plates and papers.", default=""
+    )
+    site: str = identifier("The site where it stands; empty for papers.", default="")
+    piece: str = identifier(
+        "The declared piece on which it stands; derived where empty.", default=""
+    )
+    surface: str = identifier(
+        "What is struck, ground or skimmed as one; its site where empty.", default=""
+    )
+    how_made: HowMade = word("How its characters were made.", HowMade, instead=HowMade.PRINTED)
+    carried: Carried = word("What carries it.", Carried, instead=Carried.PAPER)
+    fixings: str = free_text("How it is fixed: four brass rivets.", default="")
+    windows: bool = yes_no("Is each field a window of its own?", default=False)
+    always_struck: bool = yes_no("Is its absence evidence?", default=False)
+    number_rules: str = word(
+        "Rules that the whole number follows beyond its fields.", ("", SEVENTEEN), default=""
+    )
+    field = many_rows("Its fields, in reading order.", Field)
     fields: tuple[Field, ...]
-    citation: Citation
-    number_rules: str = ""
     book: str = ""
-    aliases: tuple[Alias, ...] = ()
-    other_form_of: str = ""
-    piece: str = ""
-    surface: str = ""
+
+    @staticmethod
+    def settle(made: dict[str, Any], entry: Entry, ground: Any) -> None:
+        """Fields of windows stand in reading order; a name is one for all its cars, or some."""
+        fields = [Field.of(each, ground) for each in entry.entries("field")]
+        if made["windows"]:
+            fields.sort(key=lambda field: (field.row, field.column))
+        made["fields"] = tuple(fields)
+        whole: Applies = made["applies"]
+        some = (Alias.of(each, ground) for each in entry.entries("alias"))
+        made["aliases"] = (
+            *(Alias(name=name, applies=whole) for name in entry.texts("aliases")),
+            *(Alias(name=each.name, applies=whole.narrowed(each.applies)) for each in some),
+        )
 
     @property
     def argues(self) -> bool:

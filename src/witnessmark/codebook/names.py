@@ -38,7 +38,7 @@ def names_of(mark: Mark) -> Iterator[Alias]:
     """All that a mark is called, each name with the cars for which it means this mark."""
     for name in (mark.id, mark.name, mark.local_name):
         if name:
-            yield Alias(name, mark.applies)
+            yield Alias(name=name, applies=mark.applies)
     yield from mark.aliases
 
 

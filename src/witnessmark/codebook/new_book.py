@@ -5,7 +5,7 @@ import re
 from dataclasses import dataclass
 from pathlib import Path
 
-from witnessmark.codebook.shapes import FIRST_CAR_YEAR, IDENTIFIER, LAST_CAR_YEAR
+from witnessmark.documents.shapes import FIRST_CAR_YEAR, IDENTIFIER, LAST_CAR_YEAR
 
 EXAMPLE = Path(__file__).parent / "example"
 EXAMPLE_MAKER = "Example Motors"

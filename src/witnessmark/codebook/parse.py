@@ -3,13 +3,13 @@
 from dataclasses import dataclass
 
 from witnessmark.codebook.book import CodeBook
-from witnessmark.codebook.csv_entries import parse_table
+from witnessmark.codebook.book_format import TABLES
 from witnessmark.codebook.draft import TableEntries, draft_book
-from witnessmark.codebook.entries import Entry, FileText
-from witnessmark.codebook.format_tables import TABLES
-from witnessmark.codebook.problems_csv import UnknownTable
-from witnessmark.codebook.toml_entries import parse_toml
+from witnessmark.codebook.parse_top import parse_top
+from witnessmark.codebook.problems_folder import UnknownTable
 from witnessmark.codebook.upgrade import BookChange
+from witnessmark.documents.csv_entries import parse_table
+from witnessmark.documents.entries import Entry, FileText
 from witnessmark.problem import Problem
 from witnessmark.source import Source
 
@@ -44,7 +44,7 @@ def parse_book(
     row whose cells do not fit the header is left out. There is no book only
     where book.toml is unreadable, of another format, or without its years.
     """
-    toml = parse_toml(top)
+    toml = parse_top(top)
     problems = list(toml.problems)
     missing = {table for name in unread if (table := table_of(name))}
     entries: dict[str, tuple[Entry, ...]] = {}

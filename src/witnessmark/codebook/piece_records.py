@@ -1,11 +1,10 @@
 """Pieces as a book declares them: what is made and replaced as one."""
 
-from dataclasses import dataclass
 from enum import StrEnum
 
-from witnessmark.codebook.records import Applies, Citation
+from witnessmark.codebook.records import UNKNOWN, CarRow
+from witnessmark.documents.row import free_text, identifier, word
 
-UNKNOWN = "unknown"
 SOLD = ("yes", "no", UNKNOWN)
 """Was the piece sold in service?"""
 
@@ -43,21 +42,29 @@ class Stage(StrEnum):
     DEALER = "dealer"
 
 
-@dataclass(frozen=True, slots=True)
-class Piece:
-    """What is made and replaced as one.
+class Piece(CarRow, called="a piece"):
+    """What is made and replaced as one: a block, a door, a plate, a paper.
 
-    `assembly` is the one it belongs to, empty for plates and papers of the whole car.
-    `sold_in_service`: yes, no or unknown. `stage` is None where a book leaves it to the
-    assembly.
+    `stage` is None where a book leaves it to the assembly.
     """
 
-    id: str
-    name: str
-    kind: PieceKind
-    assembly: str
-    sold_in_service: str
-    service_numbers: ServiceNumbers
-    stage: Stage | None
-    applies: Applies
-    citation: Citation
+    id: str = identifier("Its id, which marks name under `piece`.")
+    name: str = free_text("What it is called in sentences: engine block.")
+    kind: PieceKind = word("What kind of piece it is.", PieceKind, instead=PieceKind.FITTED)
+    assembly: str = identifier(
+        "The assembly it belongs to; empty for plates and papers.", default=""
+    )
+    sold_in_service: str = word(
+        "Was it sold in service, to take the place of the first one?", SOLD, default=UNKNOWN
+    )
+    service_numbers: ServiceNumbers = word(
+        "Who struck the car's number on one that was supplied in service.",
+        ServiceNumbers,
+        default=ServiceNumbers.NEVER,
+    )
+    stage: Stage | None = word(
+        "When in the building of a car it came to it; by its assembly where empty.",
+        ("", *Stage),
+        default="",
+        read=lambda stage: Stage(stage) if stage else None,
+    )

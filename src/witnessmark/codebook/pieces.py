@@ -12,13 +12,12 @@ from dataclasses import dataclass, replace
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.marks import Carried, HowMade, Mark, MarkKind
 from witnessmark.codebook.piece_records import (
-    UNKNOWN,
     Piece,
     PieceKind,
     ServiceNumbers,
     Stage,
 )
-from witnessmark.codebook.records import Assembly, AssemblyKind, CarContext, ItemKind
+from witnessmark.codebook.records import UNKNOWN, Assembly, AssemblyKind, CarContext, ItemKind
 
 __all__ = [
     "FITTED_WORDS",
@@ -123,15 +122,15 @@ def _derived(book: CodeBook, mark: Mark, assemblies: dict[str, Assembly]) -> Pie
     named = assembly.name if kind.is_whole and assembly is not None else _name(book, mark, kind)
     owner = mark.assembly if kind not in (PieceKind.PLATE, PieceKind.PAPER) or assembly else ""
     return Piece(
-        mark.assembly if kind.is_whole else _part_id(mark, kind),
-        named,
-        kind,
-        owner,
-        "no" if kind is PieceKind.STRUCTURE else UNKNOWN,
-        ServiceNumbers.NEVER,
-        None,
-        mark.applies,
-        mark.citation,
+        id=mark.assembly if kind.is_whole else _part_id(mark, kind),
+        name=named,
+        kind=kind,
+        assembly=owner,
+        sold_in_service="no" if kind is PieceKind.STRUCTURE else UNKNOWN,
+        service_numbers=ServiceNumbers.NEVER,
+        stage=None,
+        applies=mark.applies,
+        citation=mark.citation,
     )
 
 

@@ -2,7 +2,7 @@
 
 from typing import override
 
-from witnessmark.codebook.problems import Unknown
+from witnessmark.documents.problems import Unknown
 from witnessmark.problem import Problem, shown
 
 

@@ -3,7 +3,7 @@
 import unicodedata
 from typing import override
 
-from witnessmark.codebook.problems import Unknown
+from witnessmark.documents.problems import Unknown
 from witnessmark.problem import Problem, shown
 
 

@@ -2,7 +2,7 @@
 
 from typing import override
 
-from witnessmark.codebook.problems import Unknown, near_word
+from witnessmark.documents.problems import Unknown, near_word
 from witnessmark.problem import Problem
 
 

@@ -3,16 +3,35 @@
 A book is a folder: `book.toml` declares the structure (assemblies, items, marks
 and their fields, forms of date), `tables/*.csv` hold the rows that a
 practitioner keeps in a spreadsheet (works, models, codes, series, rules, lags,
-sites, features). Every row has a basis and a source.
+sites, features). Every row has a basis and a source. A record says itself what
+may stand in its columns (documents/row.py); `book_format` lists them all.
 """
 
 from collections.abc import Callable
 from dataclasses import dataclass, field
-from datetime import date
 from enum import StrEnum
+from typing import Any
 
-from witnessmark.codebook.sketches import Sketch
+from witnessmark.documents.entries import Entry
+from witnessmark.documents.row import (
+    Row,
+    canonical,
+    free_text,
+    identifier,
+    number,
+    texts,
+    together,
+    word,
+    year,
+    yes_no,
+)
 from witnessmark.source import NOWHERE, Source
+
+LONGEST_FIELD = 64
+"""Most characters that a field, a number or a part of a date can have."""
+
+UNKNOWN = "unknown"
+INCOMPLETE = "Are its rows known to leave gaps? Then missing years are no fault of the book."
 
 
 class Basis(StrEnum):
@@ -71,36 +90,92 @@ class Applies:
             return False
         return not (context.model and self.models and context.model not in self.models)
 
-
-@dataclass(frozen=True, slots=True)
-class Works:
-    """A factory or coachbuilder. `role` names the item that says it ("works", "body_works")."""
-
-    id: str
-    name: str
-    role: str
-    applies: Applies
-    citation: Citation
+    def narrowed(self, other: "Applies") -> "Applies":
+        """The cars for which both hold, where a list that is empty means all."""
+        return Applies(
+            max(self.first_year, other.first_year),
+            min(self.last_year, other.last_year),
+            _both(self.works, other.works),
+            _both(self.models, other.models),
+        )
 
 
-@dataclass(frozen=True, slots=True)
-class BodyFamily:
-    """A kind of body that shares its sites and marks."""
-
-    id: str
-    name: str
-    citation: Citation
+def _both(one: frozenset[str], other: frozenset[str]) -> frozenset[str]:
+    """What is in both lists, where an empty one means all."""
+    return one & other if one and other else one | other
 
 
-@dataclass(frozen=True, slots=True)
-class Model:
-    """A model of the maker, the body family it wears and the works that built it."""
+YEARS = {
+    "first_year": year(
+        "First model year for which it holds; the book's first where missing.", default=None
+    ),
+    "last_year": year(
+        "Last model year for which it holds; the book's last where missing.", default=None
+    ),
+}
+WHOSE = {
+    "works": texts("The works for which it holds; all where empty.", default=()),
+    "models": texts("The models for which it holds; all where empty.", default=()),
+}
+FOR_CARS = YEARS | WHOSE
+"""The columns that say for which cars a row holds."""
 
-    id: str
-    name: str
-    body_family: str
-    applies: Applies
-    citation: Citation
+
+def applies_of(entry: Entry, ground: Any) -> object:
+    """The cars for which the row of this entry holds."""
+    return ground.applies(entry)
+
+
+class CitedRow(Row):
+    """A row of a book with what stands behind it."""
+
+    citation: Citation = together(
+        lambda entry, ground: ground.citation(entry),
+        {
+            # A faulty basis is taken as memory, so that the row explains and never argues. What
+            # is assumed stands in the model's own tables, never in a book.
+            "basis": word(
+                "What it rests on: published, common practice, memory (explains, never argues), "
+                "or invented where the maker is.",
+                tuple(basis for basis in Basis if basis is not Basis.ASSUMED),
+                instead=Basis.MEMORY,
+            ),
+            "source": free_text("Who says so: a key of [sources], or the source in words."),
+        },
+    )
+
+
+class CarRow(CitedRow):
+    """A cited row that holds for some cars."""
+
+    applies: Applies = together(applies_of, FOR_CARS)
+
+
+class Works(CarRow, called="works.csv"):
+    """Factories and coachbuilders."""
+
+    id: str = identifier("Its id.")
+    name: str = free_text("Its name.")
+    role: str = word("The item that names it.", ("works", "body_works"), instead="works")
+    applies: Applies = together(applies_of, YEARS)
+
+
+class BodyFamily(CitedRow, called="body_families.csv"):
+    """Kinds of body that share their sites and marks."""
+
+    id: str = identifier("Its id.")
+    name: str = free_text("Its name.")
+
+
+class Model(CarRow, called="models.csv"):
+    """Models, the body family each wears and the works that built it."""
+
+    id: str = identifier("Its id.")
+    name: str = free_text("Its name.")
+    body_family: str = identifier("The id of its body family.")
+    applies: Applies = together(
+        applies_of, {"works": texts("The works that built it.", default=()), **YEARS}
+    )
 
 
 class AssemblyKind(StrEnum):
@@ -114,20 +189,16 @@ class AssemblyKind(StrEnum):
     AXLE = "axle"
 
 
-@dataclass(frozen=True, slots=True)
-class Assembly:
+class Assembly(CarRow, called="an assembly"):
     """A part of the car that carries marks and can come from another car.
 
-    `identity_bearer`: the identification number belongs to this one. Two of one car may: a
-    frame and a body that both bear it are two questions.
+    Two of one car may bear its identity: a frame and a body that both bear it are two questions.
     """
 
-    id: str
-    name: str
-    kind: AssemblyKind
-    identity_bearer: bool
-    applies: Applies
-    citation: Citation
+    id: str = identifier("Its id, which marks name under `assembly`.")
+    name: str = free_text("What it is called in sentences: frame.")
+    kind: AssemblyKind = word("What kind of part it is.", AssemblyKind, instead=AssemblyKind.BODY)
+    identity_bearer: bool = yes_no("Does it bear the identity? One or two do.", default=False)
 
 
 class ItemKind(StrEnum):
@@ -138,59 +209,75 @@ class ItemKind(StrEnum):
     DATE = "date"
 
 
-@dataclass(frozen=True, slots=True)
-class Item:
-    """Something that a mark says about the car: chassis number, model, paint, casting date.
+class Item(Row, called="an item"):
+    """Something that a mark says about the car.
 
-    `home` is the assembly whose own number it is (empty: the identity bearer).
-    `alphabet` and `length` describe a number as it is written out in full.
-    `numbers_follow`: "build" if numbers followed the cars as they were built, "orders" if
-    they were given with the order, "unknown".
+    Chassis number, model, paint, casting date. `alphabet` and `length` describe a number as it
+    is written out in full.
     """
 
-    id: str
-    name: str
-    kind: ItemKind
-    home: str = ""
-    alphabet: str = "0123456789"
-    length: int = 0
-    numbers_follow: str = "unknown"
-    identification: bool = False
+    id: str = identifier("Its id, which fields name under `says`.")
+    name: str = free_text("What it is called in sentences: chassis number.")
+    kind: ItemKind = word(
+        "A number is compared place by place, a code by its value, a date by its days.",
+        ItemKind,
+        instead=ItemKind.CODE,
+    )
+    alphabet: str = free_text("The characters that a number can have.", default="0123456789")
+    length: int = number("How many characters a number has in full.", 0, LONGEST_FIELD, default=0)
+    numbers_follow: str = word(
+        "What their order follows: the cars as they were built (build), orders, or unknown.",
+        ("build", "orders", UNKNOWN),
+        default=UNKNOWN,
+    )
+    identification: bool = yes_no(
+        "Is it the number by which the maker names the car?", default=False
+    )
+    home: str = identifier(
+        "The assembly whose own number it is; empty for the identity bearer.", default=""
+    )
+    incomplete = yes_no(INCOMPLETE)
 
 
-@dataclass(frozen=True, slots=True)
-class Series:
-    """A range of numbers that a maker used: `first` to `last`, as written.
+class Series(CarRow, called="series.csv"):
+    """Ranges of numbers that the maker used, `first` to `last`."""
 
-    `with_the_car` is False for what was supplied later in place of another: no car left
-    the works with such a number. `is_beyond`: numbers above those that are known, or
-    worked out, to have been reached; the row says why such a number asks for a reason.
-    """
+    item: str = identifier("The item that is numbered.")
+    first: str = free_text("The first number, as written.")
+    last: str = free_text("The last number, as written.")
+    meaning: str = free_text("What the range was used for.")
+    supplied: str = word(
+        "new: with the car; later: in place of another; beyond: past those known.",
+        ("new", "later", "beyond"),
+        instead="new",
+    )
 
-    item: str
-    first: str
-    last: str
-    applies: Applies
-    meaning: str
-    citation: Citation
-    with_the_car: bool = True
-    is_beyond: bool = False
+    @property
+    def with_the_car(self) -> bool:
+        """Could a car leave the works with such a number? Not where it was supplied later in
+        place of another."""
+        return self.supplied == "new"
+
+    @property
+    def is_beyond(self) -> bool:
+        """Are these numbers above those that are known, or worked out, to have been reached?
+        The row says why such a number asks for a reason."""
+        return self.supplied == "beyond"
 
 
-@dataclass(frozen=True, slots=True)
-class CodeRow:
-    """One code of one table: what it means and the canonical value it says.
+class CodeRow(CarRow, called="codes.csv"):
+    """Codes and what they mean."""
 
-    `disputed`: sources disagree about this code, and the book holds a row for each.
-    """
-
-    table: str
-    code: str
-    value: str
-    meaning: str
-    applies: Applies
-    citation: Citation
-    disputed: bool = False
+    table: str = identifier("The code table it belongs to.")
+    code: str = free_text("The code as written.")
+    value: str = canonical("Its canonical value.")
+    meaning: str = free_text("Its meaning in words.")
+    disputed: bool = word(
+        "yes where sources disagree about the code and a row stands for each.",
+        ("yes",),
+        default="",
+        read="yes".__eq__,
+    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -201,26 +288,43 @@ class Condition:
     values: frozenset[str]
 
 
-@dataclass(frozen=True, slots=True)
-class Rule:
-    """An allowed or forbidden combination: `if_item` in `if_values` and `then_item` in …
+def outcome_pairs(cell: str) -> tuple[tuple[str, str], ...]:
+    """What stands before and after the sign of each part of a cell of outcomes.
+
+    >>> outcome_pairs("round red=factory; none = doubtful")
+    (('round red', 'factory'), ('none', 'doubtful'))
+    """
+    if not cell:
+        return ()
+    parts = (part.partition("=") for part in cell.split(";") if part.strip())
+    return tuple((outcome.strip(), said.strip()) for outcome, _, said in parts)
+
+
+class Rule(CarRow, called="rules.csv"):
+    """Combinations that were made or never made.
 
     `kind` is "allowed" (if the first holds, the second must) or "forbidden" (both
-    may not hold together); `strength` is "firm" or "usual". `also` holds what must hold
-    beside the first: a rule of three places or more.
+    may not hold together). `also` holds what must hold beside the first: a rule of three
+    places or more.
     """
 
-    id: str
-    sentence: str
-    kind: str
-    if_item: str
-    if_values: frozenset[str]
-    then_item: str
-    then_values: frozenset[str]
-    strength: str
-    applies: Applies
-    citation: Citation
-    also: tuple[Condition, ...] = ()
+    id: str = identifier("Its id.")
+    sentence: str = free_text("The rule in words.")
+    kind: str = word("allowed: the first asks for the second.", ("allowed", "forbidden"))
+    if_item: str = identifier("The first item.")
+    if_values: frozenset[str] = texts("Its values.", read=frozenset)
+    also: tuple[Condition, ...] = free_text(
+        "Further items with their values, where more must hold first.",
+        default="",
+        read=lambda cell: tuple(
+            Condition(item, frozenset(values.split()))
+            for item, values in outcome_pairs(cell)
+            if item and values
+        ),
+    )
+    then_item: str = identifier("The second item.")
+    then_values: frozenset[str] = texts("Its values.", read=frozenset)
+    strength: str = word("firm, or usual.", ("firm", "usual"), instead="usual")
 
     @property
     def conditions(self) -> tuple[Condition, ...]:
@@ -238,156 +342,19 @@ class Rule:
         return frozenset[str]().union(*(each.values for each in sides if each.item == item))
 
 
-@dataclass(frozen=True, slots=True)
-class Lag:
-    """Days by which the date `earlier` precedes the date `later`: least, usual, most.
+class KnownException(CarRow, called="exceptions.csv"):
+    """Named exceptions, which take weight away: placeholder, pilot car, known plant slip."""
 
-    Fewer than 0 where the "earlier" date, a planned one say, may fall behind the other.
-    """
-
-    id: str
-    earlier: str
-    later: str
-    least_days: int
-    usual_days: int
-    most_days: int
-    applies: Applies
-    citation: Citation
+    id: str = identifier("Its id.")
+    item: str = identifier("The item.")
+    first: str = free_text("The first number, code or date.")
+    last: str = free_text("The last one.")
+    meaning: str = free_text("What it is.")
 
 
-@dataclass(frozen=True, slots=True)
-class Feature:
-    """Something to look at on a site, with its outcomes and the look each counts as."""
+class Remark(CarRow, called="remarks.csv"):
+    """What is known and is no code."""
 
-    id: str
-    site: str
-    prompt: str
-    outcomes: tuple["FeatureOutcome", ...]
-    applies: Applies
-    citation: Citation
-
-
-@dataclass(frozen=True, slots=True)
-class FeatureOutcome:
-    """One outcome of a feature; `look` is factory, doubtful or disturbed.
-
-    `sketch` is what a field sheet draws beside it, None where it is not drawn.
-    """
-
-    id: str
-    look: str
-    sketch: Sketch | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class Site:
-    """Where on the car a mark stands, and how to get there.
-
-    `variant` is the place as this works put it; several rows of one site id
-    differ by works or years. `minutes` is the time on site; `dismantling` says
-    what must come off ("none" if nothing); `access_group` names what several
-    sites share (one lifting serves them all), `access_minutes` its time. `posture` is how
-    one must stand, kneel or lie to see it; `along`, `across` and `up` are where it is on a
-    car in per cent of its length from the front, its width from its own left-hand side and
-    its height from the ground, or None where the book does not say.
-    """
-
-    id: str
-    name: str
-    where: str
-    look_at: str
-    dismantling: str
-    minutes: int
-    access_group: str
-    access_minutes: int
-    caution: str
-    applies: Applies
-    citation: Citation
-    posture: str = ""
-    along: int | None = None
-    across: int | None = None
-    up: int | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class KnownException:
-    """A named exception that takes weight away: placeholder, pilot car, known plant slip."""
-
-    id: str
-    item: str
-    first: str
-    last: str
-    meaning: str
-    applies: Applies
-    citation: Citation
-
-
-@dataclass(frozen=True, slots=True)
-class Settlement:
-    """A source outside the car that could settle a question: an archive, a laboratory.
-
-    `speaks_of` names a paper mark, or an assembly or mark that it could read.
-    """
-
-    id: str
-    name: str
-    speaks_of: str
-    how: str
-    minutes: int
-    applies: Applies
-    citation: Citation
-
-
-@dataclass(frozen=True, slots=True)
-class Run:
-    """When the cars of one model year were built: `first` to `last`, both included.
-
-    Its model year is the only year of `applies`; one model year may have several
-    runs, counted from different starts.
-    """
-
-    id: str
-    first: date
-    last: date
-    meaning: str
-    applies: Applies
-    citation: Citation
-
-
-@dataclass(frozen=True, slots=True)
-class Remark:
-    """Something known that is no code. `about` is a mark, item, assembly, site or "book"."""
-
-    id: str
-    about: str
-    sentence: str
-    applies: Applies
-    citation: Citation
-
-
-@dataclass(frozen=True, slots=True)
-class Point:
-    """A known car, or a range of numbers, tied to a date.
-
-    `first` and `last` are numbers of `item`, or empty; `dated` says what the date
-    is (scheduled, built, sold …); `date_first` and `date_last` are as exact as they
-    are known (1968, 1968-01, 1968-01-25), or empty; `date_code` is the date as the
-    car bears it.
-    """
-
-    id: str
-    item: str
-    first: str
-    last: str
-    dated: str
-    date_first: str
-    date_last: str
-    date_code: str
-    meaning: str
-    applies: Applies
-    citation: Citation
-
-    def holds(self, number: str) -> bool:
-        """Does this number of the same length lie in the range?"""
-        last = self.last or self.first
-        return len(self.first) == len(number) == len(last) and self.first <= number <= last
+    id: str = identifier("Its id.")
+    about: str = identifier("A mark, item, assembly, site, or book.")
+    sentence: str = free_text("What is known, in words.")

@@ -6,8 +6,8 @@ seen across the book (names, gaps, overlaps) is left to the checks.
 
 import json
 
-from witnessmark.codebook.format_toml import BOOK
-from witnessmark.codebook.shapes import Key, Kind, Shape
+from witnessmark.codebook.book_format import BOOK
+from witnessmark.documents.shapes import Key, Kind, Shape
 
 type Json = str | int | bool | list["Json"] | dict[str, "Json"]
 

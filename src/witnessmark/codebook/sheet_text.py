@@ -5,10 +5,10 @@ import re
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 
-from witnessmark.codebook.csv_cells import Cell, parse_cells
-from witnessmark.codebook.entries import FileText
 from witnessmark.codebook.problems_import import ListTooLarge, NoList, OtherAlphabet
 from witnessmark.codebook.sheet import MOST_ROWS, ListCell, ListRead, ListRow
+from witnessmark.documents.csv_cells import Cell, parse_cells
+from witnessmark.documents.entries import FileText
 from witnessmark.problem import Problem
 from witnessmark.source import Source
 

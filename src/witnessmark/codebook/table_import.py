@@ -8,8 +8,8 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 
+from witnessmark.codebook.book_format import TABLES
 from witnessmark.codebook.folder import BookOpened, open_book
-from witnessmark.codebook.format_tables import TABLES
 from witnessmark.codebook.list_columns import FILLED, is_heading, match_columns
 from witnessmark.codebook.list_entries import TypedRows, type_rows
 from witnessmark.codebook.list_figures import check_figures
@@ -22,12 +22,12 @@ from witnessmark.codebook.problems_import import (
     WhichSheet,
     WhichTable,
 )
-from witnessmark.codebook.shapes import Shape
 from witnessmark.codebook.sheet import ListCell, ListRead
 from witnessmark.codebook.sheet_text import read_text_list
 from witnessmark.codebook.sheet_workbook import Chosen, is_workbook, read_workbook_list
 from witnessmark.codebook.table_joining import Joined, join_rows
-from witnessmark.codebook.values import check_text, missing
+from witnessmark.documents.shapes import Shape
+from witnessmark.documents.values import check_text, missing
 from witnessmark.problem import Problem
 from witnessmark.source import Source
 

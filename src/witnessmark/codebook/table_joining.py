@@ -9,15 +9,15 @@ from dataclasses import dataclass
 from pathlib import Path
 from shutil import copyfile
 
-from witnessmark.codebook.csv_cells import parse_cells
-from witnessmark.codebook.csv_entries import parse_table
-from witnessmark.codebook.entries import Entry, FileText, Value
+from witnessmark.codebook.book_format import TABLES
 from witnessmark.codebook.folder import MOST_BYTES, TABLE_FOLDER, TOP_FILE, BookOpened, open_book
-from witnessmark.codebook.format_tables import TABLES
 from witnessmark.codebook.list_entries import Places, TypedRow, TypedRows, csv_line
 from witnessmark.codebook.parse import table_of
-from witnessmark.codebook.problems import OutsideFolder
+from witnessmark.codebook.problems_folder import OutsideFolder
 from witnessmark.codebook.problems_import import OtherRow
+from witnessmark.documents.csv_cells import parse_cells
+from witnessmark.documents.csv_entries import parse_table
+from witnessmark.documents.entries import Entry, FileText, Value
 from witnessmark.problem import Problem
 from witnessmark.source import Source
 

@@ -10,8 +10,9 @@ from collections.abc import Iterator, Mapping
 from copy import deepcopy
 from dataclasses import dataclass
 
-from witnessmark.codebook.format_toml import FORMAT_VERSION
-from witnessmark.codebook.toml_places import Path, Spot, locate
+from witnessmark.codebook.book_format import FORMAT_VERSION
+from witnessmark.documents.lines import KeyPath, Span
+from witnessmark.documents.toml_places import locate
 
 OLD_VERSION = 1
 """The format version before the present one: it is read as it is."""
@@ -24,12 +25,12 @@ _FOLLOW_OF = {"line": "build", "order": "orders"}
 class BookChange:
     """The key at `path` has the name `key` in format 2, and this value; None: its own."""
 
-    path: Path
+    path: KeyPath
     key: str
     value: str | int | None = None
 
     @property
-    def now(self) -> Path:
+    def now(self) -> KeyPath:
         """The path in format 2."""
         return (*self.path[:-1], self.key)
 
@@ -74,7 +75,7 @@ def with_changes(
 def upgraded_text(text: str, changes: tuple[BookChange, ...]) -> str:
     """The text of book.toml with each change made, and nothing else."""
     places = locate("", text)
-    edits: list[tuple[Spot, str]] = []
+    edits: list[tuple[Span, str]] = []
     for each in changes:
         if each.key != each.path[-1]:
             edits.append((places.keys[each.path], each.key))

@@ -14,9 +14,10 @@ from math import prod
 
 from witnessmark.catalogue import said
 from witnessmark.codebook.book import CodeBook
+from witnessmark.codebook.date_records import Run
 from witnessmark.codebook.dates import read_date_code
 from witnessmark.codebook.marks import DateForm, Field, Mark, Placeholder
-from witnessmark.codebook.records import Applies, CarContext, Run
+from witnessmark.codebook.records import Applies, CarContext
 from witnessmark.dates import DateSpan, year_span
 from witnessmark.decoding.days_seen import cuts_in, letters_of
 from witnessmark.decoding.hypotheses import meet

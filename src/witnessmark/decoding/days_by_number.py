@@ -8,7 +8,8 @@ on was numbered later.
 from datetime import timedelta
 
 from witnessmark.codebook.book import CodeBook
-from witnessmark.codebook.records import Applies, Point
+from witnessmark.codebook.date_records import Point
+from witnessmark.codebook.records import Applies
 from witnessmark.dates import DateSpan, PartialDate
 from witnessmark.decoding.date_options import days_of
 from witnessmark.decoding.hypotheses import meet

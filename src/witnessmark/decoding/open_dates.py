@@ -10,8 +10,8 @@ from functools import partial
 from itertools import accumulate, product
 
 from witnessmark.codebook.book import CodeBook
+from witnessmark.codebook.date_records import Run
 from witnessmark.codebook.marks import DateForm
-from witnessmark.codebook.records import Run
 from witnessmark.dates import DateSpan
 from witnessmark.decoding.days_seen import Written, cuts_in, letters_of, months_between, widths_of
 from witnessmark.decoding.kept import kept

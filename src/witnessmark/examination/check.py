@@ -4,7 +4,6 @@ from collections import Counter
 from collections.abc import Iterator
 from dataclasses import replace
 
-from witnessmark.casefile import CasePlaces
 from witnessmark.casefile.records import Casefile, SiteSeen, SiteState
 from witnessmark.casefile.site_entries import SiteEntries
 from witnessmark.codebook.book import CodeBook
@@ -14,6 +13,7 @@ from witnessmark.codebook.pieces import PieceKind, pieces_of
 from witnessmark.codebook.records import Basis, CarContext, ItemKind
 from witnessmark.dates import PartialDate
 from witnessmark.decoding.mark_meant import marks_meant
+from witnessmark.documents.json_places import JsonPlaces
 from witnessmark.examination import problems as p
 from witnessmark.examination.book_words import in_book_words, values_of
 from witnessmark.examination.examine import car_context
@@ -35,8 +35,14 @@ WHOLE_CAR = "car"
 """What a statement is about that is of no one part."""
 
 
-def check_case(casefile: Casefile, places: CasePlaces, book: CodeBook) -> tuple[Problem, ...]:
-    """All faults of the case that show only beside its book, each at its place."""
+def check_case(casefile: Casefile, places: JsonPlaces, book: CodeBook) -> tuple[Problem, ...]:
+    """All faults of the case that show only beside its book, each at its place.
+
+    Where a mark has more readings than are pooled, none is read: thousands would take minutes.
+    """
+    crowded = tuple(_counted(casefile, places))
+    if crowded:
+        casefile = casefile.model_copy(update={"readings": ()})
     casefile = in_book_words(casefile, book)
     context = car_context(casefile, book)
     return (
@@ -45,8 +51,7 @@ def check_case(casefile: Casefile, places: CasePlaces, book: CodeBook) -> tuple[
         *_statements(casefile, places, book, context),
         *_sites(casefile, places, book),
         *_looks(casefile, places, book),
-        *_readings(casefile, places, book, context),
-        *_counted(casefile, places),
+        *(crowded or _counted(casefile, places) or _readings(casefile, places, book, context)),
         *_papers(casefile, places, book),
         *_asked(casefile, places, book),
         *_circumstances(casefile, places, book, context),
@@ -55,7 +60,7 @@ def check_case(casefile: Casefile, places: CasePlaces, book: CodeBook) -> tuple[
 
 
 def _whole(
-    casefile: Casefile, places: CasePlaces, book: CodeBook, context: CarContext
+    casefile: Casefile, places: JsonPlaces, book: CodeBook, context: CarContext
 ) -> Iterator[Problem]:
     if not any(a.identity_bearer for a in book.assemblies_for(context)):
         yield p.NoBearer(places.source(("claim", "items")), book.id)
@@ -65,7 +70,7 @@ def _whole(
 
 
 def _statements(
-    casefile: Casefile, places: CasePlaces, book: CodeBook, context: CarContext
+    casefile: Casefile, places: JsonPlaces, book: CodeBook, context: CarContext
 ) -> Iterator[Problem]:
     """A statement about nothing that the book has would be set against nothing."""
     pieces = (each.id for each in pieces_of(book, context).pieces)
@@ -82,7 +87,7 @@ BUILT_BESIDE = 5
 """Years before and after those of a book in which a car of it may be said to be built."""
 
 
-def _built(casefile: Casefile, places: CasePlaces, book: CodeBook) -> Iterator[Problem]:
+def _built(casefile: Casefile, places: JsonPlaces, book: CodeBook) -> Iterator[Problem]:
     built = casefile.claim.built
     first, last = book.first_year - BUILT_BESIDE, book.last_year + BUILT_BESIDE
     if built and not first <= PartialDate.parse(built).span().first.year <= last:
@@ -97,7 +102,7 @@ def _marks_bearing(casefile: Casefile, book: CodeBook, context: CarContext) -> C
     return Counter(i.name for i in items if i is not None and i.kind is ItemKind.NUMBER)
 
 
-def _claim(casefile: Casefile, places: CasePlaces, book: CodeBook) -> Iterator[Problem]:
+def _claim(casefile: Casefile, places: JsonPlaces, book: CodeBook) -> Iterator[Problem]:
     yield from _built(casefile, places, book)
     known = tuple(item.id for item in book.items)
     for name, value in casefile.claim.items.items():
@@ -129,7 +134,7 @@ def _claim(casefile: Casefile, places: CasePlaces, book: CodeBook) -> Iterator[P
                 )
 
 
-def _sites(casefile: Casefile, places: CasePlaces, book: CodeBook) -> Iterator[Problem]:
+def _sites(casefile: Casefile, places: JsonPlaces, book: CodeBook) -> Iterator[Problem]:
     known = tuple(dict.fromkeys(site.id for site in book.sites))
     entries = SiteEntries(casefile.sites)
     looked = {look.site for look in casefile.looks}
@@ -164,7 +169,7 @@ def _is_gainsaid(visit: SiteSeen, read: list[Read]) -> bool:
     return visit.state in UNSEEN and bool(read)
 
 
-def _looks(casefile: Casefile, places: CasePlaces, book: CodeBook) -> Iterator[Problem]:
+def _looks(casefile: Casefile, places: JsonPlaces, book: CodeBook) -> Iterator[Problem]:
     sites = tuple(dict.fromkeys(site.id for site in book.sites))
     for k, look in enumerate(casefile.looks):
         if look.site not in sites:
@@ -194,7 +199,7 @@ def _looks(casefile: Casefile, places: CasePlaces, book: CodeBook) -> Iterator[P
 
 
 def _readings(
-    casefile: Casefile, places: CasePlaces, book: CodeBook, context: CarContext
+    casefile: Casefile, places: JsonPlaces, book: CodeBook, context: CarContext
 ) -> Iterator[Problem]:
     marks = tuple(mark.id for mark in book.marks)
     for k, typed in enumerate(casefile.readings):
@@ -213,17 +218,19 @@ def _readings(
             yield replace(problem, source=within)
 
 
-def _counted(casefile: Casefile, places: CasePlaces) -> Iterator[Problem]:
+def _counted(casefile: Casefile, places: JsonPlaces) -> tuple[Problem, ...]:
     """No mark may have more readings than are pooled; told at the first one too many."""
+    found: list[Problem] = []
     counts = Counter(reading.mark for reading in casefile.readings)
     for mark, count in counts.items():
         if count > READINGS_PER_MARK:
             every = [k for k, reading in enumerate(casefile.readings) if reading.mark == mark]
             source = places.source(("readings", every[READINGS_PER_MARK], "mark"))
-            yield p.TooManyReadings(source, mark, count, READINGS_PER_MARK)
+            found.append(p.TooManyReadings(source, mark, count, READINGS_PER_MARK))
+    return tuple(found)
 
 
-def _papers(casefile: Casefile, places: CasePlaces, book: CodeBook) -> Iterator[Problem]:
+def _papers(casefile: Casefile, places: JsonPlaces, book: CodeBook) -> Iterator[Problem]:
     marks = tuple(mark.id for mark in book.marks)
     papers = tuple(mark.id for mark in book.marks if mark.kind is MarkKind.PAPER)
     where = f"of the book {book.id}"
@@ -236,7 +243,7 @@ def _papers(casefile: Casefile, places: CasePlaces, book: CodeBook) -> Iterator[
             yield p.UnknownToBook(source, "mark", paper.copied_from, where, marks)
 
 
-def _asked(casefile: Casefile, places: CasePlaces, book: CodeBook) -> Iterator[Problem]:
+def _asked(casefile: Casefile, places: JsonPlaces, book: CodeBook) -> Iterator[Problem]:
     """Sources asked in vain must be sources that the book names."""
     known = tuple(settlement.id for settlement in book.settlements)
     for k, paper in enumerate(casefile.papers):
@@ -247,7 +254,7 @@ def _asked(casefile: Casefile, places: CasePlaces, book: CodeBook) -> Iterator[P
 
 
 def _circumstances(
-    casefile: Casefile, places: CasePlaces, book: CodeBook, context: CarContext
+    casefile: Casefile, places: JsonPlaces, book: CodeBook, context: CarContext
 ) -> Iterator[Problem]:
     rows = {row.id: row for row in assumed_rows()}
     for k, override in enumerate(casefile.circumstances.overrides):
@@ -268,7 +275,7 @@ def _circumstances(
 
 
 def _look(
-    casefile: Casefile, places: CasePlaces, k: int, rows: dict[str, Assumed]
+    casefile: Casefile, places: JsonPlaces, k: int, rows: dict[str, Assumed]
 ) -> Iterator[Problem]:
     """Two outcomes of a look that the case or the table gives leave something for the third."""
     override = casefile.circumstances.overrides[k]
@@ -282,7 +289,7 @@ def _look(
         yield p.NoLook(source, override.row, override.value, beside, other)
 
 
-def _vouched(casefile: Casefile, places: CasePlaces, book: CodeBook) -> Iterator[Problem]:
+def _vouched(casefile: Casefile, places: JsonPlaces, book: CodeBook) -> Iterator[Problem]:
     """Only a row of the book that is there and from memory has need of somebody's word."""
     vouched = casefile.circumstances.vouched
     rows = tuple(named_rows(book)) if vouched else ()

@@ -15,7 +15,7 @@ from witnessmark.casefile.site_entries import SiteEntries
 from witnessmark.catalogue import said
 from witnessmark.codebook.marks import Mark, MarkKind
 from witnessmark.codebook.pieces import PieceKind, Pieces, pieces_of
-from witnessmark.codebook.records import Site
+from witnessmark.codebook.site_records import Site
 from witnessmark.weighing import Answer, Conclusion, capped
 
 REACHED = (SiteState.READ, SiteState.FOUND_ILLEGIBLE, SiteState.ABSENT)

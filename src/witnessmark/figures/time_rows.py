@@ -9,8 +9,9 @@ from witnessmark.agreement.records import CarMarks, Outcome
 from witnessmark.agreement.showing import Showing
 from witnessmark.catalogue import said
 from witnessmark.codebook.book import CodeBook
+from witnessmark.codebook.date_records import Lag
 from witnessmark.codebook.marks import DatePart, Field, Mark
-from witnessmark.codebook.records import ItemKind, Lag
+from witnessmark.codebook.records import ItemKind
 from witnessmark.dates import DateSpan
 from witnessmark.examination import Opinion, marks_of
 from witnessmark.figures.time_words import (

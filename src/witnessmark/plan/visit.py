@@ -6,7 +6,8 @@ from witnessmark.casefile.records import Casefile, PaperState, SiteState
 from witnessmark.casefile.site_entries import SiteEntries
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.marks import MarkKind
-from witnessmark.codebook.records import Applies, CarContext, Site
+from witnessmark.codebook.records import Applies, CarContext
+from witnessmark.codebook.site_records import Site
 from witnessmark.examination import car_context
 from witnessmark.examination.looks import LookLeft
 from witnessmark.plan.marks import mark_plans

@@ -7,15 +7,12 @@ of the file do not come along. A picture of which nobody has said where it shows
 numbers is left out.
 """
 
-import io
-import warnings
 from collections.abc import Mapping
 from hashlib import sha256
 
-from witnessmark.casefile.pictures import MOST_MEGAPIXELS
 from witnessmark.casefile.records import ExhibitEntry, Region
 from witnessmark.catalogue import said
-from witnessmark.report.pictures import FORMATS, JPEG_QUALITY, LONGEST_SIDE
+from witnessmark.report.pictures import small_jpeg, upright_picture
 from witnessmark.report.records import Picture
 
 TONE = (118, 118, 118)
@@ -43,23 +40,10 @@ def _masked(entry: ExhibitEntry, content: bytes | None, name: str) -> Picture:
 
 def _painted(content: bytes, regions: tuple[Region, ...]) -> bytes:
     """The reduced picture with its regions filled, or nothing."""
-    from PIL import Image, ImageOps, UnidentifiedImageError  # late: most commands need none
+    from PIL import Image  # late: most commands need none
 
-    try:
-        with warnings.catch_warnings(), Image.open(io.BytesIO(content), formats=FORMATS) as image:
-            warnings.simplefilter("ignore")
-            if image.width * image.height > MOST_MEGAPIXELS * 1_000_000:
-                return b""
-            upright = ImageOps.exif_transpose(image).convert("RGB")
-    except (
-        Image.DecompressionBombError,
-        UnidentifiedImageError,
-        OSError,
-        ValueError,
-        SyntaxError,
-        EOFError,
-    ):
-        # Pillow raises any of these for a picture that is broken or cut short.
+    upright = upright_picture(content)
+    if isinstance(upright, str):
         return b""
     margin = round(max(upright.size) * MARGIN) + 1
     for each in regions:
@@ -68,7 +52,4 @@ def _painted(content: bytes, regions: tuple[Region, ...]) -> bytes:
         right, bottom = each.left + each.width + margin, each.top + each.height + margin
         upright.paste(TONE, (max(0, each.left - margin), max(0, each.top - margin), right, bottom))
     clean = Image.frombytes("RGB", upright.size, upright.tobytes())
-    clean.thumbnail((LONGEST_SIDE, LONGEST_SIDE))
-    stream = io.BytesIO()
-    clean.save(stream, "JPEG", quality=JPEG_QUALITY)
-    return stream.getvalue()
+    return small_jpeg(clean)

@@ -7,14 +7,17 @@ as missing with the reason, and the report goes on.
 """
 
 import io
-import warnings
 from collections.abc import Mapping
 from hashlib import sha256
+from typing import TYPE_CHECKING
 
-from witnessmark.casefile.pictures import MOST_MEGAPIXELS
+from witnessmark.casefile.pictures import Header, said_by_no_library
 from witnessmark.casefile.records import ExhibitEntry
 from witnessmark.catalogue import marked
 from witnessmark.report.records import Picture
+
+if TYPE_CHECKING:
+    from PIL.Image import Image
 
 LONGEST_SIDE = 1400
 """Pixels: enough for a full text width at 200 to the inch."""
@@ -57,21 +60,46 @@ _REDUCED: dict[str, tuple[bytes, str]] = {}
 
 def _reduced(content: bytes) -> tuple[bytes, str]:
     """The picture as a small JPEG, or why there is none."""
-    from PIL import Image, ImageOps, UnidentifiedImageError  # late: most commands need none
+    upright = upright_picture(content, LONGEST_SIDE)
+    return (b"", upright) if isinstance(upright, str) else (small_jpeg(upright), "")
+
+
+def upright_picture(content: bytes, side_px: int | None = None) -> "Image | str":
+    """The picture unpacked, upright, in RGB without the camera's notes; or why there is none.
+
+    With `side_px` a JPEG may be unpacked smaller, to no less than so many pixels a side.
+    """
+    from PIL import Image, ImageOps  # late: most commands need none
 
     try:
-        with warnings.catch_warnings(), Image.open(io.BytesIO(content), formats=FORMATS) as image:
-            warnings.simplefilter("ignore")
-            if image.width * image.height > MOST_MEGAPIXELS * 1_000_000:
-                return b"", TOO_LARGE
-            image.draft("RGB", (LONGEST_SIDE, LONGEST_SIDE))
-            upright = ImageOps.exif_transpose(image).convert("RGB")
-            upright.thumbnail((LONGEST_SIDE, LONGEST_SIDE))
-            stream = io.BytesIO()
-            upright.save(stream, "JPEG", quality=JPEG_QUALITY)
-    except Image.DecompressionBombError:
-        return b"", TOO_LARGE
-    except (UnidentifiedImageError, OSError, ValueError, SyntaxError, EOFError):
-        # Pillow raises any of these for a picture that is broken or cut short.
-        return b"", NO_PICTURE
-    return stream.getvalue(), ""
+        with (
+            said_by_no_library(),
+            Image.open(io.BytesIO(content), formats=FORMATS) as image,
+        ):
+            if Header(image.width, image.height, True, False).has_too_many_pixels():
+                return TOO_LARGE
+            if side_px is not None:
+                image.draft("RGB", (side_px, side_px))
+            return _in_rgb(ImageOps.exif_transpose(image))
+    except (Image.DecompressionBombError, MemoryError):
+        return TOO_LARGE
+    except Exception:  # Pillow raises whatever its parsers stumble over
+        return NO_PICTURE
+
+
+def _in_rgb(image: "Image") -> "Image":
+    """The same picture in RGB; of grey in 16 bits, which Pillow would cut off at white, the
+    upper eight. ValueError where nothing says which number is white."""
+    if image.mode in ("I", "F"):
+        raise ValueError("no greatest tone is known")
+    if image.mode.startswith("I;16"):
+        image = image.point(lambda tone: tone / 256)
+    return image.convert("RGB")
+
+
+def small_jpeg(image: "Image") -> bytes:
+    """The picture in the size of a page's width, as a JPEG."""
+    image.thumbnail((LONGEST_SIDE, LONGEST_SIDE))
+    stream = io.BytesIO()
+    image.save(stream, "JPEG", quality=JPEG_QUALITY)
+    return stream.getvalue()

@@ -6,7 +6,7 @@ from datetime import datetime
 from witnessmark.casefile.records import LookClass, LookSeen, Seen
 from witnessmark.catalogue import said
 from witnessmark.codebook.book import CodeBook
-from witnessmark.codebook.records import Feature
+from witnessmark.codebook.site_records import Feature
 from witnessmark.examination import Opinion, SiteOutcome
 from witnessmark.figures.car_sites import car_sites_sheets
 from witnessmark.report.drawn import drawings

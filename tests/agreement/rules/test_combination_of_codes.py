@@ -217,11 +217,16 @@ def engines(book):
 
     def rows(table, *codes):
         every = Applies(1952, 1961)
-        return tuple(CodeRow(table, c, v, v, every, cited) for c, v in codes)
+        return tuple(
+            CodeRow(table=table, code=c, value=v, meaning=v, applies=every, citation=cited)
+            for c, v in codes
+        )
 
     def marked(mark_id, kind, says, table):
         found = next(mark for mark in book.marks if mark.id == "wing_body_number")
-        field = Field("code", "code", says, (1, 4), "0123456789SL", table=table)
+        field = Field(
+            id="code", name="code", says=says, widths=(1, 4), alphabet="0123456789SL", table=table
+        )
         return replace(found, id=mark_id, name=mark_id, kind=kind, windows=False, fields=(field,),
                        assembly="", applies=Applies(1952, 1961))  # fmt: skip
 
@@ -229,8 +234,13 @@ def engines(book):
         book,
         items=(
             *book.items,
-            Item("block_casting", "casting number of the block", ItemKind.CODE, home="engine"),
-            Item("engine", "engine", ItemKind.CODE),
+            Item(
+                id="block_casting",
+                name="casting number of the block",
+                kind=ItemKind.CODE,
+                home="engine",
+            ),
+            Item(id="engine", name="engine", kind=ItemKind.CODE),
         ),
         codes=(
             *rows("castings", ("1017", "1017"), ("2020", "2020")),

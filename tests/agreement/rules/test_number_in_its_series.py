@@ -83,7 +83,7 @@ def test_the_tail_of_a_number_is_not_set_against_a_series(car):
 
 def shown(places, alphabet="0123"):
     """A number of this alphabet with these places."""
-    item = Item("n", "number", ItemKind.NUMBER, alphabet=alphabet, length=len(places))
+    item = Item(id="n", name="number", kind=ItemKind.NUMBER, alphabet=alphabet, length=len(places))
     citation = Citation(Basis.INVENTED, "demo")
     return Showing(
         "m", "mark", MarkKind.STAMPING, "f", "field", "", item, "", citation,
@@ -119,7 +119,7 @@ def test_the_share_is_that_of_the_likeliest_number_inside_and_outside(likelihood
 @given(NUMBERS, NUMBERS, NUMBERS)
 def test_a_certain_number_is_inside_or_outside(number, first, last):
     first, last = min(first, last), max(first, last)
-    item = Item("n", "number", ItemKind.NUMBER, alphabet="0123", length=3)
+    item = Item(id="n", name="number", kind=ItemKind.NUMBER, alphabet="0123", length=3)
     share = inside_share(shown(certain_places(number, item)), [NumberRange(first, last)])
     assert share == float(first <= number <= last)
 

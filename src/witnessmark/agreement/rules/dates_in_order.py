@@ -32,7 +32,8 @@ from witnessmark.agreement.records import CarMarks, Finding, Outcome
 from witnessmark.agreement.shares import outcome_of
 from witnessmark.agreement.showing import DateValue, Showing, weakest
 from witnessmark.catalogue import counted, in_a_row, said
-from witnessmark.codebook.records import KnownException, Lag
+from witnessmark.codebook.date_records import Lag
+from witnessmark.codebook.records import KnownException
 from witnessmark.dates import DateSpan
 
 RULE = "dates_in_order"

@@ -10,7 +10,7 @@ the notes of a reading, `year_options` weighs the years of the year code by what
 position 7 says of them.
 """
 
-from witnessmark.codebook.format_toml import SEVENTEEN
+from witnessmark.codebook.marks import SEVENTEEN
 from witnessmark.decoding.align import AlignedField, Alignment
 from witnessmark.decoding.options import Asked, FieldOption
 from witnessmark.decoding.records import Note

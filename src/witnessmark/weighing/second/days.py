@@ -21,7 +21,8 @@ from numpy.typing import NDArray
 
 from witnessmark.agreement.items import BUILD_DATE
 from witnessmark.codebook.book import CodeBook
-from witnessmark.codebook.records import CarContext, Lag
+from witnessmark.codebook.date_records import Lag
+from witnessmark.codebook.records import CarContext
 from witnessmark.dates import DateSpan, PartialDate
 from witnessmark.weighing.second.evidence import DateSeen
 

@@ -9,9 +9,10 @@ from witnessmark.agreement.known_exceptions import exceptions_on
 from witnessmark.agreement.look_class import look_class
 from witnessmark.agreement.records import CarMarks
 from witnessmark.casefile.records import AttachmentSeen, LookClass, Seen, SiteState
+from witnessmark.codebook.date_records import Run
 from witnessmark.codebook.marks import Field, Mark, MarkKind
 from witnessmark.codebook.pieces import PieceKind, Pieces, Standing, is_struck
-from witnessmark.codebook.records import CarContext, Item, ItemKind, Run
+from witnessmark.codebook.records import CarContext, Item, ItemKind
 from witnessmark.decoding import FieldSeen
 from witnessmark.decoding.days_seen import days_seen
 from witnessmark.decoding.records import Decoding

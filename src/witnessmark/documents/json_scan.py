@@ -12,7 +12,10 @@ import re
 from dataclasses import dataclass, field
 from enum import Enum, auto
 
-from witnessmark.casefile.json_problems import (
+from witnessmark.documents.json_places import JsonPlaces, places_of
+from witnessmark.documents.json_text import first_unreadable
+from witnessmark.documents.lines import KeyPath, Span
+from witnessmark.documents.problems_json import (
     DuplicateKey,
     MalformedJson,
     NotANumber,
@@ -23,8 +26,6 @@ from witnessmark.casefile.json_problems import (
     TooManyValues,
     UnreadableCharacter,
 )
-from witnessmark.casefile.json_text import first_unreadable
-from witnessmark.casefile.places import CasePlaces, JsonPath, Span, places_of
 from witnessmark.problem import Problem
 from witnessmark.source import Source
 
@@ -55,10 +56,10 @@ class JsonScan:
     stops being JSON; `patched` are the paths of the values that were patched.
     """
 
-    places: CasePlaces
+    places: JsonPlaces
     problems: tuple[Problem, ...]
     readable: str | None
-    patched: frozenset[JsonPath]
+    patched: frozenset[KeyPath]
 
 
 def scan_json(text: str, name: str) -> JsonScan:
@@ -89,7 +90,7 @@ class _Open:
 
     bracket: str
     offset: int
-    path: JsonPath
+    path: KeyPath
     at: str | int
     seen: dict[str, int] = field(default_factory=dict)
 
@@ -103,16 +104,16 @@ class _Patch:
 class _Walk:
     """One walk from the first character to the last, or to the first break."""
 
-    def __init__(self, places: CasePlaces, text: str) -> None:
+    def __init__(self, places: JsonPlaces, text: str) -> None:
         self.places, self.text = places, text
         self.offset = 0
         self.token_end = 0  # end of the last thing read, before any space
         self.open: list[_Open] = []
-        self.values: dict[JsonPath, Span] = {}
-        self.keys: dict[JsonPath, Span] = {}
+        self.values: dict[KeyPath, Span] = {}
+        self.keys: dict[KeyPath, Span] = {}
         self.problems: list[Problem] = []
         self.patches: list[_Patch] = []
-        self.patched: set[JsonPath] = set()
+        self.patched: set[KeyPath] = set()
 
     def run(self) -> bool:
         """Walk; True where the whole text has the structure of JSON."""
@@ -209,7 +210,7 @@ class _Walk:
             return self._break(slips.get(char, Slip.NOT_A_VALUE), _A_VALUE)
         return self._word(word[0], path)
 
-    def _enter(self, bracket: str, path: JsonPath) -> _Next:
+    def _enter(self, bracket: str, path: KeyPath) -> _Next:
         if len(self.open) >= DEEPEST:
             self._report(TooDeep(self.places.at(self.offset), DEEPEST))
             return _Next.BROKEN
@@ -223,7 +224,7 @@ class _Walk:
         self.offset += 1
         return _Next.AFTER
 
-    def _word(self, word: str, path: JsonPath) -> _Next:
+    def _word(self, word: str, path: KeyPath) -> _Next:
         """true, false, null, a number, or something that only looks like one."""
         span = Span(self.offset, self.offset + len(word))
         if word.lstrip("+-").lower() in _NOT_FINITE:
@@ -292,7 +293,7 @@ class _Walk:
         self._report(TooManyProblems(self.places.at(self.offset), MOST_PROBLEMS))
         return False
 
-    def _patch(self, span: Span, text: str, path: JsonPath) -> None:
+    def _patch(self, span: Span, text: str, path: KeyPath) -> None:
         self.patches.append(_Patch(span, text))
         self.patched.add(path)
 

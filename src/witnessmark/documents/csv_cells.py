@@ -8,12 +8,11 @@ Spaces around a cell are left out, rows without anything in them are skipped.
 
 import csv
 import re
-from bisect import bisect_right
 from dataclasses import dataclass
-from functools import cached_property
 
-from witnessmark.codebook.entries import FileText
-from witnessmark.codebook.problems_csv import AfterQuote, OpenQuote
+from witnessmark.documents.entries import FileText
+from witnessmark.documents.lines import Lines
+from witnessmark.documents.problems_csv import AfterQuote, OpenQuote
 from witnessmark.problem import Problem
 from witnessmark.source import Source
 
@@ -21,7 +20,6 @@ _QUOTED = re.compile(r'"((?:[^"]|"")*+)"')
 # After the quote, so that the search can leap from one to the next.
 _ODD_QUOTE = re.compile(r'"(?<![,"\r\n]")(?<!\A")(?![,"\r\n]|\Z)')
 _PLAIN = re.compile(r"[^,\r\n]*+")
-_LINE_END = re.compile(r"\r\n|\n|\r")
 
 MOST_CELLS = 200
 """Cells of a row beyond this many are not read: no table has so many columns."""
@@ -34,7 +32,7 @@ class Cell:
     text: str
     start: int
     end: int
-    lines: "_Lines"
+    lines: Lines
 
     @property
     def source(self) -> Source:
@@ -58,7 +56,7 @@ class Rows:
     `starts`: the line on which each row begins, from 0.
     """
 
-    lines: "_Lines"
+    lines: Lines
     texts: list[list[str]]
     starts: list[int]
 
@@ -85,7 +83,7 @@ def parse_cells(file: FileText) -> CellsParsed:
 
 def rows_of(file: FileText) -> tuple[Rows, list[Problem]]:
     """Every row with anything in it, and what is wrong with quotes."""
-    lines = _Lines(file.name, file.text)
+    lines = Lines(file.name, file.text)
     sound = _sound_rows(lines)
     if sound is not None:
         return sound, []
@@ -104,7 +102,7 @@ def rows_of(file: FileText) -> tuple[Rows, list[Problem]]:
     return rows, problems
 
 
-def _sound_rows(lines: "_Lines") -> Rows | None:
+def _sound_rows(lines: Lines) -> Rows | None:
     """The rows of a text of which every row is one line without a fault.
 
     None where a quote is out of place or reaches over a line, or where a row has too many
@@ -123,7 +121,7 @@ def _sound_rows(lines: "_Lines") -> Rows | None:
     return Rows(lines, [stripped[start] for start in starts], starts)
 
 
-def _taken_row(lines: "_Lines", index: int) -> tuple[list[Cell], list[Problem], int]:
+def _taken_row(lines: Lines, index: int) -> tuple[list[Cell], list[Problem], int]:
     """The row that begins on this line, cell by cell; its problems; the line after it."""
     text, at = lines.text, lines.starts[index]
     cells: list[Cell] = []
@@ -151,7 +149,7 @@ class _Taken:
     problem: Problem | None = None
 
 
-def _take_cell(text: str, at: int, lines: "_Lines") -> _Taken:
+def _take_cell(text: str, at: int, lines: Lines) -> _Taken:
     """The cell that begins at this offset."""
     quoted = _QUOTED.match(text, at)
     if quoted is None:
@@ -177,28 +175,3 @@ def _trimmed(text: str, start: int, end: int) -> tuple[int, int]:
     if not stretch.strip():
         return start, start + 1
     return start + len(stretch) - len(stretch.lstrip()), start + len(stretch.rstrip())
-
-
-class _Lines:
-    """The physical lines of a text, and where each starts once that is asked for."""
-
-    def __init__(self, name: str, text: str) -> None:
-        self.name, self.text = name, text
-        self.texts = _LINE_END.split(text) if "\r" in text else text.split("\n")
-
-    @cached_property
-    def starts(self) -> list[int]:
-        """The offset at which each line starts."""
-        return [0, *(end.end() for end in _LINE_END.finditer(self.text))]
-
-    def index(self, at: int) -> int:
-        """The line in which an offset lies, or which ends there."""
-        return bisect_right(self.starts, at) - 1
-
-    def source(self, start: int, end: int) -> Source:
-        """The place of a stretch, cut at the end of its first line."""
-        index = self.index(start)
-        text = self.texts[index]
-        column = start - self.starts[index] + 1
-        width = min(end - start, len(text) - column + 1)
-        return Source(self.name, index + 1, column, max(1, width), text)

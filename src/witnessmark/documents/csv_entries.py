@@ -6,10 +6,10 @@ from dataclasses import dataclass
 from datetime import date
 from itertools import repeat
 
-from witnessmark.codebook.csv_cells import Cell, Rows, rows_of
-from witnessmark.codebook.entries import Entry, FileText, Value
-from witnessmark.codebook.problems import WrongKind
-from witnessmark.codebook.problems_csv import (
+from witnessmark.documents.csv_cells import Cell, Rows, rows_of
+from witnessmark.documents.entries import Entry, FileText, Value
+from witnessmark.documents.problems import WrongKind
+from witnessmark.documents.problems_csv import (
     MissingColumn,
     NoHeader,
     RepeatedColumn,
@@ -17,8 +17,8 @@ from witnessmark.codebook.problems_csv import (
     WrongCellCount,
     WrongSeparator,
 )
-from witnessmark.codebook.shapes import Key, Kind, Shape
-from witnessmark.codebook.values import (
+from witnessmark.documents.shapes import Key, Kind, Shape
+from witnessmark.documents.values import (
     check_number,
     check_text,
     fits_number,

@@ -1,4 +1,4 @@
-"""Problems of one file at a time: what cannot be read, and what a key or cell may not hold."""
+"""Problems of one text at a time: what cannot be read, and what a key or cell may not hold."""
 
 from difflib import get_close_matches
 from functools import lru_cache
@@ -19,50 +19,6 @@ def one_of(words: tuple[str, ...]) -> str:
 def near_word(word: str, known: tuple[str, ...]) -> str:
     """The known word that is written most like this one, or an empty text."""
     return next(iter(get_close_matches(word[:VALUE_SHOWN], known[:MOST_COMPARED], 1)), "")
-
-
-class NoFolder(Problem):
-    """There is no such folder."""
-
-    says = "there is no folder here"
-    wants = "the folder of a code book, with book.toml in it"
-
-
-class NoBookFile(Problem):
-    """The folder holds no book.toml."""
-
-    says = "the folder holds no book.toml"
-    wants = "book.toml, and tables/*.csv beside it"
-
-
-class NotReadable(Problem):
-    """The file cannot be opened."""
-
-    says = "the file cannot be read"
-    wants = "a plain file that may be read"
-
-
-class OutsideFolder(Problem):
-    """The file is a link to a place outside the book's folder."""
-
-    says = "the file is a link that leaves the book's folder"
-    wants = "a file inside the folder"
-
-
-class FileTooLarge(Problem):
-    """The file is larger than a book's file may be."""
-
-    most_bytes: int
-    says = "the file is too large"
-    wants = "at most {most_bytes:,} bytes"
-
-
-class TooManyFiles(Problem):
-    """The folder has more tables than a book may have."""
-
-    most_files: int
-    says = "the folder holds too many tables"
-    wants = "at most {most_files} files"
 
 
 class NotUtf8(Problem):
@@ -86,24 +42,6 @@ class TooDeep(Problem):
 
     says = "keys or lists are nested too deeply"
     wants = "the few levels that the format has"
-
-
-class WrongFormat(Problem):
-    """The file says that it is something else than a code book."""
-
-    found: str
-    wanted: str
-    says = "this is not a code book: format is {found!q}"
-    wants = "format = {wanted!r}"
-
-
-class WrongVersion(Problem):
-    """The book is written in a version of the format that is not known here."""
-
-    found: str
-    wanted: int
-    says = "format version {found} is not known here"
-    wants = "format_version = {wanted}"
 
 
 class Unknown(Problem):

@@ -7,15 +7,12 @@ values. A place that it does not know falls back to the nearest thing around it.
 """
 
 import re
-from bisect import bisect_right
 from dataclasses import dataclass
 
 import tomli
 
+from witnessmark.documents.lines import KeyPath, Lines, Span
 from witnessmark.source import Source
-
-Path = tuple[str | int, ...]
-"""The way to a value: keys, and the index of each list element from 0."""
 
 _BLANK = re.compile(r"(?:[ \t\r\n]++|#[^\n]*+)*+")
 _SPACE = re.compile(r"[ \t]*+")
@@ -30,52 +27,36 @@ _BARE = re.compile(r"[^,\]}#\n]++")
 
 
 @dataclass(frozen=True, slots=True)
-class Spot:
-    """A stretch of the text, by offsets from 0; `end` is the first character after it."""
-
-    start: int
-    end: int
-
-
-@dataclass(frozen=True, slots=True)
 class TomlPlaces:
     """The places of one text. `keys`, `values` and `tables` hold the spot of each path."""
 
-    name: str
-    text: str
-    line_starts: tuple[int, ...]
-    keys: dict[Path, Spot]
-    values: dict[Path, Spot]
-    tables: dict[Path, Spot]
+    lines: Lines
+    keys: dict[KeyPath, Span]
+    values: dict[KeyPath, Span]
+    tables: dict[KeyPath, Span]
 
-    def key(self, path: Path) -> Source:
+    def key(self, path: KeyPath) -> Source:
         """Where the key of this path is written."""
         return self._source(self.keys.get(path) or self._around(path))
 
-    def value(self, path: Path) -> Source:
+    def value(self, path: KeyPath) -> Source:
         """Where the value of this path is written."""
         return self._source(self.values.get(path) or self._around(path))
 
-    def table(self, path: Path) -> Source:
+    def table(self, path: KeyPath) -> Source:
         """The header of a table, or the first thing that belongs to it."""
         return self._source(self.tables.get(path) or self._around(path))
 
-    def _around(self, path: Path) -> Spot:
+    def _around(self, path: KeyPath) -> Span:
         """The nearest known spot: of the path itself or of what holds it."""
         for length in range(len(path), 0, -1):
             for spots in (self.values, self.tables, self.keys):
                 if path[:length] in spots:
                     return spots[path[:length]]
-        return Spot(0, min(1, len(self.text)))
+        return Span(0, min(1, len(self.lines.text)))
 
-    def _source(self, spot: Spot) -> Source:
-        line = bisect_right(self.line_starts, spot.start)
-        start = self.line_starts[line - 1]
-        end = self.text.find("\n", start)
-        line_text = self.text[start : end if end >= 0 else len(self.text)].rstrip("\r")
-        column = spot.start - start + 1
-        width = min(spot.end, start + len(line_text)) - spot.start
-        return Source(self.name, line, column, max(1, width), line_text)
+    def _source(self, span: Span) -> Source:
+        return self.lines.source(span.start, span.end)
 
 
 def locate(name: str, text: str) -> TomlPlaces:
@@ -84,8 +65,7 @@ def locate(name: str, text: str) -> TomlPlaces:
     >>> locate("book.toml", 'id = "x"').value(("id",)).column
     6
     """
-    starts = (0, *(match.end() for match in re.finditer("\n", text)))
-    places = TomlPlaces(name, text, starts, {}, {}, {})
+    places = TomlPlaces(Lines(name, text), {}, {}, {})
     _Scanner(places).document()
     return places
 
@@ -95,10 +75,10 @@ class _Scanner:
 
     def __init__(self, places: TomlPlaces) -> None:
         self.places = places
-        self.text = places.text
+        self.text = places.lines.text
         self.at = 0
-        self.table: Path = ()
-        self.counts: dict[Path, int] = {}
+        self.table: KeyPath = ()
+        self.counts: dict[KeyPath, int] = {}
 
     def document(self) -> None:
         """Header or pair, one after the other, to the end or to what cannot be followed."""
@@ -130,21 +110,21 @@ class _Scanner:
             self._next("[")
         keys, _ = self._key()
         self._next("]]" if is_list else "]")
-        path: Path = ()
+        path: KeyPath = ()
         for key in keys[:-1]:
             path = self._resolved((*path, key))
         path = (*path, keys[-1]) if keys else path
         if is_list:
             self.counts[path] = self.counts.get(path, 0) + 1
-            self.places.tables.setdefault(path, Spot(start, self.at))
+            self.places.tables.setdefault(path, Span(start, self.at))
         self.table = self._resolved(path)
-        self.places.tables[self.table] = Spot(start, self.at)
+        self.places.tables[self.table] = Span(start, self.at)
 
-    def _resolved(self, path: Path) -> Path:
+    def _resolved(self, path: KeyPath) -> KeyPath:
         """A list of tables stands for its last element."""
         return (*path, self.counts[path] - 1) if path in self.counts else path
 
-    def _key(self) -> tuple[tuple[str, ...], Spot]:
+    def _key(self) -> tuple[tuple[str, ...], Span]:
         """A key, dotted or not, and its spot."""
         self._skip(_SPACE)
         start = end = self.at
@@ -156,9 +136,9 @@ class _Scanner:
             if not self._next("."):
                 break
             self._skip(_SPACE)
-        return tuple(keys), Spot(start, end)
+        return tuple(keys), Span(start, end)
 
-    def _pair(self, table: Path) -> None:
+    def _pair(self, table: KeyPath) -> None:
         keys, spot = self._key()
         for length in range(1, len(keys)):
             self.places.keys.setdefault((*table, *keys[:length]), spot)
@@ -168,7 +148,7 @@ class _Scanner:
         self._skip(_SPACE)
         self._value(path)
 
-    def _value(self, path: Path) -> None:
+    def _value(self, path: KeyPath) -> None:
         start = self.at
         if self._next("["):
             self._elements(path)
@@ -177,9 +157,9 @@ class _Scanner:
         else:
             self._skip(_STRING if self.text[start : start + 1] in ('"', "'") else _BARE)
         end = start + len(self.text[start : self.at].rstrip())
-        self.places.values[path] = Spot(start, end)
+        self.places.values[path] = Span(start, end)
 
-    def _elements(self, path: Path) -> None:
+    def _elements(self, path: KeyPath) -> None:
         index = 0
         self._skip(_BLANK)
         while self.at < len(self.text) and not self._next("]"):
@@ -190,7 +170,7 @@ class _Scanner:
             if self.at == before:
                 return
 
-    def _inline(self, path: Path) -> None:
+    def _inline(self, path: KeyPath) -> None:
         self._skip(_BLANK)
         while self.at < len(self.text) and not self._next("}"):
             before = self.at

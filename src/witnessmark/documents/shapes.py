@@ -122,39 +122,5 @@ class Shape:
         return tuple(self.by_name)
 
 
-def identifier(name: str, about: str, *, required: bool = False) -> Key:
-    """A key that holds an id, of its own or of another thing."""
-    return Key(name, Kind.TEXT, about, required, pattern=IDENTIFIER, pattern_name=ID_NAME)
-
-
-def text(name: str, about: str, *, required: bool = False, default: str = "") -> Key:
-    """A key that holds free text."""
-    return Key(name, Kind.TEXT, about, required, default=default)
-
-
-def partial_date(name: str, about: str) -> Key:
-    """A key that holds a date as exact as it is known: 1968, 1968-01 or 1968-01-25."""
-    forms = "1968, 1968-01 or 1968-01-25"
-    pattern = r"[0-9]{4}(?:-[0-9]{2}(?:-[0-9]{2})?)?"
-    return Key(name, Kind.TEXT, about, pattern=pattern, pattern_name=forms, default="")
-
-
-def word(name: str, about: str, words: tuple[str, ...], default: str) -> Key:
-    """A required key that holds one of some words; `default` stands in for a faulty one."""
-    return Key(name, Kind.TEXT, about, required=True, words=words, default=default)
-
-
-def year(name: str, about: str, *, required: bool = False) -> Key:
-    """A key that holds a model year."""
-    return Key(name, Kind.NUMBER, about, required, least=FIRST_CAR_YEAR, most=LAST_CAR_YEAR)
-
-
-def number(name: str, about: str, least: int, most: int, *, default: int | None = None) -> Key:
-    """A key that holds a whole number; without a default it is required."""
-    return Key(
-        name, Kind.NUMBER, about, default is None, least=least, most=most, default=default or 0
-    )
-
-
 ID_NAME = "lower-case letters and digits, joined by _ or -"
 CANONICAL_NAME = "lower-case words and digits, joined by hyphens"

@@ -1,4 +1,4 @@
-"""book.toml: from text to entries of checked values, with a place for each fault."""
+"""TOML: from text to entries of checked values, with a place for each fault."""
 
 import re
 from collections.abc import Mapping
@@ -10,25 +10,17 @@ from typing import TypeGuard
 
 import tomli
 
-from witnessmark.codebook.entries import Entry, FileText, Value
-from witnessmark.codebook.format_toml import BOOK, FORMAT, FORMAT_VERSION
-from witnessmark.codebook.problems import (
+from witnessmark.documents.entries import Entry, FileText, Value
+from witnessmark.documents.lines import KeyPath, Lines
+from witnessmark.documents.problems import (
     NotToml,
     TooDeep,
     UnknownKey,
-    WrongFormat,
     WrongKind,
-    WrongVersion,
 )
-from witnessmark.codebook.shapes import Key, Kind, Shape
-from witnessmark.codebook.toml_places import Path, TomlPlaces, locate
-from witnessmark.codebook.upgrade import (
-    OLD_VERSION,
-    BookChange,
-    changes_from_format_1,
-    with_changes,
-)
-from witnessmark.codebook.values import (
+from witnessmark.documents.shapes import Key, Kind, Shape
+from witnessmark.documents.toml_places import TomlPlaces, locate
+from witnessmark.documents.values import (
     check_number,
     check_text,
     fits_number,
@@ -50,40 +42,32 @@ _LONG_NUMBER = re.compile(r"[0-9][0-9_]{4000}")
 
 
 @dataclass(frozen=True, slots=True)
-class TomlParsed:
-    """The book's top table, or None where it cannot be read at all, and its problems.
+class TomlRead:
+    """The values of a text, and the places of them; or the problem that there are none."""
 
-    `changes`: what stands otherwise in a text of the format before, which is read as it is.
-    """
-
-    book: Entry | None
-    problems: tuple[Problem, ...]
-    changes: tuple[BookChange, ...] = ()
+    values: Mapping[str, object]
+    places: "TextPlaces"
+    problem: Problem | None = None
 
 
-def parse_toml(file: FileText) -> TomlParsed:
-    """Read book.toml against its declaration; all faults at once, no exception."""
+def read_toml(file: FileText) -> TomlRead:
+    """The values of a text, not yet held against any declaration; no exception."""
+    places = TextPlaces(file.name, file.text.replace("\r\n", "\n"))
     most_dots = max(map(methodcaller("count", "."), file.text.split("\n")))
     if most_dots >= _MANY_DOTS and _LONG_KEY.search(file.text):
-        return TomlParsed(None, (TooDeep(_place_of(_LONG_KEY, file)),))
+        return TomlRead({}, places, TooDeep(_place_of(_LONG_KEY, file)))
     try:
-        document = tomli.loads(file.text)
-        places = _Places(file.name, file.text.replace("\r\n", "\n"))
-        reader = _Reader(places, [])
-        if refusal := _refusal(document, places):
-            return TomlParsed(None, (refusal,))
-        changes: tuple[BookChange, ...] = ()
-        if document["format_version"] == OLD_VERSION:
-            changes = changes_from_format_1(document)
-            document = with_changes(document, changes)
-            places.written = {each.now: each.path for each in changes}
-        book = reader.entry(BOOK, document, ())
+        return TomlRead(tomli.loads(file.text), places)
     except RecursionError:
-        return TomlParsed(None, (TooDeep(_place_of(_DEEP, file)),))
+        return TomlRead({}, places, too_deep(file))
     except ValueError as fault:
         # Not only its own error: a number of thousands of digits is a plain ValueError.
-        return TomlParsed(None, (_syntax(file, str(fault)),))
-    return TomlParsed(book, tuple(reader.problems), changes)
+        return TomlRead({}, places, _syntax(file, str(fault)))
+
+
+def too_deep(file: FileText) -> Problem:
+    """Lists or tables in one another beyond what can be walked through."""
+    return TooDeep(_place_of(_DEEP, file))
 
 
 def _place_of(pattern: re.Pattern[str], file: FileText) -> Source:
@@ -91,10 +75,7 @@ def _place_of(pattern: re.Pattern[str], file: FileText) -> Source:
     match = pattern.search(file.text)
     if match is None:
         return Source(file.name)
-    start = file.text.rfind("\n", 0, match.start()) + 1
-    line_text = file.text[start:].partition("\n")[0].rstrip("\r")
-    line = file.text.count("\n", 0, match.start()) + 1
-    return Source(file.name, line, match.start() - start + 1, 1, line_text)
+    return Lines(file.name, file.text).source(match.start(), match.start() + 1)
 
 
 def _syntax(file: FileText, message: str) -> Problem:
@@ -113,7 +94,7 @@ def _syntax(file: FileText, message: str) -> Problem:
     return NotToml(Source(file.name, number, column, 1, text), reason)
 
 
-class _Places:
+class TextPlaces:
     """The places of a text, which is gone through for them when the first is asked for.
 
     `written`: the paths that stand under another name in a text of the format before.
@@ -121,37 +102,24 @@ class _Places:
 
     def __init__(self, name: str, text: str) -> None:
         self.name, self.text = name, text
-        self.written: Mapping[Path, Path] = {}
+        self.written: Mapping[KeyPath, KeyPath] = {}
 
     @cached_property
     def located(self) -> TomlPlaces:
         """All places of the text."""
         return locate(self.name, self.text)
 
-    def key(self, path: Path) -> Source:
+    def key(self, path: KeyPath) -> Source:
         """Where the key of this path is written."""
         return self.located.key(self.written.get(path, path))
 
-    def value(self, path: Path) -> Source:
+    def value(self, path: KeyPath) -> Source:
         """Where the value of this path is written."""
         return self.located.value(self.written.get(path, path))
 
-    def table(self, path: Path) -> Source:
+    def table(self, path: KeyPath) -> Source:
         """The header of a table; the first line for the text as a whole."""
         return self.located.table(path) if path else Source(self.name, 1)
-
-
-def _refusal(document: Mapping[str, object], places: _Places) -> Problem | None:
-    """A file of another format or version is not read any further."""
-    found = document.get("format")
-    if found != FORMAT:
-        shown = found if isinstance(found, str) else "missing" if found is None else "no text"
-        return WrongFormat(places.value(("format",)), shown, FORMAT)
-    version = document.get("format_version")
-    if type(version) is not int or version not in (FORMAT_VERSION, OLD_VERSION):
-        shown = "(missing)" if version is None else repr(version)[:20]
-        return WrongVersion(places.value(("format_version",)), shown, FORMAT_VERSION)
-    return None
 
 
 def _is_sound(found: object, key: Key) -> TypeGuard[str | int | bool]:
@@ -165,13 +133,13 @@ def _is_sound(found: object, key: Key) -> TypeGuard[str | int | bool]:
 
 
 @dataclass(frozen=True, slots=True)
-class _Reader:
+class TomlReader:
     """Reads tables by their shapes and gathers the problems."""
 
-    places: _Places
+    places: TextPlaces
     problems: list[Problem]
 
-    def entry(self, shape: Shape, table: Mapping[str, object], path: Path) -> Entry:
+    def entry(self, shape: Shape, table: Mapping[str, object], path: KeyPath) -> Entry:
         """The checked values of one table."""
         values: dict[str, Value] = dict(shape.defaults)
         faulty: set[str] = set()
@@ -194,7 +162,7 @@ class _Reader:
         sources = _TablePlaces(self.places, table, path)
         return Entry(values, sources, sources.whole, frozenset(faulty))
 
-    def _value(self, key: Key, shape: Shape, table: Mapping[str, object], path: Path) -> Value:
+    def _value(self, key: Key, shape: Shape, table: Mapping[str, object], path: KeyPath) -> Value:
         """The checked value of one key, or its default beside a problem."""
         found = table.get(key.name)
         # An empty text says no more than a cell left empty in a table.
@@ -209,7 +177,7 @@ class _Reader:
         value = self._checked(key, found, (*path, key.name))
         return key.stands_in if value is None else value
 
-    def _checked(self, key: Key, found: object, path: Path) -> Value:
+    def _checked(self, key: Key, found: object, path: KeyPath) -> Value:
         """The value as its kind; None beside a problem."""
         match key.kind:
             case Kind.TEXT if isinstance(found, str):
@@ -231,7 +199,7 @@ class _Reader:
         self.problems.append(WrongKind(source, key.name, kind_of(found), key.kind))
         return None
 
-    def _number(self, key: Key, found: int, path: Path) -> int | None:
+    def _number(self, key: Key, found: int, path: KeyPath) -> int | None:
         """The number if nothing is wrong with it."""
         if fits_number(key, found):
             return found
@@ -242,7 +210,7 @@ class _Reader:
         if problem is not None:
             self.problems.append(problem)
 
-    def _list(self, key: Key, found: list[object], path: Path) -> Value:
+    def _list(self, key: Key, found: list[object], path: KeyPath) -> Value:
         """A list of texts or numbers; elements of another kind are left out."""
         texts: list[str] = []
         numbers: list[int] = []
@@ -257,7 +225,7 @@ class _Reader:
                 self.problems.append(WrongKind(source, key.name, kind_of(element), key.kind))
         return tuple(texts) if key.kind is Kind.TEXTS else tuple(numbers)
 
-    def _tables(self, key: Key, shape: Shape, found: list[object], path: Path) -> Value:
+    def _tables(self, key: Key, shape: Shape, found: list[object], path: KeyPath) -> Value:
         """A list of tables; elements that are none are left out."""
         entries: list[Entry] = []
         for index, element in enumerate(found):
@@ -268,7 +236,7 @@ class _Reader:
                 self.problems.append(WrongKind(source, key.name, kind_of(element), key.kind))
         return tuple(entries)
 
-    def _citations(self, found: Mapping[str, object], path: Path) -> Entry:
+    def _citations(self, found: Mapping[str, object], path: KeyPath) -> Entry:
         """The table of sources, whose keys are the author's own."""
         values: dict[str, Value] = {}
         for name, citation in found.items():
@@ -286,9 +254,9 @@ class _Reader:
 class _TablePlaces:
     """The places of what is written in a table."""
 
-    places: _Places
+    places: TextPlaces
     table: Mapping[str, object]
-    path: Path
+    path: KeyPath
 
     def __contains__(self, name: object) -> bool:
         if name in self.table:

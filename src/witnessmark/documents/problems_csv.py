@@ -2,20 +2,8 @@
 
 from typing import override
 
-from witnessmark.codebook.problems import Unknown
+from witnessmark.documents.problems import Unknown
 from witnessmark.problem import Problem
-
-
-class UnknownTable(Unknown):
-    """A file in tables/ that the format does not know."""
-
-    file: str
-    known: tuple[str, ...]
-    says = "{file!q} is not a table of a code book"
-
-    @override
-    def sought(self) -> tuple[str, tuple[str, ...]]:
-        return self.file, self.known
 
 
 class NoHeader(Problem):

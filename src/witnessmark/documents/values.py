@@ -1,13 +1,13 @@
 """One value against its declaration, the same for book.toml and for the tables."""
 
-from witnessmark.codebook.problems import (
+from witnessmark.documents.problems import (
     MissingKey,
     OutOfRange,
     UnknownWord,
     WrongForm,
     one_of,
 )
-from witnessmark.codebook.shapes import Key, Kind, Shape
+from witnessmark.documents.shapes import Key, Kind, Shape
 from witnessmark.problem import Problem
 from witnessmark.source import Source
 

@@ -1,0 +1,62 @@
+"""book.toml: its format and version, then its entries; format 1 is read as it is."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from witnessmark.codebook.book_format import BOOK, FORMAT, FORMAT_VERSION
+from witnessmark.codebook.problems_folder import WrongFormat, WrongVersion
+from witnessmark.codebook.upgrade import (
+    OLD_VERSION,
+    BookChange,
+    changes_from_format_1,
+    with_changes,
+)
+from witnessmark.documents.entries import Entry, FileText
+from witnessmark.documents.toml_entries import TextPlaces, TomlReader, read_toml, too_deep
+from witnessmark.problem import Problem
+
+
+@dataclass(frozen=True, slots=True)
+class TopParsed:
+    """The book's top table, or None where it cannot be read at all, and its problems.
+
+    `changes`: what stands otherwise in a text of the format before, which is read as it is.
+    """
+
+    book: Entry | None
+    problems: tuple[Problem, ...]
+    changes: tuple[BookChange, ...] = ()
+
+
+def parse_top(file: FileText) -> TopParsed:
+    """Read book.toml against its declaration; all faults at once, no exception."""
+    read = read_toml(file)
+    if read.problem is not None:
+        return TopParsed(None, (read.problem,))
+    document, places = read.values, read.places
+    reader = TomlReader(places, [])
+    changes: tuple[BookChange, ...] = ()
+    try:
+        if refusal := _refusal(document, places):
+            return TopParsed(None, (refusal,))
+        if document["format_version"] == OLD_VERSION:
+            changes = changes_from_format_1(document)
+            document = with_changes(document, changes)
+            places.written = {each.now: each.path for each in changes}
+        book = reader.entry(BOOK, document, ())
+    except RecursionError:
+        return TopParsed(None, (too_deep(file),))
+    return TopParsed(book, tuple(reader.problems), changes)
+
+
+def _refusal(document: Mapping[str, object], places: TextPlaces) -> Problem | None:
+    """A file of another format or version is not read any further."""
+    found = document.get("format")
+    if found != FORMAT:
+        shown = found if isinstance(found, str) else "missing" if found is None else "no text"
+        return WrongFormat(places.value(("format",)), shown, FORMAT)
+    version = document.get("format_version")
+    if type(version) is not int or version not in (FORMAT_VERSION, OLD_VERSION):
+        shown = "(missing)" if version is None else repr(version)[:20]
+        return WrongVersion(places.value(("format_version",)), shown, FORMAT_VERSION)
+    return None

@@ -1,0 +1,80 @@
+"""Problems of a book's folder: files that are not there, not to be read, or of something else."""
+
+from typing import override
+
+from witnessmark.documents.problems import Unknown
+from witnessmark.problem import Problem
+
+
+class NoFolder(Problem):
+    """There is no such folder."""
+
+    says = "there is no folder here"
+    wants = "the folder of a code book, with book.toml in it"
+
+
+class NoBookFile(Problem):
+    """The folder holds no book.toml."""
+
+    says = "the folder holds no book.toml"
+    wants = "book.toml, and tables/*.csv beside it"
+
+
+class NotReadable(Problem):
+    """The file cannot be opened."""
+
+    says = "the file cannot be read"
+    wants = "a plain file that may be read"
+
+
+class OutsideFolder(Problem):
+    """The file is a link to a place outside the book's folder."""
+
+    says = "the file is a link that leaves the book's folder"
+    wants = "a file inside the folder"
+
+
+class FileTooLarge(Problem):
+    """The file is larger than a book's file may be."""
+
+    most_bytes: int
+    says = "the file is too large"
+    wants = "at most {most_bytes:,} bytes"
+
+
+class TooManyFiles(Problem):
+    """The folder has more tables than a book may have."""
+
+    most_files: int
+    says = "the folder holds too many tables"
+    wants = "at most {most_files} files"
+
+
+class WrongFormat(Problem):
+    """The file says that it is something else than a code book."""
+
+    found: str
+    wanted: str
+    says = "this is not a code book: format is {found!q}"
+    wants = "format = {wanted!r}"
+
+
+class WrongVersion(Problem):
+    """The book is written in a version of the format that is not known here."""
+
+    found: str
+    wanted: int
+    says = "format version {found} is not known here"
+    wants = "format_version = {wanted}"
+
+
+class UnknownTable(Unknown):
+    """A file in tables/ that the format does not know."""
+
+    file: str
+    known: tuple[str, ...]
+    says = "{file!q} is not a table of a code book"
+
+    @override
+    def sought(self) -> tuple[str, tuple[str, ...]]:
+        return self.file, self.known

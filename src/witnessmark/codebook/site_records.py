@@ -1,0 +1,89 @@
+"""Where to look on a car, what to look at, and whom else to ask."""
+
+from dataclasses import dataclass
+from typing import Any
+
+from witnessmark.codebook.records import CarRow, outcome_pairs
+from witnessmark.codebook.sketches import SKETCHES, Sketch
+from witnessmark.documents.entries import Entry
+from witnessmark.documents.row import (
+    free_text,
+    identifier,
+    number,
+    word,
+)
+
+MOST_MINUTES = 100_000
+POSTURES = ("standing", "over the wing", "kneeling", "lying", "seated", "at a bench")
+"""How one must be to see a site: a field sheet takes all of one posture together."""
+
+
+@dataclass(frozen=True, slots=True)
+class FeatureOutcome:
+    """One outcome of a feature; `look` is factory, doubtful or disturbed.
+
+    `sketch` is what a field sheet draws beside it, None where it is not drawn.
+    """
+
+    id: str
+    look: str
+    sketch: Sketch | None = None
+
+
+class Feature(CarRow, called="features.csv"):
+    """Things to look at on a site."""
+
+    id: str = identifier("Its id.")
+    site: str = identifier("The site.")
+    prompt: str = free_text("What to look at, in words.")
+    outcomes: tuple[FeatureOutcome, ...] = free_text("Outcomes, each with the look it counts as.")
+    sketches = free_text("Outcomes, each with the sketch that shows it: all, or none.", default="")
+
+    @staticmethod
+    def settle(made: dict[str, Any], entry: Entry, ground: Any) -> None:
+        """An outcome is written `as factory=factory` before a semicolon."""
+        sketches = dict(outcome_pairs(entry.text("sketches")))
+        made["outcomes"] = tuple(
+            FeatureOutcome(outcome, look, _sketch(sketches.get(outcome, "")))
+            for outcome, look in outcome_pairs(entry.text("outcomes"))
+            if look
+        )
+
+
+def _sketch(name: str) -> Sketch | None:
+    """The sketch of this name; one that there is not is reported elsewhere."""
+    return Sketch(name) if name in SKETCHES else None
+
+
+class Site(CarRow, called="sites.csv"):
+    """Where on the car marks stand, and how to get there.
+
+    Several rows of one site id differ by works or years: a row is the place as this works
+    put it. What the book does not say of the place on the car is None.
+    """
+
+    id: str = identifier("Its id.")
+    name: str = free_text("Its name.")
+    where: str = free_text("Where it is.")
+    look_at: str = free_text("What to look at.", default="")
+    dismantling: str = free_text("What must come off.", default="none")
+    minutes: int = number("Minutes on the site.", 0, MOST_MINUTES)
+    access_group: str = free_text(
+        "What it shares with other sites, such as one lifting.", default=""
+    )
+    access_minutes: int = number("Minutes for that.", 0, MOST_MINUTES, default=0)
+    caution: str = free_text("What to beware of.", default="")
+    posture: str = word("How one must be to see it.", POSTURES, default="")
+    along: int | None = number("Per cent of the length from the front.", 0, 100, default=None)
+    across: int | None = number("Per cent of the width from the left.", 0, 100, default=None)
+    up: int | None = number("Per cent of the height.", 0, 100, default=None)
+
+
+class Settlement(CarRow, called="settlements.csv"):
+    """Archives, laboratories and papers beyond the car that could settle a question."""
+
+    id: str = identifier("Its id.")
+    name: str = free_text("Its name.")
+    speaks_of: str = identifier("The mark, a paper or a stamping, that it could read.")
+    how: str = free_text("How to ask, in words.")
+    minutes: int = number("Minutes that it takes.", 0, MOST_MINUTES)

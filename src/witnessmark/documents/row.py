@@ -1,0 +1,266 @@
+"""Rows: what one kind of entry is, declared once, as a class whose fields are its columns.
+
+From the columns of a `Row` come its shape, which the readers check texts against and the JSON
+Schema is made from; its record, which `of` builds from a checked entry; and its page in docs.
+
+    class Lag(CarRow, called="lags.csv"):
+        "Days by which one date comes before another."
+
+        id: str = identifier("Its id.")
+        least_days: int = number("Least days between.", 0, 36525)
+
+A column without a default must be written. One without an annotation is read and checked, and
+no part of the record. A field with a plain default is no column.
+"""
+
+from collections.abc import Callable, Mapping
+from dataclasses import MISSING, dataclass, fields, replace
+from datetime import date
+from enum import StrEnum
+from inspect import get_annotations
+from typing import Any, ClassVar, Self, dataclass_transform
+
+from witnessmark.documents.entries import Entry
+from witnessmark.documents.shapes import (
+    CANONICAL,
+    CANONICAL_NAME,
+    FIRST_CAR_YEAR,
+    ID_NAME,
+    IDENTIFIER,
+    LAST_CAR_YEAR,
+    Key,
+    Kind,
+    Shape,
+)
+
+REQUIRED: Any = MISSING
+"""Stands for the default of a column that must be written."""
+
+type Read = Callable[[Any], object]
+"""What a record holds, made from what stands in a cell or behind a key."""
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """One column: its key, which has no name before its class has, what the record makes of its
+    value, and the rows that a table or a list of tables holds."""
+
+    key: Key
+    read: Read | None = None
+    row: "type[Row] | None" = None
+
+    def keys(self, name: str) -> tuple[Key, ...]:
+        """The key, under its name."""
+        return (replace(self.key, name=name),)
+
+    def made(self, name: str, entry: Entry, ground: Any) -> object:
+        """What the record of an entry holds."""
+        if self.row is not None:
+            rows = tuple(self.row.of(each, ground) for each in entry.entries(name))
+            return rows if self.key.kind is Kind.TABLES else next(iter(rows), None)
+        value = entry.values[name]
+        return value if self.read is None else self.read(value)
+
+    def default(self) -> object:
+        """What the record holds where nothing is written; MISSING where something must be."""
+        if self.key.required:
+            return MISSING
+        if self.key.kind is Kind.TABLE:
+            return None
+        return self.key.stands_in if self.read is None else self.read(self.key.stands_in)
+
+
+@dataclass(frozen=True, slots=True)
+class Together:
+    """Columns that make one field of a record."""
+
+    columns: Mapping[str, Column]
+    read: Callable[[Entry, Any], object]
+
+    def keys(self, name: str) -> tuple[Key, ...]:
+        """The keys of all."""
+        return tuple(key for own, each in self.columns.items() for key in each.keys(own))
+
+    def made(self, name: str, entry: Entry, ground: Any) -> object:
+        """What the record of an entry holds."""
+        return self.read(entry, ground)
+
+    def default(self) -> object:
+        """A record always has it."""
+        return MISSING
+
+
+def _column(
+    kind: Kind,
+    about: str,
+    default: Any,
+    instead: Any = None,
+    read: Read | None = None,
+    row: "type[Row] | None" = None,
+    **more: Any,
+) -> Any:
+    """A column; `instead` stands in for a missing or faulty value where it must be written."""
+    stands = instead if default is REQUIRED else default
+    if stands in (False, ()) and type(stands) is not int:
+        stands = None
+    shape = row.shape if row is not None else None
+    key = Key("", kind, about, default is REQUIRED, default=stands, shape=shape, **more)
+    return Column(key, read, row)
+
+
+def free_text(about: str, *, default: str = REQUIRED, read: Read | None = None) -> Any:
+    """Free text."""
+    return _column(Kind.TEXT, about, default, read=read)
+
+
+def form(about: str, pattern: str, named: str, *, default: str = REQUIRED) -> Any:
+    """A text of this form; `named` is what the form is called."""
+    return _column(Kind.TEXT, about, default, pattern=pattern, pattern_name=named)
+
+
+def identifier(about: str, *, default: str = REQUIRED) -> Any:
+    """An id, of its own or of another thing."""
+    return form(about, IDENTIFIER, ID_NAME, default=default)
+
+
+def canonical(about: str) -> Any:
+    """A canonical value."""
+    return form(about, CANONICAL, CANONICAL_NAME)
+
+
+def partial_date(about: str, *, default: str = REQUIRED) -> Any:
+    """A date as exact as it is known: 1968, 1968-01 or 1968-01-25."""
+    pattern = r"[0-9]{4}(?:-[0-9]{2}(?:-[0-9]{2})?)?"
+    return form(about, pattern, "1968, 1968-01 or 1968-01-25", default=default)
+
+
+def word(
+    about: str,
+    words: type[StrEnum] | tuple[str, ...],
+    *,
+    default: str = REQUIRED,
+    instead: str | None = "",
+    read: Read | None = None,
+) -> Any:
+    """One of some words; `instead` stands in for a faulty one where it must be written."""
+    if read is None and isinstance(words, type):
+        read = words
+    return _column(Kind.TEXT, about, default, instead, read, words=tuple(words))
+
+
+def number(about: str, least: int, most: int, *, default: int | None = REQUIRED) -> Any:
+    """A whole number; 0 stands in for a faulty one that must be written."""
+    return _column(Kind.NUMBER, about, default, 0, least=least, most=most)
+
+
+def year(about: str, *, default: int | None = REQUIRED) -> Any:
+    """A model year; nothing stands in for a faulty one."""
+    first, last = FIRST_CAR_YEAR, LAST_CAR_YEAR
+    return _column(Kind.NUMBER, about, default, least=first, most=last)
+
+
+def yes_no(about: str, *, default: bool = False) -> Any:
+    """True or false."""
+    return _column(Kind.YES_NO, about, default)
+
+
+def day(about: str, *, default: date | None = REQUIRED) -> Any:
+    """A day such as 1952-01-01."""
+    return _column(Kind.DAY, about, default)
+
+
+def texts(about: str, *, default: tuple[str, ...] = REQUIRED, read: Read | None = None) -> Any:
+    """A list of texts."""
+    return _column(Kind.TEXTS, about, default, read=read)
+
+
+def numbers(about: str, least: int, most: int) -> Any:
+    """A list of whole numbers, which the record has in order, each once."""
+
+    def in_order(found: tuple[int, ...]) -> tuple[int, ...]:
+        return tuple(sorted(set(found)))
+
+    return _column(Kind.NUMBERS, about, REQUIRED, read=in_order, least=least, most=most)
+
+
+def citations(about: str) -> Any:
+    """A table of texts under the author's own keys."""
+    return _column(Kind.CITATIONS, about, ())
+
+
+def one_row(about: str, row: "type[Row]", *, default: "Row | None" = REQUIRED) -> Any:
+    """A table of its own."""
+    return _column(Kind.TABLE, about, default, row=row)
+
+
+def many_rows(about: str, row: "type[Row]", *, default: "tuple[Row, ...]" = REQUIRED) -> Any:
+    """A list of tables."""
+    return _column(Kind.TABLES, about, default, row=row)
+
+
+def together(read: Callable[[Entry, Any], object], columns: Mapping[str, Column]) -> Any:
+    """Columns that make one field of a record."""
+    return Together(columns, read)
+
+
+@dataclass_transform(
+    kw_only_default=True,
+    frozen_default=True,
+    field_specifiers=(
+        free_text,
+        form,
+        identifier,
+        canonical,
+        partial_date,
+        word,
+        number,
+        year,
+        yes_no,
+        day,
+        texts,
+        numbers,
+        citations,
+        one_row,
+        many_rows,
+        together,
+    ),
+)
+class Row:
+    """A kind of entry; `called` is how it is named to a person.
+
+    The first line of the docstring is what schema and page say of it.
+    """
+
+    shape: ClassVar[Shape]
+    columns: ClassVar[Mapping[str, Column | Together]] = {}
+    _kept: ClassVar[tuple[tuple[str, Column | Together], ...]]
+
+    def __init_subclass__(cls, called: str = "") -> None:
+        """Take the columns out of the class body, and make a frozen record of the rest."""
+        body, annotated = dict(vars(cls)), get_annotations(cls)
+        own = {name: each for name, each in body.items() if isinstance(each, Column | Together)}
+        for name, each in own.items():
+            delattr(cls, name)
+            if name in annotated and (default := each.default()) is not MISSING:
+                setattr(cls, name, default)
+        above = {name: each for name, each in cls.columns.items() if name not in own}
+        cls.columns = own | above
+        keys = (key for name, each in cls.columns.items() for key in each.keys(name))
+        cls.shape = Shape(called, (cls.__doc__ or "").partition("\n")[0], tuple(keys))
+        record: Any = dataclass(frozen=True, kw_only=True)(cls)
+        names = {each.name for each in fields(record)}
+        cls._kept = tuple(pair for pair in cls.columns.items() if pair[0] in names)
+
+    @classmethod
+    def of(cls, entry: Entry, ground: Any) -> Self:
+        """The record of an entry; whatever was faulty has been reported by now.
+
+        `ground` is what the document as a whole says, and a row may leave out.
+        """
+        made = {name: column.made(name, entry, ground) for name, column in cls._kept}
+        cls.settle(made, entry, ground)
+        return cls(**made)
+
+    @staticmethod
+    def settle(made: dict[str, Any], entry: Entry, ground: Any) -> None:
+        """Put into `made` what hangs on several columns, or on the document as a whole."""

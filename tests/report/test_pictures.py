@@ -1,0 +1,78 @@
+"""A photograph is made ready for the page, or named as missing; no file stops a report."""
+
+import io
+import struct
+import zlib
+from hashlib import sha256
+
+import pytest
+from PIL import Image
+
+from witnessmark.casefile.records import ExhibitEntry
+from witnessmark.report.masked_pictures import masked_pictures
+from witnessmark.report.pictures import NO_PICTURE, TOO_LARGE, prepare_pictures
+
+
+def entry(content: bytes) -> ExhibitEntry:
+    """The entry of a picture that shows no number."""
+    digest = sha256(content).hexdigest()
+    return ExhibitEntry(id="x", file="x.tif", sha256=digest, number_regions=())
+
+
+def prepared(content: bytes):
+    """The picture on the page, and in the masked copy."""
+    one = entry(content)
+    exhibits = {"x": content}
+    return prepare_pictures((one,), exhibits)[0], masked_pictures((one,), exhibits, {"x": "x"})[0]
+
+
+def tiff(*tags: tuple[int, int, int, int], content: bytes = b"") -> bytes:
+    """A TIFF of one directory."""
+    directory = b"".join(struct.pack("<HHII", *tag) for tag in tags)
+    return b"II*\0\x08\0\0\0" + struct.pack("<H", len(tags)) + directory + b"\0" * 4 + content
+
+
+@pytest.mark.parametrize("kind", ["PNG", "TIFF"])
+def test_a_grey_scan_in_sixteen_bits_keeps_its_tones(kind):
+    """From black over grey to white; all of it came out white."""
+    row = b"".join(struct.pack("<H", tone) * 32 for tone in (0, 0x8000, 0xFFFF))
+    scan = Image.frombytes("I;16", (96, 32), row * 32)
+    stream = io.BytesIO()
+    scan.save(stream, kind)
+    for shown in prepared(stream.getvalue()):
+        with Image.open(io.BytesIO(shown.jpeg)) as image:
+            tones = [image.getpixel((at, 16)) for at in (16, 48, 80)]
+        assert tones == [(0, 0, 0), (128, 128, 128), (255, 255, 255)]
+
+
+@pytest.mark.parametrize(
+    ("content", "missing"),
+    [
+        (tiff((256, 4, 1, 4), (257, 3, 1, 4), (273, 12, 1, 5)), NO_PICTURE),
+        (tiff((256, 4, 1, 4), (257, 4, 1, 4), (273, 4, 1, 8), (279, 4, 1, 4), (700, 12, 1, 3)),
+         NO_PICTURE),
+        (tiff((256, 4, 1, 4), (257, 4, 1, 4), (277, 3, 1, 50)), NO_PICTURE),
+    ],
+    ids=["a place with a fraction", "a note that is a number", "fifty samples"],
+)  # fmt: skip
+def test_a_picture_that_no_reader_makes_out_is_named_as_missing(content, missing, recwarn, capfd):
+    """Whatever its reader stumbles over; nothing of it, nor of a library's path, is printed."""
+    shown, masked = prepared(content)
+    assert (shown.jpeg, shown.missing) == (b"", missing)
+    assert masked.jpeg == b""
+    assert not recwarn
+    assert capfd.readouterr() == ("", "")
+
+
+def test_a_picture_of_one_endless_column_takes_no_room():
+    """Eighty bytes took 3.8 GB."""
+
+    def chunk(name: bytes, content: bytes) -> bytes:
+        end = struct.pack(">I", zlib.crc32(name + content))
+        return struct.pack(">I", len(content)) + name + content + end
+
+    size = struct.pack(">IIBBBBB", 1, 120_000_000, 8, 0, 0, 0, 0)
+    parts = chunk(b"IHDR", size), chunk(b"IDAT", zlib.compress(b"\0")), chunk(b"IEND", b"")
+    shown, masked = prepared(b"\x89PNG\r\n\x1a\n" + b"".join(parts))
+    assert (shown.jpeg, shown.missing) == (b"", TOO_LARGE)
+    assert masked.jpeg == b""
