@@ -9,8 +9,10 @@ import jsonschema
 import pytest
 
 from witnessmark.codebook import book_schema, render_book_schema, shipped_books
+from witnessmark.codebook.book_format import render_tables
 
 FILE = Path(__file__).resolve().parents[2] / "docs/schema/book.schema.json"
+PAGE = FILE.parents[1] / "codebook.md"
 RENEW = (
     "renew it: .venv/bin/python -c 'from witnessmark.codebook import render_book_schema; "
     'print(render_book_schema(), end="")\' > docs/schema/book.schema.json'
@@ -65,3 +67,8 @@ def test_every_key_is_explained():
             yield from bare(inner.get("items", {}), f"{path}.{name}")
 
     assert list(bare(book_schema())) == []
+
+
+def test_the_page_of_the_format_says_what_the_rows_declare():
+    """docs/codebook.md holds what `make docs` writes of every table and column."""
+    assert f"make docs` -->\n{render_tables()}<!-- end" in PAGE.read_text("utf-8")

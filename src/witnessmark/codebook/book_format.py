@@ -6,6 +6,7 @@ from witnessmark.codebook.piece_records import Piece
 from witnessmark.codebook.records import (
     Assembly,
     BodyFamily,
+    CarRow,
     CodeRow,
     Item,
     KnownException,
@@ -27,6 +28,7 @@ from witnessmark.documents.row import (
     year,
     yes_no,
 )
+from witnessmark.documents.shapes import Key, Shape
 
 FORMAT = "witnessmark-book"
 FORMAT_VERSION = 2
@@ -75,3 +77,27 @@ ROWS: dict[str, type[Row]] = {
 
 BOOK = Top.shape
 TABLES = {stem: row.shape for stem, row in ROWS.items()}
+
+_FOR_ALL = CarRow.shape.names()
+
+
+def render_tables() -> str:
+    """What docs/codebook.md says of every table and column, in Markdown."""
+    return "\n".join(map(_page_of, TABLES.values()))
+
+
+def _page_of(shape: Shape) -> str:
+    """One table: its own columns, then those that all tables have."""
+    own = [key for key in shape.keys if key.name not in _FOR_ALL]
+    shared = ", ".join(f"`{key.name}`" for key in shape.keys if key.name in _FOR_ALL)
+    lines = [f"**{shape.name}**: {shape.about}", "", "| column | what it holds |", "|---|---|"]
+    lines += [f"| `{key.name}`{_may_be_empty(key)} | {key.about}{_words(key)} |" for key in own]
+    return "\n".join((*lines, f"| {shared} | as in every table |", ""))
+
+
+def _may_be_empty(key: Key) -> str:
+    return "" if key.required else " (or empty)"
+
+
+def _words(key: Key) -> str:
+    return f" One of: {', '.join(key.words)}." if len(key.words) > 1 else ""

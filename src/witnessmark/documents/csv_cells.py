@@ -12,7 +12,6 @@ from dataclasses import dataclass
 
 from witnessmark.documents.entries import FileText
 from witnessmark.documents.lines import Lines
-from witnessmark.documents.problems_csv import AfterQuote, OpenQuote
 from witnessmark.problem import Problem
 from witnessmark.source import Source
 
@@ -87,6 +86,9 @@ def rows_of(file: FileText) -> tuple[Rows, list[Problem]]:
     sound = _sound_rows(lines)
     if sound is not None:
         return sound, []
+    # Late: most tables have no fault, and a mark is decoded sooner.
+    from witnessmark.documents.problems_csv import OpenQuote
+
     rows = Rows(lines, [], [])
     problems: list[Problem] = []
     start = 0
@@ -123,6 +125,8 @@ def _sound_rows(lines: Lines) -> Rows | None:
 
 def _taken_row(lines: Lines, index: int) -> tuple[list[Cell], list[Problem], int]:
     """The row that begins on this line, cell by cell; its problems; the line after it."""
+    from witnessmark.documents.problems_csv import OpenQuote
+
     text, at = lines.text, lines.starts[index]
     cells: list[Cell] = []
     problems: list[Problem] = []
@@ -151,6 +155,8 @@ class _Taken:
 
 def _take_cell(text: str, at: int, lines: Lines) -> _Taken:
     """The cell that begins at this offset."""
+    from witnessmark.documents.problems_csv import AfterQuote, OpenQuote
+
     quoted = _QUOTED.match(text, at)
     if quoted is None:
         end = _end(_PLAIN, text, at)

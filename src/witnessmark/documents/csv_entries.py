@@ -9,14 +9,6 @@ from itertools import repeat
 from witnessmark.documents.csv_cells import Cell, Rows, rows_of
 from witnessmark.documents.entries import Entry, FileText, Value
 from witnessmark.documents.problems import WrongKind
-from witnessmark.documents.problems_csv import (
-    MissingColumn,
-    NoHeader,
-    RepeatedColumn,
-    UnknownColumn,
-    WrongCellCount,
-    WrongSeparator,
-)
 from witnessmark.documents.shapes import Key, Kind, Shape
 from witnessmark.documents.values import (
     check_number,
@@ -48,19 +40,27 @@ def parse_table(file: FileText, shape: Shape) -> CsvParsed:
     """Read one table against its columns; all faults at once, no exception."""
     rows, faults = rows_of(file)
     if not rows.texts:
+        from witnessmark.documents.problems_csv import NoHeader
+
         header_missing = NoHeader(Source(file.name, 1), shape.names())
         return CsvParsed((), tuple(faults) or (header_missing,), False)
     header_problems = _check_header(rows, shape)
     problems = [*faults, *header_problems]
-    if any(isinstance(problem, WrongSeparator) for problem in header_problems):
-        return CsvParsed((), tuple(problems), False)
-    is_whole = not faults and not any(isinstance(p, MissingColumn) for p in problems)
+    is_whole = not faults
+    if header_problems:
+        from witnessmark.documents.problems_csv import MissingColumn, WrongSeparator
+
+        if any(isinstance(problem, WrongSeparator) for problem in header_problems):
+            return CsvParsed((), tuple(problems), False)
+        is_whole = is_whole and not any(isinstance(p, MissingColumn) for p in problems)
     fitting: list[int] = []
     count = len(rows.texts[0])
     for row in range(1, len(rows.texts)):
         if len(rows.texts[row]) == count:
             fitting.append(row)
             continue
+        from witnessmark.documents.problems_csv import WrongCellCount
+
         problems.append(WrongCellCount(rows.whole(row), len(rows.texts[row]), count))
         is_whole = False
     entries, wrong = _entries(shape, rows, fitting) if fitting else ([], [])
@@ -72,6 +72,14 @@ def _check_header(rows: Rows, shape: Shape) -> tuple[Problem, ...]:
     names = set(rows.texts[0])
     if len(names) == len(rows.texts[0]) and {*shape.required} <= names <= shape.by_name.keys():
         return ()
+    # Late, as all problems of this module: most tables have none, and a mark is decoded sooner.
+    from witnessmark.documents.problems_csv import (
+        MissingColumn,
+        RepeatedColumn,
+        UnknownColumn,
+        WrongSeparator,
+    )
+
     header = rows.cut(0)
     line = header[0].source
     for separator in (";", "\t"):

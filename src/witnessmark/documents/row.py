@@ -54,12 +54,10 @@ class Column:
         return (replace(self.key, name=name),)
 
     def made(self, name: str, entry: Entry, ground: Any) -> object:
-        """What the record of an entry holds."""
-        if self.row is not None:
-            rows = tuple(self.row.of(each, ground) for each in entry.entries(name))
-            return rows if self.key.kind is Kind.TABLES else next(iter(rows), None)
-        value = entry.values[name]
-        return value if self.read is None else self.read(value)
+        """The records of the rows that it holds."""
+        assert self.row is not None
+        rows = tuple(self.row.of(each, ground) for each in entry.entries(name))
+        return rows if self.key.kind is Kind.TABLES else next(iter(rows), None)
 
     def default(self) -> object:
         """What the record holds where nothing is written; MISSING where something must be."""
@@ -233,7 +231,8 @@ class Row:
 
     shape: ClassVar[Shape]
     columns: ClassVar[Mapping[str, Column | Together]] = {}
-    _kept: ClassVar[tuple[tuple[str, Column | Together], ...]]
+    _plain: ClassVar[Mapping[str, Read | None]]
+    _made: ClassVar[Mapping[str, Column | Together]]
 
     def __init_subclass__(cls, called: str = "") -> None:
         """Take the columns out of the class body, and make a frozen record of the rest."""
@@ -247,9 +246,13 @@ class Row:
         cls.columns = own | above
         keys = (key for name, each in cls.columns.items() for key in each.keys(name))
         cls.shape = Shape(called, (cls.__doc__ or "").partition("\n")[0], tuple(keys))
-        record: Any = dataclass(frozen=True, kw_only=True)(cls)
-        names = {each.name for each in fields(record)}
-        cls._kept = tuple(pair for pair in cls.columns.items() if pair[0] in names)
+        # One that only hands its columns down, or keeps none, is no record of its own.
+        is_record = bool(called and annotated)
+        record: Any = dataclass(frozen=True, kw_only=True, repr=is_record, eq=is_record)
+        names = {each.name for each in fields(record(cls))} if annotated else ()
+        kept = {name: each for name, each in cls.columns.items() if name in names}
+        cls._plain = {n: c.read for n, c in kept.items() if isinstance(c, Column) and not c.row}
+        cls._made = {name: each for name, each in kept.items() if name not in cls._plain}
 
     @classmethod
     def of(cls, entry: Entry, ground: Any) -> Self:
@@ -257,7 +260,13 @@ class Row:
 
         `ground` is what the document as a whole says, and a row may leave out.
         """
-        made = {name: column.made(name, entry, ground) for name, column in cls._kept}
+        values = entry.values
+        made: dict[str, Any] = {
+            name: values[name] if read is None else read(values[name])
+            for name, read in cls._plain.items()
+        }
+        for name, column in cls._made.items():
+            made[name] = column.made(name, entry, ground)
         cls.settle(made, entry, ground)
         return cls(**made)
 
