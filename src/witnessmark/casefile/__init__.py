@@ -15,6 +15,7 @@ if TYPE_CHECKING:
         EXHIBITS_NAME,
         CaseOpened,
         open_case,
+        who_wrote,
         write_case,
     )
     from witnessmark.casefile.parse import CaseParsed, parse_casefile
@@ -106,6 +107,7 @@ __all__ = [
     "parse_casefile",
     "render_casefile",
     "unread_fields",
+    "who_wrote",
     "write_case",
 ]
 
@@ -159,6 +161,7 @@ _HOMES = {
     "parse_casefile": "parse",
     "render_casefile": "render",
     "unread_fields": "unread",
+    "who_wrote": "folder",
     "write_case": "folder",
 }
 """Name to the module that has it."""

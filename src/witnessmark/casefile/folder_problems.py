@@ -44,11 +44,13 @@ class CaseUnwritable(Problem):
 
 @dataclass(frozen=True, slots=True)
 class CaseExists(Problem):
-    """A new case would overwrite one that is there."""
+    """A new case would overwrite one that is there; `written` says whose, and since when."""
+
+    written: str = ""
 
     def sentence(self) -> str:
-        """That one is there."""
-        return "there is a case here already"
+        """That one is there, and who was first."""
+        return f"there is a case here already{', ' if self.written else ''}{self.written}"
 
     def expected(self) -> str:
         """What to give."""

@@ -187,6 +187,23 @@ class NotWritable(Problem):
 
 
 @dataclass(frozen=True, slots=True)
+class ChangedMeanwhile(Problem):
+    """A book that somebody else has changed since it was read."""
+
+    path: str
+    written: str
+
+    def sentence(self) -> str:
+        """The file, and who was first."""
+        first = f" ({self.written})" if self.written else ""
+        return f"{self.path} was changed{first} while the list was read; nothing was written"
+
+    def expected(self) -> str:
+        """What to do."""
+        return "the same command again: it reads the book as it is now"
+
+
+@dataclass(frozen=True, slots=True)
 class NotAllowed(Problem):
     """A value outside what the case document allows."""
 
