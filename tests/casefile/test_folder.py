@@ -1,6 +1,7 @@
 """A case is opened from whatever lies on a disk, and written whole or not at all."""
 
 import os
+from datetime import datetime
 from pathlib import Path
 
 import pytest
@@ -123,12 +124,37 @@ def test_what_was_there_stays_when_a_case_cannot_be_written(tmp_path, monkeypatc
 
 def test_a_new_case_never_overwrites_one(tmp_path):
     write_case(tmp_path, TEXT)
+    os.utime(tmp_path / "case.json", (0, 0))
+    first = f"written by {tmp_path.owner()} at {datetime.fromtimestamp(0).isoformat(' ')}"
     assert render_all(write_case(tmp_path, "{}", may_replace=False)) == (
-        f"{tmp_path}/case.json: there is a case here already\nexpected another folder"
+        f"{tmp_path}/case.json: there is a case here already, {first}\nexpected another folder"
     )
     assert (tmp_path / "case.json").read_text("utf-8") == TEXT
     assert write_case(tmp_path, "{}") == ()
     assert (tmp_path / "case.json").read_text("utf-8") == "{}"
+
+
+@pytest.mark.parametrize("knows_links", [True, False], ids=["a disk", "a memory card"])
+def test_of_two_who_open_a_case_in_one_folder_at_once_one_is_told(
+    tmp_path, monkeypatch, knows_links
+):
+    """Both find the folder empty; the other one's case is put there at the last moment."""
+    flush, link = os.fsync, os.link
+
+    def other_is_faster(handle):
+        flush(handle)
+        monkeypatch.setattr(os, "fsync", flush)
+        assert write_case(tmp_path, TEXT, may_replace=False) == ()
+
+    def no_link(one, other):
+        raise OSError(1, "Operation not permitted")
+
+    monkeypatch.setattr(os, "fsync", other_is_faster)
+    monkeypatch.setattr(os, "link", link if knows_links else no_link)
+    (problem,) = write_case(tmp_path, "{}", may_replace=False)
+    assert problem.sentence().startswith("there is a case here already, written by ")
+    assert (tmp_path / "case.json").read_text("utf-8") == TEXT
+    assert os.listdir(tmp_path) == ["case.json"]
 
 
 def test_a_folder_that_cannot_be_made_is_told(tmp_path):

@@ -1,10 +1,12 @@
 """`witnessmark book import`."""
 
 import os
+import threading
 
 import pytest
 from openpyxl import Workbook
 
+from witnessmark.cli.writing import only_writer
 from witnessmark.codebook import open_book
 
 ROWS = (
@@ -191,3 +193,46 @@ def test_a_name_with_signs_of_the_terminal_is_shown_and_not_obeyed(type_in, tmp_
     ended = type_in("book", "import", "ashgrove", "codes.csv")
     assert ended.code == 2
     assert "\x1b" not in ended.err
+
+
+def test_of_two_lists_taken_in_at_once_none_is_lost(type_in, tmp_path, book, monkeypatch):
+    """The other one's rows are written while this one's are checked: it is told who was first."""
+    from witnessmark.codebook import table_import
+
+    sheet(tmp_path / "one.xlsx")
+    sheet(tmp_path / "other.xlsx", (ROWS[0], ("09", "paints", "red", "Red", *ROWS[1][4:])))
+    read, ended = table_import.read_import, []
+
+    def other_is_faster(wanted):
+        found = read(wanted)
+        monkeypatch.setattr(table_import, "read_import", read)
+        ended.append(type_in("book", "import", "ashgrove", "other.xlsx"))
+        return found
+
+    monkeypatch.setattr(table_import, "read_import", other_is_faster)
+    late = type_in("book", "import", "ashgrove", "one.xlsx")
+    assert (ended[0].code, late.code, late.out) == (0, 2, "")
+    assert late.err.startswith("ashgrove/tables/codes.csv was changed (written by ")
+    assert late.err.endswith(
+        ") while the list was read; nothing was written\n"
+        "expected the same command again: it reads the book as it is now\n"
+    )
+    assert type_in("book", "import", "ashgrove", "one.xlsx").code == 0
+    assert {"03", "07", "09"} <= {row.code for row in open_book(book).book.table("paints")}
+
+
+def test_only_one_writes_into_a_folder_at_a_time(tmp_path):
+    """The second waits until the first is done; between comparing and writing nobody comes."""
+    seen: list[str] = []
+
+    def second() -> None:
+        with only_writer(tmp_path):
+            seen.append("second")
+
+    thread = threading.Thread(target=second)
+    with only_writer(tmp_path):
+        thread.start()
+        thread.join(0.05)
+        seen.append("first")
+    thread.join()
+    assert seen == ["first", "second"]

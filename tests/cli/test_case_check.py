@@ -49,3 +49,17 @@ def test_a_reading_that_its_mark_cannot_have_is_a_fault_of_the_case(type_in, dem
     ended = type_in("case", "check", "demo/clean")
     assert (ended.code, ended.out) == (2, "")
     assert ended.err
+
+
+def test_a_book_beside_the_case_comes_before_one_where_we_are(type_in, demo_folder, own_book):
+    """The one where we are is no book at all."""
+    beside = demo_folder / "clean/my-book"
+    own_book.rename(beside)
+    (demo_folder.parent / "my-book").mkdir()
+    toml = beside / "book.toml"
+    toml.write_text(toml.read_text("utf-8").replace('"tarvane-1952-1961"', '"my-book"'), "utf-8")
+    case = demo_folder / "clean/case.json"
+    text = case.read_text("utf-8").replace('"tarvane-1952-1961"', '"my-book"')
+    case.write_text(text, "utf-8")
+    ended = type_in("case", "check", "demo/clean")
+    assert (ended.code, ended.err) == (0, "")

@@ -248,3 +248,16 @@ def test_problems_reach_the_shell_as_exit_code_2():
     ended = script("examine", "nowhere")
     assert (ended.returncode, ended.stdout) == (2, b"")
     assert b"there is no case here" in ended.stderr
+
+
+def test_a_full_disk_is_told_in_a_sentence(type_in, monkeypatch):
+    """It is no fault of our own."""
+
+    def full(*_: object, **__: object) -> None:
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr("witnessmark.codebook.open_book", full)
+    ended = type_in("book", "show", "tarvane-1952-1961")
+    assert (ended.code, ended.out) == (2, "")
+    assert ended.err.startswith("There is no room to write (No space left on device); ")
+    assert ended.err.endswith("\nexpected room there, or another folder named in TMPDIR\n")

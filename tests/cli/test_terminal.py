@@ -173,3 +173,21 @@ def test_what_no_screen_shows_is_escaped_in_json(capsys):
     printed = capsys.readouterr().out
     assert json.loads(printed)["reading"] == text
     assert not {"\u009b", "\u202e", "\u007f"} & set(printed)
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        ("turned\u202e",),
+        ("decode", "--turned\u202e"),
+        ("decode", "turned\u202e", "plate", "1"),
+        ("report", "case", "--paper", "a\u202e4"),
+        ("case", "check", "turned\u202e"),
+    ],
+    ids=["command", "option", "book", "choice", "case"],
+)
+def test_what_turns_the_line_round_is_shown_as_a_number_wherever_it_was_typed(type_in, words):
+    """Also where the command line itself is refused."""
+    ended = type_in(*words)
+    assert "\u202e" not in ended.out + ended.err
+    assert "\\u202e" in ended.out + ended.err

@@ -4,6 +4,7 @@ import io
 import struct
 import zlib
 from hashlib import sha256
+from pathlib import Path
 
 import pytest
 from PIL import Image
@@ -11,6 +12,7 @@ from PIL import Image
 from witnessmark.casefile.records import ExhibitEntry
 from witnessmark.report.masked_pictures import masked_pictures
 from witnessmark.report.pictures import NO_PICTURE, TOO_LARGE, prepare_pictures
+from witnessmark.report.press import press
 
 
 def entry(content: bytes) -> ExhibitEntry:
@@ -76,3 +78,8 @@ def test_a_picture_of_one_endless_column_takes_no_room():
     shown, masked = prepared(b"\x89PNG\r\n\x1a\n" + b"".join(parts))
     assert (shown.jpeg, shown.missing) == (b"", TOO_LARGE)
     assert masked.jpeg == b""
+
+
+def test_the_folder_of_the_press_is_closed_to_others():
+    """Photographs lie in it unmasked while a report is set."""
+    assert Path(press().folder.name).stat().st_mode & 0o777 == 0o700

@@ -15,6 +15,7 @@ if TYPE_CHECKING:
         EXHIBITS_NAME,
         CaseOpened,
         open_case,
+        who_wrote,
         write_case,
     )
     from witnessmark.casefile.parse import CaseParsed, parse_casefile
@@ -103,6 +104,7 @@ __all__ = [
     "parse_casefile",
     "render_casefile",
     "unread_fields",
+    "who_wrote",
     "write_case",
 ]
 
@@ -154,6 +156,7 @@ _HOMES = {
     "parse_casefile": "parse",
     "render_casefile": "render",
     "unread_fields": "unread",
+    "who_wrote": "folder",
     "write_case": "folder",
 }
 """Name to the module that has it."""

@@ -1,8 +1,10 @@
 """A case on disk: a folder with `case.json` and, beside it, `exhibits/`."""
 
+import errno
 import os
 import stat
 from dataclasses import dataclass
+from datetime import datetime
 from pathlib import Path
 
 from witnessmark.casefile.exhibits import ExhibitFolder
@@ -91,8 +93,13 @@ def write_case(folder: Path, text: str, may_replace: bool = True) -> tuple[Probl
     try:
         folder.mkdir(parents=True, exist_ok=True)
         if not may_replace and os.path.lexists(target):
-            return (CaseExists(source),)
-        _write_whole(target, content)
+            return (CaseExists(source, who_wrote(target)),)
+        _write_whole(target, content, may_replace)
+    except FileExistsError:
+        # Another was faster, or the folder is a file.
+        if os.path.lexists(target):
+            return (CaseExists(source, who_wrote(target)),)
+        return (CaseUnwritable(source, os.strerror(errno.EEXIST)),)
     except OSError as fault:
         return (CaseUnwritable(source, fault.strerror or "the system refuses"),)
     except ValueError:
@@ -100,17 +107,50 @@ def write_case(folder: Path, text: str, may_replace: bool = True) -> tuple[Probl
     return ()
 
 
-def _write_whole(target: Path, content: bytes) -> None:
-    """Write beside the target, to the disk, then put it in its place in one step."""
+def who_wrote(path: Path) -> str:
+    """By whom and when a file was written last, as far as the system says.
+
+    A phrase such as "written by anna at 2026-05-14 10:31:07"; empty where nothing is known.
+    """
+    try:
+        found = path.stat()
+    except (OSError, ValueError):
+        return ""
+    when = datetime.fromtimestamp(found.st_mtime).isoformat(" ", "seconds")
+    try:
+        return f"written by {path.owner()} at {when}"
+    except (KeyError, NotImplementedError, OSError):
+        return f"written at {when}"
+
+
+def _write_whole(target: Path, content: bytes, may_replace: bool) -> None:
+    """Write beside the target, to the disk, then put it in its place in one step.
+
+    FileExistsError where it may not replace and another has put one there meanwhile.
+    """
     beside = target.with_name(f".{target.name}.{os.urandom(6).hex()}")
     try:
         with beside.open("xb") as stream:
             stream.write(content)
             stream.flush()
             os.fsync(stream.fileno())
-        beside.replace(target)
+        if may_replace:
+            beside.replace(target)
+        else:
+            _publish(beside, target)
     finally:
         beside.unlink(missing_ok=True)
+
+
+def _publish(beside: Path, target: Path) -> None:
+    """Put the file in a place that nobody has; a link is made only there."""
+    try:
+        os.link(beside, target)
+    except FileExistsError:
+        raise
+    except OSError:  # a disk that knows no links, such as a memory card
+        target.open("xb").close()
+        beside.replace(target)
 
 
 def document_of(path: Path) -> Path:

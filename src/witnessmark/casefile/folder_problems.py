@@ -28,10 +28,20 @@ class CaseUnwritable(Problem):
 
 
 class CaseExists(Problem):
-    """A new case would overwrite one that is there."""
+    """A new case would overwrite one that is there; `written` says whose, and since when."""
 
-    says = "there is a case here already"
+    written: str = ""
+
     wants = "another folder"
+
+    @property
+    def says(self) -> str:
+        """That one is there, and who was first."""
+        return (
+            "there is a case here already, {written}"
+            if self.written
+            else "there is a case here already"
+        )
 
 
 class NotAFile(Problem):

@@ -6,9 +6,9 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from witnessmark.cli.problems import NotWritable
+from witnessmark.cli.problems import ChangedMeanwhile, NotWritable
 from witnessmark.cli.terminal import Sheet, count, print_line, refuse, show_problems
-from witnessmark.cli.writing import write_whole
+from witnessmark.cli.writing import only_writer, write_whole
 from witnessmark.source import Source
 
 if TYPE_CHECKING:
@@ -61,21 +61,38 @@ def book_import(
             print_line("Nothing was written.", sys.stderr)
         raise typer.Exit(2)
     if joined.added:
-        _write(joined)
+        _write(folder, joined)
     _show(folder, joined, read)
     show_problems(joined.left)
 
 
-def _write(joined: "Joined") -> None:
-    """The table in one step; its folder is made where the book had none."""
+def _write(folder: Path, joined: "Joined") -> None:
+    """The table in one step, if the book is still the one that the rows were joined with; the
+    tables' folder is made where the book had none."""
+    from witnessmark.codebook import open_book
+
     try:
-        joined.path.parent.mkdir(exist_ok=True)
+        with only_writer(folder):
+            if open_book(folder).sha256 != joined.of_book:
+                refuse((_changed(folder),))
+            joined.path.parent.mkdir(exist_ok=True)
+            problem = write_whole(joined.path, joined.text.encode("utf-8"))
     except OSError as fault:
         reason = fault.strerror or str(fault)
         refuse((NotWritable(Source(""), str(joined.path.parent), reason),))
-    problem = write_whole(joined.path, joined.text.encode("utf-8"))
     if problem is not None:
         refuse((problem,))
+
+
+def _changed(folder: Path) -> ChangedMeanwhile:
+    """The file of the book that was written last, and by whom."""
+    from witnessmark.casefile import who_wrote
+
+    files = [
+        path for path in (folder / "book.toml", *folder.glob("tables/*.csv")) if path.is_file()
+    ]
+    path = max(files, key=lambda each: each.stat().st_mtime, default=folder)
+    return ChangedMeanwhile(Source(""), str(path), who_wrote(path))
 
 
 def _show(folder: Path, joined: "Joined", read: "ImportRead") -> None:

@@ -5,10 +5,19 @@ given, and the problems are on the error stream; 130 stopped by the user. The
 commands are imported inside, so that Ctrl-C is quiet from the first moment.
 """
 
+import errno
+import io
 import os
 import signal
 import sys
 from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from typer import TyperException
+
+
+NO_ROOM = (errno.ENOSPC, errno.EDQUOT)
 
 
 def run() -> None:
@@ -21,20 +30,54 @@ def run() -> None:
 def answer(arguments: Sequence[str]) -> int:
     """Run one command line and give its exit code; nothing is ever raised."""
     try:
+        from typer import Abort, TyperException
         from typer.main import get_command
 
         from witnessmark.cli.commands import app
         from witnessmark.cli.terminal import prepare_streams
 
         prepare_streams()
-        get_command(app).main(args=list(arguments), prog_name="witnessmark")
-        return 0
+        try:
+            command = get_command(app)
+            code = command.main(list(arguments), "witnessmark", standalone_mode=False)
+        except TyperException as fault:
+            return _misused(fault)
+        except Abort:
+            return 1
+        return code if isinstance(code, int) else 0
     except SystemExit as end:
         return end.code if isinstance(end.code, int) else 0
     except KeyboardInterrupt:
         return 130
+    except OSError as fault:
+        return _no_room(fault) if fault.errno in NO_ROOM else _own_fault(fault)
     except BaseException as fault:
         return _own_fault(fault)
+
+
+def _no_room(fault: OSError) -> int:
+    """The disk is full, most likely that of the temporary files."""
+    import tempfile
+
+    from witnessmark.cli.terminal import print_line
+
+    print_line(
+        f"There is no room to write ({fault.strerror}); temporary files go to "
+        f"{tempfile.gettempdir()}. Nothing was written half.\n"
+        "expected room there, or another folder named in TMPDIR",
+        sys.stderr,
+    )
+    return 2
+
+
+def _misused(fault: "TyperException") -> int:
+    """How the command is used and what is wrong, with every sign that was typed shown."""
+    from witnessmark.cli.terminal import print_line
+
+    said = io.StringIO()
+    fault.show(said)  # type: ignore[attr-defined]  # every one that is raised has it
+    print_line(said.getvalue().rstrip("\n"), sys.stderr)
+    return fault.exit_code
 
 
 def _own_fault(fault: BaseException) -> int:

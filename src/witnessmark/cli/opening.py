@@ -183,13 +183,14 @@ def books_of_case(opened: "CaseOpened", casefile: "Casefile") -> BooksOpened:
 
 
 def _folder_of(name: str, case_folder: Path | None = None) -> Path | None:
-    """The folder of a book by its name or path; a path may be given from the case's."""
-    from witnessmark.codebook import find_book
+    """The folder of a book by its name or path: the shipped one of this name, then the one
+    beside the case, then the one where we are."""
+    from witnessmark.codebook import find_book, shipped_books
 
-    found = find_book(name)
-    if found is None and case_folder is not None:
-        found = find_book(str(case_folder / name))
-    return found
+    is_shipped = name in (path.name for path in shipped_books())
+    if name and case_folder is not None and not is_shipped:
+        return find_book(str(case_folder / name)) or find_book(name)
+    return find_book(name)
 
 
 def _unknown_book(source: Source, name: str) -> Problem:

@@ -124,6 +124,21 @@ class NotWritable(Problem):
     wants = "a folder that can be written to"
 
 
+class ChangedMeanwhile(Problem):
+    """A book that somebody else has changed since it was read."""
+
+    path: str
+    written: str
+    wants = "the same command again: it reads the book as it is now"
+
+    @property
+    def says(self) -> str:
+        """The file, and who was first."""
+        if self.written:
+            return "{path} was changed ({written}) while the list was read; nothing was written"
+        return "{path} was changed while the list was read; nothing was written"
+
+
 class NotAllowed(Problem):
     """A value outside what the case document allows."""
 

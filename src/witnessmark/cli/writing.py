@@ -3,6 +3,8 @@
 import os
 import stat
 import tempfile
+from collections.abc import Iterator
+from contextlib import contextmanager, suppress
 from errno import EFBIG, EINVAL
 from pathlib import Path
 
@@ -38,6 +40,26 @@ def write_whole(path: Path, content: bytes) -> Problem | None:
         reason = getattr(fault, "strerror", None) or str(fault)
         return NotWritable(Source(""), str(path), reason)
     return None
+
+
+@contextmanager
+def only_writer(folder: Path) -> Iterator[None]:
+    """Let nobody else of us write into this folder meanwhile, where the system can see to that.
+
+    The system lets go by itself when a process ends, however it ends.
+    """
+    try:
+        import fcntl
+    except ImportError:  # no such thing on this system: what is compared is compared all the same
+        yield
+        return
+    handle = os.open(folder, os.O_RDONLY)
+    try:
+        with suppress(OSError):  # a disk elsewhere may know no locks
+            fcntl.flock(handle, fcntl.LOCK_EX)
+        yield
+    finally:
+        os.close(handle)
 
 
 def _replace(path: Path, content: bytes) -> None:

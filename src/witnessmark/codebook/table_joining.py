@@ -45,7 +45,8 @@ class Joined:
 
     `path` is where it goes, `name` that place from the book's folder; `added` rows are
     new, `there` stood in the book already and `repeated` stood in the list twice.
-    `left` is what the book lacks after as before.
+    `left` is what the book lacks after as before, `of_book` the digest of the book that the
+    rows were joined with.
     """
 
     path: Path
@@ -55,6 +56,7 @@ class Joined:
     there: int
     repeated: int
     left: tuple[Problem, ...]
+    of_book: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,7 +103,8 @@ def join_rows(folder: Path, stem: str, typed: TypedRows, opened: BookOpened) -> 
     if worse:
         return Joining(None, worse, is_about_book=True)
     added, there, repeated = len(new.rows), new.there, new.repeated
-    return Joining(Joined(path, name, text, added, there, repeated, after.problems))
+    joined = Joined(path, name, text, added, there, repeated, after.problems, opened.sha256)
+    return Joining(joined)
 
 
 def _plain(root: Path) -> str:

@@ -78,6 +78,7 @@ def press() -> Press:
 
     folder = tempfile.TemporaryDirectory(prefix="witnessmark-")
     shutil.copytree(TEMPLATE_FOLDER, folder.name, dirs_exist_ok=True)
+    Path(folder.name).chmod(0o700)  # the copy gave it the template's own: open to all
     compiler = typst.Compiler(
         input=str(Path(folder.name) / "report.typ"),
         root=folder.name,
