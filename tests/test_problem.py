@@ -79,7 +79,7 @@ def test_a_kind_of_problem_is_a_frozen_record():
 def test_there_are_kinds_in_every_room_that_reads():
     assert len(DECLARED) > 150
     rooms = {each.__module__.split(".")[1] for each in DECLARED}
-    assert rooms >= {"casefile", "codebook", "reading", "examination", "cli", "catalogue"}
+    assert rooms >= {"casefile", "codebook", "reading", "examination", "cli", "translation"}
 
 
 @pytest.mark.parametrize("kind", DECLARED, ids=lambda kind: f"{kind.__module__}.{kind.__name__}")

@@ -238,9 +238,9 @@ def test_a_full_disk_is_one_calm_sentence():
         ended = subprocess.run(
             [SCRIPT, "book", "list"], stdout=full, stderr=subprocess.PIPE, check=False
         )
-    assert ended.returncode == 1
-    assert ended.stderr.count(b"\n") == 1
-    assert b"No space left" in ended.stderr
+    assert ended.returncode == 2
+    assert ended.stderr.count(b"\n") == 2
+    assert b"There is no room to write (No space left on device)" in ended.stderr
 
 
 def test_problems_reach_the_shell_as_exit_code_2():
