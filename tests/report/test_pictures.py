@@ -1,7 +1,10 @@
 """A photograph is made ready for the page, or named as missing; no file stops a report."""
 
 import io
+import os
 import struct
+import subprocess
+import sys
 import zlib
 from hashlib import sha256
 from pathlib import Path
@@ -83,3 +86,38 @@ def test_a_picture_of_one_endless_column_takes_no_room():
 def test_the_folder_of_the_press_is_closed_to_others():
     """Photographs lie in it unmasked while a report is set."""
     assert Path(press().folder.name).stat().st_mode & 0o777 == 0o700
+
+
+WAITING = """
+import signal
+from witnessmark.cli import main
+from witnessmark.report.press import press
+main.answer = lambda _: (print(press().folder.name, flush=True), signal.pause())
+main.run()
+"""
+
+
+def test_a_press_that_is_stopped_leaves_nothing_and_one_that_is_killed_is_swept(tmp_path):
+    """SIGTERM ends it as an answer does; after a kill the next press clears up, and only that."""
+
+    def started() -> tuple[subprocess.Popen[str], Path]:
+        command = [sys.executable, "-c", WAITING]
+        where = {**os.environ, "TMPDIR": str(tmp_path)}
+        run = subprocess.Popen(command, stdout=subprocess.PIPE, text=True, env=where)
+        assert run.stdout is not None
+        return run, Path(run.stdout.readline().strip())
+
+    killed, left = started()
+    killed.kill()
+    killed.wait()
+    assert left.is_dir()
+    living, kept = started()
+    assert not left.exists()
+    stopped, cleared = started()
+    assert kept.is_dir()
+    stopped.terminate()
+    assert stopped.wait() == 143
+    assert not cleared.exists()
+    assert kept.is_dir()
+    living.kill()
+    living.wait()

@@ -11,7 +11,7 @@ import os
 import signal
 import sys
 from collections.abc import Sequence
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NoReturn
 
 if TYPE_CHECKING:
     from typer import TyperException
@@ -24,7 +24,15 @@ def run() -> None:
     """The console script."""
     if hasattr(signal, "SIGPIPE"):  # a reader that stops reading ends us without a word
         signal.signal(signal.SIGPIPE, signal.SIG_DFL)
+    for name in ("SIGTERM", "SIGHUP"):  # end as after an answer, so that nothing is left behind
+        number = getattr(signal, name, None)
+        if number is not None and signal.getsignal(number) == signal.SIG_DFL:
+            signal.signal(number, _stop)
     sys.exit(answer(sys.argv[1:]))
+
+
+def _stop(number: int, _: object) -> NoReturn:
+    raise SystemExit(128 + number)
 
 
 def answer(arguments: Sequence[str]) -> int:

@@ -2,12 +2,15 @@
 
 Values reach the template as JSON and are never evaluated. The template and the
 photographs of one report lie in a private folder, the only one that the
-compiler can read; the photographs are gone when the report is set.
+compiler can read; the photographs are gone when the report is set. A folder that a
+killed process left is known by the lock that nobody holds, and swept by the next press.
 """
 
 import json
+import os
 import shutil
 import tempfile
+from contextlib import suppress
 from dataclasses import asdict, dataclass, field
 from datetime import UTC, date, datetime
 from functools import cache
@@ -26,6 +29,10 @@ STANDARDS: list["typst.PDFStandard"] = ["ua-1", "a-2a"]
 """Tagged for screen readers (PDF/UA-1), and fit to be kept (PDF/A-2a)."""
 STANDARDS_WITH_FILES: list["typst.PDFStandard"] = ["ua-1", "a-3a"]
 """The same, with other files inside (PDF/A-3a)."""
+
+
+PREFIX = "witnessmark-press-"
+"""How the name of a press's folder begins."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,7 +83,9 @@ def press() -> Press:
     """The press of this process, made ready at the first report."""
     import typst  # late: a command that prints nothing need not load it
 
-    folder = tempfile.TemporaryDirectory(prefix="witnessmark-")
+    _sweep(Path(tempfile.gettempdir()))
+    folder = tempfile.TemporaryDirectory(prefix=PREFIX)
+    _held(Path(folder.name))
     shutil.copytree(TEMPLATE_FOLDER, folder.name, dirs_exist_ok=True)
     Path(folder.name).chmod(0o700)  # the copy gave it the template's own: open to all
     compiler = typst.Compiler(
@@ -86,3 +95,31 @@ def press() -> Press:
         ignore_system_fonts=True,
     )
     return Press(compiler, folder)
+
+
+def _held(folder: Path) -> int | None:
+    """Hold a folder until this process ends, however it ends; None where another holds it or
+    the system cannot say."""
+    try:
+        import fcntl
+    except ImportError:
+        return None
+    handle = os.open(folder, os.O_RDONLY | os.O_NOFOLLOW)
+    try:
+        fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
+    except OSError:
+        os.close(handle)
+        return None
+    return handle
+
+
+def _sweep(place: Path) -> None:
+    """Remove the folders of presses that live no longer; one without a template is being made."""
+    for folder in place.glob(f"{PREFIX}*"):
+        with suppress(OSError):
+            if not (folder / "report.typ").is_file() or folder.stat().st_uid != os.getuid():
+                continue
+            handle = _held(folder)
+            if handle is not None:
+                shutil.rmtree(folder)
+                os.close(handle)
