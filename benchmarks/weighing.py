@@ -19,16 +19,16 @@ from benchmarks.cars import Car
 from benchmarks.figure import Aim, Figure, in_turn, ratio_of
 from benchmarks.scale import Scale
 from witnessmark.examination.examine import car_marks
-from witnessmark.weighing.second.axes import NAMES
-from witnessmark.weighing.second.build import Noted, network_of, noted, with_piece
-from witnessmark.weighing.second.contributions import contributions, things
-from witnessmark.weighing.second.factors import Cells, Factor, ItemAxes, noted_factor, squeezed
-from witnessmark.weighing.second.items import CodeItem
-from witnessmark.weighing.second.network import Network, laid, over_ways
-from witnessmark.weighing.second.pruned import Pruned
-from witnessmark.weighing.second.questions import Asking, Question, Sides, questions_of, sides
-from witnessmark.weighing.second.rates import RateValues, rate_values
-from witnessmark.weighing.second.steady import TRIED
+from witnessmark.weighing.conclusions.contributions import contributions, things
+from witnessmark.weighing.conclusions.steady import TRIED
+from witnessmark.weighing.network.build import Noted, network_of, noted, with_piece
+from witnessmark.weighing.network.factors import Cells, Factor, ItemAxes, noted_factor, squeezed
+from witnessmark.weighing.network.network import Network, laid, over_ways
+from witnessmark.weighing.network.pruned import Pruned
+from witnessmark.weighing.network.questions import Asking, Question, Sides, questions_of, sides
+from witnessmark.weighing.pieces.axes import NAMES
+from witnessmark.weighing.pieces.items import CodeItem
+from witnessmark.weighing.rates import RateValues, rate_values
 
 Array = NDArray[np.float64]
 

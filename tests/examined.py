@@ -15,9 +15,9 @@ from hashlib import sha256
 from pathlib import Path
 from unittest.mock import patch
 
-from witnessmark.casefile.records import Casefile
+from witnessmark.casefile import Casefile
 from witnessmark.catalogue import Catalogue, spoken
-from witnessmark.codebook.book import CodeBook
+from witnessmark.codebook import CodeBook
 from witnessmark.examination import BookVersion, Opinion, examine
 
 STEADIED = "altered"

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 ROOT = Path(__file__).resolve().parents[1]
-FONT = ROOT / "src/witnessmark/report/fonts/SourceSans3-Regular.otf"
+FONT = ROOT / "src/witnessmark/report/press/fonts/SourceSans3-Regular.otf"
 
 
 def maker():

@@ -15,7 +15,7 @@ from witnessmark.codebook.marks import MarkKind
 from witnessmark.examination.examine import car_marks
 from witnessmark.weighing import Asked, Standing, answer, capped, steadiness
 from witnessmark.weighing import Weighed as Weighing
-from witnessmark.weighing.second.rates import rate_rows, rate_values, with_values
+from witnessmark.weighing.rates import rate_rows, rate_values, with_values
 
 Array = NDArray[np.float64]
 

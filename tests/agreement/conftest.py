@@ -5,9 +5,9 @@ from dataclasses import replace
 
 import pytest
 
+from witnessmark.agreement import CarMarks, Finding
 from witnessmark.agreement.car import marks_of_car
-from witnessmark.agreement.records import CarMarks, Finding
-from witnessmark.casefile.records import Casefile, Claim, Legibility, MarkReading, Paper, Title
+from witnessmark.casefile import Casefile, Claim, Legibility, MarkReading, Paper, Title
 from witnessmark.codebook import Basis, CarContext, Citation, CodeBook, find_book, open_book
 
 SPRINT = {

@@ -1,9 +1,9 @@
 """A car of a shipped book of which nothing is known but what was typed."""
 
 from tests.published.books import opened
+from witnessmark.agreement import CarMarks
 from witnessmark.agreement.car import marks_of_car
-from witnessmark.agreement.records import CarMarks
-from witnessmark.casefile.records import Casefile, Claim, MarkReading, Paper, Title
+from witnessmark.casefile import Casefile, Claim, MarkReading, Paper, Title
 from witnessmark.codebook import CarContext, CodeBook
 
 CHEVROLET, FORD, TARVANE = "chevrolet-1964-1972", "ford-1964-1973", "tarvane-1952-1961"

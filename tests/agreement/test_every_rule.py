@@ -12,7 +12,7 @@ import witnessmark.agreement.rules
 from tests.examples import tried_on
 from witnessmark.agreement import RULES, Outcome, compare
 from witnessmark.agreement.rules import same_item_on_two_marks
-from witnessmark.casefile.records import Paper, PaperState
+from witnessmark.casefile import Paper, PaperState
 
 NEVER_SAID = re.compile(
     r"\b(fake|genuine|forged|forgery|stolen|guaranteed|matches|matching)\b", re.I

@@ -5,11 +5,10 @@ from datetime import date
 import pytest
 
 from tests.agreement.readings import CHEVROLET, FORD, TARVANE, car_read
-from witnessmark.agreement import compare
+from witnessmark.agreement import Outcome, compare
 from witnessmark.agreement.car import marks_of_car
 from witnessmark.agreement.own_days import with_own_days
-from witnessmark.agreement.records import Outcome
-from witnessmark.casefile.records import Casefile, MarkReading
+from witnessmark.casefile import Casefile, MarkReading
 from witnessmark.codebook import CarContext
 
 DOOR = "76A R 28 23A 11 2 6\n5F08T412345"

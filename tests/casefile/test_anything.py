@@ -10,8 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tests.examples import tried_on
-from witnessmark.casefile import open_case, parse_casefile, render_casefile
-from witnessmark.casefile.parse import CaseParsed
+from witnessmark.casefile import CaseParsed, open_case, parse_casefile, render_casefile
 from witnessmark.casefile.problems import FieldRefused
 from witnessmark.documents.json_scan import scan_json
 from witnessmark.problem import render_all

@@ -197,7 +197,7 @@ def test_a_name_with_signs_of_the_terminal_is_shown_and_not_obeyed(type_in, tmp_
 
 def test_of_two_lists_taken_in_at_once_none_is_lost(type_in, tmp_path, book, monkeypatch):
     """The other one's rows are written while this one's are checked: it is told who was first."""
-    from witnessmark.codebook import table_import
+    from witnessmark.bookmaking import table_import
 
     sheet(tmp_path / "one.xlsx")
     sheet(tmp_path / "other.xlsx", (ROWS[0], ("09", "paints", "red", "Red", *ROWS[1][4:])))

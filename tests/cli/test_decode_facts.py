@@ -11,8 +11,7 @@ from witnessmark.cli.decode_answer import answer_to, outline
 from witnessmark.cli.decode_meanings import Shown
 from witnessmark.cli.decode_page import lay_out
 from witnessmark.cli.terminal import Sheet, percent
-from witnessmark.codebook import open_book, shipped_books
-from witnessmark.codebook.records import CarContext
+from witnessmark.codebook import CarContext, open_book, shipped_books
 from witnessmark.decoding.hypotheses import cars_given
 from witnessmark.decoding.slips import example_of
 

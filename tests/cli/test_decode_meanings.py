@@ -6,10 +6,9 @@ from witnessmark.cli.decode_answer import answer_to
 from witnessmark.cli.decode_meanings import Shown, merged
 from witnessmark.cli.decode_page import lay_out
 from witnessmark.cli.terminal import Sheet
-from witnessmark.codebook import open_book, shipped_books
-from witnessmark.codebook.records import Basis, CarContext
+from witnessmark.codebook import Basis, CarContext, open_book, shipped_books
+from witnessmark.decoding import Alternative, FieldMeaning
 from witnessmark.decoding.mark_meant import chosen_mark
-from witnessmark.decoding.records import Alternative, FieldMeaning
 
 TRIM = FieldMeaning("trim", "L2", "trim", "tan-leather", "tan leather", Basis.INVENTED, "a list")
 

@@ -5,7 +5,7 @@ from types import SimpleNamespace
 
 import pytest
 
-from witnessmark.casefile.records import Casefile, Circumstances, Vouched
+from witnessmark.casefile import Casefile, Circumstances, Vouched
 from witnessmark.cli.examine import lay_out_vouched
 from witnessmark.cli.terminal import Sheet
 

@@ -38,7 +38,7 @@ def test_a_copy_that_would_hold_a_serial_is_not_written(
 ):
     """Problems and exit code 2, and the number is not repeated."""
     monkeypatch.setattr(
-        "witnessmark.report.masked_texts.TextMask.typed_text", lambda self, text: text
+        "witnessmark.report.mask.texts.TextMask.typed_text", lambda self, text: text
     )
     ended = type_in("masked-copy", "demo/altered", "--out", "a.pdf")
     assert (ended.code, ended.out) == (2, "")

@@ -5,8 +5,8 @@ import json
 import pytest
 from pypdf import PdfReader
 
-from witnessmark.report.issued import opinion_digest
-from witnessmark.report.photo_sections import grouped
+from witnessmark.report.issue.issued import opinion_digest
+from witnessmark.report.sections.photo import grouped
 
 
 def test_the_report_is_a_pdf_where_it_was_asked_for(type_in, demo_folder, tmp_path):

@@ -4,9 +4,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from witnessmark.bookmaking.new_book import EXAMPLE
 from witnessmark.codebook import open_book, shipped_books
-from witnessmark.codebook.check_changelog import CHANGELOG, check_changelog
-from witnessmark.codebook.new_book import EXAMPLE
+from witnessmark.codebook.checks.changelog import CHANGELOG, check_changelog
 from witnessmark.documents.entries import FileText
 from witnessmark.problem import render_all
 

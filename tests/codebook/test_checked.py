@@ -16,7 +16,8 @@ def unchecked(monkeypatch):
     """Every call of the checks is noted, by the name of the book's folder."""
     called = []
     monkeypatch.setattr(
-        "witnessmark.codebook.check.check_book", lambda draft, name: called.append(name) or ()
+        "witnessmark.codebook.checks.whole.check_book",
+        lambda draft, name: called.append(name) or (),
     )
     return called
 

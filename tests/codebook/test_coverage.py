@@ -1,7 +1,7 @@
 """Rows meet where a car could have both; cars without a row are named."""
 
+from witnessmark.codebook import Applies
 from witnessmark.codebook.coverage import BookCars, ModelYears, year_ranges
-from witnessmark.codebook.records import Applies
 
 CARS = BookCars(
     (

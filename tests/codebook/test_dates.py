@@ -6,9 +6,18 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from witnessmark.codebook.dates import read_date_code, render_date_code
-from witnessmark.codebook.marks import DateForm, DatePart, DateToken, Placeholder
-from witnessmark.codebook.records import Applies, Basis, Citation, CodeRow
+from witnessmark.codebook import (
+    Applies,
+    Basis,
+    Citation,
+    CodeRow,
+    DateForm,
+    DatePart,
+    DateToken,
+    Placeholder,
+    read_date_code,
+    render_date_code,
+)
 
 CITED = Citation(Basis.INVENTED, "demo")
 LETTERS = "ABCDEFGHJKLM"

@@ -5,9 +5,7 @@ from datetime import date
 
 import pytest
 
-from witnessmark.codebook import CarContext, find_book, open_book
-from witnessmark.codebook.date_records import Run
-from witnessmark.codebook.records import Applies, Basis, Citation
+from witnessmark.codebook import Applies, Basis, CarContext, Citation, Run, find_book, open_book
 
 PUBLISHED = Citation(Basis.PUBLISHED, "a works list")
 MEMORY = Citation(Basis.MEMORY, "heard at a meeting")

@@ -8,8 +8,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from tests.published.books import opened
-from witnessmark.codebook import CarContext, CodeBook, joined, makers_own
-from witnessmark.codebook.marks import Mark
+from witnessmark.codebook import CarContext, CodeBook, Mark, joined, makers_own
 from witnessmark.codebook.pieces import pieces_of
 from witnessmark.decoding import Decoding, decode
 from witnessmark.reading import parse_reading

@@ -5,8 +5,8 @@ from itertools import product
 from hypothesis import given
 from hypothesis import strategies as st
 
-from witnessmark.codebook.layout import split_two_ways
-from witnessmark.codebook.marks import Field
+from witnessmark.codebook import Field
+from witnessmark.codebook.checks.layout import split_two_ways
 
 
 def field(widths, alphabet, *, optional=False, before=""):

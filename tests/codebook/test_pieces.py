@@ -3,10 +3,9 @@
 
 import pytest
 
-from witnessmark.codebook import open_book, shipped_books
+from witnessmark.codebook import Basis, CarContext, open_book, shipped_books
 from witnessmark.codebook.piece_records import PieceKind, ServiceNumbers, Stage
 from witnessmark.codebook.pieces import pieces_of
-from witnessmark.codebook.records import Basis, CarContext
 
 ENGINE = """\
 [[assembly]]

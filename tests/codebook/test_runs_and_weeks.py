@@ -7,10 +7,21 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from witnessmark.codebook.date_records import Run
-from witnessmark.codebook.dates import full_week, read_date_code, render_date_code
-from witnessmark.codebook.marks import DateForm, DatePart, DateToken, WeekCount, YearIs
-from witnessmark.codebook.records import Applies, Basis, Citation, CodeRow
+from witnessmark.codebook import (
+    Applies,
+    Basis,
+    Citation,
+    CodeRow,
+    DateForm,
+    DatePart,
+    DateToken,
+    Run,
+    WeekCount,
+    YearIs,
+    read_date_code,
+    render_date_code,
+)
+from witnessmark.codebook.dates import full_week
 
 CITED = Citation(Basis.INVENTED, "demo")
 FIRST, SECOND = "ABCDEFGHJKLM", "NPQRSTUVWXYZ"

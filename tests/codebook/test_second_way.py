@@ -2,10 +2,9 @@
 
 import pytest
 
-from witnessmark.codebook import CodeBook, find_book, open_book
+from witnessmark.codebook import CarContext, CodeBook, find_book, open_book
 from witnessmark.codebook.piece_records import PieceKind, ServiceNumbers
 from witnessmark.codebook.pieces import pieces_of
-from witnessmark.codebook.records import CarContext
 
 OF_1955 = CarContext(1955, "solent-saloon", frozenset({"tarvane", "ellery"}))
 OF_1959 = CarContext(1959, "solent-saloon", frozenset({"tarvane", "ellery"}))

@@ -9,8 +9,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tests.examples import tried_on
+from witnessmark.bookmaking.new_book import EXAMPLE
 from witnessmark.codebook import SKETCHES, Sketch, open_book, shipped_books
-from witnessmark.codebook.new_book import EXAMPLE
 from witnessmark.problem import render_all
 
 DOCS = Path(__file__).resolve().parents[2] / "docs"

@@ -4,8 +4,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from witnessmark.casefile.records import Legibility
-from witnessmark.codebook.records import Basis
+from witnessmark.casefile import Legibility
+from witnessmark.codebook import Basis
 from witnessmark.dates import DateSpan
 from witnessmark.decoding import decode, rate_rows
 from witnessmark.reading import parse_reading, rates_with, shipped_rates

@@ -6,13 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from witnessmark.casefile import open_case
-from witnessmark.casefile.records import Casefile, Seen
-from witnessmark.casefile.words import OriginSaid
-from witnessmark.codebook import find_book, open_book
-from witnessmark.codebook.book import CodeBook
-from witnessmark.codebook.marks import MarkKind
-from witnessmark.codebook.records import CarContext
+from witnessmark.casefile import Casefile, OriginSaid, Seen, open_case
+from witnessmark.codebook import CarContext, CodeBook, MarkKind, find_book, open_book
 from witnessmark.examination import car_marks
 from witnessmark.problem import render_all
 

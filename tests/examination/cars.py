@@ -4,9 +4,8 @@ from functools import cache
 from typing import Any
 
 from tests.examined import examined_once
-from witnessmark.casefile.records import Casefile
-from witnessmark.codebook import find_book, open_book
-from witnessmark.codebook.book import CodeBook
+from witnessmark.casefile import Casefile
+from witnessmark.codebook import CodeBook, find_book, open_book
 from witnessmark.examination import BookVersion, Opinion, examine
 
 CLAIM = {

@@ -5,8 +5,7 @@ from dataclasses import replace
 import pytest
 
 from witnessmark.casefile import parse_casefile
-from witnessmark.codebook import find_book, open_book
-from witnessmark.codebook.book import CodeBook
+from witnessmark.codebook import CodeBook, find_book, open_book
 from witnessmark.examination import check_case
 from witnessmark.problem import render_all
 

@@ -8,13 +8,13 @@ import pytest
 
 from tests.published.books import opened
 from tests.worked.opened import book_and_version, case_of
-from witnessmark.casefile.records import Casefile, MarkReading, Title
+from witnessmark.casefile import Casefile, MarkReading, Title
 from witnessmark.cli.compare import car_of
 from witnessmark.codebook import CarContext
 from witnessmark.examination import BookVersion, car_marks, examine, marks_of
-from witnessmark.report.at_issue import at_issue
-from witnessmark.report.masked_opinion import masked
-from witnessmark.report.outline import build_outline
+from witnessmark.report import build_outline
+from witnessmark.report.issue.at_issue import at_issue
+from witnessmark.report.mask.opinion import masked
 
 CHEVROLET = "chevrolet-1964-1972"
 TYPED = {

@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 
 from tests.examination.cars import demonstration_book, opinion_on, sprint
-from witnessmark.codebook.records import Basis
+from witnessmark.codebook import Basis
 from witnessmark.examination import Disclosed, car_marks
 from witnessmark.examination.disclosure import disclosures
 from witnessmark.weighing import Answer, Asked, Misfit, MisfitKind, weighed

@@ -6,9 +6,8 @@ from typing import Any
 import pytest
 
 from tests.examination.cars import CLAIM, demonstration_book, opinion_on, sprint
-from witnessmark.casefile.records import Casefile
-from witnessmark.codebook.book import CodeBook
-from witnessmark.codebook.records import Basis
+from witnessmark.casefile import Casefile
+from witnessmark.codebook import Basis, CodeBook
 from witnessmark.weighing import Asked
 
 

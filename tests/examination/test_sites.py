@@ -1,7 +1,7 @@
 """Every place where a mark should stand has an outcome; silence counts as not looked for."""
 
 from tests.examination.cars import CLAIM, opinion_on, sprint
-from witnessmark.casefile.records import SiteState
+from witnessmark.casefile import SiteState
 from witnessmark.examination import SiteOutcome
 
 

@@ -10,10 +10,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tests.examples import tried_on
-from witnessmark.casefile.records import SiteState
-from witnessmark.codebook import find_book, open_book
-from witnessmark.codebook.records import CarContext
-from witnessmark.examination.records import SiteOutcome
+from witnessmark.casefile import SiteState
+from witnessmark.codebook import CarContext, find_book, open_book
+from witnessmark.examination import SiteOutcome
 from witnessmark.figures import (
     SitePlace,
     car_sites,

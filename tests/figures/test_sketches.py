@@ -7,7 +7,7 @@ from math import dist
 import pytest
 
 from tests.figures.drawn_texts import SVG, tree, written
-from witnessmark.codebook.sketches import Sketch
+from witnessmark.codebook import Sketch
 from witnessmark.figures.drawing import INK, SOFT
 from witnessmark.figures.sketch import FOLDER, PAPER, drawing, drawn, heard, sketch
 

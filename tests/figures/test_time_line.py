@@ -18,8 +18,8 @@ from tests.worked.opened import (
     unweighed,
     with_reading,
 )
-from witnessmark.agreement.records import Outcome
-from witnessmark.codebook.records import Basis
+from witnessmark.agreement import Outcome
+from witnessmark.codebook import Basis
 from witnessmark.dates import DateSpan
 from witnessmark.figures import time_line, time_lines
 from witnessmark.figures.drawing import INK, width_of

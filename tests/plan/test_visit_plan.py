@@ -8,8 +8,8 @@ from hypothesis import strategies as st
 
 from tests.examples import tried_on
 from tests.worked.opened import CARS, book_and_version, case_of, opinion_of
-from witnessmark.casefile.records import Casefile, Claim, PaperState, SiteState
-from witnessmark.codebook.records import Basis
+from witnessmark.casefile import Casefile, Claim, PaperState, SiteState
+from witnessmark.codebook import Basis
 from witnessmark.plan import Claimed, SitePlan, is_for_a_seller, place_alone, visit_plan
 from witnessmark.plan.walk import minutes_of, reaches_of, round_the_car
 

@@ -13,15 +13,14 @@ from tests.examination.cars import sprint
 from tests.published.books import opened
 from tests.published.test_real_books_weigh import CASES
 from tests.worked.opened import case_of
-from witnessmark.agreement import compare
+from witnessmark.agreement import CarMarks, compare
 from witnessmark.agreement.items import showings
-from witnessmark.agreement.records import CarMarks
-from witnessmark.casefile.records import Casefile, LookSeen, MarkReading
+from witnessmark.casefile import Casefile, LookSeen, MarkReading
 from witnessmark.codebook import joined
 from witnessmark.examination import BookVersion, car_marks, examine, render_opinion
 from witnessmark.report import build_outline, report_text
-from witnessmark.report.issued import parse_issued
-from witnessmark.report.rows_used import rows_used
+from witnessmark.report.issue.issued import parse_issued
+from witnessmark.report.sections.rows_used import rows_used
 from witnessmark.weighing import answer
 
 FURTHER = ("dated-parts", "seventeen-characters")

@@ -10,8 +10,7 @@ from datetime import date
 import pytest
 
 from tests.published.books import Marks, opened
-from witnessmark.codebook import CarContext, CodeBook
-from witnessmark.codebook.records import Basis
+from witnessmark.codebook import Basis, CarContext, CodeBook
 from witnessmark.reading import parse_reading
 
 CAMARO_1967 = CarContext(model_year=1967, model="camaro")

@@ -12,14 +12,15 @@ import pytest
 
 from tests.published.books import ANY, Marks, opened
 from witnessmark.codebook import (
+    Basis,
     CarContext,
     CodeBook,
     KnownException,
     Lag,
+    Point,
+    Remark,
     read_date_code,
 )
-from witnessmark.codebook.date_records import Point
-from witnessmark.codebook.records import Basis, Remark
 from witnessmark.reading import parse_reading
 
 

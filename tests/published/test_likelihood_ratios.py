@@ -10,7 +10,7 @@ import numpy as np
 import pytest
 
 from witnessmark.weighing import Asked, Conclusion, Pair, Weighed
-from witnessmark.weighing.spread import of_places
+from witnessmark.weighing.evidence.spread import of_places
 from witnessmark.wording import Favours, verbal_equivalent
 
 

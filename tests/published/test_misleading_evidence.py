@@ -21,11 +21,10 @@ from tests.worked.situations.changes import only
 from tests.worked.situations.document import book_of, casefile
 from tests.worked.situations.standard import STANDARD
 from witnessmark.examination import car_marks
-from witnessmark.weighing.second.build import Noted, network_of, noted
-from witnessmark.weighing.second.numbers import spreads_of
-from witnessmark.weighing.second.questions import questions_of, sides
-from witnessmark.weighing.second.rates import rate_values
-from witnessmark.weighing.second.records import Asked
+from witnessmark.weighing import Asked, rate_values
+from witnessmark.weighing.evidence.numbers import spreads_of
+from witnessmark.weighing.network.build import Noted, network_of, noted
+from witnessmark.weighing.network.questions import questions_of, sides
 
 FIGURES = "0123456789"
 LOOKS = ("factory", "doubtful", "disturbed")

@@ -3,9 +3,9 @@
 import pytest
 
 from tests.published.books import opened
-from witnessmark.casefile.records import Casefile
+from witnessmark.casefile import Casefile
 from witnessmark.codebook import CarContext
-from witnessmark.codebook.check_aliases import form_of
+from witnessmark.codebook.checks.aliases import form_of
 from witnessmark.codebook.names import names_of
 from witnessmark.decoding.mark_meant import marks_meant
 from witnessmark.examination import in_book_words

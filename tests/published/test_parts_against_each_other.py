@@ -7,7 +7,7 @@ import pytest
 
 from tests.published.books import Marks, opened
 from witnessmark.agreement import Finding, Outcome, compare
-from witnessmark.casefile.records import Casefile
+from witnessmark.casefile import Casefile
 from witnessmark.codebook import Basis
 from witnessmark.examination import car_marks
 

@@ -5,8 +5,8 @@ from datetime import date, timedelta
 import pytest
 
 from tests.published.books import opened
-from witnessmark.codebook.book import CodeBook
-from witnessmark.codebook.dates import full_week, read_date_code, render_date_code
+from witnessmark.codebook import CodeBook, read_date_code, render_date_code
+from witnessmark.codebook.dates import full_week
 from witnessmark.dates import DateSpan
 from witnessmark.decoding import Decoding, decode
 from witnessmark.reading import parse_reading

@@ -9,12 +9,12 @@ from datetime import date
 import pytest
 
 from tests.worked.found_in_pdf import read_pdf, serials, squeezed
-from witnessmark.casefile.records import Casefile
+from witnessmark.casefile import Casefile
 from witnessmark.codebook import find_book, open_book
 from witnessmark.examination import BookVersion, examine
 from witnessmark.report import report_text
-from witnessmark.report.masked_copy import masked_copy, print_masked_copy
-from witnessmark.report.masked_opinion import masked
+from witnessmark.report.mask.copied import masked_copy, print_masked_copy
+from witnessmark.report.mask.opinion import masked
 
 PRINTED = date(2026, 11, 25)
 CASES = {

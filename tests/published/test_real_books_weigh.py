@@ -10,9 +10,8 @@ from datetime import date
 import pytest
 
 from tests.published.books import opened
-from witnessmark.casefile.records import Casefile
-from witnessmark.codebook import CodeBook
-from witnessmark.codebook.records import CarContext
+from witnessmark.casefile import Casefile
+from witnessmark.codebook import CarContext, CodeBook
 from witnessmark.decoding import decode
 from witnessmark.decoding.render import unread_text
 from witnessmark.examination import car_marks

@@ -11,9 +11,7 @@ from itertools import pairwise, permutations, product
 import pytest
 
 from tests.published.books import opened
-from witnessmark.codebook import CarContext
-from witnessmark.codebook.book import CodeBook
-from witnessmark.codebook.records import CodeRow
+from witnessmark.codebook import CarContext, CodeBook, CodeRow
 from witnessmark.decoding import decode
 from witnessmark.decoding.align import align
 from witnessmark.decoding.options import Asked

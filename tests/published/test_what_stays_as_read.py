@@ -3,7 +3,7 @@
 import pytest
 
 from tests.published.books import Marks, opened
-from witnessmark.codebook.records import CarContext
+from witnessmark.codebook import CarContext
 from witnessmark.decoding import decode
 from witnessmark.decoding.render import unread_text
 from witnessmark.reading import parse_reading

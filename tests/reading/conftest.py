@@ -2,8 +2,7 @@
 
 import pytest
 
-from witnessmark.codebook.marks import Carried, Field, HowMade, Mark, MarkKind
-from witnessmark.codebook.records import Applies, Basis, Citation
+from witnessmark.codebook import Applies, Basis, Carried, Citation, Field, HowMade, Mark, MarkKind
 
 INVENTED = Citation(Basis.INVENTED, "invented for a test")
 DIGITS = "0123456789"

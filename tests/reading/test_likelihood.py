@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from witnessmark.casefile.records import Legibility, Orientation, Seen
+from witnessmark.casefile import Legibility, Orientation, Seen
 from witnessmark.reading import (
     EVEN_CONFUSION,
     Cell,

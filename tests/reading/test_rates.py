@@ -2,10 +2,17 @@
 
 import pytest
 
-from witnessmark.casefile.records import Legibility, Seen
-from witnessmark.codebook.records import Basis
-from witnessmark.reading import MOVABLE_ROWS, rate_of, rate_rows, rates_with, shipped_rates
-from witnessmark.reading.confusion import TURNED, confused_pairs, misread_shares, shipped_confusion
+from witnessmark.casefile import Legibility, Seen
+from witnessmark.codebook import Basis
+from witnessmark.reading import (
+    MOVABLE_ROWS,
+    rate_of,
+    rate_rows,
+    rates_with,
+    shipped_confusion,
+    shipped_rates,
+)
+from witnessmark.reading.confusion import TURNED, confused_pairs, misread_shares
 
 
 def test_every_rate_is_assumed_and_says_why():

@@ -9,8 +9,8 @@ from hashlib import sha256
 
 from PIL import Image, ImageDraw
 
-from witnessmark.agreement.records import Finding, Outcome, Subject
-from witnessmark.casefile.records import (
+from witnessmark.agreement import Finding, Outcome, Subject
+from witnessmark.casefile import (
     Assignment,
     Casefile,
     Circumstances,
@@ -32,8 +32,8 @@ from witnessmark.casefile.records import (
     Title,
     Visit,
 )
-from witnessmark.codebook.records import Basis, CarContext
-from witnessmark.decoding.records import Alternative, Decoding, FieldCells, FieldMeaning
+from witnessmark.codebook import Basis, CarContext
+from witnessmark.decoding import Alternative, Decoding, FieldCells, FieldMeaning
 from witnessmark.examination import (
     BookVersion,
     Disclosed,
@@ -43,7 +43,7 @@ from witnessmark.examination import (
     SiteOutcome,
 )
 from witnessmark.examination.looks import LookKind, LookLeft
-from witnessmark.reading.records import Cell, CellKind, Change, Reading
+from witnessmark.reading import Cell, CellKind, Change, Reading
 from witnessmark.weighing import (
     Answer,
     Asked,
@@ -59,7 +59,7 @@ from witnessmark.weighing import (
     Steady,
     Way,
 )
-from witnessmark.weighing.second.records import LookOutcome
+from witnessmark.weighing.records import LookOutcome
 
 DEMO = "Invented for the demonstration; no such maker ever built a car"
 WHEN = datetime(2026, 5, 12, 10, 40, tzinfo=UTC)

@@ -6,14 +6,14 @@ from datetime import date
 from pathlib import Path
 
 from tests.worked.pdf_pages import page_texts
-from witnessmark.agreement.records import Outcome
+from witnessmark.agreement import Outcome
 from witnessmark.report import Outline
-from witnessmark.report.agreement_tables import agreement_tables
-from witnessmark.report.grid_cells import CellWord, grid_bands, not_read
+from witnessmark.report.press.render import print_outline
 from witnessmark.report.records import Bullets, Form, Paragraph, Section, Table, TableCell
-from witnessmark.report.render import print_outline
+from witnessmark.report.sections.agreement_tables import agreement_tables
+from witnessmark.report.sections.grid_cells import CellWord, grid_bands, not_read
 
-TEMPLATE = Path(__file__).resolve().parents[2] / "src/witnessmark/report/template/parts.typ"
+TEMPLATE = Path(__file__).resolve().parents[2] / "src/witnessmark/report/press/template/parts.typ"
 
 
 def tables(opinion):

@@ -22,16 +22,15 @@ from tests.worked.opened import (
     unweighed,
     with_reading,
 )
-from witnessmark.casefile.records import Casefile, Claim, MarkReading
+from witnessmark.casefile import Casefile, Claim, MarkReading
 from witnessmark.catalogue import Catalogue, speaking
-from witnessmark.codebook.marks import MarkKind
-from witnessmark.codebook.records import ItemKind
+from witnessmark.codebook import ItemKind, MarkKind
 from witnessmark.dates import DateSpan
 from witnessmark.examination import BookVersion, car_marks, examine
-from witnessmark.report.decode_lines import Topic, clearest, dates_told, main_of, topic_of
-from witnessmark.report.decode_sheet import build_decode_sheet
+from witnessmark.report.press.render import print_outline
 from witnessmark.report.records import Columns, Form, PaperSize, Table
-from witnessmark.report.render import print_outline
+from witnessmark.report.sheets.decode_lines import Topic, clearest, dates_told, main_of, topic_of
+from witnessmark.report.sheets.decode_sheet import build_decode_sheet
 from witnessmark.weighing import Answer
 from witnessmark.wording import never_said
 

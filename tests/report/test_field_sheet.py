@@ -15,13 +15,13 @@ from pypdf.generic import DictionaryObject, IndirectObject
 from tests.examples import tried_on
 from tests.worked.opened import CARS, book_and_version, case_of, opinion_of
 from tests.worked.pdf_pages import page_texts
-from witnessmark.casefile.records import AttachmentSeen, Casefile, Claim, SiteState
+from witnessmark.casefile import AttachmentSeen, Casefile, Claim, SiteState
 from witnessmark.codebook import open_book, shipped_books
 from witnessmark.figures.sketch import sketch
 from witnessmark.plan import visit_plan
-from witnessmark.report.field_sheet import field_sheet
-from witnessmark.report.masked_id import SharedId, shared_id
-from witnessmark.report.plain_text import report_text
+from witnessmark.report import report_text
+from witnessmark.report.mask.short_name import SharedId, shared_id
+from witnessmark.report.press.render import print_outline
 from witnessmark.report.records import (
     CharacterBoxes,
     Drawing,
@@ -33,7 +33,7 @@ from witnessmark.report.records import (
     Together,
     WriteIn,
 )
-from witnessmark.report.render import print_outline
+from witnessmark.report.sheets.field_sheet import field_sheet
 from witnessmark.wording import never_said
 from witnessmark.wording.visit import attachments, expectations, so_far
 

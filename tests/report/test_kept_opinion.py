@@ -8,10 +8,10 @@ from tests.examination.cars import opinion_on
 from witnessmark.casefile import Casefile, parse_casefile
 from witnessmark.examination import Opinion
 from witnessmark.report import report_text
-from witnessmark.report.issued import Issued, parse_issued
-from witnessmark.report.photo_sections import grouped
-from witnessmark.report.supplement import supplement_outline
-from witnessmark.report.supplement_changes import case_changes
+from witnessmark.report.issue.issued import Issued, parse_issued
+from witnessmark.report.issue.supplement import supplement_outline
+from witnessmark.report.issue.supplement_changes import case_changes
+from witnessmark.report.sections.photo import grouped
 
 KEPT = Path(__file__).parent / "kept"
 DIGEST = "dd2b0fbbaa8809ecd8860cca6b139eec41623ef6a1d5d365a64aeb51f7da27e9"

@@ -29,16 +29,16 @@ from tests.worked.opened import (
     opinion_of,
     unsteadied,
 )
-from witnessmark.casefile.records import Casefile, Circumstances, ExhibitEntry, Region, Vouched
+from witnessmark.casefile import Casefile, Circumstances, ExhibitEntry, Region, Vouched
 from witnessmark.catalogue import Catalogue, said, speaking
-from witnessmark.decoding.records import FieldCells
+from witnessmark.decoding import FieldCells
 from witnessmark.examination import Opinion
 from witnessmark.report import build_outline, render_report, report_text
-from witnessmark.report.masked_case import KEPT, LEFT_OUT
-from witnessmark.report.masked_copy import MaskedCopy, masked_copy, print_masked_copy
-from witnessmark.report.masked_opinion import masked
-from witnessmark.report.masked_pictures import TONE, masked_pictures
-from witnessmark.report.masked_texts import TextMask
+from witnessmark.report.mask.case import KEPT, LEFT_OUT
+from witnessmark.report.mask.copied import MaskedCopy, masked_copy, print_masked_copy
+from witnessmark.report.mask.opinion import masked
+from witnessmark.report.mask.pictures import TONE, masked_pictures
+from witnessmark.report.mask.texts import TextMask
 from witnessmark.report.records import Form
 
 BOOK = book_and_version()[0]
@@ -638,7 +638,7 @@ def test_a_serial_in_the_name_of_the_case_is_masked_in_the_copy_and_in_its_file_
 def test_a_serial_that_the_mask_did_not_reach_stops_the_copy(monkeypatch):
     """The last sweep, with a mask that does nothing to what somebody typed."""
     monkeypatch.setattr(
-        "witnessmark.report.masked_texts.TextMask.typed_text", lambda self, text: text
+        "witnessmark.report.mask.texts.TextMask.typed_text", lambda self, text: text
     )
     copy = masked_copy(opinion_of("altered"), BOOK, {}, PRINTED)
     sentences = [each.sentence() for each in copy.problems]

@@ -11,8 +11,8 @@ from tests.examples import tried_on
 from tests.worked.found_in_pdf import runs, serials, squeezed
 from tests.worked.opened import CARS, book_and_version, opinion_of
 from witnessmark.examination import Opinion
-from witnessmark.report.decode_sheet import build_decode_sheet
-from witnessmark.report.masked_id import file_stem, shared_id
+from witnessmark.report.mask.short_name import file_stem, shared_id
+from witnessmark.report.sheets.decode_sheet import build_decode_sheet
 
 BOOK, VERSION = book_and_version()
 

@@ -5,17 +5,16 @@ import sys
 from dataclasses import replace
 
 from tests.weighed import with_conclusions, with_lr, with_more
-from witnessmark.agreement.records import Outcome
-from witnessmark.casefile.records import Circumstances, LookSeen, Override, Seen, Vouched
-from witnessmark.codebook import find_book, open_book
-from witnessmark.codebook.records import Basis
+from witnessmark.agreement import Outcome
+from witnessmark.casefile import Circumstances, LookSeen, Override, Seen, Vouched
+from witnessmark.codebook import Basis, find_book, open_book
 from witnessmark.report import build_outline, report_text
-from witnessmark.report.at_issue import AtIssue
-from witnessmark.report.closing_sections import looks_altered
-from witnessmark.report.pictures import prepare_pictures
-from witnessmark.report.read_alone import ReadAlone
+from witnessmark.report.issue.at_issue import AtIssue
+from witnessmark.report.issue.read_alone import ReadAlone
+from witnessmark.report.press.pictures import prepare_pictures
+from witnessmark.report.sections.closing import looks_altered
 from witnessmark.weighing import Answer, Misfit, MisfitKind, Stop
-from witnessmark.weighing.second.records import LookOutcome
+from witnessmark.weighing.records import LookOutcome
 from witnessmark.wording import REFERRAL_HEADING, STANDING_LIMITATIONS, never_said
 
 invented = sys.modules["invented_opinion"]

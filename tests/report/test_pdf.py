@@ -18,15 +18,14 @@ from pypdf import PdfReader
 from tests.examples import tried_on
 from tests.weighed import with_conclusions, with_more
 from tests.worked.pdf_pages import page_texts as pages
-from witnessmark.casefile import parse_casefile, render_casefile
-from witnessmark.casefile.records import ExhibitEntry
+from witnessmark.casefile import ExhibitEntry, parse_casefile, render_casefile
 from witnessmark.catalogue import Catalogue
 from witnessmark.codebook import find_book, open_book
-from witnessmark.examination.records import Disclosed
+from witnessmark.examination import Disclosed
 from witnessmark.report import build_outline, render_report
-from witnessmark.report.at_issue import case_attachment
-from witnessmark.report.coverage import covered, font_files, showable
-from witnessmark.report.pictures import (
+from witnessmark.report.issue.at_issue import case_attachment
+from witnessmark.report.press.coverage import covered, font_files, showable
+from witnessmark.report.press.pictures import (
     LONGEST_SIDE,
     NO_PICTURE,
     NOT_BROUGHT,
@@ -34,8 +33,8 @@ from witnessmark.report.pictures import (
     TOO_LARGE,
     prepare_pictures,
 )
+from witnessmark.report.press.render import print_outline, print_report
 from witnessmark.report.records import Form, PaperSize
-from witnessmark.report.render import print_outline, print_report
 from witnessmark.wording import never_said
 
 _opened = open_book(find_book("tarvane-1952-1961")).book
@@ -270,7 +269,7 @@ def test_a_damaged_picture_never_stops_a_report(at, value):
 def test_no_photograph_is_left_behind(opinion, exhibits, printed):
     from pathlib import Path
 
-    from witnessmark.report.press import press
+    from witnessmark.report.press.typst_press import press
 
     render_report(opinion, BOOK, exhibits, printed)
     assert [each.name for each in Path(press().folder.name).glob("**/*.jpg")] == []

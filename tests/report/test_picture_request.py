@@ -9,14 +9,14 @@ import pytest
 
 from tests.worked.opened import CARS, book_and_version, case_of, opinion_of
 from tests.worked.pdf_pages import page_texts
-from witnessmark.casefile.records import Casefile, Claim
+from witnessmark.casefile import Casefile, Claim
 from witnessmark.codebook import open_book, shipped_books
 from witnessmark.plan import is_for_a_seller, visit_plan
-from witnessmark.report.masked_id import SharedId, shared_id
-from witnessmark.report.picture_request import asked_for, picture_request
-from witnessmark.report.plain_text import report_text
+from witnessmark.report import report_text
+from witnessmark.report.mask.short_name import SharedId, shared_id
+from witnessmark.report.press.render import print_outline
 from witnessmark.report.records import Form, PaperSize
-from witnessmark.report.render import print_outline
+from witnessmark.report.sheets.picture_request import asked_for, picture_request
 from witnessmark.wording import never_said
 
 PRINTED = date(2026, 11, 25)

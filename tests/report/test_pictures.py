@@ -12,10 +12,10 @@ from pathlib import Path
 import pytest
 from PIL import Image
 
-from witnessmark.casefile.records import ExhibitEntry
-from witnessmark.report.masked_pictures import masked_pictures
-from witnessmark.report.pictures import NO_PICTURE, TOO_LARGE, prepare_pictures
-from witnessmark.report.press import press
+from witnessmark.casefile import ExhibitEntry
+from witnessmark.report.mask.pictures import masked_pictures
+from witnessmark.report.press.pictures import NO_PICTURE, TOO_LARGE, prepare_pictures
+from witnessmark.report.press.typst_press import press
 
 
 def entry(content: bytes) -> ExhibitEntry:
@@ -91,7 +91,7 @@ def test_the_folder_of_the_press_is_closed_to_others():
 WAITING = """
 import signal
 from witnessmark.cli import main
-from witnessmark.report.press import press
+from witnessmark.report.press.typst_press import press
 main.answer = lambda _: (print(press().folder.name, flush=True), signal.pause())
 main.run()
 """

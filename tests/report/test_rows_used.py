@@ -3,7 +3,7 @@
 import pytest
 
 from tests.worked.opened import CARS, book_and_version, case_of, opinion_of, unweighed
-from witnessmark.report.rows_used import RowKind, rows_used, sources_of
+from witnessmark.report.sections.rows_used import RowKind, rows_used, sources_of
 
 every_car = pytest.mark.parametrize("car", CARS)
 BOOK = book_and_version()[0]

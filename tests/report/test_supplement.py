@@ -9,9 +9,8 @@ from hypothesis import strategies as st
 
 from tests.weighed import with_conclusions, with_lr
 from tests.worked.pdf_pages import page_texts
-from witnessmark.agreement.records import Outcome
-from witnessmark.casefile import records as kept
-from witnessmark.casefile.records import (
+from witnessmark.agreement import Outcome
+from witnessmark.casefile import (
     Circumstances,
     LookSeen,
     MarkReading,
@@ -26,9 +25,10 @@ from witnessmark.casefile.records import (
     WorkBy,
     WorkSaid,
 )
+from witnessmark.casefile import records as kept
 from witnessmark.examination import render_opinion
 from witnessmark.report import report_text
-from witnessmark.report.issued import (
+from witnessmark.report.issue.issued import (
     Issued,
     NoOpinion,
     answer_digest,
@@ -36,10 +36,10 @@ from witnessmark.report.issued import (
     opinion_digest,
     parse_issued,
 )
-from witnessmark.report.photo_sections import grouped
-from witnessmark.report.render import print_outline
-from witnessmark.report.supplement import supplement_outline
-from witnessmark.report.supplement_changes import ChangeKind, Part, case_changes
+from witnessmark.report.issue.supplement import supplement_outline
+from witnessmark.report.issue.supplement_changes import ChangeKind, Part, case_changes
+from witnessmark.report.press.render import print_outline
+from witnessmark.report.sections.photo import grouped
 from witnessmark.wording import Names, never_said, plain_name
 from witnessmark.wording.case_words import FIELD_WORDS, field_word, question_words
 

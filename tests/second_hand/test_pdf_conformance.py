@@ -16,12 +16,12 @@ from tests.worked.opened import DEMO, book_and_version, case_of, opinion_of
 from witnessmark.casefile import open_case
 from witnessmark.plan import visit_plan
 from witnessmark.report import render_report
-from witnessmark.report.at_issue import case_attachment
-from witnessmark.report.field_sheet import field_sheet
-from witnessmark.report.masked_copy import masked_copy, print_masked_copy
-from witnessmark.report.masked_id import SharedId
+from witnessmark.report.issue.at_issue import case_attachment
+from witnessmark.report.mask.copied import masked_copy, print_masked_copy
+from witnessmark.report.mask.short_name import SharedId
+from witnessmark.report.press.render import print_outline
 from witnessmark.report.records import Form, PaperSize
-from witnessmark.report.render import print_outline
+from witnessmark.report.sheets.field_sheet import field_sheet
 
 CAR = "panel"
 PRINTED = date(2026, 11, 25)

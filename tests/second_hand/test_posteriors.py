@@ -12,11 +12,11 @@ from tests.worked.situations.car import Car, Change, again, claims, photographed
 from tests.worked.situations.document import book_of, casefile
 from tests.worked.situations.standard import STANDARD
 from witnessmark.examination import car_marks
-from witnessmark.weighing.second.build import Noted, network_of, noted
-from witnessmark.weighing.second.network import Network
-from witnessmark.weighing.second.questions import Question, Sides, questions_of, sides
-from witnessmark.weighing.second.rates import rate_values, with_values
-from witnessmark.weighing.second.records import Asked
+from witnessmark.weighing import Asked, rate_values
+from witnessmark.weighing.network.build import Noted, network_of, noted
+from witnessmark.weighing.network.network import Network
+from witnessmark.weighing.network.questions import Question, Sides, questions_of, sides
+from witnessmark.weighing.rates import with_values
 
 # pyAgrum sets the shape of arrays in a way that NumPy has deprecated.
 pytestmark = pytest.mark.filterwarnings("ignore:Setting the shape:DeprecationWarning")

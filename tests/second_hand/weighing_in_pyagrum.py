@@ -15,13 +15,20 @@ from itertools import product
 import numpy as np
 from numpy.typing import NDArray
 
-from witnessmark.weighing.second.axes import NAMES
-from witnessmark.weighing.second.build import Noted, home_of, prior_of, scene_of, sheets_of, ties_of
-from witnessmark.weighing.second.evidence import READ
-from witnessmark.weighing.second.network import Network
-from witnessmark.weighing.second.numbers import spreads_of
-from witnessmark.weighing.second.rates import RateValues
-from witnessmark.weighing.second.terms import Term, key_of
+from witnessmark.weighing import RateValues
+from witnessmark.weighing.evidence.noted import READ
+from witnessmark.weighing.evidence.numbers import spreads_of
+from witnessmark.weighing.network.build import (
+    Noted,
+    home_of,
+    prior_of,
+    scene_of,
+    sheets_of,
+    ties_of,
+)
+from witnessmark.weighing.network.network import Network
+from witnessmark.weighing.pieces.axes import NAMES
+from witnessmark.weighing.pieces.terms import Term, key_of
 
 with warnings.catch_warnings():
     # Its compiled types lack what newer interpreters ask of them; nothing of ours.

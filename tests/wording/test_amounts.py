@@ -7,16 +7,16 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from witnessmark.wording import amounts
-from witnessmark.wording.amounts import (
+from witnessmark.wording import (
     Toward,
-    cut_odds_text,
+    amounts,
     log10_text,
     lr_text,
     minutes_text,
     odds_text,
     share_text,
 )
+from witnessmark.wording.amounts import cut_odds_text
 
 LOGS = st.floats(-6, 6)
 

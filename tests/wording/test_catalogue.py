@@ -9,8 +9,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from witnessmark.agreement.records import Outcome
-from witnessmark.casefile.records import (
+from witnessmark.agreement import Outcome
+from witnessmark.casefile import (
     AttachmentSeen,
     Legibility,
     LookClass,
@@ -23,16 +23,24 @@ from witnessmark.casefile.records import (
     WorkSaid,
 )
 from witnessmark.catalogue import Catalogue, counted, language, said, speaking
-from witnessmark.codebook.records import Basis
+from witnessmark.codebook import Basis
 from witnessmark.examination import disclosure
 from witnessmark.problem import Problem
 from witnessmark.translation import ForeignField, LostField, NoCatalogue, fields_of, parse_catalogue
 from witnessmark.weighing import Standing, assumed_rows
-from witnessmark.wording import CAUTIONS, STANDING_LIMITATIONS, cautions, standing_limitations
-from witnessmark.wording.amounts import listed, minutes_text, spelled
+from witnessmark.wording import (
+    CAUTIONS,
+    STANDING_LIMITATIONS,
+    cautions,
+    listed,
+    minutes_text,
+    shipped_scale,
+    spelled,
+    standing_limitations,
+    term,
+)
 from witnessmark.wording.names import RULE_NAMES, rule_name
-from witnessmark.wording.terms import TERMS, term
-from witnessmark.wording.verbal_scale import shipped_scale
+from witnessmark.wording.terms import TERMS
 
 ROOT = Path(__file__).resolve().parents[2]
 PACKAGE = ROOT / "src" / "witnessmark"

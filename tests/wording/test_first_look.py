@@ -2,14 +2,13 @@
 
 import pytest
 
-from witnessmark.agreement.records import Outcome
-from witnessmark.wording import first_look
+from witnessmark.agreement import Outcome
+from witnessmark.wording import first_look, never_said
 from witnessmark.wording.first_look import (
     first_look_answer,
     first_look_sentence,
     set_against_the_book,
 )
-from witnessmark.wording.never import never_said
 
 AGREE, DIFFER, UNDECIDED, SILENT = Outcome
 

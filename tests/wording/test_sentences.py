@@ -7,8 +7,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from witnessmark.casefile.records import PaperState, SiteState
-from witnessmark.codebook.records import Basis
+from witnessmark.casefile import PaperState, SiteState
+from witnessmark.codebook import Basis
 from witnessmark.examination.looks import LookKind, LookLeft
 from witnessmark.weighing import (
     Asked,
@@ -30,6 +30,7 @@ from witnessmark.wording import (
     REFERRALS,
     STANDING_LIMITATIONS,
     Names,
+    conclusion_text,
     look_text,
     misfit_sentence,
     never_said,
@@ -42,7 +43,6 @@ from witnessmark.wording import (
 from witnessmark.wording.conclusions import (
     band_sentence,
     capped_sentence,
-    conclusion_text,
     leading_sentence,
     split_sentence,
     weight_in_words,

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from witnessmark.codebook.records import Basis
+from witnessmark.codebook import Basis
 from witnessmark.wording import Favours, scale_sentence, shipped_scale, verbal_equivalent
 
 

@@ -17,7 +17,7 @@ import polib
 from pydantic import BaseModel
 
 from witnessmark.catalogue import Catalogue
-from witnessmark.report.records import Outline
+from witnessmark.report import Outline
 from witnessmark.translation import parse_catalogue
 from witnessmark.weighing import Asked
 from witnessmark.wording.terms import TERMS

@@ -18,8 +18,7 @@ from pypdf.generic import (
 )
 
 from tests.worked.pdf_pages import page_texts
-from witnessmark.codebook.book import CodeBook
-from witnessmark.codebook.records import ItemKind
+from witnessmark.codebook import CodeBook, ItemKind
 from witnessmark.examination import Opinion
 
 PIECE = 3

@@ -6,12 +6,9 @@ from functools import cache
 from pathlib import Path
 
 from tests.examined import examined_once
-from witnessmark.agreement import compare
-from witnessmark.agreement.records import CarMarks
-from witnessmark.casefile import open_case
-from witnessmark.casefile.records import Casefile, SiteState
-from witnessmark.codebook import find_book, open_book
-from witnessmark.codebook.book import CodeBook
+from witnessmark.agreement import CarMarks, compare
+from witnessmark.casefile import Casefile, SiteState, open_case
+from witnessmark.codebook import CodeBook, find_book, open_book
 from witnessmark.examination import BookVersion, Opinion, car_marks
 from witnessmark.examination.sites import site_outcomes
 from witnessmark.problem import render_all

@@ -10,7 +10,7 @@ from tests.worked.opened import (
     text_of,
     unsteadied,
 )
-from witnessmark.casefile.records import OriginSaid
+from witnessmark.casefile import OriginSaid
 from witnessmark.weighing import Asked
 from witnessmark.wording import REFERRAL_HEADING
 

@@ -18,12 +18,12 @@ from tests.worked.opened import (
     with_reading,
 )
 from tests.worked.pdf_pages import page_texts
-from witnessmark.casefile.records import Seen
+from witnessmark.casefile import Seen
 from witnessmark.report import build_outline, report_text
-from witnessmark.report.at_issue import AtIssue
-from witnessmark.report.read_alone import read_alone
+from witnessmark.report.issue.at_issue import AtIssue
+from witnessmark.report.issue.read_alone import read_alone
+from witnessmark.report.press.render import print_outline
 from witnessmark.report.records import Form, PaperSize
-from witnessmark.report.render import print_outline
 from witnessmark.weighing import MisfitKind, Standing, capped
 from witnessmark.wording import (
     CAUTIONS,
@@ -32,10 +32,10 @@ from witnessmark.wording import (
     Names,
     conclusion_text,
     lr_text,
+    misfit_sentence,
     never_said,
     standing_sentence,
 )
-from witnessmark.wording.settling import misfit_sentence
 
 every_car = pytest.mark.parametrize("car", CARS)
 

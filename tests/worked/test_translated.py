@@ -28,28 +28,32 @@ from tests.worked.opened import (
     unsteadied,
 )
 from witnessmark.catalogue import ENGLISH_CATALOGUE, Catalogue, speaking, voiced
-from witnessmark.codebook.marks import MarkKind
+from witnessmark.codebook import MarkKind
 from witnessmark.examination import Opinion, examine, render_opinion
-from witnessmark.figures import Figure, assumption_curve, weight_strips
-from witnessmark.figures.car_sites import car_sites
-from witnessmark.figures.contributions import contributions
-from witnessmark.figures.data_plate import data_plate
-from witnessmark.figures.time_line import time_line
+from witnessmark.figures import (
+    Figure,
+    assumption_curve,
+    car_sites,
+    contributions,
+    data_plate,
+    time_line,
+    weight_strips,
+)
 from witnessmark.plan import visit_plan
 from witnessmark.report import Outline, build_outline
-from witnessmark.report.at_issue import AtIssue, at_issue
-from witnessmark.report.decode_sheet import build_decode_sheet
-from witnessmark.report.field_sheet import field_sheet
-from witnessmark.report.issued import issued_of, opinion_digest
-from witnessmark.report.masked_copy import masked_copy
-from witnessmark.report.masked_id import shared_id
-from witnessmark.report.masked_opinion import masked
-from witnessmark.report.photo_sections import grouped
-from witnessmark.report.picture_request import picture_request
-from witnessmark.report.pictures import prepare_pictures
-from witnessmark.report.read_alone import ReadAlone, differing
+from witnessmark.report.issue.at_issue import AtIssue, at_issue
+from witnessmark.report.issue.issued import issued_of, opinion_digest
+from witnessmark.report.issue.read_alone import ReadAlone, differing
+from witnessmark.report.issue.supplement import supplement_outline
+from witnessmark.report.mask.copied import masked_copy
+from witnessmark.report.mask.opinion import masked
+from witnessmark.report.mask.short_name import shared_id
+from witnessmark.report.press.pictures import prepare_pictures
 from witnessmark.report.records import Drawing, Form
-from witnessmark.report.supplement import supplement_outline
+from witnessmark.report.sections.photo import grouped
+from witnessmark.report.sheets.decode_sheet import build_decode_sheet
+from witnessmark.report.sheets.field_sheet import field_sheet
+from witnessmark.report.sheets.picture_request import picture_request
 from witnessmark.wording import (
     Names,
     again_sentence,
@@ -65,6 +69,7 @@ from witnessmark.wording import (
     referral_sentences,
     referrals,
     scale_sentence,
+    shipped_scale,
     site_sentence,
     standing_in_short,
     standing_limitations,
@@ -74,7 +79,6 @@ from witnessmark.wording import (
     unseen_sentence,
 )
 from witnessmark.wording.first_look import first_look_sentence
-from witnessmark.wording.verbal_scale import shipped_scale
 
 
 @cache

@@ -13,8 +13,8 @@ from witnessmark.cli.writing import write_whole
 from witnessmark.source import Source
 
 if TYPE_CHECKING:
+    from witnessmark.bookmaking.listing import BookListed, FieldListed, Listed, MarkListed
     from witnessmark.codebook import BookOpened
-    from witnessmark.codebook.listing import BookListed, FieldListed, Listed, MarkListed
 
 SHORT = "What the code books know, and what they do not."
 
@@ -40,7 +40,7 @@ def book_coverage(
     ] = None,
 ) -> None:
     """Count the rows of one book, or of all shipped ones."""
-    from witnessmark.codebook.listing import list_book
+    from witnessmark.bookmaking.listing import list_book
 
     opened = (opened_book(book),) if book else _shipped()
     listed = [list_book(each.book, each.sha256) for each in opened if each.book is not None]
@@ -72,7 +72,7 @@ def _shipped() -> "tuple[BookOpened, ...]":
 
 
 def _write(path: Path, listed: "list[BookListed]") -> None:
-    from witnessmark.codebook.listing_page import render_listing_page
+    from witnessmark.bookmaking.listing_page import render_listing_page
 
     page = render_listing_page(listed)
     if not _may_replace(path, page.partition("\n")[0]):
@@ -145,7 +145,7 @@ def _outline(book: "BookListed") -> dict[str, Any]:
 
 
 def _counts(listed: "Listed") -> dict[str, int]:
-    from witnessmark.codebook.listing import BASES
+    from witnessmark.bookmaking.listing import BASES
 
     return {basis.value: n for basis, n in zip(BASES, listed.numbers(), strict=True)}
 

@@ -12,8 +12,8 @@ from witnessmark.cli.writing import only_writer, write_whole
 from witnessmark.source import Source
 
 if TYPE_CHECKING:
-    from witnessmark.codebook.table_import import ImportRead
-    from witnessmark.codebook.table_joining import Joined
+    from witnessmark.bookmaking.table_import import ImportRead
+    from witnessmark.bookmaking.table_joining import Joined
 
 SHORT = "Take a list into a table of a book."
 
@@ -45,7 +45,7 @@ def book_import(
     ] = "",
 ) -> None:
     """Add the rows, all or none."""
-    from witnessmark.codebook.table_import import ImportWanted, read_import
+    from witnessmark.bookmaking.table_import import ImportWanted, read_import
 
     read = read_import(ImportWanted(folder, file, table, basis, source))
     joined = read.joined

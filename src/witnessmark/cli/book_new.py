@@ -14,7 +14,7 @@ from witnessmark.problem import Problem
 from witnessmark.source import Source
 
 if TYPE_CHECKING:
-    from witnessmark.codebook.new_book import NewBook
+    from witnessmark.bookmaking.new_book import NewBook
 
 SHORT = "Begin a code book of your own."
 
@@ -46,7 +46,7 @@ def book_new(
     ] = None,
 ) -> None:
     """Write the example under its new name, whole or not at all."""
-    from witnessmark.codebook.new_book import (
+    from witnessmark.bookmaking.new_book import (
         EXAMPLE_MAKER,
         FIRST_YEAR,
         LAST_YEAR,
@@ -83,7 +83,7 @@ def _name(folder: Path) -> str:
 
 def _problems(folder: Path, book: "NewBook") -> tuple[Problem, ...]:
     """All that is wrong with the name, the texts, the years and the place."""
-    from witnessmark.codebook.new_book import may_be_id, may_be_text, may_be_years
+    from witnessmark.bookmaking.new_book import may_be_id, may_be_text, may_be_years
 
     problems: list[Problem] = []
     if not may_be_id(book.id):

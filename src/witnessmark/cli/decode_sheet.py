@@ -38,8 +38,8 @@ def decode_sheet(
     language: LanguageOption = None,
 ) -> None:
     """Write one decode sheet, whole or not at all."""
-    from witnessmark.report.decode_sheet import build_decode_sheet
-    from witnessmark.report.masked_id import file_stem
+    from witnessmark.report.mask.short_name import file_stem
+    from witnessmark.report.sheets.decode_sheet import build_decode_sheet
 
     examined, printed = examined_case(case, steady=False), date.today()
     opinion = examined.opinion

@@ -38,8 +38,8 @@ def field_sheet(
 ) -> None:
     """Write one field sheet, whole or not at all."""
     from witnessmark.plan import visit_plan
-    from witnessmark.report.field_sheet import field_sheet as outline_of
-    from witnessmark.report.masked_id import file_stem, shared_id
+    from witnessmark.report.mask.short_name import file_stem, shared_id
+    from witnessmark.report.sheets.field_sheet import field_sheet as outline_of
 
     examined = examined_case(case, minutes, steady=False)
     opinion, printed = examined.opinion, date.today()

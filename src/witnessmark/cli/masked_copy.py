@@ -40,7 +40,7 @@ def masked_copy(
 ) -> None:
     """Write one masked copy, whole or not at all."""
     from witnessmark.catalogue import spoken
-    from witnessmark.report import masked_copy as copies
+    from witnessmark.report.mask import copied
     from witnessmark.report.records import Form, PaperSize
 
     examined, printed = examined_case(case), date.today()
@@ -48,7 +48,7 @@ def masked_copy(
     exhibits = examined.opened.exhibits.contents(opinion.casefile.exhibits)
     size = {PaperName.A4: PaperSize.A4, PaperName.LETTER: PaperSize.LETTER}[paper]
     form = Form(size=size, catalogue=spoken())
-    copy = copies.masked_copy(opinion, examined.book, exhibits, printed, form)
+    copy = copied.masked_copy(opinion, examined.book, exhibits, printed, form)
     if copy.problems:
         refuse(copy.problems)
     path = out or Path(f"{copy.name}-masked.pdf")
@@ -56,7 +56,7 @@ def masked_copy(
     if occupied is not None:
         refuse((occupied,))
     show_problems(opinion.problems)
-    fault = write_whole(path, copies.print_masked_copy(copy, printed, form))
+    fault = write_whole(path, copied.print_masked_copy(copy, printed, form))
     if fault is not None:
         refuse((fault,))
     print_line(str(path))

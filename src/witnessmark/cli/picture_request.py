@@ -34,8 +34,8 @@ def picture_request(
 ) -> None:
     """Write one request, whole or not at all."""
     from witnessmark.plan import visit_plan
-    from witnessmark.report.masked_id import file_stem, shared_id
-    from witnessmark.report.picture_request import picture_request as outline_of
+    from witnessmark.report.mask.short_name import file_stem, shared_id
+    from witnessmark.report.sheets.picture_request import picture_request as outline_of
 
     examined = examined_case(case, steady=False)
     opinion, printed = examined.opinion, date.today()

@@ -16,8 +16,8 @@ if TYPE_CHECKING:
 
 def write_document(outline: "Outline", path: Path, printed: "date", paper: PaperName) -> None:
     """Print a document without photographs, whole or not at all, and say where it is."""
+    from witnessmark.report.press.render import print_outline
     from witnessmark.report.records import Form, PaperSize
-    from witnessmark.report.render import print_outline
 
     occupied = not_ours(path)
     if occupied is not None:

@@ -15,7 +15,7 @@ from witnessmark.source import Source
 
 if TYPE_CHECKING:
     from witnessmark.problem import Problem
-    from witnessmark.report.issued import Issued
+    from witnessmark.report.issue.issued import Issued
     from witnessmark.report.records import Attachment, Form
 
 SHORT = "The report of a case, as a PDF; or a supplement to one."
@@ -95,7 +95,7 @@ def not_ours(path: Path) -> "Problem | None":
 def report_of(examined: Examined, paper: PaperName = PaperName.A4) -> bytes:
     """The PDF, dated today, with the case document inside."""
     from witnessmark.report import render_report
-    from witnessmark.report.at_issue import at_issue, case_attachment
+    from witnessmark.report.issue.at_issue import at_issue, case_attachment
 
     opinion = examined.opinion
     exhibits = examined.opened.exhibits.contents(opinion.casefile.exhibits)
@@ -108,9 +108,9 @@ def supplement_of(
     examined: Examined, issued: "Issued", because: str, paper: PaperName = PaperName.A4
 ) -> bytes:
     """The supplement as a PDF, dated today, with the case document as it is now inside."""
-    from witnessmark.report.at_issue import case_attachment
-    from witnessmark.report.render import print_outline
-    from witnessmark.report.supplement import supplement_outline
+    from witnessmark.report.issue.at_issue import case_attachment
+    from witnessmark.report.issue.supplement import supplement_outline
+    from witnessmark.report.press.render import print_outline
 
     opinion, today = examined.opinion, date.today()
     outline = supplement_outline(issued, opinion, because, today)
@@ -128,7 +128,7 @@ def form_of(paper: PaperName, *attachments: "Attachment") -> "Form":
 
 def _issued(path: Path | None, because: str) -> "Issued | None":
     """The Opinion kept at issue; None where an ordinary report is asked for."""
-    from witnessmark.report.issued import Issued, parse_issued
+    from witnessmark.report.issue.issued import Issued, parse_issued
 
     if path is None:
         if because.strip():

@@ -5,8 +5,8 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from witnessmark.codebook.book import CodeBook
-from witnessmark.codebook.check_changelog import CHANGELOG, check_changelog
 from witnessmark.codebook.checked import SHIPPED, checked_line, checked_lines
+from witnessmark.codebook.checks.changelog import CHANGELOG, check_changelog
 from witnessmark.codebook.parse import parse_book
 from witnessmark.codebook.problems_folder import (
     FileTooLarge,

@@ -67,7 +67,7 @@ def parse_book(
     )
     if not is_checked:
         # Late: all checks and their problems are not loaded for a book that has been checked.
-        from witnessmark.codebook.check import check_book
+        from witnessmark.codebook.checks.whole import check_book
 
         problems += check_book(draft, folder_name)
     return BookParsed(draft.book(), tuple(problems), toml.changes)

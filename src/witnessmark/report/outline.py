@@ -5,16 +5,17 @@ from datetime import date
 from witnessmark.catalogue import language, said, voiced
 from witnessmark.codebook.book import CodeBook
 from witnessmark.examination import Opinion
-from witnessmark.report.appendix_sections import appendix_section
-from witnessmark.report.at_issue import NOT_ISSUED, AtIssue
-from witnessmark.report.case_sections import (
+from witnessmark.report.issue.at_issue import NOT_ISSUED, AtIssue
+from witnessmark.report.records import Outline, Picture, Section
+from witnessmark.report.sections.appendix import appendix_section
+from witnessmark.report.sections.case import (
     claim_section,
     cover_facts,
     papers_section,
     visit_section,
 )
-from witnessmark.report.client_sections import client_page
-from witnessmark.report.closing_sections import (
+from witnessmark.report.sections.client import client_page
+from witnessmark.report.sections.closing import (
     book_section,
     cautions_section,
     limitations_section,
@@ -22,18 +23,17 @@ from witnessmark.report.closing_sections import (
     referral_section,
     signature_section,
 )
-from witnessmark.report.examiner_sections import examiners_section
-from witnessmark.report.others_sections import others_section
-from witnessmark.report.photo_sections import photo_log_section, photographs_section
-from witnessmark.report.reading_sections import readings_section
-from witnessmark.report.records import Outline, Picture, Section
-from witnessmark.report.site_sections import looks_section, sites_section
-from witnessmark.report.summary_sections import (
+from witnessmark.report.sections.examiner import examiners_section
+from witnessmark.report.sections.others import others_section
+from witnessmark.report.sections.photo import photo_log_section, photographs_section
+from witnessmark.report.sections.reading import readings_section
+from witnessmark.report.sections.site import looks_section, sites_section
+from witnessmark.report.sections.summary import (
     next_looks_section,
     settling_section,
     summary_section,
 )
-from witnessmark.report.weight_sections import (
+from witnessmark.report.sections.weight import (
     conclusions_section,
     findings_section,
 )

@@ -5,10 +5,22 @@ rests on assumed rates; `weighed` the two together (see docs/weighing.md).
 """
 
 from witnessmark.weighing.assumed import Assumed, assumed_rows
-from witnessmark.weighing.second.answer import answer
-from witnessmark.weighing.second.build import NoBearerError
-from witnessmark.weighing.second.numbers import MOST_MARKS, TooManyMarksError
-from witnessmark.weighing.second.records import (
+from witnessmark.weighing.conclusions.answer import answer
+from witnessmark.weighing.conclusions.steady import steadiness
+from witnessmark.weighing.conclusions.weighed import (
+    CAP_LOG10,
+    FEWEST_TURNED,
+    SAYING_LOG10,
+    Standing,
+    Weighed,
+    capped,
+    names_of_question,
+    weighed,
+)
+from witnessmark.weighing.evidence.numbers import MOST_MARKS, TooManyMarksError
+from witnessmark.weighing.network.build import NoBearerError
+from witnessmark.weighing.rates import RateRow, RateValues, rate_rows, rate_values
+from witnessmark.weighing.records import (
     Answer,
     Asked,
     Conclusion,
@@ -23,17 +35,6 @@ from witnessmark.weighing.second.records import (
     Steady,
     Stop,
     Way,
-)
-from witnessmark.weighing.second.steady import steadiness
-from witnessmark.weighing.weighed import (
-    CAP_LOG10,
-    FEWEST_TURNED,
-    SAYING_LOG10,
-    Standing,
-    Weighed,
-    capped,
-    names_of_question,
-    weighed,
 )
 
 __all__ = [
@@ -53,6 +54,8 @@ __all__ = [
     "NextLook",
     "NoBearerError",
     "Pair",
+    "RateRow",
+    "RateValues",
     "Standing",
     "Steadiness",
     "Steady",
@@ -64,6 +67,8 @@ __all__ = [
     "assumed_rows",
     "capped",
     "names_of_question",
+    "rate_rows",
+    "rate_values",
     "steadiness",
     "weighed",
 ]

@@ -7,7 +7,7 @@ from witnessmark.catalogue import marked
 from witnessmark.codebook.records import Basis
 from witnessmark.reading import MOVABLE_ROWS
 from witnessmark.reading import rate_rows as reading_rows
-from witnessmark.weighing.second.rates import other_outcome, rate_rows
+from witnessmark.weighing.rates import other_outcome, rate_rows
 
 READING_PLAIN = {
     "reading.error.clear": marked("characters called clear that are read wrongly"),

@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from witnessmark.agreement.records import Outcome
+from witnessmark.agreement import Outcome
 from witnessmark.agreement.rules.code_of_its_years import compare
 
 SALOON = {"model": "solent-saloon", "model_year": "1955", "body_works": "ellery"}

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from tests.agreement.readings import CHEVROLET, FORD, car_read
 from tests.published.books import opened
-from witnessmark.agreement.records import Outcome
+from witnessmark.agreement import Outcome
 from witnessmark.agreement.rules.dates_in_order import compare, within_share
 from witnessmark.codebook import Basis
 from witnessmark.dates import DateSpan

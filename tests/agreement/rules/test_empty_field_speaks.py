@@ -1,6 +1,6 @@
 """A field that was never struck says what the book says of it, and no more."""
 
-from witnessmark.agreement.records import Outcome
+from witnessmark.agreement import Outcome
 from witnessmark.agreement.rules.empty_field_speaks import compare
 
 PLATE = "SP|700137|40033|18|L2|390|_"

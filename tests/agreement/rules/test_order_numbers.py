@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 
-from witnessmark.agreement.records import Outcome
+from witnessmark.agreement import Outcome
 from witnessmark.agreement.rules.order_numbers import compare
 
 

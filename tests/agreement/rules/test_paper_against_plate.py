@@ -1,8 +1,8 @@
 """The codes and numbers of a paper are those of the plates."""
 
-from witnessmark.agreement.records import Outcome
+from witnessmark.agreement import Outcome
 from witnessmark.agreement.rules.paper_against_plate import compare
-from witnessmark.casefile.records import Paper, PaperState
+from witnessmark.casefile import Paper, PaperState
 
 PLATE = "SP|700137|40033|18|L2|390|_"
 

@@ -1,8 +1,8 @@
 """Two marks that say the same item say the same of it, and so does the claim."""
 
-from witnessmark.agreement.records import Outcome
+from witnessmark.agreement import Outcome
 from witnessmark.agreement.rules.same_item_on_two_marks import compare
-from witnessmark.casefile.records import Legibility
+from witnessmark.casefile import Legibility
 from witnessmark.codebook import Basis
 
 

@@ -3,7 +3,7 @@
 import pytest
 
 from tests.agreement.readings import CHEVROLET, FORD, TARVANE, car_read
-from witnessmark.agreement.records import Outcome
+from witnessmark.agreement import Outcome
 from witnessmark.agreement.rules.title_against_car import compare
 
 

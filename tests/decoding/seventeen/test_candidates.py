@@ -7,7 +7,7 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from tests.decoding.seventeen.strategies import PERMITTED, VALUES, checked, numbers, with_character
-from witnessmark.casefile.words import Legibility
+from witnessmark.casefile import Legibility
 from witnessmark.decoding.seventeen.candidates import agreeing, candidates
 
 ANY_POSITION = st.integers(1, 17)

@@ -13,7 +13,7 @@ from tests.decoding.seventeen.strategies import (
     numbers,
     with_character,
 )
-from witnessmark.codebook.records import Basis
+from witnessmark.codebook import Basis
 from witnessmark.decoding.seventeen.sums import (
     check_sum,
     mending_exchanges,

@@ -2,7 +2,7 @@
 
 import pytest
 
-from witnessmark.codebook.records import Basis
+from witnessmark.codebook import Basis
 
 
 def said(notes, kind):

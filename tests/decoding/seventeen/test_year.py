@@ -6,7 +6,7 @@ from hypothesis import strategies as st
 
 from tests.decoding.seventeen.conftest import asked_and_aligned, options_of
 from tests.decoding.seventeen.strategies import YEARS, checked, numbers, with_character
-from witnessmark.codebook.records import Basis
+from witnessmark.codebook import Basis
 from witnessmark.decoding import rate_rows
 from witnessmark.decoding.seventeen import year_options
 

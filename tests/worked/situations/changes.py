@@ -20,7 +20,7 @@ from tests.worked.situations.car import (
     unseen,
 )
 from tests.worked.situations.document import book_of, sites_seen
-from witnessmark.codebook.marks import MarkKind
+from witnessmark.codebook import MarkKind
 
 
 def _site(car: Car, mark: str) -> str:

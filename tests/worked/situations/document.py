@@ -5,11 +5,9 @@ from functools import cache
 from pathlib import Path
 
 from tests.worked.situations.car import Car
-from witnessmark.casefile.parse import parse_casefile
-from witnessmark.casefile.records import FORMAT, FORMAT_VERSION, Casefile
-from witnessmark.codebook import CodeBook, find_book, open_book
-from witnessmark.codebook.marks import MarkKind
-from witnessmark.examination.check import check_case
+from witnessmark.casefile import FORMAT, FORMAT_VERSION, Casefile, parse_casefile
+from witnessmark.codebook import CodeBook, MarkKind, find_book, open_book
+from witnessmark.examination import check_case
 from witnessmark.problem import render_all
 
 BOOKS = Path(__file__).parent / "books"

@@ -23,8 +23,7 @@ from tests.worked.situations.document import book_of, document
 from tests.worked.situations.law import Law, Measured
 from tests.worked.situations.situation import ANY
 from tests.worked.situations.tried import answered
-from witnessmark.codebook.marks import Mark, MarkKind
-from witnessmark.codebook.records import ItemKind
+from witnessmark.codebook import ItemKind, Mark, MarkKind
 
 ONE, REST, ALL = slice(1), slice(1, None), slice(None)
 EXACT = 1e-6

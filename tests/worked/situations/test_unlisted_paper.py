@@ -9,8 +9,8 @@ import pytest
 from tests.worked.situations.car import Car
 from tests.worked.situations.document import book_of, casefile
 from tests.worked.situations.standard import STANDARD
-from witnessmark.casefile.records import MarkReading, Paper, PaperState
-from witnessmark.codebook.book import CodeBook
+from witnessmark.casefile import MarkReading, Paper, PaperState
+from witnessmark.codebook import CodeBook
 from witnessmark.examination import car_marks
 from witnessmark.weighing import answer
 

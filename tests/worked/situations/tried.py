@@ -7,9 +7,8 @@ from tests.worked.situations.car import Car
 from tests.worked.situations.document import book_of, casefile
 from tests.worked.situations.situation import ANY, Range, Situation
 from tests.worked.situations.standard import STANDARD
-from witnessmark.agreement import compare
-from witnessmark.agreement.records import CarMarks
-from witnessmark.casefile.records import Circumstances
+from witnessmark.agreement import CarMarks, compare
+from witnessmark.casefile import Circumstances
 from witnessmark.examination import car_marks
 from witnessmark.examination.disclosure import disclosures
 from witnessmark.examination.looks import looks_left

@@ -1,0 +1,1 @@
+"""The checks across a book: one module a matter, and the problems that they find."""

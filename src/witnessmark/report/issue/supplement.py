@@ -1,0 +1,324 @@
+"""The supplement to an issued report: what changed since, why, and what that does.
+
+An issued report is never altered. The supplement stands beside it, names it by the
+digest of its Opinion, and gives every conclusion as issued and as it is now.
+"""
+
+from collections.abc import Iterator
+from datetime import date
+
+from witnessmark.agreement.records import Finding
+from witnessmark.catalogue import language, said, voiced
+from witnessmark.examination import BookVersion, Opinion
+from witnessmark.report.issue.issued import Issued, issued_of
+from witnessmark.report.issue.issued_before import IssuedConclusion
+from witnessmark.report.issue.supplement_changes import CaseChange, ChangeKind, Part, case_changes
+from witnessmark.report.issue.supplement_findings import findings_section, stands_to_the_rest
+from witnessmark.report.records import (
+    Block,
+    Fact,
+    Facts,
+    Outline,
+    Paragraph,
+    Section,
+    Table,
+    TableCell,
+)
+from witnessmark.report.sections.closing import SHORT_DIGEST, signature_section
+from witnessmark.report.sections.photo import grouped
+from witnessmark.weighing import Asked
+from witnessmark.wording import (
+    Names,
+    Toward,
+    date_text,
+    lr_text,
+    purpose_footer,
+    spelled,
+    term,
+    verbal_equivalent,
+)
+from witnessmark.wording.amounts import capital, clause, sentence
+from witnessmark.wording.case_words import field_word
+from witnessmark.wording.conclusions import heading_of
+
+MOST_LETTERS = 20_000
+"""Longest text that a field of a case may hold; only a field unknown here can be longer."""
+LETTERS_SHOWN = 500
+
+
+def supplement_outline(issued: Issued, opinion: Opinion, because: str, printed: date) -> Outline:
+    """The outline of the supplement; `because` is the examiner's reason in their own words."""
+    # Its digest is that of the Opinion, which is in no language.
+    now = voiced(issued_of(opinion))
+    opinion = voiced(opinion)
+    names = Names((*now.names, *issued.names))
+    changes = case_changes(issued.casefile, now.casefile, names)
+    title = opinion.casefile.title.strip() or said("Case {case}", case=opinion.casefile.id)
+    return Outline(
+        label=said("Supplement to a report of examination"),
+        language=language(),
+        title=title,
+        case_id=opinion.casefile.id,
+        printed=date_text(printed),
+        printed_iso=printed.isoformat(),
+        footer=purpose_footer(),
+        cover=_cover(issued, now, because),
+        sections=(
+            _unaltered_section(issued),
+            findings_section(issued, opinion.findings),
+            _conclusions_section(issued, now, names),
+            _changes_section(changes, issued, opinion, names),
+            signature_section(opinion),
+        ),
+    )
+
+
+def _cover(issued: Issued, now: Issued, because: str) -> tuple[Fact, ...]:
+    assignment = now.casefile.assignment
+    not_stated = said("not stated")
+    return (
+        Fact(said("Case"), now.casefile.id),
+        Fact(said("Client"), assignment.client or not_stated),
+        Fact(said("Purpose"), assignment.purpose or not_stated),
+        Fact(said("Intended users"), assignment.intended_users or not_stated),
+        Fact(said("Declared interest"), _interest(now) or not_stated),
+        Fact(said("Why this supplement"), sentence(because)),
+        Fact(said("Code book as issued"), _book(issued)),
+        Fact(said("Code book now"), _book(now)),
+    )
+
+
+def _interest(now: Issued) -> str:
+    return "; ".join(
+        said("{name}: {interest}", name=each.name, interest=clause(each.declared_interest))
+        for each in now.casefile.assignment.examiners
+        if each.declared_interest
+    )
+
+
+def _book(issued: Issued) -> str:
+    book = issued.book
+    return said("{title}, version {version}", title=book.title, version=book.version)
+
+
+def _unaltered_section(issued: Issued) -> Section:
+    """That the issued report stands, and how it is told from any other."""
+    told = said(
+        "The report that was issued is not altered and stays as it was handed over. This "
+        "supplement is read beside it: what it does not name stands as issued."
+    )
+    facts = (
+        Fact(said("Supplement to"), issued.casefile.title.strip() or issued.casefile.id),
+        Fact(said("SHA-256 of its Opinion"), grouped(issued.digest)),
+    )
+    note = said(
+        "The issued report names the same digest under “Code book”. It is reckoned on the Opinion "
+        "without the spaces and line ends between its parts."
+    )
+    return Section(
+        said("The issued report stands"), (Paragraph(told), Facts(facts), Paragraph(note, "quiet"))
+    )
+
+
+def _conclusions_section(issued: Issued, now: Issued, names: Names) -> Section:
+    """Every conclusion as issued and as it is now."""
+    before = {(each.question, each.about): each for each in issued.conclusions}
+    after = {(each.question, each.about): each for each in now.conclusions}
+    rows = tuple(
+        _conclusion_row(before.get(key), after.get(key), names)
+        for key in dict.fromkeys((*before, *after))
+    )
+    title = said("Every conclusion, as issued and now")
+    if not rows:
+        return Section(title, (Paragraph(said("No question could be asked, then or now.")),))
+    head = (said("Conclusion"), said("As issued"), said("Now"), said("What changed"))
+    table = Table(head, rows, (3.4, 3, 3, 2.4))
+    if not issued.is_first_way:
+        return Section(title, (table,))
+    told = said(
+        "As issued, the car was weighed in an earlier way: its ratios stand with the bounds of all "
+        "assumed rates in their worst direction, now with a band. A ratio can have moved for that "
+        "reason alone."
+    )
+    return Section(title, (Paragraph(told, "lead"), table))
+
+
+def _conclusion_row(
+    before: IssuedConclusion | None, after: IssuedConclusion | None, names: Names
+) -> tuple[TableCell, ...]:
+    either = after or before
+    assert either is not None, "a key stands in one of the two"
+    about = _asked_about(either, names)
+    return (
+        TableCell(capital(about), (sentence(either.pair.first),), strong=True),
+        _ratio_cell(before),
+        _ratio_cell(after),
+        TableCell(_difference(before, after)),
+    )
+
+
+def _asked_about(issued: IssuedConclusion, names: Names) -> str:
+    if issued.question in tuple(Asked):
+        return heading_of(Asked(issued.question), issued.about, names)
+    return said("the car as claimed")
+
+
+def _ratio_cell(conclusion: IssuedConclusion | None) -> TableCell:
+    if conclusion is None:
+        return TableCell(said("not asked"))
+    word = conclusion.word_log10_lr
+    words = term(conclusion.standing) if word is None else verbal_equivalent(word).phrase()
+    below = [_figures(conclusion)]
+    if conclusion.standing != "answered" and word is not None:
+        below.append(capital(term(conclusion.standing)))
+    return TableCell(capital(words), tuple(below))
+
+
+def _in_part(text: str) -> str:
+    """The text as it stands, or the beginning of one longer than any field of a case may be."""
+    if len(text) <= MOST_LETTERS:
+        return text
+    return said(
+        "{beginning}… ({number} characters; the whole stands in the case)",
+        beginning=text[:LETTERS_SHOWN],
+        number=f"{len(text):,}",
+    )
+
+
+def _difference(before: IssuedConclusion | None, after: IssuedConclusion | None) -> str:
+    if before is None:
+        return said("Asked for the first time.")
+    if after is None:
+        return said("No longer asked.")
+    if _ratio_cell(before).text != _ratio_cell(after).text:
+        return said("Its words change.")
+    if before.standing != after.standing:
+        return said("Whether it can be established changes.")
+    if _figures(before) != _figures(after):
+        return said("The figures move within the same words.")
+    return said("Nothing.")
+
+
+def _figures(conclusion: IssuedConclusion) -> str:
+    ratio = lr_text(conclusion.log10_lr)
+    if conclusion.log10_lr_low is None or conclusion.log10_lr_high is None:
+        return said("LR {ratio}", ratio=ratio)
+    return said(
+        "LR {ratio}, {low} to {high}",
+        ratio=ratio,
+        low=lr_text(conclusion.log10_lr_low, Toward.DOWN),
+        high=lr_text(conclusion.log10_lr_high, Toward.UP),
+    )
+
+
+def _changes_section(
+    changes: tuple[CaseChange, ...], issued: Issued, opinion: Opinion, names: Names
+) -> Section:
+    """What was added, withdrawn or changed in the case, and whether the tables changed."""
+    title = said("What was added, withdrawn or changed")
+    blocks: list[Block] = [
+        Paragraph(_book_sentence(issued, opinion.book)),
+        *(Paragraph(text) for text in (_beside_sentence(issued, opinion),) if text),
+    ]
+    if not changes:
+        blocks.append(Paragraph(said("Nothing in the case changed.")))
+        return Section(title, tuple(blocks))
+    counts = "; ".join(_counts(changes))
+    blocks.append(Paragraph(sentence(capital(counts)), "lead"))
+    head = (said("What"), said("How"), said("As issued"), said("Now"))
+    rows = tuple(_change_row(each, opinion.findings, names) for each in changes)
+    return Section(title, (*blocks, Table(head, rows, (2.8, 1.6, 4, 4))))
+
+
+def _book_sentence(issued: Issued, now: BookVersion) -> str:
+    if issued.book == now:
+        return said("The code book is the same, to the digest of its files.")
+    if issued.book.id != now.id:
+        return said("Another code book is used.")
+    if issued.book.version == now.version:
+        return said("The files of the code book changed under the same version.")
+    return said(
+        "The code book changed from version {before} to version {now}.",
+        before=issued.book.version,
+        now=now.version,
+    )
+
+
+def _beside_sentence(issued: Issued, opinion: Opinion) -> str:
+    """How the further books beside the maker's changed; empty where they did not."""
+    if issued.beside == opinion.beside:
+        return ""
+    return said(
+        "Beside it stood, as issued: {before}; now: {now}.",
+        before=_versions(issued.beside),
+        now=_versions(opinion.beside),
+    )
+
+
+def _versions(books: tuple[BookVersion, ...]) -> str:
+    told = (f"{each.title} ({each.version}, {each.sha256[:SHORT_DIGEST]}…)" for each in books)
+    return "; ".join(told) or said("nothing")
+
+
+def _counts(changes: tuple[CaseChange, ...]) -> Iterator[str]:
+    by_kind = {
+        kind: sum(each.kind is kind for each in changes)
+        for kind in (ChangeKind.ADDED, ChangeKind.WITHDRAWN, ChangeKind.CHANGED)
+    }
+    if by_kind[ChangeKind.ADDED]:
+        yield spelled("{count} entry added", "{count} entries added", by_kind[ChangeKind.ADDED])
+    if by_kind[ChangeKind.WITHDRAWN]:
+        number = by_kind[ChangeKind.WITHDRAWN]
+        yield spelled("{count} entry withdrawn", "{count} entries withdrawn", number)
+    if by_kind[ChangeKind.CHANGED]:
+        number = by_kind[ChangeKind.CHANGED]
+        yield spelled("{count} entry changed", "{count} entries changed", number)
+
+
+def _change_row(
+    change: CaseChange, findings: tuple[Finding, ...], names: Names
+) -> tuple[TableCell, ...]:
+    kinds = {
+        ChangeKind.ADDED: said("Added"),
+        ChangeKind.WITHDRAWN: said("Withdrawn"),
+        ChangeKind.CHANGED: said("Changed"),
+    }
+    nothing = said("nothing")
+    stands: tuple[str, ...] = ()
+    if change.part is Part.READING and change.kind is not ChangeKind.WITHDRAWN:
+        stands = stands_to_the_rest(change.about, findings, names)
+    return (
+        TableCell(_part(change.part), (_about(change, names),)),
+        TableCell(kinds[change.kind], strong=True),
+        TableCell(_in_part(change.before) or nothing),
+        TableCell(_in_part(change.now) or nothing, stands),
+    )
+
+
+def _part(part: Part) -> str:
+    return {
+        Part.CLAIM: said("The claim"),
+        Part.STATEMENT: said("Statement"),
+        Part.ASSIGNMENT: said("The assignment"),
+        Part.VISIT: said("The visit"),
+        Part.SITE: said("Site"),
+        Part.READING: said("Reading"),
+        Part.LOOK: said("Look"),
+        Part.PAPER: said("Paper"),
+        Part.TITLE: said("The title"),
+        Part.EXHIBIT: said("Exhibit"),
+        Part.CIRCUMSTANCES: said("What is taken as known"),
+        Part.OTHER: said("The case"),
+    }[part]
+
+
+def _about(change: CaseChange, names: Names) -> str:
+    match change.part:
+        case Part.READING | Part.PAPER:
+            return names.mark(change.about)
+        case Part.SITE | Part.LOOK | Part.STATEMENT:
+            return names.any(change.about)
+        case Part.EXHIBIT:
+            return change.about
+        case _:
+            return field_word(change.about)

@@ -1,0 +1,160 @@
+"""What changed in a case between an issued report and now: added, withdrawn, changed.
+
+Pure: two case documents in, a list of changes out, in the words of the page. Readings, looks,
+sites, papers, exhibits and statements are followed one by one; of everything else it is said
+that it changed.
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from enum import StrEnum
+from typing import Any
+
+from pydantic import BaseModel
+
+from witnessmark.casefile.records import Casefile
+from witnessmark.report.issue.supplement_words import UNNAMED, entry_text, value_text
+from witnessmark.wording import Names
+
+
+class ChangeKind(StrEnum):
+    """How an entry of the case changed."""
+
+    ADDED = "added"
+    WITHDRAWN = "withdrawn"
+    CHANGED = "changed"
+
+
+class Part(StrEnum):
+    """The parts of a case whose changes are told."""
+
+    CLAIM = "claim"
+    STATEMENT = "statement"
+    ASSIGNMENT = "assignment"
+    VISIT = "visit"
+    SITE = "site"
+    READING = "reading"
+    LOOK = "look"
+    PAPER = "paper"
+    TITLE = "title"
+    EXHIBIT = "exhibit"
+    CIRCUMSTANCES = "circumstances"
+    OTHER = "case"
+
+
+@dataclass(frozen=True, slots=True)
+class CaseChange:
+    """One change: which part, of which mark, site or field, and what stood there and stands now.
+
+    `about` is an id of the book or of an exhibit, or the name of a field.
+    """
+
+    part: Part
+    kind: ChangeKind
+    about: str
+    before: str
+    now: str
+
+
+LISTS = (
+    (Part.SITE, "sites", ("site", "mark")),
+    (Part.READING, "readings", ("mark", "by")),
+    (Part.LOOK, "looks", ("site", "feature", "by")),
+    (Part.PAPER, "papers", ("mark",)),
+    (Part.EXHIBIT, "exhibits", ("id",)),
+)
+"""Lists of the case with the fields that say which entry is which."""
+
+RECORDS = (
+    (Part.ASSIGNMENT, "assignment"),
+    (Part.VISIT, "visit"),
+    (Part.TITLE, "title_paper"),
+    (Part.CIRCUMSTANCES, "circumstances"),
+)
+
+
+def case_changes(before: Casefile, now: Casefile, names: Names = UNNAMED) -> tuple[CaseChange, ...]:
+    """Every change of the case, part by part, in the order of the document."""
+    old, new = dict(before), dict(now)
+    old_claim, new_claim = dict(old.pop("claim")), dict(new.pop("claim"))
+    statements = (old_claim.pop("statements"), new_claim.pop("statements"))
+    found = _of_record(Part.CLAIM, old_claim, new_claim, names)
+    for part, name in RECORDS:
+        found += _of_record(part, dict(old.pop(name)), dict(new.pop(name)), names)
+    found += _of_list(Part.STATEMENT, *statements, ("about",), names)
+    for part, name, keys in LISTS:
+        found += _of_list(part, old.pop(name), new.pop(name), keys, names)
+    found += _of_record(Part.OTHER, old, new, names)
+    order = tuple(Part)
+    return tuple(sorted(found, key=lambda each: order.index(each.part)))
+
+
+def _of_record(
+    part: Part, old: dict[str, Any], new: dict[str, Any], names: Names
+) -> list[CaseChange]:
+    """The fields of one record that are not as they were."""
+    found = []
+    for name in dict.fromkeys((*old, *new)):
+        was, stands = (value_text(each.get(name), name, names) for each in (old, new))
+        if was != stands:
+            found.append(CaseChange(part, _kind(was, stands), name, was, stands))
+    return found
+
+
+def _of_list(
+    part: Part,
+    old: Iterable[BaseModel],
+    new: Iterable[BaseModel],
+    keys: tuple[str, ...],
+    names: Names,
+) -> list[CaseChange]:
+    """Entries added, withdrawn or changed; several of one key are followed in their order."""
+    before, now = _keyed(old, keys), _keyed(new, keys)
+    found = []
+    for key in dict.fromkeys((*before, *now)):
+        was, stands = before.get(key), now.get(key)
+        if was != stands:
+            texts = (_entry(was, stands, keys, names), _entry(stands, was, keys, names))
+            kind = (
+                ChangeKind.ADDED
+                if was is None
+                else ChangeKind.WITHDRAWN
+                if stands is None
+                else ChangeKind.CHANGED
+            )
+            found.append(CaseChange(part, kind, key[0], *texts))
+    return found
+
+
+def _keyed(
+    entries: Iterable[BaseModel], keys: tuple[str, ...]
+) -> dict[tuple[str, ...], dict[str, Any]]:
+    """The fields of each entry by what it is about, by whom, and the how many-th of those it is."""
+    found: dict[tuple[str, ...], dict[str, Any]] = {}
+    for each in map(dict, entries):
+        base = tuple(str(each.get(name, "")) for name in keys)
+        count = 0
+        while (*base, str(count)) in found:
+            count += 1
+        found[(*base, str(count))] = each
+    return found
+
+
+def _entry(
+    each: dict[str, Any] | None, other: dict[str, Any] | None, keys: tuple[str, ...], names: Names
+) -> str:
+    """What an entry says: its fields, or against another only those that are not alike."""
+    if each is None:
+        return ""
+    told = {
+        name: value
+        for name, value in each.items()
+        if name not in keys[:1] and (other is None or other.get(name) != value)
+    }
+    return entry_text(told, names)
+
+
+def _kind(was: str, stands: str) -> ChangeKind:
+    if not was:
+        return ChangeKind.ADDED
+    return ChangeKind.CHANGED if stands else ChangeKind.WITHDRAWN

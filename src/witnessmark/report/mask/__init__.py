@@ -1,0 +1,1 @@
+"""The mask: what is shown to others without serials, people and places."""

@@ -1,0 +1,87 @@
+"""From an Opinion to the bytes of its report."""
+
+from collections.abc import Mapping
+from dataclasses import asdict, replace
+from datetime import date
+
+from witnessmark.catalogue import speaking
+from witnessmark.codebook.book import CodeBook
+from witnessmark.examination import Opinion
+from witnessmark.report.issue.at_issue import NOT_ISSUED, AtIssue
+from witnessmark.report.outline import build_outline
+from witnessmark.report.press.coverage import showable
+from witnessmark.report.press.pictures import prepare_pictures
+from witnessmark.report.press.typst_press import Printed, press
+from witnessmark.report.records import Form, Outline, Photograph, Picture, Section
+
+UNBROKEN = frozenset(
+    {"svg", "file", "kind", "tone", "favours", "printed_iso", "language", "is_numbered"}
+)
+"""Fields that are not running text: no break may be put into them."""
+
+PLAIN = Form()
+"""On A4, in English, without files inside."""
+
+
+def render_report(
+    opinion: Opinion,
+    book: CodeBook,
+    exhibits: Mapping[str, bytes],
+    printed: date,
+    form: Form = PLAIN,
+    issue: AtIssue = NOT_ISSUED,
+) -> bytes:
+    """The report as a tagged PDF; the same Opinion, book, exhibits, day and form give the
+    same bytes.
+
+    `exhibits` holds the photographs by exhibit id; what is missing or cannot be
+    shown is named in its place. `issue` is what is worked out for a report that is
+    to be issued (see `at_issue`).
+    """
+    return print_report(opinion, book, exhibits, printed, form, issue).pdf
+
+
+def print_report(
+    opinion: Opinion,
+    book: CodeBook,
+    exhibits: Mapping[str, bytes],
+    printed: date,
+    form: Form = PLAIN,
+    issue: AtIssue = NOT_ISSUED,
+) -> Printed:
+    """The report with what the compiler complained about."""
+    pictures = prepare_pictures(opinion.casefile.exhibits, exhibits)
+    with speaking(form.catalogue):
+        outline = build_outline(opinion, book, printed, pictures, issue)
+    return print_outline(outline, pictures, printed, form)
+
+
+def print_outline(
+    outline: Outline, pictures: tuple[Picture, ...], printed: date, form: Form = PLAIN
+) -> Printed:
+    """Set an outline with its pictures, whose files get names of our own."""
+    ready = [picture for picture in pictures if picture.jpeg]
+    files = {picture.exhibit: f"{at}.jpg" for at, picture in enumerate(ready, start=1)}
+    named = replace(outline, sections=tuple(_named(each, files) for each in outline.sections))
+    photographs = {files[picture.exhibit]: picture.jpeg for picture in ready}
+    return press().print(_shown(asdict(named)), photographs, printed, form)
+
+
+def _named(section: Section, files: dict[str, str]) -> Section:
+    """The section with each photograph pointing at its file in the private folder."""
+    blocks = tuple(
+        replace(block, file=files.get(block.id, "")) if isinstance(block, Photograph) else block
+        for block in section.blocks
+    )
+    return replace(section, blocks=blocks)
+
+
+def _shown(value: object, name: str = "") -> object:
+    """Values fit for the page: every character in them can be shown."""
+    if isinstance(value, str):
+        return showable(value, breaking=name not in UNBROKEN)
+    if isinstance(value, dict):
+        return {key: _shown(each, key) for key, each in value.items()}
+    if isinstance(value, list | tuple):
+        return [_shown(each, name) for each in value]
+    return value

@@ -1,0 +1,231 @@
+"""The summary: what does not fit, the conclusions kept apart, what to look at next."""
+
+from witnessmark.catalogue import counted, said
+from witnessmark.codebook.book import CodeBook
+from witnessmark.examination import Opinion
+from witnessmark.examination.looks import LookKind, LookLeft
+from witnessmark.figures import weight_strips_sheets
+from witnessmark.report.records import (
+    Block,
+    Bullets,
+    Card,
+    Heading,
+    Paragraph,
+    Section,
+    Table,
+    TableCell,
+)
+from witnessmark.report.sections.drawn import drawings
+from witnessmark.report.sections.seen import part_seen, unseen_words
+from witnessmark.weighing import Standing, Weighed
+from witnessmark.wording import (
+    Names,
+    again_sentence,
+    conclusion_text,
+    look_text,
+    looks_about,
+    misfit_sentence,
+    order_sentence,
+    scale_sentence,
+    spelled,
+    standing_in_short,
+    standing_sentence,
+    steadiness_sentence,
+    stop_sentence,
+    term,
+)
+from witnessmark.wording.amounts import capital
+from witnessmark.wording.conclusions import favours_of, heading
+
+LOOKS_SHOWN = 8
+ASIDE = (Standing.NOT_EXAMINED, Standing.CANNOT_BE_ESTABLISHED)
+
+
+def summary_section(opinion: Opinion, book: CodeBook) -> Section:
+    """What does not fit before any number; the conclusions, kept apart, and the strips."""
+    names = Names(opinion.names)
+    cards = [
+        _card(each, opinion, book, names) for each in opinion.weighed if each.standing not in ASIDE
+    ]
+    intro = said(
+        "Five kinds of conclusion are kept apart: identity; plates and papers; configuration, "
+        "item by item; assemblies; and what was said about the car. They are not added up. Each "
+        "stands in full, with what drives it and what it assumes, further on."
+    )
+    blocks: list[Block] = [*misfit_blocks(opinion), Paragraph(intro), *cards]
+    blocks.extend(_aside(opinion, names))
+    if opinion.steadiness is not None:
+        blocks.append(Paragraph(steadiness_sentence(opinion.steadiness.draws), "quiet"))
+        blocks.append(Paragraph(scale_sentence(), "quiet"))
+    blocks.extend(_disclosure(opinion, book, names))
+    if cards:
+        blocks.extend(drawings(weight_strips_sheets(opinion)))
+    return Section(said("Summary"), tuple(blocks))
+
+
+def misfit_blocks(opinion: Opinion) -> list[Block]:
+    """That it is a matter for the authority; what does not fit, the impossible first."""
+    answer = opinion.answer
+    blocks: list[Block] = []
+    if answer.stops:
+        blocks.append(Paragraph(stop_sentence(answer.stops), "strong"))
+    blocks.append(Heading(said("What does not fit")))
+    told = tuple(map(misfit_sentence, answer.misfits))
+    nothing = said("Nothing that was noted contradicts anything else.")
+    return [*blocks, Bullets(told) if told else Paragraph(nothing)]
+
+
+def _card(weighed: Weighed, opinion: Opinion, book: CodeBook, names: Names) -> Card:
+    return Card(
+        conclusion_text(weighed, names),
+        favours_of(weighed).value,
+        standing_in_short(weighed),
+        unseen_words(part_seen(weighed, opinion, book)),
+    )
+
+
+def _aside(opinion: Opinion, names: Names) -> list[Block]:
+    """What was not examined and what cannot be established, by name: neither has a ratio."""
+    return [
+        Paragraph(
+            said(
+                "{standing}: {conclusions}.",
+                standing=capital(term(standing)),
+                conclusions="; ".join(heading(each, names) for each in found),
+            )
+        )
+        for standing in ASIDE
+        if (found := [each for each in opinion.weighed if each.standing is standing])
+    ]
+
+
+def _disclosure(opinion: Opinion, book: CodeBook, names: Names) -> list[Block]:
+    """What was said against what was found, statement by statement: no ratio."""
+    head: list[Block] = [Heading(said("Disclosure: what was said against what was found"))]
+    if not opinion.disclosure:
+        none = said("No statement about a part of the car was recorded.")
+        return [*head, Paragraph(none)]
+    rows = tuple(
+        (
+            TableCell(capital(names.any(each.about)), strong=True),
+            TableCell(each.says, (each.declared,) if each.declared else ()),
+            TableCell(each.found, _below(each.about, opinion, book)),
+            TableCell(capital(term(each.outcome)), strong=True),
+        )
+        for each in opinion.disclosure
+    )
+    titles = (said("About"), said("What was said"), said("What was found"), said("Outcome"))
+    return [*head, *_speaker(opinion), Table(titles, rows, (2, 4, 5, 1.6))]
+
+
+def _below(about: str, opinion: Opinion, book: CodeBook) -> tuple[str, ...]:
+    """How the part was seen of which something was found, if not in person."""
+    seen = [
+        unseen_words(part_seen(each, opinion, book))
+        for each in opinion.weighed
+        if each.about == about
+    ]
+    return tuple(each for each in seen[:1] if each)
+
+
+def _speaker(opinion: Opinion) -> list[Block]:
+    """Who made the statements, and how many there are."""
+    claim = opinion.casefile.claim
+    if not claim.statements:
+        return []
+    who = claim.made_by or said("somebody whom the case does not name")
+    told = spelled(
+        "{count} statement, made by {name}. Where a row names nothing that was said, something "
+        "was found on which nothing was said.",
+        "{count} statements, made by {name}. Where a row names nothing that was said, something "
+        "was found on which nothing was said.",
+        len(claim.statements),
+        name=who,
+    )
+    return [Paragraph(capital(told), "lead")]
+
+
+def settling_section(opinion: Opinion) -> Section:
+    """What is open, not examined or not to be established, and what is left to look at of it."""
+    names = Names(opinion.names)
+    blocks: list[Block] = []
+    titles = {
+        Standing.CANNOT_BE_ESTABLISHED: said("Cannot be established"),
+        Standing.NOT_EXAMINED: said("Not examined"),
+        Standing.OPEN: said("Open"),
+    }
+    for standing, title in titles.items():
+        unsettled = [each for each in opinion.weighed if each.standing is standing]
+        if unsettled:
+            blocks.append(Heading(title))
+            blocks.append(Bullets(tuple(_pair_line(each, names) for each in unsettled)))
+            blocks.append(Paragraph(standing_sentence(unsettled[0])))
+            blocks.extend(_sources(unsettled, opinion.looks))
+    if not blocks:
+        answered = said(
+            "Every question that has a likelihood ratio is answered beyond 3 either way, at the "
+            "weaker end of its band too. What could still change an answer stands in the next "
+            "section."
+        )
+        blocks.append(Paragraph(answered))
+    return Section(said("What cannot be established, and what speaks of it"), tuple(blocks))
+
+
+def _pair_line(weighed: Weighed, names: Names) -> str:
+    text = weighed.pair.first.strip().rstrip(".")
+    proposition = text[:1].lower() + text[1:]
+    return said(
+        "{heading}: whether {proposition}",
+        heading=heading(weighed, names),
+        proposition=proposition,
+    )
+
+
+def _sources(unsettled: list[Weighed], looks: tuple[LookLeft, ...]) -> list[Block]:
+    """Papers and sources beyond the car that speak of these questions."""
+    beyond = tuple(look for look in looks if look.kind >= LookKind.PAPER)
+    found = dict.fromkeys(
+        look_text(look).prompt for each in unsettled for look in looks_about(beyond, each)
+    )
+    if not found:
+        return []
+    told = said("Beyond the car these speak of it, whatever they turn out to say:")
+    return [Paragraph(told, "lead"), Bullets(tuple(found))]
+
+
+def next_looks_section(opinion: Opinion) -> Section:
+    """What to look at next: again what did not fit, then what is left, the shortest first."""
+    names = Names(opinion.names)
+    within = [look for look in opinion.looks if look.is_reachable]
+    blocks: list[Block] = []
+    if within:
+        rows = tuple(_look_row(each, opinion, names) for each in within[:LOOKS_SHOWN])
+        head = (said("Look"), said("Of what it speaks"), said("Time and dismantling"))
+        blocks += [
+            Paragraph(order_sentence(opinion.answer.stops), "lead"),
+            Table(head, rows, (5, 4, 3)),
+        ]
+    else:
+        blocks.append(Paragraph(said("No look is left that can be had on this car.")))
+    rest = len(within) - LOOKS_SHOWN
+    if rest > 0:
+        further = counted(
+            "{number} further look within reach takes longer.",
+            "{number} further looks within reach take longer.",
+            rest,
+        )
+        blocks.append(Paragraph(further, "quiet"))
+    return Section(said("What to look at next"), tuple(blocks))
+
+
+def _look_row(look: LookLeft, opinion: Opinion, names: Names) -> tuple[TableCell, ...]:
+    text = look_text(look)
+    below = tuple(filter(None, (again_sentence(look, opinion, names), text.caution)))
+    spoken_of = dict.fromkeys(
+        heading(each, names) for each in opinion.weighed if each.about in look.pieces
+    )
+    return (
+        TableCell(text.prompt, below),
+        TableCell("\n".join(spoken_of) or "; ".join(map(names.piece, look.pieces))),
+        TableCell(text.minutes, (text.dismantling,) if text.dismantling else ()),
+    )

@@ -1,0 +1,261 @@
+"""The findings, and each conclusion in full: what drives it and on what it rests."""
+
+from collections.abc import Mapping
+
+from witnessmark.agreement.records import Finding, Outcome, Subject
+from witnessmark.agreement.showing import CLAIM
+from witnessmark.catalogue import said
+from witnessmark.codebook.book import CodeBook
+from witnessmark.codebook.records import Basis
+from witnessmark.examination import Opinion
+from witnessmark.figures import assumption_curve
+from witnessmark.figures.contributions import contributions
+from witnessmark.figures.time_line import time_lines
+from witnessmark.report.records import (
+    Block,
+    Bullets,
+    Heading,
+    Paragraph,
+    Section,
+    Table,
+    TableCell,
+)
+from witnessmark.report.sections.agreement_tables import agreement_tables
+from witnessmark.report.sections.drawn import drawings
+from witnessmark.report.sections.seen import part_seen, unseen_words
+from witnessmark.weighing import Contribution, LeadingRow, Standing, Weighed
+from witnessmark.wording import (
+    Names,
+    conclusion_text,
+    odds_text,
+    spelled,
+    standing_sentence,
+)
+from witnessmark.wording.amounts import capital, clause, rate_text, sentence, times_text
+from witnessmark.wording.case_words import question_words
+from witnessmark.wording.conclusions import factor_text, row_words
+from witnessmark.wording.names import rule_name
+from witnessmark.wording.vouching import vouched_sentence
+
+CONTRIBUTIONS_SHOWN = 6
+ASSUMPTIONS_SHOWN = 3
+LEAST_LOG10_LR = 0.0414
+"""log10 of 1.1: a step of less than a tenth in the ratio is counted, not listed."""
+
+
+def findings_section(opinion: Opinion, book: CodeBook) -> Section:
+    """The tables and the dates, then each finding: observation first, inference second."""
+    blocks: list[Block] = [
+        *agreement_tables(opinion),
+        *drawings(time_lines(opinion, book)),
+    ]
+    names = Names(opinion.names)
+    head = (said("Observation"), said("Inference"))
+    titles = {
+        Outcome.DIFFER: said("What differs"),
+        Outcome.UNDECIDED: said("What could not be decided"),
+    }
+    for outcome, title in titles.items():
+        found = [each for each in opinion.findings if each.outcome is outcome]
+        if found:
+            blocks.append(Heading(title))
+            blocks.append(Table(head, tuple(_finding_row(each) for each in found), (6, 5)))
+    agreeing = [each for each in opinion.findings if each.outcome is Outcome.AGREE]
+    if agreeing:
+        rules = {each.id: clause(each.sentence) for each in book.rules}
+        rows = tuple(_agreeing_row(each, names, rules) for each in _alike(agreeing))
+        blocks.append(Heading(said("What agrees")))
+        blocks.append(Table(head, rows, (6, 5)))
+    silent = [each for each in opinion.findings if each.outcome is Outcome.SILENT]
+    if silent:
+        blocks.append(Heading(said("Where nothing could be compared")))
+        blocks.append(Bullets(tuple(dict.fromkeys(each.observation for each in silent))))
+    if not opinion.findings:
+        blocks.append(Paragraph(said("No two marks could be compared.")))
+    return Section(said("Findings"), tuple(blocks))
+
+
+def _from_memory() -> str:
+    return said("The book’s row stands there from memory: it explains and argues nothing.")
+
+
+def _finding_row(finding: Finding) -> tuple[TableCell, TableCell]:
+    below = (_from_memory(),) if finding.basis is Basis.MEMORY else ()
+    return TableCell(finding.observation), TableCell(finding.inference, below)
+
+
+def _alike(findings: list[Finding]) -> list[list[Finding]]:
+    """Agreeing findings that can be told together: one rule, and one item where it compares."""
+    found: dict[str, list[Finding]] = {}
+    for each in findings:
+        topic = each.topic if len(each.subjects) > 1 else ""
+        found.setdefault(f"{each.rule} {topic} {each.basis.value}", []).append(each)
+    return list(found.values())
+
+
+def _agreeing_row(
+    findings: list[Finding], names: Names, rules: Mapping[str, str]
+) -> tuple[TableCell, TableCell]:
+    """Findings that agree alike in one row; a single one in its own words.
+
+    `rules` holds the sentences of the book's rules by their ids.
+    """
+    if len(findings) == 1:
+        return _finding_row(findings[0])
+    shown = dict.fromkeys(_shown(subject, names) for each in findings for subject in each.subjects)
+    observation = spelled(
+        "{told} ({count} finding): {shown}.",
+        "{told} ({count} findings): {shown}.",
+        len(findings),
+        told=_tested(findings, names, rules),
+        shown="; ".join(shown),
+    )
+    inferences = tuple(dict.fromkeys(each.inference for each in findings))
+    inferred = " ".join(inferences[:2])
+    if len(inferences) > 2:
+        likewise = spelled(
+            "Likewise for {count} other.", "Likewise for {count} others.", len(inferences) - 2
+        )
+        inferred = f"{inferred} {likewise}"
+    below = (_from_memory(),) if findings[0].basis is Basis.MEMORY else ()
+    return TableCell(observation), TableCell(inferred, below)
+
+
+def _shown(subject: Subject, names: Names) -> str:
+    """A mark with what it shows; what is claimed by its name in the book."""
+    value = names.value(subject.shown, subject.field) if subject.mark == CLAIM else subject.shown
+    return f"{names.mark(subject.mark)} {value}"
+
+
+def _tested(findings: list[Finding], names: Names, rules: Mapping[str, str]) -> str:
+    """What findings that are told together compare: the book's rule, or the item."""
+    topics = tuple(dict.fromkeys(each.topic for each in findings))
+    rule = rule_name(findings[0].rule)
+    if len(topics) > 1:
+        return capital(rule)
+    if topics[0] in rules:
+        return said("The book’s rule “{rule}”", rule=rules[topics[0]])
+    return capital(", ".join((names.item(topics[0]), rule)))
+
+
+def conclusions_section(opinion: Opinion, book: CodeBook) -> Section:
+    """Each conclusion in full: the sentences, what drives it, what it assumes with the curve."""
+    names = Names(opinion.names)
+    intro = said(
+        "How much an item of evidence moves a ratio is seen by leaving it out; items lean on each "
+        "other, so the steps need not multiply to the whole, and they are not held at the cap. No "
+        "published rate exists for what is assumed; each stands with its reason in the appendix."
+    )
+    blocks: list[Block] = [Paragraph(intro, "lead")]
+    for weighed in opinion.weighed:
+        blocks.extend(_in_full(weighed, opinion, book, names))
+    blocks.extend(_taken_as_known(opinion, names))
+    return Section(said("Each conclusion in full"), tuple(blocks))
+
+
+def _in_full(weighed: Weighed, opinion: Opinion, book: CodeBook, names: Names) -> list[Block]:
+    """One conclusion: what is said, what was not seen, what drives it, what it assumes."""
+    text = conclusion_text(weighed, names)
+    if weighed.standing in (Standing.NOT_EXAMINED, Standing.CANNOT_BE_ESTABLISHED):
+        return [Heading(text.heading), Paragraph(text.sentence)]
+    title = said("{heading}: LR {ratio}", heading=text.heading, ratio=text.lr)
+    if text.lr_low:
+        title = said(
+            "{heading}: LR {ratio}, band {low} to {high}",
+            heading=text.heading,
+            ratio=text.lr,
+            low=text.lr_low,
+            high=text.lr_high,
+        )
+    unseen = unseen_words(part_seen(weighed, opinion, book))
+    blocks: list[Block] = [Heading(title)]
+    if unseen:
+        blocks.append(Paragraph(unseen, "strong"))
+    blocks.append(Paragraph(text.sentence))
+    told = (standing_sentence(weighed), text.capped, text.split, text.band, text.posterior)
+    blocks.extend(Paragraph(each) for each in told if each)
+    blocks.extend(drawings([contributions(weighed, names)]))
+    blocks.extend(_drivers(weighed))
+    blocks.extend(_assumptions(weighed, names))
+    return blocks
+
+
+def _drivers(weighed: Weighed) -> list[Block]:
+    by_size = sorted(weighed.contributions, key=lambda each: -abs(each.log10_lr_change))
+    moving = [each for each in by_size if abs(each.log10_lr_change) >= LEAST_LOG10_LR]
+    shown = moving[:CONTRIBUTIONS_SHOWN]
+    rest = len(by_size) - len(shown)
+    if not shown:
+        none = said("No single item moves this ratio by a tenth or more.")
+        return [Paragraph(none)]
+    rows = [_driver_row(each) for each in shown]
+    if rest:
+        told = spelled(
+            "{count} further item moves it less.", "{count} further items move it less.", rest
+        )
+        rows.append((TableCell(capital(told)), TableCell("")))
+    head = (said("Evidence"), said("What it does"))
+    return [Table(head, tuple(rows), (7, 4.6), is_dense=True)]
+
+
+def _driver_row(each: Contribution) -> tuple[TableCell, ...]:
+    return TableCell(sentence(each.sentence)), TableCell(_step(each.log10_lr_change))
+
+
+def _step(log10_step: float) -> str:
+    """A step of a ratio: "× 6.9 toward the first"."""
+    if abs(log10_step) < LEAST_LOG10_LR:
+        return said("hardly any")
+    times = times_text(log10_step)
+    if log10_step > 0:
+        return said("× {times} toward the first", times=times)
+    return said("× {times} toward the second", times=times)
+
+
+def _assumptions(weighed: Weighed, names: Names) -> list[Block]:
+    """The assumed rates that move this ratio most, the leading one with its curve."""
+    if not weighed.leading:
+        return []
+    rows = tuple(_leading_row(each) for each in weighed.leading[:ASSUMPTIONS_SHOWN])
+    head = (said("It rests most on"), said("Turns it if wrong by"))
+    return [
+        Table(head, rows, (8.5, 2.4), is_dense=True),
+        *drawings([assumption_curve(weighed, names)]),
+    ]
+
+
+def _leading_row(each: LeadingRow) -> tuple[TableCell, ...]:
+    turning = ""
+    if each.curve:
+        factor = each.turning_factor
+        turning = (
+            said("no factor") if factor is None else said("× {times}", times=factor_text(factor))
+        )
+    return TableCell(capital(row_words(each.row))), TableCell(turning)
+
+
+def _taken_as_known(opinion: Opinion, names: Names) -> list[Block]:
+    """What the examiner has stated: prior odds and other values for assumed rates, with reasons."""
+    stated = opinion.casefile.circumstances
+    lines = [
+        said(
+            "Prior odds for {question}: {odds}. {reason}",
+            question=question_words(each.question, names),
+            odds=odds_text(each.odds),
+            reason=sentence(each.reason),
+        )
+        for each in stated.prior_odds
+    ] or [said("The examiner states no prior odds.")]
+    lines += [
+        said(
+            "{row}: {share}. {reason}",
+            row=capital(row_words(each.row)),
+            share=rate_text(each.value),
+            reason=sentence(each.reason),
+        )
+        for each in stated.overrides
+    ]
+    lines += [vouched_sentence(each) for each in stated.vouched]
+    if stated.notes:
+        lines.append(stated.notes)
+    return [Heading(said("What the examiner takes as known")), Bullets(tuple(lines))]

@@ -1,0 +1,1 @@
+"""What was seen of each piece, in the form in which it is weighed: numbers, days, surfaces."""

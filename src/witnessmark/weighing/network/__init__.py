@@ -1,0 +1,1 @@
+"""The network of one car: its pieces bound together, and their sums."""

@@ -1,0 +1,1 @@
+"""The pieces of a car: the ways in which each came to be and to be noted, as terms."""
