@@ -9,7 +9,8 @@ from hashlib import sha256
 
 from PIL import Image, ImageDraw
 
-from witnessmark.agreement import Finding, Outcome, Subject
+from witnessmark.agreement import Finding, FindingKind, Outcome, Subject
+from witnessmark.agreement.records import AgreementRule
 from witnessmark.casefile import (
     Assignment,
     Casefile,
@@ -197,12 +198,25 @@ DECODINGS = (
 )
 
 
+SAME_ITEM = AgreementRule("same_item", "same item", FindingKind.ITEM, 10)
+
+
 def finding(
     outcome: Outcome, topic: str, marks: tuple[tuple[str, str], ...], seen: str, inferred: str
 ) -> Finding:
     """One finding; `marks` are (mark, value shown)."""
     subjects = tuple(Subject(mark, "number", shown) for mark, shown in marks)
-    return Finding("same_item", topic, outcome, subjects, seen, inferred, Basis.INVENTED, DEMO)
+    return Finding(
+        rule=SAME_ITEM.id,
+        by=SAME_ITEM,
+        topic=topic,
+        outcome=outcome,
+        subjects=subjects,
+        observation=seen,
+        inference=inferred,
+        basis=Basis.INVENTED,
+        source=DEMO,
+    )
 
 
 FINDINGS = (

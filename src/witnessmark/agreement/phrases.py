@@ -7,7 +7,7 @@ leave open is "I could not determine". Nothing here judges a car or a person.
 
 from collections.abc import Iterable
 
-from witnessmark.agreement.records import Finding, Outcome, Subject
+from witnessmark.agreement.records import AgreementRule, Finding, Outcome, Subject
 from witnessmark.agreement.showing import CodeValue, DateValue, Showing
 from witnessmark.catalogue import counted, in_a_row, said, whole_sentence
 from witnessmark.codebook.book import CodeBook
@@ -18,7 +18,7 @@ _NAMED_AT_MOST = 3
 
 
 def finding(
-    rule: str,
+    rule: AgreementRule,
     topic: str,
     outcome: Outcome,
     subjects: Iterable[Subject],
@@ -35,7 +35,8 @@ def finding(
         from_memory = said("The book has this from memory: it explains and does not argue.")
         inference = in_a_row(filter(None, (inference, from_memory)))
     return Finding(
-        rule=rule,
+        rule=rule.id,
+        by=rule,
         topic=topic,
         outcome=outcome,
         subjects=tuple(subjects),

@@ -4,18 +4,14 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
-from witnessmark.agreement.records import Outcome
+from witnessmark.agreement.records import FindingKind, Outcome
 
 if TYPE_CHECKING:
     from witnessmark.agreement.records import CarMarks, Finding
 
-SAID_ELSEWHERE = "paper_against_plate"
-"""Its pairs are each compared as one item on two marks; it puts them together for a report."""
-
-DATES, CODES, TITLE = "dates_in_order", "combination_of_codes", "title_against_car"
 ON_TITLE = "title"
-SAME = ("same_item_on_two_marks", "empty_field_speaks", TITLE)
-"""The rules by which two marks say one thing."""
+SAME = (FindingKind.ITEM, FindingKind.TITLE)
+"""By these two marks say one thing."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,7 +55,7 @@ def compared(car: "CarMarks") -> Compared:
     from witnessmark.agreement import compare
 
     findings = compare(car)
-    told = [each for each in findings if each.rule != SAID_ELSEWHERE]
+    told = [each for each in findings if each.kind is not FindingKind.PAPER]
     of_year, other = _parted(car, [f for f in told if f.outcome is Outcome.UNDECIDED])
     between = [each for each in told if is_between_marks(each) and each not in of_year]
     differing = [each for each in told if each.outcome is Outcome.DIFFER]
@@ -70,8 +66,8 @@ def compared(car: "CarMarks") -> Compared:
         _known(car),
         tuple(_lines(car, between)),
         _of_rules(car, between, *SAME),
-        _of_rules(car, between, DATES),
-        _of_rules(car, between, CODES),
+        _of_rules(car, between, FindingKind.LAG),
+        _of_rules(car, between, FindingKind.COMBINATION),
         tuple(_sentences(car, differing)),
         (*_sentences(car, other), *_of_year(car, of_year)),
         tuple(_silent(told)),
@@ -79,15 +75,15 @@ def compared(car: "CarMarks") -> Compared:
     )
 
 
-def _of_rules(car: "CarMarks", findings: "list[Finding]", *rules: str) -> tuple[str, ...]:
-    """What agrees by these rules, in names."""
-    agreeing = [f for f in findings if f.rule in rules and f.outcome is Outcome.AGREE]
+def _of_rules(car: "CarMarks", findings: "list[Finding]", *kinds: FindingKind) -> tuple[str, ...]:
+    """What agrees by findings of these kinds, in names."""
+    agreeing = [f for f in findings if f.kind in kinds and f.outcome is Outcome.AGREE]
     return tuple(dict.fromkeys(_topic(car, each) for each in agreeing))
 
 
 def _is_untested(finding: "Finding") -> bool:
     """Is it a rule about codes, of which one was not typed?"""
-    return finding.rule == CODES and finding.outcome is Outcome.SILENT
+    return finding.kind is FindingKind.COMBINATION and finding.outcome is Outcome.SILENT
 
 
 def is_between_marks(finding: "Finding") -> bool:
@@ -122,8 +118,8 @@ def _answer(car: "CarMarks", between: "list[Finding]", alone: "list[Finding]") -
 
 def _topics(car: "CarMarks", findings: "list[Finding]", outcome: Outcome) -> tuple[str, ...]:
     """What came out so, in a word or two each."""
-    words = {DATES: "the order of dates", CODES: "what goes together"}
-    found = (words.get(f.rule) or _topic(car, f) for f in findings if f.outcome is outcome)
+    words = {FindingKind.LAG: "the order of dates", FindingKind.COMBINATION: "what goes together"}
+    found = (words.get(f.kind) or _topic(car, f) for f in findings if f.outcome is outcome)
     return tuple(dict.fromkeys(found))
 
 
@@ -131,11 +127,11 @@ def _topic(car: "CarMarks", finding: "Finding") -> str:
     """What a finding is about: an item, or the two that it sets against each other."""
     lag = next((each for each in car.book.lags if each.id == finding.topic), None)
     rule = next((each for each in car.book.rules if each.id == finding.topic), None)
-    if finding.rule == DATES and lag is not None:
+    if finding.kind is FindingKind.LAG and lag is not None:
         return f"{_item(car, lag.earlier)} before {_item(car, lag.later)}"
-    if finding.rule == CODES and rule is not None:
+    if finding.kind is FindingKind.COMBINATION and rule is not None:
         return f"{_item(car, rule.then_item)} with {_item(car, rule.if_item)}"
-    if finding.rule == TITLE:
+    if finding.kind is FindingKind.TITLE:
         return "the number on the title"
     return _item(car, finding.topic)
 

@@ -1,9 +1,9 @@
 """A code that was read was in use at this works, for this model and year.
 
-A paint code that the book lists for 1953 to 1955 differs on a car claimed as of
-1957, and the finding names those years. A code that the book does not list at
-all is no fault of the car: the book is silent there, and so is the rule. Nor is
-one that a list known to have gaps has for other cars only.
+One listed only for other years, works or models differs, and they are named. One that the book
+does not list is silent: it is no fault of the car. A paint code that the book lists for 1953
+to 1955 differs on a car claimed as of 1957. One that a list known to have gaps has for other
+cars only decides nothing.
 """
 
 from witnessmark.agreement.items import shown_on
@@ -14,17 +14,17 @@ from witnessmark.agreement.phrases import (
     one_of,
     subject,
 )
-from witnessmark.agreement.records import CarMarks, Finding, Outcome
+from witnessmark.agreement.records import AgreementRule, CarMarks, Finding, FindingKind, Outcome
 from witnessmark.agreement.shares import AGREE_FROM
 from witnessmark.agreement.showing import Showing, weakest
 from witnessmark.agreement.telling import car_meant, subjects_that_tell, telling
-from witnessmark.catalogue import in_a_row, said
+from witnessmark.catalogue import in_a_row, marked, said
 from witnessmark.codebook.records import CodeRow
 
 MOSTLY = 0.5
 """From this share on, what was read is most likely a code that the book does not list."""
 
-RULE = "code_of_its_years"
+RULE = AgreementRule(__name__, marked("code of its years"), FindingKind.CODE, rank=40)
 
 
 def compare(car: CarMarks) -> tuple[Finding, ...]:

@@ -1,10 +1,11 @@
 """The number on the title is the identification number of the car, character by character.
 
-A title that says 550128 for a plate that reads 550123 differs at place 6 of 6. A whole
-number, with its codes of series, year and works, is set against all that each mark shows
-of it. A title office copies by hand: a letter O for a nought or a letter I for a one is
-named and left undecided, and so is a bare number that stands whole within a longer text
-that is no number of the book. Nothing is said about who is right in law.
+A whole number, with its codes, is read as the identification mark of the car's years and set
+against all that each mark, or the claim, shows of it; a bare number is compared character by
+character, the first difference named with its place. A letter O where the number can only have
+a nought, and a bare number that stands whole within a longer text, are named and left
+undecided. A title that says 550128 for a plate that reads 550123 differs at place 6 of 6.
+Nothing is said about who is right in law.
 """
 
 from dataclasses import dataclass, replace
@@ -24,14 +25,21 @@ from witnessmark.agreement.phrases import (
     why_nothing,
 )
 from witnessmark.agreement.placing import certain_places
-from witnessmark.agreement.records import CarMarks, Finding, Outcome, Subject
+from witnessmark.agreement.records import (
+    AgreementRule,
+    CarMarks,
+    Finding,
+    FindingKind,
+    Outcome,
+    Subject,
+)
 from witnessmark.agreement.shares import Comparison, compare_two, number_share, outcome_of
 from witnessmark.agreement.showing import TITLE, Showing, weakest
-from witnessmark.catalogue import counted, in_a_row, said
+from witnessmark.catalogue import counted, in_a_row, marked, said
 from witnessmark.codebook.records import Basis, Citation, Item, ItemKind
 from witnessmark.reading.alphabet import plain
 
-RULE = "title_against_car"
+RULE = AgreementRule(__name__, marked("title against car"), FindingKind.TITLE, rank=30)
 
 
 @dataclass(frozen=True, slots=True)

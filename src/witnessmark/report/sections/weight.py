@@ -4,7 +4,7 @@ from collections.abc import Mapping
 
 from witnessmark.agreement.records import Finding, Outcome, Subject
 from witnessmark.agreement.showing import CLAIM
-from witnessmark.catalogue import said
+from witnessmark.catalogue import as_said, said
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.records import Basis
 from witnessmark.examination import Opinion
@@ -34,7 +34,6 @@ from witnessmark.wording import (
 from witnessmark.wording.amounts import capital, clause, rate_text, sentence, times_text
 from witnessmark.wording.case_words import question_words
 from witnessmark.wording.conclusions import factor_text, row_words
-from witnessmark.wording.names import rule_name
 from witnessmark.wording.vouching import vouched_sentence
 
 CONTRIBUTIONS_SHOWN = 6
@@ -130,7 +129,7 @@ def _shown(subject: Subject, names: Names) -> str:
 def _tested(findings: list[Finding], names: Names, rules: Mapping[str, str]) -> str:
     """What findings that are told together compare: the book's rule, or the item."""
     topics = tuple(dict.fromkeys(each.topic for each in findings))
-    rule = rule_name(findings[0].rule)
+    rule = as_said(findings[0].by.name)
     if len(topics) > 1:
         return capital(rule)
     if topics[0] in rules:
