@@ -74,9 +74,11 @@ def opinion_schema() -> dict[str, Any]:
     for name in [key for key in definitions if key == "Problem"]:
         definitions[name] = {"type": "string", "description": "A problem as text, with its place."}
     for record in (Reading, Decoding, Finding):
+        shown = definitions[record.__name__]
         for each in fields(record):
             if each.metadata.get("working"):
-                definitions[record.__name__]["properties"].pop(each.name)
+                shown["properties"].pop(each.name)
+                shown["required"] = [name for name in shown["required"] if name != each.name]
     _prune(schema)
     return {
         "$schema": "https://json-schema.org/draft/2020-12/schema",

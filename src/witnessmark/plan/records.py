@@ -120,6 +120,7 @@ class Variation:
     last_year: int
     name: str
     where: str
+    for_a_seller: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -128,13 +129,15 @@ class SitePlan:
 
     `number` is its place in the walk, from 1. `dismantling` is empty where nothing must come
     off. `state` is how it ended so far; `is_starred` where it belongs to the best looks for
-    the time there is. `along`, `across` and `up` as in `codebook.records.Site`.
+    the time there is. `for_a_seller` as in
+    `codebook.site_records.Site`, as are `along`, `across` and `up`.
     """
 
     number: int
     id: str
     name: str
     where: str
+    for_a_seller: str
     look_at: str
     posture: str
     access_group: str

@@ -79,6 +79,7 @@ def _site_plan(
         site.id,
         site.name,
         site.where,
+        site.for_a_seller,
         site.look_at,
         site.posture,
         site.access_group,
@@ -138,6 +139,7 @@ def _variation(book: CodeBook, applies: Applies, row: Site) -> Variation:
         applies.last_year,
         row.name,
         row.where,
+        row.for_a_seller,
     )
 
 
