@@ -34,11 +34,11 @@ from witnessmark.figures import (
     Figure,
     assumption_curve,
     car_sites,
-    contributions,
     data_plate,
     time_line,
     weight_strips,
 )
+from witnessmark.figures.drawing import WIDTH
 from witnessmark.plan import visit_plan
 from witnessmark.report import Outline, build_outline
 from witnessmark.report.issue.at_issue import AtIssue, at_issue
@@ -193,12 +193,12 @@ def figures_of(opinion: Opinion) -> Iterator[Figure]:
     yield weight_strips(opinion)
     found: list[Figure | None] = [car_sites(opinion, book), time_line(opinion, book)]
     for conclusion in opinion.weighed:
-        found += [assumption_curve(conclusion, names), contributions(conclusion, names)]
+        found.append(assumption_curve(conclusion, names))
     yield from (figure for figure in found if figure is not None)
     for decoding in opinion.decodings:
         mark = book.mark(decoding.mark)
         if mark is not None and mark.kind is MarkKind.PLATE:
-            yield data_plate(mark, decoding, book, names)
+            yield data_plate(mark, decoding, book, names, WIDTH)
 
 
 def test_a_text_that_no_catalogue_reaches_is_found():
