@@ -19,6 +19,7 @@ from witnessmark.dates import PartialDate
 from witnessmark.decoding import Decoding, FieldSeen, pooled
 from witnessmark.decoding.hypotheses import cars_given
 from witnessmark.decoding.records import UNTYPED_COLUMN, FieldCells
+from witnessmark.reading.as_read import AsRead
 
 BUILD_DATE = Item(id="build_date", name=marked("build date"), kind=ItemKind.DATE)
 """The car's own build date, where the book does not name the item itself."""
@@ -99,7 +100,8 @@ def bare(number: str) -> str:
 
 
 def _as_claimed(item: Item, text: str) -> Showing:
-    return Showing(CLAIM, "claim", None, item.id, item.name, "", item, text, _STATED)
+    shown = AsRead(text, mark=CLAIM, field=item.id, item=item.id)
+    return Showing(CLAIM, "claim", None, item.id, item.name, "", item, shown, _STATED)
 
 
 def _claimed_number(_: CarMarks, item: Item, text: str) -> Showing:
@@ -193,7 +195,13 @@ def _as_seen(asked: _Asked, field: Field, item: Item, seen: FieldSeen) -> Showin
         field_name=field.name,
         table=field.table,
         item=item,
-        shown=" / ".join(dict.fromkeys(texts)),
+        shown=AsRead(
+            " / ".join(dict.fromkeys(texts)),
+            mark=mark.id,
+            field=field.id,
+            item=item.id,
+            part=field.part,
+        ),
         citation=mark.citation,
         is_empty=seen.is_empty,
         is_whole=field.part == "all" and item.kind is ItemKind.NUMBER,

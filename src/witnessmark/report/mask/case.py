@@ -1,7 +1,8 @@
 """A case without serials, people and places: what the masked copy is made from."""
 
 from calendar import day_abbr, day_name, month_abbr, month_name
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
 from enum import Enum
 from typing import Any
 
@@ -10,8 +11,8 @@ from pydantic import BaseModel
 from witnessmark.casefile.records import Casefile, ExhibitEntry
 from witnessmark.catalogue import said
 from witnessmark.examination import Opinion
-from witnessmark.report.mask.names import bare, forms_of, postcodes_of, words_of
-from witnessmark.report.mask.signs import Signs, main_item
+from witnessmark.report.mask.names import bare, forms_of, joined, words_of
+from witnessmark.report.mask.signs import main_item
 from witnessmark.report.mask.texts import TextMask
 
 GONE = "\ue000"
@@ -30,7 +31,7 @@ KEPT = {
     "Vouched": ("row",),
     "Stakes": ("currency",),
 }
-"""Texts that stand as they are: names of the code book."""
+"""Texts that stand as they are where the code book has such a name."""
 
 SIGNED = {"Examiner": ("name",)}
 """Names of those who answer for the report: they stand, but no serial in them."""
@@ -60,9 +61,8 @@ def left_out() -> str:
 def names_of(opinion: Opinion) -> Iterator[str]:
     """Words, bare, that name the people and places that are left out, as far as capitals tell."""
     case = opinion.casefile
-    signing = [each.name for each in case.assignment.examiners]
+    signing = [each.name for each in case.assignment.examiners if each.id in who_signs(case)]
     known = _words(" ".join([opinion.book.title, *signing, *book_words(opinion)]))
-    codes = {each.casefold() for each in known}
     common = {word for word in _words(_all_text(opinion)) if word.islower()}
     for typed, is_written in _private(case):
         text = bare(typed)
@@ -76,7 +76,7 @@ def names_of(opinion: Opinion) -> Iterator[str]:
                 if form not in known and form.lower() not in _NO_NAMES:
                     yield form
         if not is_written:
-            yield from (each for each in postcodes_of(text) if each.casefold() not in codes)
+            yield from joined(text)
 
 
 def book_words(opinion: Opinion) -> tuple[str, ...]:
@@ -93,7 +93,7 @@ def _private(case: Casefile) -> Iterator[tuple[str, bool]]:
     for record in (case.claim, case.assignment, case.visit, case.title_paper):
         for field in LEFT_OUT[type(record).__name__]:
             yield str(getattr(record, field)), field in _WRITTEN
-    signing = _who_signs(case)
+    signing = who_signs(case)
     for text in (
         *(each.by for each in case.readings),
         *(each.by for each in case.looks),
@@ -112,30 +112,36 @@ def _all_text(opinion: Opinion) -> str:
     return " ".join((case.model_dump_json(exclude={"id", "exhibits"}), *told, *names))
 
 
-def _who_signs(case: Casefile) -> frozenset[str]:
-    return frozenset(text for each in case.assignment.examiners for text in (each.id, each.name))
+def who_signs(case: Casefile) -> frozenset[str]:
+    """Ids and names of the examiners, but for one who has a name in common with whoever made the
+    claim or is the client: he is not named."""
+    others = _words(f"{case.claim.made_by} {case.assignment.client}") - _words(case.title)
+    parties = {form.casefold() for word in others for form in forms_of(word)}
+    return frozenset(
+        text
+        for each in case.assignment.examiners
+        if parties.isdisjoint(word.casefold() for word in _words(each.name))
+        for text in (each.id, each.name)
+    )
 
 
-def masked_case(
-    opinion: Opinion, mask: TextMask, signs: Signs, read: dict[tuple[str, str], str]
-) -> Casefile:
+def masked_case(opinion: Opinion, mask: TextMask, read: dict[tuple[str, str], str]) -> Casefile:
     """The case with every text masked or left out; `read` gives masked readings by mark and text.
 
     Fields that this version does not know are left out: nobody can say what is in them.
     """
-    case = opinion.casefile
-    exhibits = exhibit_names(case, mask)
-    masked = _masked(case, mask, exhibits)
-    signing = _who_signs(case)
+    case, signs = opinion.casefile, mask.signs
+    signing = who_signs(case)
+    masked = _Case(mask, exhibit_names(case, mask), signing).record(case)
     claimed = {
-        item: signs.masked(text, item) if item in signs.items else _claimed(text, mask)
+        item: signs.masked(text, item) if item in signs.items else mask.claimed(text, item)
         for item, text in case.claim.items.items()
     }
     number = case.title_paper.number
     title = signs.masked(number, main_item(opinion, signs.items)) if number.strip() else ""
     readings = tuple(
         _by(new, signing).model_copy(
-            update={"text": read.get((old.mark, old.text)) or _blank(old.text, signs)}
+            update={"text": read.get((old.mark, old.text)) or signs.blank(old.text)}
         )
         for new, old in zip(masked.readings, case.readings, strict=True)
     )
@@ -144,7 +150,7 @@ def masked_case(
         "id": mask.id_text(case.id),
         "book": opinion.book.id,
         "beside": tuple(each.id for each in opinion.beside),
-        "title": mask.typed_text(case.title),
+        "title": "" if mask.typed_text(case.title) != case.title else case.title,
         "claim": masked.claim.model_copy(update={"items": claimed}),
         "title_paper": masked.title_paper.model_copy(update={"number": title}),
         "stakes": type(case.stakes)(),
@@ -159,19 +165,9 @@ def masked_case(
 def exhibit_names(case: Casefile, mask: TextMask) -> dict[str, str]:
     """Each exhibit's id, or a number in its place where the id tells something."""
     return {
-        each.id: each.id if mask.typed_text(each.id) == each.id else f"exhibit-{at}"
+        each.id: each.id if mask.id_text(each.id) == each.id else f"exhibit-{at}"
         for at, each in enumerate(case.exhibits, start=1)
     }
-
-
-def _claimed(text: str, mask: TextMask) -> str:
-    """A claimed code: a year or a word of the book stands, anything else is masked."""
-    return text if len(text) <= 4 and text.isdecimal() else mask.typed_text(text)
-
-
-def _blank(text: str, signs: Signs) -> str:
-    """A reading of a mark that the book does not know: nothing in it is shown."""
-    return "".join(signs.hidden if each.isalnum() else " " for each in text)
 
 
 def _by[Seen: BaseModel](record: Seen, signing: frozenset[str]) -> Seen:
@@ -188,33 +184,42 @@ def _entry(entry: ExhibitEntry, signing: frozenset[str]) -> ExhibitEntry:
     return entry.model_copy(update=update)
 
 
-def _masked[Record: BaseModel](record: Record, mask: TextMask, exhibits: dict[str, str]) -> Record:
-    """The record with its texts masked, field by field; texts of no list are masked."""
-    name = type(record).__name__
-    update: dict[str, Any] = {}
-    for field in type(record).model_fields:
-        value = getattr(record, field)
+@dataclass(frozen=True, slots=True)
+class _Case:
+    """Masks the records of a case, field by field; `exhibits` are their names in the copy."""
+
+    mask: TextMask
+    exhibits: dict[str, str]
+    signing: frozenset[str]
+
+    def record[Record: BaseModel](self, record: Record) -> Record:
+        """The record with its texts masked; texts of no list are masked as typed."""
+        update = {
+            field: self._field(record, field, getattr(record, field))
+            for field in type(record).model_fields
+        }
+        return type(record).model_construct(None, **update)
+
+    def _field(self, record: BaseModel, field: str, value: Any) -> object:
+        name = type(record).__name__
         if field in LEFT_OUT.get(name, ()):
-            value = left_out() if str(value).strip() else value
-        elif field in SIGNED.get(name, ()):
-            value = mask.signed_text(value)
-        elif (name, field) == ("ExhibitEntry", "id"):
-            value = exhibits[value]
-        elif field == "exhibits" and name != "Casefile":
-            value = tuple(exhibits.get(each) or mask.typed_text(each) for each in value)
-        elif field not in KEPT.get(name, ()):
-            value = _value(value, mask, exhibits)
-        update[field] = value
-    return type(record).model_construct(None, **update)
+            return left_out() if str(value).strip() else value
+        if field in SIGNED.get(name, ()):
+            return self.mask.signed_text(value) if value in self.signing else left_out()
+        if (name, field) == ("ExhibitEntry", "id"):
+            return self.exhibits[value]
+        if field == "exhibits" and name != "Casefile":
+            return tuple(self.exhibits.get(each) or left_out() for each in value)
+        shows = self.mask.known_text if field in KEPT.get(name, ()) else self.mask.typed_text
+        return self._value(value, shows)
 
-
-def _value(value: object, mask: TextMask, exhibits: dict[str, str]) -> object:
-    if isinstance(value, Enum):
+    def _value(self, value: object, shows: Callable[[str], str]) -> object:
+        if isinstance(value, Enum):
+            return value
+        if isinstance(value, str):
+            return shows(value)
+        if isinstance(value, BaseModel):
+            return self.record(value)
+        if isinstance(value, tuple):
+            return tuple(self._value(each, shows) for each in value)
         return value
-    if isinstance(value, str):
-        return mask.typed_text(value)
-    if isinstance(value, BaseModel):
-        return _masked(value, mask, exhibits)
-    if isinstance(value, tuple):
-        return tuple(_value(each, mask, exhibits) for each in value)
-    return value

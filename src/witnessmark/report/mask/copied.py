@@ -10,22 +10,22 @@ from dataclasses import dataclass, fields, is_dataclass, replace
 from datetime import date
 from typing import Any
 
-from witnessmark.catalogue import as_said, said, speaking, voiced
+from witnessmark.catalogue import as_said, said, speaking
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.records import ItemKind, KnownException, Series
 from witnessmark.examination import Opinion
 from witnessmark.problem import Problem
-from witnessmark.report.mask.case import GONE, exhibit_names, left_out
+from witnessmark.report.mask.case import GONE, exhibit_names, left_out, who_signs
 from witnessmark.report.mask.opinion import masked
 from witnessmark.report.mask.pictures import masked_pictures
-from witnessmark.report.mask.shapes import YEAR
 from witnessmark.report.mask.short_name import file_stem
 from witnessmark.report.mask.signs import HIDDEN, SAME_PLACE
-from witnessmark.report.mask.texts import TextMask
+from witnessmark.report.mask.texts import YEAR, TextMask
 from witnessmark.report.outline import build_outline
 from witnessmark.report.press.render import PLAIN, print_outline
 from witnessmark.report.records import Bullets, Form, Outline, Paragraph, Picture, Section
 from witnessmark.report.sections.photo import log_intro, pictures_intro
+from witnessmark.report.sheets.decode_around import title_as_claimed
 from witnessmark.source import NOWHERE
 from witnessmark.wording.limits import FOR_USERS_NAMED
 
@@ -71,14 +71,17 @@ def masked_copy(
 ) -> MaskedCopy:
     """The masked copy of the report on an Opinion; `exhibits` holds the files by exhibit id."""
     with speaking(form.catalogue):
-        opinion = voiced(opinion)
         made = masked(opinion, book)
         case = opinion.casefile
         names = exhibit_names(case, made.mask)
         pictures = masked_pictures(case.exhibits, exhibits, names)
         outline = build_outline(made.opinion, book, printed, pictures)
         unshown = tuple(each.exhibit for each in pictures if each.missing)
-        outline = _told(_without_limits(outline, book), unshown)
+        if case.title.strip() and not made.opinion.casefile.title:
+            outline = replace(outline, title=title_as_claimed(made.opinion, book))
+        signing = who_signs(case)
+        are_named = all(each.id in signing for each in case.assignment.examiners)
+        outline = _told(_without_limits(outline, book), unshown, are_named)
     return MaskedCopy(outline, pictures, unshown, _serials_left(outline, made.mask))
 
 
@@ -89,21 +92,30 @@ def print_masked_copy(copy: MaskedCopy, printed: date, form: Form = PLAIN) -> by
     return print_outline(copy.outline, copy.pictures, printed, bare).pdf
 
 
-def _told(outline: Outline, unshown: tuple[str, ...]) -> Outline:
-    """The outline as one of a masked copy, with what its signs mean and what is left out."""
+def _told(outline: Outline, unshown: tuple[str, ...], are_named: bool) -> Outline:
+    """The outline as one of a masked copy, with what its signs mean and what is left out.
+
+    `are_named`: every examiner is.
+    """
     full = said("Numbers stand here in full. Before any part is shown to others, mask them.")
     how = tuple(each for each in outline.how_to_read if each != full)
     return replace(
         outline,
         label=said("Masked copy of a report of examination"),
-        footer=said(
-            "Masked copy: serials, the owner, the client and places are left out; the examiners "
-            "are named"
-        ),
+        footer=_footer(are_named),
         front=(Paragraph(_front_note(), "quiet"), *outline.front) if outline.front else (),
         how_to_read=(*how, *_how_masked()),
-        sections=(*outline.sections, _gone_section(unshown)),
+        sections=(*outline.sections, _gone_section(unshown, are_named)),
     )
+
+
+def _footer(are_named: bool) -> str:
+    if are_named:
+        return said(
+            "Masked copy: serials, the owner, the client and places are left out; the examiners "
+            "are named"
+        )
+    return said("Masked copy: serials, the owner, the client and places are left out")
 
 
 def _front_note() -> str:
@@ -131,22 +143,35 @@ def _how_masked() -> tuple[str, ...]:
             third=third,
         ),
         said(
-            "{sign} hides a character that was not compared: a number that somebody mentioned, or "
-            "the limits of a series or of an exception. Ratios were reckoned from the whole "
-            "numbers.",
+            "{sign} hides a character that was not compared: one that the code book does not "
+            "explain where it stands, or one of the limits of a series or of an exception. Ratios "
+            "were reckoned from the whole numbers.",
             sign=HIDDEN,
         ),
     )
 
 
-def _gone_section(unshown: tuple[str, ...]) -> Section:
+def _gone_section(unshown: tuple[str, ...], are_named: bool) -> Section:
     """What a reader of the copy does not see."""
+    others = said(
+        "The client, the intended users, the owner and whoever made the claim; what the "
+        "owner agreed to and answered; where the car stood and who was present; who issued "
+        "the title; the price."
+    )
+    who = (
+        said("The examiners are named, because they answer for the report.")
+        if are_named
+        else said("An examiner who shares a name with one of them is not named.")
+    )
     items = [
         said("Every serial: of marks, papers and title, in words, in figures and in pictures."),
+        f"{others} {who}",
         said(
-            "The client, the intended users, the owner and whoever made the claim; what the "
-            "owner agreed to and answered; where the car stood and who was present; who issued "
-            "the title; the price. The examiners are named, because they answer for the report."
+            "Of what was typed in words (a title, the claim, a note, a caption) every text that "
+            "names one of them, or in which a number can be told: with a figure that is not of a "
+            "year or a date, with a number in words, or with a code. {left_out} stands for the "
+            "whole of it; the report has it in the same place.",
+            left_out=left_out(),
         ),
         said(
             "The names and digests of the picture files, the notes of the camera, the case "
