@@ -208,20 +208,6 @@ def finding(
     outcome: Outcome, topic: str, marks: tuple[tuple[str, str], ...], seen: str, inferred: str
 ) -> Finding:
     """One finding; `marks` are (mark, value shown)."""
-<<<<<<< HEAD
-    subjects = tuple(Subject(mark, "number", shown) for mark, shown in marks)
-    return Finding(
-        rule=SAME_ITEM.id,
-        by=SAME_ITEM,
-        topic=topic,
-        outcome=outcome,
-        subjects=subjects,
-        observation=seen,
-        inference=inferred,
-        basis=Basis.INVENTED,
-        source=DEMO,
-    )
-=======
     subjects = tuple(
         Subject(mark, "number", AsRead(shown, mark=mark, item=topic)) for mark, shown in marks
     )
@@ -229,8 +215,17 @@ def finding(
     told = in_a_row(
         (AsRead(each, item=topic) if each[:1].isdigit() else each for each in parts), ""
     )
-    return Finding("same_item", topic, outcome, subjects, told, inferred, Basis.INVENTED, DEMO)
->>>>>>> mask13
+    return Finding(
+        rule=SAME_ITEM.id,
+        by=SAME_ITEM,
+        topic=topic,
+        outcome=outcome,
+        subjects=subjects,
+        observation=told,
+        inference=inferred,
+        basis=Basis.INVENTED,
+        source=DEMO,
+    )
 
 
 FINDINGS = (

@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 
 from witnessmark.weighing.network.build import Noted, network_of
 from witnessmark.weighing.network.network import Network
-from witnessmark.weighing.network.pruning import AskedAlong, SumPlan, Pruning, drawn
+from witnessmark.weighing.network.pruning import AskedAlong, Pruning, SumPlan, drawn
 from witnessmark.weighing.network.questions import TINY, Question, Sides, axis_of, sides
 from witnessmark.weighing.network.sums import Places
 from witnessmark.weighing.rates import RateValues
