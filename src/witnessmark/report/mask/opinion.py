@@ -46,7 +46,8 @@ def mask_of(opinion: Opinion, book: CodeBook, one_sign: str = "") -> TextMask:
 
 def masked(opinion: Opinion, book: CodeBook, one_sign: str = "") -> Masked:
     """The Opinion with its serials, people and places masked, the same way everywhere, and what
-    was said in it in the language of the page."""
+    was said in it in the language of the page; one that was `voiced` before has no values left
+    to mask."""
     mask = mask_of(opinion, book, one_sign)
     shows = _Shows(mask, _explained(opinion, mask))
     decodings = tuple(shows.decoding(each) for each in opinion.decodings)
@@ -61,7 +62,7 @@ def masked(opinion: Opinion, book: CodeBook, one_sign: str = "") -> Masked:
     decodings = tuple(_read_by(each, who) for each in decodings)
     rest = {
         name: voiced(getattr(opinion, name), shows.text)
-        for name in ("sites", "findings", "answer", "disclosure", "limitations")
+        for name in ("context", "sites", "findings", "answer", "disclosure", "limitations")
     }
     made = replace(opinion, casefile=case, decodings=decodings, problems=(), title=None, **rest)
     return Masked(made, mask)
