@@ -129,7 +129,7 @@ def allowed(*cars: str) -> Allowed:
 @cache
 def allowed_masked(car: str) -> Allowed:
     """What may stand in a masked copy: the texts of the case as they are masked, too."""
-    case = masked(opinion_in_brackets(car), book_and_version()[0]).opinion.casefile
+    case = masked(unsteadied(case_of(car)), book_and_version()[0]).opinion.casefile
     texts = [each for text in strings_in(case) for each in untranslated(text)]
     return Allowed(case_of(car), texts, *book_and_version(), shipped_sources())
 
@@ -279,10 +279,8 @@ def test_the_decode_sheet_is_in_the_language_of_the_page(car, with_numbers):
 
 @cache
 def masked_in(car: str, catalogue: Catalogue) -> Outline:
-    in_english = catalogue is ENGLISH_CATALOGUE
-    opinion = unsteadied(case_of(car)) if in_english else opinion_in_brackets(car)
     book = book_and_version()[0]
-    copy = masked_copy(opinion, book, {}, PRINTED, Form(catalogue=catalogue))
+    copy = masked_copy(unsteadied(case_of(car)), book, {}, PRINTED, Form(catalogue=catalogue))
     assert copy.problems == ()
     return copy.outline
 

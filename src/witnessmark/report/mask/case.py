@@ -8,7 +8,7 @@ from typing import Any
 
 from pydantic import BaseModel
 
-from witnessmark.casefile.records import Casefile, ExhibitEntry
+from witnessmark.casefile.records import Casefile
 from witnessmark.catalogue import said
 from witnessmark.examination import Opinion
 from witnessmark.report.mask.names import bare, forms_of, joined, words_of
@@ -19,8 +19,6 @@ GONE = "\ue000"
 """Stands for a file's digest until the outline is made; no font shows it."""
 
 KEPT = {
-    "Casefile": ("format",),
-    "Claim": ("built",),
     "Statement": ("about",),
     "SiteSeen": ("site", "mark"),
     "MarkReading": ("mark",),
@@ -29,12 +27,8 @@ KEPT = {
     "StatedPrior": ("question",),
     "Override": ("row",),
     "Vouched": ("row",),
-    "Stakes": ("currency",),
 }
 """Texts that stand as they are where the code book has such a name."""
-
-SIGNED = {"Examiner": ("name",)}
-"""Names of those who answer for the report: they stand, but no serial in them."""
 
 LEFT_OUT = {
     "Claim": ("made_by",),
@@ -130,36 +124,8 @@ def masked_case(opinion: Opinion, mask: TextMask, read: dict[tuple[str, str], st
 
     Fields that this version does not know are left out: nobody can say what is in them.
     """
-    case, signs = opinion.casefile, mask.signs
-    signing = who_signs(case)
-    masked = _Case(mask, exhibit_names(case, mask), signing).record(case)
-    claimed = {
-        item: signs.masked(text, item) if item in signs.items else mask.claimed(text, item)
-        for item, text in case.claim.items.items()
-    }
-    number = case.title_paper.number
-    title = signs.masked(number, main_item(opinion, signs.items)) if number.strip() else ""
-    readings = tuple(
-        _by(new, signing).model_copy(
-            update={"text": read.get((old.mark, old.text)) or signs.blank(old.text)}
-        )
-        for new, old in zip(masked.readings, case.readings, strict=True)
-    )
-    vouched = tuple(_by(each, signing) for each in masked.circumstances.vouched)
-    update = {
-        "id": mask.id_text(case.id),
-        "book": opinion.book.id,
-        "beside": tuple(each.id for each in opinion.beside),
-        "title": "" if mask.typed_text(case.title) != case.title else case.title,
-        "claim": masked.claim.model_copy(update={"items": claimed}),
-        "title_paper": masked.title_paper.model_copy(update={"number": title}),
-        "stakes": type(case.stakes)(),
-        "readings": readings,
-        "looks": tuple(_by(each, signing) for each in masked.looks),
-        "circumstances": masked.circumstances.model_copy(update={"vouched": vouched}),
-        "exhibits": tuple(_entry(each, signing) for each in masked.exhibits),
-    }
-    return masked.model_copy(update=update)
+    case = opinion.casefile
+    return _Case(opinion, mask, read, exhibit_names(case, mask), who_signs(case)).record(case)
 
 
 def exhibit_names(case: Casefile, mask: TextMask) -> dict[str, str]:
@@ -170,48 +136,72 @@ def exhibit_names(case: Casefile, mask: TextMask) -> dict[str, str]:
     }
 
 
-def _by[Seen: BaseModel](record: Seen, signing: frozenset[str]) -> Seen:
-    """Who read it, where that is somebody who signs."""
-    by = getattr(record, "by", "")
-    return record if by in signing or not by else record.model_copy(update={"by": left_out()})
-
-
-def _entry(entry: ExhibitEntry, signing: frozenset[str]) -> ExhibitEntry:
-    """The entry of an exhibit without the names and digest of its file."""
-    update = {"file": left_out(), "sha256": GONE * 64}
-    if entry.taken_by not in signing:
-        update["taken_by"] = ""
-    return entry.model_copy(update=update)
-
-
 @dataclass(frozen=True, slots=True)
 class _Case:
-    """Masks the records of a case, field by field; `exhibits` are their names in the copy."""
+    """Masks the records of a case, field by field; a text of no list is masked as typed."""
 
+    opinion: Opinion
     mask: TextMask
+    read: dict[tuple[str, str], str]
     exhibits: dict[str, str]
     signing: frozenset[str]
 
     def record[Record: BaseModel](self, record: Record) -> Record:
-        """The record with its texts masked; texts of no list are masked as typed."""
+        """The record with its texts masked."""
+        name = type(record).__name__
         update = {
-            field: self._field(record, field, getattr(record, field))
+            field: left_out()
+            if field in LEFT_OUT.get(name, ()) and str(getattr(record, field)).strip()
+            else self._field(record, name, field, getattr(record, field))
             for field in type(record).model_fields
         }
         return type(record).model_construct(None, **update)
 
-    def _field(self, record: BaseModel, field: str, value: Any) -> object:
-        name = type(record).__name__
-        if field in LEFT_OUT.get(name, ()):
-            return left_out() if str(value).strip() else value
-        if field in SIGNED.get(name, ()):
-            return self.mask.signed_text(value) if value in self.signing else left_out()
-        if (name, field) == ("ExhibitEntry", "id"):
-            return self.exhibits[value]
-        if field == "exhibits" and name != "Casefile":
-            return tuple(self.exhibits.get(each) or left_out() for each in value)
-        shows = self.mask.known_text if field in KEPT.get(name, ()) else self.mask.typed_text
-        return self._value(value, shows)
+    def _field(self, record: BaseModel, name: str, field: str, value: Any) -> object:
+        match name, field:
+            case ("Casefile", "format") | ("Claim", "built"):
+                return value
+            case ("Casefile", "id"):
+                return self.mask.id_text(value)
+            case ("Casefile", "book"):
+                return self.opinion.book.id
+            case ("Casefile", "beside"):
+                return tuple(each.id for each in self.opinion.beside)
+            case ("Casefile", "title"):
+                return value if self.mask.typed_text(value) == value else ""
+            case ("Casefile", "stakes"):
+                return type(value)()
+            case ("Claim", "items"):
+                return {item: self._claimed(text, item) for item, text in value.items()}
+            case ("Title", "number"):
+                return self._claimed(value, main_item(self.opinion, self.mask.signs.items))
+            case ("MarkReading", "text"):
+                blank = self.mask.signs.blank(value)
+                return self.read.get((getattr(record, "mark", ""), value)) or blank
+            case ("Examiner", "name") | (_, "by"):
+                return self._who(value)
+            case ("ExhibitEntry", "taken_by"):
+                return value if value in self.signing else ""
+            case ("ExhibitEntry", "id"):
+                return self.exhibits[value]
+            case ("ExhibitEntry", "file"):
+                return left_out()
+            case ("ExhibitEntry", "sha256"):
+                return GONE * len(value)
+            case (_, "exhibits") if name != "Casefile":
+                return tuple(self.exhibits.get(each) or left_out() for each in value)
+        is_kept = field in KEPT.get(name, ())
+        return self._value(value, self.mask.known_text if is_kept else self.mask.typed_text)
+
+    def _claimed(self, text: str, item: str) -> str:
+        signs = self.mask.signs
+        return signs.masked(text, item) if item in signs.items else self.mask.claimed(text, item)
+
+    def _who(self, name: str) -> str:
+        """Somebody who signs, by his name or id; nobody else is named."""
+        if name in self.signing:
+            return self.mask.signed_text(name)
+        return left_out() if name.strip() else name
 
     def _value(self, value: object, shows: Callable[[str], str]) -> object:
         if isinstance(value, Enum):

@@ -6,11 +6,10 @@ of the case still stands anywhere, nothing is printed.
 
 import re
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass, fields, is_dataclass, replace
+from dataclasses import dataclass, replace
 from datetime import date
-from typing import Any
 
-from witnessmark.catalogue import as_said, said, speaking
+from witnessmark.catalogue import as_said, said, speaking, voiced
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.records import ItemKind, KnownException, Series
 from witnessmark.examination import Opinion
@@ -28,9 +27,6 @@ from witnessmark.report.sections.photo import log_intro, pictures_intro
 from witnessmark.report.sheets.decode_around import title_as_claimed
 from witnessmark.source import NOWHERE
 from witnessmark.wording.limits import FOR_USERS_NAMED
-
-FIXED = frozenset({"kind", "tone", "favours", "file", "printed_iso", "language"})
-"""Fields of an outline that are no text of the page."""
 
 _BETWEEN_TAGS = re.compile(r"(?<=>)[^<]+(?=<)")
 _GONE = re.compile(rf"{GONE}+(?:\s*{GONE}+)*…?")
@@ -240,8 +236,7 @@ def _without_limits(outline: Outline, book: CodeBook) -> Outline:
             return text
         return pattern.sub(lambda found: HIDDEN * len(found[0]), text)
 
-    rewritten: Outline = _rewritten(outline, shown)
-    return rewritten
+    return _with_each_text(outline, shown)
 
 
 def _ends(rows: tuple[Series | KnownException, ...]) -> Iterator[tuple[str, str, str]]:
@@ -249,21 +244,15 @@ def _ends(rows: tuple[Series | KnownException, ...]) -> Iterator[tuple[str, str,
     return ((row.item, row.first, row.last) for row in rows)
 
 
-def _rewritten(value: Any, change: Callable[[str], str], name: str = "") -> Any:
-    """Every text of an outline changed; of a drawing only what is read in it."""
-    if isinstance(value, str):
-        if name == "svg":
-            return _BETWEEN_TAGS.sub(lambda found: change(found[0]), value)
-        return value if name in FIXED else change(value)
-    if isinstance(value, tuple):
-        return tuple(_rewritten(each, change, name) for each in value)
-    if is_dataclass(value) and not isinstance(value, type):
-        update = {
-            each.name: _rewritten(getattr(value, each.name), change, each.name)
-            for each in fields(value)
-        }
-        return replace(value, **update)
-    return value
+def _with_each_text[Part](part: Part, change: Callable[[str], str]) -> Part:
+    """Every text of a part of an outline changed; of a drawing only what is read in it."""
+
+    def changed(text: str) -> str:
+        if text.startswith("<svg"):
+            return _BETWEEN_TAGS.sub(lambda found: change(found[0]), text)
+        return change(text)
+
+    return voiced(voiced(part, str), changed)
 
 
 def _serials_left(outline: Outline, mask: TextMask) -> tuple[Problem, ...]:
@@ -273,20 +262,17 @@ def _serials_left(outline: Outline, mask: TextMask) -> tuple[Problem, ...]:
     return tuple(
         SerialLeft(NOWHERE, title)
         for title, part in parts
-        if any(mask.holds_serial(text) for text in _texts(part))
+        if any(map(mask.holds_serial, _texts(part)))
     )
 
 
-def _texts(value: object, name: str = "") -> Iterator[str]:
+def _texts(part: object) -> list[str]:
     """Every text of a part of an outline, of a drawing piece by piece."""
-    if isinstance(value, str):
-        if name == "svg":
-            yield from _BETWEEN_TAGS.findall(value)
-        elif name not in FIXED:
-            yield value
-    elif isinstance(value, tuple):
-        for each in value:
-            yield from _texts(each, name)
-    elif is_dataclass(value):
-        for field in fields(value):
-            yield from _texts(getattr(value, field.name), field.name)
+    found: list[str] = []
+
+    def kept(text: str) -> str:
+        found.append(text)
+        return text
+
+    _with_each_text(part, kept)
+    return found

@@ -31,6 +31,8 @@ def bare(text: str) -> str:
     >>> bare("Lindqvist\\u2013Amory\\u200b, D\\u2019\\u00c9cole")
     "Lindqvist-Amory, D'Ecole"
     """
+    if text.isascii():
+        return text.replace("`", "'")
     shapes = unicodedata.normalize("NFKD", text)
     seen = "".join(each for each in shapes if unicodedata.category(each) not in _UNSEEN)
     return _QUOTES.sub("'", _DASHES.sub("-", seen))

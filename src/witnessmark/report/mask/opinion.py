@@ -46,7 +46,8 @@ def mask_of(opinion: Opinion, book: CodeBook, one_sign: str = "") -> TextMask:
 
 def masked(opinion: Opinion, book: CodeBook, one_sign: str = "") -> Masked:
     """The Opinion with its serials, people and places masked, the same way everywhere, and what
-    was said in it in the language of the page."""
+    was said in it in the language of the page; one that was `voiced` before has no values left
+    to mask."""
     mask = mask_of(opinion, book, one_sign)
     shows = _Shows(mask, _explained(opinion, mask))
     decodings = tuple(shows.decoding(each) for each in opinion.decodings)
@@ -61,7 +62,7 @@ def masked(opinion: Opinion, book: CodeBook, one_sign: str = "") -> Masked:
     decodings = tuple(_read_by(each, who) for each in decodings)
     rest = {
         name: voiced(getattr(opinion, name), shows.text)
-        for name in ("sites", "findings", "answer", "disclosure", "limitations")
+        for name in ("context", "sites", "findings", "answer", "disclosure", "limitations")
     }
     made = replace(opinion, casefile=case, decodings=decodings, problems=(), title=None, **rest)
     return Masked(made, mask)
@@ -211,7 +212,7 @@ def _reading(reading: Reading, shown: dict[int, Cell]) -> Reading:
         windows[cell.window] += cell.sign()
     return replace(
         reading,
-        as_typed=_as_typed(reading, shown, hidden),
+        as_typed=_as_typed(reading, shown),
         normalised=" | ".join(windows),
         cells=cells,
         changes=tuple(each for each in reading.changes if each.column not in hidden),
@@ -219,20 +220,8 @@ def _reading(reading: Reading, shown: dict[int, Cell]) -> Reading:
     )
 
 
-def _as_typed(reading: Reading, shown: dict[int, Cell], hidden: set[int]) -> str:
-    text = reading.as_typed
-    columns = {cell.column for cell in reading.cells}
-    parts: list[str] = []
-    at = 0
-    while at < len(text):
-        column, width = at + 1, 1
-        if text[at] == "[" and column in columns:
-            width = text.find("]", at) - at + 1
-        if column in hidden:
-            parts.append(shown[column].sign())
-        elif column in columns:
-            parts.append(text[at : at + width])
-        elif text[at] in " |":
-            parts.append(text[at])
-        at += max(1, width)
-    return "".join(parts)
+def _as_typed(reading: Reading, shown: dict[int, Cell]) -> str:
+    """The text with its cells as the copy shows them, blanks and bars where they were typed."""
+    signs = {cell.column: shown[cell.column].sign() for cell in reading.cells}
+    typed = enumerate(reading.as_typed, start=1)
+    return "".join(signs.get(column, each if each in " |" else "") for column, each in typed)

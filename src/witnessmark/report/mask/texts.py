@@ -10,6 +10,7 @@ import unicodedata
 from calendar import month_name
 from collections.abc import Iterable
 from dataclasses import dataclass, field
+from functools import lru_cache
 
 from witnessmark.report.mask.names import NameMask, bare
 from witnessmark.report.mask.signs import Signs
@@ -39,6 +40,10 @@ _LARGE = re.compile(
     re.IGNORECASE,
 )
 _WORD = re.compile(r"[^\W_]+")
+_FIGURE = re.compile(r"\d")
+_NOT_ASCII = re.compile(r"[^\x00-\x7f]")
+_LIKE_CODE = re.compile(r"(?<![^\W_])[^\W_]*[a-z][A-Z][^\W_]*")
+"""Words with a capital behind a small letter."""
 _TWINS = (
     "0OQ\u041e\u039f",
     "1IL\u0406\u0399",
@@ -120,14 +125,13 @@ class TextMask:
         """Can a number be told by this text, in figures, in words or in a code?"""
         plain = bare(text)
         dates = [re.sub(r"\D", "", found[0]) for found in _DATES.finditer(plain)]
-        if any(unicodedata.numeric(each, None) is not None for each in _DATES.sub("", plain)):
+        if _FIGURE.search(_DATES.sub("", plain)) or any(map(_is_figure, _NOT_ASCII.findall(plain))):
             return True
         if any(self._is_piece(each) for each in dates) or self.holds_serial(text):
             return True
         if _LARGE.search(plain) or len(_ONES.findall(plain)) > MOST_ONES:
             return True
-        own = (each for each in _WORD.findall(plain) if each not in self.words)
-        return any(re.search("[a-z][A-Z]", each) for each in own)
+        return any(each not in self.words for each in _LIKE_CODE.findall(plain))
 
     def _is_piece(self, figures: str) -> bool:
         """Does a date hold four figures of a serial in a row, or a serial this date?"""
@@ -135,6 +139,11 @@ class TextMask:
         return any(run in number for run in runs for number in self.numbers)
 
 
+def _is_figure(character: str) -> bool:
+    return unicodedata.numeric(character, None) is not None
+
+
+@lru_cache(maxsize=4096)
 def _as_figures(word: str) -> str:
     """A word with figures for letters that look so, where it has a figure or no other letter.
 
