@@ -4,6 +4,7 @@ import re
 import sys
 from dataclasses import replace
 
+from tests.never_said import never_said
 from tests.weighed import with_conclusions, with_lr, with_more
 from witnessmark.agreement import Outcome
 from witnessmark.casefile import Circumstances, LookSeen, Override, Seen, Vouched
@@ -15,7 +16,7 @@ from witnessmark.report.press.pictures import prepare_pictures
 from witnessmark.report.sections.closing import looks_altered
 from witnessmark.weighing import Answer, Misfit, MisfitKind, Stop
 from witnessmark.weighing.records import LookOutcome
-from witnessmark.wording import REFERRAL_HEADING, STANDING_LIMITATIONS, never_said
+from witnessmark.wording import REFERRAL_HEADING, STANDING_LIMITATIONS
 
 invented = sys.modules["invented_opinion"]
 EXHIBITS = invented.EXHIBITS

@@ -7,6 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from tests.never_said import never_said
 from witnessmark.casefile import PaperState, SiteState
 from witnessmark.codebook import Basis
 from witnessmark.examination.looks import LookKind, LookLeft
@@ -33,7 +34,6 @@ from witnessmark.wording import (
     conclusion_text,
     look_text,
     misfit_sentence,
-    never_said,
     paper_sentence,
     site_sentence,
     standing_sentence,

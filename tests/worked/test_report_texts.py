@@ -5,6 +5,7 @@ from dataclasses import replace
 
 import pytest
 
+from tests.never_said import never_said
 from tests.worked.opened import (
     CARS,
     PRINTED,
@@ -33,7 +34,6 @@ from witnessmark.wording import (
     conclusion_text,
     lr_text,
     misfit_sentence,
-    never_said,
     standing_sentence,
 )
 
