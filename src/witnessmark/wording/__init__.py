@@ -17,10 +17,6 @@ from witnessmark.wording.amounts import (
     spelled,
 )
 from witnessmark.wording.cautions import (
-    CAUTIONS,
-    REFERRAL_HEADING,
-    REFERRAL_SENTENCES,
-    REFERRALS,
     cautions,
     referral_heading,
     referral_sentences,
@@ -28,8 +24,6 @@ from witnessmark.wording.cautions import (
 )
 from witnessmark.wording.conclusions import ConclusionText, conclusion_text, steadiness_sentence
 from witnessmark.wording.limits import (
-    INTEREST_STATEMENT,
-    STANDING_LIMITATIONS,
     interest_statement,
     purpose_footer,
     standing_limitations,
@@ -57,12 +51,6 @@ from witnessmark.wording.verbal_scale import (
 )
 
 __all__ = [
-    "CAUTIONS",
-    "INTEREST_STATEMENT",
-    "REFERRALS",
-    "REFERRAL_HEADING",
-    "REFERRAL_SENTENCES",
-    "STANDING_LIMITATIONS",
     "ConclusionText",
     "Favours",
     "Names",
