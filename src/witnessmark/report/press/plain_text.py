@@ -15,8 +15,8 @@ from witnessmark.report.records import (
     Outline,
     Paragraph,
     Photograph,
+    PlaceHeading,
     Signature,
-    Stop,
     Table,
     TableCell,
     TickBoxes,
@@ -65,7 +65,7 @@ def _lines(block: Block) -> list[str]:
             return [line for each in block.blocks for line in _lines(each)]
         case Columns():
             return [line for each in (*block.left, *block.right) for line in _lines(each)]
-        case Stop():
+        case PlaceHeading():
             return ["", f"-- {block.number} {block.name} {block.note}".rstrip()]
         case WriteIn():
             return [f"{block.label} {'_' * 24}"] + ["_" * 24] * (block.lines - 1)
