@@ -13,6 +13,7 @@ from pypdf import PdfReader
 from pypdf.generic import DictionaryObject, IndirectObject
 
 from tests.examples import tried_on
+from tests.never_said import never_said
 from tests.worked.opened import CARS, book_and_version, case_of, opinion_of
 from tests.worked.pdf_pages import page_texts
 from witnessmark.casefile import AttachmentSeen, Casefile, Claim, SiteState
@@ -34,7 +35,6 @@ from witnessmark.report.records import (
     WriteIn,
 )
 from witnessmark.report.sheets.field_sheet import field_sheet
-from witnessmark.wording import never_said
 from witnessmark.wording.visit import attachments, expectations, so_far
 
 PRINTED = date(2026, 11, 25)

@@ -35,7 +35,7 @@ from witnessmark.figures import (
     assumption_curve,
     car_sites,
     data_plate,
-    time_line,
+    time_lines,
     weight_strips,
 )
 from witnessmark.figures.drawing import WIDTH
@@ -190,8 +190,8 @@ def wording_of(opinion: Opinion) -> Iterator[str]:
 def figures_of(opinion: Opinion) -> Iterator[Figure]:
     """The figures that are drawn of every Opinion."""
     names, book = Names(opinion.names), book_and_version()[0]
-    yield weight_strips(opinion)
-    found: list[Figure | None] = [car_sites(opinion, book), time_line(opinion, book)]
+    yield from weight_strips(opinion)
+    found: list[Figure | None] = [car_sites(opinion, book), *time_lines(opinion, book)]
     for conclusion in opinion.weighed:
         found.append(assumption_curve(conclusion, names))
     yield from (figure for figure in found if figure is not None)

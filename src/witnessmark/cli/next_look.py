@@ -53,7 +53,7 @@ def next_look(
 def lay_out(sheet: Sheet, opinion: "Opinion", taken: "tuple[LookLeft, ...]", minutes: int) -> None:
     """The looks one by one, those that fit into the time, what stands beyond this visit."""
     from witnessmark.examination.looks import minutes_of
-    from witnessmark.wording import CAUTIONS, minutes_text, order_sentence, stop_sentence
+    from witnessmark.wording import cautions, minutes_text, order_sentence, stop_sentence
 
     casefile = opinion.casefile
     sheet.title(f"{casefile.title or casefile.id}: what to look at in {minutes_text(minutes)}")
@@ -77,7 +77,7 @@ def lay_out(sheet: Sheet, opinion: "Opinion", taken: "tuple[LookLeft, ...]", min
         sheet.heading("Beyond this visit")
     lay_out_looks(sheet, opinion, beyond)
     sheet.heading("Before you look")
-    for caution in CAUTIONS:
+    for caution in cautions():
         sheet.say(f"- {caution.heading}: {caution.sentence}", 2, hanging=2)
 
 

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from witnessmark.codebook.records import CarRow, outcome_pairs
-from witnessmark.codebook.sketches import SKETCHES, Sketch
+from witnessmark.codebook.sketches import Sketch, sketches
 from witnessmark.documents.entries import Entry
 from witnessmark.documents.row import (
     free_text,
@@ -42,17 +42,13 @@ class Feature(CarRow, called="features.csv"):
     @staticmethod
     def settle(made: dict[str, Any], entry: Entry, ground: Any) -> None:
         """An outcome is written `as factory=factory` before a semicolon."""
-        sketches = dict(outcome_pairs(entry.text("sketches")))
+        # A sketch that there is not is reported elsewhere.
+        drawn = dict(outcome_pairs(entry.text("sketches")))
         made["outcomes"] = tuple(
-            FeatureOutcome(outcome, look, _sketch(sketches.get(outcome, "")))
+            FeatureOutcome(outcome, look, sketches().get(drawn.get(outcome, "")))
             for outcome, look in outcome_pairs(entry.text("outcomes"))
             if look
         )
-
-
-def _sketch(name: str) -> Sketch | None:
-    """The sketch of this name; one that there is not is reported elsewhere."""
-    return Sketch(name) if name in SKETCHES else None
 
 
 class Site(CarRow, called="sites.csv"):

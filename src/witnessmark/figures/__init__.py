@@ -4,8 +4,8 @@ from witnessmark.figures.car_sites import SitePlace, car_sites, site_map
 from witnessmark.figures.curve import assumption_curve
 from witnessmark.figures.data_plate import data_plate
 from witnessmark.figures.records import Figure
-from witnessmark.figures.time_line import time_line, time_lines
-from witnessmark.figures.weight_strip import weight_strip, weight_strips, weight_strips_sheets
+from witnessmark.figures.time_line import time_lines
+from witnessmark.figures.weight_strip import weight_strips
 
 __all__ = [
     "Figure",
@@ -14,9 +14,6 @@ __all__ = [
     "car_sites",
     "data_plate",
     "site_map",
-    "time_line",
     "time_lines",
-    "weight_strip",
     "weight_strips",
-    "weight_strips_sheets",
 ]

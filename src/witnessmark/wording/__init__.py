@@ -1,4 +1,4 @@
-"""The sentences for people: fixed, in one place, with what is never said.
+"""The sentences for people: fixed, in one place.
 
 Formatting only: no probability is computed here.
 """
@@ -12,18 +12,11 @@ from witnessmark.wording.amounts import (
     lr_text,
     minutes_text,
     moment_text,
-    number_text,
     odds_text,
     share_text,
     spelled,
 )
 from witnessmark.wording.cautions import (
-    CAUTIONS,
-    REFERRAL_HEADING,
-    REFERRAL_SENTENCES,
-    REFERRALS,
-    Caution,
-    Referral,
     cautions,
     referral_heading,
     referral_sentences,
@@ -31,17 +24,12 @@ from witnessmark.wording.cautions import (
 )
 from witnessmark.wording.conclusions import ConclusionText, conclusion_text, steadiness_sentence
 from witnessmark.wording.limits import (
-    INTEREST_STATEMENT,
-    PURPOSE_FOOTER,
-    STANDING_LIMITATIONS,
     interest_statement,
     purpose_footer,
     standing_limitations,
 )
 from witnessmark.wording.names import Names, plain_name
-from witnessmark.wording.never import NeverSaid, never_said
 from witnessmark.wording.settling import (
-    LookText,
     again_sentence,
     look_text,
     looks_about,
@@ -57,31 +45,16 @@ from witnessmark.wording.terms import term
 from witnessmark.wording.typing import typing_sentences
 from witnessmark.wording.verbal_scale import (
     Favours,
-    VerbalEquivalent,
-    VerbalScale,
     scale_sentence,
     shipped_scale,
     verbal_equivalent,
 )
 
 __all__ = [
-    "CAUTIONS",
-    "INTEREST_STATEMENT",
-    "PURPOSE_FOOTER",
-    "REFERRALS",
-    "REFERRAL_HEADING",
-    "REFERRAL_SENTENCES",
-    "STANDING_LIMITATIONS",
-    "Caution",
     "ConclusionText",
     "Favours",
-    "LookText",
     "Names",
-    "NeverSaid",
-    "Referral",
     "Toward",
-    "VerbalEquivalent",
-    "VerbalScale",
     "again_sentence",
     "cautions",
     "conclusion_text",
@@ -97,8 +70,6 @@ __all__ = [
     "misfit_sentence",
     "misfits_beside",
     "moment_text",
-    "never_said",
-    "number_text",
     "odds_text",
     "order_sentence",
     "paper_sentence",

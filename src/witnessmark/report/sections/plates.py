@@ -10,6 +10,7 @@ from witnessmark.examination import Opinion
 from witnessmark.figures.data_plate import data_plate
 from witnessmark.figures.drawing import WIDTH
 from witnessmark.figures.plate_codes import plate_codes, unread_lines
+from witnessmark.reading.records import CellKind
 from witnessmark.report.records import Block, Paragraph, Table, TableCell
 from witnessmark.report.sections.drawn import drawings
 from witnessmark.wording import Names
@@ -29,6 +30,8 @@ def plate(mark: Mark, decoding: Decoding, book: CodeBook, names: Names) -> Itera
     if mark.fixings:
         fixed = said("How it is fixed, by the code book: {fixings}.", fixings=mark.fixings)
         yield Paragraph(fixed, "lead")
+    if any(cell.kind is CellKind.GAP for cell in decoding.reading.cells):
+        yield Paragraph(said("… stands for places lost, unknown how many."), "lead")
     rows = [
         (
             TableCell(str(code.number), strong=True),

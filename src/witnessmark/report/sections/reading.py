@@ -28,8 +28,7 @@ def readings_section(opinion: Opinion, book: CodeBook) -> Section:
         return Section(title, (Paragraph(said("No mark was read.")),))
     intro = said(
         "Characters stand as they were typed on the day. “?” is a place worn away, “[38]” a 3 or "
-        "an 8, “~” a place ground, filled or struck over, “_” a place never struck, “…” stands for "
-        "places lost, unknown how many."
+        "an 8, “~” a place ground, filled or struck over, “_” a place never struck."
     )
     head = (said("Mark"), said("As read"), said("What the code book says it means"))
     return Section(
