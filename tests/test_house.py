@@ -73,6 +73,29 @@ def test_no_room_above_decoding_goes_back_to_the_cells():
     assert found == {}
 
 
+def test_nothing_is_kept_by_where_it_lies_in_memory():
+    """What follows from a thing is kept in it (reading/kept.py), or by what it says: no `id()`."""
+    asking = [
+        f"{place(module)}:{call.lineno}"
+        for module in MODULES
+        for call in calls(tree(module))
+        if isinstance(call.func, ast.Name) and call.func.id == "id"
+    ]
+    assert asking == []
+
+
+def test_no_room_above_the_examination_weighs_again():
+    """What a page needs stands in the Opinion, or examination works it out when it is asked."""
+    weighs = {"answer", "steadiness"}
+    found = {
+        place(module): sorted(names)
+        for module in MODULES
+        if module.relative_to(PACKAGE).parts[0] not in ("weighing", "examination")
+        if (names := imported_names(module, "witnessmark.weighing") & weighs)
+    }
+    assert found == {}
+
+
 def test_every_type_in_the_glossary_is_a_type_of_that_name():
     """A capitalised name in its second column is a class somewhere in the package."""
     rows = re.findall(
@@ -134,10 +157,17 @@ def functions(node: ast.AST) -> Iterator[Function]:
     return (each for each in ast.walk(node) if isinstance(each, Function))
 
 
-def imported_names(module: Path) -> set[str]:
-    """The names that a module takes from others of the package."""
+def calls(node: ast.AST) -> Iterator[ast.Call]:
+    """All calls."""
+    return (each for each in ast.walk(node) if isinstance(each, ast.Call))
+
+
+def imported_names(module: Path, room: str = "") -> set[str]:
+    """The names that a module takes from others of the package, or from those of a room."""
     nodes = (node for node in ast.walk(tree(module)) if isinstance(node, ast.ImportFrom))
-    return {name.name for node in nodes for name in node.names}
+    return {
+        name.name for node in nodes if (node.module or "").startswith(room) for name in node.names
+    }
 
 
 def body_lines(function: Function) -> int:

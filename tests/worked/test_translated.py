@@ -30,6 +30,7 @@ from tests.worked.opened import (
 from witnessmark.catalogue import ENGLISH_CATALOGUE, Catalogue, speaking, voiced
 from witnessmark.codebook import MarkKind
 from witnessmark.examination import Opinion, examine, render_opinion
+from witnessmark.examination.read_alone import ReadAlone, differing
 from witnessmark.figures import (
     Figure,
     assumption_curve,
@@ -43,7 +44,6 @@ from witnessmark.plan import visit_plan
 from witnessmark.report import Outline, build_outline
 from witnessmark.report.issue.at_issue import AtIssue, at_issue
 from witnessmark.report.issue.issued import issued_of, opinion_digest
-from witnessmark.report.issue.read_alone import ReadAlone, differing
 from witnessmark.report.issue.supplement import supplement_outline
 from witnessmark.report.mask.copied import masked_copy
 from witnessmark.report.mask.opinion import masked

@@ -20,6 +20,7 @@ from witnessmark.decoding import Decoding, FieldSeen, pooled
 from witnessmark.decoding.hypotheses import cars_given
 from witnessmark.decoding.records import UNTYPED_COLUMN, FieldCells
 from witnessmark.reading.as_read import AsRead
+from witnessmark.reading.kept import KeptBeside
 
 BUILD_DATE = Item(id="build_date", name=marked("build date"), kind=ItemKind.DATE)
 """The car's own build date, where the book does not name the item itself."""
@@ -37,30 +38,19 @@ def shown_on(car: CarMarks, mark: Mark) -> tuple[Showing, ...]:
     return tuple(showing for showing in _all_showings(car) if showing.mark == mark.id)
 
 
-_SHOWN: dict[int, tuple[CarMarks, tuple[Showing, ...]]] = {}
-_CARS_REMEMBERED = 8
+def _shown(car: CarMarks) -> tuple[Showing, ...]:
+    """All showings of a car, made once for all rules; none of what is another thing's mark."""
+    found = (
+        _showing(car, mark, field, item)
+        for mark in car.book.marks
+        if not car.book.is_of_another_thing(mark, car.context)
+        for field in mark.fields
+        if (item := car.book.item(field.says)) is not None
+    )
+    return tuple(showing for showing in found if showing is not None)
 
 
-def _all_showings(car: CarMarks) -> tuple[Showing, ...]:
-    """All showings of a car, made once for all rules; none of what is another thing's mark.
-
-    Kept by the car's identity, since to hash a whole car takes longer than the
-    rules do; the car is kept beside them, so that no other can take its place.
-    """
-    known = _SHOWN.get(id(car))
-    if known is None or known[0] is not car:
-        found = (
-            _showing(car, mark, field, item)
-            for mark in car.book.marks
-            if not car.book.is_of_another_thing(mark, car.context)
-            for field in mark.fields
-            if (item := car.book.item(field.says)) is not None
-        )
-        if len(_SHOWN) >= _CARS_REMEMBERED:
-            _SHOWN.clear()
-        known = (car, tuple(showing for showing in found if showing is not None))
-        _SHOWN[id(car)] = known
-    return known[1]
+_all_showings = KeptBeside("showings", _shown).of
 
 
 def claimed(car: CarMarks, item_id: str) -> Showing | None:

@@ -34,7 +34,7 @@ class DecodingRequest:
         return place_likelihood((observation,), alphabet, by_hand, self.rates)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class FieldOption:
     """One meaning of a field, with its share of all that the field may say.
 

@@ -116,16 +116,16 @@ def _with_numbers(
     cells: tuple[FieldCells, ...],
     numbers: dict[str, tuple[str, str]],
 ) -> Decoding:
-    renewed: dict[int, FieldMeaning] = {}
+    renewed: dict[FieldMeaning, FieldMeaning] = {}
 
     def meaning(old: FieldMeaning) -> FieldMeaning:
         number = numbers.get(old.field)
         if number is None or number == (old.code, old.value):
             return old
         code, value = number
-        found = renewed.get(id(old))
+        found = renewed.get(old)
         if found is None:
-            found = renewed[id(old)] = FieldMeaning(
+            found = renewed[old] = FieldMeaning(
                 old.field, code, old.says, value, old.meaning, old.basis, old.source
             )
         return found

@@ -101,12 +101,12 @@ class MarkLines:
         return FieldRun(fields_in_order(self.mark), has_windows=self.mark.windows)
 
     @cached_property
-    def window_of(self) -> dict[int, int]:
-        """The window in which each field stands."""
-        return {id(field): at for at, fields in enumerate(self.windows) for field in fields}
+    def window_of(self) -> dict[str, int]:
+        """The window in which each field stands, by its id."""
+        return {field.id: at for at, fields in enumerate(self.windows) for field in fields}
 
 
-lines_of = KeptBeside(MarkLines, MARKS_KEPT).of
+lines_of = KeptBeside("lines", MarkLines).of
 """The lines of a mark, prepared once."""
 
 
@@ -193,7 +193,7 @@ def _in_their_windows(
     """Every cell with the window in which it was put; a word beside the fields with that of
     the cell behind it, what was put nowhere with that of the cell before it."""
     put = {
-        cell.column: lines.window_of[id(placed.field)]
+        cell.column: lines.window_of[placed.field.id]
         for placed in layout.placed
         for cell in placed.cells
     }

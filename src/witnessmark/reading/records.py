@@ -53,7 +53,7 @@ _SIGNS = {
 }
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class PlacedCells:
     """The cells of one field, in order.
 
@@ -135,7 +135,7 @@ class Reading:
         return bool(self.cells) and all(cell.kind in lost for cell in self.cells)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class ReadingRates:
     """The assumed rates of reading and striking, from reading/tables/rates.csv.
 

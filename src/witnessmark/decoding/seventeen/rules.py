@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.records import Citation, CodeRow
-from witnessmark.decoding.kept import BOOKS_KEPT, table_rows
+from witnessmark.decoding.kept import table_rows
 from witnessmark.reading.kept import KeptBeside
 
 LENGTH = 17
@@ -75,7 +75,7 @@ def _rules_of(book: CodeBook) -> NumberRules | None:
     )
 
 
-rules_of = KeptBeside(_rules_of, BOOKS_KEPT).of
+rules_of = KeptBeside("rules of the number", _rules_of).of
 """The rules in a book; None where its tables do not give a check digit."""
 
 

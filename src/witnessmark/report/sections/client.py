@@ -177,12 +177,12 @@ def _most_important(conclusions: tuple[Weighed, ...]) -> tuple[Weighed, ...]:
     def first(each: Weighed) -> tuple[bool, bool]:
         return each.question is not Asked.IDENTITY, each.log10_lr >= -SAYING_LOG10
 
-    ranked = sorted(
-        conclusions,
-        key=lambda c: (*first(c), c.question is not Asked.CORE, -abs(c.weaker_log10_lr)),
-    )
-    kept = {id(each) for each in ranked[:CONCLUSIONS_SHOWN]}
-    return tuple(sorted((each for each in conclusions if id(each) in kept), key=first))
+    def rank(at: int) -> tuple[bool, bool, bool, float]:
+        each = conclusions[at]
+        return *first(each), each.question is not Asked.CORE, -abs(each.weaker_log10_lr)
+
+    kept = sorted(sorted(range(len(conclusions)), key=rank)[:CONCLUSIONS_SHOWN])
+    return tuple(sorted((conclusions[at] for at in kept), key=first))
 
 
 def _row(conclusion: Weighed, front: Front) -> tuple[TableCell, ...]:
