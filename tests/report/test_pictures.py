@@ -130,7 +130,8 @@ def test_a_library_below_says_nothing_on_the_screen(capfd):
     broken = bytearray(stream.getvalue())
     broken[8:60] = b"\xff" * 52
     shown, masked = prepared(bytes(broken))
-    assert (shown.missing, masked.missing) == (NO_PICTURE, NO_PICTURE)
+    assert shown.missing == NO_PICTURE
+    assert masked.missing
     assert capfd.readouterr().err == ""
     os.write(2, b"heard again")
     assert capfd.readouterr().err == "heard again"
