@@ -5,7 +5,7 @@ from typing import Annotated
 import typer
 
 from witnessmark.cli.arguments import AsJson
-from witnessmark.cli.opening import tell_book_format
+from witnessmark.cli.opening import tell_of_book
 from witnessmark.cli.problems import NothingThere
 from witnessmark.cli.rendering import problem_outline
 from witnessmark.cli.terminal import Sheet, count, print_outline, refuse, show_problems
@@ -35,7 +35,7 @@ def book_check(
         wanted = "a folder that holds book.toml, or the name of a shipped book"
         refuse((NothingThere(Source("PATH"), path, "code book", wanted),))
     opened = open_book(folder, anew=True)
-    tell_book_format(opened, folder)
+    tell_of_book(opened, folder)
     book = opened.book
     problems = opened.problems
     if book is not None:

@@ -2,15 +2,14 @@
 
 import json
 from codecs import BOM_UTF8
+from contextlib import suppress
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from witnessmark.cli.problems import NotOverwritten
-from witnessmark.cli.terminal import Sheet, count, print_line, refuse
-from witnessmark.cli.writing import write_whole
-from witnessmark.source import Source
+from witnessmark.cli.terminal import Sheet, count, print_line
+from witnessmark.cli.writing import read_named, write_upgraded
 
 if TYPE_CHECKING:
     from witnessmark.codebook.upgrade import BookChange
@@ -40,19 +39,19 @@ def book_upgrade(
     """Bring one book over, whole or not at all."""
     from witnessmark.cli.opening import faultless, folder_of_book
     from witnessmark.codebook.book_format import FORMAT_VERSION
-    from witnessmark.codebook.folder import TOP_FILE
-    from witnessmark.codebook.upgrade import OLD_VERSION
+    from witnessmark.codebook.folder import MOST_BYTES, TOP_FILE
 
     folder = folder_of_book(path)
-    opened = faultless(folder)
     file = folder / TOP_FILE
+    with suppress(OSError):  # what cannot be read is refused when it is opened
+        before = read_named(file, MOST_BYTES)
+    opened = faultless(folder)
     if not opened.changes:
         told = f"is of format {FORMAT_VERSION} already; nothing was written"
         print_line(f"{file} {told}.")
         return
-    kept = None if out else file.with_name(f"{file.stem}.format-{OLD_VERSION}.toml")
-    before = file.read_bytes()
-    _write(out or file, kept, before, _brought_over(before, opened.changes))
+    now = _brought_over(before, opened.changes)
+    kept = write_upgraded(file, out, before, now, "book")
     _show(file, before, opened.changes, out or file, kept)
 
 
@@ -70,19 +69,6 @@ def _brought_over(before: bytes, changes: "tuple[BookChange, ...]") -> bytes:
     again = parse_top(FileText("book.toml", text))
     assert (again.problems, again.changes) == ((), ()), "it reads as it did"
     return (BOM_UTF8 if before.startswith(BOM_UTF8) else b"") + text.encode("utf-8")
-
-
-def _write(target: Path, kept: Path | None, before: bytes, now: bytes) -> None:
-    """The file as it was to `kept`, then the new one to `target`; neither over another file."""
-    if kept is None and target.exists():
-        refuse((NotOverwritten(Source("--out"), str(target), "is there", "a new file name"),))
-    if kept is not None and kept.exists() and kept.read_bytes() != before:
-        wanted = "--out FILE, or another name for that file"
-        refuse((NotOverwritten(Source(""), str(kept), "is there and is another book", wanted),))
-    for path, content in ((kept, before), (target, now)):
-        fault = write_whole(path, content) if path is not None else None
-        if fault is not None:
-            refuse((fault,))
 
 
 def _show(

@@ -8,10 +8,8 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from witnessmark.cli.arguments import CasePath
-from witnessmark.cli.problems import NotOverwritten
 from witnessmark.cli.terminal import Sheet, count, print_line, refuse
-from witnessmark.cli.writing import read_named, write_whole
-from witnessmark.source import Source
+from witnessmark.cli.writing import write_upgraded
 
 if TYPE_CHECKING:
     from witnessmark.casefile import CaseOpened
@@ -44,7 +42,6 @@ def case_upgrade(
     from witnessmark.casefile import open_case
     from witnessmark.casefile.folder import document_of
     from witnessmark.casefile.records import FORMAT_VERSION
-    from witnessmark.casefile.upgrade import OLD_VERSION
 
     opened = open_case(Path(case), check_exhibits=False)
     if opened.casefile is None or opened.problems:
@@ -54,8 +51,11 @@ def case_upgrade(
         print_line(f"{opened.places.name} {told}.")
         return
     document = document_of(Path(case))
-    kept = None if out else document.with_name(f"{document.stem}.format-{OLD_VERSION}.json")
-    _write(document, out or document, kept, _brought_over(opened.places, opened.changes))
+    before = document.read_bytes()
+    mark = BOM_UTF8 if before.startswith(BOM_UTF8) else b""
+    now = _brought_over(opened.places, opened.changes)
+    as_read = mark + opened.places.text.encode("utf-8")
+    kept = write_upgraded(document, out, as_read, mark + now.encode("utf-8"), "case")
     _show(opened.places, opened.changes, out or document, kept)
 
 
@@ -69,28 +69,6 @@ def _brought_over(places: "JsonPlaces", changes: "tuple[FormatChange, ...]") -> 
     assert not now.problems
     assert now.casefile == before.casefile, "it reads as it did"
     return text
-
-
-def _write(document: Path, target: Path, kept: Path | None, text: str) -> None:
-    """The case as it was to `kept`, then the new text to `target`; neither over another file."""
-    before = document.read_bytes()
-    mark = "\ufeff" if before.startswith(BOM_UTF8) else ""
-    if kept is None and target.exists():
-        refuse((NotOverwritten(Source("--out"), str(target), "is there", "a new file name"),))
-    if kept is not None and kept.exists() and not _holds(kept, before):
-        wanted = "--out FILE, or another name for that file"
-        refuse((NotOverwritten(Source(""), str(kept), "is there and is another case", wanted),))
-    for path, content in ((kept, before), (target, (mark + text).encode("utf-8"))):
-        fault = write_whole(path, content) if path is not None else None
-        if fault is not None:
-            refuse((fault,))
-
-
-def _holds(path: Path, content: bytes) -> bool:
-    try:
-        return read_named(path, len(content)) == content
-    except OSError:
-        return False
 
 
 def _show(

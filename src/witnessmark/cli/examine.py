@@ -73,6 +73,8 @@ def examine(
 
 def lay_out(sheet: Sheet, examined: Examined) -> None:
     """The page of one Opinion: what the numbers say, then why, then what it does not cover."""
+    from witnessmark.wording.books import other_book_sentences
+
     opinion = examined.opinion
     casefile, book = opinion.casefile, opinion.book
     sheet.title(casefile.title or casefile.id)
@@ -85,6 +87,8 @@ def lay_out(sheet: Sheet, examined: Examined) -> None:
             *(("beside it", f"{each.title}, version {each.version}") for each in opinion.beside),
         )
     )
+    for each in other_book_sentences(opinion):
+        sheet.say(each, 2)
     lay_out_upgrade(sheet, examined.opened)
     lay_out_typing(sheet, opinion)
     lay_out_misfits(sheet, opinion)

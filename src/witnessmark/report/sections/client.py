@@ -56,6 +56,7 @@ from witnessmark.wording import (
     verbal_equivalent,
 )
 from witnessmark.wording.amounts import capital, clause, sentence, times_text
+from witnessmark.wording.books import other_book_sentences
 from witnessmark.wording.conclusions import favours_of
 
 CONCLUSIONS_SHOWN = 10
@@ -66,6 +67,7 @@ def client_page(opinion: Opinion, book: CodeBook, places: Mapping[str, int]) -> 
     """The blocks of the first page, in the order in which a client asks."""
     front = Front(opinion, book, Names(opinion.names), places)
     return (
+        *(Paragraph(each, "strong") for each in other_book_sentences(opinion)),
         Facts(_asked(front)),
         *contradictions(front),
         Heading(said("What was concluded, and how strongly")),
