@@ -39,6 +39,7 @@ from witnessmark.figures import (
     time_line,
     weight_strips,
 )
+from witnessmark.outline.records import Drawing
 from witnessmark.plan import visit_plan
 from witnessmark.report import Outline, build_outline
 from witnessmark.report.issue.at_issue import AtIssue, at_issue
@@ -49,7 +50,7 @@ from witnessmark.report.mask.copied import masked_copy
 from witnessmark.report.mask.opinion import masked
 from witnessmark.report.mask.short_name import shared_id
 from witnessmark.report.press.pictures import prepare_pictures
-from witnessmark.report.records import Drawing, Form
+from witnessmark.report.records import Form
 from witnessmark.report.sections.photo import grouped
 from witnessmark.report.sheets.decode_sheet import build_decode_sheet
 from witnessmark.report.sheets.field_sheet import field_sheet

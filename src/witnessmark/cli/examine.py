@@ -13,8 +13,8 @@ from witnessmark.cli.terminal import Sheet, print_json, refuse, show_problems
 
 if TYPE_CHECKING:
     from witnessmark.examination import Opinion
+    from witnessmark.outline.records import ConclusionText
     from witnessmark.weighing import Weighed
-    from witnessmark.wording import ConclusionText
 
 SHORT = "What the numbers of a case say, and why."
 

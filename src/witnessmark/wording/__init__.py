@@ -29,7 +29,7 @@ from witnessmark.wording.cautions import (
     referral_sentences,
     referrals,
 )
-from witnessmark.wording.conclusions import ConclusionText, conclusion_text, steadiness_sentence
+from witnessmark.wording.conclusions import conclusion_text, steadiness_sentence
 from witnessmark.wording.limits import (
     INTEREST_STATEMENT,
     PURPOSE_FOOTER,
@@ -73,7 +73,6 @@ __all__ = [
     "REFERRAL_SENTENCES",
     "STANDING_LIMITATIONS",
     "Caution",
-    "ConclusionText",
     "Favours",
     "LookText",
     "Names",

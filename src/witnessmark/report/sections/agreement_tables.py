@@ -6,7 +6,7 @@ claimed. Shape and word say the same; no colour carries meaning alone.
 
 from witnessmark.catalogue import counted, said
 from witnessmark.examination import Opinion
-from witnessmark.report.records import Block, Bullets, Heading, Paragraph, Table, TableCell
+from witnessmark.outline.records import Block, Bullets, Heading, Paragraph, Table, TableCell
 from witnessmark.report.sections.grid_cells import (
     CellWord,
     GridBand,

@@ -11,7 +11,7 @@ from witnessmark.catalogue import as_said, said
 from witnessmark.codebook.book import CodeBook
 from witnessmark.examination import Opinion
 from witnessmark.examination.disclosure import AS_DECLARED, DIFFERS
-from witnessmark.report.records import (
+from witnessmark.outline.records import (
     Block,
     Bullets,
     Fact,

@@ -8,7 +8,7 @@ from witnessmark.decoding.options import part_of
 from witnessmark.decoding.records import Alternative, Decoding, FieldMeaning
 from witnessmark.examination import Opinion
 from witnessmark.figures.data_plate import data_plate
-from witnessmark.report.records import Drawing, Paragraph, Section, Table, TableCell
+from witnessmark.outline.records import Drawing, Paragraph, Section, Table, TableCell
 from witnessmark.report.sections.drawn import drawings
 from witnessmark.report.sections.site import unseen_way
 from witnessmark.wording import Names, listed, moment_text, share_text, term

@@ -5,7 +5,7 @@ from witnessmark.codebook.book import CodeBook
 from witnessmark.examination import Opinion
 from witnessmark.examination.looks import LookKind, LookLeft
 from witnessmark.figures import weight_strips_sheets
-from witnessmark.report.records import (
+from witnessmark.outline.records import (
     Block,
     Bullets,
     Card,

@@ -11,7 +11,7 @@ from witnessmark.examination import Opinion
 from witnessmark.figures import assumption_curve
 from witnessmark.figures.contributions import contributions
 from witnessmark.figures.time_line import time_lines
-from witnessmark.report.records import (
+from witnessmark.outline.records import (
     Block,
     Bullets,
     Heading,

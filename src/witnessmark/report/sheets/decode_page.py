@@ -12,7 +12,7 @@ from witnessmark.catalogue import counted, said
 from witnessmark.figures.drawing import wrapped
 from witnessmark.figures.plate_alone import plate_alone
 from witnessmark.figures.records import Figure
-from witnessmark.report.records import (
+from witnessmark.outline.records import (
     Block,
     Bullets,
     Columns,

@@ -10,9 +10,7 @@ from witnessmark.catalogue import language, said
 from witnessmark.figures.car_sites import site_maps
 from witnessmark.figures.place_list import SitePlace
 from witnessmark.figures.sketch import heard, sketch
-from witnessmark.plan import FeaturePlan, FieldPlan, MarkPlan, Reach, SitePlan, VisitPlan
-from witnessmark.report.mask.short_name import SharedId
-from witnessmark.report.records import (
+from witnessmark.outline.records import (
     Block,
     BoxWindow,
     Bullets,
@@ -32,6 +30,8 @@ from witnessmark.report.records import (
     Together,
     WriteIn,
 )
+from witnessmark.plan import FeaturePlan, FieldPlan, MarkPlan, Reach, SitePlan, VisitPlan
+from witnessmark.report.mask.short_name import SharedId
 from witnessmark.wording import cautions, date_text, term
 from witnessmark.wording.amounts import capital, sentence
 from witnessmark.wording.visit import (
