@@ -5,7 +5,7 @@ its code point. Words carry every meaning; what is bold is only easier to find.
 """
 
 import textwrap
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
 
 from witnessmark.catalogue import said
@@ -40,8 +40,8 @@ IN = 2
 GUTTER = 2
 """Blanks between two columns."""
 
-NARROWEST_COLUMN = 10
-"""A column of texts that is narrower than this has each cell on lines of its own."""
+LONGEST_WORD = 16
+"""A longer word is parted where its column ends, if need be."""
 
 _JOINED = "\x03%"
 """Stands for a blank and a % while a text is wrapped; no text can hold it."""
@@ -155,7 +155,8 @@ class _Page:
             self._grid([([label], text.split("\n")) for label, text in rows], (1.0, 2.0), at)
 
     def table(self, table: Table, at: int) -> None:
-        """A head, if there is one, and rows; each cell with what stands below its text."""
+        """A head, if there is one, and rows; each cell with what stands below its text. Rows of
+        several lines stand apart, unless the table is a dense one."""
         if self.width is None:
             for told in (table.head, *(tuple(map(_cell, row)) for row in table.rows)):
                 if told:
@@ -164,29 +165,38 @@ class _Page:
         rows = [tuple([*c.text.split("\n"), *c.below] for c in row) for row in table.rows]
         head = [tuple([label] for label in table.head)] if table.head else []
         count = max(map(len, [*rows, *head]), default=0)
+        if head:
+            self.gap()
         first = len(self.lines)
-        self._grid([*head, *rows], table.shares or (1.0,) * count, at)
+        is_apart = bool(head) and not table.is_dense
+        self._grid([*head, *rows], table.shares or (1.0,) * count, at, is_apart)
         if head:
             self.lines[first] = replace(self.lines[first], is_bold=True)
 
-    def _grid(self, rows: list[tuple[list[str], ...]], shares: tuple[float, ...], at: int) -> None:
+    def _grid(
+        self,
+        rows: list[tuple[list[str], ...]],
+        shares: tuple[float, ...],
+        at: int,
+        is_apart: bool = False,
+    ) -> None:
         """Columns side by side, each wrapped to its width; below each other where there is no
         room for that."""
         assert self.width is not None
         shown = [tuple([visible(each) for each in cell] for cell in row) for row in rows]
-        natural = [max(len(each) for row in shown for each in row[n]) for n in range(len(shares))]
-        widths = column_widths(natural, shares, self.width - at)
-        for row in shown:
-            if not widths:
-                for n, cell in enumerate(row):
-                    self.say("\n".join(filter(None, cell)), at + (2 * IN if n else 0), IN)
-                continue
-            cells = [_in_column(*each) for each in zip(row, widths, strict=True)]
-            for at_line in range(max(map(len, cells))):
+        columns = [[each for row in shown for each in row[n]] for n in range(len(shares))]
+        widths = column_widths(columns, shares, self.width - at)
+        was = 1
+        for number, row in enumerate(shown):
+            if is_apart and was > 1 < number:
+                self.gap()
+            cells = [_in_column(*each) for each in zip(row, widths, strict=True)] if widths else []
+            was = max(map(len, cells), default=len(row))
+            for n, cell in enumerate(row if not widths else ()):
+                self.say("\n".join(filter(None, cell)), at + (2 * IN if n else 0), IN)
+            for at_line in range(was if widths else 0):
                 parts = (cell[at_line] if at_line < len(cell) else "" for cell in cells)
-                joined = (" " * GUTTER).join(
-                    part.ljust(width) for part, width in zip(parts, widths, strict=True)
-                )
+                joined = (" " * GUTTER).join(map(str.ljust, parts, widths))
                 self.lines.append(TextLine(f"{' ' * at}{joined}".rstrip()))
 
     def pointed(self, block: Pointed, at: int) -> None:
@@ -197,34 +207,40 @@ class _Page:
         start = " " * (at + len(visible(before))) + "^"
         self.lines.append(TextLine(" " * at + visible(line)))
         if self.width is None or len(start) <= self.width // 2:
-            told = f"{start} {visible(block.told)}"
-            self.lines.extend(
-                TextLine(each) for each in _wrapped(told, self.width or len(told), "", " " * len(start))
-            )
+            told, behind = f"{start} {visible(block.told)}", " " * len(start)
+            wrapped = _wrapped(told, self.width or len(told), "", behind)
+            self.lines.extend(map(TextLine, wrapped))
         else:
             self.lines.append(TextLine(start))
             self.say(block.told, at)
 
 
-def column_widths(natural: list[int], shares: tuple[float, ...], room: int) -> list[int]:
-    """How wide each column is: as wide as its longest line, or its share of the room that the
-    narrow ones leave; none where that is too little for any.
+def column_widths(
+    columns: Sequence[Sequence[str]], shares: tuple[float, ...], room: int
+) -> list[int]:
+    """How wide each column of texts is: as wide as its longest text, or its share of the room
+    that the narrow ones leave, and wide enough for its words; none where there is no room.
 
-    >>> column_widths([5, 100], (1.0, 1.0), 60)
-    [5, 53]
+    >>> column_widths([["axle"], ["a text of some length"]], (1.0, 1.0), 20)
+    [4, 14]
     """
-    widths, left = list(natural), set(range(len(natural)))
-    room -= GUTTER * (len(natural) - 1)
-    while left:
+    longest = [max(map(len, texts), default=0) for texts in columns]
+    words = [max((len(w) for text in texts for w in text.split()), default=0) for texts in columns]
+    widths: dict[int, int] = {}
+    room -= GUTTER * (len(columns) - 1)
+    while len(widths) < len(columns):
+        left = [n for n in range(len(columns)) if n not in widths]
         whole = sum(shares[n] for n in left)
-        narrow = {n for n in left if natural[n] <= room * shares[n] / whole}
-        if not narrow:
-            break
-        room -= sum(natural[n] for n in narrow)
-        left -= narrow
-    for n in left:
-        widths[n] = int(room * shares[n] / whole)
-    return [] if any(widths[n] < NARROWEST_COLUMN for n in left) else widths
+        share = {n: int(room * shares[n] / whole) for n in left}
+        least = {n: min(words[n], LONGEST_WORD) for n in left}
+        settled = {n: longest[n] for n in left if longest[n] <= share[n]} or {
+            n: least[n] for n in left if least[n] > share[n]
+        }
+        widths |= settled or share
+        room -= sum(settled.values())
+        if room < 0:
+            return []
+    return [widths[n] for n in range(len(columns))]
 
 
 def _in_column(cell: list[str], width: int) -> list[str]:

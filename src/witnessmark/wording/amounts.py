@@ -15,7 +15,7 @@ import math
 from datetime import date, datetime
 from enum import StrEnum
 
-from witnessmark.catalogue import as_said, counted, marked, said
+from witnessmark.catalogue import as_said, counted, in_a_row, marked, said
 
 FLOAT_NOISE = 1e-12
 """Relative error of a logarithm taken and undone; not a rounding of the ratio."""
@@ -182,7 +182,7 @@ def listed(names: tuple[str, ...]) -> str:
     """
     if len(names) < 2:
         return "".join(names)
-    return said("{words} and {last}", words=", ".join(names[:-1]), last=names[-1])
+    return said("{words} and {last}", words=in_a_row(names[:-1], ", "), last=names[-1])
 
 
 def capital(text: str) -> str:

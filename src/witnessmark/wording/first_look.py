@@ -7,7 +7,7 @@ whether readings agree, and gives that no weight.
 from collections.abc import Iterable
 
 from witnessmark.agreement.records import Outcome
-from witnessmark.catalogue import marked, said
+from witnessmark.catalogue import in_a_row, marked, said
 from witnessmark.wording.amounts import listed, number_text, sentence, spelled
 
 AGREE, DIFFER, UNDECIDED = Outcome.AGREE, Outcome.DIFFER, Outcome.UNDECIDED
@@ -134,4 +134,4 @@ def set_against_the_book(differing: tuple[str, ...], open_at: tuple[str, ...]) -
         parts.append(said("By the book alone this does not fit: {items}.", items=listed(differing)))
     if open_at:
         parts.append(said("By the book alone this stays open: {items}.", items=listed(open_at)))
-    return " ".join(parts)
+    return in_a_row(parts)

@@ -69,7 +69,7 @@ def client_page(opinion: Opinion, book: CodeBook, places: Mapping[str, int]) -> 
         Facts(_asked(front)),
         *contradictions(front),
         Heading(said("What was concluded, and how strongly")),
-        *_concluded(front),
+        *concluded(front),
         *differ_blocks(front),
         Heading(said("What was not seen")),
         Bullets(not_seen(front)),
@@ -151,7 +151,7 @@ def _lower(text: str) -> str:
     return text[:1].lower() + text[1:] if text[1:2].islower() or text[1:2] == " " else text
 
 
-def _concluded(front: Front) -> list[Block]:
+def concluded(front: Front) -> list[Block]:
     """One row for each question: the words first, the figure last; then how far they hold."""
     conclusions = front.opinion.weighed
     if not conclusions:
