@@ -88,7 +88,6 @@ from witnessmark.wording import (
     stop_sentence,
     unseen_sentence,
 )
-from witnessmark.wording.first_look import first_look_sentence
 
 
 @cache
@@ -191,7 +190,6 @@ def wording_of(opinion: Opinion) -> Iterator[str]:
         yield unseen_sentence(site.name, site.state, site.reason)
     yield from (paper_sentence(paper.state) for paper in opinion.casefile.papers)
     yield from (names.mark("claim"), names.mark("title"))
-    yield first_look_sentence(tuple(finding.outcome for finding in opinion.findings))
     yield from texts_of((cautions(), referral_heading(), referral_sentences(), referrals()))
     yield from (*standing_limitations(), interest_statement(), purpose_footer())
     yield scale_sentence()

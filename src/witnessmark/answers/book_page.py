@@ -12,8 +12,7 @@ from witnessmark.outline.records import (
     Outline,
     Paragraph,
     Section,
-    Table,
-    TableCell,
+    table_of,
 )
 
 if TYPE_CHECKING:
@@ -64,11 +63,11 @@ def book_page(book: "CodeBook", context: "CarContext", most_values: int | None) 
     marks = tuple(each for m in book.marks_for(context) for each in _mark(book, m, context))
     decode = said("Decode one: {command}", command=f"witnessmark decode {book.id} MARK READING")
     sections = (
-        Section(said("Models"), (_table(*models),)),
+        Section(said("Models"), (table_of(*models),)),
         Section(said("Works"), (Paragraph(works),)),
         Section(
             said("What can be claimed of a car (--claim ITEM=VALUE)"),
-            (_table(*(each for each in claimed if each[1])),),
+            (table_of(*(each for each in claimed if each[1])),),
         ),
         Section(said("Pieces, and the marks that stand on each"), tuple(_pieces(book, context))),
         Section(said("Marks"), (*marks, Paragraph(decode))),
@@ -78,10 +77,6 @@ def book_page(book: "CodeBook", context: "CarContext", most_values: int | None) 
         "{title} ({id}), version {version}", title=book.title, id=book.id, version=book.version
     )
     return Outline(title, tuple(front), sections, is_numbered=False)
-
-
-def _table(*rows: tuple[str, ...]) -> Table:
-    return Table((), tuple(tuple(map(TableCell, row)) for row in rows))
 
 
 def _claimable_items(book: "CodeBook") -> "list[Item]":
@@ -151,7 +146,7 @@ def _mark(book: "CodeBook", mark: "Mark", context: "CarContext") -> Iterator[Blo
     if site is not None:
         yield Paragraph(said("where: {place}", place=site.where))
     items = {item.id: item.name for item in book.items}
-    yield _table(*((f.name, _places_of(f), items.get(f.says, f.says)) for f in mark.fields))
+    yield table_of(*((f.name, _places_of(f), items.get(f.says, f.says)) for f in mark.fields))
     if mark.windows:
         windows = (" ".join(f.name for f in window) for window in mark.windows_in_order())
         yield Paragraph(said("typed as: {windows}", windows=" | ".join(windows)))

@@ -1,7 +1,7 @@
 """What a comparison says, gathered once: its outline and its JSON are both made from this."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass
 from typing import TYPE_CHECKING, Any
 
 from witnessmark.agreement.records import Outcome
@@ -27,11 +27,11 @@ class Compares:
     """
 
     mark: str
-    name: str
+    mark_name: str
     reading: str
-    agrees: int
-    differs: int
-    is_open: int
+    agrees_with: int
+    differs_from: int
+    open_with: int
     is_compared: bool
     told: tuple[str, ...]
 
@@ -212,11 +212,11 @@ def _line(
     outcomes = list(worst.values())
     return Compares(
         mark=mark,
-        name=name,
+        mark_name=name,
         reading=reading,
-        agrees=outcomes.count(Outcome.AGREE),
-        differs=outcomes.count(Outcome.DIFFER),
-        is_open=outcomes.count(Outcome.UNDECIDED),
+        agrees_with=outcomes.count(Outcome.AGREE),
+        differs_from=outcomes.count(Outcome.DIFFER),
+        open_with=outcomes.count(Outcome.UNDECIDED),
         is_compared=is_like,
         told=told,
     )
@@ -274,7 +274,6 @@ def _silent(findings: "list[Finding]") -> Iterable[str]:
 def render_compared(answer: Compared) -> dict[str, Any]:
     """All of it for a machine; the shape is promised by docs/commands.md."""
     from witnessmark.agreement.own_days import with_own_days
-    from witnessmark.answers.findings import render_finding
     from witnessmark.decoding import render_decoding
     from witnessmark.wording.first_look import FIRST_LOOK_LIMITS
 
@@ -286,17 +285,17 @@ def render_compared(answer: Compared) -> dict[str, Any]:
         "answer": answer.answer,
         "year": car.known.model_year,
         **_of_car(answer),
-        "readings": [_reading(line) for line in answer.lines],
-        "alike": list(answer.alike),
-        "in_order": list(answer.in_order),
-        "together": list(answer.together),
-        "differing": list(answer.differing),
-        "open": list(answer.open),
-        "silent": list(answer.silent),
-        "untested": list(answer.untested),
+        "readings": [asdict(line) for line in answer.lines],
+        "alike": answer.alike,
+        "in_order": answer.in_order,
+        "together": answer.together,
+        "differing": answer.differing,
+        "open": answer.open,
+        "silent": answer.silent,
+        "untested": answer.untested,
         "decodings": [render_decoding(decoding) for decoding in with_own_days(car)],
         "title": render_decoding(car.title) if car.title is not None else None,
-        "findings": [render_finding(finding) for finding in answer.findings],
+        "findings": [asdict(finding) for finding in answer.findings],
         "does_not_show": list(FIRST_LOOK_LIMITS),
     }
 
@@ -323,17 +322,4 @@ def _of_car(answer: Compared) -> dict[str, Any]:
             }
             for each in car.of_car.contradictions
         ],
-    }
-
-
-def _reading(line: Compares) -> dict[str, Any]:
-    return {
-        "mark": line.mark,
-        "mark_name": line.name,
-        "reading": line.reading,
-        "agrees_with": line.agrees,
-        "differs_from": line.differs,
-        "open_with": line.is_open,
-        "is_compared": line.is_compared,
-        "told": list(line.told),
     }

@@ -13,8 +13,7 @@ from witnessmark.outline.records import (
     Outline,
     Paragraph,
     Section,
-    Table,
-    TableCell,
+    table_of,
 )
 
 if TYPE_CHECKING:
@@ -29,14 +28,11 @@ SILENT_AT_MOST = 3
 
 def compared_page(compared: Compared, everything: bool) -> Outline:
     """The whole page."""
-    rows = tuple(
-        (TableCell(each.name), TableCell(one_line(each.reading)), TableCell(_outcome(each)))
-        for each in compared.lines
-    )
-    told = (f"{each.name}: {sentence}" for each in compared.lines for sentence in each.told)
+    rows = ((each.mark_name, one_line(each.reading), _outcome(each)) for each in compared.lines)
+    told = (f"{each.mark_name}: {sentence}" for each in compared.lines for sentence in each.told)
     front: tuple[Block, ...] = (
         *map(Paragraph, compared.known),
-        Table((), rows, (3, 4, 2)),
+        table_of(*rows, shares=(3, 4, 2)),
         *map(Paragraph, told),
     )
     parts = _in_full(compared) if everything else _in_short(compared)
@@ -48,11 +44,11 @@ def _outcome(line: Compares) -> str:
     """How one reading stands to the others, in a few words."""
     if not line.is_compared:
         return said("not compared")
-    others = line.agrees + line.differs + line.is_open
-    if line.differs:
-        return said("differs from {number} of {others}", number=line.differs, others=others)
-    if line.is_open:
-        return said("open with {number} of {others}", number=line.is_open, others=others)
+    others = line.agrees_with + line.differs_from + line.open_with
+    if line.differs_from:
+        return said("differs from {number} of {others}", number=line.differs_from, others=others)
+    if line.open_with:
+        return said("open with {number} of {others}", number=line.open_with, others=others)
     if others:
         return said("agrees with {others}", others=others)
     return said("nothing to compare")

@@ -1,6 +1,6 @@
 """What is known of one reading, gathered once: its outline and its JSON are both made from this."""
 
-from dataclasses import dataclass, replace
+from dataclasses import asdict, dataclass, replace
 from typing import TYPE_CHECKING
 
 from witnessmark.catalogue import as_said, marked, said
@@ -215,10 +215,7 @@ def render_decoded(answer: Decoded) -> dict[str, object]:
         "mark_name": answer.mark.name,
         "described_by": {"id": by.id, "title": by.title, "version": by.version},
         "not_for": list(answer.not_for),
-        "contradictions": [
-            {"item": c.item, "given": c.given, "said": c.said, "sentence": c.sentence}
-            for c in answer.contradictions
-        ],
+        "contradictions": [asdict(each) for each in answer.contradictions],
         "points": [
             {
                 "number": p.first,

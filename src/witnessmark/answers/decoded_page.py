@@ -1,7 +1,7 @@
 """The outline of one reading: what one mark says, in ten lines where it is clear."""
 
 import shlex
-from dataclasses import dataclass
+from collections.abc import Iterator
 from math import ceil
 from typing import TYPE_CHECKING
 
@@ -31,53 +31,21 @@ MOST_REMARKS = 2
 """Remarks on a page, unless all are asked for."""
 
 
-@dataclass(frozen=True, slots=True)
-class Hidden:
-    """What a page leaves out: unlikely meanings, remarks, the year that would narrow a date."""
-
-    meanings: int = 0
-    remarks: int = 0
-    is_year_open: bool = False
-
-    def and_of(self, other: "Hidden") -> "Hidden":
-        """What two marks leave out together."""
-        return Hidden(
-            self.meanings + other.meanings,
-            self.remarks + other.remarks,
-            self.is_year_open or other.is_year_open,
-        )
-
-    def options(self) -> list[str]:
-        """The options that show it."""
-        under = counted(
-            "--all ({number} meaning under 1 %)",
-            "--all ({number} meanings under 1 %)",
-            self.meanings,
-        )
-        return [
-            *([said("--year N narrows it")] if self.is_year_open else []),
-            *([under] if self.meanings else []),
-            *([f"--remarks ({self.remarks})"] if self.remarks else []),
-        ]
-
-
 def decoded_page(answer: "Decoded", shown: Shown) -> Outline:
     """The whole page: the mark, another that was typed with it, the sources of both."""
     page = Page(shown)
-    title, hidden = _tell_one(page, answer)
+    title = _tell_one(page, answer)
     front, sections = tuple(page.blocks), []
     if answer.beside is not None:
         page.blocks.clear()
-        beside, left = _tell_one(page, answer.beside)
-        hidden = hidden.and_of(left)
-        title_beside = said("Typed with it: {mark}", mark=beside)
-        sections.append(Section(title_beside, tuple(page.blocks)))
-    sections.append(_sources(page, answer, hidden))
+        beside = said("Typed with it: {mark}", mark=_tell_one(page, answer.beside))
+        sections.append(Section(beside, tuple(page.blocks)))
+    sections.append(_sources(page, answer))
     return Outline(title, front, tuple(sections), is_numbered=False)
 
 
-def _tell_one(page: Page, answer: "Decoded") -> tuple[str, Hidden]:
-    """One mark; gives its title and what was left out."""
+def _tell_one(page: Page, answer: "Decoded") -> str:
+    """One mark; gives its title."""
     decoding, mark = answer.decoding, answer.mark
     typed = one_line(decoding.reading.as_typed)
     title = f"{mark.name} ({mark.id}), {answer.described_by.title}: {typed}"
@@ -85,16 +53,18 @@ def _tell_one(page: Page, answer: "Decoded") -> tuple[str, Hidden]:
     for sentence in (*answer.not_for, *(each.sentence for each in answer.contradictions)):
         page.say(sentence)
     if decoding.is_unlike:
-        return title, Hidden()
+        return title
     _tell_changes(page, answer)
     meanings = merged(decoding.alternatives)
     tell_meanings(page, answer, meanings)
     _tell_doubt(page, answer)
-    left = _tell_known(page, answer, ROOM - _height(title) - _lines_told(page))
-    small = sum(each.share < LEAST_SHOWN for each in meanings[1:])
-    is_open = any(len(own.spans) > FEW_DATES for each in meanings[:1] for own in each.fields)
-    is_year_open = is_open and answer.given.model_year is None
-    return title, Hidden(0 if page.shown.everything else small, left, is_year_open)
+    _tell_known(page, answer, ROOM - _height(title) - _lines_told(page))
+    if not page.shown.everything:
+        page.meanings_left += sum(each.share < LEAST_SHOWN for each in meanings[1:])
+    if answer.given.model_year is None:
+        spans = [own.spans for each in meanings[:1] for own in each.fields]
+        page.is_year_open |= any(len(each) > FEW_DATES for each in spans)
+    return title
 
 
 def _lines_told(page: Page) -> int:
@@ -188,9 +158,8 @@ def _tell_doubt(page: Page, answer: "Decoded") -> None:
 type _Known = tuple[str, "Basis", str]
 
 
-def _tell_known(page: Page, answer: "Decoded", room: int) -> int:
-    """What the number's own rules say, known cars and remarks, as far as there is room for it;
-    gives how many are left."""
+def _tell_known(page: Page, answer: "Decoded", room: int) -> None:
+    """What the number's own rules say, known cars and remarks, as far as there is room for it."""
     notes, points = answer.decoding.notes, answer.points
     known = [(each.sentence, each.basis, each.source) for each in notes]
     known += [(_known_car(each), each.citation.basis, each.citation.source) for each in points]
@@ -206,13 +175,15 @@ def _tell_known(page: Page, answer: "Decoded", room: int) -> int:
         told = _chosen(known, [] if answer.decoding.slip else remarks, room)
     for sentence, basis, source in told:
         page.say(f"{sentence} {page.cite(basis, source)}")
-    return len(known) + len(answer.remarks) - len(told)
+    page.remarks_left += len(known) + len(answer.remarks) - len(told)
 
 
 def _known_car(point: "Point") -> str:
     """What is known of a car or a range of numbers in which this one lies."""
+    from witnessmark.agreement.phrases import range_text
+
     last = point.last or point.first
-    number = point.first if last == point.first else _span(point.first, last)
+    number = point.first if last == point.first else range_text(point.first, last)
     days = tuple(dict.fromkeys(filter(None, (point.date_first, point.date_last))))
     if not (point.dated and days):
         return said("Known of {number}: {meaning}.", number=number, meaning=point.meaning)
@@ -221,12 +192,8 @@ def _known_car(point: "Point") -> str:
         number=number,
         meaning=point.meaning,
         dated=point.dated,
-        days=days[0] if len(days) == 1 else _span(*days),
+        days=days[0] if len(days) == 1 else range_text(*days),
     )
-
-
-def _span(first: object, last: object) -> str:
-    return said("{first} to {last}", first=first, last=last)
 
 
 def _chosen(known: list[_Known], remarks: list[_Known], room: int) -> list[_Known]:
@@ -242,11 +209,26 @@ def _chosen(known: list[_Known], remarks: list[_Known], room: int) -> list[_Know
     return told
 
 
-def _sources(page: Page, answer: "Decoded", hidden: Hidden) -> Section:
+def _sources(page: Page, answer: "Decoded") -> Section:
     """On what all of it rests, each source on one line; then how to see more."""
     book = answer.described_by
     by = said("By the book {book}, version {version}.", book=book.id, version=book.version)
-    if hidden.options():
-        by = f"{by} {said('More: {options}.', options=', '.join(hidden.options()))}"
+    options = ", ".join(_options(page))
+    if options:
+        by = f"{by} {said('More: {options}.', options=options)}"
     cited = tuple(Paragraph(f"[{number}] {line}") for line, number in page.sources.items())
     return Section(said("Sources") if cited else "", (*cited, Paragraph(by)))
+
+
+def _options(page: Page) -> Iterator[str]:
+    """The options that show what the page leaves out."""
+    if page.is_year_open:
+        yield said("--year N narrows it")
+    if page.meanings_left:
+        yield counted(
+            "--all ({number} meaning under 1 %)",
+            "--all ({number} meanings under 1 %)",
+            page.meanings_left,
+        )
+    if page.remarks_left:
+        yield f"--remarks ({page.remarks_left})"

@@ -4,7 +4,7 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from witnessmark.catalogue import as_said, either, marked, said
-from witnessmark.outline.records import Block, Paragraph, Pointed, Table, TableCell
+from witnessmark.outline.records import Block, Paragraph, Pointed, table_of
 
 if TYPE_CHECKING:
     from witnessmark.answers.decoded import Decoded
@@ -42,11 +42,15 @@ class Shown:
 
 @dataclass(slots=True)
 class Page:
-    """Blocks under way, and the sources that they cite, each with its number."""
+    """Blocks under way, the sources that they cite, each with its number, and what they leave
+    out: unlikely meanings, remarks, the year that would narrow a date."""
 
     shown: Shown
     blocks: list[Block] = field(default_factory=list)
     sources: dict[str, int] = field(default_factory=dict)
+    meanings_left: int = 0
+    remarks_left: int = 0
+    is_year_open: bool = False
 
     def say(self, text: str) -> None:
         """A paragraph."""
@@ -125,11 +129,9 @@ def tell_meanings(page: Page, answer: "Decoded", meanings: tuple[Meant, ...]) ->
     is_clear = first.share >= CLEAR
     if not is_clear:
         page.say(_likeliest(percent(first.share), [percent(each.share) for each in others]))
-    rows = (
-        (TableCell(either(codes)), TableCell(_row(page, answer, own)))
-        for own, codes in zip(first.fields, first.codes, strict=True)
-    )
-    page.blocks.append(Table((), tuple(rows), (1, 3)))
+    pairs = zip(first.fields, first.codes, strict=True)
+    rows = ((either(codes), _row(page, answer, own)) for own, codes in pairs)
+    page.blocks.append(table_of(*rows, shares=(1, 3)))
     for own in first.fields:
         if own.other_spans:
             days = _days(own.other_spans, page.shown)

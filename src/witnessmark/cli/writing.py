@@ -8,7 +8,8 @@ from contextlib import contextmanager, suppress
 from errno import EFBIG, EINVAL
 from pathlib import Path
 
-from witnessmark.cli.problems import NotWritable
+from witnessmark.cli.problems import NotOverwritten, NotWritable
+from witnessmark.cli.terminal import refuse
 from witnessmark.problem import Problem
 from witnessmark.source import Source
 
@@ -40,6 +41,32 @@ def write_whole(path: Path, content: bytes) -> Problem | None:
         reason = getattr(fault, "strerror", None) or str(fault)
         return NotWritable(Source(""), str(path), reason)
     return None
+
+
+def write_or_refuse(path: Path, content: bytes) -> None:
+    """The same; a problem ends the command."""
+    fault = write_whole(path, content)
+    if fault is not None:
+        refuse((fault,))
+
+
+def bring_over(what: str, target: Path, kept: Path | None, before: bytes, now: bytes) -> None:
+    """A document as it was to `kept`, then the new one to `target`; neither over another file."""
+    if kept is None and target.exists():
+        refuse((NotOverwritten(Source("--out"), str(target), "is there", "a new file name"),))
+    if kept is not None and kept.exists() and not _holds(kept, before):
+        wanted = "--out FILE, or another name for that file"
+        refuse((NotOverwritten(Source(""), str(kept), f"is there and is another {what}", wanted),))
+    if kept is not None:
+        write_or_refuse(kept, before)
+    write_or_refuse(target, now)
+
+
+def _holds(path: Path, content: bytes) -> bool:
+    try:
+        return read_named(path, len(content)) == content
+    except OSError:
+        return False
 
 
 @contextmanager

@@ -92,6 +92,11 @@ class Table:
     kind: Literal["table"] = "table"
 
 
+def table_of(*rows: tuple[str, ...], shares: tuple[float, ...] = ()) -> Table:
+    """Rows of plain cells without a head."""
+    return Table((), tuple(tuple(map(TableCell, row)) for row in rows), shares)
+
+
 @dataclass(frozen=True, slots=True)
 class Drawing:
     """A figure: SVG text, what it is called, and what it shows for those who hear it."""
@@ -292,41 +297,26 @@ class Section:
 
 @dataclass(frozen=True, slots=True)
 class PageWords:
-    """The words that the pages bring along themselves, around what is filled in.
+    """The words that the pages bring along themselves, around what is filled in, in the language
+    of the document.
 
     What stands in braces is filled in by the template: the day, the number of the page.
     """
 
-    document: str
-    case: str
-    printed: str
-    page: str
-    first: str
-    second: str
-    ratio: str
-    band: str
-    capped_band: str
-    signature: str
-    date: str
-    photograph: str
-
-
-def page_words() -> PageWords:
-    """The words of the pages in the language of the document."""
-    return PageWords(
-        document=said("{title}, case {case}"),
-        case=said("Case {case}, printed {printed}"),
-        printed=said("Printed {printed}"),
-        page=said("page {page} of {pages}"),
-        first=said("First"),
-        second=said("Second"),
-        ratio=said("LR {ratio}"),
-        band=said("band {low} to {high}"),
-        capped_band=said("band {low} to {high}; no ratio goes further"),
-        signature=said("Signature"),
-        date=said("Date"),
-        photograph=said("Photograph {exhibit}: {caption}"),
+    document: str = field(default_factory=lambda: said("{title}, case {case}"))
+    case: str = field(default_factory=lambda: said("Case {case}, printed {printed}"))
+    printed: str = field(default_factory=lambda: said("Printed {printed}"))
+    page: str = field(default_factory=lambda: said("page {page} of {pages}"))
+    first: str = field(default_factory=lambda: said("First"))
+    second: str = field(default_factory=lambda: said("Second"))
+    ratio: str = field(default_factory=lambda: said("LR {ratio}"))
+    band: str = field(default_factory=lambda: said("band {low} to {high}"))
+    capped_band: str = field(
+        default_factory=lambda: said("band {low} to {high}; no ratio goes further")
     )
+    signature: str = field(default_factory=lambda: said("Signature"))
+    date: str = field(default_factory=lambda: said("Date"))
+    photograph: str = field(default_factory=lambda: said("Photograph {exhibit}: {caption}"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -353,4 +343,4 @@ class Outline:
     is_numbered: bool = True
     is_read_at_the_car: bool = False
     language: str = "en"
-    words: PageWords = field(default_factory=page_words)
+    words: PageWords = field(default_factory=PageWords)

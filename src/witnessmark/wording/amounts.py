@@ -131,17 +131,6 @@ def minutes_text(minutes: int) -> str:
     return said("{hours} h {minutes} min", hours=hours, minutes=rest)
 
 
-def count_text(count: int, one: str, many: str = "") -> str:
-    """A count with its noun, for the terminal; small counts are written as words.
-
-    What stands on a page is `spelled`, so that its noun is found for the catalogue.
-
-    >>> count_text(1, "mark"), count_text(5, "mark"), count_text(14, "mark")
-    ('one mark', 'five marks', '14 marks')
-    """
-    return spelled(f"{{count}} {one}", f"{{count}} {many or one + 's'}", count)
-
-
 SMALL_NUMBERS = (
     marked("no"),
     marked("one"),

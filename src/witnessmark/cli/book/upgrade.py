@@ -8,11 +8,9 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from witnessmark.catalogue import counted
-from witnessmark.cli.problems import NotOverwritten
-from witnessmark.cli.terminal import print_line, print_outline, refuse
-from witnessmark.cli.writing import write_whole
+from witnessmark.cli.terminal import print_line, print_outline
+from witnessmark.cli.writing import bring_over
 from witnessmark.outline.records import Outline, Paragraph
-from witnessmark.source import Source
 
 if TYPE_CHECKING:
     from witnessmark.codebook.upgrade import BookChange
@@ -54,7 +52,7 @@ def book_upgrade(
         return
     kept = None if out else file.with_name(f"{file.stem}.format-{OLD_VERSION}.toml")
     before = file.read_bytes()
-    _write(out or file, kept, before, _brought_over(before, opened.changes))
+    bring_over("book", out or file, kept, before, _brought_over(before, opened.changes))
     _show(file, before, opened.changes, out or file, kept)
 
 
@@ -72,19 +70,6 @@ def _brought_over(before: bytes, changes: "tuple[BookChange, ...]") -> bytes:
     again = parse_top(FileText("book.toml", text))
     assert (again.problems, again.changes) == ((), ()), "it reads as it did"
     return (BOM_UTF8 if before.startswith(BOM_UTF8) else b"") + text.encode("utf-8")
-
-
-def _write(target: Path, kept: Path | None, before: bytes, now: bytes) -> None:
-    """The file as it was to `kept`, then the new one to `target`; neither over another file."""
-    if kept is None and target.exists():
-        refuse((NotOverwritten(Source("--out"), str(target), "is there", "a new file name"),))
-    if kept is not None and kept.exists() and kept.read_bytes() != before:
-        wanted = "--out FILE, or another name for that file"
-        refuse((NotOverwritten(Source(""), str(kept), "is there and is another book", wanted),))
-    for path, content in ((kept, before), (target, now)):
-        fault = write_whole(path, content) if path is not None else None
-        if fault is not None:
-            refuse((fault,))
 
 
 def _show(

@@ -10,11 +10,9 @@ import typer
 
 from witnessmark.catalogue import counted, said
 from witnessmark.cli.arguments import CasePath
-from witnessmark.cli.problems import NotOverwritten
 from witnessmark.cli.terminal import print_line, print_outline, refuse
-from witnessmark.cli.writing import read_named, write_whole
+from witnessmark.cli.writing import bring_over
 from witnessmark.outline.records import Outline, Paragraph, Section
-from witnessmark.source import Source
 
 if TYPE_CHECKING:
     from witnessmark.casefile import CaseOpened
@@ -58,7 +56,10 @@ def case_upgrade(
         return
     document = document_of(Path(case))
     kept = None if out else document.with_name(f"{document.stem}.format-{OLD_VERSION}.json")
-    _write(document, out or document, kept, _brought_over(opened.places, opened.changes))
+    before = document.read_bytes()
+    mark = BOM_UTF8 if before.startswith(BOM_UTF8) else b""
+    now = mark + _brought_over(opened.places, opened.changes).encode("utf-8")
+    bring_over("case", out or document, kept, before, now)
     _show(opened.places, opened.changes, out or document, kept)
 
 
@@ -72,28 +73,6 @@ def _brought_over(places: "JsonPlaces", changes: "tuple[FormatChange, ...]") -> 
     assert not now.problems
     assert now.casefile == before.casefile, "it reads as it did"
     return text
-
-
-def _write(document: Path, target: Path, kept: Path | None, text: str) -> None:
-    """The case as it was to `kept`, then the new text to `target`; neither over another file."""
-    before = document.read_bytes()
-    mark = "\ufeff" if before.startswith(BOM_UTF8) else ""
-    if kept is None and target.exists():
-        refuse((NotOverwritten(Source("--out"), str(target), "is there", "a new file name"),))
-    if kept is not None and kept.exists() and not _holds(kept, before):
-        wanted = "--out FILE, or another name for that file"
-        refuse((NotOverwritten(Source(""), str(kept), "is there and is another case", wanted),))
-    for path, content in ((kept, before), (target, (mark + text).encode("utf-8"))):
-        fault = write_whole(path, content) if path is not None else None
-        if fault is not None:
-            refuse((fault,))
-
-
-def _holds(path: Path, content: bytes) -> bool:
-    try:
-        return read_named(path, len(content)) == content
-    except OSError:
-        return False
 
 
 def _show(

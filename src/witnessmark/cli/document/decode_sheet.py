@@ -6,7 +6,7 @@ from typing import Annotated
 
 import typer
 
-from witnessmark.cli.arguments import CasePath, LanguageOption, PaperName, PaperOption
+from witnessmark.cli.arguments import CasePath, LanguageOption, OutOption, PaperName, PaperOption
 from witnessmark.cli.document.printing import write_document
 from witnessmark.cli.opening import examined_case
 from witnessmark.cli.terminal import show_problems
@@ -28,9 +28,7 @@ Example:
 
 def decode_sheet(
     case: CasePath,
-    out: Annotated[
-        Path | None, typer.Option("--out", metavar="FILE", help="The PDF to write.")
-    ] = None,
+    out: OutOption = None,
     with_numbers: Annotated[
         bool, typer.Option("--with-numbers", help="Print serials in full, for the owner.")
     ] = False,

@@ -9,7 +9,7 @@ from witnessmark.cli.document.report import report_of
 from witnessmark.cli.opening import Examined, examined_case
 from witnessmark.cli.problems import NothingThere, NotWritable
 from witnessmark.cli.terminal import print_line, print_outline, refuse, show_problems
-from witnessmark.cli.writing import write_whole
+from witnessmark.cli.writing import write_or_refuse
 from witnessmark.source import Source
 
 SHORT = "The six demonstration cars, all the way."
@@ -79,9 +79,7 @@ def _write(car: str, examined: Examined, out: Path) -> tuple[Path, Path]:
         opinion: render_opinion(examined.opinion).encode(),
     }
     for path, content in contents.items():
-        fault = write_whole(path, content)
-        if fault is not None:
-            refuse((fault,))
+        write_or_refuse(path, content)
     return report, opinion
 
 

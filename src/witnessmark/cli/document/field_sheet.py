@@ -6,7 +6,7 @@ from typing import Annotated
 
 import typer
 
-from witnessmark.cli.arguments import CasePath, LanguageOption, PaperName, PaperOption
+from witnessmark.cli.arguments import CasePath, LanguageOption, OutOption, PaperName, PaperOption
 from witnessmark.cli.document.printing import write_document
 from witnessmark.cli.opening import examined_case
 
@@ -26,9 +26,7 @@ Example:
 
 def field_sheet(
     case: CasePath,
-    out: Annotated[
-        Path | None, typer.Option("--out", metavar="FILE", help="The PDF to write.")
-    ] = None,
+    out: OutOption = None,
     minutes: Annotated[
         int | None,
         typer.Option("--minutes", metavar="N", min=1, max=10_000, help="Minutes there are."),

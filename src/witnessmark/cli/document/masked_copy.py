@@ -2,11 +2,8 @@
 
 from datetime import date
 from pathlib import Path
-from typing import Annotated
 
-import typer
-
-from witnessmark.cli.arguments import CasePath, LanguageOption, PaperName, PaperOption
+from witnessmark.cli.arguments import CasePath, LanguageOption, OutOption, PaperName, PaperOption
 from witnessmark.cli.document.printing import form_of, refuse_what_is_not_ours, write_pdf
 from witnessmark.cli.opening import examined_case
 from witnessmark.cli.terminal import print_line, refuse, show_problems
@@ -31,9 +28,7 @@ Example:
 
 def masked_copy(
     case: CasePath,
-    out: Annotated[
-        Path | None, typer.Option("--out", metavar="FILE", help="The PDF to write.")
-    ] = None,
+    out: OutOption = None,
     paper: PaperOption = PaperName.A4,
     language: LanguageOption = None,
 ) -> None:

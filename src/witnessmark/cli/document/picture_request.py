@@ -2,11 +2,8 @@
 
 from datetime import date
 from pathlib import Path
-from typing import Annotated
 
-import typer
-
-from witnessmark.cli.arguments import CasePath, LanguageOption, PaperName, PaperOption
+from witnessmark.cli.arguments import CasePath, LanguageOption, OutOption, PaperName, PaperOption
 from witnessmark.cli.document.printing import write_document
 from witnessmark.cli.opening import examined_case
 
@@ -26,9 +23,7 @@ Example:
 
 def picture_request(
     case: CasePath,
-    out: Annotated[
-        Path | None, typer.Option("--out", metavar="FILE", help="The PDF to write.")
-    ] = None,
+    out: OutOption = None,
     paper: PaperOption = PaperName.A4,
     language: LanguageOption = None,
 ) -> None:

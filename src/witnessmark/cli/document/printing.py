@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 from witnessmark.cli.arguments import PaperName
 from witnessmark.cli.problems import NotOverwritten
 from witnessmark.cli.terminal import print_line, refuse
-from witnessmark.cli.writing import write_whole
+from witnessmark.cli.writing import write_or_refuse
 from witnessmark.source import Source
 
 if TYPE_CHECKING:
@@ -37,9 +37,7 @@ def write_document(outline: "Outline", path: Path, printed: "date", paper: Paper
 
 def write_pdf(path: Path, content: bytes) -> None:
     """Write a PDF whole or not at all, and say where it is."""
-    fault = write_whole(path, content)
-    if fault is not None:
-        refuse((fault,))
+    write_or_refuse(path, content)
     print_line(str(path))
 
 

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from witnessmark.cli.arguments import CasePath, LanguageOption, PaperName, PaperOption
+from witnessmark.cli.arguments import CasePath, LanguageOption, OutOption, PaperName, PaperOption
 from witnessmark.cli.document.printing import form_of, refuse_what_is_not_ours, write_pdf
 from witnessmark.cli.opening import Examined, examined_case
 from witnessmark.cli.problems import NotAllowed, NothingThere, typed
@@ -41,9 +41,7 @@ MOST_MEGABYTES = 50
 
 def report(
     case: CasePath,
-    out: Annotated[
-        Path | None, typer.Option("--out", metavar="FILE", help="The PDF to write.")
-    ] = None,
+    out: OutOption = None,
     paper: PaperOption = PaperName.A4,
     supplement_to: Annotated[
         Path | None,
