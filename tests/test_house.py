@@ -17,6 +17,10 @@ LONGEST_BODY_LINES = 40
 FORBIDDEN_WORDS = {"data", "info", "util", "utils", "process", "processes"} | {
     word + ending for word in ("manager", "helper", "result") for ending in ("", "s")
 }
+NAMES_TO_PART = {
+    *("Answer", "Contradiction", "Draft"),  # of the command line, beside a record's of a room
+    *("NotUtf8", "TooDeep", "WrongFormat", "WrongKind", "WrongVersion"),  # of case and book
+}  # each still means two things; none may join them
 PLATE = re.compile(r"data_plates?")  # the one trade word that holds a forbidden one
 
 Function = ast.FunctionDef | ast.AsyncFunctionDef
@@ -83,6 +87,17 @@ def test_every_type_in_the_glossary_is_a_type_of_that_name():
     }
     assert types, "the glossary names no type at all"
     assert types - classes == set()
+
+
+def test_no_class_name_means_two_things():
+    """A name that two classes have is named with their modules, private ones too."""
+    homes: dict[str, list[str]] = {}
+    for module in MODULES:
+        for node in ast.walk(tree(module)):
+            if isinstance(node, ast.ClassDef):
+                homes.setdefault(node.name, []).append(place(module))
+    doubled = {name: modules for name, modules in homes.items() if len(modules) > 1}
+    assert {name: each for name, each in doubled.items() if name not in NAMES_TO_PART} == {}
 
 
 def test_no_name_is_a_word_that_says_nothing():

@@ -22,7 +22,7 @@ from witnessmark.outline.records import (
     CharacterBoxes,
     Drawing,
     DrawnBoxes,
-    Stop,
+    PlaceHeading,
     TickBoxes,
     Together,
     WriteIn,
@@ -276,7 +276,7 @@ def test_a_feature_of_several_rows_draws_the_outcomes_of_all():
 
 def test_the_best_looks_bear_a_word_and_not_a_colour_alone():
     """Of the car without papers: “look here first” in the walk and at the place."""
-    stops = [block for block in blocks_of(sheet_of("no-papers")) if isinstance(block, Stop)]
+    stops = [block for block in blocks_of(sheet_of("no-papers")) if isinstance(block, PlaceHeading)]
     first = [stop for stop in stops if stop.is_starred]
     assert first
     assert all("look here first" in stop.note for stop in first)

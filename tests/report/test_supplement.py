@@ -37,7 +37,7 @@ from witnessmark.report.issue.issued import (
     parse_issued,
 )
 from witnessmark.report.issue.supplement import supplement_outline
-from witnessmark.report.issue.supplement_changes import ChangeKind, Part, case_changes
+from witnessmark.report.issue.supplement_changes import CasePart, ChangeKind, case_changes
 from witnessmark.report.press.render import print_outline
 from witnessmark.report.sections.photo import grouped
 from witnessmark.wording import Names, never_said, plain_name
@@ -156,12 +156,12 @@ def test_what_was_added_withdrawn_and_changed_stands_entry_by_entry(opinion, pri
 @pytest.mark.parametrize(
     ("changes", "part"),
     [
-        ({"title": "Another"}, Part.OTHER),
-        ({"looks": ()}, Part.LOOK),
-        ({"sites": ()}, Part.SITE),
-        ({"exhibits": ()}, Part.EXHIBIT),
-        ({"papers": ()}, Part.PAPER),
-        ({"readings": ()}, Part.READING),
+        ({"title": "Another"}, CasePart.OTHER),
+        ({"looks": ()}, CasePart.LOOK),
+        ({"sites": ()}, CasePart.SITE),
+        ({"exhibits": ()}, CasePart.EXHIBIT),
+        ({"papers": ()}, CasePart.PAPER),
+        ({"readings": ()}, CasePart.READING),
     ],
 )
 def test_a_change_is_told_under_its_part_and_the_other_way_round(opinion, changes, part):
@@ -177,8 +177,8 @@ def test_a_statement_and_the_rest_of_the_claim_are_told_apart(opinion):
     claim = case.claim.model_copy(update={"statements": (), "text": "Another"})
     found = case_changes(case, case.model_copy(update={"claim": claim}))
     assert [(each.part, each.kind) for each in found] == [
-        (Part.CLAIM, ChangeKind.CHANGED),
-        (Part.STATEMENT, ChangeKind.WITHDRAWN),
+        (CasePart.CLAIM, ChangeKind.CHANGED),
+        (CasePart.STATEMENT, ChangeKind.WITHDRAWN),
     ]
 
 

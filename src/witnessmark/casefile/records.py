@@ -81,13 +81,13 @@ Text = Annotated[str, Field(max_length=20_000)]
 Name = Annotated[str, Field(min_length=1, max_length=200)]
 
 
-class _Kept(BaseModel):
+class _OpenRecord(BaseModel):
     """Frozen, and keeps fields it does not know."""
 
     model_config = ConfigDict(frozen=True, extra="allow")
 
 
-class Examiner(_Kept):
+class Examiner(_OpenRecord):
     """The person who reads and signs."""
 
     id: Name
@@ -96,7 +96,7 @@ class Examiner(_Kept):
     declared_interest: Text = ""
 
 
-class Assignment(_Kept):
+class Assignment(_OpenRecord):
     """For whom and why the examination is made, and on what terms."""
 
     client: Text = ""
@@ -109,7 +109,7 @@ class Assignment(_Kept):
     minutes_available: int | None = Field(default=None, ge=0, le=10_000)
 
 
-class Visit(_Kept):
+class Visit(_OpenRecord):
     """When, where and in what conditions the car was seen."""
 
     date: Day | None = None
@@ -120,7 +120,7 @@ class Visit(_Kept):
     moved: Text = ""
 
 
-class Statement(_Kept):
+class Statement(_OpenRecord):
     """One thing said about the car, to be set against what was found.
 
     `about` names what it speaks of: an assembly, a mark or a paper of the book
@@ -138,7 +138,7 @@ class Statement(_Kept):
     paper: Text = ""
 
 
-class Claim(_Kept):
+class Claim(_OpenRecord):
     """What is said about the car, and by whom.
 
     `items` maps an item of the code book ("chassis_number", "model",
@@ -153,7 +153,7 @@ class Claim(_Kept):
     statements: tuple[Statement, ...] = ()
 
 
-class Stakes(_Kept):
+class Stakes(_OpenRecord):
     """Price asked and what hangs on the answer."""
 
     price_asked: float | None = Field(default=None, ge=0, le=1e12, allow_inf_nan=False)
@@ -161,7 +161,7 @@ class Stakes(_Kept):
     note: Text = ""
 
 
-class SiteSeen(_Kept):
+class SiteSeen(_OpenRecord):
     """How one expected site of the book ended, or one mark of it.
 
     Without `mark` it speaks of the place and of all its marks that have no entry of their own.
@@ -175,7 +175,7 @@ class SiteSeen(_Kept):
     exhibits: tuple[Name, ...] = ()
 
 
-class MarkReading(_Kept):
+class MarkReading(_OpenRecord):
     """One person's transcript of one mark, as typed (see docs/notation.md).
 
     `again` is True where it was read again after something did not fit, or by a second person
@@ -196,7 +196,7 @@ class MarkReading(_Kept):
     note: Text = ""
 
 
-class LookSeen(_Kept):
+class LookSeen(_OpenRecord):
     """How the metal around a mark looked: one feature of one site.
 
     `outcome` is factory, doubtful or disturbed, or an outcome that the book
@@ -214,7 +214,7 @@ class LookSeen(_Kept):
     note: Text = ""
 
 
-class Paper(_Kept):
+class Paper(_OpenRecord):
     """A paper of the book: where it is and, for a copy, what it was copied from.
 
     What it says is a `MarkReading` of the paper's mark. A paper whose
@@ -230,7 +230,7 @@ class Paper(_Kept):
     exhibits: tuple[Name, ...] = ()
 
 
-class Title(_Kept):
+class Title(_OpenRecord):
     """The number on the title or registration paper."""
 
     number: Annotated[str, Field(max_length=200)] = ""
@@ -239,7 +239,7 @@ class Title(_Kept):
     exhibits: tuple[Name, ...] = ()
 
 
-class Region(_Kept):
+class Region(_OpenRecord):
     """A rectangle of a picture that shows a number, in pixels of the upright picture.
 
     Upright is the picture as it is looked at, turned as its camera notes say;
@@ -252,7 +252,7 @@ class Region(_Kept):
     height: int = Field(ge=1, le=1_000_000)
 
 
-class ExhibitEntry(_Kept):
+class ExhibitEntry(_OpenRecord):
     """A photograph or document received: its file name in `exhibits/` and its digest.
 
     `number_regions`: where it shows numbers; empty where somebody looked and it
@@ -268,7 +268,7 @@ class ExhibitEntry(_Kept):
     number_regions: tuple[Region, ...] | None = None
 
 
-class StatedPrior(_Kept):
+class StatedPrior(_OpenRecord):
     """Prior odds that the examiner states for a question, with the reason."""
 
     question: Name
@@ -276,7 +276,7 @@ class StatedPrior(_Kept):
     reason: Annotated[str, Field(min_length=1, max_length=20_000)]
 
 
-class Override(_Kept):
+class Override(_OpenRecord):
     """Another value for one assumed row of the model, with the reason. A share lies between 0
     and 1; how many times more often something happens may be any value above 0."""
 
@@ -285,7 +285,7 @@ class Override(_Kept):
     reason: Annotated[str, Field(min_length=1, max_length=20_000)]
 
 
-class Vouched(_Kept):
+class Vouched(_OpenRecord):
     """A row of the code book from memory that an examiner answers for, with the reason.
 
     `row` is the row's id, `table:code` for a code, `item:first` for a series of numbers.
@@ -296,7 +296,7 @@ class Vouched(_Kept):
     reason: Annotated[str, Field(min_length=1, max_length=20_000)]
 
 
-class Circumstances(_Kept):
+class Circumstances(_OpenRecord):
     """What the examiner takes as known when weighing; always shown."""
 
     prior_odds: tuple[StatedPrior, ...] = ()
@@ -305,7 +305,7 @@ class Circumstances(_Kept):
     notes: Text = ""
 
 
-class Casefile(_Kept):
+class Casefile(_OpenRecord):
     """The whole case document."""
 
     format: Literal["witnessmark-case"] = FORMAT

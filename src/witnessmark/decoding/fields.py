@@ -34,7 +34,7 @@ from witnessmark.decoding.hypotheses import (
 )
 from witnessmark.decoding.kept import kept
 from witnessmark.decoding.options import (
-    Asked,
+    DecodingRequest,
     FieldOption,
     empty_option,
     number_option,
@@ -59,7 +59,7 @@ class Fields:
     """The fields of one reading that were read, and what each may say for certain cars."""
 
     def __init__(
-        self, asked: Asked, alignment: Alignment, decoded: tuple[AlignedField, ...]
+        self, asked: DecodingRequest, alignment: Alignment, decoded: tuple[AlignedField, ...]
     ) -> None:
         self.asked, self.alignment, self.decoded = asked, alignment, decoded
         book, mark = asked.book, asked.mark

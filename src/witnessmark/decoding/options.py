@@ -17,7 +17,7 @@ IN_NO_SERIES = marked("in none of the series that the book lists for such a car"
 
 
 @dataclass(frozen=True, slots=True)
-class Asked:
+class DecodingRequest:
     """What is decoded, and against what; `is_supposed` where nobody typed it so."""
 
     reading: Reading

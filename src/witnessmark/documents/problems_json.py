@@ -5,7 +5,7 @@ from enum import StrEnum
 from witnessmark.problem import Problem
 
 
-class Slip(StrEnum):
+class JsonSlip(StrEnum):
     """What people and programs get wrong when they write JSON."""
 
     EMPTY = "there is nothing in it"
@@ -26,7 +26,7 @@ class Slip(StrEnum):
 class MalformedJson(Problem):
     """The text stops being JSON here; nothing after it could be read."""
 
-    slip: Slip
+    slip: JsonSlip
     wanted: str = ""
     says = "{slip}"
     wants = "{wanted}"

@@ -69,7 +69,7 @@ class Column:
 
 
 @dataclass(frozen=True, slots=True)
-class Together:
+class JoinedColumns:
     """Columns that make one field of a record."""
 
     columns: Mapping[str, Column]
@@ -198,7 +198,7 @@ def many_rows(about: str, row: "type[Row]", *, default: "tuple[Row, ...]" = REQU
 
 def together(read: Callable[[Entry, Any], object], columns: Mapping[str, Column]) -> Any:
     """Columns that make one field of a record."""
-    return Together(columns, read)
+    return JoinedColumns(columns, read)
 
 
 @dataclass_transform(
@@ -230,14 +230,16 @@ class Row:
     """
 
     shape: ClassVar[Shape]
-    columns: ClassVar[Mapping[str, Column | Together]] = {}
+    columns: ClassVar[Mapping[str, Column | JoinedColumns]] = {}
     _plain: ClassVar[Mapping[str, Read | None]]
-    _made: ClassVar[Mapping[str, Column | Together]]
+    _made: ClassVar[Mapping[str, Column | JoinedColumns]]
 
     def __init_subclass__(cls, called: str = "") -> None:
         """Take the columns out of the class body, and make a frozen record of the rest."""
         body, annotated = dict(vars(cls)), get_annotations(cls)
-        own = {name: each for name, each in body.items() if isinstance(each, Column | Together)}
+        own = {
+            name: each for name, each in body.items() if isinstance(each, Column | JoinedColumns)
+        }
         for name, each in own.items():
             delattr(cls, name)
             if name in annotated and (default := each.default()) is not MISSING:

@@ -208,7 +208,7 @@ def _readings(
             source = places.source(("readings", k, "mark"))
             several = tuple(m.id for m in marks_meant(book, typed.mark, typed.text, context))
             if several:
-                yield p.SeveralMarks(source, typed.mark, several)
+                yield p.SeveralMarksOfCar(source, typed.mark, several)
             else:
                 yield p.UnknownToBook(source, "mark", typed.mark, f"of the book {book.id}", marks)
             continue

@@ -32,7 +32,7 @@ LEAST_LOG10_LR = 0.0414
 
 
 @dataclass(frozen=True, slots=True)
-class _Row:
+class _Strip:
     """One strip: what it is, how far it moves the ratio, and the factor in words."""
 
     name: TextBlock
@@ -64,12 +64,12 @@ def contributions(conclusion: Weighed, names: Names) -> Figure | None:
     return figure(name, title, _caption(rows), y + 30, parts)
 
 
-def _rows(by_size: list[Contribution]) -> list[_Row]:
+def _rows(by_size: list[Contribution]) -> list[_Strip]:
     """The items that move the ratio by a tenth or more, and one row for all others."""
-    rows: list[_Row] = []
+    rows: list[_Strip] = []
     filled = 0.0
     for each in by_size:
-        row = _Row(
+        row = _Strip(
             text_block(sentence(each.sentence), NAME_WIDTH, most=LINES_SHOWN),
             each.log10_lr_change,
             factor_text(each.log10_lr_change),
@@ -85,7 +85,7 @@ def _rows(by_size: list[Contribution]) -> list[_Row]:
     return [*rows, _rest(rest, bool(rows))] if rest else rows
 
 
-def _rest(rest: list[Contribution], is_further: bool) -> _Row:
+def _rest(rest: list[Contribution], is_further: bool) -> _Strip:
     """All that have no row of their own, their steps added."""
     change = sum(each.log10_lr_change for each in rest)
     if is_further:
@@ -100,16 +100,16 @@ def _rest(rest: list[Contribution], is_further: bool) -> _Row:
             "{number} items, each of which moves the ratio by less than a tenth, added",
             len(rest),
         )
-    return _Row(text_block(name, NAME_WIDTH), change, factor_text(change), _favours(change))
+    return _Strip(text_block(name, NAME_WIDTH), change, factor_text(change), _favours(change))
 
 
-def _whole(conclusion: Weighed) -> _Row:
+def _whole(conclusion: Weighed) -> _Strip:
     """The likelihood ratio itself, last."""
     log10_lr = conclusion.log10_lr
     name = text_block(said("All findings together"), NAME_WIDTH, strong=True)
     amount = said("LR {ratio}", ratio=lr_text(log10_lr))
     favours = favours_of(conclusion)
-    return _Row(name, log10_lr, amount, favours, conclusion.is_capped)
+    return _Strip(name, log10_lr, amount, favours, conclusion.is_capped)
 
 
 def factor_text(log10_change: float) -> str:
@@ -131,7 +131,7 @@ def _favours(log10_change: float) -> Favours:
     return Favours.FIRST if log10_change > 0 else Favours.SECOND
 
 
-def _drawn(row: _Row, top: float) -> str:
+def _drawn(row: _Strip, top: float) -> str:
     """The words of a row and its bar below them."""
     upper = top + row.name.height + 2
     y = upper + STRIP_HEIGHT / 2
@@ -180,10 +180,10 @@ def _sentence() -> str:
     )
 
 
-def _told(row: _Row) -> str:
+def _told(row: _Strip) -> str:
     return said("{item} {factor}", item=sentence(" ".join(row.name.lines)), factor=row.amount)
 
 
-def _caption(rows: list[_Row]) -> str:
+def _caption(rows: list[_Strip]) -> str:
     """What the figure shows, row by row, for those who hear it."""
     return " ".join((_sentence(), *(sentence(_told(row)) for row in rows)))

@@ -40,7 +40,7 @@ LEAST_PLATE = 96.0
 
 
 @dataclass(frozen=True, slots=True)
-class _Run:
+class _PlateLine:
     """Fields of a window that stand in one line, each with its width in points."""
 
     codes: tuple[tuple[PlateCode, float], ...]
@@ -100,7 +100,7 @@ def _rows(mark: Mark, codes: tuple[PlateCode, ...], room: float) -> list[list[Pl
     return [rows[y] for y in sorted(rows)]
 
 
-def _runs(placed: PlacedWindow) -> list[_Run]:
+def _runs(placed: PlacedWindow) -> list[_PlateLine]:
     """The fields of a window in lines that fit into it, headings told once."""
     inner = placed.width - 2 * PAD
     lines: list[list[tuple[PlateCode, float]]] = [[]]
@@ -111,7 +111,7 @@ def _runs(placed: PlacedWindow) -> list[_Run]:
             lines.append([])
         lines[-1].append((code, wide))
     told: set[str] = set()
-    return [_Run(tuple(each), _heads(each, inner, told)) for each in lines]
+    return [_PlateLine(tuple(each), _heads(each, inner, told)) for each in lines]
 
 
 def _heads(
@@ -133,7 +133,7 @@ def _heads(
 
 
 def _window(
-    runs: list[_Run], x: float, y: float, width: float, height: float, *, is_boxed: bool
+    runs: list[_PlateLine], x: float, y: float, width: float, height: float, *, is_boxed: bool
 ) -> str:
     """One window: headings, characters, a stroke under each field and its number."""
     parts = []
@@ -166,7 +166,7 @@ def _cut(code: PlateCode, width: float) -> list[str]:
     return [shown[at : at + most] for at in range(0, max(1, len(shown)), most)]
 
 
-def _fields(run: _Run, x: float, top: float) -> list[str]:
+def _fields(run: _PlateLine, x: float, top: float) -> list[str]:
     """The characters of one line of fields, a stroke under each and its number."""
     parts = []
     foot = top + run.read

@@ -57,7 +57,7 @@ def natural_width(code: PlateCode) -> float:
 
 
 @dataclass(slots=True)
-class _Run:
+class _HeadedFields:
     """Fields that stand beside each other in one line under one heading."""
 
     heading: str
@@ -95,10 +95,10 @@ class Window:
         title = "; ".join(f"{code.number} {code.name}: {code.read or '-'}" for code in self.codes)
         return group(parts, title)
 
-    def _lines(self, width: float) -> list[list[_Run]]:
+    def _lines(self, width: float) -> list[list[_HeadedFields]]:
         """The fields in lines that fit, those under one heading in a run."""
         inner = width - 2 * PAD
-        lines: list[list[_Run]] = [[]]
+        lines: list[list[_HeadedFields]] = [[]]
         filled = 0.0
         heading = ""
         for code in self.codes:
@@ -108,14 +108,14 @@ class Window:
                 filled = 0.0
             is_new = bool(code.heading) and code.heading != heading
             if is_new or not lines[-1]:
-                lines[-1].append(_Run(code.heading if is_new else ""))
+                lines[-1].append(_HeadedFields(code.heading if is_new else ""))
             heading = code.heading or heading
             lines[-1][-1].codes.append((code, wide))
             filled += wide
         return lines
 
 
-def _heads(runs: list[_Run], inner: float) -> list[list[str]]:
+def _heads(runs: list[_HeadedFields], inner: float) -> list[list[str]]:
     """The heading of each run in lines; the last one has the rest of the window."""
     heads = []
     room = inner
@@ -142,13 +142,13 @@ def _cut(text: str, room: float) -> list[str]:
     return [text[at : at + most] for at in range(0, len(text), most)]
 
 
-def _line_height(runs: list[_Run], inner: float) -> float:
+def _line_height(runs: list[_HeadedFields], inner: float) -> float:
     heads = max((len(head) for head in _heads(runs, inner)), default=0)
     reads = max((len(_read_lines(*each)) for run in runs for each in run.codes), default=0)
     return heads * HEAD_LINE + max(1, reads) * READ_LINE + BADGE_ROOM + 3
 
 
-def _draw_line(runs: list[_Run], x: float, top: float, inner: float) -> list[str]:
+def _draw_line(runs: list[_HeadedFields], x: float, top: float, inner: float) -> list[str]:
     """Headings, characters, a stroke under each field, and its number below the stroke."""
     parts: list[str] = []
     headings = _heads(runs, inner)

@@ -21,7 +21,7 @@ PAPER = "#ffffff"
 
 
 @dataclass(frozen=True, slots=True)
-class Drawn:
+class SketchCaption:
     """What is heard of a sketch, and from where it is seen: both as they stand in the catalogue."""
 
     title: str
@@ -34,11 +34,12 @@ def drawing(which: Sketch) -> Path:
 
 
 @cache
-def drawn() -> dict[Sketch, Drawn]:
+def drawn() -> dict[Sketch, SketchCaption]:
     """What is heard of every sketch."""
     with (FOLDER / "titles.csv").open(encoding="utf-8", newline="") as rows:
         return {
-            Sketch(row["sketch"]): Drawn(row["title"], row["view"]) for row in csv.DictReader(rows)
+            Sketch(row["sketch"]): SketchCaption(row["title"], row["view"])
+            for row in csv.DictReader(rows)
         }
 
 

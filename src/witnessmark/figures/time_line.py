@@ -44,7 +44,7 @@ AXIS_HEIGHT = 34.0
 
 
 @dataclass(frozen=True, slots=True)
-class _Row:
+class _WrappedDate:
     """A date with its texts wrapped."""
 
     date: TimeRow
@@ -96,7 +96,7 @@ def time_lines(opinion: Opinion, book: CodeBook, height: float = PAGE_HEIGHT) ->
     return tuple(_sheet(rows, axis, own[-1:], intro, caption, at) for at, rows in enumerate(sheets))
 
 
-def _sheets(rows: list[_Row], room: float) -> list[list[_Row]]:
+def _sheets(rows: list[_WrappedDate], room: float) -> list[list[_WrappedDate]]:
     """The rows on as few drawings as there must be, none of which has a few rows alone."""
     fewest = len(_filled(rows, room))
     tallest = max((row.height for row in rows), default=0.0)
@@ -105,8 +105,8 @@ def _sheets(rows: list[_Row], room: float) -> list[list[_Row]]:
     return balanced if len(balanced) == fewest else _filled(rows, room)
 
 
-def _filled(rows: list[_Row], room: float) -> list[list[_Row]]:
-    sheets: list[list[_Row]] = [[]]
+def _filled(rows: list[_WrappedDate], room: float) -> list[list[_WrappedDate]]:
+    sheets: list[list[_WrappedDate]] = [[]]
     filled = 0.0
     for row in rows:
         if sheets[-1] and filled + row.height > room:
@@ -118,7 +118,7 @@ def _filled(rows: list[_Row], room: float) -> list[list[_Row]]:
 
 
 def _sheet(
-    rows: list[_Row],
+    rows: list[_WrappedDate],
     axis: TimeAxis,
     own: tuple[DateSpan, ...],
     intro: TextBlock,
@@ -144,9 +144,9 @@ def _sheet(
     return figure(name, title, caption, y + 6 + legend_height, parts)
 
 
-def _row(date: TimeRow) -> _Row:
+def _row(date: TimeRow) -> _WrappedDate:
     beside = TRACK_RIGHT - TRACK_LEFT
-    return _Row(
+    return _WrappedDate(
         date,
         text_block(date.name, NAME_WIDTH, strong=date.is_car, most=4),
         text_block(date.shown, NAME_WIDTH, mono=True, most=3),
@@ -154,7 +154,7 @@ def _row(date: TimeRow) -> _Row:
     )
 
 
-def _drawn(row: _Row, axis: TimeAxis, own: tuple[DateSpan, ...], top: float) -> str:
+def _drawn(row: _WrappedDate, axis: TimeAxis, own: tuple[DateSpan, ...], top: float) -> str:
     """Name and characters at the left, tracks at the right, words below them."""
     parts = [*row.name.at(0, top), *row.shown.at(0, top + row.name.height)]
     y = top + (LINE_HEIGHT if row.is_numbered else 2)

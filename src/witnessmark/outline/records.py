@@ -170,7 +170,7 @@ class Signature:
 
 
 @dataclass(frozen=True, slots=True)
-class Stop:
+class PlaceHeading:
     """The heading of one place of a walk: its number, its name, and a word beside them."""
 
     number: int
@@ -276,7 +276,7 @@ Block = (
     | Photograph
     | Card
     | Signature
-    | Stop
+    | PlaceHeading
     | WriteIn
     | CharacterBoxes
     | TickBoxes

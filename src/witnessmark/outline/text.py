@@ -24,9 +24,9 @@ from witnessmark.outline.records import (
     Outline,
     Paragraph,
     Photograph,
+    PlaceHeading,
     Pointed,
     Signature,
-    Stop,
     Table,
     TableCell,
     TickBoxes,
@@ -116,7 +116,7 @@ class _Page:
         """Blocks with their headings at a column; below a heading all stands further in."""
         inner = max(at, IN)
         for block in blocks:
-            if isinstance(block, Heading | Stop):
+            if isinstance(block, Heading | PlaceHeading):
                 self.heading(_heading(block), at)
                 inner = at + IN
             elif isinstance(block, Together | Columns):
@@ -262,7 +262,7 @@ def _wrapped(text: str, width: int, first: str, others: str, *, parting: bool = 
     return [line.replace(_JOINED, " %") for line in lines]
 
 
-def _heading(block: Heading | Stop) -> str:
+def _heading(block: Heading | PlaceHeading) -> str:
     if isinstance(block, Heading):
         return block.text
     return f"{block.number} {block.name} {block.note}".rstrip()

@@ -10,7 +10,7 @@ from witnessmark.reading.likelihood import SILENT, Observation, observation_of, 
 from witnessmark.reading.notation import parse_as, parse_reading
 from witnessmark.reading.rates import (
     MOVABLE_ROWS,
-    RateRow,
+    ReadingRate,
     rate_of,
     rate_rows,
     rates_of_case,
@@ -28,8 +28,8 @@ __all__ = [
     "Change",
     "Confusion",
     "Observation",
-    "RateRow",
     "Reading",
+    "ReadingRate",
     "ReadingRates",
     "observation_of",
     "parse_as",

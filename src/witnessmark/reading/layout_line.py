@@ -14,7 +14,7 @@ from witnessmark.reading.records import Cell
 
 
 @dataclass(frozen=True, slots=True)
-class FieldPlan:
+class FieldSpan:
     """The cells of one field by their places in the line; -1 for a place lost in a …"""
 
     field: int
@@ -26,10 +26,10 @@ class FieldPlan:
 
 
 @dataclass(frozen=True, slots=True)
-class Plan:
+class LinePlan:
     """Where each cell of a line goes, and what strain that is."""
 
-    fields: tuple[FieldPlan, ...]
+    fields: tuple[FieldSpan, ...]
     spelt: tuple[tuple[int, str], ...]
     around: tuple[int, ...]
     unread: tuple[int, ...]
@@ -38,12 +38,12 @@ class Plan:
 
 
 @dataclass(slots=True)
-class Line:
+class FieldRun:
     """Fields that follow each other, with all that depends on them alone."""
 
     fields: tuple[Field, ...]
     has_windows: bool = False
-    plans: dict[object, Plan] = field(default_factory=dict)
+    plans: dict[object, LinePlan] = field(default_factory=dict)
     classes: dict[object, int] = field(default_factory=dict)
     prices: list[tuple[float, ...]] = field(default_factory=list)
     known: dict[object, int] = field(default_factory=dict)

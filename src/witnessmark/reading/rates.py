@@ -34,7 +34,7 @@ MOVABLE_ROWS = (*(ERROR_ROW + each.value for each in Legibility), MISSTRIKE_ROW,
 
 
 @dataclass(frozen=True, slots=True)
-class RateRow:
+class ReadingRate:
     """One assumed number of a table, with its basis and reason."""
 
     id: str
@@ -43,20 +43,20 @@ class RateRow:
     reason: str
 
 
-def read_rate_rows(table: Path) -> tuple[RateRow, ...]:
+def read_rate_rows(table: Path) -> tuple[ReadingRate, ...]:
     """The rows of a shipped table of rates with the columns id, value, basis, reason.
 
     A fault in it is our own mistake and raises ValueError or KeyError.
     """
     with table.open(encoding="utf-8", newline="") as lines:
         return tuple(
-            RateRow(row["id"], float(row["value"]), Basis(row["basis"]), row["reason"])
+            ReadingRate(row["id"], float(row["value"]), Basis(row["basis"]), row["reason"])
             for row in csv.DictReader(lines)
         )
 
 
 @cache
-def rate_rows() -> tuple[RateRow, ...]:
+def rate_rows() -> tuple[ReadingRate, ...]:
     """All rows of reading/tables/rates.csv, as shipped."""
     return read_rate_rows(TABLES / "rates.csv")
 

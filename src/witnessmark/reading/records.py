@@ -54,7 +54,7 @@ _SIGNS = {
 
 
 @dataclass(frozen=True, slots=True)
-class Placed:
+class PlacedCells:
     """The cells of one field, in order.
 
     `missing` counts places that the field should have and that were not typed.
@@ -80,7 +80,7 @@ class Layout:
     or word has it. `is_cut`: clear characters alone, cut in the one way there is.
     """
 
-    placed: tuple[Placed, ...]
+    placed: tuple[PlacedCells, ...]
     spelt: tuple[Cell, ...] = ()
     around: tuple[Cell, ...] = ()
     unread: tuple[Cell, ...] = ()

@@ -35,7 +35,7 @@ AT_ONCE = 8
 
 
 @dataclass(frozen=True, slots=True)
-class _Told:
+class _CaseRows:
     """What one case gives: its rows as CSV, what stands on the error stream, its exit code."""
 
     rows: str
@@ -58,7 +58,7 @@ def examine_table(paths: list[str], jobs: int) -> int:
     return code
 
 
-def _all_told(paths: list[str], jobs: int) -> Iterator[_Told]:
+def _all_told(paths: list[str], jobs: int) -> Iterator[_CaseRows]:
     if jobs == 1 or len(paths) == 1:
         yield from map(_told, paths)
         return
@@ -67,7 +67,7 @@ def _all_told(paths: list[str], jobs: int) -> Iterator[_Told]:
         yield from pool.map(_told, paths, chunksize=AT_ONCE)
 
 
-def _told(path: str) -> _Told:
+def _told(path: str) -> _CaseRows:
     """One case; whatever is wrong with it is kept for its row of the error stream."""
     problems, code, rows = io.StringIO(), 0, ""
     with redirect_stderr(problems):
@@ -81,7 +81,7 @@ def _told(path: str) -> _Told:
             code = 1
             said = f"{type(fault).__name__}: {fault}".rstrip(": ")
             print_line(f"{path}: Witnessmark met a fault of its own ({said}).", sys.stderr)
-    return _Told(rows, problems.getvalue(), code)
+    return _CaseRows(rows, problems.getvalue(), code)
 
 
 def _rows_of(path: str) -> str:

@@ -5,8 +5,8 @@ from dataclasses import dataclass
 
 from witnessmark.codebook.checks.problems_names import (
     IdNotFolder,
+    NotInBook,
     RepeatedId,
-    UnknownName,
     UnusedTable,
 )
 from witnessmark.codebook.draft import Draft
@@ -19,7 +19,7 @@ BOOK = "book"
 
 
 @dataclass(frozen=True, slots=True)
-class _Known:
+class _KnownNames:
     """The names of one kind: `thing` is the kind in words."""
 
     thing: str
@@ -32,11 +32,11 @@ class _Known:
         single = entry.values[key]
         if isinstance(single, str):
             if single and single not in self.names:
-                yield UnknownName(entry.source(key), self.thing, single, self.names)
+                yield NotInBook(entry.source(key), self.thing, single, self.names)
             return
         for index, name in enumerate(entry.texts(key)):
             if name not in self.names:
-                yield UnknownName(entry.source(key, index), self.thing, name, self.names)
+                yield NotInBook(entry.source(key, index), self.thing, name, self.names)
 
 
 def check_names(draft: Draft, folder_name: str) -> tuple[Problem, ...]:
@@ -53,15 +53,15 @@ def check_names(draft: Draft, folder_name: str) -> tuple[Problem, ...]:
     return tuple(problems)
 
 
-def _known(thing: str, placed: Iterable[Placed[object]]) -> _Known:
+def _known(thing: str, placed: Iterable[Placed[object]]) -> _KnownNames:
     """The ids of some records, in their order."""
-    return _Known(thing, tuple(dict.fromkeys(each.entry.text("id") for each in placed)))
+    return _KnownNames(thing, tuple(dict.fromkeys(each.entry.text("id") for each in placed)))
 
 
 def _unknown_names(draft: Draft) -> Iterator[Problem]:
     """Each key that names something else, against what there is."""
-    items = _Known("item", tuple(dict.fromkeys(item.id for item in draft.all_items())))
-    tables = _Known("table", tuple(dict.fromkeys(row.record.table for row in draft.codes)))
+    items = _KnownNames("item", tuple(dict.fromkeys(item.id for item in draft.all_items())))
+    tables = _KnownNames("table", tuple(dict.fromkeys(row.record.table for row in draft.codes)))
     assemblies = _known("assembly", draft.assemblies)
     sites = _known("site", draft.sites)
     works, models = _known("works", draft.works), _known("model", draft.models)
@@ -96,7 +96,7 @@ def _unknown_names(draft: Draft) -> Iterator[Problem]:
     for lag in draft.lags:
         yield from items.check(lag.entry, "earlier")
         yield from items.check(lag.entry, "later")
-    readable = _Known("mark or assembly", marks.names + assemblies.names)
+    readable = _KnownNames("mark or assembly", marks.names + assemblies.names)
     for settlement in draft.settlements:
         yield from readable.check(settlement.entry, "speaks_of")
     yield from _remarks(draft, (*items.names, *readable.names, *pieces.names, *sites.names, BOOK))
@@ -105,13 +105,15 @@ def _unknown_names(draft: Draft) -> Iterator[Problem]:
 def _remarks(draft: Draft, known: tuple[str, ...]) -> Iterator[Problem]:
     """What a remark is about."""
     for remark in draft.remarks:
-        yield from _Known("mark, item, assembly, piece or site", known).check(remark.entry, "about")
+        yield from _KnownNames("mark, item, assembly, piece or site", known).check(
+            remark.entry, "about"
+        )
 
 
-def _first_forms(draft: Draft, mark: Placed[Mark]) -> _Known:
+def _first_forms(draft: Draft, mark: Placed[Mark]) -> _KnownNames:
     """The marks of which this one can be another form: not itself, nor another's form."""
     first = [each for each in draft.marks if not each.record.other_form_of and each is not mark]
-    return _Known("mark, itself no other form,", tuple(each.record.id for each in first))
+    return _KnownNames("mark, itself no other form,", tuple(each.record.id for each in first))
 
 
 def _entries(*lists: tuple[Placed[object], ...]) -> Iterator[Entry]:

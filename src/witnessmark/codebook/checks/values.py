@@ -16,7 +16,7 @@ from witnessmark.codebook.checks.problems_cells import (
     UndrawnOutcomes,
     UnknownSketch,
 )
-from witnessmark.codebook.checks.problems_names import UnknownName, UnknownValue, WrongItemKind
+from witnessmark.codebook.checks.problems_names import NotInBook, UnknownValue, WrongItemKind
 from witnessmark.codebook.checks.problems_rows import LagOrder, NoIdentification
 from witnessmark.codebook.draft import STANDING_ITEMS, Draft
 from witnessmark.codebook.records import ItemKind, Rule
@@ -132,7 +132,7 @@ def _check_conditions(
         if not part.is_whole:
             yield ConditionForm(part.place, part.text)
         elif part.name not in kinds:
-            yield UnknownName(part.name_place(), "item", part.name, tuple(kinds))
+            yield NotInBook(part.name_place(), "item", part.name, tuple(kinds))
         elif kinds[part.name] is not ItemKind.CODE:
             kind = kinds[part.name]
             yield WrongItemKind(part.name_place(), part.name, kind, "an item of kind code")

@@ -88,7 +88,7 @@ class _KeptSteadiness:
 
 
 @dataclass(frozen=True, slots=True)
-class _Kept:
+class _KeptOpinion:
     answer: _KeptAnswer
     steadiness: _KeptSteadiness | None
 
@@ -98,7 +98,7 @@ def kept_conclusions(document: dict[str, Any]) -> tuple[IssuedConclusion, ...]:
     if document.get("format_version") in (1, 2):
         first = TypeAdapter(_First).validate_python(document)
         return tuple(map(_of_first_way, first.weighing.conclusions))
-    kept = TypeAdapter(_Kept).validate_python(document)
+    kept = TypeAdapter(_KeptOpinion).validate_python(document)
     steady = () if kept.steadiness is None else kept.steadiness.answers
     bands = {
         (s.question, s.about): Steady(

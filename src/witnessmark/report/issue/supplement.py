@@ -22,7 +22,12 @@ from witnessmark.outline.records import (
 )
 from witnessmark.report.issue.issued import Issued, issued_of
 from witnessmark.report.issue.issued_before import IssuedConclusion
-from witnessmark.report.issue.supplement_changes import CaseChange, ChangeKind, Part, case_changes
+from witnessmark.report.issue.supplement_changes import (
+    CaseChange,
+    CasePart,
+    ChangeKind,
+    case_changes,
+)
 from witnessmark.report.issue.supplement_findings import findings_section, stands_to_the_rest
 from witnessmark.report.sections.closing import SHORT_DIGEST, signature_section
 from witnessmark.report.sections.photo import grouped
@@ -285,7 +290,7 @@ def _change_row(
     }
     nothing = said("nothing")
     stands: tuple[str, ...] = ()
-    if change.part is Part.READING and change.kind is not ChangeKind.WITHDRAWN:
+    if change.part is CasePart.READING and change.kind is not ChangeKind.WITHDRAWN:
         stands = stands_to_the_rest(change.about, findings, names)
     return (
         TableCell(_part(change.part), (_about(change, names),)),
@@ -295,30 +300,30 @@ def _change_row(
     )
 
 
-def _part(part: Part) -> str:
+def _part(part: CasePart) -> str:
     return {
-        Part.CLAIM: said("The claim"),
-        Part.STATEMENT: said("Statement"),
-        Part.ASSIGNMENT: said("The assignment"),
-        Part.VISIT: said("The visit"),
-        Part.SITE: said("Site"),
-        Part.READING: said("Reading"),
-        Part.LOOK: said("Look"),
-        Part.PAPER: said("Paper"),
-        Part.TITLE: said("The title"),
-        Part.EXHIBIT: said("Exhibit"),
-        Part.CIRCUMSTANCES: said("What is taken as known"),
-        Part.OTHER: said("The case"),
+        CasePart.CLAIM: said("The claim"),
+        CasePart.STATEMENT: said("Statement"),
+        CasePart.ASSIGNMENT: said("The assignment"),
+        CasePart.VISIT: said("The visit"),
+        CasePart.SITE: said("Site"),
+        CasePart.READING: said("Reading"),
+        CasePart.LOOK: said("Look"),
+        CasePart.PAPER: said("Paper"),
+        CasePart.TITLE: said("The title"),
+        CasePart.EXHIBIT: said("Exhibit"),
+        CasePart.CIRCUMSTANCES: said("What is taken as known"),
+        CasePart.OTHER: said("The case"),
     }[part]
 
 
 def _about(change: CaseChange, names: Names) -> str:
     match change.part:
-        case Part.READING | Part.PAPER:
+        case CasePart.READING | CasePart.PAPER:
             return names.mark(change.about)
-        case Part.SITE | Part.LOOK | Part.STATEMENT:
+        case CasePart.SITE | CasePart.LOOK | CasePart.STATEMENT:
             return names.any(change.about)
-        case Part.EXHIBIT:
+        case CasePart.EXHIBIT:
             return change.about
         case _:
             return field_word(change.about)

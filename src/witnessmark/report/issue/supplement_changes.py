@@ -25,7 +25,7 @@ class ChangeKind(StrEnum):
     CHANGED = "changed"
 
 
-class Part(StrEnum):
+class CasePart(StrEnum):
     """The parts of a case whose changes are told."""
 
     CLAIM = "claim"
@@ -49,7 +49,7 @@ class CaseChange:
     `about` is an id of the book or of an exhibit, or the name of a field.
     """
 
-    part: Part
+    part: CasePart
     kind: ChangeKind
     about: str
     before: str
@@ -57,19 +57,19 @@ class CaseChange:
 
 
 LISTS = (
-    (Part.SITE, "sites", ("site", "mark")),
-    (Part.READING, "readings", ("mark", "by")),
-    (Part.LOOK, "looks", ("site", "feature", "by")),
-    (Part.PAPER, "papers", ("mark",)),
-    (Part.EXHIBIT, "exhibits", ("id",)),
+    (CasePart.SITE, "sites", ("site", "mark")),
+    (CasePart.READING, "readings", ("mark", "by")),
+    (CasePart.LOOK, "looks", ("site", "feature", "by")),
+    (CasePart.PAPER, "papers", ("mark",)),
+    (CasePart.EXHIBIT, "exhibits", ("id",)),
 )
 """Lists of the case with the fields that say which entry is which."""
 
 RECORDS = (
-    (Part.ASSIGNMENT, "assignment"),
-    (Part.VISIT, "visit"),
-    (Part.TITLE, "title_paper"),
-    (Part.CIRCUMSTANCES, "circumstances"),
+    (CasePart.ASSIGNMENT, "assignment"),
+    (CasePart.VISIT, "visit"),
+    (CasePart.TITLE, "title_paper"),
+    (CasePart.CIRCUMSTANCES, "circumstances"),
 )
 
 
@@ -78,19 +78,19 @@ def case_changes(before: Casefile, now: Casefile, names: Names = UNNAMED) -> tup
     old, new = dict(before), dict(now)
     old_claim, new_claim = dict(old.pop("claim")), dict(new.pop("claim"))
     statements = (old_claim.pop("statements"), new_claim.pop("statements"))
-    found = _of_record(Part.CLAIM, old_claim, new_claim, names)
+    found = _of_record(CasePart.CLAIM, old_claim, new_claim, names)
     for part, name in RECORDS:
         found += _of_record(part, dict(old.pop(name)), dict(new.pop(name)), names)
-    found += _of_list(Part.STATEMENT, *statements, ("about",), names)
+    found += _of_list(CasePart.STATEMENT, *statements, ("about",), names)
     for part, name, keys in LISTS:
         found += _of_list(part, old.pop(name), new.pop(name), keys, names)
-    found += _of_record(Part.OTHER, old, new, names)
-    order = tuple(Part)
+    found += _of_record(CasePart.OTHER, old, new, names)
+    order = tuple(CasePart)
     return tuple(sorted(found, key=lambda each: order.index(each.part)))
 
 
 def _of_record(
-    part: Part, old: dict[str, Any], new: dict[str, Any], names: Names
+    part: CasePart, old: dict[str, Any], new: dict[str, Any], names: Names
 ) -> list[CaseChange]:
     """The fields of one record that are not as they were."""
     found = []
@@ -102,7 +102,7 @@ def _of_record(
 
 
 def _of_list(
-    part: Part,
+    part: CasePart,
     old: Iterable[BaseModel],
     new: Iterable[BaseModel],
     keys: tuple[str, ...],

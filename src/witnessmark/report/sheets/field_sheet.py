@@ -22,8 +22,8 @@ from witnessmark.outline.records import (
     Facts,
     Outline,
     Paragraph,
+    PlaceHeading,
     Section,
-    Stop,
     Table,
     TableCell,
     TickBoxes,
@@ -177,7 +177,7 @@ def _site(site: SitePlan, caution: str, intro: tuple[Block, ...]) -> Together:
         Fact(said("Look for"), sentence(site.look_at)),
         Fact(said("So far"), so_far(site.state)),
     ]
-    head = Stop(site.number, capital(site.name), note, site.is_starred)
+    head = PlaceHeading(site.number, capital(site.name), note, site.is_starred)
     told = Facts(tuple(fact for fact in facts if fact.text))
     marks = [_mark(mark) for mark in site.marks]
     features = [_feature(feature) for feature in site.features]

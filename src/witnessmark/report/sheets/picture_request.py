@@ -35,7 +35,7 @@ from witnessmark.wording.visit import car_name
 
 
 @dataclass(frozen=True, slots=True)
-class Asked:
+class PictureWanted:
     """One place to be photographed: its name, and how to find it."""
 
     name: str
@@ -65,16 +65,16 @@ def picture_request(plan: VisitPlan, case_id: SharedId, printed: date) -> Outlin
     )
 
 
-def asked_for(plan: VisitPlan) -> tuple[Asked, ...]:
+def asked_for(plan: VisitPlan) -> tuple[PictureWanted, ...]:
     """The places that a seller can photograph, in walking order.
 
     Where works or years differ in a place, each of their places is asked for alike, so that
     the list does not say which of them bears something.
     """
-    found: list[Asked] = []
+    found: list[PictureWanted] = []
     for site in plan.sites:
         if is_for_a_seller(site):
-            found += [Asked(name, where) for name, where in _whereabouts(site)]
+            found += [PictureWanted(name, where) for name, where in _whereabouts(site)]
     return tuple(dict.fromkeys(found))
 
 
@@ -84,7 +84,7 @@ def _whereabouts(site: SitePlan) -> tuple[tuple[str, str], ...]:
     return tuple(sorted({(clause(name), place_alone(where)) for name, where in rows}))
 
 
-def _places(places: tuple[Asked, ...]) -> tuple[Block, ...]:
+def _places(places: tuple[PictureWanted, ...]) -> tuple[Block, ...]:
     views = Bullets(views_of_the_car())
     if not places:
         return (Heading(said("The whole car")), views)

@@ -292,7 +292,7 @@ def _at(table: Array, days: Days) -> Array:
 
 
 @dataclass(frozen=True, slots=True)
-class Stage:
+class DayLink:
     """A day on the structure, the link to it from a piece that was made for it, and its own link
     to t."""
 
@@ -310,7 +310,7 @@ class DatedLink:
     link: Link
     below: tuple[tuple[DateSeen, Link], ...] = ()
     is_alone: bool = False
-    stage: Stage | None = None
+    stage: DayLink | None = None
 
 
 @lru_cache(maxsize=1024)
@@ -326,7 +326,7 @@ def curve(grid: Grid, dated: tuple[DatedLink, ...], is_staged: bool = False) -> 
     return found
 
 
-def _by_stage(grid: Grid, dated: DatedLink, stage: Stage) -> Array:
+def _by_stage(grid: Grid, dated: DatedLink, stage: DayLink) -> Array:
     """P(a date | the week in which the car was done, and the day that its structure bears)."""
     day = stage.seen
     lag = _at(_weekly(stage.link), grid.weeks[:, None] - day.days[None, :])

@@ -11,7 +11,7 @@ from witnessmark.agreement.records import CarMarks
 from witnessmark.casefile.records import AttachmentSeen, LookClass, Seen, SiteState
 from witnessmark.codebook.date_records import Run
 from witnessmark.codebook.marks import Field, Mark, MarkKind
-from witnessmark.codebook.pieces import PieceKind, Pieces, Standing, is_struck
+from witnessmark.codebook.pieces import PieceKind, Pieces, PieceSurface, is_struck
 from witnessmark.codebook.records import CarContext, Item, ItemKind
 from witnessmark.decoding import FieldSeen
 from witnessmark.decoding.days_seen import days_seen
@@ -61,7 +61,7 @@ def pieces_seen(car: CarMarks, pieces: Pieces) -> tuple[PieceSeen, ...]:
 
 def _surfaces(
     car: CarMarks,
-    standings: tuple[Standing, ...],
+    standings: tuple[PieceSurface, ...],
     kind: PieceKind,
     again: set[str],
     looks: dict[str, tuple[LookClass, Seen]],

@@ -77,7 +77,7 @@ class Noting(_Like):
         return self.network.of_item(axis.removeprefix("item "))
 
 
-class Drawn(_Like):
+class DrawnNetwork(_Like):
     """A network whose draws are summed by a plan."""
 
     def __init__(self, network: Network, joints: Mapping[str, Array]) -> None:

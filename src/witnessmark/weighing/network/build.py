@@ -32,7 +32,7 @@ from witnessmark.weighing.pieces.axes import ONE, Traits, prior_of_car
 from witnessmark.weighing.pieces.core_days import core_days
 from witnessmark.weighing.pieces.cores import Core
 from witnessmark.weighing.pieces.items import CodeItem, code_items
-from witnessmark.weighing.pieces.plates import Sheet, sheet_of
+from witnessmark.weighing.pieces.plates import PlateOrPaper, sheet_of
 from witnessmark.weighing.pieces.scene import Scene
 from witnessmark.weighing.pieces.structure import structure_terms
 from witnessmark.weighing.pieces.terms import Term
@@ -241,7 +241,7 @@ def scene_of(known: Noted, rates: RateValues) -> Scene:
     )
 
 
-def sheets_of(scene: Scene, known: Noted) -> dict[str, Sheet]:
+def sheets_of(scene: Scene, known: Noted) -> dict[str, PlateOrPaper]:
     """The plates and papers of which something was noted."""
     found = {}
     for seen in known.seen:
@@ -252,7 +252,7 @@ def sheets_of(scene: Scene, known: Noted) -> dict[str, Sheet]:
     return found
 
 
-def terms_of(scene: Scene, known: Noted, sheets: dict[str, Sheet], piece: str) -> list[Term]:
+def terms_of(scene: Scene, known: Noted, sheets: dict[str, PlateOrPaper], piece: str) -> list[Term]:
     """The terms of one piece; of one of which nothing was noted, a single one that says nothing."""
     found = dict(_all_terms(scene, known, sheets)).get(piece)
     return [Term(ONE, ONE)] if found is None else found()
@@ -276,7 +276,7 @@ def can_be_joined(scene: Scene) -> bool:
 
 
 def bonds_of(
-    known: Noted, rates: RateValues, cells: dict[str, Cells], sheets: dict[str, Sheet]
+    known: Noted, rates: RateValues, cells: dict[str, Cells], sheets: dict[str, PlateOrPaper]
 ) -> tuple[Factor, ...]:
     """What binds the cells of pieces: days, numbers, and papers that name a stamp."""
     bound = list(cells.values())
@@ -291,7 +291,7 @@ def bonds_of(
 
 
 def _all_terms(
-    scene: Scene, known: Noted, sheets: dict[str, Sheet]
+    scene: Scene, known: Noted, sheets: dict[str, PlateOrPaper]
 ) -> Iterator[tuple[str, Callable[[], list[Term]]]]:
     """Each piece that is weighed, and what gives its terms."""
     for core in known.cores:
@@ -315,7 +315,7 @@ def home_of(known: Noted, item_id: str) -> str:
 
 
 def ties_of(
-    known: Noted, sheets: dict[str, Sheet]
+    known: Noted, sheets: dict[str, PlateOrPaper]
 ) -> Iterator[tuple[str, str, DateSeen, DateSeen]]:
     """Each core and paper that names the day of its stamp, with the stamp and what is named."""
     for sheet_id, sheet in sheets.items():

@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 from witnessmark.weighing.network.asking import Noting
 from witnessmark.weighing.network.build import Noted, network_of
 from witnessmark.weighing.network.network import Network
-from witnessmark.weighing.network.pruning import AskedAlong, Plan, Pruning, drawn
+from witnessmark.weighing.network.pruning import AskedAlong, Pruning, SumPlan, drawn
 from witnessmark.weighing.network.questions import TINY, Question, Sides, sides
 from witnessmark.weighing.network.sums import Places
 from witnessmark.weighing.rates import RateValues
@@ -62,7 +62,7 @@ class Pruned:
             self.apart_log10 = _apart(found, whole, ends)
         self._by_item.clear()
 
-    def _sides(self, plans: dict[str, Plan], network: Network) -> dict[Question, Sides]:
+    def _sides(self, plans: dict[str, SumPlan], network: Network) -> dict[Question, Sides]:
         found: dict[Question, Sides] = {}
         for item, plan in plans.items():
             one = drawn(plan, network.asking(item) if item else network)
