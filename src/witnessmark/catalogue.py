@@ -173,6 +173,18 @@ def in_a_row(texts: Iterable[str], between: str = " ") -> str:
     return _told(_InARow(row, between))
 
 
+def either(words: Iterable[str]) -> str:
+    """One or another; nothing of nothing.
+
+    >>> either(("L2", "L4", "L6"))
+    'L2 or L4 or L6'
+    """
+    text = ""
+    for each in words:
+        text = said("{words} or {last}", words=text, last=each) if text else each
+    return text
+
+
 def whole_sentence(clause: str) -> str:
     """The clause with a capital and a full stop.
 

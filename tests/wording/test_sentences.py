@@ -11,6 +11,7 @@ from tests.never_said import never_said
 from witnessmark.casefile import PaperState, SiteState
 from witnessmark.codebook import Basis
 from witnessmark.examination.looks import LookKind, LookLeft
+from witnessmark.outline.letters import visible
 from witnessmark.weighing import (
     Asked,
     Conclusion,
@@ -48,7 +49,6 @@ from witnessmark.wording.conclusions import (
     weight_in_words,
     words_of,
 )
-from witnessmark.wording.letters import visible
 from witnessmark.wording.sites import PAPER_SENTENCES, SITE_SENTENCES
 
 PAIR = Pair("this frame left the factory as the claimed car", "it did not.")

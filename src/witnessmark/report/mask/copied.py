@@ -13,6 +13,7 @@ from witnessmark.catalogue import as_said, said, speaking, voiced
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.records import ItemKind, KnownException, Series
 from witnessmark.examination import Opinion
+from witnessmark.outline.records import Bullets, Outline, Paragraph, Section
 from witnessmark.problem import Problem
 from witnessmark.report.mask.case import GONE, exhibit_names, left_out, who_signs
 from witnessmark.report.mask.opinion import masked
@@ -22,7 +23,7 @@ from witnessmark.report.mask.signs import HIDDEN, SAME_PLACE
 from witnessmark.report.mask.texts import YEAR, TextMask
 from witnessmark.report.outline import build_outline
 from witnessmark.report.press.render import PLAIN, print_outline
-from witnessmark.report.records import Bullets, Form, Outline, Paragraph, Picture, Section
+from witnessmark.report.records import Form, Picture
 from witnessmark.report.sections.photo import log_intro, pictures_intro
 from witnessmark.report.sheets.decode_around import title_as_claimed
 from witnessmark.source import NOWHERE

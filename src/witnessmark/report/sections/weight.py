@@ -10,7 +10,7 @@ from witnessmark.codebook.records import Basis
 from witnessmark.examination import Opinion
 from witnessmark.figures import assumption_curve
 from witnessmark.figures.time_line import time_lines
-from witnessmark.report.records import (
+from witnessmark.outline.records import (
     Block,
     Bullets,
     Heading,
@@ -148,12 +148,14 @@ def conclusions_section(opinion: Opinion, book: CodeBook) -> Section:
     )
     blocks: list[Block] = [Paragraph(intro, "lead")]
     for weighed in opinion.weighed:
-        blocks.extend(_in_full(weighed, opinion, book, names))
+        blocks.extend(conclusion_in_full(weighed, opinion, book, names))
     blocks.extend(_taken_as_known(opinion, names))
     return Section(said("Each conclusion in full"), tuple(blocks))
 
 
-def _in_full(weighed: Weighed, opinion: Opinion, book: CodeBook, names: Names) -> list[Block]:
+def conclusion_in_full(
+    weighed: Weighed, opinion: Opinion, book: CodeBook, names: Names
+) -> list[Block]:
     """One conclusion: what is said, what was not seen, what drives it, what it assumes."""
     text = conclusion_text(weighed, names)
     if weighed.standing in (Standing.NOT_EXAMINED, Standing.CANNOT_BE_ESTABLISHED):

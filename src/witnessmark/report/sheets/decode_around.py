@@ -9,7 +9,7 @@ from witnessmark.codebook.marks import Mark, MarkKind
 from witnessmark.codebook.records import Basis, Item, ItemKind, Remark
 from witnessmark.decoding.records import Decoding
 from witnessmark.examination import Opinion
-from witnessmark.report.records import Fact
+from witnessmark.outline.records import Fact
 from witnessmark.report.sheets.decode_lines import UNREAD, CodeLine, Topic
 from witnessmark.wording import Names, listed
 from witnessmark.wording.amounts import capital, clause

@@ -11,9 +11,9 @@ from datetime import date
 from witnessmark.catalogue import language, said, voiced
 from witnessmark.codebook.book import CodeBook
 from witnessmark.examination import Opinion
+from witnessmark.outline.records import Outline
 from witnessmark.report.mask.opinion import masked
 from witnessmark.report.mask.signs import SAME_PLACE
-from witnessmark.report.records import Outline
 from witnessmark.report.sheets.decode_around import Read, title_as_claimed
 from witnessmark.report.sheets.decode_lines import CodeLine, clearest, code_lines, main_of
 from witnessmark.report.sheets.decode_page import decode_page
