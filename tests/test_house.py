@@ -11,6 +11,13 @@ ROOT = Path(__file__).resolve().parent.parent
 PACKAGE = ROOT / "src" / "witnessmark"
 MODULES = sorted(PACKAGE.rglob("*.py"))
 
+ROOMS_BY_NAME = (
+    *("codebook", "bookmaking", "reading", "decoding"),
+    *("agreement", "weighing", "examination", "plan"),
+)
+BY_NAME = [each for each in MODULES if each.relative_to(PACKAGE).parts[0] in ROOMS_BY_NAME]
+MOST_BY_PLACE = 5  # values that a reader can tell apart by their order
+
 LONGEST_MODULE_LINES = 400
 LONGEST_BODY_LINES = 40
 
@@ -84,6 +91,33 @@ def test_nothing_is_kept_by_where_it_lies_in_memory():
     assert asking == []
 
 
+def test_a_record_of_many_fields_is_made_by_their_names():
+    """One of more than five fields takes them by keyword alone."""
+    many = [
+        f"{place(module)}: {record.name}"
+        for module in BY_NAME
+        for record in ast.walk(tree(module))
+        if isinstance(record, ast.ClassDef)
+        and any(is_positional(each) for each in record.decorator_list)
+        and len(list(made_of(record))) > MOST_BY_PLACE
+    ]
+    assert many == []
+
+
+def test_no_call_gives_more_than_five_values_by_their_place():
+    """A call of our own functions and classes; one that takes any number of values is none."""
+    own = [each for module in MODULES for each in functions(tree(module))]
+    fixed = {each.name for each in own} - {each.name for each in own if each.args.vararg}
+    many = [
+        f"{place(module)}:{call.lineno} {name}"
+        for module in BY_NAME
+        for call in calls(tree(module))
+        if len(call.args) > MOST_BY_PLACE
+        and (name := ast.unparse(call.func).rpartition(".")[2]) in fixed
+    ]
+    assert many == []
+
+
 def test_no_room_above_the_examination_weighs_again():
     """What a page needs stands in the Opinion, or examination works it out when it is asked."""
     weighs = {"answer", "steadiness"}
@@ -155,6 +189,21 @@ def tree(module: Path) -> ast.Module:
 def functions(node: ast.AST) -> Iterator[Function]:
     """All functions and methods, nested ones too."""
     return (each for each in ast.walk(node) if isinstance(each, Function))
+
+
+def is_positional(decorator: ast.expr) -> bool:
+    """Does it make a record whose fields may be given by their place?"""
+    text = ast.unparse(decorator)
+    return text.startswith("dataclass") and "kw_only=True" not in text
+
+
+def made_of(record: ast.ClassDef) -> Iterator[str]:
+    """The fields that are given when a record is made."""
+    for line in record.body:
+        if isinstance(line, ast.AnnAssign) and isinstance(line.target, ast.Name):
+            text = ast.unparse(line)
+            if "ClassVar" not in text and "init=False" not in text:
+                yield line.target.id
 
 
 def calls(node: ast.AST) -> Iterator[ast.Call]:

@@ -138,9 +138,26 @@ def test_every_number_is_masked_by_a_dot_a_place():
 def site(**changes) -> SitePlan:
     """A place of no particular car."""
     base = SitePlan(
-        0, "a", "a", "", "", "", "", "", 0, "", 5, "", None, None, None,
-        SiteState.NOT_LOOKED_FOR, (), (), (),
-    )  # fmt: skip
+        number=0,
+        id="a",
+        name="a",
+        where="",
+        for_a_seller="",
+        look_at="",
+        posture="",
+        access_group="",
+        access_minutes=0,
+        dismantling="",
+        minutes=5,
+        caution="",
+        along=None,
+        across=None,
+        up=None,
+        state=SiteState.NOT_LOOKED_FOR,
+        marks=(),
+        features=(),
+        variations=(),
+    )
     return replace(base, **changes)
 
 

@@ -91,7 +91,17 @@ def bare(number: str) -> str:
 
 def _as_claimed(item: Item, text: str) -> Showing:
     shown = AsRead(text, mark=CLAIM, field=item.id, item=item.id)
-    return Showing(CLAIM, "claim", None, item.id, item.name, "", item, shown, _STATED)
+    return Showing(
+        mark=CLAIM,
+        name="claim",
+        kind=None,
+        field=item.id,
+        field_name=item.name,
+        table="",
+        item=item,
+        shown=shown,
+        citation=_STATED,
+    )
 
 
 def _claimed_number(_: CarMarks, item: Item, text: str) -> Showing:
@@ -107,7 +117,14 @@ def _claimed_code(car: CarMarks, item: Item, text: str) -> Showing:
     meaning = _known_meaning(car, item, value)
     if not meaning:
         return shown
-    return replace(shown, values=(CodeValue("", value, meaning, 1.0, True, _STATED),))
+    return replace(
+        shown,
+        values=(
+            CodeValue(
+                code="", value=value, meaning=meaning, share=1.0, is_listed=True, citation=_STATED
+            ),
+        ),
+    )
 
 
 def _known_meaning(car: CarMarks, item: Item, value: str) -> str:
@@ -203,10 +220,12 @@ def _as_seen(asked: _Asked, field: Field, item: Item, seen: FieldSeen) -> Showin
     if seen.is_open or seen.lacks:
         return replace(showing, lacks=seen.lacks)
     if field.table:
-        values = code_values(seen, book, mark, field, asked.known, asked.cars)
+        values = code_values(seen, book, mark, field=field, known=asked.known, cars=asked.cars)
         return replace(showing, values=values, places=seen.places)
     if field.date_form:
-        meant = date_values(seen, book, mark, field, asked.cars, asked.decodings)
+        meant = date_values(
+            seen, book, mark, field=field, cars=asked.cars, decodings=asked.decodings
+        )
         return replace(showing, dates=meant.days, placeholder=meant.placeholder)
     return showing
 
@@ -221,5 +240,12 @@ def _left_empty(showing: Showing, field: Field) -> Showing:
     empty = field.empty
     if empty is None or not empty.value:
         return showing
-    value = CodeValue("", empty.value, empty.meaning, 1.0, True, empty.citation)
+    value = CodeValue(
+        code="",
+        value=empty.value,
+        meaning=empty.meaning,
+        share=1.0,
+        is_listed=True,
+        citation=empty.citation,
+    )
     return replace(showing, values=(value,))

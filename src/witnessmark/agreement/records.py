@@ -102,7 +102,7 @@ class Finding:
         return self.by.beyond_is_unusual or self.strength == "usual"
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class CarMarks:
     """Everything the rules may look at: the case, the book, and each mark decoded.
 

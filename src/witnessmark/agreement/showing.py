@@ -31,7 +31,7 @@ _WEAKEST_FIRST = (
 )
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class CodeValue:
     """One code that a field may show: its canonical value and share.
 
@@ -56,7 +56,7 @@ class DateValue:
     citation: Citation
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Showing:
     """One item on one mark, all examiners' readings of it pooled.
 

@@ -94,7 +94,7 @@ def _cut(placed: PlacedCells) -> AlignedField:
     field, cells = placed.field, placed.cells
     if len(cells) < field.widths[-1] and not (field.table or field.date_form):
         return _aligned(placed, line_is_empty=False, is_unsure=False)
-    own = FieldCells(field.id, field.says, field.part, cells)
+    own = FieldCells(field=field.id, says=field.says, part=field.part, cells=cells)
     is_parted = any(cell.apart for cell in cells[1:])
     text = "" if is_parted else "".join([cell.characters for cell in cells])
     return AlignedField(field, own, text or own.key)

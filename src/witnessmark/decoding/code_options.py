@@ -96,7 +96,9 @@ def _listed_for(
     rows_of: dict[str, list[CodeRow]] = {}
     for row in table_rows(book, field.table):
         rows_of.setdefault(row.code, []).append(row)
-    return tuple(_listed(book, mark, field, cars, known, rows) for rows in rows_of.values())
+    return tuple(
+        _listed(book, mark, field, cars=cars, known=known, rows=rows) for rows in rows_of.values()
+    )
 
 
 def _listed(

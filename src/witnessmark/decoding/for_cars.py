@@ -29,7 +29,7 @@ LEAST_TOLD = 0.0004
 """No alternative of a smaller share is listed, unless it is the first (alternatives.py)."""
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@dataclass(frozen=True, slots=True, eq=False, kw_only=True)
 class FieldOptions:
     """All that one field may say for certain cars, the likeliest first, and what follows.
 
@@ -66,12 +66,12 @@ class FieldOptions:
         is_read = [o for o in weighty if any(sign.isalnum() for sign in o.meaning.code)]
         of_car = [o for o in is_read if says_of_car(book, o.meaning.says)]
         return cls(
-            options,
-            tuple([option.share for option in options]),
-            tuple([says(option.meaning) for option in options]),
-            sum([option.share for option in options if not option.meaning.listed]),
-            tuple([((o.meaning.says, o.meaning.value), o.share) for o in of_car]),
-            not unexplained_in(aligned, options),
+            options=options,
+            shares=tuple([option.share for option in options]),
+            says=tuple([says(option.meaning) for option in options]),
+            unlisted=sum([option.share for option in options if not option.meaning.listed]),
+            of_car=tuple([((o.meaning.says, o.meaning.value), o.share) for o in of_car]),
+            is_explained=not unexplained_in(aligned, options),
         )
 
 

@@ -7,6 +7,7 @@ is kept by its codes and that place, and the next one is the same with its own n
 
 from bisect import bisect_right
 from collections.abc import Callable, Hashable
+from dataclasses import replace
 
 from witnessmark.casefile.words import Legibility, Orientation, Seen
 from witnessmark.catalogue import spoken
@@ -126,7 +127,13 @@ def _with_numbers(
         found = renewed.get(old)
         if found is None:
             found = renewed[old] = FieldMeaning(
-                old.field, code, old.says, value, old.meaning, old.basis, old.source
+                field=old.field,
+                code=code,
+                says=old.says,
+                value=value,
+                meaning=old.meaning,
+                basis=old.basis,
+                source=old.source,
             )
         return found
 
@@ -136,21 +143,14 @@ def _with_numbers(
             for each in known.alternatives
         ]
     )
-    return Decoding(
-        known.book,
-        known.mark,
-        reading,
-        alternatives,
-        known.not_listed_share,
-        known.unread,
-        known.missing,
-        _column(known, cells),
-        cells,
-        known.problems,
-        known.unexplained,
-        known.notes,
-        known.of_car,
-        known.cars,
+    return replace(
+        known,
+        reading=reading,
+        alternatives=alternatives,
+        deciding_column=_column(known, cells),
+        field_cells=cells,
+        slip=None,
+        beside=None,
     )
 
 

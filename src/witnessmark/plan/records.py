@@ -39,7 +39,7 @@ class CodeExpected:
     is_from_memory: bool
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class FieldPlan:
     """One field of a mark: its layout, and what it should say under the claim.
 
@@ -70,7 +70,7 @@ class FieldPlan:
     shares_window: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class MarkPlan:
     """One mark to be read, or several that share its layout and of which a car bears one.
 
@@ -110,7 +110,7 @@ class FeaturePlan:
     outcomes: tuple[OutcomePlan, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Variation:
     """The same place as other works, or other years, put it."""
 
@@ -123,7 +123,7 @@ class Variation:
     for_a_seller: str
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class SitePlan:
     """One place to go to, with all that is to be read and looked at there.
 
@@ -174,7 +174,7 @@ class PaperPlan:
     state: PaperState
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class VisitPlan:
     """A whole visit, in walking order.
 

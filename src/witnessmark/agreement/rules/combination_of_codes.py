@@ -128,10 +128,10 @@ def _tested(rule: Rule, conditions: tuple[Showing, ...], consequence: Showing) -
         RULE,
         rule.id,
         outcome,
-        dict.fromkeys(subject(each) for each in (*conditions, consequence)),
-        _observation(rule, *conditions, consequence),
-        _inference(rule, outcome),
-        weakest(rule.citation, *_grounds(conditions), *consequence.grounds()),
+        subjects=dict.fromkeys(subject(each) for each in (*conditions, consequence)),
+        observation=_observation(rule, *conditions, consequence),
+        inference=_inference(rule, outcome),
+        citation=weakest(rule.citation, *_grounds(conditions), *consequence.grounds()),
         agreement_share=share,
         strength=rule.strength,
     )
@@ -148,12 +148,12 @@ def _not_read(car: CarMarks, rule: Rule, conditions: tuple[Showing, ...]) -> Fin
         RULE,
         rule.id,
         Outcome.SILENT,
-        dict.fromkeys(subject(each) for each in conditions),
-        _observation(rule, *conditions)
+        subjects=dict.fromkeys(subject(each) for each in conditions),
+        observation=_observation(rule, *conditions)
         + " "
         + said("The {item} is neither read nor claimed.", item=name),
-        said("So this combination could not be tested."),
-        weakest(rule.citation, *_grounds(conditions)),
+        inference=said("So this combination could not be tested."),
+        citation=weakest(rule.citation, *_grounds(conditions)),
         strength=rule.strength,
     )
 

@@ -41,7 +41,7 @@ RULE = AgreementRule(
 )
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class _DaysBetween:
     """Days from the earlier date to the later one, and how they fit the lag.
 
@@ -102,7 +102,15 @@ def _pair(
         dateless = [each for each in (earlier, later) if not each.dates]
         observation = sentence(in_a_row((why_nothing(each) for each in dateless), "; "))
         inference = said("So the order of these two dates could not be tested.")
-        return finding(RULE, lag.id, Outcome.SILENT, both, observation, inference, grounds)
+        return finding(
+            RULE,
+            lag.id,
+            Outcome.SILENT,
+            subjects=both,
+            observation=observation,
+            inference=inference,
+            citation=grounds,
+        )
     between = _days_between(lag, earlier.dates, later.dates)
     outcome = _outcome(lag, between)
     known = exceptions_beside(car, earlier) if outcome is not Outcome.AGREE else ()
@@ -116,10 +124,10 @@ def _pair(
         RULE,
         lag.id,
         outcome,
-        both,
-        in_a_row(parts),
-        _inference(between, outcome),
-        weakest(grounds, *(row.citation for row in known)),
+        subjects=both,
+        observation=in_a_row(parts),
+        inference=_inference(between, outcome),
+        citation=weakest(grounds, *(row.citation for row in known)),
         agreement_share=between.share,
         brief=in_a_row((_brief(lag, earlier, later, between), *map(_exception, known))),
     )

@@ -37,10 +37,10 @@ def _empty(car: CarMarks, showing: Showing) -> Finding:
         RULE,
         showing.item.id,
         outcome,
-        (subject(showing), *(subject(other) for other in named)),
-        _observation(showing, named),
-        _inference(showing, named, outcome),
-        weakest(*showing.grounds(), *(c for other in named for c in other.grounds())),
+        subjects=(subject(showing), *(subject(other) for other in named)),
+        observation=_observation(showing, named),
+        inference=_inference(showing, named, outcome),
+        citation=weakest(*showing.grounds(), *(c for other in named for c in other.grounds())),
         agreement_share=lowest,
     )
 

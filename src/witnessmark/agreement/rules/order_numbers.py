@@ -79,18 +79,18 @@ def _inverse(first: Showing, second: Showing, dates: tuple[Showing, Showing]) ->
         RULE,
         first.item.id,
         Outcome.SILENT,
-        (subject(first), subject(second)),
-        sentence(
+        subjects=(subject(first), subject(second)),
+        observation=sentence(
             said(
                 "{item}: {clauses}; the higher number has the earlier date",
                 item=name,
                 clauses=in_a_row(clauses, "; "),
             )
         ),
-        said(
+        inference=said(
             "By the book the {item} was given with the order and did not follow the line: "
             "which is the higher says nothing about which came first.",
             item=name,
         ),
-        weakest(*first.grounds(), *second.grounds()),
+        citation=weakest(*first.grounds(), *second.grounds()),
     )

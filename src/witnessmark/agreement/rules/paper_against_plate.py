@@ -73,10 +73,10 @@ def _paper(car: CarMarks, mark: Mark, pairs: tuple[_PaperAndPlate, ...]) -> Find
         RULE,
         mark.id,
         outcome,
-        tuple(shown),
-        in_a_row(filter(None, (_observation(mark, pairs), echo))),
-        _inference(mark, pairs, outcome, bool(echo)),
-        weakest(*(grounds or [mark.citation])),
+        subjects=tuple(shown),
+        observation=in_a_row(filter(None, (_observation(mark, pairs), echo))),
+        inference=_inference(mark, pairs, outcome, bool(echo)),
+        citation=weakest(*(grounds or [mark.citation])),
         agreement_share=min(shares, default=None),
     )
 

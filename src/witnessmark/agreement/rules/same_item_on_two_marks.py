@@ -60,10 +60,10 @@ def _pair(first: Showing, second: Showing) -> Finding:
         RULE,
         first.item.id,
         comparison.outcome,
-        (subject(first), subject(second)),
-        _observation(first, second, comparison),
-        _inference(first, second, comparison.outcome),
-        weakest(*first.grounds(), *second.grounds()),
+        subjects=(subject(first), subject(second)),
+        observation=_observation(first, second, comparison),
+        inference=_inference(first, second, comparison.outcome),
+        citation=weakest(*first.grounds(), *second.grounds()),
         agreement_share=comparison.share,
     )
 

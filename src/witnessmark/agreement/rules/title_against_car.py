@@ -86,10 +86,12 @@ def _whole(car: CarMarks, written: str, on_title: tuple[Showing, ...], showing: 
         RULE,
         showing.item.id,
         outcome,
-        (Subject(TITLE, "number", _written(written, showing)), subject(showing)),
-        in_a_row(filter(None, (*parts, slips))),
-        _inference(_number_on(showing), outcome),
-        weakest(Citation(Basis.COMMON_PRACTICE, said("compared as written")), *showing.grounds()),
+        subjects=(Subject(TITLE, "number", _written(written, showing)), subject(showing)),
+        observation=in_a_row(filter(None, (*parts, slips))),
+        inference=_inference(_number_on(showing), outcome),
+        citation=weakest(
+            Citation(Basis.COMMON_PRACTICE, said("compared as written")), *showing.grounds()
+        ),
         agreement_share=min(shares, default=None),
     )
 
@@ -165,10 +167,12 @@ def _against(written: str, showing: Showing) -> Finding:
         RULE,
         showing.item.id,
         against.outcome,
-        (Subject(TITLE, "number", number), subject(showing)),
-        in_a_row(filter(None, (observation, against.observed))),
-        _inference(_bare_number_on(showing), against.outcome),
-        weakest(Citation(Basis.COMMON_PRACTICE, said("compared as written")), *showing.grounds()),
+        subjects=(Subject(TITLE, "number", number), subject(showing)),
+        observation=in_a_row(filter(None, (observation, against.observed))),
+        inference=_inference(_bare_number_on(showing), against.outcome),
+        citation=weakest(
+            Citation(Basis.COMMON_PRACTICE, said("compared as written")), *showing.grounds()
+        ),
         agreement_share=against.share,
     )
 

@@ -66,7 +66,14 @@ def book_new(
     called = maker or EXAMPLE_MAKER
     name = _name(folder)
     title = title or title_of(called, first_year, last)
-    book = NewBook(name, called, title, first_year, last, date.today().isoformat())
+    book = NewBook(
+        id=name,
+        maker=called,
+        title=title,
+        first_year=first_year,
+        last_year=last,
+        version=date.today().isoformat(),
+    )
     problems = _problems(folder, book)
     if problems:
         refuse(problems)

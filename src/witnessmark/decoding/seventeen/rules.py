@@ -12,7 +12,7 @@ CHECK, YEAR, SEVENTH = 9, 10, 7
 """Positions, counted from 1."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class NumberRules:
     """The tables by name, looked up.
 

@@ -74,7 +74,7 @@ class SurfaceWay:
     how: str = "stands"
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@dataclass(frozen=True, slots=True, eq=False, kw_only=True)
 class Scene:
     """The car, the rates of so many draws, and what follows from its case alone."""
 
