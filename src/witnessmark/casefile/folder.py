@@ -18,7 +18,7 @@ from witnessmark.casefile.folder_problems import (
 )
 from witnessmark.casefile.parse import MOST_MEGABYTES, parse_casefile
 from witnessmark.casefile.records import Casefile
-from witnessmark.casefile.upgrade import FormatChange
+from witnessmark.documents.changes import FormatChange
 from witnessmark.documents.json_places import JsonPlaces, places_of
 from witnessmark.documents.problems_json import TooLarge
 from witnessmark.problem import Problem

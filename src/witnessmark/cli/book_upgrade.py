@@ -13,7 +13,7 @@ from witnessmark.cli.writing import write_whole
 from witnessmark.source import Source
 
 if TYPE_CHECKING:
-    from witnessmark.codebook.upgrade import BookChange
+    from witnessmark.documents.changes import FormatChange
 
 SHORT = "Bring a code book over to the present format."
 
@@ -41,7 +41,7 @@ def book_upgrade(
     from witnessmark.cli.opening import faultless, folder_of_book
     from witnessmark.codebook.book_format import FORMAT_VERSION
     from witnessmark.codebook.folder import TOP_FILE
-    from witnessmark.codebook.upgrade import OLD_VERSION
+    from witnessmark.documents.changes import OLD_VERSION
 
     folder = folder_of_book(path)
     opened = faultless(folder)
@@ -60,7 +60,7 @@ def _text(content: bytes) -> str:
     return content.removeprefix(BOM_UTF8).decode("utf-8")
 
 
-def _brought_over(before: bytes, changes: "tuple[BookChange, ...]") -> bytes:
+def _brought_over(before: bytes, changes: "tuple[FormatChange, ...]") -> bytes:
     """The file in the present format, read again before anybody relies on it."""
     from witnessmark.codebook.parse_top import parse_top
     from witnessmark.codebook.upgrade import upgraded_text
@@ -88,7 +88,7 @@ def _write(target: Path, kept: Path | None, before: bytes, now: bytes) -> None:
 def _show(
     file: Path,
     before: bytes,
-    changes: "tuple[BookChange, ...]",
+    changes: "tuple[FormatChange, ...]",
     target: Path,
     kept: Path | None,
 ) -> None:

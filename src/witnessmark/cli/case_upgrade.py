@@ -15,7 +15,7 @@ from witnessmark.source import Source
 
 if TYPE_CHECKING:
     from witnessmark.casefile import CaseOpened
-    from witnessmark.casefile.upgrade import FormatChange
+    from witnessmark.documents.changes import FormatChange
     from witnessmark.documents.json_places import JsonPlaces
 
 SHORT = "Bring a case over to the present format."
@@ -44,7 +44,7 @@ def case_upgrade(
     from witnessmark.casefile import open_case
     from witnessmark.casefile.folder import document_of
     from witnessmark.casefile.records import FORMAT_VERSION
-    from witnessmark.casefile.upgrade import OLD_VERSION
+    from witnessmark.documents.changes import OLD_VERSION
 
     opened = open_case(Path(case), check_exhibits=False)
     if opened.casefile is None or opened.problems:
@@ -139,7 +139,7 @@ def lay_out_upgrade(sheet: Sheet, opened: "CaseOpened") -> None:
 def kept_before(opened: "CaseOpened") -> "CaseOpened | None":
     """The case as it was before it was brought over, if it is kept beside it."""
     from witnessmark.casefile import open_case
-    from witnessmark.casefile.upgrade import OLD_VERSION
+    from witnessmark.documents.changes import OLD_VERSION
 
     document = opened.exhibits.folder.parent / Path(opened.places.name).name
     kept = document.with_name(f"{document.stem}.format-{OLD_VERSION}.json")

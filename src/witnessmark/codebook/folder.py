@@ -16,7 +16,7 @@ from witnessmark.codebook.problems_folder import (
     OutsideFolder,
     TooManyFiles,
 )
-from witnessmark.codebook.upgrade import BookChange
+from witnessmark.documents.changes import FormatChange
 from witnessmark.documents.entries import FileText
 from witnessmark.documents.problems import NotUtf8
 from witnessmark.problem import Problem
@@ -41,7 +41,7 @@ class BookOpened:
     book: CodeBook | None
     problems: tuple[Problem, ...]
     sha256: str
-    changes: tuple[BookChange, ...] = ()
+    changes: tuple[FormatChange, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,12 +5,8 @@ from dataclasses import dataclass
 
 from witnessmark.codebook.book_format import BOOK, FORMAT, FORMAT_VERSION
 from witnessmark.codebook.problems_folder import WrongFormat, WrongVersion
-from witnessmark.codebook.upgrade import (
-    OLD_VERSION,
-    BookChange,
-    changes_from_format_1,
-    with_changes,
-)
+from witnessmark.codebook.upgrade import changes_from_format_1
+from witnessmark.documents.changes import OLD_VERSION, FormatChange, with_changes
 from witnessmark.documents.entries import Entry, FileText
 from witnessmark.documents.toml_entries import TextPlaces, TomlReader, read_toml, too_deep
 from witnessmark.problem import Problem
@@ -25,7 +21,7 @@ class TopParsed:
 
     book: Entry | None
     problems: tuple[Problem, ...]
-    changes: tuple[BookChange, ...] = ()
+    changes: tuple[FormatChange, ...] = ()
 
 
 def parse_top(file: FileText) -> TopParsed:
@@ -35,7 +31,7 @@ def parse_top(file: FileText) -> TopParsed:
         return TopParsed(None, (read.problem,))
     document, places = read.values, read.places
     reader = TomlReader(places, [])
-    changes: tuple[BookChange, ...] = ()
+    changes: tuple[FormatChange, ...] = ()
     try:
         if refusal := _refusal(document, places):
             return TopParsed(None, (refusal,))

@@ -129,8 +129,8 @@ class OutOfRange(Problem):
 
     key: str
     found: int
-    least: int
-    most: int
+    least: float
+    most: float
 
     @property
     def says(self) -> str:

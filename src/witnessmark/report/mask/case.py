@@ -1,14 +1,15 @@
 """A case without serials, people and places: what the masked copy is made from."""
 
+import json
 from calendar import day_abbr, day_name, month_abbr, month_name
 from collections.abc import Iterator
+from dataclasses import replace
 from enum import Enum
 from typing import Any
 
-from pydantic import BaseModel
-
-from witnessmark.casefile.records import Casefile, ExhibitEntry
+from witnessmark.casefile.records import Casefile, ExhibitEntry, LookSeen, MarkReading, Vouched
 from witnessmark.catalogue import said
+from witnessmark.documents.open_row import OpenRow, as_json
 from witnessmark.examination import Opinion
 from witnessmark.report.mask.names import bare, forms_of, postcodes_of, words_of
 from witnessmark.report.mask.signs import Signs, main_item
@@ -108,8 +109,9 @@ def _all_text(opinion: Opinion) -> str:
     """All words in small letters that the case, but for its ids, and the book use: no names."""
     case = opinion.casefile
     told = (each.caption for each in case.exhibits)
+    told_in = {k: v for k, v in as_json(case).items() if k not in ("id", "exhibits")}
     names = (each.name for each in opinion.names)
-    return " ".join((case.model_dump_json(exclude={"id", "exhibits"}), *told, *names))
+    return " ".join((json.dumps(told_in, ensure_ascii=False), *told, *names))
 
 
 def _who_signs(case: Casefile) -> frozenset[str]:
@@ -134,26 +136,24 @@ def masked_case(
     number = case.title_paper.number
     title = signs.masked(number, main_item(opinion, signs.items)) if number.strip() else ""
     readings = tuple(
-        _by(new, signing).model_copy(
-            update={"text": read.get((old.mark, old.text)) or _blank(old.text, signs)}
-        )
+        replace(_by(new, signing), text=read.get((old.mark, old.text)) or _blank(old.text, signs))
         for new, old in zip(masked.readings, case.readings, strict=True)
     )
     vouched = tuple(_by(each, signing) for each in masked.circumstances.vouched)
-    update = {
+    update: dict[str, Any] = {
         "id": mask.id_text(case.id),
         "book": opinion.book.id,
         "beside": tuple(each.id for each in opinion.beside),
         "title": mask.typed_text(case.title),
-        "claim": masked.claim.model_copy(update={"items": claimed}),
-        "title_paper": masked.title_paper.model_copy(update={"number": title}),
+        "claim": replace(masked.claim, items=claimed),
+        "title_paper": replace(masked.title_paper, number=title),
         "stakes": type(case.stakes)(),
         "readings": readings,
         "looks": tuple(_by(each, signing) for each in masked.looks),
-        "circumstances": masked.circumstances.model_copy(update={"vouched": vouched}),
+        "circumstances": replace(masked.circumstances, vouched=vouched),
         "exhibits": tuple(_entry(each, signing) for each in masked.exhibits),
     }
-    return masked.model_copy(update=update)
+    return replace(masked, **update)
 
 
 def exhibit_names(case: Casefile, mask: TextMask) -> dict[str, str]:
@@ -174,25 +174,25 @@ def _blank(text: str, signs: Signs) -> str:
     return "".join(signs.hidden if each.isalnum() else " " for each in text)
 
 
-def _by[Seen: BaseModel](record: Seen, signing: frozenset[str]) -> Seen:
+def _by[Seen: (MarkReading, LookSeen, Vouched)](record: Seen, signing: frozenset[str]) -> Seen:
     """Who read it, where that is somebody who signs."""
-    by = getattr(record, "by", "")
-    return record if by in signing or not by else record.model_copy(update={"by": left_out()})
+    by = record.by
+    return record if by in signing or not by else replace(record, by=left_out())
 
 
 def _entry(entry: ExhibitEntry, signing: frozenset[str]) -> ExhibitEntry:
     """The entry of an exhibit without the names and digest of its file."""
-    update = {"file": left_out(), "sha256": GONE * 64}
+    update: dict[str, Any] = {"file": left_out(), "sha256": GONE * 64}
     if entry.taken_by not in signing:
         update["taken_by"] = ""
-    return entry.model_copy(update=update)
+    return replace(entry, **update)
 
 
-def _masked[Record: BaseModel](record: Record, mask: TextMask, exhibits: dict[str, str]) -> Record:
+def _masked[Record: OpenRow](record: Record, mask: TextMask, exhibits: dict[str, str]) -> Record:
     """The record with its texts masked, field by field; texts of no list are masked."""
     name = type(record).__name__
     update: dict[str, Any] = {}
-    for field in type(record).model_fields:
+    for field in record.columns:
         value = getattr(record, field)
         if field in LEFT_OUT.get(name, ()):
             value = left_out() if str(value).strip() else value
@@ -205,7 +205,7 @@ def _masked[Record: BaseModel](record: Record, mask: TextMask, exhibits: dict[st
         elif field not in KEPT.get(name, ()):
             value = _value(value, mask, exhibits)
         update[field] = value
-    return type(record).model_construct(None, **update)
+    return type(record)(**update)
 
 
 def _value(value: object, mask: TextMask, exhibits: dict[str, str]) -> object:
@@ -213,7 +213,7 @@ def _value(value: object, mask: TextMask, exhibits: dict[str, str]) -> object:
         return value
     if isinstance(value, str):
         return mask.typed_text(value)
-    if isinstance(value, BaseModel):
+    if isinstance(value, OpenRow):
         return _masked(value, mask, exhibits)
     if isinstance(value, tuple):
         return tuple(_value(each, mask, exhibits) for each in value)
