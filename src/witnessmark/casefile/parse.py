@@ -5,13 +5,13 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from witnessmark.casefile.check import check_case
-from witnessmark.casefile.problems import WrongFormat, WrongVersion
 from witnessmark.casefile.records import FORMAT, FORMAT_VERSION, Casefile
 from witnessmark.casefile.upgrade import changes_from_format_1, unknown_originals
 from witnessmark.documents.changes import OLD_VERSION, FormatChange, with_changes
 from witnessmark.documents.json_places import JsonPlaces, places_of
 from witnessmark.documents.json_rows import JsonRows, json_kind
 from witnessmark.documents.json_scan import MOST_PROBLEMS, JsonScan, scan_json
+from witnessmark.documents.problems import WrongFormat, WrongVersion
 from witnessmark.documents.problems_json import (
     FieldMissing,
     FieldWrongKind,
@@ -107,7 +107,7 @@ def _foreign(places: JsonPlaces) -> tuple[Problem, ...]:
         if not typed:
             problems.append(FieldMissing(source, name, Casefile.fields_declared()[name].key.about))
         elif name == "format" and typed != f'"{FORMAT}"':
-            problems.append(WrongFormat(source, typed.strip('"'), FORMAT))
+            problems.append(WrongFormat(source, typed.strip('"'), "case", f'"format": "{FORMAT}"'))
         elif name != "format" and typed not in (str(FORMAT_VERSION), str(OLD_VERSION)):
             problems.append(_wrong_version(source, typed))
     return tuple(problems)
@@ -115,7 +115,7 @@ def _foreign(places: JsonPlaces) -> tuple[Problem, ...]:
 
 def _wrong_version(source: Source, typed: str) -> Problem:
     if typed.isdecimal() and len(typed) < 20:
-        return WrongVersion(source, typed, FORMAT_VERSION)
+        return WrongVersion(source, typed, FORMAT_VERSION, f'"format_version": {FORMAT_VERSION}')
     wanted = f"the whole number {FORMAT_VERSION}"
     return FieldWrongKind(source, "format_version", json_kind(typed), wanted)
 

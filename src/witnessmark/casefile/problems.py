@@ -5,24 +5,6 @@ from enum import StrEnum
 from witnessmark.problem import Problem, shown
 
 
-class WrongVersion(Problem):
-    """A document of another format version than this program reads."""
-
-    found: str
-    readable: int
-    says = "this is format version {found}, this program reads up to {readable}"
-    wants = '"format_version": {readable}, or a program that reads {found}'
-
-
-class WrongFormat(Problem):
-    """A document that is not a case."""
-
-    found: str
-    readable: str
-    says = "this is no case: its format is {found!q}"
-    wants = '"format": "{readable}"'
-
-
 class BadCaseId(Problem):
     """A case id with other characters than a file name can bear everywhere."""
 

@@ -40,14 +40,6 @@ class NotAnObject(Problem):
     wants = '{{ "format": "witnessmark-case", … }}'
 
 
-class TooDeep(Problem):
-    """Lists in lists in lists: refused before anything walks down."""
-
-    deepest: int
-    says = "lists and objects stand more than {deepest} deep"
-    wants = "at most {deepest}, and a case needs 5"
-
-
 class DuplicateKey(Problem):
     """One object names a field twice; one of the two values would be lost."""
 
