@@ -6,6 +6,7 @@ from datetime import date, datetime
 from enum import Enum
 from typing import Any
 
+from witnessmark.agreement import Finding
 from witnessmark.casefile import Casefile
 from witnessmark.decoding import Decoding
 from witnessmark.documents.open_row import OpenRow, as_json
@@ -75,16 +76,16 @@ def opinion_schema() -> dict[str, Any]:
     schema = TypeAdapter(Opinion).json_schema(mode="serialization")
     definitions = schema.get("$defs", {})
     if "Problem" in definitions:
-        definitions["Problem"] = {
-            "type": "string",
-            "description": "A problem as text, with its place.",
-        }
+        told = "A problem as text, with its place."
+        definitions["Problem"] = {"type": "string", "description": told}
     case = row_schema(Casefile)
     definitions |= {**case.pop("$defs"), "Casefile": case}
-    for record in (Reading, Decoding):
+    for record in (Reading, Decoding, Finding):
+        shown = definitions[record.__name__]
         for each in fields(record):
             if each.metadata.get("working"):
-                definitions[record.__name__]["properties"].pop(each.name)
+                shown["properties"].pop(each.name)
+                shown["required"] = [name for name in shown["required"] if name != each.name]
     _prune(schema)
     return {
         "$schema": "https://json-schema.org/draft/2020-12/schema",
