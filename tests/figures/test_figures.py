@@ -79,10 +79,8 @@ def test_nothing_is_drawn_outside_the_figure(opinion):
 
 def test_a_hostile_value_is_shown_as_text_and_is_nothing_else(opinion):
     names = tuple(replace(each, name=HOSTILE) for each in opinion.names)
-    claim = opinion.casefile.claim.model_copy(update={"items": {"chassis_number": HOSTILE}})
-    hostile = replace(
-        opinion, names=names, casefile=opinion.casefile.model_copy(update={"claim": claim})
-    )
+    claim = replace(opinion.casefile.claim, items={"chassis_number": HOSTILE})
+    hostile = replace(opinion, names=names, casefile=replace(opinion.casefile, claim=claim))
     for figure in all_figures(hostile):
         kinds = {each.tag.removeprefix(SVG) for each in drawn(figure).iter()}
         assert kinds <= {"svg", "g", "title", "desc", "text", "rect", "line", "path", "circle"}

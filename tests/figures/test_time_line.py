@@ -57,8 +57,8 @@ def read_as(car, mark, text):
 
 def built(opinion, text):
     """The opinion with another claimed building date."""
-    claim = opinion.casefile.claim.model_copy(update={"built": text})
-    return replace(opinion, casefile=opinion.casefile.model_copy(update={"claim": claim}))
+    claim = replace(opinion.casefile.claim, built=text)
+    return replace(opinion, casefile=replace(opinion.casefile, claim=claim))
 
 
 @pytest.mark.parametrize("car", CARS)

@@ -1,8 +1,10 @@
 """A case as text: one spelling for one case, every field written, unknown ones kept."""
 
+import json
 from datetime import date
 
 from witnessmark.casefile.records import Casefile, SiteSeen, SiteState
+from witnessmark.documents.open_row import as_json
 
 
 def render_casefile(casefile: Casefile) -> str:
@@ -12,7 +14,7 @@ def render_casefile(casefile: Casefile) -> str:
     characters, which `parse_casefile` lets nobody bring in. Fields that this version does not
     know stand at the end of their object, in the order in which they came.
     """
-    return casefile.model_dump_json(indent=2) + "\n"
+    return json.dumps(as_json(casefile), indent=2, ensure_ascii=False) + "\n"
 
 
 def new_case(
