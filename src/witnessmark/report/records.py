@@ -60,7 +60,8 @@ class TableCell:
 
     `sign` names the shape that stands before the first line below, if any, and says the same;
     characters with one are parted where they are wider than their column. `bar` is a log10 LR,
-    drawn from the middle of the cell as far as 4 either way.
+    drawn from the middle of the cell as far as 4 either way; `svg` a drawing above the text,
+    which says the same.
     """
 
     text: str
@@ -69,19 +70,22 @@ class TableCell:
     strong: bool = False
     sign: str = ""
     bar: float | None = None
+    svg: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class Table:
     """Rows under a head; `shares` are the widths of the columns relative to each other.
 
-    `is_dense` sets it in small type with narrow rows, for lists to look things up in.
+    `is_dense` sets it in small type with narrow rows, for lists to look things up in;
+    `axis` stands below the last head, for drawings in the cells of its column.
     """
 
     head: tuple[str, ...]
     rows: tuple[tuple[TableCell, ...], ...]
     shares: tuple[float, ...]
     is_dense: bool = False
+    axis: TableCell | None = None
     kind: Literal["table"] = "table"
 
 
