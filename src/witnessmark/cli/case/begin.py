@@ -24,8 +24,6 @@ if TYPE_CHECKING:
     from witnessmark.casefile.records import Casefile, SiteSeen
     from witnessmark.codebook.book import CodeBook
 
-SHORT = "Open a new case."
-
 HELP = """Open a new case: a folder with case.json and an empty exhibits folder.
 
 Every site that the book expects on the claimed car is listed as not looked for,
