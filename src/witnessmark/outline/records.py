@@ -67,6 +67,7 @@ class TableCell:
     strong: bool = False
     sign: str = ""
     bar: float | None = None
+    svg: str = ""
 
 
 @dataclass(frozen=True, slots=True)

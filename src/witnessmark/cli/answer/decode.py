@@ -25,8 +25,6 @@ if TYPE_CHECKING:
     from witnessmark.codebook.records import CarContext
     from witnessmark.problem import Problem
 
-SHORT = "What one mark means, by a code book."
-
 HELP = """Say what one mark means, by a code book: the likeliest meaning, and what else fits.
 
 READING is what stands on the metal, place by place, doubt kept: ? is worn away,

@@ -12,8 +12,6 @@ from witnessmark.cli.terminal import print_outline, print_record, show_problems
 if TYPE_CHECKING:
     from witnessmark.examination import Opinion
 
-SHORT = "What to look at next."
-
 HELP = """Say what to look at next, and how far one gets in the time there is.
 
 What did not fit comes first, to be read again, beginning with what moves an answer

@@ -18,8 +18,6 @@ from witnessmark.source import Source
 if TYPE_CHECKING:
     from witnessmark.bookmaking.new_book import NewBook
 
-SHORT = "Begin a code book of your own."
-
 HELP = """Begin a code book: a folder with a small example that has no fault.
 
 The folder's name is the book's id: small letters and figures, joined by - or _.

@@ -17,8 +17,6 @@ if TYPE_CHECKING:
     from witnessmark.bookmaking.listing import BookListed
     from witnessmark.codebook import BookOpened
 
-SHORT = "What the code books know, and what they do not."
-
 HELP = """Show what a code book knows: how many rows, on what basis, for which years.
 
 For each mark, field and year the rows that hold are counted by their basis; then

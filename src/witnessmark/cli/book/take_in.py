@@ -17,8 +17,6 @@ if TYPE_CHECKING:
     from witnessmark.bookmaking.table_import import ImportRead
     from witnessmark.bookmaking.table_joining import Joined
 
-SHORT = "Take a list into a table of a book."
-
 HELP = """Take a list (.xlsx, or CSV in UTF-8) into a table of a code book.
 
 The first line holds headings, which are the table's columns, in any order. Each

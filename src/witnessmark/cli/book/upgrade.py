@@ -16,8 +16,6 @@ from witnessmark.outline.records import Outline, Paragraph
 if TYPE_CHECKING:
     from witnessmark.documents.changes import FormatChange
 
-SHORT = "Bring a code book over to the present format."
-
 HELP = """Bring a code book over to the present format, and say what stands otherwise.
 
 PATH is the book's folder. Only what the format changed in book.toml is written

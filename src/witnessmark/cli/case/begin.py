@@ -25,8 +25,6 @@ if TYPE_CHECKING:
     from witnessmark.codebook.book import CodeBook
     from witnessmark.documents.open_row import OpenRow
 
-SHORT = "Open a new case."
-
 HELP = """Open a new case: a folder with case.json and an empty exhibits folder.
 
 Every site that the book expects on the claimed car is listed as not looked for,

@@ -19,8 +19,6 @@ if TYPE_CHECKING:
     from witnessmark.documents.changes import FormatChange
     from witnessmark.documents.json_places import JsonPlaces
 
-SHORT = "Bring a case over to the present format."
-
 HELP = """Bring a case over to the present format, and say what stands otherwise.
 
 Only what the format changed is written anew; all else stays as it was typed, to

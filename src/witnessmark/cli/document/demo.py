@@ -12,8 +12,6 @@ from witnessmark.cli.terminal import print_line, print_outline, refuse, show_pro
 from witnessmark.cli.writing import write_or_refuse
 from witnessmark.source import Source
 
-SHORT = "The six demonstration cars, all the way."
-
 HELP = """Examine the six demonstration cars and write their reports.
 
 For each car CAR.pdf (the report) and CAR.json (the whole Opinion) are written.

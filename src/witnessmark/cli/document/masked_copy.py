@@ -8,8 +8,6 @@ from witnessmark.cli.document.printing import form_of, refuse_what_is_not_ours, 
 from witnessmark.cli.opening import examined_case
 from witnessmark.cli.terminal import print_line, refuse, show_problems
 
-SHORT = "The report with serials, people and places left out, as a PDF."
-
 HELP = """Write a copy of the report that can be shown to others.
 
 Serials are masked in sentences, figures and pictures, the same way everywhere;

@@ -7,8 +7,6 @@ from witnessmark.cli.arguments import CasePath, LanguageOption, OutOption, Paper
 from witnessmark.cli.document.printing import write_document
 from witnessmark.cli.opening import examined_case
 
-SHORT = "A request for pictures to a seller, as a PDF."
-
 HELP = """Write a letter that asks a seller for pictures: which places, and how to take them.
 
 It asks for nothing that lies under the car and says nothing of what ought to
