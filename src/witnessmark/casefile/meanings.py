@@ -44,7 +44,7 @@ _MEANINGS: dict[str, dict[str, str]] = {
     "Statement": {
         "about": "an assembly, mark or paper of the book, or car",
         "says": "the statement in the speaker's words",
-        "origin": "whence the part is said to have come, declared before anybody looked",
+        "origin": "where the part is said to have come from, declared before anybody looked",
         "work": "what is said to have been done to it",
         "work_by": "who is said to have done it",
         "paper": "the paper that says so: a paper mark of the book, or any other in words",
@@ -181,7 +181,7 @@ WORD_MEANINGS: MappingProxyType[type[StrEnum], dict[StrEnum, str]] = MappingProx
             OriginSaid.FIRST: "It was on the car when the car was complete.",
             OriginSaid.ANOTHER_CARS: "It came from another car.",
             OriginSaid.SUPPLIED_NEW: "It was supplied new as a service or exchange part.",
-            OriginSaid.REPLACED: "It is not the first one, and nobody said whence it came.",
+            OriginSaid.REPLACED: "It is not the original one, and nobody said where it came from.",
         },
         WorkSaid: {
             WorkSaid.NOT_SAID: "Nothing was said of work on it.",

@@ -11,11 +11,11 @@ from witnessmark.cli.rendering import problem_outline
 from witnessmark.cli.terminal import Sheet, count, print_outline, refuse, show_problems
 from witnessmark.source import Source
 
-SHORT = "All faults of a code book."
+SHORT = "Check a code book for errors."
 
-HELP = """Check a code book alone: gaps, overlaps, rows without a source, names that lead nowhere.
+HELP = """Check a code book: gaps, overlaps, rows without a source, names that refer to nothing.
 
-PATH is the book's folder; the name of a book that comes with Witnessmark will do.
+PATH is the book's folder, or the name of a book that comes with Witnessmark.
 
 \b
 Example:

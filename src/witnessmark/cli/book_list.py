@@ -3,7 +3,7 @@
 from witnessmark.cli.arguments import AsJson
 from witnessmark.cli.terminal import Sheet, print_outline, show_problems
 
-SHORT = "The code books that are here."
+SHORT = "List the available code books."
 
 HELP = """List the code books that come with Witnessmark.
 

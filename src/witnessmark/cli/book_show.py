@@ -15,9 +15,9 @@ if TYPE_CHECKING:
     from witnessmark.codebook.records import CarContext, Item
     from witnessmark.codebook.site_records import Feature
 
-SHORT = "What one code book knows."
+SHORT = "Show what a code book covers."
 
-HELP = """Show what a code book knows: what can be claimed, marks and fields, what to look at.
+HELP = """Show what a code book covers: what can be claimed, marks and fields, what to look at.
 
 \b
 Example:

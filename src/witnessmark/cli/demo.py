@@ -13,13 +13,13 @@ from witnessmark.cli.terminal import Sheet, refuse, show_problems
 from witnessmark.cli.writing import write_whole
 from witnessmark.source import Source
 
-SHORT = "The six demonstration cars, all the way."
+SHORT = "Examine the six demonstration cars, start to finish."
 
 HELP = """Examine the six demonstration cars and write their reports.
 
-For each car CAR.pdf (the report) and CAR.json (the whole Opinion) are written.
-The maker and the cars are invented; their cases come with the program. --cars
-names another folder that holds them.
+Two files are written for each car: CAR.pdf (the report) and CAR.json (the whole
+Opinion). The maker and the cars are invented; their cases come with the program.
+Use --cars if they are in another folder.
 
 \b
 Example:

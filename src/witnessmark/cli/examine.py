@@ -23,9 +23,9 @@ HELP = """Examine a case: what the numbers say about each question, then why.
 Prints what does not fit, then every conclusion with its likelihood ratio, its band and
 words, what drives it, what cannot be established and what is left to look at.
 
-With --csv many cases at once, a row for each question of each: the ratio without its band,
-and what does not fit. A case with a fault has no row, its problem is told, and the
-others go on.
+With --csv, many cases at once, one row for each question of each case: the ratio without its
+band, and what does not fit. A case with an error gets no row; its problem is reported and
+the other cases continue.
 
 \b
 Examples:
@@ -49,9 +49,12 @@ CasePaths = Annotated[
 def examine(
     cases: CasePaths,
     json: AsJson = False,
-    csv: Annotated[bool, typer.Option("--csv", help="Print a row a question, as CSV.")] = False,
+    csv: Annotated[bool, typer.Option("--csv", help="Print one row per question, as CSV.")] = False,
     jobs: Annotated[
-        int, typer.Option("--jobs", metavar="N", min=1, max=256, help="Cases at once, with --csv.")
+        int,
+        typer.Option(
+            "--jobs", metavar="N", min=1, max=256, help="How many cases at once, with --csv."
+        ),
     ] = 1,
 ) -> None:
     """Examine one case, or print the ratios of many."""

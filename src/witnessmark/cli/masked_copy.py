@@ -16,13 +16,13 @@ SHORT = "The report with serials, people and places left out, as a PDF."
 
 HELP = """Write a copy of the report that can be shown to others.
 
-Serials are masked in words, figures and pictures, the same way everywhere;
+Serials are masked in text, drawings and photographs, the same way throughout;
 people, places, file names and the case document are left out. A photograph is
-shown only where the case records in which regions it shows numbers. Without
---out it is written as CASE-ID-masked.pdf into the folder where you are.
+shown only if the case records which regions of it show numbers. Without --out
+it is written to CASE-ID-masked.pdf in the current folder.
 
-Read it before you pass it on: a number in words, or one in a picture that
-nobody has recorded, cannot be found.
+Read it before you pass it on: a number spelled out in words, or one in a
+photograph that nobody has recorded, cannot be detected.
 
 \b
 Example:

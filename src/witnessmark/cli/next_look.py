@@ -15,10 +15,10 @@ if TYPE_CHECKING:
 
 SHORT = "What to look at next."
 
-HELP = """Say what to look at next, and how far one gets in the time there is.
+HELP = """Say what to look at next, and how much fits into the time available.
 
-What did not fit comes first, to be read again, beginning with what moves an answer
-most; then what was not looked at, the shortest first: what that would do is not reckoned.
+What did not fit comes first, to be read again, starting with what would move an answer
+most; then what has not been looked at, quickest first, with no estimate of its effect.
 
 \b
 Example:
@@ -32,7 +32,7 @@ MOST_SHOWN = 12
 def next_look(
     case: CasePath,
     minutes: Annotated[
-        int, typer.Option("--minutes", metavar="N", min=1, max=10_000, help="Minutes there are.")
+        int, typer.Option("--minutes", metavar="N", min=1, max=10_000, help="Minutes available.")
     ],
     json: AsJson = False,
 ) -> None:
