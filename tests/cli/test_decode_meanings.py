@@ -10,7 +10,15 @@ from witnessmark.decoding import Alternative, FieldMeaning
 from witnessmark.decoding.mark_meant import chosen_mark
 from witnessmark.outline.text import text_lines
 
-TRIM = FieldMeaning("trim", "L2", "trim", "tan-leather", "tan leather", Basis.INVENTED, "a list")
+TRIM = FieldMeaning(
+    field="trim",
+    code="L2",
+    says="trim",
+    value="tan-leather",
+    meaning="tan leather",
+    basis=Basis.INVENTED,
+    source="a list",
+)
 
 
 def test_alternatives_that_mean_the_same_by_other_codes_are_one():

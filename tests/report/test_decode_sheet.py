@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 from pypdf import PdfReader
 
 from tests.examples import tried_on
+from tests.never_said import never_said
 from tests.published.books import opened
 from tests.worked.opened import (
     CARS,
@@ -33,7 +34,6 @@ from witnessmark.report.records import Form, PaperSize
 from witnessmark.report.sheets.decode_lines import Topic, clearest, dates_told, main_of, topic_of
 from witnessmark.report.sheets.decode_sheet import build_decode_sheet
 from witnessmark.weighing import Answer
-from witnessmark.wording import never_said
 
 BOOK = book_and_version()[0]
 SMALLEST = 8.95

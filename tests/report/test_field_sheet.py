@@ -13,6 +13,7 @@ from pypdf import PdfReader
 from pypdf.generic import DictionaryObject, IndirectObject
 
 from tests.examples import tried_on
+from tests.never_said import never_said
 from tests.worked.opened import CARS, book_and_version, case_of, opinion_of
 from tests.worked.pdf_pages import page_texts
 from witnessmark.casefile import AttachmentSeen, Casefile, Claim, SiteState
@@ -33,7 +34,6 @@ from witnessmark.report.mask.short_name import SharedId, shared_id
 from witnessmark.report.press.render import print_outline
 from witnessmark.report.records import Form, PaperSize
 from witnessmark.report.sheets.field_sheet import field_sheet
-from witnessmark.wording import never_said
 from witnessmark.wording.visit import attachments, expectations, so_far
 
 PRINTED = date(2026, 11, 25)

@@ -2,8 +2,9 @@
 
 import pytest
 
+from tests.never_said import never_said
 from witnessmark.agreement import Outcome
-from witnessmark.wording import first_look, never_said
+from witnessmark.wording import first_look
 from witnessmark.wording.first_look import (
     first_look_answer,
     set_against_the_book,

@@ -36,22 +36,22 @@ from witnessmark.answers.meanings import Shown
 from witnessmark.catalogue import ENGLISH_CATALOGUE, Catalogue, speaking, voiced
 from witnessmark.codebook import CarContext, MarkKind
 from witnessmark.examination import Opinion, examine, render_opinion
+from witnessmark.examination.read_alone import ReadAlone, differing
 from witnessmark.figures import (
     Figure,
     assumption_curve,
     car_sites,
-    contributions,
     data_plate,
-    time_line,
+    time_lines,
     weight_strips,
 )
+from witnessmark.figures.drawing import WIDTH
 from witnessmark.outline.records import Drawing
 from witnessmark.outline.text import text_lines
 from witnessmark.plan import visit_plan
 from witnessmark.report import Outline, build_outline
 from witnessmark.report.issue.at_issue import AtIssue, at_issue
 from witnessmark.report.issue.issued import issued_of, opinion_digest
-from witnessmark.report.issue.read_alone import ReadAlone, differing
 from witnessmark.report.issue.supplement import supplement_outline
 from witnessmark.report.mask.copied import masked_copy
 from witnessmark.report.mask.opinion import masked
@@ -138,7 +138,7 @@ def allowed(*cars: str) -> Allowed:
 @cache
 def allowed_masked(car: str) -> Allowed:
     """What may stand in a masked copy: the texts of the case as they are masked, too."""
-    case = masked(opinion_in_brackets(car), book_and_version()[0]).opinion.casefile
+    case = masked(unsteadied(case_of(car)), book_and_version()[0]).opinion.casefile
     texts = [each for text in strings_in(case) for each in untranslated(text)]
     return Allowed(case_of(car), texts, *book_and_version(), shipped_sources())
 
@@ -198,15 +198,15 @@ def wording_of(opinion: Opinion) -> Iterator[str]:
 def figures_of(opinion: Opinion) -> Iterator[Figure]:
     """The figures that are drawn of every Opinion."""
     names, book = Names(opinion.names), book_and_version()[0]
-    yield weight_strips(opinion)
-    found: list[Figure | None] = [car_sites(opinion, book), time_line(opinion, book)]
+    yield from weight_strips(opinion)
+    found: list[Figure | None] = [car_sites(opinion, book), *time_lines(opinion, book)]
     for conclusion in opinion.weighed:
-        found += [assumption_curve(conclusion, names), contributions(conclusion, names)]
+        found.append(assumption_curve(conclusion, names))
     yield from (figure for figure in found if figure is not None)
     for decoding in opinion.decodings:
         mark = book.mark(decoding.mark)
         if mark is not None and mark.kind is MarkKind.PLATE:
-            yield data_plate(mark, decoding, book, names)
+            yield data_plate(mark, decoding, book, names, WIDTH)
 
 
 def test_a_text_that_no_catalogue_reaches_is_found():
@@ -346,10 +346,8 @@ def test_what_is_compared_is_in_the_language_of_the_page(car, everything):
 
 @cache
 def masked_in(car: str, catalogue: Catalogue) -> Outline:
-    in_english = catalogue is ENGLISH_CATALOGUE
-    opinion = unsteadied(case_of(car)) if in_english else opinion_in_brackets(car)
     book = book_and_version()[0]
-    copy = masked_copy(opinion, book, {}, PRINTED, Form(catalogue=catalogue))
+    copy = masked_copy(unsteadied(case_of(car)), book, {}, PRINTED, Form(catalogue=catalogue))
     assert copy.problems == ()
     return copy.outline
 

@@ -4,19 +4,15 @@ from collections.abc import Iterable
 from dataclasses import asdict, dataclass
 from typing import TYPE_CHECKING, Any
 
-from witnessmark.agreement.records import Outcome
+from witnessmark.agreement.records import FindingKind, Outcome
 from witnessmark.catalogue import as_said, in_a_row, marked, said
 
 if TYPE_CHECKING:
     from witnessmark.agreement.records import CarMarks, Finding
 
-SAID_ELSEWHERE = "paper_against_plate"
-"""Its pairs are each compared as one item on two marks; it puts them together for a report."""
-
-DATES, CODES, TITLE = "dates_in_order", "combination_of_codes", "title_against_car"
 ON_TITLE = marked("title")
-SAME = ("same_item_on_two_marks", "empty_field_speaks", TITLE)
-"""The rules by which two marks say one thing."""
+SAME = (FindingKind.ITEM, FindingKind.TITLE)
+"""By these two marks say one thing."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,7 +56,7 @@ def compared(car: "CarMarks") -> Compared:
     from witnessmark.agreement import compare
 
     findings = compare(car)
-    told = [each for each in findings if each.rule != SAID_ELSEWHERE]
+    told = [each for each in findings if each.kind is not FindingKind.PAPER]
     of_year, other = _parted(car, [f for f in told if f.outcome is Outcome.UNDECIDED])
     between = [each for each in told if is_between_marks(each) and each not in of_year]
     differing = [each for each in told if each.outcome is Outcome.DIFFER]
@@ -71,8 +67,8 @@ def compared(car: "CarMarks") -> Compared:
         _known(car),
         tuple(_lines(car, between)),
         _of_rules(car, between, *SAME),
-        _of_rules(car, between, DATES),
-        _of_rules(car, between, CODES),
+        _of_rules(car, between, FindingKind.LAG),
+        _of_rules(car, between, FindingKind.COMBINATION),
         tuple(_sentences(car, differing)),
         (*_sentences(car, other), *_of_year(car, of_year)),
         tuple(_silent(told)),
@@ -80,15 +76,15 @@ def compared(car: "CarMarks") -> Compared:
     )
 
 
-def _of_rules(car: "CarMarks", findings: "list[Finding]", *rules: str) -> tuple[str, ...]:
-    """What agrees by these rules, in names."""
-    agreeing = [f for f in findings if f.rule in rules and f.outcome is Outcome.AGREE]
+def _of_rules(car: "CarMarks", findings: "list[Finding]", *kinds: FindingKind) -> tuple[str, ...]:
+    """What agrees by findings of these kinds, in names."""
+    agreeing = [f for f in findings if f.kind in kinds and f.outcome is Outcome.AGREE]
     return tuple(dict.fromkeys(_topic(car, each) for each in agreeing))
 
 
 def _is_untested(finding: "Finding") -> bool:
     """Is it a rule about codes, of which one was not typed?"""
-    return finding.rule == CODES and finding.outcome is Outcome.SILENT
+    return finding.kind is FindingKind.COMBINATION and finding.outcome is Outcome.SILENT
 
 
 def is_between_marks(finding: "Finding") -> bool:
@@ -123,9 +119,12 @@ def _answer(car: "CarMarks", between: "list[Finding]", alone: "list[Finding]") -
 
 def _topics(car: "CarMarks", findings: "list[Finding]", outcome: Outcome) -> tuple[str, ...]:
     """What came out so, in a word or two each."""
-    words = {DATES: marked("the order of dates"), CODES: marked("what goes together")}
+    words = {
+        FindingKind.LAG: marked("the order of dates"),
+        FindingKind.COMBINATION: marked("what goes together"),
+    }
     found = (
-        as_said(words[f.rule]) if f.rule in words else _topic(car, f)
+        as_said(words[f.kind]) if f.kind in words else _topic(car, f)
         for f in findings
         if f.outcome is outcome
     )
@@ -136,13 +135,13 @@ def _topic(car: "CarMarks", finding: "Finding") -> str:
     """What a finding is about: an item, or the two that it sets against each other."""
     lag = next((each for each in car.book.lags if each.id == finding.topic), None)
     rule = next((each for each in car.book.rules if each.id == finding.topic), None)
-    if finding.rule == DATES and lag is not None:
+    if finding.kind is FindingKind.LAG and lag is not None:
         first, last = _item(car, lag.earlier), _item(car, lag.later)
         return said("{first} before {last}", first=first, last=last)
-    if finding.rule == CODES and rule is not None:
+    if finding.kind is FindingKind.COMBINATION and rule is not None:
         item, other = _item(car, rule.then_item), _item(car, rule.if_item)
         return said("{item} with {other}", item=item, other=other)
-    if finding.rule == TITLE:
+    if finding.kind is FindingKind.TITLE:
         return said("the number on the title")
     return _item(car, finding.topic)
 

@@ -138,18 +138,18 @@ class NotWritable(Problem):
 
 
 class ChangedMeanwhile(Problem):
-    """A book that somebody else has changed since it was read."""
+    """What somebody else has changed since it was read."""
 
     path: str
     written: str
-    wants = "the same command again: it reads the book as it is now"
+    wants = "the same command again: it reads what is there now"
 
     @property
     def says(self) -> str:
         """The file, and who was first."""
         if self.written:
-            return "{path} was changed ({written}) while the list was read; nothing was written"
-        return "{path} was changed while the list was read; nothing was written"
+            return "{path} was changed ({written}) since it was read; nothing was written"
+        return "{path} was changed since it was read; nothing was written"
 
 
 class NotAllowed(Problem):

@@ -113,9 +113,16 @@ def print_line(text: str, stream: TextIO | None = None) -> None:
     _write(stream or sys.stdout, visible(text) + "\n")
 
 
+class NotPrintedError(OSError):
+    """Where the answer goes takes no more of it."""
+
+
 def _write(stream: TextIO, text: str) -> None:
-    stream.write(text)
-    stream.flush()
+    try:
+        stream.write(text)
+        stream.flush()
+    except OSError as fault:
+        raise NotPrintedError(fault.errno, fault.strerror) from fault
 
 
 def _may_style() -> bool:

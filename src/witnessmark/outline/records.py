@@ -57,7 +57,8 @@ class TableCell:
     """One cell: a main text and quieter lines below it; `mono` for characters as read.
 
     `sign` names the shape that stands before the first line below, if any, and says the same;
-    characters with one are parted where they are wider than their column.
+    characters with one are parted where they are wider than their column. `bar` is a log10 LR,
+    drawn from the middle of the cell as far as 4 either way.
     """
 
     text: str
@@ -65,6 +66,7 @@ class TableCell:
     mono: bool = False
     strong: bool = False
     sign: str = ""
+    bar: float | None = None
 
 
 @dataclass(frozen=True, slots=True)

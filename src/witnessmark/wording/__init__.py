@@ -1,4 +1,4 @@
-"""The sentences for people: fixed, in one place, with what is never said.
+"""The sentences for people: fixed, in one place.
 
 Formatting only: no probability is computed here.
 """
@@ -16,10 +16,6 @@ from witnessmark.wording.amounts import (
     spelled,
 )
 from witnessmark.wording.cautions import (
-    CAUTIONS,
-    REFERRAL_HEADING,
-    REFERRAL_SENTENCES,
-    REFERRALS,
     cautions,
     referral_heading,
     referral_sentences,
@@ -27,14 +23,11 @@ from witnessmark.wording.cautions import (
 )
 from witnessmark.wording.conclusions import conclusion_text, steadiness_sentence
 from witnessmark.wording.limits import (
-    INTEREST_STATEMENT,
-    STANDING_LIMITATIONS,
     interest_statement,
     purpose_footer,
     standing_limitations,
 )
 from witnessmark.wording.names import Names, plain_name
-from witnessmark.wording.never import never_said
 from witnessmark.wording.settling import (
     again_sentence,
     look_text,
@@ -57,12 +50,6 @@ from witnessmark.wording.verbal_scale import (
 )
 
 __all__ = [
-    "CAUTIONS",
-    "INTEREST_STATEMENT",
-    "REFERRALS",
-    "REFERRAL_HEADING",
-    "REFERRAL_SENTENCES",
-    "STANDING_LIMITATIONS",
     "Favours",
     "Names",
     "Toward",
@@ -80,7 +67,6 @@ __all__ = [
     "misfit_sentence",
     "misfits_beside",
     "moment_text",
-    "never_said",
     "odds_text",
     "order_sentence",
     "paper_sentence",

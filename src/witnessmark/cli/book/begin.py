@@ -10,6 +10,7 @@ import typer
 
 from witnessmark.cli.problems import NotAllowed, NotOverwritten, NotWritable, typed
 from witnessmark.cli.terminal import print_outline, refuse
+from witnessmark.cli.writing import only_writer
 from witnessmark.outline.records import Fact, Facts, Outline, Paragraph
 from witnessmark.problem import Problem
 from witnessmark.source import Source
@@ -28,6 +29,8 @@ already is touched.
 Example:
   witnessmark book new my-maker-1950-1952
 """
+
+WANTED = "a folder that is not there yet, or is empty"
 
 SHOWN = 60
 """Characters of a faulty name that are shown."""
@@ -61,7 +64,14 @@ def book_new(
     called = maker or EXAMPLE_MAKER
     name = _name(folder)
     title = title or title_of(called, first_year, last)
-    book = NewBook(name, called, title, first_year, last, date.today().isoformat())
+    book = NewBook(
+        id=name,
+        maker=called,
+        title=title,
+        first_year=first_year,
+        last_year=last,
+        version=date.today().isoformat(),
+    )
     problems = _problems(folder, book)
     if problems:
         refuse(problems)
@@ -100,8 +110,7 @@ def _problems(folder: Path, book: "NewBook") -> tuple[Problem, ...]:
         problems.append(NotAllowed(typed(option, years), years, "are no model years", wanted))
     standing = _standing(folder)
     if standing and not problems:
-        wanted = "a folder that is not there yet, or is empty"
-        problems.append(NotOverwritten(Source("FOLDER"), str(folder), standing, wanted))
+        problems.append(NotOverwritten(Source("FOLDER"), str(folder), standing, WANTED))
     return tuple(problems)
 
 
@@ -132,7 +141,8 @@ def _write(folder: Path, texts: dict[str, str]) -> Problem | None:
                 path = beside / name
                 path.parent.mkdir(parents=True, exist_ok=True)
                 path.write_bytes(text.encode("utf-8"))
-            _move(beside, place)
+            if not _moved(beside, place):
+                return NotOverwritten(Source("FOLDER"), str(folder), _first_there(place), WANTED)
         finally:
             shutil.rmtree(beside, ignore_errors=True)
     except (OSError, ValueError) as fault:
@@ -141,13 +151,24 @@ def _write(folder: Path, texts: dict[str, str]) -> Problem | None:
     return None
 
 
-def _move(beside: Path, folder: Path) -> None:
-    """One step where the folder is not there yet; else entry by entry, the book's own last."""
-    if not os.path.lexists(folder):
-        os.rename(beside, folder)
-        return
-    for path in sorted(beside.iterdir(), key=lambda each: (each.name == "book.toml", each.name)):
-        os.rename(path, folder / path.name)
+def _moved(beside: Path, folder: Path) -> bool:
+    """Put it in its place, unless another was first there: as a folder of its own, entry by
+    entry, the book's own last; a folder that is there may be the one somebody works in."""
+    folder.mkdir(exist_ok=True)
+    with only_writer(folder):
+        if any(folder.iterdir()):
+            return False
+        book_last = sorted(beside.iterdir(), key=lambda each: (each.name == "book.toml", each.name))
+        for path in book_last:
+            os.rename(path, folder / path.name)
+    return True
+
+
+def _first_there(folder: Path) -> str:
+    """That the folder was filled meanwhile, and by whom."""
+    from witnessmark.casefile import who_wrote
+
+    return f"was filled meanwhile ({who_wrote(folder)})"
 
 
 def _show(folder: Path, title: str, files: int) -> None:

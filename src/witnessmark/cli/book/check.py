@@ -6,7 +6,7 @@ import typer
 
 from witnessmark.catalogue import counted, in_a_row
 from witnessmark.cli.arguments import AsJson
-from witnessmark.cli.opening import tell_book_format
+from witnessmark.cli.opening import tell_of_book
 from witnessmark.cli.problems import NothingThere, render_problem
 from witnessmark.cli.terminal import print_outline, print_record, refuse, show_problems
 from witnessmark.outline.records import Outline, Paragraph
@@ -34,7 +34,7 @@ def book_check(
         wanted = "a folder that holds book.toml, or the name of a shipped book"
         refuse((NothingThere(Source("PATH"), path, "code book", wanted),))
     opened = open_book(folder, anew=True)
-    tell_book_format(opened, folder)
+    tell_of_book(opened, folder)
     book = opened.book
     problems = opened.problems
     if book is not None:

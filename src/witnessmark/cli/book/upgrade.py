@@ -2,6 +2,7 @@
 
 import json
 from codecs import BOM_UTF8
+from contextlib import suppress
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -9,7 +10,7 @@ import typer
 
 from witnessmark.catalogue import counted
 from witnessmark.cli.terminal import print_line, print_outline
-from witnessmark.cli.writing import bring_over
+from witnessmark.cli.writing import read_named, write_upgraded
 from witnessmark.outline.records import Outline, Paragraph
 
 if TYPE_CHECKING:
@@ -38,19 +39,19 @@ def book_upgrade(
     """Bring one book over, whole or not at all."""
     from witnessmark.cli.opening import faultless, folder_of_book
     from witnessmark.codebook.book_format import FORMAT_VERSION
-    from witnessmark.codebook.folder import TOP_FILE
-    from witnessmark.codebook.upgrade import OLD_VERSION
+    from witnessmark.codebook.folder import MOST_BYTES, TOP_FILE
 
     folder = folder_of_book(path)
-    opened = faultless(folder)
     file = folder / TOP_FILE
+    with suppress(OSError):  # what cannot be read is refused when it is opened
+        before = read_named(file, MOST_BYTES)
+    opened = faultless(folder)
     if not opened.changes:
         told = f"is of format {FORMAT_VERSION} already; nothing was written"
         print_line(f"{file} {told}.")
         return
-    kept = None if out else file.with_name(f"{file.stem}.format-{OLD_VERSION}.toml")
-    before = file.read_bytes()
-    bring_over("book", out or file, kept, before, _brought_over(before, opened.changes))
+    now = _brought_over(before, opened.changes)
+    kept = write_upgraded(file, out, before, now, "book")
     _show(file, before, opened.changes, out or file, kept)
 
 

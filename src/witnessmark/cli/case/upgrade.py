@@ -11,7 +11,7 @@ import typer
 from witnessmark.catalogue import counted, said
 from witnessmark.cli.arguments import CasePath
 from witnessmark.cli.terminal import print_line, print_outline, refuse
-from witnessmark.cli.writing import bring_over
+from witnessmark.cli.writing import write_upgraded
 from witnessmark.outline.records import Outline, Paragraph, Section
 
 if TYPE_CHECKING:
@@ -43,7 +43,6 @@ def case_upgrade(
     from witnessmark.casefile import open_case
     from witnessmark.casefile.folder import document_of
     from witnessmark.casefile.records import FORMAT_VERSION
-    from witnessmark.casefile.upgrade import OLD_VERSION
 
     opened = open_case(Path(case), check_exhibits=False)
     if opened.casefile is None or opened.problems:
@@ -53,11 +52,11 @@ def case_upgrade(
         print_line(f"{opened.places.name} {told}.")
         return
     document = document_of(Path(case))
-    kept = None if out else document.with_name(f"{document.stem}.format-{OLD_VERSION}.json")
     before = document.read_bytes()
     mark = BOM_UTF8 if before.startswith(BOM_UTF8) else b""
-    now = mark + _brought_over(opened.places, opened.changes).encode("utf-8")
-    bring_over("case", out or document, kept, before, now)
+    now = _brought_over(opened.places, opened.changes)
+    as_read = mark + opened.places.text.encode("utf-8")
+    kept = write_upgraded(document, out, as_read, mark + now.encode("utf-8"), "case")
     _show(opened.places, opened.changes, out or document, kept)
 
 

@@ -10,13 +10,14 @@ from witnessmark.cli.terminal import print_line, refuse, show_problems
 
 HELP = """Write a copy of the report that can be shown to others.
 
-Serials are masked in words, figures and pictures, the same way everywhere;
-people, places, file names and the case document are left out. A photograph is
+Serials are masked in sentences, figures and pictures, the same way everywhere;
+people, places, file names and the case document are left out, and so is the
+whole of a text in which somebody typed a number or a name. A photograph is
 shown only where the case records in which regions it shows numbers. Without
 --out it is written as CASE-ID-masked.pdf into the folder where you are.
 
-Read it before you pass it on: a number in words, or one in a picture that
-nobody has recorded, cannot be found.
+Read it before you pass it on: a number in words of another language, or one
+in a picture that nobody has recorded, cannot be found.
 
 \b
 Example:

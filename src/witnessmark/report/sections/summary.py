@@ -6,7 +6,7 @@ from witnessmark.catalogue import counted, said
 from witnessmark.codebook.book import CodeBook
 from witnessmark.examination import Opinion
 from witnessmark.examination.looks import LookKind, LookLeft
-from witnessmark.figures import weight_strips_sheets
+from witnessmark.figures import weight_strips
 from witnessmark.outline.records import (
     Block,
     Bullets,
@@ -61,7 +61,7 @@ def summary_section(opinion: Opinion, book: CodeBook) -> Section:
         blocks.append(Paragraph(scale_sentence(), "quiet"))
     blocks.extend(_disclosure(opinion, book, names))
     if cards:
-        blocks.extend(drawings(weight_strips_sheets(opinion)))
+        blocks.extend(drawings(weight_strips(opinion)))
     return Section(said("Summary"), tuple(blocks))
 
 

@@ -10,7 +10,8 @@ from dataclasses import dataclass, replace
 from witnessmark.agreement.records import CarMarks
 from witnessmark.codebook.book import CodeBook
 from witnessmark.decoding.records import Decoding
-from witnessmark.examination import Opinion, marks_of
+from witnessmark.examination.examine import marks_of
+from witnessmark.examination.records import Opinion
 from witnessmark.weighing import answer, capped
 
 Ratios = dict[tuple[str, str], float]
