@@ -126,10 +126,14 @@ class Sentence(str):
 
 
 def _spoken(value: object, catalogue: Catalogue) -> str:
-    return value.how.spoken(catalogue) if isinstance(value, Sentence) else str(value)
+    if isinstance(value, Sentence) and catalogue is not ENGLISH_CATALOGUE:
+        return value.how.spoken(catalogue)
+    return str(value)
 
 
 def _spoken_values(values: dict[str, object], catalogue: Catalogue) -> dict[str, object]:
+    if catalogue is ENGLISH_CATALOGUE:  # the language that it is in already
+        return values
     return {
         name: value.how.spoken(catalogue) if isinstance(value, Sentence) else value
         for name, value in values.items()
