@@ -49,7 +49,7 @@ from witnessmark.report.mask.copied import masked_copy
 from witnessmark.report.mask.opinion import masked
 from witnessmark.report.mask.short_name import shared_id
 from witnessmark.report.press.pictures import prepare_pictures
-from witnessmark.report.records import Drawing, Form
+from witnessmark.report.records import Block, Drawing, Form, Table, TableCell
 from witnessmark.report.sections.photo import grouped
 from witnessmark.report.sheets.decode_sheet import build_decode_sheet
 from witnessmark.report.sheets.field_sheet import field_sheet
@@ -313,12 +313,24 @@ def test_a_masked_copy_hides_the_same_in_every_language_and_says_as_much(car):
 def without_drawings(outline: Outline) -> Outline:
     return replace(
         outline,
-        front=tuple(each for each in outline.front if not isinstance(each, Drawing)),
-        sections=tuple(
-            replace(each, blocks=tuple(b for b in each.blocks if not isinstance(b, Drawing)))
-            for each in outline.sections
-        ),
+        front=_undrawn(outline.front),
+        sections=tuple(replace(each, blocks=_undrawn(each.blocks)) for each in outline.sections),
     )
+
+
+def _undrawn(blocks: tuple[Block, ...]) -> tuple[Block, ...]:
+    """Without drawings, those in the cells of tables among them."""
+    kept = (each for each in blocks if not isinstance(each, Drawing))
+    return tuple(
+        replace(each, axis=None, rows=tuple(tuple(map(_plain, row)) for row in each.rows))
+        if isinstance(each, Table)
+        else each
+        for each in kept
+    )
+
+
+def _plain(cell: TableCell) -> TableCell:
+    return replace(cell, svg="")
 
 
 def supplement(car: str, other: str, catalogue: Catalogue) -> Outline:
