@@ -51,7 +51,7 @@ if TYPE_CHECKING:
         WorkBy,
         WorkSaid,
     )
-    from witnessmark.casefile.render import new_case, render_casefile
+    from witnessmark.casefile.render import render_casefile
     from witnessmark.casefile.schema import case_schema
     from witnessmark.casefile.unread import UnreadField, unread_fields
 
@@ -99,7 +99,6 @@ __all__ = [
     "case_schema",
     "check_case",
     "check_case_id",
-    "new_case",
     "open_case",
     "parse_casefile",
     "render_casefile",
@@ -152,7 +151,6 @@ _HOMES = {
     "case_schema": "schema",
     "check_case": "check",
     "check_case_id": "check",
-    "new_case": "render",
     "open_case": "folder",
     "parse_casefile": "parse",
     "render_casefile": "render",

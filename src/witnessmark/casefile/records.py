@@ -142,7 +142,7 @@ class Statement(OpenRow, called="a statement"):
     about: str = named("an assembly, mark or paper of the book, or car")
     says: str = free_text("the statement in the speaker's words", most=LONGEST_TEXT)
     origin: OriginSaid = word(
-        "whence the part is said to have come, declared before anybody looked",
+        "where the part is said to have come from, declared before anybody looked",
         OriginSaid,
         default=OriginSaid.NOT_SAID,
     )

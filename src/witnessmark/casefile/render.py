@@ -1,9 +1,8 @@
 """A case as text: one spelling for one case, every field written, unknown ones kept."""
 
 import json
-from datetime import date
 
-from witnessmark.casefile.records import Casefile, SiteSeen, SiteState
+from witnessmark.casefile.records import Casefile
 from witnessmark.documents.open_row import as_json
 
 
@@ -15,23 +14,3 @@ def render_casefile(casefile: Casefile) -> str:
     know stand at the end of their object, in the order in which they came.
     """
     return json.dumps(as_json(casefile), indent=2, ensure_ascii=False) + "\n"
-
-
-def new_case(
-    case_id: str,
-    book: str,
-    sites: tuple[str, ...] = (),
-    opened: date | None = None,
-    title: str = "",
-) -> Casefile:
-    """A blank case, ready to fill: every site given starts as not looked for.
-
-    ValueError for an id that `check_case_id` refuses.
-    """
-    return Casefile(
-        id=case_id,
-        title=title,
-        book=book,
-        opened=opened,
-        sites=tuple(SiteSeen(site=site, state=SiteState.NOT_LOOKED_FOR) for site in sites),
-    )

@@ -97,7 +97,7 @@ class OriginSaid(CaseWord, noun="an origin that can be declared"):
     FIRST = "first", "It was on the car when the car was complete."
     ANOTHER_CARS = "another car's", "It came from another car."
     SUPPLIED_NEW = "supplied new", "It was supplied new as a service or exchange part."
-    REPLACED = "replaced", "It is not the first one, and nobody said whence it came."
+    REPLACED = "replaced", "It is not the original one, and nobody said where it came from."
 
 
 class WorkSaid(CaseWord, noun="work that can be declared"):

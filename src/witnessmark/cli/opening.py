@@ -6,6 +6,7 @@ back is ready to use.
 
 import sys
 from dataclasses import dataclass, replace
+from importlib.resources import files
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -36,6 +37,13 @@ def opened_book(name: str, argument: str = "BOOK") -> "BookOpened":
     opened = faultless(folder)
     tell_of_book(opened, folder)
     return opened
+
+
+def shipped_folder(name: str) -> Path:
+    """A folder that comes with the program beside its code: within the package where it was
+    installed, else in the checkout."""
+    package = Path(str(files("witnessmark")))
+    return next((p for p in (package / name, package.parents[1] / name) if p.is_dir()), Path(name))
 
 
 def folder_of_book(name: str, argument: str = "BOOK") -> Path:

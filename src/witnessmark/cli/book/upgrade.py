@@ -16,14 +16,12 @@ from witnessmark.outline.records import Outline, Paragraph
 if TYPE_CHECKING:
     from witnessmark.documents.changes import FormatChange
 
-SHORT = "Bring a code book over to the present format."
+HELP = """Convert a code book to the current format, and say what changed.
 
-HELP = """Bring a code book over to the present format, and say what stands otherwise.
-
-PATH is the book's folder. Only what the format changed in book.toml is written
-anew; all else stays as it was typed, to the byte, comments too. The file as it
-was is kept beside it, as book.format-1.toml, unless --out names another file. A
-book of the present format is left alone.
+PATH is the book's folder. Only what the format changed in book.toml is rewritten;
+everything else, comments included, stays exactly as it was. The original is kept
+beside it as book.format-1.toml, unless --out names another file. A book already
+in the current format is left alone.
 
 \b
 Example:

@@ -25,12 +25,10 @@ if TYPE_CHECKING:
     from witnessmark.codebook.book import CodeBook
     from witnessmark.documents.open_row import OpenRow
 
-SHORT = "Open a new case."
-
 HELP = """Open a new case: a folder with case.json and an empty exhibits folder.
 
 Every site that the book expects on the claimed car is listed as not looked for,
-so that none is forgotten. Nothing that is there already is touched.
+so that none is forgotten. Existing files are never touched.
 
 \b
 Example:
@@ -44,12 +42,14 @@ LONGEST_SHOWN = 60
 
 
 def case_new(
-    folder: Annotated[Path, typer.Argument(metavar="FOLDER", help="The folder to make.")],
+    folder: Annotated[Path, typer.Argument(metavar="FOLDER", help="The folder to create.")],
     book: Annotated[
         str, typer.Option("--book", metavar="BOOK", help="The code book, by name or folder.")
     ],
     id: Annotated[str, typer.Option("--id", metavar="ID", help="A short name for the case.")],
-    title: Annotated[str, typer.Option("--title", metavar="TEXT", help="A title for people.")] = "",
+    title: Annotated[
+        str, typer.Option("--title", metavar="TEXT", help="A descriptive title.")
+    ] = "",
     claim: Annotated[
         list[str] | None,
         typer.Option("--claim", metavar="ITEM=VALUE", help="What is claimed; may be repeated."),
@@ -58,7 +58,7 @@ def case_new(
         str, typer.Option("--made-by", metavar="WHO", help="Who makes the claim.")
     ] = "",
     client: Annotated[
-        str, typer.Option("--client", metavar="WHO", help="For whom the answer is.")
+        str, typer.Option("--client", metavar="WHO", help="Who the answer is for.")
     ] = "",
     purpose: Annotated[
         str, typer.Option("--purpose", metavar="TEXT", help="What the answer is for.")
