@@ -7,7 +7,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from benchmarks.proving.factory import demo_book
-from witnessmark.agreement import compare
+from witnessmark.agreement import RULES, compare
 from witnessmark.agreement.records import CarMarks, Finding, Outcome
 from witnessmark.casefile import Casefile
 from witnessmark.codebook import CodeBook
@@ -28,11 +28,6 @@ SHEETS = {
     "owner_booklet": "booklet", "build_sheet": "sheet",
 }  # fmt: skip
 """Plates and papers by the names of this ground."""
-RULES = (
-    "same_item_on_two_marks", "paper_against_plate", "title_against_car", "code_of_its_years",
-    "number_in_its_series", "order_numbers", "combination_of_codes", "dates_in_order",
-    "empty_field_speaks",
-)  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
@@ -149,7 +144,7 @@ def _features(car: CarMarks, findings: tuple[Finding, ...]) -> Array:
     papers = sorted(mark.id for mark in book.marks if mark.kind is MarkKind.PAPER)
     found: list[float] = []
     for outcome in (Outcome.AGREE, Outcome.DIFFER, Outcome.UNDECIDED):
-        found += [sum(f.rule == rule and f.outcome is outcome for f in findings) for rule in RULES]
+        found += [sum(f.by is rule and f.outcome is outcome for f in findings) for rule in RULES]
         found += [
             sum(f.topic == each and f.outcome is outcome for f in findings) for each in topics
         ]

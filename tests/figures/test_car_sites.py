@@ -28,7 +28,15 @@ def with_sites(opinion, book, context, states=tuple(SiteState)):
     ids = dict.fromkeys(mark.site for mark in book.marks_for(context) if mark.site)
     turn = cycle(states)
     outcomes = tuple(
-        SiteOutcome(each.id, each.name, each.where, next(turn), "", (), True)
+        SiteOutcome(
+            site=each.id,
+            name=each.name,
+            where=each.where,
+            state=next(turn),
+            reason="",
+            marks=(),
+            is_noted=True,
+        )
         for each in (book.site(site, context) for site in ids)
         if each is not None
     )

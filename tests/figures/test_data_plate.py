@@ -19,8 +19,8 @@ from witnessmark.figures import data_plate
 from witnessmark.figures.drawing import WIDTH
 from witnessmark.figures.plate_codes import plate_codes
 from witnessmark.figures.plate_windows import lay_out_plate
+from witnessmark.outline.records import Paragraph, Table
 from witnessmark.reading import parse_reading
-from witnessmark.report.records import Paragraph, Table
 from witnessmark.report.sections import plates
 from witnessmark.wording import Names
 

@@ -7,9 +7,10 @@ from pathlib import Path
 
 from tests.worked.pdf_pages import page_texts
 from witnessmark.agreement import Outcome
+from witnessmark.outline.records import Bullets, Paragraph, Section, Table, TableCell
 from witnessmark.report import Outline
 from witnessmark.report.press.render import print_outline
-from witnessmark.report.records import Bullets, Form, Paragraph, Section, Table, TableCell
+from witnessmark.report.records import Form
 from witnessmark.report.sections.agreement_tables import CellWord, agreement_tables
 
 TEMPLATE = Path(__file__).resolve().parents[2] / "src/witnessmark/report/press/template/parts.typ"
@@ -84,7 +85,15 @@ def test_every_word_of_a_cell_has_a_shape_of_its_own_in_the_template():
 def test_a_value_wider_than_its_column_is_parted_and_loses_nothing():
     cell = TableCell("X" * 90, ("agrees",), mono=True, sign="agrees")
     table = Table(("Mark", "A", "B"), ((TableCell("Plate"), cell, cell),), (1.0, 1.0, 1.0))
-    outline = Outline("Report", "A car", "c", "today", "2026-01-01", "", (Section("S", (table,)),))
+    outline = Outline(
+        "A car",
+        (),
+        (Section("S", (table,)),),
+        label="Report",
+        case_id="c",
+        printed="today",
+        printed_iso="2026-01-01",
+    )
     (page,) = page_texts(print_outline(outline, (), date(2026, 1, 1), Form()).pdf)
     runs = re.findall("X+", page)
     assert sum(map(len, runs)) == 180

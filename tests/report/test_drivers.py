@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 from tests.examples import tried_on
 from tests.weighed import with_more
 from tests.worked.opened import CARS, opinion_of
-from witnessmark.report.records import Table
+from witnessmark.outline.records import Table
 from witnessmark.report.sections.weight import LEAST_LOG10_LR, ROWS_SHOWN, drivers, step_words
 from witnessmark.weighing import Contribution
 

@@ -9,9 +9,9 @@ from tests.weighed import with_conclusions, with_lr, with_more
 from witnessmark.agreement import Outcome
 from witnessmark.casefile import Circumstances, LookSeen, Override, Seen, Vouched
 from witnessmark.codebook import Basis, find_book, open_book
+from witnessmark.examination.read_alone import ReadAlone
 from witnessmark.report import build_outline, report_text
 from witnessmark.report.issue.at_issue import AtIssue
-from witnessmark.report.issue.read_alone import ReadAlone
 from witnessmark.report.press.pictures import prepare_pictures
 from witnessmark.report.sections.closing import looks_altered
 from witnessmark.weighing import Answer, Misfit, MisfitKind, Stop

@@ -20,9 +20,9 @@ from tests.worked.opened import (
 )
 from tests.worked.pdf_pages import page_texts
 from witnessmark.casefile import Seen
+from witnessmark.examination.read_alone import read_alone
 from witnessmark.report import build_outline, report_text
 from witnessmark.report.issue.at_issue import AtIssue
-from witnessmark.report.issue.read_alone import read_alone
 from witnessmark.report.press.render import print_outline
 from witnessmark.report.records import Form, PaperSize
 from witnessmark.weighing import MisfitKind, Standing, capped

@@ -61,6 +61,11 @@ class Site(CarRow, called="sites.csv"):
     id: str = identifier("Its id.")
     name: str = free_text("Its name.")
     where: str = free_text("Where it is.")
+    for_a_seller: str = free_text(
+        "Where somebody who is no mechanic points a camera, without what stands there; a seller "
+        "is not asked for the place where empty.",
+        default="",
+    )
     look_at: str = free_text("What to look at.", default="")
     dismantling: str = free_text("What must come off.", default="none")
     minutes: int = number("Minutes on the site.", 0, MOST_MINUTES)

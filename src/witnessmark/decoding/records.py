@@ -19,7 +19,7 @@ UNTYPED_COLUMN = 0
 """The column of a cell that stands nowhere in the typed text."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class FieldMeaning:
     """What one field says in one alternative.
 
@@ -102,7 +102,7 @@ class Alternative:
     fields: tuple[FieldMeaning, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class FieldCells:
     """The cells that belong to one field: what the weighing reads.
 
@@ -169,7 +169,7 @@ class PlaceSeen:
         return tuple(each.cell.kind for each in self.seen)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class FieldSeen:
     """All that was seen of one field of one mark.
 
@@ -211,7 +211,7 @@ class CellsSeen:
         return (self.cells.key, reading.legibility, reading.orientation, reading.seen)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Decoding:
     """Ranked meanings of one reading; `alternatives` may be empty (undecoded).
 

@@ -5,7 +5,6 @@ Formatting only: no probability is computed here.
 
 from witnessmark.wording.amounts import (
     Toward,
-    count_text,
     date_text,
     listed,
     log10_text,
@@ -22,7 +21,7 @@ from witnessmark.wording.cautions import (
     referral_sentences,
     referrals,
 )
-from witnessmark.wording.conclusions import ConclusionText, conclusion_text, steadiness_sentence
+from witnessmark.wording.conclusions import conclusion_text, steadiness_sentence
 from witnessmark.wording.limits import (
     interest_statement,
     purpose_footer,
@@ -51,14 +50,12 @@ from witnessmark.wording.verbal_scale import (
 )
 
 __all__ = [
-    "ConclusionText",
     "Favours",
     "Names",
     "Toward",
     "again_sentence",
     "cautions",
     "conclusion_text",
-    "count_text",
     "date_text",
     "interest_statement",
     "listed",

@@ -13,8 +13,8 @@ from witnessmark.casefile.records import SiteState
 from witnessmark.catalogue import as_said, counted, marked, said
 from witnessmark.decoding.records import Decoding, FieldCells
 from witnessmark.examination import Opinion
+from witnessmark.outline.records import Block, Bullets, Heading, Paragraph, Table, TableCell
 from witnessmark.reading.records import CellKind
-from witnessmark.report.records import Block, Bullets, Heading, Paragraph, Table, TableCell
 from witnessmark.wording import Names, spelled, term
 from witnessmark.wording.amounts import capital
 

@@ -4,7 +4,7 @@ from witnessmark.catalogue import said
 from witnessmark.codebook.book import CodeBook
 from witnessmark.examination import Opinion
 from witnessmark.figures import time_line
-from witnessmark.report.records import Block, Paragraph, Table, TableCell
+from witnessmark.outline.records import Block, Paragraph, Table, TableCell
 from witnessmark.report.sections.drawn import drawings
 from witnessmark.wording.amounts import capital
 

@@ -10,8 +10,8 @@ from witnessmark.examination import Opinion
 from witnessmark.figures.data_plate import data_plate
 from witnessmark.figures.drawing import WIDTH
 from witnessmark.figures.plate_codes import plate_codes, unread_lines
+from witnessmark.outline.records import Block, Paragraph, Table, TableCell
 from witnessmark.reading.records import CellKind
-from witnessmark.report.records import Block, Paragraph, Table, TableCell
 from witnessmark.report.sections.drawn import drawings
 from witnessmark.wording import Names
 

@@ -6,7 +6,7 @@ from witnessmark.codebook.book import CodeBook
 from witnessmark.decoding.options import part_of
 from witnessmark.decoding.records import Alternative, Decoding, FieldMeaning
 from witnessmark.examination import Opinion
-from witnessmark.report.records import Paragraph, Section, Table, TableCell
+from witnessmark.outline.records import Paragraph, Section, Table, TableCell
 from witnessmark.report.sections.plates import plates
 from witnessmark.report.sections.site import unseen_way
 from witnessmark.wording import Names, listed, moment_text, share_text, term

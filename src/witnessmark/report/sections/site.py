@@ -9,7 +9,7 @@ from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.site_records import Feature
 from witnessmark.examination import Opinion, SiteOutcome
 from witnessmark.figures.car_sites import car_sites
-from witnessmark.report.records import (
+from witnessmark.outline.records import (
     Block,
     Bullets,
     Heading,

@@ -4,12 +4,12 @@ from collections.abc import Mapping
 
 from witnessmark.agreement.records import Finding, Outcome, Subject
 from witnessmark.agreement.showing import CLAIM
-from witnessmark.catalogue import counted, said
+from witnessmark.catalogue import as_said, counted, said
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.records import Basis
 from witnessmark.examination import Opinion
 from witnessmark.figures import assumption_curve
-from witnessmark.report.records import (
+from witnessmark.outline.records import (
     Block,
     Bullets,
     Heading,
@@ -34,7 +34,6 @@ from witnessmark.wording import (
 from witnessmark.wording.amounts import capital, clause, rate_text, sentence, times_text
 from witnessmark.wording.case_words import question_words
 from witnessmark.wording.conclusions import factor_text, row_words
-from witnessmark.wording.names import rule_name
 from witnessmark.wording.vouching import vouched_sentence
 
 ROWS_SHOWN = 14
@@ -131,7 +130,7 @@ def _shown(subject: Subject, names: Names) -> str:
 def _tested(findings: list[Finding], names: Names, rules: Mapping[str, str]) -> str:
     """What findings that are told together compare: the book's rule, or the item."""
     topics = tuple(dict.fromkeys(each.topic for each in findings))
-    rule = rule_name(findings[0].rule)
+    rule = as_said(findings[0].by.name)
     if len(topics) > 1:
         return capital(rule)
     if topics[0] in rules:
@@ -149,12 +148,14 @@ def conclusions_section(opinion: Opinion, book: CodeBook) -> Section:
     )
     blocks: list[Block] = [Paragraph(intro, "lead")]
     for weighed in opinion.weighed:
-        blocks.extend(_in_full(weighed, opinion, book, names))
+        blocks.extend(conclusion_in_full(weighed, opinion, book, names))
     blocks.extend(_taken_as_known(opinion, names))
     return Section(said("Each conclusion in full"), tuple(blocks))
 
 
-def _in_full(weighed: Weighed, opinion: Opinion, book: CodeBook, names: Names) -> list[Block]:
+def conclusion_in_full(
+    weighed: Weighed, opinion: Opinion, book: CodeBook, names: Names
+) -> list[Block]:
     """One conclusion: what is said, what was not seen, what drives it, what it assumes."""
     text = conclusion_text(weighed, names)
     if weighed.standing in (Standing.NOT_EXAMINED, Standing.CANNOT_BE_ESTABLISHED):

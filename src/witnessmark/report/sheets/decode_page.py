@@ -12,7 +12,7 @@ from witnessmark.catalogue import counted, said
 from witnessmark.figures.data_plate import data_plate
 from witnessmark.figures.drawing import wrapped
 from witnessmark.figures.records import Figure
-from witnessmark.report.records import (
+from witnessmark.outline.records import (
     Block,
     Bullets,
     Columns,

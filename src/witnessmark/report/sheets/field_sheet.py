@@ -9,9 +9,7 @@ from datetime import date
 from witnessmark.catalogue import language, said
 from witnessmark.figures.car_sites import SitePlace, site_map
 from witnessmark.figures.sketch import heard, sketch
-from witnessmark.plan import FeaturePlan, FieldPlan, MarkPlan, Reach, SitePlan, VisitPlan
-from witnessmark.report.mask.short_name import SharedId
-from witnessmark.report.records import (
+from witnessmark.outline.records import (
     Block,
     BoxWindow,
     Bullets,
@@ -30,6 +28,8 @@ from witnessmark.report.records import (
     Together,
     WriteIn,
 )
+from witnessmark.plan import FeaturePlan, FieldPlan, MarkPlan, Reach, SitePlan, VisitPlan
+from witnessmark.report.mask.short_name import SharedId
 from witnessmark.report.sections.drawn import drawings
 from witnessmark.wording import cautions, date_text, term
 from witnessmark.wording.amounts import capital, sentence

@@ -41,7 +41,7 @@ from witnessmark.weighing.rates import RateValues
 Array = NDArray[np.float64]
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@dataclass(frozen=True, slots=True, eq=False, kw_only=True)
 class OnePiece:
     """What a network is asked, for a car of which only this piece is known to differ from the
     one that is summed already: `around` it is the sum of all else."""
@@ -151,7 +151,15 @@ class _Around:
         for own, way, each in zip(cells, ways, noted, strict=True):
             cells_now = {**of.cells, self.owner: own}
             yield OnePiece(
-                of.draws, prior, self.owner, cells_now, of.items, of.axes, way, each, around
+                draws=of.draws,
+                prior=prior,
+                piece=self.owner,
+                cells=cells_now,
+                items=of.items,
+                axes=of.axes,
+                ways=way,
+                noted=each,
+                around=around,
             )
 
     def _summed(self, wide: Cells, axes: Axes) -> tuple[Array, Factor]:

@@ -29,7 +29,7 @@ from witnessmark.weighing.pieces.items import CodeItem
 Array = NDArray[np.float64]
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@dataclass(frozen=True, slots=True, eq=False, kw_only=True)
 class Network:
     """The factors of one car for so many draws. `prior` is that of the car's own variables,
     `bonds` what binds the cells of pieces; `axes` are those of the items."""
@@ -138,7 +138,7 @@ def network_with(
 ) -> Network:
     """The network of these pieces and bonds."""
     axes = item_axes(items, configured)
-    return Network(draws, prior, cells, items, bonds, axes)
+    return Network(draws=draws, prior=prior, cells=cells, items=items, bonds=bonds, axes=axes)
 
 
 def ways_before(prior: Array, cells: Cells) -> Array:
