@@ -25,8 +25,7 @@ FORBIDDEN_WORDS = {"data", "info", "util", "utils", "process", "processes"} | {
     word + ending for word in ("manager", "helper", "result") for ending in ("", "s")
 }
 NAMES_TO_PART = {
-    *("Answer", "Contradiction", "Draft"),  # of the command line, beside a record's of a room
-    *("NotUtf8", "TooDeep", "WrongFormat", "WrongKind", "WrongVersion"),  # of case and book
+    "Draft",  # of the command line, beside a record's of a room
 }  # each still means two things; none may join them
 PLATE = re.compile(r"data_plates?")  # the one trade word that holds a forbidden one
 

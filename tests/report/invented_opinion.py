@@ -4,6 +4,7 @@ The numbers are made up and hang together only as far as a report needs.
 """
 
 import io
+import re
 from datetime import UTC, date, datetime
 from hashlib import sha256
 
@@ -33,6 +34,7 @@ from witnessmark.casefile import (
     Title,
     Visit,
 )
+from witnessmark.catalogue import in_a_row
 from witnessmark.codebook import Basis, CarContext
 from witnessmark.decoding import Alternative, Decoding, FieldCells, FieldMeaning
 from witnessmark.examination import (
@@ -46,6 +48,7 @@ from witnessmark.examination import (
 from witnessmark.examination.looks import LookKind, LookLeft
 from witnessmark.examination.records import NamedKind
 from witnessmark.reading import Cell, CellKind, Change, Reading
+from witnessmark.reading.as_read import AsRead
 from witnessmark.weighing import (
     Answer,
     Asked,
@@ -128,7 +131,7 @@ def decoding(
             code=code,
             says=says,
             value=code,
-            meaning=meaning,
+            meaning=AsRead(meaning, item=says) if meaning == code else meaning,
             basis=Basis.INVENTED,
             source=DEMO,
             listed=meaning != "not listed",
@@ -206,14 +209,20 @@ def finding(
     outcome: Outcome, topic: str, marks: tuple[tuple[str, str], ...], seen: str, inferred: str
 ) -> Finding:
     """One finding; `marks` are (mark, value shown)."""
-    subjects = tuple(Subject(mark, "number", shown) for mark, shown in marks)
+    subjects = tuple(
+        Subject(mark, "number", AsRead(shown, mark=mark, item=topic)) for mark, shown in marks
+    )
+    parts = re.split(r"(\d[\d?]{3,})", seen)
+    told = in_a_row(
+        (AsRead(each, item=topic) if each[:1].isdigit() else each for each in parts), ""
+    )
     return Finding(
         rule=SAME_ITEM.id,
         by=SAME_ITEM,
         topic=topic,
         outcome=outcome,
         subjects=subjects,
-        observation=seen,
+        observation=told,
         inference=inferred,
         basis=Basis.INVENTED,
         source=DEMO,

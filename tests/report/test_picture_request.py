@@ -7,6 +7,7 @@ from functools import cache
 
 import pytest
 
+from tests.never_said import never_said
 from tests.worked.opened import CARS, book_and_version, case_of, opinion_of
 from tests.worked.pdf_pages import page_texts
 from witnessmark.casefile import Casefile, Claim
@@ -18,7 +19,6 @@ from witnessmark.report.mask.short_name import SharedId, shared_id
 from witnessmark.report.press.render import print_outline
 from witnessmark.report.records import Form, PaperSize
 from witnessmark.report.sheets.picture_request import asked_for, picture_request
-from witnessmark.wording import never_said
 
 PRINTED = date(2026, 11, 25)
 BOOK = book_and_version()[0]

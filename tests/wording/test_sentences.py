@@ -7,9 +7,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from tests.never_said import never_said
 from witnessmark.casefile import PaperState, SiteState
 from witnessmark.codebook import Basis
 from witnessmark.examination.looks import LookKind, LookLeft
+from witnessmark.outline.letters import visible
 from witnessmark.weighing import (
     Asked,
     Conclusion,
@@ -24,18 +26,17 @@ from witnessmark.weighing import (
     Weighed,
 )
 from witnessmark.wording import (
-    CAUTIONS,
-    INTEREST_STATEMENT,
-    REFERRAL_SENTENCES,
-    REFERRALS,
-    STANDING_LIMITATIONS,
     Names,
+    cautions,
     conclusion_text,
+    interest_statement,
     look_text,
     misfit_sentence,
-    never_said,
     paper_sentence,
+    referral_sentences,
+    referrals,
     site_sentence,
+    standing_limitations,
     standing_sentence,
     stop_sentence,
     unseen_sentence,
@@ -48,7 +49,6 @@ from witnessmark.wording.conclusions import (
     weight_in_words,
     words_of,
 )
-from witnessmark.wording.letters import visible
 from witnessmark.wording.sites import PAPER_SENTENCES, SITE_SENTENCES
 
 PAIR = Pair("this frame left the factory as the claimed car", "it did not.")
@@ -231,21 +231,21 @@ def test_what_somebody_else_said_may_be_quoted():
 
 
 def test_our_own_fixed_sentences_say_nothing_that_is_never_said():
-    fixed = [each.sentence for each in CAUTIONS]
-    fixed += [f"{each.whom}: {each.matter}" for each in REFERRALS]
-    fixed += [*REFERRAL_SENTENCES, *STANDING_LIMITATIONS, INTEREST_STATEMENT]
+    fixed = [each.sentence for each in cautions()]
+    fixed += [f"{each.whom}: {each.matter}" for each in referrals()]
+    fixed += [*referral_sentences(), *standing_limitations(), interest_statement()]
     fixed += [*SITE_SENTENCES.values(), *PAPER_SENTENCES.values()]
     assert {said.words for text in fixed for said in never_said(text)} == set()
 
 
 def test_the_usual_cautions_are_all_there():
-    text = " ".join(f"{each.heading} {each.sentence}" for each in CAUTIONS).lower()
+    text = " ".join(f"{each.heading} {each.sentence}" for each in cautions()).lower()
     for word in ("jack", "fuel", "asbestos", "lead", "abraded", "etch", "removed", "mask"):
         assert word in text
 
 
 def test_a_matter_is_referred_to_those_it_belongs_to():
-    whom = " ".join(each.whom for each in REFERRALS).lower()
+    whom = " ".join(each.whom for each in referrals()).lower()
     for word in ("lawyer", "police", "title", "licensed appraiser"):
         assert word in whom
 

@@ -28,6 +28,7 @@ from witnessmark.dates import PartialDate
 from witnessmark.decoding import Decoding, FieldSeen, pooled
 from witnessmark.decoding.hypotheses import cars_given
 from witnessmark.decoding.records import UNTYPED_COLUMN, FieldCells
+from witnessmark.reading.as_read import AsRead
 from witnessmark.reading.kept import KeptBeside
 
 BUILD_DATE = Item(id="build_date", name=marked("build date"), kind=ItemKind.DATE)
@@ -98,6 +99,7 @@ def bare(number: str) -> str:
 
 
 def _as_claimed(item: Item, text: str) -> Showing:
+    shown = AsRead(text, mark=CLAIM, field=item.id, item=item.id)
     return Showing(
         mark=CLAIM,
         name="claim",
@@ -106,7 +108,7 @@ def _as_claimed(item: Item, text: str) -> Showing:
         field_name=item.name,
         table="",
         item=item,
-        shown=text,
+        shown=shown,
         citation=_STATED,
     )
 
@@ -209,7 +211,13 @@ def _as_seen(asked: _Asked, field: Field, item: Item, seen: FieldSeen) -> Showin
         field_name=field.name,
         table=field.table,
         item=item,
-        shown=" / ".join(dict.fromkeys(texts)),
+        shown=AsRead(
+            " / ".join(dict.fromkeys(texts)),
+            mark=mark.id,
+            field=field.id,
+            item=item.id,
+            part=field.part,
+        ),
         citation=mark.citation,
         is_empty=seen.is_empty,
         is_whole=field.part == IN_FULL and item.kind is ItemKind.NUMBER,

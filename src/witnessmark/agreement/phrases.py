@@ -139,7 +139,7 @@ def means(showing: Showing) -> str:
     likely = showing.likely()
     if likely and not likely[0].is_listed:
         return said("not listed in this book")
-    return one_of(_value(value) for value in likely)
+    return one_of(_value(showing, value) for value in likely)
 
 
 def _or_else(days: str, placeholder: str) -> str:
@@ -239,7 +239,7 @@ def why_nothing(showing: Showing) -> str:
     return said("the {mark} cannot be read at {field} ({text})", mark=mark, field=field, text=text)
 
 
-def _value(value: CodeValue) -> str:
+def _value(showing: Showing, value: CodeValue) -> str:
     if value.is_listed:
         return value.meaning
-    return said("{code}, not listed in this book", code=value.code)
+    return said("{code}, not listed in this book", code=showing.as_read(value.code))

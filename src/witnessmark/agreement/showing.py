@@ -11,6 +11,7 @@ from witnessmark.codebook.marks import MarkKind
 from witnessmark.codebook.records import Basis, Citation, Item
 from witnessmark.dates import DateSpan
 from witnessmark.decoding import PlaceSeen
+from witnessmark.reading.as_read import AsRead
 
 CLAIM = "claim"
 """The mark of a showing, or of a subject, that the claim gives."""
@@ -101,6 +102,10 @@ class Showing:
     def likely(self) -> tuple[CodeValue, ...]:
         """The values worth speaking of, the likeliest first."""
         return tuple(value for value in self.values if value.share >= LIKELY)
+
+    def as_read(self, text: str, from_end: int | None = None) -> AsRead:
+        """A text, or what stands at one place, as what was read here."""
+        return AsRead(text, mark=self.mark, field=self.field, item=self.item.id, from_end=from_end)
 
     def listed_share(self) -> float:
         """The share of all codes of the book together."""

@@ -31,10 +31,8 @@ LONGEST_FIELD = 64
 """Most characters that a field, a number or a part of a date can have."""
 
 UNKNOWN = "unknown"
-MODEL_YEAR, MODEL = "model_year", "model"
-"""The items that name a car's year and model."""
-IN_FULL = "all"
-"""The part of a number that is the whole of it."""
+MODEL_YEAR, MODEL, IN_FULL = "model_year", "model", "all"
+"""The items that name a car's year and model; the part of a number that is the whole of it."""
 INCOMPLETE = "Are its rows known to leave gaps? Then missing years are no fault of the book."
 
 
@@ -118,8 +116,8 @@ YEARS = {
     ),
 }
 WHOSE = {
-    "works": texts("The works for which it holds; all where empty.", default=()),
-    "models": texts("The models for which it holds; all where empty.", default=()),
+    "works": texts("The works for which it holds; all where empty.", of="works", default=()),
+    "models": texts("The models for which it holds; all where empty.", of="model", default=()),
 }
 FOR_CARS = YEARS | WHOSE
 """The columns that say for which cars a row holds."""
@@ -165,7 +163,7 @@ class WorksRole(StrEnum):
 class Works(CarRow, called="works.csv"):
     """Factories and coachbuilders."""
 
-    id: str = identifier("Its id.")
+    id: str = identifier("Its id.", names="works")
     name: str = free_text("Its name.")
     role: WorksRole = word("The item that names it.", WorksRole, instead=WorksRole.WORKS)
     applies: Applies = together(applies_of, YEARS)
@@ -174,18 +172,18 @@ class Works(CarRow, called="works.csv"):
 class BodyFamily(CitedRow, called="body_families.csv"):
     """Kinds of body that share their sites and marks."""
 
-    id: str = identifier("Its id.")
+    id: str = identifier("Its id.", names="body family")
     name: str = free_text("Its name.")
 
 
 class Model(CarRow, called="models.csv"):
     """Models, the body family each wears and the works that built it."""
 
-    id: str = identifier("Its id.")
+    id: str = identifier("Its id.", names="model")
     name: str = free_text("Its name.")
-    body_family: str = identifier("The id of its body family.")
+    body_family: str = identifier("The id of its body family.", of="body family")
     applies: Applies = together(
-        applies_of, {"works": texts("The works that built it.", default=()), **YEARS}
+        applies_of, {"works": texts("The works that built it.", of="works", default=()), **YEARS}
     )
 
 
@@ -206,7 +204,7 @@ class Assembly(CarRow, called="an assembly"):
     Two of one car may bear its identity: a frame and a body that both bear it are two questions.
     """
 
-    id: str = identifier("Its id, which marks name under `assembly`.")
+    id: str = identifier("Its id, which marks name under `assembly`.", names="assembly")
     name: str = free_text("What it is called in sentences: frame.")
     kind: AssemblyKind = word("What kind of part it is.", AssemblyKind, instead=AssemblyKind.BODY)
     identity_bearer: bool = yes_no("Does it bear the identity? One or two do.", default=False)
@@ -235,7 +233,7 @@ class Item(Row, called="an item"):
     is written out in full.
     """
 
-    id: str = identifier("Its id, which fields name under `says`.")
+    id: str = identifier("Its id, which fields name under `says`.", names="item")
     name: str = free_text("What it is called in sentences: chassis number.")
     kind: ItemKind = word(
         "A number is compared place by place, a code by its value, a date by its days.",
@@ -249,11 +247,11 @@ class Item(Row, called="an item"):
         NumbersFollow,
         default=NumbersFollow.UNKNOWN,
     )
-    identification: bool = yes_no(
-        "Is it the number by which the maker names the car?", default=False
-    )
+    identification: bool = yes_no("Is it the number by which the maker names the car?")
     home: str = identifier(
-        "The assembly whose own number it is; empty for the identity bearer.", default=""
+        "The assembly whose own number it is; empty for the identity bearer.",
+        of="assembly",
+        default="",
     )
     incomplete = yes_no(INCOMPLETE)
 
@@ -269,7 +267,7 @@ class Supplied(StrEnum):
 class Series(CarRow, called="series.csv"):
     """Ranges of numbers that the maker used, `first` to `last`."""
 
-    item: str = identifier("The item that is numbered.")
+    item: str = identifier("The item that is numbered.", of="item")
     first: str = free_text("The first number, as written.")
     last: str = free_text("The last number, as written.")
     meaning: str = free_text("What the range was used for.")
@@ -295,7 +293,7 @@ class Series(CarRow, called="series.csv"):
 class CodeRow(CarRow, called="codes.csv"):
     """Codes and what they mean."""
 
-    table: str = identifier("The code table it belongs to.")
+    table: str = identifier("The code table it belongs to.", names="table", once=False)
     code: str = free_text("The code as written.")
     value: str = canonical("Its canonical value.")
     meaning: str = free_text("Its meaning in words.")
@@ -351,7 +349,7 @@ class Rule(CarRow, called="rules.csv"):
     id: str = identifier("Its id.")
     sentence: str = free_text("The rule in words.")
     kind: RuleKind = word("allowed: the first asks for the second.", RuleKind, instead="allowed")
-    if_item: str = identifier("The first item.")
+    if_item: str = identifier("The first item.", of="item")
     if_values: frozenset[str] = texts("Its values.", read=frozenset)
     also: tuple[Condition, ...] = free_text(
         "Further items with their values, where more must hold first.",
@@ -362,7 +360,7 @@ class Rule(CarRow, called="rules.csv"):
             if item and values
         ),
     )
-    then_item: str = identifier("The second item.")
+    then_item: str = identifier("The second item.", of="item")
     then_values: frozenset[str] = texts("Its values.", read=frozenset)
     strength: Strength = word("firm, or usual.", Strength, instead=Strength.USUAL)
 
@@ -386,7 +384,7 @@ class KnownException(CarRow, called="exceptions.csv"):
     """Named exceptions, which take weight away: placeholder, pilot car, known plant slip."""
 
     id: str = identifier("Its id.")
-    item: str = identifier("The item.")
+    item: str = identifier("The item.", of="item")
     first: str = free_text("The first number, code or date.")
     last: str = free_text("The last one.")
     meaning: str = free_text("What it is.")
@@ -396,5 +394,7 @@ class Remark(CarRow, called="remarks.csv"):
     """What is known and is no code."""
 
     id: str = identifier("Its id.")
-    about: str = identifier("A mark, item, assembly, site, or book.")
+    about: str = identifier(
+        "A mark, item, assembly, site, or book.", of="mark, item, assembly, piece or site"
+    )
     sentence: str = free_text("What is known, in words.")

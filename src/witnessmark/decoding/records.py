@@ -188,15 +188,6 @@ class PlaceSeen:
         """What kind of cell each examiner noted here."""
         return tuple(each.cell.kind for each in self.seen)
 
-    def doubts(self, character: str) -> int:
-        """How many examiners left this character open here, or clearly read another."""
-        cells = [each.cell for each in self.seen]
-        return sum(
-            cell.kind is CellKind.ONE_OF
-            or (cell.kind is CellKind.CLEAR and cell.characters != character)
-            for cell in cells
-        )
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FieldSeen:
@@ -224,11 +215,6 @@ class FieldSeen:
     def under(self, place: PlaceSeen, rates: ReadingRates) -> tuple[float, ...]:
         """The likelihood of one of its places under other rates of reading."""
         return place_likelihood(place.seen, self.alphabet, self.by_hand, rates)
-
-    def clearly(self, character: str, rates: ReadingRates) -> tuple[float, ...]:
-        """What a clear reading of this character at one place would say."""
-        clear = (Observation(Cell(CellKind.CLEAR, character, 1)),)
-        return place_likelihood(clear, self.alphabet, self.by_hand, rates)
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,6 +1,6 @@
 """The Opinion: the examined whole, remembering what it was made from."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import StrEnum
 
 from witnessmark.agreement.records import Finding
@@ -14,12 +14,17 @@ from witnessmark.weighing import Answer, Steadiness, Weighed, weighed
 
 @dataclass(frozen=True, slots=True)
 class BookVersion:
-    """The code book an Opinion used: its id, version and the SHA-256 of its files."""
+    """The code book an Opinion used: its id, version and the SHA-256 of its files.
+
+    `is_other_than_shipped`: it bears the id of a book that came with the program and held
+    something else. Two versions are the same by their digest, whatever came with the program.
+    """
 
     id: str
     title: str
     version: str
     sha256: str
+    is_other_than_shipped: bool = field(default=False, compare=False)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

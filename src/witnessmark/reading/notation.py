@@ -17,6 +17,7 @@ from typing import TYPE_CHECKING
 from unicodedata import category
 
 from witnessmark.casefile.words import Legibility, Orientation, Seen
+from witnessmark.catalogue import said
 from witnessmark.codebook.marks import Mark
 from witnessmark.problem import Problem
 from witnessmark.reading.date_words import as_forms_write, as_windows_write
@@ -258,7 +259,7 @@ class _Scan:
             end += 1
         self._add(CellKind.GAP, "", at)
         typed = self.text[at:end]
-        self.changes.append(Change(self._column(at), typed, "…", "dots, read as places lost"))
+        self.changes.append(Change(self._column(at), typed, "…", said("dots, read as places lost")))
         return end
 
     def _set(self, at: int) -> int:
@@ -292,11 +293,11 @@ class _Scan:
             elif not _can_be_struck(sign):
                 self.problems.append(NotASign(self._source(at), sign))
             elif sign in members:
-                self.changes.append(Change(at + 1, sign, "", "named twice in one set"))
+                self.changes.append(Change(at + 1, sign, "", said("named twice in one set")))
             elif category(sign) != "Zs":
                 members.append(sign)
         if len(members) == 1:
-            change = Change(start, self.text[start - 1 : end + 1], members[0], "a set of one")
+            change = Change(start, self.text[start - 1 : end + 1], members[0], said("a set of one"))
             self.changes.append(change)
         return "".join(members)
 

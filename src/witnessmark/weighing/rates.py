@@ -106,13 +106,8 @@ def rate_values(overrides: Iterable[Override] = (), draws: int = 1) -> RateValue
     return RateValues(draws, {r: v.reshape(shape) for r, v in table.items()}, shifts)
 
 
-def with_values(base: RateValues, changed: dict[str, float]) -> RateValues:
-    """The same rates with some rows set to one value in every draw; looks as they are."""
-    return each_with(base, [changed])
-
-
 def each_with(base: RateValues, changed: Sequence[dict[str, float]]) -> RateValues:
-    """The rates of one draw, once for each of these changes of some rows."""
+    """The rates of one draw, once for each of these changes of some rows; looks as they are."""
     draws = len(changed)
     table = {row: np.repeat(values, draws, axis=0) for row, values in base.table.items()}
     for draw, rows in enumerate(changed):

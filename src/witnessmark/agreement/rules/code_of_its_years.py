@@ -107,9 +107,9 @@ def _inference(outcome: Outcome, showing: Showing, car: str) -> str:
     if outcome is Outcome.SILENT:
         return said(
             "The book does not list code {code}: it is silent, and the car is not at fault.",
-            code=showing.values[0].code,
+            code=showing.as_read(showing.values[0].code),
         )
-    codes = one_of(dict.fromkeys(value.code for value in showing.likely()))
+    codes = one_of(dict.fromkeys(showing.as_read(value.code) for value in showing.likely()))
     match outcome:
         case Outcome.AGREE:
             return said("Code {codes} is consistent with {car}.", codes=codes, car=car)

@@ -243,12 +243,15 @@ def _observation(lag: Lag, earlier: Showing, later: Showing, between: _DaysBetwe
 def _brief(lag: Lag, earlier: Showing, later: Showing, between: _DaysBetween) -> str:
     """Both dates as days, and what lies between them."""
     first, second = (
-        said("{mark}: {days}", mark=_as_label(each), days=span_text(span))
-        for each, span in ((earlier, between.earlier), (later, between.later))
+        said("{mark}: {days}", mark=label, days=span_text(span))
+        for label, span in (
+            (_as_label(earlier, is_first=True), between.earlier),
+            (_as_label(later), between.later),
+        )
     )
     return said(
         "{first}; {second}. {between} The book expects {least} to {most}.",
-        first=first[:1].upper() + first[1:],
+        first=first,
         second=second,
         between=_between(between.fewest, between.most),
         least=lag.least_days,
@@ -256,8 +259,11 @@ def _brief(lag: Lag, earlier: Showing, later: Showing, between: _DaysBetween) ->
     )
 
 
-def _as_label(showing: Showing) -> str:
-    return said("claim") if showing.is_claim else showing.name
+def _as_label(showing: Showing, *, is_first: bool = False) -> str:
+    """The mark's name, as a sentence begins or inside of one."""
+    if showing.is_claim:
+        return said("Claim") if is_first else said("claim")
+    return showing.name[:1].upper() + showing.name[1:] if is_first else showing.name
 
 
 def _between(fewest: int, most: int) -> str:

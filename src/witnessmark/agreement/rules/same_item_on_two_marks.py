@@ -112,7 +112,7 @@ def _where(first: Showing, second: Showing, places: tuple[int, ...], length: int
 
 def _sign(showing: Showing, from_end: int) -> str:
     place = showing.place(from_end)
-    return place.signs if place is not None else said("nothing")
+    return showing.as_read(place.signs, from_end) if place is not None else said("nothing")
 
 
 def _inference(first: Showing, second: Showing, outcome: Outcome) -> str:

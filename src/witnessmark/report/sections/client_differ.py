@@ -11,7 +11,7 @@ from itertools import groupby
 from witnessmark.agreement.records import Finding, FindingKind, Outcome, Subject
 from witnessmark.catalogue import counted, said
 from witnessmark.codebook.records import Basis, Item, ItemKind
-from witnessmark.report.records import Block, Bullets, Heading, Paragraph
+from witnessmark.outline.records import Block, Bullets, Heading, Paragraph
 from witnessmark.report.sections.client_metal import metal_lines
 from witnessmark.report.sections.client_open import MOST_CLAIM, Front, clipped, told_misfits
 from witnessmark.wording.amounts import capital, clause, listed, sentence

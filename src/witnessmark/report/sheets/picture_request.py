@@ -9,9 +9,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from witnessmark.catalogue import language, said
-from witnessmark.plan import SitePlan, VisitPlan
-from witnessmark.report.mask.short_name import SharedId
-from witnessmark.report.records import (
+from witnessmark.outline.records import (
     Block,
     Bullets,
     Heading,
@@ -21,6 +19,8 @@ from witnessmark.report.records import (
     Table,
     TableCell,
 )
+from witnessmark.plan import SitePlan, VisitPlan
+from witnessmark.report.mask.short_name import SharedId
 from witnessmark.wording import date_text
 from witnessmark.wording.amounts import capital, clause, sentence
 from witnessmark.wording.pictures import (
