@@ -247,7 +247,9 @@ class Item(Row, called="an item"):
         NumbersFollow,
         default=NumbersFollow.UNKNOWN,
     )
-    identification: bool = yes_no("Is it the number by which the maker names the car?")
+    identification: bool = yes_no(
+        "Is it the number by which the maker names the car?", default=False
+    )
     home: str = identifier(
         "The assembly whose own number it is; empty for the identity bearer.",
         of="assembly",
@@ -279,14 +281,12 @@ class Series(CarRow, called="series.csv"):
 
     @property
     def with_the_car(self) -> bool:
-        """Could a car leave the works with such a number? Not where it was supplied later in
-        place of another."""
+        """Could a car leave the works with such a number, and not have it in place of another?"""
         return self.supplied is Supplied.NEW
 
     @property
     def is_beyond(self) -> bool:
-        """Are these numbers above those that are known, or worked out, to have been reached?
-        The row says why such a number asks for a reason."""
+        """Are they above those known, or worked out, to have been reached? The row says why."""
         return self.supplied is Supplied.BEYOND
 
 
