@@ -143,7 +143,7 @@ def test_typed_control_characters_never_reach_the_terminal(type_in):
     ended = type_in("examine", "\x1b[2J\x1b]0;x\x07")
     assert ended.code == 2
     assert "\x1b" not in ended.err
-    assert "\\x1b[2J" in ended.err
+    assert "‹U+001B›[2J" in ended.err
 
 
 def test_a_fault_of_our_own_is_one_calm_sentence(type_in, monkeypatch):

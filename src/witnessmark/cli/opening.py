@@ -168,9 +168,15 @@ def tell_format(opened: "CaseOpened", path: str) -> None:
     if opened.changes:
         from witnessmark.casefile.records import FORMAT_VERSION
 
-        version = f"format {FORMAT_VERSION - 1} and was read as format {FORMAT_VERSION}"
-        command = f"`witnessmark case upgrade {path}` writes it so"
-        print_line(f"{opened.places.name} is of {version}; {command}.", sys.stderr)
+        _tell_before(opened.places.name, FORMAT_VERSION, f"case upgrade {path}")
+
+
+def _tell_before(name: str, version: int, command: str) -> None:
+    print_line(
+        f"{name} is of format {version - 1} and was read as format {version}; "
+        f"`witnessmark {command}` writes it so.",
+        sys.stderr,
+    )
 
 
 def books_of_case(opened: "CaseOpened", casefile: "Casefile") -> BooksOpened:
@@ -227,9 +233,7 @@ def tell_of_book(opened: "BookOpened", folder: Path) -> None:
     if opened.changes:
         from witnessmark.codebook.book_format import FORMAT_VERSION
 
-        version = f"format {FORMAT_VERSION - 1} and was read as format {FORMAT_VERSION}"
-        command = f"`witnessmark book upgrade {folder}` writes it so"
-        print_line(f"The book in {folder} is of {version}; {command}.", sys.stderr)
+        _tell_before(f"The book in {folder}", FORMAT_VERSION, f"book upgrade {folder}")
 
 
 def _joined(own: "BookOpened", beside: tuple[tuple[Source, Path | None, str], ...]) -> BooksOpened:

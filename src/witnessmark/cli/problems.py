@@ -4,6 +4,19 @@ from witnessmark.problem import Problem
 from witnessmark.source import Source
 
 
+def render_problem(problem: Problem) -> dict[str, object]:
+    """A problem with its place for a machine, in the order in which a reader wants it."""
+    source = problem.source
+    return {
+        "file": source.name,
+        "line": source.line,
+        "column": source.column,
+        "width": source.width,
+        "sentence": problem.sentence(),
+        "expected": problem.expected(),
+    }
+
+
 def typed(argument: str, text: str, column: int = 1, width: int | None = None) -> Source:
     """A place in what was typed for one argument, `column` from 1; all of it by default."""
     return Source(argument, None, column, len(text) if width is None else width, text)

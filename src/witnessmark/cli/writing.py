@@ -69,12 +69,13 @@ def write_upgraded(
                 told = f"is there and is another {kind}"
                 wanted = "--out FILE, or another name for that file"
                 refuse((NotOverwritten(Source(""), str(kept), told, wanted),))
-            _write_or_refuse(kept, before, may_replace=False)
-        _write_or_refuse(out or file, now, may_replace=out is None)
+            write_or_refuse(kept, before, may_replace=False)
+        write_or_refuse(out or file, now, may_replace=out is None)
     return kept
 
 
-def _write_or_refuse(path: Path, content: bytes, *, may_replace: bool) -> None:
+def write_or_refuse(path: Path, content: bytes, *, may_replace: bool = True) -> None:
+    """The same; a problem ends the command."""
     fault = write_whole(path, content, may_replace=may_replace)
     if fault is not None:
         refuse((fault,))

@@ -26,7 +26,7 @@ class BookVersion:
     is_other_than_shipped: bool = field(default=False, compare=False)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class SiteOutcome:
     """One expected site, or one mark of it, and how it ended; where nothing was noted it was not
     looked for. `marks` are those that it speaks of."""
@@ -73,7 +73,7 @@ class Named:
     name: str
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Opinion:
     """The examined whole, ready to report: what was found and weighed, and, where it was asked
     for, how far that rests on assumed rates. `disturbed` are the sites that look so, `looks`

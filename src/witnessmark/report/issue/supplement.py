@@ -10,16 +10,7 @@ from datetime import date
 from witnessmark.agreement.records import Finding
 from witnessmark.catalogue import language, said, voiced
 from witnessmark.examination import BookVersion, Opinion
-from witnessmark.report.issue.issued import Issued, issued_of
-from witnessmark.report.issue.issued_before import IssuedConclusion
-from witnessmark.report.issue.supplement_changes import (
-    CaseChange,
-    CasePart,
-    ChangeKind,
-    case_changes,
-)
-from witnessmark.report.issue.supplement_findings import findings_section, stands_to_the_rest
-from witnessmark.report.records import (
+from witnessmark.outline.records import (
     Block,
     Fact,
     Facts,
@@ -29,6 +20,15 @@ from witnessmark.report.records import (
     Table,
     TableCell,
 )
+from witnessmark.report.issue.issued import Issued, issued_of
+from witnessmark.report.issue.issued_before import IssuedConclusion
+from witnessmark.report.issue.supplement_changes import (
+    CaseChange,
+    CasePart,
+    ChangeKind,
+    case_changes,
+)
+from witnessmark.report.issue.supplement_findings import findings_section, stands_to_the_rest
 from witnessmark.report.sections.closing import signature_section
 from witnessmark.report.sections.photo import grouped
 from witnessmark.weighing import Asked

@@ -4,8 +4,7 @@ from collections import Counter
 
 from witnessmark.catalogue import said
 from witnessmark.examination import BookVersion, Opinion
-from witnessmark.report.issue.at_issue import AtIssue
-from witnessmark.report.records import (
+from witnessmark.outline.records import (
     Block,
     Bullets,
     Fact,
@@ -17,6 +16,7 @@ from witnessmark.report.records import (
     Table,
     TableCell,
 )
+from witnessmark.report.issue.at_issue import AtIssue
 from witnessmark.report.sections.photo import grouped
 from witnessmark.wording import (
     cautions,
