@@ -61,7 +61,8 @@ for group, name, module, command in (
     (case, "check", case_check, case_check.case_check),
     (case, "upgrade", case_upgrade, case_upgrade.case_upgrade),
 ):
-    group.command(name, help=module.HELP, short_help=module.SHORT)(command)
+    first = module.HELP.partition("\n")[0]
+    group.command(name, help=module.HELP, short_help=first)(command)
 app.add_typer(book, name="book", help="Code books: list, show, check, begin, fill, bring over.")
 app.add_typer(case, name="case", help="Cases: open a new one, check one, bring an old one over.")
 

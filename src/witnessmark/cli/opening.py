@@ -5,7 +5,7 @@ back is ready to use.
 """
 
 import sys
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from importlib.resources import files
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -342,8 +342,8 @@ def examined_case(path: str, minutes: int | None = None, *, steady: bool = True)
     checked = checked_case(path)
     casefile, book = checked.casefile, checked.books.book
     if minutes is not None:
-        assignment = casefile.assignment.model_copy(update={"minutes_available": minutes})
-        casefile = casefile.model_copy(update={"assignment": assignment})
+        assignment = replace(casefile.assignment, minutes_available=minutes)
+        casefile = replace(casefile, assignment=assignment)
     version, *beside = checked.books.versions()
     opinion = examine(casefile, book, version, tuple(beside), steady=steady)
     return Examined(opinion, checked.opened, book)

@@ -32,8 +32,6 @@ if TYPE_CHECKING:
     from witnessmark.codebook.book import CodeBook
     from witnessmark.codebook.records import CarContext
 
-SHORT = "Do these numbers belong together?"
-
 HELP = """Compare marks with each other: do these numbers belong together?
 
 A first look, without a case: the answer, one line for each reading, what

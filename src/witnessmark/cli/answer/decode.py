@@ -25,8 +25,6 @@ if TYPE_CHECKING:
     from witnessmark.codebook.records import CarContext
     from witnessmark.problem import Problem
 
-SHORT = "What a mark means, according to a code book."
-
 HELP = """Say what a mark means according to a code book: the likeliest meaning, and what else fits.
 
 READING is what you see on the metal, character by character, doubts included: ?

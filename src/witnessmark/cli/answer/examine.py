@@ -15,8 +15,6 @@ from witnessmark.cli.terminal import print_json, print_outline, refuse, show_pro
 if TYPE_CHECKING:
     from witnessmark.outline.records import Outline
 
-SHORT = "What the numbers of a case say, and why."
-
 HELP = """Examine a case: what the numbers say about each question.
 
 Prints what does not fit, then every conclusion in words and figures, what was not seen,

@@ -12,8 +12,6 @@ from witnessmark.cli.terminal import print_outline, print_record, show_problems
 if TYPE_CHECKING:
     from witnessmark.examination import Opinion
 
-SHORT = "What to look at next."
-
 HELP = """Say what to look at next, and how much fits into the time available.
 
 What did not fit comes first, to be read again, starting with what would move an answer

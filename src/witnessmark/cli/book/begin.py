@@ -18,8 +18,6 @@ from witnessmark.source import Source
 if TYPE_CHECKING:
     from witnessmark.bookmaking.new_book import NewBook
 
-SHORT = "Start a code book of your own."
-
 HELP = """Start a code book: a folder with a small, error-free example.
 
 The folder's name becomes the book's id: lower-case letters and digits, joined by

@@ -12,8 +12,6 @@ from witnessmark.cli.terminal import print_outline, print_record, refuse, show_p
 from witnessmark.outline.records import Outline, Paragraph
 from witnessmark.source import Source
 
-SHORT = "Check a code book for errors."
-
 HELP = """Check a code book: gaps, overlaps, rows without a source, names that refer to nothing.
 
 PATH is the book's folder, or the name of a book that comes with Witnessmark.

@@ -17,8 +17,6 @@ if TYPE_CHECKING:
     from witnessmark.bookmaking.listing import BookListed
     from witnessmark.codebook import BookOpened
 
-SHORT = "What the code books cover, and what is missing."
-
 HELP = """Show what a code book covers: how many rows, on what basis and for which years.
 
 For each mark, field and year, the applicable rows are counted by basis; then comes

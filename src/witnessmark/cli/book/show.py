@@ -8,8 +8,6 @@ from witnessmark.cli.arguments import AsJson, BookName, LanguageOption, ModelYea
 from witnessmark.cli.opening import context_of_year, opened_book
 from witnessmark.cli.terminal import print_outline, print_record
 
-SHORT = "Show what a code book covers."
-
 HELP = """Show what a code book covers: what can be claimed, marks and fields, what to look at.
 
 \b

@@ -17,8 +17,6 @@ if TYPE_CHECKING:
     from witnessmark.bookmaking.table_import import ImportRead
     from witnessmark.bookmaking.table_joining import Joined
 
-SHORT = "Import a list into a table of a code book."
-
 HELP = """Import a list (.xlsx, or CSV in UTF-8) into a table of a code book.
 
 The first line holds the headings: the names of the table's columns, in any order.

@@ -14,9 +14,7 @@ from witnessmark.cli.writing import read_named, write_upgraded
 from witnessmark.outline.records import Outline, Paragraph
 
 if TYPE_CHECKING:
-    from witnessmark.codebook.upgrade import BookChange
-
-SHORT = "Convert a code book to the current format."
+    from witnessmark.documents.changes import FormatChange
 
 HELP = """Convert a code book to the current format, and say what changed.
 
@@ -61,7 +59,7 @@ def _text(content: bytes) -> str:
     return content.removeprefix(BOM_UTF8).decode("utf-8")
 
 
-def _brought_over(before: bytes, changes: "tuple[BookChange, ...]") -> bytes:
+def _brought_over(before: bytes, changes: "tuple[FormatChange, ...]") -> bytes:
     """The file in the present format, read again before anybody relies on it."""
     from witnessmark.codebook.parse_top import parse_top
     from witnessmark.codebook.upgrade import upgraded_text
@@ -76,7 +74,7 @@ def _brought_over(before: bytes, changes: "tuple[BookChange, ...]") -> bytes:
 def _show(
     file: Path,
     before: bytes,
-    changes: "tuple[BookChange, ...]",
+    changes: "tuple[FormatChange, ...]",
     target: Path,
     kept: Path | None,
 ) -> None:

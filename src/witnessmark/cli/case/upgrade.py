@@ -16,10 +16,8 @@ from witnessmark.outline.records import Outline, Paragraph, Section
 
 if TYPE_CHECKING:
     from witnessmark.casefile import CaseOpened
-    from witnessmark.casefile.upgrade import FormatChange
+    from witnessmark.documents.changes import FormatChange
     from witnessmark.documents.json_places import JsonPlaces
-
-SHORT = "Convert a case to the current format."
 
 HELP = """Convert a case to the current format, and say what changed.
 
@@ -127,7 +125,7 @@ def upgrade_sections(opened: "CaseOpened") -> tuple[Section, ...]:
 def kept_before(opened: "CaseOpened") -> "CaseOpened | None":
     """The case as it was before it was brought over, if it is kept beside it."""
     from witnessmark.casefile import open_case
-    from witnessmark.casefile.upgrade import OLD_VERSION
+    from witnessmark.documents.changes import OLD_VERSION
 
     document = opened.exhibits.folder.parent / Path(opened.places.name).name
     kept = document.with_name(f"{document.stem}.format-{OLD_VERSION}.json")

@@ -11,8 +11,6 @@ from witnessmark.cli.document.printing import write_document
 from witnessmark.cli.opening import examined_case
 from witnessmark.cli.terminal import show_problems
 
-SHORT = "What a car's numbers say, in words, on one page, as a PDF."
-
 HELP = """Write one page that explains the codes of a car: for an owner, a judge or a show.
 
 It says in words what each code means, what was not ordered, and what the

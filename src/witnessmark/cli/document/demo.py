@@ -12,8 +12,6 @@ from witnessmark.cli.terminal import print_line, print_outline, refuse, show_pro
 from witnessmark.cli.writing import write_or_refuse
 from witnessmark.source import Source
 
-SHORT = "Examine the six demonstration cars, start to finish."
-
 HELP = """Examine the six demonstration cars and write their reports.
 
 Two files are written for each car: CAR.pdf (the report) and CAR.json (the whole

@@ -10,8 +10,6 @@ from witnessmark.cli.arguments import CasePath, LanguageOption, OutOption, Paper
 from witnessmark.cli.document.printing import write_document
 from witnessmark.cli.opening import examined_case
 
-SHORT = "A sheet to fill in at the car, as a PDF."
-
 HELP = """Write a sheet to take to the car: where to look, in walking order, with boxes to write in.
 
 The looks that tell you most in the time available are highlighted. Claimed

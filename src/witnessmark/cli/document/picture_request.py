@@ -7,8 +7,6 @@ from witnessmark.cli.arguments import CasePath, LanguageOption, OutOption, Paper
 from witnessmark.cli.document.printing import write_document
 from witnessmark.cli.opening import examined_case
 
-SHORT = "A request to a seller for photographs, as a PDF."
-
 HELP = """Write a letter asking a seller for photographs: which places, and how to take them.
 
 It asks for nothing under the car and does not reveal what each place ought to

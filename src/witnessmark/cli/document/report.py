@@ -18,8 +18,6 @@ if TYPE_CHECKING:
     from witnessmark.problem import Problem
     from witnessmark.report.issue.issued import Issued
 
-SHORT = "The report of a case, as a PDF; or a supplement to one."
-
 HELP = """Write the report of a case: a PDF that a stranger can follow.
 
 The first page alone tells a client what was concluded, how strongly, and what was
