@@ -84,7 +84,7 @@ def parse_catalogue(text: str, name: str) -> Catalogue | NoCatalogue | ForeignFi
         if each.obsolete or each.fuzzy or not texts:
             continue
         # One line was put before the text, so that it is never taken for a path.
-        written = _Written(text, name, (each.linenum or 2) - 1)
+        written = _WrittenEntry(text, name, (each.linenum or 2) - 1)
         wrong = _fault(each.msgid, each.msgid_plural, texts, written)
         if wrong is not None:
             return wrong
@@ -111,7 +111,7 @@ def _translations(entry: "POEntry") -> tuple[str, ...]:
 
 
 def _fault(
-    one: str, many: str, texts: tuple[str, ...], written: "_Written"
+    one: str, many: str, texts: tuple[str, ...], written: "_WrittenEntry"
 ) -> ForeignField | LostField | None:
     """What the forms of a translation fill in that is not there, or leave out.
 
@@ -130,7 +130,7 @@ def _fault(
 
 
 @dataclass(frozen=True, slots=True)
-class _Written:
+class _WrittenEntry:
     """An entry as it is written: from line `line`, counted from 1, of a file's text."""
 
     text: str

@@ -14,11 +14,11 @@ from tests.published.books import opened
 from witnessmark.codebook import CarContext, CodeBook, CodeRow
 from witnessmark.decoding import decode
 from witnessmark.decoding.align import align
-from witnessmark.decoding.options import Asked
+from witnessmark.decoding.options import DecodingRequest
 from witnessmark.decoding.records import Note
 from witnessmark.decoding.seventeen import notes_on
 from witnessmark.decoding.seventeen.candidates import agreeing
-from witnessmark.decoding.seventeen.number import Number
+from witnessmark.decoding.seventeen.number import Vin
 from witnessmark.decoding.seventeen.rules import NumberRules, rules_of
 from witnessmark.decoding.seventeen.sums import check_sum
 from witnessmark.decoding.seventeen.year import years_said
@@ -184,10 +184,16 @@ def table(name: str) -> tuple[CodeRow, ...]:
     return book().table(name)
 
 
-def asked(number: str, mark_id: str) -> Asked:
+def asked(number: str, mark_id: str) -> DecodingRequest:
     mark = book().mark(mark_id)
     assert mark is not None
-    return Asked(parse_reading(number, mark), book(), mark, CarContext(), shipped_rates())
+    return DecodingRequest(
+        reading=parse_reading(number, mark),
+        book=book(),
+        mark=mark,
+        context=CarContext(),
+        rates=shipped_rates(),
+    )
 
 
 def notes(number: str, mark_id: str, kind: str) -> list[Note]:
@@ -196,11 +202,11 @@ def notes(number: str, mark_id: str, kind: str) -> list[Note]:
     return [note for note in found if note.kind == kind]
 
 
-def as_number(text: str, mark_id: str) -> Number:
+def as_number(text: str, mark_id: str) -> Vin:
     question = asked(text, mark_id)
     alignment = align(question.reading, question.mark)
     cells = tuple(cell for aligned in alignment.fields for cell in aligned.cells.cells)
-    return Number(question, rules(), cells)
+    return Vin(question, rules(), cells)
 
 
 @pytest.mark.parametrize("example", EXAMPLES, ids=lambda example: example.number)

@@ -13,28 +13,27 @@ from pypdf import PdfReader
 from pypdf.generic import DictionaryObject, IndirectObject
 
 from tests.examples import tried_on
+from tests.never_said import never_said
 from tests.worked.opened import CARS, book_and_version, case_of, opinion_of
 from tests.worked.pdf_pages import page_texts
 from witnessmark.casefile import AttachmentSeen, Casefile, Claim, SiteState
 from witnessmark.codebook import open_book, shipped_books
 from witnessmark.figures.sketch import sketch
-from witnessmark.plan import visit_plan
-from witnessmark.report import report_text
-from witnessmark.report.mask.short_name import SharedId, shared_id
-from witnessmark.report.press.render import print_outline
-from witnessmark.report.records import (
+from witnessmark.outline.records import (
     CharacterBoxes,
     Drawing,
     DrawnBoxes,
-    Form,
-    PaperSize,
-    Stop,
+    PlaceHeading,
     TickBoxes,
     Together,
     WriteIn,
 )
+from witnessmark.plan import visit_plan
+from witnessmark.report import report_text
+from witnessmark.report.mask.short_name import SharedId, shared_id
+from witnessmark.report.press.render import print_outline
+from witnessmark.report.records import Form, PaperSize
 from witnessmark.report.sheets.field_sheet import field_sheet
-from witnessmark.wording import never_said
 from witnessmark.wording.visit import attachments, expectations, so_far
 
 PRINTED = date(2026, 11, 25)
@@ -127,7 +126,7 @@ def test_the_sheet_is_the_same_whatever_number_is_claimed(number):
     """Two cases that differ in their number alone give the same sheet, block by block."""
     case = case_of("clean")
     items = case.claim.items | {"chassis_number": number}
-    other = case.model_copy(update={"claim": case.claim.model_copy(update={"items": items})})
+    other = replace(case, claim=replace(case.claim, items=items))
     plans = (visit_plan(each, BOOK, (), None) for each in (case, other))
     first, second = (field_sheet(plan, SharedId("car"), PRINTED) for plan in plans)
     assert first == second
@@ -277,7 +276,7 @@ def test_a_feature_of_several_rows_draws_the_outcomes_of_all():
 
 def test_the_best_looks_bear_a_word_and_not_a_colour_alone():
     """Of the car without papers: “look here first” in the walk and at the place."""
-    stops = [block for block in blocks_of(sheet_of("no-papers")) if isinstance(block, Stop)]
+    stops = [block for block in blocks_of(sheet_of("no-papers")) if isinstance(block, PlaceHeading)]
     first = [stop for stop in stops if stop.is_starred]
     assert first
     assert all("look here first" in stop.note for stop in first)

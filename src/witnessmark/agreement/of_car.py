@@ -82,7 +82,7 @@ def _is_of_identity(book: CodeBook, mark: Mark) -> bool:
 
 
 @dataclass(frozen=True, slots=True)
-class _Words:
+class _MarkSays:
     """What one mark says of its car."""
 
     rank: int
@@ -102,7 +102,7 @@ def said_of_car(
     mark = book.mark(title.mark) if title is not None else None
     if title is not None and mark is not None:
         said_there = _by_the_rows(book, mark, title, own_words(title))
-        words.append(_Words(WITH_PAPERS, TITLE, said_there))
+        words.append(_MarkSays(WITH_PAPERS, TITLE, said_there))
     heard = sorted(words, key=lambda each: each.rank)
     said = SaidOfCar(given, (), tuple(_against(book, given, heard)))
     closed: set[str] = set()
@@ -111,7 +111,7 @@ def said_of_car(
     return said
 
 
-def _heard(book: CodeBook, decodings: Iterable[Decoding]) -> Iterator[_Words]:
+def _heard(book: CodeBook, decodings: Iterable[Decoding]) -> Iterator[_MarkSays]:
     for decoding in decodings:
         mark = book.mark(decoding.mark)
         place = LAST_RANK if mark is None else rank(book, mark)
@@ -120,7 +120,7 @@ def _heard(book: CodeBook, decodings: Iterable[Decoding]) -> Iterator[_Words]:
         said = own_words(decoding)
         if place <= WITH_PAPERS or _is_of_identity(book, mark):
             said = _by_the_rows(book, mark, decoding, said)
-        yield _Words(place, mark.id, said)
+        yield _MarkSays(place, mark.id, said)
 
 
 def own_words(decoding: Decoding) -> CarContext:
@@ -165,7 +165,9 @@ def _models_by_codes(book: CodeBook, mark: Mark, decoding: Decoding) -> frozense
     return found
 
 
-def _completed(book: CodeBook, said: SaidOfCar, heard: list[_Words], closed: set[str]) -> SaidOfCar:
+def _completed(
+    book: CodeBook, said: SaidOfCar, heard: list[_MarkSays], closed: set[str]
+) -> SaidOfCar:
     """What was known, with what the marks of one rank say of what was open."""
     context, told, contradictions = said.context, list(said.told), list(said.contradictions)
     known = items_named(book, context)
@@ -182,7 +184,7 @@ def _completed(book: CodeBook, said: SaidOfCar, heard: list[_Words], closed: set
     return SaidOfCar(context, tuple(told), tuple(contradictions))
 
 
-def _against(book: CodeBook, given: CarContext, heard: list[_Words]) -> Iterator[Contradiction]:
+def _against(book: CodeBook, given: CarContext, heard: list[_MarkSays]) -> Iterator[Contradiction]:
     """Where a mark itself names another year, model or works than was given."""
     named = _named(book, heard)
     for item, value in items_named(book, given).items():
@@ -198,7 +200,7 @@ def _told(values: dict[str, dict[str, None]]) -> tuple[tuple[str, tuple[str, ...
     return tuple((value, tuple(marks)) for value, marks in values.items())
 
 
-def _named(book: CodeBook, heard: list[_Words]) -> _Named:
+def _named(book: CodeBook, heard: list[_MarkSays]) -> _Named:
     """Each item that the marks name, its values, and who says each."""
     named: _Named = {}
     for words in heard:

@@ -15,7 +15,7 @@ FILLED = ("basis", "source")
 
 
 @dataclass(frozen=True, slots=True)
-class Columns:
+class ColumnMatch:
     """For each column of the list the table's column, or an empty name where it is blank."""
 
     names: tuple[str, ...]
@@ -39,7 +39,7 @@ def is_heading(text: str) -> bool:
     return plain_heading(text) in HEADINGS
 
 
-def match_columns(rows: tuple[ListRow, ...], shape: Shape, given: dict[str, Source]) -> Columns:
+def match_columns(rows: tuple[ListRow, ...], shape: Shape, given: dict[str, Source]) -> ColumnMatch:
     """Match the first row with the table's columns, in any order.
 
     `given` names the columns that an option fills, each with the place of the option.
@@ -64,7 +64,7 @@ def match_columns(rows: tuple[ListRow, ...], shape: Shape, given: dict[str, Sour
         for key in shape.keys
         if key.required and key.name not in names and key.name not in given
     ]
-    return Columns(tuple(names), tuple(problems))
+    return ColumnMatch(tuple(names), tuple(problems))
 
 
 def _holds(row: ListRow, at: int) -> bool:

@@ -11,7 +11,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, fields, replace
 from typing import Any
 
-from witnessmark.bookmaking.list_columns import Columns
+from witnessmark.bookmaking.list_columns import ColumnMatch
 from witnessmark.bookmaking.problems import (
     CellError,
     FormulaUnread,
@@ -61,7 +61,7 @@ class TypedRows:
 
 def type_rows(
     rows: tuple[ListRow, ...],
-    columns: Columns,
+    columns: ColumnMatch,
     shape: Shape,
     filled: dict[str, ListCell],
     separator: str,
@@ -88,7 +88,7 @@ def type_rows(
     names = tuple(key.name for key in shape.keys if key.name in {*columns.names, *filled})
     text = "\n".join(map(csv_line, [names, *([row.text(n) for n in names] for row in typed)]))
     parsed = parse_table(FileText("", text), shape)
-    places = Places(tuple(typed), names, 2)
+    places = TypedPlaces(tuple(typed), names, 2)
     found = (places.moved(problem) for problem in parsed.problems)
     problems += [problem for problem in found if problem.source not in spoilt]
     return TypedRows(tuple(typed), () if problems else parsed.entries, tuple(problems))
@@ -144,7 +144,7 @@ def _quoted(text: str) -> str:
 
 
 @dataclass(frozen=True, slots=True)
-class Places:
+class TypedPlaces:
     """Where the cells of written rows were typed: row after row, from the line `first_line`.
 
     `names` are the columns as they are written.

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 from witnessmark.bookmaking.problems import ListTooLarge, NoList, OtherAlphabet
 from witnessmark.bookmaking.sheet import MOST_ROWS, ListCell, ListRead, ListRow
-from witnessmark.documents.csv_cells import Cell, parse_cells
+from witnessmark.documents.csv_cells import CsvCell, parse_cells
 from witnessmark.documents.entries import FileText
 from witnessmark.problem import Problem
 from witnessmark.source import Source
@@ -86,7 +86,7 @@ def _unused(text: str) -> str:
     return next(chr(code) for code in range(0xE000, 0x110000) if chr(code) not in used)
 
 
-def _row(cells: tuple[Cell, ...], back: dict[int, str]) -> ListRow:
+def _row(cells: tuple[CsvCell, ...], back: dict[int, str]) -> ListRow:
     """A row with its separators as they were typed."""
     own = tuple(ListCell(cell.text.translate(back), _back(cell.source, back)) for cell in cells)
     first = own[0].source

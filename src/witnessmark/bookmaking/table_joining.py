@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from shutil import copyfile
 
-from witnessmark.bookmaking.list_entries import Places, TypedRow, TypedRows, csv_line
+from witnessmark.bookmaking.list_entries import TypedPlaces, TypedRow, TypedRows, csv_line
 from witnessmark.bookmaking.problems import OtherRow
 from witnessmark.codebook.book_format import TABLES
 from witnessmark.codebook.folder import MOST_BYTES, TABLE_FOLDER, TOP_FILE, BookOpened, open_book
@@ -39,7 +39,7 @@ NAMES = {
 APPLYING = ("first_year", "last_year", "works", "models")
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Joined:
     """The whole new text of one table.
 
@@ -69,7 +69,7 @@ class Joining:
 
 
 @dataclass(frozen=True, slots=True)
-class _Known:
+class _StandingRow:
     """A row that is there: what it says, and where."""
 
     values: dict[str, Value]
@@ -98,12 +98,21 @@ def join_rows(folder: Path, stem: str, typed: TypedRows, opened: BookOpened) -> 
     )
     before, after = _opened(root, name, kept.text), _opened(root, name, text)
     first_line = len(_LINE_END.findall(kept.text)) + 1
-    places = Places(new.rows, kept.names, first_line, file_name)
+    places = TypedPlaces(new.rows, kept.names, first_line, file_name)
     worse = _worse(before, after, places)
     if worse:
         return Joining(None, worse, is_about_book=True)
     added, there, repeated = len(new.rows), new.there, new.repeated
-    joined = Joined(path, name, text, added, there, repeated, after.problems, opened.sha256)
+    joined = Joined(
+        path=path,
+        name=name,
+        text=text,
+        added=added,
+        there=there,
+        repeated=repeated,
+        left=after.problems,
+        of_book=opened.sha256,
+    )
     return Joining(joined)
 
 
@@ -167,10 +176,10 @@ class _New:
 
 def _sort_out(table: str, typed: TypedRows, files: tuple[FileText, ...]) -> _New:
     """Which rows of the list are new?"""
-    known: dict[object, list[_Known]] = {}
+    known: dict[object, list[_StandingRow]] = {}
     for file in files:
         for entry in parse_table(file, TABLES[table]).entries:
-            there_already = _Known(_values(entry), _of_row(entry.place), False)
+            there_already = _StandingRow(_values(entry), _of_row(entry.place), False)
             known.setdefault(_key(table, entry), []).append(there_already)
     rows: list[TypedRow] = []
     problems: list[Problem] = []
@@ -185,7 +194,7 @@ def _sort_out(table: str, typed: TypedRows, files: tuple[FileText, ...]) -> _New
         elif others:
             problems.append(_other(table, row, values, others[0]))
         else:
-            alike.append(_Known(values, _of_row(row.place), True))
+            alike.append(_StandingRow(values, _of_row(row.place), True))
             rows.append(row)
     return _New(tuple(rows), there, repeated, tuple(problems))
 
@@ -218,7 +227,7 @@ def _are_disputed(one: dict[str, Value], other: dict[str, Value]) -> bool:
     return one.get("disputed") == other.get("disputed") == "yes"
 
 
-def _other(table: str, row: TypedRow, values: dict[str, Value], known: _Known) -> Problem:
+def _other(table: str, row: TypedRow, values: dict[str, Value], known: _StandingRow) -> Problem:
     """The problem of a row that says something else than one that is there."""
     names = NAMED_BY.get(table, ("id",))
     column = next(name for name in values if values[name] != known.values[name])
@@ -236,7 +245,7 @@ def _told(value: Value) -> str:
 
 
 @dataclass(frozen=True, slots=True)
-class _Kept:
+class _StandingTable:
     """The table as it stands, ready for more lines: its text, its columns, its line end."""
 
     text: str
@@ -244,11 +253,11 @@ class _Kept:
     line_end: str
 
 
-def _kept(file: FileText | None, table: str, rows: tuple[TypedRow, ...]) -> _Kept:
+def _kept(file: FileText | None, table: str, rows: tuple[TypedRow, ...]) -> _StandingTable:
     """The rows that are there; written anew only where a column has to be added."""
     shape = TABLES[table]
     if file is None:
-        return _Kept(csv_line(shape.names()) + "\n", shape.names(), "\n")
+        return _StandingTable(csv_line(shape.names()) + "\n", shape.names(), "\n")
     cells = parse_cells(file).rows
     names = tuple(cell.text for cell in cells[0])
     end = _LINE_END.search(file.text)
@@ -257,10 +266,10 @@ def _kept(file: FileText | None, table: str, rows: tuple[TypedRow, ...]) -> _Kep
     added = tuple(name for name in used if name not in names)
     if not added:
         is_ended = file.text.endswith(("\n", "\r"))
-        return _Kept(file.text + ("" if is_ended else line_end), names, line_end)
+        return _StandingTable(file.text + ("" if is_ended else line_end), names, line_end)
     lines = [(*names, *added)]
     lines += [(*(cell.text for cell in row), *("" for _ in added)) for row in cells[1:]]
-    return _Kept("".join(csv_line(line) + line_end for line in lines), lines[0], line_end)
+    return _StandingTable("".join(csv_line(line) + line_end for line in lines), lines[0], line_end)
 
 
 def _opened(root: Path, name: str, text: str) -> BookOpened:
@@ -283,7 +292,7 @@ def _copied(root: Path) -> Iterator[Path]:
             yield path
 
 
-def _worse(before: BookOpened, after: BookOpened, places: Places) -> tuple[Problem, ...]:
+def _worse(before: BookOpened, after: BookOpened, places: TypedPlaces) -> tuple[Problem, ...]:
     """The problems that stand where none stood before, each where its row was typed."""
 
     def place(problem: Problem) -> tuple[str, int | None, int | None]:

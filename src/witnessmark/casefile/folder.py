@@ -14,20 +14,18 @@ from witnessmark.casefile.folder_problems import (
     CaseUnreadable,
     CaseUnwritable,
     NotAFile,
-    NotUtf8,
 )
 from witnessmark.casefile.parse import MOST_MEGABYTES, parse_casefile
 from witnessmark.casefile.records import Casefile
-from witnessmark.casefile.upgrade import FormatChange
+from witnessmark.documents.changes import FormatChange
 from witnessmark.documents.json_places import JsonPlaces, places_of
 from witnessmark.documents.problems_json import TooLarge
+from witnessmark.documents.utf8 import decode_text
 from witnessmark.problem import Problem
 from witnessmark.source import Source
 
 CASE_NAME = "case.json"
 EXHIBITS_NAME = "exhibits"
-
-_UTF16_MARKS = (b"\xff\xfe", b"\xfe\xff")
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,22 +63,6 @@ def open_case(path: Path, check_exhibits: bool = True) -> CaseOpened:
     return CaseOpened(parsed.casefile, exhibits, problems, parsed.places, parsed.changes)
 
 
-def decode_text(content: bytes, name: str) -> str | Problem:
-    """The text of these bytes, or the place of the first byte that is no UTF-8."""
-    try:
-        return content.decode("utf-8")
-    except UnicodeDecodeError as fault:
-        start = fault.start
-    looks_like = "UTF-16" if content.startswith(_UTF16_MARKS) else ""
-    before = content[:start].decode("utf-8").replace("\r\n", "\n").replace("\r", "\n")
-    line = before.count("\n") + 1
-    left = before.rpartition("\n")[2].removeprefix("\ufeff" if line == 1 else "")
-    right = content[start : start + 400].decode("utf-8", "replace")
-    right = right.replace("\r", "\n").partition("\n")[0]
-    source = Source(name, line, len(left) + 1, 1, left + right)
-    return NotUtf8(source, content[start], looks_like)
-
-
 def write_case(folder: Path, text: str, may_replace: bool = True) -> tuple[Problem, ...]:
     """Write `case.json` into the folder, which is made if need be; all of it or nothing.
 
@@ -94,7 +76,7 @@ def write_case(folder: Path, text: str, may_replace: bool = True) -> tuple[Probl
         folder.mkdir(parents=True, exist_ok=True)
         if not may_replace and os.path.lexists(target):
             return (CaseExists(source, who_wrote(target)),)
-        _write_whole(target, content, may_replace)
+        put_whole(target, content, may_replace)
     except FileExistsError:
         # Another was faster, or the folder is a file.
         if os.path.lexists(target):
@@ -123,12 +105,12 @@ def who_wrote(path: Path) -> str:
         return f"written at {when}"
 
 
-def _write_whole(target: Path, content: bytes, may_replace: bool) -> None:
+def put_whole(target: Path, content: bytes, may_replace: bool) -> None:
     """Write beside the target, to the disk, then put it in its place in one step.
 
     FileExistsError where it may not replace and another has put one there meanwhile.
     """
-    beside = target.with_name(f".{target.name}.{os.urandom(6).hex()}")
+    beside = target.with_name(f".witnessmark-{os.urandom(6).hex()}")
     try:
         with beside.open("xb") as stream:
             stream.write(content)

@@ -23,10 +23,10 @@ __all__ = [
     "FITTED_WORDS",
     "Piece",
     "PieceKind",
+    "PieceSurface",
     "Pieces",
     "ServiceNumbers",
     "Stage",
-    "Standing",
     "is_dated",
     "is_struck",
     "pieces_of",
@@ -34,7 +34,7 @@ __all__ = [
 
 
 @dataclass(frozen=True, slots=True)
-class Standing:
+class PieceSurface:
     """On which piece, and on which surface of it, a mark stands."""
 
     mark: str
@@ -51,7 +51,7 @@ class Pieces:
     """
 
     pieces: tuple[Piece, ...]
-    standings: tuple[Standing, ...]
+    standings: tuple[PieceSurface, ...]
     bearers: tuple[str, ...]
     numbers_follow: str
 
@@ -59,7 +59,7 @@ class Pieces:
         """The pieces of one kind, in the order of the book."""
         return tuple(piece for piece in self.pieces if piece.kind is kind)
 
-    def marks_on(self, piece: str) -> tuple[Standing, ...]:
+    def marks_on(self, piece: str) -> tuple[PieceSurface, ...]:
         """Where the marks of one piece stand."""
         return tuple(each for each in self.standings if each.piece == piece)
 
@@ -86,7 +86,7 @@ def pieces_of(book: CodeBook, context: CarContext) -> Pieces:
     rows = [each for each in book.pieces if each.applies.covers(context)]
     declared = [each for each in rows if each.citation.basis.weighs]
     found: dict[str, Piece] = {}
-    standings: list[Standing] = []
+    standings: list[PieceSurface] = []
     for mark in book.marks_for(context):
         if mark.book:
             continue
@@ -96,7 +96,7 @@ def pieces_of(book: CodeBook, context: CarContext) -> Pieces:
             stage = _stage(piece.kind, assemblies.get(piece.assembly))
             piece = replace(piece, stage=stage)
         found.setdefault(piece.id, piece)
-        standings.append(Standing(mark.id, piece.id, mark.surface or mark.site or mark.id))
+        standings.append(PieceSurface(mark.id, piece.id, mark.surface or mark.site or mark.id))
     return Pieces(tuple(found.values()), tuple(standings), bearers, _numbers_follow(book))
 
 

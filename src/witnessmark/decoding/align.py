@@ -12,7 +12,7 @@ from witnessmark.codebook.marks import Field, Mark
 from witnessmark.decoding.records import UNTYPED_COLUMN, FieldCells
 from witnessmark.reading.alphabet import FOREIGN, misfit
 from witnessmark.reading.kept import KeptBeside
-from witnessmark.reading.records import Cell, CellKind, Layout, Placed, Reading
+from witnessmark.reading.records import Cell, CellKind, Layout, PlacedCells, Reading
 
 WORD = 4
 """Letters that make a word of a sentence; fewer may be a code that no field explains."""
@@ -68,7 +68,9 @@ def align(reading: Reading, mark: Mark) -> Alignment:
             _cut(placed)
             if not (gaps or unsure or line_is_empty) and _is_clear(placed)
             else _aligned(
-                _open_ended(placed, gaps), line_is_empty and not mark.windows, id(placed) in unsure
+                _open_ended(placed, gaps),
+                line_is_empty and not mark.windows,
+                placed.field.id in unsure,
             )
             for placed in layout.placed
         ]
@@ -81,24 +83,24 @@ def align(reading: Reading, mark: Mark) -> Alignment:
 _CLEAR = frozenset({CellKind.CLEAR})
 
 
-def _is_clear(placed: Placed) -> bool:
+def _is_clear(placed: PlacedCells) -> bool:
     """Was every place of a field typed, and one character? So it is where nothing stands."""
     lacks = placed.missing or placed.lost
     return not lacks and _CLEAR.issuperset([cell.kind for cell in placed.cells])
 
 
-def _cut(placed: Placed) -> AlignedField:
+def _cut(placed: PlacedCells) -> AlignedField:
     """A field of a text that fits its mark as it stands."""
     field, cells = placed.field, placed.cells
     if len(cells) < field.widths[-1] and not (field.table or field.date_form):
         return _aligned(placed, line_is_empty=False, is_unsure=False)
-    own = FieldCells(field.id, field.says, field.part, cells)
+    own = FieldCells(field=field.id, says=field.says, part=field.part, cells=cells)
     is_parted = any(cell.apart for cell in cells[1:])
     text = "" if is_parted else "".join([cell.characters for cell in cells])
     return AlignedField(field, own, text or own.key)
 
 
-_CODE_CUT = KeptBeside(_cut, 20_000).of
+_CODE_CUT = KeptBeside("cut", _cut).of
 """The same of a code, whose cells are kept."""
 
 
@@ -125,8 +127,8 @@ def _stray(layout: Layout) -> list[Cell]:
     ]
 
 
-def _unsure_fields(layout: Layout, mark: Mark) -> frozenset[int]:
-    """The fields that may lack a place, since one lacks somewhere about them.
+def _unsure_fields(layout: Layout, mark: Mark) -> frozenset[str]:
+    """The ids of the fields that may lack a place, since one lacks somewhere about them.
 
     Where places were not typed and no … says where they are, any of the characters beside
     may stand one place further on, up to the next that could stand in no field beside it.
@@ -135,16 +137,16 @@ def _unsure_fields(layout: Layout, mark: Mark) -> frozenset[int]:
         mark.windows or not any(placed.missing for placed in layout.placed)
     ):
         return frozenset()
-    unsure: set[int] = set()
+    unsure: set[str] = set()
     for group in _groups(layout.placed, mark):
         if any(placed.missing for placed in group):
-            unsure |= {id(placed) for placed in group}
+            unsure |= {placed.field.id for placed in group}
     return frozenset(unsure)
 
 
-def _groups(placed: tuple[Placed, ...], mark: Mark) -> list[list[Placed]]:
+def _groups(placed: tuple[PlacedCells, ...], mark: Mark) -> list[list[PlacedCells]]:
     """Fields that follow each other and whose characters might be each other's."""
-    groups: list[list[Placed]] = []
+    groups: list[list[PlacedCells]] = []
     for each in placed:
         before = groups[-1][-1] if groups else None
         same_line = before is not None and (
@@ -158,7 +160,7 @@ def _groups(placed: tuple[Placed, ...], mark: Mark) -> list[list[Placed]]:
     return groups
 
 
-def _is_parted(before: Placed, after: Placed) -> bool:
+def _is_parted(before: PlacedCells, after: PlacedCells) -> bool:
     """Could neither the last character of the one nor the first of the other stand in the other?"""
     if not before.cells or not after.cells:
         return False
@@ -169,7 +171,7 @@ def _is_parted(before: Placed, after: Placed) -> bool:
     )
 
 
-def _left_gaps(reading: Reading, placed: tuple[Placed, ...]) -> tuple[Cell, ...]:
+def _left_gaps(reading: Reading, placed: tuple[PlacedCells, ...]) -> tuple[Cell, ...]:
     """The … that no field took for places of its own."""
     gaps = [cell for cell in reading.cells if cell.kind is CellKind.GAP]
     if not gaps:
@@ -178,7 +180,7 @@ def _left_gaps(reading: Reading, placed: tuple[Placed, ...]) -> tuple[Cell, ...]
     return tuple(gap for gap in gaps if not any(_stands_by(gap, each) for each in took))
 
 
-def _stands_by(gap: Cell, placed: Placed) -> bool:
+def _stands_by(gap: Cell, placed: PlacedCells) -> bool:
     """Does the … stand in this field or right beside it?"""
     columns = [cell.column for cell in placed.cells if cell.column != UNTYPED_COLUMN]
     if not columns:
@@ -188,7 +190,7 @@ def _stands_by(gap: Cell, placed: Placed) -> bool:
     )
 
 
-def _open_ended(placed: Placed, gaps: tuple[Cell, ...]) -> Placed:
+def _open_ended(placed: PlacedCells, gaps: tuple[Cell, ...]) -> PlacedCells:
     """A number that may be shorter, with a … in it: all its places are open."""
     field = placed.field
     is_number = not (field.table or field.date_form) and len(field.widths) > 1
@@ -197,7 +199,7 @@ def _open_ended(placed: Placed, gaps: tuple[Cell, ...]) -> Placed:
     return replace(placed, missing=max(field.widths) - len(placed.cells))
 
 
-def _aligned(placed: Placed, line_is_empty: bool, is_unsure: bool) -> AlignedField:
+def _aligned(placed: PlacedCells, line_is_empty: bool, is_unsure: bool) -> AlignedField:
     field, cells = placed.field, placed.cells
     is_empty = line_is_empty or (
         bool(cells) and all(cell.kind is CellKind.NEVER_STRUCK for cell in cells)
@@ -219,7 +221,7 @@ def _aligned(placed: Placed, line_is_empty: bool, is_unsure: bool) -> AlignedFie
     return AlignedField(field, own, own.key)
 
 
-def _noughts(placed: Placed, is_empty: bool) -> tuple[Cell, ...]:
+def _noughts(placed: PlacedCells, is_empty: bool) -> tuple[Cell, ...]:
     """The leading noughts of a number that is written without them."""
     field = placed.field
     is_number = not (field.table or field.date_form) and field.part == "all"

@@ -236,7 +236,7 @@ def _text_likelihood(seen: FieldSeen) -> Callable[[str, int], float]:
 
 
 @dataclass(frozen=True, slots=True)
-class _Written:
+class _WrittenDays:
     """Days that a form writes alike: in each way one of the texts of every part, the parts by
     their numbers in the calendar; `texts` says how many ways that makes in all."""
 
@@ -251,7 +251,7 @@ class _Calendar:
     at a place, one of which does."""
 
     parts: tuple[tuple[Texts, int], ...]
-    written: tuple[_Written, ...]
+    written: tuple[_WrittenDays, ...]
 
     def likelihoods(
         self, of_text: Callable[[str, int], float]
@@ -286,7 +286,7 @@ def _calendar(
             if texts:
                 days = range(first.toordinal(), last.toordinal() + 1)
                 alike.setdefault((tuple(in_all), texts), []).extend(days)
-    found = (_Written(*kind, tuple(days)) for kind, days in alike.items())
+    found = (_WrittenDays(*kind, tuple(days)) for kind, days in alike.items())
     return _Calendar(tuple(parts), tuple(found))
 
 

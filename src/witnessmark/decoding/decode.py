@@ -18,7 +18,7 @@ from witnessmark.decoding.alternatives import Ways, alternatives_of, deciding_co
 from witnessmark.decoding.fields import SURE, Fields, cars_of
 from witnessmark.decoding.for_cars import FieldOptions
 from witnessmark.decoding.hypotheses import hull, roles
-from witnessmark.decoding.options import Asked
+from witnessmark.decoding.options import DecodingRequest
 from witnessmark.decoding.records import Beside, Decoding, Slip
 from witnessmark.decoding.same_codes import kept_decoding, same_codes
 from witnessmark.decoding.seen import is_read
@@ -54,17 +54,21 @@ def decode(
     if other is not None:
         reading = other.own
         context = completed(context, decode(other.reading, book, other.mark, rates=rates).of_car)
-    asked = Asked(reading, book, mark, context, rates or shipped_rates())
+    asked = DecodingRequest(
+        reading=reading, book=book, mark=mark, context=context, rates=rates or shipped_rates()
+    )
     alignment = align(reading, mark)
     answer = partial(_decode, asked, alignment, other)
     codes = None if other is not None else same_codes(reading, book, mark, alignment)
     if codes is None:
         return answer()
     question = (context, rates, codes)
-    return kept_decoding(book, mark.id, question, reading, alignment, answer)
+    return kept_decoding(
+        book, mark.id, question, reading=reading, alignment=alignment, answer=answer
+    )
 
 
-def _decode(asked: Asked, alignment: Alignment, other: Beside | None) -> Decoding:
+def _decode(asked: DecodingRequest, alignment: Alignment, other: Beside | None) -> Decoding:
     reading, book, mark = asked.reading, asked.book, asked.mark
     decoded = tuple(aligned for aligned in alignment.fields if is_read(aligned.cells))
     fields = Fields(asked, alignment, decoded)
@@ -99,7 +103,10 @@ def _decode(asked: Asked, alignment: Alignment, other: Beside | None) -> Decodin
 
 
 def _slip(
-    asked: Asked, decoded: tuple[AlignedField, ...], likeliest: list[FieldOptions], cars: Applies
+    asked: DecodingRequest,
+    decoded: tuple[AlignedField, ...],
+    likeliest: list[FieldOptions],
+    cars: Applies,
 ) -> Slip | None:
     """What does not fit the form of the mark, or the codes that the book lists for it."""
     reading, book, mark = asked.reading, asked.book, asked.mark
@@ -119,7 +126,9 @@ def _slip(
     return found
 
 
-def _exchanged_in_codes(asked: Asked, unlisted: list[AlignedField], cars: Applies) -> Slip | None:
+def _exchanged_in_codes(
+    asked: DecodingRequest, unlisted: list[AlignedField], cars: Applies
+) -> Slip | None:
     """The one exchange of neighbours with which every code of a clear reading is listed."""
     reading, book, mark = asked.reading, asked.book, asked.mark
     text = reading.as_typed

@@ -3,7 +3,7 @@
 from functools import cache
 from pathlib import Path
 
-from witnessmark.reading.rates import RateRow, read_rate_rows
+from witnessmark.reading.rates import ReadingRate, read_rate_rows
 
 NOT_LISTED_ROW = "decoding.not_listed"
 NEAR_ROW = "decoding.not_listed_near"
@@ -15,7 +15,7 @@ RATES_SOURCE = "assumed share, row decoding.not_listed"
 
 
 @cache
-def rate_rows() -> tuple[RateRow, ...]:
+def rate_rows() -> tuple[ReadingRate, ...]:
     """All rows of decoding/tables/rates.csv, as shipped."""
     return read_rate_rows(Path(__file__).with_name("tables") / "rates.csv")
 

@@ -25,7 +25,7 @@ MOST_CELLS = 200
 
 
 @dataclass(frozen=True, slots=True)
-class Cell:
+class CsvCell:
     """One cell: its text without quotes and spaces around it, and where it stands."""
 
     text: str
@@ -43,7 +43,7 @@ class Cell:
 class CellsParsed:
     """The rows of a table, the header among them, and the problems of quotes."""
 
-    rows: tuple[tuple[Cell, ...], ...]
+    rows: tuple[tuple[CsvCell, ...], ...]
     problems: tuple[Problem, ...]
 
 
@@ -59,7 +59,7 @@ class Rows:
     texts: list[list[str]]
     starts: list[int]
 
-    def cut(self, row: int) -> tuple[Cell, ...]:
+    def cut(self, row: int) -> tuple[CsvCell, ...]:
         """The cells of a row."""
         cells, _, _ = _taken_row(self.lines, self.starts[row])
         return tuple(cells)
@@ -123,12 +123,12 @@ def _sound_rows(lines: Lines) -> Rows | None:
     return Rows(lines, [stripped[start] for start in starts], starts)
 
 
-def _taken_row(lines: Lines, index: int) -> tuple[list[Cell], list[Problem], int]:
+def _taken_row(lines: Lines, index: int) -> tuple[list[CsvCell], list[Problem], int]:
     """The row that begins on this line, cell by cell; its problems; the line after it."""
     from witnessmark.documents.problems_csv import OpenQuote
 
     text, at = lines.text, lines.starts[index]
-    cells: list[Cell] = []
+    cells: list[CsvCell] = []
     problems: list[Problem] = []
     while True:
         taken = _take_cell(text, at, lines)
@@ -148,7 +148,7 @@ def _taken_row(lines: Lines, index: int) -> tuple[list[Cell], list[Problem], int
 class _Taken:
     """A cell, the offset after it, and what is wrong with its quotes."""
 
-    cell: Cell
+    cell: CsvCell
     end: int
     problem: Problem | None = None
 
@@ -160,11 +160,11 @@ def _take_cell(text: str, at: int, lines: Lines) -> _Taken:
     quoted = _QUOTED.match(text, at)
     if quoted is None:
         end = _end(_PLAIN, text, at)
-        cell = Cell(text[at:end].strip(), at, end, lines)
+        cell = CsvCell(text[at:end].strip(), at, end, lines)
         problem = OpenQuote(lines.source(at, at + 1)) if text.startswith('"', at) else None
         return _Taken(cell, end, problem)
     end = quoted.end()
-    cell = Cell(quoted[1].replace('""', '"').strip(), at, end, lines)
+    cell = CsvCell(quoted[1].replace('""', '"').strip(), at, end, lines)
     if end < len(text) and text[end] not in ",\r\n":
         return _Taken(cell, _end(_PLAIN, text, end), AfterQuote(lines.source(end, end + 1)))
     return _Taken(cell, end)

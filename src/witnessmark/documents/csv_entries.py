@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from datetime import date
 from itertools import repeat
 
-from witnessmark.documents.csv_cells import Cell, Rows, rows_of
+from witnessmark.documents.csv_cells import CsvCell, Rows, rows_of
 from witnessmark.documents.entries import Entry, FileText, Value
 from witnessmark.documents.problems import WrongKind
 from witnessmark.documents.shapes import Key, Kind, Shape
@@ -102,7 +102,7 @@ def _check_header(rows: Rows, shape: Shape) -> tuple[Problem, ...]:
 
 
 @dataclass(frozen=True, slots=True)
-class _Column:
+class _TableColumn:
     """A declared column that a table has: its place among the cells of a row, the value of each
     text in it, for most come again and again, and the texts that are faulty. `values` is None
     where every text is its own value."""
@@ -113,7 +113,7 @@ class _Column:
     faulty: frozenset[str]
 
     @classmethod
-    def of(cls, key: Key, at: int, texts: tuple[str, ...]) -> "_Column":
+    def of(cls, key: Key, at: int, texts: tuple[str, ...]) -> "_TableColumn":
         """Every text read once; a faulty one gives what stands in for it."""
         wanting = frozenset({""} if key.required and "" in texts else ())
         if key.is_free and key.stands_in == "":
@@ -135,7 +135,7 @@ def _entries(shape: Shape, rows: Rows, fitting: list[int]) -> tuple[list[Entry],
     texts = list(zip(*(rows.texts[row] for row in fitting), strict=True))
     place = {name: at for at, name in enumerate(rows.texts[0])}
     columns = {
-        name: _Column.of(key, place[name], texts[place[name]])
+        name: _TableColumn.of(key, place[name], texts[place[name]])
         for name, key in shape.by_name.items()
         if name in place
     }
@@ -208,13 +208,13 @@ class _CellPlaces:
 
     rows: Rows
     row: int
-    columns: Mapping[str, _Column]
+    columns: Mapping[str, _TableColumn]
 
     def whole(self) -> Source:
         """The whole row."""
         return self.rows.whole(self.row)
 
-    def cell(self, name: str) -> Cell:
+    def cell(self, name: str) -> CsvCell:
         """The cell of a column."""
         return self.rows.cut(self.row)[self.columns[name].at]
 
@@ -242,7 +242,7 @@ class _CellPlaces:
             return False
 
 
-def _words(cell: Cell) -> list[Source]:
+def _words(cell: CsvCell) -> list[Source]:
     """The places of the single words of a cell."""
     # In a quoted cell the words stand one further to the right, or more; search for them.
     whole = cell.source

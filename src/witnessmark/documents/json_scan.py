@@ -15,13 +15,13 @@ from enum import Enum, auto
 from witnessmark.documents.json_places import JsonPlaces, places_of
 from witnessmark.documents.json_text import first_unreadable
 from witnessmark.documents.lines import KeyPath, Span
+from witnessmark.documents.problems import TooDeep
 from witnessmark.documents.problems_json import (
     DuplicateKey,
+    JsonSlip,
     MalformedJson,
     NotANumber,
     NumberTooLong,
-    Slip,
-    TooDeep,
     TooManyProblems,
     TooManyValues,
     UnreadableCharacter,
@@ -132,7 +132,7 @@ class _Walk:
             return self._ends()
         if coming is _Next.COLON:
             if char != ":":
-                return self._break(Slip.COLON_MISSING, "a colon between name and value", True)
+                return self._break(JsonSlip.COLON_MISSING, "a colon between name and value", True)
             self.offset += 1
             return _Next.VALUE
         if coming in (_Next.KEY, _Next.KEY_OR_END):
@@ -140,13 +140,13 @@ class _Walk:
         if char == "]" and self.open and self.open[-1].bracket == "[":
             if coming is _Next.VALUE_OR_END:
                 return self._close()
-            return self._break(Slip.COMMA_TOO_MANY, "] without a comma before it")
+            return self._break(JsonSlip.COMMA_TOO_MANY, "] without a comma before it")
         return self._value(char)
 
     def _after(self, char: str) -> _Next:
         """After a value: a comma, a closing bracket, or the end."""
         if not self.open:
-            return self._break(Slip.GOES_ON, "nothing more") if char else _Next.DONE
+            return self._break(JsonSlip.GOES_ON, "nothing more") if char else _Next.DONE
         if not char:
             return self._ends()
         top = self.open[-1]
@@ -160,21 +160,21 @@ class _Walk:
         if char == closing:
             return self._close()
         if char in "}]":
-            return self._break(Slip.WRONG_BRACKET, f"{closing}, {self._opened()}")
+            return self._break(JsonSlip.WRONG_BRACKET, f"{closing}, {self._opened()}")
         if char == "/":
-            return self._break(Slip.COMMENT, f"a comma or {closing}")
-        return self._break(Slip.COMMA_MISSING, f"a comma or {closing}", True)
+            return self._break(JsonSlip.COMMENT, f"a comma or {closing}")
+        return self._break(JsonSlip.COMMA_MISSING, f"a comma or {closing}", True)
 
     def _key(self, coming: _Next, char: str) -> _Next:
         top = self.open[-1]
         if char == "}":
             if coming is _Next.KEY_OR_END:
                 return self._close()
-            return self._break(Slip.COMMA_TOO_MANY, "} without a comma before it")
+            return self._break(JsonSlip.COMMA_TOO_MANY, "} without a comma before it")
         if char == "/":
-            return self._break(Slip.COMMENT, "a field name in double quotes")
+            return self._break(JsonSlip.COMMENT, "a field name in double quotes")
         if char != '"':
-            return self._break(Slip.KEY_UNQUOTED, 'a name such as "id", or }')
+            return self._break(JsonSlip.KEY_UNQUOTED, 'a name such as "id", or }')
         span = self._string()
         if span is None:
             return _Next.BROKEN
@@ -206,8 +206,8 @@ class _Walk:
             return _Next.AFTER if self._goes_on() else _Next.BROKEN
         word = _WORD.match(self.text, self.offset)
         if word is None:
-            slips = {"'": Slip.TEXT_UNQUOTED, "/": Slip.COMMENT}
-            return self._break(slips.get(char, Slip.NOT_A_VALUE), _A_VALUE)
+            slips = {"'": JsonSlip.TEXT_UNQUOTED, "/": JsonSlip.COMMENT}
+            return self._break(slips.get(char, JsonSlip.NOT_A_VALUE), _A_VALUE)
         return self._word(word[0], path)
 
     def _enter(self, bracket: str, path: KeyPath) -> _Next:
@@ -236,7 +236,7 @@ class _Walk:
                 self._patch(span, "0", path)
         elif word not in ("true", "false", "null"):
             is_word = word[0].isalpha()
-            slip = Slip.TEXT_UNQUOTED if is_word else Slip.NOT_A_VALUE
+            slip = JsonSlip.TEXT_UNQUOTED if is_word else JsonSlip.NOT_A_VALUE
             return self._break(slip, _A_VALUE, width=len(word))
         self.values[path] = span
         self.offset = span.end
@@ -252,9 +252,9 @@ class _Walk:
             return Span(start, end + 1)
         if self.text[end : end + 1] == "\\" and self.text[end + 1 : end + 2] not in ("", "\n"):
             self.offset = end
-            self._break(Slip.ESCAPE, r"one of \" \\ \/ \b \f \n \r \t \u00e9", width=2)
+            self._break(JsonSlip.ESCAPE, r"one of \" \\ \/ \b \f \n \r \t \u00e9", width=2)
         else:
-            slip = Slip.TEXT_NOT_CLOSED if end < len(self.text) else Slip.ENDS
+            slip = JsonSlip.TEXT_NOT_CLOSED if end < len(self.text) else JsonSlip.ENDS
             wanted = 'a " at the end of the text' if end < len(self.text) else 'the closing "'
             self._break(slip, wanted, width=end - start)
         return None
@@ -270,15 +270,17 @@ class _Walk:
 
     def _ends(self) -> _Next:
         if not self.open:
-            return self._break(Slip.EMPTY, 'a case: { "format": "witnessmark-case", … }')
-        return self._break(Slip.ENDS, f"{_CLOSING[self.open[-1].bracket]}, {self._opened()}", True)
+            return self._break(JsonSlip.EMPTY, 'a case: { "format": "witnessmark-case", … }')
+        return self._break(
+            JsonSlip.ENDS, f"{_CLOSING[self.open[-1].bracket]}, {self._opened()}", True
+        )
 
     def _opened(self) -> str:
         top = self.open[-1]
         line = self.places.line_of(top.offset)
         return f"since {top.bracket} was opened on line {line}"
 
-    def _break(self, slip: Slip, wanted: str, behind: bool = False, width: int = 1) -> _Next:
+    def _break(self, slip: JsonSlip, wanted: str, behind: bool = False, width: int = 1) -> _Next:
         """Report where it breaks: here, or behind the last thing that was right."""
         offset = self.token_end if behind else self.offset
         self._report(MalformedJson(self.places.at(offset, width), slip, wanted))

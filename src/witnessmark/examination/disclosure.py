@@ -50,7 +50,7 @@ class _Found:
 
 
 @dataclass(frozen=True, slots=True)
-class _Known:
+class _CarFound:
     """The car with what was found on it, question by question."""
 
     car: CarMarks
@@ -65,7 +65,7 @@ def disclosures(
     """Every statement of the claim, then what was found and nothing was said about."""
     quiet = (MisfitKind.DECLARED, MisfitKind.TOLD)
     telling = tuple(each for each in answer.misfits if each.kind not in quiet)
-    known = _Known(car, pieces_of(car.book, car.context), telling, weighed)
+    known = _CarFound(car, pieces_of(car.book, car.context), telling, weighed)
     statements = car.casefile.claim.statements
     found = [_compared(known, each) for each in statements]
     spoken_of = {s.about for s in statements}
@@ -79,7 +79,7 @@ def disclosures(
     return tuple(found)
 
 
-def _compared(known: _Known, statement: Statement) -> Disclosed:
+def _compared(known: _CarFound, statement: Statement) -> Disclosed:
     found, work = _found(known, statement), _work_seen(known.car, statement)
     outcome = _outcome(found, statement.origin)
     # Work that shows covers neither a part found not to be the first nor an origin left open.
@@ -101,7 +101,7 @@ def _outcome(found: _Found, origin: OriginSaid) -> str:
     return AS_DECLARED if origin in DECLARED else AGREES
 
 
-def _found(known: _Known, statement: Statement) -> _Found:
+def _found(known: _CarFound, statement: Statement) -> _Found:
     """What was found of the part or mark; an empty sentence where nothing bears on it."""
     absent = _absent(known.car, statement.about)
     weighed = _asked_of(known, statement.about)
@@ -115,7 +115,7 @@ def _found(known: _Known, statement: Statement) -> _Found:
     return _Found(_sentence(weighed, misfits), supports, weighed.log10_lr < -SAYING_LOG10)
 
 
-def _misfits_on(known: _Known, weighed: Weighed) -> tuple[Misfit, ...]:
+def _misfits_on(known: _CarFound, weighed: Weighed) -> tuple[Misfit, ...]:
     """What does not fit on the piece that a question is about."""
     marks = {each.mark for each in known.pieces.marks_on(weighed.about)}
     own = {weighed.about, *marks}
@@ -152,7 +152,7 @@ def _declared(car: CarMarks, statement: Statement) -> str:
     return said("Declared: {words}.", words=in_a_row(parts, "; ")) if parts else ""
 
 
-def _asked_of(known: _Known, about: str) -> Weighed | None:
+def _asked_of(known: _CarFound, about: str) -> Weighed | None:
     """The question that a statement about this part or mark bears on; None where there is none."""
     piece_id = next((each.piece for each in known.pieces.standings if each.mark == about), about)
     piece = next((each for each in known.pieces.pieces if each.id == piece_id), None)

@@ -41,7 +41,7 @@ class UnknownToBook(Problem):
         return near or self.known[:NAMES_SHOWN]
 
 
-class SeveralMarks(Problem):
+class SeveralMarksOfCar(Problem):
     """A name that people use for several marks, of which neither claim nor reading chooses."""
 
     name: str

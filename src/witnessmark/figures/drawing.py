@@ -8,7 +8,7 @@ and greys with shapes and words; the two tints only repeat what those say.
 from xml.sax.saxutils import escape
 
 from witnessmark.figures.records import Figure
-from witnessmark.wording.letters import one_line
+from witnessmark.outline.letters import one_line
 
 WIDTH = 482.0
 """Width of every figure in points: the text width of the report's page."""
@@ -149,13 +149,6 @@ def wrapped(text: str, width: float, size: float, share: float = SANS_WIDTH) -> 
         else:
             current = joined
     return [*lines, current] if current or not lines else lines
-
-
-def shortened(lines: list[str], most: int) -> list[str]:
-    """At most so many lines; an ellipsis says that there was more."""
-    if len(lines) <= most:
-        return lines
-    return [*lines[: most - 1], lines[most - 1][:-1].rstrip() + "…"]
 
 
 def figure(

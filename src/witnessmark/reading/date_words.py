@@ -8,6 +8,7 @@ import re
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
+from witnessmark.catalogue import said
 from witnessmark.codebook.marks import DatePart, DateToken
 from witnessmark.reading.records import Change
 
@@ -33,7 +34,7 @@ _IN_FIGURES_TOO = (*_IN_FIGURES, DatePart.YEAR_DIGIT, DatePart.LITERAL)
 
 
 @dataclass(frozen=True, slots=True)
-class Typed:
+class TypedText:
     """A text with the column, from 1, at which each of its characters was typed."""
 
     text: str
@@ -49,7 +50,7 @@ def _groups(count: int) -> re.Pattern[str]:
     return re.compile(rf"(?<![0-9A-Z/.-]){numbers}(?![0-9A-Z])", re.IGNORECASE)
 
 
-def _in_groups(text: str, tokens: tuple[DateToken, ...]) -> Typed | None:
+def _in_groups(text: str, tokens: tuple[DateToken, ...]) -> TypedText | None:
     """Numbers parted by signs, each as wide as the form writes it, with the form's own signs."""
     numbers = [token for token in tokens if token.part is not DatePart.LITERAL]
     match = _groups(len(numbers)).search(text)
@@ -78,7 +79,7 @@ def may_be_helped(tokens: tuple[DateToken, ...]) -> bool:
     return DatePart.MONTH in parts and len(parts) > 1 and set(parts) <= set(_IN_FIGURES_TOO)
 
 
-def as_forms_write(text: str, forms: tuple[tuple[DateToken, ...], ...]) -> Typed:
+def as_forms_write(text: str, forms: tuple[tuple[DateToken, ...], ...]) -> TypedText:
     """The text with its first date written as one of these forms has it; else as it is."""
     for tokens in forms:
         if any(token.part is DatePart.LITERAL for token in tokens):
@@ -96,10 +97,10 @@ def as_forms_write(text: str, forms: tuple[tuple[DateToken, ...], ...]) -> Typed
                     return _replaced(text, match, written)
                 if written:
                     break
-    return Typed(text, ())
+    return TypedText(text, ())
 
 
-def as_windows_write(text: str, forms: tuple[tuple[tuple[DateToken, ...], ...], ...]) -> Typed:
+def as_windows_write(text: str, forms: tuple[tuple[tuple[DateToken, ...], ...], ...]) -> TypedText:
     """The same where | part the windows: each window is helped by its own forms alone."""
     start = 0
     for part, own in zip(text.split("|"), forms, strict=False):
@@ -112,9 +113,9 @@ def as_windows_write(text: str, forms: tuple[tuple[tuple[DateToken, ...], ...], 
                 *range(end + 1, len(text) + 1),
             )
             changes = tuple(replace(each, column=start + each.column) for each in found.changes)
-            return Typed(text[:start] + found.text + text[end:], columns, changes)
+            return TypedText(text[:start] + found.text + text[end:], columns, changes)
         start += len(part) + 1
-    return Typed(text, ())
+    return TypedText(text, ())
 
 
 def _written(match: re.Match[str], tokens: tuple[DateToken, ...]) -> str:
@@ -145,7 +146,7 @@ def _written(match: re.Match[str], tokens: tuple[DateToken, ...]) -> str:
     return "" if "\0" in written else written
 
 
-def _replaced(text: str, match: re.Match[str], written: str) -> Typed:
+def _replaced(text: str, match: re.Match[str], written: str) -> TypedText:
     start, end = match.span()
     while end > start and text[end - 1].isspace():
         end -= 1
@@ -154,6 +155,6 @@ def _replaced(text: str, match: re.Match[str], written: str) -> Typed:
         *(start + 1 + min(k, end - start - 1) for k in range(len(written))),
         *range(end + 1, len(text) + 1),
     )
-    reason = "a date, written as this form of date has it"
+    reason = said("a date, written as this form of date has it")
     change = Change(start + 1, text[start:end], written, reason)
-    return Typed(text[:start] + written + text[end:], columns, (change,))
+    return TypedText(text[:start] + written + text[end:], columns, (change,))

@@ -14,9 +14,9 @@ from math import inf
 from witnessmark.codebook.marks import DateToken, Field, Mark
 from witnessmark.reading.date_words import may_be_helped
 from witnessmark.reading.kept import KeptBeside
-from witnessmark.reading.layout_line import Line, Plan
+from witnessmark.reading.layout_line import FieldRun, LinePlan
 from witnessmark.reading.layout_search import cheapest_within
-from witnessmark.reading.records import Cell, CellKind, Layout, Placed
+from witnessmark.reading.records import Cell, CellKind, Layout, PlacedCells
 
 STRAINED = 0.45
 """From this cost on a line does not fit as it stands, and other ways are tried."""
@@ -40,7 +40,7 @@ class FixedLine:
         ends = list(accumulate(field.widths[0] for field in fields))
         self.cuts = tuple(zip(fields, [0, *ends[:-1]], ends, strict=True))
         self.width = ends[-1]
-        self.known: list[dict[str, Placed]] = [{} for _ in fields]
+        self.known: list[dict[str, PlacedCells]] = [{} for _ in fields]
         alphabets = [field.alphabet for field in fields for _ in range(field.widths[0])]
         self.cells = [
             {each: Cell(CellKind.CLEAR, each, at) for each in alphabet}
@@ -65,17 +65,17 @@ class FixedLine:
             self._placed(at, field, text[start:end], cells[start:end])
             for at, (field, start, end) in enumerate(self.cuts)
         ]
-        return Layout(tuple(placed), is_cut=True)
+        return Layout(placed=tuple(placed), is_cut=True)
 
-    def _placed(self, at: int, field: Field, text: str, cells: list[Cell]) -> Placed:
+    def _placed(self, at: int, field: Field, text: str, cells: list[Cell]) -> PlacedCells:
         """The cells in a field; codes come again and are kept."""
         if not field.table:
-            return Placed(field, tuple(cells))
+            return PlacedCells(field, tuple(cells))
         known = self.known[at].get(text)
         if known is None:
             if len(self.known[at]) >= MARKS_KEPT:
                 self.known[at].clear()
-            known = self.known[at][text] = Placed(field, tuple(cells))
+            known = self.known[at][text] = PlacedCells(field, tuple(cells))
         return known
 
 
@@ -91,22 +91,22 @@ class MarkLines:
         self.date_forms_of_windows = tuple(date_forms_of(fields) for fields in self.windows)
 
     @cached_property
-    def by_window(self) -> tuple[Line, ...]:
+    def by_window(self) -> tuple[FieldRun, ...]:
         """A line for each window."""
-        return tuple(Line(fields) for fields in self.windows)
+        return tuple(FieldRun(fields=fields) for fields in self.windows)
 
     @cached_property
-    def whole(self) -> Line:
+    def whole(self) -> FieldRun:
         """All fields as one line."""
-        return Line(fields_in_order(self.mark), has_windows=self.mark.windows)
+        return FieldRun(fields=fields_in_order(self.mark), has_windows=self.mark.windows)
 
     @cached_property
-    def window_of(self) -> dict[int, int]:
-        """The window in which each field stands."""
-        return {id(field): at for at, fields in enumerate(self.windows) for field in fields}
+    def window_of(self) -> dict[str, int]:
+        """The window in which each field stands, by its id."""
+        return {field.id: at for at, fields in enumerate(self.windows) for field in fields}
 
 
-lines_of = KeptBeside(MarkLines, MARKS_KEPT).of
+lines_of = KeptBeside("lines", MarkLines).of
 """The lines of a mark, prepared once."""
 
 
@@ -132,7 +132,11 @@ def lay_out_within(
     """The cells in the fields of a mark; None where that would strain more than this."""
     lines = lines_of(mark)
     if not mark.windows or not cells:
-        return _on_line(cells, lines.whole, at_most) if mark.fields else Layout((), unread=cells)
+        return (
+            _on_line(cells, lines.whole, at_most)
+            if mark.fields
+            else Layout(placed=(), unread=cells)
+        )
     bars = max(bars, max(cell.window for cell in cells))
     has_bars = bars > 0
     if not has_bars and len(lines.windows) == 1:
@@ -147,7 +151,7 @@ def lay_out_within(
 
 def _in_windows(cells: tuple[Cell, ...], lines: MarkLines) -> Layout:
     """Each window by itself, as the bars part them."""
-    placed: list[Placed] = []
+    placed: list[PlacedCells] = []
     spelt: list[Cell] = []
     around: list[Cell] = []
     unread = [cell for cell in cells if cell.window >= len(lines.windows)]
@@ -162,7 +166,14 @@ def _in_windows(cells: tuple[Cell, ...], lines: MarkLines) -> Layout:
         unread += found.unread
         strain += found.strain if of_window else 0.0
         is_plain = is_plain and found.is_plain
-    return Layout(tuple(placed), tuple(spelt), tuple(around), _in_order(unread), strain, is_plain)
+    return Layout(
+        placed=tuple(placed),
+        spelt=tuple(spelt),
+        around=tuple(around),
+        unread=_in_order(unread),
+        strain=strain,
+        is_plain=is_plain,
+    )
 
 
 def _copied_without_bars(
@@ -193,7 +204,7 @@ def _in_their_windows(
     """Every cell with the window in which it was put; a word beside the fields with that of
     the cell behind it, what was put nowhere with that of the cell before it."""
     put = {
-        cell.column: lines.window_of[id(placed.field)]
+        cell.column: lines.window_of[placed.field.id]
         for placed in layout.placed
         for cell in placed.cells
     }
@@ -228,25 +239,25 @@ def _parted(cells: tuple[Cell, ...]) -> tuple[Cell, ...]:
     return (replace(cells[0], apart=2), *cells[1:]) if cells else ()
 
 
-def _in_window(placed: Placed, fields: int) -> Placed:
+def _in_window(placed: PlacedCells, fields: int) -> PlacedCells:
     """An optional field is left out of a line; a window stands on the plate all the same."""
     if placed.cells or (placed.field.optional and fields > 1):
         return placed
-    return Placed(placed.field, (), missing=min(placed.field.widths, default=0))
+    return PlacedCells(placed.field, (), missing=min(placed.field.widths, default=0))
 
 
-def _on_line(cells: tuple[Cell, ...], line: Line, at_most: float = inf) -> Layout | None:
+def _on_line(cells: tuple[Cell, ...], line: FieldRun, at_most: float = inf) -> Layout | None:
     """The cells in fields that follow each other without a sign between them; None where that
     would strain more than this."""
     if not line.fields:
-        return Layout((), unread=cells)
+        return Layout(placed=(), unread=cells)
     if cells and all(cell.kind is CellKind.NEVER_STRUCK for cell in cells):
         return _left_empty(cells, line.fields)
     plan = cheapest_within(line, cells, at_most)
     return _filled(plan, cells, line) if plan is not None else None
 
 
-def _filled(plan: Plan, cells: tuple[Cell, ...], line: Line) -> Layout:
+def _filled(plan: LinePlan, cells: tuple[Cell, ...], line: FieldRun) -> Layout:
     """The way of a plan with the cells themselves."""
     placed = []
     for each in plan.fields:
@@ -260,7 +271,7 @@ def _filled(plan: Plan, cells: tuple[Cell, ...], line: Line) -> Layout:
             else [cells[at] for at in each.cells]
         )
         field = line.fields[each.field]
-        placed.append(Placed(field, own, each.missing, each.lost, each.lost_at))
+        placed.append(PlacedCells(field, own, each.missing, each.lost, each.lost_at))
     spelt = tuple(
         [
             replace(cells[at], characters=letter)
@@ -275,7 +286,14 @@ def _filled(plan: Plan, cells: tuple[Cell, ...], line: Line) -> Layout:
         cells[at].characters == cell.characters
         for (at, _), cell in zip(plan.spelt, spelt, strict=True)
     )
-    return Layout(tuple(placed), spelt, around, unread, max(plan.strain, 0.0), is_plain)
+    return Layout(
+        placed=tuple(placed),
+        spelt=spelt,
+        around=around,
+        unread=unread,
+        strain=max(plan.strain, 0.0),
+        is_plain=is_plain,
+    )
 
 
 def _in_order(cells: list[Cell]) -> tuple[Cell, ...]:
@@ -288,6 +306,6 @@ def _left_empty(cells: tuple[Cell, ...], fields: tuple[Field, ...]) -> Layout:
     rest = cells
     for field in fields[:-1]:
         width = max(field.widths, default=0)
-        placed.append(Placed(field, rest[:width]))
+        placed.append(PlacedCells(field, rest[:width]))
         rest = rest[width:]
-    return Layout((*placed, Placed(fields[-1], rest)))
+    return Layout(placed=(*placed, PlacedCells(fields[-1], rest)))

@@ -13,8 +13,8 @@ from witnessmark.reading.labels import labels_before, labels_of
 from witnessmark.reading.records import Cell
 
 
-@dataclass(frozen=True, slots=True)
-class FieldPlan:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FieldSpan:
     """The cells of one field by their places in the line; -1 for a place lost in a …"""
 
     field: int
@@ -25,11 +25,11 @@ class FieldPlan:
     lost_in: int
 
 
-@dataclass(frozen=True, slots=True)
-class Plan:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LinePlan:
     """Where each cell of a line goes, and what strain that is."""
 
-    fields: tuple[FieldPlan, ...]
+    fields: tuple[FieldSpan, ...]
     spelt: tuple[tuple[int, str], ...]
     around: tuple[int, ...]
     unread: tuple[int, ...]
@@ -37,13 +37,13 @@ class Plan:
     is_plain: bool
 
 
-@dataclass(slots=True)
-class Line:
+@dataclass(slots=True, kw_only=True)
+class FieldRun:
     """Fields that follow each other, with all that depends on them alone."""
 
     fields: tuple[Field, ...]
     has_windows: bool = False
-    plans: dict[object, Plan] = field(default_factory=dict)
+    plans: dict[object, LinePlan] = field(default_factory=dict)
     classes: dict[object, int] = field(default_factory=dict)
     prices: list[tuple[float, ...]] = field(default_factory=list)
     known: dict[object, int] = field(default_factory=dict)

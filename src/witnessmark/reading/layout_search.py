@@ -12,7 +12,7 @@ cells of the same shape and is kept.
 from heapq import heappop, heappush
 from math import inf
 
-from witnessmark.reading.layout_line import FieldPlan, Line, Plan
+from witnessmark.reading.layout_line import FieldRun, FieldSpan, LinePlan
 from witnessmark.reading.records import Cell, CellKind
 
 # What a departure costs. Only the order matters, that of alphabet.py included: one
@@ -46,14 +46,14 @@ type _Step = tuple[float, _State | None, str, float]
 cost is no strain: blanks, and fields that a mark need not have, choose between ways alone."""
 
 
-def cheapest(line: Line, cells: tuple[Cell, ...]) -> Plan:
+def cheapest(line: FieldRun, cells: tuple[Cell, ...]) -> LinePlan:
     """The cheapest way to lay these cells out in a line."""
     found = cheapest_within(line, cells, inf)
     assert found is not None, "something can be done with any cells, at a price"
     return found
 
 
-def cheapest_within(line: Line, cells: tuple[Cell, ...], at_most: float) -> Plan | None:
+def cheapest_within(line: FieldRun, cells: tuple[Cell, ...], at_most: float) -> LinePlan | None:
     """The cheapest way for these cells; None where it strains more than this."""
     shape = tuple([(line.class_of(cell), cell.apart) for cell in cells])
     found = line.plans.get(shape)
@@ -75,7 +75,7 @@ class Search:
     from the earlier one is taken.
     """
 
-    def __init__(self, cells: tuple[Cell, ...], line: Line) -> None:
+    def __init__(self, cells: tuple[Cell, ...], line: FieldRun) -> None:
         self.line = line
         self.fields = line.fields
         self.widths = line.widths
@@ -135,7 +135,7 @@ class Search:
             found.append(found[-1] + (SPELT if spelt else 0.0))
         return found[::-1]
 
-    def plan(self, at_most: float = inf) -> Plan | None:
+    def plan(self, at_most: float = inf) -> LinePlan | None:
         """The cheapest way, written down; None where it strains more than this."""
         ends = (len(self.cells), len(self.fields))
         done: set[_State] = set()
@@ -287,7 +287,7 @@ class Search:
             return 0
         return min((w for w in self.widths[place] if w >= filled), default=filled) - filled
 
-    def _traced(self) -> Plan:
+    def _traced(self) -> LinePlan:
         """The way to the end, walked back and written down: to the cheaper of the two ends, a …
         open or not."""
         ends = [(len(self.cells), len(self.fields), 0, is_open) for is_open in (False, True)]
@@ -308,7 +308,14 @@ class Search:
         is_plain = not (unread or traced.around) and not any(
             self.prices[at][each.field] for each in placed for at in each.cells if at >= 0
         )
-        return Plan(placed, tuple(traced.spelt), tuple(traced.around), unread, strain, is_plain)
+        return LinePlan(
+            fields=placed,
+            spelt=tuple(traced.spelt),
+            around=tuple(traced.around),
+            unread=unread,
+            strain=strain,
+            is_plain=is_plain,
+        )
 
 
 class _Traced:
@@ -316,7 +323,7 @@ class _Traced:
 
     def __init__(self, search: Search) -> None:
         self.search = search
-        self.fields: list[FieldPlan] = []
+        self.fields: list[FieldSpan] = []
         self.spelt: list[tuple[int, str]] = []
         self.around: list[int] = []
         self.unread: list[int] = []
@@ -345,10 +352,20 @@ class _Traced:
             self.spelt += [(at + k, letter) for k, letter in enumerate(text)]
         elif move == "absent":
             after_window = self.search.line.after_window[place]
-            self.fields += [FieldPlan(p, (), 0, 0, 0, -1) for p in range(place, after_window)]
+            self.fields += [
+                FieldSpan(field=p, cells=(), missing=0, lost=0, lost_at=0, lost_in=-1)
+                for p in range(place, after_window)
+            ]
         elif move == "close":
             missing = self.search.missing(place, filled)
             taken = tuple(self.taken)
-            plan = FieldPlan(place, taken, missing, self.lost, self.lost_at, self.lost_in)
+            plan = FieldSpan(
+                field=place,
+                cells=taken,
+                missing=missing,
+                lost=self.lost,
+                lost_at=self.lost_at,
+                lost_in=self.lost_in,
+            )
             self.fields.append(plan)
             self.taken, self.lost, self.lost_at, self.lost_in = [], 0, 0, -1

@@ -4,7 +4,7 @@ Every rate is a row of `tables/rates.csv` with its basis and its reason. The
 weighing may move one row at a time (`rates_with`), the rooms above print what
 they rest on (`rate_rows`).
 
->>> rate_of(shipped_rates(), "reading.misstrike")
+>>> shipped_value("reading.misstrike")
 0.001
 """
 
@@ -34,7 +34,7 @@ MOVABLE_ROWS = (*(ERROR_ROW + each.value for each in Legibility), MISSTRIKE_ROW,
 
 
 @dataclass(frozen=True, slots=True)
-class RateRow:
+class ReadingRate:
     """One assumed number of a table, with its basis and reason."""
 
     id: str
@@ -43,20 +43,20 @@ class RateRow:
     reason: str
 
 
-def read_rate_rows(table: Path) -> tuple[RateRow, ...]:
+def read_rate_rows(table: Path) -> tuple[ReadingRate, ...]:
     """The rows of a shipped table of rates with the columns id, value, basis, reason.
 
     A fault in it is our own mistake and raises ValueError or KeyError.
     """
     with table.open(encoding="utf-8", newline="") as lines:
         return tuple(
-            RateRow(row["id"], float(row["value"]), Basis(row["basis"]), row["reason"])
+            ReadingRate(row["id"], float(row["value"]), Basis(row["basis"]), row["reason"])
             for row in csv.DictReader(lines)
         )
 
 
 @cache
-def rate_rows() -> tuple[RateRow, ...]:
+def rate_rows() -> tuple[ReadingRate, ...]:
     """All rows of reading/tables/rates.csv, as shipped."""
     return read_rate_rows(TABLES / "rates.csv")
 
@@ -80,18 +80,6 @@ def shipped_rates() -> ReadingRates:
         misstrike=shipped_value(MISSTRIKE_ROW),
         shared=shipped_value(SHARED_ROW),
     )
-
-
-def rate_of(rates: ReadingRates, row_id: str) -> float:
-    """The value that one of MOVABLE_ROWS has in these rates; KeyError for another row."""
-    if row_id == MISSTRIKE_ROW:
-        return rates.misstrike
-    if row_id == SHARED_ROW:
-        return rates.shared
-    for legibility, error in rates.error:
-        if row_id == ERROR_ROW + legibility.value:
-            return error
-    raise KeyError(row_id)
 
 
 def rates_with(rates: ReadingRates, row_id: str, value: float) -> ReadingRates:

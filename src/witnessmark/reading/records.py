@@ -53,8 +53,8 @@ _SIGNS = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class Placed:
+@dataclass(frozen=True)
+class PlacedCells:
     """The cells of one field, in order.
 
     `missing` counts places that the field should have and that were not typed.
@@ -69,7 +69,7 @@ class Placed:
     lost_at: int = 0
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Layout:
     """Every cell of a reading, laid out: in a field, in words that say nothing, or unread.
 
@@ -80,7 +80,7 @@ class Layout:
     or word has it. `is_cut`: clear characters alone, cut in the one way there is.
     """
 
-    placed: tuple[Placed, ...]
+    placed: tuple[PlacedCells, ...]
     spelt: tuple[Cell, ...] = ()
     around: tuple[Cell, ...] = ()
     unread: tuple[Cell, ...] = ()
@@ -94,7 +94,7 @@ class Layout:
         return not any(each.missing for each in self.placed if not each.field.optional)
 
 
-NO_LAYOUT = Layout(())
+NO_LAYOUT = Layout(placed=())
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,7 +107,7 @@ class Change:
     reason: str
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Reading:
     """One person's transcript of one mark: as typed, and as cells.
 
@@ -135,7 +135,7 @@ class Reading:
         return bool(self.cells) and all(cell.kind in lost for cell in self.cells)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class ReadingRates:
     """The assumed rates of reading and striking, from reading/tables/rates.csv.
 

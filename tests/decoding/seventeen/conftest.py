@@ -9,7 +9,7 @@ from witnessmark.decoding import decode
 from witnessmark.decoding.align import align
 from witnessmark.decoding.code_options import code_options
 from witnessmark.decoding.hypotheses import cars_given
-from witnessmark.decoding.options import Asked
+from witnessmark.decoding.options import DecodingRequest
 from witnessmark.decoding.records import CellsSeen
 from witnessmark.decoding.seen import see
 from witnessmark.decoding.seventeen import notes_on
@@ -41,7 +41,13 @@ def asked_and_aligned(text, mark="vehicle_number", *, year=None, **ways):
     book = shipped()
     named = book.mark(mark)
     reading = parse_reading(text, named, **ways)
-    asked = Asked(reading, book, named, CarContext(model_year=year), shipped_rates())
+    asked = DecodingRequest(
+        reading=reading,
+        book=book,
+        mark=named,
+        context=CarContext(model_year=year),
+        rates=shipped_rates(),
+    )
     return asked, align(reading, named)
 
 

@@ -1,9 +1,9 @@
 """The codes and numbers of a paper are those of the plates.
 
-One finding for each paper that was read. It lists what agrees and what differs,
-so that a card which follows its car except in the engine number is seen as that
-and not as a heap of single findings. A paper copied from the plate, or from
-another paper, is named as an echo: it can repeat a fault and cannot witness.
+One finding a paper, listing what agrees, what differs and what is open. A paper copied from
+another mark is named as its echo and no second witness. So a card that follows its car except
+in the engine number is seen as that, and not as a heap of single findings; an echo can repeat
+a fault.
 """
 
 from dataclasses import dataclass
@@ -19,17 +19,17 @@ from witnessmark.agreement.phrases import (
     subject,
     the_named,
 )
-from witnessmark.agreement.records import CarMarks, Finding, Outcome
+from witnessmark.agreement.records import AgreementRule, CarMarks, Finding, FindingKind, Outcome
 from witnessmark.agreement.shares import Comparison, compare_two
 from witnessmark.agreement.showing import Showing, weakest
-from witnessmark.catalogue import in_a_row, said
+from witnessmark.catalogue import in_a_row, marked, said
 from witnessmark.codebook.marks import Mark, MarkKind
 
-RULE = "paper_against_plate"
+RULE = AgreementRule(__name__, marked("paper against plate"), FindingKind.PAPER, rank=20)
 
 
 @dataclass(frozen=True, slots=True)
-class _Pair:
+class _PaperAndPlate:
     """One item on the paper and on a plate."""
 
     paper: Showing
@@ -50,7 +50,7 @@ def compare(car: CarMarks) -> tuple[Finding, ...]:
         if mark.kind is not MarkKind.PAPER:
             continue
         pairs = tuple(
-            _Pair(paper, plate, compare_two(paper, plate))
+            _PaperAndPlate(paper, plate, compare_two(paper, plate))
             for paper in shown_on(car, mark)
             for plate in plates
             if plate.item.id == paper.item.id
@@ -60,7 +60,7 @@ def compare(car: CarMarks) -> tuple[Finding, ...]:
     return tuple(findings)
 
 
-def _paper(car: CarMarks, mark: Mark, pairs: tuple[_Pair, ...]) -> Finding:
+def _paper(car: CarMarks, mark: Mark, pairs: tuple[_PaperAndPlate, ...]) -> Finding:
     outcome = _outcome(pairs)
     telling = [pair for pair in pairs if pair.comparison.share is not None]
     shares = [pair.comparison.share for pair in telling if pair.comparison.share is not None]
@@ -73,15 +73,15 @@ def _paper(car: CarMarks, mark: Mark, pairs: tuple[_Pair, ...]) -> Finding:
         RULE,
         mark.id,
         outcome,
-        tuple(shown),
-        in_a_row(filter(None, (_observation(mark, pairs), echo))),
-        _inference(mark, pairs, outcome, bool(echo)),
-        weakest(*(grounds or [mark.citation])),
+        subjects=tuple(shown),
+        observation=in_a_row(filter(None, (_observation(mark, pairs), echo))),
+        inference=_inference(mark, pairs, outcome, bool(echo)),
+        citation=weakest(*(grounds or [mark.citation])),
         agreement_share=min(shares, default=None),
     )
 
 
-def _outcome(pairs: tuple[_Pair, ...]) -> Outcome:
+def _outcome(pairs: tuple[_PaperAndPlate, ...]) -> Outcome:
     """One difference makes the paper differ; nothing comparable leaves it silent."""
     found = {pair.comparison.outcome for pair in pairs}
     for outcome in (Outcome.DIFFER, Outcome.UNDECIDED, Outcome.AGREE):
@@ -90,7 +90,7 @@ def _outcome(pairs: tuple[_Pair, ...]) -> Outcome:
     return Outcome.SILENT
 
 
-def _observation(mark: Mark, pairs: tuple[_Pair, ...]) -> str:
+def _observation(mark: Mark, pairs: tuple[_PaperAndPlate, ...]) -> str:
     parts = [said("Of the {paper}:", paper=mark.name)]
     agreeing = _names(pairs, Outcome.AGREE)
     if agreeing:
@@ -109,7 +109,7 @@ def _observation(mark: Mark, pairs: tuple[_Pair, ...]) -> str:
     return in_a_row(parts)
 
 
-def _names(pairs: tuple[_Pair, ...], outcome: Outcome) -> str:
+def _names(pairs: tuple[_PaperAndPlate, ...], outcome: Outcome) -> str:
     """The items that came out so, in a row; empty where none did."""
     found = (pair.paper.item.name for pair in pairs if pair.comparison.outcome is outcome)
     return in_a_row(dict.fromkeys(found), ", ")
@@ -131,13 +131,15 @@ def _echo(car: CarMarks, mark: Mark) -> str:
     return said("The {mark} was copied from {sources}.", mark=mark.name, sources=sources)
 
 
-def _plates(pairs: tuple[_Pair, ...], outcome: Outcome) -> str:
+def _plates(pairs: tuple[_PaperAndPlate, ...], outcome: Outcome) -> str:
     """The plates on which something came out so."""
     found = (pair.plate for pair in pairs if pair.comparison.outcome is outcome)
     return all_of(dict.fromkeys(map(the_named, found)))
 
 
-def _inference(mark: Mark, pairs: tuple[_Pair, ...], outcome: Outcome, is_echo: bool) -> str:
+def _inference(
+    mark: Mark, pairs: tuple[_PaperAndPlate, ...], outcome: Outcome, is_echo: bool
+) -> str:
     parts = [_told(mark.name, _plates(pairs, outcome), outcome)]
     if is_echo:
         parts.append(said("It is an echo of what it was copied from and no second witness."))

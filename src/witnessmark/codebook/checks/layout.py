@@ -35,7 +35,7 @@ class _At:
 
 
 @dataclass(frozen=True, slots=True)
-class _Pair:
+class _WalkPair:
     """Both walks after the same characters; `parted` is the field where they parted, or -1."""
 
     one: _At
@@ -48,7 +48,9 @@ def split_two_ways(fields: tuple[Field, ...]) -> Split | None:
     """The shortest text that these fields explain in two ways, or None."""
     end = _At(len(fields), 0)
     starts = tuple(_starts(fields, 0))
-    came: dict[_Pair, tuple[_Pair, str] | None] = dict.fromkeys(_pairs(fields, starts, starts, -1))
+    came: dict[_WalkPair, tuple[_WalkPair, str] | None] = dict.fromkeys(
+        _pairs(fields, starts, starts, -1)
+    )
     waiting = deque(came)
     while waiting:
         pair = waiting.popleft()
@@ -94,18 +96,18 @@ def _characters(fields: tuple[Field, ...], at: _At) -> frozenset[str]:
 
 def _pairs(
     fields: tuple[Field, ...], ones: tuple[_At, ...], others: tuple[_At, ...], parted: int
-) -> Iterator[_Pair]:
+) -> Iterator[_WalkPair]:
     """The pairs that can go on together, or have ended together; once for both orders."""
     for one in ones:
         for other in others:
             both_end = one.field == other.field == len(fields)
             if both_end or _characters(fields, one) & _characters(fields, other):
                 at = min(one.field, other.field) if parted < 0 and one != other else parted
-                yield _Pair(min(one, other), max(one, other), at)
+                yield _WalkPair(min(one, other), max(one, other), at)
 
 
 def _told(
-    fields: tuple[Field, ...], end: _Pair, came: dict[_Pair, tuple[_Pair, str] | None]
+    fields: tuple[Field, ...], end: _WalkPair, came: dict[_WalkPair, tuple[_WalkPair, str] | None]
 ) -> Split:
     """The text that leads to this end, and two of the ways in which it falls apart."""
     characters: list[str] = []

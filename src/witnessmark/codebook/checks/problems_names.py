@@ -6,7 +6,7 @@ from witnessmark.documents.problems import Unknown, near_word
 from witnessmark.problem import Problem
 
 
-class UnknownName(Unknown):
+class NotInBook(Unknown):
     """A name that nothing in the book bears. `thing` is what it should be: a site, an item."""
 
     thing: str

@@ -6,7 +6,7 @@ from witnessmark.codebook.checks.dates import check_dates
 from witnessmark.codebook.checks.marks import check_marks
 from witnessmark.codebook.checks.names import check_names
 from witnessmark.codebook.checks.pieces import check_pieces
-from witnessmark.codebook.checks.problems_names import UnknownName, UnknownValue
+from witnessmark.codebook.checks.problems_names import NotInBook, UnknownValue
 from witnessmark.codebook.checks.problems_rows import (
     Gap,
     NoIdentityBearer,
@@ -51,7 +51,7 @@ def check_book(draft: Draft, folder_name: str) -> tuple[Problem, ...]:
 
 def _is_echo(problem: Problem, unread: frozenset[str]) -> bool:
     """Would it go away once the tables that could not be read whole are read?"""
-    if isinstance(problem, UnknownName):
+    if isinstance(problem, NotInBook):
         return problem.thing in {THINGS.get(table) for table in unread}
     if isinstance(problem, UnknownValue | Gap | SeriesGap | NoIdentityBearer):
         return bool(unread)

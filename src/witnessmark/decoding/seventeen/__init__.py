@@ -12,7 +12,7 @@ position 7 says of them.
 
 from witnessmark.codebook.marks import SEVENTEEN
 from witnessmark.decoding.align import AlignedField, Alignment
-from witnessmark.decoding.options import Asked, FieldOption
+from witnessmark.decoding.options import DecodingRequest, FieldOption
 from witnessmark.decoding.records import Note
 from witnessmark.decoding.seventeen.check_digit import check_notes
 from witnessmark.decoding.seventeen.length import length_notes, seventh_of_ways, ways_to_17
@@ -25,7 +25,7 @@ from witnessmark.decoding.seventeen.year import said_of_the_cycle, weighed_years
 __all__ = ["notes_on", "year_options"]
 
 
-def notes_on(asked: Asked, alignment: Alignment) -> tuple[Note, ...]:
+def notes_on(asked: DecodingRequest, alignment: Alignment) -> tuple[Note, ...]:
     """What the rules of the whole number say of this reading.
 
     None for a mark that has no such rules, nor where nothing was read. A reading
@@ -46,7 +46,7 @@ def notes_on(asked: Asked, alignment: Alignment) -> tuple[Note, ...]:
 
 
 def year_options(
-    asked: Asked,
+    asked: DecodingRequest,
     alignment: Alignment,
     aligned: AlignedField,
     options: tuple[FieldOption, ...],

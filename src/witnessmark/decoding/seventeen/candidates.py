@@ -11,7 +11,7 @@ from math import prod
 
 from witnessmark.catalogue import counted, said
 from witnessmark.decoding.records import Note
-from witnessmark.decoding.seventeen.number import Number, noted
+from witnessmark.decoding.seventeen.number import Vin, noted
 from witnessmark.decoding.seventeen.rules import CHECK, LENGTH
 from witnessmark.decoding.seventeen.sums import check_sum
 from witnessmark.decoding.seventeen.words import one_of, percent
@@ -28,7 +28,7 @@ class Candidate:
     share: float
 
 
-def candidates(number: Number, position: int) -> tuple[Candidate, ...]:
+def candidates(number: Vin, position: int) -> tuple[Candidate, ...]:
     """The characters of the one unsure place with which the check digit agrees, likeliest first.
 
     The shares add up to 1; there may be no such character.
@@ -47,7 +47,7 @@ def candidates(number: Number, position: int) -> tuple[Candidate, ...]:
     return tuple(sorted(found, key=lambda candidate: -candidate.share))
 
 
-def candidate_notes(number: Number) -> tuple[Note, ...]:
+def candidate_notes(number: Vin) -> tuple[Note, ...]:
     """The candidates of one unsure place, or how many ways of reading several are left."""
     unsure = number.unsure()
     sentence = _of_one(number, unsure[0]) if len(unsure) == 1 else _of_several(number, unsure)
@@ -55,7 +55,7 @@ def candidate_notes(number: Number) -> tuple[Note, ...]:
     return (noted("check", sentence, citation),)
 
 
-def _of_one(number: Number, position: int) -> str:
+def _of_one(number: Vin, position: int) -> str:
     found = candidates(number, position)
     if not found:
         return said(
@@ -84,7 +84,7 @@ def _of_one(number: Number, position: int) -> str:
     return sentence
 
 
-def _of_several(number: Number, unsure: tuple[int, ...]) -> str:
+def _of_several(number: Vin, unsure: tuple[int, ...]) -> str:
     ways = prod(len(_choices(number, position)) for position in unsure)
     left = agreeing(number)
     return counted(
@@ -100,7 +100,7 @@ def _of_several(number: Number, unsure: tuple[int, ...]) -> str:
     )
 
 
-def agreeing(number: Number) -> int:
+def agreeing(number: Vin) -> int:
     """In how many ways the unsure places can be read so that the check digit agrees.
 
     Counted by remainder, place after place, so that no number is ever composed.
@@ -119,7 +119,7 @@ def agreeing(number: Number) -> int:
     return sum(counts[rules.digits.index(digit)] for digit in _choices(number, CHECK))
 
 
-def _choices(number: Number, position: int) -> str:
+def _choices(number: Vin, position: int) -> str:
     """The permitted characters that what was seen in this position leaves."""
     permitted = number.rules.permitted(position)
     seen = number.cell(position).characters

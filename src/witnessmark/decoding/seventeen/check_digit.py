@@ -9,7 +9,7 @@ from witnessmark.catalogue import said
 from witnessmark.codebook.records import Citation
 from witnessmark.decoding.records import Note
 from witnessmark.decoding.seventeen.candidates import candidate_notes
-from witnessmark.decoding.seventeen.number import Number, noted
+from witnessmark.decoding.seventeen.number import Vin, noted
 from witnessmark.decoding.seventeen.rules import CHECK, LENGTH, NumberRules
 from witnessmark.decoding.seventeen.structure import not_permitted
 from witnessmark.decoding.seventeen.sums import (
@@ -24,7 +24,7 @@ from witnessmark.decoding.seventeen.words import any_position, one_of, pairs
 from witnessmark.decoding.seventeen.year import FIRST_TESTED_YEAR, years_said
 
 
-def check_notes(number: Number) -> tuple[Note, ...]:
+def check_notes(number: Vin) -> tuple[Note, ...]:
     """What the check digit says, or why it is not tested."""
     untested = _untested(number)
     if untested:
@@ -36,7 +36,7 @@ def check_notes(number: Number) -> tuple[Note, ...]:
     return _agrees(number, compared, read) if compared.agrees else _differs(number, compared, read)
 
 
-def _untested(number: Number) -> tuple[Note, ...]:
+def _untested(number: Vin) -> tuple[Note, ...]:
     """Why the check digit is not tested; nothing where it is."""
     given = number.asked.context.model_year
     years = years_said(number)
@@ -54,7 +54,7 @@ def _untested(number: Number) -> tuple[Note, ...]:
     return ()
 
 
-def _too_old(number: Number, reason: str) -> Note:
+def _too_old(number: Vin, reason: str) -> Note:
     sentence = said(
         "The check digit is not tested: {reason}, and the rule begins with model year {year}.",
         reason=reason,
@@ -63,7 +63,7 @@ def _too_old(number: Number, reason: str) -> Note:
     return number.note("check", sentence, "seventeen-from-1981")
 
 
-def _no_check_digit(number: Number) -> Note:
+def _no_check_digit(number: Vin) -> Note:
     here = (
         said(
             "A number under the United States rule has a digit or X there: look at it again, and "
@@ -80,7 +80,7 @@ def _no_check_digit(number: Number) -> Note:
     return number.note("check", f"{sentence} {here}", "check-optional")
 
 
-def _agrees(number: Number, compared: CheckSum, read: str) -> tuple[Note, ...]:
+def _agrees(number: Vin, compared: CheckSum, read: str) -> tuple[Note, ...]:
     summed = _sum_in_words(number, compared)
     sentence = said("The check digit agrees: {sum}.", sum=summed)
     pass_shows = said(
@@ -95,7 +95,7 @@ def _agrees(number: Number, compared: CheckSum, read: str) -> tuple[Note, ...]:
     )
 
 
-def _differs(number: Number, compared: CheckSum, read: str) -> tuple[Note, ...]:
+def _differs(number: Vin, compared: CheckSum, read: str) -> tuple[Note, ...]:
     summed = _sum_in_words(number, compared)
     sentence = said("The check digit does not agree: {sum}.", sum=summed)
     slips = _slips(number, read)
@@ -138,7 +138,7 @@ def _elsewhere(slips: str) -> str:
     return f"{means} {again}"
 
 
-def _slips(number: Number, read: str) -> str:
+def _slips(number: Vin, read: str) -> str:
     """The single slips that would account for a difference, by their positions alone; empty
     where there is none."""
     alike = mending_look_alikes(number.rules, read)
@@ -153,7 +153,7 @@ def _slips(number: Number, read: str) -> str:
     return one_of(found)
 
 
-def _what_it_cannot_see(number: Number, read: str) -> str:
+def _what_it_cannot_see(number: Vin, read: str) -> str:
     """The slips that this number's check digit cannot see, and those that none can."""
     rules = number.rules
     blind, exchanged = unseen_look_alikes(rules, read), unseen_exchanges(rules, read)
@@ -194,7 +194,7 @@ def _columns(rules: NumberRules) -> str:
     return ", ".join("/".join(each) for _, each in sorted(columns.items()) if len(each) > 1)
 
 
-def _sum_in_words(number: Number, compared: CheckSum) -> str:
+def _sum_in_words(number: Vin, compared: CheckSum) -> str:
     values: dict[str, object] = {
         "total": compared.total,
         "remainder": compared.remainder,
@@ -216,5 +216,5 @@ def _sum_in_words(number: Number, compared: CheckSum) -> str:
     )
 
 
-def _citation(number: Number) -> Citation:
+def _citation(number: Vin) -> Citation:
     return number.rules.cited("weights", number.asked.mark.citation)

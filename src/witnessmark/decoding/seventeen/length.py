@@ -9,9 +9,9 @@ from dataclasses import dataclass
 
 from witnessmark.catalogue import counted, said
 from witnessmark.decoding.align import Alignment
-from witnessmark.decoding.options import Asked
+from witnessmark.decoding.options import DecodingRequest
 from witnessmark.decoding.records import UNTYPED_COLUMN, Note
-from witnessmark.decoding.seventeen.number import Number, gaps_in, noted
+from witnessmark.decoding.seventeen.number import Vin, gaps_in, noted
 from witnessmark.decoding.seventeen.rules import CHECK, LENGTH, YEAR, NumberRules
 from witnessmark.decoding.seventeen.words import spans
 from witnessmark.decoding.seventeen.year import by_the_seventh
@@ -19,15 +19,17 @@ from witnessmark.reading.records import Cell, CellKind
 
 
 @dataclass(frozen=True, slots=True)
-class Way:
+class MendedVin:
     """A number of 17 places as it would be were the character of this place the one that is
     missing, or the one too many."""
 
     place: int
-    number: Number
+    number: Vin
 
 
-def ways_to_17(asked: Asked, alignment: Alignment, rules: NumberRules) -> tuple[Way, ...]:
+def ways_to_17(
+    asked: DecodingRequest, alignment: Alignment, rules: NumberRules
+) -> tuple[MendedVin, ...]:
     """Every way that positions 9 and 10 permit; none for a reading further from 17 places.
 
     The place of one too many is counted among the 18 that were typed.
@@ -39,7 +41,7 @@ def ways_to_17(asked: Asked, alignment: Alignment, rules: NumberRules) -> tuple[
     missing = (Cell(CellKind.WORN, "", UNTYPED_COLUMN),) if len(cells) < LENGTH else ()
     behind = 1 - len(missing)
     ways = (
-        Way(at + 1, Number(asked, rules, (*cells[:at], *missing, *cells[at + behind :])))
+        MendedVin(at + 1, Vin(asked, rules, (*cells[:at], *missing, *cells[at + behind :])))
         for at in range(max(len(cells), LENGTH))
     )
     return tuple(
@@ -50,13 +52,15 @@ def ways_to_17(asked: Asked, alignment: Alignment, rules: NumberRules) -> tuple[
     )
 
 
-def seventh_of_ways(ways: tuple[Way, ...]) -> str:
+def seventh_of_ways(ways: tuple[MendedVin, ...]) -> str:
     """letter or digit in position 7, where all ways agree on it and it tells the cycle."""
     found = {way.number.seventh for way in ways}
     return found.pop() if len(found) == 1 else ""
 
 
-def length_notes(asked: Asked, alignment: Alignment, rules: NumberRules) -> tuple[Note, ...]:
+def length_notes(
+    asked: DecodingRequest, alignment: Alignment, rules: NumberRules
+) -> tuple[Note, ...]:
     """Why the number is not tested, with where its fault can be and what position 7 says."""
     ways = ways_to_17(asked, alignment, rules)
     citation = rules.said("seventeen-from-1981", asked.mark.citation)
@@ -68,7 +72,7 @@ def length_notes(asked: Asked, alignment: Alignment, rules: NumberRules) -> tupl
     return tuple(notes)
 
 
-def _why_not_tested(asked: Asked, alignment: Alignment) -> str:
+def _why_not_tested(asked: DecodingRequest, alignment: Alignment) -> str:
     cells = _typed(alignment)
     if _was_left_empty(cells):
         reason = said("a place was never struck")
@@ -84,7 +88,7 @@ def _why_not_tested(asked: Asked, alignment: Alignment) -> str:
     )
 
 
-def _where(ways: tuple[Way, ...]) -> str:
+def _where(ways: tuple[MendedVin, ...]) -> str:
     places = [way.place for way in ways]
     is_narrowed = 0 < len(places) < LENGTH
     if not is_narrowed or not all(way.number.is_north_american for way in ways):

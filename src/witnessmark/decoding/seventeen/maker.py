@@ -3,18 +3,18 @@
 from witnessmark.catalogue import said
 from witnessmark.decoding.options import written
 from witnessmark.decoding.records import Note
-from witnessmark.decoding.seventeen.number import Number, noted
+from witnessmark.decoding.seventeen.number import Vin, noted
 
 FEW = "9"
 """The character of position 3 that means a maker of few vehicles."""
 
 
-def maker_notes(number: Number) -> tuple[Note, ...]:
+def maker_notes(number: Vin) -> tuple[Note, ...]:
     """Whether positions 12 to 14 belong to the maker code, and which region position 1 names."""
     return (*_of_few_vehicles(number), *_regions(number))
 
 
-def _of_few_vehicles(number: Number) -> tuple[Note, ...]:
+def _of_few_vehicles(number: Vin) -> tuple[Note, ...]:
     third = number.cell(3).characters
     if FEW not in third:
         return ()
@@ -36,7 +36,7 @@ def _of_few_vehicles(number: Number) -> tuple[Note, ...]:
     return (number.note("maker", sentence, "positions-1-3"),)
 
 
-def _regions(number: Number) -> tuple[Note, ...]:
+def _regions(number: Vin) -> tuple[Note, ...]:
     """The region of each character that position 1 can be."""
     rows = [number.rules.regions.get(each) for each in number.cell(1).characters]
     return tuple(

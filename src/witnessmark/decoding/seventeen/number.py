@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from witnessmark.codebook.records import Citation
 from witnessmark.decoding.align import Alignment
-from witnessmark.decoding.options import Asked
+from witnessmark.decoding.options import DecodingRequest
 from witnessmark.decoding.records import Note
 from witnessmark.decoding.seventeen.rules import LENGTH, SEVENTH, NumberRules
 from witnessmark.decoding.seventeen.sums import check_sum
@@ -21,10 +21,10 @@ LETTER, DIGIT = "letter", "digit"
 
 
 @dataclass(frozen=True, slots=True)
-class Number:
+class Vin:
     """The cells of positions 1 to 17 with all that is needed to judge them."""
 
-    asked: Asked
+    asked: DecodingRequest
     rules: NumberRules
     cells: tuple[Cell, ...]
 
@@ -97,7 +97,7 @@ def noted(kind: str, sentence: str, citation: Citation) -> Note:
     return Note(kind, sentence, citation.basis, citation.source)
 
 
-def number_of(asked: Asked, alignment: Alignment, rules: NumberRules) -> Number | None:
+def number_of(asked: DecodingRequest, alignment: Alignment, rules: NumberRules) -> Vin | None:
     """The number, or None where it is not sure which character stands in which position."""
     cells = tuple(cell for aligned in alignment.fields for cell in aligned.cells.cells)
     is_whole = (
@@ -107,7 +107,7 @@ def number_of(asked: Asked, alignment: Alignment, rules: NumberRules) -> Number 
         and not any(cell.kind is CellKind.NEVER_STRUCK for cell in cells)
         and gaps_in(asked.reading) <= 1
     )
-    return Number(asked, rules, cells) if is_whole else None
+    return Vin(asked, rules, cells) if is_whole else None
 
 
 def gaps_in(reading: Reading) -> int:

@@ -6,7 +6,7 @@ be looked at again.
 
 from witnessmark.catalogue import said
 from witnessmark.decoding.records import Note
-from witnessmark.decoding.seventeen.number import DIGIT, LETTER, Number, noted
+from witnessmark.decoding.seventeen.number import DIGIT, LETTER, Vin, noted
 from witnessmark.decoding.seventeen.rules import LENGTH, SEVENTH, YEAR
 from witnessmark.decoding.seventeen.words import positions
 
@@ -14,7 +14,7 @@ LAST_OF_CARS, LAST_OF_OTHERS = 5, 4
 """How many of the last characters are digits."""
 
 
-def structure_notes(number: Number) -> tuple[Note, ...]:
+def structure_notes(number: Vin) -> tuple[Note, ...]:
     """What the places of letters and digits say."""
     return (
         *_never_used(number),
@@ -26,7 +26,7 @@ def structure_notes(number: Number) -> tuple[Note, ...]:
     )
 
 
-def _never_used(number: Number) -> tuple[Note, ...]:
+def _never_used(number: Vin) -> tuple[Note, ...]:
     """I, O and Q that were typed, and stand in the reading as the digit they look like."""
     column = {cell.column: p for p, cell in enumerate(number.cells, start=1)}
     notes = []
@@ -46,7 +46,7 @@ def _never_used(number: Number) -> tuple[Note, ...]:
     return tuple(notes)
 
 
-def not_permitted(number: Number) -> tuple[int, ...]:
+def not_permitted(number: Vin) -> tuple[int, ...]:
     """Positions that clearly read a character which no number under the rule has."""
     return tuple(
         position
@@ -55,7 +55,7 @@ def not_permitted(number: Number) -> tuple[int, ...]:
     )
 
 
-def _not_permitted(number: Number) -> tuple[Note, ...]:
+def _not_permitted(number: Vin) -> tuple[Note, ...]:
     found = not_permitted(number)
     if not found:
         return ()
@@ -67,7 +67,7 @@ def _not_permitted(number: Number) -> tuple[Note, ...]:
     return (number.note("structure", sentence, "permitted-characters"),)
 
 
-def _not_in_a_year(number: Number) -> tuple[Note, ...]:
+def _not_in_a_year(number: Vin) -> tuple[Note, ...]:
     read = number.read(YEAR)
     if read not in number.rules.never_in_year:
         return ()
@@ -77,7 +77,7 @@ def _not_in_a_year(number: Number) -> tuple[Note, ...]:
     return (number.note("structure", sentence, "never-u-z-0-in-10"),)
 
 
-def _of_the_older_rule(number: Number) -> tuple[Note, ...]:
+def _of_the_older_rule(number: Vin) -> tuple[Note, ...]:
     """With a digit in position 7: letters in 4 and 5, a digit in 6."""
     if number.seventh != DIGIT:
         return ()
@@ -106,7 +106,7 @@ def _of_the_older_rule(number: Number) -> tuple[Note, ...]:
     return tuple(notes)
 
 
-def _of_the_current_rule(number: Number) -> tuple[Note, ...]:
+def _of_the_current_rule(number: Vin) -> tuple[Note, ...]:
     if number.seventh != LETTER:
         return ()
     sentence = said(
@@ -116,7 +116,7 @@ def _of_the_current_rule(number: Number) -> tuple[Note, ...]:
     return (number.note("structure", sentence, "positions-6-7-now"),)
 
 
-def _last_digits(number: Number) -> tuple[Note, ...]:
+def _last_digits(number: Vin) -> tuple[Note, ...]:
     """Letters among the last characters; of that the book may speak from memory alone."""
     count = LAST_OF_CARS if number.follows_the_rule_for_cars else LAST_OF_OTHERS
     last = range(LENGTH - count + 1, LENGTH + 1)

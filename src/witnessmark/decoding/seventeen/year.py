@@ -13,11 +13,10 @@ from dataclasses import replace
 
 from witnessmark.catalogue import said
 from witnessmark.codebook.records import Basis
-from witnessmark.decoding.kept import MOST_KEPT
 from witnessmark.decoding.options import FieldOption
 from witnessmark.decoding.rates import shipped_value
 from witnessmark.decoding.records import Note
-from witnessmark.decoding.seventeen.number import DIGIT, Number, noted
+from witnessmark.decoding.seventeen.number import DIGIT, Vin, noted
 from witnessmark.decoding.seventeen.rules import SEVENTH, YEAR
 from witnessmark.decoding.seventeen.words import one_of, percent
 from witnessmark.reading.kept import KeptBeside
@@ -41,13 +40,13 @@ def in_cycle(year: int, seventh: str) -> bool:
     return not seventh or (year < FIRST_YEAR_OF_LETTERS) is (seventh == DIGIT)
 
 
-def years_said(number: Number) -> tuple[int, ...]:
+def years_said(number: Vin) -> tuple[int, ...]:
     """The model years that a clear code in position 10 can mean here; none for no code."""
     years = number.rules.years.get(number.read(YEAR), ())
     return tuple(year for year in years if in_cycle(year, number.seventh))
 
 
-def seventh_by_check(number: Number) -> str:
+def seventh_by_check(number: Vin) -> str:
     """letter or digit in position 7, where an agreeing check digit alone speaks for the scheme
     in which that names the cycle; else an empty text."""
     is_open = number.is_of_a_car and not (number.is_north_american or number.is_chinese)
@@ -59,7 +58,7 @@ def seventh_by_check(number: Number) -> str:
     return seventh if years and max(years) >= FIRST_TESTED_YEAR else ""
 
 
-def share_of_the_scheme(number: Number) -> float:
+def share_of_the_scheme(number: Vin) -> float:
     """P(of the United States scheme for cars | position 1 from elsewhere, check digit agrees).
 
     One of that scheme agrees, and of others one in as many as there are check characters.
@@ -69,7 +68,7 @@ def share_of_the_scheme(number: Number) -> float:
     return before / (before + (1.0 - before) * by_chance)
 
 
-def said_of_the_cycle(number: Number) -> tuple[str, float]:
+def said_of_the_cycle(number: Vin) -> tuple[str, float]:
     """letter or digit in position 7, and the share with which that tells the cycle of the year:
     1 by position 1, less by the check digit alone, 0 where nothing shows the scheme."""
     if number.seventh:
@@ -117,11 +116,11 @@ def _without_years(option: FieldOption) -> FieldOption:
     return FieldOption(option.share, replace(meaning, meaning=meaning.plain), option.applies)
 
 
-_plain = KeptBeside(_without_years, MOST_KEPT).of
+_plain = KeptBeside("without years", _without_years).of
 """An option without the years for which its row is listed: they are what it says."""
 
 
-def year_notes(number: Number) -> tuple[Note, ...]:
+def year_notes(number: Vin) -> tuple[Note, ...]:
     """Which year or years the code means, and why."""
     code = number.read(YEAR)
     if not code:
@@ -153,7 +152,7 @@ def year_notes(number: Number) -> tuple[Note, ...]:
     return (*notes, *_of_the_given_year(number, years))
 
 
-def _of_china(number: Number) -> tuple[Note, ...]:
+def _of_china(number: Vin) -> tuple[Note, ...]:
     """Why a check digit that agrees does not tell the years apart there."""
     if not (number.is_of_a_car and number.is_chinese and number.agrees):
         return ()
@@ -164,9 +163,7 @@ def _of_china(number: Number) -> tuple[Note, ...]:
     return (number.note("year", sentence, "check-digit-of-china"),)
 
 
-def _by_the_check_digit(
-    number: Number, told: str, seventh: str, years: tuple[int, ...]
-) -> list[Note]:
+def _by_the_check_digit(number: Vin, told: str, seventh: str, years: tuple[int, ...]) -> list[Note]:
     """What position 7 says if the number is of the scheme that its check digit agrees with,
     and on what that rests."""
     (named, *_) = (year for year in years if in_cycle(year, seventh))
@@ -196,7 +193,7 @@ def _by_the_check_digit(
     ]
 
 
-def _of_an_unsure_code(number: Number) -> tuple[Note, ...]:
+def _of_an_unsure_code(number: Vin) -> tuple[Note, ...]:
     if not number.seventh:
         return ()
     sentence = said("Position {position} is not sure.", position=YEAR)
@@ -224,7 +221,7 @@ def by_the_seventh(seventh: str) -> str:
     )
 
 
-def _why_open(number: Number) -> str:
+def _why_open(number: Vin) -> str:
     if not number.is_of_a_car:
         reason = said("trailers, heavy vehicles and motorcycles may have a letter or a digit there")
     elif not number.is_north_american:
@@ -242,7 +239,7 @@ def _elsewhere() -> str:
     return said("Outside North America position {position} may be anything.", position=YEAR)
 
 
-def _of_the_given_year(number: Number, years: tuple[int, ...]) -> tuple[Note, ...]:
+def _of_the_given_year(number: Vin, years: tuple[int, ...]) -> tuple[Note, ...]:
     given = number.asked.context.model_year
     if given is None or given in years:
         return ()

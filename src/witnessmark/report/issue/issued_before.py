@@ -88,7 +88,7 @@ class _KeptSteadiness:
 
 
 @dataclass(frozen=True, slots=True)
-class _Kept:
+class _KeptOpinion:
     answer: _KeptAnswer
     steadiness: _KeptSteadiness | None
 
@@ -98,18 +98,30 @@ def kept_conclusions(document: dict[str, Any]) -> tuple[IssuedConclusion, ...]:
     if document.get("format_version") in (1, 2):
         first = TypeAdapter(_First).validate_python(document)
         return tuple(map(_of_first_way, first.weighing.conclusions))
-    kept = TypeAdapter(_Kept).validate_python(document)
+    kept = TypeAdapter(_KeptOpinion).validate_python(document)
     steady = () if kept.steadiness is None else kept.steadiness.answers
     bands = {
         (s.question, s.about): Steady(
-            s.question, s.about, s.log10_lr, s.log10_lr_low, s.log10_lr_high, s.turned, ()
+            question=s.question,
+            about=s.about,
+            log10_lr=s.log10_lr,
+            log10_lr_low=s.log10_lr_low,
+            log10_lr_high=s.log10_lr_high,
+            turned=s.turned,
+            leading=(),
         )
         for s in steady
     }
     return tuple(
         as_issued(
             Weighed(
-                Conclusion(c.question, c.about, c.pair, c.log10_lr, c.is_examined),
+                Conclusion(
+                    question=c.question,
+                    about=c.about,
+                    pair=c.pair,
+                    log10_lr=c.log10_lr,
+                    is_examined=c.is_examined,
+                ),
                 bands.get((c.question, c.about)),
             )
         )

@@ -10,11 +10,7 @@ from datetime import date
 from witnessmark.agreement.records import Finding
 from witnessmark.catalogue import language, said, voiced
 from witnessmark.examination import BookVersion, Opinion
-from witnessmark.report.issue.issued import Issued, issued_of
-from witnessmark.report.issue.issued_before import IssuedConclusion
-from witnessmark.report.issue.supplement_changes import CaseChange, ChangeKind, Part, case_changes
-from witnessmark.report.issue.supplement_findings import findings_section, stands_to_the_rest
-from witnessmark.report.records import (
+from witnessmark.outline.records import (
     Block,
     Fact,
     Facts,
@@ -24,7 +20,16 @@ from witnessmark.report.records import (
     Table,
     TableCell,
 )
-from witnessmark.report.sections.closing import SHORT_DIGEST, signature_section
+from witnessmark.report.issue.issued import Issued, issued_of
+from witnessmark.report.issue.issued_before import IssuedConclusion
+from witnessmark.report.issue.supplement_changes import (
+    CaseChange,
+    CasePart,
+    ChangeKind,
+    case_changes,
+)
+from witnessmark.report.issue.supplement_findings import findings_section, stands_to_the_rest
+from witnessmark.report.sections.closing import signature_section
 from witnessmark.report.sections.photo import grouped
 from witnessmark.weighing import Asked
 from witnessmark.wording import (
@@ -38,6 +43,7 @@ from witnessmark.wording import (
     verbal_equivalent,
 )
 from witnessmark.wording.amounts import capital, clause, sentence
+from witnessmark.wording.books import SHORT_DIGEST
 from witnessmark.wording.case_words import field_word
 from witnessmark.wording.conclusions import heading_of
 
@@ -98,6 +104,14 @@ def _interest(now: Issued) -> str:
 
 def _book(issued: Issued) -> str:
     book = issued.book
+    if book.is_other_than_shipped:
+        return said(
+            "{title}, version {version}, with other content than the shipped book of this "
+            "identifier (SHA-256 {digest}…)",
+            title=book.title,
+            version=book.version,
+            digest=book.sha256[:SHORT_DIGEST],
+        )
     return said("{title}, version {version}", title=book.title, version=book.version)
 
 
@@ -285,7 +299,7 @@ def _change_row(
     }
     nothing = said("nothing")
     stands: tuple[str, ...] = ()
-    if change.part is Part.READING and change.kind is not ChangeKind.WITHDRAWN:
+    if change.part is CasePart.READING and change.kind is not ChangeKind.WITHDRAWN:
         stands = stands_to_the_rest(change.about, findings, names)
     return (
         TableCell(_part(change.part), (_about(change, names),)),
@@ -295,30 +309,30 @@ def _change_row(
     )
 
 
-def _part(part: Part) -> str:
+def _part(part: CasePart) -> str:
     return {
-        Part.CLAIM: said("The claim"),
-        Part.STATEMENT: said("Statement"),
-        Part.ASSIGNMENT: said("The assignment"),
-        Part.VISIT: said("The visit"),
-        Part.SITE: said("Site"),
-        Part.READING: said("Reading"),
-        Part.LOOK: said("Look"),
-        Part.PAPER: said("Paper"),
-        Part.TITLE: said("The title"),
-        Part.EXHIBIT: said("Exhibit"),
-        Part.CIRCUMSTANCES: said("What is taken as known"),
-        Part.OTHER: said("The case"),
+        CasePart.CLAIM: said("The claim"),
+        CasePart.STATEMENT: said("Statement"),
+        CasePart.ASSIGNMENT: said("The assignment"),
+        CasePart.VISIT: said("The visit"),
+        CasePart.SITE: said("Site"),
+        CasePart.READING: said("Reading"),
+        CasePart.LOOK: said("Look"),
+        CasePart.PAPER: said("Paper"),
+        CasePart.TITLE: said("The title"),
+        CasePart.EXHIBIT: said("Exhibit"),
+        CasePart.CIRCUMSTANCES: said("What is taken as known"),
+        CasePart.OTHER: said("The case"),
     }[part]
 
 
 def _about(change: CaseChange, names: Names) -> str:
     match change.part:
-        case Part.READING | Part.PAPER:
+        case CasePart.READING | CasePart.PAPER:
             return names.mark(change.about)
-        case Part.SITE | Part.LOOK | Part.STATEMENT:
+        case CasePart.SITE | CasePart.LOOK | CasePart.STATEMENT:
             return names.any(change.about)
-        case Part.EXHIBIT:
+        case CasePart.EXHIBIT:
             return change.about
         case _:
             return field_word(change.about)

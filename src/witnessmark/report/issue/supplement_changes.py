@@ -10,9 +10,8 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import Any
 
-from pydantic import BaseModel
-
 from witnessmark.casefile.records import Casefile
+from witnessmark.documents.open_row import OpenRow
 from witnessmark.report.issue.supplement_words import UNNAMED, entry_text, value_text
 from witnessmark.wording import Names
 
@@ -25,7 +24,7 @@ class ChangeKind(StrEnum):
     CHANGED = "changed"
 
 
-class Part(StrEnum):
+class CasePart(StrEnum):
     """The parts of a case whose changes are told."""
 
     CLAIM = "claim"
@@ -49,7 +48,7 @@ class CaseChange:
     `about` is an id of the book or of an exhibit, or the name of a field.
     """
 
-    part: Part
+    part: CasePart
     kind: ChangeKind
     about: str
     before: str
@@ -57,40 +56,40 @@ class CaseChange:
 
 
 LISTS = (
-    (Part.SITE, "sites", ("site", "mark")),
-    (Part.READING, "readings", ("mark", "by")),
-    (Part.LOOK, "looks", ("site", "feature", "by")),
-    (Part.PAPER, "papers", ("mark",)),
-    (Part.EXHIBIT, "exhibits", ("id",)),
+    (CasePart.SITE, "sites", ("site", "mark")),
+    (CasePart.READING, "readings", ("mark", "by")),
+    (CasePart.LOOK, "looks", ("site", "feature", "by")),
+    (CasePart.PAPER, "papers", ("mark",)),
+    (CasePart.EXHIBIT, "exhibits", ("id",)),
 )
 """Lists of the case with the fields that say which entry is which."""
 
 RECORDS = (
-    (Part.ASSIGNMENT, "assignment"),
-    (Part.VISIT, "visit"),
-    (Part.TITLE, "title_paper"),
-    (Part.CIRCUMSTANCES, "circumstances"),
+    (CasePart.ASSIGNMENT, "assignment"),
+    (CasePart.VISIT, "visit"),
+    (CasePart.TITLE, "title_paper"),
+    (CasePart.CIRCUMSTANCES, "circumstances"),
 )
 
 
 def case_changes(before: Casefile, now: Casefile, names: Names = UNNAMED) -> tuple[CaseChange, ...]:
     """Every change of the case, part by part, in the order of the document."""
-    old, new = dict(before), dict(now)
-    old_claim, new_claim = dict(old.pop("claim")), dict(new.pop("claim"))
+    old, new = before.values(), now.values()
+    old_claim, new_claim = old.pop("claim").values(), new.pop("claim").values()
     statements = (old_claim.pop("statements"), new_claim.pop("statements"))
-    found = _of_record(Part.CLAIM, old_claim, new_claim, names)
+    found = _of_record(CasePart.CLAIM, old_claim, new_claim, names)
     for part, name in RECORDS:
-        found += _of_record(part, dict(old.pop(name)), dict(new.pop(name)), names)
-    found += _of_list(Part.STATEMENT, *statements, ("about",), names)
+        found += _of_record(part, old.pop(name).values(), new.pop(name).values(), names)
+    found += _of_list(CasePart.STATEMENT, *statements, ("about",), names)
     for part, name, keys in LISTS:
         found += _of_list(part, old.pop(name), new.pop(name), keys, names)
-    found += _of_record(Part.OTHER, old, new, names)
-    order = tuple(Part)
+    found += _of_record(CasePart.OTHER, old, new, names)
+    order = tuple(CasePart)
     return tuple(sorted(found, key=lambda each: order.index(each.part)))
 
 
 def _of_record(
-    part: Part, old: dict[str, Any], new: dict[str, Any], names: Names
+    part: CasePart, old: dict[str, Any], new: dict[str, Any], names: Names
 ) -> list[CaseChange]:
     """The fields of one record that are not as they were."""
     found = []
@@ -102,9 +101,9 @@ def _of_record(
 
 
 def _of_list(
-    part: Part,
-    old: Iterable[BaseModel],
-    new: Iterable[BaseModel],
+    part: CasePart,
+    old: Iterable[OpenRow],
+    new: Iterable[OpenRow],
     keys: tuple[str, ...],
     names: Names,
 ) -> list[CaseChange]:
@@ -127,11 +126,11 @@ def _of_list(
 
 
 def _keyed(
-    entries: Iterable[BaseModel], keys: tuple[str, ...]
+    entries: Iterable[OpenRow], keys: tuple[str, ...]
 ) -> dict[tuple[str, ...], dict[str, Any]]:
     """The fields of each entry by what it is about, by whom, and the how many-th of those it is."""
     found: dict[tuple[str, ...], dict[str, Any]] = {}
-    for each in map(dict, entries):
+    for each in (entry.values() for entry in entries):
         base = tuple(str(each.get(name, "")) for name in keys)
         count = 0
         while (*base, str(count)) in found:

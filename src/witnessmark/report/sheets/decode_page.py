@@ -9,10 +9,10 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 from witnessmark.catalogue import counted, said
+from witnessmark.figures.data_plate import data_plate
 from witnessmark.figures.drawing import wrapped
-from witnessmark.figures.plate_alone import plate_alone
 from witnessmark.figures.records import Figure
-from witnessmark.report.records import (
+from witnessmark.outline.records import (
     Block,
     Bullets,
     Columns,
@@ -76,7 +76,7 @@ def decode_page(read: Read) -> tuple[Block, ...]:
     mark, decoding = read.main
     is_narrow = mark.windows and len({field.column for field in mark.fields}) <= MOST_COLUMNS
     room = NARROW if is_narrow else WIDE
-    figure = plate_alone(mark, decoding, read.book, read.names, room)
+    figure = data_plate(mark, decoding, read.book, read.names, room)
     page = _beside if is_narrow else _below
     return (*opening, *page(read, figure))
 
@@ -111,7 +111,7 @@ def _beside(read: Read, figure: Figure) -> tuple[Block, ...]:
     return (Columns(beside, (*others, *told), BESIDE),)
 
 
-def _overflow(read: Read, left: "_Column", right: "_Column", plate: float) -> float:
+def _overflow(read: Read, left: "_CodeColumn", right: "_CodeColumn", plate: float) -> float:
     """By how many points two columns are too high when all is cut that can be cut."""
     is_left = left.height + plate <= right.height
     ending = _ending(read, left if is_left else right, 1)
@@ -148,7 +148,7 @@ def _height(figure: Figure) -> float:
 
 
 @dataclass(frozen=True, slots=True)
-class _Column:
+class _CodeColumn:
     """The codes of some questions in a column of so many points, and how many found no room."""
 
     topics: tuple[Topic, ...]
@@ -167,7 +167,7 @@ class _Column:
             height += ROW + LINE * (count - 1)
         return height
 
-    def cut(self, room: float) -> "_Column":
+    def cut(self, room: float) -> "_CodeColumn":
         """Without what has no room, the least first; never without a code of the main mark."""
         column = self
         while column.height > room:
@@ -184,8 +184,8 @@ class _Column:
         return tuple(block for topic in self.topics for block in _topic(self.lines, topic))
 
 
-def _column(read: Read, topics: tuple[Topic, ...], width: float) -> _Column:
-    return _Column(topics, tuple(line for line in read.lines if line.topic in topics), width)
+def _column(read: Read, topics: tuple[Topic, ...], width: float) -> _CodeColumn:
+    return _CodeColumn(topics, tuple(line for line in read.lines if line.topic in topics), width)
 
 
 def _worth(line: CodeLine) -> int:
@@ -195,7 +195,7 @@ def _worth(line: CodeLine) -> int:
     return 3 if line.is_identity else 1 if line.is_number else 2
 
 
-def _ending(read: Read, column: _Column, most: int) -> float:
+def _ending(read: Read, column: _CodeColumn, most: int) -> float:
     """Points that take what is not said, with so many remarks, and the closing sentences."""
     height = CLOSING
     height += CLOSING_LINE * len(wrapped(closing(read, 1), column.width, 10, SIZE_WIDTH))

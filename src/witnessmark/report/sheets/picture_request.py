@@ -9,9 +9,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from witnessmark.catalogue import language, said
-from witnessmark.plan import SitePlan, VisitPlan, is_for_a_seller, place_alone
-from witnessmark.report.mask.short_name import SharedId
-from witnessmark.report.records import (
+from witnessmark.outline.records import (
     Block,
     Bullets,
     Heading,
@@ -21,6 +19,8 @@ from witnessmark.report.records import (
     Table,
     TableCell,
 )
+from witnessmark.plan import SitePlan, VisitPlan
+from witnessmark.report.mask.short_name import SharedId
 from witnessmark.wording import date_text
 from witnessmark.wording.amounts import capital, clause, sentence
 from witnessmark.wording.pictures import (
@@ -35,7 +35,7 @@ from witnessmark.wording.visit import car_name
 
 
 @dataclass(frozen=True, slots=True)
-class Asked:
+class PictureWanted:
     """One place to be photographed: its name, and how to find it."""
 
     name: str
@@ -65,26 +65,26 @@ def picture_request(plan: VisitPlan, case_id: SharedId, printed: date) -> Outlin
     )
 
 
-def asked_for(plan: VisitPlan) -> tuple[Asked, ...]:
+def asked_for(plan: VisitPlan) -> tuple[PictureWanted, ...]:
     """The places that a seller can photograph, in walking order.
 
     Where works or years differ in a place, each of their places is asked for alike, so that
     the list does not say which of them bears something.
     """
-    found: list[Asked] = []
+    found: list[PictureWanted] = []
     for site in plan.sites:
-        if is_for_a_seller(site):
-            found += [Asked(name, where) for name, where in _whereabouts(site)]
+        if site.for_a_seller:
+            found += [PictureWanted(name, where) for name, where in _whereabouts(site)]
     return tuple(dict.fromkeys(found))
 
 
 def _whereabouts(site: SitePlan) -> tuple[tuple[str, str], ...]:
     """Every name and place of the site, in an order that says nothing."""
-    rows = [(each.name, each.where) for each in site.variations] or [(site.name, site.where)]
-    return tuple(sorted({(clause(name), place_alone(where)) for name, where in rows}))
+    told = {(clause(each.name), each.for_a_seller) for each in site.variations if each.for_a_seller}
+    return tuple(sorted(told)) or ((clause(site.name), site.for_a_seller),)
 
 
-def _places(places: tuple[Asked, ...]) -> tuple[Block, ...]:
+def _places(places: tuple[PictureWanted, ...]) -> tuple[Block, ...]:
     views = Bullets(views_of_the_car())
     if not places:
         return (Heading(said("The whole car")), views)

@@ -56,7 +56,7 @@ IRRELEVANT_DATE = {True: 0.0002, False: 0.002}
 """Dates on a surface of their own noted of the wrong thing: read again, or once."""
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@dataclass(frozen=True, slots=True, eq=False, kw_only=True)
 class Grid:
     """The weeks: `weeks` are their first days; `own` those of the claimed car, `like` of like
     cars (those of its year), `other` of any, all as places in `weeks`; `prior` is p(t),
@@ -110,7 +110,16 @@ def grid_of(book: CodeBook, context: CarContext, built: str | None) -> Grid:
     apart = np.abs(weeks[other] + 3 - (weeks[own] + 3) @ prior)
     near = np.exp(-apart / NEAR)
     ends = (run.first.toordinal(), run.last.toordinal())
-    return Grid(weeks, own, like, other, served, prior, near / near.sum(), ends)
+    return Grid(
+        weeks=weeks,
+        own=own,
+        like=like,
+        other=other,
+        served=served,
+        prior=prior,
+        any_prior=near / near.sum(),
+        run=ends,
+    )
 
 
 def with_claim_read_off(grid: Grid, built: str) -> Grid:
@@ -292,7 +301,7 @@ def _at(table: Array, days: Days) -> Array:
 
 
 @dataclass(frozen=True, slots=True)
-class Stage:
+class DayLink:
     """A day on the structure, the link to it from a piece that was made for it, and its own link
     to t."""
 
@@ -310,7 +319,7 @@ class DatedLink:
     link: Link
     below: tuple[tuple[DateSeen, Link], ...] = ()
     is_alone: bool = False
-    stage: Stage | None = None
+    stage: DayLink | None = None
 
 
 @lru_cache(maxsize=1024)
@@ -326,7 +335,7 @@ def curve(grid: Grid, dated: tuple[DatedLink, ...], is_staged: bool = False) -> 
     return found
 
 
-def _by_stage(grid: Grid, dated: DatedLink, stage: Stage) -> Array:
+def _by_stage(grid: Grid, dated: DatedLink, stage: DayLink) -> Array:
     """P(a date | the week in which the car was done, and the day that its structure bears)."""
     day = stage.seen
     lag = _at(_weekly(stage.link), grid.weeks[:, None] - day.days[None, :])

@@ -32,7 +32,7 @@ from witnessmark.weighing.pieces.axes import ONE, Traits, prior_of_car
 from witnessmark.weighing.pieces.core_days import core_days
 from witnessmark.weighing.pieces.cores import Core
 from witnessmark.weighing.pieces.items import CodeItem, code_items
-from witnessmark.weighing.pieces.plates import Sheet, sheet_of
+from witnessmark.weighing.pieces.plates import PlateOrPaper, sheet_of
 from witnessmark.weighing.pieces.scene import Scene
 from witnessmark.weighing.pieces.structure import structure_terms
 from witnessmark.weighing.pieces.terms import Term
@@ -48,7 +48,7 @@ class NoBearerError(ValueError):
     """The book has no assembly that bears the identity of such a car."""
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@dataclass(frozen=True, slots=True, eq=False, kw_only=True)
 class Noted:
     """All that the case says, before any rate: the pieces with what was seen of each, the
     numbers, the claimed items, the weeks and the days of every core."""
@@ -91,7 +91,18 @@ def noted(car: CarMarks) -> Noted:
     traits = _traits(car, seen, numbers, bearer)
     if claim.built and traits.claim_may_be_read_off:
         grid = days.with_claim_read_off(grid, claim.built)
-    return Noted(car, pieces, seen, numbers, items, ties, grid, bearer, found, traits)
+    return Noted(
+        car=car,
+        pieces=pieces,
+        seen=seen,
+        numbers=numbers,
+        items=items,
+        ties=ties,
+        grid=grid,
+        bearer=bearer,
+        cores=found,
+        traits=traits,
+    )
 
 
 def _weighed_in(cores: tuple[Core, ...], piece: str) -> str:
@@ -190,7 +201,9 @@ def _cores(car: CarMarks, seen: tuple[PieceSeen, ...], grid: Grid, bearer: str) 
             for day in each.dates
         )
         found = core_days(car, grid, core, fitted, stages)
-        yield Core(core, assembly.kind, fitted, on, found, is_named)
+        yield Core(
+            piece=core, kind=assembly.kind, fitted=fitted, panels=on, days=found, is_named=is_named
+        )
 
 
 def _bare(assembly: Assembly, like: PieceSeen) -> PieceSeen:
@@ -224,24 +237,26 @@ def network_of(known: Noted, rates: RateValues) -> Network:
     cells = {piece: cells_of(piece, terms()) for piece, terms in _all_terms(scene, known, sheets)}
     items = configured(known.items, known.ties, rates)
     bonds = bonds_of(known, rates, cells, sheets)
-    return network_with(rates.draws, prior_of(scene), cells, known.items, items, bonds)
+    return network_with(
+        rates.draws, prior_of(scene), cells, items=known.items, configured=items, bonds=bonds
+    )
 
 
 def scene_of(known: Noted, rates: RateValues) -> Scene:
     """What all terms are made from."""
     return Scene(
-        known.car,
-        rates,
-        known.seen,
-        known.numbers,
-        known.items,
-        known.grid,
-        known.bearer,
-        known.traits,
+        car=known.car,
+        rates=rates,
+        pieces=known.seen,
+        numbers=known.numbers,
+        items=known.items,
+        grid=known.grid,
+        bearer=known.bearer,
+        traits=known.traits,
     )
 
 
-def sheets_of(scene: Scene, known: Noted) -> dict[str, Sheet]:
+def sheets_of(scene: Scene, known: Noted) -> dict[str, PlateOrPaper]:
     """The plates and papers of which something was noted."""
     found = {}
     for seen in known.seen:
@@ -252,10 +267,10 @@ def sheets_of(scene: Scene, known: Noted) -> dict[str, Sheet]:
     return found
 
 
-def terms_of(scene: Scene, known: Noted, sheets: dict[str, Sheet], piece: str) -> list[Term]:
+def terms_of(scene: Scene, known: Noted, sheets: dict[str, PlateOrPaper], piece: str) -> list[Term]:
     """The terms of one piece; of one of which nothing was noted, a single one that says nothing."""
     found = dict(_all_terms(scene, known, sheets)).get(piece)
-    return [Term(ONE, ONE)] if found is None else found()
+    return [Term(prior=ONE, weight=ONE)] if found is None else found()
 
 
 def prior_of(scene: Scene) -> Array:
@@ -276,7 +291,7 @@ def can_be_joined(scene: Scene) -> bool:
 
 
 def bonds_of(
-    known: Noted, rates: RateValues, cells: dict[str, Cells], sheets: dict[str, Sheet]
+    known: Noted, rates: RateValues, cells: dict[str, Cells], sheets: dict[str, PlateOrPaper]
 ) -> tuple[Factor, ...]:
     """What binds the cells of pieces: days, numbers, and papers that name a stamp."""
     bound = list(cells.values())
@@ -291,7 +306,7 @@ def bonds_of(
 
 
 def _all_terms(
-    scene: Scene, known: Noted, sheets: dict[str, Sheet]
+    scene: Scene, known: Noted, sheets: dict[str, PlateOrPaper]
 ) -> Iterator[tuple[str, Callable[[], list[Term]]]]:
     """Each piece that is weighed, and what gives its terms."""
     for core in known.cores:
@@ -315,7 +330,7 @@ def home_of(known: Noted, item_id: str) -> str:
 
 
 def ties_of(
-    known: Noted, sheets: dict[str, Sheet]
+    known: Noted, sheets: dict[str, PlateOrPaper]
 ) -> Iterator[tuple[str, str, DateSeen, DateSeen]]:
     """Each core and paper that names the day of its stamp, with the stamp and what is named."""
     for sheet_id, sheet in sheets.items():

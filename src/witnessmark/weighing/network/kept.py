@@ -21,7 +21,7 @@ Array = NDArray[np.float64]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Table:
+class KeptTable:
     """The entries of one table that are kept, their values at base rates, the sum of all else
     at each, and the least share of the whole that counts there."""
 
@@ -72,7 +72,7 @@ class Keeping:
         tree = network.tree
         self._tree, self._least = tree, Least(asked)
         self._total = float(tree.total.table.reshape(-1)[0])
-        self.tables: list[Table] = [self._whole(NOTHING)]
+        self.tables: list[KeptTable] = [self._whole(NOTHING)]
         self.steps: list[Step] = []
         leaves = len(network.shared())
         self._places = {node: self._add(self._of_node(node)) for node in range(leaves)}
@@ -87,25 +87,25 @@ class Keeping:
             self._places[parent] = self._step(*sides, self._of_node(parent))
         self._step(self._places[tree.root], 0, self._whole(tree.total))
 
-    def _add(self, table: Table) -> int:
+    def _add(self, table: KeptTable) -> int:
         self.tables.append(table)
         return len(self.tables) - 1
 
-    def _whole(self, factor: Factor) -> Table:
+    def _whole(self, factor: Factor) -> KeptTable:
         """All entries of a table that are not 0."""
         return self._counting(factor, NOTHING, np.zeros((1,) * len(factor.axes)))
 
-    def _of_node(self, node: int) -> Table:
+    def _of_node(self, node: int) -> KeptTable:
         factor = self._tree.node(node)
         return self._counting(factor, self._tree.outside(node), self._least.of(factor.axes))
 
-    def _counting(self, factor: Factor, outside: Factor, least: Array) -> Table:
+    def _counting(self, factor: Factor, outside: Factor, least: Array) -> KeptTable:
         """The entries of a table that have a share which counts."""
         around, least = along(outside, factor.axes), least * self._total
         kept = factor.table * around > least
         around, least = (np.broadcast_to(each, kept.shape)[kept] for each in (around, least))
         entries = Entries(factor.axes, factor.table.shape, np.flatnonzero(kept))
-        return Table(entries, factor.table[kept], around, least)
+        return KeptTable(entries, factor.table[kept], around, least)
 
     def _summed(self, node: int, other: int, parent: int) -> int:
         """The table of a node, summed over what neither the other nor the parent has."""
@@ -119,14 +119,23 @@ class Keeping:
         table = self._counting(summed, self._tree.outside(node), self._least.of(axes))
         return self._step(self._places[node], 0, table)
 
-    def _step(self, one: int, other: int, to: Table) -> int:
+    def _step(self, one: int, other: int, to: KeptTable) -> int:
         """A further table, with the pairs of entries that add up to it."""
         a, b = self.tables[one], self.tables[other]
         at_one, at_other, at = _meeting(a.entries, b.entries, to.entries)
         share = a.values[at_one] * b.values[at_other] * to.outside[at]
         kept = share > to.least[at]
         place = self._add(to)
-        self.steps.append(Step(one, other, place, at_one[kept], at_other[kept], at[kept]))
+        self.steps.append(
+            Step(
+                one=one,
+                other=other,
+                to=place,
+                at_one=at_one[kept],
+                at_other=at_other[kept],
+                at=at[kept],
+            )
+        )
         return place
 
     def sums(self, asked: Sequence[int]) -> Sums:

@@ -2,12 +2,12 @@
 by such a plan."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
-from witnessmark.weighing.network.asking import Drawn
 from witnessmark.weighing.network.kept import Keeping, counting_pairs
 from witnessmark.weighing.network.leaves import Entries, Leaves, Marginal
 from witnessmark.weighing.network.network import Network
@@ -26,7 +26,7 @@ AT_ONCE = 32
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Plan:
+class SumPlan:
     """What is summed: the steps, the entries of every table they begin with, and the marginals
     that are asked for."""
 
@@ -56,7 +56,7 @@ class Pruning:
         keeping = Keeping(network, both)
         sums = keeping.sums([each.table for each in marginals])
         entries = tuple(each.entries for each in keeping.tables[: len(leaves)])
-        self.whole = Plan(sums, entries, tuple(dict.fromkeys(marginals)))
+        self.whole = SumPlan(sums, entries, tuple(dict.fromkeys(marginals)))
         self.questions = tuple(each.question for each in asked)
         self._marginals = dict(zip(self.questions, marginals, strict=True))
         self._sides = _sides(both)
@@ -88,14 +88,14 @@ class Pruning:
         places = {own.index(each) if each in own else len(own) for each in asked}
         self._lost[list(places)] /= LESS
 
-    def plan(self) -> Plan:
+    def plan(self) -> SumPlan:
         """The plan without what may be lost."""
         # Late: by now the whole tables of the network need not be held any more.
         self._values = self._values or self.whole.sums.forward(self._leaves)
         pairs = counting_pairs(self.whole.sums, self._values, self._lost)
         sums, left = self.whole.sums.thinned(pairs)
         entries = (each.only(k) for each, k in zip(self.whole.entries, left, strict=True))
-        return Plan(sums, tuple(entries), self.whole.marginals)
+        return SumPlan(sums, tuple(entries), self.whole.marginals)
 
 
 def _sides(asked: Iterable[tuple[Marginal, Sides]]) -> list[tuple[Marginal, Which]]:
@@ -109,8 +109,8 @@ def _sides(asked: Iterable[tuple[Marginal, Sides]]) -> list[tuple[Marginal, Whic
     return [(marginal, which) for (marginal, _), which in found.items()]
 
 
-def drawn(plan: Plan, network: Network) -> Drawn:
-    """The network's draws, summed by the plan."""
+def drawn(plan: SumPlan, network: Network) -> Network:
+    """The network with its draws summed by the plan, along all that it asks for."""
     leaves, sums, entries = Leaves(network), plan.sums, plan.entries
     tables = [leaves.at(table, each) for table, each in enumerate(entries)]
     joints = {each: np.zeros((network.draws, each.states)) for each in plan.marginals}
@@ -130,10 +130,13 @@ def drawn(plan: Plan, network: Network) -> Drawn:
             else:
                 value = values[marginal.table]
                 joint[part] = (whole[marginal] @ (around if value is None else value * around)).T
-    return Drawn(network, {marginal.axis: joint for marginal, joint in joints.items()})
+    made: dict[object, Any] = {
+        ("along", marginal.axis): joint for marginal, joint in joints.items()
+    }
+    return replace(network, made=made)
 
 
-def _by_state(plan: Plan, marginal: Marginal) -> Array:
+def _by_state(plan: SumPlan, marginal: Marginal) -> Array:
     """What each entry of a table has of each state at base rates, shape (states, entries)."""
     table = marginal.table
     base = plan.sums.leaves[table] * plan.sums.outside[table]

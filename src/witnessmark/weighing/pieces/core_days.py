@@ -7,7 +7,7 @@ from numpy.typing import NDArray
 
 from witnessmark.agreement.records import CarMarks
 from witnessmark.weighing.evidence import days
-from witnessmark.weighing.evidence.days import DatedLink, Grid, Stage
+from witnessmark.weighing.evidence.days import DatedLink, DayLink, Grid
 from witnessmark.weighing.evidence.noted import DateSeen, PieceSeen
 from witnessmark.weighing.rates import base_value
 
@@ -18,7 +18,7 @@ FIRST = "first"
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Part:
+class CoreCurves:
     """Curves over all weeks of the grid, each P(dates | the piece's car was done in this week).
 
     `whole` of all dates of a core in their chain, `rest` without those of its main surface,
@@ -32,16 +32,16 @@ class Part:
     kept: Array
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@dataclass(frozen=True, slots=True, eq=False, kw_only=True)
 class CoreDays:
     """The days of a core with what is fitted to it, at base rates: on a first core, a donor's,
     a service piece. `struck` are the dates that are struck, alone; `main_flat` is P of those
     of the main surface if they are some other car's."""
 
     grid: Grid
-    of_first: Part
-    of_donor: tuple[Part, ...]
-    of_service: tuple[Part, ...]
+    of_first: CoreCurves
+    of_donor: tuple[CoreCurves, ...]
+    of_service: tuple[CoreCurves, ...]
     struck: Array
     main_flat: float
     has_struck: bool
@@ -69,26 +69,26 @@ def core_days(
         for on in (FIRST, "donor", "service")
     )
     return CoreDays(
-        grid,
-        first[0],
-        donor,
-        service,
-        days.curve(grid, chain(car, struck, ())),
-        grid.mean_of_any(days.curve(grid, chain(car, main, ()))),
-        bool(struck),
-        bool(main or others or on_fitted),
+        grid=grid,
+        of_first=first[0],
+        of_donor=donor,
+        of_service=service,
+        struck=days.curve(grid, chain(car, struck, ())),
+        main_flat=grid.mean_of_any(days.curve(grid, chain(car, main, ()))),
+        has_struck=bool(struck),
+        has_any=bool(main or others or on_fitted),
     )
 
 
-def _alike(grid: Grid, chains: list[tuple[DatedLink, ...]], on: str) -> Part:
+def _alike(grid: Grid, chains: list[tuple[DatedLink, ...]], on: str) -> CoreCurves:
     """The curves of a core by itself; a first one was made for the day that its structure bears."""
     whole, rest, cast = (days.curve(grid, each, on == FIRST) for each in chains)
-    return Part(whole, rest, cast, np.ones(grid.prior.size))
+    return CoreCurves(whole, rest, cast, np.ones(grid.prior.size))
 
 
 def _parts(
-    grid: Grid, core: Part, curve: Array, dates: tuple[DateSeen, ...], on: str
-) -> tuple[Part, ...]:
+    grid: Grid, core: CoreCurves, curve: Array, dates: tuple[DateSeen, ...], on: str
+) -> tuple[CoreCurves, ...]:
     """The days of a core and of what is fitted to it: this came with the core, off some other car
     or new at any time, or was kept from the first one."""
     if not dates:
@@ -96,9 +96,9 @@ def _parts(
     flat = float(np.prod([days.flat(each) for each in dates]))
     together, kept = fitted_shares(on)
     here = together * curve + (1.0 - together - kept) * (grid.mean_of_any(curve) + flat) / 2.0
-    found = [Part(core.whole * here, core.rest * here, core.cast * here, core.kept)]
+    found = [CoreCurves(core.whole * here, core.rest * here, core.cast * here, core.kept)]
     if kept:
-        found.append(Part(core.whole, core.rest, core.cast, kept * curve[grid.own]))
+        found.append(CoreCurves(core.whole, core.rest, core.cast, kept * curve[grid.own]))
     return tuple(found)
 
 
@@ -136,13 +136,13 @@ def _alone(car: CarMarks, seen: DateSeen, stages: tuple[DateSeen, ...]) -> Dated
     return DatedLink(seen, link, is_alone=True, stage=_stage(car, seen, stages))
 
 
-def _stage(car: CarMarks, seen: DateSeen, stages: tuple[DateSeen, ...]) -> Stage | None:
+def _stage(car: CarMarks, seen: DateSeen, stages: tuple[DateSeen, ...]) -> DayLink | None:
     """The day on the structure to which the book has a lag from this date."""
     for day in stages:
         before = days.lag_between(car.book, car.context, seen.item, day.item)
         link = days.link_to_car(car.book, car.context, day.item, is_event=True)
         if before is not None and link is not None:
-            return Stage(day, days.link_of(before), link)
+            return DayLink(day, days.link_of(before), link)
     return None
 
 

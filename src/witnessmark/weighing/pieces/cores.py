@@ -44,7 +44,7 @@ from witnessmark.weighing.pieces.scene import (
     OWN,
     STRUCK,
     Scene,
-    Shown,
+    SurfaceWay,
 )
 from witnessmark.weighing.pieces.terms import Term, joined, merged, product, times
 
@@ -57,7 +57,7 @@ IN_STOCK, LATER = 0.4, 0.6
 """Service pieces from the year's own stock, and made up to three years after."""
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@dataclass(frozen=True, slots=True, eq=False, kw_only=True)
 class Core:
     """A core with what is fitted to it, its kind of assembly and its days. `is_named`: some
     paper names the day of its stamp."""
@@ -82,7 +82,7 @@ def core_terms(scene: Scene, core: Core) -> list[Term]:
     for origin, share in origins(scene, core.piece.piece, core.kind).items():
         told = replaced if origin == FIRST else ONE
         if core.is_silent:
-            found.append(Term(share, told, origin=origin))
+            found.append(Term(prior=share, weight=told, origin=origin))
             continue
         base, fitted = _beside(scene, core, origin, MADE), _fitted(scene, core, origin)
         for hand, part in _noted_hands(scene, core, origin).items():
@@ -92,14 +92,14 @@ def core_terms(scene: Scene, core: Core) -> list[Term]:
             for shown in _main(scene, core, origin, hand):
                 for rest in beside:
                     term = Term(
-                        prior,
-                        shown.weight * rest.weight * series * told,
-                        joined(shown.groups, rest.groups),
-                        times(shown.vectors, rest.vectors),
+                        prior=prior,
+                        weight=shown.weight * rest.weight * series * told,
+                        groups=joined(shown.groups, rest.groups),
+                        vectors=times(shown.vectors, rest.vectors),
                         origin=origin,
                         hand=hand,
                     )
-                    found += _dated(scene, core, term, fitted, hand, shown.how)
+                    found += _dated(scene, core, term, on_core=fitted, hand=hand, how=shown.how)
     return found
 
 
@@ -114,7 +114,7 @@ def _noted_hands(scene: Scene, core: Core, origin: str) -> dict[str, Array]:
     return found
 
 
-def _beside(scene: Scene, core: Core, origin: str, hand: str) -> tuple[Shown, ...]:
+def _beside(scene: Scene, core: Core, origin: str, hand: str) -> tuple[SurfaceWay, ...]:
     """Everything but the main surface: the other surfaces of the core, its panels. Whoever struck
     or took off the number did so wherever it stands, but for places that he missed."""
     record = RECORD[origin]
@@ -134,8 +134,8 @@ def _under_hand(
     surfaces: tuple[SurfaceSeen, ...],
     kind: PieceKind,
     hand: str,
-    made: tuple[Shown, ...],
-) -> tuple[Shown, ...]:
+    made: tuple[SurfaceWay, ...],
+) -> tuple[SurfaceWay, ...]:
     """A further place that bears a number, under the hand of the main one."""
     if hand in (MADE, OPENLY) or not any(surface.numbers for surface in surfaces):
         return made
@@ -160,7 +160,9 @@ def _in_series(scene: Scene, core: Core) -> float:
     return found
 
 
-def _panel(scene: Scene, panel: PieceSeen, record: str, fit: Array | None) -> tuple[Shown, ...]:
+def _panel(
+    scene: Scene, panel: PieceSeen, record: str, fit: Array | None
+) -> tuple[SurfaceWay, ...]:
     """A panel of the core: with it, else a new one or some third car's."""
     rates, first = scene.rates, scene.rates["panel.first"]
     found = []
@@ -183,7 +185,7 @@ def _panel(scene: Scene, panel: PieceSeen, record: str, fit: Array | None) -> tu
     return merged(found)
 
 
-def _main(scene: Scene, core: Core, origin: str, hand: str) -> tuple[Shown, ...]:
+def _main(scene: Scene, core: Core, origin: str, hand: str) -> tuple[SurfaceWay, ...]:
     """What the main surface shows under a hand. A service piece ordered for a car has the car's
     own type."""
     if origin != SERVICE or hand == TO_PASS or not core.piece.main.codes:
@@ -197,12 +199,14 @@ def _main(scene: Scene, core: Core, origin: str, hand: str) -> tuple[Shown, ...]
     )
 
 
-def _by_hand(scene: Scene, core: Core, origin: str, hand: str, codes_as: str) -> tuple[Shown, ...]:
+def _by_hand(
+    scene: Scene, core: Core, origin: str, hand: str, codes_as: str
+) -> tuple[SurfaceWay, ...]:
     """Openly, or of the number alone, the codes are those of the piece as made, or of the
     record `codes_as`; struck to pass they are the claimed ones."""
     surface = core.piece.main
     if surface.is_silent:
-        return (Shown(ONE),)
+        return (SurfaceWay(ONE),)
     kind, record, fit = PieceKind.CORE, RECORD[origin], fit_of(scene, origin)
     if hand == MADE:
         look = scene.look(surface, "made")
@@ -223,7 +227,7 @@ def _by_hand(scene: Scene, core: Core, origin: str, hand: str, codes_as: str) ->
     with_codes = scene.shown(codes, kind, record, ONE, fit=fit, codes_as=codes_as)[0]
     # The surface was noted as it stands once, not twice.
     once = (1.0 - scene.irrelevant(surface)) * np.maximum(1.0 - scene.leak(surface), TINY)
-    kept = Shown(
+    kept = SurfaceWay(
         stands.weight * with_codes.weight / once, stands.groups, with_codes.vectors, "stands"
     )
     any_codes = scene.shown(codes, kind, ALONE, ONE)[0].weight / once
@@ -231,7 +235,7 @@ def _by_hand(scene: Scene, core: Core, origin: str, hand: str, codes_as: str) ->
 
 
 def _dated(
-    scene: Scene, core: Core, term: Term, on_core: tuple[Shown, ...], hand: str, how: str
+    scene: Scene, core: Core, term: Term, on_core: tuple[SurfaceWay, ...], hand: str, how: str
 ) -> Iterator[Term]:
     """The term with the codes of what is fitted to the core, and with the days of both."""
     tie = _tie(core, term.origin, hand, how)
@@ -256,12 +260,12 @@ def _tie(core: Core, origin: str, hand: str, how: str) -> str:
     return "record" if origin == FIRST else "further"
 
 
-def _fitted(scene: Scene, core: Core, origin: str) -> tuple[Shown, ...]:
+def _fitted(scene: Scene, core: Core, origin: str) -> tuple[SurfaceWay, ...]:
     """What the marks of the fitted pieces show: these came with the core, were kept from the
     first one, or came from anywhere. Their days are part of the core's curves."""
     noted = [each for each in core.fitted if not each.is_silent]
     if not noted:
-        return (Shown(ONE),)
+        return (SurfaceWay(ONE),)
     together, kept = fitted_shares(origin if origin in (FIRST, SERVICE) else "donor")
     record = {FIRST: OWN, OTHER_CARS: OTHER}.get(origin, ALONE)
     ways = (

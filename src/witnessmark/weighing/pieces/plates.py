@@ -22,7 +22,7 @@ from witnessmark.weighing.pieces.axes import (
     only,
 )
 from witnessmark.weighing.pieces.core_days import events
-from witnessmark.weighing.pieces.scene import ALONE, COPY, OTHER, OWN, STRUCK, Scene, Shown
+from witnessmark.weighing.pieces.scene import ALONE, COPY, OTHER, OWN, STRUCK, Scene, SurfaceWay
 from witnessmark.weighing.pieces.terms import Term
 
 Array = NDArray[np.float64]
@@ -36,7 +36,7 @@ IN_PAPER_PASS = 3.0
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Sheet:
+class PlateOrPaper:
     """A plate or paper with its events of the car, the dates it names of cores, and whether it
     bears the identification number. `is_data_plate`: it is not the plate of the number alone,
     but one of codes, on a panel that is painted or replaced."""
@@ -58,7 +58,7 @@ class Sheet:
         return self.piece.piece.kind is PieceKind.PAPER
 
 
-def sheet_of(scene_car: Scene, piece: PieceSeen) -> Sheet:
+def sheet_of(scene_car: Scene, piece: PieceSeen) -> PlateOrPaper:
     """A plate or paper as it is weighed."""
     items = {item.id: item for item in scene_car.car.book.items}
     own = tuple(d for d in piece.dates if not items[d.item].home)
@@ -73,14 +73,14 @@ def sheet_of(scene_car: Scene, piece: PieceSeen) -> Sheet:
         default=0,
     )
     is_data = not bears or _fields(piece) > fewest
-    return Sheet(piece, events(scene_car.car, own), named, bears, is_data)
+    return PlateOrPaper(piece, events(scene_car.car, own), named, bears, is_data)
 
 
 def _fields(piece: PieceSeen) -> int:
     return sum(len(mark.fields) for mark in piece.main.marks)
 
 
-def origins(scene: Scene, sheet: Sheet) -> dict[str, Array]:
+def origins(scene: Scene, sheet: PlateOrPaper) -> dict[str, Array]:
     """P(each origin | the car)."""
     rates = scene.rates
     dressed = along(DRESS, 1.0, rates["dress.odds"])
@@ -116,36 +116,44 @@ def origins(scene: Scene, sheet: Sheet) -> dict[str, Array]:
     return {origin: share / whole for origin, share in shares.items()}
 
 
-def sheet_terms(scene: Scene, sheet: Sheet) -> list[Term]:
+def sheet_terms(scene: Scene, sheet: PlateOrPaper) -> list[Term]:
     """The terms of a plate or paper."""
     found: list[Term] = []
     for origin, share in origins(scene, sheet).items():
         if sheet.piece.is_silent:
-            found.append(Term(share, ONE, origin=origin))
+            found.append(Term(prior=share, weight=ONE, origin=origin))
         elif sheet.piece.main.is_gone:
             kind = "plate" if sheet.is_number_plate and not sheet.is_data_plate else "tag"
             first, other = scene.rates[f"{kind}.gone"], scene.rates[f"{kind}.gone.other"]
-            found.append(Term(share, by_structure(first, other, other, other), origin=origin))
+            found.append(
+                Term(prior=share, weight=by_structure(first, other, other, other), origin=origin)
+            )
         else:
             found += _noted(scene, sheet, origin, share)
     return found
 
 
-def _noted(scene: Scene, sheet: Sheet, origin: str, share: Array) -> list[Term]:
+def _noted(scene: Scene, sheet: PlateOrPaper, origin: str, share: Array) -> list[Term]:
     surface = sheet.piece.main
     found = []
     for each, tied in _shown(scene, sheet, surface, origin):
         tie = tied if sheet.named and tied != LIKE else ""
         made = Term(
-            share, each.weight, each.groups, each.vectors, origin=origin, hand="made", tie=tie
+            prior=share,
+            weight=each.weight,
+            groups=each.groups,
+            vectors=each.vectors,
+            origin=origin,
+            hand="made",
+            tie=tie,
         )
         found += _dated(scene, sheet, made, each.how, tied == LIKE)
     return found
 
 
 def _shown(
-    scene: Scene, sheet: Sheet, surface: SurfaceSeen, origin: str
-) -> list[tuple[Shown, str]]:
+    scene: Scene, sheet: PlateOrPaper, surface: SurfaceSeen, origin: str
+) -> list[tuple[SurfaceWay, str]]:
     """What it shows, and what the days that it names of cores are to these."""
     kind = sheet.piece.piece.kind
     look = _look(scene, sheet, surface, origin)
@@ -182,7 +190,7 @@ def _shown(
     return found
 
 
-def _look(scene: Scene, sheet: Sheet, surface: SurfaceSeen, origin: str) -> Array:
+def _look(scene: Scene, sheet: PlateOrPaper, surface: SurfaceSeen, origin: str) -> Array:
     """How it looks: refitted plates look moved, so do those of another structure."""
     if sheet.is_paper or surface.look is None:
         return ONE
@@ -208,7 +216,7 @@ def _look(scene: Scene, sheet: Sheet, surface: SurfaceSeen, origin: str) -> Arra
     return found
 
 
-def _dated(scene: Scene, sheet: Sheet, term: Term, how: str, is_like: bool) -> list[Term]:
+def _dated(scene: Scene, sheet: PlateOrPaper, term: Term, how: str, is_like: bool) -> list[Term]:
     """The term with the events of the car, and the days it names, as curves; a stray sheet of a
     like car has days of such cars."""
     grid = scene.grid

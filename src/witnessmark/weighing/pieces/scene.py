@@ -63,7 +63,7 @@ type Vectors = dict[str, Array]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Shown:
+class SurfaceWay:
     """One way in which a surface came to be noted: its weight, whose numbers its marks show,
     the likelihood of its codes by what the car was built with, and whether it was noted as it
     stands (else `how` is irrelevant or leak)."""
@@ -74,7 +74,7 @@ class Shown:
     how: str = "stands"
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@dataclass(frozen=True, slots=True, eq=False, kw_only=True)
 class Scene:
     """The car, the rates of so many draws, and what follows from its case alone."""
 
@@ -162,27 +162,27 @@ class Scene:
         slip: str = "slip.works",
         fit: Array | None = None,
         codes_as: str = "",
-    ) -> tuple[Shown, ...]:
+    ) -> tuple[SurfaceWay, ...]:
         """The ways in which a surface with this record came to be noted as it was.
 
         `fit`: P(a code of it is the claimed one), where it is not this car's; `slip` the row of
         slips of whoever made it; `codes_as`: its codes are of this record, its numbers not.
         """
         if surface.is_silent:
-            return (Shown(ONE),)
+            return (SurfaceWay(ONE),)
         wrong, leak = self.irrelevant(surface), self.leak(surface)
         stands = (1.0 - wrong) * (1.0 - leak)
         weight, groups = self._status(surface, kind, record, slip)
         codes, vectors = self._codes(surface.codes, codes_as or record, fit)
-        found = [Shown(stands * weight * codes * look, groups, vectors)]
+        found = [SurfaceWay(stands * weight * codes * look, groups, vectors)]
         random, _ = self._status(surface, kind, ALONE, slip)
         any_code, _ = self._codes(surface.codes, ALONE, None)
         made = self.look(surface, "made")
-        found.append(Shown(wrong * (1.0 - leak) * random * any_code * made, how="irrelevant"))
+        found.append(SurfaceWay(wrong * (1.0 - leak) * random * any_code * made, how="irrelevant"))
         if surface.how in (Seen.PHOTOGRAPH, Seen.TOLD):
             claimed, groups = self._status(surface, kind, STRUCK, "slip.works")
             copied, _ = self._codes(surface.codes, STRUCK, None)
-            found.append(Shown(leak * claimed * copied * made, groups, how="leak"))
+            found.append(SurfaceWay(leak * claimed * copied * made, groups, how="leak"))
         return tuple(found)
 
     def _status(
@@ -303,10 +303,10 @@ class Scene:
         self, codes: tuple[CodeSeen, ...], record: str, fit: Array | None
     ) -> tuple[Array | float, Vectors]:
         """P(codes | record): a number for what is not this car's, a vector by item for what is."""
-        key = (codes, record, None if fit is None else id(fit))
+        key = (codes, record, None if fit is None else fit.tobytes())
         if key not in self.kept:
-            self.kept[key] = (*self._codes_of(codes, record, fit), fit)
-        weight, vectors, _ = self.kept[key]
+            self.kept[key] = self._codes_of(codes, record, fit)
+        weight, vectors = self.kept[key]
         return weight, vectors
 
     def _codes_of(

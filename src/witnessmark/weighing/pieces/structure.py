@@ -10,7 +10,16 @@ from numpy.typing import NDArray
 from witnessmark.codebook.pieces import PieceKind
 from witnessmark.weighing.evidence.noted import PieceSeen, SurfaceSeen
 from witnessmark.weighing.pieces.axes import IDENTITY, ONE, Structure, along, odds_times, only
-from witnessmark.weighing.pieces.scene import ALONE, BLANK, GONE, OTHER, OWN, STRUCK, Scene, Shown
+from witnessmark.weighing.pieces.scene import (
+    ALONE,
+    BLANK,
+    GONE,
+    OTHER,
+    OWN,
+    STRUCK,
+    Scene,
+    SurfaceWay,
+)
 from witnessmark.weighing.pieces.terms import Term, merged, product
 
 Array = NDArray[np.float64]
@@ -26,10 +35,10 @@ def structure_terms(scene: Scene, piece: PieceSeen) -> list[Term]:
     told = {"first": replaced}
     return [
         Term(
-            prior,
-            each.weight * told.get(origin, ONE),
-            each.groups,
-            each.vectors,
+            prior=prior,
+            weight=each.weight * told.get(origin, ONE),
+            groups=each.groups,
+            vectors=each.vectors,
             origin=origin,
             hand=hand,
         )
@@ -38,7 +47,7 @@ def structure_terms(scene: Scene, piece: PieceSeen) -> list[Term]:
     ]
 
 
-type Branch = tuple[Array, str, str, tuple[Shown, ...]]
+type Branch = tuple[Array, str, str, tuple[SurfaceWay, ...]]
 
 
 def _branches(scene: Scene, surfaces: list[SurfaceSeen]) -> Iterator[Branch]:
@@ -70,17 +79,21 @@ def _branches(scene: Scene, surfaces: list[SurfaceSeen]) -> Iterator[Branch]:
     yield only([S.JOINED]), "joined", "made", _joined(scene, surfaces)
 
 
-def _shown(scene: Scene, surface: SurfaceSeen, record: str, look: str) -> tuple[Shown, ...]:
+def _shown(scene: Scene, surface: SurfaceSeen, record: str, look: str) -> tuple[SurfaceWay, ...]:
     slip = "slip.later" if record == STRUCK else "slip.works"
     fit = scene.like_code() if record == OTHER else None
-    return scene.shown(surface, KIND, record, scene.look(surface, look), slip, fit)
+    return scene.shown(surface, KIND, record, scene.look(surface, look), slip=slip, fit=fit)
 
 
-def _all(scene: Scene, surfaces: list[SurfaceSeen], record: str, look: str) -> tuple[Shown, ...]:
+def _all(
+    scene: Scene, surfaces: list[SurfaceSeen], record: str, look: str
+) -> tuple[SurfaceWay, ...]:
     return product(_shown(scene, surface, record, look) for surface in surfaces)
 
 
-def _act(scene: Scene, surfaces: list[SurfaceSeen], act: str, record: str) -> tuple[Shown, ...]:
+def _act(
+    scene: Scene, surfaces: list[SurfaceSeen], act: str, record: str
+) -> tuple[SurfaceWay, ...]:
     """Every mark under one act; each hidden one may have been missed, and one that does not
     bear the structure's number is left alone. One act is one hand's, crude or skilled."""
     if act == GONE:
@@ -95,13 +108,13 @@ def _act(scene: Scene, surfaces: list[SurfaceSeen], act: str, record: str) -> tu
 
 def _by_one_hand(
     scene: Scene, surfaces: list[SurfaceSeen], act: str, record: str, look: str
-) -> tuple[Shown, ...]:
+) -> tuple[SurfaceWay, ...]:
     missed = scene.rates["structure.missed"]
     return product(
         _shown(scene, surface, record, "made")
         if not _bears_number(scene, surface)
         else merged(
-            Shown(share * each.weight, each.groups, each.vectors)
+            SurfaceWay(share * each.weight, each.groups, each.vectors)
             for share, ways in (
                 (1.0 - missed, _shown(scene, surface, act, look)),
                 (missed, _shown(scene, surface, record, "made")),
@@ -119,7 +132,7 @@ def _bears_number(scene: Scene, surface: SurfaceSeen) -> bool:
     return bool(surface.numbers)
 
 
-def _mended(scene: Scene, surfaces: list[SurfaceSeen]) -> list[tuple[Shown, ...]]:
+def _mended(scene: Scene, surfaces: list[SurfaceSeen]) -> list[tuple[SurfaceWay, ...]]:
     """One of several places that bear the number is on metal of another car, welded in when the
     structure was mended: of the parts car, where there is one that gave it, else of some car."""
     bearing = [each for each in surfaces if _bears_number(scene, each) and each.numbers]
@@ -138,21 +151,21 @@ def _mended(scene: Scene, surfaces: list[SurfaceSeen]) -> list[tuple[Shown, ...]
     return found
 
 
-def _let_in(scene: Scene, surfaces: list[SurfaceSeen]) -> tuple[Shown, ...]:
+def _let_in(scene: Scene, surfaces: list[SurfaceSeen]) -> tuple[SurfaceWay, ...]:
     """One surface is the claimed car's, let in; the others were left."""
     if not surfaces:
-        return (Shown(ONE),)
+        return (SurfaceWay(ONE),)
     found = []
     for one in surfaces:
         ways = product(
             _shown(scene, each, OWN, "moved") if each is one else _shown(scene, each, OTHER, "made")
             for each in surfaces
         )
-        found += [Shown(w.weight / len(surfaces), w.groups, w.vectors) for w in ways]
+        found += [SurfaceWay(w.weight / len(surfaces), w.groups, w.vectors) for w in ways]
     return merged(found)
 
 
-def _joined(scene: Scene, surfaces: list[SurfaceSeen]) -> tuple[Shown, ...]:
+def _joined(scene: Scene, surfaces: list[SurfaceSeen]) -> tuple[SurfaceWay, ...]:
     """Some surfaces before or behind the seam are the claimed car's, the others another's."""
     sides = [side for side in every((OWN, OTHER), repeat=len(surfaces)) if len(set(side)) == 2] or [
         (OWN,) * len(surfaces),
@@ -164,5 +177,5 @@ def _joined(scene: Scene, surfaces: list[SurfaceSeen]) -> tuple[Shown, ...]:
             _shown(scene, surface, record, "joined")
             for surface, record in zip(surfaces, side, strict=True)
         )
-        found += [Shown(w.weight / len(sides), w.groups, w.vectors) for w in ways]
+        found += [SurfaceWay(w.weight / len(sides), w.groups, w.vectors) for w in ways]
     return merged(found)

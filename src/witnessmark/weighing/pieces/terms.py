@@ -11,14 +11,14 @@ import numpy as np
 from numpy.typing import NDArray
 
 from witnessmark.weighing.pieces.axes import ONE
-from witnessmark.weighing.pieces.scene import Group, Groups, Shown, Vectors
+from witnessmark.weighing.pieces.scene import Group, Groups, SurfaceWay, Vectors
 
 Array = NDArray[np.float64]
 
 NO_TIE = ""
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@dataclass(frozen=True, slots=True, eq=False, kw_only=True)
 class Term:
     """One way. `prior` is its probability before looking, `weight` that of what was noted
     under it; `own_days` and `other_days` the curves over the claimed and the other car's week
@@ -60,14 +60,14 @@ def times(one: Vectors, other: Vectors) -> Vectors:
     return found
 
 
-def product(surfaces: Iterable[tuple[Shown, ...]]) -> tuple[Shown, ...]:
+def product(surfaces: Iterable[tuple[SurfaceWay, ...]]) -> tuple[SurfaceWay, ...]:
     """Every way of several surfaces together; ways that nothing tells apart are one."""
-    found: tuple[Shown, ...] = (Shown(ONE),)
+    found: tuple[SurfaceWay, ...] = (SurfaceWay(ONE),)
     for shown in surfaces:
         if len(shown) == 1 and shown[0].weight is ONE:
             continue
         found = merged(
-            Shown(
+            SurfaceWay(
                 a.weight * b.weight, joined(a.groups, b.groups), times(a.vectors, b.vectors), a.how
             )
             for a in found
@@ -76,9 +76,9 @@ def product(surfaces: Iterable[tuple[Shown, ...]]) -> tuple[Shown, ...]:
     return found
 
 
-def merged(shown: Iterable[Shown]) -> tuple[Shown, ...]:
+def merged(shown: Iterable[SurfaceWay]) -> tuple[SurfaceWay, ...]:
     """Ways with the same groups and codes as one."""
-    kept: dict[object, Shown] = {}
+    kept: dict[object, SurfaceWay] = {}
     for each in shown:
         vectors = tuple((item, v.tobytes()) for item, v in sorted(each.vectors.items()))
         key = (key_of(each.groups), vectors)
