@@ -2,9 +2,8 @@
 
     python -m benchmarks.memory clean
 
-prints the peak in MB when the opinion is made, and when the report is. Nothing
-traces the allocations, so that nothing is slowed or added; the operating system
-is asked for the peak.
+prints the peak in MB when the opinion is made, and when the report is. Nothing traces the
+allocations, so that nothing is slowed or added; the operating system is asked for the peak.
 """
 
 import resource

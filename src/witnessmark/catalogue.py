@@ -54,7 +54,9 @@ class _Voice:
     shown: Callable[[str], str] | None = None
 
     def says(self, value: object) -> object:
-        if self is not _PLAIN and isinstance(value, Sentence):
+        if self.shown is None and self.catalogue is ENGLISH_CATALOGUE:  # as it is already
+            return value
+        if isinstance(value, Sentence):
             return value.how.spoken(self)
         if self.shown is None or not isinstance(value, str) or isinstance(value, Enum):
             return value
@@ -62,10 +64,6 @@ class _Voice:
 
     def fills(self, values: dict[str, object]) -> dict[str, object]:
         return {name: self.says(value) for name, value in values.items()}
-
-
-_PLAIN = _Voice(ENGLISH_CATALOGUE)
-"""The voice in which a sentence stands already: nothing within it is said once more."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -134,7 +132,7 @@ class Sentence(str):
 
     def __new__(cls, how: _How) -> "Sentence":
         """The text, said in English."""
-        made = super().__new__(cls, how.spoken(_PLAIN))
+        made = super().__new__(cls, how.spoken(_Voice(ENGLISH_CATALOGUE)))
         made.how = how
         return made
 
