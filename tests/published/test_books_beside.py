@@ -117,7 +117,13 @@ def test_the_opinion_and_its_report_name_each_book_and_the_rows_of_each():
     document = json.loads(render_opinion(opinion))
     assert document["book"]["id"] == "tarvane-1952-1961"
     assert document["beside"] == [
-        {"id": "dated-parts", "title": dated.title, "version": dated.version, "sha256": "b" * 64}
+        {
+            "id": "dated-parts",
+            "title": dated.title,
+            "version": dated.version,
+            "sha256": "b" * 64,
+            "is_other_than_shipped": False,
+        }
     ]
     assert parse_issued(json.dumps(document), "kept.json").beside == opinion.beside
     assert parse_issued(json.dumps(document | {"beside": []}), "kept.json").beside == ()
