@@ -55,7 +55,7 @@ def open_case(path: Path, check_exhibits: bool = True) -> CaseOpened:
     content = _read(document, name)
     text = content if isinstance(content, Problem) else decode_text(content, name)
     if isinstance(text, Problem):
-        return CaseOpened(None, exhibits, (text,), places_of(name, "", {}, {}))
+        return CaseOpened(None, exhibits, (text,), places_of(name, ""))
     parsed = parse_casefile(text, name)
     problems = parsed.problems
     if parsed.casefile is not None and check_exhibits:

@@ -4,7 +4,6 @@ A path names a value as a program would reach it: `("sites", 2, "state")`. Later
 rooms check a case against a code book and ask here for the line and column.
 """
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 
 from witnessmark.documents.json_text import typed_offset
@@ -21,8 +20,8 @@ class JsonPlaces:
     """
 
     lines: Lines
-    values: Mapping[KeyPath, Span]
-    keys: Mapping[KeyPath, Span]
+    values: dict[KeyPath, Span]
+    keys: dict[KeyPath, Span]
 
     @property
     def name(self) -> str:
@@ -77,8 +76,6 @@ class JsonPlaces:
         return self.lines.source(span.start, span.end)
 
 
-def places_of(
-    name: str, text: str, values: Mapping[KeyPath, Span], keys: Mapping[KeyPath, Span]
-) -> JsonPlaces:
-    """The places of a text whose values and keys were found."""
-    return JsonPlaces(Lines(name, text), values, keys)
+def places_of(name: str, text: str) -> JsonPlaces:
+    """The places of a text, none of which have been found yet."""
+    return JsonPlaces(Lines(name, text), {}, {})
