@@ -71,11 +71,10 @@ _FILLING = _Filling()
 
 @dataclass_transform(frozen_default=True)
 class _Kinds:
-    """Makes a frozen record of every class below it that declares what it says."""
+    """Makes a frozen record of every class below it."""
 
     def __init_subclass__(cls) -> None:
-        if "says" in cls.__dict__:
-            dataclass(frozen=True)(cls)
+        dataclass(frozen=True)(cls)
 
 
 class Problem(_Kinds):

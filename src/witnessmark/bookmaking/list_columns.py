@@ -53,7 +53,7 @@ def match_columns(rows: tuple[ListRow, ...], shape: Shape, given: dict[str, Sour
             under = next((row.cells[at] for row in others if _holds(row, at)), None)
             problems += [UnderNoHeading(under.source, under.text)] if under else []
         elif shape.key(name) is None:
-            problems.append(UnknownColumn(cell.source, cell.text, shape.name, shape.names()))
+            problems.append(UnknownColumn(cell.source, cell.text, shape.names(), shape.name))
         elif name in names:
             problems.append(RepeatedColumn(cell.source, cell.text))
         elif name in given:

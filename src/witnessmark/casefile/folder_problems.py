@@ -1,7 +1,5 @@
 """Faults of the files of a case: not there, not readable, not what was entered."""
 
-from dataclasses import dataclass
-
 from witnessmark.casefile.problems import PHONE_EXPORT
 from witnessmark.problem import Problem
 
@@ -51,7 +49,6 @@ class NotAFile(Problem):
     wants = "a folder with case.json in it, or the path of such a file"
 
 
-@dataclass(frozen=True)
 class ExhibitProblem(Problem):
     """The base of every fault of one exhibit's file."""
 

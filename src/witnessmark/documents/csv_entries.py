@@ -90,7 +90,7 @@ def _check_header(rows: Rows, shape: Shape) -> tuple[Problem, ...]:
     seen: set[str] = set()
     for cell in header:
         if shape.key(cell.text) is None:
-            problems.append(UnknownColumn(cell.source, cell.text, shape.name, shape.names()))
+            problems.append(UnknownColumn(cell.source, cell.text, shape.names(), shape.name))
         elif cell.text in seen:
             problems.append(RepeatedColumn(cell.source, cell.text))
         seen.add(cell.text)

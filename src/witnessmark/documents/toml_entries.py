@@ -148,7 +148,7 @@ class TomlReader:
             key = shape.by_name.get(name)
             if key is None:
                 source = self.places.key((*path, name))
-                self.problems.append(UnknownKey(source, name, shape.name, shape.names()))
+                self.problems.append(UnknownKey(source, name, shape.names(), shape.name))
                 continue
             found = table.get(name)
             if _is_sound(found, key):

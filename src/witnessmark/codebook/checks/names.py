@@ -86,7 +86,7 @@ def _unknown(key: Key, entry: Entry, known: tuple[str, ...]) -> Iterator[Problem
     for index, name in enumerate(texts):
         if name and name not in known:
             at = None if isinstance(single, str) else index
-            yield NotInBook(entry.source(key.name, at), key.refers_to, name, known)
+            yield NotInBook(entry.source(key.name, at), name, known, key.refers_to)
 
 
 def _repeated(key: Key, entries: Iterable[Entry]) -> Iterator[Problem]:

@@ -85,7 +85,7 @@ def _check_codes(draft: Draft) -> Iterator[Problem]:
         item = said.get(row.record.table, "")
         if item and row.entry.is_written("value") and row.record.value not in known[item]:
             place = row.entry.source("value")
-            yield UnknownValue(place, item, row.record.value, known[item])
+            yield UnknownValue(place, row.record.value, known[item], item)
 
 
 def _known_values(draft: Draft) -> dict[str, set[str]]:
@@ -119,7 +119,7 @@ def _check_rules(draft: Draft) -> Iterator[Problem]:
             for index, value in enumerate(rule.entry.texts(values_key)):
                 if value not in known[item]:
                     place = rule.entry.source(values_key, index)
-                    yield UnknownValue(place, item, value, tuple(sorted(known[item])))
+                    yield UnknownValue(place, value, tuple(sorted(known[item])), item)
         yield from _check_conditions(rule, known, kinds)
 
 
@@ -132,7 +132,7 @@ def _check_conditions(
         if not part.is_whole:
             yield ConditionForm(part.place, part.text)
         elif part.name not in kinds:
-            yield NotInBook(part.name_place(), "item", part.name, tuple(kinds))
+            yield NotInBook(part.name_place(), part.name, tuple(kinds), "item")
         elif kinds[part.name] is not ItemKind.CODE:
             kind = kinds[part.name]
             yield WrongItemKind(part.name_place(), part.name, kind, "an item of kind code")
@@ -143,7 +143,7 @@ def _check_conditions(
             for value in part.said.split():
                 if value not in values:
                     place = part.said_place(value)
-                    yield UnknownValue(place, part.name, value, tuple(sorted(values)))
+                    yield UnknownValue(place, value, tuple(sorted(values)), part.name)
         asked.add(part.name)
 
 
