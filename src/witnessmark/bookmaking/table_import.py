@@ -24,7 +24,7 @@ from witnessmark.bookmaking.sheet_text import read_text_list
 from witnessmark.bookmaking.sheet_workbook import Chosen, is_workbook, read_workbook_list
 from witnessmark.bookmaking.table_joining import Joined, join_rows
 from witnessmark.codebook.book_format import TABLES
-from witnessmark.codebook.folder import BookOpened, open_book
+from witnessmark.codebook.folder import BookOpened, read_files
 from witnessmark.codebook.parse import table_of
 from witnessmark.documents.shapes import Shape
 from witnessmark.documents.values import check_text, missing
@@ -68,7 +68,10 @@ class ImportRead:
 
 def read_import(wanted: ImportWanted) -> ImportRead:
     """Read the list and join it with its table; whatever is wrong is a problem."""
-    opened = open_book(wanted.folder)
+    files = read_files(wanted.folder)
+    if isinstance(files, Problem):
+        return ImportRead(None, (files,))
+    opened = files.opened()
     if opened.book is None:
         return ImportRead(None, opened.problems)
     read = read_list(wanted.file, wanted.table)
@@ -79,7 +82,7 @@ def read_import(wanted: ImportWanted) -> ImportRead:
     problems = (*given.problems, *typed.problems)
     if problems:
         return ImportRead(None, problems)
-    joining = join_rows(wanted.folder, read.table, typed, opened)
+    joining = join_rows(files, read.table, typed, opened.sha256)
     return ImportRead(
         joining.joined, joining.problems, joining.is_about_book, read.separator, read.sheet
     )
