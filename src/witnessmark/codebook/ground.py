@@ -23,6 +23,11 @@ class Ground:
     tokens: dict[str, tuple[DateToken, ...]]
     shared: dict[tuple[Value, ...], Applies]
 
+    @property
+    def whole(self) -> Applies:
+        """All cars of the book."""
+        return Applies(self.first_year, self.last_year)
+
     def applies(self, entry: Entry) -> Applies:
         """The years, works and models of an entry; the book's years where it names none. What
         holds for the same cars shares one record."""

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.book_format import TABLES
-from witnessmark.codebook.draft import TableEntries, draft_book
+from witnessmark.codebook.draft import draft_book
 from witnessmark.codebook.parse_top import parse_top
 from witnessmark.codebook.problems_folder import UnknownTable
 from witnessmark.documents.changes import FormatChange
@@ -62,9 +62,7 @@ def parse_book(
         entries[table] = entries.get(table, ()) + parsed.entries
     if toml.book is None or not has_years(toml.book):
         return BookParsed(None, tuple(problems))
-    draft = draft_book(
-        toml.book, tuple(TableEntries(*each) for each in entries.items()), frozenset(missing)
-    )
+    draft = draft_book(toml.book, entries, frozenset(missing))
     if not is_checked:
         # Late: all checks and their problems are not loaded for a book that has been checked.
         from witnessmark.codebook.checks.whole import check_book

@@ -31,15 +31,10 @@ MOST_LETTERS = 80
 LOOKS = ("factory", "doubtful", "disturbed")
 
 
-def check_values(draft: Draft) -> tuple[Problem, ...]:
+def check_values(draft: Draft) -> Iterator[Problem]:
     """What rows say, against what can be said."""
-    return (
-        *_check_items(draft),
-        *_check_codes(draft),
-        *_check_rules(draft),
-        *_check_lags(draft),
-        *_check_outcomes(draft),
-    )
+    for check in (_check_items, _check_codes, _check_rules, _check_lags, _check_outcomes):
+        yield from check(draft)
 
 
 def _check_items(draft: Draft) -> Iterator[Problem]:
