@@ -34,7 +34,6 @@ from witnessmark.codebook.site_records import Feature, Settlement, Site
 from witnessmark.documents.entries import Entry, Placed
 from witnessmark.documents.row import Row
 from witnessmark.documents.shapes import Shape
-from witnessmark.source import NOWHERE
 
 
 @dataclass(frozen=True, slots=True)
@@ -154,7 +153,7 @@ def draft_book(
     `top` must have its years."""
     sources = top.entries("sources")
     first_year, last_year = top.number("first_year"), top.number("last_year")
-    ground = Ground(first_year, last_year, sources[0] if sources else _NO_SOURCES, {}, {})
+    ground = Ground(first_year, last_year, sources[0].values if sources else {}, {}, {})
 
     def placed[R: Row](row: type[R], entries: tuple[Entry, ...]) -> tuple[Placed[R], ...]:
         return tuple(Placed(row.of(entry, ground), entry) for entry in entries)
@@ -177,4 +176,3 @@ def draft_book(
 
 
 _OF_BOOK = {each.name for each in fields(Draft)} & {each.name for each in fields(CodeBook)}
-_NO_SOURCES = Entry({}, {}, NOWHERE)

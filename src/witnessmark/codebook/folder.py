@@ -23,7 +23,7 @@ from witnessmark.codebook.problems_folder import (
 )
 from witnessmark.documents.changes import FormatChange
 from witnessmark.documents.entries import FileText
-from witnessmark.documents.utf8 import decode_text
+from witnessmark.documents.utf8 import decode_text, printable
 from witnessmark.problem import Problem
 from witnessmark.source import Source
 
@@ -115,7 +115,7 @@ def read_files(folder: Path) -> BookFiles | Problem:
     """The files of the book in this folder, or the problem that there is none."""
     root = _resolved(folder)
     if root is None:
-        return NoFolder(Source(_plain(str(folder))))
+        return NoFolder(Source(printable(folder)))
     top = _read(root, TOP_FILE)
     if top is None:
         return NoBookFile(source_in(root, TOP_FILE))
@@ -168,14 +168,9 @@ def _resolved(folder: Path) -> Path | None:
         return None
 
 
-def _plain(name: str) -> str:
-    """A name that can be printed, whatever bytes it has on disk."""
-    return name.encode("utf-8", "backslashreplace").decode("utf-8")
-
-
 def source_in(root: Path, name: str) -> Source:
     """A file as a whole, named from the book's folder so that no path of a machine shows."""
-    return Source(_plain(f"{root.name}/{name}"))
+    return Source(printable(f"{root.name}/{name}"))
 
 
 def _table_names(root: Path) -> list[str]:

@@ -33,18 +33,22 @@ class JsonPlaces:
         """The whole text."""
         return self.lines.text
 
+    def at(self, span: Span) -> Source:
+        """A place by its stretch of the text."""
+        return self.lines.source(span.start, span.end)
+
     def source(self, path: KeyPath) -> Source:
         """The value at this path; where there is none, what should have held it."""
         while path not in self.values:
             if not path:
                 return Source(self.name)
             path = path[:-1]
-        return self._at(self.values[path])
+        return self.at(self.values[path])
 
     def key_source(self, path: KeyPath) -> Source:
         """The field name of this path; where it has none, its value."""
         span = self.keys.get(path)
-        return self.source(path) if span is None else self._at(span)
+        return self.source(path) if span is None else self.at(span)
 
     def source_within(self, path: KeyPath, start: int, width: int = 1) -> Source:
         """`width` characters of a text value, the first at `start`, counted from 0.
@@ -63,17 +67,6 @@ class JsonPlaces:
         """The value as it was typed, quotes and escapes included; empty where there is none."""
         span = self.values.get(path)
         return "" if span is None else self.text[span.start : span.end]
-
-    def at(self, offset: int, width: int = 1) -> Source:
-        """A place by its offset from the start of the text."""
-        return self.lines.source(offset, offset + width)
-
-    def line_of(self, offset: int) -> int:
-        """The line, counted from 1, in which this offset lies."""
-        return self.lines.index(offset) + 1
-
-    def _at(self, span: Span) -> Source:
-        return self.lines.source(span.start, span.end)
 
 
 def places_of(name: str, text: str) -> JsonPlaces:

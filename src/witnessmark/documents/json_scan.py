@@ -114,7 +114,7 @@ class _Walk:
 
     def _value(self, path: KeyPath, char: str) -> None:
         if len(self.places.values) >= MOST_VALUES:
-            self._give_up(TooManyValues(self.places.at(self.offset), MOST_VALUES))
+            self._give_up(TooManyValues(self._here(), MOST_VALUES))
         if char in _CLOSING:
             self._enter(path, char)
             return
@@ -128,7 +128,7 @@ class _Walk:
 
     def _enter(self, path: KeyPath, bracket: str) -> None:
         if len(self.open) >= DEEPEST:
-            self._give_up(TooDeep(self.places.at(self.offset), DEEPEST))
+            self._give_up(TooDeep(self._here(), DEEPEST))
         self.places.values[path] = Span(self.offset, self.offset + 1)
         self.open.append(self.offset)
         self.offset += 1
@@ -189,8 +189,8 @@ class _Walk:
         if not self._is_readable(span):
             self.patches.append((span, '"?"'))
         if key in seen:
-            line = self.places.line_of(seen[key])
-            self.problems.append(DuplicateKey(self._source(span), key, line))
+            line = self.places.lines.index(seen[key]) + 1
+            self.problems.append(DuplicateKey(self.places.at(span), key, line))
         seen.setdefault(key, span.start)
         self.places.keys[(*path, key)] = span
         self._go_on()
@@ -204,11 +204,11 @@ class _Walk:
             self._break(slips.get(char, JsonSlip.NOT_A_VALUE), _A_VALUE)
         word, span = match[0], Span(*match.span())
         if word.lstrip("+-").lower() in _NOT_FINITE:
-            self.problems.append(NotANumber(self._source(span), word))
+            self.problems.append(NotANumber(self.places.at(span), word))
             self._patch(span, "null", path)
         elif _NUMBER.fullmatch(word):
             if len(word) > LONGEST_NUMBER or not math.isfinite(float(word)):
-                self.problems.append(NumberTooLong(self._source(span), len(word)))
+                self.problems.append(NumberTooLong(self.places.at(span), len(word)))
                 self._patch(span, "0", path)
         elif word not in ("true", "false", "null"):
             slip = JsonSlip.TEXT_UNQUOTED if word[0].isalpha() else JsonSlip.NOT_A_VALUE
@@ -236,18 +236,20 @@ class _Walk:
         unreadable = first_unreadable(self.text[span.start : span.end])
         if unreadable is None:
             return True
-        source = self.places.at(span.start + unreadable.offset, unreadable.width)
+        start = span.start + unreadable.offset
+        source = self.places.at(Span(start, start + unreadable.width))
         self.problems.append(UnreadableCharacter(source, unreadable.code_point))
         return False
 
     def _opened(self) -> str:
         top = self.open[-1]
-        return f"since {self.text[top]} was opened on line {self.places.line_of(top)}"
+        return f"since {self.text[top]} was opened on line {self.places.lines.index(top) + 1}"
 
     def _break(self, slip: JsonSlip, wanted: str, behind: bool = False, width: int = 1) -> NoReturn:
         """Report where it breaks: here, or behind the last thing that was right."""
         offset = self.token_end if behind else self.offset
-        self._give_up(MalformedJson(self.places.at(offset, width), slip, wanted))
+        source = self.places.at(Span(offset, offset + width))
+        self._give_up(MalformedJson(source, slip, wanted))
 
     def _give_up(self, problem: Problem) -> NoReturn:
         self.problems.append(problem)
@@ -256,11 +258,11 @@ class _Walk:
     def _go_on(self) -> None:
         """Nobody reads more problems than so many."""
         if len(self.problems) >= MOST_PROBLEMS:
-            self._give_up(TooManyProblems(self.places.at(self.offset), MOST_PROBLEMS))
+            self._give_up(TooManyProblems(self._here(), MOST_PROBLEMS))
 
     def _patch(self, span: Span, text: str, path: KeyPath) -> None:
         self.patches.append((span, text))
         self.patched.add(path)
 
-    def _source(self, span: Span) -> Source:
-        return self.places.at(span.start, span.end - span.start)
+    def _here(self) -> Source:
+        return self.places.at(Span(self.offset, self.offset + 1))

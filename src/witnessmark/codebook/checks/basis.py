@@ -12,7 +12,7 @@ from witnessmark.problem import Problem
 def check_basis(draft: Draft) -> Iterator[Problem]:
     """No basis that a book cannot have, no mistyped key of a source."""
     is_invented = draft.top.yes("invented")
-    keys = tuple(draft.ground.sources.values)
+    keys = tuple(draft.ground.sources)
     for each in draft.lists:
         for entry in each.entries if "basis" in each.shape.by_name else ():
             if entry.text("basis") == Basis.INVENTED and not is_invented:
