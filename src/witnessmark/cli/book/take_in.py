@@ -14,8 +14,7 @@ from witnessmark.outline.records import Outline, Paragraph
 from witnessmark.source import Source
 
 if TYPE_CHECKING:
-    from witnessmark.bookmaking.table_import import ImportRead
-    from witnessmark.bookmaking.table_joining import Joined
+    from witnessmark.bookmaking.table_joining import ImportRead, Joined
 
 HELP = """Import a list (.xlsx, or CSV in UTF-8) into a table of a code book.
 
