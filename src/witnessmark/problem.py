@@ -128,11 +128,12 @@ def _marked(source: Source) -> list[str]:
     return ["    " + shown, "    " + " " * offset + "^" * width]
 
 
+def by_place(problem: Problem) -> tuple[str, int, int]:
+    """Sorts problems by the order of their places."""
+    source = problem.source
+    return (source.name, source.line or 0, source.column or 0)
+
+
 def render_all(problems: tuple[Problem, ...]) -> str:
     """All problems, one after the other, in the order of their places."""
-
-    def order(problem: Problem) -> tuple[str, int, int]:
-        source = problem.source
-        return (source.name, source.line or 0, source.column or 0)
-
-    return "\n".join(problem.render() for problem in sorted(problems, key=order))
+    return "\n".join(problem.render() for problem in sorted(problems, key=by_place))

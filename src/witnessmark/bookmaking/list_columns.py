@@ -54,7 +54,7 @@ def match_columns(rows: tuple[ListRow, ...], shape: Shape, given: dict[str, Sour
                 (cell for row in others for cell in row.cells[at : at + 1] if cell.holds), None
             )
             problems += [UnderNoHeading(under.source, under.text)] if under else []
-        elif shape.key(name) is None:
+        elif name not in shape.by_name:
             problems.append(UnknownColumn(cell.source, cell.text, shape.names(), shape.name))
         elif name in names:
             problems.append(RepeatedColumn(cell.source, cell.text))

@@ -199,15 +199,15 @@ def _missing_models(book: CodeBook, cars: BookCars) -> Iterator[Missing]:
         yield Missing("book", "no works is listed")
     whole = Applies(book.first_year, book.last_year)
     built = [model.applies for model in book.models]
-    unbuilt = [y for y in range(book.first_year, book.last_year + 1) if not _any(built, y)]
+    unbuilt = [
+        year
+        for year in range(book.first_year, book.last_year + 1)
+        if not any(span.first_year <= year <= span.last_year for span in built)
+    ]
     if book.models and unbuilt:
         yield Missing("book", f"no model is listed for {year_ranges(unbuilt)}")
     if left := _left(cars, [whole], [mark.applies for mark in book.marks]):
         yield Missing("book", f"no mark is described for {left}")
-
-
-def _any(spans: list[Applies], year: int) -> bool:
-    return any(span.first_year <= year <= span.last_year for span in spans)
 
 
 def _left(cars: BookCars, needed: list[Applies], rows: list[Applies]) -> str:

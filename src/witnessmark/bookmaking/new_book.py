@@ -70,13 +70,11 @@ _KINDS = (".toml", ".csv", ".md")
 
 
 def _named(top: str, book: NewBook) -> str:
-    """The head of book.toml with the new names; they stand before the first table."""
+    """The head of book.toml with the new names; they stand before the first table. What JSON
+    escapes, TOML escapes alike."""
     head, table, rest = top.partition("\n[")
     names = {"id": book.id, "title": book.title, "maker": book.maker}
-    head = _NAMED.sub(lambda found: f"{found[1]} = {_quoted(names[found[1]])}", head)
+    head = _NAMED.sub(
+        lambda found: f"{found[1]} = {json.dumps(names[found[1]], ensure_ascii=False)}", head
+    )
     return head + table + rest
-
-
-def _quoted(text: str) -> str:
-    """A text in quotes; what JSON escapes, TOML escapes alike."""
-    return json.dumps(text, ensure_ascii=False)

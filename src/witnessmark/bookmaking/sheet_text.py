@@ -3,7 +3,7 @@
 import codecs
 import re
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from witnessmark.bookmaking.problems import ListTooLarge, NoList, OtherAlphabet
 from witnessmark.bookmaking.sheet import MOST_ROWS, ListCell, ListRead, ListRow
@@ -32,14 +32,9 @@ def read_text_list(name: str, content: bytes, is_heading: Callable[[str], bool])
     decoded = _decode(name, content)
     problems = [decoded.problem] if decoded.problem else []
     separator = _separator(decoded.text, is_heading)
-    stand_in = _unused(decoded.text)
-    swapped = decoded.text.translate({ord(separator): ",", ord(","): stand_in})
-    back = {ord(","): separator, ord(stand_in): ","} if separator != "," else {}
-    parsed = parse_cells(FileText(name, swapped if back else decoded.text))
-    rows = tuple(_row(cells, back) for cells in parsed.rows)
-    problems += [
-        replace(problem, source=_back(problem.source, back)) for problem in parsed.problems
-    ]
+    parsed = parse_cells(FileText(name, decoded.text), separator)
+    rows = tuple(map(_row, parsed.rows))
+    problems += parsed.problems
     if len(rows) > MOST_ROWS + 1:
         problems.append(ListTooLarge(Source(name), f"{MOST_ROWS:,} rows"))
     return ListRead(rows[: MOST_ROWS + 2], tuple(problems), separator=SEPARATORS[separator])
@@ -80,19 +75,8 @@ def _separator(text: str, is_heading: Callable[[str], bool]) -> str:
     return max(SEPARATORS, key=headings)
 
 
-def _unused(text: str) -> str:
-    """A character that does not stand in the text and is no space: it can stand for a comma."""
-    used = set(text)
-    return next(chr(code) for code in range(0xE000, 0x110000) if chr(code) not in used)
-
-
-def _row(cells: tuple[CsvCell, ...], back: dict[int, str]) -> ListRow:
-    """A row with its separators as they were typed."""
-    own = tuple(ListCell(cell.text.translate(back), _back(cell.source, back)) for cell in cells)
+def _row(cells: tuple[CsvCell, ...]) -> ListRow:
+    """A row of a text, and its line as its place."""
+    own = tuple(ListCell(cell.text, cell.source) for cell in cells)
     first = own[0].source
     return ListRow(own, Source(first.name, first.line, 1, max(1, len(first.text)), first.text))
-
-
-def _back(source: Source, back: dict[int, str]) -> Source:
-    """The place in the text as it was typed."""
-    return replace(source, text=source.text.translate(back)) if back else source

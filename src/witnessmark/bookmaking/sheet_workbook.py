@@ -200,17 +200,13 @@ def _rows(sheet: _Sheet, worksheet: Any, marks: _Marks) -> ListRead:
     found = list(islice(_filled(worksheet, marks.formulas), MOST_ROWS + 2))
     if len(found) > MOST_ROWS + 1:
         problems.append(ListTooLarge(Source(sheet.name), f"{MOST_ROWS:,} rows"))
-    width = max((_width(values) for _, values in found), default=0)
+    filled = (at for _, row in found for at, value in enumerate(row, 1) if value is not None)
+    width = max(filled, default=0)
     if marks.is_wide:
         problems.append(ListTooLarge(Source(sheet.name), f"{MOST_COLUMNS} columns"))
     rows = tuple(row for each in found if (row := _row(sheet, *each, width)) is not None)
     problems += _merged(sheet, marks.merged, width)
     return ListRead(rows, tuple(problems), sheet.table, sheet=sheet.title)
-
-
-def _width(values: tuple[object, ...]) -> int:
-    """How many cells there are up to the last that is not empty."""
-    return next((at for at in range(len(values), 0, -1) if values[at - 1] is not None), 0)
 
 
 def _row(sheet: _Sheet, number: int, values: tuple[object, ...], width: int) -> ListRow | None:

@@ -4,8 +4,8 @@ Nothing is written here. Either every cell is sound and the book is no worse for
 the new rows, and then there is the whole new text of the table; or there are problems.
 """
 
-from collections.abc import Callable
 from dataclasses import dataclass, replace
+from functools import partial
 from pathlib import Path
 
 from witnessmark.bookmaking.list_columns import FILLED, is_heading, match_columns
@@ -28,7 +28,6 @@ from witnessmark.codebook.parse import BookOpened, table_of
 from witnessmark.codebook.problems_folder import UnknownTable
 from witnessmark.documents.shapes import Shape
 from witnessmark.documents.utf8 import printable
-from witnessmark.documents.values import fits_text, missing, wrong_text
 from witnessmark.problem import Problem
 from witnessmark.source import Source
 
@@ -77,10 +76,10 @@ def read_list(file: Path, table: str) -> ListRead:
     content = _content(file, name)
     if not isinstance(content, bytes):
         return ListRead((), (content,))
-    stem = file.name.rpartition(".")[0] or file.name
+    choose = partial(_choose, name, file.name.rpartition(".")[0] or file.name, table)
     if is_workbook(content):
-        return read_workbook_list(name, content, _chooser(name, stem, table))
-    chosen = _chooser(name, stem, table)(("",))
+        return read_workbook_list(name, content, choose)
+    chosen = choose(("",))
     if not isinstance(chosen, tuple):
         return ListRead((), (chosen,))
     read = read_text_list(name, content, is_heading)
@@ -116,28 +115,24 @@ def _is_table(name: str) -> bool:
     return table_of(f"{name}.csv") is not None and name.replace("-", "").replace("_", "").isalnum()
 
 
-def _chooser(name: str, stem: str, wanted: str) -> Callable[[tuple[str, ...]], Chosen]:
-    """Chooses a sheet by its name, and with it the table."""
-
-    def choose(sheets: tuple[str, ...]) -> Chosen:
-        place = Source(name)
-        named = tuple(sheet for sheet in sheets if _is_table(_plain(sheet)))
-        table = _plain(wanted)
-        if table and not _is_table(table):
-            typed = Source("--table", None, 1, len(wanted), wanted)
-            return UnknownTable(typed, wanted, KNOWN_TABLES)
-        if not table and len(named) > 1:
-            return WhichTable(place, named, KNOWN_TABLES)
-        if not table:
-            table = _plain(named[0]) if named else _plain(stem)
-        if not _is_table(table):
-            return WhichTable(place, (), KNOWN_TABLES)
-        sheet = next((each for each in sheets if _plain(each) == table), None)
-        if sheet is None and len(sheets) > 1:
-            return WhichSheet(place, table, sheets)
-        return (sheet if sheet is not None else "".join(sheets[:1])), table
-
-    return choose
+def _choose(name: str, stem: str, wanted: str, sheets: tuple[str, ...]) -> Chosen:
+    """A sheet by its name, and with it the table; `wanted` is the table asked for, if any."""
+    place = Source(name)
+    named = tuple(sheet for sheet in sheets if _is_table(_plain(sheet)))
+    table = _plain(wanted)
+    if table and not _is_table(table):
+        typed = Source("--table", None, 1, len(wanted), wanted)
+        return UnknownTable(typed, wanted, KNOWN_TABLES)
+    if not table and len(named) > 1:
+        return WhichTable(place, named, KNOWN_TABLES)
+    if not table:
+        table = _plain(named[0]) if named else _plain(stem)
+    if not _is_table(table):
+        return WhichTable(place, (), KNOWN_TABLES)
+    sheet = next((each for each in sheets if _plain(each) == table), None)
+    if sheet is None and len(sheets) > 1:
+        return WhichSheet(place, table, sheets)
+    return (sheet if sheet is not None else "".join(sheets[:1])), table
 
 
 @dataclass(frozen=True, slots=True)
@@ -153,14 +148,14 @@ def _given(wanted: ImportWanted, shape: Shape) -> _Given:
     cells: dict[str, ListCell] = {}
     problems: list[Problem] = []
     for name, text in zip(FILLED, (wanted.basis, wanted.source), strict=True):
-        key = shape.key(name)
+        key = shape.by_name.get(name)
         if key is not None and text:
             place = Source(f"--{name}", None, 1, len(text), text)
             stripped = text.strip()
             if not stripped:
-                problems.append(missing(key, shape, place))
-            elif not fits_text(key, stripped):
-                problems.append(wrong_text(key, stripped, place))
+                problems.append(key.missing(shape, place))
+            elif not key.fits_text(stripped):
+                problems.append(key.wrong_text(stripped, place))
             cells[name] = ListCell(stripped, place)
     return _Given(cells, tuple(problems))
 

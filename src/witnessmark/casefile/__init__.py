@@ -8,7 +8,7 @@ from importlib import import_module
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from witnessmark.casefile.check import check_case, check_case_id
+    from witnessmark.casefile.check import UnreadField, check_case, check_case_id, unread_fields
     from witnessmark.casefile.exhibits import Exhibit, ExhibitFolder, ExhibitRead
     from witnessmark.casefile.folder import (
         CASE_NAME,
@@ -52,7 +52,6 @@ if TYPE_CHECKING:
         WorkSaid,
     )
     from witnessmark.casefile.render import case_schema, render_casefile
-    from witnessmark.casefile.unread import UnreadField, unread_fields
 
 __all__ = [
     "CASE_NAME",
@@ -141,7 +140,7 @@ _HOMES = {
     "StatedPrior": "records",
     "Statement": "records",
     "Title": "records",
-    "UnreadField": "unread",
+    "UnreadField": "check",
     "Visit": "records",
     "Vouched": "records",
     "WorkBy": "records",
@@ -153,7 +152,7 @@ _HOMES = {
     "open_case": "folder",
     "parse_casefile": "parse",
     "render_casefile": "render",
-    "unread_fields": "unread",
+    "unread_fields": "check",
     "who_wrote": "folder",
     "write_case": "folder",
 }

@@ -2,6 +2,10 @@
 
 Whether a mark or a site is one of the code book's is not asked here: this room
 knows no book.
+
+Fields that a case holds and this version does not know are kept, but not read. They are no fault:
+another version or another program may know them. They are worth a line all the same, because a
+misspelt field looks just like one.
 """
 
 import unicodedata
@@ -21,6 +25,7 @@ from witnessmark.casefile.records import Casefile, LookSeen, MarkReading, Paper,
 from witnessmark.dates import PartialDate
 from witnessmark.documents.json_places import JsonPlaces
 from witnessmark.documents.lines import KeyPath
+from witnessmark.documents.open_row import OpenRow
 from witnessmark.problem import Problem
 from witnessmark.source import Source
 
@@ -142,3 +147,27 @@ def _copies(casefile: Casefile, places: JsonPlaces) -> Iterator[Problem]:
         if mark in way:
             source = places.source(("papers", n, "copied_from"))
             yield CopyCircle(source, tuple(way[way.index(mark) :]))
+
+
+@dataclass(frozen=True, slots=True)
+class UnreadField:
+    """One such field: its name and where it stands."""
+
+    source: Source
+    field: str
+
+
+def unread_fields(casefile: Casefile, places: JsonPlaces) -> tuple[UnreadField, ...]:
+    """All fields that are kept and not read, in the order of the records."""
+    return tuple(_unread(casefile, (), places))
+
+
+def _unread(value: object, path: KeyPath, places: JsonPlaces) -> Iterator[UnreadField]:
+    if isinstance(value, tuple):
+        for n, entry in enumerate(value):
+            yield from _unread(entry, (*path, n), places)
+    elif isinstance(value, OpenRow):
+        for name in value.unknown:
+            yield UnreadField(places.key_source((*path, name)), name)
+        for name in value.columns:
+            yield from _unread(getattr(value, name), (*path, name), places)

@@ -19,7 +19,7 @@ from witnessmark.documents.problems_json import (
     TooLarge,
     TooManyProblems,
 )
-from witnessmark.problem import Problem
+from witnessmark.problem import Problem, by_place
 from witnessmark.source import Source
 
 MOST_MEGABYTES = 5
@@ -131,11 +131,7 @@ def _read_fields(scan: JsonScan, document: Any, faults: tuple[Problem, ...] = ()
 
 def _shortened(problems: list[Problem]) -> tuple[Problem, ...]:
     """As many problems as anybody reads, in the order of their places."""
-
-    def order(problem: Problem) -> tuple[int, int]:
-        return (problem.source.line or 0, problem.source.column or 0)
-
-    ordered = sorted(problems, key=order)
+    ordered = sorted(problems, key=by_place)
     if len(ordered) <= MOST_PROBLEMS:
         return tuple(ordered)
     kept = ordered[:MOST_PROBLEMS]

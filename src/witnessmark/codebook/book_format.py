@@ -91,12 +91,10 @@ def _page_of(shape: Shape) -> str:
     own = [key for key in shape.keys if key.name not in _FOR_ALL]
     shared = ", ".join(f"`{key.name}`" for key in shape.keys if key.name in _FOR_ALL)
     lines = [f"**{shape.name}**: {shape.about}", "", "| column | what it holds |", "|---|---|"]
-    lines += [f"| `{key.name}`{_may_be_empty(key)} | {key.about}{_words(key)} |" for key in own]
+    for key in own:
+        may_be_empty = "" if key.required else " (or empty)"
+        lines.append(f"| `{key.name}`{may_be_empty} | {key.about}{_words(key)} |")
     return "\n".join((*lines, f"| {shared} | as in every table |", ""))
-
-
-def _may_be_empty(key: Key) -> str:
-    return "" if key.required else " (or empty)"
 
 
 def _words(key: Key) -> str:

@@ -196,7 +196,7 @@ def draft_book(
     """Build every record of book.toml and of the tables, which stand by the stems of their files.
     `top` must have its years."""
     sources = top.entries("sources")
-    first_year, last_year = top.number("first_year"), top.number("last_year")
+    first_year, last_year = top.number_or("first_year", 0), top.number_or("last_year", 0)
     ground = Ground(first_year, last_year, sources[0].values if sources else {}, {}, {})
 
     def placed[R: Row](row: type[R], entries: tuple[Entry, ...]) -> tuple[Placed[R], ...]:

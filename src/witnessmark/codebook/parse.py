@@ -74,7 +74,7 @@ def parse_book(
         if not parsed.is_whole:
             missing.add(table)
         entries[table] = entries.get(table, ()) + parsed.entries
-    if toml.book is None or not has_years(toml.book):
+    if toml.book is None or not all(map(toml.book.is_written, ("first_year", "last_year"))):
         return BookOpened(None, tuple(problems))
     draft = draft_book(toml.book, entries, frozenset(missing))
     if not is_checked:
@@ -139,8 +139,3 @@ def table_of(file_name: str) -> str | None:
     if stem.startswith("codes-"):
         return "codes"
     return stem if stem in TABLES else None
-
-
-def has_years(book: Entry) -> bool:
-    """Are both years of the book written and without fault?"""
-    return book.is_written("first_year") and book.is_written("last_year")

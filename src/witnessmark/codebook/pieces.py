@@ -104,12 +104,9 @@ def pieces_of(book: CodeBook, context: CarContext) -> Pieces:
             piece = replace(piece, stage=stage)
         found.setdefault(piece.id, piece)
         standings.append(PieceSurface(mark.id, piece.id, mark.surface or mark.site or mark.id))
-    return Pieces(tuple(found.values()), tuple(standings), bearers, _numbers_follow(book))
-
-
-def _numbers_follow(book: CodeBook) -> NumbersFollow:
     follow = (item.numbers_follow for item in book.items if item.identification)
-    return next(follow, NumbersFollow.UNKNOWN)
+    numbers_follow = next(follow, NumbersFollow.UNKNOWN)
+    return Pieces(tuple(found.values()), tuple(standings), bearers, numbers_follow)
 
 
 def _declared(declared: list[Piece], mark: Mark, derived: Piece) -> Piece | None:

@@ -10,13 +10,6 @@ from witnessmark.documents.csv_cells import CsvCell, Rows, rows_of
 from witnessmark.documents.entries import Entry, FileText, Value
 from witnessmark.documents.problems import WrongKind
 from witnessmark.documents.shapes import Key, Kind, Shape
-from witnessmark.documents.values import (
-    fits_number,
-    fits_text,
-    missing,
-    wrong_number,
-    wrong_text,
-)
 from witnessmark.problem import Problem, shown
 from witnessmark.source import Source
 
@@ -89,7 +82,7 @@ def _check_header(rows: Rows, shape: Shape) -> tuple[Problem, ...]:
     problems: list[Problem] = []
     seen: set[str] = set()
     for cell in header:
-        if shape.key(cell.text) is None:
+        if cell.text not in shape.by_name:
             problems.append(UnknownColumn(cell.source, cell.text, shape.names(), shape.name))
         elif cell.text in seen:
             problems.append(RepeatedColumn(cell.source, cell.text))
@@ -172,9 +165,9 @@ def _value(key: Key, text: str) -> Value:
     """The value of a cell that is not empty by the kind of its column; None where it is faulty."""
     match key.kind:
         case Kind.TEXT:
-            return text if fits_text(key, text) else None
+            return text if key.fits_text(text) else None
         case Kind.NUMBER:
-            is_number = _WHOLE.fullmatch(text) and fits_number(key, int(text))
+            is_number = _WHOLE.fullmatch(text) and key.fits_number(int(text))
             return int(text) if is_number else None
         case Kind.DAY:
             return _day(text)
@@ -185,11 +178,11 @@ def _value(key: Key, text: str) -> Value:
 def _fault(key: Key, shape: Shape, text: str, source: Source) -> Problem:
     """What is wrong with a faulty cell."""
     if text == "":
-        return missing(key, shape, source)
+        return key.missing(shape, source)
     if key.kind is Kind.TEXT:
-        return wrong_text(key, text, source)
+        return key.wrong_text(text, source)
     if key.kind is Kind.NUMBER and _WHOLE.fullmatch(text):
-        return wrong_number(key, int(text), source)
+        return key.wrong_number(int(text), source)
     return WrongKind(source, key.name, shown(text), key.kind)
 
 

@@ -60,12 +60,6 @@ class Entry:
         assert isinstance(value, str), name
         return value
 
-    def number(self, name: str) -> int:
-        """The number of a key of kind number that has a default."""
-        value = self.values[name]
-        assert isinstance(value, int), name
-        return value
-
     def number_or[F: int | None](self, name: str, fallback: F) -> int | F:
         """The number of a key, or the fallback where none was written."""
         value = self.values[name]

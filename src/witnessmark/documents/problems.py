@@ -9,11 +9,6 @@ MOST_COMPARED = 200
 """Most names among which the nearest is sought."""
 
 
-def one_of(words: tuple[str, ...]) -> str:
-    """The words that are allowed, as a list for people."""
-    return f"one of: {', '.join(words)}"
-
-
 @lru_cache(maxsize=1024)
 def near_word(word: str, known: tuple[str, ...]) -> str:
     """The known word that is written most like this one, or an empty text."""

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from functools import cached_property
 
+from witnessmark.documents.problems import MissingKey, OutOfRange, UnknownWord, WrongForm
 from witnessmark.problem import Problem
 from witnessmark.source import Source
 
@@ -102,6 +103,43 @@ class Key:
         """The pattern, ready for use."""
         return re.compile(self.pattern)
 
+    def fits_text(self, value: str) -> bool:
+        """Is nothing wrong with a text that is not empty?"""
+        if self.words:
+            return value in self.words
+        return not self.pattern or self.form.fullmatch(value) is not None
+
+    def fits_number(self, value: int) -> bool:
+        """Is nothing wrong with a number?"""
+        is_enough = self.least is None or self.least <= value
+        return is_enough and (self.most is None or value <= self.most)
+
+    def wrong_text(self, value: str, source: Source) -> Problem:
+        """The fault of a text that does not fit."""
+        if self.words:
+            return UnknownWord(source, self.name, value, self.words)
+        return WrongForm(source, self.name, value, self.pattern_name)
+
+    def wrong_number(self, value: int, source: Source) -> Problem:
+        """The fault of a number that does not fit."""
+        least = self.least if self.least is not None else value
+        most = self.most if self.most is not None else value
+        return OutOfRange(source, self.name, value, least, most)
+
+    def missing(self, shape: "Shape", source: Source) -> Problem:
+        """The problem of a required key that is missing or empty."""
+        return MissingKey(source, self.name, shape.name, self.wanted())
+
+    def wanted(self) -> str:
+        """What it holds, for a person."""
+        if self.words:
+            return f"one of: {', '.join(self.words)}"
+        if self.pattern_name:
+            return self.pattern_name
+        if self.kind is Kind.NUMBER and self.least is not None and self.most is not None:
+            return f"{self.kind} from {self.least} to {self.most}"
+        return str(self.kind)
+
 
 @dataclass(frozen=True)
 class Shape:
@@ -110,10 +148,6 @@ class Shape:
     name: str
     about: str
     keys: tuple[Key, ...]
-
-    def key(self, name: str) -> Key | None:
-        """The declaration of this key, or None."""
-        return self.by_name.get(name)
 
     @cached_property
     def by_name(self) -> Mapping[str, Key]:

@@ -19,13 +19,6 @@ from witnessmark.documents.problems import (
 )
 from witnessmark.documents.shapes import Key, Kind, Shape
 from witnessmark.documents.toml_places import TomlPlaces
-from witnessmark.documents.values import (
-    fits_number,
-    fits_text,
-    missing,
-    wrong_number,
-    wrong_text,
-)
 from witnessmark.problem import Problem
 from witnessmark.source import Source
 
@@ -97,9 +90,9 @@ def _is_sound(found: object, key: Key) -> TypeGuard[str | int | bool]:
     """Is this the value of a key that holds a single one, and without fault? Most are."""
     kind = key.kind
     if kind is Kind.TEXT:
-        return isinstance(found, str) and found != "" and fits_text(key, found)
+        return isinstance(found, str) and found != "" and key.fits_text(found)
     if kind is Kind.NUMBER:
-        return type(found) is int and fits_number(key, found)
+        return type(found) is int and key.fits_number(found)
     return kind is Kind.YES_NO and isinstance(found, bool)
 
 
@@ -142,7 +135,7 @@ class TomlReader:
                 where = (
                     self.places.value((*path, key.name)) if is_there else self.places.table(path)
                 )
-                self.problems.append(missing(key, shape, where))
+                self.problems.append(key.missing(shape, where))
             return key.stands_in
         value = self._checked(key, found, (*path, key.name))
         return key.stands_in if value is None else value
@@ -151,7 +144,7 @@ class TomlReader:
         """The value as its kind; None beside a problem."""
         match key.kind:
             case Kind.TEXT if isinstance(found, str):
-                self.problems.append(wrong_text(key, found, self.places.value(path)))
+                self.problems.append(key.wrong_text(found, self.places.value(path)))
                 return found if key.is_name else None
             case Kind.NUMBER if type(found) is int:
                 return self._number(key, found, path)
@@ -169,9 +162,9 @@ class TomlReader:
 
     def _number(self, key: Key, found: int, path: KeyPath) -> int | None:
         """The number if nothing is wrong with it."""
-        if fits_number(key, found):
+        if key.fits_number(found):
             return found
-        self.problems.append(wrong_number(key, found, self.places.value(path)))
+        self.problems.append(key.wrong_number(found, self.places.value(path)))
         return None
 
     def _element(self, key: Key, found: object, path: KeyPath) -> str | int | Entry | None:
