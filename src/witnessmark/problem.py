@@ -19,7 +19,7 @@ own fields by their names. A problem never judges the car.
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from string import Formatter
-from typing import Any, dataclass_transform
+from typing import Any, Self, dataclass_transform
 
 from witnessmark.source import Source
 
@@ -71,11 +71,17 @@ _FILLING = _Filling()
 
 @dataclass_transform(frozen_default=True)
 class _Kinds:
-    """Makes a frozen record of every class below it that declares what it says."""
+    """Makes a frozen record of every class below it that declares what it says.
 
-    def __init_subclass__(cls) -> None:
-        if "says" in cls.__dict__:
-            dataclass(frozen=True)(cls)
+    It is made when the first of its kind is: a program loads a hundred kinds and
+    meets none of most.
+    """
+
+    def __new__(cls, *_fields: object, **_named: object) -> Self:
+        for kind in reversed(cls.__mro__):
+            if "says" in kind.__dict__ and "__dataclass_fields__" not in kind.__dict__:
+                dataclass(frozen=True)(kind)
+        return super().__new__(cls)
 
 
 class Problem(_Kinds):
