@@ -156,7 +156,7 @@ def test_a_book_of_parts_alone_can_be_a_car_s_own_book():
 
 def test_a_word_typed_for_a_mark_of_few_characters_is_a_text_that_does_not_fit():
     """A month in words, as the label of a car has it, typed for the month of a wheel rim."""
-    book = opened("dated-parts").book
+    book = opened("dated-parts")
     for name in ("rim_month", "brake_hose_month"):
         mark = book.mark(name)
         said = decode(parse_reading("JANUARY1969", mark), book, mark)
