@@ -71,15 +71,12 @@ _FILLING = _Filling()
 
 @dataclass_transform(frozen_default=True)
 class _Kinds:
-    """Makes a frozen record of every class below it that declares what it says.
-
-    It is made when the first of its kind is: a program loads a hundred kinds and
-    meets none of most.
-    """
+    """Makes a frozen record of every class below it, when the first of its kind is met: a
+    program loads a hundred kinds and meets none of most."""
 
     def __new__(cls, *_fields: object, **_named: object) -> Self:
         for kind in reversed(cls.__mro__):
-            if "says" in kind.__dict__ and "__dataclass_fields__" not in kind.__dict__:
+            if issubclass(kind, Problem) and "__dataclass_fields__" not in kind.__dict__:
                 dataclass(frozen=True)(kind)
         return super().__new__(cls)
 

@@ -1,7 +1,6 @@
 """Problems of a list that is to be taken into a book: the file, its headings, its cells."""
 
 import unicodedata
-from typing import override
 
 from witnessmark.documents.problems import Unknown
 from witnessmark.problem import Problem, shown
@@ -54,13 +53,7 @@ class OtherAlphabet(Problem):
 class NoTable(Unknown):
     """A name that no table of a book has."""
 
-    name: str
-    known: tuple[str, ...]
     says = "{name!q} is not a table of a code book"
-
-    @override
-    def sought(self) -> tuple[str, tuple[str, ...]]:
-        return self.name, self.known
 
 
 class WhichTable(Problem):

@@ -24,10 +24,11 @@ from witnessmark.bookmaking.sheet_text import read_text_list
 from witnessmark.bookmaking.sheet_workbook import Chosen, is_workbook, read_workbook_list
 from witnessmark.bookmaking.table_joining import Joined, join_rows
 from witnessmark.codebook.book_format import TABLES
-from witnessmark.codebook.folder import BookOpened, open_book
+from witnessmark.codebook.folder import BookOpened, read_files
 from witnessmark.codebook.parse import table_of
 from witnessmark.documents.shapes import Shape
-from witnessmark.documents.values import check_text, missing
+from witnessmark.documents.utf8 import printable
+from witnessmark.documents.values import fits_text, missing, wrong_text
 from witnessmark.problem import Problem
 from witnessmark.source import Source
 
@@ -68,7 +69,10 @@ class ImportRead:
 
 def read_import(wanted: ImportWanted) -> ImportRead:
     """Read the list and join it with its table; whatever is wrong is a problem."""
-    opened = open_book(wanted.folder)
+    files = read_files(wanted.folder)
+    if isinstance(files, Problem):
+        return ImportRead(None, (files,))
+    opened = files.opened()
     if opened.book is None:
         return ImportRead(None, opened.problems)
     read = read_list(wanted.file, wanted.table)
@@ -79,7 +83,7 @@ def read_import(wanted: ImportWanted) -> ImportRead:
     problems = (*given.problems, *typed.problems)
     if problems:
         return ImportRead(None, problems)
-    joining = join_rows(wanted.folder, read.table, typed, opened)
+    joining = join_rows(files, read.table, typed, opened.sha256)
     return ImportRead(
         joining.joined, joining.problems, joining.is_about_book, read.separator, read.sheet
     )
@@ -87,7 +91,7 @@ def read_import(wanted: ImportWanted) -> ImportRead:
 
 def read_list(file: Path, table: str) -> ListRead:
     """The rows of a list and the table it belongs into; an empty one beside problems."""
-    name = _shown(file)
+    name = printable(file)
     content = _content(file, name)
     if not isinstance(content, bytes):
         return ListRead((), (content,))
@@ -99,11 +103,6 @@ def read_list(file: Path, table: str) -> ListRead:
         return ListRead((), (chosen,))
     read = read_text_list(name, content, is_heading)
     return ListRead(read.rows, read.problems, chosen[1], read.separator)
-
-
-def _shown(file: Path) -> str:
-    """The path as it can be printed, whatever bytes the system has in it."""
-    return str(file).encode("utf-8", "backslashreplace").decode("utf-8")
 
 
 def _content(file: Path, name: str) -> bytes | Problem:
@@ -176,8 +175,10 @@ def _given(wanted: ImportWanted, shape: Shape) -> _Given:
         if key is not None and text:
             place = Source(f"--{name}", None, 1, len(text), text)
             stripped = text.strip()
-            problem = check_text(key, stripped, place) if stripped else missing(key, shape, place)
-            problems += [problem] if problem else []
+            if not stripped:
+                problems.append(missing(key, shape, place))
+            elif not fits_text(key, stripped):
+                problems.append(wrong_text(key, stripped, place))
             cells[name] = ListCell(stripped, place)
     return _Given(cells, tuple(problems))
 
@@ -189,7 +190,7 @@ def _typed(
     table = table_of(read.table) or ""
     shape = TABLES[table]
     if len(read.rows) < 2 and not read.problems:
-        name = f"{_shown(wanted.file)}:{read.sheet}" if read.sheet else _shown(wanted.file)
+        name = f"{printable(wanted.file)}:{read.sheet}" if read.sheet else printable(wanted.file)
         place = read.rows[0].place if read.rows else Source(name)
         empty = NoRows(place, shape.names(), bool(read.rows))
         return TypedRows((), (), (empty,))

@@ -11,10 +11,19 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from witnessmark.casefile.file_names import media_type_of, name_fault
-from witnessmark.casefile.folder_problems import (
+from witnessmark.casefile.pictures import (
+    KINDS,
+    MOST_MEGAPIXELS,
+    MOST_PIXELS_A_SIDE,
+    is_from_a_phone,
+    media_type_by_content,
+    read_header,
+)
+from witnessmark.casefile.problems import (
     ExhibitAbsent,
     ExhibitBroken,
     ExhibitChanged,
+    ExhibitNameRefused,
     ExhibitOutside,
     ExhibitTooLarge,
     ExhibitUnreadable,
@@ -24,15 +33,6 @@ from witnessmark.casefile.folder_problems import (
     PictureTooLarge,
     RegionOutside,
 )
-from witnessmark.casefile.pictures import (
-    KINDS,
-    MOST_MEGAPIXELS,
-    MOST_PIXELS_A_SIDE,
-    is_from_a_phone,
-    media_type_by_content,
-    read_header,
-)
-from witnessmark.casefile.problems import ExhibitNameRefused
 from witnessmark.casefile.records import Casefile, ExhibitEntry
 from witnessmark.documents.json_places import JsonPlaces
 from witnessmark.problem import Problem

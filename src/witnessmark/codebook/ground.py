@@ -1,5 +1,6 @@
 """What every row of a book may leave out: its years, and the sources behind short keys."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from witnessmark.codebook.marks import DateToken
@@ -19,9 +20,14 @@ class Ground:
 
     first_year: int
     last_year: int
-    sources: Entry
+    sources: Mapping[str, Value]
     tokens: dict[str, tuple[DateToken, ...]]
     shared: dict[tuple[Value, ...], Applies]
+
+    @property
+    def whole(self) -> Applies:
+        """All cars of the book."""
+        return Applies(self.first_year, self.last_year)
 
     def applies(self, entry: Entry) -> Applies:
         """The years, works and models of an entry; the book's years where it names none. What
@@ -40,5 +46,5 @@ class Ground:
     def citation(self, entry: Entry) -> Citation:
         """Basis and source of an entry, the source as it is cited in full."""
         source = entry.text("source")
-        cited = self.sources.values.get(source, source)
-        return Citation(_BASES[entry.text("basis")], str(cited), entry.where)
+        cited = self.sources.get(source, source)
+        return Citation(_BASES[entry.text("basis")], str(cited), entry.sources.whole)

@@ -4,7 +4,6 @@ A path names a value as a program would reach it: `("sites", 2, "state")`. Later
 rooms check a case against a code book and ask here for the line and column.
 """
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 
 from witnessmark.documents.json_text import typed_offset
@@ -21,8 +20,8 @@ class JsonPlaces:
     """
 
     lines: Lines
-    values: Mapping[KeyPath, Span]
-    keys: Mapping[KeyPath, Span]
+    values: dict[KeyPath, Span]
+    keys: dict[KeyPath, Span]
 
     @property
     def name(self) -> str:
@@ -34,18 +33,22 @@ class JsonPlaces:
         """The whole text."""
         return self.lines.text
 
+    def at(self, span: Span) -> Source:
+        """A place by its stretch of the text."""
+        return self.lines.source(span.start, span.end)
+
     def source(self, path: KeyPath) -> Source:
         """The value at this path; where there is none, what should have held it."""
         while path not in self.values:
             if not path:
                 return Source(self.name)
             path = path[:-1]
-        return self._at(self.values[path])
+        return self.at(self.values[path])
 
     def key_source(self, path: KeyPath) -> Source:
         """The field name of this path; where it has none, its value."""
         span = self.keys.get(path)
-        return self.source(path) if span is None else self._at(span)
+        return self.source(path) if span is None else self.at(span)
 
     def source_within(self, path: KeyPath, start: int, width: int = 1) -> Source:
         """`width` characters of a text value, the first at `start`, counted from 0.
@@ -65,20 +68,7 @@ class JsonPlaces:
         span = self.values.get(path)
         return "" if span is None else self.text[span.start : span.end]
 
-    def at(self, offset: int, width: int = 1) -> Source:
-        """A place by its offset from the start of the text."""
-        return self.lines.source(offset, offset + width)
 
-    def line_of(self, offset: int) -> int:
-        """The line, counted from 1, in which this offset lies."""
-        return self.lines.index(offset) + 1
-
-    def _at(self, span: Span) -> Source:
-        return self.lines.source(span.start, span.end)
-
-
-def places_of(
-    name: str, text: str, values: Mapping[KeyPath, Span], keys: Mapping[KeyPath, Span]
-) -> JsonPlaces:
-    """The places of a text whose values and keys were found."""
-    return JsonPlaces(Lines(name, text), values, keys)
+def places_of(name: str, text: str) -> JsonPlaces:
+    """The places of a text, none of which have been found yet."""
+    return JsonPlaces(Lines(name, text), {}, {})

@@ -61,7 +61,7 @@ def _text(content: bytes) -> str:
 
 def _brought_over(before: bytes, changes: "tuple[FormatChange, ...]") -> bytes:
     """The file in the present format, read again before anybody relies on it."""
-    from witnessmark.codebook.parse_top import parse_top
+    from witnessmark.codebook.parse import parse_top
     from witnessmark.codebook.upgrade import upgraded_text
     from witnessmark.documents.entries import FileText
 
@@ -79,13 +79,13 @@ def _show(
     kept: Path | None,
 ) -> None:
     """What stands otherwise, line by line, then where each of the two is."""
-    from witnessmark.documents.toml_places import locate
+    from witnessmark.documents.toml_places import TomlPlaces
 
     text = _text(before)
-    places = locate(str(file), text)
+    places = TomlPlaces(str(file), text)
     told = []
     for each in changes:
-        spot = places.values[each.path]
+        spot = places.spots.values[each.path]
         typed = text[spot.start : spot.end]
         now = typed if each.value is None else json.dumps(each.value)
         stands = f"{each.path[-1]} = {typed} is now {each.key} = {now}"

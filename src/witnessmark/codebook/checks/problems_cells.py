@@ -1,7 +1,5 @@
 """Problems inside cells of several parts: outcomes, sketches, conditions."""
 
-from typing import override
-
 from witnessmark.documents.problems import Unknown
 from witnessmark.problem import Problem, shown
 
@@ -60,27 +58,15 @@ class SketchForm(Problem):
 class SketchOfNoOutcome(Unknown):
     """A sketch for an outcome that the row does not have."""
 
-    outcome: str
-    outcomes: tuple[str, ...]
-    says = "{outcome!q} is no outcome of this row"
+    says = "{name!q} is no outcome of this row"
     wants_else = ""
-
-    @override
-    def sought(self) -> tuple[str, tuple[str, ...]]:
-        return self.outcome, self.outcomes
 
 
 class UnknownSketch(Unknown):
     """A name that no sketch has."""
 
-    sketch: str
-    sketches: tuple[str, ...]
-    says = "there is no sketch {sketch!q}"
+    says = "there is no sketch {name!q}"
     wants_else = "a name of the list in docs/codebook.md"
-
-    @override
-    def sought(self) -> tuple[str, tuple[str, ...]]:
-        return self.sketch, self.sketches
 
 
 class UndrawnOutcomes(Problem):

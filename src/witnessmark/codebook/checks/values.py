@@ -31,15 +31,10 @@ MOST_LETTERS = 80
 LOOKS = ("factory", "doubtful", "disturbed")
 
 
-def check_values(draft: Draft) -> tuple[Problem, ...]:
+def check_values(draft: Draft) -> Iterator[Problem]:
     """What rows say, against what can be said."""
-    return (
-        *_check_items(draft),
-        *_check_codes(draft),
-        *_check_rules(draft),
-        *_check_lags(draft),
-        *_check_outcomes(draft),
-    )
+    for check in (_check_items, _check_codes, _check_rules, _check_lags, _check_outcomes):
+        yield from check(draft)
 
 
 def _check_items(draft: Draft) -> Iterator[Problem]:
@@ -85,7 +80,7 @@ def _check_codes(draft: Draft) -> Iterator[Problem]:
         item = said.get(row.record.table, "")
         if item and row.entry.is_written("value") and row.record.value not in known[item]:
             place = row.entry.source("value")
-            yield UnknownValue(place, item, row.record.value, known[item])
+            yield UnknownValue(place, row.record.value, known[item], item)
 
 
 def _known_values(draft: Draft) -> dict[str, set[str]]:
@@ -119,7 +114,7 @@ def _check_rules(draft: Draft) -> Iterator[Problem]:
             for index, value in enumerate(rule.entry.texts(values_key)):
                 if value not in known[item]:
                     place = rule.entry.source(values_key, index)
-                    yield UnknownValue(place, item, value, tuple(sorted(known[item])))
+                    yield UnknownValue(place, value, tuple(sorted(known[item])), item)
         yield from _check_conditions(rule, known, kinds)
 
 
@@ -132,7 +127,7 @@ def _check_conditions(
         if not part.is_whole:
             yield ConditionForm(part.place, part.text)
         elif part.name not in kinds:
-            yield NotInBook(part.name_place(), "item", part.name, tuple(kinds))
+            yield NotInBook(part.name_place(), part.name, tuple(kinds), "item")
         elif kinds[part.name] is not ItemKind.CODE:
             kind = kinds[part.name]
             yield WrongItemKind(part.name_place(), part.name, kind, "an item of kind code")
@@ -143,7 +138,7 @@ def _check_conditions(
             for value in part.said.split():
                 if value not in values:
                     place = part.said_place(value)
-                    yield UnknownValue(place, part.name, value, tuple(sorted(values)))
+                    yield UnknownValue(place, value, tuple(sorted(values)), part.name)
         asked.add(part.name)
 
 
