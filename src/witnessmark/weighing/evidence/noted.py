@@ -8,13 +8,11 @@ What rests on memory is left out: it explains and never argues.
 from dataclasses import dataclass, replace
 
 import numpy as np
-from numpy.typing import NDArray
 
 from witnessmark.casefile.records import LookClass, Seen
 from witnessmark.codebook.marks import Mark
 from witnessmark.codebook.pieces import Piece
-
-Array = NDArray[np.float64]
+from witnessmark.weighing.arrays import Array, Days
 
 READ, ABSENT, REMOVED = "read", "absent", "removed"
 UNLISTED = "not listed"
@@ -72,7 +70,7 @@ class DateSeen:
     mark: str
     field: str
     name: str
-    days: NDArray[np.int64]
+    days: Days
     likelihood: Array
     floor: float
     is_cast: bool

@@ -5,13 +5,13 @@ from dataclasses import dataclass, replace
 from functools import partial
 
 import numpy as np
-from numpy.typing import NDArray
 
 from witnessmark.agreement.records import CarMarks
 from witnessmark.casefile.records import Seen
 from witnessmark.codebook.piece_records import SoldInService
 from witnessmark.codebook.pieces import PieceKind, Pieces, pieces_of
 from witnessmark.codebook.records import Assembly
+from witnessmark.weighing.arrays import Array
 from witnessmark.weighing.evidence import days
 from witnessmark.weighing.evidence.days import Grid, grid_of
 from witnessmark.weighing.evidence.gather import pieces_seen
@@ -38,9 +38,6 @@ from witnessmark.weighing.pieces.scene import Scene
 from witnessmark.weighing.pieces.structure import structure_terms
 from witnessmark.weighing.pieces.terms import DayTie, Term
 from witnessmark.weighing.rates import RateValues
-
-Array = NDArray[np.float64]
-
 
 WHOLE = (PieceKind.CORE, PieceKind.STRUCTURE)
 

@@ -8,16 +8,14 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
+from witnessmark.weighing.arrays import Array
 from witnessmark.weighing.evidence.days import Grid
 from witnessmark.weighing.evidence.numbers import NumberItem
 from witnessmark.weighing.pieces.axes import NAMES
 from witnessmark.weighing.pieces.items import CodeItem
 from witnessmark.weighing.pieces.scene import Group, Vectors
 from witnessmark.weighing.pieces.terms import Term, key_of
-
-Array = NDArray[np.float64]
 
 type Axes = tuple[str, ...]
 

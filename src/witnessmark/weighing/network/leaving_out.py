@@ -4,10 +4,8 @@ this piece."""
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 
-import numpy as np
-from numpy.typing import NDArray
-
 from witnessmark.codebook.pieces import Piece
+from witnessmark.weighing.arrays import Array
 from witnessmark.weighing.network.build import (
     Noted,
     bonds_of,
@@ -37,8 +35,6 @@ from witnessmark.weighing.pieces.items import CodeItem
 from witnessmark.weighing.pieces.scene import Scene
 from witnessmark.weighing.pieces.terms import Term
 from witnessmark.weighing.rates import RateValues
-
-Array = NDArray[np.float64]
 
 
 @dataclass(frozen=True, slots=True, eq=False, kw_only=True)

@@ -8,10 +8,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
 from witnessmark.catalogue import said
 from witnessmark.codebook.pieces import PieceKind
+from witnessmark.weighing.arrays import Array, Which
 from witnessmark.weighing.evidence.noted import READ
 from witnessmark.weighing.network.build import Noted
 from witnessmark.weighing.network.factors import way_axis, ways_of
@@ -22,8 +22,6 @@ from witnessmark.weighing.pieces.core_hands import FIRST, MADE, STRUCK_HANDS
 from witnessmark.weighing.pieces.cores import Core
 from witnessmark.weighing.pieces.items import CLAIMED
 from witnessmark.weighing.records import Asked, Pair
-
-Array = NDArray[np.float64]
 
 TINY = 1e-300
 PLACES = 12
@@ -52,8 +50,8 @@ class Sides:
     names: tuple[str, ...]
     joint: Array
     prior: Array
-    first: NDArray[np.bool_]
-    second: NDArray[np.bool_]
+    first: Which
+    second: Which
 
     def log10_lr(self) -> float:
         """The LR integrated over the draws."""
@@ -66,21 +64,18 @@ class Sides:
         """The LR of every draw, shape (draws,)."""
         one = np.maximum(self._side(self.first), TINY) / self._before(self.first)
         other = np.maximum(self._side(self.second), TINY) / self._before(self.second)
-        found: Array = np.log10(one) - np.log10(other)
-        return found
+        return np.log10(one) - np.log10(other)
 
     @property
     def can_be_told(self) -> bool:
         """Whether either side could be, before anything was noted."""
         return all(self._before(which).all() for which in (self.first, self.second))
 
-    def _side(self, which: NDArray[np.bool_]) -> Array:
-        found: Array = self.joint[:, which].sum(axis=1)
-        return found
+    def _side(self, which: Which) -> Array:
+        return self.joint[:, which].sum(axis=1)
 
-    def _before(self, which: NDArray[np.bool_]) -> Array:
-        found: Array = self.prior[:, which].sum(axis=1)
-        return found
+    def _before(self, which: Which) -> Array:
+        return self.prior[:, which].sum(axis=1)
 
 
 def questions_of(known: Noted) -> tuple[Question, ...]:

@@ -10,17 +10,15 @@ from dataclasses import dataclass, replace
 from itertools import product
 
 import numpy as np
-from numpy.typing import NDArray
 
 from witnessmark.agreement.records import CarMarks
 from witnessmark.codebook.records import Rule
+from witnessmark.weighing.arrays import Array
 from witnessmark.weighing.evidence.rules import breaks, excluded, rules_of
 from witnessmark.weighing.network.factors import Configured, squeezed
 from witnessmark.weighing.pieces.axes import NAMES
 from witnessmark.weighing.pieces.items import CodeItem, unread_item
 from witnessmark.weighing.rates import RateValues
-
-Array = NDArray[np.float64]
 
 FIRM = "firm"
 

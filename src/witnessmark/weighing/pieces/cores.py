@@ -11,10 +11,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 import numpy as np
-from numpy.typing import NDArray
 
 from witnessmark.codebook.pieces import PieceKind
 from witnessmark.codebook.records import AssemblyKind
+from witnessmark.weighing.arrays import Array
 from witnessmark.weighing.evidence.days import Grid
 from witnessmark.weighing.evidence.noted import READ, PieceSeen, SurfaceSeen
 from witnessmark.weighing.pieces.axes import ONE
@@ -48,8 +48,6 @@ from witnessmark.weighing.pieces.scene import (
     SurfaceWay,
 )
 from witnessmark.weighing.pieces.terms import DayTie, Term, joined, merged, product, times
-
-Array = NDArray[np.float64]
 
 TINY = 1e-12
 BY_SERIES = 0.9

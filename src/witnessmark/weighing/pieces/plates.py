@@ -3,10 +3,10 @@
 from dataclasses import dataclass, replace
 
 import numpy as np
-from numpy.typing import NDArray
 
 from witnessmark.codebook.marks import MarkKind
 from witnessmark.codebook.pieces import PieceKind
+from witnessmark.weighing.arrays import Array
 from witnessmark.weighing.evidence import days
 from witnessmark.weighing.evidence.days import DatedLink
 from witnessmark.weighing.evidence.noted import DateSeen, PieceSeen, SurfaceSeen
@@ -33,8 +33,6 @@ from witnessmark.weighing.pieces.scene import (
     SurfaceWay,
 )
 from witnessmark.weighing.pieces.terms import DayTie, Term
-
-Array = NDArray[np.float64]
 
 S = Structure
 FIRST, LATER, OTHER_CARS, DONOR = "first", "later", "other car", "donor"
@@ -223,8 +221,7 @@ def _look(scene: Scene, sheet: PlateOrPaper, surface: SurfaceSeen, origin: str) 
         # A door or another panel comes over whole, with the plate that is riveted to it.
         whole = scene.rates["tag.panel"]
         moved = whole * made + (1.0 - whole) * moved
-    found: Array = at_home * stayed + (1.0 - at_home) * moved
-    return found
+    return at_home * stayed + (1.0 - at_home) * moved
 
 
 def _dated(

@@ -9,12 +9,10 @@ from dataclasses import dataclass, field, replace
 from enum import StrEnum
 from typing import Any
 
-import numpy as np
-from numpy.typing import NDArray
-
 from witnessmark.agreement.records import CarMarks
 from witnessmark.casefile.records import LookClass, OriginSaid, Seen
 from witnessmark.codebook.pieces import PieceKind
+from witnessmark.weighing.arrays import Array
 from witnessmark.weighing.evidence.days import Grid
 from witnessmark.weighing.evidence.noted import (
     ABSENT,
@@ -28,8 +26,6 @@ from witnessmark.weighing.evidence.numbers import NumberItem
 from witnessmark.weighing.pieces.axes import LEAK, ONE, OTHER_CAR, RESTORED, Traits, along
 from witnessmark.weighing.pieces.items import CodeItem
 from witnessmark.weighing.rates import RateValues
-
-Array = NDArray[np.float64]
 
 OWN, OTHER, FURTHER, ALONE, STRUCK, COPY, BLANK, GONE = (
     "own", "other", "further", "alone", "struck", "copy", "blank", "gone",
@@ -127,15 +123,13 @@ class Scene:
             a, b = rates[f"look.{name}.doubtful"], rates[f"look.{name}.disturbed"]
             found = (1.0 - a - b, a, b)[place]
             even = EVEN_LOOK[surface.look_how]
-            mixed: Array = (1.0 - even) * found + even / 3.0
-            return mixed
+            return (1.0 - even) * found + even / 3.0
 
         if kind in ("made", "joined"):
             return along(RESTORED, row("made"), row("restored"))
         if kind == "struck":
             skilled = rates["skilled"]
-            struck: Array = (1.0 - skilled) * row("crude") + skilled * row("skilled")
-            return struck
+            return (1.0 - skilled) * row("crude") + skilled * row("skilled")
         return row(kind)
 
     def _seam(self, is_seamed: bool, kind: str) -> Array:

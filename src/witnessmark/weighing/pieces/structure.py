@@ -5,9 +5,9 @@ from dataclasses import replace
 from itertools import product as every
 
 import numpy as np
-from numpy.typing import NDArray
 
 from witnessmark.codebook.pieces import PieceKind
+from witnessmark.weighing.arrays import Array
 from witnessmark.weighing.evidence.noted import PieceSeen, SurfaceSeen
 from witnessmark.weighing.pieces.axes import IDENTITY, ONE, Structure, along, odds_times, only
 from witnessmark.weighing.pieces.scene import (
@@ -21,8 +21,6 @@ from witnessmark.weighing.pieces.scene import (
     SurfaceWay,
 )
 from witnessmark.weighing.pieces.terms import Term, merged, product
-
-Array = NDArray[np.float64]
 
 S = Structure
 KIND = PieceKind.STRUCTURE
