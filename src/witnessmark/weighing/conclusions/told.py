@@ -19,7 +19,7 @@ from witnessmark.weighing.evidence.noted import (
     NumberSeen,
 )
 from witnessmark.weighing.evidence.numbers import claimed_number
-from witnessmark.weighing.network.build import Noted
+from witnessmark.weighing.pieces.noted_car import Noted
 
 PLAUSIBLE = 0.05
 """Days and characters with less of the likeliest one's likelihood are no reading of the mark."""

@@ -46,7 +46,8 @@ class Record:
 
 @dataclass(frozen=True, slots=True, eq=False, kw_only=True)
 class NumberItem:
-    """One number and the marks that show it. `records` are those of the claimed car where its
+    """One number and the marks that show it. `home`: the core whose own number it is, if it is
+    one. `records` are those of the claimed car where its
     number is known, else None; `served` what each mark shows of a number of the series that
     were supplied later, over alone. `own` and `any_car` have the relative likelihood of every
     set of marks that show one number of the claimed car, and of any: shape (2**marks,).
@@ -54,6 +55,7 @@ class NumberItem:
     car left the works with such a number."""
 
     id: str
+    home: str
     marks: tuple[str, ...]
     records: tuple[Record, ...] | None
     served: tuple[float, ...] | None
@@ -124,6 +126,7 @@ def _item(
     number = claimed_number(item, text)
     return NumberItem(
         id=item.id,
+        home=item.home,
         marks=tuple(mark.mark for mark in marks),
         records=None if number is None else tuple(
             _record(mark.rows, number, one) for mark, one in zip(marks, single, strict=True)

@@ -291,10 +291,11 @@ def _product(table: Array, curves: list[Factor]) -> Array:
     return table
 
 
-def number_factor(item: NumberItem, pieces: list[Cells], home: str) -> Factor | None:
+def number_factor(item: NumberItem, pieces: Iterable[Cells]) -> Factor | None:
     """What binds the marks of one number: those that show one car's are weighed together.
 
-    `home` is the core whose own number it is, if it is one: what copies, copies that.
+    What copies, copies that of the core whose own number it is, if it is one. None where nothing
+    is bound.
     """
     bearing = [
         cells
@@ -315,7 +316,7 @@ def number_factor(item: NumberItem, pieces: list[Cells], home: str) -> Factor | 
     own, other, copied = (
         np.bitwise_or.reduce(np.broadcast_arrays(*(each[k] for each in laid))) for k in (0, 1, 3)
     )
-    at_home = next((k for k, cells in enumerate(bearing) if cells.piece == home), None)
+    at_home = next((k for k, cells in enumerate(bearing) if cells.piece == item.home), None)
     further = [each[2] for each in laid]
     if at_home is None:
         own = own | copied
@@ -330,4 +331,4 @@ def number_factor(item: NumberItem, pieces: list[Cells], home: str) -> Factor | 
     table = item.own[own] * item.any_car[other]
     for masks in further:
         table = table * item.any_car[masks]
-    return Factor(np.asarray(table), tuple(cells.groups for cells in bearing))
+    return squeezed(np.asarray(table), tuple(cells.groups for cells in bearing))

@@ -13,7 +13,6 @@ import numpy as np
 from witnessmark.weighing.arrays import Array
 from witnessmark.weighing.network.factors import (
     Cells,
-    Configured,
     Factor,
     ItemAxes,
     item_axes,
@@ -111,19 +110,6 @@ class Network:
             self.made["before", piece] = ways_before(self.prior, self.cells[piece])
         found: Array = self.made["before", piece]
         return found
-
-
-def network_with(
-    draws: int,
-    prior: Array,
-    cells: dict[str, Cells],
-    items: dict[str, CodeItem],
-    configured: Configured,
-    bonds: tuple[Factor, ...],
-) -> Network:
-    """The network of these pieces and bonds."""
-    axes = item_axes(items, configured)
-    return Network(draws=draws, prior=prior, cells=cells, items=items, bonds=bonds, axes=axes)
 
 
 def ways_before(prior: Array, cells: Cells) -> Array:

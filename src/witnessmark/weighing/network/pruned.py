@@ -9,10 +9,11 @@ from collections.abc import Iterable, Iterator
 import numpy as np
 
 from witnessmark.weighing.arrays import Places, Which
-from witnessmark.weighing.network.build import Noted, network_of
+from witnessmark.weighing.network.build import network_of
 from witnessmark.weighing.network.network import Network
 from witnessmark.weighing.network.pruning import AskedAlong, Pruning, SumPlan, drawn
 from witnessmark.weighing.network.questions import TINY, Question, Sides, axis_of, sides
+from witnessmark.weighing.pieces.noted_car import Noted
 from witnessmark.weighing.rates import RateValues
 
 APART, TRIES = 0.005, 6

@@ -13,14 +13,13 @@ from witnessmark.catalogue import said
 from witnessmark.codebook.pieces import PieceKind
 from witnessmark.weighing.arrays import Array, Which
 from witnessmark.weighing.evidence.noted import READ
-from witnessmark.weighing.network.build import Noted
 from witnessmark.weighing.network.factors import way_axis, ways_of
 from witnessmark.weighing.network.leaving_out import OnePiece
 from witnessmark.weighing.network.network import Network
 from witnessmark.weighing.pieces.axes import Structure
 from witnessmark.weighing.pieces.core_hands import FIRST, MADE, STRUCK_HANDS
-from witnessmark.weighing.pieces.cores import Core
 from witnessmark.weighing.pieces.items import CLAIMED
+from witnessmark.weighing.pieces.noted_car import Core, Noted
 from witnessmark.weighing.records import Asked, Pair
 
 TINY = 1e-300
@@ -130,9 +129,8 @@ def _cores(known: Noted) -> Iterator[Question]:
 def _panels(known: Noted) -> Iterator[Question]:
     """Panels of the first bearer of which something was noted: one may be new, or another car's."""
     for seen in known.seen:
-        piece = seen.piece
-        if piece.kind is PieceKind.PANEL and piece.assembly == known.bearer and not seen.is_silent:
-            yield Question(Asked.CORE, piece.id, _fitted_here(piece.name), True)
+        if known.is_panel_noted(seen):
+            yield Question(Asked.CORE, seen.piece.id, _fitted_here(seen.piece.name), True)
 
 
 def _fitted_here(name: str) -> Pair:
@@ -144,7 +142,7 @@ def _fitted_here(name: str) -> Pair:
 
 def _sheets(known: Noted) -> Iterator[Question]:
     for seen in known.seen:
-        if seen.piece.kind not in (PieceKind.PLATE, PieceKind.PAPER) or seen.is_silent:
+        if seen.piece.id not in known.sheets:
             continue
         if seen.piece.kind is PieceKind.PAPER:
             pair = Pair(

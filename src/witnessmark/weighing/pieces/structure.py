@@ -125,8 +125,8 @@ def _by_one_hand(
 
 def _bears_number(scene: Scene, surface: SurfaceSeen) -> bool:
     """Does it bear the identification number; where no place of the structure does, any number?"""
-    if scene.traits.bears_number:
-        return scene.bears_identity(surface)
+    if scene.known.traits.bears_number:
+        return surface.bears_identity
     return bool(surface.numbers)
 
 
