@@ -20,12 +20,13 @@ from benchmarks.scale import Scale
 from witnessmark.examination.examine import car_marks
 from witnessmark.weighing.conclusions.contributions import contributions, things
 from witnessmark.weighing.conclusions.steady import TRIED
-from witnessmark.weighing.network.build import Noted, network_of, noted, with_piece
+from witnessmark.weighing.network.build import network_of, noted, with_piece
 from witnessmark.weighing.network.factors import Factor, noted_factor, squeezed, way_axis
 from witnessmark.weighing.network.network import Network, laid, over_ways
 from witnessmark.weighing.network.pruned import Pruned
 from witnessmark.weighing.network.questions import Asking, Question, Sides, questions_of, sides
 from witnessmark.weighing.pieces.axes import NAMES
+from witnessmark.weighing.pieces.noted_car import Noted
 from witnessmark.weighing.rates import RateValues, rate_values
 
 Array = NDArray[np.float64]

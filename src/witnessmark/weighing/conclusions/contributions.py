@@ -9,10 +9,11 @@ from dataclasses import dataclass, replace
 
 from witnessmark.catalogue import said
 from witnessmark.weighing.evidence.noted import ABSENT, READ, PieceSeen, SurfaceSeen
-from witnessmark.weighing.network.build import Noted, network_of, with_piece
+from witnessmark.weighing.network.build import network_of, with_piece
 from witnessmark.weighing.network.leaving_out import each_without
 from witnessmark.weighing.network.network import Network
 from witnessmark.weighing.network.questions import Question, sides
+from witnessmark.weighing.pieces.noted_car import Noted
 from witnessmark.weighing.rates import RateValues
 from witnessmark.weighing.records import Asked, Contribution
 

@@ -36,9 +36,8 @@ from witnessmark.weighing.evidence.noted import (
     NumberSeen,
     PieceSeen,
 )
-from witnessmark.weighing.network.build import Noted
-from witnessmark.weighing.pieces.cores import Core
 from witnessmark.weighing.pieces.items import IMPLIED
+from witnessmark.weighing.pieces.noted_car import Core, Noted
 from witnessmark.weighing.pieces.scene import REPLACED
 from witnessmark.weighing.records import Misfit, MisfitKind, Stop
 
@@ -86,7 +85,7 @@ def stops(known: Noted, findings: tuple[Finding, ...]) -> tuple[Stop, ...]:
     found, told = [], Told(known, findings)
     for seen in known.seen:
         name = seen.piece.name
-        if seen.piece.kind is PieceKind.PLATE and seen.main.is_gone and _bears(known, seen):
+        if seen.piece.kind is PieceKind.PLATE and seen.main.is_gone and seen.main.bears_identity:
             found.append(Stop(seen.piece.id, said("The {plate} is missing.", plate=name)))
         is_structure = seen.piece.kind is PieceKind.STRUCTURE
         if not is_structure and seen.piece.kind is not PieceKind.PLATE:
@@ -117,16 +116,10 @@ def _is_another(known: Noted, number: NumberSeen) -> bool:
     return number.status == READ and any(
         each.item == number.item and each.status == READ and not agree(each, number)
         for seen in known.seen
-        if seen.piece.kind is PieceKind.PAPER and _bears(known, seen)
+        if seen.piece.kind is PieceKind.PAPER and seen.main.bears_identity
         if not any(differing(known, other) for other in seen.numbers)
         for each in seen.numbers
     )
-
-
-def _bears(known: Noted, seen: PieceSeen) -> bool:
-    numbers = {item.id for item in known.car.book.items if item.identification}
-    marks = seen.main.marks
-    return any(fld.says in numbers for mark in marks for fld in mark.fields)
 
 
 def _misfit(

@@ -96,9 +96,11 @@ def _surface(
     read = [mark for mark in weighed if car.of(mark.id)]
     ways = [each.reading.seen for mark in read for each in car.of(mark.id)]
     look = looks.get(surface)
+    identity = {item.id for item in car.book.items if item.identification}
     found = SurfaceSeen(
         id=surface,
         marks=marks,
+        bears_identity=any(fld.says in identity for mark in marks for fld in mark.fields),
         look=look[0] if look else None,
         look_how=look[1] if look else Seen.IN_PERSON,
         how=min(ways, key=ORDER.index, default=Seen.IN_PERSON),

@@ -10,14 +10,13 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from witnessmark.weighing.arrays import Array, Places, Which
 from witnessmark.weighing.network.factors import Axes, Factor, squeezed
 from witnessmark.weighing.network.leaves import Entries, Marginal
 from witnessmark.weighing.network.messages import NOTHING, along
 from witnessmark.weighing.network.network import Network
 from witnessmark.weighing.network.questions import Sides
-from witnessmark.weighing.network.sums import Places, Relative, Step, Sums
-
-Array = NDArray[np.float64]
+from witnessmark.weighing.network.sums import Relative, Step, Sums
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -176,7 +175,7 @@ PAIRS, HALVINGS = 2048, 64
 """Pairs of which the shares are worked out together; halvings of 1 by which they are told apart."""
 
 
-def counting_pairs(sums: Sums, values: Sequence[Relative], lost: Array) -> list[NDArray[np.bool_]]:
+def counting_pairs(sums: Sums, values: Sequence[Relative], lost: Array) -> list[Which]:
     """Which pairs of each step are kept. `values` are those of all tables, a column for each
     side; `lost` the share of each that may be left out in all, which every step has alike."""
     between = range(len(sums.leaves), len(sums.sizes))

@@ -2,23 +2,11 @@
 this piece."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field, replace
-
-import numpy as np
-from numpy.typing import NDArray
+from dataclasses import dataclass, field
 
 from witnessmark.codebook.pieces import Piece
-from witnessmark.weighing.network.build import (
-    Noted,
-    bonds_of,
-    can_be_joined,
-    home_of,
-    prior_of,
-    scene_of,
-    sheets_of,
-    terms_of,
-    ties_of,
-)
+from witnessmark.weighing.arrays import Array
+from witnessmark.weighing.network.build import bonds_of, prior_of, terms_of, ties_of
 from witnessmark.weighing.network.factors import (
     Axes,
     Cells,
@@ -34,11 +22,10 @@ from witnessmark.weighing.network.messages import DRAW, contracted, joined
 from witnessmark.weighing.network.network import Network, laid, over_ways, ways_before
 from witnessmark.weighing.pieces.axes import NAMES
 from witnessmark.weighing.pieces.items import CodeItem
+from witnessmark.weighing.pieces.noted_car import Noted
 from witnessmark.weighing.pieces.scene import Scene
 from witnessmark.weighing.pieces.terms import Term
 from witnessmark.weighing.rates import RateValues
-
-Array = NDArray[np.float64]
 
 
 @dataclass(frozen=True, slots=True, eq=False, kw_only=True)
@@ -83,14 +70,10 @@ def each_without(
     owner = piece.id if piece.id in network.cells else piece.assembly
     # What all of them have in common is worked out once.
     kept = network.made.setdefault("kept by scenes", {})
-    scenes = [replace(scene_of(each, rates), kept=kept) for each in without]
-    terms = [
-        terms_of(scene, each, sheets_of(scene, each), owner)
-        for scene, each in zip(scenes, without, strict=True)
-    ]
-    kinds = [_binding(*each, owner) for each in zip(scenes, without, terms, strict=True)]
-    scene = replace(scene_of(known, rates), kept=kept)
-    own = _binding(scene, known, network.cells[owner].terms, owner)
+    scenes = (Scene(known=each, rates=rates, kept=kept) for each in without)
+    terms = [terms_of(scene, owner) for scene in scenes]
+    kinds = [_binding(*each, owner) for each in zip(without, terms, strict=True)]
+    own = _binding(known, network.cells[owner].terms, owner)
     found: dict[int, OnePiece] = {}
     for kind in dict.fromkeys(kinds):
         places = [k for k, each in enumerate(kinds) if each == kind]
@@ -99,13 +82,12 @@ def each_without(
     yield from (found[k] for k in range(len(without)))
 
 
-def _binding(scene: Scene, known: Noted, terms: Sequence[Term], owner: str) -> object:
+def _binding(known: Noted, terms: Sequence[Term], owner: str) -> object:
     """Equal where a piece is bound to all else in the same way, whatever its cells are."""
-    ties = ties_of(known, sheets_of(scene, known))
-    tied = tuple((core, sheet, named.item) for core, sheet, _, named in ties)
+    tied = tuple((core, sheet, named.item) for core, sheet, _, named in ties_of(known))
     shown = {item for term in terms for item, group in term.groups.items() if any(group)}
-    at_home = frozenset(item for item in shown if home_of(known, item) == owner)
-    return tied, at_home, can_be_joined(scene)
+    at_home = frozenset(item for item in shown if known.numbers[item].home == owner)
+    return tied, at_home, known.can_be_joined
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -165,9 +147,8 @@ class _Around:
     def _summed(self, wide: Cells, axes: Axes) -> tuple[Array, Factor]:
         """The prior of the car, and the sum of everything but the piece."""
         of, known, rates = self.network, self.known, self.rates
-        scene = scene_of(known, rates)
-        prior, sheets = prior_of(scene), sheets_of(scene, known)
-        bonds = bonds_of(known, rates, {**of.cells, self.owner: wide}, sheets)
+        prior = prior_of(known, rates)
+        bonds = bonds_of(known, rates, {**of.cells, self.owner: wide})
         rest = [factor for piece, factor in of.summed.items() if piece != self.owner]
         items = [squeezed(each, (*NAMES, f"item {item}")) for item, each in of.axes.all.items()]
         shared = [squeezed(prior, NAMES), *items, *of.axes.configured.rules, *bonds]

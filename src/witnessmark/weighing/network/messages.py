@@ -13,11 +13,9 @@ from itertools import combinations
 from math import prod
 
 import numpy as np
-from numpy.typing import NDArray
 
+from witnessmark.weighing.arrays import Array
 from witnessmark.weighing.network.factors import Axes, Factor
-
-Array = NDArray[np.float64]
 
 DRAW = "d"
 """The axis of the draws: never summed."""

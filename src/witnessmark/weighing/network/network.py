@@ -5,14 +5,14 @@ item.
 """
 
 from dataclasses import dataclass, field, replace
+from functools import cached_property
 from typing import Any
 
 import numpy as np
-from numpy.typing import NDArray
 
+from witnessmark.weighing.arrays import Array
 from witnessmark.weighing.network.factors import (
     Cells,
-    Configured,
     Factor,
     ItemAxes,
     item_axes,
@@ -26,10 +26,8 @@ from witnessmark.weighing.network.messages import DRAW, Tree, contracted, joined
 from witnessmark.weighing.pieces.axes import NAMES
 from witnessmark.weighing.pieces.items import CodeItem
 
-Array = NDArray[np.float64]
 
-
-@dataclass(frozen=True, slots=True, eq=False, kw_only=True)
+@dataclass(frozen=True, eq=False, kw_only=True)
 class Network:
     """The factors of one car for so many draws. `prior` is that of the car's own variables,
     `bonds` what binds the cells of pieces; `axes` are those of the items."""
@@ -43,39 +41,25 @@ class Network:
     made: dict[object, Any] = field(default_factory=dict)
     """What was made when first asked for."""
 
-    @property
+    @cached_property
     def ways(self) -> dict[str, Factor]:
         """P(way | car) of each piece."""
-        if "ways" not in self.made:
-            self.made["ways"] = {p: prior_factor(each) for p, each in self.cells.items()}
-        found: dict[str, Factor] = self.made["ways"]
-        return found
+        return {piece: prior_factor(each) for piece, each in self.cells.items()}
 
-    @property
+    @cached_property
     def noted(self) -> dict[str, Factor]:
         """P(what was noted | way, car, items) of each piece."""
-        if "noted" not in self.made:
-            cells = self.cells.items()
-            self.made["noted"] = {p: noted_factor(each, self.axes) for p, each in cells}
-        found: dict[str, Factor] = self.made["noted"]
-        return found
+        return {piece: noted_factor(each, self.axes) for piece, each in self.cells.items()}
 
-    @property
+    @cached_property
     def summed(self) -> dict[str, Factor]:
         """The same summed over the ways."""
-        if "summed" not in self.made:
-            noted = self.noted.items()
-            self.made["summed"] = {p: over_ways(self.ways[p], each) for p, each in noted}
-        found: dict[str, Factor] = self.made["summed"]
-        return found
+        return {p: over_ways(self.ways[p], each) for p, each in self.noted.items()}
 
-    @property
+    @cached_property
     def tree(self) -> Tree:
         """The messages of all its factors."""
-        if "tree" not in self.made:
-            self.made["tree"] = Tree([*self.shared(), *self.summed.values()])
-        found: Tree = self.made["tree"]
-        return found
+        return Tree([*self.shared(), *self.summed.values()])
 
     def asking(self, item: str) -> "Network":
         """The network in which this item stands by itself."""
@@ -126,19 +110,6 @@ class Network:
             self.made["before", piece] = ways_before(self.prior, self.cells[piece])
         found: Array = self.made["before", piece]
         return found
-
-
-def network_with(
-    draws: int,
-    prior: Array,
-    cells: dict[str, Cells],
-    items: dict[str, CodeItem],
-    configured: Configured,
-    bonds: tuple[Factor, ...],
-) -> Network:
-    """The network of these pieces and bonds."""
-    axes = item_axes(items, configured)
-    return Network(draws=draws, prior=prior, cells=cells, items=items, bonds=bonds, axes=axes)
 
 
 def ways_before(prior: Array, cells: Cells) -> Array:

@@ -3,16 +3,13 @@
 from dataclasses import dataclass, replace
 
 import numpy as np
-from numpy.typing import NDArray
 
 from witnessmark.agreement.records import CarMarks
+from witnessmark.weighing.arrays import Array
 from witnessmark.weighing.evidence import days
 from witnessmark.weighing.evidence.days import DatedLink, DayLink, Grid
 from witnessmark.weighing.evidence.noted import DateSeen, PieceSeen
 from witnessmark.weighing.rates import base_value
-
-Array = NDArray[np.float64]
-
 
 FIRST = "first"
 

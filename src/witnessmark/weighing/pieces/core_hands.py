@@ -1,11 +1,11 @@
 """Whence a core came and what was done to its number, before anything was noted of it."""
 
 import numpy as np
-from numpy.typing import NDArray
 
 from witnessmark.codebook.piece_records import SoldInService
 from witnessmark.codebook.pieces import Piece, ServiceNumbers
 from witnessmark.codebook.records import AssemblyKind
+from witnessmark.weighing.arrays import Array
 from witnessmark.weighing.pieces.axes import (
     DRESS,
     HUNTED,
@@ -18,8 +18,6 @@ from witnessmark.weighing.pieces.axes import (
     only,
 )
 from witnessmark.weighing.pieces.scene import BLANK, FURTHER, OTHER, OWN, Scene
-
-Array = NDArray[np.float64]
 
 FIRST, SUITED, DONOR, OTHER_CARS, SERVICE = "first", "suited", "donor", "other car", "service"
 MADE, OPENLY, TO_PASS, NUMBER_ALONE, REMOVED = (

@@ -8,13 +8,12 @@ panels came with the core, or were kept from the first one, or came from anywher
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
-from numpy.typing import NDArray
 
 from witnessmark.codebook.pieces import PieceKind
-from witnessmark.codebook.records import AssemblyKind
+from witnessmark.weighing.arrays import Array
 from witnessmark.weighing.evidence.days import Grid
 from witnessmark.weighing.evidence.noted import READ, PieceSeen, SurfaceSeen
 from witnessmark.weighing.pieces.axes import ONE
@@ -36,6 +35,7 @@ from witnessmark.weighing.pieces.core_hands import (
     hands,
     origins,
 )
+from witnessmark.weighing.pieces.noted_car import Core
 from witnessmark.weighing.pieces.scene import (
     ALONE,
     BLANK,
@@ -49,8 +49,6 @@ from witnessmark.weighing.pieces.scene import (
 )
 from witnessmark.weighing.pieces.terms import DayTie, Term, joined, merged, product, times
 
-Array = NDArray[np.float64]
-
 TINY = 1e-12
 BY_SERIES = 0.9
 """Chosen cores whose own number lies in the series of such cars."""
@@ -58,29 +56,11 @@ IN_STOCK, LATER = 0.4, 0.6
 """Service pieces from the year's own stock, and made up to three years after."""
 
 
-@dataclass(frozen=True, slots=True, eq=False, kw_only=True)
-class Core:
-    """A core with what is fitted to it, its kind of assembly and its days. `is_named`: some
-    paper names the day of its stamp."""
-
-    piece: PieceSeen
-    kind: AssemblyKind
-    fitted: tuple[PieceSeen, ...]
-    panels: tuple[PieceSeen, ...]
-    days: CoreDays
-    is_named: bool
-
-    @property
-    def is_silent(self) -> bool:
-        """Was nothing noted of any of it?"""
-        return all(each.is_silent for each in (self.piece, *self.fitted, *self.panels))
-
-
 def core_terms(scene: Scene, core: Core) -> list[Term]:
     """The terms of a core; of one of which nothing was noted, its origins alone."""
     found = []
     replaced = scene.said_replaced(core.piece.piece.id, core.piece.piece.assembly)
-    for origin, share in origins(scene, core.piece.piece, core.kind).items():
+    for origin, share in origins(scene, core.piece.piece, core.assembly.kind).items():
         told = replaced if origin == FIRST else ONE
         if core.is_silent:
             found.append(Term(prior=share, weight=told, origin=origin))
@@ -106,7 +86,7 @@ def core_terms(scene: Scene, core: Core) -> list[Term]:
 
 def _noted_hands(scene: Scene, core: Core, origin: str) -> dict[str, Array]:
     """The hands that what was noted can tell apart."""
-    found = hands(scene, origin, core.piece.piece, core.kind)
+    found = hands(scene, origin, core.piece.piece, core.assembly.kind)
     main = core.piece.main
     if main.is_silent:
         return {MADE: ONE}
@@ -154,9 +134,9 @@ def _in_series(scene: Scene, core: Core) -> float:
     core to fit had the same book."""
     found = 1.0
     for number in core.piece.main.numbers:
-        item = scene.car.book.item(number.item)
+        item = scene.known.car.book.item(number.item)
         if number.status == READ and item is not None and item.home == core.piece.piece.assembly:
-            own = float(scene.numbers[number.item].own[1 << number.slot])
+            own = float(scene.known.numbers[number.item].own[1 << number.slot])
             found *= BY_SERIES * own + 1.0 - BY_SERIES
     return found
 
@@ -214,7 +194,7 @@ def _by_hand(
         return scene.shown(surface, kind, record, look, fit=fit, codes_as=codes_as)
     if hand == NUMBER_ALONE and origin != FIRST:
         # The number alone is struck beside the claimed type rather than beside another.
-        claimed, (alike, unlike) = claimed_type(scene, origin), all_of_it(scene, core.kind)
+        claimed, (alike, unlike) = claimed_type(scene, origin), all_of_it(scene, core.assembly.kind)
         stay, leave = claimed * (1.0 - alike), (1.0 - claimed) * (1.0 - unlike)
         fit = stay / (stay + leave)
     look = scene.look(surface, "removed" if hand == REMOVED else "struck")

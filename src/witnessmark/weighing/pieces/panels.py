@@ -6,10 +6,8 @@ is a variable of the car (`axes.PANELS`), so that six labels are not six indepen
 
 from collections.abc import Iterator
 
-import numpy as np
-from numpy.typing import NDArray
-
 from witnessmark.codebook.pieces import PieceKind
+from witnessmark.weighing.arrays import Array
 from witnessmark.weighing.evidence.noted import PieceSeen
 from witnessmark.weighing.pieces.axes import (
     IDENTITY,
@@ -23,8 +21,6 @@ from witnessmark.weighing.pieces.axes import (
 from witnessmark.weighing.pieces.core_hands import MADE, TO_PASS
 from witnessmark.weighing.pieces.scene import ALONE, BLANK, OTHER, OWN, STRUCK, Scene
 from witnessmark.weighing.pieces.terms import Term, product
-
-Array = NDArray[np.float64]
 
 S = Structure
 

@@ -1,12 +1,13 @@
 """Plates and papers of the whole car: first, made later, the other car's or some third one's."""
 
-from dataclasses import dataclass, replace
+from collections.abc import Iterable
+from dataclasses import replace
 
 import numpy as np
-from numpy.typing import NDArray
 
-from witnessmark.codebook.marks import MarkKind
+from witnessmark.agreement.records import CarMarks
 from witnessmark.codebook.pieces import PieceKind
+from witnessmark.weighing.arrays import Array
 from witnessmark.weighing.evidence import days
 from witnessmark.weighing.evidence.days import DatedLink
 from witnessmark.weighing.evidence.noted import DateSeen, PieceSeen, SurfaceSeen
@@ -22,6 +23,7 @@ from witnessmark.weighing.pieces.axes import (
     only,
 )
 from witnessmark.weighing.pieces.core_days import events
+from witnessmark.weighing.pieces.noted_car import Noted, PlateOrPaper
 from witnessmark.weighing.pieces.scene import (
     ALONE,
     COPY,
@@ -34,53 +36,21 @@ from witnessmark.weighing.pieces.scene import (
 )
 from witnessmark.weighing.pieces.terms import DayTie, Term
 
-Array = NDArray[np.float64]
-
 S = Structure
 FIRST, LATER, OTHER_CARS, DONOR = "first", "later", "other car", "donor"
 IN_PAPER_PASS = 3.0
 """Times the odds that a paper was made later, where somebody set out to pass the car off."""
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class PlateOrPaper:
-    """A plate or paper with its events of the car, the dates it names of cores, and whether it
-    bears the identification number. `is_data_plate`: it is not the plate of the number alone,
-    but one of codes, on a panel that is painted or replaced."""
-
-    piece: PieceSeen
-    events: tuple[DatedLink, ...]
-    named: tuple[DateSeen, ...]
-    is_number_plate: bool
-    is_data_plate: bool
-
-    @property
-    def is_label(self) -> bool:
-        """Is it stuck on, so that it cannot come off and be put back?"""
-        return all(mark.kind is MarkKind.LABEL for mark in self.piece.main.marks)
-
-    @property
-    def is_paper(self) -> bool:
-        """Is it a paper, which nobody rivets to a car?"""
-        return self.piece.piece.kind is PieceKind.PAPER
-
-
-def sheet_of(scene_car: Scene, piece: PieceSeen) -> PlateOrPaper:
-    """A plate or paper as it is weighed."""
-    items = {item.id: item for item in scene_car.car.book.items}
-    own = tuple(d for d in piece.dates if not items[d.item].home)
-    named = tuple(d for d in piece.dates if items[d.item].home)
-    bears = scene_car.bears_identity(piece.main)
-    fewest = min(
-        (
-            _fields(each)
-            for each in scene_car.pieces
-            if each.piece.kind is PieceKind.PLATE and scene_car.bears_identity(each.main)
-        ),
-        default=0,
-    )
-    is_data = not bears or _fields(piece) > fewest
-    return PlateOrPaper(piece, events(scene_car.car, own), named, bears, is_data)
+def sheet_of(car: CarMarks, seen: Iterable[PieceSeen], piece: PieceSeen) -> PlateOrPaper:
+    """A plate or paper as it is weighed, among all pieces of the car."""
+    homes = {item.id: item.home for item in car.book.items}
+    own = tuple(d for d in piece.dates if not homes[d.item])
+    named = tuple(d for d in piece.dates if homes[d.item])
+    plates = (p for p in seen if p.piece.kind is PieceKind.PLATE and p.main.bears_identity)
+    fewest = min(map(_fields, plates), default=0)
+    is_data = not piece.main.bears_identity or _fields(piece) > fewest
+    return PlateOrPaper(piece, events(car, own), named, is_data)
 
 
 def _fields(piece: PieceSeen) -> int:
@@ -223,8 +193,7 @@ def _look(scene: Scene, sheet: PlateOrPaper, surface: SurfaceSeen, origin: str) 
         # A door or another panel comes over whole, with the plate that is riveted to it.
         whole = scene.rates["tag.panel"]
         moved = whole * made + (1.0 - whole) * moved
-    found: Array = at_home * stayed + (1.0 - at_home) * moved
-    return found
+    return at_home * stayed + (1.0 - at_home) * moved
 
 
 def _dated(
@@ -232,8 +201,8 @@ def _dated(
 ) -> list[Term]:
     """The term with the events of the car, and the days it names, as curves; a stray sheet of a
     like car has days of such cars."""
-    grid = scene.grid
-    named = float(np.prod([named_share(scene, each) for each in sheet.named] or [1.0]))
+    grid = scene.known.grid
+    named = float(np.prod([named_share(scene.known, each) for each in sheet.named] or [1.0]))
     loose = float(np.prod([days.flat(each) for each in sheet.named] or [1.0]))
     knows = how is not HowNoted.IRRELEVANT and term.origin in (FIRST, LATER)
     term = replace(term, weight=term.weight * (named if knows else loose))
@@ -257,9 +226,9 @@ def _dated(
     ]
 
 
-def named_share(scene: Scene, seen: DateSeen) -> float:
+def named_share(known: Noted, seen: DateSeen) -> float:
     """P(the day that a paper names of a core | it is the claimed car's), over p(t)."""
-    link = days.link_to_car(scene.car.book, scene.car.context, seen.item, False)
+    link = days.link_to_car(known.car.book, known.car.context, seen.item, False)
     assert link is not None
-    curve = days.curve(scene.grid, (DatedLink(seen, link),))
-    return float(curve[scene.grid.own] @ scene.grid.prior)
+    curve = days.curve(known.grid, (DatedLink(seen, link),))
+    return float(curve[known.grid.own] @ known.grid.prior)

@@ -9,27 +9,19 @@ from dataclasses import dataclass, field, replace
 from enum import StrEnum
 from typing import Any
 
-import numpy as np
-from numpy.typing import NDArray
-
-from witnessmark.agreement.records import CarMarks
 from witnessmark.casefile.records import LookClass, OriginSaid, Seen
 from witnessmark.codebook.pieces import PieceKind
-from witnessmark.weighing.evidence.days import Grid
+from witnessmark.weighing.arrays import Array
 from witnessmark.weighing.evidence.noted import (
     ABSENT,
     READ,
     CodeSeen,
     NumberSeen,
-    PieceSeen,
     SurfaceSeen,
 )
-from witnessmark.weighing.evidence.numbers import NumberItem
-from witnessmark.weighing.pieces.axes import LEAK, ONE, OTHER_CAR, RESTORED, Traits, along
-from witnessmark.weighing.pieces.items import CodeItem
+from witnessmark.weighing.pieces.axes import LEAK, ONE, OTHER_CAR, RESTORED, along
+from witnessmark.weighing.pieces.noted_car import Noted
 from witnessmark.weighing.rates import RateValues
-
-Array = NDArray[np.float64]
 
 OWN, OTHER, FURTHER, ALONE, STRUCK, COPY, BLANK, GONE = (
     "own", "other", "further", "alone", "struck", "copy", "blank", "gone",
@@ -85,16 +77,10 @@ class SurfaceWay:
 
 @dataclass(frozen=True, slots=True, eq=False, kw_only=True)
 class Scene:
-    """The car, the rates of so many draws, and what follows from its case alone."""
+    """All that the case says of the car, and the rates of so many draws."""
 
-    car: CarMarks
+    known: Noted
     rates: RateValues
-    pieces: tuple[PieceSeen, ...]
-    numbers: dict[str, NumberItem]
-    items: dict[str, CodeItem]
-    grid: Grid
-    bearer: str
-    traits: Traits
     kept: dict[object, Any] = field(default_factory=dict)
     """What was worked out once of a surface, by what was asked."""
 
@@ -127,15 +113,13 @@ class Scene:
             a, b = rates[f"look.{name}.doubtful"], rates[f"look.{name}.disturbed"]
             found = (1.0 - a - b, a, b)[place]
             even = EVEN_LOOK[surface.look_how]
-            mixed: Array = (1.0 - even) * found + even / 3.0
-            return mixed
+            return (1.0 - even) * found + even / 3.0
 
         if kind in ("made", "joined"):
             return along(RESTORED, row("made"), row("restored"))
         if kind == "struck":
             skilled = rates["skilled"]
-            struck: Array = (1.0 - skilled) * row("crude") + skilled * row("skilled")
-            return struck
+            return (1.0 - skilled) * row("crude") + skilled * row("skilled")
         return row(kind)
 
     def _seam(self, is_seamed: bool, kind: str) -> Array:
@@ -158,7 +142,7 @@ class Scene:
         each = self.rates["leak.each"]
         if surface.how not in (Seen.TOLD, Seen.PHOTOGRAPH):
             return 0.0
-        if self.traits.leaks == 1:
+        if self.known.traits.leaks == 1:
             return along(LEAK, 0.0, each)
         return along(LEAK, 0.0, each if surface.how is Seen.TOLD else 0.0, each)
 
@@ -216,7 +200,7 @@ class Scene:
                 weight = weight * omitted
             elif number.status != READ:
                 weight = weight * removed
-            elif self.numbers[number.item].is_later:
+            elif self.known.numbers[number.item].is_later:
                 # A number that was only ever supplied later: an exchange piece, read at its place.
                 own = 1.0 - omitted - removed if record == BLANK else RARE_ABSENCE
                 weight = weight * own
@@ -260,23 +244,23 @@ class Scene:
         """Does the structure bear its number at several places of which the book may argue?"""
         places = [
             surface
-            for each in self.pieces
+            for each in self.known.seen
             if each.piece.kind is PieceKind.STRUCTURE
             for surface in each.surfaces
-            if self.bears_identity(surface) and any(mark.argues for mark in surface.marks)
+            if surface.bears_identity and any(mark.argues for mark in surface.marks)
         ]
         return len(places) > 1
 
     def _is_served(self, item: str) -> bool:
         """Does the book know numbers of this item, a part's own, that only pieces supplied later
         have?"""
-        known = self.car.book.item(item)
+        known = self.known.car.book.item(item)
         return (
             known is not None
             and not known.identification
             and any(
                 each.item == item and not each.with_the_car and each.citation.basis.weighs
-                for each in self.car.book.series
+                for each in self.known.car.book.series
             )
         )
 
@@ -284,7 +268,7 @@ class Scene:
         self, number: NumberSeen, record: str, slip: str
     ) -> tuple[Array | float, Group | None]:
         """P(characters | record) over alone, and the group that its mark joins."""
-        item, bit = self.numbers[number.item], 1 << number.slot
+        item, bit = self.known.numbers[number.item], 1 << number.slot
         if item.records is None and len(item.marks) == 1 and record in JOINING:
             # One mark alone: nothing joins it.
             return float(item.own[1]) if record in (OWN, STRUCK) else 1.0, None
@@ -326,7 +310,7 @@ class Scene:
         weight: Array | float = 1.0
         vectors: Vectors = {}
         for code in codes:
-            item = self.items[code.item]
+            item = self.known.items[code.item]
             vector = item.vector(code)
             claimed, other = float(vector[0]), item.other(vector)
             if record in (OWN, COPY):
@@ -342,10 +326,10 @@ class Scene:
 
     def said_replaced(self, *about: str) -> Array:
         """P(a paper in hand says that it was replaced | it is first); 1 where none does."""
-        read = {each.mark for each in self.car.casefile.readings}
+        read = {each.mark for each in self.known.car.casefile.readings}
         said = any(
             each.about in about and each.paper in read and each.origin in REPLACED
-            for each in self.car.casefile.claim.statements
+            for each in self.known.car.casefile.claim.statements
         )
         return self.rates["paper.replaced.first"] if said else ONE
 
@@ -355,12 +339,7 @@ class Scene:
 
     def by_other_car(self, *parts: Array | float) -> Array:
         """A table along K; the last part is of a car that the claim describes."""
-        return along(OTHER_CAR, *(parts if self.traits.claim_may_be_read_off else parts[:3]))
-
-    def bears_identity(self, surface: SurfaceSeen) -> bool:
-        """Does a mark of this surface bear the identification number?"""
-        ids = {item.id for item in self.car.book.items if item.identification}
-        return any(fld.says in ids for mark in surface.marks for fld in mark.fields)
+        return along(OTHER_CAR, *(parts if self.known.traits.claim_may_be_read_off else parts[:3]))
 
     def like_code(self) -> Array:
         """P(the other car's code is the claimed one | K)."""

@@ -5,9 +5,9 @@ from dataclasses import replace
 from itertools import product as every
 
 import numpy as np
-from numpy.typing import NDArray
 
 from witnessmark.codebook.pieces import PieceKind
+from witnessmark.weighing.arrays import Array
 from witnessmark.weighing.evidence.noted import PieceSeen, SurfaceSeen
 from witnessmark.weighing.pieces.axes import IDENTITY, ONE, Structure, along, odds_times, only
 from witnessmark.weighing.pieces.scene import (
@@ -21,8 +21,6 @@ from witnessmark.weighing.pieces.scene import (
     SurfaceWay,
 )
 from witnessmark.weighing.pieces.terms import Term, merged, product
-
-Array = NDArray[np.float64]
 
 S = Structure
 KIND = PieceKind.STRUCTURE
@@ -127,8 +125,8 @@ def _by_one_hand(
 
 def _bears_number(scene: Scene, surface: SurfaceSeen) -> bool:
     """Does it bear the identification number; where no place of the structure does, any number?"""
-    if scene.traits.bears_number:
-        return scene.bears_identity(surface)
+    if scene.known.traits.bears_number:
+        return surface.bears_identity
     return bool(surface.numbers)
 
 

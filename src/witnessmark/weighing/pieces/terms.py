@@ -8,13 +8,9 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 from enum import StrEnum
 
-import numpy as np
-from numpy.typing import NDArray
-
+from witnessmark.weighing.arrays import Array
 from witnessmark.weighing.pieces.axes import ONE
 from witnessmark.weighing.pieces.scene import Group, Groups, SurfaceWay, Vectors
-
-Array = NDArray[np.float64]
 
 
 class DayTie(StrEnum):
