@@ -11,10 +11,10 @@ from datetime import timedelta
 
 from witnessmark.agreement.items import BUILD_DATE, build_date_item, claimed, showings
 from witnessmark.agreement.numbering import NumberRange, inside_share
-from witnessmark.agreement.phrases import any_of, range_text, span_text
+from witnessmark.agreement.phrases import range_text, span_text
 from witnessmark.agreement.records import CarMarks
 from witnessmark.agreement.showing import DateValue, Showing, weakest
-from witnessmark.catalogue import said
+from witnessmark.catalogue import either, said
 from witnessmark.codebook.date_records import Lag
 from witnessmark.codebook.marks import MarkKind
 from witnessmark.codebook.records import MODEL_YEAR, ItemKind, Series
@@ -137,7 +137,7 @@ def _dated(car: CarMarks, showing: Showing, rows: list[Series]) -> Showing:
         "{item} {number}, of the series {series}",
         item=showing.item.name,
         number=showing.shown,
-        series=any_of([range_text(row.first, row.last) for row in rows[:2]]),
+        series=either(range_text(row.first, row.last) for row in rows[:2]),
     )
     text = said("{text} ({days})", text=text, days=span_text(days)) if showing.is_claim else text
     day = DateValue("", days, 1.0, weakest(*(row.citation for row in rows)))

@@ -7,9 +7,10 @@ leave open is "I could not determine". Nothing here judges a car or a person.
 
 from collections.abc import Iterable
 
+from witnessmark import catalogue
 from witnessmark.agreement.records import AgreementRule, Finding, Outcome, Subject
 from witnessmark.agreement.showing import CodeValue, DateValue, Showing
-from witnessmark.catalogue import counted, in_a_row, said, whole_sentence
+from witnessmark.catalogue import counted, either, in_a_row, said, whole_sentence
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.records import Applies, Basis, Citation
 from witnessmark.dates import DateSpan
@@ -70,10 +71,7 @@ def all_of(words: Iterable[str]) -> str:
     >>> all_of(["a", "b", "c"]), all_of("abcdef")
     ('a, b and c', 'a, b, c and 3 more')
     """
-    row = _short(words)
-    if len(row) < 2:
-        return in_a_row(row)
-    return said("{words} and {last}", words=in_a_row(row[:-1], ", "), last=row[-1])
+    return catalogue.all_of(_short(words))
 
 
 def one_of(words: Iterable[str]) -> str:
@@ -82,10 +80,7 @@ def one_of(words: Iterable[str]) -> str:
     >>> one_of(["a", "b"]), one_of("abcdef")
     ('a or b', 'a, b, c or 3 more')
     """
-    row = _short(words)
-    if len(row) < 2:
-        return in_a_row(row)
-    return said("{words} or {last}", words=in_a_row(row[:-1], ", "), last=row[-1])
+    return catalogue.one_of(_short(words))
 
 
 def _short(words: Iterable[str]) -> list[str]:
@@ -182,15 +177,7 @@ def for_whom(applies: Applies, book: CodeBook) -> str:
     years = year_text(applies)
     only = [row.name for row in book.works if row.id in applies.works]
     only += [row.name for row in book.models if row.id in applies.models]
-    return said("{years}, only {names}", years=years, names=any_of(only)) if only else years
-
-
-def any_of(names: list[str]) -> str:
-    """All names, of which each holds: "Solent or Solent Sprint or Solent Ellery"."""
-    text = names[0]
-    for name in names[1:]:
-        text = said("{words} or {last}", words=text, last=name)
-    return text
+    return said("{years}, only {names}", years=years, names=either(only)) if only else years
 
 
 def the_named(showing: Showing) -> str:

@@ -13,7 +13,7 @@ from witnessmark.answers.meanings import (
     merged,
     tell_meanings,
 )
-from witnessmark.catalogue import counted, said
+from witnessmark.catalogue import all_of, counted, said
 from witnessmark.outline.records import Outline, Paragraph, Section, Table
 
 if TYPE_CHECKING:
@@ -128,7 +128,7 @@ def _tell_changes(page: Page, answer: "Decoded") -> None:
                 "At place {places} of what was typed: {reason}.",
                 "At places {places} of what was typed: {reason}.",
                 len(columns),
-                places=_listed(columns),
+                places=all_of(columns),
                 reason=reason,
             )
         )
@@ -136,11 +136,6 @@ def _tell_changes(page: Page, answer: "Decoded") -> None:
     if around:
         words = ", ".join(one_line(each) for each in around)
         page.say(said("Passed over as no part of the mark: {words}", words=words))
-
-
-def _listed(words: list[str]) -> str:
-    *most, last = words
-    return said("{words} and {last}", words=", ".join(most), last=last) if most else last
 
 
 def _tell_doubt(page: Page, answer: "Decoded") -> None:

@@ -3,7 +3,7 @@
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
-from witnessmark.catalogue import as_said, either, marked, said
+from witnessmark.catalogue import as_said, either, marked, percent, said
 from witnessmark.outline.records import Block, Paragraph, Pointed, table_of
 
 if TYPE_CHECKING:
@@ -269,19 +269,3 @@ def shortened(text: str, most: int) -> str:
     if len(text) <= most:
         return text
     return text[: most - 3].rpartition(" ")[0].rstrip(" ,;:(") + " ..."
-
-
-def percent(share: float) -> str:
-    """A share in whole per cent; what is not nothing is never shown as nothing.
-
-    The words of an Opinion have their own, finer form in wording; this one
-    spares the first look at a number the import of all that.
-
-    >>> percent(0.5), percent(0.00001), percent(0.99999)
-    ('50 %', 'under 1 %', 'over 99 %')
-    """
-    if 0 < share < 0.01:
-        return said("under {percent} %", percent="1")
-    if 0.99 < share < 1:
-        return said("over {percent} %", percent="99")
-    return said("{percent} %", percent=f"{share * 100:.0f}")

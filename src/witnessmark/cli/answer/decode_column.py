@@ -10,8 +10,8 @@ from typing import TYPE_CHECKING
 
 from witnessmark.answers.decoded import Decoded, answers_to, render_decoded
 from witnessmark.answers.decoded_page import one_line
-from witnessmark.answers.meanings import CLEAR, merged, percent, shortened, told_of
-from witnessmark.catalogue import for_any_page, said, voiced
+from witnessmark.answers.meanings import CLEAR, merged, shortened, told_of
+from witnessmark.catalogue import for_any_page, percent, said, voiced
 from witnessmark.cli.opening import found_marks, mark_read, unknown_mark
 from witnessmark.cli.problems import NotAllowed, typed
 from witnessmark.cli.terminal import page_width, print_json, print_line, refuse
