@@ -209,6 +209,15 @@ def one_of(words: Sequence[str]) -> str:
     return said("{words} or {last}", words=in_a_row(words[:-1], ", "), last=words[-1])
 
 
+def from_to(first: object, last: object) -> str:
+    """Numbers, years or days from a first to a last; one alone where they are the same.
+
+    >>> from_to(1952, 1956), from_to(1952, 1952)
+    ('1952 to 1956', '1952')
+    """
+    return str(first) if first == last else said("{first} to {last}", first=first, last=last)
+
+
 def percent(share: float) -> str:
     """A share in whole per cent; what is not nothing is never shown as nothing.
 

@@ -16,11 +16,12 @@ from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.marks import Mark, MarkKind
 from witnessmark.codebook.records import IN_FULL, CarContext
 from witnessmark.decoding import Decoding, decode
+from witnessmark.decoding.records import SlipKind
 from witnessmark.decoding.two_marks import beside
 from witnessmark.reading import Reading, ReadingRates, parse_as, parse_reading
 from witnessmark.reading.layout import STRAINED
 
-OF_ITS_LENGTH = ("letter", "exchanged")
+OF_ITS_LENGTH = (SlipKind.LETTER, SlipKind.EXCHANGED)
 """Slips that leave every other character of a number at its place."""
 
 

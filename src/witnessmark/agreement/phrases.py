@@ -10,12 +10,15 @@ from collections.abc import Iterable
 from witnessmark import catalogue
 from witnessmark.agreement.records import AgreementRule, Finding, Outcome, Subject
 from witnessmark.agreement.showing import CodeValue, DateValue, Showing
-from witnessmark.catalogue import counted, either, in_a_row, said, whole_sentence
+from witnessmark.catalogue import counted, either, from_to, in_a_row, marked, said, whole_sentence
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.records import Applies, Basis, Citation
-from witnessmark.dates import DateSpan
+from witnessmark.decoding.date_options import span_meant
 
 _NAMED_AT_MOST = 3
+
+NOTHING_TO_COMPARE = marked("There is nothing here that can be compared.")
+"""The inference of a finding whose two sides have nothing in common."""
 
 
 def finding(
@@ -145,14 +148,7 @@ def _or_else(days: str, placeholder: str) -> str:
 def days_meant(dates: tuple[DateValue, ...]) -> str:
     """The days a date code may mean, the likeliest first."""
     spans = dict.fromkeys(day.span for day in sorted(dates, key=lambda d: (-d.share, d.span)))
-    return one_of(span_text(span) for span in spans)
-
-
-def span_text(span: DateSpan) -> str:
-    """A day, or the first and the last of several."""
-    if span.first == span.last:
-        return span.first.isoformat()
-    return range_text(span.first.isoformat(), span.last.isoformat())
+    return one_of(span_meant(span) for span in spans)
 
 
 def range_text(first: object, last: object) -> str:
@@ -167,9 +163,7 @@ def place_text(from_end: int, length: int) -> str:
 
 def year_text(applies: Applies) -> str:
     """The years of a row: "1952 to 1956", or one year."""
-    if applies.first_year == applies.last_year:
-        return str(applies.first_year)
-    return range_text(applies.first_year, applies.last_year)
+    return from_to(applies.first_year, applies.last_year)
 
 
 def for_whom(applies: Applies, book: CodeBook) -> str:
@@ -194,11 +188,6 @@ def on_mark(name: str, mark: str) -> str:
     if f" {name.casefold()} " in f" {mark.casefold()} ":
         return mark
     return said("{field} on the {mark}", field=name, mark=mark)
-
-
-def nothing_to_compare() -> str:
-    """The inference of a finding whose two sides have nothing in common."""
-    return said("There is nothing here that can be compared.")
 
 
 def why_nothing(showing: Showing) -> str:

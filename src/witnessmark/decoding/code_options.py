@@ -13,7 +13,7 @@ from collections.abc import Hashable
 from dataclasses import dataclass
 
 from witnessmark.casefile.words import Legibility
-from witnessmark.catalogue import in_a_row, said, spoken
+from witnessmark.catalogue import from_to, in_a_row, said, spoken
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.marks import Field, Mark
 from witnessmark.codebook.records import Applies, CodeRow
@@ -222,9 +222,7 @@ def listed_for(meaning: str, limits: str) -> str:
 
 def _limits(book: CodeBook, applies: Applies) -> str:
     """The years, works and models of a row in words."""
-    first, last = applies.first_year, applies.last_year
-    years = str(first) if first == last else said("{first} to {last}", first=first, last=last)
-    parts = [years]
+    parts = [from_to(applies.first_year, applies.last_year)]
     parts += [works.name for works in book.works if works.id in applies.works]
     parts += [model.name for model in book.models if model.id in applies.models]
     return in_a_row(parts, ", ")

@@ -12,7 +12,7 @@ from datetime import timedelta
 from functools import partial
 from math import prod
 
-from witnessmark.catalogue import either, said
+from witnessmark.catalogue import either, from_to, said
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.date_records import Run
 from witnessmark.codebook.dates import read_date_code
@@ -250,8 +250,7 @@ def spans_meant(spans: tuple[DateSpan, ...]) -> str:
 
 def span_meant(span: DateSpan) -> str:
     """A span in the language of the page."""
-    first, last = span.first.isoformat(), span.last.isoformat()
-    return first if first == last else said("{first} to {last}", first=first, last=last)
+    return from_to(span.first.isoformat(), span.last.isoformat())
 
 
 def _told(spans: tuple[DateSpan, ...]) -> str:

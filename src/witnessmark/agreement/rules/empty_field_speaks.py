@@ -6,14 +6,26 @@ mark names extras, it differs from them. Where the book does not say what an emp
 the rule is silent.
 """
 
+from collections.abc import Iterator
+
 from witnessmark.agreement.items import claimed, showings, shown_on
 from witnessmark.agreement.phrases import all_of, finding, says, sentence, subject, the_named
 from witnessmark.agreement.records import AgreementRule, CarMarks, Finding, FindingKind, Outcome
 from witnessmark.agreement.shares import code_share, outcome_of
 from witnessmark.agreement.showing import Showing, weakest
-from witnessmark.catalogue import in_a_row, marked, said
+from witnessmark.catalogue import as_said, in_a_row, marked, said
 
 RULE = AgreementRule(__name__, marked("empty field speaks"), FindingKind.ITEM, rank=90)
+
+INFERENCES = {
+    Outcome.AGREE: marked("The empty field is consistent with {others}."),
+    Outcome.DIFFER: marked("The empty field is not consistent with {others}."),
+    Outcome.UNDECIDED: marked(
+        "I could not determine whether the empty field and {others} say the same."
+    ),
+    Outcome.SILENT: marked("Nothing else speaks of the {item}."),
+}
+MEANS_NOTHING = marked("The book does not say what an empty field means here, so it says nothing.")
 
 
 def compare(car: CarMarks) -> tuple[Finding, ...]:
@@ -38,8 +50,12 @@ def _empty(car: CarMarks, showing: Showing) -> Finding:
         showing.item.id,
         outcome,
         subjects=(subject(showing), *(subject(other) for other in named)),
-        observation=_observation(showing, named),
-        inference=_inference(showing, named, outcome),
+        observation=in_a_row(_observation(showing, named)),
+        inference=as_said(
+            INFERENCES[outcome] if showing.values else MEANS_NOTHING,
+            others=all_of(the_named(other) for other in named),
+            item=showing.item.name,
+        ),
         citation=weakest(*showing.grounds(), *(c for other in named for c in other.grounds())),
         agreement_share=lowest,
     )
@@ -52,29 +68,10 @@ def _others(car: CarMarks, showing: Showing) -> tuple[Showing, ...]:
     return (*on_car, *(() if claim is None or not claim.values else (claim,)))
 
 
-def _observation(showing: Showing, named: list[Showing]) -> str:
-    parts = [sentence(says(showing))]
+def _observation(showing: Showing, named: list[Showing]) -> Iterator[str]:
+    yield sentence(says(showing))
     if showing.values:
         meaning = sentence(showing.values[0].meaning)
-        parts.append(said("By the book an empty field says: {meaning}", meaning=meaning))
+        yield said("By the book an empty field says: {meaning}", meaning=meaning)
     if named:
-        parts.append(sentence(in_a_row((says(other) for other in named), "; ")))
-    return in_a_row(parts)
-
-
-def _inference(showing: Showing, named: list[Showing], outcome: Outcome) -> str:
-    others = all_of(the_named(other) for other in named)
-    match outcome:
-        case Outcome.AGREE:
-            return said("The empty field is consistent with {others}.", others=others)
-        case Outcome.DIFFER:
-            return said("The empty field is not consistent with {others}.", others=others)
-        case Outcome.UNDECIDED:
-            return said(
-                "I could not determine whether the empty field and {others} say the same.",
-                others=others,
-            )
-        case Outcome.SILENT if showing.values:
-            return said("Nothing else speaks of the {item}.", item=showing.item.name)
-        case Outcome.SILENT:
-            return said("The book does not say what an empty field means here, so it says nothing.")
+        yield sentence(in_a_row((says(other) for other in named), "; "))

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from witnessmark.catalogue import all_of, counted, one_of, said
+from witnessmark.catalogue import all_of, counted, from_to, one_of, said
 
 
 def positions(numbers: Sequence[int]) -> str:
@@ -45,9 +45,4 @@ def spans(numbers: Sequence[int]) -> str:
             runs[-1].append(each)
         else:
             runs.append([each])
-    return one_of(
-        [
-            said("{first} to {last}", first=run[0], last=run[-1]) if len(run) > 1 else str(run[0])
-            for run in runs
-        ]
-    )
+    return one_of([from_to(run[0], run[-1]) for run in runs])
