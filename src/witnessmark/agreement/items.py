@@ -7,9 +7,15 @@ readings of one mark are pooled, so that who typed first changes nothing.
 from dataclasses import dataclass, replace
 
 from witnessmark.agreement.of_car import own_first, own_words
-from witnessmark.agreement.placing import certain_places
 from witnessmark.agreement.records import CarMarks
-from witnessmark.agreement.showing import CLAIM, TITLE, CodeValue, DateValue, Showing
+from witnessmark.agreement.showing import (
+    CLAIM,
+    TITLE,
+    CodeValue,
+    DateValue,
+    Showing,
+    certain_places,
+)
 from witnessmark.agreement.values import code_values, date_values
 from witnessmark.catalogue import as_said, marked, said
 from witnessmark.codebook.book import CodeBook
@@ -39,12 +45,18 @@ _STATED = Citation(Basis.COMMON_PRACTICE, "")
 
 def showings(car: CarMarks, item_id: str) -> tuple[Showing, ...]:
     """Every showing of one item on the marks that were read, in the order of the book."""
-    return tuple(showing for showing in _all_showings(car) if showing.item.id == item_id)
+    return tuple(showing for showing in all_showings(car) if showing.item.id == item_id)
 
 
-def shown_on(car: CarMarks, mark: Mark) -> tuple[Showing, ...]:
+def shown_on(car: CarMarks, mark_id: str) -> tuple[Showing, ...]:
     """Every item that one mark shows, in the order of its fields."""
-    return tuple(showing for showing in _all_showings(car) if showing.mark == mark.id)
+    return tuple(showing for showing in all_showings(car) if showing.mark == mark_id)
+
+
+def said_of(car: CarMarks, item_id: str) -> tuple[Showing, ...]:
+    """The same of one item, and what is claimed of it."""
+    claim = claimed(car, item_id)
+    return (*showings(car, item_id), *(() if claim is None else (claim,)))
 
 
 def _shown(car: CarMarks) -> tuple[Showing, ...]:
@@ -59,7 +71,8 @@ def _shown(car: CarMarks) -> tuple[Showing, ...]:
     return tuple(showing for showing in found if showing is not None)
 
 
-_all_showings = KeptBeside("showings", _shown).of
+all_showings = KeptBeside("showings", _shown).of
+"""All showings of a car, mark by mark."""
 
 
 def claimed(car: CarMarks, item_id: str) -> Showing | None:

@@ -6,13 +6,13 @@ from typing import Any
 
 from witnessmark.agreement import compare
 from witnessmark.agreement.build_date import planned_date, stated_date
-from witnessmark.agreement.of_car import items_named
 from witnessmark.agreement.own_days import with_own_days
 from witnessmark.agreement.records import CarMarks, Finding, FindingKind, Outcome
 from witnessmark.agreement.telling import named_differently, value_name
 from witnessmark.answers.decoded import not_for
 from witnessmark.catalogue import as_said, in_a_row, marked, said
 from witnessmark.decoding import render_decoding
+from witnessmark.decoding.hypotheses import items_named
 from witnessmark.wording.amounts import listed
 from witnessmark.wording.first_look import (
     FIRST_LOOK_LIMITS,

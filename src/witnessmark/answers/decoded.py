@@ -3,7 +3,6 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import asdict, dataclass, replace
 
-from witnessmark.agreement.of_car import items_named
 from witnessmark.catalogue import as_said, marked, said
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.date_records import Point
@@ -11,7 +10,7 @@ from witnessmark.codebook.marks import HowMade, Mark
 from witnessmark.codebook.records import Applies, CarContext, Citation, Remark, Rule
 from witnessmark.decoding import decode, decode_many, render_decoding
 from witnessmark.decoding.decode import completed
-from witnessmark.decoding.hypotheses import meet
+from witnessmark.decoding.hypotheses import items_named, meet
 from witnessmark.decoding.records import Decoding
 from witnessmark.problem import Problem
 from witnessmark.reading import parse_reading

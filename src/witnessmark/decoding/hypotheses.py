@@ -80,6 +80,17 @@ roles = KeptBeside("works by role", _works_by_role).of
 """The works of a book by the item that names them."""
 
 
+def items_named(book: CodeBook, context: CarContext) -> dict[str, str]:
+    """Year, model and works by the items that name them."""
+    found = {}
+    if context.model_year is not None:
+        found[MODEL_YEAR] = str(context.model_year)
+    if context.model:
+        found[MODEL] = context.model
+    found |= {works.role: works.id for works in book.works if works.id in context.works}
+    return found
+
+
 def is_another(book: CodeBook, item: str, value: str, cars: Applies) -> bool:
     """Is this the year, works or model of none of these cars?"""
     if item == MODEL_YEAR:

@@ -6,7 +6,7 @@ to 1955 differs on a car claimed as of 1957. One that a list known to have gaps 
 cars only decides nothing.
 """
 
-from witnessmark.agreement.items import shown_on
+from witnessmark.agreement.items import all_showings
 from witnessmark.agreement.phrases import (
     finding,
     for_whom,
@@ -42,8 +42,7 @@ def compare(car: CarMarks) -> tuple[Finding, ...]:
     """One finding for every code that was read on a mark."""
     return tuple(
         _code(car, showing)
-        for mark in car.book.marks
-        for showing in shown_on(car, mark)
+        for showing in all_showings(car)
         if showing.table and showing.likely() and not showing.is_empty
     )
 

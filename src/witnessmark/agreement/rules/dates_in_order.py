@@ -19,7 +19,7 @@ from dataclasses import dataclass
 
 from witnessmark.agreement.build_date import Planned, build_date, planned_date
 from witnessmark.agreement.items import BUILD_DATE, showings
-from witnessmark.agreement.known_exceptions import exceptions_beside
+from witnessmark.agreement.known_exceptions import exceptions_on
 from witnessmark.agreement.phrases import (
     finding,
     item_clause,
@@ -114,7 +114,7 @@ def _pair(
         )
     between = _days_between(lag, earlier.dates, later.dates)
     outcome = _outcome(lag, between)
-    known = exceptions_beside(car, earlier) if outcome is not Outcome.AGREE else ()
+    known = exceptions_on(car, earlier.mark) if outcome is not Outcome.AGREE else ()
     is_open = earlier.placeholder or later.placeholder
     if known or (is_open and outcome is Outcome.DIFFER):
         outcome = Outcome.UNDECIDED

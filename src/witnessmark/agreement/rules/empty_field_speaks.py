@@ -8,7 +8,7 @@ the rule is silent.
 
 from collections.abc import Iterator
 
-from witnessmark.agreement.items import claimed, showings, shown_on
+from witnessmark.agreement.items import all_showings, said_of
 from witnessmark.agreement.phrases import all_of, finding, says, sentence, subject, the_named
 from witnessmark.agreement.records import AgreementRule, CarMarks, Finding, FindingKind, Outcome
 from witnessmark.agreement.shares import code_share, outcome_of
@@ -30,12 +30,7 @@ MEANS_NOTHING = marked("The book does not say what an empty field means here, so
 
 def compare(car: CarMarks) -> tuple[Finding, ...]:
     """One finding for every field that was visibly left empty."""
-    return tuple(
-        _empty(car, showing)
-        for mark in car.book.marks
-        for showing in shown_on(car, mark)
-        if showing.is_empty
-    )
+    return tuple(_empty(car, showing) for showing in all_showings(car) if showing.is_empty)
 
 
 def _empty(car: CarMarks, showing: Showing) -> Finding:
@@ -63,9 +58,8 @@ def _empty(car: CarMarks, showing: Showing) -> Finding:
 
 def _others(car: CarMarks, showing: Showing) -> tuple[Showing, ...]:
     """Whatever else says this item: other marks, and the claim."""
-    claim = claimed(car, showing.item.id)
-    on_car = [s for s in showings(car, showing.item.id) if s.mark != showing.mark and s.values]
-    return (*on_car, *(() if claim is None or not claim.values else (claim,)))
+    others = said_of(car, showing.item.id)
+    return tuple(each for each in others if each.mark != showing.mark and each.values)
 
 
 def _observation(showing: Showing, named: list[Showing]) -> Iterator[str]:

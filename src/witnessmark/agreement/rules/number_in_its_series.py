@@ -11,7 +11,7 @@ or none for a model that the car may be, the rule is silent.
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from witnessmark.agreement.items import claimed, showings
+from witnessmark.agreement.items import said_of
 from witnessmark.agreement.known_exceptions import exceptions_of
 from witnessmark.agreement.numbering import NumberRange, inside_share
 from witnessmark.agreement.phrases import (
@@ -48,9 +48,8 @@ def compare(car: CarMarks) -> tuple[Finding, ...]:
         rows = tuple(row for row in car.book.series if row.item == item.id)
         if item.kind is not ItemKind.NUMBER or not rows:
             continue
-        claim = claimed(car, item.id)
-        shown = (*showings(car, item.id), *(() if claim is None else (claim,)))
-        findings.extend(_number(car, showing, rows) for showing in shown if _stands(showing))
+        shown = filter(_stands, said_of(car, item.id))
+        findings.extend(_number(car, showing, rows) for showing in shown)
     return tuple(findings)
 
 

@@ -9,7 +9,7 @@ a fault.
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from witnessmark.agreement.items import shown_on
+from witnessmark.agreement.items import all_showings, shown_on
 from witnessmark.agreement.phrases import (
     NOTHING_TO_COMPARE,
     all_of,
@@ -48,19 +48,14 @@ class _PaperAndPlate:
 
 def compare(car: CarMarks) -> tuple[Finding, ...]:
     """One finding for each paper that was read and shares an item with a plate that was read."""
-    plates = [
-        showing
-        for mark in car.book.marks
-        if mark.kind is MarkKind.PLATE
-        for showing in shown_on(car, mark)
-    ]
+    plates = [showing for showing in all_showings(car) if showing.kind is MarkKind.PLATE]
     findings = []
     for mark in car.book.marks:
         if mark.kind is not MarkKind.PAPER:
             continue
         pairs = tuple(
             _PaperAndPlate(paper, plate, compare_two(paper, plate))
-            for paper in shown_on(car, mark)
+            for paper in shown_on(car, mark.id)
             for plate in plates
             if plate.item.id == paper.item.id
         )

@@ -10,7 +10,7 @@ Nothing is said about who is right in law.
 
 from dataclasses import dataclass, replace
 
-from witnessmark.agreement.items import bare, claimed, showings, shown_on, shown_on_title
+from witnessmark.agreement.items import bare, claimed, said_of, shown_on, shown_on_title
 from witnessmark.agreement.phrases import (
     NOTHING_TO_COMPARE,
     all_of,
@@ -24,7 +24,6 @@ from witnessmark.agreement.phrases import (
     the_named,
     why_nothing,
 )
-from witnessmark.agreement.placing import certain_places
 from witnessmark.agreement.records import (
     AgreementRule,
     CarMarks,
@@ -34,7 +33,7 @@ from witnessmark.agreement.records import (
     Subject,
 )
 from witnessmark.agreement.shares import Comparison, compare_two, number_share
-from witnessmark.agreement.showing import TITLE, Showing, weakest
+from witnessmark.agreement.showing import TITLE, Showing, certain_places, weakest
 from witnessmark.catalogue import as_said, counted, in_a_row, marked, said
 from witnessmark.codebook.records import Basis, Citation, Item, ItemKind
 from witnessmark.reading.alphabet import plain
@@ -68,11 +67,9 @@ def compare(car: CarMarks) -> tuple[Finding, ...]:
     findings: list[Finding] = []
     for item in car.book.items:
         if item.identification and item.kind is ItemKind.NUMBER:
-            claim = claimed(car, item.id)
-            shown = (*showings(car, item.id), *(() if claim is None else (claim,)))
             findings.extend(
                 _whole(car, written, on_title, showing) if on_title else _against(written, showing)
-                for showing in shown
+                for showing in said_of(car, item.id)
             )
     return tuple(findings)
 
@@ -110,8 +107,7 @@ def _beside(
     if showing.is_claim:
         stated = ((title, claimed(car, title.item.id)) for title in on_title)
         return [(title, claim) for title, claim in stated if claim is not None]
-    mark = car.book.mark(showing.mark)
-    shown = shown_on(car, mark) if mark is not None else ()
+    shown = shown_on(car, showing.mark)
     return [(title, each) for title in on_title for each in shown if each.item == title.item]
 
 
