@@ -33,7 +33,7 @@ from witnessmark.codebook.records import (
 from witnessmark.dates import PartialDate
 from witnessmark.decoding import Decoding, FieldSeen, pooled
 from witnessmark.decoding.hypotheses import cars_given
-from witnessmark.decoding.records import UNTYPED_COLUMN, FieldCells
+from witnessmark.decoding.options import as_typed
 from witnessmark.reading.as_read import AsRead
 from witnessmark.reading.kept import KeptBeside
 
@@ -213,7 +213,7 @@ class _Asked:
 def _as_seen(asked: _Asked, field: Field, item: Item, seen: FieldSeen) -> Showing | None:
     """What was seen of one field as a showing; None where nothing of it was typed."""
     book, mark = asked.book, asked.mark
-    texts = sorted(filter(None, (_text(each.cells) for each in seen.readings)))
+    texts = sorted(filter(None, (as_typed(each.cells.cells) for each in seen.readings)))
     if not texts:
         return None
     showing = Showing(
@@ -250,11 +250,6 @@ def _as_seen(asked: _Asked, field: Field, item: Item, seen: FieldSeen) -> Showin
         )
         return replace(showing, dates=meant.days, placeholder=meant.placeholder)
     return showing
-
-
-def _text(cells: FieldCells) -> str:
-    """The cells as they were typed, without places that were not."""
-    return "".join([cell.sign() for cell in cells.cells if cell.column != UNTYPED_COLUMN])
 
 
 def _left_empty(showing: Showing, field: Field) -> Showing:

@@ -13,6 +13,7 @@ from witnessmark.answers.decoded import not_for
 from witnessmark.catalogue import as_said, in_a_row, marked, said
 from witnessmark.decoding import render_decoding
 from witnessmark.decoding.hypotheses import items_named
+from witnessmark.documents.plain import plain_record
 from witnessmark.wording.amounts import listed
 from witnessmark.wording.first_look import (
     FIRST_LOOK_LIMITS,
@@ -227,15 +228,12 @@ def _sentences(car: CarMarks, findings: Iterable[Finding]) -> Iterable[str]:
     for same in by_kind.values():
         first, *others = same
         told = first.brief or first.observation
-        marks = dict.fromkeys(listed(tuple(_names(car, each))) for each in others)
+        named = (dict.fromkeys(_name(car, s.mark) for s in each.subjects) for each in others)
+        marks = dict.fromkeys(listed(tuple(names)) for names in named)
         parts = [told, said("[{basis}]", basis=as_said(first.basis.value))]
         if marks:
             parts.insert(1, said("Likewise: {marks}.", marks=in_a_row(marks, "; ")))
         yield in_a_row(parts)
-
-
-def _names(car: CarMarks, finding: Finding) -> list[str]:
-    return list(dict.fromkeys(_name(car, each.mark) for each in finding.subjects))
 
 
 def _parted(car: CarMarks, findings: list[Finding]) -> tuple[list[Finding], list[Finding]]:
@@ -284,7 +282,7 @@ def render_compared(answer: Compared) -> dict[str, Any]:
         "untested": answer.untested,
         "decodings": [render_decoding(decoding) for decoding in with_own_days(car)],
         "title": render_decoding(car.title) if car.title is not None else None,
-        "findings": [_finding(finding) for finding in answer.findings],
+        "findings": [plain_record(finding) for finding in answer.findings],
         "does_not_show": list(FIRST_LOOK_LIMITS),
     }
 
@@ -309,8 +307,3 @@ def _of_car(answer: Compared) -> dict[str, Any]:
             for each in car.of_car.contradictions
         ],
     }
-
-
-def _finding(finding: Finding) -> dict[str, Any]:
-    """A finding with all that it says; the rule that found it by its name alone."""
-    return {name: value for name, value in asdict(finding).items() if name != "by"}

@@ -200,7 +200,8 @@ def _meaning(book: CodeBook, field: Field, row: CodeRow, is_limited: bool) -> Fi
     """The meaning of one row; with its years, works and models where they matter."""
     meaning = row.meaning
     if is_limited:
-        meaning = listed_for(meaning, _limits(book, row.applies))
+        limits = _limits(book, row.applies)
+        meaning = said("{meaning} (listed for {limits})", meaning=meaning, limits=limits)
     if row.disputed:
         meaning = said("{meaning} (sources disagree)", meaning=meaning)
     return FieldMeaning(
@@ -213,11 +214,6 @@ def _meaning(book: CodeBook, field: Field, row: CodeRow, is_limited: bool) -> Fi
         source=row.citation.source,
         plain=row.meaning,
     )
-
-
-def listed_for(meaning: str, limits: str) -> str:
-    """A meaning with the years, works and models that it is listed for."""
-    return said("{meaning} (listed for {limits})", meaning=meaning, limits=limits)
 
 
 def _limits(book: CodeBook, applies: Applies) -> str:

@@ -19,7 +19,7 @@ from witnessmark.agreement.shares import AGREE_FROM
 from witnessmark.agreement.showing import Showing, weakest
 from witnessmark.agreement.telling import car_meant, subjects_that_tell, telling
 from witnessmark.catalogue import as_said, in_a_row, marked, said
-from witnessmark.codebook.records import CodeRow
+from witnessmark.decoding.kept import table_rows
 
 MOSTLY = 0.5
 """From this share on, what was read is most likely a code that the book does not list."""
@@ -49,7 +49,12 @@ def compare(car: CarMarks) -> tuple[Finding, ...]:
 
 def _code(car: CarMarks, showing: Showing) -> Finding:
     """Set the likely codes of one field against the rows of its table."""
-    rows = {v.code: _rows(car, showing.table, v.code) for v in showing.values if v.is_listed}
+    listed_rows = table_rows(car.book, showing.table)
+    rows = {
+        v.code: tuple(row for row in listed_rows if row.code == v.code)
+        for v in showing.values
+        if v.is_listed
+    }
     fitting = {
         code: [row for row in found if row.applies.covers(car.known)]
         for code, found in rows.items()
@@ -94,10 +99,6 @@ def _has_gaps(car: CarMarks, showing: Showing) -> bool:
     mark = car.book.mark(showing.mark)
     fields = mark.fields if mark else ()
     return any(field.incomplete for field in fields if field.id == showing.field)
-
-
-def _rows(car: CarMarks, table: str, code: str) -> tuple[CodeRow, ...]:
-    return tuple(row for row in car.book.codes if row.table == table and row.code == code)
 
 
 def _outcome(now: float, other: float, unlisted: float) -> Outcome:

@@ -48,14 +48,9 @@ def compare(car: CarMarks) -> tuple[Finding, ...]:
         rows = tuple(row for row in car.book.series if row.item == item.id)
         if item.kind is not ItemKind.NUMBER or not rows:
             continue
-        shown = filter(_stands, said_of(car, item.id))
+        shown = (each for each in said_of(car, item.id) if each.is_whole and each.is_read)
         findings.extend(_number(car, showing, rows) for showing in shown)
     return tuple(findings)
-
-
-def _stands(showing: Showing) -> bool:
-    """Does the number stand in full, with something of it read?"""
-    return showing.is_whole and any(place.is_read for place in showing.places)
 
 
 @dataclass(frozen=True, slots=True)

@@ -51,14 +51,18 @@ def decode_column(
         for mark, of_mark in groupby(lines, key=lambda line: mark_of(line[1])):
             places = [(Source(file, number), text) for number, text in of_mark]
             if mark is None:
-                problems += [_unknown(book, mark_name, *each) for each in places]
+                problems += [
+                    unknown_mark(book, mark_name, replace(at, column=1, width=len(text), text=text))
+                    for at, text in places
+                ]
                 continue
             with for_any_page():
                 answers = list(answers_to(book, mark, [text for _, text in places], given))
             for (place, _), answer in zip(places, answers, strict=True):
                 problems += [_at(each, place) for each in answer.problems]
                 told.append(_json_line(answer, place) if as_json else _page_line(voiced(answer)))
-        _print(told, as_json)
+        if told:
+            (print_json if as_json else print_line)("\n".join(told))
     return tuple(problems)
 
 
@@ -68,11 +72,6 @@ def _mark_of(book: "CodeBook", name: str, given: "CarContext") -> "Callable[[str
     if len(called) == 1:
         return lambda _: called[0]
     return lambda text: mark_read(book, name, text, given)
-
-
-def _unknown(book: "CodeBook", mark_name: str, place: Source, text: str) -> Problem:
-    """The problem of a line of which the mark cannot be told."""
-    return unknown_mark(book, mark_name, replace(place, column=1, width=len(text), text=text))
 
 
 def _at(problem: Problem, place: Source) -> Problem:
@@ -119,8 +118,3 @@ def _page_line(answer: Decoded) -> str:
         told = share + "; ".join(meanings)
     reading = shortened(one_line(decoding.reading.as_typed), WIDEST_READING)
     return shortened(f"{reading}  {one_line(told)}", page_width())
-
-
-def _print(lines: list[str], as_json: bool) -> None:
-    if lines:
-        (print_json if as_json else print_line)("\n".join(lines))

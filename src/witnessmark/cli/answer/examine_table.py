@@ -106,18 +106,14 @@ def _rows(casefile: "Casefile", answer: "Answer") -> Iterator[tuple[str, ...]]:
             casefile.id,
             each.question.value,
             each.about,
-            _figure(10.0**each.log10_lr) if is_figure else "",
+            # Three figures, never as a power of ten: 0.00345, 6490.
+            f"{float(f'{10.0**each.log10_lr:.3g}'):g}" if is_figure else "",
             f"{each.log10_lr:.3f}" if is_figure else "",
             "" if is_figure else each.standing.value,
             str(len(answer.misfits)),
             first,
             stops,
         )
-
-
-def _figure(ratio: float) -> str:
-    """Three figures, never as a power of ten: 0.00345, 6490."""
-    return f"{float(f'{ratio:.3g}'):g}"
 
 
 def _as_csv(rows: list[tuple[str, ...]]) -> str:

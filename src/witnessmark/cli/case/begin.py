@@ -138,11 +138,6 @@ def _texts(found: "str | tuple[str, ...] | dict[str, str]") -> tuple[str, ...]:
     return tuple(found.values()) if isinstance(found, dict) else found
 
 
-def _is_broken(text: str) -> bool:
-    """Does it hold a byte that is no character?"""
-    return any("\ud800" <= each <= "\udfff" for each in text)
-
-
 def _not_allowed(option: str, text: str, most: float) -> Problem:
     """A text that the case document cannot hold: longer than allowed, or no text at all."""
     start = text if len(text) <= LONGEST_SHOWN else text[:LONGEST_SHOWN] + "..."
@@ -167,7 +162,8 @@ def _drafted(draft: Draft, book: "CodeBook", problems: list[Problem]) -> "Casefi
         for row, names in rows
         for name in names
         for text in _texts(getattr(draft, name))
-        if len(text) > (most := row.fields_declared()[name].key.most or 0) or _is_broken(text)
+        if len(text) > (most := row.fields_declared()[name].key.most or 0)
+        or any("\ud800" <= each <= "\udfff" for each in text)  # a byte that is no character
     ]
     problems.extend(refused)
     if refused:
