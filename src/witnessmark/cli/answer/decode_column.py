@@ -2,11 +2,10 @@
 
 import json as machine
 import sys
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import replace
 from itertools import batched, groupby
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 from witnessmark.answers.decoded import Decoded, answers_to, render_decoded
 from witnessmark.answers.decoded_page import one_line
@@ -16,15 +15,12 @@ from witnessmark.cli.opening import found_marks, mark_read, unknown_mark
 from witnessmark.cli.problems import NotAllowed, typed
 from witnessmark.cli.terminal import page_width, print_json, print_line, refuse
 from witnessmark.cli.writing import read_named
+from witnessmark.codebook.book import CodeBook
+from witnessmark.codebook.marks import Mark
+from witnessmark.codebook.records import CarContext
+from witnessmark.decoding.render import render_problem
 from witnessmark.problem import Problem
 from witnessmark.source import Source
-
-if TYPE_CHECKING:
-    from collections.abc import Callable
-
-    from witnessmark.codebook.book import CodeBook
-    from witnessmark.codebook.marks import Mark
-    from witnessmark.codebook.records import CarContext
 
 MOST_BYTES = 50_000_000
 """A larger file is no column of readings."""
@@ -37,7 +33,7 @@ WIDEST_READING = 30
 
 
 def decode_column(
-    book: "CodeBook", mark_name: str, file: str, given: "CarContext", as_json: bool
+    book: CodeBook, mark_name: str, file: str, given: CarContext, as_json: bool
 ) -> tuple[Problem, ...]:
     """Print one line for each reading; gives the problems of all, each with its line.
 
@@ -66,7 +62,7 @@ def decode_column(
     return tuple(problems)
 
 
-def _mark_of(book: "CodeBook", name: str, given: "CarContext") -> "Callable[[str], Mark | None]":
+def _mark_of(book: CodeBook, name: str, given: CarContext) -> Callable[[str], Mark | None]:
     """The mark of which each text is a reading: the same for all where one mark has the name."""
     called = found_marks(book, name, given)
     if len(called) == 1:
@@ -94,8 +90,6 @@ def _readings(file: str) -> Iterator[tuple[int, str]]:
 
 
 def _json_line(answer: Decoded, place: Source) -> str:
-    from witnessmark.decoding.render import render_problem
-
     told = {"line": place.line} | render_decoded(answer)
     told["problems"] = [render_problem(_at(each, place)) for each in answer.problems]
     del told["remarks"]

@@ -3,10 +3,18 @@
 from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated
+from typing import Annotated
 
 import typer
 
+from witnessmark.casefile import (
+    EXHIBITS_NAME,
+    check_case_id,
+    parse_casefile,
+    render_casefile,
+    write_case,
+)
+from witnessmark.casefile.records import Assignment, Casefile, Claim, SiteSeen, SiteState
 from witnessmark.catalogue import counted
 from witnessmark.cli.arguments import BesideBooks
 from witnessmark.cli.opening import books_beside
@@ -17,17 +25,13 @@ from witnessmark.cli.problems import (
     typed,
 )
 from witnessmark.cli.terminal import print_outline, refuse
+from witnessmark.codebook.book import CodeBook
+from witnessmark.documents.open_row import OpenRow
+from witnessmark.examination import car_context, check_case, value_named
 from witnessmark.outline.records import Fact, Facts, Outline, Paragraph
 from witnessmark.problem import Problem
 
-if TYPE_CHECKING:
-    from witnessmark.casefile.records import Casefile, SiteSeen
-    from witnessmark.codebook.book import CodeBook
-    from witnessmark.documents.open_row import OpenRow
-
-HELP = """Open a new case: a folder with case.json and an empty exhibits folder.
-
-Every site that the book expects on the claimed car is listed as not looked for,
+HELP = """Every site that the book expects on the claimed car is listed as not looked for,
 so that none is forgotten. Existing files are never touched.
 
 \b
@@ -66,8 +70,6 @@ def case_new(
     beside: BesideBooks = None,
 ) -> None:
     """Make the folder of a new case, whole or not at all."""
-    from witnessmark.casefile import EXHIBITS_NAME, render_casefile, write_case
-
     further = tuple(beside or ())
     code_book = books_beside(book, further, "--book")
     problems: list[Problem] = []
@@ -98,11 +100,9 @@ class Draft:
 
 
 def _claimed(
-    book: "CodeBook", claims: tuple[str, ...], problems: list[Problem]
+    book: CodeBook, claims: tuple[str, ...], problems: list[Problem]
 ) -> list[tuple[str, str]]:
     """The claimed items and their values; what the book does not know adds to the problems."""
-    from witnessmark.examination import value_named
-
     claimed: list[tuple[str, str]] = []
     for claim in claims:
         name, equals, value = (part.strip() for part in claim.partition("="))
@@ -119,11 +119,8 @@ def _claimed(
     return claimed
 
 
-def _unfit(book: "CodeBook", items: dict[str, str]) -> tuple[Problem, ...]:
+def _unfit(book: CodeBook, items: dict[str, str]) -> tuple[Problem, ...]:
     """What the book says against such a claim, as it would against the claim of any case."""
-    from witnessmark.casefile import Casefile, Claim, parse_casefile, render_casefile
-    from witnessmark.examination import check_case
-
     casefile = Casefile(id="new", book=book.id, claim=Claim(items=items))
     parsed = parse_casefile(render_casefile(casefile), "case.json")
     if parsed.casefile is None:
@@ -131,7 +128,7 @@ def _unfit(book: "CodeBook", items: dict[str, str]) -> tuple[Problem, ...]:
     return check_case(casefile, parsed.places, book)
 
 
-def _texts(found: "str | tuple[str, ...] | dict[str, str]") -> tuple[str, ...]:
+def _texts(found: str | tuple[str, ...] | dict[str, str]) -> tuple[str, ...]:
     """The texts that were given for one field."""
     if isinstance(found, str):
         return (found,)
@@ -145,11 +142,8 @@ def _not_allowed(option: str, text: str, most: float) -> Problem:
     return NotAllowed(typed(option, start), start, reason)
 
 
-def _drafted(draft: Draft, book: "CodeBook", problems: list[Problem]) -> "Casefile | None":
+def _drafted(draft: Draft, book: CodeBook, problems: list[Problem]) -> Casefile | None:
     """The new case document, or None when a part of it is not allowed."""
-    from witnessmark.casefile import check_case_id
-    from witnessmark.casefile.records import Assignment, Casefile, Claim
-
     bad_id = check_case_id(draft.id, typed("--id", draft.id))
     problems.extend(bad_id)
     rows: tuple[tuple[type[OpenRow], tuple[str, ...]], ...] = (
@@ -180,19 +174,16 @@ def _drafted(draft: Draft, book: "CodeBook", problems: list[Problem]) -> "Casefi
     return replace(casefile, sites=_expected_sites(book, casefile))
 
 
-def _expected_sites(book: "CodeBook", casefile: "Casefile") -> "tuple[SiteSeen, ...]":
+def _expected_sites(book: CodeBook, casefile: Casefile) -> tuple[SiteSeen, ...]:
     """Every site of the claimed car at which the book expects a mark or asks something, each
     not looked for."""
-    from witnessmark.casefile.records import SiteSeen, SiteState
-    from witnessmark.examination import car_context
-
     context = car_context(casefile, book)
     sites = dict.fromkeys(mark.site for mark in book.marks_for(context) if mark.site)
     sites |= dict.fromkeys(f.site for f in book.features if f.applies.covers(context))
     return tuple(SiteSeen(site=site, state=SiteState.NOT_LOOKED_FOR) for site in sites)
 
 
-def _show(folder: Path, casefile: "Casefile") -> None:
+def _show(folder: Path, casefile: Casefile) -> None:
     sites = counted("{number} site", "{number} sites", len(casefile.sites))
     places = Facts(
         (
