@@ -27,7 +27,7 @@ SAME = (FindingKind.ITEM, FindingKind.TITLE)
 """By these two marks say one thing."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Compares:
     """One reading: from how many other marks it differs, with how many it is open or agrees.
 
@@ -44,7 +44,7 @@ class Compares:
     told: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Compared:
     """The whole of it: the answer in a sentence, what is known of the car and by whom, each
     reading in a line, the names of what is alike, and a line or two for all the rest."""
@@ -71,18 +71,18 @@ def compared(car: CarMarks) -> Compared:
     between = [each for each in told if is_between_marks(each) and each not in of_year]
     differing = [each for each in told if each.outcome is Outcome.DIFFER]
     return Compared(
-        car,
-        findings,
-        _answer(car, between, [each for each in told if not is_between_marks(each)]),
-        _known(car),
-        tuple(_lines(car, between)),
-        _of_rules(car, between, *SAME),
-        _of_rules(car, between, FindingKind.LAG),
-        _of_rules(car, between, FindingKind.COMBINATION),
-        tuple(_sentences(car, differing)),
-        (*_sentences(car, other), *_of_year(car, of_year)),
-        tuple(_silent(told)),
-        tuple(dict.fromkeys(each.observation for each in told if _is_untested(each))),
+        car=car,
+        findings=findings,
+        answer=_answer(car, between, [each for each in told if not is_between_marks(each)]),
+        known=_known(car),
+        lines=tuple(_lines(car, between)),
+        alike=_of_rules(car, between, *SAME),
+        in_order=_of_rules(car, between, FindingKind.LAG),
+        together=_of_rules(car, between, FindingKind.COMBINATION),
+        differing=tuple(_sentences(car, differing)),
+        open=(*_sentences(car, other), *_of_year(car, of_year)),
+        silent=tuple(_silent(told)),
+        untested=tuple(dict.fromkeys(each.observation for each in told if _is_untested(each))),
     )
 
 
@@ -186,7 +186,8 @@ def _lines(car: CarMarks, between: list[Finding]) -> Iterable[Compares]:
         told = [] if decoding.slip is None else [decoding.slip.sentence]
         told += [] if mark is None or decoding.is_unlike else not_for(mark, car.known)
         name, typed = _name(car, decoding.mark), decoding.reading.as_typed
-        yield _line(decoding.mark, name, typed, between, tuple(told), not decoding.is_unlike)
+        is_like = not decoding.is_unlike
+        yield _line(decoding.mark, name, typed, between, told=tuple(told), is_like=is_like)
     if car.casefile.title_paper.number:
         yield _line(ON_TITLE, as_said(ON_TITLE), car.casefile.title_paper.number, between)
 

@@ -26,7 +26,7 @@ class Given:
     sentence: str
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Decoded:
     """A decoding with all that the book knows beside it; `rules` say with what a casting goes.
 
@@ -100,11 +100,11 @@ def _answer(
     if decoding.is_unlike:
         remarks, points, contradictions = [], (), ()
     return Decoded(
-        book,
-        mark,
-        given,
-        decoding,
-        typed,
+        book=book,
+        mark=mark,
+        given=given,
+        decoding=decoding,
+        typed=typed,
         not_for=not_for(mark, given),
         contradictions=contradictions,
         points=points,

@@ -32,7 +32,7 @@ MOST_REMARKS = 2
 
 def decoded_page(answer: Decoded, shown: Shown) -> Outline:
     """The whole page: the mark, another that was typed with it, the sources of both."""
-    page = Page(shown)
+    page = Page(shown=shown)
     title = _tell_one(page, answer)
     front, sections = tuple(page.blocks), []
     if answer.beside is not None:

@@ -38,7 +38,7 @@ class Shown:
     beside: tuple[str, ...] = ()
 
 
-@dataclass(slots=True)
+@dataclass(slots=True, kw_only=True)
 class Page:
     """Blocks under way, the sources that they cite, each with its number, and what they leave
     out: unlikely meanings, remarks, the year that would narrow a date."""

@@ -70,7 +70,7 @@ def decode(
         problems = decode_column(code_book, mark, str(column), context, json)
     else:
         shown = Shown(everything, remarks, book, further)
-        problems = _decode_one(code_book, mark, reading, context, shown, json)
+        problems = _decode_one(code_book, mark, reading, context, shown=shown, as_json=json)
     if problems:
         refuse(problems)
 

@@ -1,6 +1,7 @@
 """`witnessmark case new`: a new case document, with every site that the book expects."""
 
-from dataclasses import dataclass, replace
+from collections.abc import Iterator
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 from typing import Annotated
@@ -73,11 +74,21 @@ def case_new(
     further = tuple(beside or ())
     code_book = books_beside(book, further, "--book")
     problems: list[Problem] = []
-    items = dict(_claimed(code_book, tuple(claim or ()), problems))
-    draft = Draft(id, title, book, further, items, made_by, client, purpose)
-    casefile = _drafted(draft, code_book, problems)
-    if problems or casefile is None:
+    items = _claimed(code_book, tuple(claim or ()), problems)
+    bad_id = check_case_id(id, typed("--id", id))
+    casefile = Casefile(
+        id="unnamed" if bad_id else id,
+        title=title,
+        book=book,
+        beside=further,
+        opened=date.today(),
+        claim=Claim(made_by=made_by, items=items),
+        assignment=Assignment(client=client, purpose=purpose),
+    )
+    problems += [*bad_id, *_not_allowed(casefile)]
+    if problems:
         refuse(problems)
+    casefile = replace(casefile, sites=_expected_sites(code_book, casefile))
     faults = write_case(folder, render_casefile(casefile), may_replace=False)
     if faults:
         refuse(faults)
@@ -85,37 +96,21 @@ def case_new(
     _show(folder, casefile)
 
 
-@dataclass(frozen=True, slots=True)
-class Draft:
-    """What was given for a new case, before it is allowed."""
-
-    id: str
-    title: str
-    book: str
-    beside: tuple[str, ...]
-    items: dict[str, str]
-    made_by: str
-    client: str
-    purpose: str
-
-
-def _claimed(
-    book: CodeBook, claims: tuple[str, ...], problems: list[Problem]
-) -> list[tuple[str, str]]:
+def _claimed(book: CodeBook, claims: tuple[str, ...], problems: list[Problem]) -> dict[str, str]:
     """The claimed items and their values; what the book does not know adds to the problems."""
-    claimed: list[tuple[str, str]] = []
+    claimed: dict[str, str] = {}
     for claim in claims:
         name, equals, value = (part.strip() for part in claim.partition("="))
+        source = typed("--claim", claim)
         if equals and name and value:
             item = name.replace("-", "_")
             value = value_named(book, item, value)
-            source = typed("--claim", claim)
             problems.extend(replace(each, source=source) for each in _unfit(book, {item: value}))
-            if item in dict(claimed):
-                problems.append(ClaimedTwice(typed("--claim", claim), item))
-            claimed.append((item, value))
+            if item in claimed:
+                problems.append(ClaimedTwice(source, item))
+            claimed[item] = value
         else:
-            problems.append(NotAPair(typed("--claim", claim), claim, "ITEM=VALUE"))
+            problems.append(NotAPair(source, claim, "ITEM=VALUE"))
     return claimed
 
 
@@ -135,43 +130,23 @@ def _texts(found: str | tuple[str, ...] | dict[str, str]) -> tuple[str, ...]:
     return tuple(found.values()) if isinstance(found, dict) else found
 
 
-def _not_allowed(option: str, text: str, most: float) -> Problem:
-    """A text that the case document cannot hold: longer than allowed, or no text at all."""
-    start = text if len(text) <= LONGEST_SHOWN else text[:LONGEST_SHOWN] + "..."
-    reason = "is too long" if len(text) > most else "cannot stand in a case"
-    return NotAllowed(typed(option, start), start, reason)
-
-
-def _drafted(draft: Draft, book: CodeBook, problems: list[Problem]) -> Casefile | None:
-    """The new case document, or None when a part of it is not allowed."""
-    bad_id = check_case_id(draft.id, typed("--id", draft.id))
-    problems.extend(bad_id)
-    rows: tuple[tuple[type[OpenRow], tuple[str, ...]], ...] = (
-        (Casefile, ("title", "book", "beside")),
-        (Claim, ("made_by", "items")),
-        (Assignment, ("client", "purpose")),
+def _not_allowed(casefile: Casefile) -> Iterator[Problem]:
+    """Texts that the case document cannot hold: longer than allowed, or no text at all."""
+    parts: tuple[tuple[OpenRow, tuple[str, ...]], ...] = (
+        (casefile, ("title", "book", "beside")),
+        (casefile.claim, ("made_by", "items")),
+        (casefile.assignment, ("client", "purpose")),
     )
-    refused = [
-        _not_allowed("--claim" if name == "items" else f"--{name.replace('_', '-')}", text, most)
-        for row, names in rows
-        for name in names
-        for text in _texts(getattr(draft, name))
-        if len(text) > (most := row.fields_declared()[name].key.most or 0)
-        or any("\ud800" <= each <= "\udfff" for each in text)  # a byte that is no character
-    ]
-    problems.extend(refused)
-    if refused:
-        return None
-    casefile = Casefile(
-        id="unnamed" if bad_id else draft.id,
-        title=draft.title,
-        book=draft.book,
-        beside=draft.beside,
-        opened=date.today(),
-        claim=Claim(made_by=draft.made_by, items=draft.items),
-        assignment=Assignment(client=draft.client, purpose=draft.purpose),
-    )
-    return replace(casefile, sites=_expected_sites(book, casefile))
+    for part, names in parts:
+        for name in names:
+            option = "--claim" if name == "items" else f"--{name.replace('_', '-')}"
+            most = part.fields_declared()[name].key.most or 0
+            for text in _texts(getattr(part, name)):
+                is_broken = any("\ud800" <= each <= "\udfff" for each in text)
+                if len(text) > most or is_broken:
+                    start = text if len(text) <= LONGEST_SHOWN else text[:LONGEST_SHOWN] + "..."
+                    reason = "is too long" if len(text) > most else "cannot stand in a case"
+                    yield NotAllowed(typed(option, start), start, reason)
 
 
 def _expected_sites(book: CodeBook, casefile: Casefile) -> tuple[SiteSeen, ...]:

@@ -72,7 +72,7 @@ def report_of(examined: Examined, paper: PaperName = PaperName.A4) -> bytes:
     exhibits = examined.opened.exhibits.contents(opinion.casefile.exhibits)
     form = form_of(paper, case_attachment(opinion))
     issue = at_issue(opinion, examined.book)
-    return render_report(opinion, examined.book, exhibits, date.today(), form, issue)
+    return render_report(opinion, examined.book, exhibits, date.today(), form, issue=issue)
 
 
 def supplement_of(
