@@ -35,7 +35,7 @@ from witnessmark.decoding import Decoding, FieldSeen, pooled
 from witnessmark.decoding.hypotheses import cars_given
 from witnessmark.decoding.options import as_typed
 from witnessmark.reading.as_read import AsRead
-from witnessmark.reading.kept import KeptBeside
+from witnessmark.reading.kept import kept_beside
 
 BUILD_DATE = Item(id="build_date", name=marked("build date"), kind=ItemKind.DATE)
 """The car's own build date, where the book does not name the item itself."""
@@ -59,7 +59,8 @@ def said_of(car: CarMarks, item_id: str) -> tuple[Showing, ...]:
     return (*showings(car, item_id), *(() if claim is None else (claim,)))
 
 
-def _shown(car: CarMarks) -> tuple[Showing, ...]:
+@kept_beside
+def all_showings(car: CarMarks) -> tuple[Showing, ...]:
     """All showings of a car, made once for all rules; none of what is another thing's mark."""
     found = (
         _showing(car, mark, field, item)
@@ -69,10 +70,6 @@ def _shown(car: CarMarks) -> tuple[Showing, ...]:
         if (item := car.book.item(field.says)) is not None
     )
     return tuple(showing for showing in found if showing is not None)
-
-
-all_showings = KeptBeside("showings", _shown).of
-"""All showings of a car, mark by mark."""
 
 
 def claimed(car: CarMarks, item_id: str) -> Showing | None:

@@ -128,21 +128,18 @@ def item_clause(showing: Showing, clauses: str) -> str:
 
 
 def means(showing: Showing) -> str:
-    """What a code or date that was read may mean; empty for a number."""
+    """What a code or date that was read may mean, such as "1968-07-04, or no date: the holiday
+    of 4 July"; empty for a number."""
     if showing.dates:
         days = days_meant(showing.dates)
-        return _or_else(days, showing.placeholder) if showing.placeholder else days
+        other = showing.placeholder
+        return said("{days}, or no date: {meaning}", days=days, meaning=other) if other else days
     if showing.placeholder:
         return showing.placeholder
     likely = showing.likely()
     if likely and not likely[0].is_listed:
         return said("not listed in this book")
     return one_of(_value(showing, value) for value in likely)
-
-
-def _or_else(days: str, placeholder: str) -> str:
-    """A date that can be none: "1968-07-04, or no date: the holiday of 4 July"."""
-    return said("{days}, or no date: {meaning}", days=days, meaning=placeholder)
 
 
 def days_meant(dates: tuple[DateValue, ...]) -> str:

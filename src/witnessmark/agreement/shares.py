@@ -115,7 +115,8 @@ def code_share(first: Showing, second: Showing) -> float | None:
     """
     same_table = bool(first.table) and first.table == second.table
     if first.listed_share() < 0.5 or second.listed_share() < 0.5:
-        return _as_written(first, second) if same_table else None
+        is_alike = same_table and len(first.places) == len(second.places)
+        return number_share(first, second).share if is_alike else None
     return _of_pairs(
         (x.value == y.value or (same_table and x.code == y.code), x.share * y.share)
         for x, y in product(first.values, second.values)
@@ -131,12 +132,6 @@ def _of_pairs(pairs: Iterable[tuple[bool, float]]) -> float | None:
         best[is_alike] = max(best[is_alike], both)
     total = sum(best.values())
     return best[True] / total if total > 0 else None
-
-
-def _as_written(first: Showing, second: Showing) -> float | None:
-    """Two codes of one table, place by place; None where their lengths differ."""
-    alike = len(first.places) == len(second.places)
-    return number_share(first, second).share if alike else None
 
 
 def date_share(first: Showing, second: Showing) -> float | None:

@@ -27,7 +27,7 @@ from witnessmark.decoding.rates import (
     shipped_value,
 )
 from witnessmark.decoding.records import FieldMeaning, FieldSeen
-from witnessmark.reading.kept import KeptBeside
+from witnessmark.reading.kept import kept_beside
 from witnessmark.reading.records import Cell, CellKind
 
 LEAST_SHARE = 1e-5
@@ -67,7 +67,7 @@ def cars_alike(
 
 def rows_for(book: CodeBook, table: str, cars: Applies) -> int:
     """Which rows of a table hold for some of these cars: equal where the same do."""
-    return _HOLDING.of(book).among(table, cars)
+    return _holding(book).among(table, cars)
 
 
 class Holding:
@@ -118,7 +118,7 @@ def _listed(
     return ListedCode(rows[0].code, tuple(said_once.values()), is_outside=not holding)
 
 
-_HOLDING = KeptBeside("holding", Holding)
+_holding = kept_beside(Holding)
 
 
 def code_options(

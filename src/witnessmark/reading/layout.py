@@ -13,7 +13,7 @@ from math import inf
 
 from witnessmark.codebook.marks import DateToken, Field, Mark
 from witnessmark.reading.date_words import may_be_helped
-from witnessmark.reading.kept import KeptBeside
+from witnessmark.reading.kept import kept_beside
 from witnessmark.reading.layout_line import FieldRun, LinePlan
 from witnessmark.reading.layout_search import cheapest_within
 from witnessmark.reading.records import Cell, CellKind, Layout, PlacedCells
@@ -106,7 +106,7 @@ class MarkLines:
         return {field.id: at for at, fields in enumerate(self.windows) for field in fields}
 
 
-lines_of = KeptBeside("lines", MarkLines).of
+lines_of = kept_beside(MarkLines)
 """The lines of a mark, prepared once."""
 
 

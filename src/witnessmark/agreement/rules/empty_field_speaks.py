@@ -34,8 +34,13 @@ def compare(car: CarMarks) -> tuple[Finding, ...]:
 
 
 def _empty(car: CarMarks, showing: Showing) -> Finding:
-    others = _others(car, showing) if showing.values else ()
-    shares = {other: code_share(showing, other) for other in others}
+    # Whatever else says this item, if the book says what it says itself.
+    others = said_of(car, showing.item.id) if showing.values else ()
+    shares = {
+        other: code_share(showing, other)
+        for other in others
+        if other.mark != showing.mark and other.values
+    }
     compared = {other: share for other, share in shares.items() if share is not None}
     lowest = min(compared.values(), default=None)
     outcome = Outcome.SILENT if lowest is None else outcome_of(lowest)
@@ -54,12 +59,6 @@ def _empty(car: CarMarks, showing: Showing) -> Finding:
         citation=weakest(*showing.grounds(), *(c for other in named for c in other.grounds())),
         agreement_share=lowest,
     )
-
-
-def _others(car: CarMarks, showing: Showing) -> tuple[Showing, ...]:
-    """Whatever else says this item: other marks, and the claim."""
-    others = said_of(car, showing.item.id)
-    return tuple(each for each in others if each.mark != showing.mark and each.values)
 
 
 def _observation(showing: Showing, named: list[Showing]) -> Iterator[str]:

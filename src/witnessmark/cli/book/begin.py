@@ -138,7 +138,8 @@ def _write(folder: Path, texts: dict[str, str]) -> Problem | None:
                 path.parent.mkdir(parents=True, exist_ok=True)
                 path.write_bytes(text.encode("utf-8"))
             if not _moved(beside, place):
-                return NotOverwritten(Source("FOLDER"), str(folder), _first_there(place), WANTED)
+                first = f"was filled meanwhile ({who_wrote(place)})"
+                return NotOverwritten(Source("FOLDER"), str(folder), first, WANTED)
         finally:
             shutil.rmtree(beside, ignore_errors=True)
     except (OSError, ValueError) as fault:
@@ -158,11 +159,6 @@ def _moved(beside: Path, folder: Path) -> bool:
         for path in book_last:
             os.rename(path, folder / path.name)
     return True
-
-
-def _first_there(folder: Path) -> str:
-    """That the folder was filled meanwhile, and by whom."""
-    return f"was filled meanwhile ({who_wrote(folder)})"
 
 
 def _show(folder: Path, title: str, files: int) -> None:

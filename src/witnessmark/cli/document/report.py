@@ -12,7 +12,6 @@ from witnessmark.cli.document.printing import form_of, refuse_what_is_not_ours, 
 from witnessmark.cli.problems import NotAllowed, NothingThere, typed
 from witnessmark.cli.terminal import refuse, show_problems
 from witnessmark.cli.writing import read_named
-from witnessmark.problem import Problem
 from witnessmark.report import render_report
 from witnessmark.report.issue.at_issue import at_issue, case_attachment
 from witnessmark.report.issue.issued import Issued, parse_issued
@@ -61,7 +60,9 @@ def report(
         content = report_of(examined, paper)
     else:
         if issued.casefile.id != case_id:
-            refuse((_another_case(supplement_to, issued, case_id),))
+            reason = f"is the Opinion of the case {issued.casefile.id!r}, not of {case_id!r}"
+            source, wanted = Source("--supplement-to"), "the Opinion of this case"
+            refuse((NotAllowed(source, str(supplement_to), reason, wanted),))
         content = supplement_of(examined, issued, because, paper)
     write_pdf(path, content)
 
@@ -109,8 +110,3 @@ def _text_of(path: Path) -> str:
         pass  # no file, or no text: the same problem
     source = Source("--supplement-to")
     refuse((NothingThere(source, str(path), "Opinion that can be read", wanted),))
-
-
-def _another_case(path: Path | None, issued: Issued, case_id: str) -> Problem:
-    reason = f"is the Opinion of the case {issued.casefile.id!r}, not of {case_id!r}"
-    return NotAllowed(Source("--supplement-to"), str(path), reason, "the Opinion of this case")

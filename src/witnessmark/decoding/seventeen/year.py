@@ -18,7 +18,7 @@ from witnessmark.decoding.rates import shipped_value
 from witnessmark.decoding.records import Note, NoteKind
 from witnessmark.decoding.seventeen.number import DIGIT, Vin
 from witnessmark.decoding.seventeen.rules import SEVENTH, YEAR
-from witnessmark.reading.kept import KeptBeside
+from witnessmark.reading.kept import kept_beside
 
 FIRST_YEAR_OF_LETTERS = 2010
 """From this model year on position 7 is a letter."""
@@ -108,15 +108,13 @@ def _holds(option: FieldOption, seventh: str) -> bool:
     return not (value.isascii() and value.isdigit()) or in_cycle(int(value), seventh)
 
 
-def _without_years(option: FieldOption) -> FieldOption:
+@kept_beside
+def _plain(option: FieldOption) -> FieldOption:
+    """An option without the years for which its row is listed: they are what it says."""
     meaning = option.meaning
     if meaning.plain in ("", meaning.meaning):
         return option
     return FieldOption(option.share, replace(meaning, meaning=meaning.plain), option.applies)
-
-
-_plain = KeptBeside("without years", _without_years).of
-"""An option without the years for which its row is listed: they are what it says."""
 
 
 def year_notes(number: Vin) -> Iterator[Note]:
