@@ -16,11 +16,12 @@ from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.marks import Mark, MarkKind
 from witnessmark.codebook.records import IN_FULL, CarContext
 from witnessmark.decoding import Decoding, decode
+from witnessmark.decoding.records import SlipKind
 from witnessmark.decoding.two_marks import beside
 from witnessmark.reading import Reading, ReadingRates, parse_as, parse_reading
 from witnessmark.reading.layout import STRAINED
 
-OF_ITS_LENGTH = ("letter", "exchanged")
+OF_ITS_LENGTH = (SlipKind.LETTER, SlipKind.EXCHANGED)
 """Slips that leave every other character of a number at its place."""
 
 
@@ -92,11 +93,11 @@ def _title(
             forms[form] = (mark, parse_reading(text, mark, name="title"))
     as_long = (pair for pair in forms.values() if pair[1].layout.is_complete)
     by_strain = sorted(as_long, key=lambda pair: pair[1].layout.strain)
-    fitting = [(mark, reading) for mark, reading in by_strain if _is_whole(reading)][:1]
+    whole = [p for p in by_strain if not p[1].problems and p[1].layout.strain < STRAINED]
     # With a slip in it the title still shows a whole number, whose other fields are compared.
-    for mark, reading in fitting or by_strain:
+    for mark, reading in whole[:1] or by_strain:
         decoding = decode(reading, book, mark, known, rates)
-        if fitting or (decoding.slip is not None and decoding.slip.kind in OF_ITS_LENGTH):
+        if whole or (decoding.slip is not None and decoding.slip.kind in OF_ITS_LENGTH):
             return decoding
     return None
 
@@ -114,7 +115,3 @@ def _identification_marks(book: CodeBook) -> Iterator[Mark]:
         )
         if whole:
             yield mark
-
-
-def _is_whole(reading: Reading) -> bool:
-    return not reading.problems and reading.layout.strain < STRAINED

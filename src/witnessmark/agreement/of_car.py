@@ -18,7 +18,7 @@ from witnessmark.codebook.marks import Mark, MarkKind
 from witnessmark.codebook.records import MODEL, MODEL_YEAR, CarContext
 from witnessmark.decoding import Decoding
 from witnessmark.decoding.fields import SURE
-from witnessmark.decoding.hypotheses import meet, says_of_car
+from witnessmark.decoding.hypotheses import items_named, meet, says_of_car
 from witnessmark.decoding.kept import table_rows
 
 LAST_RANK = 3
@@ -205,17 +205,6 @@ def _named(book: CodeBook, heard: list[_MarkSays]) -> _Named:
         for item, value in items_named(book, words.said).items():
             named.setdefault(item, {}).setdefault(value, {})[words.mark] = None
     return named
-
-
-def items_named(book: CodeBook, context: CarContext) -> dict[str, str]:
-    """Year, model and works by the items that name them."""
-    found = {}
-    if context.model_year is not None:
-        found[MODEL_YEAR] = str(context.model_year)
-    if context.model:
-        found[MODEL] = context.model
-    found |= {works.role: works.id for works in book.works if works.id in context.works}
-    return found
 
 
 def _with(context: CarContext, item: str, value: str) -> CarContext:

@@ -130,3 +130,12 @@ def weakest(*citations: Citation) -> Citation:
     basis = min((c.basis for c in citations), key=_WEAKEST_FIRST.index)
     sources = dict.fromkeys(c.source for c in citations if c.source)
     return Citation(basis, in_a_row(sources, "; "))
+
+
+def certain_places(text: str, item: Item) -> tuple[PlaceSeen, ...]:
+    """The places of a number that is known as written: one likelihood is 1, the rest 0."""
+    last = len(text) - 1
+    return tuple(
+        PlaceSeen(last - i, character, tuple(float(character == t) for t in item.alphabet))
+        for i, character in enumerate(text)
+    )

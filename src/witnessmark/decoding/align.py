@@ -12,7 +12,7 @@ from witnessmark.codebook.marks import Field, Mark
 from witnessmark.codebook.records import IN_FULL
 from witnessmark.decoding.records import UNTYPED_COLUMN, FieldCells
 from witnessmark.reading.alphabet import FOREIGN, misfit
-from witnessmark.reading.kept import KeptBeside
+from witnessmark.reading.kept import kept_beside
 from witnessmark.reading.records import Cell, CellKind, Layout, PlacedCells, Reading
 
 WORD = 4
@@ -101,7 +101,7 @@ def _cut(placed: PlacedCells) -> AlignedField:
     return AlignedField(field, own, text or own.key)
 
 
-_CODE_CUT = KeptBeside("cut", _cut).of
+_CODE_CUT = kept_beside(_cut)
 """The same of a code, whose cells are kept."""
 
 

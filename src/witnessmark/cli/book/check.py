@@ -9,12 +9,11 @@ from witnessmark.cli.arguments import AsJson
 from witnessmark.cli.opening import tell_of_book
 from witnessmark.cli.problems import NothingThere, render_problem
 from witnessmark.cli.terminal import print_outline, print_record, refuse, show_problems
+from witnessmark.codebook import changelog_problems, find_book, open_book
 from witnessmark.outline.records import Outline, Paragraph
 from witnessmark.source import Source
 
-HELP = """Check a code book: gaps, overlaps, rows without a source, names that refer to nothing.
-
-PATH is the book's folder, or the name of a book that comes with Witnessmark.
+HELP = """PATH is the book's folder, or the name of a book that comes with Witnessmark.
 
 \b
 Example:
@@ -27,8 +26,6 @@ def book_check(
     json: AsJson = False,
 ) -> None:
     """Show every fault; exit code 2 where there is one."""
-    from witnessmark.codebook import changelog_problems, find_book, open_book
-
     folder = find_book(path)
     if folder is None:
         wanted = "a folder that holds book.toml, or the name of a shipped book"

@@ -91,6 +91,10 @@ class Vin:
         """A note that rests on a remark of the book."""
         return noted(kind, sentence, self.rules.said(remark, self.asked.mark.citation))
 
+    def by_table(self, kind: NoteKind, sentence: str, table: str) -> Note:
+        """A note that rests on a table of the book."""
+        return noted(kind, sentence, self.rules.cited(table, self.asked.mark.citation))
+
 
 def noted(kind: NoteKind, sentence: str, citation: Citation) -> Note:
     """A note that rests on this citation."""
