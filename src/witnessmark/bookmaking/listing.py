@@ -2,13 +2,14 @@
 
 from collections import Counter
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, fields
+from dataclasses import dataclass
 from itertools import groupby
 
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.coverage import BookCars, year_ranges
 from witnessmark.codebook.draft import STANDING_ITEMS
 from witnessmark.codebook.marks import DatePart, Field, Mark
+from witnessmark.codebook.named_rows import named_rows
 from witnessmark.codebook.records import (
     Applies,
     Basis,
@@ -134,32 +135,21 @@ class BookListed:
 
 def list_book(book: CodeBook, sha256: str) -> BookListed:
     """What this book knows; `sha256` is the digest of its files."""
-    cited = _cited(book)
+    cited: dict[str, list[Citation]] = {}
+    for row in named_rows(book):
+        cited.setdefault(row.table, []).append(row.citation)
     cars = BookCars.of(book.models, book.works, Applies(book.first_year, book.last_year))
     return BookListed(
         book=book,
         sha256=sha256,
         listed=Listed.of(citation for citations in cited.values() for citation in citations),
-        tables=tuple(TableListed(name, Listed.of(each)) for name, each in cited.items() if each),
+        tables=tuple(TableListed(name, Listed.of(each)) for name, each in cited.items()),
         marks=tuple(
             MarkListed(mark, tuple(_list_field(book, mark, field, cars) for field in mark.fields))
             for mark in book.marks
         ),
         missing=tuple(dict.fromkeys(_missing(book, cars))),
     )
-
-
-def _cited(book: CodeBook) -> dict[str, list[Citation]]:
-    """The citations of all entries, by the table in which they stand."""
-    cited: dict[str, list[Citation]] = {}
-    for each in fields(book):
-        rows = getattr(book, each.name)
-        if isinstance(rows, tuple) and all(hasattr(row, "citation") for row in rows):
-            cited[each.name] = [row.citation for row in rows]
-    forms, marked = book.date_forms, [field for mark in book.marks for field in mark.fields]
-    cited["placeholders"] = [each.citation for form in forms for each in form.placeholders]
-    cited["empty fields"] = [field.empty.citation for field in marked if field.empty]
-    return cited
 
 
 def _rows(book: CodeBook, field: Field) -> tuple[CodeRow, ...] | tuple[Series, ...]:

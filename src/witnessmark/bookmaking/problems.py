@@ -2,7 +2,6 @@
 
 import unicodedata
 
-from witnessmark.documents.problems import Unknown
 from witnessmark.problem import Problem, shown
 
 
@@ -48,12 +47,6 @@ class OtherAlphabet(Problem):
             "the byte 0x{byte:02X} here is not UTF-8 text, where an older Windows has {letter!r}; "
             "{lines} lines have such bytes"
         )
-
-
-class NoTable(Unknown):
-    """A name that no table of a book has."""
-
-    says = "{name!q} is not a table of a code book"
 
 
 class WhichTable(Problem):

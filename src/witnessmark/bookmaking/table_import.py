@@ -5,7 +5,7 @@ the new rows, and then there is the whole new text of the table; or there are pr
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from witnessmark.bookmaking.list_columns import FILLED, is_heading, match_columns
@@ -15,17 +15,17 @@ from witnessmark.bookmaking.problems import (
     ListTooLarge,
     NoList,
     NoRows,
-    NoTable,
     WhichSheet,
     WhichTable,
 )
 from witnessmark.bookmaking.sheet import ListCell, ListRead
 from witnessmark.bookmaking.sheet_text import read_text_list
 from witnessmark.bookmaking.sheet_workbook import Chosen, is_workbook, read_workbook_list
-from witnessmark.bookmaking.table_joining import Joined, join_rows
+from witnessmark.bookmaking.table_joining import ImportRead, join_rows
 from witnessmark.codebook.book_format import TABLES
-from witnessmark.codebook.folder import BookOpened, read_files
-from witnessmark.codebook.parse import table_of
+from witnessmark.codebook.folder import read_files
+from witnessmark.codebook.parse import BookOpened, table_of
+from witnessmark.codebook.problems_folder import UnknownTable
 from witnessmark.documents.shapes import Shape
 from witnessmark.documents.utf8 import printable
 from witnessmark.documents.values import fits_text, missing, wrong_text
@@ -51,22 +51,6 @@ class ImportWanted:
     source: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class ImportRead:
-    """The table with the new rows, or None, and the problems.
-
-    `is_about_book`: every cell is sound, and the problems are those that the book
-    would have with the new rows and has not without them. `separator` and `sheet`
-    say how the list was read.
-    """
-
-    joined: Joined | None
-    problems: tuple[Problem, ...] = ()
-    is_about_book: bool = False
-    separator: str = ""
-    sheet: str = ""
-
-
 def read_import(wanted: ImportWanted) -> ImportRead:
     """Read the list and join it with its table; whatever is wrong is a problem."""
     files = read_files(wanted.folder)
@@ -83,10 +67,8 @@ def read_import(wanted: ImportWanted) -> ImportRead:
     problems = (*given.problems, *typed.problems)
     if problems:
         return ImportRead(None, problems)
-    joining = join_rows(files, read.table, typed, opened.sha256)
-    return ImportRead(
-        joining.joined, joining.problems, joining.is_about_book, read.separator, read.sheet
-    )
+    joined = join_rows(files, read.table, typed, opened.sha256)
+    return replace(joined, separator=read.separator, sheet=read.sheet)
 
 
 def read_list(file: Path, table: str) -> ListRead:
@@ -143,7 +125,7 @@ def _chooser(name: str, stem: str, wanted: str) -> Callable[[tuple[str, ...]], C
         table = _plain(wanted)
         if table and not _is_table(table):
             typed = Source("--table", None, 1, len(wanted), wanted)
-            return NoTable(typed, wanted, KNOWN_TABLES)
+            return UnknownTable(typed, wanted, KNOWN_TABLES)
         if not table and len(named) > 1:
             return WhichTable(place, named, KNOWN_TABLES)
         if not table:

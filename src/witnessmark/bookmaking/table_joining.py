@@ -56,12 +56,19 @@ class Joined:
 
 
 @dataclass(frozen=True, slots=True)
-class Joining:
-    """The joined table, or None and the problems; `is_about_book` as for the import."""
+class ImportRead:
+    """The table with the new rows, or None, and the problems.
+
+    `is_about_book`: every cell is sound, and the problems are those that the book
+    would have with the new rows and has not without them. `separator` and `sheet`
+    say how the list was read.
+    """
 
     joined: Joined | None
     problems: tuple[Problem, ...] = ()
     is_about_book: bool = False
+    separator: str = ""
+    sheet: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,7 +80,7 @@ class _StandingRow:
     is_typed: bool
 
 
-def join_rows(book: BookFiles, stem: str, typed: TypedRows, sha256: str) -> Joining:
+def join_rows(book: BookFiles, stem: str, typed: TypedRows, sha256: str) -> ImportRead:
     """Join typed rows with the table in `tables/STEM.csv`; `sha256` is the book's digest."""
     name, table = f"{TABLE_FOLDER}/{stem}.csv", table_of(stem) or ""
     path = (book.root / name).resolve()
@@ -87,7 +94,7 @@ def join_rows(book: BookFiles, stem: str, typed: TypedRows, sha256: str) -> Join
         faults = [OutsideFolder(Source(file_name))]
     new = _sort_out(table, typed, files)
     if problems := tuple(faults) or new.problems:
-        return Joining(None, problems)
+        return ImportRead(None, problems)
     kept = _kept(next((f for f in files if f.name == file_name), None), table, new.rows)
     text = kept.text + "".join(
         csv_line([row.text(column) for column in kept.names]) + kept.line_end for row in new.rows
@@ -97,7 +104,7 @@ def join_rows(book: BookFiles, stem: str, typed: TypedRows, sha256: str) -> Join
     first_line = len(_LINE_END.findall(kept.text)) + 1
     worse = _worse(before, after, TypedPlaces(new.rows, kept.names, first_line, file_name))
     if worse:
-        return Joining(None, worse, is_about_book=True)
+        return ImportRead(None, worse, is_about_book=True)
     joined = Joined(
         path=path,
         name=name,
@@ -108,7 +115,7 @@ def join_rows(book: BookFiles, stem: str, typed: TypedRows, sha256: str) -> Join
         left=after,
         of_book=sha256,
     )
-    return Joining(joined)
+    return ImportRead(joined)
 
 
 @dataclass(frozen=True, slots=True)

@@ -84,14 +84,11 @@ class ExhibitFolder:
         """The files of these entries by exhibit id, each read when it is asked for."""
         return _Contents(self, {entry.id: entry for entry in entries})
 
-    def check(self, casefile: Casefile, places: JsonPlaces | None = None) -> tuple[Problem, ...]:
+    def check(self, casefile: Casefile, places: JsonPlaces | None = None) -> Iterator[Problem]:
         """Everything that is wrong with the files of a case, one after the other.
 
         A name that the check of the case has refused already is passed over.
         """
-        return tuple(self._check(casefile, places))
-
-    def _check(self, casefile: Casefile, places: JsonPlaces | None) -> Iterator[Problem]:
         for n, entry in enumerate(casefile.exhibits):
             if name_fault(entry.file) is None:
                 source = places.source(("exhibits", n, "file")) if places else NOWHERE

@@ -14,12 +14,14 @@ from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.book_format import BOOK, ROWS, TABLES
 from witnessmark.codebook.coverage import BookCars
 from witnessmark.codebook.date_records import Lag, Point, Run
-from witnessmark.codebook.ground import Ground
-from witnessmark.codebook.marks import DateForm, Field, Mark
+from witnessmark.codebook.marks import DateForm, DateToken, Field, Mark
 from witnessmark.codebook.piece_records import Piece
 from witnessmark.codebook.records import (
+    Applies,
     Assembly,
+    Basis,
     BodyFamily,
+    Citation,
     CodeRow,
     Item,
     ItemKind,
@@ -31,9 +33,51 @@ from witnessmark.codebook.records import (
     Works,
 )
 from witnessmark.codebook.site_records import Feature, Settlement, Site
-from witnessmark.documents.entries import Entry, Placed
+from witnessmark.documents.entries import Entry, Placed, Value
 from witnessmark.documents.row import Row
 from witnessmark.documents.shapes import Shape
+
+_BASES = {str(basis): basis for basis in Basis}
+
+
+@dataclass(frozen=True, slots=True)
+class Ground:
+    """What every row of a book may leave out: its years, and the sources behind short keys.
+
+    `tokens`: the parts of each form of date, by its id; `shared`: the years, works and models
+    met so far.
+    """
+
+    first_year: int
+    last_year: int
+    sources: Mapping[str, Value]
+    tokens: dict[str, tuple[DateToken, ...]]
+    shared: dict[tuple[Value, ...], Applies]
+
+    @property
+    def whole(self) -> Applies:
+        """All cars of the book."""
+        return Applies(self.first_year, self.last_year)
+
+    def applies(self, entry: Entry) -> Applies:
+        """The years, works and models of an entry; the book's years where it names none. What
+        holds for the same cars shares one record."""
+        given = entry.values.get
+        limits = (given("first_year"), given("last_year"), given("works"), given("models"))
+        if limits not in self.shared:
+            self.shared[limits] = Applies(
+                entry.number_or("first_year", self.first_year),
+                entry.number_or("last_year", self.last_year),
+                frozenset(entry.texts("works") if "works" in entry.values else ()),
+                frozenset(entry.texts("models") if "models" in entry.values else ()),
+            )
+        return self.shared[limits]
+
+    def citation(self, entry: Entry) -> Citation:
+        """Basis and source of an entry, the source as it is cited in full."""
+        source = entry.text("source")
+        cited = self.sources.get(source, source)
+        return Citation(_BASES[entry.text("basis")], str(cited), entry.sources.whole)
 
 
 @dataclass(frozen=True, slots=True)

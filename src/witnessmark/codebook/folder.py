@@ -4,15 +4,13 @@ import hashlib
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.checked import (
     SHIPPED,
     checked_line,
     checked_lines,
-    is_other_than_shipped,
 )
 from witnessmark.codebook.checks.changelog import CHANGELOG, check_changelog
-from witnessmark.codebook.parse import parse_book
+from witnessmark.codebook.parse import BookOpened, parse_book
 from witnessmark.codebook.problems_folder import (
     FileTooLarge,
     NoBookFile,
@@ -21,7 +19,6 @@ from witnessmark.codebook.problems_folder import (
     OutsideFolder,
     TooManyFiles,
 )
-from witnessmark.documents.changes import FormatChange
 from witnessmark.documents.entries import FileText
 from witnessmark.documents.utf8 import decode_text, printable
 from witnessmark.problem import Problem
@@ -32,26 +29,6 @@ USUAL_BYTES = 64 * 1024
 MOST_FILES = 200
 TOP_FILE = "book.toml"
 TABLE_FOLDER = "tables"
-
-
-@dataclass(frozen=True, slots=True)
-class BookOpened:
-    """The book, or None where it cannot be built at all, its problems and its digest.
-
-    `sha256` is taken over the sorted names, relative to the folder, and the
-    bytes of book.toml and its tables; empty where there is no book.toml. `changes` is what
-    stands otherwise in a book.toml of the format before, which is read as it is.
-    """
-
-    book: CodeBook | None
-    problems: tuple[Problem, ...]
-    sha256: str
-    changes: tuple[FormatChange, ...] = ()
-
-    @property
-    def is_other_than_shipped(self) -> bool:
-        """Does it bear the id of a shipped book, and hold something else?"""
-        return self.book is not None and is_other_than_shipped(self.sha256, self.book.id)
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,7 +73,7 @@ class BookFiles:
         unread = self.names - {file.name for file in read if file.text}
         is_checked = not anew and checked_line(sha256, self.root.name) in checked_lines()
         parsed = parse_book(self.top.text, tables, self.root.name, unread, is_checked=is_checked)
-        return BookOpened(parsed.book, (*problems, *parsed.problems), sha256, parsed.changes)
+        return replace(parsed, problems=(*problems, *parsed.problems), sha256=sha256)
 
 
 def open_book(folder: Path, *, anew: bool = False) -> BookOpened:
@@ -107,7 +84,7 @@ def open_book(folder: Path, *, anew: bool = False) -> BookOpened:
     """
     files = read_files(folder)
     if isinstance(files, Problem):
-        return BookOpened(None, (files,), "")
+        return BookOpened(None, (files,))
     return files.opened(anew=anew)
 
 

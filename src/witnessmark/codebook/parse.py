@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.book_format import BOOK, FORMAT, FORMAT_VERSION, TABLES
+from witnessmark.codebook.checked import is_other_than_shipped
 from witnessmark.codebook.draft import draft_book
 from witnessmark.codebook.problems_folder import UnknownTable
 from witnessmark.codebook.upgrade import changes_from_format_1
@@ -20,15 +21,23 @@ from witnessmark.source import Source
 
 
 @dataclass(frozen=True, slots=True)
-class BookParsed:
-    """The book, or None where it cannot be built at all, and its problems.
+class BookOpened:
+    """The book, or None where it cannot be built at all, its problems and its digest.
 
-    `changes`: what stands otherwise in a book.toml of the format before, which is read as it is.
+    `sha256` is taken over the sorted names, relative to the folder, and the
+    bytes of book.toml and its tables; empty where there is no book.toml on disk. `changes` is what
+    stands otherwise in a book.toml of the format before, which is read as it is.
     """
 
     book: CodeBook | None
     problems: tuple[Problem, ...]
+    sha256: str = ""
     changes: tuple[FormatChange, ...] = ()
+
+    @property
+    def is_other_than_shipped(self) -> bool:
+        """Does it bear the id of a shipped book, and hold something else?"""
+        return self.book is not None and is_other_than_shipped(self.sha256, self.book.id)
 
 
 def parse_book(
@@ -38,7 +47,7 @@ def parse_book(
     unread: frozenset[str] = frozenset(),
     *,
     is_checked: bool = False,
-) -> BookParsed:
+) -> BookOpened:
     """Read book.toml and its tables. `folder_name` is what the book's id should be.
 
     `unread` names files of tables that are there and could not be opened. `is_checked`: nothing
@@ -66,14 +75,14 @@ def parse_book(
             missing.add(table)
         entries[table] = entries.get(table, ()) + parsed.entries
     if toml.book is None or not has_years(toml.book):
-        return BookParsed(None, tuple(problems))
+        return BookOpened(None, tuple(problems))
     draft = draft_book(toml.book, entries, frozenset(missing))
     if not is_checked:
         # Late: all checks and their problems are not loaded for a book that has been checked.
         from witnessmark.codebook.checks.whole import check_book
 
         problems += check_book(draft, folder_name)
-    return BookParsed(draft.book(), tuple(problems), toml.changes)
+    return BookOpened(draft.book(), tuple(problems), changes=toml.changes)
 
 
 @dataclass(frozen=True, slots=True)

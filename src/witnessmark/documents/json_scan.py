@@ -10,11 +10,12 @@ elsewhere.
 import json
 import math
 import re
+from collections.abc import Callable
 from dataclasses import dataclass
+from itertools import count
 from typing import NoReturn
 
-from witnessmark.documents.json_places import JsonPlaces, places_of
-from witnessmark.documents.json_text import first_unreadable
+from witnessmark.documents.json_places import JsonPlaces, first_unreadable, places_of
 from witnessmark.documents.lines import KeyPath, Span, edited
 from witnessmark.documents.problems import TooDeep
 from witnessmark.documents.problems_json import (
@@ -132,39 +133,27 @@ class _Walk:
         self.places.values[path] = Span(self.offset, self.offset + 1)
         self.open.append(self.offset)
         self.offset += 1
-        (self._object if bracket == "{" else self._list)(path)
+        if bracket == "{":
+            seen: dict[str, int] = {}
+            self._members("}", lambda char, _: self._field(path, char, seen))
+        else:
+            self._members("]", lambda char, n: self._value((*path, n), char))
         self.open.pop()
 
-    def _list(self, path: KeyPath) -> None:
-        char, count = self._next(), 0
-        goes_on = not self._closes(char, "]")
-        while goes_on:
-            self._value((*path, count), char)
-            count += 1
-            if goes_on := self._has_comma("]"):
-                char = self._next()
-                if char == "]":
-                    self._break(JsonSlip.COMMA_TOO_MANY, "] without a comma before it")
-
-    def _object(self, path: KeyPath) -> None:
+    def _members(self, closing: str, read: Callable[[str, int], None]) -> None:
+        """Each member up to the bracket that closes them; `read` takes its first character and
+        its number from 0."""
         char = self._next()
-        seen: dict[str, int] = {}
-        goes_on = not self._closes(char, "}")
-        while goes_on:
-            key_path = (*path, self._key(path, char, seen))
-            if self._next() != ":":
-                self._break(JsonSlip.COLON_MISSING, "a colon between name and value", True)
+        if char == closing:
             self.offset += 1
-            self._value(key_path, self._next())
-            if goes_on := self._has_comma("}"):
-                char = self._next()
-                if char == "}":
-                    self._break(JsonSlip.COMMA_TOO_MANY, "} without a comma before it")
-
-    def _closes(self, char: str, closing: str) -> bool:
-        """Step over what closes an empty list or object."""
-        self.offset += char == closing
-        return char == closing
+            return
+        for number in count():
+            read(char, number)
+            if not self._has_comma(closing):
+                return
+            char = self._next()
+            if char == closing:
+                self._break(JsonSlip.COMMA_TOO_MANY, f"{closing} without a comma before it")
 
     def _has_comma(self, closing: str) -> bool:
         """After a value: step over a comma or the closing bracket; is it a comma?"""
@@ -178,8 +167,8 @@ class _Walk:
         self.offset += 1
         return char == ","
 
-    def _key(self, path: KeyPath, char: str, seen: dict[str, int]) -> str:
-        """The name of a field; `seen` holds where those before it in this object begin."""
+    def _field(self, path: KeyPath, char: str, seen: dict[str, int]) -> None:
+        """A name and its value; `seen` holds where those before it in this object begin."""
         if char == "/":
             self._break(JsonSlip.COMMENT, "a field name in double quotes")
         if char != '"':
@@ -194,7 +183,10 @@ class _Walk:
         seen.setdefault(key, span.start)
         self.places.keys[(*path, key)] = span
         self._go_on()
-        return key
+        if self._next() != ":":
+            self._break(JsonSlip.COLON_MISSING, "a colon between name and value", True)
+        self.offset += 1
+        self._value((*path, key), self._next())
 
     def _word(self, path: KeyPath, char: str) -> None:
         """true, false, null, a number, or something that only looks like one."""

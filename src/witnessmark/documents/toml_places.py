@@ -7,8 +7,9 @@ values. A place that it does not know falls back to the nearest thing around it.
 """
 
 import re
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from functools import cached_property
+from itertools import count
 
 import tomli
 
@@ -156,38 +157,27 @@ class _Scanner:
     def _value(self, path: KeyPath) -> None:
         start = self.at
         if self._next("["):
-            self._elements(path)
+            self._members("]", lambda number: self._value((*path, number)))
         elif self._next("{"):
-            self._inline(path)
+            self._members("}", lambda _: self._pair(path))
         else:
             self._skip(_STRING if self.text[start : start + 1] in ('"', "'") else _BARE)
         end = start + len(self.text[start : self.at].rstrip())
         self.values[path] = Span(start, end)
 
-    def _elements(self, path: KeyPath) -> None:
-        index = 0
+    def _members(self, closing: str, walk: Callable[[int], None]) -> None:
+        """Each element of a list or pair of a table, numbered from 0, up to what closes them."""
         self._skip(_BLANK)
-        while self.at < len(self.text) and not self._next("]"):
+        for number in count():
             before = self.at
-            self._value((*path, index))
-            self._separator()
-            index += 1
+            if before >= len(self.text) or self._next(closing):
+                return
+            walk(number)
+            self._skip(_BLANK)
+            self._next(",")
+            self._skip(_BLANK)
             if self.at == before:
                 return
-
-    def _inline(self, path: KeyPath) -> None:
-        self._skip(_BLANK)
-        while self.at < len(self.text) and not self._next("}"):
-            before = self.at
-            self._pair(path)
-            self._separator()
-            if self.at == before:
-                return
-
-    def _separator(self) -> None:
-        self._skip(_BLANK)
-        self._next(",")
-        self._skip(_BLANK)
 
 
 def _key_name(written: str) -> str:

@@ -6,8 +6,8 @@ from typing import Annotated
 
 import typer
 
-from witnessmark.bookmaking.table_import import ImportRead, ImportWanted, read_import
-from witnessmark.bookmaking.table_joining import Joined
+from witnessmark.bookmaking.table_import import ImportWanted, read_import
+from witnessmark.bookmaking.table_joining import ImportRead, Joined
 from witnessmark.casefile import who_wrote
 from witnessmark.catalogue import counted
 from witnessmark.cli.problems import ChangedMeanwhile, NotWritable

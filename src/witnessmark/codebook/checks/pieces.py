@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from itertools import combinations
 
-from witnessmark.codebook.checks.problems_pieces import (
+from witnessmark.codebook.checks.problems_marks import (
     MarkOffPiece,
     NumberedNotSold,
     PartAfterCar,

@@ -3,9 +3,12 @@
 from collections.abc import Iterator
 
 from witnessmark.codebook.checks.cell_parts import cell_parts
-from witnessmark.codebook.checks.problems_cells import (
+from witnessmark.codebook.checks.problems_names import NotInBook, UnknownValue, WrongItemKind
+from witnessmark.codebook.checks.problems_rows import (
     ConditionForm,
+    LagOrder,
     LongOutcome,
+    NoIdentification,
     OutcomeForm,
     OutcomeLook,
     RepeatedCondition,
@@ -16,8 +19,6 @@ from witnessmark.codebook.checks.problems_cells import (
     UndrawnOutcomes,
     UnknownSketch,
 )
-from witnessmark.codebook.checks.problems_names import NotInBook, UnknownValue, WrongItemKind
-from witnessmark.codebook.checks.problems_rows import LagOrder, NoIdentification
 from witnessmark.codebook.draft import STANDING_ITEMS, Draft
 from witnessmark.codebook.records import ItemKind, Rule
 from witnessmark.codebook.sketches import sketches
@@ -144,13 +145,12 @@ def _check_conditions(
 
 def _check_lags(draft: Draft) -> Iterator[Problem]:
     """Lags stand between dates, and their days are in order."""
-    kinds = {item.id: item.kind for item in draft.all_items()}
     for lag in draft.lags:
         for key in ("earlier", "later"):
-            item = lag.entry.text(key)
-            if item in kinds and kinds[item] is not ItemKind.DATE:
+            item = draft.items_by_id.get(lag.entry.text(key))
+            if item is not None and item.kind is not ItemKind.DATE:
                 place = lag.entry.source(key)
-                yield WrongItemKind(place, item, kinds[item], "an item of kind date")
+                yield WrongItemKind(place, item.id, item.kind, "an item of kind date")
         record = lag.record
         days = ("least_days", "usual_days", "most_days")
         if not all(lag.entry.is_written(key) for key in days):
