@@ -94,11 +94,11 @@ def _of_surface(known: Noted, surface: SurfaceSeen) -> Iterator[_Part]:
     for mark in dict.fromkeys(number.mark for number in surface.numbers):
         numbers = tuple(number for number in surface.numbers if number.mark == mark)
         rest = tuple(number for number in surface.numbers if number.mark != mark)
-        is_read = any(number.status == READ for number in numbers)
+        is_read = any(number.status is READ for number in numbers)
         kind = "number" if is_read else "absence"
         told = said("The number of the {mark}.", mark=names[mark])
         if not is_read:
-            absent = numbers[0].status == ABSENT
+            absent = numbers[0].status is ABSENT
             told = (
                 said("The {mark} is absent.", mark=names[mark])
                 if absent

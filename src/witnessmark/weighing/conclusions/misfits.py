@@ -75,7 +75,7 @@ def _as_declared(known: Noted, misfit: Misfit) -> Misfit:
 def _is_worked(known: Noted, seen: PieceSeen, misfit: Misfit) -> bool:
     """Is it about how a place of this piece looks, or about a number taken off it?"""
     places = {surface.id for surface in seen.surfaces}
-    removed = {number.mark for number in seen.numbers if number.status == REMOVED}
+    removed = {number.mark for number in seen.numbers if number.status is REMOVED}
     return bool((places | removed) & set(misfit.about[1:]))
 
 
@@ -91,8 +91,8 @@ def stops(known: Noted, findings: tuple[Finding, ...]) -> tuple[Stop, ...]:
         if not is_structure and seen.piece.kind is not PieceKind.PLATE:
             continue
         for number in seen.numbers:
-            lacks = number.status == REMOVED or (
-                number.status == ABSENT and not _is_borne_elsewhere(known, seen, number)
+            lacks = number.status is REMOVED or (
+                number.status is ABSENT and not _is_borne_elsewhere(known, seen, number)
             )
             if (is_structure and lacks) or differing(known, number):
                 found.append(Stop(number.mark, told.number(number)))
@@ -106,15 +106,15 @@ def stops(known: Noted, findings: tuple[Finding, ...]) -> tuple[Stop, ...]:
 def _is_borne_elsewhere(known: Noted, seen: PieceSeen, number: NumberSeen) -> bool:
     """Does another place of this structure bear the number, as claimed?"""
     return any(
-        each.item == number.item and each.status == READ and not differing(known, each)
+        each.item == number.item and each.status is READ and not differing(known, each)
         for each in seen.numbers
     )
 
 
 def _is_another(known: Noted, number: NumberSeen) -> bool:
     """Does a paper that names the claimed car give another number than this structure bears?"""
-    return number.status == READ and any(
-        each.item == number.item and each.status == READ and not agree(each, number)
+    return number.status is READ and any(
+        each.item == number.item and each.status is READ and not agree(each, number)
         for seen in known.seen
         if seen.piece.kind is PieceKind.PAPER and seen.main.bears_identity
         if not any(differing(known, other) for other in seen.numbers)
@@ -135,8 +135,8 @@ def _numbers(told: Told) -> Iterator[Misfit]:
     known = told.known
     for seen in known.seen:
         for number in seen.numbers:
-            is_absent = number.status == ABSENT and number.always
-            if is_absent or number.status == REMOVED or differing(known, number):
+            is_absent = number.status is ABSENT and number.always
+            if is_absent or number.status is REMOVED or differing(known, number):
                 about, sentence = (seen.piece.id, number.mark), told.number(number)
                 yield _misfit(MisfitKind.AGAINST, about, sentence, known, number.mark)
 

@@ -35,11 +35,11 @@ class Told:
     def number(self, number: NumberSeen) -> str:
         """How a number that is gone, absent or another stands to the claim."""
         mark, apart = mark_name(self.known, number), differing(self.known, number)
-        if number.status == ABSENT and number.always:
+        if number.status is ABSENT and number.always:
             return said("The {mark}, which this works always struck, is absent.", mark=mark)
-        if number.status == ABSENT:
+        if number.status is ABSENT:
             return said("The {mark} is absent.", mark=mark)
-        if number.status == REMOVED:
+        if number.status is REMOVED:
             return said("The {mark} was ground off, skimmed or struck over.", mark=mark)
         told = self._number_read(number, mark)
         if apart != 1:
@@ -106,7 +106,7 @@ def differing(known: Noted, number: NumberSeen) -> int:
     item = known.car.book.item(number.item)
     claim = known.car.casefile.claim.items.get(number.item, "")
     claimed = claimed_number(item, claim) if item is not None else None
-    if claimed is None or number.status != READ:
+    if claimed is None or number.status is not READ:
         return 0
     return int(np.count_nonzero(_apart(number, claimed)))
 

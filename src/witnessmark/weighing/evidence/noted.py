@@ -6,13 +6,24 @@ What rests on memory is left out: it explains and never argues.
 """
 
 from dataclasses import dataclass, replace
+from enum import StrEnum
 
 from witnessmark.casefile.records import LookClass, Seen
 from witnessmark.codebook.marks import Mark
 from witnessmark.codebook.pieces import Piece
 from witnessmark.weighing.arrays import Array, Days
 
-READ, ABSENT, REMOVED = "read", "absent", "removed"
+
+class NumberIs(StrEnum):
+    """Whether a number was read, was never struck (nothing is there) or was taken off (ground,
+    skimmed)."""
+
+    READ = "read"
+    ABSENT = "absent"
+    REMOVED = "removed"
+
+
+READ, ABSENT, REMOVED = NumberIs
 UNLISTED = "not listed"
 
 
@@ -20,15 +31,14 @@ UNLISTED = "not listed"
 class NumberSeen:
     """What one mark shows of one number.
 
-    `status`: read, absent (never struck, nothing there) or removed (ground, skimmed). `rows`
-    is P(seen at each place | character), shape (places, alphabet). `always`: this works always
-    struck the mark. `slot`: its place among the marks that bear the number.
-    `is_bare`: told as removed, since nothing stands at a place that looks disturbed.
+    `rows` is P(seen at each place | character), shape (places, alphabet). `always`: this works
+    always struck the mark. `slot`: its place among the marks that bear the number. `is_bare`:
+    told as removed, since nothing stands at a place that looks disturbed.
     """
 
     item: str
     mark: str
-    status: str
+    status: NumberIs
     rows: Array
     always: bool
     is_again: bool = False

@@ -77,7 +77,7 @@ def number_items(
         for surface in piece.surfaces:
             numbers = []
             for number in surface.numbers:
-                if number.status == READ:
+                if number.status is READ:
                     marks = shown.setdefault(number.item, [])
                     number = number.at(len(marks))
                     marks.append(number)
@@ -94,7 +94,7 @@ def number_items(
             piece.piece.id
             for piece in placed
             for number in piece.numbers
-            if number.item == item_id and number.status == READ
+            if number.item == item_id and number.status is READ
         ]
         # Any other number that is claimed was read off the car: nothing ties it to the identity.
         claimed = claim.get(item_id, "") if item.identification else ""

@@ -29,14 +29,14 @@ from witnessmark.weighing.network.factors import (
 )
 from witnessmark.weighing.network.network import Network
 from witnessmark.weighing.network.ties import bound, configured
-from witnessmark.weighing.pieces import cores, panels, plates
+from witnessmark.weighing.pieces import cores, plates
 from witnessmark.weighing.pieces.axes import ONE, Traits, prior_of_car
 from witnessmark.weighing.pieces.core_days import core_days
 from witnessmark.weighing.pieces.items import code_items
 from witnessmark.weighing.pieces.noted_car import Core, Noted, is_structure
 from witnessmark.weighing.pieces.plates import sheet_of
 from witnessmark.weighing.pieces.scene import Scene
-from witnessmark.weighing.pieces.structure import structure_terms
+from witnessmark.weighing.pieces.structure import panel_terms, structure_terms
 from witnessmark.weighing.pieces.terms import DayTie, Term
 from witnessmark.weighing.rates import RateValues
 
@@ -125,7 +125,7 @@ def _names_the_car(
     surface: SurfaceSeen, numbers: dict[str, NumberItem], identities: set[str]
 ) -> bool:
     """Does it show no number but the claimed one?"""
-    shown = [each for each in surface.numbers if each.item in identities and each.status == READ]
+    shown = [each for each in surface.numbers if each.item in identities and each.status is READ]
     records = [(numbers[each.item].records, each.slot) for each in shown]
     return all(record is not None and record[slot].hit > 1.0 for record, slot in records)
 
@@ -255,7 +255,7 @@ def _all_terms(scene: Scene) -> Iterator[tuple[str, Callable[[], list[Term]]]]:
         elif piece.id in known.sheets:
             yield piece.id, partial(plates.sheet_terms, scene, known.sheets[piece.id])
         elif known.is_panel_noted(seen):
-            yield piece.id, partial(panels.panel_terms, scene, seen)
+            yield piece.id, partial(panel_terms, scene, seen)
 
 
 def ties_of(known: Noted) -> Iterator[tuple[str, str, DateSeen, DateSeen]]:

@@ -14,8 +14,8 @@ from witnessmark.weighing.evidence.days import Grid
 from witnessmark.weighing.evidence.numbers import NumberItem
 from witnessmark.weighing.pieces.axes import NAMES
 from witnessmark.weighing.pieces.items import CodeItem
-from witnessmark.weighing.pieces.scene import Group, Vectors
-from witnessmark.weighing.pieces.terms import Term, key_of
+from witnessmark.weighing.pieces.origins import Hand, Origin
+from witnessmark.weighing.pieces.terms import Group, Term, Vectors, key_of
 
 type Axes = tuple[str, ...]
 
@@ -84,7 +84,7 @@ def squeezed(table: Array, axes: Axes) -> Factor:
     return Factor(table.reshape([table.shape[k] for k in kept]), tuple(axes[k] for k in kept))
 
 
-def ways_of(cells: Cells) -> tuple[tuple[str, str], ...]:
+def ways_of(cells: Cells) -> tuple[tuple[Origin, Hand], ...]:
     """The ways of a piece (whence, by what hand), in the order of its terms."""
     return tuple(dict.fromkeys((term.origin, term.hand) for term in cells.terms))
 
@@ -94,9 +94,9 @@ def way_axis(piece: str) -> str:
     return f"way {piece}"
 
 
-def way_priors(cells: Cells) -> dict[tuple[str, str], Array]:
+def way_priors(cells: Cells) -> dict[tuple[Origin, Hand], Array]:
     """P(each way | the car) of a piece, by way."""
-    priors: dict[tuple[str, str], Array] = {}
+    priors: dict[tuple[Origin, Hand], Array] = {}
     counted: list[Array] = []
     for term in cells.terms:
         # The terms of one way share one prior, or have one each where the way has several acts.
@@ -107,10 +107,10 @@ def way_priors(cells: Cells) -> dict[tuple[str, str], Array]:
     return priors
 
 
-def prior_factor(cells: Cells) -> Factor:
+def ways_factor(cells: Cells) -> Factor:
     """The same as one table."""
     stacked = np.stack(np.broadcast_arrays(*way_priors(cells).values()), axis=-1)
-    return Factor(stacked, (*NAMES, way_axis(cells.piece)))
+    return squeezed(stacked, (*NAMES, way_axis(cells.piece)))
 
 
 @dataclass(frozen=True, slots=True, eq=False)

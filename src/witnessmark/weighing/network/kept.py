@@ -11,7 +11,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from witnessmark.weighing.arrays import Array, Places, Which
-from witnessmark.weighing.network.factors import Axes, Factor, squeezed
+from witnessmark.weighing.network.factors import Axes, Factor
 from witnessmark.weighing.network.leaves import Entries, Marginal
 from witnessmark.weighing.network.messages import NOTHING, along
 from witnessmark.weighing.network.network import Network
@@ -77,8 +77,8 @@ class Keeping:
         self._places = {node: self._add(self._of_node(node)) for node in range(leaves)}
         pairs = []
         for piece, noted in network.noted.items():
-            way = squeezed(network.ways[piece].table, network.ways[piece].axes)
-            pairs.append((self._add(self._whole(way)), self._add(self._whole(noted))))
+            ways = self._whole(network.ways[piece])
+            pairs.append((self._add(ways), self._add(self._whole(noted))))
         for node, (one, other) in enumerate(pairs, leaves):
             self._places[node] = self._step(one, other, self._of_node(node))
         for parent, (one, other) in tree.joins:

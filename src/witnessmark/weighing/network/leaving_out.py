@@ -2,21 +2,19 @@
 this piece."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from witnessmark.codebook.pieces import Piece
 from witnessmark.weighing.arrays import Array
 from witnessmark.weighing.network.build import bonds_of, prior_of, terms_of, ties_of
 from witnessmark.weighing.network.factors import (
-    Axes,
     Cells,
     Factor,
     ItemAxes,
     cells_of,
     noted_factor,
-    prior_factor,
-    squeezed,
     way_axis,
+    ways_factor,
 )
 from witnessmark.weighing.network.messages import DRAW, contracted, joined
 from witnessmark.weighing.network.network import Network, laid, over_ways, ways_before
@@ -54,7 +52,7 @@ class OnePiece:
         item = self.items.get(axis.removeprefix("item "))
         if item is not None and not item.is_shared:
             noted = noted_factor(self.cells[self.piece], self.axes, split=item.id)
-            split = over_ways(self.ways, noted)
+            split = over_ways(self.piece, self.ways, noted)
             return laid(joined(self.around, split, {DRAW, axis}), axis, self.draws)
         needed = frozenset((*NAMES, way_axis(self.piece), axis))
         if needed not in self.made:
@@ -77,8 +75,15 @@ def each_without(
     found: dict[int, OnePiece] = {}
     for kind in dict.fromkeys(kinds):
         places = [k for k, each in enumerate(kinds) if each == kind]
-        one = _Around(network, without[places[0]], rates, owner, kind == own)
-        found |= dict(zip(places, one.each([terms[k] for k in places]), strict=True))
+        alike = _alike(
+            network,
+            without[places[0]],
+            rates,
+            owner=owner,
+            terms=[terms[k] for k in places],
+            is_as_summed=kind == own,
+        )
+        found |= dict(zip(places, alike, strict=True))
     yield from (found[k] for k in range(len(without)))
 
 
@@ -90,67 +95,54 @@ def _binding(known: Noted, terms: Sequence[Term], owner: str) -> object:
     return tied, at_home, known.can_be_joined
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class _Around:
-    """All but one piece of a car. `is_alike`: it is bound as in the network that is summed."""
-
-    network: Network
-    known: Noted
-    rates: RateValues
-    owner: str
-    is_alike: bool
-
-    def each(self, terms: list[list[Term]]) -> Iterator[OnePiece]:
-        """The networks with these terms of the piece in turn."""
-        network, owner = self.network, self.owner
-        base = network.cells[owner]
-        first = base if self.is_alike else None
-        wide = cells_of(owner, (term for each in terms for term in each), first)
-        made = [cells_of(owner, each, wide) for each in terms]
-        ways = [prior_factor(each) for each in made]
-        ways = [squeezed(each.table, each.axes) for each in ways]
-        noted = [noted_factor(each, network.axes) for each in made]
-        own = set(network.summed[owner].axes)
-        axes = {axis for each in (*ways, *noted) for axis in each.axes} - {way_axis(owner)}
-        implied = (each for each in network.items.values() if each.implied and owner in each.pieces)
-        axes |= {f"item {name}" for each in implied for name in each.bound}
-        same = (len(wide.by_days), len(wide.by_groups)) == (len(base.by_days), len(base.by_groups))
-        if self.is_alike and same and axes <= own:
-            prior, around = network.prior, network.around(owner)
-        else:
-            prior, around = self._summed(wide, ("S", *sorted((axes | own) - {DRAW, "S"})))
-        yield from self._all(prior, around, made, ways, noted)
-
-    def _all(
-        self,
-        prior: Array,
-        around: Factor,
-        cells: list[Cells],
-        ways: list[Factor],
-        noted: list[Factor],
-    ) -> Iterator[OnePiece]:
-        of = self.network
-        for own, way, each in zip(cells, ways, noted, strict=True):
-            cells_now = {**of.cells, self.owner: own}
-            yield OnePiece(
-                draws=of.draws,
-                prior=prior,
-                piece=self.owner,
-                cells=cells_now,
-                items=of.items,
-                axes=of.axes,
-                ways=way,
-                noted=each,
-                around=around,
-            )
-
-    def _summed(self, wide: Cells, axes: Axes) -> tuple[Array, Factor]:
-        """The prior of the car, and the sum of everything but the piece."""
-        of, known, rates = self.network, self.known, self.rates
+def _alike(
+    network: Network,
+    known: Noted,
+    rates: RateValues,
+    *,
+    owner: str,
+    terms: list[list[Term]],
+    is_as_summed: bool,
+) -> Iterator[OnePiece]:
+    """The networks with these terms of a piece in turn, bound in all of them as in the car of
+    `known`. `is_as_summed`: and as in the network that is summed."""
+    base = network.cells[owner]
+    every = (term for each in terms for term in each)
+    wide = cells_of(owner, every, base if is_as_summed else None)
+    made = [cells_of(owner, each, wide) for each in terms]
+    ways = [ways_factor(each) for each in made]
+    noted = [noted_factor(each, network.axes) for each in made]
+    axes = {axis for each in (*ways, *noted) for axis in each.axes} - {way_axis(owner)}
+    same = (len(wide.by_days), len(wide.by_groups)) == (len(base.by_days), len(base.by_groups))
+    implied = (each for each in network.items.values() if each.implied and owner in each.pieces)
+    axes |= {f"item {name}" for each in implied for name in each.bound}
+    own = set(network.summed[owner].axes)
+    if is_as_summed and same and axes <= own:
+        prior, around = network.prior, network.around(owner)
+    else:
         prior = prior_of(known, rates)
-        bonds = bonds_of(known, rates, {**of.cells, self.owner: wide})
-        rest = [factor for piece, factor in of.summed.items() if piece != self.owner]
-        items = [squeezed(each, (*NAMES, f"item {item}")) for item, each in of.axes.all.items()]
-        shared = [squeezed(prior, NAMES), *items, *of.axes.configured.rules, *bonds]
-        around = contracted([*shared, *rest], (DRAW, *axes))
-        return prior, around
+        around = _summed(network, known, rates, prior, wide, axes | own)
+    for cells_now, way, each in zip(made, ways, noted, strict=True):
+        yield OnePiece(
+            draws=network.draws,
+            prior=prior,
+            piece=owner,
+            cells={**network.cells, owner: cells_now},
+            items=network.items,
+            axes=network.axes,
+            ways=way,
+            noted=each,
+            around=around,
+        )
+
+
+def _summed(
+    network: Network, known: Noted, rates: RateValues, prior: Array, wide: Cells, axes: set[str]
+) -> Factor:
+    """The sum of everything but the piece of these cells, along these axes."""
+    cells = {**network.cells, wide.piece: wide}
+    bonds = bonds_of(known, rates, cells)
+    whole = replace(network, prior=prior, cells=cells, bonds=bonds, made={})
+    rest = [factor for piece, factor in network.summed.items() if piece != wide.piece]
+    wanted = (DRAW, "S", *sorted(axes - {DRAW, "S"}))
+    return contracted([*whole.shared(), *rest], wanted)

@@ -52,11 +52,6 @@ class Tree:
         """One of the factors, in their order, or of the joined ones."""
         return self._nodes[place]
 
-    @property
-    def held(self) -> int:
-        """How many values the sums inward hold."""
-        return sum(each.table.size for each in self._nodes)
-
     def outside(self, node: int) -> Factor:
         """The sum over everything but this factor, by its axes (and draw); axes on which it
         does not depend are left out."""

@@ -17,10 +17,10 @@ from witnessmark.weighing.network.factors import (
     ItemAxes,
     item_axes,
     noted_factor,
-    prior_factor,
     squeezed,
     way_axis,
     way_priors,
+    ways_factor,
 )
 from witnessmark.weighing.network.messages import DRAW, Tree, contracted, joined
 from witnessmark.weighing.pieces.axes import NAMES
@@ -44,7 +44,7 @@ class Network:
     @cached_property
     def ways(self) -> dict[str, Factor]:
         """P(way | car) of each piece."""
-        return {piece: prior_factor(each) for piece, each in self.cells.items()}
+        return {piece: ways_factor(each) for piece, each in self.cells.items()}
 
     @cached_property
     def noted(self) -> dict[str, Factor]:
@@ -54,7 +54,7 @@ class Network:
     @cached_property
     def summed(self) -> dict[str, Factor]:
         """The same summed over the ways."""
-        return {p: over_ways(self.ways[p], each) for p, each in self.noted.items()}
+        return {p: over_ways(p, self.ways[p], each) for p, each in self.noted.items()}
 
     @cached_property
     def tree(self) -> Tree:
@@ -74,25 +74,22 @@ class Network:
         return found
 
     def _along(self, axis: str) -> Array:
-        if axis == "S":
-            return self._of_axis(0, axis)
+        item = self.items.get(axis.removeprefix("item "))
         piece = next((each for each in self.cells if way_axis(each) == axis), None)
         if piece is not None:
-            way = squeezed(self.ways[piece].table, self.ways[piece].axes)
-            joint = contracted([self.around(piece), way, self.noted[piece]], (DRAW, axis))
-            return laid(joint, axis, self.draws)
-        item = axis.removeprefix("item ")
-        if self.items[item].is_shared:
-            alone = self.asking(item)
-            return alone._of_axis(1 + list(alone.axes.all).index(item), axis)
-        piece = self.items[item].pieces[0]
-        split = over_ways(self.ways[piece], noted_factor(self.cells[piece], self.axes, split=item))
-        return laid(joined(self.around(piece), split, {DRAW, axis}), axis, self.draws)
-
-    def _of_axis(self, place: int, axis: str) -> Array:
-        """The joint of one axis of a shared factor."""
-        factor = self.shared()[place]
-        return laid(joined(factor, self.tree.outside(place), {DRAW, axis}), axis, self.draws)
+            factors = [self.around(piece), self.ways[piece], self.noted[piece]]
+            joint = contracted(factors, (DRAW, axis))
+        elif item is not None and not item.is_shared:
+            (piece,) = item.pieces
+            noted = noted_factor(self.cells[piece], self.axes, split=item.id)
+            split = over_ways(piece, self.ways[piece], noted)
+            joint = joined(self.around(piece), split, {DRAW, axis})
+        else:
+            alone = self if item is None else self.asking(item.id)
+            shared = alone.shared()
+            place = next(k for k, each in enumerate(shared) if axis in each.axes)
+            joint = joined(shared[place], alone.tree.outside(place), {DRAW, axis})
+        return laid(joint, axis, self.draws)
 
     def shared(self) -> list[Factor]:
         """The factors that are of no one piece: the car's own variables, the items, the bonds."""
@@ -122,11 +119,11 @@ def ways_before(prior: Array, cells: Cells) -> Array:
     return np.stack([(car * each).sum(axis=rest) for each in ways], axis=1)
 
 
-def over_ways(ways: Factor, noted: Factor) -> Factor:
+def over_ways(piece: str, ways: Factor, noted: Factor) -> Factor:
     """P(what was noted | car) of a piece, its ways summed."""
-    first = squeezed(ways.table, ways.axes)
-    axes = dict.fromkeys((*first.axes, *noted.axes))
-    return contracted([first, noted], tuple(axis for axis in axes if axis != ways.axes[-1]))
+    axes = dict.fromkeys((*ways.axes, *noted.axes))
+    axes.pop(way_axis(piece), None)
+    return contracted([ways, noted], tuple(axes))
 
 
 def laid(factor: Factor, axis: str, draws: int) -> Array:

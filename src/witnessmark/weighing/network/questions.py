@@ -17,9 +17,10 @@ from witnessmark.weighing.network.factors import way_axis, ways_of
 from witnessmark.weighing.network.leaving_out import OnePiece
 from witnessmark.weighing.network.network import Network
 from witnessmark.weighing.pieces.axes import Structure
-from witnessmark.weighing.pieces.core_hands import FIRST, MADE, STRUCK_HANDS
+from witnessmark.weighing.pieces.core_hands import STRUCK_HANDS
 from witnessmark.weighing.pieces.items import CLAIMED
 from witnessmark.weighing.pieces.noted_car import Core, Noted
+from witnessmark.weighing.pieces.origins import Hand, Origin
 from witnessmark.weighing.records import Asked, Pair
 
 TINY = 1e-300
@@ -117,7 +118,7 @@ def _cores(known: Noted) -> Iterator[Question]:
         pair = _fitted_here(piece.name)
         if piece.assembly not in known.pieces.bearers:
             yield Question(Asked.CORE, piece.id, pair, not core.is_silent)
-        if any(number.status == READ for number in core.piece.main.numbers):
+        if any(number.status is READ for number in core.piece.main.numbers):
             pair = Pair(
                 said("what is struck on this {part} was struck at the works for this car",
                      part=piece.name),
@@ -217,11 +218,11 @@ def _of_item(network: Asking, item: str) -> Sides:
 def _of_piece(network: Asking, axis: str, asked: Asked) -> Sides:
     piece = next(each for each in network.cells if way_axis(each) == axis)
     ways = ways_of(network.cells[piece])
-    is_first = np.array([origin == FIRST for origin, _ in ways])
+    is_first = np.array([origin is Origin.FIRST for origin, _ in ways])
     first, second = is_first, ~is_first
     if asked is Asked.STAMP:
         second = np.array([hand in STRUCK_HANDS for _, hand in ways])
-        first = is_first & np.array([hand == MADE for _, hand in ways])
+        first = is_first & np.array([hand is Hand.MADE for _, hand in ways])
     names = tuple(f"{origin}, {hand}" for origin, hand in ways)
     return Sides(names, network.along(axis), network.before(piece), first, second)
 
