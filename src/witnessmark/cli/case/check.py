@@ -8,7 +8,7 @@ from witnessmark.catalogue import counted, in_a_row, said
 from witnessmark.cli.arguments import AsJson, CasePath
 from witnessmark.cli.cases import books_of_case, tell_format
 from witnessmark.cli.terminal import print_outline, refuse_unless_sound
-from witnessmark.codebook.book import CodeBook
+from witnessmark.codebook import CodeBook
 from witnessmark.examination import book_names, car_marks, check_case, in_book_words
 from witnessmark.outline.records import Bullets, Outline, Paragraph
 from witnessmark.wording import Names, typing_sentences
