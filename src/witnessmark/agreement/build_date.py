@@ -15,11 +15,9 @@ from witnessmark.agreement.phrases import range_text
 from witnessmark.agreement.records import CarMarks
 from witnessmark.agreement.showing import DateValue, Showing, weakest
 from witnessmark.catalogue import either, said
-from witnessmark.codebook.date_records import Lag
-from witnessmark.codebook.marks import MarkKind
-from witnessmark.codebook.records import MODEL_YEAR, ItemKind, Series
+from witnessmark.codebook import MODEL_YEAR, ItemKind, Lag, MarkKind, Series
 from witnessmark.dates import DateSpan
-from witnessmark.decoding.date_options import span_meant
+from witnessmark.decoding import span_meant
 
 MOSTLY = 0.5
 """A series counts where the number lies in it with at least this share."""

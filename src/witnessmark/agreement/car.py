@@ -12,14 +12,10 @@ from dataclasses import dataclass
 from witnessmark.agreement.of_car import LAST_RANK, WITH_PAPERS, rank, said_of_car
 from witnessmark.agreement.records import CarMarks
 from witnessmark.casefile.records import Casefile, MarkReading
-from witnessmark.codebook.book import CodeBook
-from witnessmark.codebook.marks import Mark, MarkKind
-from witnessmark.codebook.records import IN_FULL, CarContext
-from witnessmark.decoding import Decoding, decode
-from witnessmark.decoding.records import SlipKind
+from witnessmark.codebook import IN_FULL, CarContext, CodeBook, Mark, MarkKind
+from witnessmark.decoding import Decoding, SlipKind, decode
 from witnessmark.decoding.two_marks import beside
-from witnessmark.reading import Reading, ReadingRates, parse_as, parse_reading
-from witnessmark.reading.layout import STRAINED
+from witnessmark.reading import STRAINED, Reading, ReadingRates, parse_as, parse_reading
 
 OF_ITS_LENGTH = (SlipKind.LETTER, SlipKind.EXCHANGED)
 """Slips that leave every other character of a number at its place."""

@@ -18,24 +18,24 @@ from witnessmark.agreement.showing import (
 )
 from witnessmark.agreement.values import code_values, date_values
 from witnessmark.catalogue import as_said, marked, said
-from witnessmark.codebook.book import CodeBook
-from witnessmark.codebook.marks import Field, Mark, MarkKind
-from witnessmark.codebook.records import (
+from witnessmark.codebook import (
     IN_FULL,
     MODEL,
     Applies,
     Basis,
     CarContext,
     Citation,
+    CodeBook,
+    Field,
     Item,
     ItemKind,
+    Mark,
+    MarkKind,
 )
 from witnessmark.dates import PartialDate
-from witnessmark.decoding import Decoding, FieldSeen, pooled
-from witnessmark.decoding.hypotheses import cars_given
+from witnessmark.decoding import Decoding, FieldSeen, cars_given, pooled
 from witnessmark.decoding.options import as_typed
-from witnessmark.reading.as_read import AsRead
-from witnessmark.reading.kept import kept_beside
+from witnessmark.reading import AsRead, kept_beside
 
 BUILD_DATE = Item(id="build_date", name=marked("build date"), kind=ItemKind.DATE)
 """The car's own build date, where the book does not name the item itself."""

@@ -10,7 +10,7 @@ from witnessmark.agreement.numbering import NumberRange, inside_share
 from witnessmark.agreement.records import CarMarks
 from witnessmark.agreement.shares import AGREE_FROM
 from witnessmark.agreement.showing import Showing
-from witnessmark.codebook.records import ItemKind, KnownException
+from witnessmark.codebook import ItemKind, KnownException
 
 
 def exceptions_of(car: CarMarks, showing: Showing) -> tuple[KnownException, ...]:

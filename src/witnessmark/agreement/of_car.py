@@ -13,13 +13,9 @@ from dataclasses import dataclass, replace
 from itertools import groupby
 
 from witnessmark.agreement.showing import TITLE
-from witnessmark.codebook.book import CodeBook
-from witnessmark.codebook.marks import Mark, MarkKind
-from witnessmark.codebook.records import MODEL, MODEL_YEAR, CarContext
-from witnessmark.decoding import Decoding
+from witnessmark.codebook import MODEL, MODEL_YEAR, CarContext, CodeBook, Mark, MarkKind
+from witnessmark.decoding import Decoding, items_named, meet, says_of_car, table_rows
 from witnessmark.decoding.fields import SURE
-from witnessmark.decoding.hypotheses import items_named, meet, says_of_car
-from witnessmark.decoding.kept import table_rows
 
 LAST_RANK = 3
 """Marks that say nothing of year, model or works: they are read by what the others say."""

@@ -11,9 +11,8 @@ from witnessmark import catalogue
 from witnessmark.agreement.records import AgreementRule, Finding, Outcome, Subject
 from witnessmark.agreement.showing import CodeValue, DateValue, Showing
 from witnessmark.catalogue import counted, either, from_to, in_a_row, marked, said, whole_sentence
-from witnessmark.codebook.book import CodeBook
-from witnessmark.codebook.records import Applies, Basis, Citation
-from witnessmark.decoding.date_options import span_meant
+from witnessmark.codebook import Applies, Basis, Citation, CodeBook
+from witnessmark.decoding import span_meant
 
 _NAMED_AT_MOST = 3
 

@@ -26,7 +26,7 @@ from math import inf, prod
 
 from witnessmark.agreement.records import Outcome
 from witnessmark.agreement.showing import Showing
-from witnessmark.codebook.records import ItemKind
+from witnessmark.codebook import ItemKind
 from witnessmark.decoding import PlaceSeen
 
 AGREE_FROM = 0.95

@@ -7,11 +7,10 @@ mark "claim": certain, because it was not read from metal.
 from dataclasses import dataclass
 
 from witnessmark.catalogue import in_a_row
-from witnessmark.codebook.marks import MarkKind
-from witnessmark.codebook.records import Basis, Citation, Item
+from witnessmark.codebook import Basis, Citation, Item, MarkKind
 from witnessmark.dates import DateSpan
 from witnessmark.decoding import PlaceSeen
-from witnessmark.reading.as_read import AsRead
+from witnessmark.reading import AsRead
 
 CLAIM = "claim"
 """The mark of a showing, or of a subject, that the claim gives."""

@@ -10,8 +10,8 @@ from witnessmark.agreement.phrases import all_of, subject
 from witnessmark.agreement.records import CarMarks, Subject
 from witnessmark.agreement.showing import TITLE, Showing
 from witnessmark.catalogue import in_a_row, said
-from witnessmark.codebook.records import MODEL, Applies, CarContext
-from witnessmark.decoding.hypotheses import items_named
+from witnessmark.codebook import MODEL, Applies, CarContext
+from witnessmark.decoding import items_named
 
 
 def items_it_names(car: CarMarks, mark_id: str) -> frozenset[str]:

@@ -4,11 +4,9 @@ from collections.abc import Iterator
 
 from witnessmark.answers.book_shown import declared_pieces, features_of
 from witnessmark.catalogue import as_said, counted, in_a_row, marked, said
-from witnessmark.codebook.book import CodeBook
-from witnessmark.codebook.marks import Field, Mark
+from witnessmark.codebook import CarContext, CodeBook, Field, Item, ItemKind, Mark
 from witnessmark.codebook.piece_records import Piece
 from witnessmark.codebook.pieces import pieces_of
-from witnessmark.codebook.records import CarContext, Item, ItemKind
 from witnessmark.examination import values_of
 from witnessmark.outline.records import (
     Block,

@@ -2,12 +2,9 @@
 
 from typing import Any
 
-from witnessmark.codebook.book import CodeBook
-from witnessmark.codebook.marks import Mark
+from witnessmark.codebook import CarContext, CodeBook, Feature, Item, Mark
 from witnessmark.codebook.piece_records import Piece
 from witnessmark.codebook.pieces import pieces_of
-from witnessmark.codebook.records import CarContext, Item
-from witnessmark.codebook.site_records import Feature
 from witnessmark.examination import values_of
 
 

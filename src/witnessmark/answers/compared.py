@@ -11,8 +11,7 @@ from witnessmark.agreement.records import CarMarks, Finding, FindingKind, Outcom
 from witnessmark.agreement.telling import named_differently, value_name
 from witnessmark.answers.decoded import not_for
 from witnessmark.catalogue import as_said, in_a_row, marked, said
-from witnessmark.decoding import render_decoding
-from witnessmark.decoding.hypotheses import items_named
+from witnessmark.decoding import items_named, render_decoding
 from witnessmark.documents.plain import plain_record
 from witnessmark.wording.amounts import listed
 from witnessmark.wording.first_look import (

@@ -4,14 +4,26 @@ from collections.abc import Iterator, Sequence
 from dataclasses import asdict, dataclass, replace
 
 from witnessmark.catalogue import as_said, marked, said
-from witnessmark.codebook.book import CodeBook
-from witnessmark.codebook.date_records import Point
-from witnessmark.codebook.marks import HowMade, Mark
-from witnessmark.codebook.records import Applies, CarContext, Citation, Remark, Rule
-from witnessmark.decoding import decode, decode_many, render_decoding
-from witnessmark.decoding.decode import completed
-from witnessmark.decoding.hypotheses import items_named, meet
-from witnessmark.decoding.records import Decoding
+from witnessmark.codebook import (
+    Applies,
+    CarContext,
+    Citation,
+    CodeBook,
+    HowMade,
+    Mark,
+    Point,
+    Remark,
+    Rule,
+)
+from witnessmark.decoding import (
+    Decoding,
+    completed,
+    decode,
+    decode_many,
+    items_named,
+    meet,
+    render_decoding,
+)
 from witnessmark.problem import Problem
 from witnessmark.reading import parse_reading
 

@@ -14,10 +14,8 @@ from witnessmark.answers.meanings import (
     tell_meanings,
 )
 from witnessmark.catalogue import all_of, counted, from_to, said
-from witnessmark.codebook.date_records import Point
-from witnessmark.codebook.records import Basis
-from witnessmark.decoding.records import SlipKind
-from witnessmark.decoding.render import words_around
+from witnessmark.codebook import Basis, Point
+from witnessmark.decoding import SlipKind, words_around
 from witnessmark.outline.records import Outline, Paragraph, Section, Table
 
 ROOM = 10

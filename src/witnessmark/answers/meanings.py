@@ -4,10 +4,9 @@ from dataclasses import dataclass, field
 
 from witnessmark.answers.decoded import Decoded
 from witnessmark.catalogue import as_said, either, marked, percent, said
-from witnessmark.codebook.records import Basis
+from witnessmark.codebook import Basis
 from witnessmark.dates import DateSpan
-from witnessmark.decoding.date_options import span_meant, spans_meant
-from witnessmark.decoding.records import Alternative, Decoding, FieldMeaning
+from witnessmark.decoding import Alternative, Decoding, FieldMeaning, span_meant, spans_meant
 from witnessmark.outline.records import Block, Paragraph, Pointed, table_of
 
 CLEAR = 0.95

@@ -17,7 +17,7 @@ from witnessmark.cli.opening import (
     unknown_book,
 )
 from witnessmark.cli.terminal import refuse
-from witnessmark.codebook.book import CodeBook
+from witnessmark.codebook import CodeBook
 from witnessmark.examination import BookVersion, Opinion, check_case, examine
 
 type KnownBooks = dict[tuple[Path | None, ...], BooksOpened]

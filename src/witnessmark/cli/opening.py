@@ -16,19 +16,19 @@ from witnessmark.cli.terminal import print_line, refuse
 from witnessmark.cli.writing import read_named
 from witnessmark.codebook import (
     BookOpened,
+    CarContext,
+    CodeBook,
+    Mark,
     find_book,
     joined,
     makers_own,
     open_book,
     shipped_books,
 )
-from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.book_format import FORMAT_VERSION
-from witnessmark.codebook.marks import Mark
 from witnessmark.codebook.names import plain_name
 from witnessmark.codebook.qualified import bare_name
-from witnessmark.codebook.records import CarContext
-from witnessmark.decoding.mark_meant import marks_meant
+from witnessmark.decoding import marks_meant
 from witnessmark.problem import Problem
 from witnessmark.source import Source
 from witnessmark.translation import NoCatalogue, parse_catalogue

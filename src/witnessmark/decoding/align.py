@@ -8,12 +8,18 @@ is named as missing.
 from collections.abc import Hashable
 from dataclasses import dataclass, replace
 
-from witnessmark.codebook.marks import Field, Mark
-from witnessmark.codebook.records import IN_FULL
+from witnessmark.codebook import IN_FULL, Field, Mark
 from witnessmark.decoding.records import UNTYPED_COLUMN, FieldCells
-from witnessmark.reading.alphabet import FOREIGN, misfit
-from witnessmark.reading.kept import kept_beside
-from witnessmark.reading.records import Cell, CellKind, Layout, PlacedCells, Reading
+from witnessmark.reading import (
+    FOREIGN,
+    Cell,
+    CellKind,
+    Layout,
+    PlacedCells,
+    Reading,
+    kept_beside,
+    misfit,
+)
 
 WORD = 4
 """Letters that make a word of a sentence; fewer may be a code that no field explains."""

@@ -14,9 +14,7 @@ from dataclasses import dataclass
 
 from witnessmark.casefile.words import Legibility
 from witnessmark.catalogue import from_to, in_a_row, said, spoken
-from witnessmark.codebook.book import CodeBook
-from witnessmark.codebook.marks import Field, Mark
-from witnessmark.codebook.records import Applies, CodeRow
+from witnessmark.codebook import Applies, CodeBook, CodeRow, Field, Mark
 from witnessmark.decoding.hypotheses import is_another, meet, what_is_own
 from witnessmark.decoding.kept import Kept, kept, table_rows
 from witnessmark.decoding.options import FieldOption, is_clear, not_listed
@@ -27,8 +25,7 @@ from witnessmark.decoding.rates import (
     shipped_value,
 )
 from witnessmark.decoding.records import FieldMeaning, FieldSeen
-from witnessmark.reading.kept import kept_beside
-from witnessmark.reading.records import Cell, CellKind
+from witnessmark.reading import Cell, CellKind, kept_beside
 
 LEAST_SHARE = 1e-5
 """A listed code with a smaller share than this is not among a field's options."""

@@ -13,11 +13,17 @@ from functools import partial
 from math import prod
 
 from witnessmark.catalogue import either, from_to, said
-from witnessmark.codebook.book import CodeBook
-from witnessmark.codebook.date_records import Run
-from witnessmark.codebook.dates import read_date_code
-from witnessmark.codebook.marks import DateForm, Field, Mark, Placeholder
-from witnessmark.codebook.records import Applies, CarContext
+from witnessmark.codebook import (
+    Applies,
+    CarContext,
+    CodeBook,
+    DateForm,
+    Field,
+    Mark,
+    Placeholder,
+    Run,
+    read_date_code,
+)
 from witnessmark.dates import DateSpan, year_span
 from witnessmark.decoding.days_seen import cuts_in, letters_of
 from witnessmark.decoding.hypotheses import meet
@@ -27,7 +33,7 @@ from witnessmark.decoding.options import FieldOption, as_typed, is_clear, not_li
 from witnessmark.decoding.rates import NOT_LISTED_ROW, shipped_value
 from witnessmark.decoding.records import FieldMeaning, FieldSeen
 from witnessmark.decoding.seen import index_of
-from witnessmark.reading.records import Cell
+from witnessmark.reading import Cell
 
 MOST_CODES = 400
 """Most codes that are read one by one: every day of a year, and a little more."""

@@ -10,9 +10,7 @@ from dataclasses import replace
 from functools import partial
 from math import prod
 
-from witnessmark.codebook.book import CodeBook
-from witnessmark.codebook.marks import Mark
-from witnessmark.codebook.records import Applies, CarContext
+from witnessmark.codebook import Applies, CarContext, CodeBook, Mark
 from witnessmark.decoding.align import AlignedField, Alignment, align
 from witnessmark.decoding.alternatives import Ways, alternatives_of, deciding_column
 from witnessmark.decoding.fields import SURE, Fields, cars_of
@@ -26,8 +24,7 @@ from witnessmark.decoding.seventeen import notes_on
 from witnessmark.decoding.slips import exchange_in_codes, nothing_listed, slip_in
 from witnessmark.decoding.two_marks import beside
 from witnessmark.decoding.unexplained import unexplained_in
-from witnessmark.reading import Reading, ReadingRates, parse_reading, shipped_rates
-from witnessmark.reading.layout import STRAINED
+from witnessmark.reading import STRAINED, Reading, ReadingRates, parse_reading, shipped_rates
 
 ANY_CAR = CarContext()
 """Nothing is given about the car."""

@@ -9,9 +9,7 @@ the book names.
 from collections.abc import Hashable
 from dataclasses import dataclass, replace
 
-from witnessmark.codebook.book import CodeBook
-from witnessmark.codebook.marks import Mark
-from witnessmark.codebook.records import Applies, Series
+from witnessmark.codebook import Applies, CodeBook, Mark, Series
 from witnessmark.dates import DateSpan
 from witnessmark.decoding.align import AlignedField
 from witnessmark.decoding.code_options import rows_for
@@ -20,7 +18,7 @@ from witnessmark.decoding.kept import Kept, kept
 from witnessmark.decoding.options import FieldOption
 from witnessmark.decoding.records import FieldMeaning
 from witnessmark.decoding.unexplained import unexplained_in
-from witnessmark.reading.kept import kept_beside
+from witnessmark.reading import kept_beside
 
 CARS_KEPT = 2000
 """Sets of cars of one book for which anything is kept."""

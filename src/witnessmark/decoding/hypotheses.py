@@ -15,13 +15,11 @@ the year: what a mark says of its car to others rests on rows that weigh alone.
 from collections.abc import Callable, Hashable, Iterable
 from dataclasses import replace
 
-from witnessmark.codebook.book import CodeBook
-from witnessmark.codebook.records import MODEL, MODEL_YEAR, Applies, CarContext, Series
+from witnessmark.codebook import MODEL, MODEL_YEAR, Applies, CarContext, CodeBook, Series
 from witnessmark.decoding.align import AlignedField
 from witnessmark.decoding.options import FieldOption
 from witnessmark.decoding.rates import OUT_OF_SERIES_ROW, OUTSIDE_ROW, shipped_value
-from witnessmark.reading.kept import kept_beside
-from witnessmark.reading.records import Cell, CellKind
+from witnessmark.reading import Cell, CellKind, kept_beside
 
 OF_THE_CAR = ("model_year", "works", "model")
 """The items by which a mark says for which cars its other codes are to be read."""

@@ -3,9 +3,8 @@
 from collections.abc import Callable, Hashable
 from typing import Any, cast
 
-from witnessmark.codebook.book import CodeBook
-from witnessmark.codebook.records import CodeRow
-from witnessmark.reading.kept import kept_beside
+from witnessmark.codebook import CodeBook, CodeRow
+from witnessmark.reading import kept_beside
 
 MOST_KEPT = 20_000
 """Answers of one kind that are kept side by side; with one more, all of it are forgotten."""

@@ -3,7 +3,7 @@
 from witnessmark.decoding.records import Decoding, FieldMeaning
 from witnessmark.documents.plain import plain
 from witnessmark.problem import Problem
-from witnessmark.reading.records import Cell
+from witnessmark.reading import Cell
 
 type Json = str | int | float | bool | list["Json"] | dict[str, "Json"] | None
 

@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from witnessmark.catalogue import said
-from witnessmark.codebook.marks import DatePart, DateToken
+from witnessmark.codebook import DatePart, DateToken
 from witnessmark.reading.records import Change
 
 MONTHS = (

@@ -11,7 +11,7 @@ from functools import cached_property
 from itertools import accumulate
 from math import inf
 
-from witnessmark.codebook.marks import DateToken, Field, Mark
+from witnessmark.codebook import DateToken, Field, Mark
 from witnessmark.reading.date_words import may_be_helped
 from witnessmark.reading.kept import kept_beside
 from witnessmark.reading.layout_line import FieldRun, LinePlan

@@ -7,7 +7,7 @@ costs the same.
 
 from dataclasses import dataclass
 
-from witnessmark.codebook.marks import Field
+from witnessmark.codebook import Field
 from witnessmark.reading.alphabet import misfit
 from witnessmark.reading.labels import labels_before, labels_of
 from witnessmark.reading.records import Cell

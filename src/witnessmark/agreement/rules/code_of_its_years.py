@@ -19,8 +19,8 @@ from witnessmark.agreement.shares import AGREE_FROM
 from witnessmark.agreement.showing import Showing, weakest
 from witnessmark.agreement.telling import car_meant, subjects_that_tell, telling
 from witnessmark.catalogue import as_said, in_a_row, marked, said
-from witnessmark.codebook.records import CodeRow
-from witnessmark.decoding.kept import table_rows
+from witnessmark.codebook import CodeRow
+from witnessmark.decoding import table_rows
 
 MOSTLY = 0.5
 """From this share on, what was read is most likely a code that the book does not list."""

@@ -19,7 +19,7 @@ from witnessmark.agreement.records import AgreementRule, CarMarks, Finding, Find
 from witnessmark.agreement.shares import AGREE_FROM, DIFFER_TO
 from witnessmark.agreement.showing import LIKELY, Showing, weakest
 from witnessmark.catalogue import as_said, in_a_row, marked, said
-from witnessmark.codebook.records import Citation, Condition, Rule, RuleKind, Strength
+from witnessmark.codebook import Citation, Condition, Rule, RuleKind, Strength
 
 RULE = AgreementRule(__name__, marked("combination of codes"), FindingKind.COMBINATION, rank=70)
 

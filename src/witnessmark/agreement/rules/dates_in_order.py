@@ -32,10 +32,9 @@ from witnessmark.agreement.records import AgreementRule, CarMarks, Finding, Find
 from witnessmark.agreement.shares import outcome_of
 from witnessmark.agreement.showing import DateValue, Showing, weakest
 from witnessmark.catalogue import counted, in_a_row, marked, said
-from witnessmark.codebook.date_records import Lag
-from witnessmark.codebook.records import KnownException
+from witnessmark.codebook import KnownException, Lag
 from witnessmark.dates import DateSpan
-from witnessmark.decoding.date_options import span_meant
+from witnessmark.decoding import span_meant
 
 RULE = AgreementRule(
     __name__, marked("dates in order"), FindingKind.LAG, rank=80, beyond_is_unusual=True

@@ -34,9 +34,8 @@ from witnessmark.agreement.telling import (
     telling,
 )
 from witnessmark.catalogue import in_a_row, marked, said
-from witnessmark.codebook.book import CodeBook
-from witnessmark.codebook.records import Applies, CarContext, ItemKind, KnownException, Series
-from witnessmark.decoding.hypotheses import meet
+from witnessmark.codebook import Applies, CarContext, CodeBook, ItemKind, KnownException, Series
+from witnessmark.decoding import meet
 
 RULE = AgreementRule(__name__, marked("number in its series"), FindingKind.SERIES, rank=50)
 

@@ -14,7 +14,7 @@ from witnessmark.agreement.records import AgreementRule, CarMarks, Finding, Find
 from witnessmark.agreement.shares import compare_two
 from witnessmark.agreement.showing import Showing, weakest
 from witnessmark.catalogue import in_a_row, marked, said
-from witnessmark.codebook.records import ItemKind, NumbersFollow
+from witnessmark.codebook import ItemKind, NumbersFollow
 
 RULE = AgreementRule(__name__, marked("order numbers"), FindingKind.SERIES, rank=60)
 

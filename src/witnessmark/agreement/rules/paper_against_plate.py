@@ -24,7 +24,7 @@ from witnessmark.agreement.records import AgreementRule, CarMarks, Finding, Find
 from witnessmark.agreement.shares import Comparison, compare_two
 from witnessmark.agreement.showing import Showing, weakest
 from witnessmark.catalogue import as_said, in_a_row, marked, said
-from witnessmark.codebook.marks import Mark, MarkKind
+from witnessmark.codebook import Mark, MarkKind
 
 RULE = AgreementRule(__name__, marked("paper against plate"), FindingKind.PAPER, rank=20)
 

@@ -27,7 +27,7 @@ from witnessmark.agreement.records import AgreementRule, CarMarks, Finding, Find
 from witnessmark.agreement.shares import Comparison, compare_two
 from witnessmark.agreement.showing import Showing, weakest
 from witnessmark.catalogue import as_said, counted, in_a_row, marked, said
-from witnessmark.codebook.records import ItemKind
+from witnessmark.codebook import ItemKind
 
 RULE = AgreementRule(__name__, marked("same item on two marks"), FindingKind.ITEM, rank=10)
 

@@ -35,9 +35,8 @@ from witnessmark.agreement.records import (
 from witnessmark.agreement.shares import Comparison, compare_two, number_share
 from witnessmark.agreement.showing import TITLE, Showing, certain_places, weakest
 from witnessmark.catalogue import as_said, counted, in_a_row, marked, said
-from witnessmark.codebook.records import Basis, Citation, Item, ItemKind
-from witnessmark.reading.alphabet import plain
-from witnessmark.reading.as_read import AsRead
+from witnessmark.codebook import Basis, Citation, Item, ItemKind
+from witnessmark.reading import AsRead, plain
 
 RULE = AgreementRule(__name__, marked("title against car"), FindingKind.TITLE, rank=30)
 

@@ -29,8 +29,7 @@ from witnessmark.cli.opening import (
 )
 from witnessmark.cli.problems import NotAllowed, NotAPair, TooFew, typed
 from witnessmark.cli.terminal import print_outline, print_record, refuse
-from witnessmark.codebook.book import CodeBook
-from witnessmark.codebook.records import CarContext
+from witnessmark.codebook import CarContext, CodeBook
 from witnessmark.problem import Problem
 from witnessmark.reading.problems import LONGEST_READING
 from witnessmark.source import Source

@@ -22,8 +22,7 @@ from witnessmark.cli.arguments import (
 from witnessmark.cli.opening import books_beside, context_of_car, named_mark
 from witnessmark.cli.problems import OneOrAColumn
 from witnessmark.cli.terminal import print_outline, print_record, refuse
-from witnessmark.codebook.book import CodeBook
-from witnessmark.codebook.records import CarContext
+from witnessmark.codebook import CarContext, CodeBook
 from witnessmark.problem import Problem
 from witnessmark.source import Source
 

@@ -15,9 +15,7 @@ from witnessmark.cli.opening import found_marks, mark_read, unknown_mark
 from witnessmark.cli.problems import NotAllowed, typed
 from witnessmark.cli.terminal import page_width, print_json, print_line, refuse
 from witnessmark.cli.writing import read_named
-from witnessmark.codebook.book import CodeBook
-from witnessmark.codebook.marks import Mark
-from witnessmark.codebook.records import CarContext
+from witnessmark.codebook import CarContext, CodeBook, Mark
 from witnessmark.decoding.render import render_problem
 from witnessmark.problem import Problem
 from witnessmark.source import Source

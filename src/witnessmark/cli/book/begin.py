@@ -20,7 +20,7 @@ from witnessmark.bookmaking.new_book import (
     title_of,
 )
 from witnessmark.casefile import who_wrote
-from witnessmark.cli.problems import NotAllowed, NotOverwritten, NotWritable, typed
+from witnessmark.cli.problems import NotAllowed, NotOverwritten, NotWritable, typed, why
 from witnessmark.cli.terminal import print_outline, refuse
 from witnessmark.cli.writing import only_writer
 from witnessmark.outline.records import Fact, Facts, Outline, Paragraph
@@ -143,8 +143,7 @@ def _write(folder: Path, texts: dict[str, str]) -> Problem | None:
         finally:
             shutil.rmtree(beside, ignore_errors=True)
     except (OSError, ValueError) as fault:
-        reason = getattr(fault, "strerror", None) or str(fault)
-        return NotWritable(Source("FOLDER"), str(folder), reason)
+        return NotWritable(Source("FOLDER"), str(folder), why(fault))
     return None
 
 

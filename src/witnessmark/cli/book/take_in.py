@@ -10,7 +10,7 @@ from witnessmark.bookmaking.table_import import ImportWanted, read_import
 from witnessmark.bookmaking.table_joining import ImportRead, Joined
 from witnessmark.casefile import who_wrote
 from witnessmark.catalogue import counted
-from witnessmark.cli.problems import ChangedMeanwhile, NotWritable
+from witnessmark.cli.problems import ChangedMeanwhile, NotWritable, why
 from witnessmark.cli.terminal import print_line, print_outline, refuse, show_problems
 from witnessmark.cli.writing import only_writer, write_whole
 from witnessmark.codebook import open_book
@@ -74,8 +74,7 @@ def _write(folder: Path, joined: Joined) -> None:
             joined.path.parent.mkdir(exist_ok=True)
             problem = write_whole(joined.path, joined.text.encode("utf-8"))
     except OSError as fault:
-        reason = fault.strerror or str(fault)
-        refuse((NotWritable(Source(""), str(joined.path.parent), reason),))
+        refuse((NotWritable(Source(""), str(joined.path.parent), why(fault)),))
     if problem is not None:
         refuse((problem,))
 

@@ -2,6 +2,7 @@
 
 import json
 from codecs import BOM_UTF8
+from collections.abc import Iterator
 from contextlib import suppress
 from pathlib import Path
 from typing import Annotated
@@ -10,8 +11,8 @@ import typer
 
 from witnessmark.catalogue import counted
 from witnessmark.cli.opening import faultless, folder_of_book
-from witnessmark.cli.terminal import print_line, print_outline
-from witnessmark.cli.writing import read_named, write_upgraded
+from witnessmark.cli.terminal import print_line
+from witnessmark.cli.writing import read_named, tell_upgraded, write_upgraded
 from witnessmark.codebook.book_format import FORMAT_VERSION
 from witnessmark.codebook.folder import MOST_BYTES, TOP_FILE
 from witnessmark.codebook.parse import parse_top
@@ -19,7 +20,6 @@ from witnessmark.codebook.upgrade import upgraded_text
 from witnessmark.documents.changes import FormatChange
 from witnessmark.documents.entries import FileText
 from witnessmark.documents.toml_places import TomlPlaces
-from witnessmark.outline.records import Outline, Paragraph
 
 HELP = """PATH is the book's folder. Only what the format changed in book.toml is rewritten;
 everything else, comments included, stays exactly as it was. The original is kept
@@ -51,7 +51,8 @@ def book_upgrade(
         return
     now = _brought_over(before, opened.changes)
     kept = write_upgraded(file, out, before, now, "book")
-    _show(file, before, opened.changes, out or file, kept)
+    keys = counted("{number} key", "{number} keys", len(opened.changes))
+    tell_upgraded(out or file, keys, _told(file, before, opened.changes), kept, "file")
 
 
 def _text(content: bytes) -> str:
@@ -66,24 +67,13 @@ def _brought_over(before: bytes, changes: tuple[FormatChange, ...]) -> bytes:
     return (BOM_UTF8 if before.startswith(BOM_UTF8) else b"") + text.encode("utf-8")
 
 
-def _show(
-    file: Path,
-    before: bytes,
-    changes: tuple[FormatChange, ...],
-    target: Path,
-    kept: Path | None,
-) -> None:
-    """What stands otherwise, line by line, then where each of the two is."""
+def _told(file: Path, before: bytes, changes: tuple[FormatChange, ...]) -> Iterator[str]:
+    """What stands otherwise in the present format, a line a key."""
     text = _text(before)
     places = TomlPlaces(str(file), text)
-    told = []
     for each in changes:
         spot = places.spots.values[each.path]
         typed = text[spot.start : spot.end]
         now = typed if each.value is None else json.dumps(each.value)
         stands = f"{each.path[-1]} = {typed} is now {each.key} = {now}"
-        told.append(f"{places.key(each.path).place()}: {stands}")
-    if kept is not None:
-        told.append(f"The file as it was stands in {kept}.")
-    title = f"{target}: {counted('{number} key', '{number} keys', len(changes))} brought over"
-    print_outline(Outline(title, tuple(map(Paragraph, told))))
+        yield f"{places.key(each.path).place()}: {stands}"

@@ -26,7 +26,7 @@ from witnessmark.cli.problems import (
     typed,
 )
 from witnessmark.cli.terminal import print_outline, refuse
-from witnessmark.codebook.book import CodeBook
+from witnessmark.codebook import CodeBook
 from witnessmark.documents.open_row import OpenRow
 from witnessmark.examination import car_context, check_case, value_named
 from witnessmark.outline.records import Fact, Facts, Outline, Paragraph

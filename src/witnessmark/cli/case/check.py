@@ -2,16 +2,13 @@
 
 from pathlib import Path
 
-import typer
-
 from witnessmark.casefile import open_case, unread_fields
 from witnessmark.casefile.records import Casefile
 from witnessmark.catalogue import counted, in_a_row, said
 from witnessmark.cli.arguments import AsJson, CasePath
 from witnessmark.cli.cases import books_of_case, tell_format
-from witnessmark.cli.problems import render_problem
-from witnessmark.cli.terminal import print_outline, print_record, show_problems
-from witnessmark.codebook.book import CodeBook
+from witnessmark.cli.terminal import print_outline, refuse_unless_sound
+from witnessmark.codebook import CodeBook
 from witnessmark.examination import book_names, car_marks, check_case, in_book_words
 from witnessmark.outline.records import Bullets, Outline, Paragraph
 from witnessmark.wording import Names, typing_sentences
@@ -30,16 +27,9 @@ def case_check(case: CasePath, json: AsJson = False) -> None:
     if casefile is not None:
         book = books_of_case(opened, casefile).book
         problems = (*problems, *check_case(casefile, opened.places, book))
-    if json:
-        record = {
-            "case": casefile.id if casefile else None,
-            "problems": [render_problem(problem) for problem in problems],
-        }
-        print_record(record)
-    if problems or casefile is None or book is None:
-        show_problems(problems)
-        raise typer.Exit(2)
-    if not json:
+    checked = {"case": casefile.id if casefile else None}
+    refuse_unless_sound(checked, problems, is_read=casefile is not None, as_json=json)
+    if casefile is not None and book is not None and not json:
         unread = (
             said(
                 "{place}: the field “{field}” is kept and not read: is it misspelt?",

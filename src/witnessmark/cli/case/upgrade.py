@@ -14,11 +14,11 @@ from witnessmark.casefile.records import FORMAT_VERSION
 from witnessmark.casefile.upgrade import upgraded_text
 from witnessmark.catalogue import counted, said
 from witnessmark.cli.arguments import CasePath
-from witnessmark.cli.terminal import print_line, print_outline, refuse
-from witnessmark.cli.writing import write_upgraded
+from witnessmark.cli.terminal import print_line, refuse
+from witnessmark.cli.writing import tell_upgraded, write_upgraded
 from witnessmark.documents.changes import OLD_VERSION, FormatChange
 from witnessmark.documents.json_places import JsonPlaces
-from witnessmark.outline.records import Outline, Paragraph, Section
+from witnessmark.outline.records import Paragraph, Section
 
 HELP = """Only what the format changed is rewritten; everything else stays exactly as it
 was. The original is kept beside it as case.format-1.json, unless --out names
@@ -52,7 +52,8 @@ def case_upgrade(
     now = _brought_over(opened.places, opened.changes)
     as_read = mark + opened.places.text.encode("utf-8")
     kept = write_upgraded(document, out, as_read, mark + now.encode("utf-8"), "case")
-    _show(opened.places, opened.changes, out or document, kept)
+    fields = counted("{number} field", "{number} fields", len(opened.changes))
+    tell_upgraded(out or document, fields, _told(opened.places, opened.changes), kept, "case")
 
 
 def _brought_over(places: JsonPlaces, changes: tuple[FormatChange, ...]) -> str:
@@ -62,17 +63,6 @@ def _brought_over(places: JsonPlaces, changes: tuple[FormatChange, ...]) -> str:
     assert not now.problems
     assert now.casefile == before.casefile, "it reads as it did"
     return text
-
-
-def _show(
-    places: JsonPlaces, changes: tuple[FormatChange, ...], target: Path, kept: Path | None
-) -> None:
-    """What stands otherwise, line by line, then where each of the two is."""
-    told = [*_told(places, changes)]
-    if kept is not None:
-        told.append(f"The case as it was stands in {kept}.")
-    title = f"{target}: {counted('{number} field', '{number} fields', len(changes))} brought over"
-    print_outline(Outline(title, tuple(map(Paragraph, told))))
 
 
 def _told(places: JsonPlaces, changes: tuple[FormatChange, ...]) -> Iterator[str]:

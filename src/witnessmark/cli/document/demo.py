@@ -7,7 +7,7 @@ import typer
 
 from witnessmark.cli.cases import Examined, examined_case
 from witnessmark.cli.document.report import report_of
-from witnessmark.cli.problems import NothingThere, NotWritable
+from witnessmark.cli.problems import NothingThere, NotWritable, why
 from witnessmark.cli.shipped import shipped_folder
 from witnessmark.cli.terminal import print_line, print_outline, refuse, show_problems
 from witnessmark.cli.writing import write_or_refuse
@@ -65,8 +65,7 @@ def _make_folder(out: Path) -> None:
     try:
         out.mkdir(parents=True, exist_ok=True)
     except (OSError, ValueError) as fault:
-        reason = getattr(fault, "strerror", None) or str(fault)
-        refuse((NotWritable(Source("--out"), str(out), reason),))
+        refuse((NotWritable(Source("--out"), str(out), why(fault)),))
 
 
 def _write(car: str, examined: Examined, out: Path) -> tuple[Path, Path]:

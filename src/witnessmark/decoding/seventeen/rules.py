@@ -2,10 +2,9 @@
 
 from dataclasses import dataclass
 
-from witnessmark.codebook.book import CodeBook
-from witnessmark.codebook.records import Citation, CodeRow
+from witnessmark.codebook import Citation, CodeBook, CodeRow
 from witnessmark.decoding.kept import table_rows
-from witnessmark.reading.kept import kept_beside
+from witnessmark.reading import kept_beside
 
 LENGTH = 17
 CHECK, YEAR, SEVENTH = 9, 10, 7

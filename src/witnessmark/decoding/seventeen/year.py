@@ -12,13 +12,13 @@ from collections.abc import Hashable, Iterator
 from dataclasses import replace
 
 from witnessmark.catalogue import in_a_row, one_of, percent, said
-from witnessmark.codebook.records import Basis
+from witnessmark.codebook import Basis
 from witnessmark.decoding.options import FieldOption
 from witnessmark.decoding.rates import shipped_value
 from witnessmark.decoding.records import Note, NoteKind
 from witnessmark.decoding.seventeen.number import DIGIT, Vin
 from witnessmark.decoding.seventeen.rules import SEVENTH, YEAR
-from witnessmark.reading.kept import kept_beside
+from witnessmark.reading import kept_beside
 
 FIRST_YEAR_OF_LETTERS = 2010
 """From this model year on position 7 is a letter."""
