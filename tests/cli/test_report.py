@@ -65,7 +65,7 @@ def test_the_report_holds_the_case_document(type_in, demo_folder, tmp_path):
     (content,) = reader.attachments["case.json"]
     assert json.loads(content)["id"] == "clean"
     text = " ".join("".join(page.extract_text() for page in reader.pages).split())
-    assert "The difference moves nothing" in text
+    assert "The difference changes nothing" in text
     kept = opinion_digest(type_in("examine", "demo/clean", "--json").out)
     assert grouped(kept)[:24] in text
 
