@@ -29,7 +29,7 @@ def test_what_is_no_report_is_never_replaced(type_in, demo_folder):
     ended = type_in("report", "demo/panel", "--out", "demo/panel/case.json")
     assert (ended.code, ended.out) == (2, "")
     assert ended.err == (
-        "--out: demo/panel/case.json is there and is no PDF; nothing was written\n"
+        "--out: demo/panel/case.json already exists and is not a PDF; nothing was written\n"
         "expected a new file name\n"
     )
     assert document.read_bytes() == before

@@ -510,7 +510,9 @@ def test_else_the_next_step_is_the_first_look_that_is_left(opinion, printed):
 
 def test_with_no_look_left_the_next_step_is_the_paper_that_is_awaited(opinion, printed):
     blind = replace(quiet_of(opinion), looks=())
-    assert "Wait for the despatch ledger entry, which has been asked for" in front_of(blind, printed)
+    assert "Wait for the despatch ledger entry, which has been asked for" in front_of(
+        blind, printed
+    )
 
 
 def test_a_long_list_of_answers_is_cut_to_the_strongest_and_says_so(opinion, printed):

@@ -38,9 +38,9 @@ class CaseExists(Problem):
     def says(self) -> str:
         """That one is there, and who was first."""
         return (
-            "there is a case here already, {written}"
+            "there is already a case here, {written}"
             if self.written
-            else "there is a case here already"
+            else "there is already a case here"
         )
 
 
@@ -104,14 +104,14 @@ class ExhibitChanged(ExhibitProblem):
 class MediaTypeUnknown(ExhibitProblem):
     """Content of no kind that an exhibit may have."""
 
-    says = "{path!q} is of a kind that is not read"
+    says = "{path!q} is of a kind that cannot be read"
     wants = "a JPEG, PNG or TIFF picture, or a PDF"
 
 
 class PhonePicture(ExhibitProblem):
     """A HEIC or AVIF picture, by its first bytes."""
 
-    says = "{path!q} is a picture as phones keep it (HEIC), which is not read"
+    says = "{path!q} is a HEIC picture, as phones store them, which cannot be read"
     wants = PHONE_EXPORT
 
 
@@ -120,7 +120,7 @@ class MediaTypeDiffers(ExhibitProblem):
 
     named: str
     found: str
-    says = "{path!q} is named as {named} and holds {found}"
+    says = "{path!q} is named as {named} but holds {found}"
     wants = "a name whose ending fits what the file holds"
 
 
@@ -176,4 +176,4 @@ class ExhibitBroken(ExhibitProblem):
         """How it is broken."""
         if self.is_cut_short:
             return "{path!q} breaks off before its end"
-        return "{path!q} cannot be made out"
+        return "{path!q} cannot be deciphered"

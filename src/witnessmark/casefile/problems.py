@@ -30,7 +30,7 @@ class NamedTwice(Problem):
     noun: str
     name: str
     first_line: int
-    says = "the {noun} {name!q} stands twice, first on line {first_line}"
+    says = "the {noun} {name!q} appears twice, first on line {first_line}"
     wants = "one entry for each {noun}"
 
 
@@ -54,8 +54,8 @@ class ExhibitUnknown(Problem):
 
 
 PHONE_EXPORT = (
-    "a JPEG of it: set the phone's camera to JPEG before the visit; of a picture that is taken, "
-    "export a JPEG in full size, and keep the original beside the case"
+    "a JPEG of it: set the phone's camera to JPEG before the visit; from a picture already "
+    "taken, export a full-size JPEG and keep the original beside the case"
 )
 """What is done with a picture in the form that phones keep."""
 
@@ -72,7 +72,7 @@ class NameFault(StrEnum):
     EDGE = "begins or ends with a space or a full stop"
     RESERVED = "is the name of a device on some systems"
     LONG = "is too long for some systems"
-    PHONE = "ends as a picture as phones keep it (HEIC), which is not read"
+    PHONE = "has the ending of a HEIC picture, as phones store them, which cannot be read"
     ENDING = "has an ending that no exhibit has"
 
 

@@ -63,8 +63,8 @@ for group, name, module, command in (
 ):
     first = module.HELP.partition("\n")[0]
     group.command(name, help=module.HELP, short_help=first)(command)
-app.add_typer(book, name="book", help="Code books: list, show, check, begin, fill, bring over.")
-app.add_typer(case, name="case", help="Cases: open a new one, check one, bring an old one over.")
+app.add_typer(book, name="book", help="Code books: list, show, check, start, fill, convert.")
+app.add_typer(case, name="case", help="Cases: open a new one, check one, convert an old one.")
 
 
 @app.callback(invoke_without_command=True)

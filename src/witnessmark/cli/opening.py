@@ -173,8 +173,8 @@ def tell_format(opened: "CaseOpened", path: str) -> None:
 
 def _tell_before(name: str, version: int, command: str) -> None:
     print_line(
-        f"{name} is of format {version - 1} and was read as format {version}; "
-        f"`witnessmark {command}` writes it so.",
+        f"{name} is in format {version - 1} and was read as format {version}; "
+        f"`witnessmark {command}` converts it.",
         sys.stderr,
     )
 
@@ -253,7 +253,7 @@ def _joined(own: "BookOpened", beside: tuple[tuple[Source, Path | None, str], ..
         if opened.book is None or opened.problems:
             continue
         if opened.book.id in (own.book.id, *found):
-            problems.append(NotAllowed(source, name, "is used already", "each book once"))
+            problems.append(NotAllowed(source, name, "is already in use", "each book once"))
         elif owned := makers_own(opened.book):
             problems.append(NotBeside(source, opened.book.id, owned))
         else:

@@ -161,9 +161,7 @@ def _legend() -> list[str]:
         line(second + 4, y, second + 28, y, stroke=INK, width=0.9, dash="2 2"),
         box(second + 2, y - 3.5, 6, BAR_HEIGHT, fill="#ffffff", stroke=INK),
         box(second + 24, y - 3.5, 6, BAR_HEIGHT, fill="#ffffff", stroke=INK),
-        words(
-            second + 36, y + 3.5, said("readings of one code; one is meant"), fill=SOFT
-        ),
+        words(second + 36, y + 3.5, said("readings of one code; one is meant"), fill=SOFT),
         path(bracket, stroke=INK, width=1.3),
         words(36, y + 18.5, said("where the book expects the date"), fill=SOFT),
         line(second + 16, y + 8, second + 16, y + 22, stroke=SOFT, width=0.9, dash="2 2"),

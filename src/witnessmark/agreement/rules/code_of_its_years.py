@@ -99,7 +99,8 @@ def _outcome(now: float, other: float, unlisted: float) -> Outcome:
 
 def _of_gaps() -> str:
     return said(
-        "This list is known to have gaps: that it has the code for other cars only decides nothing."
+        "This list is known to have gaps, so finding the code there for other cars only "
+        "settles nothing."
     )
 
 

@@ -151,7 +151,7 @@ def _not_read(car: CarMarks, rule: Rule, conditions: tuple[Showing, ...]) -> Fin
         subjects=dict.fromkeys(subject(each) for each in conditions),
         observation=_observation(rule, *conditions)
         + " "
-        + said("The {item} is neither read nor claimed.", item=name),
+        + said("The {item} was neither read nor claimed.", item=name),
         inference=said("So this combination could not be tested."),
         citation=weakest(rule.citation, *_grounds(conditions)),
         strength=rule.strength,
@@ -175,11 +175,11 @@ def _inference(rule: Rule, outcome: Outcome) -> str:
             return said("The combination is not consistent with what the works built.")
         case Outcome.DIFFER:
             return said(
-                "The combination is not consistent with what the works usually built, "
-                "and the book knows exceptions."
+                "The combination is not consistent with what the works usually built, and "
+                "the book knows of exceptions."
             )
         case Outcome.UNDECIDED:
-            return said("I could not determine from these readings whether the rule is kept.")
+            return said("I could not determine from these readings whether the rule is met.")
         case Outcome.SILENT:
             return said(
                 "The book does not list what was read, so this combination could not be tested."

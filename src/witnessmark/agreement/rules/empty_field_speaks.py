@@ -56,7 +56,7 @@ def _observation(showing: Showing, named: list[Showing]) -> str:
     parts = [sentence(says(showing))]
     if showing.values:
         meaning = sentence(showing.values[0].meaning)
-        parts.append(said("By the book an empty field says: {meaning}", meaning=meaning))
+        parts.append(said("By the book an empty field means: {meaning}", meaning=meaning))
     if named:
         parts.append(sentence(in_a_row((says(other) for other in named), "; ")))
     return in_a_row(parts)
@@ -75,6 +75,8 @@ def _inference(showing: Showing, named: list[Showing], outcome: Outcome) -> str:
                 others=others,
             )
         case Outcome.SILENT if showing.values:
-            return said("Nothing else speaks of the {item}.", item=showing.item.name)
+            return said("Nothing else gives the {item}.", item=showing.item.name)
         case Outcome.SILENT:
-            return said("The book does not say what an empty field means here, so it says nothing.")
+            return said(
+                "The book does not say what an empty field means here, so nothing follows from it."
+            )

@@ -91,7 +91,7 @@ def _outcome(pairs: tuple[_PaperAndPlate, ...]) -> Outcome:
 
 
 def _observation(mark: Mark, pairs: tuple[_PaperAndPlate, ...]) -> str:
-    parts = [said("Of the {paper}:", paper=mark.name)]
+    parts = [said("On the {paper}:", paper=mark.name)]
     agreeing = _names(pairs, Outcome.AGREE)
     if agreeing:
         plates = _plates(pairs, Outcome.AGREE)
@@ -142,7 +142,7 @@ def _inference(
 ) -> str:
     parts = [_told(mark.name, _plates(pairs, outcome), outcome)]
     if is_echo:
-        parts.append(said("It is an echo of what it was copied from and no second witness."))
+        parts.append(said("It repeats what it was copied from and is not a second witness."))
     return in_a_row(parts)
 
 
@@ -156,13 +156,13 @@ def _told(paper: str, plates: str, outcome: Outcome) -> str:
             )
         case Outcome.DIFFER:
             return said(
-                "The {paper} is not consistent with {plates} in what differs.",
+                "The {paper} is not consistent with {plates} where they differ.",
                 paper=paper,
                 plates=plates,
             )
         case Outcome.UNDECIDED:
             return said(
-                "I could not determine whether the {paper} says what {plates} says.",
+                "I could not determine whether the {paper} agrees with {plates}.",
                 paper=paper,
                 plates=plates,
             )

@@ -124,20 +124,20 @@ def _inference(first: Showing, second: Showing, outcome: Outcome) -> str:
 
 def _against_claim(item: str, outcome: Outcome) -> str:
     if outcome is Outcome.AGREE:
-        return said("This is consistent with the {item} that is claimed.", item=item)
+        return said("This is consistent with the claimed {item}.", item=item)
     if outcome is Outcome.DIFFER:
-        return said("This is not consistent with the {item} that is claimed.", item=item)
+        return said("This is not consistent with the claimed {item}.", item=item)
     return said(
-        "I could not determine from these readings whether this is the {item} that is claimed.",
+        "I could not determine from these readings whether this is the claimed {item}.",
         item=item,
     )
 
 
 def _against_mark(item: str, outcome: Outcome) -> str:
     if outcome is Outcome.AGREE:
-        return said("This is consistent with one {item} on both.", item=item)
+        return said("This is consistent with the same {item} on both.", item=item)
     if outcome is Outcome.DIFFER:
-        return said("This is not consistent with one {item} on both.", item=item)
+        return said("This is not consistent with the same {item} on both.", item=item)
     return said(
-        "I could not determine from these readings whether this is one {item} on both.", item=item
+        "I could not determine from these readings whether both bear the same {item}.", item=item
     )

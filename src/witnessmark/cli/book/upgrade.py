@@ -47,7 +47,7 @@ def book_upgrade(
         before = read_named(file, MOST_BYTES)
     opened = faultless(folder)
     if not opened.changes:
-        told = f"is of format {FORMAT_VERSION} already; nothing was written"
+        told = f"is already in format {FORMAT_VERSION}; nothing was written"
         print_line(f"{file} {told}.")
         return
     now = _brought_over(before, opened.changes)
@@ -67,7 +67,7 @@ def _brought_over(before: bytes, changes: "tuple[FormatChange, ...]") -> bytes:
 
     text = upgraded_text(_text(before), changes)
     again = parse_top(FileText("book.toml", text))
-    assert (again.problems, again.changes) == ((), ()), "it reads as it did"
+    assert (again.problems, again.changes) == ((), ()), "it reads as before"
     return (BOM_UTF8 if before.startswith(BOM_UTF8) else b"") + text.encode("utf-8")
 
 
@@ -91,6 +91,6 @@ def _show(
         stands = f"{each.path[-1]} = {typed} is now {each.key} = {now}"
         told.append(f"{places.key(each.path).place()}: {stands}")
     if kept is not None:
-        told.append(f"The file as it was stands in {kept}.")
-    title = f"{target}: {counted('{number} key', '{number} keys', len(changes))} brought over"
+        told.append(f"The original is kept in {kept}.")
+    title = f"{target}: {counted('{number} key', '{number} keys', len(changes))} converted"
     print_outline(Outline(title, tuple(map(Paragraph, told))))

@@ -47,7 +47,7 @@ def case_check(case: CasePath, json: AsJson = False) -> None:
     if not json:
         unread = (
             said(
-                "{place}: the field “{field}” is kept and not read: is it misspelt?",
+                "{place}: the field “{field}” is kept but not read: is it misspelt?",
                 place=each.source.place(),
                 field=each.field,
             )

@@ -97,7 +97,7 @@ def _issued(path: Path | None, because: str) -> "Issued | None":
 
     if path is None:
         if because.strip():
-            reason = "is a reason for a supplement, and none is asked for"
+            reason = "is a reason for a supplement, and no supplement was asked for"
             wanted = "--supplement-to FILE beside it"
             refuse((NotAllowed(typed("--because", because), because, reason, wanted),))
         return None

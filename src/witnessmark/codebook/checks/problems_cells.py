@@ -10,7 +10,7 @@ class OutcomeForm(Problem):
     """A part of a feature's outcomes that is no outcome."""
 
     part: str
-    says = "{part!q} is no outcome with a look"
+    says = "{part!q} is not an outcome with its look"
     wants = "such as 'as factory=factory; none=doubtful'"
 
 
@@ -45,7 +45,7 @@ class RepeatedOutcome(Problem):
     """An outcome that the feature has already."""
 
     outcome: str
-    says = "the outcome {outcome!q} stands here a second time"
+    says = "the outcome {outcome!q} is here a second time"
     wants = "each outcome once"
 
 
@@ -53,7 +53,7 @@ class SketchForm(Problem):
     """A part of a feature's sketches that gives no outcome a sketch."""
 
     part: str
-    says = "{part!q} is no outcome with a sketch"
+    says = "{part!q} is not an outcome with its sketch"
     wants = "such as 'screws=screws; glue=glue'"
 
 
@@ -62,7 +62,7 @@ class SketchOfNoOutcome(Unknown):
 
     outcome: str
     outcomes: tuple[str, ...]
-    says = "{outcome!q} is no outcome of this row"
+    says = "{outcome!q} is not an outcome of this row"
     wants_else = ""
 
     @override
@@ -100,7 +100,7 @@ class ConditionForm(Problem):
     """A further condition of a rule that is not an item and its values."""
 
     text: str
-    says = "{text!q} is no item with its values"
+    says = "{text!q} is not an item with its values"
     wants = "item=value value, with ; between conditions"
 
 
@@ -108,5 +108,5 @@ class RepeatedCondition(Problem):
     """A further condition on an item of which the rule speaks already."""
 
     item: str
-    says = "the rule speaks of {item!r} already"
-    wants = "an item that stands in the rule once"
+    says = "the rule already names {item!r}"
+    wants = "each item once in a rule"

@@ -51,15 +51,15 @@ class NotationSign(Problem):
 
     character: str
     says = "{character!r} is a sign of the notation for readings"
-    wants = "letters and figures, without space and ? ~ _ … [ ] |"
+    wants = "letters and figures, without spaces or ? ~ _ … [ ] |"
 
 
 class NotStruck(Problem):
     """An alphabet has what no mark can bear and no reading may hold: a control character, say."""
 
     character: str
-    says = "{character!u} cannot stand on a mark"
-    wants = "characters that can be seen, each in one piece"
+    says = "{character!u} cannot be on a mark"
+    wants = "visible characters, each a single one"
 
 
 class AlphabetTooLong(Problem):
@@ -184,7 +184,7 @@ class LetterValue(Problem):
     part: str
     least: int
     most: int
-    says = "{value!q} is no value of a {part}"
+    says = "{value!q} is not a value of a {part}"
     wants = "{least} to {most}"
 
 

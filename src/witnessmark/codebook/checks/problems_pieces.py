@@ -35,8 +35,8 @@ class TwoWholes(Problem):
     piece: str
     other: str
     assembly: str
-    says = "{piece!r} and {other!r} are each what {assembly!r} is about"
-    wants = "one structure or core for each assembly of a car; what is fitted to it is fitted"
+    says = "{piece!r} and {other!r} are both the main piece of {assembly!r}"
+    wants = "one structure or core for each assembly of a car; a piece on it is of kind fitted"
 
 
 class NumberedNotSold(Problem):
@@ -73,5 +73,5 @@ class PartAfterCar(Problem):
 
     item: str
     days: int
-    says = "{item!r} stands on a part, which cannot be made {days} days after its car"
+    says = "{item!r} is on a part, which cannot be made {days} days after its car"
     wants = "least_days of 0 or more; only what a plate or paper states may follow the car"

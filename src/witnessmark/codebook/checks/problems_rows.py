@@ -19,7 +19,7 @@ class YearOutside(Problem):
     year: int
     first_year: int
     last_year: int
-    says = "{year} is no year of the book"
+    says = "{year} is not a year of the book"
     wants = "{first_year} to {last_year}"
 
 
@@ -29,7 +29,7 @@ class OverlappingRows(Problem):
     thing: str
     name: str
     other: Source
-    says = "{thing} {name!q} holds for cars for which {other!p} holds already"
+    says = "{thing} {name!q} applies to cars to which {other!p} applies already"
     wants = "other years, works or models, or another name"
 
 
@@ -108,7 +108,7 @@ class ThirdIdentityBearer(Problem):
 
     assembly: str
     others: tuple[str, ...]
-    says = "{assembly!r} bears the identity of cars of which {two} bear it"
+    says = "{assembly!r} bears the identity of cars that already have two bearers, {two}"
     wants = "one or two identity bearers for each car"
 
     @property

@@ -60,8 +60,8 @@ def _not_permitted(number: Vin) -> tuple[Note, ...]:
     if not found:
         return ()
     sentence = said(
-        "The rule permits capital letters without I, O and Q, and digits; what was read in "
-        "{positions} is none of these.",
+        "The rule permits digits and capital letters other than I, O and Q; what was read "
+        "in {positions} is none of these.",
         positions=positions(found),
     )
     return (number.note(NoteKind.STRUCTURE, sentence, "permitted-characters"),)
@@ -99,9 +99,7 @@ def _of_the_older_rule(number: Vin) -> tuple[Note, ...]:
         )
         notes.append(number.note(NoteKind.STRUCTURE, sentence, "positions-6-7-old"))
     if not notes and all(number.kind(p) for p in (4, 5, 6)):
-        sentence = said(
-            "Letters in positions 4 and 5, digits in 6 and 7: as the older rule has it."
-        )
+        sentence = said("Letters in positions 4 and 5, digits in 6 and 7: as under the older rule.")
         notes.append(number.note(NoteKind.STRUCTURE, sentence, "positions-6-7-old"))
     return tuple(notes)
 
@@ -110,7 +108,7 @@ def _of_the_current_rule(number: Vin) -> tuple[Note, ...]:
     if number.seventh != LETTER:
         return ()
     sentence = said(
-        "A letter in position {position}, as the current rule has it; 4 to 6 are free there.",
+        "A letter in position {position}, as under the current rule, which leaves 4 to 6 free.",
         position=SEVENTH,
     )
     return (number.note(NoteKind.STRUCTURE, sentence, "positions-6-7-now"),)
@@ -130,5 +128,5 @@ def _last_digits(number: Vin) -> tuple[Note, ...]:
         count=count,
     )
     if not citation.basis.weighs:
-        sentence += " " + said("From memory: it explains and weighs nothing.")
+        sentence += " " + said("From memory: it explains but carries no weight.")
     return (noted(NoteKind.STRUCTURE, sentence, citation),)
