@@ -26,7 +26,8 @@ def test_what_differs_is_named_with_both_readings(car):
         "40033." in found.observation
     )
     assert found.inference == (
-        "The despatch ledger entry is not consistent with the brass chassis plate in what differs."
+        "The despatch ledger entry is not consistent with the brass chassis plate where "
+        "they differ."
     )
 
 
@@ -44,7 +45,7 @@ def test_a_copy_is_named_as_an_echo(car):
         )
     )
     assert "The build card was copied from the despatch ledger entry." in card.observation
-    assert "an echo of what it was copied from and no second witness" in card.inference
+    assert "It repeats what it was copied from and is not a second witness" in card.inference
     assert "copied" not in ledger.observation
 
 

@@ -35,7 +35,8 @@ INFERENCES = {
     ),
 }
 HAS_GAPS = marked(
-    "This list is known to have gaps: that it has the code for other cars only decides nothing."
+    "This list is known to have gaps, so finding the code there for other cars only settles "
+    "nothing."
 )
 
 

@@ -46,13 +46,13 @@ def book_upgrade(
         before = read_named(file, MOST_BYTES)
     opened = faultless(folder)
     if not opened.changes:
-        told = f"is of format {FORMAT_VERSION} already; nothing was written"
+        told = f"is already in format {FORMAT_VERSION}; nothing was written"
         print_line(f"{file} {told}.")
         return
     now = _brought_over(before, opened.changes)
     kept = write_upgraded(file, out, before, now, "book")
     keys = counted("{number} key", "{number} keys", len(opened.changes))
-    tell_upgraded(out or file, keys, _told(file, before, opened.changes), kept, "file")
+    tell_upgraded(out or file, keys, _told(file, before, opened.changes), kept)
 
 
 def _text(content: bytes) -> str:
@@ -63,7 +63,7 @@ def _brought_over(before: bytes, changes: tuple[FormatChange, ...]) -> bytes:
     """The file in the present format, read again before anybody relies on it."""
     text = upgraded_text(_text(before), changes)
     again = parse_top(FileText("book.toml", text))
-    assert (again.problems, again.changes) == ((), ()), "it reads as it did"
+    assert (again.problems, again.changes) == ((), ()), "it reads as before"
     return (BOM_UTF8 if before.startswith(BOM_UTF8) else b"") + text.encode("utf-8")
 
 
