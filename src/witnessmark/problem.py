@@ -81,6 +81,7 @@ class _Kinds:
         return super().__new__(cls)
 
 
+@dataclass(frozen=True)
 class Problem(_Kinds):
     """The base of every problem: a kind declares its fields, `says` and `wants`.
 

@@ -43,7 +43,7 @@ def case_upgrade(
     if opened.casefile is None or opened.problems:
         refuse(opened.problems)
     if not opened.changes:
-        told = f"is of format {FORMAT_VERSION} already; nothing was written"
+        told = f"is already in format {FORMAT_VERSION}; nothing was written"
         print_line(f"{opened.places.name} {told}.")
         return
     document = document_of(Path(case))
