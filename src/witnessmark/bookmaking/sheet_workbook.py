@@ -70,7 +70,7 @@ def _refused(name: str, content: bytes) -> Problem | None:
     if content.startswith(COMPOUND):
         if LOCKED in content:
             return NoList(place, "is locked with a password", "it saved without a password")
-        return NoList(place, "is a workbook of the old kind", "it saved as .xlsx or as CSV")
+        return NoList(place, "is a workbook of the old format", "it saved as .xlsx or as CSV")
     try:
         with zipfile.ZipFile(io.BytesIO(content)) as archive:
             parts = archive.infolist()

@@ -94,7 +94,7 @@ def _content(file: Path, name: str) -> bytes | Problem:
             return NoList(place, "is not there")
         # A pipe or a device would wait for ever.
         if not file.is_file():
-            return NoList(place, "is a folder" if file.is_dir() else "is no plain file")
+            return NoList(place, "is a folder" if file.is_dir() else "is not a plain file")
         with file.open("rb") as stream:
             content = stream.read(MOST_BYTES + 1)
     except (OSError, ValueError) as fault:

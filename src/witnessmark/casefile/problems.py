@@ -31,7 +31,7 @@ class NamedTwice(Problem):
     noun: str
     name: str
     first_line: int
-    says = "the {noun} {name!q} stands twice, first on line {first_line}"
+    says = "the {noun} {name!q} appears twice, first on line {first_line}"
     wants = "one entry for each {noun}"
 
 
@@ -55,8 +55,8 @@ class ExhibitUnknown(Problem):
 
 
 PHONE_EXPORT = (
-    "a JPEG of it: set the phone's camera to JPEG before the visit; of a picture that is taken, "
-    "export a JPEG in full size, and keep the original beside the case"
+    "a JPEG of it: set the phone's camera to JPEG before the visit; from a picture already "
+    "taken, export a full-size JPEG and keep the original beside the case"
 )
 """What is done with a picture in the form that phones keep."""
 
@@ -73,7 +73,7 @@ class NameFault(StrEnum):
     EDGE = "begins or ends with a space or a full stop"
     RESERVED = "is the name of a device on some systems"
     LONG = "is too long for some systems"
-    PHONE = "ends as a picture as phones keep it (HEIC), which is not read"
+    PHONE = "has the ending of a HEIC picture, as phones store them, which cannot be read"
     ENDING = "has an ending that no exhibit has"
 
 
@@ -156,9 +156,9 @@ class CaseExists(Problem):
     def says(self) -> str:
         """That one is there, and who was first."""
         return (
-            "there is a case here already, {written}"
+            "there is already a case here, {written}"
             if self.written
-            else "there is a case here already"
+            else "there is already a case here"
         )
 
 
@@ -221,14 +221,14 @@ class ExhibitChanged(ExhibitProblem):
 class MediaTypeUnknown(ExhibitProblem):
     """Content of no kind that an exhibit may have."""
 
-    says = "{path!q} is of a kind that is not read"
+    says = "{path!q} is of a kind that cannot be read"
     wants = "a JPEG, PNG or TIFF picture, or a PDF"
 
 
 class PhonePicture(ExhibitProblem):
     """A HEIC or AVIF picture, by its first bytes."""
 
-    says = "{path!q} is a picture as phones keep it (HEIC), which is not read"
+    says = "{path!q} is a HEIC picture, as phones store them, which cannot be read"
     wants = PHONE_EXPORT
 
 
@@ -237,7 +237,7 @@ class MediaTypeDiffers(ExhibitProblem):
 
     named: str
     found: str
-    says = "{path!q} is named as {named} and holds {found}"
+    says = "{path!q} is named as {named} but holds {found}"
     wants = "a name whose ending fits what the file holds"
 
 
@@ -293,4 +293,4 @@ class ExhibitBroken(ExhibitProblem):
         """How it is broken."""
         if self.is_cut_short:
             return "{path!q} breaks off before its end"
-        return "{path!q} cannot be made out"
+        return "{path!q} cannot be deciphered"

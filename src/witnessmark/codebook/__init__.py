@@ -5,7 +5,7 @@
 remembers the book. `read_date_code` reads a date code under a declared form.
 """
 
-from witnessmark.codebook.book import CodeBook
+from witnessmark.codebook.book import ANY_CAR, CodeBook
 from witnessmark.codebook.date_records import Lag, Point, Run
 from witnessmark.codebook.dates import read_date_code, render_date_code
 from witnessmark.codebook.folder import (
@@ -16,6 +16,7 @@ from witnessmark.codebook.folder import (
 )
 from witnessmark.codebook.joined import joined, makers_own
 from witnessmark.codebook.marks import (
+    SEVENTEEN,
     Alias,
     Carried,
     DateForm,
@@ -32,6 +33,9 @@ from witnessmark.codebook.marks import (
 )
 from witnessmark.codebook.parse import BookOpened
 from witnessmark.codebook.records import (
+    IN_FULL,
+    MODEL,
+    MODEL_YEAR,
     Applies,
     Assembly,
     AssemblyKind,
@@ -45,9 +49,12 @@ from witnessmark.codebook.records import (
     ItemKind,
     KnownException,
     Model,
+    NumbersFollow,
     Remark,
     Rule,
+    RuleKind,
     Series,
+    Strength,
     Works,
 )
 from witnessmark.codebook.schema import book_schema
@@ -55,6 +62,11 @@ from witnessmark.codebook.site_records import Feature, FeatureOutcome, Settlemen
 from witnessmark.codebook.sketches import Sketch, sketches
 
 __all__ = [
+    "ANY_CAR",
+    "IN_FULL",
+    "MODEL",
+    "MODEL_YEAR",
+    "SEVENTEEN",
     "Alias",
     "Applies",
     "Assembly",
@@ -83,15 +95,18 @@ __all__ = [
     "Mark",
     "MarkKind",
     "Model",
+    "NumbersFollow",
     "Placeholder",
     "Point",
     "Remark",
     "Rule",
+    "RuleKind",
     "Run",
     "Series",
     "Settlement",
     "Site",
     "Sketch",
+    "Strength",
     "WeekCount",
     "Works",
     "YearIs",

@@ -125,12 +125,12 @@ def _refusal(document: Mapping[str, object], places: TomlPlaces) -> Problem | No
         shown = found if isinstance(found, str) else "missing" if found is None else "no text"
         return WrongFormat(places.value(("format",)), shown, "code book", f'format = "{FORMAT}"')
     version = document.get("format_version")
+    if type(version) is int and version in (FORMAT_VERSION, OLD_VERSION):
+        return None
     source, line = places.value(("format_version",)), f"format_version = {FORMAT_VERSION}"
     if version is None:
         return MissingKey(source, "format_version", BOOK.name, line)
-    if type(version) is not int or version not in (FORMAT_VERSION, OLD_VERSION):
-        return WrongVersion(source, repr(version)[:20], FORMAT_VERSION, line)
-    return None
+    return WrongVersion(source, repr(version)[:20], FORMAT_VERSION, line)
 
 
 def table_of(file_name: str) -> str | None:

@@ -22,7 +22,7 @@ class NotReadable(Problem):
     """The file cannot be opened."""
 
     says = "the file cannot be read"
-    wants = "a plain file that may be read"
+    wants = "a plain file that can be read"
 
 
 class OutsideFolder(Problem):

@@ -27,9 +27,9 @@ class NotUtf8(Problem):
         """With the encoding that it may come from."""
         if self.looks_like:
             return (
-                "the byte 0x{byte:02X} is no character in UTF-8; the file looks like {looks_like}"
+                "the byte 0x{byte:02X} is not a UTF-8 character; the file looks like {looks_like}"
             )
-        return "the byte 0x{byte:02X} is no character in UTF-8"
+        return "the byte 0x{byte:02X} is not a UTF-8 character"
 
 
 class WrongFormat(Problem):
@@ -38,7 +38,7 @@ class WrongFormat(Problem):
     found: str
     noun: str
     wanted: str
-    says = "this is no {noun}: its format is {found!q}"
+    says = "this is not a {noun}: its format is {found!q}"
     wants = "{wanted}"
 
 
@@ -65,13 +65,13 @@ class TooDeep(Problem):
     """Lists or keys are nested beyond all use; `deepest` where the reader counts levels."""
 
     deepest: int = 0
-    wants = "the few levels that the format has"
+    wants = "only as many levels as the format has"
 
     @property
     def says(self) -> str:
         """With the limit, where there is one."""
         if self.deepest:
-            return "lists and objects stand more than {deepest} deep"
+            return "lists and objects are nested more than {deepest} deep"
         return "keys or lists are nested too deeply"
 
 
@@ -128,7 +128,7 @@ class UnknownWord(Problem):
     key: str
     found: str
     words: tuple[str, ...]
-    says = "{found!q} is not a word for {key!r}"
+    says = "{found!q} is not one of the words for {key!r}"
     wants = "one of: {words!l}"
 
 

@@ -42,7 +42,7 @@ class RepeatedColumn(Problem):
     """A column that stands in the header twice."""
 
     column: str
-    says = "the column {column!q} stands here a second time"
+    says = "the column {column!q} is here a second time"
     wants = "each column once"
 
 
@@ -80,5 +80,5 @@ class OpenQuote(Problem):
 class AfterQuote(Problem):
     """Text between a closing quote and the next comma."""
 
-    says = "text stands between the closing quote and the next comma"
+    says = "there is text between the closing quote and the next comma"
     wants = 'a comma (and "" for a quote inside the cell)'

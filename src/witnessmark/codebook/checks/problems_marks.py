@@ -52,15 +52,15 @@ class NotationSign(Problem):
 
     character: str
     says = "{character!r} is a sign of the notation for readings"
-    wants = "letters and figures, without space and ? ~ _ … [ ] |"
+    wants = "letters and figures, without spaces or ? ~ _ … [ ] |"
 
 
 class NotStruck(Problem):
     """An alphabet has what no mark can bear and no reading may hold: a control character, say."""
 
     character: str
-    says = "{character!u} cannot stand on a mark"
-    wants = "characters that can be seen, each in one piece"
+    says = "{character!u} cannot be on a mark"
+    wants = "visible characters, each a single one"
 
 
 class AlphabetTooLong(Problem):
@@ -185,7 +185,7 @@ class LetterValue(Problem):
     part: str
     least: int
     most: int
-    says = "{value!q} is no value of a {part}"
+    says = "{value!q} is not a value of a {part}"
     wants = "{least} to {most}"
 
 
@@ -242,8 +242,8 @@ class TwoWholes(Problem):
     piece: str
     other: str
     assembly: str
-    says = "{piece!r} and {other!r} are each what {assembly!r} is about"
-    wants = "one structure or core for each assembly of a car; what is fitted to it is fitted"
+    says = "{piece!r} and {other!r} are both the main piece of {assembly!r}"
+    wants = "one structure or core for each assembly of a car; a piece on it is of kind fitted"
 
 
 class NumberedNotSold(Problem):
@@ -280,5 +280,5 @@ class PartAfterCar(Problem):
 
     item: str
     days: int
-    says = "{item!r} stands on a part, which cannot be made {days} days after its car"
+    says = "{item!r} is on a part, which cannot be made {days} days after its car"
     wants = "least_days of 0 or more; only what a plate or paper states may follow the car"

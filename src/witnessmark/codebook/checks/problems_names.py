@@ -18,7 +18,7 @@ class RepeatedId(Problem):
     thing: str
     name: str
     first_line: int | None
-    says = "the {thing} {name!q} stands here again (first in line {first_line})"
+    says = "the {thing} {name!q} is here again (first in line {first_line})"
     wants = "another id"
 
 
@@ -76,12 +76,12 @@ class SharedAlias(Problem):
     alias: str
     other: str
     says = "{alias!q} is also a name of the mark {other!r} on the same car"
-    wants = "a name of this mark alone, or marks that no car bears both"
+    wants = "a name of this mark alone, or two marks that no car bears together"
 
 
 class NoName(Problem):
     """A name for a mark in which there is nothing to go by."""
 
     alias: str
-    says = "{alias!q} is no name"
+    says = "{alias!q} is not a name"
     wants = "what people call the mark: trim tag"

@@ -21,7 +21,7 @@ class YearOutside(Problem):
     year: int
     first_year: int
     last_year: int
-    says = "{year} is no year of the book"
+    says = "{year} is not a year of the book"
     wants = "{first_year} to {last_year}"
 
 
@@ -31,7 +31,7 @@ class OverlappingRows(Problem):
     thing: str
     name: str
     other: Source
-    says = "{thing} {name!q} holds for cars for which {other!p} holds already"
+    says = "{thing} {name!q} applies to cars to which {other!p} applies already"
     wants = "other years, works or models, or another name"
 
 
@@ -110,7 +110,7 @@ class ThirdIdentityBearer(Problem):
 
     assembly: str
     others: tuple[str, ...]
-    says = "{assembly!r} bears the identity of cars of which {two} bear it"
+    says = "{assembly!r} bears the identity of cars that already have two bearers, {two}"
     wants = "one or two identity bearers for each car"
 
     @property
@@ -145,7 +145,7 @@ class OutcomeForm(Problem):
     """A part of a feature's outcomes that is no outcome."""
 
     part: str
-    says = "{part!q} is no outcome with a look"
+    says = "{part!q} is not an outcome with its look"
     wants = "such as 'as factory=factory; none=doubtful'"
 
 
@@ -180,7 +180,7 @@ class RepeatedOutcome(Problem):
     """An outcome that the feature has already."""
 
     outcome: str
-    says = "the outcome {outcome!q} stands here a second time"
+    says = "the outcome {outcome!q} is here a second time"
     wants = "each outcome once"
 
 
@@ -188,14 +188,14 @@ class SketchForm(Problem):
     """A part of a feature's sketches that gives no outcome a sketch."""
 
     part: str
-    says = "{part!q} is no outcome with a sketch"
+    says = "{part!q} is not an outcome with its sketch"
     wants = "such as 'screws=screws; glue=glue'"
 
 
 class SketchOfNoOutcome(Unknown):
     """A sketch for an outcome that the row does not have."""
 
-    says = "{name!q} is no outcome of this row"
+    says = "{name!q} is not an outcome of this row"
     wants_else = ""
 
 
@@ -223,7 +223,7 @@ class ConditionForm(Problem):
     """A further condition of a rule that is not an item and its values."""
 
     text: str
-    says = "{text!q} is no item with its values"
+    says = "{text!q} is not an item with its values"
     wants = "item=value value, with ; between conditions"
 
 
@@ -231,5 +231,5 @@ class RepeatedCondition(Problem):
     """A further condition on an item of which the rule speaks already."""
 
     item: str
-    says = "the rule speaks of {item!r} already"
-    wants = "an item that stands in the rule once"
+    says = "the rule already names {item!r}"
+    wants = "each item once in a rule"

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from witnessmark.casefile.words import LookClass
 from witnessmark.codebook.checks.cell_parts import cell_parts
 from witnessmark.codebook.checks.problems_names import NotInBook, UnknownValue, WrongItemKind
 from witnessmark.codebook.checks.problems_rows import (
@@ -29,7 +30,7 @@ MOST_OUTCOMES = 12
 """A question with more answers is several questions."""
 MOST_LETTERS = 80
 """Letters of an outcome that fit beside its box."""
-LOOKS = ("factory", "doubtful", "disturbed")
+LOOKS = tuple(look.value for look in LookClass)
 
 
 def check_values(draft: Draft) -> Iterator[Problem]:
