@@ -22,7 +22,7 @@ def named_rows(book: CodeBook) -> Iterator[NamedRow]:
         rows = getattr(book, each.name)
         for row in rows if isinstance(rows, tuple) else ():
             if hasattr(row, "citation"):
-                yield NamedRow(_name(row), row.citation)
+                yield NamedRow(row_name(row), row.citation)
     for mark in book.marks:
         for field in mark.fields:
             if field.empty is not None:
@@ -32,7 +32,8 @@ def named_rows(book: CodeBook) -> Iterator[NamedRow]:
             yield NamedRow(f"{form.id}:{placeholder.code}", placeholder.citation)
 
 
-def _name(row: object) -> str:
+def row_name(row: object) -> str:
+    """The name by which a case speaks of a row."""
     match row:
         case CodeRow():
             return f"{row.table}:{row.code}"
