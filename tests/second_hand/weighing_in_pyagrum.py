@@ -247,7 +247,8 @@ class _Chances:
         assert found is not None
         every, own, _ = spreads_of(known.car.book, found, known.car.context)
         self.every, self.own = every, own or every
-        self.rows = {n.slot: n.rows for n in self._read(known, item)}
+        slots = known.numbers[item].slots
+        self.rows = {slots[n]: n.rows for n in self._read(known, item)}
 
     def _read(self, known: Noted, item: str) -> Iterator:
         for piece in known.seen:

@@ -16,8 +16,7 @@ from witnessmark.examination import car_marks
 from witnessmark.weighing import rate_values
 from witnessmark.weighing.network import factors, pruned
 from witnessmark.weighing.network.build import network_of, noted
-from witnessmark.weighing.network.pruned import APART, Pruned
-from witnessmark.weighing.network.pruning import LOST
+from witnessmark.weighing.network.pruned import APART, LOST, Pruned
 from witnessmark.weighing.network.questions import Question, questions_of, sides
 from witnessmark.weighing.pieces.noted_car import Noted
 

@@ -24,7 +24,7 @@ def named_rows(book: CodeBook) -> Iterator[NamedRow]:
         rows = getattr(book, each.name)
         for row in rows if isinstance(rows, tuple) else ():
             if hasattr(row, "citation"):
-                yield NamedRow(each.name, _name(row), row.citation)
+                yield NamedRow(each.name, row_name(row), row.citation)
     for form in book.date_forms:
         for code in form.placeholders:
             yield NamedRow("placeholders", f"{form.id}:{code.code}", code.citation)
@@ -35,7 +35,8 @@ def named_rows(book: CodeBook) -> Iterator[NamedRow]:
                 yield NamedRow("empty fields", name, field.empty.citation)
 
 
-def _name(row: object) -> str:
+def row_name(row: object) -> str:
+    """The name by which a case speaks of a row."""
     match row:
         case CodeRow():
             return f"{row.table}:{row.code}"

@@ -1,9 +1,8 @@
 """The hall: walks the rooms in order and gives an Opinion that remembers its inputs."""
 
-from witnessmark.examination.book_words import in_book_words, value_named, values_of
+from witnessmark.examination.book_words import book_names, in_book_words, value_named, values_of
 from witnessmark.examination.check import check_case
 from witnessmark.examination.examine import car_context, car_marks, examine, marks_of, quick_answer
-from witnessmark.examination.names import book_names
 from witnessmark.examination.records import (
     BookVersion,
     Disclosed,

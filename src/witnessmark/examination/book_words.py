@@ -3,12 +3,16 @@ book's own id at the door, so that every room behind it sees the id alone.
 
 A name of several marks that one car cannot have together (the data plates of other years
 and works) is decided by the claim, and where that leaves several by what was read
-(decoding/mark_meant.py). What is still not decided stays as it was typed.
+(decoding/mark_meant.py). What is still not decided stays as it was typed. Behind the house the
+ids have the names that the book gives them.
 """
 
+from collections.abc import Iterator
 from dataclasses import replace
 from typing import Any
 
+from witnessmark.agreement.items import claimed
+from witnessmark.agreement.records import CarMarks
 from witnessmark.casefile.records import (
     Casefile,
     Claim,
@@ -23,6 +27,7 @@ from witnessmark.codebook.names import plain_name
 from witnessmark.codebook.pieces import pieces_of
 from witnessmark.codebook.records import MODEL, CarContext, ItemKind, WorksRole
 from witnessmark.decoding.mark_meant import marks_meant
+from witnessmark.examination.records import Named, NamedKind
 
 
 def in_book_words(casefile: Casefile, book: CodeBook) -> Casefile:
@@ -140,3 +145,34 @@ def _paper(paper: Paper, book: CodeBook, context: CarContext) -> Paper:
         source = book.marks_named(paper.copied_from, context)
         changed |= {"copied_from": source[0].id} if len(source) == 1 else {}
     return replace(paper, **changed) if changed else paper
+
+
+def book_names(car: CarMarks) -> tuple[Named, ...]:
+    """Names of the marks, items, assemblies, pieces, sites, models and works of the book.
+
+    Last those of what is claimed, each under its item and the words of the claim.
+    """
+    book, context = car.book, car.context
+    sites = (book.site(site_id, context) for site_id in dict.fromkeys(s.id for s in book.sites))
+    rows = (
+        (NamedKind.MARK, book.marks),
+        (NamedKind.ITEM, book.items),
+        (NamedKind.ASSEMBLY, book.assemblies),
+        (NamedKind.PIECE, pieces_of(book, context).pieces),
+        (NamedKind.SITE, [site for site in sites if site is not None]),
+        (NamedKind.MODEL, book.models),
+        (NamedKind.WORKS, book.works),
+    )
+    named = (Named(kind, each.id, each.name) for kind, found in rows for each in found)
+    return (*named, *_names_claimed(car))
+
+
+def _names_claimed(car: CarMarks) -> Iterator[Named]:
+    """The book's names of the claimed codes, as the claim has them and as they are compared."""
+    for item, text in car.casefile.claim.items.items():
+        showing = claimed(car, item)
+        if showing is None or not showing.values:
+            continue
+        name = showing.values[0].meaning.removeprefix(f"{showing.item.name} ")
+        for written in dict.fromkeys((text, showing.shown)):
+            yield Named(NamedKind.CLAIMED, f"{item} {written}", name)

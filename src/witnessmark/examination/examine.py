@@ -9,11 +9,10 @@ from witnessmark.casefile.records import Casefile
 from witnessmark.catalogue import for_any_page
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.records import CarContext
-from witnessmark.examination.book_words import claimed_context, in_book_words
+from witnessmark.examination.book_words import book_names, claimed_context, in_book_words
 from witnessmark.examination.disclosure import disclosures
 from witnessmark.examination.limits import limitations
 from witnessmark.examination.looks import looks_left
-from witnessmark.examination.names import book_names
 from witnessmark.examination.records import BookVersion, Opinion
 from witnessmark.examination.sites import site_outcomes
 from witnessmark.reading import rates_of_case

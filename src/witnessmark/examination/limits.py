@@ -1,5 +1,8 @@
 """What this Opinion does not cover, from what was not seen, in its own words."""
 
+from collections.abc import Iterator
+from itertools import chain
+
 from witnessmark.agreement.records import CarMarks
 from witnessmark.agreement.telling import named_differently
 from witnessmark.casefile.records import PaperState, Seen, SiteState
@@ -22,41 +25,46 @@ _READ_SENTENCES = {
 }
 
 
+_SITE_SENTENCES = {
+    SiteState.NOT_ACCESSIBLE: marked("The site {place} was not accessible."),
+    SiteState.NOT_LOOKED_FOR: marked("The site {place} was not looked for."),
+    SiteState.FOUND_ILLEGIBLE: marked("The site {place} bears something that cannot be read."),
+}
+
+
 def limitations(car: CarMarks, sites: tuple[SiteOutcome, ...]) -> tuple[Limitation, ...]:
     """What was not seen, not seen in person or not in hand, and what was seen but not weighed."""
-    found = []
+    found = chain(
+        _sites(sites),
+        _not_in_person(car),
+        _not_like_their_mark(car),
+        _named_differently(car),
+        _papers(car),
+        _echoes(car),
+        _not_of_this_car(car),
+        _that_explain(car),
+    )
+    return tuple(map(Limitation, found))
+
+
+def _sites(sites: tuple[SiteOutcome, ...]) -> Iterator[str]:
+    """Places not reached, not looked for or not made out, each with the reason that was noted."""
     for site in sites:
-        if site.state is SiteState.NOT_ACCESSIBLE:
-            told = said("The site {place} was not accessible.", place=site.name)
-            found.append(in_a_row(filter(None, (told, site.reason))))
-        elif site.state is SiteState.NOT_LOOKED_FOR:
-            told = said("The site {place} was not looked for.", place=site.name)
-            found.append(in_a_row(filter(None, (told, site.reason))) if site.is_noted else told)
-        elif site.state is SiteState.FOUND_ILLEGIBLE:
-            told = said("The site {place} bears something that cannot be read.", place=site.name)
-            found.append(in_a_row(filter(None, (told, site.reason))))
-    found.extend(_not_in_person(car))
-    found.extend(_not_like_their_mark(car))
-    found.extend(_named_differently(car))
-    found.extend(_papers(car))
-    found.extend(_echoes(car))
-    found.extend(_not_of_this_car(car))
-    found.extend(_that_explain(car))
-    return tuple(Limitation(sentence) for sentence in found)
+        if site.state in _SITE_SENTENCES:
+            told = as_said(_SITE_SENTENCES[site.state], place=site.name)
+            is_noted = site.is_noted or site.state is not SiteState.NOT_LOOKED_FOR
+            yield in_a_row((told, site.reason)) if site.reason and is_noted else told
 
 
-def _not_in_person(car: CarMarks) -> list[str]:
+def _not_in_person(car: CarMarks) -> Iterator[str]:
     by_mark: dict[str, set[Seen]] = {}
     for each in car.decodings:
         by_mark.setdefault(each.mark, set()).add(each.reading.seen)
-    found = []
     for mark_id, ways in by_mark.items():
         mark = car.book.mark(mark_id)
-        if mark is None or Seen.IN_PERSON in ways:
-            continue
-        way = min(ways, key=lambda each: each.value)
-        found.append(as_said(_READ_SENTENCES[way], mark=mark.name))
-    return found
+        if mark is not None and Seen.IN_PERSON not in ways:
+            way = min(ways, key=lambda each: each.value)
+            yield as_said(_READ_SENTENCES[way], mark=mark.name)
 
 
 def _not_like_their_mark(car: CarMarks) -> list[str]:
@@ -74,17 +82,13 @@ def _named_differently(car: CarMarks) -> list[str]:
     return [named_differently(car, each) for each in car.of_car.contradictions if not each.given]
 
 
-def _papers(car: CarMarks) -> list[str]:
+def _papers(car: CarMarks) -> Iterator[str]:
     states = {each.mark: PaperState.IN_HAND for each in car.decodings}
     states |= {paper.mark: paper.state for paper in car.casefile.papers}
-    found = []
     for mark in car.book.marks_for(car.context):
-        if mark.kind is not MarkKind.PAPER:
-            continue
         state = states.get(mark.id, PaperState.NOT_ASKED_FOR)
-        if state in _PAPER_SENTENCES:
-            found.append(as_said(_PAPER_SENTENCES[state], paper=mark.name))
-    return found
+        if mark.kind is MarkKind.PAPER and state in _PAPER_SENTENCES:
+            yield as_said(_PAPER_SENTENCES[state], paper=mark.name)
 
 
 def _echoes(car: CarMarks) -> list[str]:
@@ -99,13 +103,13 @@ def _echoes(car: CarMarks) -> list[str]:
     ]
 
 
-def _that_explain(car: CarMarks) -> list[str]:
+def _that_explain(car: CarMarks) -> Iterator[str]:
     """Marks that were read and only explain, those of one further book in one sentence."""
-    found, noted = [], dict[str, dict[str, None]]()
+    noted: dict[str, dict[str, None]] = {}
     for mark in car.book.marks_for(car.context):
         is_read = bool(car.of(mark.id))
         if is_read and not mark.argues and not mark.book:
-            found.append(
+            yield (
                 said(
                     "The {mark} was read but the book gives it from memory: it explains and does "
                     "not argue.",
@@ -119,7 +123,7 @@ def _that_explain(car: CarMarks) -> list[str]:
         if site is not None and (book := further_book(site.id)):
             noted.setdefault(book, {}).setdefault(site.name)
     for book, names in noted.items():
-        found.append(
+        yield (
             said(
                 "Noted by the book {book}, which stands beside the maker’s: {marks}. This explains "
                 "and dates parts, which may have been fitted at any time, and does not argue.",
@@ -127,19 +131,17 @@ def _that_explain(car: CarMarks) -> list[str]:
                 marks=in_a_row(names, "; "),
             )
         )
-    return found
 
 
-def _not_of_this_car(car: CarMarks) -> list[str]:
+def _not_of_this_car(car: CarMarks) -> Iterator[str]:
     """Marks and places that the book knows on other cars only: nothing there is weighed."""
     expected = car.book.marks_for(car.context)
     marks = {mark.id for mark in expected}
     sites = {mark.site for mark in expected if mark.site}
-    found = []
     for mark_id in dict.fromkeys(each.mark for each in car.decodings):
         mark = car.book.mark(mark_id)
         if mark is not None and mark_id not in marks:
-            found.append(
+            yield (
                 said(
                     "The {mark} was read and is not weighed: by the code book no car of the year, "
                     "model and works claimed has it.",
@@ -149,11 +151,10 @@ def _not_of_this_car(car: CarMarks) -> list[str]:
     for site_id in dict.fromkeys(look.site for look in car.casefile.looks):
         site = car.book.site(site_id)
         if site is not None and site_id not in sites:
-            found.append(
+            yield (
                 said(
                     "What was seen at the site {place} is not weighed: by the code book no car of "
                     "the year, model and works claimed has it.",
                     place=site.name,
                 )
             )
-    return found

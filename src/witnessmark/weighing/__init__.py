@@ -4,7 +4,6 @@
 rests on assumed rates; `weighed` the two together (see docs/weighing.md).
 """
 
-from witnessmark.weighing.assumed import Assumed, assumed_rows
 from witnessmark.weighing.conclusions.answer import answer
 from witnessmark.weighing.conclusions.steady import steadiness
 from witnessmark.weighing.conclusions.weighed import (
@@ -19,7 +18,14 @@ from witnessmark.weighing.conclusions.weighed import (
 )
 from witnessmark.weighing.evidence.numbers import MOST_MARKS, TooManyMarksError
 from witnessmark.weighing.network.build import NoBearerError
-from witnessmark.weighing.rates import RateRow, RateValues, rate_rows, rate_values
+from witnessmark.weighing.rates import (
+    Assumed,
+    RateRow,
+    RateValues,
+    assumed_rows,
+    rate_rows,
+    rate_values,
+)
 from witnessmark.weighing.records import (
     Answer,
     Asked,

@@ -5,7 +5,7 @@ codes by value, dates those of its days; looks, absence and removal are of a who
 What rests on memory is left out: it explains and never argues.
 """
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from enum import StrEnum
 
 from witnessmark.casefile.records import LookClass, Seen
@@ -32,8 +32,8 @@ class NumberSeen:
     """What one mark shows of one number.
 
     `rows` is P(seen at each place | character), shape (places, alphabet). `always`: this works
-    always struck the mark. `slot`: its place among the marks that bear the number. `is_bare`:
-    told as removed, since nothing stands at a place that looks disturbed.
+    always struck the mark. `is_bare`: told as removed, since nothing stands at a place that
+    looks disturbed.
     """
 
     item: str
@@ -42,12 +42,7 @@ class NumberSeen:
     rows: Array
     always: bool
     is_again: bool = False
-    slot: int = -1
     is_bare: bool = False
-
-    def at(self, slot: int) -> "NumberSeen":
-        """The same with its place among the marks that bear the number."""
-        return replace(self, slot=slot)
 
 
 @dataclass(frozen=True, slots=True, eq=False)

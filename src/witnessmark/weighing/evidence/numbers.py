@@ -6,7 +6,7 @@ standing alone, so that a mark that says nothing gives exactly 1.
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import numpy as np
 
@@ -46,8 +46,8 @@ class Record:
 
 @dataclass(frozen=True, slots=True, eq=False, kw_only=True)
 class NumberItem:
-    """One number and the marks that show it. `home`: the core whose own number it is, if it is
-    one. `records` are those of the claimed car where its
+    """One number and the marks that show it, `slots`, each with its place among them. `home`: the
+    core whose own number it is, if it is one. `records` are those of the claimed car where its
     number is known, else None; `served` what each mark shows of a number of the series that
     were supplied later, over alone. `own` and `any_car` have the relative likelihood of every
     set of marks that show one number of the claimed car, and of any: shape (2**marks,).
@@ -56,7 +56,7 @@ class NumberItem:
 
     id: str
     home: str
-    marks: tuple[str, ...]
+    slots: dict[NumberSeen, int]
     records: tuple[Record, ...] | None
     served: tuple[float, ...] | None
     own: Array
@@ -67,55 +67,35 @@ class NumberItem:
 
 def number_items(
     book: CodeBook, context: CarContext, claim: dict[str, str], seen: Iterable[PieceSeen]
-) -> tuple[dict[str, NumberItem], tuple[PieceSeen, ...]]:
-    """The numbers of a car by item, and its pieces with every mark's place among those that
-    bear its number."""
-    shown: dict[str, list[NumberSeen]] = {}
-    placed = []
+) -> dict[str, NumberItem]:
+    """The numbers of a car by item."""
+    shown: dict[str, dict[NumberSeen, str]] = {}
     for piece in seen:
-        surfaces = []
-        for surface in piece.surfaces:
-            numbers = []
-            for number in surface.numbers:
-                if number.status is READ:
-                    marks = shown.setdefault(number.item, [])
-                    number = number.at(len(marks))
-                    marks.append(number)
-                numbers.append(number)
-            surfaces.append(replace(surface, numbers=tuple(numbers)))
-        placed.append(replace(piece, surfaces=tuple(surfaces)))
+        for number in piece.numbers:
+            if number.status is READ:
+                shown.setdefault(number.item, {})[number] = piece.piece.id
     items = {}
     for item_id, marks in shown.items():
         item = book.item(item_id)
         assert item is not None
         if len(marks) > MOST_MARKS:
             raise TooManyMarksError(item_id)
-        on = [
-            piece.piece.id
-            for piece in placed
-            for number in piece.numbers
-            if number.item == item_id and number.status is READ
-        ]
         # Any other number that is claimed was read off the car: nothing ties it to the identity.
         claimed = claim.get(item_id, "") if item.identification else ""
-        items[item_id] = _item(book, context, item, text=claimed, marks=marks, pieces=on)
-    return items, tuple(placed)
+        items[item_id] = _item(book, context, item, claimed, marks)
+    return items
 
 
 def _item(
-    book: CodeBook,
-    context: CarContext,
-    item: Item,
-    text: str,
-    marks: list[NumberSeen],
-    pieces: list[str],
+    book: CodeBook, context: CarContext, item: Item, text: str, marks: dict[NumberSeen, str]
 ) -> NumberItem:
+    """The number that these marks show, each with the piece on which it stands."""
     any_car, own, served = spreads_of(book, item, context)
     # Many who read a mark differently make each character improbable: only their ratios count.
-    marks = [replace(mark, rows=mark.rows / mark.rows.max(axis=1, keepdims=True)) for mark in marks]
+    rows = [mark.rows / mark.rows.max(axis=1, keepdims=True) for mark in marks]
     products = np.ones((1, item.length, len(item.alphabet)))
-    for mark in marks:
-        products = np.concatenate([products, products * mark.rows[None]])
+    for each in rows:
+        products = np.concatenate([products, products * each[None]])
     together = any_car.summed(products)
     size = 1 << len(marks)
     alone = np.ones(size)
@@ -123,17 +103,17 @@ def _item(
         has = (np.arange(size) >> place) & 1
         alone *= np.where(has, together[1 << place], 1.0)
     single = [float(together[1 << place]) for place in range(len(marks))]
-    number = claimed_number(item, text)
+    number, pieces = claimed_number(item, text), list(marks.values())
     return NumberItem(
         id=item.id,
         home=item.home,
-        marks=tuple(mark.mark for mark in marks),
+        slots={mark: slot for slot, mark in enumerate(marks)},
         records=None if number is None else tuple(
-            _record(mark.rows, number, one) for mark, one in zip(marks, single, strict=True)
+            _record(each, number, one) for each, one in zip(rows, single, strict=True)
         ),
         served=None if served is None else tuple(
-            float(served.summed(mark.rows[None])[0]) / one
-            for mark, one in zip(marks, single, strict=True)
+            float(served.summed(each[None])[0]) / one
+            for each, one in zip(rows, single, strict=True)
         ),
         own=(own or any_car).summed(products) / alone,
         any_car=together / alone,

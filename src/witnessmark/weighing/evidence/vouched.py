@@ -5,6 +5,7 @@ from dataclasses import replace
 from typing import Any
 
 from witnessmark.agreement.records import CarMarks
+from witnessmark.codebook.named_rows import row_name
 from witnessmark.codebook.records import Basis
 
 TABLES = (
@@ -27,15 +28,8 @@ def with_vouched(car: CarMarks) -> CarMarks:
 
 def _taken(table: Iterable[Any], rows: set[str]) -> Iterable[Any]:
     for row in table:
-        if row.citation.basis is Basis.MEMORY and _name(row) in rows:
+        if row.citation.basis is Basis.MEMORY and row_name(row) in rows:
             citation = replace(row.citation, basis=Basis.COMMON_PRACTICE)
             yield replace(row, citation=citation)
         else:
             yield row
-
-
-def _name(row: Any) -> str:
-    """The name by which a case speaks of a row."""
-    if hasattr(row, "table") and hasattr(row, "code"):
-        return f"{row.table}:{row.code}"
-    return row.id if hasattr(row, "id") else f"{row.item}:{row.first}"

@@ -56,7 +56,7 @@ def noted(car: CarMarks) -> Noted:
         raise NoBearerError(car.book.id)
     claim = car.casefile.claim
     seen = pieces_seen(car, pieces)
-    numbers, seen = number_items(car.book, car.context, claim.items, seen)
+    numbers = number_items(car.book, car.context, claim.items, seen)
     grid = grid_of(car.book, car.context, claim.built)
     seen = tuple(_said_once(_dated_within(grid, each)) for each in seen)
     items, seen = code_items(car, seen)
@@ -126,8 +126,11 @@ def _names_the_car(
 ) -> bool:
     """Does it show no number but the claimed one?"""
     shown = [each for each in surface.numbers if each.item in identities and each.status is READ]
-    records = [(numbers[each.item].records, each.slot) for each in shown]
-    return all(record is not None and record[slot].hit > 1.0 for record, slot in records)
+    items = [numbers[each.item] for each in shown]
+    return all(
+        item.records is not None and item.records[item.slots[each]].hit > 1.0
+        for item, each in zip(items, shown, strict=True)
+    )
 
 
 def _dated_within(grid: Grid, piece: PieceSeen) -> PieceSeen:

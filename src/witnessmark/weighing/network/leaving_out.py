@@ -121,7 +121,7 @@ def _alike(
         prior, around = network.prior, network.around(owner)
     else:
         prior = prior_of(known, rates)
-        around = _summed(network, known, rates, prior, wide, axes | own)
+        around = _summed(network, known, rates, prior, wide, axes=axes | own)
     for cells_now, way, each in zip(made, ways, noted, strict=True):
         yield OnePiece(
             draws=network.draws,
@@ -137,7 +137,7 @@ def _alike(
 
 
 def _summed(
-    network: Network, known: Noted, rates: RateValues, prior: Array, wide: Cells, axes: set[str]
+    network: Network, known: Noted, rates: RateValues, prior: Array, wide: Cells, *, axes: set[str]
 ) -> Factor:
     """The sum of everything but the piece of these cells, along these axes."""
     cells = {**network.cells, wide.piece: wide}

@@ -130,7 +130,8 @@ def _in_series(scene: Scene, core: Core) -> float:
     for number in core.piece.main.numbers:
         item = scene.known.car.book.item(number.item)
         if number.status is READ and item is not None and item.home == core.piece.piece.assembly:
-            own = float(scene.known.numbers[number.item].own[1 << number.slot])
+            shown = scene.known.numbers[number.item]
+            own = float(shown.own[1 << shown.slots[number]])
             found *= BY_SERIES * own + 1.0 - BY_SERIES
     return found
 

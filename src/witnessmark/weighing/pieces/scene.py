@@ -232,20 +232,22 @@ class Scene:
         self, number: NumberSeen, record: Shows, slip: str
     ) -> tuple[Array | float, Group | None]:
         """P(characters | record) over alone, and the group that its mark joins."""
-        item, bit = self.known.numbers[number.item], 1 << number.slot
-        if item.records is None and len(item.marks) == 1 and record in JOINING:
+        item = self.known.numbers[number.item]
+        slot = item.slots[number]
+        bit = 1 << slot
+        if item.records is None and len(item.slots) == 1 and record in JOINING:
             # One mark alone: nothing joins it.
             return float(item.own[1]) if record in (Shows.OWN, Shows.STRUCK) else 1.0, None
         if record is Shows.GONE:
             return 0.0, None
         if record is Shows.BLANK:
             # The few service pieces that bear a number bear one of their own series, or any.
-            return 1.0 if item.served is None else item.served[number.slot], None
+            return 1.0 if item.served is None else item.served[slot], None
         if record is Shows.ALONE:
             return 1.0, None
         if record is Shows.FURTHER:
             # Alone on its core, and copied by nothing, its number is as any other.
-            return 1.0, None if item.is_alone[number.slot] else (0, 0, bit, 0)
+            return 1.0, None if item.is_alone[slot] else (0, 0, bit, 0)
         if record is Shows.COPY and item.records is None:
             return 1.0, (0, 0, 0, bit)
         if record is Shows.OTHER:
@@ -253,7 +255,7 @@ class Scene:
         slips = self.rates[slip]
         if item.records is None:
             return 1.0, (bit, 0, 0, 0)
-        shown = item.records[number.slot]
+        shown = item.records[slot]
         mixed = (1.0 - EXCHANGED) * shown.slip + EXCHANGED * shown.swap
         read = self.rates["slip.read.again" if number.is_again else "slip.read"]
         return (1.0 - slips - read) * shown.hit + slips * mixed + read * shown.swap, None
