@@ -9,7 +9,8 @@ import pytest
 
 from witnessmark.answers.decoded import answer_to, render_decoded
 from witnessmark.answers.decoded_page import decoded_page
-from witnessmark.answers.meanings import Shown, percent
+from witnessmark.answers.meanings import Shown
+from witnessmark.catalogue import percent
 from witnessmark.codebook import CarContext, open_book, shipped_books
 from witnessmark.decoding.hypotheses import cars_given
 from witnessmark.decoding.slips import example_of

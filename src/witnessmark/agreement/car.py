@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from witnessmark.agreement.of_car import LAST_RANK, WITH_PAPERS, rank, said_of_car
 from witnessmark.agreement.records import CarMarks
-from witnessmark.casefile.records import Casefile, MarkReading
+from witnessmark.casefile import Casefile, MarkReading
 from witnessmark.codebook import IN_FULL, CarContext, CodeBook, Mark, MarkKind
 from witnessmark.decoding import Decoding, SlipKind, decode
 from witnessmark.decoding.two_marks import beside

@@ -1,7 +1,7 @@
 """What a look counts as: factory, doubtful or disturbed; and which places look disturbed."""
 
 from witnessmark.agreement.records import CarMarks
-from witnessmark.casefile.records import LookClass, LookSeen, Seen
+from witnessmark.casefile import LookClass, LookSeen, Seen
 
 
 def look_class(car: CarMarks, look: LookSeen) -> LookClass | None:

@@ -4,7 +4,7 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 
 from witnessmark.agreement.of_car import SaidOfCar, is_sure, own_first, own_words, said_of_car
-from witnessmark.casefile.records import Casefile
+from witnessmark.casefile import Casefile
 from witnessmark.codebook import Applies, Basis, CarContext, CodeBook, Field, Mark, Strength
 from witnessmark.decoding import Decoding, FieldSeen, cars_given, pooled
 from witnessmark.reading import WORKING, ReadingRates

@@ -6,8 +6,7 @@ Whatever cannot be found or read ends the command with its problems.
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from witnessmark.casefile import Casefile, CaseOpened, open_case
-from witnessmark.casefile.records import FORMAT_VERSION
+from witnessmark.casefile import FORMAT_VERSION, Casefile, CaseOpened, open_case
 from witnessmark.cli.opening import (
     BooksOpened,
     found_folder,

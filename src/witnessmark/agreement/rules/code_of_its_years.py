@@ -51,12 +51,7 @@ def compare(car: CarMarks) -> tuple[Finding, ...]:
 
 def _code(car: CarMarks, showing: Showing) -> Finding:
     """Set the likely codes of one field against the rows of its table."""
-    listed_rows = table_rows(car.book, showing.table)
-    rows = {
-        v.code: tuple(row for row in listed_rows if row.code == v.code)
-        for v in showing.values
-        if v.is_listed
-    }
+    rows = {v.code: _rows(car, showing.table, v.code) for v in showing.values if v.is_listed}
     fitting = {
         code: [row for row in found if row.applies.covers(car.known)]
         for code, found in rows.items()
@@ -105,6 +100,10 @@ def _has_gaps(car: CarMarks, showing: Showing) -> bool:
     mark = car.book.mark(showing.mark)
     fields = mark.fields if mark else ()
     return any(field.incomplete for field in fields if field.id == showing.field)
+
+
+def _rows(car: CarMarks, table: str, code: str) -> tuple[CodeRow, ...]:
+    return tuple(row for row in table_rows(car.book, table) if row.code == code)
 
 
 def _outcome(now: float, other: float, unlisted: float) -> Outcome:

@@ -9,7 +9,7 @@ from witnessmark.agreement.car import marks_of_car
 from witnessmark.agreement.records import CarMarks
 from witnessmark.answers.compared import compared, render_compared
 from witnessmark.answers.compared_page import compared_page
-from witnessmark.casefile.records import Casefile, MarkReading, Title
+from witnessmark.casefile import Casefile, MarkReading, Title
 from witnessmark.catalogue import for_any_page, voiced
 from witnessmark.cli.arguments import (
     AsJson,

@@ -10,12 +10,16 @@ import typer
 
 from witnessmark.casefile import (
     EXHIBITS_NAME,
+    Assignment,
+    Casefile,
+    Claim,
+    SiteSeen,
+    SiteState,
     check_case_id,
     parse_casefile,
     render_casefile,
     write_case,
 )
-from witnessmark.casefile.records import Assignment, Casefile, Claim, SiteSeen, SiteState
 from witnessmark.catalogue import counted
 from witnessmark.cli.arguments import BesideBooks
 from witnessmark.cli.opening import books_beside

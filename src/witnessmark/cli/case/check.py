@@ -2,8 +2,7 @@
 
 from pathlib import Path
 
-from witnessmark.casefile import open_case, unread_fields
-from witnessmark.casefile.records import Casefile
+from witnessmark.casefile import Casefile, open_case, unread_fields
 from witnessmark.catalogue import counted, in_a_row, said
 from witnessmark.cli.arguments import AsJson, CasePath
 from witnessmark.cli.cases import books_of_case, tell_format

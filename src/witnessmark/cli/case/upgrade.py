@@ -8,9 +8,8 @@ from typing import Annotated
 
 import typer
 
-from witnessmark.casefile import CaseOpened, open_case, parse_casefile
+from witnessmark.casefile import FORMAT_VERSION, CaseOpened, open_case, parse_casefile
 from witnessmark.casefile.folder import document_of
-from witnessmark.casefile.records import FORMAT_VERSION
 from witnessmark.casefile.upgrade import upgraded_text
 from witnessmark.catalogue import counted, said
 from witnessmark.cli.arguments import CasePath
