@@ -7,6 +7,7 @@ BIN := .venv/bin
 demo: setup          # examine the six demonstration cars and write their reports to out/demo
 	@$(BIN)/witnessmark demo
 
+test: export PYTHONDONTWRITEBYTECODE =  # what one process has compiled, the others need not
 test: check          # the checks, then every test but those of the proving ground
 	@$(BIN)/pytest -q -n 2 --dist loadfile -m "not prove"
 

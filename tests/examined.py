@@ -1,4 +1,5 @@
 """An examination is made once a run: whoever asks for the same again is given the same Opinion.
+A book of the same text is read once by each process.
 
 An Opinion is frozen, so that tests can share it. The processes of a run share them through a
 folder: each Opinion lies there under the digest of what it was made from.
@@ -9,15 +10,14 @@ import os
 import pickle
 import sys
 from collections.abc import Callable
-from dataclasses import fields
-from functools import partial
+from functools import lru_cache, partial
 from hashlib import sha256
 from pathlib import Path
 from unittest.mock import patch
 
 from witnessmark.casefile import Casefile, render_casefile
-from witnessmark.catalogue import Catalogue, spoken
 from witnessmark.codebook import CodeBook
+from witnessmark.codebook.parse import parse_book
 from witnessmark.examination import BookVersion, Opinion, examine
 
 STEADIED = "altered"
@@ -26,6 +26,11 @@ DRAWS = 8
 """Draws by which steadiness is told in a test: enough for every sentence and figure of it."""
 
 examining = sys.modules[examine.__module__]
+
+BOOKS = 16
+"""The shipped books, and those that a test has just changed."""
+parsed_once = lru_cache(maxsize=BOOKS)(parse_book)
+"""As `parse_book`; a book is frozen, so that tests can share it."""
 
 _KEPT: dict[str, Opinion] = {}
 _FOLDER: list[Path] = []
@@ -46,14 +51,14 @@ def examined_once(
     *,
     steady: bool = True,
 ) -> Opinion:
-    """As `examine`, with few draws, which is asked once for each case, book and language.
+    """As `examine`, with few draws, which is asked once for each case and book.
 
-    `version` stands for the book: its digest is that of the folder that was opened.
+    `version` stands for the book: its digest is that of the folder that was opened. The language
+    spoken stands for nothing: an Opinion is the same in each, which test_translated.py tries.
     """
     # The draws of the others take a minute a car.
     steady = steady and casefile.id == STEADIED
-    language = {each.name: getattr(spoken(), each.name) for each in fields(Catalogue)}
-    asked = (render_casefile(casefile), version, beside, language, steady)
+    asked = (render_casefile(casefile), version, beside, steady)
     name = sha256(repr(asked).encode()).hexdigest()
     if name not in _KEPT:
         _KEPT[name] = _shared(

@@ -127,3 +127,25 @@ def test_json_tells_a_declared_piece_from_memory_once(type_in):
     assert {"mark": "head_date", "surface": "head"} in pieces["cylinder_head"]["marks"]
     assert (pieces["left_apron"]["basis"], pieces["left_apron"]["marks"]) == ("memory", [])
     assert pieces["shell:panels"]["sold_in_service"] == "unknown"
+
+
+GERMAN = """msgid ""
+msgstr ""
+"Language: de\\n"
+"Content-Type: text/plain; charset=UTF-8\\n"
+
+msgid "typed as: {windows}"
+msgstr "zu tippen als: {windows}"
+"""
+
+
+def test_a_book_is_shown_in_the_language_of_a_file(type_in, tmp_path):
+    """witnessmark book show tarvane-1952-1961 --language de.po; its own names stay as they are,
+    and a machine is told the same in every language."""
+    (tmp_path / "de.po").write_text(GERMAN, "utf-8")
+    words = ("book", "show", "tarvane-1952-1961", "--year", "1955")
+    ended = type_in(*words, "--language", "de.po")
+    assert (ended.code, ended.err) == (0, "")
+    assert "zu tippen als: type | chassis number | engine number | paint" in ended.out
+    assert "typed as" not in ended.out
+    assert type_in(*words, "--language", "de.po", "--json").out == type_in(*words, "--json").out

@@ -5,11 +5,13 @@ import io
 import pytest
 from pypdf import PdfReader
 
+from tests.worked.pdf_pages import page_texts
+
 
 def told(path):
     """What can be taken out of the one page."""
-    [page] = PdfReader(io.BytesIO(path.read_bytes())).pages
-    return "".join(page.extract_text().split())
+    [page] = page_texts(path.read_bytes())
+    return "".join(page.split())
 
 
 @pytest.mark.parametrize(("paper", "width"), [("a4", 595), ("letter", 612)])

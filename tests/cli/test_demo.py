@@ -6,7 +6,12 @@ from witnessmark.cli.document.demo import CARS
 
 
 def test_each_car_gets_a_report_and_an_opinion(type_in, demo_folder, tmp_path):
-    """witnessmark demo --out out/demo"""
+    """The example of its help, run as it stands."""
+    shown = type_in("demo", "--help")
+    assert (shown.code, shown.err) == (0, "")
+    assert type_in("demo", "-h").out == shown.out
+    assert shown.out.count("    witnessmark ") == 1
+    assert "    witnessmark demo --out out/demo\n" in shown.out
     ended = type_in("demo", "--out", "out/demo")
     assert (ended.code, ended.err) == (0, "")
     for car in CARS:

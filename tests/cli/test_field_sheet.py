@@ -5,6 +5,8 @@ import io
 import pytest
 from pypdf import PdfReader
 
+from tests.worked.pdf_pages import text_of
+
 COMMANDS = ("field-sheet", "picture-request")
 
 
@@ -47,8 +49,7 @@ def test_no_serial_of_the_id_stands_in_the_file_or_its_name(
     text = document.read_text("utf-8").replace('"id": "panel"', f'"id": "{case_id}"')
     document.write_text(text, "utf-8")
     assert type_in(command, "demo/panel").out == f"{stem}-{command}.pdf\n"
-    pages = PdfReader(io.BytesIO((tmp_path / f"{stem}-{command}.pdf").read_bytes())).pages
-    told = "".join("".join(page.extract_text().split()) for page in pages)
+    told = text_of(tmp_path / f"{stem}-{command}.pdf").replace(" ", "")
     assert "·" * 2 in told
     assert case_id not in told
     assert "31877" not in told
@@ -98,6 +99,4 @@ def test_the_minutes_decide_what_comes_first(type_in, demo_folder, tmp_path):
     """Three minutes are too few for anything; half an hour is not."""
     for minutes, is_starred in ((3, False), (30, True)):
         type_in("field-sheet", "demo/no-papers", "--minutes", str(minutes), "--out", "f.pdf")
-        pages = PdfReader(io.BytesIO((tmp_path / "f.pdf").read_bytes())).pages
-        told = " ".join(" ".join(page.extract_text() for page in pages).split())
-        assert ("look here first" in told) is is_starred
+        assert ("look here first" in text_of(tmp_path / "f.pdf")) is is_starred

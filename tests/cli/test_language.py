@@ -7,6 +7,7 @@ import pytest
 from pypdf import PdfReader
 from typer.main import get_command
 
+from tests.worked.pdf_pages import text_of
 from witnessmark.catalogue import language
 from witnessmark.cli.commands import app_of
 
@@ -43,12 +44,6 @@ def pages(path: Path) -> PdfReader:
     return PdfReader(BytesIO(path.read_bytes()))
 
 
-def words(path: Path) -> str:
-    """What stands on its first pages."""
-    text = " ".join(page.extract_text() for page in pages(path).pages[:8])
-    return " ".join(text.split())
-
-
 def documents() -> list[str]:
     """The commands that write a file in a language."""
     found = get_command(app_of()).commands.items()
@@ -64,14 +59,14 @@ def test_a_report_is_examined_and_written_in_the_language_of_a_file(
         "report", "demo/clean", "--language", translation, "--paper", "letter", "--out", "de.pdf"
     )
     assert (ended.code, ended.out, ended.err) == (0, "de.pdf\n", "")
-    text = words(tmp_path / "de.pdf")
+    text = text_of(tmp_path / "de.pdf")
     assert "Ausführung" in text  # wording
     assert "dieses Auto wurde wie angegeben gebaut" in text  # the Opinion itself
     assert pages(tmp_path / "de.pdf").trailer["/Root"]["/Lang"] == "de"
     assert pages(tmp_path / "de.pdf").metadata.title.endswith(", Fall clean")
     assert language() == "en"
     type_in("report", "demo/clean", "--out", "en.pdf")
-    assert "This car was built with the claimed model" in words(tmp_path / "en.pdf")
+    assert "This car was built with the claimed model" in text_of(tmp_path / "en.pdf")
 
 
 @pytest.mark.parametrize("name", documents())

@@ -1,9 +1,11 @@
 """A book under a shipped id that is not the shipped one is never taken for it."""
 
 import json
+from pathlib import Path
 
 import pytest
-from pypdf import PdfReader
+
+from tests.worked.pdf_pages import page_texts, text_of
 
 ID = "tarvane-1952-1961"
 
@@ -60,7 +62,7 @@ def test_an_opinion_by_such_a_book_says_so_everywhere(type_in, case_by_other_boo
     assert opinion["book"]["is_other_than_shipped"]
     for command, folder in (("report", f"mine/{ID}"), ("masked-copy", ID)):
         assert type_in(command, "demo/clean", "--out", f"{command}.pdf").code == 0
-        first = PdfReader(f"{command}.pdf").pages[0].extract_text()
+        first = page_texts(Path(f"{command}.pdf").read_bytes())[0]
         assert caution(folder) in told(first)
 
 
@@ -75,7 +77,7 @@ def test_a_supplement_does_not_take_one_for_the_other(type_in, case_by_other_boo
     case.write_text(other, "utf-8")
     given = ("--supplement-to", "demo/clean/issued.json", "--because", "The book changed.")
     assert type_in("report", "demo/clean", *given, "--out", "supplement.pdf").code == 0
-    text = told(" ".join(page.extract_text() for page in PdfReader("supplement.pdf").pages))
+    text = text_of(Path("supplement.pdf"))
     assert "whose content is not that of the shipped book with this identifier" in text
 
 

@@ -5,6 +5,7 @@ import json
 import pytest
 from pypdf import PdfReader
 
+from tests.worked.pdf_pages import text_of
 from witnessmark.report.issue.issued import opinion_digest
 from witnessmark.report.sections.photo import grouped
 
@@ -61,10 +62,9 @@ def test_the_report_comes_on_the_paper_that_was_asked_for(type_in, demo_folder, 
 def test_the_report_holds_the_case_document(type_in, demo_folder, tmp_path):
     """And says what an examiner's reading alone would do, and the digest of its Opinion."""
     type_in("report", "demo/clean")
-    reader = PdfReader(tmp_path / "clean.pdf")
-    (content,) = reader.attachments["case.json"]
+    (content,) = PdfReader(tmp_path / "clean.pdf").attachments["case.json"]
     assert json.loads(content)["id"] == "clean"
-    text = " ".join("".join(page.extract_text() for page in reader.pages).split())
+    text = text_of(tmp_path / "clean.pdf")
     assert "The difference changes nothing" in text
     kept = opinion_digest(type_in("examine", "demo/clean", "--json").out)
     assert grouped(kept)[:24] in text
@@ -88,8 +88,7 @@ def test_a_supplement_says_what_changed_and_why(type_in, demo_folder, tmp_path):
     issue(type_in, tmp_path, "panel")
     ended = supplement(type_in, "panel", "--because", "One look was withdrawn")
     assert (ended.code, ended.out, ended.err) == (0, "panel-supplement.pdf\n", "")
-    pages = PdfReader(tmp_path / "panel-supplement.pdf").pages
-    text = " ".join("".join(page.extract_text() for page in pages).split())
+    text = text_of(tmp_path / "panel-supplement.pdf")
     assert "Supplement to a report of examination" in text
     assert "One look was withdrawn." in text
     assert "One entry withdrawn." in text

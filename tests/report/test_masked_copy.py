@@ -28,6 +28,7 @@ from tests.worked.opened import (
     opinion_of,
     unsteadied,
 )
+from tests.worked.pdf_pages import page_texts
 from witnessmark.casefile import Casefile, Circumstances, ExhibitEntry, Region, Vouched
 from witnessmark.catalogue import Catalogue, Sentence, in_a_row, said, speaking
 from witnessmark.decoding import FieldCells
@@ -840,7 +841,8 @@ def test_the_day_of_printing_is_the_one_given():
     day = date(2026, 1, 2)
     copy = masked_copy(opinion_of("panel"), BOOK, {}, day)
     bare = replace(copy, outline=replace(copy.outline, sections=()))
-    reader = PdfReader(io.BytesIO(print_masked_copy(bare, day)))
+    pdf = print_masked_copy(bare, day)
+    reader = PdfReader(io.BytesIO(pdf))
     assert reader.metadata is not None
     assert reader.metadata["/CreationDate"].startswith("D:20260102")
-    assert "printed 2 January 2026" in reader.pages[0].extract_text()
+    assert "printed 2 January 2026" in page_texts(pdf)[0]

@@ -1,4 +1,5 @@
-"""What must not be learnt from a masked copy, tried on the demonstration cars and on real books.
+"""What must not be learnt from a masked copy, tried on the demonstration cars, on real books and
+on a small book of every other kind.
 
 Every text of a case is typed anew with something that tells a number or a person in a roundabout
 way. Serials of the real books are invented.
@@ -14,6 +15,8 @@ import pytest
 
 from tests.worked.found_in_pdf import squeezed
 from tests.worked.opened import DEMO, book_and_version
+from tests.worked.situations import document
+from tests.worked.situations.standard import STANDARD
 from witnessmark.casefile import Casefile, Statement, case_from, open_case
 from witnessmark.codebook import CodeBook, find_book, joined, open_book
 from witnessmark.codebook.qualified import qualified
@@ -38,6 +41,7 @@ class Car:
     date_mark: str
     is_demo: bool = False
     beside: str = ""
+    is_standard: bool = False
 
 
 CARS = {
@@ -60,6 +64,13 @@ CARS = {
         qualified("dated-parts", "rim_month"),
         beside="dated-parts",
     ),
+    "frame": Car("", "21874", "car_number", "frame_number", "block_casting", is_standard=True),
+    "coachbuilt": Car(
+        "", "30512", "chassis_number", "frame_number", "block_casting", is_standard=True
+    ),
+    "order": Car("", "6503217", "car_number", "shell_number", "", is_standard=True),
+    "no-numbers": Car("", "42310", "car_number", "shell_number", "", is_standard=True),
+    "labels": Car("", "823517", "car_number", "shell_number", "", is_standard=True),
 }
 NUMBER_TEXTS = {"number_plate": "124379N{}", "apron_stamp": "7R01K{}"}
 
@@ -92,6 +103,8 @@ def case_of(car: str) -> Casefile:
         opened = open_case(DEMO / car)
         assert opened.casefile is not None
         return opened.casefile
+    if known.is_standard:
+        return document.casefile(STANDARD[car])
     text = NUMBER_TEXTS.get(known.number_mark, "{}").format(known.number)
     return case_from(
         {
@@ -113,6 +126,9 @@ def book_of(car: str) -> tuple[CodeBook, BookVersion]:
     known = CARS[car]
     if known.is_demo:
         return book_and_version()
+    if known.is_standard:
+        small = document.book_of(STANDARD[car].book)
+        return small, BookVersion(small.id, small.title, small.version, "0" * 64)
     book, sha256 = opened(known.book)
     version = BookVersion(book.id, book.title, book.version, sha256)
     return joined(book, (opened(known.beside)[0],)) if known.beside else book, version

@@ -10,9 +10,10 @@ from functools import cache
 
 import pytest
 from pdf_oxide import PdfDocument
-from pypdf import PdfWriter
+from pypdf import PdfReader, PdfWriter
 
 from tests.worked.opened import DEMO, book_and_version, case_of, opinion_of
+from tests.worked.pdf_pages import page_texts
 from witnessmark.casefile import open_case
 from witnessmark.plan import visit_plan
 from witnessmark.report import render_report
@@ -73,3 +74,15 @@ def test_the_checker_finds_what_is_taken_out(key):
 def test_the_checker_sees_that_another_part_of_the_standard_is_claimed():
     checked = PdfDocument.from_bytes(pdf_of(MASKED)).validate_pdf_a("3a")
     assert any("pdfaid:part is '2'" in warning for warning in checked["warnings"])
+
+
+@pytest.mark.parametrize("document", [MASKED, SHEET])
+def test_two_readers_take_the_same_text_out(document):
+    """`page_texts`, in which the other tests look for what must not stand there, leaves nothing
+    out and keeps the order."""
+    read = [page.extract_text() for page in PdfReader(io.BytesIO(pdf_of(document))).pages]
+    bare = [
+        tuple("".join(page.split()) for page in each)
+        for each in (page_texts(pdf_of(document)), read)
+    ]
+    assert bare[0] == bare[1]

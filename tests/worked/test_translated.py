@@ -439,24 +439,3 @@ def test_a_sentence_that_the_catalogue_lacks_is_found_on_the_page(sentence, rest
 def every_text() -> Allowed:
     """What may stand untranslated of any car."""
     return allowed(*CARS)
-
-
-@pytest.mark.parametrize("car", CARS)
-def test_a_language_changes_no_number(car):
-    """The same findings, ratios, bounds and looks, in whatever words."""
-    english, bracketed_one = unsteadied(case_of(car)), opinion_in_brackets(car)
-    assert numbers_of(english) == numbers_of(bracketed_one)
-
-
-def numbers_of(opinion: Opinion) -> list[object]:
-    """All that an Opinion says without words."""
-    found: list[object] = [
-        (each.rule, each.topic, each.outcome, each.agreement_share) for each in opinion.findings
-    ]
-    for each in opinion.answer.conclusions:
-        found.append((each.question, each.about, each.log10_lr, each.is_examined))
-        found.append([contribution.log10_lr_change for contribution in each.contributions])
-    found.append(opinion.steadiness)
-    found.extend((each.kind, each.target, each.cost) for each in opinion.looks)
-    found.extend(each.outcome for each in opinion.disclosure)
-    return found

@@ -22,7 +22,7 @@ from tests.worked.situations.car import (
 from tests.worked.situations.document import book_of, document
 from tests.worked.situations.law import Law, Measured
 from tests.worked.situations.situation import ANY
-from tests.worked.situations.tried import answered
+from tests.worked.situations.tried import lrs
 from witnessmark.codebook import ItemKind, Mark, MarkKind
 
 ONE, REST, ALL = slice(1), slice(1, None), slice(None)
@@ -34,7 +34,7 @@ SEAMS = ("run of weld round the number",)
 
 def _lr(car: Car, question: str) -> float:
     """The LR; 1 where it is not asked, since nothing then speaks of it."""
-    return answered(car).lrs.get(question, 1.0)
+    return lrs(car).get(question, 1.0)
 
 
 def _marks(car: Car) -> dict[str, Mark]:
@@ -80,7 +80,7 @@ def cast_after_stamp(car: Car) -> Iterator[Measured]:
         if core.before_cast:
             name = core.assembly
             false = car.but(c.without_papers, c.core_stamped_before_cast(name), c.core_again(name))
-            if f"stamp {name}" in answered(false).lrs:
+            if f"stamp {name}" in lrs(false):
                 yield Measured(f"stamp of {name}", _lr(false, f"stamp {name}"), 0, 1 / 30)
             yield Measured(name, _lr(false, name), 1 / 30, 2 / 3)
 
@@ -139,7 +139,7 @@ def type_that_differs(car: Car) -> Iterator[Measured]:
 
 def foreign_number_and_stamp(car: Car) -> Iterator[Measured]:
     for name in _tied(car):
-        if f"stamp {name}" in answered(car).lrs:
+        if f"stamp {name}" in lrs(car):
             foreign = _lr(car.but(c.core_of_another(name)), f"stamp {name}")
             yield Measured(name, foreign / _lr(car, f"stamp {name}"), 0, 1)
 
@@ -246,13 +246,13 @@ def anothers_paper(car: Car) -> Iterator[Measured]:
 def could_not_differ(car: Car) -> Iterator[Measured]:
     bare = car.but(c.only(*car.hidden))
     said = {field.says for mark in car.hidden for field in _marks(car)[mark].fields}
-    for name, value in answered(bare).lrs.items():
+    for name, value in lrs(bare).items():
         if name.startswith("item ") and name.removeprefix("item ") not in said:
             yield Measured(name, value, 1 - EXACT, 1 + EXACT)
 
 
 def nothing_noted(car: Car) -> Iterator[Measured]:
-    for name, value in answered(c.nothing_noted(car)).lrs.items():
+    for name, value in lrs(c.nothing_noted(car)).items():
         yield Measured(name, value, 1 - EXACT, 1 + EXACT)
 
 
@@ -266,7 +266,7 @@ def order_and_doubling(car: Car) -> Iterator[Measured]:
         ("one examiner twice", twice, car, POOLED),
         ("not looked for", unlooked.but(ends(last, "not looked for")), unlooked, EXACT),
     ):
-        for name, value in answered(other).lrs.items():
+        for name, value in lrs(other).items():
             yield Measured(f"{what}, {name}", _lr(one, name) / value, 1 - by, 1 + by)
 
 
@@ -297,7 +297,7 @@ def late_fitted(car: Car) -> Iterator[Measured]:
 
 
 def restored(car: Car) -> Iterator[Measured]:
-    for name, value in answered(car.but(c.all_look("doubtful"))).lrs.items():
+    for name, value in lrs(car.but(c.all_look("doubtful"))).items():
         yield Measured(name, value, 1 / 2, ANY)
 
 
