@@ -186,7 +186,7 @@ expected a year, a month or a day: 1955, 1955-03 or 1955-03-14""".lstrip("\n")
         ),
         (
             '"\\u001b": 1',
-            "a control character (U+001B) stands in this text",
+            "there is a control character (U+001B) in this text",
             r"characters that can be read; a line end is \n, a tab \t",
         ),
         (

@@ -113,7 +113,7 @@ def test_old_faults_are_shown_and_the_rows_written(type_in, tmp_path, book):
     ended = type_in("book", "import", "ashgrove", "codes.csv")
     assert ended.code == 0
     assert "2 rows added" in ended.out
-    assert "The book has 1 fault still, none from these rows:" in ended.out
+    assert "The book still has 1 fault, none from these rows:" in ended.out
     assert "'gray'" in ended.err
 
 

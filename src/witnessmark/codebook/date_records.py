@@ -27,7 +27,7 @@ class Lag(CarRow, called="lags.csv"):
     id: str = identifier("Its id.")
     earlier: str = identifier("The item of the earlier date.", of="item")
     later: str = identifier("The item of the later date.", of="item")
-    least_days: int = number("Least days between; below 0: after.", -MOST_DAYS, MOST_DAYS)
+    least_days: int = number("Fewest days between; below 0: after.", -MOST_DAYS, MOST_DAYS)
     usual_days: int = number("Usual days between.", -MOST_DAYS, MOST_DAYS)
     most_days: int = number("Most days between.", -MOST_DAYS, MOST_DAYS)
 

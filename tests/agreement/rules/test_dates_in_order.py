@@ -214,7 +214,7 @@ def test_the_scheduled_day_of_a_door_plate_dates_the_car():
     book = without_direct_lags(opened(FORD), "scheduled_date")
     found = lag(real(door, "block_date=7M20", book_id=FORD, of_book=book), "block-cast-to-built")
     assert "(1968-01-12 to 1968-03-31)" in found.observation
-    assert "by the book it was built from -24 to 55 days after" in found.observation
+    assert "by the book it was built -24 to 55 days later" in found.observation
 
 
 def test_a_claimed_day_or_a_paper_goes_before_the_plan():

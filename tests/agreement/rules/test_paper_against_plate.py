@@ -12,7 +12,7 @@ def test_a_paper_that_says_what_the_plate_says_agrees_and_lists_it(car):
     assert found.outcome is Outcome.AGREE
     assert found.topic == "despatch_ledger"
     assert found.observation == (
-        "Of the despatch ledger entry: chassis number, model, engine number, paint "
+        "On the despatch ledger entry: chassis number, model, engine number, paint "
         "as on the brass chassis plate."
     )
 
