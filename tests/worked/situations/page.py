@@ -85,11 +85,11 @@ def _head() -> Iterator[str]:
     yield ""
     yield (
         f"{len(SITUATIONS)} situations, each on every car to which it can apply: a standard car of"
-        " the book, everything clear, undisturbed and as it should be, with one thing changed. What is"
-        " expected is an inspector's answer, not a figure of the model (decision"
+        " the book, everything clear, undisturbed and as it should be, with one thing changed. What"
+        " is expected is an inspector's answer, not a figure of the model (decision"
         " [37](decisions/0037-situations-as-data.md)). Figures are likelihood ratios; an x before"
-        " one means: relative to the same car without the change. Written by `bin/situations`, checked by"
-        " `tests/worked/situations`."
+        " one means: relative to the same car without the change. Written by `bin/situations`,"
+        " checked by `tests/worked/situations`."
     )
     yield ""
     yield f"**{asked - wrong} of {asked}** come out as expected."
