@@ -137,7 +137,7 @@ class Sentence(str):
         return made
 
     def __reduce__(self) -> tuple[type["Sentence"], tuple[_How]]:
-        """What it is made anew from in another process."""
+        """What it is made again from in another process."""
         return Sentence, (self.how,)
 
     def __deepcopy__(self, _: object) -> "Sentence":
@@ -176,7 +176,7 @@ def in_a_row(texts: Iterable[str], between: str = " ") -> str:
 
 
 def either(words: Iterable[str]) -> str:
-    """One or another; nothing of nothing.
+    """One or another; empty for none.
 
     >>> either(("L2", "L4", "L6"))
     'L2 or L4 or L6'
@@ -241,7 +241,7 @@ def counted(one: str, many: str, number: int, /, **values: object) -> str:
 
 
 def marked(message: str) -> str:
-    """The message itself: says that it belongs into the catalogue and is said elsewhere."""
+    """The message itself: says that it belongs in the catalogue and is said elsewhere."""
     return message
 
 

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True)
 class Given:
-    """What was given of the car where the mark surely says another year, model or works."""
+    """What was given of the car where the mark certainly says another year, model or works."""
 
     item: str
     given: str

@@ -33,7 +33,7 @@ class CaseOpened:
     """A case, the folder of its exhibits, and what is wrong with either.
 
     `casefile` is None as in `CaseParsed`; `places` finds its values in the text, and
-    `changes` is what stands otherwise in a text of the format before.
+    `changes` is what differs in a text of the previous format.
     """
 
     casefile: Casefile | None

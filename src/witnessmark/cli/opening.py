@@ -19,7 +19,7 @@ from witnessmark.problem import Problem
 from witnessmark.source import Source
 
 MOST_CATALOGUE_BYTES = 1_000_000
-"""A larger file is no translation of a few thousand sentences."""
+"""A larger file is not a translation of a few thousand sentences."""
 
 if TYPE_CHECKING:
     from witnessmark.casefile import Casefile, CaseOpened
@@ -164,7 +164,7 @@ def opened_case(path: str) -> "CaseOpened":
 
 
 def tell_format(opened: "CaseOpened", path: str) -> None:
-    """A line on the error stream where a case is of the format before, and what brings it over."""
+    """A line on the error stream where a case is of the previous format, and what converts it."""
     if opened.changes:
         from witnessmark.casefile.records import FORMAT_VERSION
 
@@ -225,7 +225,7 @@ def faultless(folder: Path) -> "BookOpened":
 
 def tell_of_book(opened: "BookOpened", folder: Path) -> None:
     """Lines on the error stream where a book is not the shipped one of its id, and where it is
-    of the format before, with what brings it over."""
+    of the previous format, with what converts it."""
     if opened.book is not None and opened.is_other_than_shipped:
         from witnessmark.wording.books import other_book_sentence
 

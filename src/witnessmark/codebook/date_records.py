@@ -64,7 +64,7 @@ class Run(CarRow, called="runs.csv"):
 
 
 class Point(CarRow, called="points.csv"):
-    """Known cars, or ranges of numbers, tied to a date as exact as it is known."""
+    """Known cars, or ranges of numbers, tied to a date as exactly as it is known."""
 
     id: str = identifier("Its id.")
     item: str = identifier("The item that is numbered.", of="item")

@@ -16,7 +16,7 @@ from witnessmark.problem import Problem
 class TopParsed:
     """The book's top table, or None where it cannot be read at all, and its problems.
 
-    `changes`: what stands otherwise in a text of the format before, which is read as it is.
+    `changes`: what differs in a text of the previous format, which is read as it is.
     """
 
     book: Entry | None

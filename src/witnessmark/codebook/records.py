@@ -134,8 +134,8 @@ class CitedRow(Row):
     citation: Citation = together(
         lambda entry, ground: ground.citation(entry),
         {
-            # A faulty basis is taken as memory, so that the row explains and never argues. What
-            # is assumed stands in the model's own tables, never in a book.
+            # A faulty basis is taken as memory, so that the row explains but carries no weight.
+            # What is assumed is in the model's own tables, never in a book.
             "basis": word(
                 "What it rests on: published, common practice, memory (explains but "
                 "carries no weight), or invented where the maker is.",
@@ -381,7 +381,7 @@ class Rule(CarRow, called="rules.csv"):
 
 
 class KnownException(CarRow, called="exceptions.csv"):
-    """Named exceptions, which take weight away: placeholder, pilot car, known plant slip."""
+    """Named exceptions, which reduce weight: placeholder, pilot car, known slip at the works."""
 
     id: str = identifier("Its id.")
     item: str = identifier("The item.", of="item")
@@ -391,7 +391,7 @@ class KnownException(CarRow, called="exceptions.csv"):
 
 
 class Remark(CarRow, called="remarks.csv"):
-    """What is known and is no code."""
+    """What is known besides codes."""
 
     id: str = identifier("Its id.")
     about: str = identifier(

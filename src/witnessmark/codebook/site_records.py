@@ -52,7 +52,7 @@ class Feature(CarRow, called="features.csv"):
 
 
 class Site(CarRow, called="sites.csv"):
-    """Where on the car marks stand, and how to get there.
+    """Where the marks are on the car, and how to get at them.
 
     Several rows of one site id differ by works or years: a row is the place as this works
     put it. What the book does not say of the place on the car is None.

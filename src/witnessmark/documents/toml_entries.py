@@ -97,7 +97,7 @@ def _syntax(file: FileText, message: str) -> Problem:
 class TextPlaces:
     """The places of a text, which is gone through for them when the first is asked for.
 
-    `written`: the paths that stand under another name in a text of the format before.
+    `written`: the paths that stand under another name in a text of the previous format.
     """
 
     def __init__(self, name: str, text: str) -> None:

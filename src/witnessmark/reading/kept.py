@@ -10,7 +10,7 @@ from collections.abc import Callable
 
 class KeptBeside[K, V]:
     """What follows from each of some things. `name` tells it from what others keep in them, and
-    is no name that an attribute could have."""
+    is not a name that an attribute could have."""
 
     def __init__(self, name: str, answer: Callable[[K], V]) -> None:
         self.name, self.answer = f"kept: {name}", answer

@@ -27,7 +27,7 @@ if TYPE_CHECKING:
     from witnessmark.codebook.records import CarContext
 
 MOST_BYTES = 50_000_000
-"""A larger file is no column of readings."""
+"""A larger file is not a column of readings."""
 
 AT_ONCE = 200
 """Lines that are printed together."""

@@ -78,7 +78,7 @@ def _show(
     target: Path,
     kept: Path | None,
 ) -> None:
-    """What stands otherwise, line by line, then where each of the two is."""
+    """What differs, line by line, then where each of the two is."""
     from witnessmark.documents.toml_places import locate
 
     text = _text(before)

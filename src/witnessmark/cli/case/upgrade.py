@@ -75,7 +75,7 @@ def _brought_over(places: "JsonPlaces", changes: "tuple[FormatChange, ...]") -> 
 def _show(
     places: "JsonPlaces", changes: "tuple[FormatChange, ...]", target: Path, kept: Path | None
 ) -> None:
-    """What stands otherwise, line by line, then where each of the two is."""
+    """What differs, line by line, then where each of the two is."""
     told = [*_told(places, changes)]
     if kept is not None:
         told.append(f"The original is kept in {kept}.")
@@ -84,7 +84,7 @@ def _show(
 
 
 def _told(places: "JsonPlaces", changes: "tuple[FormatChange, ...]") -> Iterator[str]:
-    """What stands otherwise in the present format, a line a field."""
+    """What differs in the present format, a line a field."""
     for each in changes:
         place, name = places.key_source(each.path).place(), each.path[-1]
         if each.value is None:
@@ -106,7 +106,7 @@ def _told(places: "JsonPlaces", changes: "tuple[FormatChange, ...]") -> Iterator
 
 
 def upgrade_sections(opened: "CaseOpened") -> tuple[Section, ...]:
-    """Of a case that was of the format before, or is: what reads otherwise, and why a ratio can
+    """Of a case that was of the previous format, or is: what reads otherwise, and why a ratio can
     be another than it was. Nothing of any other case."""
     before = opened if opened.changes else kept_before(opened)
     if before is None:
@@ -124,7 +124,7 @@ def upgrade_sections(opened: "CaseOpened") -> tuple[Section, ...]:
 
 
 def kept_before(opened: "CaseOpened") -> "CaseOpened | None":
-    """The case as it was before it was brought over, if it is kept beside it."""
+    """The case as it was before it was converted, if it is kept beside it."""
     from witnessmark.casefile import open_case
     from witnessmark.documents.changes import OLD_VERSION
 

@@ -128,7 +128,7 @@ def _of_list(
 def _keyed(
     entries: Iterable[OpenRow], keys: tuple[str, ...]
 ) -> dict[tuple[str, ...], dict[str, Any]]:
-    """The fields of each entry by what it is about, by whom, and the how many-th of those it is."""
+    """The fields of each entry by what it is about, by whom, and which of those it is, in order."""
     found: dict[tuple[str, ...], dict[str, Any]] = {}
     for each in (entry.values() for entry in entries):
         base = tuple(str(each.get(name, "")) for name in keys)

@@ -98,7 +98,7 @@ class TextMask:
         return self.typed.get(text, text)
 
     def id_text(self, text: str) -> str:
-        """A case's short name: what is no plain word or year in it is hidden."""
+        """A case's short name: what is not a plain word or year in it is hidden."""
         return _WORD.sub(lambda found: self._id_word(found[0]), text)
 
     def _id_word(self, word: str) -> str:

@@ -20,7 +20,7 @@ Array = NDArray[np.float64]
 
 UNLISTED_SHARE = 0.02
 MOST_DRESSED = 2
-"""Items of a dressed car of which each is another than claimed as often as its row says; of more
+"""Items of a dressed car of which each is not as claimed as often as its row says; of more
 items together no more are."""
 CLAIMED, READ_OTHER = 0, 1
 IMPLIED = "as the claim implies"

@@ -54,7 +54,7 @@ EXCHANGED = 0.3
 LATER_NUMBERED = 0.5
 """Service pieces that bear a number which only such pieces have, where the book knows one."""
 RECORD_SLIP = 0.001
-"""Codes at the works that are others than the car was built with."""
+"""Codes at the works that are not those the car was built with."""
 
 type Group = tuple[int, int, int, int]
 """Marks of one number, as bits: that show the claimed car's, the other car's, the piece's own
