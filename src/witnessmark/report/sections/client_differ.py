@@ -1,7 +1,7 @@
 """What the first page says of findings that differ: in plain words, the most important first.
 
 Findings that set one number against another are told together: who reads
-otherwise, and what all the others read.
+something else, and what all the others read.
 """
 
 from collections import Counter
