@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 from hypothesis import settings
 
-# The benchmarks are no part of the package: they are imported from the checkout.
+# The benchmarks are not part of the package: they are imported from the checkout.
 CHECKOUT = str(Path(__file__).resolve().parents[1])
 if CHECKOUT not in sys.path:
     sys.path.insert(0, CHECKOUT)

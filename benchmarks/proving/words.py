@@ -7,13 +7,13 @@ def opening(found: Found, day: str) -> str:
     """What the page is, from which run, and what the worlds are."""
     run = found.run
     errors = ", ".join(f"{question} {error:.2f}" for question, error in found.bank_error.items())
-    errors = errors or "(not reckoned)"
+    errors = errors or "(not calculated)"
     worlds = "\n".join(f"- **{each.world.name}**: {each.world.says}." for each in found.worlds)
     return f"""# The proving ground
 
-Is the weighing right? Here it is tried on cars of which the truth is known, because they are
+Is the weighing right? Here it is tested on cars whose true history is known, because they are
 invented: a simulator builds them, lets them live, lets some people deceive and others look,
-and keeps the truth in a separate file. The figures are of a run of {day}:
+and keeps the truth in a separate file. The figures are from a run of {day}:
 
     python -m benchmarks.proving --cases {run.cases} --training {run.training} \\
         --bank {run.bank} --bands {run.bands} --draws {run.draws} --seed {run.seed}
@@ -25,7 +25,7 @@ benchmarks.proving --write DIR --world saloon --cases 20` writes ordinary case f
 
 ## What the worlds are
 
-Written apart from the weighing, with rates of its own, in `benchmarks/proving/`:
+Written separately from the weighing, with rates of their own, in `benchmarks/proving/`:
 
 {worlds}
 
@@ -33,24 +33,24 @@ Written apart from the weighing, with rates of its own, in `benchmarks/proving/`
   maker until 1959. Numbers follow days along wandering curves, parts wait in stock, cars
   stand unsold.
 - **Cars whose parts bear the car's number** (`benchmarks/proving/numbered/`): the
-  unit-bodied saloon of 1960 and
-  1961, and an invented maker whose frame bears the identity. Ten stories: kept (with swaps,
+  unit-bodied saloon of 1960 and 1961, and an invented maker whose frame bears the identity.
+  Ten stories: kept (with swaps,
   service blocks, exchange engines, decked pads), an engine hunted to fit, one made to match,
   a plain car dressed as the costly one, a breaker's panel, moved to another shell openly or
   to pass (struck over, let in, ground off), joined from two, a new frame or shell struck by
-  the office, another car whole. Papers of another car, papers made to fit.
+  the office, another whole car. Papers of another car, papers made to fit.
 - **Visit** (`visit.py`, `reading.py`): wear of the whole car, characters lost, unsure and
   misread, no lift, places not looked for, photographs, a second reader who shares some of the
   first one's mistakes.
 
-Rare kinds are drawn more often than they are met, and weighed back.
+Rare kinds are drawn more often than they would be met, and weighted down accordingly.
 
 **The limit** is the exact answer of somebody who knows every rate and curve of the world and
-sees what the examiner saw. For numbered makers nothing in it is counted in a sample. For the
-others how often the parts of a life come about is counted in {run.bank:,} lives; two samples
+sees what the examiner saw. For numbered makers nothing in it is estimated from a sample. For the
+others, how often the events of a life occur is counted in {run.bank:,} lives; two samples
 differ, root mean square in log10 LR, by {errors}. What it knows and the tool does not: number
 against day is worth 4 % of the gap for identity and 16 % for the engine; panels replaced
-together are the largest part; the rest is how many restore, deceive and how well.
+together are the largest part; the rest is how many people restore, how many deceive, and how well.
 
 **The rival** is a logistic regression on all findings that learns from {run.training} other
 cars of the same maker's plain world and is applied everywhere.
@@ -59,8 +59,8 @@ cars of the same maker's plain world and is applied everywhere.
 
 HOW_TO_READ = """\
 Cllr is the log-likelihood-ratio cost (Brümmer and du Preez 2006, Computer Speech & Language
-20): 0 is perfect, 1 is what saying nothing costs, in bits. In brackets the 95 % interval by
-bootstrap; *times* is the tool's over the limit's. *configuration* is the answers about all
+20): 0 is perfect, 1 is what saying nothing costs, in bits. In brackets is the 95 % bootstrap
+interval; *times* is the tool's Cllr over the limit's. *configuration* covers the answers about all
 claimed items that can differ: package, engine type, paint, trim, axle ratio. *wrong > 100*:
 of all cars of the world, those given an LR beyond 100 on the wrong side (a calibrated LR does
 so in at most one false case in a hundred: Royall 2000, Journal of the American Statistical
@@ -69,7 +69,7 @@ the right side.
 """
 
 AIMS = """\
-Set before the run and not moved since.
+Set before the run and not changed since.
 """
 
 BANDS = """\
@@ -80,7 +80,7 @@ had it; *below*: no true one). The aim is at least half of what is stated, a dif
 """
 
 ENDS = """\
-The same by the band's end nearer 1, which decides the word (`good forgers` left out: there
+The same for the band's end nearer 1, which decides the words (`good forgers` left out: there
 page one says that all hands may be skilled, and no band covers it).
 """
 
@@ -89,13 +89,13 @@ Median and middle 80 % of log10 LR.
 """
 
 CANNOT = """\
-Said of an item that nothing on the car could have shown otherwise. It is right if the exact
-answer to the same findings is within 3 either way too; where it is not, other items or the
-kind of car tell.
+Said of an item about which nothing on the car could have shown otherwise. It is right if the
+exact answer to the same findings is within 3 either way too; where it is not, other items or the
+kind of car give it away.
 """
 
 BREAKS = """\
-The strongly misled answers that are met most often, four a world at most.
+The strongly misleading answers that occur most often, at most four for each world.
 """
 
 CLOSING = """\
@@ -104,12 +104,12 @@ CLOSING = """\
 - The worlds are invented. That the tool does well in them does not show that it does well on
   real cars: no rate of real restoration, deceit or misreading is published, and the plain
   rates are of the order that the tables assume because there was nothing else to take them
-  from. The stressed worlds say what happens when that is wrong, in the directions that were
+  from. The stressed worlds show what happens when that is wrong, in the directions that were
   thought of.
 - The tool's ratios are capped at 10,000 either way as in a report; the limit's and the
   rival's are not.
-- The examiners of the worlds tell what they see. None lies, none expects an answer and reads
+- The examiners of the worlds report what they see. None lies, and none expects an answer and reads
   it into the metal. Nobody declares anything, and nothing is read again.
-- Figures of few cases are rough: see the intervals. A rate of 0 in n cases only says that it
+- Figures from few cases are rough: see the intervals. A rate of 0 in n cases only says that it
   is most likely under 3/n.
 """

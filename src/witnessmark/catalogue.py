@@ -1,12 +1,12 @@
-"""Every sentence of people's pages stands in one catalogue, so that a translation is one file.
+"""Every sentence that people read is in one catalogue, so that a translation is one file.
 
 A sentence is written in English where it is needed, through `said` or `counted`.
 `docs/catalogue/witnessmark.pot` lists them all; a translation is made from it (see
-`translation`). Names and values are put in after the sentence was looked up; a
-sentence that a translation lacks stays English.
+`translation`). Names and values are filled in after the sentence has been looked up;
+a sentence that a translation lacks stays English.
 
-What the rooms below the pages say is in no language yet: an English text that
-remembers how it was said. A page says it in its own: `voiced`.
+What the rooms below the pages say is not yet in the language of a page: it is an English
+text that remembers how it was said. A page puts it into its own language: `voiced`.
 """
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
@@ -27,7 +27,7 @@ ONE_OR_MANY = "n != 1"
 class Catalogue:
     """A translation: its language tag (BCP 47) and the sentences by their English.
 
-    Each is itself alone, so that what was worked out in one language can be kept by it.
+    Each is equal only to itself, so that what was worked out in one language can be kept by it.
 
     The forms of a counted sentence stand under its English singular, in the order
     of the translation's own plural rule, which `plural` gives as gettext writes it.
@@ -137,7 +137,7 @@ class Sentence(str):
         return made
 
     def __reduce__(self) -> tuple[type["Sentence"], tuple[_How]]:
-        """What it is made anew from in another process."""
+        """What it is rebuilt from in another process."""
         return Sentence, (self.how,)
 
     def __deepcopy__(self, _: object) -> "Sentence":
@@ -146,7 +146,7 @@ class Sentence(str):
 
 
 def _told(how: _How) -> str:
-    """In the language of the page; outside of pages in English, as what can be said again."""
+    """In the language of the page; outside pages in English, so that it can be said again."""
     catalogue = _SPOKEN.get()
     return Sentence(how) if catalogue is ENGLISH_CATALOGUE else how.spoken(_Voice(catalogue))
 
@@ -164,7 +164,7 @@ def said(message: str, /, **values: object) -> str:
 
 
 def in_a_row(texts: Iterable[str], between: str = " ") -> str:
-    """Texts one after another: what was said stays said.
+    """Texts one after another, which can still be said in another language.
 
     >>> in_a_row([said("left"), said("right")], ", ")
     'left, right'
@@ -176,7 +176,7 @@ def in_a_row(texts: Iterable[str], between: str = " ") -> str:
 
 
 def either(words: Iterable[str]) -> str:
-    """One or another; nothing of nothing.
+    """One or another; empty for none.
 
     >>> either(("L2", "L4", "L6"))
     'L2 or L4 or L6'
@@ -285,7 +285,7 @@ def counted(one: str, many: str, number: int, /, **values: object) -> str:
 
 
 def marked(message: str) -> str:
-    """The message itself: says that it belongs into the catalogue and is said elsewhere."""
+    """The message itself: says that it belongs in the catalogue and is said elsewhere."""
     return message
 
 

@@ -1,4 +1,4 @@
-"""A case of format 1 is read as one of format 2, or brought over, and nothing of it is lost."""
+"""A case of format 1 is read as one of format 2, or converted, and nothing of it is lost."""
 
 import json
 from pathlib import Path

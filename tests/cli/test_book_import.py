@@ -76,7 +76,7 @@ def test_the_same_list_twice_changes_nothing(type_in, tmp_path, book):
 
 
 def test_a_wrong_cell_is_shown_and_nothing_is_written(type_in, tmp_path, book):
-    """The code has lost its nought."""
+    """The code has lost its zero."""
     sheet(tmp_path / "paints.xlsx", (*ROWS[:2], (7, *ROWS[2][1:])))
     before = held(tmp_path)
     ended = type_in("book", "import", "ashgrove", "paints.xlsx")
@@ -113,7 +113,7 @@ def test_old_faults_are_shown_and_the_rows_written(type_in, tmp_path, book):
     ended = type_in("book", "import", "ashgrove", "codes.csv")
     assert ended.code == 0
     assert "2 rows added" in ended.out
-    assert "The book has 1 fault still, none from these rows:" in ended.out
+    assert "The book still has 1 fault, none from these rows:" in ended.out
     assert "'gray'" in ended.err
 
 

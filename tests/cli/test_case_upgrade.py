@@ -40,7 +40,7 @@ def test_a_case_is_brought_over_and_the_old_one_kept_beside_it(type_in, old_case
 
 
 def test_an_examination_says_what_is_otherwise_and_why(type_in, old_case):
-    """Of a case that was brought over, and of one that is read as it is; of no other."""
+    """Of a case that was converted, and of one that is read as it is; of no other."""
     changed = 'old/case.json:4:68: "original": true is now "origin": "first"'
     for brought_over in (False, True):
         if brought_over:

@@ -51,7 +51,7 @@ def test_six_agreeing_readings_end_in_one_line_each(type_in, book):
     """The whole answer first; then the car; then six lines."""
     lines = page_of(type_in, book, *SIX[book])
     assert lines[0] == (
-        "Consistent with one car: in what any two of these six readings say, nothing differs."
+        "Consistent with one car: no two of these six readings differ in what both say."
     )
     told = [line for line in lines if "agrees with" in line]
     assert len(told) == 6

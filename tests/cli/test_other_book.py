@@ -82,7 +82,7 @@ def test_a_supplement_does_not_take_one_for_the_other(type_in, case_by_other_boo
 
 
 def test_the_shipped_book_is_the_shipped_book_wherever_it_lies(type_in, own_book):
-    """A copy to the byte is that book, and nothing is said."""
+    """A copy byte for byte is that book, and nothing is said."""
     assert type_in("book", "show", str(own_book)).err == ""
     (own_book / "book.toml").write_bytes((own_book / "book.toml").read_bytes() + b"\n")
     assert "Caution" in type_in("book", "show", str(own_book)).err

@@ -153,7 +153,7 @@ def test_a_day_count_is_counted_from_the_start_which_is_day_nought():
         ["1956-01-01"],
         ["1956-12-31"],
         ["1957-01-01"],
-        [],  # day nought lies before the form's first year
+        [],  # day zero lies before the form's first year
     ]
 
 

@@ -1,4 +1,4 @@
-"""A book of format 1 is read as it is, and brought over without loss."""
+"""A book of format 1 is read as it is, and converted without loss."""
 
 import pytest
 import tomli

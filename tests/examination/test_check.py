@@ -295,7 +295,7 @@ def test_two_outcomes_of_a_look_leave_something_for_the_third(book: CodeBook) ->
    {{"row": "look.made.doubtful", "value": 0.75, "reason": "tried"}}]}}"""
     assert said(lines, book) == (
         "case.json:4:47: 'look.skilled.disturbed' of 0.75 and 'look.skilled.doubtful' of 0.3 are "
-        "shares of one look, and leave nothing for places that look as made\n"
+        "shares of one look and leave nothing for places that look as made\n"
         '       {"row": "look.skilled.disturbed", "value": 0.75, "reason": "tried"},\n'
         "                                                  ^^^^\n"
         "expected a number above 0 and below 0.7"

@@ -742,7 +742,7 @@ def test_a_design_year_above_or_below_the_cars(number, design):
 
 
 def test_the_letter_o_of_a_car_line():
-    """A nought typed in the third place is the O of Fairlane and Torino."""
+    """A zero typed in the third place is the O of Fairlane and Torino."""
     assert values("block_number", "C30E-B") == values("block_number", "C3OE-B")
     assert values("block_number", "C3OE-B")["line"] == "fairlane"
 

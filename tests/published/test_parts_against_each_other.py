@@ -1,6 +1,6 @@
 """Castings against engines, axles behind engines, parts against the week of the plate.
 
-What a row from memory says is told and does not argue: a car is never refused by it.
+What a row from memory says is told but carries no weight: a car is never refused by it.
 """
 
 import pytest

@@ -1,4 +1,4 @@
-"""A reading is spelt anew until it rests."""
+"""A reading is spelt again until it rests."""
 
 from witnessmark.codebook import find_book, open_book
 from witnessmark.reading import parse_reading

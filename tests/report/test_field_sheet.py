@@ -318,7 +318,7 @@ def test_how_a_place_ended_before_is_not_told(state):
 
 
 def test_a_reading_that_is_longer_than_the_book_has_it_finds_room():
-    """Every mark: spare boxes after the last, a line for what stands otherwise, one to read it."""
+    """Every mark: spare boxes after the last, a line for what differs, one to read it."""
     marks = sum(len(site.marks) for site in walked("altered"))
     blocks = list(blocks_of(sheet_of("altered")))
     boxes = [block for block in blocks if isinstance(block, CharacterBoxes)]

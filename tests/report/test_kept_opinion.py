@@ -1,4 +1,4 @@
-"""An Opinion that was kept in the format before stays readable, and its digest the same."""
+"""An Opinion that was kept in the previous format stays readable, and its digest the same."""
 
 import json
 from dataclasses import replace

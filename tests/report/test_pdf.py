@@ -321,7 +321,7 @@ def private(opinion, printed):
 
 
 def test_the_private_report_holds_the_case_document(opinion, printed):
-    """As it was rendered, to the byte, and marked as what the report was made from."""
+    """As it was rendered, byte for byte, and marked as what the report was made from."""
     reader = PdfReader(io.BytesIO(private(opinion, printed)))
     (content,) = reader.attachments["case.json"]
     assert content.decode() == render_casefile(opinion.casefile)

@@ -19,12 +19,9 @@ AGREE, DIFFER, UNDECIDED, SILENT = Outcome
         (
             6,
             (AGREE, SILENT),
-            (
-                "Consistent with one car: in what any two of these six readings say, nothing "
-                "differs."
-            ),
+            ("Consistent with one car: no two of these six readings differ in what both say."),
         ),
-        (2, (AGREE,), "Consistent with one car: in what both readings say, nothing differs."),
+        (2, (AGREE,), "Consistent with one car: the readings differ in nothing that both say."),
         (
             3,
             (AGREE, UNDECIDED, DIFFER),

@@ -52,7 +52,7 @@ class Story:
 
 @dataclass(frozen=True, slots=True)
 class Way:
-    """How one piece came to be: whence it came, and for each of its places what stands there
+    """How one piece came to be: where it came from, and for each of its places what stands there
     and how the place came to look so."""
 
     origin: str

@@ -1,4 +1,4 @@
-"""Exceptions that the book knows for a number: they take weight away and never add any.
+"""Exceptions that the book knows for a number: they reduce weight and never add any.
 
 An exception is of certain cars. It excuses only a number that was clearly read as one of
 theirs, or is claimed: one that is masked or half worn may be any car's. (A place that

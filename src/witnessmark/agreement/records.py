@@ -44,9 +44,9 @@ class FindingKind(StrEnum):
 class AgreementRule:
     """What a rule says of itself, in its own file in `rules/`.
 
-    `module` is that file's; `name` what it tests, on a page; of two rules that of the lower
-    `rank` is heard first. A finding that differs is told by the weighing as something that does
-    not fit; where `beyond_is_unusual`, only as unusual.
+    `module` is that file's; `name` what it tests, on a page; of two rules, the one
+    of the lower `rank` is applied first. The weighing reports a finding that differs as something
+    that does not fit; where `beyond_is_unusual`, only as unusual.
     """
 
     module: str
@@ -70,7 +70,7 @@ class Finding:
     consistent with. `agreement_share` is the probability, given the readings
     alone, that the two say the same (None where that has no meaning).
     `strength` is that of a combination rule. A finding whose
-    `basis` is memory explains and never argues. `brief` is the whole in a line or two, where
+    `basis` is memory explains but carries no weight. `brief` is the whole in a line or two, where
     the observation alone is longer or does not say why.
     """
 
@@ -103,7 +103,7 @@ class CarMarks:
     """Everything the rules may look at: the case, the book, and each mark decoded.
 
     `context` is what is given of the car, by the claim or by an option; `of_car` that,
-    completed by what its own marks surely say. `decodings` holds one decoding for each mark
+    completed by what its own marks say with certainty. `decodings` holds one decoding for each mark
     read (several examiners' readings of one mark follow each other), `title` that of the
     number on the title, where it is a whole number of the car. `rates` are the rates of
     reading under which they were decoded, None for those shipped.
@@ -132,11 +132,11 @@ class CarMarks:
 
     @property
     def known(self) -> CarContext:
-        """What is given of the car, completed by what its marks surely say."""
+        """What is given of the car, completed by what its own marks say with certainty."""
         return self.of_car.context
 
     def known_of(self, mark_id: str) -> CarContext:
-        """For which cars a mark is read: what it says itself goes before what is known."""
+        """For which cars a mark is read: what it says itself comes before what is known."""
         own = {own_words(each) for each in self.of(mark_id)}
         return own_first(self.book, self.known, own.pop()) if len(own) == 1 else self.known
 

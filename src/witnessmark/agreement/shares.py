@@ -85,7 +85,7 @@ def compare_two(first: Showing, second: Showing) -> Comparison:
 def number_share(first: Showing, second: Showing) -> Comparison:
     """Compare two numbers place by place where both can be read; silent if nowhere.
 
-    Of two numbers written in full the shorter is taken as if noughts stood
+    Of two numbers written in full the shorter is taken as if zeros stood
     before it, so that 155 and 0155 agree and 155 and 4155 do not.
     """
     ratios: dict[int, float] = {}
@@ -161,7 +161,7 @@ def _unrelated(a: PlaceSeen, b: PlaceSeen) -> float:
 
 
 def _nought(from_end: int, showing: Showing) -> PlaceSeen | None:
-    """A nought that is not written before a short number; None if it is not short there."""
+    """A zero that is not written before a short number; None if it is not short there."""
     if not showing.places or from_end <= showing.places[0].from_end:
         return None
     alphabet = showing.item.alphabet

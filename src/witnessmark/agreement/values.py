@@ -31,7 +31,7 @@ from witnessmark.decoding.options import FieldOption
 
 @dataclass(frozen=True, slots=True)
 class DatesMeant:
-    """The days of a date code, and what it means besides where it can be none: then it may
+    """The days of a date code, and what it means besides, where it may not be one: then it may
     say either."""
 
     placeholder: str

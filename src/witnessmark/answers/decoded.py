@@ -30,7 +30,7 @@ from witnessmark.reading import parse_reading
 
 @dataclass(frozen=True, slots=True)
 class Given:
-    """What was given of the car where the mark surely says another year, model or works."""
+    """What was given of the car where the mark certainly says another year, model or works."""
 
     item: str
     given: str

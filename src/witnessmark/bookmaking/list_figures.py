@@ -1,4 +1,4 @@
-"""Codes and numbers that a spreadsheet has changed: leading noughts, powers of ten, dates.
+"""Codes and numbers that a spreadsheet has changed: leading zeros, powers of ten, dates.
 
 What a cell should be is known from the book: the fields that read a table say how
 wide its codes are, an item how long its numbers.
@@ -102,7 +102,7 @@ def _check(cell: ListCell, column: str, readers: tuple[Reader, ...]) -> Iterator
 
 
 def _check_width(cell: ListCell, readers: tuple[Reader, ...]) -> Iterator[Problem]:
-    """Figures that would fit if noughts stood before them."""
+    """Figures that would fit if zeros stood before them."""
     shared = frozenset.intersection(*(reader.widths for reader in readers)) if readers else ()
     wider = sorted(width for width in shared if width > len(cell.text))
     is_sure = len(cell.text) not in shared

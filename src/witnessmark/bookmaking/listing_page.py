@@ -9,7 +9,7 @@ HEAD = (
 # What the code books know
 
 Made by `make docs`: what stands here is counted in the books. A row counts for each
-year for which it holds. Rows from memory explain and never argue; a gap is a gap, and
+year for which it holds. Rows from memory explain but carry no weight; a gap is a gap and
 costs a car nothing. `witnessmark book coverage BOOK` shows the same for one book.
 """,
 )

@@ -6,7 +6,7 @@ from witnessmark.problem import Problem, shown
 
 
 class NoList(Problem):
-    """The file is no list that can be read here; `reason` goes on after "the file"."""
+    """The file is not a list that can be read here; `reason` goes on after "the file"."""
 
     reason: str
     wanted: str = "a table saved as .xlsx or as CSV"
@@ -180,7 +180,7 @@ class MadeNumber(MadeOfText):
 
 
 class LostNoughts(Problem):
-    """Figures that are fewer than the places they belong into."""
+    """Figures that are fewer than the places they belong in."""
 
     text: str
     places: int
@@ -214,7 +214,7 @@ class LostNoughts(Problem):
 
     @property
     def padded(self) -> str:
-        """The figures with noughts in front."""
+        """The figures with zeros in front."""
         return self.text.zfill(self.places)
 
 

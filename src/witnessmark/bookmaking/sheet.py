@@ -66,7 +66,7 @@ class ListRead:
 
     `separator` names what stands between the cells of a text ("a semicolon"); it is
     empty for a workbook, whose rows are all of one length. `table` is the stem of
-    the table's file that the list belongs into.
+    the table's file that the list belongs in.
     """
 
     rows: tuple[ListRow, ...]

@@ -41,7 +41,7 @@ COMPOUND = b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1"
 LOCKED = "EncryptedPackage".encode("utf-16-le")
 
 Chosen = tuple[str, str] | Problem
-"""A sheet and the table that it belongs into, or why none can be chosen."""
+"""A sheet and the table that it belongs in, or why none can be chosen."""
 
 
 def is_workbook(content: bytes) -> bool:
@@ -65,7 +65,7 @@ def read_workbook_list(
 
 
 def _refused(name: str, content: bytes) -> Problem | None:
-    """What is no workbook of today, or would unpack to more than a list can be."""
+    """What is not a present-day workbook, or would unpack to more than a list can be."""
     place = Source(name)
     if content.startswith(COMPOUND):
         if LOCKED in content:
@@ -178,7 +178,7 @@ def _column(cell: re.Match[str]) -> int:
 
 @dataclass(frozen=True, slots=True)
 class _Sheet:
-    """The file, the sheet in it and the table that it belongs into."""
+    """The file, the sheet in it and the table that it belongs in."""
 
     name: str
     title: str

@@ -71,7 +71,7 @@ def read_import(wanted: ImportWanted) -> ImportRead:
 
 
 def read_list(file: Path, table: str) -> ListRead:
-    """The rows of a list and the table it belongs into; an empty one beside problems."""
+    """The rows of a list and the table it belongs in; an empty one beside problems."""
     name = printable(file)
     content = _content(file, name)
     if not isinstance(content, bytes):

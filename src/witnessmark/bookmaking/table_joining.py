@@ -208,7 +208,7 @@ class _StandingTable:
 
 
 def _kept(file: FileText | None, table: str, rows: tuple[TypedRow, ...]) -> _StandingTable:
-    """The rows that are there; written anew only where a column has to be added."""
+    """The rows that are there; written again only where a column has to be added."""
     shape = TABLES[table]
     if file is None:
         return _StandingTable(csv_line(shape.names()) + "\n", shape.names(), "\n")

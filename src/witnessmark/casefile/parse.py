@@ -33,8 +33,8 @@ class CaseParsed:
     `casefile` is None where its text or its fields are at fault. It is there
     where only what the fields say of each other is, so that later rooms can
     add what they find; with any problem at all nothing should be concluded
-    from it. `places` finds every value in the text. `changes` is what stands otherwise
-    in the casefile than in a text of the format before; empty for one of the present.
+    from it. `places` finds every value in the text. `changes` is what differs
+    in the casefile than in a text of the previous format; empty for one of the present.
     """
 
     casefile: Casefile | None
@@ -64,7 +64,7 @@ def parse_casefile(text: str, name: str) -> CaseParsed:
 
 
 class NotACaseError(ValueError):
-    """Values that are no case; its text is the first thing that is wrong."""
+    """Values that are not a case; its text is the first thing that is wrong."""
 
 
 def case_from(document: object) -> Casefile:
@@ -81,7 +81,7 @@ def case_from(document: object) -> Casefile:
 
 
 def _read_old(scan: JsonScan, readable: str) -> CaseParsed:
-    """A case of the format before, read as if it had been brought over; places are its own."""
+    """A case of the previous format, read as if it had been converted; places are its own."""
     document = json.loads(readable)
     changes = changes_from_format_1(document)
     faults = tuple(

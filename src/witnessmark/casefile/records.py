@@ -134,7 +134,7 @@ class Statement(OpenRow, called="a statement"):
 
     `about` names what it speaks of: an assembly, a mark or a paper of the book
     ("engine"), or "car". `says` is the statement in the speaker's words, and what
-    it declares beforehand stands in fixed words beside it: whence that part came,
+    it declares beforehand stands in fixed words beside it: where that part came from,
     what was done to it and by whom. `paper` is a paper of the book that says so,
     or one that the book does not have, in words.
     """

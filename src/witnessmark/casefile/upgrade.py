@@ -1,4 +1,4 @@
-"""A case of format 1 as one of format 2: what stands otherwise, field by field."""
+"""A case of format 1 as one of format 2: what differs, field by field."""
 
 import json
 from collections.abc import Iterator, Mapping
@@ -23,7 +23,7 @@ _ORIGIN_OF = {True: OriginSaid.FIRST, False: OriginSaid.REPLACED, None: OriginSa
 
 
 def changes_from_format_1(document: Mapping[str, Any]) -> tuple[FormatChange, ...]:
-    """What stands otherwise in format 2, for the values of a case of format 1.
+    """What differs in format 2, for the values of a case of format 1.
 
     A field of a wrong kind is left alone: the checks of fields know it better. An `original`
     that is neither true, false nor null is told by `unknown_originals`.
@@ -68,7 +68,7 @@ def _is_original_known(statement: Mapping[str, Any]) -> bool:
 
 
 def unknown_originals(document: Mapping[str, Any]) -> Iterator[KeyPath]:
-    """Where a statement of format 1 says anything else of it, which cannot be brought over."""
+    """Where a statement of format 1 says anything else of it, which cannot be converted."""
     statements = _statements(document)
     for n, each in enumerate(statements if isinstance(statements, list) else ()):
         if isinstance(each, dict) and "original" in each and not _is_original_known(each):

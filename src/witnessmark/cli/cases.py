@@ -33,7 +33,7 @@ def opened_case(path: str) -> CaseOpened:
 
 
 def tell_format(opened: CaseOpened, path: str) -> None:
-    """A line on the error stream where a case is of the format before, and what brings it over."""
+    """A line on the error stream where a case is of the previous format, and what converts it."""
     if opened.changes:
         tell_before(opened.places.name, FORMAT_VERSION, f"case upgrade {path}")
 

@@ -34,7 +34,7 @@ from witnessmark.source import Source
 from witnessmark.translation import NoCatalogue, parse_catalogue
 
 MOST_CATALOGUE_BYTES = 1_000_000
-"""A larger file is no translation of a few thousand sentences."""
+"""A larger file is not a translation of a few thousand sentences."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -168,7 +168,7 @@ def faultless(folder: Path) -> BookOpened:
 
 def tell_of_book(opened: BookOpened, folder: Path) -> None:
     """Lines on the error stream where a book is not the shipped one of its id, and where it is
-    of the format before, with what brings it over."""
+    of the previous format, with what converts it."""
     if opened.book is not None and opened.is_other_than_shipped:
         from witnessmark.wording.books import other_book_sentence
 

@@ -51,7 +51,7 @@ def write_whole(path: Path, content: bytes, *, may_replace: bool = True) -> Prob
 def write_upgraded(
     file: Path, out: Path | None, before: bytes, now: bytes, kind: str
 ) -> Path | None:
-    """A file brought over to the present format: its bytes `before` are kept beside it, then
+    """A file converted to the present format: its bytes `before` are kept beside it, then
     `now` takes its place; or `now` goes into the new file `out`. Gives where it is kept.
 
     Whatever another has changed or put there since `before` was read ends the command.

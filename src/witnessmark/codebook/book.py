@@ -150,7 +150,7 @@ class CodeBook:
         """The days on which cars of these model years were built.
 
         By the runs of such cars, where those of every year are known and weigh. A book with
-        other runs only says that its model years are no calendar years: such a year reaches
+        other runs only says that its model years are not calendar years: such a year reaches
         from the middle of the one before to its own end, or as far as a run does. In a book
         without any run a model year is a calendar year.
         """

@@ -1,7 +1,7 @@
 """The shipped books as they were when all their checks were run (see docs/decisions/0034).
 
 `books/checked.txt` holds a line for each, SHA-256 and id, as `make docs` writes it; a book that
-stands there to the byte is not checked across its tables again.
+is there byte for byte is not checked across its tables again.
 """
 
 from functools import cache

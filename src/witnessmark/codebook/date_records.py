@@ -27,7 +27,7 @@ class Lag(CarRow, called="lags.csv"):
     id: str = identifier("Its id.")
     earlier: str = identifier("The item of the earlier date.", of="item")
     later: str = identifier("The item of the later date.", of="item")
-    least_days: int = number("Least days between; below 0: after.", -MOST_DAYS, MOST_DAYS)
+    least_days: int = number("Fewest days between; below 0: after.", -MOST_DAYS, MOST_DAYS)
     usual_days: int = number("Usual days between.", -MOST_DAYS, MOST_DAYS)
     most_days: int = number("Most days between.", -MOST_DAYS, MOST_DAYS)
 
@@ -64,7 +64,7 @@ class Run(CarRow, called="runs.csv"):
 
 
 class Point(CarRow, called="points.csv"):
-    """Known cars, or ranges of numbers, tied to a date as exact as it is known."""
+    """Known cars, or ranges of numbers, tied to a date as exactly as it is known."""
 
     id: str = identifier("Its id.")
     item: str = identifier("The item that is numbered.", of="item")

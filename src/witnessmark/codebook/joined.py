@@ -2,7 +2,7 @@
 
 Rows of a further book keep what they say and get the book's id before each of their names
 ("dated-parts.tire_date"), always, so that no two names of two books are ever taken for one.
-What a further book knows explains and dates parts of the car and never argues about it: its
+What a further book knows explains and dates parts of the car but carries no weight: its
 marks stand on no assembly, name no car, and carry the book's id (`Mark.book`).
 """
 

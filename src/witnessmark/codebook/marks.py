@@ -89,7 +89,7 @@ class DateToken(Row, called="a part of a date"):
     part: DatePart = word("What this part of the code gives.", DatePart, instead=DatePart.LITERAL)
     width: int = number("How many characters it has, at most.", 0, LONGEST_FIELD, default=0)
     least_width: int = number(
-        "How few it can have, where a number is written without a leading nought.",
+        "The fewest it can have, where a number is written without leading zeros.",
         0,
         LONGEST_FIELD,
         default=0,
@@ -97,7 +97,7 @@ class DateToken(Row, called="a part of a date"):
     table: str = identifier(
         "The code table of a month letter or week letter.", of="table", default=""
     )
-    text: str = free_text("The text of a literal part, which says nothing.", default="")
+    text: str = free_text("The text of a literal part, which carries no meaning.", default="")
     counted: WeekCount = word(
         "How weeks are counted: sevens from 1 January, or full weeks, Sunday to Saturday.",
         WeekCount,
@@ -130,7 +130,7 @@ class DateForm(CitedRow, called="a form of date"):
     start: date | None = day("Day 0 of a day count.", default=None)
     tokens: tuple[DateToken, ...] = many_rows("Its parts, in order.", DateToken)
     placeholders: tuple[Placeholder, ...] = many_rows(
-        "Codes that are no dates.", Placeholder, default=()
+        "Codes that are not dates.", Placeholder, default=()
     )
     within = word(
         "run: the day lies in a run of the car's model year (tables/runs.csv).",
@@ -204,20 +204,20 @@ class Field(Row, called="a field"):
     code that it was not in use. `tokens` are the parts of its form of date.
     """
 
-    id: str = identifier("Its id, unlike any other of the same mark.", names="field")
+    id: str = identifier("Its id, different from any other of the same mark.", names="field")
     name: str = free_text("What it is called in sentences.")
     says: str = identifier("The item that it says.", of="item")
     widths: tuple[int, ...] = numbers("The numbers of characters it can have.", 1, LONGEST_FIELD)
-    alphabet: str = free_text("The characters that can stand in it.")
+    alphabet: str = free_text("The characters that it can have.")
     table: str = identifier("The code table that explains it.", of="table", default="")
     date_form: str = identifier("The form of date that it follows.", of="form of date", default="")
     part: str = form(
-        "Which places of a number stand here: all, last 4, first 3.",
+        "Which places of a number are here: all, last 4, first 3.",
         r"all|(?:first|last) [1-9][0-9]?",
         "all, or such as 'last 4' or 'first 3'",
         default="all",
     )
-    before: str = free_text("Text that stands before it on the metal and says nothing.", default="")
+    before: str = free_text("Text in front of it on the metal that carries no meaning.", default="")
     heading: str = free_text("The heading of its window.", default="")
     row: int = number("The row of its window, from the top.", 1, 99, default=1)
     column: int = number("The column of its window, from the left.", 1, 99, default=1)
@@ -254,24 +254,27 @@ class Mark(CarRow, called="a mark"):
     name: str = free_text("What it is called in sentences: chassis plate.")
     local_name: str = free_text("What its maker's people call it.", default="")
     aliases: tuple[Alias, ...] = texts(
-        "What the trade calls it: vin, trim tag. Its alone on a car.", default=()
+        "What the trade calls it: vin, trim tag. No other mark of the same car may have the name.",
+        default=(),
     )
-    alias = many_rows("Names that mean it on some cars alone.", Alias, default=())
+    alias = many_rows("Names that mean it on some cars only.", Alias, default=())
     other_form_of: str = identifier(
-        "The mark in whose place a car bears this one.",
+        "The mark that this one replaces on a car.",
         of="mark, itself no other form,",
         default="",
     )
     kind: MarkKind = word("What kind of mark it is.", MarkKind, instead=MarkKind.PAPER)
     assembly: str = identifier(
-        "The assembly it stands on; empty for plates and papers.", of="assembly", default=""
+        "The assembly it is on; empty for plates and papers.", of="assembly", default=""
     )
-    site: str = identifier("The site where it stands; empty for papers.", of="site", default="")
+    site: str = identifier("The site where it is; empty for papers.", of="site", default="")
     piece: str = identifier(
-        "The declared piece on which it stands; derived where empty.", of="piece", default=""
+        "The declared piece that it is on; if empty, worked out from the mark.",
+        of="piece",
+        default="",
     )
     surface: str = identifier(
-        "What is struck, ground or skimmed as one; its site where empty.", default=""
+        "What is struck, ground or skimmed as one; if empty, its site.", default=""
     )
     how_made: HowMade = word("How its characters were made.", HowMade, instead=HowMade.PRINTED)
     carried: Carried = word("What carries it.", Carried, instead=Carried.PAPER)

@@ -54,7 +54,7 @@ def parse_book(
     is wrong with the book as a whole.
 
     A fault does not stop the rest: a value that cannot be used is replaced by
-    the harmless default of its key (a basis by memory, which never argues), a
+    the harmless default of its key (a basis by memory, which carries no weight), a
     row whose cells do not fit the header is left out. There is no book only
     where book.toml is unreadable, of another format, or without its years.
     """
@@ -89,7 +89,7 @@ def parse_book(
 class TopParsed:
     """The book's top table, or None where it cannot be read at all, and its problems.
 
-    `changes`: what stands otherwise in a text of the format before, which is read as it is.
+    `changes`: what differs in a text of the previous format, which is read as it is.
     """
 
     book: Entry | None

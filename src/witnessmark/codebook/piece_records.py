@@ -60,17 +60,17 @@ class Piece(CarRow, called="a piece"):
         "The assembly it belongs to; empty for plates and papers.", of="assembly", default=""
     )
     sold_in_service: SoldInService = word(
-        "Was it sold in service, to take the place of the first one?",
+        "Was it sold in service, to replace the first one?",
         SoldInService,
         default=SoldInService.UNKNOWN,
     )
     service_numbers: ServiceNumbers = word(
-        "Who struck the car's number on one that was supplied in service.",
+        "Who struck the car's number on a replacement supplied in service.",
         ServiceNumbers,
         default=ServiceNumbers.NEVER,
     )
     stage: Stage | None = word(
-        "When in the building of a car it came to it; by its assembly where empty.",
+        "The stage of building at which it joined the car; if empty, that of its assembly.",
         ("", *Stage),
         default="",
         read=lambda stage: Stage(stage) if stage else None,

@@ -78,15 +78,15 @@ FITTED_WORDS = frozenset(
         *("starter", "injector"),
     )
 )
-"""Trade words in the name of a place that is no part of the core, but fitted to it."""
+"""Trade words in the name of a place that is not part of the core, but fitted to it."""
 
 
 def pieces_of(book: CodeBook, context: CarContext) -> Pieces:
     """The pieces of a car of this context; a mark of a further book stands on none.
 
-    A declared piece goes before a derived one: for the marks that name it, and for those that
-    name none and would stand on a piece of its id, or on the structure or core of its assembly.
-    One from memory never argues: its marks stand as if it were not declared.
+    A declared piece takes precedence over a derived one, both for the marks that name it and for
+    those that name none and would be on a piece of its id, or on the structure or core of its
+    assembly. One from memory carries no weight: its marks are treated as if it were not declared.
     """
     assemblies = {each.id: each for each in book.assemblies_for(context)}
     bearers = tuple(each.id for each in assemblies.values() if each.identity_bearer)

@@ -33,7 +33,7 @@ LONGEST_FIELD = 64
 UNKNOWN = "unknown"
 MODEL_YEAR, MODEL, IN_FULL = "model_year", "model", "all"
 """The items that name a car's year and model; the part of a number that is the whole of it."""
-INCOMPLETE = "Are its rows known to leave gaps? Then missing years are no fault of the book."
+INCOMPLETE = "Are its rows known to leave gaps? Then missing years are not a fault of the book."
 
 
 class Basis(StrEnum):
@@ -109,15 +109,15 @@ def _both(one: frozenset[str], other: frozenset[str]) -> frozenset[str]:
 
 YEARS = {
     "first_year": year(
-        "First model year for which it holds; the book's first where missing.", default=None
+        "First model year to which it applies; if missing, the book's first.", default=None
     ),
     "last_year": year(
-        "Last model year for which it holds; the book's last where missing.", default=None
+        "Last model year to which it applies; if missing, the book's last.", default=None
     ),
 }
 WHOSE = {
-    "works": texts("The works for which it holds; all where empty.", of="works", default=()),
-    "models": texts("The models for which it holds; all where empty.", of="model", default=()),
+    "works": texts("The works to which it applies; if empty, all.", of="works", default=()),
+    "models": texts("The models to which it applies; if empty, all.", of="model", default=()),
 }
 FOR_CARS = YEARS | WHOSE
 """The columns that say for which cars a row holds."""
@@ -134,11 +134,11 @@ class CitedRow(Row):
     citation: Citation = together(
         lambda entry, ground: ground.citation(entry),
         {
-            # A faulty basis is taken as memory, so that the row explains and never argues. What
-            # is assumed stands in the model's own tables, never in a book.
+            # A faulty basis is taken as memory, so that the row explains but carries no weight.
+            # What is assumed is in the model's own tables, never in a book.
             "basis": word(
-                "What it rests on: published, common practice, memory (explains, never argues), "
-                "or invented where the maker is.",
+                "What it rests on: published, common practice, memory (explains but "
+                "carries no weight), or invented where the maker is.",
                 tuple(basis for basis in Basis if basis is not Basis.ASSUMED),
                 instead=Basis.MEMORY,
             ),
@@ -348,11 +348,11 @@ class Rule(CarRow, called="rules.csv"):
 
     id: str = identifier("Its id.")
     sentence: str = free_text("The rule in words.")
-    kind: RuleKind = word("allowed: the first asks for the second.", RuleKind, instead="allowed")
+    kind: RuleKind = word("allowed: the first requires the second.", RuleKind, instead="allowed")
     if_item: str = identifier("The first item.", of="item")
     if_values: frozenset[str] = texts("Its values.", read=frozenset)
     also: tuple[Condition, ...] = free_text(
-        "Further items with their values, where more must hold first.",
+        "Further items with their values, if the rule has more conditions.",
         default="",
         read=lambda cell: tuple(
             Condition(item, frozenset(values.split()))
@@ -381,7 +381,7 @@ class Rule(CarRow, called="rules.csv"):
 
 
 class KnownException(CarRow, called="exceptions.csv"):
-    """Named exceptions, which take weight away: placeholder, pilot car, known plant slip."""
+    """Named exceptions, which reduce weight: placeholder, pilot car, known slip at the works."""
 
     id: str = identifier("Its id.")
     item: str = identifier("The item.", of="item")
@@ -391,7 +391,7 @@ class KnownException(CarRow, called="exceptions.csv"):
 
 
 class Remark(CarRow, called="remarks.csv"):
-    """What is known and is no code."""
+    """What is known besides codes."""
 
     id: str = identifier("Its id.")
     about: str = identifier(

@@ -53,7 +53,7 @@ class Feature(CarRow, called="features.csv"):
 
 
 class Site(CarRow, called="sites.csv"):
-    """Where on the car marks stand, and how to get there.
+    """Where the marks are on the car, and how to get at them.
 
     Several rows of one site id differ by works or years: a row is the place as this works
     put it. What the book does not say of the place on the car is None.
@@ -63,19 +63,19 @@ class Site(CarRow, called="sites.csv"):
     name: str = free_text("Its name.")
     where: str = free_text("Where it is.")
     for_a_seller: str = free_text(
-        "Where somebody who is no mechanic points a camera, without what stands there; a seller "
-        "is not asked for the place where empty.",
+        "Where somebody who is not a mechanic should point a camera, without saying what "
+        "is there; if empty, a seller is not asked for the place.",
         default="",
     )
     look_at: str = free_text("What to look at.", default="")
     dismantling: str = free_text("What must come off.", default="none")
     minutes: int = number("Minutes on the site.", 0, MOST_MINUTES)
     access_group: str = free_text(
-        "What it shares with other sites, such as one lifting.", default=""
+        "The access it shares with other sites, such as being raised on a lift.", default=""
     )
-    access_minutes: int = number("Minutes for that.", 0, MOST_MINUTES, default=0)
+    access_minutes: int = number("Minutes for that access.", 0, MOST_MINUTES, default=0)
     caution: str = free_text("What to beware of.", default="")
-    posture: str = word("How one must be to see it.", POSTURES, default="")
+    posture: str = word("The posture needed to see it.", POSTURES, default="")
     along: int | None = number("Per cent of the length from the front.", 0, 100, default=None)
     across: int | None = number("Per cent of the width from the left.", 0, 100, default=None)
     up: int | None = number("Per cent of the height.", 0, 100, default=None)
@@ -90,4 +90,4 @@ class Settlement(CarRow, called="settlements.csv"):
         "The mark, a paper or a stamping, that it could read.", of="mark or assembly"
     )
     how: str = free_text("How to ask, in words.")
-    minutes: int = number("Minutes that it takes.", 0, MOST_MINUTES)
+    minutes: int = number("Minutes it takes.", 0, MOST_MINUTES)

@@ -1,4 +1,4 @@
-"""A book of format 1 as one of format 2: what stands otherwise in book.toml, key by key.
+"""A book of format 1 as one of format 2: what differs in book.toml, key by key.
 
 Pieces need no change: a book that declares none has those that its marks tell.
 """
@@ -14,7 +14,7 @@ _FOLLOW_OF = {"line": "build", "order": "orders"}
 
 
 def changes_from_format_1(document: Mapping[str, object]) -> tuple[FormatChange, ...]:
-    """What stands otherwise in format 2, for the values of a book.toml of format 1.
+    """What differs in format 2, for the values of a book.toml of format 1.
 
     A value of a wrong kind is left alone: the checks of keys know it better.
     """

@@ -112,7 +112,7 @@ _CODE_CUT = kept_beside(_cut)
 
 
 def _stray(layout: Layout) -> list[Cell]:
-    """Of what stands behind or between the fields all that is no word of a sentence: short
+    """Of what stands behind or between the fields all that is not a word of a sentence: short
     codes and whatever has a figure in it are not passed over."""
     if not layout.around:
         return []
@@ -229,7 +229,7 @@ def _aligned(placed: PlacedCells, line_is_empty: bool, is_unsure: bool) -> Align
 
 
 def _noughts(placed: PlacedCells, is_empty: bool) -> tuple[Cell, ...]:
-    """The leading noughts of a number that is written without them."""
+    """The leading zeros of a number that is written without them."""
     field = placed.field
     is_number = not (field.table or field.date_form) and field.part == IN_FULL
     if not is_number or is_empty or placed.missing or placed.lost or not placed.cells:

@@ -3,7 +3,7 @@
     P(cells | day) = the mean, over the texts that the form has for the day and that are as
                      long as what was read, of the product over places of P(cell | character)
 
-A letter whose row is from memory explains and never argues: here it is none. Within the
+A letter whose row is from memory explains but carries no weight: here it is none. Within the
 runs of model years a day has the likelihood under the run that explains it best; where a
 run rests on memory, no day is ruled out for lying outside the runs.
 """

@@ -149,7 +149,7 @@ class CarsOfBook:
         self.options: Kept[FieldOptions] = Kept()
 
     def forget(self) -> None:
-        """Begin anew where much is kept; never within a reading, whose cars are told apart by
+        """Start again where much is kept; never within a reading, whose cars are told apart by
         what is kept of them."""
         if len(self.known) >= CARS_KEPT:
             self.known.clear()

@@ -102,7 +102,7 @@ def kept_decoding(
 
 
 def _number(aligned: AlignedField) -> tuple[str, str]:
-    """A number as it was typed, and with the leading noughts that it was typed without."""
+    """A number as it was typed, and with the leading zeros that it was typed without."""
     cells, key = aligned.cells.cells, aligned.key
     if isinstance(key, str) and cells and cells[0].column != UNTYPED_COLUMN:
         return key, key
@@ -154,7 +154,7 @@ def _with_numbers(
 
 def _column(known: Decoding, cells: tuple[FieldCells, ...]) -> int | None:
     """The place that decides, where it now stands in the text: by its field and not by its
-    place among all cells, for a number may be typed with fewer noughts and words beside it."""
+    place among all cells, for a number may be typed with fewer zeros and words beside it."""
     if known.deciding_column is None:
         return None
     pairs = (

@@ -243,7 +243,7 @@ def ways_to_count(each: CellsSeen, seen_field: Field) -> _Ways:
     """The lengths that a code can have by what was read, each with what was seen by place.
 
     Usually one. A typed … may stand for fewer places than the longest width
-    needs; places never struck at the end are no part of a shorter code. Where characters
+    needs; places never struck at the end are not part of a shorter code. Where characters
     lack at no known place the length is negative: of so many only.
     """
     cells = each.cells.cells

@@ -1,7 +1,7 @@
-"""A document of the format before, brought over: changes of names and values, one field each.
+"""A document of the previous format, converted: changes of names and values, one field each.
 
 Each change is found once and then made in the values, where a document is read as it is, or in
-the text, where it is brought over. Whatever no change names stays to the byte: order, spaces,
+the text, where it is converted. Whatever no change names stays byte for byte: order, spaces,
 comments and unknown fields.
 """
 

@@ -206,7 +206,7 @@ def label(path: KeyPath) -> str:
 
 
 def _is_of(kind: Kind, found: Any) -> bool:
-    """Is it what JSON has for this kind? True and false are no numbers."""
+    """Is it what JSON has for this kind? True and false are not numbers."""
     return isinstance(found, _HOLDS[kind][0]) and (type(found) is not bool or kind is Kind.YES_NO)
 
 

@@ -16,7 +16,7 @@ def near_word(word: str, known: tuple[str, ...]) -> str:
 
 
 class NotUtf8(Problem):
-    """Bytes that are no text in UTF-8."""
+    """Bytes that are not UTF-8 text."""
 
     byte: int
     looks_like: str

@@ -92,7 +92,7 @@ def _papers(car: CarMarks) -> Iterator[str]:
 
 
 def _echoes(car: CarMarks) -> list[str]:
-    """Papers in hand that were copied from another: they are no witnesses of their own."""
+    """Papers in hand that were copied from another: they are not independent witnesses."""
     return [
         said(
             "The {paper} is a copy of another mark or paper: one source counts once.",

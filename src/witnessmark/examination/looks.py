@@ -2,7 +2,7 @@
 papers and sources beyond the car, in order of what they cost.
 
 What a reading that stands would do to an answer is the Answer's; what any other look would do
-is not reckoned.
+is not calculated.
 """
 
 from collections.abc import Iterable, Iterator

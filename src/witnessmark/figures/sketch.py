@@ -1,4 +1,4 @@
-"""A sketch of the vocabulary: what an outcome looks like, for who stands at the car.
+"""A sketch of the vocabulary: what an outcome looks like, for somebody standing at the car.
 
 Each is drawn once, as `sketches/<name>.svg`. All have one size, one frame and the same tones, so
 that none stands out.

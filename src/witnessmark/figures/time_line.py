@@ -1,4 +1,4 @@
-"""All dates of a car on one line of time, with the windows in which the book expects them.
+"""All dates of a car on one timeline, with the windows in which the book expects them.
 
 A filled bar is a date as read; open bars joined by a dashed line are the several
 dates that one code may mean; a pair of brackets is a window of the book. The

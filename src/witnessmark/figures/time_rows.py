@@ -139,7 +139,7 @@ def _own_row(own: CarDate) -> TimeRow:
 def _row(
     opinion: Opinion, car: CarMarks, mark: Mark, field: Field, own: CarDate | None
 ) -> TimeRow | None:
-    """The row of one date field; None for a mark that the case does not speak of."""
+    """The row of one date field; None for a mark that the case does not mention."""
     names = Names(opinion.names)
     name, item = capital(names.mark(mark.id)), capital(names.item(field.says))
     here = (mark.id, field.id)

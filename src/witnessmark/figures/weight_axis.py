@@ -100,7 +100,7 @@ def point(x: float, y: float, favours: Favours) -> str:
 
 
 def arrow(x: float, y: float, side: int) -> str:
-    """An arrow head that says: held here by the cap, and pointing on."""
+    """An arrow head pointing on: the ratio is held here by the cap."""
     tip = x + side * 15
     back = x + side * 8
     return path(

@@ -1,6 +1,6 @@
-"""What a document or an answer says, before it is pressed: sentences, tables, figures, no layout.
+"""What a document or an answer says, before it is laid out: sentences, tables, figures, no layout.
 
-The outline is pure: everything a reader will read stands in it as text, so that
+The outline is pure: everything a reader will read is in it as text, so that
 it can be checked without a PDF or a terminal. Blocks know their own `kind`, by which
 each press chooses how to set them.
 """

@@ -1,6 +1,6 @@
 """The text press: an outline as lines, laid out for a terminal, or one thing a line to check it.
 
-Everything stands as it is: no mark-up is read in it, and what no screen shows is written as
+Text is shown as it is: no mark-up is read in it, and what no screen can show is written as
 its code point. Words carry every meaning; what is bold is only easier to find.
 """
 

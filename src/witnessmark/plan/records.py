@@ -33,7 +33,7 @@ class Claimed(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class CodeExpected:
-    """A code that the claim would have here; `is_from_memory` where its row argues nothing."""
+    """A code that the claim would have here; `is_from_memory` where its row carries no weight."""
 
     code: str
     meaning: str

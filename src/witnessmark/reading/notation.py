@@ -7,7 +7,7 @@
 
 Blanks, dashes, strokes, stops and line ends part what stands between them and say
 nothing else, unless the mark has such a character; stars and boxes round a number
-are no part of it. What was typed is kept; the normalised form stands beside it,
+are not part of it. What was typed is kept; the normalised form stands beside it,
 each difference with its column and reason. docs/notation.md explains it in a page.
 """
 
@@ -56,7 +56,7 @@ LINE_ENDS = "|\n\r\v\f\u2028\u2029"
 """Signs behind which the next row, or window, begins."""
 
 RESPELT_AT_MOST = 4
-"""How often a reading is spelt anew at most."""
+"""How often a reading is spelt again at most."""
 
 APART_A_BLANK, APART_A_LINE = 1, 2
 

@@ -99,7 +99,7 @@ NO_LAYOUT = Layout(placed=())
 
 @dataclass(frozen=True, slots=True)
 class Change:
-    """One thing the normalised form says otherwise than the text as typed."""
+    """One thing the normalised form says differently from the text as typed."""
 
     column: int
     typed: str

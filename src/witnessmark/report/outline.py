@@ -74,7 +74,7 @@ def build_outline(
     """The outline of the whole report; `printed` is the day that stands on every page.
 
     `issue` holds what is worked out for a report that is to be issued: without it
-    readings that differ stand side by side without what the difference does.
+    readings that differ are shown side by side without what the difference does.
     """
     opinion = voiced(opinion)
     sections = _sections(opinion, book, pictures, issue)

@@ -50,7 +50,7 @@ def first_look_answer(
     what they differ or leave it open.
 
     >>> first_look_answer(6, (Outcome.AGREE,), (), ())
-    'Consistent with one car: in what any two of these six readings say, nothing differs.'
+    'Consistent with one car: no two of these six readings differ in what both say.'
     """
     found = set(outcomes)
     count = number_text(readings)
@@ -72,11 +72,10 @@ def first_look_answer(
             "These {count} readings leave open: {items}.", count=count, items=listed(open_at)
         )
     if AGREE in found and readings == 2:
-        return said("Consistent with one car: in what both readings say, nothing differs.")
+        return said("Consistent with one car: the readings differ in nothing that both say.")
     if AGREE in found:
         return said(
-            "Consistent with one car: in what any two of these {count} readings say, "
-            "nothing differs.",
+            "Consistent with one car: no two of these {count} readings differ in what both say.",
             count=count,
         )
     return said("These readings have nothing in common that could be compared.")

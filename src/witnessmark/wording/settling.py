@@ -1,7 +1,7 @@
 """Where a question stands, and what is left to look at.
 
 "This cannot be established" is an answer of its own, and so is "not examined".
-What a look would do to an answer is not reckoned, and nobody is told that it would settle it.
+What a look would do to an answer is not calculated, and nobody is told that it would settle it.
 """
 
 from dataclasses import dataclass
@@ -121,7 +121,7 @@ def looks_about(looks: tuple[LookLeft, ...], weighed: Weighed) -> tuple[LookLeft
 
 
 def order_sentence(stops: tuple[Stop, ...] = ()) -> str:
-    """In which order looks stand, and what is not reckoned; where the car is a matter for the
+    """In which order looks stand, and what is not calculated; where the car is a matter for the
     authority, what must not be done for a look."""
     order = said(
         "First what did not fit, to be read again, starting with what would move an answer "

@@ -56,7 +56,7 @@ TERMS = (
     marked("differ"),
     marked("undecided"),
     marked("silent"),
-    # whence a part is said to have come, and what is said to have been done to it
+    # where a part is said to have come from, and what is said to have been done to it
     marked("first"),
     marked("another car's"),
     marked("supplied new"),

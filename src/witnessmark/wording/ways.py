@@ -14,7 +14,7 @@ WAY_WORDS = {
     "new": marked("a new one without a number"),
     "new struck": marked("a new one on which the number was struck"),
     "joined": marked("joined from two cars"),
-    # whence a core came
+    # where a core came from
     "first": marked("the first one"),
     "suited": marked("from another car, chosen to fit"),
     "donor": marked("from another car"),

@@ -128,7 +128,7 @@ def test_several_unsure_places_are_counted_and_nothing_more(noted, number, unsur
 
 def test_the_count_of_two_places_is_told(noted):
     (note,) = (n for n in noted("11??1111111111111") if n.kind == "check")
-    assert "of the 1,089 ways to read them " in note.sentence
+    assert "of the 1,089 ways to read them, " in note.sentence
     right = sum((6 * VALUES[a] + 5 * VALUES[b]) % 11 == 0 for a in PERMITTED for b in PERMITTED)
     # 6 and 5 make 11, so that the two places read 1 and 1 leave no remainder of their own.
     assert f" {right} agree with the check digit, " in note.sentence

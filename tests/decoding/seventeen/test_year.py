@@ -67,7 +67,7 @@ def test_an_agreeing_check_digit_lets_position_7_speak_and_a_disagreeing_one_doe
     years = years_of(number)
     named = min(years) if number[6].isdigit() else max(years)
     assert years[named] == pytest.approx(share_by_check_digit() * sum(years.values()))
-    assert f"means {named} if the number is of the scheme that its check digit agrees with" in said(
+    assert f"means {named} if the number follows the United States scheme, with which" in said(
         noted(number)
     )
     even = years_of(disagreeing(number))
@@ -158,7 +158,7 @@ def test_a_given_year_that_position_7_excludes_is_kept_and_the_note_says_so(note
     assert set(years_of(typed("B", "1"), year=2011)) == {"2011"}
     sentence = said(noted(typed("B", "1"), year=2011))
     assert "model year 1981." in sentence
-    assert "The model year taken as given, 2011, is none" in sentence
+    assert "The model year taken as given, 2011, is not one" in sentence
 
 
 def test_a_year_says_itself_and_not_for_which_year_it_is_listed():

@@ -153,7 +153,7 @@ ROWS = (
         expected={"engine": (1, 10)},
     ),
     Situation(
-        "memory does not argue",
+        "memory carries no weight",
         "an axle four months before the car, past what memory allows: told, and no weight",
         ("no-numbers",),
         (says("axle_stamp", "032"),),

@@ -113,7 +113,7 @@ ROWS = (
         never=("impossible",),
     ),
     Situation(
-        "memory does not argue",
+        "memory carries no weight",
         "block eight months early where the lag is from memory: told, and no weight",
         ("no-numbers",),
         (core_early("engine"),),
@@ -121,7 +121,7 @@ ROWS = (
         never=("impossible", "against"),
     ),
     Situation(
-        "memory does not argue",
+        "memory carries no weight",
         "the same on a real maker's car",
         ("mustang",),
         (core_early("engine"),),
@@ -129,7 +129,7 @@ ROWS = (
         never=("impossible", "against"),
     ),
     Situation(
-        "memory does not argue",
+        "memory carries no weight",
         "a second hidden number that the book has from memory names another car: told alone",
         ("camaro",),
         (of_another("hidden_number_firewall"),),
@@ -137,7 +137,7 @@ ROWS = (
         against=(unseen("hidden_number_firewall"),),
     ),
     Situation(
-        "memory does not argue",
+        "memory carries no weight",
         "a package code that the book has from memory: told, the item not raised",
         ("camaro",),
         (says("body_plate_norwood_1969", package="X11"),),

@@ -81,15 +81,15 @@ def _line(row: Row, expected: str = "") -> str:
 def _head() -> Iterator[str]:
     asked = sum(len(situations_on(car)) for car in STANDARD)
     wrong = len({key[:3] for key in unmet() if not key[0].startswith("law")})
-    yield "# What the weighing is tried on"
+    yield "# What the weighing is tested on"
     yield ""
     yield (
-        f"{len(SITUATIONS)} situations, each on every car that can be in it: a standard car of the"
-        " book, everything clear, undisturbed and as it should be, with one thing changed. What is"
-        " expected is an inspector's answer, and no figure of the model (decision"
-        " [37](decisions/0037-situations-as-data.md)). Likelihood ratios; x before one: over that"
-        " of the same car without the thing. Written by `bin/situations`, held by"
-        " `tests/worked/situations`."
+        f"{len(SITUATIONS)} situations, each on every car to which it can apply: a standard car of"
+        " the book, everything clear, undisturbed and as it should be, with one thing changed. What"
+        " is expected is an inspector's answer, not a figure of the model (decision"
+        " [37](decisions/0037-situations-as-data.md)). Figures are likelihood ratios; an x before"
+        " one means: relative to the same car without the change. Written by `bin/situations`,"
+        " checked by `tests/worked/situations`."
     )
     yield ""
     yield f"**{asked - wrong} of {asked}** come out as expected."

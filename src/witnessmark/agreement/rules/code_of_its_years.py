@@ -1,9 +1,9 @@
 """A code that was read was in use at this works, for this model and year.
 
-One listed only for other years, works or models differs, and they are named. One that the book
-does not list is silent: it is no fault of the car. A paint code that the book lists for 1953
-to 1955 differs on a car claimed as of 1957. One that a list known to have gaps has for other
-cars only decides nothing.
+If the book lists it only for other years, works or models, it differs, and these are named. A
+code that the book does not list is silent: it is no fault of the car. A paint code that the
+book lists for 1953 to 1955 differs on a car claimed to be of 1957. If a list known to have gaps
+gives the code for other cars only, that settles nothing.
 """
 
 from witnessmark.agreement.items import all_showings

@@ -1,13 +1,13 @@
 """What the codes say together is something that the works built.
 
-The book's combinations are allowed or forbidden, firm or usual. Values come from the marks,
-and only what no mark shows comes from the claim, which the finding says: a casting number is
-checked against the engine that pad, paper or else the claim names. A mark that shows both is
-tested by itself, every other pair of values once. A book's rule reads "if the model is
-solent-sprint, the coachbuilder must be ellery", or "a drophead with a column shift was not built".
-What a rule asks beside its first item, as "and the gearbox is a C6", is taken from the mark of
-the pair that shows it, else from the first that does; a rule of which a condition is not known
-does not speak.
+The book's combinations are allowed or forbidden, firm or usual. Values come from the marks;
+only what no mark shows comes from the claim, and the finding says so: a casting number is
+checked against the engine named by the pad, by a paper or, failing these, by the claim. A mark
+that shows both values is tested by itself, every other pair of values once. A book's rule reads
+"if the model is solent-sprint, the coachbuilder must be ellery", or "a drophead with a column
+shift was not built". A further condition of a rule, such as "and the gearbox is a C6", is taken
+from the mark of the pair that shows it, or else from the first mark that does; a rule with a
+condition that is not known is not applied.
 """
 
 from dataclasses import dataclass

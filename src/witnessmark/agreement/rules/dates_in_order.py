@@ -1,16 +1,16 @@
 """A part was dated before the car it was made for, by the days the book expects.
 
-Its share is the probability that the days between lie within the book's least and most, all
-years that a code leaves open summed. Its outcome takes the open year that fits best, and says
+The share is the probability that the interval lies within the book's least and most, summed
+over all years that a code leaves open. The outcome takes the open year that fits best, and says
 so: a year that nobody wrote is no contradiction, but a worn character is never filled in. The
-car's own date is the one claimed (made exact by a paper that lies within it), else a paper's,
-else the day or week for which its plate was planned, through the book's days from there to the
-car (which the finding says; where the book has the days from a part to that week itself, that
-alone is compared), else the years of the series its number lies in, else its model year.
-Unless the dates agree, a known exception for the number beside the date leaves the finding
-undecided, and so does a code that may be no date at all. A casting of 14 February 1955 lies
-112 days before a car built on 6 June 1955, where the book expects at least 10, usually 60 and
-at most 180.
+car's own date is the one claimed (made exact by a paper that lies within it); failing that, a
+paper's; failing that, the day or week for which its plate was planned, plus the book's days
+from there to the car (the finding says so; if the book has the days from a part to that week
+itself, only that is compared); failing that, the years of the series its number lies in;
+failing that, its model year. Unless the dates agree, a known exception for the number beside
+the date leaves the finding undecided, and so does a code that may not be a date at all. A
+casting of 14 February 1955 lies 112 days before a car built on 6 June 1955, where the book
+expects at least 10, usually 60 and at most 180.
 """
 
 from collections import defaultdict

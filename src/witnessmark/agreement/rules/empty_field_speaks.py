@@ -1,9 +1,9 @@
-"""A field that was never struck says what the book says of it, and no more.
+"""A field that was never struck says what the book says it means, and no more.
 
 It is set against the claim and against other marks. An empty field is never taken for a worn
-one. An empty window for extras may mean that none were ordered: where the claim or another
-mark names extras, it differs from them. Where the book does not say what an empty field means,
-the rule is silent.
+one. An empty window for extras may mean that none were ordered: if the claim or another mark
+names extras, it differs from them. If the book does not say what an empty field means, the rule
+is silent.
 """
 
 from collections.abc import Iterator

@@ -1,11 +1,12 @@
 """A number lies in a series that the maker used for this works, model and year.
 
-Works, model and year are those that the number's own mark names, else those known. Outside,
-the series it does lie in is named. A number that lies only past those known to have been
-reached (`beyond`) is undecided, with the book's reason. Where the book knows an exception for
-the number, it is named and takes the difference away: only where the number was clearly read
-as inside it, for a masked or half-worn number may be any car's. Where the book has no series,
-or none for a model that the car may be, the rule is silent.
+Works, model and year are those that the number's own mark names, or else those that are known.
+If the number lies outside, the series it does lie in is named. A number that lies only beyond
+those known to have been reached (`beyond`) is undecided, with the book's reason. If the book
+knows of an exception for the number, it is named and removes the difference, but only where the
+number was clearly read as lying within the exception, because a masked or half-worn number
+could be any car's. If the book has no series, or none for a model that the car may be, the rule
+is silent.
 """
 
 from collections.abc import Iterator

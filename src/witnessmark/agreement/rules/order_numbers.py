@@ -1,9 +1,9 @@
 """Where numbers were given with the order, a higher number does not mean a later car.
 
-It speaks only where two such numbers are dated the other way round, and its outcome is always
-silent: it explains before somebody reads time into them. Number 4120 of March on one panel and
-4087 of June on another look like a contradiction; where the book says that these were order
-numbers they are none.
+The rule applies only where two such numbers are dated the other way round, and its outcome is
+always silent: it explains, before somebody reads a sequence in time into them. Number 4120 of
+March on one panel and 4087 of June on another look like a contradiction; if the book says that
+these were order numbers, they are not one.
 """
 
 from itertools import combinations, product

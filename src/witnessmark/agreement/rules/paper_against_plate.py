@@ -1,9 +1,9 @@
 """The codes and numbers of a paper are those of the plates.
 
-One finding a paper, listing what agrees, what differs and what is open. A paper copied from
-another mark is named as its echo and no second witness. So a card that follows its car except
-in the engine number is seen as that, and not as a heap of single findings; an echo can repeat
-a fault.
+One finding for each paper lists what agrees, what differs and what is open. A paper copied from
+another mark is said to repeat it and is not a second witness. So a card that follows its car
+except in the engine number is seen as just that, and not as a heap of single findings; a copy
+can repeat a fault.
 """
 
 from collections.abc import Iterator

@@ -1,12 +1,11 @@
-"""Two marks that say the same item say the same of it, and so does the claim.
+"""Two marks that bear the same item say the same of it, and so does the claim.
 
-Numbers are compared place by place where both can be read, "last 4" against the last four of
-the whole; codes through what they mean, so that two alphabets can agree; dates by whether the
-days they may mean overlap. A mark that is worn away, empty or typed a character short is
-compared with nothing, and so is a code that the book does not list, except with its own table.
-A plate that reads 5501?3 and a frame that reads 550123 agree at the five places that both
-show; a plate coded 14 and a card coded MG where the book gives both codes the value
-moss-green.
+Numbers are compared place by place where both can be read, "last 4" with the last four of the
+whole; codes by what they mean, so that two alphabets can agree; dates by whether the days they
+may mean overlap. A mark that is worn away, empty or typed a character short is compared with
+nothing, and so is a code that the book does not list, except within its own table. A plate that
+reads 5501?3 and a frame that reads 550123 agree at the five places that both show; so do a
+plate coded 14 and a card coded MG if the book gives both codes the value moss-green.
 """
 
 from itertools import combinations

@@ -1,11 +1,11 @@
 """The number on the title is the identification number of the car, character by character.
 
 A whole number, with its codes, is read as the identification mark of the car's years and set
-against all that each mark, or the claim, shows of it; a bare number is compared character by
-character, the first difference named with its place. A letter O where the number can only have
-a nought, and a bare number that stands whole within a longer text, are named and left
-undecided. A title that says 550128 for a plate that reads 550123 differs at place 6 of 6.
-Nothing is said about who is right in law.
+against everything that each mark, or the claim, shows of it; a bare number is compared
+character by character, and the first difference is named with its place. A letter O where the
+number can only have a zero, and a bare number that is contained whole in a longer text, are
+named and left undecided. A title that says 550128 for a plate that reads 550123 differs at
+place 6 of 6. Nothing is said about who is right in law.
 """
 
 from dataclasses import dataclass, replace

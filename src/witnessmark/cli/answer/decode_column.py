@@ -21,7 +21,7 @@ from witnessmark.problem import Problem
 from witnessmark.source import Source
 
 MOST_BYTES = 50_000_000
-"""A larger file is no column of readings."""
+"""A larger file is not a column of readings."""
 
 AT_ONCE = 200
 """Lines that are printed together."""

@@ -65,7 +65,7 @@ def _brought_over(places: JsonPlaces, changes: tuple[FormatChange, ...]) -> str:
 
 
 def _told(places: JsonPlaces, changes: tuple[FormatChange, ...]) -> Iterator[str]:
-    """What stands otherwise in the present format, a line a field."""
+    """What differs in the present format, a line a field."""
     for each in changes:
         place, name = places.key_source(each.path).place(), each.path[-1]
         if each.value is None:
@@ -87,7 +87,7 @@ def _told(places: JsonPlaces, changes: tuple[FormatChange, ...]) -> Iterator[str
 
 
 def upgrade_sections(opened: CaseOpened) -> tuple[Section, ...]:
-    """Of a case that was of the format before, or is: what reads otherwise, and why a ratio can
+    """Of a case that was of the previous format, or is: what reads otherwise, and why a ratio can
     be another than it was. Nothing of any other case."""
     before = opened if opened.changes else kept_before(opened)
     if before is None:
@@ -105,7 +105,7 @@ def upgrade_sections(opened: CaseOpened) -> tuple[Section, ...]:
 
 
 def kept_before(opened: CaseOpened) -> CaseOpened | None:
-    """The case as it was before it was brought over, if it is kept beside it."""
+    """The case as it was before it was converted, if it is kept beside it."""
     document = opened.exhibits.folder.parent / Path(opened.places.name).name
     kept = document.with_name(f"{document.stem}.format-{OLD_VERSION}.json")
     if not kept.is_file():

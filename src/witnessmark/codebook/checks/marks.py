@@ -184,7 +184,7 @@ def _check_part(field: Placed[Field], item: Item) -> Iterator[Problem]:
     places = item.length if record.part == IN_FULL else int(record.part.rpartition(" ")[2])
     fits = record.widths == (places,) and places <= item.length
     if record.part == IN_FULL and "0" in item.alphabet:
-        # Without its leading noughts a number is shorter; written in full it must fit.
+        # Without its leading zeros a number is shorter; written in full it must fit.
         fits = max(record.widths, default=0) == item.length
     if item.length and record.widths and not fits:
         key = "widths" if record.part == IN_FULL else "part"

@@ -28,7 +28,7 @@ NOT_ISSUED = AtIssue()
 
 
 def at_issue(opinion: Opinion, book: CodeBook) -> AtIssue:
-    """Weighs again with each reading that differs, and reckons the digests."""
+    """Weighs again with each reading that differs, and calculates the digests."""
     text = render_opinion(opinion)
     return AtIssue(read_alone(opinion, book), opinion_digest(text), answer_digest(text))
 

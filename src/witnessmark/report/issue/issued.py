@@ -66,7 +66,7 @@ class Issued:
 
 
 class NoOpinion(Problem):
-    """A file that is no Opinion."""
+    """A file that is not an Opinion."""
 
     reason: str
     says = "it is not an Opinion that can be read: {reason}"
@@ -91,7 +91,7 @@ def _digest(document: Any) -> str:
 
 
 def _rounded(value: Any) -> Any:
-    """A document with every number that is no whole one in six figures."""
+    """A document with every number that is not a whole number rounded to six figures."""
     if isinstance(value, float):
         return float(f"{value:.{FIGURES}g}") if math.isfinite(value) else value
     if isinstance(value, dict):

@@ -1,6 +1,6 @@
 """The supplement to an issued report: what changed since, why, and what that does.
 
-An issued report is never altered. The supplement stands beside it, names it by the
+An issued report is never altered. The supplement is read with it, identifies it by the
 digest of its Opinion, and gives every conclusion as issued and as it is now.
 """
 
@@ -116,7 +116,7 @@ def _book(issued: Issued) -> str:
 
 
 def _unaltered_section(issued: Issued) -> Section:
-    """That the issued report stands, and how it is told from any other."""
+    """That the issued report stands, and how it is identified."""
     told = said(
         "The issued report is not altered and remains as it was delivered. This supplement "
         "is to be read with it: whatever it does not mention stands as issued."
@@ -189,7 +189,7 @@ def _ratio_cell(conclusion: IssuedConclusion | None) -> TableCell:
 
 
 def _in_part(text: str) -> str:
-    """The text as it stands, or the beginning of one longer than any field of a case may be."""
+    """The text as it is, or the beginning of one that is longer than any field of a case may be."""
     if len(text) <= MOST_LETTERS:
         return text
     return said(

@@ -1,8 +1,8 @@
 """What changed in a case between an issued report and now: added, withdrawn, changed.
 
 Pure: two case documents in, a list of changes out, in the words of the page. Readings, looks,
-sites, papers, exhibits and statements are followed one by one; of everything else it is said
-that it changed.
+sites, papers, exhibits and statements are followed one by one; everything else is only said
+to have changed.
 """
 
 from collections.abc import Iterable
@@ -43,7 +43,7 @@ class CasePart(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class CaseChange:
-    """One change: which part, of which mark, site or field, and what stood there and stands now.
+    """One change: which part, of which mark, site or field, and what was there and is there now.
 
     `about` is an id of the book or of an exhibit, or the name of a field.
     """
@@ -128,7 +128,7 @@ def _of_list(
 def _keyed(
     entries: Iterable[OpenRow], keys: tuple[str, ...]
 ) -> dict[tuple[str, ...], dict[str, Any]]:
-    """The fields of each entry by what it is about, by whom, and the how many-th of those it is."""
+    """The fields of each entry by what it is about, by whom, and its place among several."""
     found: dict[tuple[str, ...], dict[str, Any]] = {}
     for each in (entry.values() for entry in entries):
         base = tuple(str(each.get(name, "")) for name in keys)
@@ -142,7 +142,7 @@ def _keyed(
 def _entry(
     each: dict[str, Any] | None, other: dict[str, Any] | None, keys: tuple[str, ...], names: Names
 ) -> str:
-    """What an entry says: its fields, or against another only those that are not alike."""
+    """What an entry says: its fields, or beside another only those that differ."""
     if each is None:
         return ""
     told = {

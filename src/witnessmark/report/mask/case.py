@@ -36,7 +36,7 @@ LEFT_OUT = {
     "Visit": ("place", "present"),
     "Title": ("issued_by",),
 }
-"""Texts that tell of people and places: the copy says that they are left out."""
+"""Texts about people and places: the copy says that they are left out."""
 
 _NO_NAMES = frozenset(
     {"mr", "mrs", "ms", "miss", "dr", "sir", "prof", "the", "and", "for"}
@@ -99,7 +99,7 @@ def _private(case: Casefile) -> Iterator[tuple[str, bool]]:
 
 
 def _all_text(opinion: Opinion) -> str:
-    """All words in small letters that the case, but for its ids, and the book use: no names."""
+    """All words in small letters that the case (except in its ids) and the book use: not names."""
     case = opinion.casefile
     told = (each.caption for each in case.exhibits)
     told_in = {k: v for k, v in as_json(case).items() if k not in ("id", "exhibits")}
@@ -199,7 +199,7 @@ class _Case:
         return signs.masked(text, item) if item in signs.items else self.mask.claimed(text, item)
 
     def _who(self, name: str) -> str:
-        """Somebody who signs, by his name or id; nobody else is named."""
+        """Somebody who signs, by name or id; nobody else is named."""
         if name in self.signing:
             return self.mask.signed_text(name)
         return left_out() if name.strip() else name

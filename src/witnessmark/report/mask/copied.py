@@ -55,7 +55,7 @@ class MaskedCopy:
 
     @property
     def name(self) -> str:
-        """The case's id as a file may bear it."""
+        """The case's id as part of a file name."""
         return file_stem(self.outline.case_id)
 
 
@@ -90,7 +90,7 @@ def print_masked_copy(copy: MaskedCopy, printed: date, form: Form = PLAIN) -> by
 
 
 def _told(outline: Outline, unshown: tuple[str, ...], are_named: bool) -> Outline:
-    """The outline as one of a masked copy, with what its signs mean and what is left out.
+    """The outline turned into that of a masked copy, with what its signs mean and what is left out.
 
     `are_named`: every examiner is.
     """
@@ -183,7 +183,7 @@ def _gone_section(unshown: tuple[str, ...], are_named: bool) -> Section:
 
 
 def _in_their_place() -> dict[str, str]:
-    """What the report says of itself that does not hold for the copy, and what stands there."""
+    """What the report says about itself that is not true of the copy, and what replaces it."""
     report = said(
         "This report shows numbers in full and is meant for its intended users. Before any of "
         "it is shown to others, mask the same characters in the text and in the pictures."

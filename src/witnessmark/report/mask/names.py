@@ -11,9 +11,9 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 SHORTEST_NAME = 3
-"""A shorter word is a name only where it has a capital."""
+"""A shorter word is a name only if it has a capital."""
 TELLING = 5
-"""A name of so many letters is found within other words too."""
+"""A name of at least so many letters is found within other words too."""
 
 _DASHES = re.compile(r"[\u2010-\u2015\u2212\ufe58]")
 _QUOTES = re.compile(r"[\u2018-\u201b\u2032\u02bc\u00b4`]")
@@ -62,7 +62,7 @@ def joined(text: str) -> Iterator[str]:
 
 
 def _can_name(word: str) -> bool:
-    """Has it a capital, or is its script one without?"""
+    """Has it a capital, or is its script without capitals?"""
     if word[0].lower() == word[0].upper():
         return True
     return word[0].isupper() and len(word) > 1 and word.lower() not in _EVERYDAY

@@ -1,6 +1,6 @@
 """An Opinion without serials, people and places.
 
-Conclusions, ratios and bounds stay as they were reckoned from the whole
+Conclusions, ratios and bounds stay as they were calculated from the whole
 numbers; only what is said of them is masked.
 """
 
@@ -21,7 +21,7 @@ from witnessmark.report.mask.texts import TextMask, text_mask
 from witnessmark.weighing import assumed_rows
 
 SHORT_CODE = 2
-"""A code of so many characters that the book does not list is no piece of a number."""
+"""A code of so many characters that the book does not list is not part of a number."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -204,7 +204,7 @@ class _Shows:
 
 
 def _reading(reading: Reading, shown: dict[int, Cell]) -> Reading:
-    """A reading typed in the signs of its cells; what was no sign of the notation goes."""
+    """A reading typed in the signs of its cells; what was not a sign of the notation goes."""
     cells = tuple(shown[cell.column] for cell in reading.cells)
     hidden = {old.column for old, new in zip(reading.cells, cells, strict=True) if old != new}
     windows = [""] * (max((cell.window for cell in cells), default=0) + 1)

@@ -3,8 +3,8 @@
 A region is filled with one flat tone and never blurred: what is blurred can be
 made out again. It is filled in the full picture, upright, with a margin, and only
 then is the picture reduced; the camera's notes, small pictures and colour tables
-of the file do not come along. A picture of which nobody has said where it shows
-numbers is left out.
+of the file are dropped. A picture is left out unless somebody has said where it shows
+numbers.
 """
 
 from collections.abc import Mapping

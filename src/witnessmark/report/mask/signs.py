@@ -1,4 +1,4 @@
-"""What stands in a masked copy where a serial stood: one sign a place, the same everywhere.
+"""What replaces a serial in a masked copy: one sign for each place, the same everywhere.
 
 Nothing of a serial is left. What is kept is which places agree: at each place
 of a number the first character met has the sign •, another one ≠, a third one
@@ -92,7 +92,7 @@ class Signs:
             at += 1
 
     def places(self, units: list[str], item: str, part: str) -> list[int | None]:
-        """The place of each unit from the end of the whole number; None where it is not sure."""
+        """The place of each unit from the end of the whole number; None where it is unsure."""
         if any(unit in ("…", "...") for unit in units):
             return [None] * len(units)
         lacking = 0

@@ -1,8 +1,8 @@
-"""What people typed: a text stands as a whole, or it is left out as a whole.
+"""What people typed: a text is kept whole or left out whole.
 
 No number is looked for, so that nobody can hide one: a text stands where its only figures are
-those of years and dates, nothing in it counts in words, no word looks like a code and nobody is
-named who must not be. A finished page is swept for whole serials besides.
+those of years and dates, nothing in it is a number in words, no word looks like a code and nobody
+is named who must not be. A finished page is also swept for whole serials.
 """
 
 import re
@@ -43,7 +43,7 @@ _WORD = re.compile(r"[^\W_]+")
 _FIGURE = re.compile(r"\d")
 _NOT_ASCII = re.compile(r"[^\x00-\x7f]")
 _LIKE_CODE = re.compile(r"(?<![^\W_])[^\W_]*[a-z][A-Z][^\W_]*")
-"""Words with a capital behind a small letter."""
+"""Words with a capital after a small letter."""
 _TWINS = (
     "0OQ\u041e\u039f",
     "1IL\u0406\u0399",
@@ -98,7 +98,7 @@ class TextMask:
         return self.typed.get(text, text)
 
     def id_text(self, text: str) -> str:
-        """A case's short name: what is no plain word or year in it is hidden."""
+        """A case's short name: what is not a plain word or year in it is hidden."""
         return _WORD.sub(lambda found: self._id_word(found[0]), text)
 
     def _id_word(self, word: str) -> str:
@@ -106,7 +106,7 @@ class TextMask:
         return word if is_plain else self.signs.hidden * len(word)
 
     def holds_serial(self, text: str) -> bool:
-        """Is a whole serial of the case left in this text, a long one whatever parts it?"""
+        """Is a whole serial of the case left in this text, a long one however it is split?"""
         plain = unicodedata.normalize("NFKC", text).upper()
         words = _WORD.findall(plain)
         joined, figures = "".join(words), "".join(map(_as_figures, words))
@@ -122,7 +122,7 @@ class TextMask:
         return not ("@" in text or self._holds_number(text) or self.names.is_named_in(text))
 
     def _holds_number(self, text: str) -> bool:
-        """Can a number be told by this text, in figures, in words or in a code?"""
+        """Can this text give a number away, in figures, in words or in a code?"""
         plain = bare(text)
         dates = [re.sub(r"\D", "", found[0]) for found in _DATES.finditer(plain)]
         if _FIGURE.search(_DATES.sub("", plain)) or any(map(_is_figure, _NOT_ASCII.findall(plain))):

@@ -1,8 +1,8 @@
 """Photographs made ready for the page: checked against their digest, reduced, stripped.
 
 The original is never touched: what is set in the report is a reduced copy
-without the camera's notes, among them the place where it was taken. A file that
-is no picture, is broken, too large, or not the one that was recorded is named
+without the camera's notes, which include the place where it was taken. A file that
+is not a picture, is broken, too large, or not the one that was recorded is named
 as missing with the reason, and the report goes on.
 """
 

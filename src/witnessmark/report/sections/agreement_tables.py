@@ -1,4 +1,4 @@
-"""Which marks agree, as tables: each mark a row, each item it speaks of a column.
+"""Which marks agree, as tables: each mark a row, each item it bears a column.
 
 A cell shows the value as it was read, and a shape and a word for how it stands to what is
 claimed. Shape and word say the same; no colour carries meaning alone.

@@ -1,4 +1,4 @@
-"""What was brought: the assignment, the claim, the visit, the papers. Facts before any weight."""
+"""What was supplied: the assignment, the claim, the visit, the papers. Facts before any weight."""
 
 from witnessmark.casefile.records import Paper, Seen
 from witnessmark.catalogue import said

@@ -1,7 +1,7 @@
 """The first page: what a client needs to know, in plain words, on one page.
 
 Nothing on it needs the rest of the report to be understood. Long lists are cut to
-what matters most, and say where the rest stands.
+what matters most, and say where the rest is.
 """
 
 from collections import Counter
@@ -92,7 +92,7 @@ def _asked(front: Front) -> tuple[Fact, ...]:
 
 
 def _purpose(front: Front) -> str:
-    """What for, by whom and for whom; what is not stated is said to be so."""
+    """The purpose, the client and the intended users; what is not stated is said not to be."""
     assignment = front.opinion.casefile.assignment
     purpose = sentence(clipped(assignment.purpose, MOST_TEXT))
     client = clause(clipped(assignment.client, MOST_NAME))
@@ -225,7 +225,7 @@ def _disclosed(front: Front) -> Iterator[tuple[TableCell, ...]]:
 
 
 def _figures(conclusion: Weighed) -> TableCell:
-    """How many times more probable, the way that the words go; LR and band below."""
+    """How many times more probable, in the direction of the words; LR and band below."""
     if conclusion.standing in (Standing.NOT_EXAMINED, Standing.CANNOT_BE_ESTABLISHED):
         return TableCell("")
     low, high, turned = conclusion.log10_lr_low, conclusion.log10_lr_high, conclusion.turned
@@ -259,7 +259,7 @@ def _about(conclusion: Weighed, names: Names) -> str:
 
 
 def _strength(conclusion: Weighed) -> str:
-    """The words of the scale, at the weaker of ratio and band; of what has no answer, that."""
+    """The words of the scale, at the weaker of ratio and band; where there is no answer, that."""
     if conclusion.standing in (Standing.NOT_EXAMINED, Standing.CANNOT_BE_ESTABLISHED):
         return capital(term(conclusion.standing))
     if conclusion.word_log10_lr is None:

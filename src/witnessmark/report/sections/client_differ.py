@@ -1,7 +1,7 @@
-"""What the first page says of findings that differ: in plain words, the weightiest first.
+"""What the first page says of findings that differ: in plain words, the most important first.
 
 Findings that set one number against another are told together: who reads
-otherwise, and what all the others read.
+something else, and what all the others read.
 """
 
 from collections import Counter
@@ -91,7 +91,7 @@ _IDENTITY, _NUMBER, _SERIES, _CODE, _DATE, _EXPLAINS = range(6)
 
 
 def _rank(finding: Finding, items: dict[str, Item]) -> int:
-    """How much a difference matters; one from memory argues nothing and comes last."""
+    """How much a difference matters; one from memory carries no weight and comes last."""
     item = items.get(finding.topic)
     if finding.basis is Basis.MEMORY:
         return _EXPLAINS

@@ -183,7 +183,7 @@ def told_misfits(front: Front) -> list[Misfit]:
 
 def contradictions(front: Front) -> tuple[Block, ...]:
     """Before any number: that it is a matter for the authority, and what does not fit, the
-    impossible first. What is only told argues nothing and stands later."""
+    impossible first. What is only told carries no weight and stands later."""
     answer = front.opinion.answer
     misfits = told_misfits(front)
     if not misfits and not answer.stops:

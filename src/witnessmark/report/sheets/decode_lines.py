@@ -268,7 +268,7 @@ def _span(span: DateSpan) -> str:
 
 
 def _planned(told: str, name: str) -> str:
-    """Says of a planned date that it is no more than that."""
+    """Says of a planned date that it is only that."""
     if _PLANNED & frozenset(name.lower().split()):
         return said("{told}; a planned date, not the date of building", told=told)
     return told

@@ -22,7 +22,7 @@ from witnessmark.weighing.evidence.numbers import claimed_number
 from witnessmark.weighing.pieces.noted_car import Noted
 
 PLAUSIBLE = 0.05
-"""Days and characters with less of the likeliest one's likelihood are no reading of the mark."""
+"""Days and characters with less of the likeliest one's likelihood are not a reading of the mark."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,7 +102,7 @@ class Told:
 
 
 def differing(known: Noted, number: NumberSeen) -> int:
-    """At how many places a number was clearly read as another than the claimed one."""
+    """At how many places a number was clearly read as something other than the claimed one."""
     item = known.car.book.item(number.item)
     claim = known.car.casefile.claim.items.get(number.item, "")
     claimed = claimed_number(item, claim) if item is not None else None

@@ -32,9 +32,9 @@ BEFORE, AFTER = 1150, 2250
 """Days before and after the claimed car's own over which weeks reach."""
 NEAR, APART = 365, 730
 """Days by which a car from which a part comes is older or younger: on the average, and at most.
-Most are near, and an axle two years older is no rarity."""
+Most are near, and an axle two years older is not rare."""
 FAR = 0.1
-"""Parts of other cars that come off one of whatever year: what the breaker had."""
+"""Parts of other cars that come off one of any year: what the breaker had."""
 SET_WRONG = 1e-4
 """Dates wrongly set: one in 10,000."""
 TO_MOST, STEEP = 1.8, 3.0
@@ -48,7 +48,7 @@ LONGEST_DAYS = 730
 EVENT_TAIL_DAYS = 365
 LEAST_WIDTH = 0.25
 SAME_DAY = (-4, 0, 4)
-"""A day of building that is stated, about the day itself."""
+"""A stated day of building, about the day itself."""
 IRRELEVANT_DATE = {True: 0.0002, False: 0.002}
 """Dates on a surface of their own noted of the wrong thing: read again, or once."""
 
@@ -86,7 +86,7 @@ class Grid:
 
     def mean_of_any(self, curve: Array) -> float:
         """The mean of a curve over the weeks of any car from which a part may come: mostly one
-        of nearly the same age, now and then one of whatever year."""
+        of nearly the same age, now and then one of any year."""
         near = float(curve[self.other] @ self.any_prior)
         return (1.0 - FAR) * near + FAR * float(curve.mean())
 
@@ -175,7 +175,7 @@ EVEN = Link(is_even=True)
 
 
 def link_to_car(book: CodeBook, context: CarContext, item: str, is_event: bool) -> Link | None:
-    """The link from a date to t; None where an event has none that argues."""
+    """The link from a date to t; None where an event has none with weight."""
     if item == BUILD_DATE.id:
         return Link(*SAME_DAY, is_event=True)
     lag = lag_between(book, context, item, BUILD_DATE.id)
@@ -218,7 +218,7 @@ def link_between(book: CodeBook, context: CarContext, earlier: str, later: str) 
 
 
 def lag_between(book: CodeBook, context: CarContext, earlier: str, later: str) -> Lag | None:
-    """The lag of the book that argues and fits the car, or None."""
+    """The lag of the book that carries weight and fits the car, or None."""
     return next(
         (
             lag

@@ -2,7 +2,7 @@
 
 Numbers are the likelihoods of FieldSeen's places (never the cells again), codes those of its
 codes by value, dates those of its days; looks, absence and removal are of a whole surface.
-What rests on memory is left out: it explains and never argues.
+What rests on memory is left out: it explains but carries no weight.
 """
 
 from dataclasses import dataclass

@@ -51,7 +51,7 @@ def mixed(parts: list[tuple[float, Spread]]) -> Spread:
 
 
 def of_run(first: str, last: str, length: int, alphabet: str) -> Spread | None:
-    """All numbers from first to last, alike; None where they are no numbers of this kind."""
+    """All numbers from first to last, alike; None where they are not numbers of this kind."""
     low, high = int(first), int(last)
     if low > high or high >= 10**length or any(figure not in alphabet for figure in FIGURES):
         return None

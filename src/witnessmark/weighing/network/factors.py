@@ -85,7 +85,7 @@ def squeezed(table: Array, axes: Axes) -> Factor:
 
 
 def ways_of(cells: Cells) -> tuple[tuple[Origin, Hand], ...]:
-    """The ways of a piece (whence, by what hand), in the order of its terms."""
+    """The ways of a piece (where from, by what hand), in the order of its terms."""
     return tuple(dict.fromkeys((term.origin, term.hand) for term in cells.terms))
 
 

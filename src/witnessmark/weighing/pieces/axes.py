@@ -7,7 +7,7 @@
     I, M      did somebody set out to pass off the identity; to dress the car as another kind
     K         the other car: none, a like one, any
     H         were parts hunted
-    R         was the car taken apart and painted anew
+    R         was the car taken apart and repainted
     P         its bolted panels: those of the structure; on another structure, the claimed car's
               moved onto it; a set that was replaced
     L         does what was only told, or pictured, show the claim whatever stands there

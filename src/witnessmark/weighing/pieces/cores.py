@@ -1,4 +1,4 @@
-"""The core of an assembly: whence it came, what was done to its number, and how that was noted.
+"""The core of an assembly: where it came from, what was done to its number, and how that was noted.
 
 Origin: first; a donor with a car of its own, suited or not; the other car's; a service piece.
 Hand on its main surface, the one that bears its number: as made; struck openly; struck to pass,

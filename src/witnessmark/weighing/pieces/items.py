@@ -18,7 +18,7 @@ from witnessmark.weighing.rates import RateValues
 
 UNLISTED_SHARE = 0.02
 MOST_DRESSED = 2
-"""Items of a dressed car of which each is another than claimed as often as its row says; of more
+"""Items of a dressed car of which each is not as claimed as often as its row says; of more
 items together no more are."""
 CLAIMED, READ_OTHER = 0, 1
 IMPLIED = "as the claim implies"

@@ -37,7 +37,7 @@ EXCHANGED = 0.3
 LATER_NUMBERED = 0.5
 """Service pieces that bear a number which only such pieces have, where the book knows one."""
 RECORD_SLIP = 0.001
-"""Codes at the works that are others than the car was built with."""
+"""Codes at the works that are not those the car was built with."""
 
 
 @dataclass(frozen=True, slots=True, eq=False, kw_only=True)
