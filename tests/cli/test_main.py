@@ -276,6 +276,6 @@ def test_no_folder_for_temporary_files_is_told_in_a_sentence(type_in, monkeypatc
     assert (ended.code, ended.out) == (2, "")
     assert ended.err == (
         "No folder takes temporary files: each is missing, full or closed to this user. "
-        "Nothing was written half.\n"
+        "No half-written file was left.\n"
         "expected room there, or another folder named in TMPDIR\n"
     )

@@ -35,7 +35,7 @@ def finding(
 ) -> Finding:
     """A finding with its sentences in order; one from memory says so."""
     if citation.basis is Basis.MEMORY:
-        from_memory = said("The book has this from memory: it explains and does not argue.")
+        from_memory = said("The book has this from memory: it explains but carries no weight.")
         inference = in_a_row(filter(None, (inference, from_memory)))
     return Finding(
         rule=rule.id,

@@ -116,13 +116,13 @@ def named_differently(car: CarMarks, found: Contradiction) -> str:
     if found.given:
         given = value_name(car, found.item, found.given)
         return said(
-            "Of the {item}, {given} was given, but {says}.",
+            "The {item} was given as {given}, but {says}.",
             item=name,
             given=given,
             says=in_a_row(parts, "; "),
         )
     return said(
-        "The marks name different things as {item} ({says}): none of them was taken to date or "
+        "The marks disagree about the {item} ({says}): none of them was used to date or "
         "read the others.",
         item=name,
         says=in_a_row(parts, "; "),

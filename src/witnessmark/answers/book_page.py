@@ -46,7 +46,7 @@ def book_page(book: CodeBook, context: CarContext, most_values: int | None) -> O
     front = [Paragraph(" ".join(book.summary.split()))]
     if context.model_year is not None:
         only = said(
-            "Only what holds for {year} is shown; the book covers {first} to {last}.",
+            "Only what applies to {year} is shown; the book covers {first} to {last}.",
             year=context.model_year,
             first=book.first_year,
             last=book.last_year,
@@ -66,7 +66,7 @@ def book_page(book: CodeBook, context: CarContext, most_values: int | None) -> O
             said("What can be claimed of a car (--claim ITEM=VALUE)"),
             (table_of(*(each for each in claimed if each[1])),),
         ),
-        Section(said("Pieces, and the marks that stand on each"), tuple(_pieces(book, context))),
+        Section(said("Pieces, and the marks on each"), tuple(_pieces(book, context))),
         Section(said("Marks"), (*marks, Paragraph(decode))),
         *_looks(book, context),
     )
@@ -115,7 +115,7 @@ def _declared(piece: Piece) -> str:
         told.append(as_said(NUMBERED[piece.service_numbers.value]))
     basis = as_said(piece.citation.basis.value)
     if not piece.citation.basis.weighs:
-        basis = said("{basis}; it explains and never argues", basis=basis)
+        basis = said("{basis}; it explains but carries no weight", basis=basis)
     return f"{piece.name}: {', '.join(told)} [{basis}]"
 
 

@@ -163,7 +163,7 @@ def _known(car: CarMarks) -> tuple[str, ...]:
         by_marks.setdefault(marks[:1], []).append(value_name(car, item, known[item]))
     told = [
         said(
-            "Of the car: {values}, by the {mark}.",
+            "The car: {values}, by the {mark}.",
             values=in_a_row(names, ", "),
             mark=_name(car, marks[0]),
         )
@@ -249,8 +249,8 @@ def _of_year(car: CarMarks, findings: list[Finding]) -> Iterable[str]:
         lags = {each.id: each.earlier for each in car.book.lags}
         items = dict.fromkeys(_item(car, lags[each.topic]) for each in findings)
         yield said(
-            "Of the day on which the car was built only the year is known, so these dates are "
-            "compared with each other alone: {items}.",
+            "Only the year in which the car was built is known, so these dates are "
+            "compared only with each other: {items}.",
             items=", ".join(items),
         )
 

@@ -59,7 +59,7 @@ def _in_short(compared: Compared) -> Iterator[Section]:
         for label, names in (
             (said("Alike"), compared.alike),
             (said("In order"), compared.in_order),
-            (said("Built so"), compared.together),
+            (said("Built together"), compared.together),
         )
         if names
     )

@@ -194,7 +194,7 @@ def _contradictions(book: CodeBook, named: CarContext, given: CarContext) -> Ite
         if own.get(item, taken) != taken:
             name = as_said(words.get(item, marked("works")))
             sentence = said(
-                "Given was the {item} {given}; the mark itself says {said}.",
+                "The {item} was given as {given}; the mark itself says {said}.",
                 item=name,
                 given=taken,
                 said=own[item],

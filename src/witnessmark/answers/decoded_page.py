@@ -130,7 +130,7 @@ def _tell_changes(page: Page, answer: Decoded) -> None:
     around = words_around(answer.decoding)
     if around:
         words = ", ".join(one_line(each) for each in around)
-        page.say(said("Passed over as no part of the mark: {words}", words=words))
+        page.say(said("Ignored as not part of the mark: {words}", words=words))
 
 
 def _tell_doubt(page: Page, answer: Decoded) -> None:
@@ -142,7 +142,7 @@ def _tell_doubt(page: Page, answer: Decoded) -> None:
         )
     if decoding.missing and not (decoding.slip and decoding.slip.kind is SlipKind.SHORT):
         missing = ", ".join(answer.names.get(each, each) for each in decoding.missing)
-        page.say(said("Nothing, or too little, was read of: {fields}.", fields=missing))
+        page.say(said("Nothing, or too little, was read in: {fields}.", fields=missing))
 
 
 type _Known = tuple[str, "Basis", str]
@@ -173,9 +173,9 @@ def _known_car(point: Point) -> str:
     number = from_to(point.first, point.last or point.first)
     days = tuple(dict.fromkeys(filter(None, (point.date_first, point.date_last))))
     if not (point.dated and days):
-        return said("Known of {number}: {meaning}.", number=number, meaning=point.meaning)
+        return said("Known about {number}: {meaning}.", number=number, meaning=point.meaning)
     return said(
-        "Known of {number}: {meaning} ({dated} {days}).",
+        "Known about {number}: {meaning} ({dated} {days}).",
         number=number,
         meaning=point.meaning,
         dated=point.dated,

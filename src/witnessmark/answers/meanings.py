@@ -145,7 +145,8 @@ def tell_meanings(page: Page, answer: Decoded, meanings: tuple[Meant, ...]) -> N
 def _likeliest(share: str, others: list[str]) -> str:
     if others[:1] == [share]:
         return said(
-            "One of those that fit alike, with {share} of what the reading allows:", share=share
+            "One of several that fit equally well, with {share} of what the reading allows:",
+            share=share,
         )
     return said("Likeliest, with {share} of what the reading allows:", share=share)
 

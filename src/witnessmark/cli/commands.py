@@ -13,8 +13,8 @@ from witnessmark import __version__
 from witnessmark.cli.shipped import shipped_folder
 from witnessmark.cli.terminal import print_line
 
-BOOK_HELP = "Code books: list, show, check, begin, fill, bring over."
-CASE_HELP = "Cases: open a new one, check one, bring an old one over."
+BOOK_HELP = "Code books: list, show, check, start, fill, convert."
+CASE_HELP = "Cases: open a new one, check one, convert an old one."
 
 HELP_NAMES = {"help_option_names": ["-h", "--help"]}
 

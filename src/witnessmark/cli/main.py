@@ -92,7 +92,8 @@ def _no_room(fault: OSError) -> int:
     else:
         told = "No folder takes temporary files: each is missing, full or closed to this user."
     print_line(
-        f"{told} Nothing was written half.\nexpected room there, or another folder named in TMPDIR",
+        f"{told} No half-written file was left.\n"
+        "expected room there, or another folder named in TMPDIR",
         sys.stderr,
     )
     return 2
@@ -133,7 +134,7 @@ def _own_fault(fault: BaseException) -> int:
         said = " ".join(str(fault).split())[:200]
         print_line(
             f"Witnessmark met a fault of its own and stopped ({type(fault).__name__}"
-            f"{': ' + said if said else ''}). Nothing was written half. "
+            f"{': ' + said if said else ''}). No half-written file was left. "
             "WITNESSMARK_DEBUG=1 shows the place.",
             sys.stderr,
         )

@@ -137,8 +137,8 @@ def context_of_car(book: CodeBook, year: int | None, model: str, works: str) -> 
 def tell_before(name: str, version: int, command: str) -> None:
     """A line on the error stream of what is of the format before, and what brings it over."""
     print_line(
-        f"{name} is of format {version - 1} and was read as format {version}; "
-        f"`witnessmark {command}` writes it so.",
+        f"{name} is in format {version - 1} and was read as format {version}; "
+        f"`witnessmark {command}` converts it.",
         sys.stderr,
     )
 
@@ -194,7 +194,7 @@ def joined_books(
         if opened.book is None or opened.problems:
             continue
         if opened.book.id in (own.book.id, *found):
-            problems.append(NotAllowed(source, name, "is used already", "each book once"))
+            problems.append(NotAllowed(source, name, "is already in use", "each book once"))
         elif owned := makers_own(opened.book):
             problems.append(NotBeside(source, opened.book.id, owned))
         else:

@@ -41,7 +41,7 @@ def write_whole(path: Path, content: bytes, *, may_replace: bool = True) -> Prob
     try:
         put_whole(path, content, may_replace)
     except FileExistsError:
-        there = f"is there ({who_wrote(path)})"
+        there = f"already exists ({who_wrote(path)})"
         return NotOverwritten(Source(""), str(path), there, "a new file name")
     except (OSError, ValueError) as fault:
         return NotWritable(Source(""), str(path), why(fault))
@@ -60,13 +60,13 @@ def write_upgraded(
 
     kept = None if out else file.with_name(f"{file.stem}.format-1{file.suffix}")
     if out is not None and out.exists():
-        refuse((NotOverwritten(Source("--out"), str(out), "is there", "a new file name"),))
+        refuse((NotOverwritten(Source("--out"), str(out), "already exists", "a new file name"),))
     with only_writer(file.parent):
         if not _holds(file, before):
             refuse((ChangedMeanwhile(Source(""), str(file), who_wrote(file)),))
         if kept is not None and not _holds(kept, before):
             if kept.exists():
-                told = f"is there and is another {kind}"
+                told = f"already exists and is another {kind}"
                 wanted = "--out FILE, or another name for that file"
                 refuse((NotOverwritten(Source(""), str(kept), told, wanted),))
             write_or_refuse(kept, before, may_replace=False)
@@ -74,13 +74,11 @@ def write_upgraded(
     return kept
 
 
-def tell_upgraded(
-    target: Path, fields: str, told: Iterable[str], kept: Path | None, kind: str
-) -> None:
+def tell_upgraded(target: Path, fields: str, told: Iterable[str], kept: Path | None) -> None:
     """What stands otherwise in a file that was brought over, line by line, then where it is kept
     as it was."""
-    lines = (*told, *(() if kept is None else (f"The {kind} as it was stands in {kept}.",)))
-    print_outline(Outline(f"{target}: {fields} brought over", tuple(map(Paragraph, lines))))
+    lines = (*told, *(() if kept is None else (f"The original is kept in {kept}.",)))
+    print_outline(Outline(f"{target}: {fields} converted", tuple(map(Paragraph, lines))))
 
 
 def write_or_refuse(path: Path, content: bytes, *, may_replace: bool = True) -> None:

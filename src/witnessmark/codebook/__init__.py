@@ -9,7 +9,6 @@ from witnessmark.codebook.book import ANY_CAR, CodeBook
 from witnessmark.codebook.date_records import Lag, Point, Run
 from witnessmark.codebook.dates import read_date_code, render_date_code
 from witnessmark.codebook.folder import (
-    BookOpened,
     changelog_problems,
     find_book,
     open_book,
@@ -32,6 +31,7 @@ from witnessmark.codebook.marks import (
     WeekCount,
     YearIs,
 )
+from witnessmark.codebook.parse import BookOpened
 from witnessmark.codebook.records import (
     IN_FULL,
     MODEL,
@@ -57,7 +57,7 @@ from witnessmark.codebook.records import (
     Strength,
     Works,
 )
-from witnessmark.codebook.schema import book_schema, render_book_schema
+from witnessmark.codebook.schema import book_schema
 from witnessmark.codebook.site_records import Feature, FeatureOutcome, Settlement, Site
 from witnessmark.codebook.sketches import Sketch, sketches
 
@@ -117,7 +117,6 @@ __all__ = [
     "makers_own",
     "open_book",
     "read_date_code",
-    "render_book_schema",
     "render_date_code",
     "shipped_books",
     "sketches",

@@ -28,7 +28,7 @@ from witnessmark.reading import (
 
 NOT_LISTED = marked("not listed")
 CANNOT_BE_READ = marked("cannot be read")
-IN_NO_SERIES = marked("in none of the series that the book lists for such a car")
+IN_NO_SERIES = marked("not in any series that the book lists for such a car")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -166,8 +166,8 @@ def _in_windows(reading: Reading) -> Slip | None:
         return Slip(
             SlipKind.LONG,
             counted(
-                "{number} character stands in no window of this plate.",
-                "{number} characters stand in no window of this plate.",
+                "{number} character belongs to no window of this plate.",
+                "{number} characters belong to no window of this plate.",
                 len(unread),
             ),
             "",
@@ -234,8 +234,8 @@ def nothing_listed(mark: Mark, book: CodeBook, cars: Applies) -> Slip:
 def exchange_in_codes(first: Cell, book: CodeBook, mark: Mark, cars: Applies) -> Slip:
     """Two neighbours whose exchange makes every code one that the book lists."""
     sentence = said(
-        "With the characters at places {place} and {next} exchanged the book would list all that "
-        "it says: look there again.",
+        "With the characters at places {place} and {next} exchanged the book would list "
+        "everything it says: look there again.",
         place=first.column,
         next=first.column + 1,
     )
@@ -245,10 +245,10 @@ def exchange_in_codes(first: Cell, book: CodeBook, mark: Mark, cars: Applies) ->
 def _short(missing: int, field: str, count: int) -> Slip:
     if field:
         sentence = counted(
-            "{number} character is missing, by its form in the {field}; where, the typing does "
-            "not say.",
-            "{number} characters are missing, by their form in the {field}; where, the typing does "
-            "not say.",
+            "{number} character is missing, judging by the form in the {field}; what was "
+            "typed does not show where.",
+            "{number} characters are missing, judging by the form in the {field}; what was "
+            "typed does not show where.",
             missing,
             field=field,
         )

@@ -320,7 +320,7 @@ class PageWords:
     ratio: str = field(default_factory=lambda: said("LR {ratio}"))
     band: str = field(default_factory=lambda: said("band {low} to {high}"))
     capped_band: str = field(
-        default_factory=lambda: said("band {low} to {high}; no ratio goes further")
+        default_factory=lambda: said("band {low} to {high}; no ratio is given beyond it")
     )
     signature: str = field(default_factory=lambda: said("Signature"))
     date: str = field(default_factory=lambda: said("Date"))

@@ -151,6 +151,6 @@ def _replaced(text: str, match: re.Match[str], written: str) -> TypedText:
         *(start + 1 + min(k, end - start - 1) for k in range(len(written))),
         *range(end + 1, len(text) + 1),
     )
-    reason = said("a date, written as this form of date has it")
+    reason = said("a date, written in the form that this mark uses")
     change = Change(start + 1, text[start:end], written, reason)
     return TypedText(text[:start] + written + text[end:], columns, (change,))

@@ -65,7 +65,7 @@ def test_five_or_s_is_told_apart_by_the_check_digit(noted):
     number = checked("15111111011111111")
     (note,) = (n for n in noted(with_character(number, 2, "[5S]")) if n.kind == "check")
     assert note.sentence.startswith(
-        "Position 2 is not sure: if the number carries a check digit and the rest is as read, "
+        "Position 2 is unsure: if the number carries a check digit and the rest is as read, "
         "5 (over 99 %), "
     )
 
@@ -122,7 +122,7 @@ def test_several_unsure_places_are_counted_and_nothing_more(noted, number, unsur
     if "not tested" in note.sentence:
         assert "the year code says 1980" in note.sentence
         return
-    assert note.sentence.startswith(f"{len(unsure)} places are not sure: of the ")
+    assert note.sentence.startswith(f"{len(unsure)} places are unsure: of the ")
     assert "%" not in note.sentence
 
 

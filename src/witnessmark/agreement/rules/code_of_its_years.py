@@ -35,7 +35,8 @@ INFERENCES = {
     ),
 }
 HAS_GAPS = marked(
-    "This list is known to have gaps: that it has the code for other cars only decides nothing."
+    "This list is known to have gaps, so finding the code there for other cars only settles "
+    "nothing."
 )
 
 
@@ -64,14 +65,6 @@ def _code(car: CarMarks, showing: Showing) -> Finding:
         outcome = Outcome.UNDECIDED
     likely = {} if outcome is Outcome.SILENT else dict.fromkeys(v.code for v in showing.likely())
     named = [row for code in likely for row in fitting.get(code) or rows.get(code, ())]
-    observation = of_item(showing)
-    if named:
-        rows_named = dict.fromkeys(
-            said("{code} for {cars}", code=row.code, cars=for_whom(row.applies, car.book))
-            for row in named
-        )
-        of_book = said("The book lists {codes}.", codes=in_a_row(rows_named, "; "))
-        observation = in_a_row((observation, of_book))
     listed = [row.applies for code in likely for row in rows.get(code, ())]
     told = telling(car, showing.mark, car.known, listed)
     inference = (
@@ -82,12 +75,24 @@ def _code(car: CarMarks, showing: Showing) -> Finding:
         showing.item.id,
         outcome,
         subjects=(subject(showing), *subjects_that_tell(car, told)),
-        observation=observation,
+        observation=_observation(car, showing, named),
         inference=inference,
         citation=weakest(showing.citation, *(row.citation for row in named)),
         agreement_share=None if outcome is Outcome.SILENT else min(1.0, now),
         brief=in_a_row((of_item(showing), inference)),
     )
+
+
+def _observation(car: CarMarks, showing: Showing, named: list[CodeRow]) -> str:
+    """What was read, and for which cars the book lists it."""
+    if not named:
+        return of_item(showing)
+    rows_named = dict.fromkeys(
+        said("{code} for {cars}", code=row.code, cars=for_whom(row.applies, car.book))
+        for row in named
+    )
+    of_book = said("The book lists {codes}.", codes=in_a_row(rows_named, "; "))
+    return in_a_row((of_item(showing), of_book))
 
 
 def _has_gaps(car: CarMarks, showing: Showing) -> bool:

@@ -26,12 +26,10 @@ RULE = AgreementRule(__name__, marked("combination of codes"), FindingKind.COMBI
 INFERENCES = {
     Outcome.AGREE: marked("The combination is consistent with what the works built."),
     Outcome.DIFFER: marked(
-        "The combination is not consistent with what the works usually built, "
-        "and the book knows exceptions."
+        "The combination is not consistent with what the works usually built, and the book "
+        "knows of exceptions."
     ),
-    Outcome.UNDECIDED: marked(
-        "I could not determine from these readings whether the rule is kept."
-    ),
+    Outcome.UNDECIDED: marked("I could not determine from these readings whether the rule is met."),
     Outcome.SILENT: marked(
         "The book does not list what was read, so this combination could not be tested."
     ),
@@ -167,7 +165,7 @@ def _not_read(car: CarMarks, rule: Rule, conditions: tuple[Showing, ...]) -> Fin
         subjects=dict.fromkeys(subject(each) for each in conditions),
         observation=_observation(rule, *conditions)
         + " "
-        + said("The {item} is neither read nor claimed.", item=name),
+        + said("The {item} was neither read nor claimed.", item=name),
         inference=said("So this combination could not be tested."),
         citation=weakest(rule.citation, *_grounds(conditions)),
         strength=rule.strength,

@@ -136,8 +136,8 @@ def _pair(
 def _by_plan(planned: Planned) -> str:
     """How the plate's planned date dates the car."""
     return said(
-        "The car is dated by the {item} on the {mark}: by the book it was built from {least} to "
-        "{most} days after.",
+        "The car is dated by the {item} on the {mark}: by the book it was built {least} to "
+        "{most} days later.",
         item=planned.shown.item.name,
         mark=planned.shown.name,
         least=planned.lag.least_days,
@@ -224,7 +224,7 @@ def _observation(
     yield sentence(in_a_row((item_clause(each, says(each)) for each in (earlier, later)), "; "))
     if between.is_open:
         yield said(
-            "Of these, {earlier} and {later} come nearest to the book.",
+            "Of these, {earlier} and {later} come nearest to what the book expects.",
             earlier=span_meant(between.earlier),
             later=span_meant(between.later),
         )
@@ -279,7 +279,7 @@ def _between(fewest: int, most: int) -> str:
         )
     if fewest < 0:
         return said(
-            "The second date lies from {before} days before to {after} days after the first.",
+            "The second date lies between {before} days before and {after} days after the first.",
             before=-fewest,
             after=most,
         )
@@ -298,22 +298,24 @@ def _inference(between: _DaysBetween, outcome: Outcome) -> str:
     match outcome:
         case Outcome.AGREE if between.is_open:
             return said(
-                "Taken as {earlier} and {later}, the days between are consistent with both dates "
-                "being of one car; the codes leave others open.",
+                "Taken as {earlier} and {later}, the interval is consistent with both dates "
+                "belonging to one car; the codes leave other dates open.",
                 earlier=span_meant(between.earlier),
                 later=span_meant(between.later),
             )
         case Outcome.AGREE:
-            return said("The days between are consistent with both dates being of one car.")
+            return said("The interval is consistent with both dates belonging to one car.")
         case Outcome.DIFFER if between.most < 0:
             return said(
-                "A date that lies after the one it should precede is not consistent with both "
-                "being of one car as it was built."
+                "A date later than the one it should precede is not consistent with both "
+                "belonging to one car as it was built."
             )
         case Outcome.DIFFER:
             return said(
-                "The days between are not consistent with both dates being of one car as it "
-                "was built."
+                "The interval is not consistent with both dates belonging to one car as it was "
+                "built."
             )
         case _:
-            return said("I could not determine from these dates whether the days between fit.")
+            return said(
+                "I could not determine from these dates whether the interval between them fits."
+            )

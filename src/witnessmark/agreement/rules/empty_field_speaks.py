@@ -23,9 +23,11 @@ INFERENCES = {
     Outcome.UNDECIDED: marked(
         "I could not determine whether the empty field and {others} say the same."
     ),
-    Outcome.SILENT: marked("Nothing else speaks of the {item}."),
+    Outcome.SILENT: marked("Nothing else gives the {item}."),
 }
-MEANS_NOTHING = marked("The book does not say what an empty field means here, so it says nothing.")
+MEANS_NOTHING = marked(
+    "The book does not say what an empty field means here, so nothing follows from it."
+)
 
 
 def compare(car: CarMarks) -> tuple[Finding, ...]:
@@ -65,6 +67,6 @@ def _observation(showing: Showing, named: list[Showing]) -> Iterator[str]:
     yield sentence(says(showing))
     if showing.values:
         meaning = sentence(showing.values[0].meaning)
-        yield said("By the book an empty field says: {meaning}", meaning=meaning)
+        yield said("By the book an empty field means: {meaning}", meaning=meaning)
     if named:
         yield sentence(in_a_row((says(other) for other in named), "; "))

@@ -148,7 +148,7 @@ def _observation(
         yield said("The book has the series {series}.", series=_series(found.inside[0]))
     elif found.then:
         series = all_of(map(_series, found.then))
-        yield said("The book has for this car {series}.", series=series)
+        yield said("For this car the book has {series}.", series=series)
     if found.elsewhere:
         series = one_of(map(_series, found.elsewhere))
         yield said("The number lies in {series}.", series=series)
@@ -173,19 +173,22 @@ def _inference(showing: Showing, found: _Rows, outcome: Outcome, car: str) -> st
             )
         case Outcome.UNDECIDED if found.beyond:
             why = sentence(found.beyond[0].meaning)
-            return said("{reason} I could not determine whether it was reached.", reason=why)
+            return said(
+                "{reason} I could not determine whether the series ran that far.", reason=why
+            )
         case Outcome.UNDECIDED:
             return said(
                 "I could not determine whether the number lies in the series for {car}.", car=car
             )
         case Outcome.SILENT if not found.then:
-            return said("The book knows no series of this number for {car}: it is silent.", car=car)
+            return said("The book has no series of this number for {car}: it is silent.", car=car)
         case Outcome.SILENT if not found.are_all:
             return said(
-                "The book knows series of other models only, and the model is not known: it is "
+                "The book has series for other models only, and the model is not known: it is "
                 "silent."
             )
         case Outcome.SILENT:
             return said(
-                "The known exception may explain where the number lies, so this says nothing."
+                "The known exception may explain where the number lies, so nothing follows "
+                "from this."
             )

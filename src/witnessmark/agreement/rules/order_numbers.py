@@ -83,7 +83,7 @@ def _inverse(first: Showing, second: Showing, dates: tuple[Showing, Showing]) ->
         ),
         inference=said(
             "By the book the {item} was given with the order and did not follow the line: "
-            "which is the higher says nothing about which came first.",
+            "which number is higher says nothing about which came first.",
             item=name,
         ),
         citation=weakest(*first.grounds(), *second.grounds()),

@@ -30,11 +30,11 @@ RULE = AgreementRule(__name__, marked("paper against plate"), FindingKind.PAPER,
 
 INFERENCES = {
     Outcome.AGREE: marked("The {paper} is consistent with {plates} in what both show."),
-    Outcome.DIFFER: marked("The {paper} is not consistent with {plates} in what differs."),
-    Outcome.UNDECIDED: marked("I could not determine whether the {paper} says what {plates} says."),
+    Outcome.DIFFER: marked("The {paper} is not consistent with {plates} where they differ."),
+    Outcome.UNDECIDED: marked("I could not determine whether the {paper} agrees with {plates}."),
     Outcome.SILENT: NOTHING_TO_COMPARE,
 }
-ECHO = marked("It is an echo of what it was copied from and no second witness.")
+ECHO = marked("It repeats what it was copied from and is not a second witness.")
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,7 +94,7 @@ def _outcome(pairs: tuple[_PaperAndPlate, ...]) -> Outcome:
 
 
 def _observation(mark: Mark, pairs: tuple[_PaperAndPlate, ...]) -> Iterator[str]:
-    yield said("Of the {paper}:", paper=mark.name)
+    yield said("On the {paper}:", paper=mark.name)
     if agreeing := _names(pairs, Outcome.AGREE):
         plates = _plates(pairs, Outcome.AGREE)
         yield said("{items} as on {plates}.", items=agreeing, plates=plates)

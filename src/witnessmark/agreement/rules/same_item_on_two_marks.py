@@ -32,18 +32,18 @@ from witnessmark.codebook import ItemKind
 RULE = AgreementRule(__name__, marked("same item on two marks"), FindingKind.ITEM, rank=10)
 
 AGAINST_CLAIM = {
-    Outcome.AGREE: marked("This is consistent with the {item} that is claimed."),
-    Outcome.DIFFER: marked("This is not consistent with the {item} that is claimed."),
+    Outcome.AGREE: marked("This is consistent with the claimed {item}."),
+    Outcome.DIFFER: marked("This is not consistent with the claimed {item}."),
     Outcome.UNDECIDED: marked(
-        "I could not determine from these readings whether this is the {item} that is claimed."
+        "I could not determine from these readings whether this is the claimed {item}."
     ),
     Outcome.SILENT: NOTHING_TO_COMPARE,
 }
 AGAINST_MARK = {
-    Outcome.AGREE: marked("This is consistent with one {item} on both."),
-    Outcome.DIFFER: marked("This is not consistent with one {item} on both."),
+    Outcome.AGREE: marked("This is consistent with the same {item} on both."),
+    Outcome.DIFFER: marked("This is not consistent with the same {item} on both."),
     Outcome.UNDECIDED: marked(
-        "I could not determine from these readings whether this is one {item} on both."
+        "I could not determine from these readings whether both bear the same {item}."
     ),
     Outcome.SILENT: NOTHING_TO_COMPARE,
 }

@@ -231,11 +231,13 @@ def _other_length(title: str, showing: Showing, length: int) -> _Against:
     for start in range(len(title) - length + 1):
         if _parting(title[start : start + length], showing, length) is None:
             around = AsRead(f"{title[:start]}…{title[start + length :]}", mark=TITLE)
-            within = said("The number can stand within it ({around}).", around=around)
+            within = said("The number may be contained in it ({around}).", around=around)
             return _Against(Outcome.UNDECIDED, in_a_row((told, within)))
     parting = _parting(title, showing, length)
     at = min(len(title), length) + 1 if parting is None else parting
-    return _Against(Outcome.DIFFER, in_a_row((told, said("They part at place {place}.", place=at))))
+    return _Against(
+        Outcome.DIFFER, in_a_row((told, said("They differ from place {place} on.", place=at)))
+    )
 
 
 def _parting(title: str, showing: Showing, length: int) -> int | None:
@@ -283,12 +285,12 @@ def _first(number: str, showing: Showing, from_end: int) -> str:
 def _number_on(showing: Showing) -> str:
     """All that a mark, or the claim, shows of the whole number."""
     if showing.is_claim:
-        return said("what is claimed of the number")
+        return said("what is claimed about the number")
     return said("what the {mark} shows of the number", mark=showing.name)
 
 
 def _bare_number_on(showing: Showing) -> str:
     item, mark = showing.item.name, showing.name
     if showing.is_claim:
-        return said("the {item} that is claimed", item=item)
+        return said("the claimed {item}", item=item)
     return said("the {mark}", mark=on_mark(item, mark))

@@ -103,7 +103,7 @@ def _problems(folder: Path, book: NewBook) -> tuple[Problem, ...]:
         years = f"{book.first_year} to {book.last_year}"
         wanted = "the first year before the last, both from 1886 to 2100"
         option = "--first-year, --last-year"
-        problems.append(NotAllowed(typed(option, years), years, "are no model years", wanted))
+        problems.append(NotAllowed(typed(option, years), years, "are not model years", wanted))
     standing = _standing(folder)
     if standing and not problems:
         problems.append(NotOverwritten(Source("FOLDER"), str(folder), standing, WANTED))
@@ -121,7 +121,7 @@ def _standing(folder: Path) -> str:
             return ""
         if not folder.is_dir():
             return "is a file"
-        return "holds something already" if any(folder.iterdir()) else ""
+        return "is not empty" if any(folder.iterdir()) else ""
     except (OSError, ValueError):
         return ""  # said when it is written
 
@@ -169,7 +169,7 @@ def _show(folder: Path, title: str, files: int) -> None:
         )
     )
     told = (
-        Paragraph(f"{files} files, an example without a fault: all of it is invented."),
+        Paragraph(f"{files} files, an error-free example: all of it is invented."),
         Paragraph(f"Check after each change: witnessmark book check {folder}"),
     )
     print_outline(Outline(f"A new code book: {title}", (places, *told)))

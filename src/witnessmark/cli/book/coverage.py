@@ -63,7 +63,7 @@ def _shipped() -> tuple[BookOpened, ...]:
 def _write(path: Path, listed: list[BookListed]) -> None:
     page = render_listing_page(listed)
     if not _may_replace(path, page.partition("\n")[0]):
-        reason, wanted = "is there and is no such page", "a new file name"
+        reason, wanted = "already exists and is not such a page", "a new file name"
         refuse((NotOverwritten(Source("--write"), str(path), reason, wanted),))
     write_or_refuse(path, page.encode("utf-8"))
 

@@ -6,8 +6,8 @@ from typing import Annotated
 
 import typer
 
-from witnessmark.bookmaking.table_import import ImportRead, ImportWanted, read_import
-from witnessmark.bookmaking.table_joining import Joined
+from witnessmark.bookmaking.table_import import ImportWanted, read_import
+from witnessmark.bookmaking.table_joining import ImportRead, Joined
 from witnessmark.casefile import who_wrote
 from witnessmark.catalogue import counted
 from witnessmark.cli.problems import ChangedMeanwhile, NotWritable, why
@@ -52,7 +52,7 @@ def book_import(
         if read.is_about_book:
             print_line(
                 "Every cell can be read, but with these rows the book would have faults "
-                "that it has not now; nothing was written.",
+                "that it does not have now; nothing was written.",
                 sys.stderr,
             )
         else:
@@ -95,12 +95,12 @@ def _show(folder: Path, joined: Joined, read: ImportRead) -> None:
         told.append(f"The cells of the list are separated by {read.separator}.")
     if read.sheet:
         told.append(f"Read from the sheet {read.sheet!r}.")
-    for rows, reason in ((joined.there, "in the book already"), (joined.repeated, "said twice")):
+    for rows, reason in ((joined.there, "in the book already"), (joined.repeated, "given twice")):
         if rows:
             told.append(f"{_rows(rows)} left out: {reason}.")
     if joined.left:
         faults = counted("{number} fault", "{number} faults", len(joined.left))
-        told.append(f"The book has {faults} still, none from these rows:")
+        told.append(f"The book still has {faults}, none from these rows:")
     else:
         told.append("The book has no fault.")
     title = f"{_rows(joined.added)} added to {folder / joined.name}"

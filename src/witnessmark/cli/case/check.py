@@ -31,7 +31,7 @@ def case_check(case: CasePath, json: AsJson = False) -> None:
     if casefile is not None and book is not None and not json:
         unread = (
             said(
-                "{place}: the field “{field}” is kept and not read: is it misspelt?",
+                "{place}: the field “{field}” is kept but not read: is it misspelt?",
                 place=each.source.place(),
                 field=each.field,
             )

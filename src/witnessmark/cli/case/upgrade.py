@@ -42,7 +42,7 @@ def case_upgrade(
     if opened.casefile is None or opened.problems:
         refuse(opened.problems)
     if not opened.changes:
-        told = f"is of format {FORMAT_VERSION} already; nothing was written"
+        told = f"is already in format {FORMAT_VERSION}; nothing was written"
         print_line(f"{opened.places.name} {told}.")
         return
     document = document_of(Path(case))
@@ -52,7 +52,7 @@ def case_upgrade(
     as_read = mark + opened.places.text.encode("utf-8")
     kept = write_upgraded(document, out, as_read, mark + now.encode("utf-8"), "case")
     fields = counted("{number} field", "{number} fields", len(opened.changes))
-    tell_upgraded(out or document, fields, _told(opened.places, opened.changes), kept, "case")
+    tell_upgraded(out or document, fields, _told(opened.places, opened.changes), kept)
 
 
 def _brought_over(places: JsonPlaces, changes: tuple[FormatChange, ...]) -> str:
@@ -60,7 +60,7 @@ def _brought_over(places: JsonPlaces, changes: tuple[FormatChange, ...]) -> str:
     text = upgraded_text(places, changes)
     before, now = (parse_casefile(each, places.name) for each in (places.text, text))
     assert not now.problems
-    assert now.casefile == before.casefile, "it reads as it did"
+    assert now.casefile == before.casefile, "it reads as before"
     return text
 
 
@@ -70,7 +70,7 @@ def _told(places: JsonPlaces, changes: tuple[FormatChange, ...]) -> Iterator[str
         place, name = places.key_source(each.path).place(), each.path[-1]
         if each.value is None:
             yield said(
-                '{place}: "{name}" is now "{key}": kept, and not read as it was not before',
+                '{place}: "{name}" is now "{key}": kept and, as before, not read',
                 place=place,
                 name=name,
                 key=each.key,
@@ -93,13 +93,14 @@ def upgrade_sections(opened: CaseOpened) -> tuple[Section, ...]:
     if before is None:
         return ()
     rest = said(
-        "Nothing else that was noted changed. Cars are weighed in another way since: parts of a "
-        "car are bound by few causes, what cannot follow in time counts, and how far an answer "
-        "rests on assumed rates is a band. A ratio can have moved for that alone: `report "
-        "--supplement-to` sets an issued report beside."
+        "Nothing else in the case changed. Cars have been weighed in a different way since "
+        "then: the parts of a car are linked by a few causes, an impossible order of dates "
+        "counts, and a band shows how far an answer rests on assumed rates. A ratio may have "
+        "moved for that reason alone: `report --supplement-to` sets the issued report beside "
+        "the new one."
     )
     told = (*_told(before.places, before.changes), rest)
-    title = said("What is otherwise than when the case was of the format before")
+    title = said("What differs from the previous format")
     return (Section(title, tuple(map(Paragraph, told))),)
 
 

@@ -61,7 +61,7 @@ def refuse_what_is_not_ours(path: Path) -> None:
     """End the command if `path` names no file, or one that no report of ours may replace."""
     if path.name in ("", "-"):
         wanted = "a file name"
-        refuse((NotOverwritten(Source("--out"), repr(str(path)), "names no file", wanted),))
+        refuse((NotOverwritten(Source("--out"), repr(str(path)), "does not name a file", wanted),))
     try:
         if not path.exists():
             return
@@ -72,4 +72,4 @@ def refuse_what_is_not_ours(path: Path) -> None:
     except (OSError, ValueError):
         pass  # a folder, or unreadable: not ours either
     wanted = "a new file name"
-    refuse((NotOverwritten(Source("--out"), str(path), "is there and is no PDF", wanted),))
+    refuse((NotOverwritten(Source("--out"), str(path), "already exists and is not a PDF", wanted),))

@@ -89,7 +89,7 @@ def _issued(path: Path | None, because: str) -> Issued | None:
     """The Opinion kept at issue; None where an ordinary report is asked for."""
     if path is None:
         if because.strip():
-            reason = "is a reason for a supplement, and none is asked for"
+            reason = "is a reason for a supplement, and no supplement was asked for"
             wanted = "--supplement-to FILE beside it"
             refuse((NotAllowed(typed("--because", because), because, reason, wanted),))
         return None

@@ -49,22 +49,23 @@ def _of_one(number: Vin, position: int) -> str:
     found = candidates(number, position)
     if not found:
         return said(
-            "Position {position} is not sure, and no character in it makes the check digit agree: "
-            "the number carries none, or another of its characters is not what was read.",
+            "Position {position} is unsure, and no character in it makes the check digit "
+            "agree: the number carries none, or another of its characters is not what was "
+            "read.",
             position=position,
         )
     if len(found) > 1:
         shares = [f"{character} ({percent(share)})" for character, share in found.items()]
         sentence = said(
-            "Position {position} is not sure: if the number carries a check digit and the rest is "
-            "as read, {characters} can stand there.",
+            "Position {position} is unsure: if the number carries a check digit and the "
+            "rest is as read, {characters} can be there.",
             position=position,
             characters=one_of(shares),
         )
     else:
         sentence = said(
-            "Position {position} is not sure: if the number carries a check digit and the rest is "
-            "as read, only {character} can stand there.",
+            "Position {position} is unsure: if the number carries a check digit and the "
+            "rest is as read, only {character} can be there.",
             position=position,
             character=next(iter(found)),
         )
@@ -77,12 +78,12 @@ def _of_one(number: Vin, position: int) -> str:
 def _of_several(number: Vin, unsure: tuple[int, ...]) -> str:
     ways = prod(len(_choices(number, position)) for position in unsure)
     return counted(
-        "{number} place is not sure: of the {ways} ways to read it {agreeing} agree with the "
-        "check digit, if the number carries a check digit and the rest is as read. Which "
-        "characters stand there only a better reading can say.",
-        "{number} places are not sure: of the {ways} ways to read them {agreeing} agree with the "
-        "check digit, if the number carries a check digit and the rest is as read. Which "
-        "characters stand there only a better reading can say.",
+        "{number} place is unsure: of the {ways} ways to read it, {agreeing} agree with "
+        "the check digit, if the number carries a check digit and the rest is as read. "
+        "Only a better reading can say which characters are there.",
+        "{number} places are unsure: of the {ways} ways to read them, {agreeing} agree "
+        "with the check digit, if the number carries a check digit and the rest is as "
+        "read. Only a better reading can say which characters are there.",
         len(unsure),
         ways=_count(ways),
         agreeing=_count(agreeing(number)),

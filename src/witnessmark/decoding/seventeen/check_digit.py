@@ -81,7 +81,7 @@ def _agrees(number: Vin, compared: CheckSum, read: str) -> tuple[Note, ...]:
     summed = _sum_in_words(number, compared)
     sentence = said("The check digit agrees: {sum}.", sum=summed)
     pass_shows = said(
-        "That shows a well-formed number and nothing about the metal that it stands on: an "
+        "That shows a well-formed number and says nothing about the metal it is on: an "
         "invented number passes 1 time in {times}.",
         times=len(number.rules.digits),
     )
@@ -114,22 +114,20 @@ def _in_north_america(slips: str) -> str:
         "rule need not carry one."
     )
     if slips:
-        again = said("Of single slips {slips} would account for it: look there again.", slips=slips)
+        again = said("A single slip would account for it: {slips}. Look there again.", slips=slips)
     else:
-        again = said(
-            "No single look-alike taken for another and no exchange of neighbours accounts for it."
-        )
+        again = said("No single look-alike and no exchange of neighbours accounts for it.")
     return f"{means} {again}"
 
 
 def _elsewhere(slips: str) -> str:
     means = said(
-        "A number for a market without the rule carries none, so that this says nothing by itself."
+        "A number for a market without the rule carries none, so this says nothing by itself."
     )
     if not slips:
         return means
     again = said(
-        "If it should carry one, of single slips {slips} would account for it: look there again.",
+        "If it should carry one, a single slip would account for it: {slips}. Look there again.",
         slips=slips,
     )
     return f"{means} {again}"
@@ -155,27 +153,27 @@ def _what_it_cannot_see(number: Vin, read: str) -> str:
     rules = number.rules
     blind, exchanged = unseen_look_alikes(rules, read), unseen_exchanges(rules, read)
     general = said(
-        "No check digit sees one character taken for another of the same value: {characters}. "
-        "Position {position} itself has weight {weight}.",
+        "No check digit detects one character taken for another of the same value: "
+        "{characters}. Position {position} itself has weight {weight}.",
         characters=_columns(rules),
         position=CHECK,
         weight=rules.weights[CHECK - 1],
     )
     if blind and exchanged:
         here = said(
-            "In this number it would not see a look-alike of the same value in {position} nor an "
-            "exchange of the neighbours {pairs}.",
+            "In this number it would miss a look-alike of the same value in {position} and "
+            "an exchange of the neighbours {pairs}.",
             position=any_position(blind),
             pairs=pairs(exchanged),
         )
     elif blind:
         here = said(
-            "In this number it would not see a look-alike of the same value in {position}.",
+            "In this number it would miss a look-alike of the same value in {position}.",
             position=any_position(blind),
         )
     elif exchanged:
         here = said(
-            "In this number it would not see an exchange of the neighbours {pairs}.",
+            "In this number it would miss an exchange of the neighbours {pairs}.",
             pairs=pairs(exchanged),
         )
     else:

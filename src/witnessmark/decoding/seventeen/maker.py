@@ -25,15 +25,15 @@ def maker_notes(number: Vin) -> Iterator[Note]:
 def _of_few_vehicles(number: Vin) -> str:
     if number.read(3):
         return said(
-            "Position 3 is a {few}, which under the United States rule always means a maker of "
-            "few vehicles: the maker code is {first} with {second} of positions 12 to 14, and the "
-            "sequence is positions 15 to 17 alone.",
+            "Position 3 is a {few}, which under the United States rule always means a "
+            "low-volume maker: the maker code is {first} with {second} of positions 12 to 14, "
+            "and the sequence is positions 15 to 17 alone.",
             few=FEW,
             first=written(number.cells[0:3]),
             second=written(number.cells[11:14]),
         )
     return said(
-        "If position 3 is a {few}, the maker is one of few vehicles: the maker code is then "
+        "If position 3 is a {few}, the maker is a low-volume one: the maker code is then "
         "positions 1 to 3 with 12 to 14, and the sequence positions 15 to 17 alone.",
         few=FEW,
     )
@@ -42,14 +42,14 @@ def _of_few_vehicles(number: Vin) -> str:
 def _stands_for(character: str, region: str, *, is_read: bool) -> str:
     if is_read:
         return said(
-            "Position 1 reads {character}, which stands for {region}. Blocks of maker codes change "
-            "hands between countries as time goes on.",
+            "Position 1 reads {character}, which stands for {region}. Blocks of maker codes "
+            "change hands between countries over time.",
             character=character,
             region=region,
         )
     return said(
-        "If position 1 is {character}, it stands for {region}. Blocks of maker codes change hands "
-        "between countries as time goes on.",
+        "If position 1 is {character}, it stands for {region}. Blocks of maker codes change "
+        "hands between countries over time.",
         character=character,
         region=region,
     )

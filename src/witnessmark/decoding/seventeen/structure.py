@@ -23,7 +23,7 @@ def structure_notes(number: Vin) -> Iterator[Note]:
     yield from _of_the_older_rule(number)
     if number.seventh == LETTER:
         sentence = said(
-            "A letter in position {position}, as the current rule has it; 4 to 6 are free there.",
+            "A letter in position {position}, as under the current rule, which leaves 4 to 6 free.",
             position=SEVENTH,
         )
         yield number.note(NoteKind.STRUCTURE, sentence, "positions-6-7-now")
@@ -48,8 +48,8 @@ def _of_characters(number: Vin) -> Iterator[Note]:
             yield number.note(NoteKind.STRUCTURE, sentence, "never-i-o-q")
     if found := not_permitted(number):
         sentence = said(
-            "The rule permits capital letters without I, O and Q, and digits; what was read in "
-            "{positions} is none of these.",
+            "The rule permits digits and capital letters other than I, O and Q; what was read "
+            "in {positions} is none of these.",
             positions=positions(found),
         )
         yield number.note(NoteKind.STRUCTURE, sentence, "permitted-characters")
@@ -93,9 +93,7 @@ def _of_the_older_rule(number: Vin) -> Iterator[Note]:
         )
         yield number.note(NoteKind.STRUCTURE, sentence, "positions-6-7-old")
     if not (letters or digits) and all(number.kind(p) for p in (4, 5, 6)):
-        sentence = said(
-            "Letters in positions 4 and 5, digits in 6 and 7: as the older rule has it."
-        )
+        sentence = said("Letters in positions 4 and 5, digits in 6 and 7: as under the older rule.")
         yield number.note(NoteKind.STRUCTURE, sentence, "positions-6-7-old")
 
 
@@ -112,6 +110,6 @@ def _last_digits(number: Vin) -> Iterator[Note]:
         )
         note = number.note(NoteKind.STRUCTURE, sentence, "last-digits")
         if not note.basis.weighs:
-            memory = said("From memory: it explains and weighs nothing.")
+            memory = said("From memory: it explains but carries no weight.")
             note = replace(note, sentence=in_a_row((note.sentence, memory)))
         yield note

@@ -121,11 +121,11 @@ def year_notes(number: Vin) -> Iterator[Note]:
     """Which year or years the code means, and why."""
     code = number.read(YEAR)
     if not code and number.seventh:
-        sentence = said("Position {position} is not sure.", position=YEAR)
+        sentence = said("Position {position} is unsure.", position=YEAR)
         yield _by_position_7(number, sentence, by_the_seventh(number.seventh))
     elif code and code not in number.rules.years:
         sentence = said(
-            "Position {position} reads {code}, which is no code of a model year.",
+            "Position {position} reads {code}, which is not a model-year code.",
             position=YEAR,
             code=code,
         )
@@ -155,7 +155,7 @@ def _of_a_code(number: Vin, code: str) -> Iterator[Note]:
         yield _by_position_7(number, told, _why_open(number), _other_dates())
         if number.is_of_a_car and number.is_chinese and number.agrees:
             sentence = said(
-                "Numbers of China carry a check digit by a rule of their own, so that one that "
+                "Numbers from China carry a check digit under a rule of their own, so one that "
                 "agrees does not show the United States scheme."
             )
             yield number.note(NoteKind.YEAR, sentence, "check-digit-of-china")
@@ -163,7 +163,7 @@ def _of_a_code(number: Vin, code: str) -> Iterator[Note]:
         yield number.note(NoteKind.YEAR, _elsewhere(), "position-10-elsewhere")
     if given is not None and given not in years:
         other = said(
-            "The model year taken as given, {year}, is none that this code can mean here.",
+            "The model year taken as given, {year}, is not one that this code can mean here.",
             year=given,
         )
         yield number.by_table(NoteKind.YEAR, other, "years")
@@ -177,21 +177,23 @@ def _by_the_check_digit(
     (named, *_) = (year for year in years if in_cycle(year, seventh))
     if seventh == DIGIT:
         means = said(
-            "Position {position} is a digit, which means {year} if the number is of the scheme "
-            "that its check digit agrees with, the United States one, and nothing if it is not.",
+            "Position {position} is a digit, which means {year} if the number follows the "
+            "United States scheme, with which its check digit agrees, and nothing if it does "
+            "not.",
             position=SEVENTH,
             year=named,
         )
     else:
         means = said(
-            "Position {position} is a letter, which means {year} if the number is of the scheme "
-            "that its check digit agrees with, the United States one, and nothing if it is not.",
+            "Position {position} is a letter, which means {year} if the number follows the "
+            "United States scheme, with which its check digit agrees, and nothing if it does "
+            "not.",
             position=SEVENTH,
             year=named,
         )
     evidence = said(
-        "An agreeing check digit speaks {times} to 1 for that scheme; of numbers like this one "
-        "{percent} are taken to be of it beforehand.",
+        "A check digit that agrees favours that scheme by {times} to 1; beforehand, {percent} "
+        "of numbers like this one are assumed to follow it.",
         times=len(number.rules.digits),
         percent=percent(shipped_value(SCHEME_ROW)),
     )
@@ -209,13 +211,13 @@ def by_the_seventh(seventh: str) -> str:
     """What position 7 says of the cycle in a number of the United States scheme for cars."""
     if seventh == DIGIT:
         return said(
-            "Position {position} is a digit, which in cars and light vehicles of the United States "
-            "scheme means 1980 to 2009. The calendar year of building may be another.",
+            "Position {position} is a digit, which in cars and light vehicles of the United "
+            "States scheme means 1980 to 2009. The calendar year of building may differ.",
             position=SEVENTH,
         )
     return said(
-        "Position {position} is a letter, which in cars and light vehicles of the United States "
-        "scheme means 2010 to 2039. The calendar year of building may be another.",
+        "Position {position} is a letter, which in cars and light vehicles of the United "
+        "States scheme means 2010 to 2039. The calendar year of building may differ.",
         position=SEVENTH,
     )
 
@@ -226,9 +228,9 @@ def _why_open(number: Vin) -> str:
     elif not number.is_north_american:
         reason = said("it holds for the United States scheme, which position 1 does not show here")
     else:
-        reason = said("that position is not sure")
+        reason = said("that position is unsure")
     return said(
-        "The rule of position {position} does not tell them apart: {reason}.",
+        "The rule for position {position} does not tell them apart: {reason}.",
         position=SEVENTH,
         reason=reason,
     )
