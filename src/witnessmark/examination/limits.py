@@ -1,7 +1,6 @@
 """What this Opinion does not cover, from what was not seen, in its own words."""
 
 from collections.abc import Iterator
-from itertools import chain
 
 from witnessmark.agreement.records import CarMarks
 from witnessmark.agreement.telling import named_differently
@@ -34,15 +33,15 @@ _SITE_SENTENCES = {
 
 def limitations(car: CarMarks, sites: tuple[SiteOutcome, ...]) -> tuple[Limitation, ...]:
     """What was not seen, not seen in person or not in hand, and what was seen but not weighed."""
-    found = chain(
-        _sites(sites),
-        _not_in_person(car),
-        _not_like_their_mark(car),
-        _named_differently(car),
-        _papers(car),
-        _echoes(car),
-        _not_of_this_car(car),
-        _that_explain(car),
+    found = (
+        *_sites(sites),
+        *_not_in_person(car),
+        *_not_like_their_mark(car),
+        *_named_differently(car),
+        *_papers(car),
+        *_echoes(car),
+        *_not_of_this_car(car),
+        *_that_explain(car),
     )
     return tuple(map(Limitation, found))
 
