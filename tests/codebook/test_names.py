@@ -105,7 +105,7 @@ def test_an_alias_in_which_there_is_nothing_is_marked(tiny):
     assert (
         told
         == """\
-book.toml:88:12: ' - ' is no name
+book.toml:88:12: ' - ' is not a name
     aliases = [" - "]
                ^^^^^
 expected what people call the mark: trim tag"""
