@@ -33,7 +33,6 @@ class NoCatalogue(Problem):
     wants = "a PO file (GNU gettext) made from docs/catalogue/witnessmark.pot"
 
 
-@dataclass(frozen=True)
 class FieldFault(Problem):
     """The base of every fault in what a translated sentence fills in."""
 

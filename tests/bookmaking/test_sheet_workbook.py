@@ -15,7 +15,7 @@ from openpyxl import Workbook
 from tests.bookmaking.lists import SHEET, saved, taken, told, with_part, workbook
 from tests.examples import tried_on
 from witnessmark.bookmaking import sheet_workbook
-from witnessmark.bookmaking.sheet_workbook import MOST_UNPACKED, letters, read_workbook_list
+from witnessmark.bookmaking.sheet_workbook import MOST_UNPACKED, read_workbook_list
 
 HEADINGS = ["table", "code", "value", "meaning", "first_year", "last_year", "basis", "source"]
 RED = ["trims", "L2", "red", "red", 1956, None, "memory", "a list"]
@@ -356,10 +356,3 @@ def test_a_workbook_whose_parts_are_cut_and_changed_is_read_to_rows_or_problems(
         content = with_part(content, dice.choice([SHEET, SHEET, *parts]), change)
     read = read_workbook_list("l.xlsx", content, lambda names: (names[0] if names else "", "codes"))
     assert read.rows or read.problems or read.table
-
-
-@pytest.mark.parametrize(
-    ("column", "name"), [(1, "A"), (26, "Z"), (27, "AA"), (702, "ZZ"), (703, "AAA"), (16384, "XFD")]
-)
-def test_columns_are_named_as_in_a_spreadsheet(column, name):
-    assert letters(column) == name

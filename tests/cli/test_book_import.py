@@ -195,19 +195,19 @@ def test_a_name_with_signs_of_the_terminal_is_shown_and_not_obeyed(type_in, tmp_
 
 def test_of_two_lists_taken_in_at_once_none_is_lost(type_in, tmp_path, book, monkeypatch):
     """The other one's rows are written while this one's are checked: it is told who was first."""
-    from witnessmark.bookmaking import table_import
+    from witnessmark.cli.book import take_in
 
     sheet(tmp_path / "one.xlsx")
     sheet(tmp_path / "other.xlsx", (ROWS[0], ("09", "paints", "red", "Red", *ROWS[1][4:])))
-    read, ended = table_import.read_import, []
+    read, ended = take_in.read_import, []
 
     def other_is_faster(wanted):
         found = read(wanted)
-        monkeypatch.setattr(table_import, "read_import", read)
+        monkeypatch.setattr(take_in, "read_import", read)
         ended.append(type_in("book", "import", "ashgrove", "other.xlsx"))
         return found
 
-    monkeypatch.setattr(table_import, "read_import", other_is_faster)
+    monkeypatch.setattr(take_in, "read_import", other_is_faster)
     late = type_in("book", "import", "ashgrove", "one.xlsx")
     assert (ended[0].code, late.code, late.out) == (0, 2, "")
     assert late.err.startswith("ashgrove/tables/codes.csv was changed (written by ")

@@ -8,7 +8,7 @@ from pypdf import PdfReader
 from typer.main import get_command
 
 from witnessmark.catalogue import language
-from witnessmark.cli.commands import app
+from witnessmark.cli.commands import app_of
 
 TRANSLATION = r"""msgid ""
 msgstr ""
@@ -51,7 +51,7 @@ def words(path: Path) -> str:
 
 def documents() -> list[str]:
     """The commands that write a file in a language."""
-    found = get_command(app).commands.items()
+    found = get_command(app_of()).commands.items()
     options = {name: {o for p in each.params for o in p.opts} for name, each in found}
     return [name for name, each in options.items() if {"--language", "--out"} <= each]
 

@@ -159,7 +159,7 @@ def test_a_field_of_unknown_length_gets_a_line():
     plan = visit_plan(case_of("clean"), BOOK, (), None)
     site = plan.sites[0]
     mark = site.marks[0]
-    window = tuple(replace(field, widths=()) for field in mark.windows[0])
+    window = tuple(replace(each, row=replace(each.row, widths=())) for each in mark.windows[0])
     changed = replace(site, marks=(replace(mark, windows=(window,)),))
     reach = replace(plan.reaches[0], sites=(changed,))
     outline = field_sheet(replace(plan, reaches=(reach,)), SharedId("car"), PRINTED)

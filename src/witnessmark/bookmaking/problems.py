@@ -1,9 +1,7 @@
 """Problems of a list that is to be taken into a book: the file, its headings, its cells."""
 
 import unicodedata
-from typing import override
 
-from witnessmark.documents.problems import Unknown
 from witnessmark.problem import Problem, shown
 
 
@@ -49,18 +47,6 @@ class OtherAlphabet(Problem):
             "the byte 0x{byte:02X} here is not UTF-8 text, where an older Windows has {letter!r}; "
             "{lines} lines have such bytes"
         )
-
-
-class NoTable(Unknown):
-    """A name that no table of a book has."""
-
-    name: str
-    known: tuple[str, ...]
-    says = "{name!q} is not a table of a code book"
-
-    @override
-    def sought(self) -> tuple[str, tuple[str, ...]]:
-        return self.name, self.known
 
 
 class WhichTable(Problem):

@@ -42,12 +42,12 @@ def answer(arguments: Sequence[str]) -> int:
         from typer import Abort, TyperException
         from typer.main import get_command
 
-        from witnessmark.cli.commands import app
+        from witnessmark.cli.commands import app_of
         from witnessmark.cli.terminal import NotPrintedError, prepare_streams
 
         prepare_streams()
         try:
-            command = get_command(app)
+            command = get_command(app_of(arguments))
             code = command.main(list(arguments), "witnessmark", standalone_mode=False)
         except TyperException as fault:
             return _misused(fault)

@@ -17,6 +17,11 @@ def render_problem(problem: Problem) -> dict[str, object]:
     }
 
 
+def why(fault: BaseException) -> str:
+    """What the system says of a fault, else what the fault says of itself."""
+    return getattr(fault, "strerror", None) or str(fault)
+
+
 def typed(argument: str, text: str, column: int = 1, width: int | None = None) -> Source:
     """A place in what was typed for one argument, `column` from 1; all of it by default."""
     return Source(argument, None, column, len(text) if width is None else width, text)

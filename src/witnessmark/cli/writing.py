@@ -2,13 +2,14 @@
 
 import os
 import stat
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from contextlib import contextmanager, suppress
 from errno import EFBIG, EINVAL
 from pathlib import Path
 
-from witnessmark.cli.problems import ChangedMeanwhile, NotOverwritten, NotWritable
-from witnessmark.cli.terminal import refuse
+from witnessmark.cli.problems import ChangedMeanwhile, NotOverwritten, NotWritable, why
+from witnessmark.cli.terminal import print_outline, refuse
+from witnessmark.outline.records import Outline, Paragraph
 from witnessmark.problem import Problem
 from witnessmark.source import Source
 
@@ -43,8 +44,7 @@ def write_whole(path: Path, content: bytes, *, may_replace: bool = True) -> Prob
         there = f"already exists ({who_wrote(path)})"
         return NotOverwritten(Source(""), str(path), there, "a new file name")
     except (OSError, ValueError) as fault:
-        reason = getattr(fault, "strerror", None) or str(fault)
-        return NotWritable(Source(""), str(path), reason)
+        return NotWritable(Source(""), str(path), why(fault))
     return None
 
 
@@ -72,6 +72,13 @@ def write_upgraded(
             write_or_refuse(kept, before, may_replace=False)
         write_or_refuse(out or file, now, may_replace=out is None)
     return kept
+
+
+def tell_upgraded(target: Path, fields: str, told: Iterable[str], kept: Path | None) -> None:
+    """What differs in a file that was converted, line by line, then where it is kept
+    as it was."""
+    lines = (*told, *(() if kept is None else (f"The original is kept in {kept}.",)))
+    print_outline(Outline(f"{target}: {fields} converted", tuple(map(Paragraph, lines))))
 
 
 def write_or_refuse(path: Path, content: bytes, *, may_replace: bool = True) -> None:

@@ -10,19 +10,15 @@ place of a serial number.
 from dataclasses import replace
 
 from witnessmark.catalogue import counted, said
-from witnessmark.codebook.book import CodeBook
-from witnessmark.codebook.marks import Field, Mark
-from witnessmark.codebook.records import Applies
+from witnessmark.codebook import Applies, CodeBook, Field, Mark
 from witnessmark.dates import DateSpan, year_span
 from witnessmark.decoding.code_options import listed_for_cars
 from witnessmark.decoding.days_seen import Written, letters_of
 from witnessmark.decoding.hypotheses import narrowed
 from witnessmark.decoding.options import FieldOption
 from witnessmark.decoding.records import Slip, SlipKind
-from witnessmark.reading import Cell, CellKind, Reading
-from witnessmark.reading.alphabet import misfit
-from witnessmark.reading.as_read import AsRead
-from witnessmark.reading.layout import STRAINED, fields_in_order, lay_out_within, lines_of
+from witnessmark.reading import STRAINED, AsRead, Cell, CellKind, Reading, misfit
+from witnessmark.reading.layout import fields_in_order, lay_out_within, lines_of
 from witnessmark.reading.layout_search import cheapest, cheapest_within
 
 UNLIKE = 0.55

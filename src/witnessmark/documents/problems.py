@@ -2,7 +2,6 @@
 
 from difflib import get_close_matches
 from functools import lru_cache
-from typing import override
 
 from witnessmark.problem import VALUE_SHOWN, Problem
 
@@ -84,41 +83,28 @@ class TooDeep(Problem):
 class Unknown(Problem):
     """The base of a name that is none of the known ones: the nearest of them is wanted, or all."""
 
-    wants_else = "one of: {among!l}"
-
-    def sought(self) -> tuple[str, tuple[str, ...]]:
-        """The name, and those that are known."""
-        raise NotImplementedError
+    name: str
+    known: tuple[str, ...]
+    wants_else = "one of: {known!l}"
 
     @property
     def near(self) -> str:
         """What was probably meant, or an empty text."""
-        return near_word(*self.sought())
-
-    @property
-    def among(self) -> tuple[str, ...]:
-        """The known names."""
-        return self.sought()[1]
+        return near_word(self.name, self.known)
 
     @property
     def wants(self) -> str:
         """The nearest, or all where they are few, or else what the kind says then."""
         if self.near:
             return "{near!r}, which is the nearest"
-        return "one of: {among!l}" if 0 < len(self.among) <= 12 else self.wants_else
+        return "one of: {known!l}" if 0 < len(self.known) <= 12 else self.wants_else
 
 
 class UnknownKey(Unknown):
     """A key that the table does not have."""
 
-    key: str
     shape: str
-    known: tuple[str, ...]
-    says = "{key!q} is not a key of {shape}"
-
-    @override
-    def sought(self) -> tuple[str, tuple[str, ...]]:
-        return self.key, self.known
+    says = "{name!q} is not a key of {shape}"
 
 
 class MissingKey(Problem):

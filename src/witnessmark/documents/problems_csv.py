@@ -1,7 +1,5 @@
 """Problems of a table: its columns, its quotes, its rows."""
 
-from typing import override
-
 from witnessmark.documents.problems import Unknown
 from witnessmark.problem import Problem
 
@@ -36,14 +34,8 @@ class WrongSeparator(Problem):
 class UnknownColumn(Unknown):
     """A column that the table does not have."""
 
-    column: str
     table: str
-    known: tuple[str, ...]
-    says = "{column!q} is not a column of {table}"
-
-    @override
-    def sought(self) -> tuple[str, tuple[str, ...]]:
-        return self.column, self.known
+    says = "{name!q} is not a column of {table}"
 
 
 class RepeatedColumn(Problem):

@@ -106,27 +106,27 @@ def how_made_sentence(mark: MarkPlan) -> str:
         HowMade.CAST: said("cast, raised"),
         HowMade.PRINTED: said("printed"),
         HowMade.WRITTEN: said("written"),
-    }[mark.how_made]
+    }[mark.row.how_made]
     kind = {
         MarkKind.PLATE: said("plate"),
         MarkKind.STAMPING: said("stamping"),
         MarkKind.CASTING: said("casting"),
         MarkKind.LABEL: said("label"),
         MarkKind.PAPER: said("paper"),
-    }[mark.kind]
+    }[mark.row.kind]
     return sentence(f"{kind}, {made}")
 
 
 def field_label(field: FieldPlan) -> str:
     """The window's heading, or the field's name; both where the first of several bears it."""
     if field.heading and field.shares_window:
-        return said("{heading}, {name}", heading=field.heading, name=field.name)
-    return field.heading or capital(field.name)
+        return said("{heading}, {name}", heading=field.heading, name=field.row.name)
+    return field.heading or capital(field.row.name)
 
 
 def width_text(field: FieldPlan) -> str:
     """How many characters the field has, and of which kind."""
-    least, most = min(field.widths, default=0), max(field.widths, default=0)
+    least, most = min(field.row.widths, default=0), max(field.row.widths, default=0)
     if not most:
         return said("length not known")
     if least < most:
@@ -148,7 +148,7 @@ def expectations(mark: MarkPlan) -> tuple[str, ...]:
     """Field by field what the mark should say under the claim, and what should hold it."""
     fields = [field for window in mark.windows for field in window]
     told = tuple(_expectation(field) for field in fields if field.claimed is not Claimed.OPEN)
-    held = said("Held by: {fixings}", fixings=clause(mark.fixings)) if mark.fixings else ""
+    held = said("Held by: {fixings}", fixings=clause(mark.row.fixings)) if mark.row.fixings else ""
     return (*told, held) if told and held else told
 
 
@@ -173,15 +173,15 @@ def _expectation(field: FieldPlan) -> str:
 
 
 def _serial(label: str, field: FieldPlan) -> str:
-    if field.part == "all":
+    if field.row.part == "all":
         return said(
             "{field}: {before}{dots} ({width})",
             field=label,
-            before=f"{field.before} " if field.before else "",
+            before=f"{field.row.before} " if field.row.before else "",
             dots=" ".join(field.masked),
             width=width_text(field),
         )
-    which, count = field.part.split()
+    which, count = field.row.part.split()
     part = {
         "last": said("the last {count} of the {item}", count=count, item=field.item),
         "first": said("the first {count} of the {item}", count=count, item=field.item),

@@ -7,9 +7,8 @@ from hypothesis import strategies as st
 from tests.agreement.readings import CHEVROLET, car_read
 from witnessmark.agreement import Outcome
 from witnessmark.agreement.numbering import NumberRange, inside_share
-from witnessmark.agreement.placing import certain_places
 from witnessmark.agreement.rules.number_in_its_series import compare
-from witnessmark.agreement.showing import Showing
+from witnessmark.agreement.showing import Showing, certain_places
 from witnessmark.codebook import Basis, CarContext, Citation, Item, ItemKind, MarkKind
 from witnessmark.decoding import PlaceSeen as Place
 

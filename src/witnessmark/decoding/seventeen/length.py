@@ -15,7 +15,7 @@ from witnessmark.decoding.seventeen.number import Vin, gaps_in, noted
 from witnessmark.decoding.seventeen.rules import CHECK, LENGTH, YEAR, NumberRules
 from witnessmark.decoding.seventeen.words import spans
 from witnessmark.decoding.seventeen.year import by_the_seventh
-from witnessmark.reading.records import Cell, CellKind
+from witnessmark.reading import Cell, CellKind
 
 
 @dataclass(frozen=True, slots=True)

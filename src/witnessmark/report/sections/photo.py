@@ -52,11 +52,11 @@ def photographs_section(opinion: Opinion, pictures: tuple[Picture, ...]) -> Sect
         picture = ready[entry.id]
         blocks.append(
             Photograph(
-                entry.id,
-                entry.caption or said("No caption was given."),
-                tuple(text for text in details if text),
-                entry.id if picture.jpeg else "",
-                missing_sentence(picture.missing),
+                id=entry.id,
+                caption=entry.caption or said("No caption was given."),
+                details=tuple(text for text in details if text),
+                file=entry.id if picture.jpeg else "",
+                missing=missing_sentence(picture.missing),
             )
         )
     return Section(said("Photographs and documents"), tuple(blocks))

@@ -240,16 +240,18 @@ def _rows(mark: MarkPlan) -> tuple[tuple[BoxWindow, ...], ...]:
     """The windows row by row, as they stand on a plate; without windows all in one row."""
     rows: dict[int, list[BoxWindow]] = {}
     for window in mark.windows:
-        row = window[0].row if mark.has_windows else 0
+        row = window[0].row.row if mark.row.windows else 0
         rows.setdefault(row, []).extend(_window(field) for field in window)
     return tuple(tuple(row) for row in rows.values())
 
 
 def _window(field: FieldPlan) -> BoxWindow:
-    most = max(field.widths, default=0)
+    most = max(field.row.widths, default=0)
     places = most if most <= MOST_BOXES else 0
-    varies = len(field.widths) != 1 or not places
-    return BoxWindow(field_label(field), places, field.before, width_text(field) if varies else "")
+    varies = len(field.row.widths) != 1 or not places
+    return BoxWindow(
+        field_label(field), places, field.row.before, width_text(field) if varies else ""
+    )
 
 
 def _papers(plan: VisitPlan) -> tuple[Section, ...]:
