@@ -135,7 +135,7 @@ def context_of_car(book: CodeBook, year: int | None, model: str, works: str) -> 
 
 
 def tell_before(name: str, version: int, command: str) -> None:
-    """A line on the error stream of what is of the format before, and what brings it over."""
+    """A line on the error stream of what is of the previous format, and what converts it."""
     print_line(
         f"{name} is in format {version - 1} and was read as format {version}; "
         f"`witnessmark {command}` converts it.",

@@ -75,7 +75,7 @@ def write_upgraded(
 
 
 def tell_upgraded(target: Path, fields: str, told: Iterable[str], kept: Path | None) -> None:
-    """What stands otherwise in a file that was brought over, line by line, then where it is kept
+    """What differs in a file that was converted, line by line, then where it is kept
     as it was."""
     lines = (*told, *(() if kept is None else (f"The original is kept in {kept}.",)))
     print_outline(Outline(f"{target}: {fields} converted", tuple(map(Paragraph, lines))))

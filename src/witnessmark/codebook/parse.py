@@ -26,7 +26,7 @@ class BookOpened:
 
     `sha256` is taken over the sorted names, relative to the folder, and the
     bytes of book.toml and its tables; empty where there is no book.toml on disk. `changes` is what
-    stands otherwise in a book.toml of the format before, which is read as it is.
+    differs in a book.toml of the previous format, which is read as it is.
     """
 
     book: CodeBook | None

@@ -32,7 +32,7 @@ class TomlPlaces:
     """The places of a text that the parser has accepted, which is gone through for them when the
     first is asked for.
 
-    `written`: the paths that stand under another name in a text of the format before.
+    `written`: the paths that stand under another name in a text of the previous format.
 
     >>> TomlPlaces("book.toml", 'id = "x"').value(("id",)).column
     6

@@ -68,7 +68,7 @@ def _brought_over(before: bytes, changes: tuple[FormatChange, ...]) -> bytes:
 
 
 def _told(file: Path, before: bytes, changes: tuple[FormatChange, ...]) -> Iterator[str]:
-    """What stands otherwise in the present format, a line a key."""
+    """What differs in the present format, a line a key."""
     text = _text(before)
     places = TomlPlaces(str(file), text)
     for each in changes:
