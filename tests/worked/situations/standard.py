@@ -11,6 +11,7 @@ STANDARD: Mapping[str, Car] = {
     "mustang": shipped.MUSTANG,
     "sprint": shipped.SPRINT,
     "numbered": shipped.NUMBERED,
+    "beetle": shipped.BEETLE,
     "frame": small.FRAME,
     "coachbuilt": small.COACHBUILT,
     "order": small.ORDER,

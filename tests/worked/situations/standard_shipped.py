@@ -280,3 +280,36 @@ NUMBERED = Car(
     near={"number": "600327", "tail": "00327"},
     exchanged={"number": "600231", "tail": "00231"},
 )
+
+BEETLE = Car(
+    book="volkswagen-1950-1979",
+    claim={
+        "chassis_number": "0345612",
+        "model": "beetle",
+        "model_year": "1967",
+        "engine_letters": "h",
+    },
+    built="1967-02-14",
+    values={"number": "117 345 612", "engine": "H 0512347"},
+    readings=clear(
+        {
+            "pan_number_1965": "{number}",
+            "type_plate_1965": "113|{number}",
+            "engine_lettered": "{engine}",
+            "gearbox_stamp": "AC 02027",
+            "works_certificate_1965": "{number}|{engine}|14.02.1967|20.02.1967",
+            "registration_paper_1965": "{number}|{engine}|03.04.1967",
+        }
+    ),
+    bearer="pan",
+    hidden=("pan_number_1965",),
+    plate="type_plate_1965",
+    cores=(Core("engine", "engine_lettered"), Core("gearbox")),
+    others=(
+        {"number": "117 402 918", "engine": "H 0561203"},
+        {"number": "117 287 440", "engine": "H 0448126"},
+        {"number": "116 534 871", "engine": "H 0471839"},
+    ),
+    near={"number": "117 345 642", "engine": "H 0512342"},
+    exchanged={"number": "117 354 612", "engine": "H 0521347"},
+)
