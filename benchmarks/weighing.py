@@ -8,7 +8,6 @@ the tree of messages over everything, too. The answers are compared.
 
 import time
 from collections.abc import Callable
-from dataclasses import dataclass
 from statistics import median
 
 import numpy as np
@@ -22,12 +21,11 @@ from witnessmark.examination.examine import car_marks
 from witnessmark.weighing.conclusions.contributions import contributions, things
 from witnessmark.weighing.conclusions.steady import TRIED
 from witnessmark.weighing.network.build import Noted, network_of, noted, with_piece
-from witnessmark.weighing.network.factors import Cells, Factor, ItemAxes, noted_factor, squeezed
+from witnessmark.weighing.network.factors import Factor, noted_factor, squeezed, way_axis
 from witnessmark.weighing.network.network import Network, laid, over_ways
 from witnessmark.weighing.network.pruned import Pruned
 from witnessmark.weighing.network.questions import Asking, Question, Sides, questions_of, sides
 from witnessmark.weighing.pieces.axes import NAMES
-from witnessmark.weighing.pieces.items import CodeItem
 from witnessmark.weighing.rates import RateValues, rate_values
 
 Array = NDArray[np.float64]
@@ -39,58 +37,30 @@ DRAWS, BESIDE = 512, 8
 """Draws of the rates, and how many of them the other side sums; its time is multiplied."""
 
 
-@dataclass(frozen=True, slots=True)
-class Plain:
+class Plain(Network):
     """A network whose every question is one contraction of all its factors."""
 
-    of: Network
-
-    @property
-    def draws(self) -> int:
-        """How many draws of the rates there are."""
-        return self.of.draws
-
-    @property
-    def prior(self) -> Array:
-        """That of the car's own variables."""
-        return self.of.prior
-
-    @property
-    def cells(self) -> dict[str, Cells]:
-        """The cells of every piece."""
-        return self.of.cells
-
-    @property
-    def items(self) -> dict[str, CodeItem]:
-        """The claimed items that were read."""
-        return self.of.items
-
-    @property
-    def axes(self) -> ItemAxes:
-        """Which items stand by themselves."""
-        return self.of.axes
-
-    def of_structure(self) -> Array:
-        """P(what was noted, and each state of the structure), shape (draws, states)."""
-        return self._sum([*self.of.shared(), *self.of.summed.values()], "S")
-
-    def of_ways(self, piece: str) -> tuple[Array, Array]:
-        """P(what was noted, each way of a piece) and P(the way), each (draws, ways)."""
-        way = squeezed(self.of.ways[piece].table, self.of.ways[piece].axes)
-        rest = [factor for each, factor in self.of.summed.items() if each != piece]
-        all_of_it = [*self.of.shared(), *rest, way, self.of.noted[piece]]
-        before = [squeezed(self.of.prior, NAMES), way]
-        return self._sum(all_of_it, f"way {piece}"), self._sum(before, f"way {piece}")
-
-    def of_item(self, item: str) -> Array:
-        """P(what was noted, each state of an item), shape (draws, states)."""
-        of = self.of.asking(item)
+    def along(self, axis: str) -> Array:
+        """P(what was noted, and each state along an axis), shape (draws, states)."""
+        item = axis.removeprefix("item ")
+        of = self.asking(item) if item in self.items else self
         pieces = dict(of.summed)
-        if not of.items[item].is_shared:
+        piece = next((each for each in self.cells if way_axis(each) == axis), None)
+        if piece is not None:
+            pieces[piece] = self.noted[piece]
+            return self._sum([*of.shared(), *pieces.values(), self._way(piece)], axis)
+        if item in of.items and not of.items[item].is_shared:
             piece = of.items[item].pieces[0]
             split = noted_factor(of.cells[piece], of.axes, split=item)
             pieces[piece] = over_ways(of.ways[piece], split)
-        return self._sum([*of.shared(), *pieces.values()], f"item {item}")
+        return self._sum([*of.shared(), *pieces.values()], axis)
+
+    def before(self, piece: str) -> Array:
+        """P(each way of a piece), shape (draws, ways)."""
+        return self._sum([squeezed(self.prior, NAMES), self._way(piece)], way_axis(piece))
+
+    def _way(self, piece: str) -> Factor:
+        return squeezed(self.ways[piece].table, self.ways[piece].axes)
 
     def _sum(self, factors: list[Factor], axis: str) -> Array:
         names = dict.fromkeys(each for factor in factors for each in factor.axes)
@@ -101,6 +71,11 @@ class Plain:
         tables = [factor.table for factor in factors]
         table = np.asarray(opt_einsum.contract(equation, *tables, optimize="greedy"))
         return laid(Factor(table, kept), axis, self.draws)
+
+
+def plain(of: Network) -> Plain:
+    """The same car, summed so."""
+    return Plain(of.draws, of.prior, of.cells, of.items, of.bonds, of.axes)
 
 
 def measure(car: Car, scale: Scale) -> list[Figure]:
@@ -114,7 +89,7 @@ def measure(car: Car, scale: Scale) -> list[Figure]:
         (
             "answers",
             lambda: _answers(network_of(known, rates), known, asked),
-            lambda: _answers(Plain(network_of(known, rates)), known, asked),
+            lambda: _answers(plain(network_of(known, rates)), known, asked),
             scale.reports,
         ),
         (
@@ -127,8 +102,8 @@ def measure(car: Car, scale: Scale) -> list[Figure]:
     found = [
         _beside(f"{what} of {car.name}", ours, theirs, runs) for what, ours, theirs, runs in pairs
     ]
-    plain = _answers(Plain(network), known, asked)
-    apart = max(abs(answers[each] - plain[each]) for each in answers)
+    beside = _answers(plain(network), known, asked)
+    apart = max(abs(answers[each] - beside[each]) for each in answers)
     found += _draws(car.name, known, asked)
     return [*found, Figure(f"answers of {car.name}: apart", apart, "", 1, note=GREATEST)]
 
@@ -150,7 +125,7 @@ def _draws(name: str, known: Noted, asked: list[Question]) -> list[Figure]:
     what, times = f"{DRAWS} draws of {name}", DRAWS // BESIDE
     sums: dict[str, Callable[[], object]] = {
         EXACT: lambda: _all_sides(network_of(known, some), known, asked),
-        PLAIN: lambda: _all_sides(Plain(network_of(known, some)), known, asked),
+        PLAIN: lambda: _all_sides(plain(network_of(known, some)), known, asked),
     }
     figures = [_beside(what, ours, theirs, 1, to, times) for to, theirs in sums.items()]
     found, exact = ours(), _all_sides(network_of(known, some), known, asked)
@@ -197,5 +172,5 @@ def _each_out(known: Noted, rates: RateValues, asked: list[Question]) -> None:
             without = with_piece(known, thing.without)
             own = (seen.piece.id, seen.piece.assembly, known.bearer)
             bearing = [q for q in asked if q.about in own and q.about not in known.items]
-            network = Plain(network_of(without, rates))
+            network = plain(network_of(without, rates))
             _answers(network, without, [q for q in bearing if q.about in network.cells])

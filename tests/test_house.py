@@ -11,6 +11,13 @@ ROOT = Path(__file__).resolve().parent.parent
 PACKAGE = ROOT / "src" / "witnessmark"
 MODULES = sorted(PACKAGE.rglob("*.py"))
 
+ROOMS_BY_NAME = (
+    *("codebook", "bookmaking", "reading", "decoding"),
+    *("agreement", "weighing", "examination", "plan"),
+)
+BY_NAME = [each for each in MODULES if each.relative_to(PACKAGE).parts[0] in ROOMS_BY_NAME]
+MOST_BY_PLACE = 5  # values that a reader can tell apart by their order
+
 LONGEST_MODULE_LINES = 400
 LONGEST_BODY_LINES = 40
 
@@ -18,7 +25,7 @@ FORBIDDEN_WORDS = {"data", "info", "util", "utils", "process", "processes"} | {
     word + ending for word in ("manager", "helper", "result") for ending in ("", "s")
 }
 NAMES_TO_PART = {
-    *("Answer", "Contradiction", "Draft"),  # of the command line, beside a record's of a room
+    "Draft",  # of the command line, beside a record's of a room
     *("NotUtf8", "TooDeep", "WrongFormat", "WrongKind", "WrongVersion"),  # of case and book
 }  # each still means two things; none may join them
 PLATE = re.compile(r"data_plates?")  # the one trade word that holds a forbidden one
@@ -69,6 +76,56 @@ def test_no_room_above_decoding_goes_back_to_the_cells():
         for module in MODULES
         if module.relative_to(PACKAGE).parts[0] not in ("reading", "decoding")
         if (names := imported_names(module) & cells)
+    }
+    assert found == {}
+
+
+def test_nothing_is_kept_by_where_it_lies_in_memory():
+    """What follows from a thing is kept in it (reading/kept.py), or by what it says: no `id()`."""
+    asking = [
+        f"{place(module)}:{call.lineno}"
+        for module in MODULES
+        for call in calls(tree(module))
+        if isinstance(call.func, ast.Name) and call.func.id == "id"
+    ]
+    assert asking == []
+
+
+def test_a_record_of_many_fields_is_made_by_their_names():
+    """One of more than five fields takes them by keyword alone."""
+    many = [
+        f"{place(module)}: {record.name}"
+        for module in BY_NAME
+        for record in ast.walk(tree(module))
+        if isinstance(record, ast.ClassDef)
+        and any(is_positional(each) for each in record.decorator_list)
+        and len(list(made_of(record))) > MOST_BY_PLACE
+    ]
+    assert many == []
+
+
+def test_no_call_gives_more_than_five_values_by_their_place():
+    """A call of our own functions and classes; one that takes any number of values is none."""
+    own = [each for module in MODULES for each in functions(tree(module))]
+    fixed = {each.name for each in own} - {each.name for each in own if each.args.vararg}
+    many = [
+        f"{place(module)}:{call.lineno} {name}"
+        for module in BY_NAME
+        for call in calls(tree(module))
+        if len(call.args) > MOST_BY_PLACE
+        and (name := ast.unparse(call.func).rpartition(".")[2]) in fixed
+    ]
+    assert many == []
+
+
+def test_no_room_above_the_examination_weighs_again():
+    """What a page needs stands in the Opinion, or examination works it out when it is asked."""
+    weighs = {"answer", "steadiness"}
+    found = {
+        place(module): sorted(names)
+        for module in MODULES
+        if module.relative_to(PACKAGE).parts[0] not in ("weighing", "examination")
+        if (names := imported_names(module, "witnessmark.weighing") & weighs)
     }
     assert found == {}
 
@@ -134,10 +191,32 @@ def functions(node: ast.AST) -> Iterator[Function]:
     return (each for each in ast.walk(node) if isinstance(each, Function))
 
 
-def imported_names(module: Path) -> set[str]:
-    """The names that a module takes from others of the package."""
+def is_positional(decorator: ast.expr) -> bool:
+    """Does it make a record whose fields may be given by their place?"""
+    text = ast.unparse(decorator)
+    return text.startswith("dataclass") and "kw_only=True" not in text
+
+
+def made_of(record: ast.ClassDef) -> Iterator[str]:
+    """The fields that are given when a record is made."""
+    for line in record.body:
+        if isinstance(line, ast.AnnAssign) and isinstance(line.target, ast.Name):
+            text = ast.unparse(line)
+            if "ClassVar" not in text and "init=False" not in text:
+                yield line.target.id
+
+
+def calls(node: ast.AST) -> Iterator[ast.Call]:
+    """All calls."""
+    return (each for each in ast.walk(node) if isinstance(each, ast.Call))
+
+
+def imported_names(module: Path, room: str = "") -> set[str]:
+    """The names that a module takes from others of the package, or from those of a room."""
     nodes = (node for node in ast.walk(tree(module)) if isinstance(node, ast.ImportFrom))
-    return {name.name for node in nodes for name in node.names}
+    return {
+        name.name for node in nodes if (node.module or "").startswith(room) for name in node.names
+    }
 
 
 def body_lines(function: Function) -> int:

@@ -7,7 +7,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from benchmarks.proving.factory import demo_book
-from witnessmark.agreement import compare
+from witnessmark.agreement import RULES, compare
 from witnessmark.agreement.records import CarMarks, Finding, Outcome
 from witnessmark.casefile import Casefile
 from witnessmark.codebook import CodeBook
@@ -15,7 +15,7 @@ from witnessmark.codebook.marks import MarkKind
 from witnessmark.examination.examine import car_marks
 from witnessmark.weighing import Asked, Standing, answer, capped, steadiness
 from witnessmark.weighing import Weighed as Weighing
-from witnessmark.weighing.rates import rate_rows, rate_values, with_values
+from witnessmark.weighing.rates import each_with, rate_rows, rate_values
 
 Array = NDArray[np.float64]
 
@@ -28,11 +28,6 @@ SHEETS = {
     "owner_booklet": "booklet", "build_sheet": "sheet",
 }  # fmt: skip
 """Plates and papers by the names of this ground."""
-RULES = (
-    "same_item_on_two_marks", "paper_against_plate", "title_against_car", "code_of_its_years",
-    "number_in_its_series", "order_numbers", "combination_of_codes", "dates_in_order",
-    "empty_field_speaks",
-)  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,7 +61,7 @@ def weigh_case(
     car = car_marks(Casefile.model_validate(document), book)
     findings = compare(car)
     moved = moved_rows(rng) if rows == "off by three" else {}
-    values = with_values(rate_values(), moved)
+    values = each_with(rate_values(), [moved])
     found = answer(car, findings, values, with_contributions=False, with_next_looks=False)
     ratios = {question_of(c.question, c.about): capped(c.log10_lr) for c in found.conclusions}
     steady = steadiness(car, draws).answers if draws and not moved else ()
@@ -149,7 +144,7 @@ def _features(car: CarMarks, findings: tuple[Finding, ...]) -> Array:
     papers = sorted(mark.id for mark in book.marks if mark.kind is MarkKind.PAPER)
     found: list[float] = []
     for outcome in (Outcome.AGREE, Outcome.DIFFER, Outcome.UNDECIDED):
-        found += [sum(f.rule == rule and f.outcome is outcome for f in findings) for rule in RULES]
+        found += [sum(f.by is rule and f.outcome is outcome for f in findings) for rule in RULES]
         found += [
             sum(f.topic == each and f.outcome is outcome for f in findings) for each in topics
         ]

@@ -9,10 +9,11 @@ What the rooms below the pages say is in no language yet: an English text that
 remembers how it was said. A page says it in its own: `voiced`.
 """
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager
 from contextvars import ContextVar
 from dataclasses import dataclass, field, fields, is_dataclass, replace
+from enum import Enum
 from functools import lru_cache
 from gettext import c2py
 from typing import cast
@@ -45,17 +46,34 @@ _SPOKEN: ContextVar[Catalogue] = ContextVar("spoken", default=ENGLISH_CATALOGUE)
 
 
 @dataclass(frozen=True, slots=True)
+class _Voice:
+    """How sentences are said: in which language, and how the texts in them are shown, None where
+    all stand as they are."""
+
+    catalogue: Catalogue
+    shown: Callable[[str], str] | None = None
+
+    def says(self, value: object) -> object:
+        if isinstance(value, Sentence):
+            return value.how.spoken(self)
+        if self.shown is None or not isinstance(value, str) or isinstance(value, Enum):
+            return value
+        return self.shown(value)
+
+    def fills(self, values: dict[str, object]) -> dict[str, object]:
+        return {name: self.says(value) for name, value in values.items()}
+
+
+@dataclass(frozen=True, slots=True)
 class _Said:
     """How a sentence was said: its English with `{names}`, and what fills them in."""
 
     message: str
     values: dict[str, object]
 
-    def spoken(self, catalogue: Catalogue) -> str:
-        sentence = catalogue.sentences.get(self.message) or self.message
-        return (
-            sentence.format(**_spoken_values(self.values, catalogue)) if self.values else sentence
-        )
+    def spoken(self, voice: _Voice) -> str:
+        sentence = voice.catalogue.sentences.get(self.message) or self.message
+        return sentence.format(**voice.fills(self.values)) if self.values else sentence
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,13 +85,13 @@ class _Counted:
     number: int
     values: dict[str, object]
 
-    def spoken(self, catalogue: Catalogue) -> str:
-        forms = catalogue.counted.get(self.one)
+    def spoken(self, voice: _Voice) -> str:
+        forms = voice.catalogue.counted.get(self.one)
         if forms is None:
             form = self.one if self.number == 1 else self.many
         else:
-            form = forms[min(_form(catalogue.plural, self.number), len(forms) - 1)]
-        return form.format(**{"number": self.number, **_spoken_values(self.values, catalogue)})
+            form = forms[min(_form(voice.catalogue.plural, self.number), len(forms) - 1)]
+        return form.format(**{"number": self.number, **voice.fills(self.values)})
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,8 +101,8 @@ class _InARow:
     texts: tuple[str, ...]
     between: str
 
-    def spoken(self, catalogue: Catalogue) -> str:
-        return self.between.join(_spoken(each, catalogue) for each in self.texts)
+    def spoken(self, voice: _Voice) -> str:
+        return self.between.join(str(voice.says(each)) for each in self.texts)
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,8 +111,8 @@ class _Whole:
 
     clause: str
 
-    def spoken(self, catalogue: Catalogue) -> str:
-        return _with_capital_and_stop(_spoken(self.clause, catalogue))
+    def spoken(self, voice: _Voice) -> str:
+        return _with_capital_and_stop(str(voice.says(self.clause)))
 
 
 type _How = _Said | _Counted | _InARow | _Whole
@@ -112,7 +130,7 @@ class Sentence(str):
 
     def __new__(cls, how: _How) -> "Sentence":
         """The text, said in English."""
-        made = super().__new__(cls, how.spoken(ENGLISH_CATALOGUE))
+        made = super().__new__(cls, how.spoken(_Voice(ENGLISH_CATALOGUE)))
         made.how = how
         return made
 
@@ -125,21 +143,10 @@ class Sentence(str):
         return self
 
 
-def _spoken(value: object, catalogue: Catalogue) -> str:
-    return value.how.spoken(catalogue) if isinstance(value, Sentence) else str(value)
-
-
-def _spoken_values(values: dict[str, object], catalogue: Catalogue) -> dict[str, object]:
-    return {
-        name: value.how.spoken(catalogue) if isinstance(value, Sentence) else value
-        for name, value in values.items()
-    }
-
-
 def _told(how: _How) -> str:
     """In the language of the page; outside of pages in English, as what can be said again."""
     catalogue = _SPOKEN.get()
-    return Sentence(how) if catalogue is ENGLISH_CATALOGUE else how.spoken(catalogue)
+    return Sentence(how) if catalogue is ENGLISH_CATALOGUE else how.spoken(_Voice(catalogue))
 
 
 def said(message: str, /, **values: object) -> str:
@@ -161,9 +168,21 @@ def in_a_row(texts: Iterable[str], between: str = " ") -> str:
     'left, right'
     """
     row = tuple(texts)
-    if not any(isinstance(each, Sentence) for each in row):
+    if all(type(each) is str for each in row):
         return between.join(row)
     return _told(_InARow(row, between))
+
+
+def either(words: Iterable[str]) -> str:
+    """One or another; nothing of nothing.
+
+    >>> either(("L2", "L4", "L6"))
+    'L2 or L4 or L6'
+    """
+    text = ""
+    for each in words:
+        text = said("{words} or {last}", words=text, last=each) if text else each
+    return text
 
 
 def whole_sentence(clause: str) -> str:
@@ -181,28 +200,32 @@ def _with_capital_and_stop(text: str) -> str:
     return text[:1].upper() + text[1:] + ending
 
 
-def voiced[T](value: T) -> T:
-    """The records with everything that was said in them in the language of the page."""
-    catalogue = _SPOKEN.get()
-    return value if catalogue is ENGLISH_CATALOGUE else cast(T, _voiced(value, catalogue))
+def voiced[T](value: T, shown: Callable[[str], str] | None = None) -> T:
+    """The records with everything that was said in them in the language of the page.
+
+    `shown` gives how a text that was not said stands there, in a record or in a sentence.
+    """
+    voice = _Voice(_SPOKEN.get(), shown)
+    if voice.catalogue is ENGLISH_CATALOGUE and shown is None:
+        return value
+    return cast(T, _voiced(value, voice))
 
 
-def _voiced(value: object, catalogue: Catalogue) -> object:
-    if isinstance(value, Sentence):
-        return value.how.spoken(catalogue)
+def _voiced(value: object, voice: _Voice) -> object:
+    if isinstance(value, str):
+        return voice.says(value)
     if is_dataclass(value) and not isinstance(value, type):
         own = {each.name: getattr(value, each.name) for each in fields(value) if each.init}
-        new = {name: _voiced(each, catalogue) for name, each in own.items()}
+        new = {name: _voiced(each, voice) for name, each in own.items()}
         changed = {name: each for name, each in new.items() if each is not own[name]}
         return replace(value, **changed) if changed else value
     if isinstance(value, tuple | list):
-        row = [_voiced(each, catalogue) for each in value]
+        row = [_voiced(each, voice) for each in value]
         if all(a is b for a, b in zip(row, value, strict=True)):
             return value
         return row if isinstance(value, list) else type(value)(row)
     if isinstance(value, dict):
-        kept = {_voiced(k, catalogue): _voiced(v, catalogue) for k, v in value.items()}
-        return kept
+        return {_voiced(k, voice): _voiced(v, voice) for k, v in value.items()}
     return value
 
 

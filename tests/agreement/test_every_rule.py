@@ -64,7 +64,7 @@ def readings(draw):
 def test_every_file_in_rules_is_a_rule_that_is_run():
     folder = Path(witnessmark.agreement.rules.__file__).parent
     files = {file.stem for file in folder.glob("*.py")} - {"__init__"}
-    assert {rule.__module__.rpartition(".")[2] for rule in RULES} == files
+    assert {rule.id for rule in RULES} == files
     assert len(RULES) == len(files)
 
 
@@ -75,7 +75,7 @@ def test_a_car_of_which_nothing_was_read_or_claimed_has_no_findings(car):
 @tried_on(40, few=8)
 @given(texts=readings())
 def test_every_finding_is_well_formed(car, texts):
-    known = {rule.__module__.rpartition(".")[2] for rule in RULES}
+    known = {rule.id for rule in RULES}
     for found in compare(car(CLAIM, built="1955-06", title="700137", **texts)):
         assert found.rule in known
         assert found.agreement_share is None or 0 <= found.agreement_share <= 1

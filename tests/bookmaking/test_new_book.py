@@ -115,7 +115,14 @@ def test_every_row_of_the_example_is_invented_and_says_so():
 
 def test_a_new_book_bears_its_name_its_maker_and_its_years():
     book = opened(
-        NewBook("ashgrove-1948-1950", "Ashgrove", "Ashgrove Cars", 1948, 1950, "2026-11-25")
+        NewBook(
+            id="ashgrove-1948-1950",
+            maker="Ashgrove",
+            title="Ashgrove Cars",
+            first_year=1948,
+            last_year=1950,
+            version="2026-11-25",
+        )
     )
     assert (book.id, book.maker) == ("ashgrove-1948-1950", "Ashgrove")
     assert book.title == "Ashgrove Cars"
@@ -140,7 +147,16 @@ def test_every_new_book_is_without_a_fault(name, maker, title, years):
     """Whatever its maker is called, quotes and all, and whichever years it covers."""
     assert may_be_id(name)
     assert may_be_years(*years)
-    book = opened(NewBook(name, maker, title, *years, "2026-11-25"))
+    book = opened(
+        NewBook(
+            id=name,
+            maker=maker,
+            title=title,
+            first_year=years[0],
+            last_year=years[1],
+            version="2026-11-25",
+        )
+    )
     assert (book.id, book.maker, book.title) == (name, maker, title)
     assert [book.first_year, book.last_year] == years
 

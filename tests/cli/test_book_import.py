@@ -214,8 +214,8 @@ def test_of_two_lists_taken_in_at_once_none_is_lost(type_in, tmp_path, book, mon
     assert (ended[0].code, late.code, late.out) == (0, 2, "")
     assert late.err.startswith("ashgrove/tables/codes.csv was changed (written by ")
     assert late.err.endswith(
-        ") while the list was read; nothing was written\n"
-        "expected the same command again: it reads the book as it is now\n"
+        ") since it was read; nothing was written\n"
+        "expected the same command again: it reads what is there now\n"
     )
     assert type_in("book", "import", "ashgrove", "one.xlsx").code == 0
     assert {"03", "07", "09"} <= {row.code for row in open_book(book).book.table("paints")}

@@ -173,3 +173,27 @@ def test_what_is_interrupted_leaves_nothing_behind(type_in, tmp_path, monkeypatc
     ended = type_in(*NEW)
     assert ended.code == (130 if isinstance(fault, KeyboardInterrupt) else 2)
     assert os.listdir(tmp_path) == []
+
+
+@pytest.mark.parametrize("is_there", [False, True])
+def test_of_two_who_begin_one_book_at_once_the_second_is_told(
+    type_in, tmp_path, monkeypatch, is_there
+):
+    """The other was first while ours was being written: theirs stays whole, nothing is mixed."""
+    folder = tmp_path / "ashgrove-1948-1950"
+    if is_there:
+        folder.mkdir()
+    plain = Path.write_bytes
+
+    def other_first(path, content):
+        folder.mkdir(exist_ok=True)
+        plain(folder / "book.toml", b"theirs")
+        return plain(path, content)
+
+    monkeypatch.setattr(Path, "write_bytes", other_first)
+    ended = type_in(*NEW)
+    assert (ended.code, ended.out) == (2, "")
+    assert "was filled meanwhile (written by " in ended.err
+    assert [path.name for path in folder.iterdir()] == ["book.toml"]
+    assert (folder / "book.toml").read_bytes() == b"theirs"
+    assert os.listdir(tmp_path) == ["ashgrove-1948-1950"]

@@ -7,13 +7,13 @@ from itertools import groupby
 
 import pytest
 
-from witnessmark.cli.decode_answer import answer_to, outline
-from witnessmark.cli.decode_meanings import Shown
-from witnessmark.cli.decode_page import lay_out
-from witnessmark.cli.terminal import Sheet, percent
+from witnessmark.answers.decoded import answer_to, render_decoded
+from witnessmark.answers.decoded_page import decoded_page
+from witnessmark.answers.meanings import Shown, percent
 from witnessmark.codebook import CarContext, open_book, shipped_books
 from witnessmark.decoding.hypotheses import cars_given
 from witnessmark.decoding.slips import example_of
+from witnessmark.outline.text import text_lines
 
 CHEVROLET, FORD = "chevrolet-1964-1972", "ford-1964-1973"
 PARTS, SEVENTEEN, TARVANE = "dated-parts", "seventeen-characters", "tarvane-1952-1961"
@@ -79,9 +79,9 @@ def opened(name):
 def told(book, mark, text, year, shown):
     """The page of a reading, its lines, and the JSON."""
     answer = answer_to(book, mark, text, CarContext(model_year=year))
-    sheet = Sheet(width=80)
-    lay_out(sheet, answer, shown)
-    return "\n".join(sheet.lines).replace("\x02", ""), json.loads(json.dumps(outline(answer)))
+    lines = text_lines(decoded_page(answer, shown), 80)
+    page = "\n".join(line.text for line in lines)
+    return page, json.loads(json.dumps(render_decoded(answer)))
 
 
 def words(text):

@@ -2,15 +2,23 @@
 
 from dataclasses import replace
 
-from witnessmark.cli.decode_answer import answer_to
-from witnessmark.cli.decode_meanings import Shown, merged
-from witnessmark.cli.decode_page import lay_out
-from witnessmark.cli.terminal import Sheet
+from witnessmark.answers.decoded import answer_to
+from witnessmark.answers.decoded_page import decoded_page
+from witnessmark.answers.meanings import Shown, merged
 from witnessmark.codebook import Basis, CarContext, open_book, shipped_books
 from witnessmark.decoding import Alternative, FieldMeaning
 from witnessmark.decoding.mark_meant import chosen_mark
+from witnessmark.outline.text import text_lines
 
-TRIM = FieldMeaning("trim", "L2", "trim", "tan-leather", "tan leather", Basis.INVENTED, "a list")
+TRIM = FieldMeaning(
+    field="trim",
+    code="L2",
+    says="trim",
+    value="tan-leather",
+    meaning="tan leather",
+    basis=Basis.INVENTED,
+    source="a list",
+)
 
 
 def test_alternatives_that_mean_the_same_by_other_codes_are_one():
@@ -88,6 +96,6 @@ def test_a_code_that_is_not_what_was_clearly_read_says_what_was_typed():
     figure = replace(first.fields[0], code="9")
     other = replace(first, fields=(figure, *first.fields[1:]))
     decoding = replace(answer.decoding, alternatives=(other,))
-    sheet = Sheet(width=80)
-    lay_out(sheet, replace(answer, decoding=decoding), Shown())
-    assert "  9       type figure: Solent Sprint, two litres [1]; 4 was typed" in sheet.lines
+    lines = text_lines(decoded_page(replace(answer, decoding=decoding), Shown()), 80)
+    told = "  9       type figure: Solent Sprint, two litres [1]; 4 was typed"
+    assert told in [line.text for line in lines]

@@ -2,7 +2,7 @@
 
 import json
 
-from witnessmark.cli.demo import CARS
+from witnessmark.cli.document.demo import CARS
 
 
 def test_each_car_gets_a_report_and_an_opinion(type_in, demo_folder, tmp_path):

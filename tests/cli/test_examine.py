@@ -1,41 +1,51 @@
 """`witnessmark examine`."""
 
 import json
-from types import SimpleNamespace
 
 import pytest
 
-from witnessmark.casefile import Casefile, Circumstances, Vouched
-from witnessmark.cli.examine import lay_out_vouched
-from witnessmark.cli.terminal import Sheet
 
-
-def test_the_answers_stand_before_the_reasons(type_in, demo_folder):
-    """What the numbers say, then why, then what is not covered."""
+def test_the_page_is_the_client_s_page_of_the_report(type_in, demo_folder):
+    """What was concluded, what was not seen, what to do: in the report's own words."""
     ended = type_in("examine", "demo/clean")
     assert (ended.code, ended.err) == (0, "")
     order = [
         ended.out.index(text)
-        for text in ("What the numbers say", "\nWhy\n", "What this does not cover")
+        for text in ("\nWhat was concluded, and", "\nWhat was not seen\n", "\nThe next step\n")
     ]
     assert order == sorted(order)
     assert "Identity" in ended.out
     assert "band" in type_in("examine", "demo/altered").out
 
 
+def test_all_is_the_whole_report_and_why_one_conclusion_of_it(type_in, demo_folder):
+    """Nothing that the report says is kept from the screen."""
+    everything = type_in("examine", "demo/clean", "--all").out
+    for title in ("Findings", "Each conclusion in full", "Limitations"):
+        assert f". {title}\n" in everything
+    why = type_in("examine", "demo/clean", "--why", "engine").out
+    assert "What it does" in why
+    assert "Findings" not in why
+    told = [line.strip() for line in why.splitlines() if line.startswith("Assembly: ")]
+    assert [line for line in told if line in everything] == told != []
+    unknown = type_in("examine", "demo/clean", "--why", "engin")
+    assert (unknown.code, unknown.out) == (2, "")
+    assert "nearest: engine" in unknown.err
+
+
 def test_what_does_not_fit_stands_before_every_number(type_in, demo_folder):
     """The altered car; the clean one has nothing of the kind."""
     out = type_in("examine", "demo/altered").out
     assert out.index("Impossible if both are right") < out.index("LR 1/")
-    assert "Nothing that was noted contradicts" in type_in("examine", "demo/clean").out
+    assert "What does not fit" not in type_in("examine", "demo/clean").out
 
 
 def test_what_is_open_or_not_examined_says_so_and_what_is_left_to_look_at(type_in, demo_folder):
     """The car whose card is lost."""
     out = type_in("examine", "demo/no-papers").out
-    assert "not examined" in out
-    assert "cannot be established" in out
-    assert "ledger" in out.split("What is left to look at")[1]
+    assert "Not examined" in out
+    assert "cannot be established" in " ".join(out.lower().split())
+    assert "ledger" in out.split("What was not seen")[1]
 
 
 def test_a_case_is_named_by_its_folder_or_by_its_document(type_in, demo_folder):
@@ -92,18 +102,3 @@ def test_a_book_that_is_not_here_is_named_where_the_case_names_it(type_in, demo_
     assert ended.err.startswith("demo/clean/case.json:")
     assert "'tarvane-1952' is not a code book" in ended.err
     assert "nearest: tarvane-1952-1961" in ended.err
-
-
-def test_rows_that_somebody_vouches_for_are_named_with_the_reason(capsys):
-    """Where nobody vouches for any, nothing is said."""
-    row = Vouched(row="axles:BU", by="I. Larkin", reason="Seen on nine axles.")
-    for vouched in ((), (row,)):
-        known = Circumstances(vouched=vouched)
-        case = Casefile(id="a", book="b", circumstances=known)
-        sheet = Sheet()
-        lay_out_vouched(sheet, SimpleNamespace(casefile=case))
-        sheet.show()
-        shown = " ".join(capsys.readouterr().out.split())
-        told = "axles:BU of the code book is from memory and vouched for by I. Larkin: Seen on nine"
-        assert (told in shown) == bool(vouched)
-        assert ("What an examiner vouches for" in shown) == bool(vouched)

@@ -6,7 +6,7 @@ import json
 
 import pytest
 
-from witnessmark.cli import examine_table
+from witnessmark.cli.answer import examine_table
 
 pytestmark = pytest.mark.usefixtures("demo_folder")
 

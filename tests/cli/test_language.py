@@ -50,9 +50,10 @@ def words(path: Path) -> str:
 
 
 def documents() -> list[str]:
-    """The commands that take a language."""
+    """The commands that write a file in a language."""
     found = get_command(app).commands.items()
-    return [name for name, each in found if any("--language" in p.opts for p in each.params)]
+    options = {name: {o for p in each.params for o in p.opts} for name, each in found}
+    return [name for name, each in options.items() if {"--language", "--out"} <= each]
 
 
 def test_a_report_is_examined_and_written_in_the_language_of_a_file(

@@ -143,7 +143,7 @@ def test_typed_control_characters_never_reach_the_terminal(type_in):
     ended = type_in("examine", "\x1b[2J\x1b]0;x\x07")
     assert ended.code == 2
     assert "\x1b" not in ended.err
-    assert "\\x1b[2J" in ended.err
+    assert "‹U+001B›[2J" in ended.err
 
 
 def test_a_fault_of_our_own_is_one_calm_sentence(type_in, monkeypatch):
@@ -240,7 +240,8 @@ def test_a_full_disk_is_one_calm_sentence():
         )
     assert ended.returncode == 2
     assert ended.stderr.count(b"\n") == 2
-    assert b"There is no room to write (No space left on device)" in ended.stderr
+    assert b"The answer could not be printed (No space left on device)" in ended.stderr
+    assert b"TMPDIR" not in ended.stderr
 
 
 def test_problems_reach_the_shell_as_exit_code_2():
@@ -261,3 +262,20 @@ def test_a_full_disk_is_told_in_a_sentence(type_in, monkeypatch):
     assert (ended.code, ended.out) == (2, "")
     assert ended.err.startswith("There is no room to write (No space left on device); ")
     assert ended.err.endswith("\nexpected room there, or another folder named in TMPDIR\n")
+
+
+def test_no_folder_for_temporary_files_is_told_in_a_sentence(type_in, monkeypatch):
+    """Each that could take them is missing or full."""
+
+    def none(*_: object, **__: object) -> str:
+        raise FileNotFoundError(2, "No usable temporary directory found in ['/tmp']")
+
+    monkeypatch.setattr("tempfile.gettempdir", none)
+    monkeypatch.setattr("witnessmark.codebook.open_book", none)
+    ended = type_in("book", "show", "tarvane-1952-1961")
+    assert (ended.code, ended.out) == (2, "")
+    assert ended.err == (
+        "No folder takes temporary files: each is missing, full or closed to this user. "
+        "Nothing was written half.\n"
+        "expected room there, or another folder named in TMPDIR\n"
+    )

@@ -51,7 +51,7 @@ def answered(out, expected):
 @pytest.fixture
 def walked(type_in, tmp_path, monkeypatch):
     """The page walked from its first command to its last: each command with both answers."""
-    monkeypatch.setattr("witnessmark.cli.book_new.date", Day)
+    monkeypatch.setattr("witnessmark.cli.book.begin.date", Day)
     answers = []
     for part in PART.finditer(PAGE.read_text("utf-8")):
         if part["file"]:

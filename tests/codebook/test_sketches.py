@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from tests.examples import tried_on
 from witnessmark.bookmaking.new_book import EXAMPLE
-from witnessmark.codebook import SKETCHES, Sketch, open_book, shipped_books
+from witnessmark.codebook import open_book, shipped_books, sketches
 from witnessmark.problem import render_all
 
 DOCS = Path(__file__).resolve().parents[2] / "docs"
@@ -27,8 +27,8 @@ def test_each_outcome_has_its_sketch(tiny):
     book = drawn(tiny, "none=no dab; white = three-cornered dab").book()
     outcomes = book.features[0].outcomes
     assert [(each.id, each.look, each.sketch) for each in outcomes] == [
-        ("white", "factory", Sketch.CORNERED_DAB),
-        ("none", "doubtful", Sketch.NO_DAB),
+        ("white", "factory", sketches()["three-cornered dab"]),
+        ("none", "doubtful", sketches()["no dab"]),
     ]
 
 
@@ -117,7 +117,7 @@ def test_the_list_of_the_page_is_the_vocabulary():
     """docs/codebook.md lists each name once, in the order of the vocabulary."""
     page = (DOCS / "codebook.md").read_text("utf-8").split("**Sketches.**", 1)[1]
     table = page.split("\n\n| drawn |", 1)[1].split("\n\n", 1)[0]
-    assert tuple(re.findall(r"`([^`]+)`", table)) == SKETCHES
+    assert tuple(re.findall(r"`([^`]+)`", table)) == tuple(sketches())
 
 
 @pytest.mark.parametrize("folder", [EXAMPLE, *shipped_books()], ids=lambda folder: folder.name)
@@ -141,7 +141,7 @@ def test_every_sketch_is_used_by_a_shipped_book():
         for feature in book.features
         for each in feature.outcomes
     }
-    assert used - {None} == {Sketch(name) for name in SKETCHES}
+    assert used - {None} == set(sketches().values())
 
 
 def test_more_outcomes_than_a_sheet_has_room_for_are_a_problem(tiny):

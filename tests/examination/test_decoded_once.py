@@ -9,7 +9,7 @@ import pytest
 from tests.published.books import opened
 from tests.worked.opened import book_and_version, case_of
 from witnessmark.casefile import Casefile, MarkReading, Title
-from witnessmark.cli.compare import car_of
+from witnessmark.cli.answer.compare import car_of
 from witnessmark.codebook import CarContext
 from witnessmark.examination import BookVersion, car_marks, examine, marks_of
 from witnessmark.report import build_outline

@@ -4,9 +4,9 @@ from dataclasses import dataclass
 from itertools import combinations
 from xml.etree import ElementTree
 
+from tests.never_said import never_said
 from witnessmark.figures import Figure
 from witnessmark.figures.drawing import MONO_WIDTH, SANS_WIDTH, width_of
-from witnessmark.wording import never_said
 
 SVG = "{http://www.w3.org/2000/svg}"
 

@@ -11,9 +11,7 @@ from hypothesis import strategies as st
 from tests.weighed import with_conclusions, with_lr, with_more
 from witnessmark.figures import (
     assumption_curve,
-    weight_strip,
     weight_strips,
-    weight_strips_sheets,
 )
 from witnessmark.figures.drawing import PAGE_HEIGHT, shortened, wrapped
 from witnessmark.figures.weight_axis import WeightAxis
@@ -34,11 +32,21 @@ def texts(figure):
     return [each.text for each in drawn(figure).iter(f"{SVG}text")]
 
 
+def strips(opinion):
+    """The one drawing of all strips."""
+    (figure,) = weight_strips(opinion)
+    return figure
+
+
+def strip(opinion, conclusion):
+    """The strip of one conclusion."""
+    return strips(replace(with_conclusions(opinion, conclusion), names=()))
+
+
 def all_figures(opinion):
     names = Names(opinion.names)
-    yield weight_strips(opinion)
+    yield strips(opinion)
     for conclusion in opinion.weighed:
-        yield weight_strip(conclusion, names)
         curve = assumption_curve(conclusion, names)
         if conclusion.steady is not None:
             assert curve is not None
@@ -56,19 +64,6 @@ def test_every_figure_has_a_title_and_says_what_it_shows(opinion):
         named = (root.get("aria-labelledby") or "").split()
         assert named == [title.get("id"), desc.get("id")]
         assert root.get("role") == "img"
-
-
-def test_the_figures_of_one_page_share_no_id(opinion):
-    ids = [
-        each.get("id")
-        for figure in (
-            weight_strips(opinion),
-            weight_strip(opinion.weighed[0], Names(opinion.names)),
-        )
-        for each in drawn(figure).iter()
-        if each.get("id")
-    ]
-    assert len(ids) == len(set(ids)) == 4
 
 
 def test_nothing_is_drawn_outside_the_figure(opinion):
@@ -92,8 +87,8 @@ def test_a_hostile_value_is_shown_as_text_and_is_nothing_else(opinion):
         kinds = {each.tag.removeprefix(SVG) for each in drawn(figure).iter()}
         assert kinds <= {"svg", "g", "title", "desc", "text", "rect", "line", "path", "circle"}
         assert "<script" not in figure.svg
-    assert "&lt;script&gt;" in weight_strips(hostile).svg
-    assert "‹U+202E›" in weight_strips(hostile).svg
+    assert "&lt;script&gt;" in strips(hostile).svg
+    assert "‹U+202E›" in strips(hostile).svg
 
 
 @given(st.text(min_size=1, max_size=200), st.floats(5, 300))
@@ -108,30 +103,29 @@ def test_what_is_shortened_says_that_there_was_more():
 
 
 def test_a_strip_shows_ratio_words_and_band(opinion):
-    said = texts(weight_strips(opinion))
+    said = texts(strips(opinion))
     assert "Identity: the frame" in said
     assert "LR 21: weak support for the first" in said
     assert "LR 1/150: weak support for the second" in said
     assert "LR 1.2: supports neither" in said
     assert not [text for text in said if text.startswith("Configuration: paint")]
-    assert "band 4 to 140" in weight_strips(opinion).caption
+    assert "band 4 to 140" in strips(opinion).caption
 
 
 def test_many_conclusions_are_drawn_on_several_pages(opinion):
     one = opinion.weighed[0]
     parts = (with_more(one, question=Asked.CORE, about=f"part_{n}") for n in range(25))
     long = with_conclusions(opinion, *parts)
-    sheets = weight_strips_sheets(long)
+    sheets = weight_strips(long)
     said = [text for sheet in sheets for text in texts(sheet)]
     assert [said.count(f"Assembly: part {n}") for n in range(25)] == [1] * 25
     for sheet in sheets:
         assert float((drawn(sheet).get("viewBox") or "").split()[3]) <= PAGE_HEIGHT
-    assert weight_strips_sheets(opinion) == (weight_strips(opinion),)
 
 
 def test_the_point_lies_at_its_ratio_and_within_its_band(opinion):
     conclusion = opinion.weighed[0]
-    row = next(drawn(weight_strip(conclusion, Names())).iter(f"{SVG}g"))
+    row = next(drawn(strip(opinion, conclusion)).iter(f"{SVG}g"))
     point = row.find(f"{SVG}circle")
     bar = next(each for each in row.iter(f"{SVG}rect") if each.get("stroke") == "#1c2430")
     assert point is not None
@@ -145,7 +139,7 @@ def test_the_point_lies_at_its_ratio_and_within_its_band(opinion):
 def test_the_three_answers_have_three_shapes(opinion, log10_lr, shape):
     """Disc filled, wedge, ring: told apart in black and white."""
     conclusion = with_lr(opinion.weighed[0], log10_lr)
-    row = next(drawn(weight_strip(conclusion, Names())).iter(f"{SVG}g"))
+    row = next(drawn(strip(opinion, conclusion)).iter(f"{SVG}g"))
     point = row.find(f"{SVG}{shape}")
     assert point is not None
     assert (point.get("fill") == "#ffffff") == (log10_lr == 0.1)
@@ -154,7 +148,7 @@ def test_the_three_answers_have_three_shapes(opinion, log10_lr, shape):
 def test_a_capped_ratio_says_so(opinion):
     one = opinion.weighed[0]
     for log10_lr, is_capped in ((5.2, True), (3.9, False)):
-        caption = weight_strip(with_lr(one, log10_lr), Names()).caption
+        caption = strip(opinion, with_lr(one, log10_lr)).caption
         assert ("(no ratio goes further), band" in caption) == is_capped
 
 
@@ -165,8 +159,8 @@ def test_a_band_that_was_stopped_by_the_cap_has_an_arrow(opinion, low, high, arr
     """One that is not has a plain end; the legend shows one arrow more."""
     conclusion = with_lr(opinion.weighed[0], 1.0, (low, high))
     plain = with_lr(conclusion, 1.0, (-1.0, 2.0))
-    drawn_more = weight_strip(conclusion, Names()).svg.count("<path")
-    assert drawn_more == weight_strip(plain, Names()).svg.count("<path") + arrows
+    drawn_more = strip(opinion, conclusion).svg.count("<path")
+    assert drawn_more == strip(opinion, plain).svg.count("<path") + arrows
 
 
 def test_the_curve_marks_the_value_that_was_used(opinion):
@@ -187,6 +181,6 @@ def test_a_conclusion_without_a_leading_rate_has_no_curve(opinion):
 
 def test_no_colour_is_needed_to_read_a_figure(opinion):
     """Every tinted shape stands beside a word: printed in grey, the words are the same."""
-    figure = weight_strips(opinion)
+    figure = strips(opinion)
     grey = replace(figure, svg=re.sub(r"#(1f5c66|8a3d14)", "#444444", figure.svg))
     assert texts(grey) == texts(figure)

@@ -21,7 +21,7 @@ from tests.worked.opened import (
 from witnessmark.agreement import Outcome
 from witnessmark.codebook import Basis
 from witnessmark.dates import DateSpan
-from witnessmark.figures import time_line, time_lines
+from witnessmark.figures import time_lines
 from witnessmark.figures.drawing import INK, width_of
 from witnessmark.figures.time_axis import CUT_WIDTH, TICK_SIZE, TimeAxis
 from witnessmark.figures.time_rows import time_rows, window_of
@@ -40,8 +40,7 @@ def spans(draw):
 
 
 def drawn(opinion, book=BOOK):
-    figure = time_line(opinion, book)
-    assert figure is not None
+    (figure,) = time_lines(opinion, book, float("inf"))
     return figure
 
 
@@ -187,7 +186,7 @@ def test_a_later_claim_moves_every_window_later():
 def test_a_book_without_dates_gives_no_figure(opinion):
     bare = built(replace(opinion, context=replace(opinion.context, model_year=None)), None)
     book = replace(BOOK, marks=(), series=(), runs=())
-    assert time_line(bare, book) is None
+    assert time_lines(bare, book) == ()
 
 
 def test_a_high_line_is_cut_between_rows_on_one_axis():

@@ -10,7 +10,7 @@ from tests.examples import tried_on
 from tests.worked.opened import CARS, book_and_version, case_of, opinion_of
 from witnessmark.casefile import Casefile, Claim, PaperState, SiteState
 from witnessmark.codebook import Basis
-from witnessmark.plan import Claimed, SitePlan, is_for_a_seller, place_alone, visit_plan
+from witnessmark.plan import Claimed, SitePlan, visit_plan
 from witnessmark.plan.walk import minutes_of, reaches_of, round_the_car
 
 BOOK = book_and_version()[0]
@@ -138,9 +138,26 @@ def test_every_number_is_masked_by_a_dot_a_place():
 def site(**changes) -> SitePlan:
     """A place of no particular car."""
     base = SitePlan(
-        0, "a", "a", "", "", "", "", 0, "", 5, "", None, None, None,
-        SiteState.NOT_LOOKED_FOR, (), (), (),
-    )  # fmt: skip
+        number=0,
+        id="a",
+        name="a",
+        where="",
+        for_a_seller="",
+        look_at="",
+        posture="",
+        access_group="",
+        access_minutes=0,
+        dismantling="",
+        minutes=5,
+        caution="",
+        along=None,
+        across=None,
+        up=None,
+        state=SiteState.NOT_LOOKED_FOR,
+        marks=(),
+        features=(),
+        variations=(),
+    )
     return replace(base, **changes)
 
 
@@ -215,37 +232,6 @@ def test_without_a_look_that_is_left_nothing_is_starred():
 def test_a_seller_is_asked_for_nothing_under_the_car_or_behind_a_seat(car):
     """Neither lift nor cabin, nor what must be taken off."""
     plan = visit_plan(case_of(car), BOOK, (), None)
-    asked = {each.id for each in plan.sites if is_for_a_seller(each)}
+    asked = {each.id for each in plan.sites if each.for_a_seller}
     assert asked <= {"scuttle", "inner_wing", "bulkhead"}
     assert asked
-
-
-@pytest.mark.parametrize(
-    ("changes", "is_asked"),
-    [
-        ({"posture": "standing"}, True),
-        ({"posture": "lying"}, False),
-        ({"posture": "standing", "access_minutes": 20}, False),
-        ({"posture": "standing", "dismantling": "dash pad off"}, False),
-        ({"caution": "Never under a car on a jack alone"}, False),
-        ({"posture": "kneeling", "caution": "Sharp edges; wheels chocked"}, False),
-        ({}, True),
-    ],
-)
-def test_what_a_seller_is_asked_for(changes, is_asked):
-    """By posture, access, dismantling and caution."""
-    assert is_for_a_seller(site(**changes)) is is_asked
-
-
-@pytest.mark.parametrize(
-    ("where", "left"),
-    [
-        ("on the flange, left, upside down seen from the front", "on the flange, left"),
-        ("upright on the firewall, under the hood", "upright on the firewall, under the hood"),
-        ("behind the reservoir, number above, week code below", "behind the reservoir"),
-        ("", ""),
-    ],
-)  # fmt: skip
-def test_a_place_is_told_without_what_stands_there(where, left):
-    """The first words say where it is and stay."""
-    assert place_alone(where) == left

@@ -23,7 +23,13 @@ def ratio_of_match(chances: list[float]) -> float:
 
 def weighed(ratio: float, prior_odds: float | None = None) -> Weighed:
     """An answer with this ratio, and the prior odds that somebody stated for it."""
-    conclusion = Conclusion(Asked.IDENTITY, "shell", Pair("it is", "it is not"), log10(ratio), True)
+    conclusion = Conclusion(
+        question=Asked.IDENTITY,
+        about="shell",
+        pair=Pair("it is", "it is not"),
+        log10_lr=log10(ratio),
+        is_examined=True,
+    )
     return Weighed(conclusion, prior_odds=prior_odds)
 
 

@@ -187,7 +187,13 @@ def table(name: str) -> tuple[CodeRow, ...]:
 def asked(number: str, mark_id: str) -> DecodingRequest:
     mark = book().mark(mark_id)
     assert mark is not None
-    return DecodingRequest(parse_reading(number, mark), book(), mark, CarContext(), shipped_rates())
+    return DecodingRequest(
+        reading=parse_reading(number, mark),
+        book=book(),
+        mark=mark,
+        context=CarContext(),
+        rates=shipped_rates(),
+    )
 
 
 def notes(number: str, mark_id: str, kind: str) -> list[Note]:

@@ -9,9 +9,9 @@ from hypothesis import strategies as st
 
 from witnessmark.casefile import Legibility, Orientation, Seen
 from witnessmark.reading import (
-    EVEN_CONFUSION,
     Cell,
     CellKind,
+    Confusion,
     Observation,
     place_likelihood,
     rates_with,
@@ -30,6 +30,7 @@ WAYS = st.builds(
     seen=st.sampled_from(list(Seen)),
 )
 SHARES = st.floats(0, 1)
+EVEN_CONFUSION = Confusion({}, {})
 
 
 def saw(characters, **ways):

@@ -4,12 +4,14 @@ The numbers are made up and hang together only as far as a report needs.
 """
 
 import io
+import re
 from datetime import UTC, date, datetime
 from hashlib import sha256
 
 from PIL import Image, ImageDraw
 
-from witnessmark.agreement import Finding, Outcome, Subject
+from witnessmark.agreement import Finding, FindingKind, Outcome, Subject
+from witnessmark.agreement.records import AgreementRule
 from witnessmark.casefile import (
     Assignment,
     Casefile,
@@ -32,6 +34,7 @@ from witnessmark.casefile import (
     Title,
     Visit,
 )
+from witnessmark.catalogue import in_a_row
 from witnessmark.codebook import Basis, CarContext
 from witnessmark.decoding import Alternative, Decoding, FieldCells, FieldMeaning
 from witnessmark.examination import (
@@ -44,6 +47,7 @@ from witnessmark.examination import (
 )
 from witnessmark.examination.looks import LookKind, LookLeft
 from witnessmark.reading import Cell, CellKind, Change, Reading
+from witnessmark.reading.as_read import AsRead
 from witnessmark.weighing import (
     Answer,
     Asked,
@@ -122,43 +126,43 @@ def decoding(
     """A decoding with one meaning; `fields` are (field, says, code, meaning)."""
     meanings = tuple(
         FieldMeaning(
-            field,
-            code,
-            says,
-            code,
-            meaning,
-            Basis.INVENTED,
-            DEMO,
+            field=field,
+            code=code,
+            says=says,
+            value=code,
+            meaning=AsRead(meaning, item=says) if meaning == code else meaning,
+            basis=Basis.INVENTED,
+            source=DEMO,
             listed=meaning != "not listed",
         )
         for field, says, code, meaning in fields
     )
     spread = tuple(
-        FieldCells(field, says, "all", cells(code), is_empty=code == "")
+        FieldCells(field=field, says=says, part="all", cells=cells(code), is_empty=code == "")
         for field, says, code, _ in fields
     )
     normalised = typed.upper()
     changes = () if normalised == typed else (Change(1, typed, normalised, "written in capitals"),)
     reading = Reading(
-        mark,
-        typed,
-        normalised,
-        cells(normalised),
-        more.get("legibility", Legibility.CLEAR),  # type: ignore[arg-type]
+        mark=mark,
+        as_typed=typed,
+        normalised=normalised,
+        cells=cells(normalised),
+        legibility=more.get("legibility", Legibility.CLEAR),  # type: ignore[arg-type]
         seen=more.get("seen", Seen.IN_PERSON),  # type: ignore[arg-type]
         by="I. Larkin",
         changes=changes,
     )
     return Decoding(
-        "tarvane-1952-1961",
-        mark,
-        reading,
-        (Alternative(0.97, meanings), Alternative(0.02, meanings)),
-        0.01,
-        "",
-        (),
-        3,
-        spread,
+        book="tarvane-1952-1961",
+        mark=mark,
+        reading=reading,
+        alternatives=(Alternative(0.97, meanings), Alternative(0.02, meanings)),
+        not_listed_share=0.01,
+        unread="",
+        missing=(),
+        deciding_column=3,
+        field_cells=spread,
     )
 
 
@@ -197,12 +201,31 @@ DECODINGS = (
 )
 
 
+SAME_ITEM = AgreementRule("same_item", "same item", FindingKind.ITEM, 10)
+
+
 def finding(
     outcome: Outcome, topic: str, marks: tuple[tuple[str, str], ...], seen: str, inferred: str
 ) -> Finding:
     """One finding; `marks` are (mark, value shown)."""
-    subjects = tuple(Subject(mark, "number", shown) for mark, shown in marks)
-    return Finding("same_item", topic, outcome, subjects, seen, inferred, Basis.INVENTED, DEMO)
+    subjects = tuple(
+        Subject(mark, "number", AsRead(shown, mark=mark, item=topic)) for mark, shown in marks
+    )
+    parts = re.split(r"(\d[\d?]{3,})", seen)
+    told = in_a_row(
+        (AsRead(each, item=topic) if each[:1].isdigit() else each for each in parts), ""
+    )
+    return Finding(
+        rule=SAME_ITEM.id,
+        by=SAME_ITEM,
+        topic=topic,
+        outcome=outcome,
+        subjects=subjects,
+        observation=told,
+        inference=inferred,
+        basis=Basis.INVENTED,
+        source=DEMO,
+    )
 
 
 FINDINGS = (
@@ -246,50 +269,50 @@ FINDINGS = (
 
 LOOKS = (
     LookLeft(
-        LookKind.AGAIN,
-        "engine_number",
-        "Read the engine number again, by another examiner and in raking light",
-        ("engine",),
-        True,
-        "engine_deck",
-        10,
+        kind=LookKind.AGAIN,
+        target="engine_number",
+        prompt="Read the engine number again, by another examiner and in raking light",
+        pieces=("engine",),
+        is_reachable=True,
+        site="engine_deck",
+        minutes=10,
     ),
     LookLeft(
-        LookKind.READING,
-        "bulkhead_body_number",
-        "Read the body number on the bulkhead",
-        ("body",),
-        True,
-        "bulkhead",
-        25,
+        kind=LookKind.READING,
+        target="bulkhead_body_number",
+        prompt="Read the body number on the bulkhead",
+        pieces=("body",),
+        is_reachable=True,
+        site="bulkhead",
+        minutes=25,
         dismantling="heater box",
         caution="The heater flap may hold asbestos.",
     ),
     LookLeft(
-        LookKind.PLACE,
-        "frame_rail",
-        "Look at the stroke ends of the frame stamping",
-        ("frame",),
-        True,
-        "frame_rail",
-        5,
-        "lift",
-        15,
-        "none",
+        kind=LookKind.PLACE,
+        target="frame_rail",
+        prompt="Look at the stroke ends of the frame stamping",
+        pieces=("frame",),
+        is_reachable=True,
+        site="frame_rail",
+        minutes=5,
+        access_group="lift",
+        access_minutes=15,
+        dismantling="none",
     ),
     LookLeft(
-        LookKind.PAPER,
-        "despatch_ledger",
-        "Obtain and read the despatch ledger entry",
-        ("despatch_ledger",),
-        False,
+        kind=LookKind.PAPER,
+        target="despatch_ledger",
+        prompt="Obtain and read the despatch ledger entry",
+        pieces=("despatch_ledger",),
+        is_reachable=False,
     ),
     LookLeft(
-        LookKind.SOURCE,
-        "ledger-at-archive",
-        "The entry in the maker's despatch ledger: ask the archive",
-        ("body",),
-        False,
+        kind=LookKind.SOURCE,
+        target="ledger-at-archive",
+        prompt="The entry in the maker's despatch ledger: ask the archive",
+        pieces=("body",),
+        is_reachable=False,
         minutes=60,
     ),
 )
@@ -308,7 +331,15 @@ DRAWS = 512
 
 def conclusion(question: Asked, about: str, pair: tuple[str, str], log10_lr: float) -> Conclusion:
     """A conclusion with what drives it."""
-    return Conclusion(question, about, Pair(*pair), log10_lr, True, (), CONTRIBUTIONS)
+    return Conclusion(
+        question=question,
+        about=about,
+        pair=Pair(*pair),
+        log10_lr=log10_lr,
+        is_examined=True,
+        ways=(),
+        contributions=CONTRIBUTIONS,
+    )
 
 
 CONCLUSIONS = (
@@ -319,13 +350,13 @@ CONCLUSIONS = (
         1.33,
     ),
     Conclusion(
-        Asked.CORE,
-        "engine",
-        Pair("this engine was fitted to the claimed car at the factory", "it was not"),
-        -2.2,
-        True,
-        (Way("service, struck openly", -2.3, 0.7), Way("suited, struck to pass", 0.7, 0.3)),
-        CONTRIBUTIONS,
+        question=Asked.CORE,
+        about="engine",
+        pair=Pair("this engine was fitted to the claimed car at the factory", "it was not"),
+        log10_lr=-2.2,
+        is_examined=True,
+        ways=(Way("service, struck openly", -2.3, 0.7), Way("suited, struck to pass", 0.7, 0.3)),
+        contributions=CONTRIBUTIONS,
     ),
     conclusion(
         Asked.CORE,
@@ -358,18 +389,18 @@ CONCLUSIONS = (
         0.94,
     ),
     Conclusion(
-        Asked.ITEM,
-        "paint",
-        Pair("this car was built in the claimed paint", "it was built in another"),
-        0.0,
-        False,
+        question=Asked.ITEM,
+        about="paint",
+        pair=Pair("this car was built in the claimed paint", "it was built in another"),
+        log10_lr=0.0,
+        is_examined=False,
     ),
     Conclusion(
-        Asked.CORE,
-        "axle",
-        Pair("this axle was fitted to the claimed car at the factory", "it was not"),
-        0.0,
-        False,
+        question=Asked.CORE,
+        about="axle",
+        pair=Pair("this axle was fitted to the claimed car at the factory", "it was not"),
+        log10_lr=0.0,
+        is_examined=False,
     ),
 )  # fmt: skip
 
@@ -384,8 +415,16 @@ BANDS = (
 STEADINESS = Steadiness(
     DRAWS,
     tuple(
-        Steady(each.question, each.about, each.log10_lr, *band, LEADING)
-        for each, band in zip(CONCLUSIONS, BANDS, strict=False)
+        Steady(
+            question=each.question,
+            about=each.about,
+            log10_lr=each.log10_lr,
+            log10_lr_low=low,
+            log10_lr_high=high,
+            turned=turned,
+            leading=LEADING,
+        )
+        for each, (low, high, turned) in zip(CONCLUSIONS, BANDS, strict=False)
     ),
 )
 
@@ -530,70 +569,70 @@ def casefile() -> Casefile:
 def opinion() -> Opinion:
     """The whole Opinion."""
     return Opinion(
-        casefile(),
-        BookVersion("tarvane-1952-1961", "Tarvane, 1952 to 1961", "2026-11-25", "ab" * 32),
-        CarContext(1955, "solent-sprint", frozenset({"tarvane", "ellery"})),
-        (
+        casefile=casefile(),
+        book=BookVersion("tarvane-1952-1961", "Tarvane, 1952 to 1961", "2026-11-25", "ab" * 32),
+        context=CarContext(1955, "solent-sprint", frozenset({"tarvane", "ellery"})),
+        sites=(
             SiteOutcome(
-                "scuttle",
-                "scuttle",
-                "Left of the scuttle, below the bonnet hinge",
-                SiteState.READ,
-                "",
-                ("plate_brass",),
-                True,
+                site="scuttle",
+                name="scuttle",
+                where="Left of the scuttle, below the bonnet hinge",
+                state=SiteState.READ,
+                reason="",
+                marks=("plate_brass",),
+                is_noted=True,
             ),
             SiteOutcome(
-                "frame_rail",
-                "frame rail",
-                "Right-hand rail, beside the engine mount",
-                SiteState.READ,
-                "",
-                ("frame_number",),
-                True,
+                site="frame_rail",
+                name="frame rail",
+                where="Right-hand rail, beside the engine mount",
+                state=SiteState.READ,
+                reason="",
+                marks=("frame_number",),
+                is_noted=True,
             ),
             SiteOutcome(
-                "bulkhead",
-                "bulkhead",
-                "Behind the heater box",
-                SiteState.NOT_ACCESSIBLE,
-                "The heater box was not removed",
-                ("bulkhead_body_number",),
-                True,
+                site="bulkhead",
+                name="bulkhead",
+                where="Behind the heater box",
+                state=SiteState.NOT_ACCESSIBLE,
+                reason="The heater box was not removed",
+                marks=("bulkhead_body_number",),
+                is_noted=True,
             ),
             SiteOutcome(
-                "axle_case",
-                "axle case",
-                "Left of the filler plug",
-                SiteState.NOT_LOOKED_FOR,
-                "",
-                ("axle_stamp",),
-                False,
+                site="axle_case",
+                name="axle case",
+                where="Left of the filler plug",
+                state=SiteState.NOT_LOOKED_FOR,
+                reason="",
+                marks=("axle_stamp",),
+                is_noted=False,
             ),
             SiteOutcome(
-                "boot_floor",
-                "boot floor",
-                "Under the mat",
-                SiteState.ABSENT,
-                "Bare metal, no characters",
-                (),
-                True,
+                site="boot_floor",
+                name="boot floor",
+                where="Under the mat",
+                state=SiteState.ABSENT,
+                reason="Bare metal, no characters",
+                marks=(),
+                is_noted=True,
             ),
         ),
-        DECODINGS,
-        FINDINGS,
-        ANSWER,
-        STEADINESS,
-        ("engine_deck",),
-        LOOKS,
-        (
+        decodings=DECODINGS,
+        findings=FINDINGS,
+        answer=ANSWER,
+        steadiness=STEADINESS,
+        disturbed=("engine_deck",),
+        looks=LOOKS,
+        disclosure=(
             Disclosed(
                 "engine", "First engine", "The engine number differs from the plate.", "differs"
             ),
             Disclosed("body", "First body", "Nothing on hand ties the body to the frame.", "open"),
             Disclosed("car", "A Sprint of 1955", "The type code is that of a Sprint.", "agrees"),
         ),
-        (Limitation("Nobody has yet seen the despatch ledger."),),
-        (),
-        tuple(Named(*each) for each in NAMES),
+        limitations=(Limitation("Nobody has yet seen the despatch ledger."),),
+        problems=(),
+        names=tuple(Named(*each) for each in NAMES),
     )

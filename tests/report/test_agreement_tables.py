@@ -7,11 +7,11 @@ from pathlib import Path
 
 from tests.worked.pdf_pages import page_texts
 from witnessmark.agreement import Outcome
+from witnessmark.outline.records import Bullets, Paragraph, Section, Table, TableCell
 from witnessmark.report import Outline
 from witnessmark.report.press.render import print_outline
-from witnessmark.report.records import Bullets, Form, Paragraph, Section, Table, TableCell
-from witnessmark.report.sections.agreement_tables import agreement_tables
-from witnessmark.report.sections.grid_cells import CellWord, grid_bands, not_read
+from witnessmark.report.records import Form
+from witnessmark.report.sections.agreement_tables import CellWord, agreement_tables
 
 TEMPLATE = Path(__file__).resolve().parents[2] / "src/witnessmark/report/press/template/parts.typ"
 
@@ -39,11 +39,11 @@ def test_the_tables_show_the_value_as_read_with_its_word(opinion):
 
 def test_a_cell_is_told_against_the_claim_where_the_claim_speaks(opinion):
     """Claim and plate agree on the chassis number; the frame's fifth place is worn."""
-    band = grid_bands(opinion, 4)[0]
-    words = {row.name: row.cells[band.items.index("chassis number")] for row in band.rows}
-    assert words["what is claimed"].value == "105512"
-    assert words["brass chassis plate"].word is CellWord.AGREES
-    assert words["frame stamping"].word is CellWord.UNDECIDED
+    band = tables(opinion)[0]
+    shown = {row[0].text: row[band.head.index("Chassis number")] for row in band.rows}
+    assert shown["What is claimed"].text == "105512"
+    assert shown["Brass chassis plate"].sign == "agrees"
+    assert shown["Frame stamping"].sign == "undecided"
 
 
 def test_a_finding_turned_round_turns_its_cells_round(opinion):
@@ -62,7 +62,7 @@ def test_a_site_not_looked_for_is_named_below_the_tables_and_not_in_them(opinion
     last = agreement_tables(opinion)[-1]
     assert isinstance(last, Bullets)
     assert "axle stamp: not looked for" in last.items
-    assert [each.state for each in not_read(opinion)] == ["not accessible", "not looked for"]
+    assert [each.split(": ")[1] for each in last.items] == ["not accessible", "not looked for"]
 
 
 def test_every_row_stands_in_a_table_once_and_each_cell_under_its_item(opinion):
@@ -85,7 +85,15 @@ def test_every_word_of_a_cell_has_a_shape_of_its_own_in_the_template():
 def test_a_value_wider_than_its_column_is_parted_and_loses_nothing():
     cell = TableCell("X" * 90, ("agrees",), mono=True, sign="agrees")
     table = Table(("Mark", "A", "B"), ((TableCell("Plate"), cell, cell),), (1.0, 1.0, 1.0))
-    outline = Outline("Report", "A car", "c", "today", "2026-01-01", "", (Section("S", (table,)),))
+    outline = Outline(
+        "A car",
+        (),
+        (Section("S", (table,)),),
+        label="Report",
+        case_id="c",
+        printed="today",
+        printed_iso="2026-01-01",
+    )
     (page,) = page_texts(print_outline(outline, (), date(2026, 1, 1), Form()).pdf)
     runs = re.findall("X+", page)
     assert sum(map(len, runs)) == 180

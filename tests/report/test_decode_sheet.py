@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 from pypdf import PdfReader
 
 from tests.examples import tried_on
+from tests.never_said import never_said
 from tests.published.books import opened
 from tests.worked.opened import (
     CARS,
@@ -27,12 +28,12 @@ from witnessmark.catalogue import Catalogue, speaking
 from witnessmark.codebook import ItemKind, MarkKind
 from witnessmark.dates import DateSpan
 from witnessmark.examination import BookVersion, car_marks, examine
+from witnessmark.outline.records import Columns, Table
 from witnessmark.report.press.render import print_outline
-from witnessmark.report.records import Columns, Form, PaperSize, Table
+from witnessmark.report.records import Form, PaperSize
 from witnessmark.report.sheets.decode_lines import Topic, clearest, dates_told, main_of, topic_of
 from witnessmark.report.sheets.decode_sheet import build_decode_sheet
 from witnessmark.weighing import Answer
-from witnessmark.wording import never_said
 
 BOOK = book_and_version()[0]
 SMALLEST = 8.95

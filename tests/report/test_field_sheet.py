@@ -13,28 +13,27 @@ from pypdf import PdfReader
 from pypdf.generic import DictionaryObject, IndirectObject
 
 from tests.examples import tried_on
+from tests.never_said import never_said
 from tests.worked.opened import CARS, book_and_version, case_of, opinion_of
 from tests.worked.pdf_pages import page_texts
 from witnessmark.casefile import AttachmentSeen, Casefile, Claim, SiteState
 from witnessmark.codebook import open_book, shipped_books
 from witnessmark.figures.sketch import sketch
-from witnessmark.plan import visit_plan
-from witnessmark.report import report_text
-from witnessmark.report.mask.short_name import SharedId, shared_id
-from witnessmark.report.press.render import print_outline
-from witnessmark.report.records import (
+from witnessmark.outline.records import (
     CharacterBoxes,
     Drawing,
     DrawnBoxes,
-    Form,
-    PaperSize,
     PlaceHeading,
     TickBoxes,
     Together,
     WriteIn,
 )
+from witnessmark.plan import visit_plan
+from witnessmark.report import report_text
+from witnessmark.report.mask.short_name import SharedId, shared_id
+from witnessmark.report.press.render import print_outline
+from witnessmark.report.records import Form, PaperSize
 from witnessmark.report.sheets.field_sheet import field_sheet
-from witnessmark.wording import never_said
 from witnessmark.wording.visit import attachments, expectations, so_far
 
 PRINTED = date(2026, 11, 25)

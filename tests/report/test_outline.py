@@ -4,18 +4,19 @@ import re
 import sys
 from dataclasses import replace
 
+from tests.never_said import never_said
 from tests.weighed import with_conclusions, with_lr, with_more
 from witnessmark.agreement import Outcome
 from witnessmark.casefile import Circumstances, LookSeen, Override, Seen, Vouched
 from witnessmark.codebook import Basis, find_book, open_book
+from witnessmark.examination.read_alone import ReadAlone
 from witnessmark.report import build_outline, report_text
 from witnessmark.report.issue.at_issue import AtIssue
-from witnessmark.report.issue.read_alone import ReadAlone
 from witnessmark.report.press.pictures import prepare_pictures
 from witnessmark.report.sections.closing import looks_altered
 from witnessmark.weighing import Answer, Misfit, MisfitKind, Stop
 from witnessmark.weighing.records import LookOutcome
-from witnessmark.wording import REFERRAL_HEADING, STANDING_LIMITATIONS, never_said
+from witnessmark.wording import referral_heading, standing_limitations
 
 invented = sys.modules["invented_opinion"]
 EXHIBITS = invented.EXHIBITS
@@ -62,7 +63,7 @@ def test_the_sections_stand_in_the_order_in_which_they_are_needed(opinion, print
         "Papers and title",
         "Code book",
         "Cautions for the next look",
-        REFERRAL_HEADING,
+        referral_heading(),
         "Limitations",
         "Statement and signature",
         "Appendix: every row that was used",
@@ -271,15 +272,15 @@ def quiet_of(opinion):
 def test_a_disturbed_place_brings_the_page_on_whom_to_refer_to(opinion, printed):
     quiet = quiet_of(opinion)
     assert not looks_altered(quiet)
-    assert REFERRAL_HEADING not in titles(build_outline(quiet, BOOK, printed))
+    assert referral_heading() not in titles(build_outline(quiet, BOOK, printed))
     disturbed = replace(quiet, disturbed=("engine_deck",))
-    assert REFERRAL_HEADING in titles(build_outline(disturbed, BOOK, printed))
+    assert referral_heading() in titles(build_outline(disturbed, BOOK, printed))
 
 
 def test_the_limits_of_this_case_stand_beside_the_standing_ones(opinion, printed):
     text = section_text(opinion, printed, "Limitations")
     assert "- Nobody has yet seen the despatch ledger." in text
-    for limitation in STANDING_LIMITATIONS:
+    for limitation in standing_limitations():
         assert limitation in text
 
 
@@ -497,7 +498,7 @@ def test_where_something_does_not_fit_the_next_step_is_to_read_it_again(opinion,
 def test_where_metal_looks_altered_the_next_step_is_advice(opinion, printed):
     altered = replace(quiet_of(opinion), disturbed=("engine_deck",), looks=opinion.looks[1:])
     outline = build_outline(altered, BOOK, printed)
-    number = titles(outline).index(REFERRAL_HEADING) + 1
+    number = titles(outline).index(referral_heading()) + 1
     text = front_of(altered, printed)
     assert f"Whom to ask stands in section {number}." in text
     assert "Take advice from a lawyer before anything is cleaned" in text

@@ -8,9 +8,10 @@ import pytest
 from tests.worked.opened import CARS, book_and_version, opinion_of
 from tests.worked.pdf_pages import page_texts
 from witnessmark.figures.drawing import PAGE_HEIGHT
+from witnessmark.outline.records import Drawing, Heading, Section
 from witnessmark.report import Outline, build_outline, render_report
 from witnessmark.report.press.render import print_outline
-from witnessmark.report.records import Drawing, Form, Heading, PaperSize, Section
+from witnessmark.report.records import Form, PaperSize
 
 PRINTED = date(2026, 11, 25)
 FOOTER = "Case "

@@ -16,6 +16,7 @@ from PIL import Image
 from pypdf import PdfReader
 
 from tests.examples import tried_on
+from tests.never_said import never_said
 from tests.weighed import with_conclusions, with_more
 from tests.worked.pdf_pages import page_texts as pages
 from witnessmark.casefile import ExhibitEntry, parse_casefile, render_casefile
@@ -35,7 +36,6 @@ from witnessmark.report.press.pictures import (
 )
 from witnessmark.report.press.render import print_outline, print_report
 from witnessmark.report.records import Form, PaperSize
-from witnessmark.wording import never_said
 
 _opened = open_book(find_book("tarvane-1952-1961")).book
 assert _opened is not None

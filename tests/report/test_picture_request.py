@@ -7,17 +7,18 @@ from functools import cache
 
 import pytest
 
+from tests.never_said import never_said
 from tests.worked.opened import CARS, book_and_version, case_of, opinion_of
 from tests.worked.pdf_pages import page_texts
 from witnessmark.casefile import Casefile, Claim
 from witnessmark.codebook import open_book, shipped_books
-from witnessmark.plan import is_for_a_seller, visit_plan
+from witnessmark.plan import visit_plan
+from witnessmark.plan.visit import needed
 from witnessmark.report import report_text
 from witnessmark.report.mask.short_name import SharedId, shared_id
 from witnessmark.report.press.render import print_outline
 from witnessmark.report.records import Form, PaperSize
 from witnessmark.report.sheets.picture_request import asked_for, picture_request
-from witnessmark.wording import never_said
 
 PRINTED = date(2026, 11, 25)
 BOOK = book_and_version()[0]
@@ -59,7 +60,7 @@ def test_nothing_is_said_of_what_ought_to_stand_at_a_place(car):
     """No works, code, meaning, outcome, look or mark of the plan stands in the list of places."""
     plan = plan_of(car)
     told = " ".join(f"{place.name} {place.where}" for place in asked_for(plan)).casefold()
-    for site in filter(is_for_a_seller, plan.sites):
+    for site in (each for each in plan.sites if each.for_a_seller):
         for feature in site.features:
             assert [each for each in feature.outcomes if each.id.casefold() in told] == []
         for mark in site.marks:
@@ -69,6 +70,28 @@ def test_nothing_is_said_of_what_ought_to_stand_at_a_place(car):
             assert [each for each in meanings if each.casefold() in told] == []
     assert not re.search(r"spacing|upright|upside|rivet|weld", told)
     assert [name for name in WORKS if name in report_text(request_of(car))] == []
+
+
+@pytest.mark.parametrize("folder", shipped_books(), ids=lambda folder: folder.name)
+def test_a_book_asks_a_seller_for_no_risk_and_tells_nothing_of_what_stands_there(folder):
+    """Not lying down, not behind what must come off; the place alone, and no mark on it."""
+    book = open_book(folder).book
+    asked = [site for site in book.sites if site.for_a_seller]
+    assert asked
+    for site in asked:
+        assert site.posture in ("", "standing", "over the wing", "kneeling")
+        assert not needed(site.dismantling)
+        assert not re.search(
+            r"\b(spacing|upright|upside|rivet|weld|tag|number|code|stamp)", site.for_a_seller
+        )
+
+
+def test_a_place_without_words_for_a_seller_is_not_asked_for():
+    """The column is empty unless somebody wrote what may be shown."""
+    sites = tuple(replace(site, for_a_seller="") for site in BOOK.sites)
+    plan = visit_plan(case_of("clean"), replace(BOOK, sites=sites), (), None)
+    assert plan.sites
+    assert asked_for(plan) == ()
 
 
 def test_the_places_of_all_works_are_asked_for_alike():

@@ -121,3 +121,17 @@ def test_a_press_that_is_stopped_leaves_nothing_and_one_that_is_killed_is_swept(
     assert kept.is_dir()
     living.kill()
     living.wait()
+
+
+def test_a_library_below_says_nothing_on_the_screen(capfd):
+    """A scan whose packed bytes are broken: libtiff writes to the error stream past Python."""
+    stream = io.BytesIO()
+    Image.new("L", (64, 64), 100).save(stream, "TIFF", compression="tiff_lzw")
+    broken = bytearray(stream.getvalue())
+    broken[8:60] = b"\xff" * 52
+    shown, masked = prepared(bytes(broken))
+    assert shown.missing == NO_PICTURE
+    assert masked.missing
+    assert capfd.readouterr().err == ""
+    os.write(2, b"heard again")
+    assert capfd.readouterr().err == "heard again"

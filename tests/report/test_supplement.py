@@ -7,6 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from tests.never_said import never_said
 from tests.weighed import with_conclusions, with_lr
 from tests.worked.pdf_pages import page_texts
 from witnessmark.agreement import Outcome
@@ -40,7 +41,7 @@ from witnessmark.report.issue.supplement import supplement_outline
 from witnessmark.report.issue.supplement_changes import CasePart, ChangeKind, case_changes
 from witnessmark.report.press.render import print_outline
 from witnessmark.report.sections.photo import grouped
-from witnessmark.wording import Names, never_said, plain_name
+from witnessmark.wording import Names, plain_name
 from witnessmark.wording.case_words import FIELD_WORDS, field_word, question_words
 
 WHY = "The engine was read a second time"

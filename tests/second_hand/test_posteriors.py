@@ -16,7 +16,7 @@ from witnessmark.weighing import Asked, rate_values
 from witnessmark.weighing.network.build import Noted, network_of, noted
 from witnessmark.weighing.network.network import Network
 from witnessmark.weighing.network.questions import Question, Sides, questions_of, sides
-from witnessmark.weighing.rates import with_values
+from witnessmark.weighing.rates import each_with
 
 # pyAgrum sets the shape of arrays in a way that NumPy has deprecated.
 pytestmark = pytest.mark.filterwarnings("ignore:Setting the shape:DeprecationWarning")
@@ -128,7 +128,7 @@ def test_the_library_would_notice_another_rate() -> None:
     """Its network under one rate moved has other joints: it is no copy of what it is held to."""
     known = noted(car_marks(casefile(STANDARD["frame"]), book_of("frame")))
     found = []
-    for rates in (rate_values(), with_values(rate_values(), {"core.struck.suited": 0.1})):
+    for rates in (rate_values(), each_with(rate_values(), [{"core.struck.suited": 0.1}])):
         net = net_of(known, rates, network_of(known, rates))
         found.append(joints(net, ["act engine"])["act engine"])
     one, other = (each / each.sum() for each in found)

@@ -25,7 +25,7 @@ from witnessmark.examination import car_marks
 from witnessmark.weighing import Answer, Asked, answer, rate_values
 from witnessmark.weighing.network.build import network_of, noted
 from witnessmark.weighing.network.questions import questions_of, sides
-from witnessmark.weighing.rates import with_values
+from witnessmark.weighing.rates import each_with
 
 FRAME = STANDARD["frame"]
 small = pytest.mark.parametrize("name", ["frame", "coachbuilt", "order", "labels"])
@@ -128,7 +128,7 @@ def test_an_answer_does_not_depend_on_the_odds_of_what_is_asked(name: str) -> No
     known = noted(car_marks(casefile(STANDARD[name]), book_of(STANDARD[name].book)))
     found = []
     for share in (0.001, 0.1, 0.6):
-        rates = with_values(rate_values(), {"structure.other": share})
+        rates = each_with(rate_values(), [{"structure.other": share}])
         identity = sides(network_of(known, rates), known, questions_of(known)[0])
         assert identity is not None
         found.append(identity.log10_lr())

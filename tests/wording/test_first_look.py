@@ -2,34 +2,15 @@
 
 import pytest
 
+from tests.never_said import never_said
 from witnessmark.agreement import Outcome
-from witnessmark.wording import first_look, never_said
+from witnessmark.wording import first_look
 from witnessmark.wording.first_look import (
     first_look_answer,
-    first_look_sentence,
     set_against_the_book,
 )
 
 AGREE, DIFFER, UNDECIDED, SILENT = Outcome
-
-
-@pytest.mark.parametrize(
-    ("outcomes", "sentence"),
-    [
-        ((AGREE,), "One comparison agrees."),
-        ((AGREE, AGREE, DIFFER), "Two comparisons agree and one differs."),
-        ((UNDECIDED, UNDECIDED, SILENT), "Two comparisons are undecided."),
-        (
-            (AGREE, DIFFER, DIFFER, UNDECIDED),
-            "One comparison agrees, two differ and one is undecided.",
-        ),
-        ((SILENT,), "These readings say nothing in common: there was nothing to compare."),
-        ((), "These readings say nothing in common: there was nothing to compare."),
-    ],
-)
-def test_the_first_sentence_counts_what_came_out_which_way(outcomes, sentence):
-    """Silence is not counted: it is no comparison."""
-    assert first_look_sentence(outcomes) == sentence
 
 
 @pytest.mark.parametrize(

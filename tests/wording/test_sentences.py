@@ -7,9 +7,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from tests.never_said import never_said
 from witnessmark.casefile import PaperState, SiteState
 from witnessmark.codebook import Basis
 from witnessmark.examination.looks import LookKind, LookLeft
+from witnessmark.outline.letters import visible
 from witnessmark.weighing import (
     Asked,
     Conclusion,
@@ -24,18 +26,17 @@ from witnessmark.weighing import (
     Weighed,
 )
 from witnessmark.wording import (
-    CAUTIONS,
-    INTEREST_STATEMENT,
-    REFERRAL_SENTENCES,
-    REFERRALS,
-    STANDING_LIMITATIONS,
     Names,
+    cautions,
     conclusion_text,
+    interest_statement,
     look_text,
     misfit_sentence,
-    never_said,
     paper_sentence,
+    referral_sentences,
+    referrals,
     site_sentence,
+    standing_limitations,
     standing_sentence,
     stop_sentence,
     unseen_sentence,
@@ -48,7 +49,6 @@ from witnessmark.wording.conclusions import (
     weight_in_words,
     words_of,
 )
-from witnessmark.wording.letters import visible
 from witnessmark.wording.sites import PAPER_SENTENCES, SITE_SENTENCES
 
 PAIR = Pair("this frame left the factory as the claimed car", "it did not.")
@@ -58,11 +58,25 @@ def weighed(
     point: float, band: tuple[float, float] | None = None, turned: int = 0, **more: object
 ) -> Weighed:
     """A conclusion about a frame from plain numbers."""
-    made = Conclusion(Asked.IDENTITY, "frame", PAIR, point, True)
+    made = Conclusion(
+        question=Asked.IDENTITY, about="frame", pair=PAIR, log10_lr=point, is_examined=True
+    )
     conclusion = replace(made, **more)  # type: ignore[arg-type]
     if band is None:
         return Weighed(conclusion)
-    return Weighed(conclusion, Steady(Asked.IDENTITY, "frame", point, *band, turned, ()), 512)
+    return Weighed(
+        conclusion,
+        Steady(
+            question=Asked.IDENTITY,
+            about="frame",
+            log10_lr=point,
+            log10_lr_low=band[0],
+            log10_lr_high=band[1],
+            turned=turned,
+            leading=(),
+        ),
+        512,
+    )
 
 
 def test_above_two_the_findings_are_more_probable_if_the_first_holds():
@@ -170,7 +184,15 @@ def test_a_stop_names_the_authority():
 
 
 def test_a_look_says_what_it_costs_and_what_must_come_off():
-    look = LookLeft(LookKind.READING, "m", "Read the ledger", ("m",), True, "s", 30)
+    look = LookLeft(
+        kind=LookKind.READING,
+        target="m",
+        prompt="Read the ledger",
+        pieces=("m",),
+        is_reachable=True,
+        site="s",
+        minutes=30,
+    )
     said = look_text(look)
     assert (said.prompt, said.minutes) == ("Read the ledger.", "30 minutes")
     assert said.dismantling == "nothing to dismantle"
@@ -209,21 +231,21 @@ def test_what_somebody_else_said_may_be_quoted():
 
 
 def test_our_own_fixed_sentences_say_nothing_that_is_never_said():
-    fixed = [each.sentence for each in CAUTIONS]
-    fixed += [f"{each.whom}: {each.matter}" for each in REFERRALS]
-    fixed += [*REFERRAL_SENTENCES, *STANDING_LIMITATIONS, INTEREST_STATEMENT]
+    fixed = [each.sentence for each in cautions()]
+    fixed += [f"{each.whom}: {each.matter}" for each in referrals()]
+    fixed += [*referral_sentences(), *standing_limitations(), interest_statement()]
     fixed += [*SITE_SENTENCES.values(), *PAPER_SENTENCES.values()]
     assert {said.words for text in fixed for said in never_said(text)} == set()
 
 
 def test_the_usual_cautions_are_all_there():
-    text = " ".join(f"{each.heading} {each.sentence}" for each in CAUTIONS).lower()
+    text = " ".join(f"{each.heading} {each.sentence}" for each in cautions()).lower()
     for word in ("jack", "fuel", "asbestos", "lead", "abraded", "etch", "removed", "mask"):
         assert word in text
 
 
 def test_a_matter_is_referred_to_those_it_belongs_to():
-    whom = " ".join(each.whom for each in REFERRALS).lower()
+    whom = " ".join(each.whom for each in referrals()).lower()
     for word in ("lawyer", "police", "title", "licensed appraiser"):
         assert word in whom
 

@@ -11,7 +11,7 @@ from tests.worked.opened import (
     text_of,
 )
 from witnessmark.weighing import Asked, MisfitKind
-from witnessmark.wording import REFERRAL_HEADING, REFERRALS
+from witnessmark.wording import referral_heading, referrals
 
 BEYOND = log10(3)
 AGAINST = [
@@ -99,8 +99,8 @@ def test_each_statement_of_the_seller_differs_and_what_was_not_said_is_named() -
 
 def test_a_page_says_whom_to_refer_to() -> None:
     text = text_of("altered")
-    assert REFERRAL_HEADING in text
-    assert all(each.whom in text for each in REFERRALS)
+    assert referral_heading() in text
+    assert all(each.whom in text for each in referrals())
     assert "It says nothing about who did it, when or why." in text
 
 

@@ -12,7 +12,7 @@ from tests.worked.opened import (
 )
 from witnessmark.casefile import OriginSaid
 from witnessmark.weighing import Asked
-from witnessmark.wording import REFERRAL_HEADING
+from witnessmark.wording import referral_heading
 
 BEYOND = log10(3)
 
@@ -71,7 +71,7 @@ def test_the_posterior_follows_from_the_odds_that_were_stated() -> None:
 
 def test_the_report_accuses_nobody_and_refers_to_nobody() -> None:
     text = text_of("panel").lower()
-    assert REFERRAL_HEADING.lower() not in text
+    assert referral_heading().lower() not in text
     for word in ("deceit", "deceive", "dishonest", "conceal", "tamper", "suspicio"):
         assert word not in text, word
 

@@ -5,6 +5,7 @@ from dataclasses import replace
 
 import pytest
 
+from tests.never_said import never_said
 from tests.worked.opened import (
     CARS,
     PRINTED,
@@ -19,21 +20,20 @@ from tests.worked.opened import (
 )
 from tests.worked.pdf_pages import page_texts
 from witnessmark.casefile import Seen
+from witnessmark.examination.read_alone import read_alone
 from witnessmark.report import build_outline, report_text
 from witnessmark.report.issue.at_issue import AtIssue
-from witnessmark.report.issue.read_alone import read_alone
 from witnessmark.report.press.render import print_outline
 from witnessmark.report.records import Form, PaperSize
 from witnessmark.weighing import MisfitKind, Standing, capped
 from witnessmark.wording import (
-    CAUTIONS,
-    REFERRAL_HEADING,
-    STANDING_LIMITATIONS,
     Names,
+    cautions,
     conclusion_text,
     lr_text,
     misfit_sentence,
-    never_said,
+    referral_heading,
+    standing_limitations,
     standing_sentence,
 )
 
@@ -57,7 +57,7 @@ SECTIONS = [
     "Papers and title",
     "Code book",
     "Cautions for the next look",
-    REFERRAL_HEADING,
+    referral_heading(),
     "Limitations",
     "Statement and signature",
     "Appendix: every row that was used",
@@ -69,7 +69,7 @@ def test_every_section_stands_in_its_order(car: str) -> None:
     """The page on whom to refer to only where metal was noted as disturbed, the one on
     readings that differ only where some do."""
     sections = [section.title for section in outline_of(car).sections]
-    left_out = {REFERRAL_HEADING} if car != "altered" else set()
+    left_out = {referral_heading()} if car != "altered" else set()
     if car == "no-papers":
         left_out.add("Where the examiners differ")
     wanted = [s for s in SECTIONS if s not in left_out]
@@ -146,8 +146,8 @@ def test_whoever_made_a_statement_finds_it_in_their_words_with_what_was_found(ca
 @every_car
 def test_cautions_and_standing_limits_stand_in_every_report(car: str) -> None:
     text = text_of(car)
-    assert all(caution.sentence in text for caution in CAUTIONS)
-    assert all(limit in text for limit in STANDING_LIMITATIONS)
+    assert all(caution.sentence in text for caution in cautions())
+    assert all(limit in text for limit in standing_limitations())
 
 
 @every_car

@@ -27,32 +27,42 @@ from tests.worked.opened import (
     case_of,
     unsteadied,
 )
+from witnessmark.agreement.car import marks_of_car
+from witnessmark.answers.compared import compared
+from witnessmark.answers.compared_page import compared_page
+from witnessmark.answers.decoded import answer_to
+from witnessmark.answers.decoded_page import decoded_page
+from witnessmark.answers.meanings import Shown
 from witnessmark.catalogue import ENGLISH_CATALOGUE, Catalogue, speaking, voiced
-from witnessmark.codebook import MarkKind
+from witnessmark.codebook import CarContext, MarkKind
 from witnessmark.examination import Opinion, examine, render_opinion
+from witnessmark.examination.read_alone import ReadAlone, differing
 from witnessmark.figures import (
     Figure,
     assumption_curve,
     car_sites,
-    contributions,
     data_plate,
-    time_line,
+    time_lines,
     weight_strips,
 )
+from witnessmark.figures.drawing import WIDTH
+from witnessmark.outline.records import Drawing
+from witnessmark.outline.text import text_lines
 from witnessmark.plan import visit_plan
 from witnessmark.report import Outline, build_outline
 from witnessmark.report.issue.at_issue import AtIssue, at_issue
 from witnessmark.report.issue.issued import issued_of, opinion_digest
-from witnessmark.report.issue.read_alone import ReadAlone, differing
 from witnessmark.report.issue.supplement import supplement_outline
 from witnessmark.report.mask.copied import masked_copy
 from witnessmark.report.mask.opinion import masked
 from witnessmark.report.mask.short_name import shared_id
 from witnessmark.report.press.pictures import prepare_pictures
-from witnessmark.report.records import Drawing, Form
+from witnessmark.report.records import Form
 from witnessmark.report.sections.photo import grouped
 from witnessmark.report.sheets.decode_sheet import build_decode_sheet
+from witnessmark.report.sheets.examined import concluded_in_short, examined_in_short, examined_why
 from witnessmark.report.sheets.field_sheet import field_sheet
+from witnessmark.report.sheets.next_looks import next_looks
 from witnessmark.report.sheets.picture_request import picture_request
 from witnessmark.wording import (
     Names,
@@ -78,7 +88,6 @@ from witnessmark.wording import (
     stop_sentence,
     unseen_sentence,
 )
-from witnessmark.wording.first_look import first_look_sentence
 
 
 @cache
@@ -129,7 +138,7 @@ def allowed(*cars: str) -> Allowed:
 @cache
 def allowed_masked(car: str) -> Allowed:
     """What may stand in a masked copy: the texts of the case as they are masked, too."""
-    case = masked(opinion_in_brackets(car), book_and_version()[0]).opinion.casefile
+    case = masked(unsteadied(case_of(car)), book_and_version()[0]).opinion.casefile
     texts = [each for text in strings_in(case) for each in untranslated(text)]
     return Allowed(case_of(car), texts, *book_and_version(), shipped_sources())
 
@@ -181,7 +190,6 @@ def wording_of(opinion: Opinion) -> Iterator[str]:
         yield unseen_sentence(site.name, site.state, site.reason)
     yield from (paper_sentence(paper.state) for paper in opinion.casefile.papers)
     yield from (names.mark("claim"), names.mark("title"))
-    yield first_look_sentence(tuple(finding.outcome for finding in opinion.findings))
     yield from texts_of((cautions(), referral_heading(), referral_sentences(), referrals()))
     yield from (*standing_limitations(), interest_statement(), purpose_footer())
     yield scale_sentence()
@@ -190,15 +198,15 @@ def wording_of(opinion: Opinion) -> Iterator[str]:
 def figures_of(opinion: Opinion) -> Iterator[Figure]:
     """The figures that are drawn of every Opinion."""
     names, book = Names(opinion.names), book_and_version()[0]
-    yield weight_strips(opinion)
-    found: list[Figure | None] = [car_sites(opinion, book), time_line(opinion, book)]
+    yield from weight_strips(opinion)
+    found: list[Figure | None] = [car_sites(opinion, book), *time_lines(opinion, book)]
     for conclusion in opinion.weighed:
-        found += [assumption_curve(conclusion, names), contributions(conclusion, names)]
+        found.append(assumption_curve(conclusion, names))
     yield from (figure for figure in found if figure is not None)
     for decoding in opinion.decodings:
         mark = book.mark(decoding.mark)
         if mark is not None and mark.kind is MarkKind.PLATE:
-            yield data_plate(mark, decoding, book, names)
+            yield data_plate(mark, decoding, book, names, WIDTH)
 
 
 def test_a_text_that_no_catalogue_reaches_is_found():
@@ -277,12 +285,69 @@ def test_the_decode_sheet_is_in_the_language_of_the_page(car, with_numbers):
     assert english_in(car, texts_of(decode_sheet(car, bracketed(), with_numbers))) == []
 
 
+SCREENS: tuple[tuple[str, Callable[[str], Outline]], ...] = (
+    (
+        "examine",
+        lambda car: examined_in_short(opinion_in_brackets(car), book_and_version()[0], PRINTED),
+    ),
+    (
+        "examine --why",
+        lambda car: examined_why(
+            opinion_in_brackets(car), book_and_version()[0], opinion_in_brackets(car).weighed
+        ),
+    ),
+    ("demo", lambda car: concluded_in_short(opinion_in_brackets(car), book_and_version()[0])),
+    ("next", lambda car: next_looks(unsteadied(case_of(car)), 60)),
+)
+
+
+@pytest.mark.parametrize(("name", "screen"), SCREENS, ids=[name for name, _ in SCREENS])
+@pytest.mark.parametrize("car", CARS)
+def test_a_screen_is_in_the_language_of_the_page(car, name, screen):
+    with speaking(bracketed()):
+        lines = [line.text for line in text_lines(screen(car))]
+    assert english_in(car, [*texts_of(lines)]) == []
+
+
+def typed_marks() -> list[tuple[str, str]]:
+    """Each reading of each demonstration car, and what may be typed amiss of a few."""
+    read = [(each.mark, each.text) for car in CARS for each in case_of(car).readings]
+    amiss = ["hello world", "4 70014", "4[38]?", "37OO14E", "SP|700143|40047|99|L2|3J0|_"]
+    return [*read, *((mark, text) for mark in ("frame_number", "plate_brass") for text in amiss)]
+
+
+@pytest.mark.parametrize("shown", [Shown(), Shown(everything=True, remarks=True)], ids=["", "all"])
+@pytest.mark.parametrize("year", [None, 1958])
+def test_what_is_decoded_is_in_the_language_of_the_page(shown, year):
+    book = book_and_version()[0]
+    given = CarContext(model_year=year)
+    texts = []
+    for mark_id, text in dict.fromkeys(typed_marks()):
+        mark = book.mark(mark_id)
+        assert mark is not None
+        answer = answer_to(book, mark, text, given)
+        with speaking(bracketed()):
+            texts += texts_of(decoded_page(voiced(answer), shown))
+    texts = [each for each in texts if "⟪witnessmark " not in each]  # a command to be typed
+    typed = [text for _, text in typed_marks()]
+    may_stand = Allowed([case_of(car) for car in CARS], typed, *book_and_version())
+    assert english_in("", texts, may_stand) == []
+
+
+@pytest.mark.parametrize("everything", [False, True])
+@pytest.mark.parametrize("car", CARS)
+def test_what_is_compared_is_in_the_language_of_the_page(car, everything):
+    case, book = case_of(car), book_and_version()[0]
+    answer = compared(marks_of_car(case, book, CarContext()))
+    with speaking(bracketed()):
+        texts = list(texts_of(compared_page(voiced(answer), everything)))
+    assert english_in(car, texts) == []
+
+
 @cache
 def masked_in(car: str, catalogue: Catalogue) -> Outline:
-    in_english = catalogue is ENGLISH_CATALOGUE
-    opinion = unsteadied(case_of(car)) if in_english else opinion_in_brackets(car)
     book = book_and_version()[0]
-    copy = masked_copy(opinion, book, {}, PRINTED, Form(catalogue=catalogue))
+    copy = masked_copy(unsteadied(case_of(car)), book, {}, PRINTED, Form(catalogue=catalogue))
     assert copy.problems == ()
     return copy.outline
 

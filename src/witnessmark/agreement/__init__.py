@@ -9,9 +9,9 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from witnessmark.agreement.every_rule import RULES, compare
-    from witnessmark.agreement.records import CarMarks, Finding, Outcome, Subject
+    from witnessmark.agreement.records import CarMarks, Finding, FindingKind, Outcome, Subject
 
-__all__ = ["RULES", "CarMarks", "Finding", "Outcome", "Subject", "compare"]
+__all__ = ["RULES", "CarMarks", "Finding", "FindingKind", "Outcome", "Subject", "compare"]
 
 
 def __getattr__(name: str) -> object:

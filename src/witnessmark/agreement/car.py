@@ -50,7 +50,9 @@ def marks_of_car(
             title = _title(casefile.title_paper.number, book, known, rates)
         known = said_of_car(book, given, (decoding for _, decoding in found), title).context
     decodings = tuple(decoding for _, decoding in sorted(found, key=lambda pair: pair[0]))
-    return CarMarks(casefile, book, given, decodings, rates, title)
+    return CarMarks(
+        casefile=casefile, book=book, context=given, decodings=decodings, rates=rates, title=title
+    )
 
 
 def _parsed(book: CodeBook, readings: tuple[MarkReading, ...]) -> Iterator[_Heard]:

@@ -1,35 +1,48 @@
-"""All rules, one after the other, in an order that never changes."""
+"""All rules of the folder `rules/`, one after the other, by the ranks that they say themselves."""
 
 from collections.abc import Callable
+from importlib import import_module
+from pkgutil import iter_modules
+from typing import Protocol, cast
 
-from witnessmark.agreement.records import CarMarks, Finding
-from witnessmark.agreement.rules import (
-    code_of_its_years,
-    combination_of_codes,
-    dates_in_order,
-    empty_field_speaks,
-    number_in_its_series,
-    order_numbers,
-    paper_against_plate,
-    same_item_on_two_marks,
-    title_against_car,
-)
+from witnessmark.agreement import rules
+from witnessmark.agreement.records import AgreementRule, CarMarks, Finding
 
-Rule = Callable[[CarMarks], tuple[Finding, ...]]
 
-RULES: tuple[Rule, ...] = (
-    same_item_on_two_marks.compare,
-    paper_against_plate.compare,
-    title_against_car.compare,
-    code_of_its_years.compare,
-    number_in_its_series.compare,
-    order_numbers.compare,
-    combination_of_codes.compare,
-    dates_in_order.compare,
-    empty_field_speaks.compare,
-)
+class _Module(Protocol):
+    """What stands in the file of a rule; its docstring is its paragraph in docs/rules.md."""
+
+    __doc__: str | None
+    RULE: AgreementRule
+    compare: Callable[[CarMarks], tuple[Finding, ...]]
+
+
+def _found() -> list[_Module]:
+    """The files of the folder, in the order in which the rules are heard."""
+    names = (each.name for each in iter_modules(rules.__path__, f"{rules.__name__}."))
+    modules = (cast(_Module, import_module(name)) for name in names)
+    return sorted(modules, key=lambda each: (each.RULE.rank, each.RULE.id))
+
+
+_MODULES = _found()
+
+RULES = tuple(each.RULE for each in _MODULES)
+
+
+def render_rules() -> str:
+    """The rules as the paragraphs of docs/rules.md, in the order in which they are heard."""
+    paragraphs = (
+        f"**{each.RULE.id}.** {' '.join((each.__doc__ or '').split())} *{_compared(each.RULE)}*\n\n"
+        for each in _MODULES
+    )
+    return "".join(paragraphs)
+
+
+def _compared(rule: AgreementRule) -> str:
+    beyond = "; what differs is unusual, and no more" if rule.beyond_is_unusual else ""
+    return f"Compared: {rule.kind}{beyond}."
 
 
 def compare(car: CarMarks) -> tuple[Finding, ...]:
     """The findings of every rule on the marks of one car."""
-    return tuple(finding for rule in RULES for finding in rule(car))
+    return tuple(finding for each in _MODULES for finding in each.compare(car))

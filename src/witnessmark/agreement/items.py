@@ -19,6 +19,8 @@ from witnessmark.dates import PartialDate
 from witnessmark.decoding import Decoding, FieldSeen, pooled
 from witnessmark.decoding.hypotheses import cars_given
 from witnessmark.decoding.records import UNTYPED_COLUMN, FieldCells
+from witnessmark.reading.as_read import AsRead
+from witnessmark.reading.kept import KeptBeside
 
 BUILD_DATE = Item(id="build_date", name=marked("build date"), kind=ItemKind.DATE)
 """The car's own build date, where the book does not name the item itself."""
@@ -36,30 +38,19 @@ def shown_on(car: CarMarks, mark: Mark) -> tuple[Showing, ...]:
     return tuple(showing for showing in _all_showings(car) if showing.mark == mark.id)
 
 
-_SHOWN: dict[int, tuple[CarMarks, tuple[Showing, ...]]] = {}
-_CARS_REMEMBERED = 8
+def _shown(car: CarMarks) -> tuple[Showing, ...]:
+    """All showings of a car, made once for all rules; none of what is another thing's mark."""
+    found = (
+        _showing(car, mark, field, item)
+        for mark in car.book.marks
+        if not car.book.is_of_another_thing(mark, car.context)
+        for field in mark.fields
+        if (item := car.book.item(field.says)) is not None
+    )
+    return tuple(showing for showing in found if showing is not None)
 
 
-def _all_showings(car: CarMarks) -> tuple[Showing, ...]:
-    """All showings of a car, made once for all rules; none of what is another thing's mark.
-
-    Kept by the car's identity, since to hash a whole car takes longer than the
-    rules do; the car is kept beside them, so that no other can take its place.
-    """
-    known = _SHOWN.get(id(car))
-    if known is None or known[0] is not car:
-        found = (
-            _showing(car, mark, field, item)
-            for mark in car.book.marks
-            if not car.book.is_of_another_thing(mark, car.context)
-            for field in mark.fields
-            if (item := car.book.item(field.says)) is not None
-        )
-        if len(_SHOWN) >= _CARS_REMEMBERED:
-            _SHOWN.clear()
-        known = (car, tuple(showing for showing in found if showing is not None))
-        _SHOWN[id(car)] = known
-    return known[1]
+_all_showings = KeptBeside("showings", _shown).of
 
 
 def claimed(car: CarMarks, item_id: str) -> Showing | None:
@@ -99,7 +90,18 @@ def bare(number: str) -> str:
 
 
 def _as_claimed(item: Item, text: str) -> Showing:
-    return Showing(CLAIM, "claim", None, item.id, item.name, "", item, text, _STATED)
+    shown = AsRead(text, mark=CLAIM, field=item.id, item=item.id)
+    return Showing(
+        mark=CLAIM,
+        name="claim",
+        kind=None,
+        field=item.id,
+        field_name=item.name,
+        table="",
+        item=item,
+        shown=shown,
+        citation=_STATED,
+    )
 
 
 def _claimed_number(_: CarMarks, item: Item, text: str) -> Showing:
@@ -115,7 +117,14 @@ def _claimed_code(car: CarMarks, item: Item, text: str) -> Showing:
     meaning = _known_meaning(car, item, value)
     if not meaning:
         return shown
-    return replace(shown, values=(CodeValue("", value, meaning, 1.0, True, _STATED),))
+    return replace(
+        shown,
+        values=(
+            CodeValue(
+                code="", value=value, meaning=meaning, share=1.0, is_listed=True, citation=_STATED
+            ),
+        ),
+    )
 
 
 def _known_meaning(car: CarMarks, item: Item, value: str) -> str:
@@ -193,7 +202,13 @@ def _as_seen(asked: _Asked, field: Field, item: Item, seen: FieldSeen) -> Showin
         field_name=field.name,
         table=field.table,
         item=item,
-        shown=" / ".join(dict.fromkeys(texts)),
+        shown=AsRead(
+            " / ".join(dict.fromkeys(texts)),
+            mark=mark.id,
+            field=field.id,
+            item=item.id,
+            part=field.part,
+        ),
         citation=mark.citation,
         is_empty=seen.is_empty,
         is_whole=field.part == "all" and item.kind is ItemKind.NUMBER,
@@ -205,10 +220,12 @@ def _as_seen(asked: _Asked, field: Field, item: Item, seen: FieldSeen) -> Showin
     if seen.is_open or seen.lacks:
         return replace(showing, lacks=seen.lacks)
     if field.table:
-        values = code_values(seen, book, mark, field, asked.known, asked.cars)
+        values = code_values(seen, book, mark, field=field, known=asked.known, cars=asked.cars)
         return replace(showing, values=values, places=seen.places)
     if field.date_form:
-        meant = date_values(seen, book, mark, field, asked.cars, asked.decodings)
+        meant = date_values(
+            seen, book, mark, field=field, cars=asked.cars, decodings=asked.decodings
+        )
         return replace(showing, dates=meant.days, placeholder=meant.placeholder)
     return showing
 
@@ -223,5 +240,12 @@ def _left_empty(showing: Showing, field: Field) -> Showing:
     empty = field.empty
     if empty is None or not empty.value:
         return showing
-    value = CodeValue("", empty.value, empty.meaning, 1.0, True, empty.citation)
+    value = CodeValue(
+        code="",
+        value=empty.value,
+        meaning=empty.meaning,
+        share=1.0,
+        is_listed=True,
+        citation=empty.citation,
+    )
     return replace(showing, values=(value,))

@@ -7,7 +7,7 @@ leave open is "I could not determine". Nothing here judges a car or a person.
 
 from collections.abc import Iterable
 
-from witnessmark.agreement.records import Finding, Outcome, Subject
+from witnessmark.agreement.records import AgreementRule, Finding, Outcome, Subject
 from witnessmark.agreement.showing import CodeValue, DateValue, Showing
 from witnessmark.catalogue import counted, in_a_row, said, whole_sentence
 from witnessmark.codebook.book import CodeBook
@@ -18,7 +18,7 @@ _NAMED_AT_MOST = 3
 
 
 def finding(
-    rule: str,
+    rule: AgreementRule,
     topic: str,
     outcome: Outcome,
     subjects: Iterable[Subject],
@@ -35,7 +35,8 @@ def finding(
         from_memory = said("The book has this from memory: it explains and does not argue.")
         inference = in_a_row(filter(None, (inference, from_memory)))
     return Finding(
-        rule=rule,
+        rule=rule.id,
+        by=rule,
         topic=topic,
         outcome=outcome,
         subjects=tuple(subjects),
@@ -138,7 +139,7 @@ def means(showing: Showing) -> str:
     likely = showing.likely()
     if likely and not likely[0].is_listed:
         return said("not listed in this book")
-    return one_of(_value(value) for value in likely)
+    return one_of(_value(showing, value) for value in likely)
 
 
 def _or_else(days: str, placeholder: str) -> str:
@@ -238,7 +239,7 @@ def why_nothing(showing: Showing) -> str:
     return said("the {mark} cannot be read at {field} ({text})", mark=mark, field=field, text=text)
 
 
-def _value(value: CodeValue) -> str:
+def _value(showing: Showing, value: CodeValue) -> str:
     if value.is_listed:
         return value.meaning
-    return said("{code}, not listed in this book", code=value.code)
+    return said("{code}, not listed in this book", code=showing.as_read(value.code))

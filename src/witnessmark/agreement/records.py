@@ -11,6 +11,7 @@ from witnessmark.codebook.records import Applies, Basis, CarContext
 from witnessmark.decoding import Decoding, FieldSeen, pooled
 from witnessmark.decoding.hypotheses import cars_given
 from witnessmark.reading import ReadingRates
+from witnessmark.reading.records import WORKING
 
 
 class Outcome(StrEnum):
@@ -31,12 +32,45 @@ class Subject:
     shown: str
 
 
+class FindingKind(StrEnum):
+    """What the findings of a rule set against each other; their topic is named beside it."""
+
+    ITEM = "an item on two marks"
+    TITLE = "the number on the title"
+    PAPER = "a paper, whose items are compared one by one as well"
+    CODE = "a code and its rows"
+    SERIES = "a number and its series"
+    COMBINATION = "codes by a rule of the book"
+    LAG = "two dates by a lag of the book"
+
+
 @dataclass(frozen=True, slots=True)
+class AgreementRule:
+    """What a rule says of itself, in its own file in `rules/`.
+
+    `module` is that file's; `name` what it tests, on a page; of two rules that of the lower
+    `rank` is heard first. A finding that differs is told by the weighing as something that does
+    not fit; where `beyond_is_unusual`, only as unusual.
+    """
+
+    module: str
+    name: str
+    kind: FindingKind
+    rank: int
+    beyond_is_unusual: bool = False
+
+    @property
+    def id(self) -> str:
+        """The name of its file."""
+        return self.module.rpartition(".")[2]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Finding:
     """The outcome of one rule.
 
-    `rule` is the rule's file name; `topic` the item, book rule or lag it tested.
-    `observation` says what stands on the car; `inference` what that is
+    `by` is the rule, of which an Opinion shows the id as `rule`; `topic` the item, book rule or
+    lag it tested. `observation` says what stands on the car; `inference` what that is
     consistent with. `agreement_share` is the probability, given the readings
     alone, that the two say the same (None where that has no meaning).
     `strength` is "firm" or "usual" for a combination rule. A finding whose
@@ -45,6 +79,7 @@ class Finding:
     """
 
     rule: str
+    by: AgreementRule = field(metadata=WORKING)
     topic: str
     outcome: Outcome
     subjects: tuple[Subject, ...]
@@ -56,8 +91,18 @@ class Finding:
     strength: str = ""
     brief: str = ""
 
+    @property
+    def kind(self) -> FindingKind:
+        """What was set against each other."""
+        return self.by.kind
 
-@dataclass(frozen=True, slots=True)
+    @property
+    def is_unusual(self) -> bool:
+        """Would a difference be unusual, and no more?"""
+        return self.by.beyond_is_unusual or self.strength == "usual"
+
+
+@dataclass(frozen=True, kw_only=True)
 class CarMarks:
     """Everything the rules may look at: the case, the book, and each mark decoded.
 

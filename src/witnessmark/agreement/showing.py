@@ -11,6 +11,7 @@ from witnessmark.codebook.marks import MarkKind
 from witnessmark.codebook.records import Basis, Citation, Item
 from witnessmark.dates import DateSpan
 from witnessmark.decoding import PlaceSeen
+from witnessmark.reading.as_read import AsRead
 
 CLAIM = "claim"
 """The mark of a showing, or of a subject, that the claim gives."""
@@ -30,7 +31,7 @@ _WEAKEST_FIRST = (
 )
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class CodeValue:
     """One code that a field may show: its canonical value and share.
 
@@ -55,7 +56,7 @@ class DateValue:
     citation: Citation
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Showing:
     """One item on one mark, all examiners' readings of it pooled.
 
@@ -101,6 +102,10 @@ class Showing:
     def likely(self) -> tuple[CodeValue, ...]:
         """The values worth speaking of, the likeliest first."""
         return tuple(value for value in self.values if value.share >= LIKELY)
+
+    def as_read(self, text: str, from_end: int | None = None) -> AsRead:
+        """A text, or what stands at one place, as what was read here."""
+        return AsRead(text, mark=self.mark, field=self.field, item=self.item.id, from_end=from_end)
 
     def listed_share(self) -> float:
         """The share of all codes of the book together."""

@@ -61,7 +61,9 @@ def date_values(
 
     The decodings of the mark say which of its days are about the car's own years.
     """
-    options = date_options(book, mark, field, seen, cars, own_years(book, field.says, cars))
+    options = date_options(
+        book, mark, field, seen=seen, cars=cars, own=own_years(book, field.says, cars)
+    )
     told = _spans_told(decodings, field.id)
     placeholders = [o.meaning.plain for o in options if o.meaning.placeholder and o.share >= 0.5]
     days: list[DateValue] = []
@@ -99,14 +101,30 @@ def _values(meaning: FieldMeaning, share: float, rows: list[CodeRow]) -> Iterabl
     """The values of one code: those of its rows."""
     code = meaning.code
     if not meaning.listed:
-        return [CodeValue(code, code, meaning.meaning, share, False, _citation(meaning))]
+        return [
+            CodeValue(
+                code=code,
+                value=code,
+                meaning=meaning.meaning,
+                share=share,
+                is_listed=False,
+                citation=_citation(meaning),
+            )
+        ]
     meanings: dict[str, CodeRow] = {}
     # Where two rows say the same, one that weighs speaks for it.
     for row in sorted(rows, key=lambda each: not each.citation.basis.weighs):
         meanings.setdefault(row.value, row)
     each = share / max(1, len(meanings))
     return [
-        CodeValue(row.code, row.value, row.meaning, each, True, row.citation)
+        CodeValue(
+            code=row.code,
+            value=row.value,
+            meaning=row.meaning,
+            share=each,
+            is_listed=True,
+            citation=row.citation,
+        )
         for row in meanings.values()
     ]
 

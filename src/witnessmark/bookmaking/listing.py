@@ -105,7 +105,7 @@ class FieldListed:
         return f"{used[0]}: " + ", ".join(f"{number} in {span}" for number, span in counted)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class MarkListed:
     """One mark, for whom it is declared, and its fields."""
 
@@ -125,7 +125,7 @@ class Missing:
     sentence: str
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class BookListed:
     """A book, its rows, its marks, and what is missing from it."""
 
@@ -147,17 +147,17 @@ def list_book(book: CodeBook, sha256: str) -> BookListed:
     cited = _cited(book)
     cars = _cars(book)
     return BookListed(
-        book.id,
-        book.title,
-        book.maker,
-        book.version,
-        sha256,
-        book.first_year,
-        book.last_year,
-        Listed.of(citation for citations in cited.values() for citation in citations),
-        tuple(TableListed(name, Listed.of(each)) for name, each in cited.items() if each),
-        tuple(_list_mark(book, mark, cars) for mark in book.marks),
-        tuple(dict.fromkeys(_missing(book, cars))),
+        id=book.id,
+        title=book.title,
+        maker=book.maker,
+        version=book.version,
+        sha256=sha256,
+        first_year=book.first_year,
+        last_year=book.last_year,
+        listed=Listed.of(citation for citations in cited.values() for citation in citations),
+        tables=tuple(TableListed(name, Listed.of(each)) for name, each in cited.items() if each),
+        marks=tuple(_list_mark(book, mark, cars) for mark in book.marks),
+        missing=tuple(dict.fromkeys(_missing(book, cars))),
     )
 
 
@@ -195,12 +195,12 @@ def _rows(book: CodeBook, field: Field) -> tuple[CodeRow, ...] | tuple[Series, .
 
 def _list_mark(book: CodeBook, mark: Mark, cars: BookCars) -> MarkListed:
     return MarkListed(
-        mark.id,
-        mark.name,
-        mark.kind.value,
-        mark.applies,
-        mark.citation.basis.value,
-        tuple(_list_field(book, mark, field, cars) for field in mark.fields),
+        id=mark.id,
+        name=mark.name,
+        kind=mark.kind.value,
+        applies=mark.applies,
+        basis=mark.citation.basis.value,
+        fields=tuple(_list_field(book, mark, field, cars) for field in mark.fields),
     )
 
 

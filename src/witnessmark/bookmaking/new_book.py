@@ -17,7 +17,7 @@ LONGEST_TEXT = 200
 _NAMED = re.compile(r'^(id|title|maker) = "[^"\n]*"', re.M)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class NewBook:
     """What a new book is called and which model years it covers; `version` is a day."""
 

@@ -39,7 +39,7 @@ NAMES = {
 APPLYING = ("first_year", "last_year", "works", "models")
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Joined:
     """The whole new text of one table.
 
@@ -103,7 +103,16 @@ def join_rows(folder: Path, stem: str, typed: TypedRows, opened: BookOpened) -> 
     if worse:
         return Joining(None, worse, is_about_book=True)
     added, there, repeated = len(new.rows), new.there, new.repeated
-    joined = Joined(path, name, text, added, there, repeated, after.problems, opened.sha256)
+    joined = Joined(
+        path=path,
+        name=name,
+        text=text,
+        added=added,
+        there=there,
+        repeated=repeated,
+        left=after.problems,
+        of_book=opened.sha256,
+    )
     return Joining(joined)
 
 

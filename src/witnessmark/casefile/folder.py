@@ -94,7 +94,7 @@ def write_case(folder: Path, text: str, may_replace: bool = True) -> tuple[Probl
         folder.mkdir(parents=True, exist_ok=True)
         if not may_replace and os.path.lexists(target):
             return (CaseExists(source, who_wrote(target)),)
-        _write_whole(target, content, may_replace)
+        put_whole(target, content, may_replace)
     except FileExistsError:
         # Another was faster, or the folder is a file.
         if os.path.lexists(target):
@@ -123,12 +123,12 @@ def who_wrote(path: Path) -> str:
         return f"written at {when}"
 
 
-def _write_whole(target: Path, content: bytes, may_replace: bool) -> None:
+def put_whole(target: Path, content: bytes, may_replace: bool) -> None:
     """Write beside the target, to the disk, then put it in its place in one step.
 
     FileExistsError where it may not replace and another has put one there meanwhile.
     """
-    beside = target.with_name(f".{target.name}.{os.urandom(6).hex()}")
+    beside = target.with_name(f".witnessmark-{os.urandom(6).hex()}")
     try:
         with beside.open("xb") as stream:
             stream.write(content)

@@ -7,6 +7,7 @@ section 2, PDF ISO 32000-1 section 7.5, HEIC ISO/IEC 23008-12 annex B.
 """
 
 import io
+import os
 import re
 import warnings
 from collections.abc import Callable, Iterator
@@ -18,6 +19,9 @@ from typing import TYPE_CHECKING, Literal
 
 if TYPE_CHECKING:
     from PIL.Image import Image
+
+ERROR_STREAM = 2
+"""The number under which every process has it."""
 
 MOST_MEGAPIXELS = 120
 """Most pixels of a picture, in millions."""
@@ -92,7 +96,8 @@ def is_from_a_phone(content: bytes) -> bool:
 
 @contextmanager
 def said_by_no_library() -> Iterator[None]:
-    """Keep Pillow's warnings and log from the screen: they name paths of this machine."""
+    """Keep from the screen what Pillow and the libraries below it say: warnings that name paths
+    of this machine, and lines that libtiff writes past Python."""
     import logging  # late: Pillow loads it too
 
     log, silent = logging.getLogger("PIL"), logging.NullHandler()
@@ -100,9 +105,27 @@ def said_by_no_library() -> Iterator[None]:
     try:
         with warnings.catch_warnings():
             warnings.simplefilter("ignore")
-            yield
+            with _error_stream_shut():
+                yield
     finally:
         log.removeHandler(silent)
+
+
+@contextmanager
+def _error_stream_shut() -> Iterator[None]:
+    """Nothing reaches the process's error stream; where it has none, nothing is to be done."""
+    try:
+        kept = os.dup(ERROR_STREAM)
+    except OSError:
+        yield
+        return
+    try:
+        with open(os.devnull, "wb") as nowhere:
+            os.dup2(nowhere.fileno(), ERROR_STREAM)
+        yield
+    finally:
+        os.dup2(kept, ERROR_STREAM)
+        os.close(kept)
 
 
 def read_header(content: bytes, media_type: str) -> Header:

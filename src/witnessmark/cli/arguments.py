@@ -50,6 +50,7 @@ LanguageOption = Annotated[
     ),
 ]
 """Taking part in a command is enough: the whole of it then speaks the language."""
+OutOption = Annotated[Path | None, typer.Option("--out", metavar="FILE", help="The PDF to write.")]
 PaperOption = Annotated[
     PaperName, typer.Option("--paper", metavar="a4|letter", help="The size of the paper.")
 ]

@@ -11,6 +11,7 @@ import os
 import signal
 import sys
 from collections.abc import Sequence
+from contextlib import suppress
 from typing import TYPE_CHECKING, NoReturn
 
 if TYPE_CHECKING:
@@ -42,7 +43,7 @@ def answer(arguments: Sequence[str]) -> int:
         from typer.main import get_command
 
         from witnessmark.cli.commands import app
-        from witnessmark.cli.terminal import prepare_streams
+        from witnessmark.cli.terminal import NotPrintedError, prepare_streams
 
         prepare_streams()
         try:
@@ -52,29 +53,61 @@ def answer(arguments: Sequence[str]) -> int:
             return _misused(fault)
         except Abort:
             return 1
+        except NotPrintedError as fault:
+            return _not_printed(fault)
         return code if isinstance(code, int) else 0
     except SystemExit as end:
         return end.code if isinstance(end.code, int) else 0
     except KeyboardInterrupt:
         return 130
     except OSError as fault:
-        return _no_room(fault) if fault.errno in NO_ROOM else _own_fault(fault)
+        is_full = fault.errno in NO_ROOM or not _has_temporary_folder()
+        return _no_room(fault) if is_full else _own_fault(fault)
     except BaseException as fault:
         return _own_fault(fault)
 
 
+def _has_temporary_folder() -> bool:
+    """Is there a folder for temporary files that takes any?"""
+    import tempfile
+
+    try:
+        tempfile.gettempdir()
+    except OSError:
+        return False
+    return True
+
+
 def _no_room(fault: OSError) -> int:
-    """The disk is full, most likely that of the temporary files."""
+    """The disk is full, most likely that of the temporary files, or nowhere can any be put."""
     import tempfile
 
     from witnessmark.cli.terminal import print_line
 
+    if _has_temporary_folder():
+        told = (
+            f"There is no room to write ({fault.strerror}); temporary files go to "
+            f"{tempfile.gettempdir()}."
+        )
+    else:
+        told = "No folder takes temporary files: each is missing, full or closed to this user."
     print_line(
-        f"There is no room to write ({fault.strerror}); temporary files go to "
-        f"{tempfile.gettempdir()}. Nothing was written half.\n"
-        "expected room there, or another folder named in TMPDIR",
+        f"{told} Nothing was written half.\nexpected room there, or another folder named in TMPDIR",
         sys.stderr,
     )
+    return 2
+
+
+def _not_printed(fault: OSError) -> int:
+    """What was written stands; only the answer could not be printed."""
+    from witnessmark.cli.terminal import print_line
+
+    with suppress(OSError):  # the error stream may lead to the same place
+        print_line(
+            f"The answer could not be printed ({fault.strerror}).\n"
+            "expected room where it is printed to",
+            sys.stderr,
+        )
     return 2
 
 

@@ -34,7 +34,7 @@ def opened_book(name: str, argument: str = "BOOK") -> "BookOpened":
     """The book of this name or in this folder, with the digest of its files."""
     folder = folder_of_book(name, argument)
     opened = faultless(folder)
-    tell_book_format(opened, folder)
+    tell_of_book(opened, folder)
     return opened
 
 
@@ -57,11 +57,10 @@ class BooksOpened:
         """What an Opinion remembers of each, the maker's first."""
         from witnessmark.examination import BookVersion
 
-        found = ((each.book, each.sha256) for each in self.each)
         return tuple(
-            BookVersion(book.id, book.title, book.version, sha256)
-            for book, sha256 in found
-            if book is not None
+            BookVersion(book.id, book.title, book.version, each.sha256, each.is_other_than_shipped)
+            for each in self.each
+            if (book := each.book) is not None
         )
 
 
@@ -161,9 +160,15 @@ def tell_format(opened: "CaseOpened", path: str) -> None:
     if opened.changes:
         from witnessmark.casefile.records import FORMAT_VERSION
 
-        version = f"format {FORMAT_VERSION - 1} and was read as format {FORMAT_VERSION}"
-        command = f"`witnessmark case upgrade {path}` writes it so"
-        print_line(f"{opened.places.name} is of {version}; {command}.", sys.stderr)
+        _tell_before(opened.places.name, FORMAT_VERSION, f"case upgrade {path}")
+
+
+def _tell_before(name: str, version: int, command: str) -> None:
+    print_line(
+        f"{name} is of format {version - 1} and was read as format {version}; "
+        f"`witnessmark {command}` writes it so.",
+        sys.stderr,
+    )
 
 
 def books_of_case(opened: "CaseOpened", casefile: "Casefile") -> BooksOpened:
@@ -178,7 +183,7 @@ def books_of_case(opened: "CaseOpened", casefile: "Casefile") -> BooksOpened:
         for n, name in enumerate(casefile.beside)
     )
     own = faultless(folder)
-    tell_book_format(own, folder)
+    tell_of_book(own, folder)
     return _joined(own, beside)
 
 
@@ -210,14 +215,17 @@ def faultless(folder: Path) -> "BookOpened":
     return opened
 
 
-def tell_book_format(opened: "BookOpened", folder: Path) -> None:
-    """A line on the error stream where a book is of the format before, and what brings it over."""
+def tell_of_book(opened: "BookOpened", folder: Path) -> None:
+    """Lines on the error stream where a book is not the shipped one of its id, and where it is
+    of the format before, with what brings it over."""
+    if opened.book is not None and opened.is_other_than_shipped:
+        from witnessmark.wording.books import other_book_sentence
+
+        print_line(other_book_sentence(opened.book.id, str(folder), opened.sha256), sys.stderr)
     if opened.changes:
         from witnessmark.codebook.book_format import FORMAT_VERSION
 
-        version = f"format {FORMAT_VERSION - 1} and was read as format {FORMAT_VERSION}"
-        command = f"`witnessmark book upgrade {folder}` writes it so"
-        print_line(f"The book in {folder} is of {version}; {command}.", sys.stderr)
+        _tell_before(f"The book in {folder}", FORMAT_VERSION, f"book upgrade {folder}")
 
 
 def _joined(own: "BookOpened", beside: tuple[tuple[Source, Path | None, str], ...]) -> BooksOpened:
@@ -232,7 +240,7 @@ def _joined(own: "BookOpened", beside: tuple[tuple[Source, Path | None, str], ..
             problems.append(_unknown_book(source, name))
             continue
         opened = open_book(folder)
-        tell_book_format(opened, folder)
+        tell_of_book(opened, folder)
         problems.extend(opened.problems)
         if opened.book is None or opened.problems:
             continue

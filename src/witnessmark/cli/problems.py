@@ -4,6 +4,19 @@ from witnessmark.problem import Problem
 from witnessmark.source import Source
 
 
+def render_problem(problem: Problem) -> dict[str, object]:
+    """A problem with its place for a machine, in the order in which a reader wants it."""
+    source = problem.source
+    return {
+        "file": source.name,
+        "line": source.line,
+        "column": source.column,
+        "width": source.width,
+        "sentence": problem.sentence(),
+        "expected": problem.expected(),
+    }
+
+
 def typed(argument: str, text: str, column: int = 1, width: int | None = None) -> Source:
     """A place in what was typed for one argument, `column` from 1; all of it by default."""
     return Source(argument, None, column, len(text) if width is None else width, text)
@@ -125,18 +138,18 @@ class NotWritable(Problem):
 
 
 class ChangedMeanwhile(Problem):
-    """A book that somebody else has changed since it was read."""
+    """What somebody else has changed since it was read."""
 
     path: str
     written: str
-    wants = "the same command again: it reads the book as it is now"
+    wants = "the same command again: it reads what is there now"
 
     @property
     def says(self) -> str:
         """The file, and who was first."""
         if self.written:
-            return "{path} was changed ({written}) while the list was read; nothing was written"
-        return "{path} was changed while the list was read; nothing was written"
+            return "{path} was changed ({written}) since it was read; nothing was written"
+        return "{path} was changed since it was read; nothing was written"
 
 
 class NotAllowed(Problem):

@@ -2,13 +2,13 @@
 
 import os
 import stat
-import tempfile
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
 from errno import EFBIG, EINVAL
 from pathlib import Path
 
-from witnessmark.cli.problems import NotWritable
+from witnessmark.cli.problems import ChangedMeanwhile, NotOverwritten, NotWritable
+from witnessmark.cli.terminal import refuse
 from witnessmark.problem import Problem
 from witnessmark.source import Source
 
@@ -28,18 +28,64 @@ def read_named(path: Path, most_bytes: int) -> bytes:
     return content
 
 
-def write_whole(path: Path, content: bytes) -> Problem | None:
+def write_whole(path: Path, content: bytes, *, may_replace: bool = True) -> Problem | None:
     """Write `content` to `path` by way of a file beside it; a problem if that cannot be done.
 
     Whoever looks at `path` sees what stood there before or all that is new,
-    even when the writing is interrupted.
+    even when the writing is interrupted. Where it may not replace, what another has put
+    there meanwhile stands, and it is said who.
     """
+    from witnessmark.casefile.folder import put_whole, who_wrote
+
     try:
-        _replace(path, content)
+        put_whole(path, content, may_replace)
+    except FileExistsError:
+        there = f"is there ({who_wrote(path)})"
+        return NotOverwritten(Source(""), str(path), there, "a new file name")
     except (OSError, ValueError) as fault:
         reason = getattr(fault, "strerror", None) or str(fault)
         return NotWritable(Source(""), str(path), reason)
     return None
+
+
+def write_upgraded(
+    file: Path, out: Path | None, before: bytes, now: bytes, kind: str
+) -> Path | None:
+    """A file brought over to the present format: its bytes `before` are kept beside it, then
+    `now` takes its place; or `now` goes into the new file `out`. Gives where it is kept.
+
+    Whatever another has changed or put there since `before` was read ends the command.
+    """
+    from witnessmark.casefile.folder import who_wrote
+
+    kept = None if out else file.with_name(f"{file.stem}.format-1{file.suffix}")
+    if out is not None and out.exists():
+        refuse((NotOverwritten(Source("--out"), str(out), "is there", "a new file name"),))
+    with only_writer(file.parent):
+        if not _holds(file, before):
+            refuse((ChangedMeanwhile(Source(""), str(file), who_wrote(file)),))
+        if kept is not None and not _holds(kept, before):
+            if kept.exists():
+                told = f"is there and is another {kind}"
+                wanted = "--out FILE, or another name for that file"
+                refuse((NotOverwritten(Source(""), str(kept), told, wanted),))
+            write_or_refuse(kept, before, may_replace=False)
+        write_or_refuse(out or file, now, may_replace=out is None)
+    return kept
+
+
+def write_or_refuse(path: Path, content: bytes, *, may_replace: bool = True) -> None:
+    """The same; a problem ends the command."""
+    fault = write_whole(path, content, may_replace=may_replace)
+    if fault is not None:
+        refuse((fault,))
+
+
+def _holds(path: Path, content: bytes) -> bool:
+    try:
+        return read_named(path, len(content)) == content
+    except OSError:
+        return False
 
 
 @contextmanager
@@ -60,24 +106,3 @@ def only_writer(folder: Path) -> Iterator[None]:
         yield
     finally:
         os.close(handle)
-
-
-def _replace(path: Path, content: bytes) -> None:
-    handle, name = tempfile.mkstemp(prefix=".witnessmark-", dir=path.parent)
-    try:
-        with os.fdopen(handle, "wb") as file:
-            file.write(content)
-            file.flush()
-            os.fsync(file.fileno())
-        os.chmod(name, 0o666 & ~_umask())
-        os.replace(name, path)
-    except BaseException:
-        os.unlink(name)
-        raise
-
-
-def _umask() -> int:
-    """The permissions that new files of this user lack: mkstemp knows none of it."""
-    mask = os.umask(0o077)
-    os.umask(mask)
-    return mask

@@ -52,10 +52,9 @@ from witnessmark.codebook.records import (
 )
 from witnessmark.codebook.schema import book_schema, render_book_schema
 from witnessmark.codebook.site_records import Feature, FeatureOutcome, Settlement, Site
-from witnessmark.codebook.sketches import SKETCHES, Sketch
+from witnessmark.codebook.sketches import Sketch, sketches
 
 __all__ = [
-    "SKETCHES",
     "Alias",
     "Applies",
     "Assembly",
@@ -106,4 +105,5 @@ __all__ = [
     "render_book_schema",
     "render_date_code",
     "shipped_books",
+    "sketches",
 ]

@@ -33,7 +33,7 @@ ANY_CAR = CarContext()
 """Nothing is taken as given about the car."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, kw_only=True)
 class CodeBook:
     """Cited tables of one maker and span of years.
 

@@ -16,6 +16,14 @@ def checked_line(sha256: str, name: str) -> str:
     return f"{sha256}  {name}"
 
 
+def is_other_than_shipped(sha256: str, name: str) -> bool:
+    """Does a book with this digest bear the id of a shipped one, and hold something else?"""
+    lines = checked_lines()
+    return checked_line(sha256, name) not in lines and any(
+        line.partition("  ")[2] == name for line in lines
+    )
+
+
 @cache
 def checked_lines() -> frozenset[str]:
     """The lines of the list; none where there is no list, so that every book is checked."""

@@ -25,7 +25,7 @@ from witnessmark.codebook.records import CodeRow
 from witnessmark.dates import DateSpan, PartialDate, year_span
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class _Stated:
     """What the parts of one code say together; None where they say nothing.
 
@@ -79,7 +79,10 @@ def render_date_code(
             "".join(texts)
             for year in stated_years(form, dated)
             for texts in product(
-                *(_written(form, token, dated, year, tables, run) for token in form.tokens)
+                *(
+                    _written(form, token, dated, year=year, tables=tables, run=run)
+                    for token in form.tokens
+                )
             )
         }
     )

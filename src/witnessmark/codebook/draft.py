@@ -41,7 +41,7 @@ STANDING_ITEMS = (
 """Items that every book has, whether it declares them or not."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Draft:
     """A book with the places of all that it says. `top` is the entry of the book itself.
 

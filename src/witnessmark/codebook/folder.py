@@ -5,7 +5,12 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from witnessmark.codebook.book import CodeBook
-from witnessmark.codebook.checked import SHIPPED, checked_line, checked_lines
+from witnessmark.codebook.checked import (
+    SHIPPED,
+    checked_line,
+    checked_lines,
+    is_other_than_shipped,
+)
 from witnessmark.codebook.checks.changelog import CHANGELOG, check_changelog
 from witnessmark.codebook.parse import parse_book
 from witnessmark.codebook.problems_folder import (
@@ -42,6 +47,11 @@ class BookOpened:
     problems: tuple[Problem, ...]
     sha256: str
     changes: tuple[BookChange, ...] = ()
+
+    @property
+    def is_other_than_shipped(self) -> bool:
+        """Does it bear the id of a shipped book, and hold something else?"""
+        return self.book is not None and is_other_than_shipped(self.sha256, self.book.id)
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from witnessmark.codebook.records import CarRow, outcome_pairs
-from witnessmark.codebook.sketches import SKETCHES, Sketch
+from witnessmark.codebook.sketches import Sketch, sketches
 from witnessmark.documents.entries import Entry
 from witnessmark.documents.row import (
     free_text,
@@ -42,17 +42,13 @@ class Feature(CarRow, called="features.csv"):
     @staticmethod
     def settle(made: dict[str, Any], entry: Entry, ground: Any) -> None:
         """An outcome is written `as factory=factory` before a semicolon."""
-        sketches = dict(outcome_pairs(entry.text("sketches")))
+        # A sketch that there is not is reported elsewhere.
+        drawn = dict(outcome_pairs(entry.text("sketches")))
         made["outcomes"] = tuple(
-            FeatureOutcome(outcome, look, _sketch(sketches.get(outcome, "")))
+            FeatureOutcome(outcome, look, sketches().get(drawn.get(outcome, "")))
             for outcome, look in outcome_pairs(entry.text("outcomes"))
             if look
         )
-
-
-def _sketch(name: str) -> Sketch | None:
-    """The sketch of this name; one that there is not is reported elsewhere."""
-    return Sketch(name) if name in SKETCHES else None
 
 
 class Site(CarRow, called="sites.csv"):
@@ -65,6 +61,11 @@ class Site(CarRow, called="sites.csv"):
     id: str = identifier("Its id.")
     name: str = free_text("Its name.")
     where: str = free_text("Where it is.")
+    for_a_seller: str = free_text(
+        "Where somebody who is no mechanic points a camera, without what stands there; a seller "
+        "is not asked for the place where empty.",
+        default="",
+    )
     look_at: str = free_text("What to look at.", default="")
     dismantling: str = free_text("What must come off.", default="none")
     minutes: int = number("Minutes on the site.", 0, MOST_MINUTES)

@@ -1,71 +1,27 @@
 """The closed vocabulary of sketches: what an outcome of a feature can be drawn as.
 
-A book names a sketch and brings no drawing of its own; each name is drawn once, as an SVG
-file of figures/sketches.
+A book names a sketch and brings no drawing of its own; each name of `sketches.csv` is drawn once,
+as an SVG file of figures/sketches.
 """
 
-from enum import StrEnum
+import csv
+from dataclasses import dataclass
+from functools import cache
+from pathlib import Path
 
 
-class Sketch(StrEnum):
-    """What is drawn beside an outcome, by the name that a code book writes."""
+@dataclass(frozen=True, slots=True)
+class Sketch:
+    """What is drawn beside an outcome, by the name that a code book writes; `title` is what is
+    heard of it and `view` from where it is seen, both as they stand in the catalogue."""
 
-    RIVET = "rivet"
-    ROUND_RIVET = "round rivet"
-    HOLLOW_RIVET = "hollow rivet"
-    ROSETTE_RIVET = "rosette rivet"
-    OTHER_RIVETS = "other rivets"
-    SCREWS = "screws"
-    ONE_SCREW = "one screw"
-    GLUE = "glue"
-    SCREWS_OR_GLUE = "screws or glue"
-    OTHER_FASTENING = "other fastening"
-    FRESH_HOLES = "fresh holes"
-    UNEVEN_PUNCHES = "uneven punches"
-    EVEN_LINE = "even line"
-    ENGRAVED = "engraved"
-    WIDE_SPACING = "wide spacing"
-    CLOSE_SPACING = "close spacing"
-    PAINT_LINE = "paint line"
-    PAINT_ANEW = "paint anew"
-    SECOND_OUTLINE = "second outline"
-    PITS_THROUGH = "pits through"
-    PITS_AROUND = "pits around"
-    PITS_CUT = "pits cut"
-    ROUND_DAB = "round dab"
-    CORNERED_DAB = "three-cornered dab"
-    NO_DAB = "no dab"
-    BOLT_PAINTED = "bolt painted"
-    BOLT_PAINT_BROKEN = "bolt paint broken"
-    BOLT_NEW = "bolt new"
-    SPOT_WELDS = "spot welds"
-    PLUG_WELDS = "plug welds"
-    WELD_ROUND = "weld round"
-    SHEET_UNBROKEN = "sheet unbroken"
-    RIPPLES = "ripples"
-    FLAT_REVERSE = "flat reverse"
-    OTHER_SHEET = "other sheet"
-    PRIMER_IN = "primer in"
-    PRIMER_GONE = "primer gone"
-    PRIMER_CUT = "primer cut"
-    LINES_UNDER = "lines under"
-    LINES_POLISHED = "lines polished"
-    LINES_OVER = "lines over"
-    CAST_WHOLE = "cast whole"
-    CAST_FILED = "cast filed"
-    CAST_JOINED = "cast joined"
-    STRIPE_WHOLE = "stripe whole"
-    STRIPE_BROKEN = "stripe broken"
-    STRIPE_COVERED = "stripe covered"
-    GROUND_EVEN = "ground even"
-    GROUND_DULL = "ground dull"
-    GROUND_OFF = "ground off"
-    STUD_AND_NUT = "stud and nut"
-    BOLT = "bolt"
-    LABEL = "label"
-    RIVETED_PLATE = "riveted plate"
-    LABEL_TRACE = "label trace"
+    name: str
+    title: str
+    view: str
 
 
-SKETCHES = tuple(each.value for each in Sketch)
-"""All names, in the order in which docs/codebook.md lists them."""
+@cache
+def sketches() -> dict[str, Sketch]:
+    """All by their names, in the order in which docs/codebook.md lists them."""
+    with Path(__file__).with_suffix(".csv").open(encoding="utf-8", newline="") as rows:
+        return {row["sketch"]: Sketch(*row.values()) for row in csv.DictReader(rows)}

@@ -68,7 +68,9 @@ def align(reading: Reading, mark: Mark) -> Alignment:
             _cut(placed)
             if not (gaps or unsure or line_is_empty) and _is_clear(placed)
             else _aligned(
-                _open_ended(placed, gaps), line_is_empty and not mark.windows, id(placed) in unsure
+                _open_ended(placed, gaps),
+                line_is_empty and not mark.windows,
+                placed.field.id in unsure,
             )
             for placed in layout.placed
         ]
@@ -92,13 +94,13 @@ def _cut(placed: PlacedCells) -> AlignedField:
     field, cells = placed.field, placed.cells
     if len(cells) < field.widths[-1] and not (field.table or field.date_form):
         return _aligned(placed, line_is_empty=False, is_unsure=False)
-    own = FieldCells(field.id, field.says, field.part, cells)
+    own = FieldCells(field=field.id, says=field.says, part=field.part, cells=cells)
     is_parted = any(cell.apart for cell in cells[1:])
     text = "" if is_parted else "".join([cell.characters for cell in cells])
     return AlignedField(field, own, text or own.key)
 
 
-_CODE_CUT = KeptBeside(_cut, 20_000).of
+_CODE_CUT = KeptBeside("cut", _cut).of
 """The same of a code, whose cells are kept."""
 
 
@@ -125,8 +127,8 @@ def _stray(layout: Layout) -> list[Cell]:
     ]
 
 
-def _unsure_fields(layout: Layout, mark: Mark) -> frozenset[int]:
-    """The fields that may lack a place, since one lacks somewhere about them.
+def _unsure_fields(layout: Layout, mark: Mark) -> frozenset[str]:
+    """The ids of the fields that may lack a place, since one lacks somewhere about them.
 
     Where places were not typed and no … says where they are, any of the characters beside
     may stand one place further on, up to the next that could stand in no field beside it.
@@ -135,10 +137,10 @@ def _unsure_fields(layout: Layout, mark: Mark) -> frozenset[int]:
         mark.windows or not any(placed.missing for placed in layout.placed)
     ):
         return frozenset()
-    unsure: set[int] = set()
+    unsure: set[str] = set()
     for group in _groups(layout.placed, mark):
         if any(placed.missing for placed in group):
-            unsure |= {id(placed) for placed in group}
+            unsure |= {placed.field.id for placed in group}
     return frozenset(unsure)
 
 

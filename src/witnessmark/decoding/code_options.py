@@ -18,7 +18,7 @@ from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.marks import Field, Mark
 from witnessmark.codebook.records import Applies, CodeRow
 from witnessmark.decoding.hypotheses import is_another, meet, what_is_own
-from witnessmark.decoding.kept import BOOKS_KEPT, Kept, kept, table_rows
+from witnessmark.decoding.kept import Kept, kept, table_rows
 from witnessmark.decoding.options import FieldOption, is_clear, not_listed
 from witnessmark.decoding.rates import (
     CLEAR_STAYS_ROW,
@@ -96,7 +96,9 @@ def _listed_for(
     rows_of: dict[str, list[CodeRow]] = {}
     for row in table_rows(book, field.table):
         rows_of.setdefault(row.code, []).append(row)
-    return tuple(_listed(book, mark, field, cars, known, rows) for rows in rows_of.values())
+    return tuple(
+        _listed(book, mark, field, cars=cars, known=known, rows=rows) for rows in rows_of.values()
+    )
 
 
 def _listed(
@@ -116,7 +118,7 @@ def _listed(
     return ListedCode(rows[0].code, tuple(said_once.values()), is_outside=not holding)
 
 
-_HOLDING = KeptBeside(Holding, BOOKS_KEPT)
+_HOLDING = KeptBeside("holding", Holding)
 
 
 def code_options(

@@ -12,7 +12,7 @@ from datetime import timedelta
 from functools import partial
 from math import prod
 
-from witnessmark.catalogue import said
+from witnessmark.catalogue import either, said
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.date_records import Run
 from witnessmark.codebook.dates import read_date_code
@@ -191,7 +191,7 @@ def _meaning(
         code=code,
         says=field.says,
         value=_told(near),
-        meaning=_meant(near),
+        meaning=spans_meant(near),
         basis=form.citation.basis,
         source=form.citation.source,
         spans=near,
@@ -205,7 +205,9 @@ def joined_dates(one: FieldMeaning, other: FieldMeaning) -> FieldMeaning:
         return one
     spans = tuple(sorted({*one.spans, *other.spans}))
     rest = tuple(sorted({*one.other_spans, *other.other_spans} - set(spans)))
-    return replace(one, value=_told(spans), meaning=_meant(spans), spans=spans, other_spans=rest)
+    return replace(
+        one, value=_told(spans), meaning=spans_meant(spans), spans=spans, other_spans=rest
+    )
 
 
 def _parted(
@@ -234,7 +236,7 @@ def _wide(field: Field, cells: tuple[Cell, ...], form: DateForm, seen: FieldSeen
     return _meaning(field, form, as_typed(cells), spans, None)
 
 
-def _meant(spans: tuple[DateSpan, ...]) -> str:
+def spans_meant(spans: tuple[DateSpan, ...]) -> str:
     """The spans in the language of the page: all of a few, else how many between which days."""
     if len(spans) > SPANS_SHOWN:
         return said(
@@ -243,13 +245,11 @@ def _meant(spans: tuple[DateSpan, ...]) -> str:
             first=spans[0].first.isoformat(),
             last=max(span.last for span in spans).isoformat(),
         )
-    text = _span_meant(spans[0])
-    for span in spans[1:]:
-        text = said("{words} or {last}", words=text, last=_span_meant(span))
-    return text
+    return either(map(span_meant, spans))
 
 
-def _span_meant(span: DateSpan) -> str:
+def span_meant(span: DateSpan) -> str:
+    """A span in the language of the page."""
     first, last = span.first.isoformat(), span.last.isoformat()
     return first if first == last else said("{first} to {last}", first=first, last=last)
 

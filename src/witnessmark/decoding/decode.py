@@ -54,14 +54,18 @@ def decode(
     if other is not None:
         reading = other.own
         context = completed(context, decode(other.reading, book, other.mark, rates=rates).of_car)
-    asked = DecodingRequest(reading, book, mark, context, rates or shipped_rates())
+    asked = DecodingRequest(
+        reading=reading, book=book, mark=mark, context=context, rates=rates or shipped_rates()
+    )
     alignment = align(reading, mark)
     answer = partial(_decode, asked, alignment, other)
     codes = None if other is not None else same_codes(reading, book, mark, alignment)
     if codes is None:
         return answer()
     question = (context, rates, codes)
-    return kept_decoding(book, mark.id, question, reading, alignment, answer)
+    return kept_decoding(
+        book, mark.id, question, reading=reading, alignment=alignment, answer=answer
+    )
 
 
 def _decode(asked: DecodingRequest, alignment: Alignment, other: Beside | None) -> Decoding:

@@ -144,7 +144,14 @@ class Fields:
         is_fitting = isinstance(key, str) and set(key) <= set(field.alphabet)
         if field.id in self.of_mark.tells or not is_fitting:
             return FieldOptions.of(book, aligned, (option,))
-        return FieldOptions((option,), (1.0,), (says(option.meaning),), 0.0, (), is_explained=True)
+        return FieldOptions(
+            options=(option,),
+            shares=(1.0,),
+            says=(says(option.meaning),),
+            unlisted=0.0,
+            of_car=(),
+            is_explained=True,
+        )
 
     def _series(self, aligned: AlignedField, cars: ForCars) -> tuple[Series, ...] | None:
         """The series of such cars in which a number can lie; None where none is listed."""
@@ -169,11 +176,15 @@ class Fields:
             options = self._unreadable(aligned, cars.cars)
         else:
             read = (CellsSeen(self.asked.reading, cells),)
-            seen = see_now(book, mark, field, read, self.asked.rates, bool(field.table))
+            seen = see_now(
+                book, mark, field, readings=read, rates=self.asked.rates, is_code=bool(field.table)
+            )
             if field.date_form:
-                options = date_options(book, mark, field, seen, cars.cars, own)
+                options = date_options(book, mark, field, seen=seen, cars=cars.cars, own=own)
             else:
-                options = code_options(book, mark, field, seen, cars.cars, cars.known)
+                options = code_options(
+                    book, mark, field, seen=seen, cars=cars.cars, known=cars.known
+                )
         found = FieldOptions.of(book, aligned, options)
         return found if field.id in self.of_mark.tells or not self.is_kept else found.told()
 

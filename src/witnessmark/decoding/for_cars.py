@@ -8,7 +8,6 @@ the book names.
 
 from collections.abc import Hashable
 from dataclasses import dataclass, replace
-from functools import partial
 
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.marks import Mark
@@ -17,12 +16,11 @@ from witnessmark.dates import DateSpan
 from witnessmark.decoding.align import AlignedField
 from witnessmark.decoding.code_options import rows_for
 from witnessmark.decoding.hypotheses import meet, says_of_car, series_by_item
-from witnessmark.decoding.kept import BOOKS_KEPT, Kept, kept
+from witnessmark.decoding.kept import Kept, kept
 from witnessmark.decoding.options import FieldOption
 from witnessmark.decoding.records import FieldMeaning
 from witnessmark.decoding.unexplained import unexplained_in
 from witnessmark.reading.kept import KeptBeside
-from witnessmark.reading.layout import MARKS_KEPT
 
 CARS_KEPT = 2000
 """Sets of cars of one book for which anything is kept."""
@@ -31,7 +29,7 @@ LEAST_TOLD = 0.0004
 """No alternative of a smaller share is listed, unless it is the first (alternatives.py)."""
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@dataclass(frozen=True, slots=True, eq=False, kw_only=True)
 class FieldOptions:
     """All that one field may say for certain cars, the likeliest first, and what follows.
 
@@ -68,12 +66,12 @@ class FieldOptions:
         is_read = [o for o in weighty if any(sign.isalnum() for sign in o.meaning.code)]
         of_car = [o for o in is_read if says_of_car(book, o.meaning.says)]
         return cls(
-            options,
-            tuple([option.share for option in options]),
-            tuple([says(option.meaning) for option in options]),
-            sum([option.share for option in options if not option.meaning.listed]),
-            tuple([((o.meaning.says, o.meaning.value), o.share) for o in of_car]),
-            not unexplained_in(aligned, options),
+            options=options,
+            shares=tuple([option.share for option in options]),
+            says=tuple([says(option.meaning) for option in options]),
+            unlisted=sum([option.share for option in options if not option.meaning.listed]),
+            of_car=tuple([((o.meaning.says, o.meaning.value), o.share) for o in of_car]),
+            is_explained=not unexplained_in(aligned, options),
         )
 
 
@@ -131,14 +129,20 @@ class FieldsOfMark:
 
 def fields_of(book: CodeBook, mark: Mark) -> FieldsOfMark:
     """What is the same for every reading of this mark of this book."""
-    return _FIELDS.of(book).of(mark)
+    known = _FIELDS.of(mark)
+    for own, found in known:
+        if own is book:
+            return found
+    # A mark stands in its book, and in those that it was joined to.
+    if len(known) >= BOOKS_OF_MARK:
+        known.clear()
+    known.append((book, FieldsOfMark(book, mark)))
+    return known[-1][1]
 
 
-def _of_each_mark(book: CodeBook) -> KeptBeside[Mark, FieldsOfMark]:
-    return KeptBeside(partial(FieldsOfMark, book), MARKS_KEPT)
+BOOKS_OF_MARK = 8
 
-
-_FIELDS = KeptBeside(_of_each_mark, BOOKS_KEPT)
+_FIELDS: KeptBeside[Mark, list[tuple[CodeBook, FieldsOfMark]]] = KeptBeside("fields", lambda _: [])
 
 
 class CarsOfBook:

@@ -18,7 +18,6 @@ from dataclasses import replace
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.records import Applies, CarContext, Series
 from witnessmark.decoding.align import AlignedField
-from witnessmark.decoding.kept import BOOKS_KEPT
 from witnessmark.decoding.options import FieldOption
 from witnessmark.decoding.rates import OUT_OF_SERIES_ROW, OUTSIDE_ROW, shipped_value
 from witnessmark.reading.kept import KeptBeside
@@ -77,7 +76,7 @@ def _works_by_role(book: CodeBook) -> dict[str, frozenset[str]]:
     return {n: frozenset(w.id for w in book.works if w.role == n) for n in names}
 
 
-roles = KeptBeside(_works_by_role, BOOKS_KEPT).of
+roles = KeptBeside("works by role", _works_by_role).of
 """The works of a book by the item that names them."""
 
 
@@ -229,7 +228,7 @@ def _series_by_item(book: CodeBook) -> dict[str, tuple[Series, ...]]:
     return {i: tuple(row for row in book.series if row.item == i) for i in items}
 
 
-series_by_item = KeptBeside(_series_by_item, BOOKS_KEPT).of
+series_by_item = KeptBeside("series by item", _series_by_item).of
 """The series of a book by their item."""
 
 

@@ -1,4 +1,4 @@
-"""What was worked out of a book once, kept beside it: a book is never altered."""
+"""What was worked out of a book once, kept in it: a book is never altered."""
 
 from collections.abc import Callable, Hashable
 from typing import Any, cast
@@ -6,9 +6,6 @@ from typing import Any, cast
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.records import CodeRow
 from witnessmark.reading.kept import KeptBeside
-
-BOOKS_KEPT = 8
-"""Books of which anything is kept; with one more, all are forgotten."""
 
 MOST_KEPT = 20_000
 """Answers of one kind that are kept side by side; with one more, all of it are forgotten."""
@@ -34,7 +31,7 @@ class Kept[T](dict[Hashable, T]):
         return found
 
 
-_KINDS: KeptBeside[CodeBook, dict[str, Kept[Any]]] = KeptBeside(lambda _: {}, BOOKS_KEPT)
+_KINDS: KeptBeside[CodeBook, dict[str, Kept[Any]]] = KeptBeside("answers", lambda _: {})
 
 
 def kept[T](book: CodeBook, kind: str, question: Hashable, answer: Callable[[], T]) -> T:
@@ -59,4 +56,4 @@ def _by_table(book: CodeBook) -> dict[str, tuple[CodeRow, ...]]:
     return {name: tuple(rows) for name, rows in rows_of.items()}
 
 
-_ROWS = KeptBeside(_by_table, BOOKS_KEPT)
+_ROWS = KeptBeside("rows by table", _by_table)

@@ -68,7 +68,10 @@ def _of_month(
             ]
             if any(written.by_month(k) and not of_month[k] for k in tokens):
                 continue
-            if not all(_may_be_year(written, k, fits[k], start, end, by_model) for k in years):
+            if not all(
+                _may_be_year(written, k, fits[k], start=start, end=end, by_model=by_model)
+                for k in years
+            ):
                 continue
             for first, last in written.alike(start, end):
                 texts = [

@@ -16,7 +16,7 @@ CANNOT_BE_READ = marked("cannot be read")
 IN_NO_SERIES = marked("in none of the series that the book lists for such a car")
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class DecodingRequest:
     """What is decoded, and against what; `is_supposed` where nobody typed it so."""
 
@@ -34,7 +34,7 @@ class DecodingRequest:
         return place_likelihood((observation,), alphabet, by_hand, self.rates)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class FieldOption:
     """One meaning of a field, with its share of all that the field may say.
 

@@ -19,7 +19,7 @@ UNTYPED_COLUMN = 0
 """The column of a cell that stands nowhere in the typed text."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class FieldMeaning:
     """What one field says in one alternative.
 
@@ -102,7 +102,7 @@ class Alternative:
     fields: tuple[FieldMeaning, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class FieldCells:
     """The cells that belong to one field: what the weighing reads.
 
@@ -168,17 +168,8 @@ class PlaceSeen:
         """What kind of cell each examiner noted here."""
         return tuple(each.cell.kind for each in self.seen)
 
-    def doubts(self, character: str) -> int:
-        """How many examiners left this character open here, or clearly read another."""
-        cells = [each.cell for each in self.seen]
-        return sum(
-            cell.kind is CellKind.ONE_OF
-            or (cell.kind is CellKind.CLEAR and cell.characters != character)
-            for cell in cells
-        )
 
-
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class FieldSeen:
     """All that was seen of one field of one mark.
 
@@ -205,11 +196,6 @@ class FieldSeen:
         """The likelihood of one of its places under other rates of reading."""
         return place_likelihood(place.seen, self.alphabet, self.by_hand, rates)
 
-    def clearly(self, character: str, rates: ReadingRates) -> tuple[float, ...]:
-        """What a clear reading of this character at one place would say."""
-        clear = (Observation(Cell(CellKind.CLEAR, character, 1)),)
-        return place_likelihood(clear, self.alphabet, self.by_hand, rates)
-
 
 @dataclass(frozen=True, slots=True)
 class CellsSeen:
@@ -225,7 +211,7 @@ class CellsSeen:
         return (self.cells.key, reading.legibility, reading.orientation, reading.seen)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Decoding:
     """Ranked meanings of one reading; `alternatives` may be empty (undecoded).
 

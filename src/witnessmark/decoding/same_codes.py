@@ -7,6 +7,7 @@ is kept by its codes and that place, and the next one is the same with its own n
 
 from bisect import bisect_right
 from collections.abc import Callable, Hashable
+from dataclasses import replace
 
 from witnessmark.casefile.words import Legibility, Orientation, Seen
 from witnessmark.catalogue import spoken
@@ -116,17 +117,23 @@ def _with_numbers(
     cells: tuple[FieldCells, ...],
     numbers: dict[str, tuple[str, str]],
 ) -> Decoding:
-    renewed: dict[int, FieldMeaning] = {}
+    renewed: dict[FieldMeaning, FieldMeaning] = {}
 
     def meaning(old: FieldMeaning) -> FieldMeaning:
         number = numbers.get(old.field)
         if number is None or number == (old.code, old.value):
             return old
         code, value = number
-        found = renewed.get(id(old))
+        found = renewed.get(old)
         if found is None:
-            found = renewed[id(old)] = FieldMeaning(
-                old.field, code, old.says, value, old.meaning, old.basis, old.source
+            found = renewed[old] = FieldMeaning(
+                field=old.field,
+                code=code,
+                says=old.says,
+                value=value,
+                meaning=old.meaning,
+                basis=old.basis,
+                source=old.source,
             )
         return found
 
@@ -136,21 +143,14 @@ def _with_numbers(
             for each in known.alternatives
         ]
     )
-    return Decoding(
-        known.book,
-        known.mark,
-        reading,
-        alternatives,
-        known.not_listed_share,
-        known.unread,
-        known.missing,
-        _column(known, cells),
-        cells,
-        known.problems,
-        known.unexplained,
-        known.notes,
-        known.of_car,
-        known.cars,
+    return replace(
+        known,
+        reading=reading,
+        alternatives=alternatives,
+        deciding_column=_column(known, cells),
+        field_cells=cells,
+        slip=None,
+        beside=None,
     )
 
 

@@ -18,6 +18,7 @@ where the one missing may be.
 
 from collections import Counter
 from collections.abc import Iterable
+from dataclasses import replace
 from functools import lru_cache
 from math import prod
 
@@ -131,10 +132,7 @@ def _with(
     unlisted: float = 1.0,
 ) -> FieldSeen:
     lacks = 0 if places else seen.lacks
-    return FieldSeen(
-        seen.mark, seen.field, seen.says, seen.alphabet, seen.by_hand, places, codes, unlisted,
-        seen.is_empty, seen.is_open, lacks, seen.readings,
-    )  # fmt: skip
+    return replace(seen, places=places, codes=codes, unlisted=unlisted, lacks=lacks)
 
 
 def table_alphabet(book: CodeBook, table: str) -> str:

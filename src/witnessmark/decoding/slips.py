@@ -21,6 +21,7 @@ from witnessmark.decoding.options import FieldOption
 from witnessmark.decoding.records import Slip
 from witnessmark.reading import Cell, CellKind, Reading
 from witnessmark.reading.alphabet import misfit
+from witnessmark.reading.as_read import AsRead
 from witnessmark.reading.layout import STRAINED, fields_in_order, lay_out_within, lines_of
 from witnessmark.reading.layout_search import cheapest, cheapest_within
 
@@ -277,13 +278,13 @@ def foreign_slip(cell: Cell, field: Field) -> Slip:
     if cell.characters.isalpha() and not any(c.isalpha() for c in field.alphabet):
         sentence = said(
             "The letter {character} stands where the {field} has figures.",
-            character=cell.characters,
+            character=AsRead(cell.characters),
             field=field.name,
         )
     else:
         sentence = said(
             "{character} stands where the {field} never has it.",
-            character=cell.characters,
+            character=AsRead(cell.characters),
             field=field.name,
         )
     return Slip("letter", sentence, "", cell.column)

@@ -138,12 +138,12 @@ def _sites(casefile: Casefile, places: JsonPlaces, book: CodeBook) -> Iterator[P
     known = tuple(dict.fromkeys(site.id for site in book.sites))
     entries = SiteEntries(casefile.sites)
     looked = {look.site for look in casefile.looks}
-    read: dict[int, list[Read]] = {}
+    read: list[tuple[SiteSeen, Read]] = []
     for reading in casefile.readings:
         mark = book.mark(reading.mark)
         entry = entries.of(mark.site, mark.id) if mark is not None else None
         if mark is not None and entry is not None:
-            read.setdefault(id(entry), []).append((reading.text, mark))
+            read.append((entry, (reading.text, mark)))
     for k, visit in enumerate(casefile.sites):
         there = tuple(mark.id for mark in book.marks if visit.mark and mark.site == visit.site)
         if visit.site not in known:
@@ -153,7 +153,8 @@ def _sites(casefile: Casefile, places: JsonPlaces, book: CodeBook) -> Iterator[P
             source = places.source(("sites", k, "mark"))
             yield p.UnknownToBook(source, "mark", visit.mark, f"of the site {visit.site}", there)
         is_shut = not visit.mark and entries.state(visit.site) in UNSEEN
-        if (is_shut and visit.site in looked) or _is_gainsaid(visit, read.get(id(visit), [])):
+        own = [each for entry, each in read if entry is visit]
+        if (is_shut and visit.site in looked) or _is_gainsaid(visit, own):
             source = places.source(("sites", k, "state"))
             yield p.SaidTwoWays(source, visit.site, visit.state.value, visit.mark)
 

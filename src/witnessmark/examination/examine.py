@@ -38,7 +38,14 @@ def marks_of(opinion: Opinion, book: CodeBook) -> CarMarks:
     """The marks of an examined car as they were compared and weighed; nothing is decoded again."""
     case = opinion.casefile
     rates = rates_of_case(case.circumstances.overrides)
-    return CarMarks(case, book, opinion.context, opinion.decodings, rates, opinion.title)
+    return CarMarks(
+        casefile=case,
+        book=book,
+        context=opinion.context,
+        decodings=opinion.decodings,
+        rates=rates,
+        title=opinion.title,
+    )
 
 
 def quick_answer(casefile: Casefile, book: CodeBook) -> Answer:
@@ -69,20 +76,20 @@ def examine(
     conclusions = weighed(found, steadied, casefile.circumstances)
     sites = site_outcomes(car)
     return Opinion(
-        casefile,
-        version,
-        car.context,
-        sites,
-        with_own_days(car),
-        findings,
-        found,
-        steadied,
-        disturbed_places(car),
-        looks_left(car, found),
-        disclosures(car, found, conclusions),
-        limitations(car, sites),
-        tuple(problem for decoding in car.decodings for problem in decoding.problems),
-        book_names(car),
-        beside,
-        car.title,
+        casefile=casefile,
+        book=version,
+        context=car.context,
+        sites=sites,
+        decodings=with_own_days(car),
+        findings=findings,
+        answer=found,
+        steadiness=steadied,
+        disturbed=disturbed_places(car),
+        looks=looks_left(car, found),
+        disclosure=disclosures(car, found, conclusions),
+        limitations=limitations(car, sites),
+        problems=tuple(problem for decoding in car.decodings for problem in decoding.problems),
+        names=book_names(car),
+        beside=beside,
+        title=car.title,
     )

@@ -40,7 +40,7 @@ class LookKind(IntEnum):
     SOURCE = 4
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class LookLeft:
     """One thing to look at, in words, with what it costs and the pieces that it speaks of.
 
@@ -160,17 +160,28 @@ class _Left:
         prompt = said("Read the {mark} again, by another examiner and in raking light",
                       mark=mark.name)  # fmt: skip
         is_shut = self._state(mark) is SiteState.NOT_ACCESSIBLE
-        return self._at(LookKind.AGAIN, mark.id, prompt, (mark,), not is_shut, mark.site)
+        return self._at(
+            LookKind.AGAIN,
+            mark.id,
+            prompt,
+            marks=(mark,),
+            is_reachable=not is_shut,
+            site_id=mark.site,
+        )
 
     def _reading(self, mark: Mark) -> LookLeft:
         prompt = said("Read the {mark}", mark=mark.name)
         within = self._state(mark) in UNREACHED
-        return self._at(LookKind.READING, mark.id, prompt, (mark,), within, mark.site)
+        return self._at(
+            LookKind.READING, mark.id, prompt, marks=(mark,), is_reachable=within, site_id=mark.site
+        )
 
     def _paper(self, mark: Mark) -> Iterator[LookLeft]:
         if self.papers.get(mark.id) not in GONE:
             prompt = said("Obtain and read the {paper}", paper=mark.name)
-            yield self._at(LookKind.PAPER, mark.id, prompt, (mark,), False, "")
+            yield self._at(
+                LookKind.PAPER, mark.id, prompt, marks=(mark,), is_reachable=False, site_id=""
+            )
 
     def _places(self, marks: list[Mark]) -> Iterator[LookLeft]:
         """Places at which nobody noted how the metal looks."""
@@ -186,7 +197,12 @@ class _Left:
                 continue
             within = state in (*REACHED, *UNREACHED)
             yield self._at(
-                LookKind.PLACE, site_id, _to_look_at(site), tuple(there), within, site_id
+                LookKind.PLACE,
+                site_id,
+                _to_look_at(site),
+                marks=tuple(there),
+                is_reachable=within,
+                site_id=site_id,
             )
 
     def _sources(self) -> Iterator[LookLeft]:
@@ -199,7 +215,12 @@ class _Left:
             if self.papers.get(each.speaks_of) not in HELD:
                 prompt = f"{each.name}: {each.how}"
                 yield LookLeft(
-                    LookKind.SOURCE, each.id, prompt, (spoken_of,), False, minutes=each.minutes
+                    kind=LookKind.SOURCE,
+                    target=each.id,
+                    prompt=prompt,
+                    pieces=(spoken_of,),
+                    is_reachable=False,
+                    minutes=each.minutes,
                 )
 
     def _at(
@@ -214,20 +235,27 @@ class _Left:
         site = self.car.book.site(site_id, self.car.context) if site_id else None
         pieces = tuple(dict.fromkeys(self._spoken_of(mark) for mark in marks))
         if site is None:
-            return LookLeft(kind, target, prompt, pieces, is_reachable and bool(site_id), site_id)
+            return LookLeft(
+                kind=kind,
+                target=target,
+                prompt=prompt,
+                pieces=pieces,
+                is_reachable=is_reachable and bool(site_id),
+                site=site_id,
+            )
         known = kind is LookKind.PLACE and self.entries.state(site_id) in REACHED
         return LookLeft(
-            kind,
-            target,
-            prompt,
-            pieces,
-            is_reachable,
-            site_id,
-            LOOK_MINUTES if known else site.minutes,
-            site.access_group,
-            site.access_minutes,
-            site.dismantling,
-            site.caution,
+            kind=kind,
+            target=target,
+            prompt=prompt,
+            pieces=pieces,
+            is_reachable=is_reachable,
+            site=site_id,
+            minutes=LOOK_MINUTES if known else site.minutes,
+            access_group=site.access_group,
+            access_minutes=site.access_minutes,
+            dismantling=site.dismantling,
+            caution=site.caution,
         )
 
     def _spoken_of(self, mark: Mark) -> str:

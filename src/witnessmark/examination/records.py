@@ -1,6 +1,6 @@
 """The Opinion: the examined whole, remembering what it was made from."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from witnessmark.agreement.records import Finding
 from witnessmark.casefile.records import AttachmentSeen, Casefile, SiteState
@@ -13,15 +13,20 @@ from witnessmark.weighing import Answer, Steadiness, Weighed, weighed
 
 @dataclass(frozen=True, slots=True)
 class BookVersion:
-    """The code book an Opinion used: its id, version and the SHA-256 of its files."""
+    """The code book an Opinion used: its id, version and the SHA-256 of its files.
+
+    `is_other_than_shipped`: it bears the id of a book that came with the program and held
+    something else. Two versions are the same by their digest, whatever came with the program.
+    """
 
     id: str
     title: str
     version: str
     sha256: str
+    is_other_than_shipped: bool = field(default=False, compare=False)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class SiteOutcome:
     """One expected site, or one mark of it, and how it ended; where nothing was noted it was not
     looked for. `marks` are those that it speaks of."""
@@ -68,7 +73,7 @@ class Named:
     name: str
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Opinion:
     """The examined whole, ready to report: what was found and weighed, and, where it was asked
     for, how far that rests on assumed rates. `disturbed` are the sites that look so, `looks`

@@ -8,6 +8,7 @@ from typing import Any
 
 from pydantic import BaseModel, TypeAdapter
 
+from witnessmark.agreement import Finding
 from witnessmark.decoding import Decoding
 from witnessmark.examination.records import Opinion
 from witnessmark.problem import Problem
@@ -72,10 +73,12 @@ def opinion_schema() -> dict[str, Any]:
     definitions = schema.get("$defs", {})
     for name in [key for key in definitions if key == "Problem"]:
         definitions[name] = {"type": "string", "description": "A problem as text, with its place."}
-    for record in (Reading, Decoding):
+    for record in (Reading, Decoding, Finding):
+        shown = definitions[record.__name__]
         for each in fields(record):
             if each.metadata.get("working"):
-                definitions[record.__name__]["properties"].pop(each.name)
+                shown["properties"].pop(each.name)
+                shown["required"] = [name for name in shown["required"] if name != each.name]
     _prune(schema)
     return {
         "$schema": "https://json-schema.org/draft/2020-12/schema",

@@ -49,13 +49,29 @@ def _outcomes(
         state, reason = _ended(visit, is_seen)
         attachment = visit.attachment if visit else AttachmentSeen.IN_PLACE
         is_noted = visit is not None
-        yield SiteOutcome(site_id, name, where, state, reason, rest, is_noted, attachment)
+        yield SiteOutcome(
+            site=site_id,
+            name=name,
+            where=where,
+            state=state,
+            reason=reason,
+            marks=rest,
+            is_noted=is_noted,
+            attachment=attachment,
+        )
     for mark_id, each in own.items():
         mark = car.book.mark(mark_id)
         told = said("{place}: {mark}", place=name, mark=mark.name if mark else mark_id)
         of_car = (mark_id,) if mark_id in marks else ()
         yield SiteOutcome(
-            site_id, told, where, each.state, each.reason, of_car, True, each.attachment
+            site=site_id,
+            name=told,
+            where=where,
+            state=each.state,
+            reason=each.reason,
+            marks=of_car,
+            is_noted=True,
+            attachment=each.attachment,
         )
 
 

@@ -1,7 +1,7 @@
 """The car from above and from the side, with the places at which it bears marks.
 
-The state of a place is told by the shape round its number and again in the list
-below. A place that the code book does not give stands in the list alone.
+The state of a place is told by the shape round its number; a table beside the drawing lists
+every place by its number, those that the code book does not give too.
 """
 
 from dataclasses import dataclass
@@ -20,7 +20,6 @@ from witnessmark.figures.car_outline import (
     outline_from_the_left,
 )
 from witnessmark.figures.drawing import (
-    PAGE_HEIGHT,
     SOFT,
     WIDTH,
     figure,
@@ -30,7 +29,6 @@ from witnessmark.figures.drawing import (
     words,
     wrapped,
 )
-from witnessmark.figures.place_list import SitePlace, list_head, list_row, row_height
 from witnessmark.figures.place_markers import (
     Box,
     Pin,
@@ -40,7 +38,6 @@ from witnessmark.figures.place_markers import (
     state_words,
 )
 from witnessmark.figures.records import Figure
-from witnessmark.wording.amounts import capital
 
 SIZE = 9.5
 LINE_HEIGHT = 12.0
@@ -52,68 +49,56 @@ AREA_BESIDE = Box(0, 150, WIDTH, 276)
 VIEWS_END = 272.0
 
 
+@dataclass(frozen=True, slots=True)
+class SitePlace:
+    """A numbered place on a car, as a figure shows it.
+
+    `along`, `across` and `up` are per cent of length from the front, width from the
+    car's own left and height from the ground; None where the book does not say.
+    `state` is None on a sheet that is still to be filled in: an open square.
+    """
+
+    number: int
+    along: int | None
+    across: int | None
+    up: int | None
+    state: SiteState | None
+
+    @property
+    def is_above(self) -> bool:
+        """Can it be shown from above?"""
+        return self.along is not None and self.across is not None
+
+    @property
+    def is_beside(self) -> bool:
+        """Can it be shown from the side?"""
+        return self.along is not None and self.up is not None
+
+
 def car_sites(opinion: Opinion, book: CodeBook) -> Figure | None:
-    """The sites of this car and how each ended, as one drawing; None where there is no site."""
-    drawn = car_sites_sheets(opinion, book, float("inf"))
-    return drawn[0] if drawn else None
-
-
-def car_sites_sheets(
-    opinion: Opinion, book: CodeBook, height: float = PAGE_HEIGHT
-) -> tuple[Figure, ...]:
-    """The same on as many drawings as it needs to stay below a height in points."""
-    if not opinion.sites:
-        return ()
+    """The sites of this car and how each ended; None where the book tells no place of any."""
     places = tuple(
         _place(number, outcome, opinion, book) for number, outcome in enumerate(opinion.sites, 1)
     )
     title = said("Where this car bears its marks, and what was seen there")
-    return site_maps(places, title, _caption(opinion.sites), height)
+    return site_map(places, title, _caption(opinion.sites))
 
 
-def site_map(places: tuple[SitePlace, ...], title: str, caption: str) -> Figure:
-    """Places on the car and in a list, as one drawing of any height."""
-    return site_maps(places, title, caption, float("inf"))[0]
-
-
-def site_maps(
-    places: tuple[SitePlace, ...], title: str, caption: str, height: float = PAGE_HEIGHT
-) -> tuple[Figure, ...]:
-    """The same on several drawings where the list is long: the car on the first of them."""
+def site_map(places: tuple[SitePlace, ...], title: str, caption: str) -> Figure | None:
+    """Places on the car; None where no view can show any."""
+    if not any(each.is_above or each.is_beside for each in places):
+        return None
     parts, y = _views(places)
     key, y = _legend(places, y)
-    parts += key
-    sheets: list[Figure] = []
-    head, y = list_head(places, y)
-    parts += head
-    for place in places:
-        if y + row_height(place) > height and parts:
-            sheets.append(_sheet(len(sheets), title, caption, y, parts))
-            parts, y = list_head(places, 0)
-        parts += list_row(place, y)
-        y += row_height(place)
-    return (*sheets, _sheet(len(sheets), title, caption, y, parts))
-
-
-def _sheet(number: int, title: str, caption: str, height: float, parts: list[str]) -> Figure:
-    if number:
-        title = said("{title} (continued)", title=title)
-    name = f"car-sites-{number + 1}" if number else "car-sites"
-    return figure(name, title, caption, height + 4, parts)
+    return figure("car-sites", title, caption, y, [*parts, *key])
 
 
 def _place(number: int, outcome: SiteOutcome, opinion: Opinion, book: CodeBook) -> SitePlace:
     """A site with its place, where the book has a row of it for this car."""
     site = book.site(outcome.site, opinion.context)
-    return SitePlace(
-        number,
-        capital(outcome.name),
-        site.along if site else None,
-        site.across if site else None,
-        site.up if site else None,
-        outcome.state,
-        outcome.where,
-    )
+    if site is None:
+        return SitePlace(number, None, None, None, outcome.state)
+    return SitePlace(number, site.along, site.across, site.up, outcome.state)
 
 
 def _caption(sites: tuple[SiteOutcome, ...]) -> str:
@@ -152,7 +137,7 @@ class _Label:
 
 
 def _views(places: tuple[SitePlace, ...]) -> tuple[list[str], float]:
-    """Both views with their markers, and where they end; nothing where no place is known."""
+    """Both views with their markers, and where they end."""
     above = [
         Pin(each.number, each.state, ABOVE.x(each.along), ABOVE.y(each.across))
         for each in places
@@ -163,8 +148,6 @@ def _views(places: tuple[SitePlace, ...]) -> tuple[list[str], float]:
         for each in places
         if each.along is not None and each.up is not None
     ]
-    if not above and not beside:
-        return [], 0.0
     parts = [*outline_from_above(ABOVE), *outline_from_the_left(BESIDE)]
     for pins, frame, area, labels in (
         (above, ABOVE, AREA_ABOVE, _labels_above()),

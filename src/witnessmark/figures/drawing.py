@@ -8,7 +8,7 @@ and greys with shapes and words; the two tints only repeat what those say.
 from xml.sax.saxutils import escape
 
 from witnessmark.figures.records import Figure
-from witnessmark.wording.letters import one_line
+from witnessmark.outline.letters import one_line
 
 WIDTH = 482.0
 """Width of every figure in points: the text width of the report's page."""

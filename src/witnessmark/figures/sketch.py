@@ -1,12 +1,9 @@
 """A sketch of the vocabulary: what an outcome looks like, for who stands at the car.
 
-Each is drawn once, as `sketches/<name>.svg`; `sketches/titles.csv` says what is heard of it and
-from where it is seen. All have one size, one frame and the same tones, so that none stands out.
+Each is drawn once, as `sketches/<name>.svg`. All have one size, one frame and the same tones, so
+that none stands out.
 """
 
-import csv
-from dataclasses import dataclass
-from functools import cache
 from pathlib import Path
 
 from witnessmark.catalogue import as_said, said
@@ -20,27 +17,9 @@ SKETCH_WIDTH, SKETCH_HEIGHT = 60.0, 40.0
 PAPER = "#ffffff"
 
 
-@dataclass(frozen=True, slots=True)
-class SketchCaption:
-    """What is heard of a sketch, and from where it is seen: both as they stand in the catalogue."""
-
-    title: str
-    view: str
-
-
 def drawing(which: Sketch) -> Path:
     """The file in which a sketch is drawn."""
-    return FOLDER / f"{which.replace(' ', '-')}.svg"
-
-
-@cache
-def drawn() -> dict[Sketch, SketchCaption]:
-    """What is heard of every sketch."""
-    with (FOLDER / "titles.csv").open(encoding="utf-8", newline="") as rows:
-        return {
-            Sketch(row["sketch"]): SketchCaption(row["title"], row["view"])
-            for row in csv.DictReader(rows)
-        }
+    return FOLDER / f"{which.name.replace(' ', '-')}.svg"
 
 
 def sketch(which: Sketch) -> Figure:
@@ -49,12 +28,17 @@ def sketch(which: Sketch) -> Figure:
     inside = drawing(which).read_text("utf-8").strip()
     wide, high = SKETCH_WIDTH - 1, SKETCH_HEIGHT - 1
     frame = box(0.5, 0.5, wide, high, stroke=SOFT, stroke_width=0.6)
-    title, view = as_said(drawn()[which].title), as_said(drawn()[which].view)
     parts = [paper, inside, frame]
-    return figure(f"sketch {which}", title, view, SKETCH_HEIGHT, parts, width=SKETCH_WIDTH)
+    return figure(
+        f"sketch {which.name}",
+        as_said(which.title),
+        as_said(which.view),
+        SKETCH_HEIGHT,
+        parts,
+        width=SKETCH_WIDTH,
+    )
 
 
 def heard(which: Sketch) -> str:
     """What stands for the sketch where it is not seen."""
-    title, view = as_said(drawn()[which].title), as_said(drawn()[which].view)
-    return said("Sketch: {title}. {view}", title=title, view=view)
+    return said("Sketch: {title}. {view}", title=as_said(which.title), view=as_said(which.view))

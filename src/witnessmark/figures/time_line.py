@@ -74,14 +74,9 @@ class _WrappedDate:
         return max(beside, self.name.height + self.shown.height) + 9
 
 
-def time_line(opinion: Opinion, book: CodeBook) -> Figure | None:
-    """All dates as one drawing; None where no date is known."""
-    sheets = time_lines(opinion, book, float("inf"))
-    return sheets[0] if sheets else None
-
-
 def time_lines(opinion: Opinion, book: CodeBook, height: float = PAGE_HEIGHT) -> tuple[Figure, ...]:
-    """The same on as many drawings as it needs to stay below a height, on one axis."""
+    """All dates on as many drawings as it needs to stay below a height in points, on one axis; none
+    where no date is known."""
     dates = time_rows(opinion, book)
     spans = tuple(span for row in dates for span in (*row.spans, *row.windows))
     if not spans:

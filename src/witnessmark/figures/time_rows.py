@@ -5,7 +5,7 @@ from datetime import timedelta
 
 from witnessmark.agreement.build_date import date_of_year, stated_date
 from witnessmark.agreement.items import BUILD_DATE, claimed, showings
-from witnessmark.agreement.records import CarMarks, Outcome
+from witnessmark.agreement.records import CarMarks, FindingKind, Outcome
 from witnessmark.agreement.showing import Showing
 from witnessmark.catalogue import said
 from witnessmark.codebook.book import CodeBook
@@ -28,7 +28,6 @@ from witnessmark.figures.time_words import (
 from witnessmark.wording import Names
 from witnessmark.wording.amounts import capital
 
-RULE = "dates_in_order"
 LEAST_SHARE = 0.05
 """A reading with less than this share of the likeliest one's is not drawn."""
 
@@ -255,7 +254,7 @@ def _outcome(opinion: Opinion, lag: Lag, mark: str) -> Outcome | None:
     """What the comparison found for this lag and mark, where it made one."""
     for finding in opinion.findings:
         subjects = {each.mark for each in finding.subjects}
-        if finding.rule == RULE and finding.topic == lag.id and mark in subjects:
+        if finding.kind is FindingKind.LAG and finding.topic == lag.id and mark in subjects:
             return finding.outcome
     return None
 

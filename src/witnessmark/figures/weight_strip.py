@@ -39,14 +39,9 @@ def examined(opinion: Opinion) -> tuple[Weighed, ...]:
     )
 
 
-def weight_strips(opinion: Opinion) -> Figure:
-    """All conclusions that have a likelihood ratio, one strip each."""
-    conclusions, names = examined(opinion), Names(opinion.names)
-    return _strips(conclusions, names, "weight-strips", _title(conclusions, names))
-
-
-def weight_strips_sheets(opinion: Opinion) -> tuple[Figure, ...]:
-    """The same on as many drawings as it needs to stay on pages."""
+def weight_strips(opinion: Opinion) -> tuple[Figure, ...]:
+    """All conclusions that have a likelihood ratio, one strip each, on as many drawings as stay
+    on pages."""
     conclusions, names = examined(opinion), Names(opinion.names)
     title = _title(conclusions, names)
     sheets = [_strips(conclusions[:ROWS_ON_A_PAGE], names, "weight-strips", title)]
@@ -55,12 +50,6 @@ def weight_strips_sheets(opinion: Opinion) -> tuple[Figure, ...]:
         continued = said("{title} (continued)", title=title)
         sheets.append(_strips(some, names, f"weight-strips-{len(sheets) + 1}", continued))
     return tuple(sheets)
-
-
-def weight_strip(conclusion: Weighed, names: Names) -> Figure:
-    """The strip of one conclusion alone."""
-    name = f"weight-strip-{conclusion.question.value}-{conclusion.about}"
-    return _strips((conclusion,), names, name, _title((conclusion,), names))
 
 
 def _strips(conclusions: tuple[Weighed, ...], names: Names, name: str, title: str) -> Figure:

@@ -15,7 +15,6 @@ from witnessmark.plan.records import (
     Variation,
     VisitPlan,
 )
-from witnessmark.plan.sharing import is_for_a_seller, place_alone
 from witnessmark.plan.visit import visit_plan
 
 __all__ = [
@@ -32,7 +31,5 @@ __all__ = [
     "SitePlan",
     "Variation",
     "VisitPlan",
-    "is_for_a_seller",
-    "place_alone",
     "visit_plan",
 ]

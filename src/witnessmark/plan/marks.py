@@ -54,15 +54,15 @@ def _layout(field: Field) -> object:
 def _plan(book: CodeBook, context: CarContext, claim: Claim, mark: Mark) -> MarkPlan:
     works = tuple(each.name for each in book.works if each.id in mark.applies.works)
     return MarkPlan(
-        (mark.id,),
-        (mark.local_name or mark.name,),
-        works,
-        mark.kind,
-        mark.how_made,
-        mark.fixings,
-        mark.windows,
-        mark.always_struck,
-        tuple(
+        ids=(mark.id,),
+        names=(mark.local_name or mark.name,),
+        works=works,
+        kind=mark.kind,
+        how_made=mark.how_made,
+        fixings=mark.fixings,
+        has_windows=mark.windows,
+        is_always_struck=mark.always_struck,
+        windows=tuple(
             _window(tuple(field_plan(book, context, claim, field) for field in window))
             for window in mark.windows_in_order()
         ),

@@ -39,7 +39,7 @@ class CodeExpected:
     is_from_memory: bool
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class FieldPlan:
     """One field of a mark: its layout, and what it should say under the claim.
 
@@ -70,7 +70,7 @@ class FieldPlan:
     shares_window: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class MarkPlan:
     """One mark to be read, or several that share its layout and of which a car bears one.
 
@@ -110,7 +110,7 @@ class FeaturePlan:
     outcomes: tuple[OutcomePlan, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Variation:
     """The same place as other works, or other years, put it."""
 
@@ -120,21 +120,24 @@ class Variation:
     last_year: int
     name: str
     where: str
+    for_a_seller: str
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class SitePlan:
     """One place to go to, with all that is to be read and looked at there.
 
     `number` is its place in the walk, from 1. `dismantling` is empty where nothing must come
     off. `state` is how it ended so far; `is_starred` where it belongs to the best looks for
-    the time there is. `along`, `across` and `up` as in `codebook.records.Site`.
+    the time there is. `for_a_seller` as in
+    `codebook.site_records.Site`, as are `along`, `across` and `up`.
     """
 
     number: int
     id: str
     name: str
     where: str
+    for_a_seller: str
     look_at: str
     posture: str
     access_group: str
@@ -171,7 +174,7 @@ class PaperPlan:
     state: PaperState
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class VisitPlan:
     """A whole visit, in walking order.
 

@@ -47,16 +47,16 @@ def visit_plan(
     )
     models = {model.id: model.name for model in book.models}
     return VisitPlan(
-        book.title,
-        book.maker,
-        models.get(context.model or "", ""),
-        str(context.model_year or ""),
-        tuple(works.name for works in book.works if works.id in context.works),
-        reaches_of(sites),
-        _papers(casefile, book, context),
-        minutes_of(sites),
-        available,
-        best.minutes,
+        book=book.title,
+        maker=book.maker,
+        model=models.get(context.model or "", ""),
+        model_year=str(context.model_year or ""),
+        works=tuple(works.name for works in book.works if works.id in context.works),
+        reaches=reaches_of(sites),
+        papers=_papers(casefile, book, context),
+        minutes=minutes_of(sites),
+        minutes_available=available,
+        starred_minutes=best.minutes,
     )
 
 
@@ -75,24 +75,25 @@ def _site_plan(
     if site is None:
         return None
     return SitePlan(
-        0,
-        site.id,
-        site.name,
-        site.where,
-        site.look_at,
-        site.posture,
-        site.access_group,
-        site.access_minutes,
-        needed(site.dismantling),
-        site.minutes,
-        site.caution,
-        site.along,
-        site.across,
-        site.up,
-        SiteState.NOT_LOOKED_FOR,
-        mark_plans(book, context, casefile.claim, name),
-        _features(book, context, name),
-        _variations(book, context, site),
+        number=0,
+        id=site.id,
+        name=site.name,
+        where=site.where,
+        for_a_seller=site.for_a_seller,
+        look_at=site.look_at,
+        posture=site.posture,
+        access_group=site.access_group,
+        access_minutes=site.access_minutes,
+        dismantling=needed(site.dismantling),
+        minutes=site.minutes,
+        caution=site.caution,
+        along=site.along,
+        across=site.across,
+        up=site.up,
+        state=SiteState.NOT_LOOKED_FOR,
+        marks=mark_plans(book, context, casefile.claim, name),
+        features=_features(book, context, name),
+        variations=_variations(book, context, site),
     )
 
 
@@ -132,12 +133,13 @@ def _variations(book: CodeBook, context: CarContext, site: Site) -> tuple[Variat
 
 def _variation(book: CodeBook, applies: Applies, row: Site) -> Variation:
     return Variation(
-        tuple(works.name for works in book.works if works.id in applies.works),
-        tuple(model.name for model in book.models if model.id in applies.models),
-        applies.first_year,
-        applies.last_year,
-        row.name,
-        row.where,
+        works=tuple(works.name for works in book.works if works.id in applies.works),
+        models=tuple(model.name for model in book.models if model.id in applies.models),
+        first_year=applies.first_year,
+        last_year=applies.last_year,
+        name=row.name,
+        where=row.where,
+        for_a_seller=row.for_a_seller,
     )
 
 

@@ -5,13 +5,12 @@ how probable what was seen at a place is for each character that may be meant.
 This room knows a mark's alphabets and lengths, never which code is likely.
 """
 
-from witnessmark.reading.confusion import EVEN_CONFUSION, Confusion, shipped_confusion
+from witnessmark.reading.confusion import Confusion, shipped_confusion
 from witnessmark.reading.likelihood import SILENT, Observation, observation_of, place_likelihood
 from witnessmark.reading.notation import parse_as, parse_reading
 from witnessmark.reading.rates import (
     MOVABLE_ROWS,
     ReadingRate,
-    rate_of,
     rate_rows,
     rates_of_case,
     rates_with,
@@ -20,7 +19,6 @@ from witnessmark.reading.rates import (
 from witnessmark.reading.records import Cell, CellKind, Change, Reading, ReadingRates
 
 __all__ = [
-    "EVEN_CONFUSION",
     "MOVABLE_ROWS",
     "SILENT",
     "Cell",
@@ -35,7 +33,6 @@ __all__ = [
     "parse_as",
     "parse_reading",
     "place_likelihood",
-    "rate_of",
     "rate_rows",
     "rates_of_case",
     "rates_with",

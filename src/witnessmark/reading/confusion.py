@@ -43,10 +43,6 @@ class Confusion:
     turned: dict[str, str]
 
 
-EVEN_CONFUSION = Confusion({}, {})
-"""No pair is confused more than another."""
-
-
 @cache
 def confused_pairs() -> tuple[ConfusedPair, ...]:
     """All rows of reading/tables/confusion.csv, as shipped."""
@@ -80,7 +76,7 @@ def misread_shares(alphabet: str, confusion: Confusion) -> tuple[tuple[float, ..
     Square, in the order of the alphabet; each row sums to 1 and is 0 on the
     diagonal (an alphabet of one character has no misreading: its row is 0).
 
-    >>> misread_shares("AB", EVEN_CONFUSION)
+    >>> misread_shares("AB", Confusion({}, {}))
     ((0.0, 1.0), (1.0, 0.0))
     """
     rows = []

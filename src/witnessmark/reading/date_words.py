@@ -8,6 +8,7 @@ import re
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
+from witnessmark.catalogue import said
 from witnessmark.codebook.marks import DatePart, DateToken
 from witnessmark.reading.records import Change
 
@@ -154,6 +155,6 @@ def _replaced(text: str, match: re.Match[str], written: str) -> TypedText:
         *(start + 1 + min(k, end - start - 1) for k in range(len(written))),
         *range(end + 1, len(text) + 1),
     )
-    reason = "a date, written as this form of date has it"
+    reason = said("a date, written as this form of date has it")
     change = Change(start + 1, text[start:end], written, reason)
     return TypedText(text[:start] + written + text[end:], columns, (change,))

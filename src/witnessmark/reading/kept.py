@@ -1,25 +1,24 @@
-"""What was worked out of a thing that is never altered, kept beside it.
+"""What was worked out of a thing that is never altered, kept in it.
 
-It is kept by the thing's identity, since to compare or hash a whole book or mark takes far
-longer than to decode a plate; the thing itself is kept too, so that no other can take its
-place.
+To compare or hash a whole book or mark takes far longer than to decode a plate: so it is kept as
+a `cached_property` keeps it, by the thing itself, and goes with it. A thing that something is
+kept in has no slots.
 """
 
 from collections.abc import Callable
 
 
 class KeptBeside[K, V]:
-    """What follows from each of some things; with one more than `most`, all is forgotten."""
+    """What follows from each of some things. `name` tells it from what others keep in them, and
+    is no name that an attribute could have."""
 
-    def __init__(self, answer: Callable[[K], V], most: int) -> None:
-        self.answer, self.most = answer, most
-        self.known: dict[int, tuple[K, V]] = {}
+    def __init__(self, name: str, answer: Callable[[K], V]) -> None:
+        self.name, self.answer = f"kept: {name}", answer
 
     def of(self, thing: K) -> V:
         """What follows from this thing, worked out the first time it is asked."""
-        known = self.known.get(id(thing))
-        if known is None or known[0] is not thing:
-            if len(self.known) >= self.most:
-                self.known.clear()
-            known = self.known[id(thing)] = (thing, self.answer(thing))
-        return known[1]
+        within = vars(thing)
+        if self.name not in within:
+            within[self.name] = self.answer(thing)
+        found: V = within[self.name]
+        return found

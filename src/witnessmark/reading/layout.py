@@ -65,7 +65,7 @@ class FixedLine:
             self._placed(at, field, text[start:end], cells[start:end])
             for at, (field, start, end) in enumerate(self.cuts)
         ]
-        return Layout(tuple(placed), is_cut=True)
+        return Layout(placed=tuple(placed), is_cut=True)
 
     def _placed(self, at: int, field: Field, text: str, cells: list[Cell]) -> PlacedCells:
         """The cells in a field; codes come again and are kept."""
@@ -93,20 +93,20 @@ class MarkLines:
     @cached_property
     def by_window(self) -> tuple[FieldRun, ...]:
         """A line for each window."""
-        return tuple(FieldRun(fields) for fields in self.windows)
+        return tuple(FieldRun(fields=fields) for fields in self.windows)
 
     @cached_property
     def whole(self) -> FieldRun:
         """All fields as one line."""
-        return FieldRun(fields_in_order(self.mark), has_windows=self.mark.windows)
+        return FieldRun(fields=fields_in_order(self.mark), has_windows=self.mark.windows)
 
     @cached_property
-    def window_of(self) -> dict[int, int]:
-        """The window in which each field stands."""
-        return {id(field): at for at, fields in enumerate(self.windows) for field in fields}
+    def window_of(self) -> dict[str, int]:
+        """The window in which each field stands, by its id."""
+        return {field.id: at for at, fields in enumerate(self.windows) for field in fields}
 
 
-lines_of = KeptBeside(MarkLines, MARKS_KEPT).of
+lines_of = KeptBeside("lines", MarkLines).of
 """The lines of a mark, prepared once."""
 
 
@@ -132,7 +132,11 @@ def lay_out_within(
     """The cells in the fields of a mark; None where that would strain more than this."""
     lines = lines_of(mark)
     if not mark.windows or not cells:
-        return _on_line(cells, lines.whole, at_most) if mark.fields else Layout((), unread=cells)
+        return (
+            _on_line(cells, lines.whole, at_most)
+            if mark.fields
+            else Layout(placed=(), unread=cells)
+        )
     bars = max(bars, max(cell.window for cell in cells))
     has_bars = bars > 0
     if not has_bars and len(lines.windows) == 1:
@@ -162,7 +166,14 @@ def _in_windows(cells: tuple[Cell, ...], lines: MarkLines) -> Layout:
         unread += found.unread
         strain += found.strain if of_window else 0.0
         is_plain = is_plain and found.is_plain
-    return Layout(tuple(placed), tuple(spelt), tuple(around), _in_order(unread), strain, is_plain)
+    return Layout(
+        placed=tuple(placed),
+        spelt=tuple(spelt),
+        around=tuple(around),
+        unread=_in_order(unread),
+        strain=strain,
+        is_plain=is_plain,
+    )
 
 
 def _copied_without_bars(
@@ -193,7 +204,7 @@ def _in_their_windows(
     """Every cell with the window in which it was put; a word beside the fields with that of
     the cell behind it, what was put nowhere with that of the cell before it."""
     put = {
-        cell.column: lines.window_of[id(placed.field)]
+        cell.column: lines.window_of[placed.field.id]
         for placed in layout.placed
         for cell in placed.cells
     }
@@ -239,7 +250,7 @@ def _on_line(cells: tuple[Cell, ...], line: FieldRun, at_most: float = inf) -> L
     """The cells in fields that follow each other without a sign between them; None where that
     would strain more than this."""
     if not line.fields:
-        return Layout((), unread=cells)
+        return Layout(placed=(), unread=cells)
     if cells and all(cell.kind is CellKind.NEVER_STRUCK for cell in cells):
         return _left_empty(cells, line.fields)
     plan = cheapest_within(line, cells, at_most)
@@ -275,7 +286,14 @@ def _filled(plan: LinePlan, cells: tuple[Cell, ...], line: FieldRun) -> Layout:
         cells[at].characters == cell.characters
         for (at, _), cell in zip(plan.spelt, spelt, strict=True)
     )
-    return Layout(tuple(placed), spelt, around, unread, max(plan.strain, 0.0), is_plain)
+    return Layout(
+        placed=tuple(placed),
+        spelt=spelt,
+        around=around,
+        unread=unread,
+        strain=max(plan.strain, 0.0),
+        is_plain=is_plain,
+    )
 
 
 def _in_order(cells: list[Cell]) -> tuple[Cell, ...]:
@@ -290,4 +308,4 @@ def _left_empty(cells: tuple[Cell, ...], fields: tuple[Field, ...]) -> Layout:
         width = max(field.widths, default=0)
         placed.append(PlacedCells(field, rest[:width]))
         rest = rest[width:]
-    return Layout((*placed, PlacedCells(fields[-1], rest)))
+    return Layout(placed=(*placed, PlacedCells(fields[-1], rest)))

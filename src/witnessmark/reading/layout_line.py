@@ -13,7 +13,7 @@ from witnessmark.reading.labels import labels_before, labels_of
 from witnessmark.reading.records import Cell
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class FieldSpan:
     """The cells of one field by their places in the line; -1 for a place lost in a …"""
 
@@ -25,7 +25,7 @@ class FieldSpan:
     lost_in: int
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class LinePlan:
     """Where each cell of a line goes, and what strain that is."""
 
@@ -37,7 +37,7 @@ class LinePlan:
     is_plain: bool
 
 
-@dataclass(slots=True)
+@dataclass(slots=True, kw_only=True)
 class FieldRun:
     """Fields that follow each other, with all that depends on them alone."""
 

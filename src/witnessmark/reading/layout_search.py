@@ -308,7 +308,14 @@ class Search:
         is_plain = not (unread or traced.around) and not any(
             self.prices[at][each.field] for each in placed for at in each.cells if at >= 0
         )
-        return LinePlan(placed, tuple(traced.spelt), tuple(traced.around), unread, strain, is_plain)
+        return LinePlan(
+            fields=placed,
+            spelt=tuple(traced.spelt),
+            around=tuple(traced.around),
+            unread=unread,
+            strain=strain,
+            is_plain=is_plain,
+        )
 
 
 class _Traced:
@@ -345,10 +352,20 @@ class _Traced:
             self.spelt += [(at + k, letter) for k, letter in enumerate(text)]
         elif move == "absent":
             after_window = self.search.line.after_window[place]
-            self.fields += [FieldSpan(p, (), 0, 0, 0, -1) for p in range(place, after_window)]
+            self.fields += [
+                FieldSpan(field=p, cells=(), missing=0, lost=0, lost_at=0, lost_in=-1)
+                for p in range(place, after_window)
+            ]
         elif move == "close":
             missing = self.search.missing(place, filled)
             taken = tuple(self.taken)
-            plan = FieldSpan(place, taken, missing, self.lost, self.lost_at, self.lost_in)
+            plan = FieldSpan(
+                field=place,
+                cells=taken,
+                missing=missing,
+                lost=self.lost,
+                lost_at=self.lost_at,
+                lost_in=self.lost_in,
+            )
             self.fields.append(plan)
             self.taken, self.lost, self.lost_at, self.lost_in = [], 0, 0, -1

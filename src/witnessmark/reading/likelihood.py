@@ -104,7 +104,7 @@ type _How = tuple[CellKind, str, Legibility, Orientation, Seen]
 ANSWERS_KEPT = 8192
 
 _OF_ONE: KeptBeside[ReadingRates, dict[tuple[_How, str, bool], tuple[float, ...]]] = KeptBeside(
-    lambda _: {}, 8
+    "of one observation", lambda _: {}
 )
 """What single observations say, with the shipped confusions, under each set of rates."""
 

@@ -12,11 +12,12 @@ each difference with its column and reason. docs/notation.md explains it in a pa
 """
 
 from dataclasses import replace
-from functools import lru_cache
+from functools import lru_cache, partial
 from typing import TYPE_CHECKING
 from unicodedata import category
 
 from witnessmark.casefile.words import Legibility, Orientation, Seen
+from witnessmark.catalogue import said
 from witnessmark.codebook.marks import Mark
 from witnessmark.problem import Problem
 from witnessmark.reading.date_words import as_forms_write, as_windows_write
@@ -76,11 +77,14 @@ def parse_reading(
     every alphabet of the mark are kept as seen; only what cannot be read as
     notation is a problem.
     """
+    made = partial(
+        Reading, mark=mark.id, legibility=legibility, orientation=orientation, seen=seen, by=by
+    )
     fixed = lines_of(mark).fixed
     cut = fixed.cut(text) if fixed is not None else None
     if cut is not None:
         own = tuple([cell for placed in cut.placed for cell in placed.cells])
-        return Reading(mark.id, text, text, own, legibility, orientation, seen, by, layout=cut)
+        return made(as_typed=text, normalised=text, cells=own, layout=cut)
     scan = _Scan(text, mark, name)
     cells = tuple(scan.cells)
     layout = lay_out(cells, mark, scan.window)
@@ -95,20 +99,14 @@ def parse_reading(
         cells = scan.as_typed(cells)
         layout = _at_typed_places(layout, scan)
         further = [replace(each, column=scan.columns[each.column - 1]) for each in further]
-    changes = [*scan.changes, *further]
     problems = scan.problems
     if scan.window and scan.first_beyond is not None and layout.strain >= STRAINED:
         problems = [*problems, scan.first_beyond]
-    return Reading(
-        mark=mark.id,
+    return made(
         as_typed=text,
         normalised=written,
         cells=cells,
-        legibility=legibility,
-        orientation=orientation,
-        seen=seen,
-        by=by,
-        changes=tuple(sorted(changes, key=lambda change: change.column)),
+        changes=tuple(sorted((*scan.changes, *further), key=lambda change: change.column)),
         problems=tuple(problems),
         layout=layout,
     )
@@ -261,7 +259,7 @@ class _Scan:
             end += 1
         self._add(CellKind.GAP, "", at)
         typed = self.text[at:end]
-        self.changes.append(Change(self._column(at), typed, "…", "dots, read as places lost"))
+        self.changes.append(Change(self._column(at), typed, "…", said("dots, read as places lost")))
         return end
 
     def _set(self, at: int) -> int:
@@ -295,11 +293,11 @@ class _Scan:
             elif not _can_be_struck(sign):
                 self.problems.append(NotASign(self._source(at), sign))
             elif sign in members:
-                self.changes.append(Change(at + 1, sign, "", "named twice in one set"))
+                self.changes.append(Change(at + 1, sign, "", said("named twice in one set")))
             elif category(sign) != "Zs":
                 members.append(sign)
         if len(members) == 1:
-            change = Change(start, self.text[start - 1 : end + 1], members[0], "a set of one")
+            change = Change(start, self.text[start - 1 : end + 1], members[0], said("a set of one"))
             self.changes.append(change)
         return "".join(members)
 

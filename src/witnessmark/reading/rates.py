@@ -4,7 +4,7 @@ Every rate is a row of `tables/rates.csv` with its basis and its reason. The
 weighing may move one row at a time (`rates_with`), the rooms above print what
 they rest on (`rate_rows`).
 
->>> rate_of(shipped_rates(), "reading.misstrike")
+>>> shipped_value("reading.misstrike")
 0.001
 """
 
@@ -80,18 +80,6 @@ def shipped_rates() -> ReadingRates:
         misstrike=shipped_value(MISSTRIKE_ROW),
         shared=shipped_value(SHARED_ROW),
     )
-
-
-def rate_of(rates: ReadingRates, row_id: str) -> float:
-    """The value that one of MOVABLE_ROWS has in these rates; KeyError for another row."""
-    if row_id == MISSTRIKE_ROW:
-        return rates.misstrike
-    if row_id == SHARED_ROW:
-        return rates.shared
-    for legibility, error in rates.error:
-        if row_id == ERROR_ROW + legibility.value:
-            return error
-    raise KeyError(row_id)
 
 
 def rates_with(rates: ReadingRates, row_id: str, value: float) -> ReadingRates:

@@ -53,7 +53,7 @@ _SIGNS = {
 }
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class PlacedCells:
     """The cells of one field, in order.
 
@@ -69,7 +69,7 @@ class PlacedCells:
     lost_at: int = 0
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Layout:
     """Every cell of a reading, laid out: in a field, in words that say nothing, or unread.
 
@@ -94,7 +94,7 @@ class Layout:
         return not any(each.missing for each in self.placed if not each.field.optional)
 
 
-NO_LAYOUT = Layout(())
+NO_LAYOUT = Layout(placed=())
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,7 +107,7 @@ class Change:
     reason: str
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Reading:
     """One person's transcript of one mark: as typed, and as cells.
 
@@ -135,7 +135,7 @@ class Reading:
         return bool(self.cells) and all(cell.kind in lost for cell in self.cells)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class ReadingRates:
     """The assumed rates of reading and striking, from reading/tables/rates.csv.
 

@@ -3,8 +3,12 @@
 from dataclasses import replace
 from unicodedata import category, normalize
 
+from witnessmark.catalogue import as_said, either, in_a_row, marked, said
 from witnessmark.reading.alphabet import LOOKALIKES, plain
 from witnessmark.reading.records import Cell, CellKind, Change
+
+_LETTER_AS_DIGIT = marked("{where} has no letter {sign}: read as the digit {other}")
+_DIGIT_AS_LETTER = marked("{where} has no digit {sign}: read as the letter {other}")
 
 
 def in_alphabet(cell: Cell, alphabet: str, where: str, changes: list[Change]) -> Cell:
@@ -15,9 +19,9 @@ def in_alphabet(cell: Cell, alphabet: str, where: str, changes: list[Change]) ->
         written += [each for each in character if each not in written]
         reasons = [_respelling(typed, character, where)] if typed != character else []
         if alphabet and not set(character) <= set(alphabet):
-            reasons.append(f"not among the characters of {where}: kept as seen")
+            reasons.append(said("not among the characters of {where}: kept as seen", where=where))
         if reasons:
-            changes.append(Change(cell.column, typed, character, "; ".join(reasons)))
+            changes.append(Change(cell.column, typed, character, in_a_row(reasons, "; ")))
     kind = CellKind.ONE_OF if len(written) > 1 else CellKind.CLEAR
     if kind is cell.kind and "".join(written) == cell.characters:
         return cell
@@ -40,10 +44,15 @@ def _respelling(typed: str, written: str, where: str) -> str:
     """Why a character is written otherwise than typed."""
     capital = typed.upper()
     if len(written) > 1:
-        return f"{where} has no {capital}: read as {' or '.join(written)}"
+        return said(
+            "{where} has no {sign}: read as {signs}",
+            where=where,
+            sign=capital,
+            signs=either(written),
+        )
     if written in LOOKALIKES.get(capital, ""):
-        kind, other = ("letter", "digit") if capital.isalpha() else ("digit", "letter")
-        return f"{where} has no {kind} {capital}: read as the {other} {written}"
+        message = _LETTER_AS_DIGIT if capital.isalpha() else _DIGIT_AS_LETTER
+        return as_said(message, where=where, sign=capital, other=written)
     if capital == written:
-        return "a small letter, read as a capital"
-    return "another form of the same character"
+        return said("a small letter, read as a capital")
+    return said("another form of the same character")

@@ -5,8 +5,9 @@ from datetime import date
 from witnessmark.catalogue import language, said, voiced
 from witnessmark.codebook.book import CodeBook
 from witnessmark.examination import Opinion
+from witnessmark.outline.records import Outline, Section
 from witnessmark.report.issue.at_issue import NOT_ISSUED, AtIssue
-from witnessmark.report.records import Outline, Picture, Section
+from witnessmark.report.records import Picture
 from witnessmark.report.sections.appendix import appendix_section
 from witnessmark.report.sections.case import (
     claim_section,

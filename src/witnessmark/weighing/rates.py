@@ -34,7 +34,7 @@ AXES = 8
 """Axes of a table of the car behind the one of the draws."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class RateRow:
     """One assumed number, in plain words, with its reason. `sign`: 1 where a greater value
     favours the claim, -1 where it speaks against it, 0 where it does neither as a rule."""
@@ -55,13 +55,13 @@ def rate_rows() -> tuple[RateRow, ...]:
     with TABLE.open(encoding="utf-8", newline="") as stream:
         return tuple(
             RateRow(
-                line["row"],
-                float(line["value"]),
-                line["family"],
-                signs[line["sign"]],
-                Basis(line["basis"]),
-                line["plain"],
-                line["reason"],
+                id=line["row"],
+                value=float(line["value"]),
+                family=line["family"],
+                sign=signs[line["sign"]],
+                basis=Basis(line["basis"]),
+                plain=line["plain"],
+                reason=line["reason"],
             )
             for line in csv.DictReader(stream)
         )
@@ -106,13 +106,8 @@ def rate_values(overrides: Iterable[Override] = (), draws: int = 1) -> RateValue
     return RateValues(draws, {r: v.reshape(shape) for r, v in table.items()}, shifts)
 
 
-def with_values(base: RateValues, changed: dict[str, float]) -> RateValues:
-    """The same rates with some rows set to one value in every draw; looks as they are."""
-    return each_with(base, [changed])
-
-
 def each_with(base: RateValues, changed: Sequence[dict[str, float]]) -> RateValues:
-    """The rates of one draw, once for each of these changes of some rows."""
+    """The rates of one draw, once for each of these changes of some rows; looks as they are."""
     draws = len(changed)
     table = {row: np.repeat(values, draws, axis=0) for row, values in base.table.items()}
     for draw, rows in enumerate(changed):

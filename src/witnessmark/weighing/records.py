@@ -50,7 +50,7 @@ class Contribution:
     log10_lr_change: float
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Conclusion:
     """The answer to one question about `about`, a piece or an item.
 
@@ -153,7 +153,7 @@ class LeadingRow:
     turning_factor: float | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Steady:
     """How far one answer rests on assumed rates: the central 90 % of its log10 LR over the
     draws, the LR integrated over them, and in how many it pointed the other way."""

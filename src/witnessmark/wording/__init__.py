@@ -1,47 +1,34 @@
-"""The sentences for people: fixed, in one place, with what is never said.
+"""The sentences for people: fixed, in one place.
 
 Formatting only: no probability is computed here.
 """
 
 from witnessmark.wording.amounts import (
     Toward,
-    count_text,
     date_text,
     listed,
     log10_text,
     lr_text,
     minutes_text,
     moment_text,
-    number_text,
     odds_text,
     share_text,
     spelled,
 )
 from witnessmark.wording.cautions import (
-    CAUTIONS,
-    REFERRAL_HEADING,
-    REFERRAL_SENTENCES,
-    REFERRALS,
-    Caution,
-    Referral,
     cautions,
     referral_heading,
     referral_sentences,
     referrals,
 )
-from witnessmark.wording.conclusions import ConclusionText, conclusion_text, steadiness_sentence
+from witnessmark.wording.conclusions import conclusion_text, steadiness_sentence
 from witnessmark.wording.limits import (
-    INTEREST_STATEMENT,
-    PURPOSE_FOOTER,
-    STANDING_LIMITATIONS,
     interest_statement,
     purpose_footer,
     standing_limitations,
 )
 from witnessmark.wording.names import Names, plain_name
-from witnessmark.wording.never import NeverSaid, never_said
 from witnessmark.wording.settling import (
-    LookText,
     again_sentence,
     look_text,
     looks_about,
@@ -57,35 +44,18 @@ from witnessmark.wording.terms import term
 from witnessmark.wording.typing import typing_sentences
 from witnessmark.wording.verbal_scale import (
     Favours,
-    VerbalEquivalent,
-    VerbalScale,
     scale_sentence,
     shipped_scale,
     verbal_equivalent,
 )
 
 __all__ = [
-    "CAUTIONS",
-    "INTEREST_STATEMENT",
-    "PURPOSE_FOOTER",
-    "REFERRALS",
-    "REFERRAL_HEADING",
-    "REFERRAL_SENTENCES",
-    "STANDING_LIMITATIONS",
-    "Caution",
-    "ConclusionText",
     "Favours",
-    "LookText",
     "Names",
-    "NeverSaid",
-    "Referral",
     "Toward",
-    "VerbalEquivalent",
-    "VerbalScale",
     "again_sentence",
     "cautions",
     "conclusion_text",
-    "count_text",
     "date_text",
     "interest_statement",
     "listed",
@@ -97,8 +67,6 @@ __all__ = [
     "misfit_sentence",
     "misfits_beside",
     "moment_text",
-    "never_said",
-    "number_text",
     "odds_text",
     "order_sentence",
     "paper_sentence",

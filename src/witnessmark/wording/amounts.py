@@ -15,7 +15,7 @@ import math
 from datetime import date, datetime
 from enum import StrEnum
 
-from witnessmark.catalogue import as_said, counted, marked, said
+from witnessmark.catalogue import as_said, counted, in_a_row, marked, said
 
 FLOAT_NOISE = 1e-12
 """Relative error of a logarithm taken and undone; not a rounding of the ratio."""
@@ -131,17 +131,6 @@ def minutes_text(minutes: int) -> str:
     return said("{hours} h {minutes} min", hours=hours, minutes=rest)
 
 
-def count_text(count: int, one: str, many: str = "") -> str:
-    """A count with its noun, for the terminal; small counts are written as words.
-
-    What stands on a page is `spelled`, so that its noun is found for the catalogue.
-
-    >>> count_text(1, "mark"), count_text(5, "mark"), count_text(14, "mark")
-    ('one mark', 'five marks', '14 marks')
-    """
-    return spelled(f"{{count}} {one}", f"{{count}} {many or one + 's'}", count)
-
-
 SMALL_NUMBERS = (
     marked("no"),
     marked("one"),
@@ -182,7 +171,7 @@ def listed(names: tuple[str, ...]) -> str:
     """
     if len(names) < 2:
         return "".join(names)
-    return said("{words} and {last}", words=", ".join(names[:-1]), last=names[-1])
+    return said("{words} and {last}", words=in_a_row(names[:-1], ", "), last=names[-1])
 
 
 def capital(text: str) -> str:

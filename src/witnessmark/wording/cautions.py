@@ -6,7 +6,7 @@ instructs anybody to touch a number; nothing here names a person.
 
 from dataclasses import dataclass
 
-from witnessmark.catalogue import as_said, marked
+from witnessmark.catalogue import as_said, marked, said
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,7 +25,7 @@ class Referral:
     matter: str
 
 
-CAUTIONS: tuple[Caution, ...] = (
+_CAUTIONS: tuple[Caution, ...] = (
     Caution(
         marked("Lifting"),
         marked(
@@ -74,72 +74,66 @@ CAUTIONS: tuple[Caution, ...] = (
     ),
 )
 
-REFERRAL_HEADING = marked("Where a number looks altered")
-
-REFERRAL_SENTENCES: tuple[str, ...] = (
-    marked(
-        "At least one place on this car is noted as disturbed, or a number of the part that bears "
-        "its identity is missing, was taken off or differs. This is a statement about metal and "
-        "characters. It says nothing about who did it, when or why."
-    ),
-    marked(
-        "There are honest causes: a service part, a correction at the works, a machined face cut "
-        "again during an overhaul, a plate refitted after paint, a number struck again with an "
-        "authority’s permission. The owner should be offered the chance to explain and to show "
-        "papers, and a reply belongs in this report."
-    ),
-    marked(
-        "In most places it is an offence to remove or alter an identification number, and often to "
-        "deal in a car or part on which that is known to have been done. The rules differ from "
-        "place to place and this report does not apply them: a lawyer does."
-    ),
-    marked(
-        "Until advice has been taken: do not clean, repair, refit or remove anything; keep notes, "
-        "photographs and papers as they are; let nobody be confronted; put nothing on a public "
-        "page; and complete no transfer that depends on the number."
-    ),
-)
-
-REFERRALS: tuple[Referral, ...] = (
-    Referral(
-        marked("A lawyer at the car’s location"),
-        marked("what the local law requires, and what may be said"),
-    ),
-    Referral(
-        marked("The police"),
-        marked("any question of theft or of an offence; their own examiner may look"),
-    ),
-    Referral(
-        marked("The title or registration authority"),
-        marked(
-            "what number the car should bear in law, and an assigned number where one is needed"
-        ),
-    ),
-    Referral(
-        marked("A licensed appraiser"), marked("what the car is worth under each proposition")
-    ),
-    Referral(
-        marked("A forensic laboratory"),
-        marked("whether earlier characters can be made visible; never to be tried in a workshop"),
-    ),
-)
-
 
 def cautions() -> tuple[Caution, ...]:
-    """`CAUTIONS` in the language of the page."""
-    return tuple(Caution(as_said(each.heading), as_said(each.sentence)) for each in CAUTIONS)
+    """What everybody is told before anything is touched."""
+    return tuple(Caution(as_said(each.heading), as_said(each.sentence)) for each in _CAUTIONS)
 
 
 def referral_heading() -> str:
-    """`REFERRAL_HEADING` in the language of the page."""
-    return as_said(REFERRAL_HEADING)
+    """The heading above whom to refer to."""
+    return said("Where a number looks altered")
 
 
 def referral_sentences() -> tuple[str, ...]:
-    """`REFERRAL_SENTENCES` in the language of the page."""
-    return tuple(map(as_said, REFERRAL_SENTENCES))
+    """What a number that looks altered says and does not say, and what is left undone till then."""
+    return (
+        said(
+            "At least one place on this car is noted as disturbed, or a number of the part that "
+            "bears its identity is missing, was taken off or differs. This is a statement about "
+            "metal and characters. It says nothing about who did it, when or why."
+        ),
+        said(
+            "There are honest causes: a service part, a correction at the works, a machined face "
+            "cut again during an overhaul, a plate refitted after paint, a number struck again "
+            "with an authority’s permission. The owner should be offered the chance to explain and "
+            "to show papers, and a reply belongs in this report."
+        ),
+        said(
+            "In most places it is an offence to remove or alter an identification number, and "
+            "often to deal in a car or part on which that is known to have been done. The rules "
+            "differ from place to place and this report does not apply them: a lawyer does."
+        ),
+        said(
+            "Until advice has been taken: do not clean, repair, refit or remove anything; keep "
+            "notes, photographs and papers as they are; let nobody be confronted; put nothing on a "
+            "public page; and complete no transfer that depends on the number."
+        ),
+    )
 
 
 def referrals() -> tuple[Referral, ...]:
-    """`REFERRALS` in the language of the page."""
-    return tuple(Referral(as_said(each.whom), as_said(each.matter)) for each in REFERRALS)
+    """Whom each matter belongs to."""
+    return (
+        Referral(
+            said("A lawyer at the car’s location"),
+            said("what the local law requires, and what may be said"),
+        ),
+        Referral(
+            said("The police"),
+            said("any question of theft or of an offence; their own examiner may look"),
+        ),
+        Referral(
+            said("The title or registration authority"),
+            said(
+                "what number the car should bear in law, and an assigned number where one is needed"
+            ),
+        ),
+        Referral(
+            said("A licensed appraiser"), said("what the car is worth under each proposition")
+        ),
+        Referral(
+            said("A forensic laboratory"),
+            said("whether earlier characters can be made visible; never to be tried in a workshop"),
+        ),
+    )

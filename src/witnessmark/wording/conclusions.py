@@ -6,9 +6,8 @@ where a band does, and says what the weaker of the two says. A posterior stands
 last, and only where the examiner has stated prior odds.
 """
 
-from dataclasses import dataclass
-
 from witnessmark.catalogue import as_said, said
+from witnessmark.outline.records import ConclusionText
 from witnessmark.weighing import (
     FEWEST_TURNED,
     Asked,
@@ -37,30 +36,6 @@ LEAST_SHARE = 0.05
 WAYS_TOLD = 3
 """Ways in which the second proposition may be true are told down to this share of it, and so
 many."""
-
-
-@dataclass(frozen=True, slots=True)
-class ConclusionText:
-    """All that is said about one conclusion; an empty text is not said.
-
-    `lr` and `log10_lr` are the figures, `words` the verbal equivalent with the
-    proposition it names, `lr_low` and `lr_high` the band widened outward.
-    """
-
-    heading: str
-    first: str
-    second: str
-    lr: str
-    log10_lr: str
-    lr_low: str
-    lr_high: str
-    words: str
-    sentence: str
-    band: str
-    leading: str
-    capped: str
-    split: str
-    posterior: str
 
 
 def conclusion_text(weighed: Weighed, names: Names) -> ConclusionText:

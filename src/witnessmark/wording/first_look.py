@@ -7,8 +7,8 @@ whether readings agree, and gives that no weight.
 from collections.abc import Iterable
 
 from witnessmark.agreement.records import Outcome
-from witnessmark.catalogue import marked, said
-from witnessmark.wording.amounts import listed, number_text, sentence, spelled
+from witnessmark.catalogue import in_a_row, marked, said
+from witnessmark.wording.amounts import listed, number_text
 
 AGREE, DIFFER, UNDECIDED = Outcome.AGREE, Outcome.DIFFER, Outcome.UNDECIDED
 
@@ -44,40 +44,6 @@ FIRST_LOOK_LIMITS = (
         "weighed."
     ),
 )
-
-
-def first_look_sentence(outcomes: tuple[Outcome, ...]) -> str:
-    """How many comparisons came out which way, in one sentence.
-
-    >>> first_look_sentence((Outcome.AGREE, Outcome.AGREE, Outcome.DIFFER))
-    'Two comparisons agree and one differs.'
-    """
-    numbers = {outcome: outcomes.count(outcome) for outcome in (AGREE, DIFFER, UNDECIDED)}
-    parts = [
-        _compared(outcome, number) if at == 0 else _further(outcome, number)
-        for at, (outcome, number) in enumerate((o, n) for o, n in numbers.items() if n)
-    ]
-    if not parts:
-        return said("These readings say nothing in common: there was nothing to compare.")
-    return sentence(listed(tuple(parts)))
-
-
-def _compared(outcome: Outcome, number: int) -> str:
-    """How many comparisons came out one way, where nothing was counted before."""
-    if outcome is AGREE:
-        return spelled("{count} comparison agrees", "{count} comparisons agree", number)
-    if outcome is DIFFER:
-        return spelled("{count} comparison differs", "{count} comparisons differ", number)
-    return spelled("{count} comparison is undecided", "{count} comparisons are undecided", number)
-
-
-def _further(outcome: Outcome, number: int) -> str:
-    """How many of the comparisons spoken of came out another way."""
-    if outcome is AGREE:
-        return spelled("{count} agrees", "{count} agree", number)
-    if outcome is DIFFER:
-        return spelled("{count} differs", "{count} differ", number)
-    return spelled("{count} is undecided", "{count} are undecided", number)
 
 
 def first_look_answer(
@@ -134,4 +100,4 @@ def set_against_the_book(differing: tuple[str, ...], open_at: tuple[str, ...]) -
         parts.append(said("By the book alone this does not fit: {items}.", items=listed(differing)))
     if open_at:
         parts.append(said("By the book alone this stays open: {items}.", items=listed(open_at)))
-    return " ".join(parts)
+    return in_a_row(parts)

@@ -3,14 +3,14 @@
 An Opinion adds its own; these hold whatever the car.
 """
 
-from witnessmark.catalogue import as_said, marked
+from witnessmark.catalogue import as_said, marked, said
 
 FOR_USERS_NAMED = marked(
     "It was made for the purpose and the intended users named on its first page and should not "
     "be relied on for another purpose or by others."
 )
 
-STANDING_LIMITATIONS: tuple[str, ...] = (
+_STANDING_LIMITATIONS: tuple[str, ...] = (
     marked(
         "This report describes the car on the day and in the conditions stated. It is a snapshot: "
         "what changed before or since is not covered."
@@ -57,26 +57,22 @@ STANDING_LIMITATIONS: tuple[str, ...] = (
     ),
 )
 
-INTEREST_STATEMENT = marked(
-    "The statements of fact in this report are true to the best of my knowledge. The opinions are "
-    "my own and unbiased. I have no present or intended interest in the car and none with the "
-    "parties, except as declared on the first page; my fee does not depend on what is concluded."
-)
-
-PURPOSE_FOOTER = marked("For the purpose and users stated on page 1; read with its limitations.")
-"""Stands at the foot of every page: documents drift from their purpose."""
-
 
 def standing_limitations() -> tuple[str, ...]:
-    """`STANDING_LIMITATIONS` in the language of the page."""
-    return tuple(map(as_said, STANDING_LIMITATIONS))
+    """What holds of every report."""
+    return tuple(map(as_said, _STANDING_LIMITATIONS))
 
 
 def interest_statement() -> str:
-    """`INTEREST_STATEMENT` in the language of the page."""
-    return as_said(INTEREST_STATEMENT)
+    """What each examiner signs."""
+    return said(
+        "The statements of fact in this report are true to the best of my knowledge. The opinions "
+        "are my own and unbiased. I have no present or intended interest in the car and none with "
+        "the parties, except as declared on the first page; my fee does not depend on what is "
+        "concluded."
+    )
 
 
 def purpose_footer() -> str:
-    """`PURPOSE_FOOTER` in the language of the page."""
-    return as_said(PURPOSE_FOOTER)
+    """Stands at the foot of every page: documents drift from their purpose."""
+    return said("For the purpose and users stated on page 1; read with its limitations.")

@@ -6,7 +6,7 @@ the id itself is read as words: ids are whole words joined by underscores.
 
 from dataclasses import dataclass
 
-from witnessmark.catalogue import as_said, marked, said
+from witnessmark.catalogue import said
 from witnessmark.examination import Named
 
 
@@ -64,28 +64,6 @@ class Names:
             if each.kind == kind and each.id == identifier:
                 return each.name
         return plain_name(identifier)
-
-
-RULE_NAMES = {
-    "code_of_its_years": marked("code of its years"),
-    "combination_of_codes": marked("combination of codes"),
-    "dates_in_order": marked("dates in order"),
-    "empty_field_speaks": marked("empty field speaks"),
-    "number_in_its_series": marked("number in its series"),
-    "order_numbers": marked("order numbers"),
-    "paper_against_plate": marked("paper against plate"),
-    "same_item_on_two_marks": marked("same item on two marks"),
-    "title_against_car": marked("title against car"),
-}
-
-
-def rule_name(rule: str) -> str:
-    """What a rule tests, by the name of its file.
-
-    >>> rule_name("dates_in_order")
-    'dates in order'
-    """
-    return as_said(RULE_NAMES.get(rule) or plain_name(rule))
 
 
 def plain_name(identifier: str) -> str:

@@ -86,9 +86,18 @@ def shown(places, alphabet="0123"):
     item = Item(id="n", name="number", kind=ItemKind.NUMBER, alphabet=alphabet, length=len(places))
     citation = Citation(Basis.INVENTED, "demo")
     return Showing(
-        "m", "mark", MarkKind.STAMPING, "f", "field", "", item, "", citation,
-        is_whole=True, places=tuple(places),
-    )  # fmt: skip
+        mark="m",
+        name="mark",
+        kind=MarkKind.STAMPING,
+        field="f",
+        field_name="field",
+        table="",
+        item=item,
+        shown="",
+        citation=citation,
+        is_whole=True,
+        places=tuple(places),
+    )
 
 
 LIKELIHOODS = st.lists(

@@ -41,7 +41,13 @@ def asked_and_aligned(text, mark="vehicle_number", *, year=None, **ways):
     book = shipped()
     named = book.mark(mark)
     reading = parse_reading(text, named, **ways)
-    asked = DecodingRequest(reading, book, named, CarContext(model_year=year), shipped_rates())
+    asked = DecodingRequest(
+        reading=reading,
+        book=book,
+        mark=named,
+        context=CarContext(model_year=year),
+        rates=shipped_rates(),
+    )
     return asked, align(reading, named)
 
 

@@ -7,10 +7,10 @@ from hypothesis import strategies as st
 
 from tests.decoding.seventeen.conftest import asked_and_aligned, options_of, shipped
 from tests.decoding.seventeen.strategies import numbers
+from tests.never_said import never_said
 from witnessmark.casefile import Legibility
 from witnessmark.decoding import rate_rows
 from witnessmark.decoding.seventeen import notes_on, year_options
-from witnessmark.wording import never_said
 
 MARKS = st.sampled_from(["vehicle_number", "vehicle_number_other"])
 KINDS = {"check", "year", "structure", "maker"}

@@ -1,9 +1,9 @@
 """A code that was read was in use at this works, for this model and year.
 
-A paint code that the book lists for 1953 to 1955 differs on a car claimed as of
-1957, and the finding names those years. A code that the book does not list at
-all is no fault of the car: the book is silent there, and so is the rule. Nor is
-one that a list known to have gaps has for other cars only.
+One listed only for other years, works or models differs, and they are named. One that the book
+does not list is silent: it is no fault of the car. A paint code that the book lists for 1953
+to 1955 differs on a car claimed as of 1957. One that a list known to have gaps has for other
+cars only decides nothing.
 """
 
 from witnessmark.agreement.items import shown_on
@@ -14,17 +14,17 @@ from witnessmark.agreement.phrases import (
     one_of,
     subject,
 )
-from witnessmark.agreement.records import CarMarks, Finding, Outcome
+from witnessmark.agreement.records import AgreementRule, CarMarks, Finding, FindingKind, Outcome
 from witnessmark.agreement.shares import AGREE_FROM
 from witnessmark.agreement.showing import Showing, weakest
 from witnessmark.agreement.telling import car_meant, subjects_that_tell, telling
-from witnessmark.catalogue import in_a_row, said
+from witnessmark.catalogue import in_a_row, marked, said
 from witnessmark.codebook.records import CodeRow
 
 MOSTLY = 0.5
 """From this share on, what was read is most likely a code that the book does not list."""
 
-RULE = "code_of_its_years"
+RULE = AgreementRule(__name__, marked("code of its years"), FindingKind.CODE, rank=40)
 
 
 def compare(car: CarMarks) -> tuple[Finding, ...]:
@@ -68,10 +68,10 @@ def _code(car: CarMarks, showing: Showing) -> Finding:
         RULE,
         showing.item.id,
         outcome,
-        (subject(showing), *subjects_that_tell(car, told)),
-        observation,
-        inference,
-        weakest(showing.citation, *(row.citation for row in named)),
+        subjects=(subject(showing), *subjects_that_tell(car, told)),
+        observation=observation,
+        inference=inference,
+        citation=weakest(showing.citation, *(row.citation for row in named)),
         agreement_share=None if outcome is Outcome.SILENT else min(1.0, now),
         brief=in_a_row((of_item(showing), inference)),
     )
@@ -107,9 +107,9 @@ def _inference(outcome: Outcome, showing: Showing, car: str) -> str:
     if outcome is Outcome.SILENT:
         return said(
             "The book does not list code {code}: it is silent, and the car is not at fault.",
-            code=showing.values[0].code,
+            code=showing.as_read(showing.values[0].code),
         )
-    codes = one_of(dict.fromkeys(value.code for value in showing.likely()))
+    codes = one_of(dict.fromkeys(showing.as_read(value.code) for value in showing.likely()))
     match outcome:
         case Outcome.AGREE:
             return said("Code {codes} is consistent with {car}.", codes=codes, car=car)

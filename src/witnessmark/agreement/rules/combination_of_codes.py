@@ -1,13 +1,13 @@
 """What the codes say together is something that the works built.
 
-A book's rule reads "if the model is solent-sprint, the coachbuilder must be
-ellery", or "a drophead with a column shift was not built". The values are taken
-from the marks; only an item that no mark shows is taken from the claim, and the
-finding says so. A plate that shows both is tested by itself, since its codes
-stand or fall together; values that stand together on no one mark are tested
-across marks, each pair of values once. What a rule asks beside its first item, as
-"and the gearbox is a C6", is taken from the mark of the pair that shows it, else from
-the first that does; a rule of which a condition is not known does not speak.
+The book's combinations are allowed or forbidden, firm or usual. Values come from the marks,
+and only what no mark shows comes from the claim, which the finding says: a casting number is
+checked against the engine that pad, paper or else the claim names. A mark that shows both is
+tested by itself, every other pair of values once. A book's rule reads "if the model is
+solent-sprint, the coachbuilder must be ellery", or "a drophead with a column shift was not built".
+What a rule asks beside its first item, as "and the gearbox is a C6", is taken from the mark of
+the pair that shows it, else from the first that does; a rule of which a condition is not known
+does not speak.
 """
 
 from dataclasses import dataclass
@@ -15,13 +15,13 @@ from math import prod
 
 from witnessmark.agreement.items import claimed, showings
 from witnessmark.agreement.phrases import finding, item_clause, says, sentence, subject
-from witnessmark.agreement.records import CarMarks, Finding, Outcome
+from witnessmark.agreement.records import AgreementRule, CarMarks, Finding, FindingKind, Outcome
 from witnessmark.agreement.shares import AGREE_FROM, DIFFER_TO
 from witnessmark.agreement.showing import LIKELY, Showing, weakest
-from witnessmark.catalogue import in_a_row, said
+from witnessmark.catalogue import in_a_row, marked, said
 from witnessmark.codebook.records import Citation, Condition, Rule
 
-RULE = "combination_of_codes"
+RULE = AgreementRule(__name__, marked("combination of codes"), FindingKind.COMBINATION, rank=70)
 
 
 @dataclass(frozen=True, slots=True)
@@ -128,10 +128,10 @@ def _tested(rule: Rule, conditions: tuple[Showing, ...], consequence: Showing) -
         RULE,
         rule.id,
         outcome,
-        dict.fromkeys(subject(each) for each in (*conditions, consequence)),
-        _observation(rule, *conditions, consequence),
-        _inference(rule, outcome),
-        weakest(rule.citation, *_grounds(conditions), *consequence.grounds()),
+        subjects=dict.fromkeys(subject(each) for each in (*conditions, consequence)),
+        observation=_observation(rule, *conditions, consequence),
+        inference=_inference(rule, outcome),
+        citation=weakest(rule.citation, *_grounds(conditions), *consequence.grounds()),
         agreement_share=share,
         strength=rule.strength,
     )
@@ -148,12 +148,12 @@ def _not_read(car: CarMarks, rule: Rule, conditions: tuple[Showing, ...]) -> Fin
         RULE,
         rule.id,
         Outcome.SILENT,
-        dict.fromkeys(subject(each) for each in conditions),
-        _observation(rule, *conditions)
+        subjects=dict.fromkeys(subject(each) for each in conditions),
+        observation=_observation(rule, *conditions)
         + " "
         + said("The {item} is neither read nor claimed.", item=name),
-        said("So this combination could not be tested."),
-        weakest(rule.citation, *_grounds(conditions)),
+        inference=said("So this combination could not be tested."),
+        citation=weakest(rule.citation, *_grounds(conditions)),
         strength=rule.strength,
     )
 

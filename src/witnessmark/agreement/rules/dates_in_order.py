@@ -1,16 +1,16 @@
 """A part was dated before the car it was made for, by the days the book expects.
 
-    casting 14 February 1955 ... 112 days ... car built 6 June 1955
-    the book: at least 10, usually 60, at most 180
-
-A date code that leaves the year open stands for every year that fits, each
-with an equal share: the share of this finding is the probability that the days
-between lie within the book's least and most, all years summed. The outcome
-takes the year that fits best and says so, for a year that nobody wrote is no
-contradiction; a worn character is never filled in that way. An exception that
-the book knows for the number beside the date takes a difference away; so does a code
-that may be no date at all. The car's own date is the one claimed, else that of a paper,
-else the one for which its plate was planned, else the years of its number (build_date.py).
+Its share is the probability that the days between lie within the book's least and most, all
+years that a code leaves open summed. Its outcome takes the open year that fits best, and says
+so: a year that nobody wrote is no contradiction, but a worn character is never filled in. The
+car's own date is the one claimed (made exact by a paper that lies within it), else a paper's,
+else the day or week for which its plate was planned, through the book's days from there to the
+car (which the finding says; where the book has the days from a part to that week itself, that
+alone is compared), else the years of the series its number lies in, else its model year.
+Unless the dates agree, a known exception for the number beside the date leaves the finding
+undecided, and so does a code that may be no date at all. A casting of 14 February 1955 lies
+112 days before a car built on 6 June 1955, where the book expects at least 10, usually 60 and
+at most 180.
 """
 
 from collections import defaultdict
@@ -28,18 +28,20 @@ from witnessmark.agreement.phrases import (
     subject,
     why_nothing,
 )
-from witnessmark.agreement.records import CarMarks, Finding, Outcome
+from witnessmark.agreement.records import AgreementRule, CarMarks, Finding, FindingKind, Outcome
 from witnessmark.agreement.shares import outcome_of
 from witnessmark.agreement.showing import DateValue, Showing, weakest
-from witnessmark.catalogue import counted, in_a_row, said
+from witnessmark.catalogue import counted, in_a_row, marked, said
 from witnessmark.codebook.date_records import Lag
 from witnessmark.codebook.records import KnownException
 from witnessmark.dates import DateSpan
 
-RULE = "dates_in_order"
+RULE = AgreementRule(
+    __name__, marked("dates in order"), FindingKind.LAG, rank=80, beyond_is_unusual=True
+)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class _DaysBetween:
     """Days from the earlier date to the later one, and how they fit the lag.
 
@@ -100,7 +102,15 @@ def _pair(
         dateless = [each for each in (earlier, later) if not each.dates]
         observation = sentence(in_a_row((why_nothing(each) for each in dateless), "; "))
         inference = said("So the order of these two dates could not be tested.")
-        return finding(RULE, lag.id, Outcome.SILENT, both, observation, inference, grounds)
+        return finding(
+            RULE,
+            lag.id,
+            Outcome.SILENT,
+            subjects=both,
+            observation=observation,
+            inference=inference,
+            citation=grounds,
+        )
     between = _days_between(lag, earlier.dates, later.dates)
     outcome = _outcome(lag, between)
     known = exceptions_beside(car, earlier) if outcome is not Outcome.AGREE else ()
@@ -114,10 +124,10 @@ def _pair(
         RULE,
         lag.id,
         outcome,
-        both,
-        in_a_row(parts),
-        _inference(between, outcome),
-        weakest(grounds, *(row.citation for row in known)),
+        subjects=both,
+        observation=in_a_row(parts),
+        inference=_inference(between, outcome),
+        citation=weakest(grounds, *(row.citation for row in known)),
         agreement_share=between.share,
         brief=in_a_row((_brief(lag, earlier, later, between), *map(_exception, known))),
     )
@@ -233,12 +243,15 @@ def _observation(lag: Lag, earlier: Showing, later: Showing, between: _DaysBetwe
 def _brief(lag: Lag, earlier: Showing, later: Showing, between: _DaysBetween) -> str:
     """Both dates as days, and what lies between them."""
     first, second = (
-        said("{mark}: {days}", mark=_as_label(each), days=span_text(span))
-        for each, span in ((earlier, between.earlier), (later, between.later))
+        said("{mark}: {days}", mark=label, days=span_text(span))
+        for label, span in (
+            (_as_label(earlier, is_first=True), between.earlier),
+            (_as_label(later), between.later),
+        )
     )
     return said(
         "{first}; {second}. {between} The book expects {least} to {most}.",
-        first=first[:1].upper() + first[1:],
+        first=first,
         second=second,
         between=_between(between.fewest, between.most),
         least=lag.least_days,
@@ -246,8 +259,11 @@ def _brief(lag: Lag, earlier: Showing, later: Showing, between: _DaysBetween) ->
     )
 
 
-def _as_label(showing: Showing) -> str:
-    return said("claim") if showing.is_claim else showing.name
+def _as_label(showing: Showing, *, is_first: bool = False) -> str:
+    """The mark's name, as a sentence begins or inside of one."""
+    if showing.is_claim:
+        return said("Claim") if is_first else said("claim")
+    return showing.name[:1].upper() + showing.name[1:] if is_first else showing.name
 
 
 def _between(fewest: int, most: int) -> str:

@@ -1,19 +1,19 @@
 """A field that was never struck says what the book says of it, and no more.
 
-An empty window for extras may mean that none were ordered. Where the claim or
-another mark names extras, the empty window differs from it. Where the book does
-not say what an empty field means, this rule is silent, and an empty field is
-never taken for a worn one.
+It is set against the claim and against other marks. An empty field is never taken for a worn
+one. An empty window for extras may mean that none were ordered: where the claim or another
+mark names extras, it differs from them. Where the book does not say what an empty field means,
+the rule is silent.
 """
 
 from witnessmark.agreement.items import claimed, showings, shown_on
 from witnessmark.agreement.phrases import all_of, finding, says, sentence, subject, the_named
-from witnessmark.agreement.records import CarMarks, Finding, Outcome
+from witnessmark.agreement.records import AgreementRule, CarMarks, Finding, FindingKind, Outcome
 from witnessmark.agreement.shares import code_share, outcome_of
 from witnessmark.agreement.showing import Showing, weakest
-from witnessmark.catalogue import in_a_row, said
+from witnessmark.catalogue import in_a_row, marked, said
 
-RULE = "empty_field_speaks"
+RULE = AgreementRule(__name__, marked("empty field speaks"), FindingKind.ITEM, rank=90)
 
 
 def compare(car: CarMarks) -> tuple[Finding, ...]:
@@ -37,10 +37,10 @@ def _empty(car: CarMarks, showing: Showing) -> Finding:
         RULE,
         showing.item.id,
         outcome,
-        (subject(showing), *(subject(other) for other in named)),
-        _observation(showing, named),
-        _inference(showing, named, outcome),
-        weakest(*showing.grounds(), *(c for other in named for c in other.grounds())),
+        subjects=(subject(showing), *(subject(other) for other in named)),
+        observation=_observation(showing, named),
+        inference=_inference(showing, named, outcome),
+        citation=weakest(*showing.grounds(), *(c for other in named for c in other.grounds())),
         agreement_share=lowest,
     )
 

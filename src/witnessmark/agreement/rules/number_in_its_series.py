@@ -1,11 +1,11 @@
 """A number lies in a series that the maker used for this works, model and year.
 
-Chassis number 550123 lies in the series 550001 to 550480 of 1955. A number
-outside differs, and the finding names the series it does lie in, if any, and
-any exception that the book knows for it: a pilot car, a slip at the works. An
-exception takes the difference away and adds nothing. Works, year and model are those that
-the number's own mark names, else those known of the car. A number past those known to have
-been reached is undecided, and the finding gives the book's reason.
+Works, model and year are those that the number's own mark names, else those known. Outside,
+the series it does lie in is named. A number that lies only past those known to have been
+reached (`beyond`) is undecided, with the book's reason. Where the book knows an exception for
+the number, it is named and takes the difference away: only where the number was clearly read
+as inside it, for a masked or half-worn number may be any car's. Where the book has no series,
+or none for a model that the car may be, the rule is silent.
 """
 
 from dataclasses import dataclass
@@ -23,7 +23,7 @@ from witnessmark.agreement.phrases import (
     subject,
     year_text,
 )
-from witnessmark.agreement.records import CarMarks, Finding, Outcome
+from witnessmark.agreement.records import AgreementRule, CarMarks, Finding, FindingKind, Outcome
 from witnessmark.agreement.shares import outcome_of
 from witnessmark.agreement.showing import LIKELY, Showing, weakest
 from witnessmark.agreement.telling import (
@@ -32,12 +32,12 @@ from witnessmark.agreement.telling import (
     subjects_that_tell,
     telling,
 )
-from witnessmark.catalogue import in_a_row, said
+from witnessmark.catalogue import in_a_row, marked, said
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.records import Applies, CarContext, ItemKind, KnownException, Series
 from witnessmark.decoding.hypotheses import meet
 
-RULE = "number_in_its_series"
+RULE = AgreementRule(__name__, marked("number in its series"), FindingKind.SERIES, rank=50)
 
 
 def compare(car: CarMarks) -> tuple[Finding, ...]:
@@ -116,10 +116,10 @@ def _number(car: CarMarks, showing: Showing, rows: tuple[Series, ...]) -> Findin
         RULE,
         showing.item.id,
         outcome,
-        (subject(showing), *subjects_that_tell(car, told)),
-        _observation(showing, found, exceptions),
-        _inference(showing, found, outcome, car_meant(car, told)),
-        weakest(*citations),
+        subjects=(subject(showing), *subjects_that_tell(car, told)),
+        observation=_observation(showing, found, exceptions),
+        inference=_inference(showing, found, outcome, car_meant(car, told)),
+        citation=weakest(*citations),
         agreement_share=None if outcome is Outcome.SILENT else share,
         brief=_brief(showing, found, outcome, car_meant(car, told)),
     )

@@ -1,22 +1,22 @@
 """Where numbers were given with the order, a higher number does not mean a later car.
 
-Two numbers of one item with dates the other way round look like a
-contradiction: number 4120 of March on one panel, 4087 of June on another. Where
-the book says that these were order numbers it is none, and this finding says so
-before somebody reads time into them. It is silent: it never argues.
+It speaks only where two such numbers are dated the other way round, and its outcome is always
+silent: it explains before somebody reads time into them. Number 4120 of March on one panel and
+4087 of June on another look like a contradiction; where the book says that these were order
+numbers they are none.
 """
 
 from itertools import combinations
 
 from witnessmark.agreement.items import showings, shown_on
 from witnessmark.agreement.phrases import days_meant, finding, says, sentence, subject
-from witnessmark.agreement.records import CarMarks, Finding, Outcome
+from witnessmark.agreement.records import AgreementRule, CarMarks, Finding, FindingKind, Outcome
 from witnessmark.agreement.shares import compare_two
 from witnessmark.agreement.showing import Showing, weakest
-from witnessmark.catalogue import in_a_row, said
+from witnessmark.catalogue import in_a_row, marked, said
 from witnessmark.codebook.records import ItemKind
 
-RULE = "order_numbers"
+RULE = AgreementRule(__name__, marked("order numbers"), FindingKind.SERIES, rank=60)
 
 
 def compare(car: CarMarks) -> tuple[Finding, ...]:
@@ -79,18 +79,18 @@ def _inverse(first: Showing, second: Showing, dates: tuple[Showing, Showing]) ->
         RULE,
         first.item.id,
         Outcome.SILENT,
-        (subject(first), subject(second)),
-        sentence(
+        subjects=(subject(first), subject(second)),
+        observation=sentence(
             said(
                 "{item}: {clauses}; the higher number has the earlier date",
                 item=name,
                 clauses=in_a_row(clauses, "; "),
             )
         ),
-        said(
+        inference=said(
             "By the book the {item} was given with the order and did not follow the line: "
             "which is the higher says nothing about which came first.",
             item=name,
         ),
-        weakest(*first.grounds(), *second.grounds()),
+        citation=weakest(*first.grounds(), *second.grounds()),
     )

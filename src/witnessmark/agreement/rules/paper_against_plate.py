@@ -1,9 +1,9 @@
 """The codes and numbers of a paper are those of the plates.
 
-One finding for each paper that was read. It lists what agrees and what differs,
-so that a card which follows its car except in the engine number is seen as that
-and not as a heap of single findings. A paper copied from the plate, or from
-another paper, is named as an echo: it can repeat a fault and cannot witness.
+One finding a paper, listing what agrees, what differs and what is open. A paper copied from
+another mark is named as its echo and no second witness. So a card that follows its car except
+in the engine number is seen as that, and not as a heap of single findings; an echo can repeat
+a fault.
 """
 
 from dataclasses import dataclass
@@ -19,13 +19,13 @@ from witnessmark.agreement.phrases import (
     subject,
     the_named,
 )
-from witnessmark.agreement.records import CarMarks, Finding, Outcome
+from witnessmark.agreement.records import AgreementRule, CarMarks, Finding, FindingKind, Outcome
 from witnessmark.agreement.shares import Comparison, compare_two
 from witnessmark.agreement.showing import Showing, weakest
-from witnessmark.catalogue import in_a_row, said
+from witnessmark.catalogue import in_a_row, marked, said
 from witnessmark.codebook.marks import Mark, MarkKind
 
-RULE = "paper_against_plate"
+RULE = AgreementRule(__name__, marked("paper against plate"), FindingKind.PAPER, rank=20)
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,10 +73,10 @@ def _paper(car: CarMarks, mark: Mark, pairs: tuple[_PaperAndPlate, ...]) -> Find
         RULE,
         mark.id,
         outcome,
-        tuple(shown),
-        in_a_row(filter(None, (_observation(mark, pairs), echo))),
-        _inference(mark, pairs, outcome, bool(echo)),
-        weakest(*(grounds or [mark.citation])),
+        subjects=tuple(shown),
+        observation=in_a_row(filter(None, (_observation(mark, pairs), echo))),
+        inference=_inference(mark, pairs, outcome, bool(echo)),
+        citation=weakest(*(grounds or [mark.citation])),
         agreement_share=min(shares, default=None),
     )
 

@@ -1,9 +1,12 @@
 """Two marks that say the same item say the same of it, and so does the claim.
 
-A plate that reads 5501?3 and a frame that reads 550123 agree at the five places
-that both show. A plate coded 14 and a card coded MG agree when the book gives
-both codes the value moss-green. Two date codes agree where the days they may
-mean overlap. A mark that is worn away or empty is compared with nothing.
+Numbers are compared place by place where both can be read, "last 4" against the last four of
+the whole; codes through what they mean, so that two alphabets can agree; dates by whether the
+days they may mean overlap. A mark that is worn away, empty or typed a character short is
+compared with nothing, and so is a code that the book does not list, except with its own table.
+A plate that reads 5501?3 and a frame that reads 550123 agree at the five places that both
+show; a plate coded 14 and a card coded MG where the book gives both codes the value
+moss-green.
 """
 
 from itertools import combinations
@@ -20,13 +23,13 @@ from witnessmark.agreement.phrases import (
     subject,
     why_nothing,
 )
-from witnessmark.agreement.records import CarMarks, Finding, Outcome
+from witnessmark.agreement.records import AgreementRule, CarMarks, Finding, FindingKind, Outcome
 from witnessmark.agreement.shares import Comparison, compare_two
 from witnessmark.agreement.showing import Showing, weakest
-from witnessmark.catalogue import counted, in_a_row, said
+from witnessmark.catalogue import counted, in_a_row, marked, said
 from witnessmark.codebook.records import ItemKind
 
-RULE = "same_item_on_two_marks"
+RULE = AgreementRule(__name__, marked("same item on two marks"), FindingKind.ITEM, rank=10)
 
 
 def compare(car: CarMarks) -> tuple[Finding, ...]:
@@ -57,10 +60,10 @@ def _pair(first: Showing, second: Showing) -> Finding:
         RULE,
         first.item.id,
         comparison.outcome,
-        (subject(first), subject(second)),
-        _observation(first, second, comparison),
-        _inference(first, second, comparison.outcome),
-        weakest(*first.grounds(), *second.grounds()),
+        subjects=(subject(first), subject(second)),
+        observation=_observation(first, second, comparison),
+        inference=_inference(first, second, comparison.outcome),
+        citation=weakest(*first.grounds(), *second.grounds()),
         agreement_share=comparison.share,
     )
 
@@ -109,7 +112,7 @@ def _where(first: Showing, second: Showing, places: tuple[int, ...], length: int
 
 def _sign(showing: Showing, from_end: int) -> str:
     place = showing.place(from_end)
-    return place.signs if place is not None else said("nothing")
+    return showing.as_read(place.signs, from_end) if place is not None else said("nothing")
 
 
 def _inference(first: Showing, second: Showing, outcome: Outcome) -> str:

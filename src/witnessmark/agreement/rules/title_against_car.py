@@ -1,10 +1,11 @@
 """The number on the title is the identification number of the car, character by character.
 
-A title that says 550128 for a plate that reads 550123 differs at place 6 of 6. A whole
-number, with its codes of series, year and works, is set against all that each mark shows
-of it. A title office copies by hand: a letter O for a nought or a letter I for a one is
-named and left undecided, and so is a bare number that stands whole within a longer text
-that is no number of the book. Nothing is said about who is right in law.
+A whole number, with its codes, is read as the identification mark of the car's years and set
+against all that each mark, or the claim, shows of it; a bare number is compared character by
+character, the first difference named with its place. A letter O where the number can only have
+a nought, and a bare number that stands whole within a longer text, are named and left
+undecided. A title that says 550128 for a plate that reads 550123 differs at place 6 of 6.
+Nothing is said about who is right in law.
 """
 
 from dataclasses import dataclass, replace
@@ -24,14 +25,22 @@ from witnessmark.agreement.phrases import (
     why_nothing,
 )
 from witnessmark.agreement.placing import certain_places
-from witnessmark.agreement.records import CarMarks, Finding, Outcome, Subject
+from witnessmark.agreement.records import (
+    AgreementRule,
+    CarMarks,
+    Finding,
+    FindingKind,
+    Outcome,
+    Subject,
+)
 from witnessmark.agreement.shares import Comparison, compare_two, number_share, outcome_of
 from witnessmark.agreement.showing import TITLE, Showing, weakest
-from witnessmark.catalogue import counted, in_a_row, said
+from witnessmark.catalogue import counted, in_a_row, marked, said
 from witnessmark.codebook.records import Basis, Citation, Item, ItemKind
 from witnessmark.reading.alphabet import plain
+from witnessmark.reading.as_read import AsRead
 
-RULE = "title_against_car"
+RULE = AgreementRule(__name__, marked("title against car"), FindingKind.TITLE, rank=30)
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,10 +86,12 @@ def _whole(car: CarMarks, written: str, on_title: tuple[Showing, ...], showing: 
         RULE,
         showing.item.id,
         outcome,
-        (Subject(TITLE, "number", written), subject(showing)),
-        in_a_row(filter(None, (*parts, slips))),
-        _inference(_number_on(showing), outcome),
-        weakest(Citation(Basis.COMMON_PRACTICE, said("compared as written")), *showing.grounds()),
+        subjects=(Subject(TITLE, "number", _written(written, showing)), subject(showing)),
+        observation=in_a_row(filter(None, (*parts, slips))),
+        inference=_inference(_number_on(showing), outcome),
+        citation=weakest(
+            Citation(Basis.COMMON_PRACTICE, said("compared as written")), *showing.grounds()
+        ),
         agreement_share=min(shares, default=None),
     )
 
@@ -102,9 +113,15 @@ def _both(written: str, showing: Showing, shown: list[Showing]) -> str:
     if showing.is_claim or not showing.is_read:
         clause = says(showing) if showing.is_read else why_nothing(showing)
     else:
-        text = "".join(each.shown for each in shown)
+        text = in_a_row((each.shown for each in shown), "")
         clause = said("the {mark} reads {text}", mark=showing.name, text=text)
-    return sentence(said("the title says {number}; {clause}", number=written, clause=clause))
+    number = _written(written, showing)
+    return sentence(said("the title says {number}; {clause}", number=number, clause=clause))
+
+
+def _written(text: str, showing: Showing) -> AsRead:
+    """What the title says of the item of a showing, or what stands at no certain place of it."""
+    return AsRead(text, mark=TITLE, field="number", item=showing.item.id)
 
 
 def _differing(title: Showing, other: Showing, found: Comparison) -> str:
@@ -115,8 +132,8 @@ def _differing(title: Showing, other: Showing, found: Comparison) -> str:
             "The {item} differs at {place}: {title} on the title, {found} on {other}.",
             item=title.item.name,
             place=place_text(at, len(title.places)),
-            title=one.signs if one is not None else said("nothing"),
-            found=two.signs if two is not None else said("nothing"),
+            title=title.as_read(one.signs, at) if one is not None else said("nothing"),
+            found=other.as_read(two.signs, at) if two is not None else said("nothing"),
             other=the_named(other),
         )
     return sentence(item_clause(title, in_a_row((says(title), says(other)), "; ")))
@@ -144,15 +161,18 @@ def _slips_of(car: CarMarks) -> str:
 def _against(written: str, showing: Showing) -> Finding:
     against = _set_against(bare(written), showing)
     clause = says(showing) if showing.is_read else why_nothing(showing)
-    observation = sentence(said("the title says {number}; {clause}", number=written, clause=clause))
+    number = _written(written, showing)
+    observation = sentence(said("the title says {number}; {clause}", number=number, clause=clause))
     return finding(
         RULE,
         showing.item.id,
         against.outcome,
-        (Subject(TITLE, "number", written), subject(showing)),
-        in_a_row(filter(None, (observation, against.observed))),
-        _inference(_bare_number_on(showing), against.outcome),
-        weakest(Citation(Basis.COMMON_PRACTICE, said("compared as written")), *showing.grounds()),
+        subjects=(Subject(TITLE, "number", number), subject(showing)),
+        observation=in_a_row(filter(None, (observation, against.observed))),
+        inference=_inference(_bare_number_on(showing), against.outcome),
+        citation=weakest(
+            Citation(Basis.COMMON_PRACTICE, said("compared as written")), *showing.grounds()
+        ),
         agreement_share=against.share,
     )
 
@@ -169,7 +189,7 @@ def _set_against(title: str, showing: Showing) -> _Against:
         observed = said(
             "At {place} the title has {character}, which this number never has.",
             place=place_text(length - foreign[0] - 1, length),
-            character=number[foreign[0]],
+            character=AsRead(number[foreign[0]], mark=TITLE),
         )
         return _Against(Outcome.DIFFER, observed, 0.0)
     whole = replace(
@@ -209,7 +229,7 @@ def _other_length(title: str, showing: Showing, length: int) -> _Against:
     )
     for start in range(len(title) - length + 1):
         if _parting(title[start : start + length], showing, length) is None:
-            around = f"{title[:start]}…{title[start + length :]}"
+            around = AsRead(f"{title[:start]}…{title[start + length :]}", mark=TITLE)
             within = said("The number can stand within it ({around}).", around=around)
             return _Against(Outcome.UNDECIDED, in_a_row((told, within)))
     parting = _parting(title, showing, length)
@@ -243,8 +263,8 @@ def _slip(place: int, character: str, other: str) -> str:
     return said(
         "At place {place} the title has {character} where the number can only have {other}.",
         place=place,
-        character=character,
-        other=other,
+        character=AsRead(character, mark=TITLE),
+        other=AsRead(other, mark=TITLE),
     )
 
 
@@ -253,8 +273,8 @@ def _first(number: str, showing: Showing, from_end: int) -> str:
     return said(
         "The first difference is at {place}: {title} on the title, {found} on {other}.",
         place=place_text(from_end, len(number)),
-        title=number[len(number) - from_end - 1],
-        found=place.signs if place is not None else said("nothing"),
+        title=showing.as_read(number[len(number) - from_end - 1], from_end),
+        found=showing.as_read(place.signs, from_end) if place is not None else said("nothing"),
         other=the_named(showing),
     )
 

@@ -20,7 +20,7 @@ from witnessmark.codebook.checks.problems_names import NotInBook, UnknownValue, 
 from witnessmark.codebook.checks.problems_rows import LagOrder, NoIdentification
 from witnessmark.codebook.draft import STANDING_ITEMS, Draft
 from witnessmark.codebook.records import ItemKind, Rule
-from witnessmark.codebook.sketches import SKETCHES
+from witnessmark.codebook.sketches import sketches
 from witnessmark.documents.entries import Entry, Placed
 from witnessmark.problem import Problem
 
@@ -194,8 +194,8 @@ def _check_sketches(entry: Entry, outcomes: set[str]) -> Iterator[Problem]:
             yield SketchForm(part.place, part.text)
         elif part.name not in outcomes:
             yield SketchOfNoOutcome(part.name_place(), part.name, tuple(sorted(outcomes)))
-        elif part.said not in SKETCHES:
-            yield UnknownSketch(part.said_place(), part.said, SKETCHES)
+        elif part.said not in sketches():
+            yield UnknownSketch(part.said_place(), part.said, tuple(sketches()))
         elif part.name in drawn:
             yield RepeatedOutcome(part.place, part.name)
         drawn.add(part.name)

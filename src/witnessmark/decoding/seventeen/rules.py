@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.records import Citation, CodeRow
-from witnessmark.decoding.kept import BOOKS_KEPT, table_rows
+from witnessmark.decoding.kept import table_rows
 from witnessmark.reading.kept import KeptBeside
 
 LENGTH = 17
@@ -12,7 +12,7 @@ CHECK, YEAR, SEVENTH = 9, 10, 7
 """Positions, counted from 1."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class NumberRules:
     """The tables by name, looked up.
 
@@ -75,7 +75,7 @@ def _rules_of(book: CodeBook) -> NumberRules | None:
     )
 
 
-rules_of = KeptBeside(_rules_of, BOOKS_KEPT).of
+rules_of = KeptBeside("rules of the number", _rules_of).of
 """The rules in a book; None where its tables do not give a check digit."""
 
 

@@ -13,7 +13,6 @@ from dataclasses import replace
 
 from witnessmark.catalogue import said
 from witnessmark.codebook.records import Basis
-from witnessmark.decoding.kept import MOST_KEPT
 from witnessmark.decoding.options import FieldOption
 from witnessmark.decoding.rates import shipped_value
 from witnessmark.decoding.records import Note
@@ -117,7 +116,7 @@ def _without_years(option: FieldOption) -> FieldOption:
     return FieldOption(option.share, replace(meaning, meaning=meaning.plain), option.applies)
 
 
-_plain = KeptBeside(_without_years, MOST_KEPT).of
+_plain = KeptBeside("without years", _without_years).of
 """An option without the years for which its row is listed: they are what it says."""
 
 

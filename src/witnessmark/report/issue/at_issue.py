@@ -6,8 +6,8 @@ from witnessmark.casefile import render_casefile
 from witnessmark.catalogue import said
 from witnessmark.codebook.book import CodeBook
 from witnessmark.examination import Opinion, render_opinion
+from witnessmark.examination.read_alone import ReadAlone, read_alone
 from witnessmark.report.issue.issued import answer_digest, opinion_digest
-from witnessmark.report.issue.read_alone import ReadAlone, read_alone
 from witnessmark.report.records import Attachment
 
 CASE_NAME = "case.json"

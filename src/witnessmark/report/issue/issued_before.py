@@ -102,14 +102,26 @@ def kept_conclusions(document: dict[str, Any]) -> tuple[IssuedConclusion, ...]:
     steady = () if kept.steadiness is None else kept.steadiness.answers
     bands = {
         (s.question, s.about): Steady(
-            s.question, s.about, s.log10_lr, s.log10_lr_low, s.log10_lr_high, s.turned, ()
+            question=s.question,
+            about=s.about,
+            log10_lr=s.log10_lr,
+            log10_lr_low=s.log10_lr_low,
+            log10_lr_high=s.log10_lr_high,
+            turned=s.turned,
+            leading=(),
         )
         for s in steady
     }
     return tuple(
         as_issued(
             Weighed(
-                Conclusion(c.question, c.about, c.pair, c.log10_lr, c.is_examined),
+                Conclusion(
+                    question=c.question,
+                    about=c.about,
+                    pair=c.pair,
+                    log10_lr=c.log10_lr,
+                    is_examined=c.is_examined,
+                ),
                 bands.get((c.question, c.about)),
             )
         )

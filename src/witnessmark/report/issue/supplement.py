@@ -10,16 +10,7 @@ from datetime import date
 from witnessmark.agreement.records import Finding
 from witnessmark.catalogue import language, said, voiced
 from witnessmark.examination import BookVersion, Opinion
-from witnessmark.report.issue.issued import Issued, issued_of
-from witnessmark.report.issue.issued_before import IssuedConclusion
-from witnessmark.report.issue.supplement_changes import (
-    CaseChange,
-    CasePart,
-    ChangeKind,
-    case_changes,
-)
-from witnessmark.report.issue.supplement_findings import findings_section, stands_to_the_rest
-from witnessmark.report.records import (
+from witnessmark.outline.records import (
     Block,
     Fact,
     Facts,
@@ -29,7 +20,16 @@ from witnessmark.report.records import (
     Table,
     TableCell,
 )
-from witnessmark.report.sections.closing import SHORT_DIGEST, signature_section
+from witnessmark.report.issue.issued import Issued, issued_of
+from witnessmark.report.issue.issued_before import IssuedConclusion
+from witnessmark.report.issue.supplement_changes import (
+    CaseChange,
+    CasePart,
+    ChangeKind,
+    case_changes,
+)
+from witnessmark.report.issue.supplement_findings import findings_section, stands_to_the_rest
+from witnessmark.report.sections.closing import signature_section
 from witnessmark.report.sections.photo import grouped
 from witnessmark.weighing import Asked
 from witnessmark.wording import (
@@ -43,6 +43,7 @@ from witnessmark.wording import (
     verbal_equivalent,
 )
 from witnessmark.wording.amounts import capital, clause, sentence
+from witnessmark.wording.books import SHORT_DIGEST
 from witnessmark.wording.case_words import field_word
 from witnessmark.wording.conclusions import heading_of
 
@@ -103,6 +104,14 @@ def _interest(now: Issued) -> str:
 
 def _book(issued: Issued) -> str:
     book = issued.book
+    if book.is_other_than_shipped:
+        return said(
+            "{title}, version {version}, with other content than the shipped book of this "
+            "identifier (SHA-256 {digest}…)",
+            title=book.title,
+            version=book.version,
+            digest=book.sha256[:SHORT_DIGEST],
+        )
     return said("{title}, version {version}", title=book.title, version=book.version)
 
 

@@ -4,8 +4,8 @@ from collections.abc import Iterable
 
 from witnessmark.agreement.records import Finding, Outcome
 from witnessmark.catalogue import said
+from witnessmark.outline.records import Block, Bullets, Heading, Paragraph, Section
 from witnessmark.report.issue.issued import Issued, IssuedFinding
-from witnessmark.report.records import Block, Bullets, Heading, Paragraph, Section
 from witnessmark.wording import Names
 from witnessmark.wording.amounts import listed, sentence
 

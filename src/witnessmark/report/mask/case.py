@@ -1,25 +1,24 @@
 """A case without serials, people and places: what the masked copy is made from."""
 
 from calendar import day_abbr, day_name, month_abbr, month_name
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
 from enum import Enum
 from typing import Any
 
 from pydantic import BaseModel
 
-from witnessmark.casefile.records import Casefile, ExhibitEntry
+from witnessmark.casefile.records import Casefile
 from witnessmark.catalogue import said
 from witnessmark.examination import Opinion
-from witnessmark.report.mask.names import bare, forms_of, postcodes_of, words_of
-from witnessmark.report.mask.signs import Signs, main_item
+from witnessmark.report.mask.names import bare, forms_of, joined, words_of
+from witnessmark.report.mask.signs import main_item
 from witnessmark.report.mask.texts import TextMask
 
 GONE = "\ue000"
 """Stands for a file's digest until the outline is made; no font shows it."""
 
 KEPT = {
-    "Casefile": ("format",),
-    "Claim": ("built",),
     "Statement": ("about",),
     "SiteSeen": ("site", "mark"),
     "MarkReading": ("mark",),
@@ -28,12 +27,8 @@ KEPT = {
     "StatedPrior": ("question",),
     "Override": ("row",),
     "Vouched": ("row",),
-    "Stakes": ("currency",),
 }
-"""Texts that stand as they are: names of the code book."""
-
-SIGNED = {"Examiner": ("name",)}
-"""Names of those who answer for the report: they stand, but no serial in them."""
+"""Texts that stand as they are where the code book has such a name."""
 
 LEFT_OUT = {
     "Claim": ("made_by",),
@@ -60,9 +55,8 @@ def left_out() -> str:
 def names_of(opinion: Opinion) -> Iterator[str]:
     """Words, bare, that name the people and places that are left out, as far as capitals tell."""
     case = opinion.casefile
-    signing = [each.name for each in case.assignment.examiners]
+    signing = [each.name for each in case.assignment.examiners if each.id in who_signs(case)]
     known = _words(" ".join([opinion.book.title, *signing, *book_words(opinion)]))
-    codes = {each.casefold() for each in known}
     common = {word for word in _words(_all_text(opinion)) if word.islower()}
     for typed, is_written in _private(case):
         text = bare(typed)
@@ -76,7 +70,7 @@ def names_of(opinion: Opinion) -> Iterator[str]:
                 if form not in known and form.lower() not in _NO_NAMES:
                     yield form
         if not is_written:
-            yield from (each for each in postcodes_of(text) if each.casefold() not in codes)
+            yield from joined(text)
 
 
 def book_words(opinion: Opinion) -> tuple[str, ...]:
@@ -93,7 +87,7 @@ def _private(case: Casefile) -> Iterator[tuple[str, bool]]:
     for record in (case.claim, case.assignment, case.visit, case.title_paper):
         for field in LEFT_OUT[type(record).__name__]:
             yield str(getattr(record, field)), field in _WRITTEN
-    signing = _who_signs(case)
+    signing = who_signs(case)
     for text in (
         *(each.by for each in case.readings),
         *(each.by for each in case.looks),
@@ -112,109 +106,110 @@ def _all_text(opinion: Opinion) -> str:
     return " ".join((case.model_dump_json(exclude={"id", "exhibits"}), *told, *names))
 
 
-def _who_signs(case: Casefile) -> frozenset[str]:
-    return frozenset(text for each in case.assignment.examiners for text in (each.id, each.name))
+def who_signs(case: Casefile) -> frozenset[str]:
+    """Ids and names of the examiners, but for one who has a name in common with whoever made the
+    claim or is the client: he is not named."""
+    others = _words(f"{case.claim.made_by} {case.assignment.client}") - _words(case.title)
+    parties = {form.casefold() for word in others for form in forms_of(word)}
+    return frozenset(
+        text
+        for each in case.assignment.examiners
+        if parties.isdisjoint(word.casefold() for word in _words(each.name))
+        for text in (each.id, each.name)
+    )
 
 
-def masked_case(
-    opinion: Opinion, mask: TextMask, signs: Signs, read: dict[tuple[str, str], str]
-) -> Casefile:
+def masked_case(opinion: Opinion, mask: TextMask, read: dict[tuple[str, str], str]) -> Casefile:
     """The case with every text masked or left out; `read` gives masked readings by mark and text.
 
     Fields that this version does not know are left out: nobody can say what is in them.
     """
     case = opinion.casefile
-    exhibits = exhibit_names(case, mask)
-    masked = _masked(case, mask, exhibits)
-    signing = _who_signs(case)
-    claimed = {
-        item: signs.masked(text, item) if item in signs.items else _claimed(text, mask)
-        for item, text in case.claim.items.items()
-    }
-    number = case.title_paper.number
-    title = signs.masked(number, main_item(opinion, signs.items)) if number.strip() else ""
-    readings = tuple(
-        _by(new, signing).model_copy(
-            update={"text": read.get((old.mark, old.text)) or _blank(old.text, signs)}
-        )
-        for new, old in zip(masked.readings, case.readings, strict=True)
-    )
-    vouched = tuple(_by(each, signing) for each in masked.circumstances.vouched)
-    update = {
-        "id": mask.id_text(case.id),
-        "book": opinion.book.id,
-        "beside": tuple(each.id for each in opinion.beside),
-        "title": mask.typed_text(case.title),
-        "claim": masked.claim.model_copy(update={"items": claimed}),
-        "title_paper": masked.title_paper.model_copy(update={"number": title}),
-        "stakes": type(case.stakes)(),
-        "readings": readings,
-        "looks": tuple(_by(each, signing) for each in masked.looks),
-        "circumstances": masked.circumstances.model_copy(update={"vouched": vouched}),
-        "exhibits": tuple(_entry(each, signing) for each in masked.exhibits),
-    }
-    return masked.model_copy(update=update)
+    return _Case(opinion, mask, read, exhibit_names(case, mask), who_signs(case)).record(case)
 
 
 def exhibit_names(case: Casefile, mask: TextMask) -> dict[str, str]:
     """Each exhibit's id, or a number in its place where the id tells something."""
     return {
-        each.id: each.id if mask.typed_text(each.id) == each.id else f"exhibit-{at}"
+        each.id: each.id if mask.id_text(each.id) == each.id else f"exhibit-{at}"
         for at, each in enumerate(case.exhibits, start=1)
     }
 
 
-def _claimed(text: str, mask: TextMask) -> str:
-    """A claimed code: a year or a word of the book stands, anything else is masked."""
-    return text if len(text) <= 4 and text.isdecimal() else mask.typed_text(text)
+@dataclass(frozen=True, slots=True)
+class _Case:
+    """Masks the records of a case, field by field; a text of no list is masked as typed."""
 
+    opinion: Opinion
+    mask: TextMask
+    read: dict[tuple[str, str], str]
+    exhibits: dict[str, str]
+    signing: frozenset[str]
 
-def _blank(text: str, signs: Signs) -> str:
-    """A reading of a mark that the book does not know: nothing in it is shown."""
-    return "".join(signs.hidden if each.isalnum() else " " for each in text)
+    def record[Record: BaseModel](self, record: Record) -> Record:
+        """The record with its texts masked."""
+        name = type(record).__name__
+        update = {
+            field: left_out()
+            if field in LEFT_OUT.get(name, ()) and str(getattr(record, field)).strip()
+            else self._field(record, name, field, getattr(record, field))
+            for field in type(record).model_fields
+        }
+        return type(record).model_construct(None, **update)
 
+    def _field(self, record: BaseModel, name: str, field: str, value: Any) -> object:
+        match name, field:
+            case ("Casefile", "format") | ("Claim", "built"):
+                return value
+            case ("Casefile", "id"):
+                return self.mask.id_text(value)
+            case ("Casefile", "book"):
+                return self.opinion.book.id
+            case ("Casefile", "beside"):
+                return tuple(each.id for each in self.opinion.beside)
+            case ("Casefile", "title"):
+                return value if self.mask.typed_text(value) == value else ""
+            case ("Casefile", "stakes"):
+                return type(value)()
+            case ("Claim", "items"):
+                return {item: self._claimed(text, item) for item, text in value.items()}
+            case ("Title", "number"):
+                return self._claimed(value, main_item(self.opinion, self.mask.signs.items))
+            case ("MarkReading", "text"):
+                blank = self.mask.signs.blank(value)
+                return self.read.get((getattr(record, "mark", ""), value)) or blank
+            case ("Examiner", "name") | (_, "by"):
+                return self._who(value)
+            case ("ExhibitEntry", "taken_by"):
+                return value if value in self.signing else ""
+            case ("ExhibitEntry", "id"):
+                return self.exhibits[value]
+            case ("ExhibitEntry", "file"):
+                return left_out()
+            case ("ExhibitEntry", "sha256"):
+                return GONE * len(value)
+            case (_, "exhibits") if name != "Casefile":
+                return tuple(self.exhibits.get(each) or left_out() for each in value)
+        is_kept = field in KEPT.get(name, ())
+        return self._value(value, self.mask.known_text if is_kept else self.mask.typed_text)
 
-def _by[Seen: BaseModel](record: Seen, signing: frozenset[str]) -> Seen:
-    """Who read it, where that is somebody who signs."""
-    by = getattr(record, "by", "")
-    return record if by in signing or not by else record.model_copy(update={"by": left_out()})
+    def _claimed(self, text: str, item: str) -> str:
+        signs = self.mask.signs
+        return signs.masked(text, item) if item in signs.items else self.mask.claimed(text, item)
 
+    def _who(self, name: str) -> str:
+        """Somebody who signs, by his name or id; nobody else is named."""
+        if name in self.signing:
+            return self.mask.signed_text(name)
+        return left_out() if name.strip() else name
 
-def _entry(entry: ExhibitEntry, signing: frozenset[str]) -> ExhibitEntry:
-    """The entry of an exhibit without the names and digest of its file."""
-    update = {"file": left_out(), "sha256": GONE * 64}
-    if entry.taken_by not in signing:
-        update["taken_by"] = ""
-    return entry.model_copy(update=update)
-
-
-def _masked[Record: BaseModel](record: Record, mask: TextMask, exhibits: dict[str, str]) -> Record:
-    """The record with its texts masked, field by field; texts of no list are masked."""
-    name = type(record).__name__
-    update: dict[str, Any] = {}
-    for field in type(record).model_fields:
-        value = getattr(record, field)
-        if field in LEFT_OUT.get(name, ()):
-            value = left_out() if str(value).strip() else value
-        elif field in SIGNED.get(name, ()):
-            value = mask.signed_text(value)
-        elif (name, field) == ("ExhibitEntry", "id"):
-            value = exhibits[value]
-        elif field == "exhibits" and name != "Casefile":
-            value = tuple(exhibits.get(each) or mask.typed_text(each) for each in value)
-        elif field not in KEPT.get(name, ()):
-            value = _value(value, mask, exhibits)
-        update[field] = value
-    return type(record).model_construct(None, **update)
-
-
-def _value(value: object, mask: TextMask, exhibits: dict[str, str]) -> object:
-    if isinstance(value, Enum):
+    def _value(self, value: object, shows: Callable[[str], str]) -> object:
+        if isinstance(value, Enum):
+            return value
+        if isinstance(value, str):
+            return shows(value)
+        if isinstance(value, BaseModel):
+            return self.record(value)
+        if isinstance(value, tuple):
+            return tuple(self._value(each, shows) for each in value)
         return value
-    if isinstance(value, str):
-        return mask.typed_text(value)
-    if isinstance(value, BaseModel):
-        return _masked(value, mask, exhibits)
-    if isinstance(value, tuple):
-        return tuple(_value(each, mask, exhibits) for each in value)
-    return value

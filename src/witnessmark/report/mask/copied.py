@@ -6,31 +6,28 @@ of the case still stands anywhere, nothing is printed.
 
 import re
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass, fields, is_dataclass, replace
+from dataclasses import dataclass, replace
 from datetime import date
-from typing import Any
 
 from witnessmark.catalogue import as_said, said, speaking, voiced
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.records import ItemKind, KnownException, Series
 from witnessmark.examination import Opinion
+from witnessmark.outline.records import Bullets, Outline, Paragraph, Section
 from witnessmark.problem import Problem
-from witnessmark.report.mask.case import GONE, exhibit_names, left_out
+from witnessmark.report.mask.case import GONE, exhibit_names, left_out, who_signs
 from witnessmark.report.mask.opinion import masked
 from witnessmark.report.mask.pictures import masked_pictures
-from witnessmark.report.mask.shapes import YEAR
 from witnessmark.report.mask.short_name import file_stem
 from witnessmark.report.mask.signs import HIDDEN, SAME_PLACE
-from witnessmark.report.mask.texts import TextMask
+from witnessmark.report.mask.texts import YEAR, TextMask
 from witnessmark.report.outline import build_outline
 from witnessmark.report.press.render import PLAIN, print_outline
-from witnessmark.report.records import Bullets, Form, Outline, Paragraph, Picture, Section
+from witnessmark.report.records import Form, Picture
 from witnessmark.report.sections.photo import log_intro, pictures_intro
+from witnessmark.report.sheets.decode_around import title_as_claimed
 from witnessmark.source import NOWHERE
 from witnessmark.wording.limits import FOR_USERS_NAMED
-
-FIXED = frozenset({"kind", "tone", "favours", "file", "printed_iso", "language"})
-"""Fields of an outline that are no text of the page."""
 
 _BETWEEN_TAGS = re.compile(r"(?<=>)[^<]+(?=<)")
 _GONE = re.compile(rf"{GONE}+(?:\s*{GONE}+)*…?")
@@ -71,14 +68,17 @@ def masked_copy(
 ) -> MaskedCopy:
     """The masked copy of the report on an Opinion; `exhibits` holds the files by exhibit id."""
     with speaking(form.catalogue):
-        opinion = voiced(opinion)
         made = masked(opinion, book)
         case = opinion.casefile
         names = exhibit_names(case, made.mask)
         pictures = masked_pictures(case.exhibits, exhibits, names)
         outline = build_outline(made.opinion, book, printed, pictures)
         unshown = tuple(each.exhibit for each in pictures if each.missing)
-        outline = _told(_without_limits(outline, book), unshown)
+        if case.title.strip() and not made.opinion.casefile.title:
+            outline = replace(outline, title=title_as_claimed(made.opinion, book))
+        signing = who_signs(case)
+        are_named = all(each.id in signing for each in case.assignment.examiners)
+        outline = _told(_without_limits(outline, book), unshown, are_named)
     return MaskedCopy(outline, pictures, unshown, _serials_left(outline, made.mask))
 
 
@@ -89,21 +89,30 @@ def print_masked_copy(copy: MaskedCopy, printed: date, form: Form = PLAIN) -> by
     return print_outline(copy.outline, copy.pictures, printed, bare).pdf
 
 
-def _told(outline: Outline, unshown: tuple[str, ...]) -> Outline:
-    """The outline as one of a masked copy, with what its signs mean and what is left out."""
+def _told(outline: Outline, unshown: tuple[str, ...], are_named: bool) -> Outline:
+    """The outline as one of a masked copy, with what its signs mean and what is left out.
+
+    `are_named`: every examiner is.
+    """
     full = said("Numbers stand here in full. Before any part is shown to others, mask them.")
     how = tuple(each for each in outline.how_to_read if each != full)
     return replace(
         outline,
         label=said("Masked copy of a report of examination"),
-        footer=said(
-            "Masked copy: serials, the owner, the client and places are left out; the examiners "
-            "are named"
-        ),
+        footer=_footer(are_named),
         front=(Paragraph(_front_note(), "quiet"), *outline.front) if outline.front else (),
         how_to_read=(*how, *_how_masked()),
-        sections=(*outline.sections, _gone_section(unshown)),
+        sections=(*outline.sections, _gone_section(unshown, are_named)),
     )
+
+
+def _footer(are_named: bool) -> str:
+    if are_named:
+        return said(
+            "Masked copy: serials, the owner, the client and places are left out; the examiners "
+            "are named"
+        )
+    return said("Masked copy: serials, the owner, the client and places are left out")
 
 
 def _front_note() -> str:
@@ -131,22 +140,35 @@ def _how_masked() -> tuple[str, ...]:
             third=third,
         ),
         said(
-            "{sign} hides a character that was not compared: a number that somebody mentioned, or "
-            "the limits of a series or of an exception. Ratios were reckoned from the whole "
-            "numbers.",
+            "{sign} hides a character that was not compared: one that the code book does not "
+            "explain where it stands, or one of the limits of a series or of an exception. Ratios "
+            "were reckoned from the whole numbers.",
             sign=HIDDEN,
         ),
     )
 
 
-def _gone_section(unshown: tuple[str, ...]) -> Section:
+def _gone_section(unshown: tuple[str, ...], are_named: bool) -> Section:
     """What a reader of the copy does not see."""
+    others = said(
+        "The client, the intended users, the owner and whoever made the claim; what the "
+        "owner agreed to and answered; where the car stood and who was present; who issued "
+        "the title; the price."
+    )
+    who = (
+        said("The examiners are named, because they answer for the report.")
+        if are_named
+        else said("An examiner who shares a name with one of them is not named.")
+    )
     items = [
         said("Every serial: of marks, papers and title, in words, in figures and in pictures."),
+        f"{others} {who}",
         said(
-            "The client, the intended users, the owner and whoever made the claim; what the "
-            "owner agreed to and answered; where the car stood and who was present; who issued "
-            "the title; the price. The examiners are named, because they answer for the report."
+            "Of what was typed in words (a title, the claim, a note, a caption) every text that "
+            "names one of them, or in which a number can be told: with a figure that is not of a "
+            "year or a date, with a number in words, or with a code. {left_out} stands for the "
+            "whole of it; the report has it in the same place.",
+            left_out=left_out(),
         ),
         said(
             "The names and digests of the picture files, the notes of the camera, the case "
@@ -215,8 +237,7 @@ def _without_limits(outline: Outline, book: CodeBook) -> Outline:
             return text
         return pattern.sub(lambda found: HIDDEN * len(found[0]), text)
 
-    rewritten: Outline = _rewritten(outline, shown)
-    return rewritten
+    return _with_each_text(outline, shown)
 
 
 def _ends(rows: tuple[Series | KnownException, ...]) -> Iterator[tuple[str, str, str]]:
@@ -224,21 +245,15 @@ def _ends(rows: tuple[Series | KnownException, ...]) -> Iterator[tuple[str, str,
     return ((row.item, row.first, row.last) for row in rows)
 
 
-def _rewritten(value: Any, change: Callable[[str], str], name: str = "") -> Any:
-    """Every text of an outline changed; of a drawing only what is read in it."""
-    if isinstance(value, str):
-        if name == "svg":
-            return _BETWEEN_TAGS.sub(lambda found: change(found[0]), value)
-        return value if name in FIXED else change(value)
-    if isinstance(value, tuple):
-        return tuple(_rewritten(each, change, name) for each in value)
-    if is_dataclass(value) and not isinstance(value, type):
-        update = {
-            each.name: _rewritten(getattr(value, each.name), change, each.name)
-            for each in fields(value)
-        }
-        return replace(value, **update)
-    return value
+def _with_each_text[Part](part: Part, change: Callable[[str], str]) -> Part:
+    """Every text of a part of an outline changed; of a drawing only what is read in it."""
+
+    def changed(text: str) -> str:
+        if text.startswith("<svg"):
+            return _BETWEEN_TAGS.sub(lambda found: change(found[0]), text)
+        return change(text)
+
+    return voiced(voiced(part, str), changed)
 
 
 def _serials_left(outline: Outline, mask: TextMask) -> tuple[Problem, ...]:
@@ -248,20 +263,17 @@ def _serials_left(outline: Outline, mask: TextMask) -> tuple[Problem, ...]:
     return tuple(
         SerialLeft(NOWHERE, title)
         for title, part in parts
-        if any(mask.holds_serial(text) for text in _texts(part))
+        if any(map(mask.holds_serial, _texts(part)))
     )
 
 
-def _texts(value: object, name: str = "") -> Iterator[str]:
+def _texts(part: object) -> list[str]:
     """Every text of a part of an outline, of a drawing piece by piece."""
-    if isinstance(value, str):
-        if name == "svg":
-            yield from _BETWEEN_TAGS.findall(value)
-        elif name not in FIXED:
-            yield value
-    elif isinstance(value, tuple):
-        for each in value:
-            yield from _texts(each, name)
-    elif is_dataclass(value):
-        for field in fields(value):
-            yield from _texts(getattr(value, field.name), field.name)
+    found: list[str] = []
+
+    def kept(text: str) -> str:
+        found.append(text)
+        return text
+
+    _with_each_text(part, kept)
+    return found

@@ -4,24 +4,24 @@ Conclusions, ratios and bounds stay as they were reckoned from the whole
 numbers; only what is said of them is masked.
 """
 
-import re
-from dataclasses import dataclass, fields, is_dataclass, replace
-from enum import Enum
-from typing import Any
+from dataclasses import dataclass, replace
 
-from witnessmark.agreement.records import Finding, Subject
-from witnessmark.catalogue import said
+from witnessmark.agreement.showing import CLAIM, TITLE
+from witnessmark.catalogue import voiced
 from witnessmark.codebook.book import CodeBook
+from witnessmark.codebook.named_rows import named_rows
 from witnessmark.decoding.records import Alternative, Decoding, FieldCells, FieldMeaning
 from witnessmark.examination import Opinion
+from witnessmark.reading.as_read import AsRead
 from witnessmark.reading.records import Cell, Reading
 from witnessmark.report.mask.case import book_words, left_out, masked_case, names_of
 from witnessmark.report.mask.names import name_mask
-from witnessmark.report.mask.shapes import LONG
-from witnessmark.report.mask.signs import TITLE, Signs, main_item, signs_of, spilt_before
+from witnessmark.report.mask.signs import Signs, signs_of, spilt_before
 from witnessmark.report.mask.texts import TextMask, text_mask
+from witnessmark.weighing import assumed_rows
 
-_SHOWN_SIGNS = re.compile(r"[0-9A-Z\[\]/?~_…]+")
+SHORT_CODE = 2
+"""A code of so many characters that the book does not list is no piece of a number."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,44 +34,69 @@ class Masked:
 
 def mask_of(opinion: Opinion, book: CodeBook, one_sign: str = "") -> TextMask:
     """The mask of a case's texts; with `one_sign`, that one hides every character."""
-    signs = signs_of(opinion, book, one_sign)
-    mask = text_mask(signs, name_mask(names_of(opinion), book_words(opinion)), left_out())
-    mask.marks.update(_whole_marks(opinion, signs))
-    return mask
+    words = book_words(opinion)
+    known = (
+        *(each.id for each in opinion.names),
+        *(each.name for each in named_rows(book)),
+        *(each.id for each in assumed_rows()),
+    )
+    names = name_mask(names_of(opinion), words)
+    return text_mask(signs_of(opinion, book, one_sign), names, words, known, left_out())
 
 
 def masked(opinion: Opinion, book: CodeBook, one_sign: str = "") -> Masked:
-    """The Opinion with its serials, people and places masked, the same way everywhere."""
+    """The Opinion with its serials, people and places masked, the same way everywhere, and what
+    was said in it in the language of the page; one that was `voiced` before has no values left
+    to mask."""
     mask = mask_of(opinion, book, one_sign)
-    signs = mask.signs
-    decodings = tuple(_decoding(each, signs, mask) for each in opinion.decodings)
+    shows = _Shows(mask, _explained(opinion, mask))
+    decodings = tuple(shows.decoding(each) for each in opinion.decodings)
     read = {
         (old.mark, old.reading.as_typed): new.reading.as_typed
         for old, new in zip(opinion.decodings, decodings, strict=True)
     }
-    case = masked_case(opinion, mask, signs, read)
+    case = masked_case(opinion, mask, read)
     who = {
         old.by: new.by for old, new in zip(opinion.casefile.readings, case.readings, strict=True)
     }
     decodings = tuple(_read_by(each, who) for each in decodings)
-    says = {(each.mark, c.field): c.says for each in opinion.decodings for c in each.field_cells}
-    findings = tuple(_finding(each, opinion, signs, mask, says) for each in opinion.findings)
-    exact = {
-        old.observation: new.observation
-        for old, new in zip(opinion.findings, findings, strict=True)
-        if old.observation
-    }
-    by_text = {typed: shown for (_, typed), shown in read.items() if typed != shown}
-    words = _Words(mask, exact, dict(sorted(by_text.items(), key=lambda each: -len(each[0]))))
     rest = {
-        name: _walked(getattr(opinion, name), words)
-        for name in ("sites", "answer", "disclosure", "limitations")
+        name: voiced(getattr(opinion, name), shows.text)
+        for name in ("context", "sites", "findings", "answer", "disclosure", "limitations")
     }
-    made = replace(
-        opinion, casefile=case, decodings=decodings, findings=findings, problems=(), title=None,
-        **rest,
-    )  # fmt: skip
+    made = replace(opinion, casefile=case, decodings=decodings, problems=(), title=None, **rest)
     return Masked(made, mask)
+
+
+def _explained(opinion: Opinion, mask: TextMask) -> frozenset[tuple[str, str]]:
+    """Mark and field of every code and date that can be shown in all readings of it."""
+    title = () if opinion.title is None else (replace(opinion.title, mark=TITLE),)
+    found: dict[tuple[str, str], bool] = {}
+    for each in (*opinion.decodings, *title):
+        shown = _shown_fields(each, mask)
+        for cells in each.field_cells:
+            key = (each.mark, cells.field)
+            found[key] = found.get(key, True) and cells.field in shown
+    return frozenset(key for key, is_shown in found.items() if is_shown)
+
+
+def _shown_fields(decoding: Decoding, mask: TextMask) -> frozenset[str]:
+    """The fields whose codes or dates the book explains, but for a number of the car that can be
+    read so; with them one short code that it does not list, where all else is explained."""
+    codes = [each for each in decoding.field_cells if each.says not in mask.signs.items]
+    is_number = len(codes) == len(decoding.field_cells) and mask.holds_serial(
+        decoding.reading.normalised
+    )
+    if not decoding.alternatives or decoding.is_unlike or is_number:
+        return frozenset()
+    listed = {meant.field for meant in decoding.alternatives[0].fields if meant.listed}
+    others = [each for each in codes if each.field not in listed]
+    if len(others) == 1 and len(others[0].cells) <= SHORT_CODE and not decoding.unread:
+        listed.add(others[0].field)
+    texts = {each.field: "".join(cell.sign() for cell in each.cells) for each in codes}
+    return frozenset(
+        field for field, text in texts.items() if field in listed and not mask.holds_serial(text)
+    )
 
 
 def _read_by(decoding: Decoding, who: dict[str, str]) -> Decoding:
@@ -82,107 +107,100 @@ def _read_by(decoding: Decoding, who: dict[str, str]) -> Decoding:
     return replace(decoding, reading=replace(decoding.reading, by=who.get(by, left_out())))
 
 
-def _whole_marks(opinion: Opinion, signs: Signs) -> dict[str, str]:
-    """Marks that hold a number among other codes, every character clear, longest first."""
-    found: dict[str, str] = {}
-    for each in opinion.decodings:
-        cells = each.reading.cells
-        read = "".join(cell.sign() for cell in cells)
-        shown = _reading(each.reading, _shown_cells(each, signs))
-        if len(read) >= LONG and read.isalnum() and shown.as_typed != each.reading.as_typed:
-            found[read] = shown.as_typed
-    return dict(sorted(found.items(), key=lambda pair: -len(pair[0])))
-
-
 @dataclass(frozen=True, slots=True)
-class _Words:
-    """How a sentence of our own is masked: as a finding, by the readings in it, then by serials."""
+class _Shows:
+    """How the copy shows what was read: numbers by their signs, codes and dates that the book
+    explains (`explained`: mark and field) as they stand, and nothing of anything else."""
 
     mask: TextMask
-    exact: dict[str, str]
-    read: dict[str, str]
+    explained: frozenset[tuple[str, str]]
 
-    def masked(self, text: str) -> str:
-        for old, new in self.exact.items():
-            if old in text:
-                text = text.replace(old, new)
-        for typed, shown in self.read.items():
-            if len(typed) >= 3 and typed in text:
-                text = text.replace(typed, shown)
-        return self.mask.own_text(text)
+    @property
+    def signs(self) -> Signs:
+        """The signs of the case."""
+        return self.mask.signs
 
+    def text(self, text: str) -> str:
+        """A text of a record or of a sentence: what was read or claimed, or typed by somebody."""
+        if not isinstance(text, AsRead):
+            return self.mask.typed.get(text, text)
+        if text.item in self.signs.items:
+            if text.from_end is None:
+                return self.signs.masked(text, text.item, text.part)
+            return self._signed(text, text.item, text.from_end)
+        if text.mark == CLAIM:
+            return self.mask.claimed(text, text.item)
+        return text if (text.mark, text.field) in self.explained else self.signs.blank(text)
 
-def _walked(value: Any, words: _Words) -> Any:
-    """A record with every text in it masked."""
-    if isinstance(value, Enum):
-        return value
-    if isinstance(value, str):
-        return words.masked(value)
-    if isinstance(value, tuple):
-        return tuple(_walked(each, words) for each in value)
-    if is_dataclass(value) and not isinstance(value, type):
-        update = {each.name: _walked(getattr(value, each.name), words) for each in fields(value)}
-        return replace(value, **update)
-    return value
-
-
-def _decoding(decoding: Decoding, signs: Signs, mask: TextMask) -> Decoding:
-    """A decoding with its numbers masked, as read and as meant."""
-    shown = _shown_cells(decoding, signs)
-    bears_number = any(each.says in signs.items for each in decoding.field_cells)
-    return replace(
-        decoding,
-        reading=_reading(decoding.reading, shown),
-        alternatives=tuple(
-            _alternative(each, decoding, signs, mask) for each in decoding.alternatives
-        ),
-        field_cells=tuple(_field_cells(each, signs) for each in decoding.field_cells),
-        unread=_blanked(decoding.unread, signs)
-        if bears_number
-        else mask.typed_text(decoding.unread),
-        unexplained=(),
-        notes=(),
-        problems=(),
-    )
-
-
-def _blanked(text: str, signs: Signs) -> str:
-    return "".join(signs.hidden if each.isalnum() else each for each in text)
-
-
-def _shown_cells(decoding: Decoding, signs: Signs) -> dict[int, Cell]:
-    """By column, every cell as the copy shows it: of a number, and of no field, masked."""
-    shown: dict[int, Cell] = {}
-    for each in decoding.field_cells:
-        for old, new in zip(each.cells, _field_cells(each, signs).cells, strict=True):
-            shown[old.column] = new
-    for each in decoding.field_cells:
-        spilt = spilt_before(decoding, each) if each.says in signs.items else ()
-        if spilt:
-            whole = replace(each, part="all", cells=(*spilt, *each.cells))
-            for old, new in zip(spilt, _field_cells(whole, signs).cells, strict=False):
-                shown[old.column] = new
-    bears_number = any(each.says in signs.items for each in decoding.field_cells)
-    for cell in decoding.reading.cells:
-        if cell.column not in shown:
-            hidden = signs.hidden * len(cell.characters)
-            shown[cell.column] = replace(cell, characters=hidden) if bears_number else cell
-    return shown
-
-
-def _field_cells(number: FieldCells, signs: Signs) -> FieldCells:
-    if number.says not in signs.items:
-        return number
-    units = [cell.sign() for cell in number.cells]
-    places = signs.places([*units, "…"] if number.missing else units, number.says, number.part)
-    cells = tuple(
-        replace(
-            cell,
-            characters="".join(signs.sign(number.says, place, each) for each in cell.characters),
+    def decoding(self, decoding: Decoding) -> Decoding:
+        """A decoding with its numbers masked, as read and as meant."""
+        shown = self._cells(decoding)
+        return replace(
+            decoding,
+            reading=_reading(decoding.reading, shown),
+            alternatives=tuple(self._alternative(each, decoding) for each in decoding.alternatives),
+            field_cells=tuple(self._field(each, decoding.mark) for each in decoding.field_cells),
+            unread=self.signs.blank(decoding.unread),
+            unexplained=(),
+            notes=(),
+            problems=(),
+            slip=voiced(decoding.slip, self.text),
+            beside=None,
         )
-        for cell, place in zip(number.cells, places, strict=False)
-    )
-    return replace(number, cells=cells)
+
+    def _cells(self, decoding: Decoding) -> dict[int, Cell]:
+        """By column, every cell as the copy shows it: of no field, hidden."""
+        shown = {cell.column: self._hidden(cell) for cell in decoding.reading.cells}
+        for each in decoding.field_cells:
+            signed = self._field(each, decoding.mark).cells
+            shown |= {old.column: new for old, new in zip(each.cells, signed, strict=True)}
+        for each in decoding.field_cells:
+            spilt = spilt_before(decoding, each) if each.says in self.signs.items else ()
+            whole = replace(each, part="all", cells=(*spilt, *each.cells))
+            signed = self._field(whole, decoding.mark).cells[: len(spilt)]
+            shown |= {old.column: new for old, new in zip(spilt, signed, strict=True)}
+        return shown
+
+    def _field(self, cells: FieldCells, mark: str) -> FieldCells:
+        if cells.says not in self.signs.items:
+            if (mark, cells.field) in self.explained:
+                return cells
+            return replace(cells, cells=tuple(map(self._hidden, cells.cells)))
+        units = [cell.sign() for cell in cells.cells]
+        places = self.signs.places(
+            [*units, "…"] if cells.missing else units, cells.says, cells.part
+        )
+        signed = tuple(
+            replace(cell, characters=self._signed(cell.characters, cells.says, place))
+            for cell, place in zip(cells.cells, places, strict=False)
+        )
+        return replace(cells, cells=signed)
+
+    def _signed(self, text: str, item: str, from_end: int | None) -> str:
+        """What stands at one place of a number."""
+        return "".join(
+            self.signs.sign(item, from_end, each) if each.isalnum() else each for each in text
+        )
+
+    def _hidden(self, cell: Cell) -> Cell:
+        return replace(cell, characters=self.signs.hidden * len(cell.characters))
+
+    def _alternative(self, alternative: Alternative, decoding: Decoding) -> Alternative:
+        parts = {each.field: each.part for each in decoding.field_cells}
+        meant = (self._meant(each, decoding.mark, parts) for each in alternative.fields)
+        return replace(alternative, fields=tuple(meant))
+
+    def _meant(self, meant: FieldMeaning, mark: str, parts: dict[str, str]) -> FieldMeaning:
+        if meant.says not in self.signs.items:
+            if (mark, meant.field) in self.explained:
+                return meant
+            code, value = map(self.signs.blank, (meant.code, meant.value))
+            return replace(meant, code=code, value=value)
+        part = parts.get(meant.field, "all")
+        code, value = (
+            self.signs.masked(each, meant.says, part) for each in (meant.code, meant.value)
+        )
+        return replace(voiced(meant, self.text), code=code, value=value)
 
 
 def _reading(reading: Reading, shown: dict[int, Cell]) -> Reading:
@@ -194,7 +212,7 @@ def _reading(reading: Reading, shown: dict[int, Cell]) -> Reading:
         windows[cell.window] += cell.sign()
     return replace(
         reading,
-        as_typed=_as_typed(reading, shown, hidden),
+        as_typed=_as_typed(reading, shown),
         normalised=" | ".join(windows),
         cells=cells,
         changes=tuple(each for each in reading.changes if each.column not in hidden),
@@ -202,142 +220,8 @@ def _reading(reading: Reading, shown: dict[int, Cell]) -> Reading:
     )
 
 
-def _as_typed(reading: Reading, shown: dict[int, Cell], hidden: set[int]) -> str:
-    text = reading.as_typed
-    columns = {cell.column for cell in reading.cells}
-    parts: list[str] = []
-    at = 0
-    while at < len(text):
-        column, width = at + 1, 1
-        if text[at] == "[" and column in columns:
-            width = text.find("]", at) - at + 1
-        if column in hidden:
-            parts.append(shown[column].sign())
-        elif column in columns:
-            parts.append(text[at : at + width])
-        elif text[at] in " |":
-            parts.append(text[at])
-        at += max(1, width)
-    return "".join(parts)
-
-
-def _alternative(
-    alternative: Alternative, decoding: Decoding, signs: Signs, mask: TextMask
-) -> Alternative:
-    parts = {each.field: each.part for each in decoding.field_cells}
-    return replace(
-        alternative,
-        fields=tuple(_meant(each, parts, signs, mask) for each in alternative.fields),
-    )
-
-
-def _meant(
-    meant: FieldMeaning, parts: dict[str, str], signs: Signs, mask: TextMask
-) -> FieldMeaning:
-    if meant.says not in signs.items:
-        return meant
-    part = parts.get(meant.field, "all")
-    code, value = (signs.masked(each, meant.says, part) for each in (meant.code, meant.value))
-    meaning = meant.meaning
-    for number in sorted({meant.code, meant.value} - {"", "_"}, key=len, reverse=True):
-        meaning = meaning.replace(number, signs.masked(number, meant.says, part))
-    return replace(meant, code=code, value=value, meaning=mask.own_text(meaning))
-
-
-def _finding(
-    finding: Finding,
-    opinion: Opinion,
-    signs: Signs,
-    mask: TextMask,
-    says: dict[tuple[str, str], str],
-) -> Finding:
-    """A finding whose numbers are masked, also where single places of them are named."""
-    parts = {(each.mark, c.field): c.part for each in opinion.decodings for c in each.field_cells}
-    subjects: list[Subject] = []
-    shown: dict[str, str] = {}
-    item = ""
-    for subject in finding.subjects:
-        about = says.get((subject.mark, subject.field), subject.field)
-        if subject.mark == TITLE:
-            about = main_item(opinion, signs.items)
-        elif about not in signs.items and finding.topic in signs.items:
-            about = finding.topic
-        if about in signs.items:
-            item = item or about
-            part = parts.get((subject.mark, subject.field), "all")
-            shown[subject.shown] = signs.masked(subject.shown, about, part)
-            subject = replace(subject, shown=shown[subject.shown])
-        subjects.append(subject)
-    if not item:
-        texts = finding.observation, finding.inference, finding.brief
-        observation, inference, brief = map(mask.own_text, texts)
-        return replace(finding, observation=observation, inference=inference, brief=brief)
-    told = _Told(item, signs, mask, dict(sorted(shown.items(), key=lambda each: -len(each[0]))))
-    is_title = any(subject.mark == TITLE for subject in finding.subjects)
-    return replace(
-        finding,
-        subjects=tuple(subjects),
-        observation=told.observed(finding.observation, is_title),
-        inference=told.masked(finding.inference),
-        brief="" if is_title else told.masked(finding.brief),
-    )
-
-
-@dataclass(frozen=True, slots=True)
-class _Told:
-    """How the sentences of one finding about a number are masked."""
-
-    item: str
-    signs: Signs
-    mask: TextMask
-    shown: dict[str, str]
-
-    def observed(self, text: str, is_title: bool) -> str:
-        if is_title:
-            text = self._first_sentence(text)
-        return self.masked(text)
-
-    def masked(self, text: str) -> str:
-        for old, new in self.shown.items():
-            if old:
-                text = text.replace(old, new)
-        text = _places_shown().sub(self._place, text)
-        return self.mask.own_text(text)
-
-    def _first_sentence(self, text: str) -> str:
-        """What stands on title and mark; which characters part them is not repeated."""
-        ends = [text.rfind(each) + len(each) for each in self.shown if each in text]
-        return text[: max(ends)] + "." if ends else ""
-
-    def _place(self, found: re.Match[str]) -> str:
-        """One place of two numbers, with signs for the characters."""
-        told = found.groupdict()
-        place, length = told.get("place"), told.get("length")
-        at = int(length) - int(place) if place and length else None
-        first, second = (self._signs(told.get(each, ""), at) for each in ("first", "second"))
-        return _place_shown(place or "", length or "", first, second)
-
-    def _signs(self, text: str, from_end: int | None) -> str:
-        if not _SHOWN_SIGNS.fullmatch(text):
-            return text
-        return "".join(
-            self.signs.sign(self.item, from_end, each) if each.isalnum() else each for each in text
-        )
-
-
-def _place_shown(place: str, length: str, first: str, second: str) -> str:
-    """One place of two numbers and what stands there on each, as a finding tells it."""
-    where = said("place {place} of {length}", place=place, length=length)
-    return said("{place} ({first} and {second})", place=where, first=first, second=second)
-
-
-def _places_shown() -> re.Pattern[str]:
-    """How such a place is found, in the language of the page."""
-    held = {"place": "\ue000", "length": "\ue001", "first": "\ue002", "second": "\ue003"}
-    signs = f"{_SHOWN_SIGNS.pattern}|{re.escape(said('nothing'))}"
-    groups = {"place": r"\d+", "length": r"\d+", "first": signs, "second": signs}
-    pattern = re.escape(_place_shown(*held.values()))
-    for name, sign in held.items():
-        pattern = pattern.replace(sign, f"(?P<{name}>{groups[name]})", 1)
-        pattern = pattern.replace(sign, f"(?P={name})")
-    return re.compile(pattern)
+def _as_typed(reading: Reading, shown: dict[int, Cell]) -> str:
+    """The text with its cells as the copy shows them, blanks and bars where they were typed."""
+    signs = {cell.column: shown[cell.column].sign() for cell in reading.cells}
+    typed = enumerate(reading.as_typed, start=1)
+    return "".join(signs.get(column, each if each in " |" else "") for column, each in typed)

@@ -21,7 +21,6 @@ SAME_PLACE = "•≠◆■†‡§¶¤"
 """Signs for the first, second, third … character met at one place of a number."""
 HIDDEN = "#"
 """A character that is hidden and was compared with nothing."""
-TITLE = "title"
 
 _UNIT = re.compile(r"\[[^\]]*\]|\.\.\.|.", re.DOTALL)
 _DOUBT = "?~_…"
@@ -69,6 +68,10 @@ class Signs:
             place.append(character)
         at = place.index(character)
         return self.alphabet[at] if at < len(self.alphabet) else self.hidden
+
+    def blank(self, text: str) -> str:
+        """A text of which nothing is shown but its length and signs."""
+        return "".join(self.hidden if each.isalnum() else each for each in text)
 
     def masked(self, text: str, item: str, part: str = "all") -> str:
         """A number as typed or read, several joined by " / ", with a sign for each character."""

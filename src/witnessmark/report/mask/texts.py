@@ -1,204 +1,163 @@
-"""Serials and names inside running text: found however they are typed, and masked.
+"""What people typed: a text stands as a whole, or it is left out as a whole.
 
-Words that somebody typed are masked with little trust: every number that could
-be a serial, or a piece of one, goes. Sentences of our own hold dates, ratios and
-codes beside the serials of the case, so only those serials are looked for there.
+No number is looked for, so that nobody can hide one: a text stands where its only figures are
+those of years and dates, nothing in it counts in words, no word looks like a code and nobody is
+named who must not be. A finished page is swept for whole serials besides.
 """
 
 import re
-from collections.abc import Callable, Iterable
+import unicodedata
+from calendar import month_name
+from collections.abc import Iterable
 from dataclasses import dataclass, field
+from functools import lru_cache
 
-from witnessmark.report.mask.names import NameMask
-from witnessmark.report.mask.shapes import (
-    LONG,
-    SHORTEST,
-    YEAR,
-    Pattern,
-    Plain,
-    as_figures,
-    can_be_found,
-    clear_text,
-    letters_alone,
-    loose,
-    plain,
-    reads_as_year,
-    runs,
-    strict,
-)
-from witnessmark.report.mask.signs import Number, Signs
+from witnessmark.report.mask.names import NameMask, bare
+from witnessmark.report.mask.signs import Signs
 
-_BETWEEN = r"[\W_]{0,3}"
-_DATE = re.compile(
-    r"(?<!\d)(?:(?:1[789]|20)\d\d-[01]\d(?:-[0-3]\d)?|[0-3]?\d[./][01]?\d[./](?:(?:1[789]|20)\d\d|\d\d)"
-    r"|[0-2]?\d:[0-5]\d(?::[0-5]\d)?)(?!\d)"
+LONG = 5
+"""A number of so many characters is swept for whatever parts them; a shorter one as a word."""
+SHORT = 4
+"""A shorter number than this is not swept for: it stands among shares and amounts."""
+
+YEAR = re.compile(r"(?:1[789]|20)\d\d")
+_MONTHS = "|".join(month_name[1:])
+_DATES = re.compile(
+    rf"(?<![\w.,/+-])(?:{YEAR.pattern}(?:-{YEAR.pattern}|-[01]\d(?:-[0-3]\d)?|s)?"
+    rf"|[0-3]?\d[./][01]?\d[./]{YEAR.pattern}"
+    rf"|[0-3]?\d(?= (?:{_MONTHS})\b))(?![\w/+-]|[.,]\d)"
 )
-_SHORT_DATE = re.compile(r"\d+[./]\d+[./]\d\d")
-"""A date that writes its year with two figures reads like a number in three parts."""
-_FIGURES = re.compile(r"\d(?:[\s.,/_\u00b7\u2010-\u2015-]?\d)*")
-_FIRST_HELD = 0xE100
-"""From here on, signs that no font shows hold the places of whole marks."""
-_TOKEN = re.compile(r"[0-9A-Z]{3,}")
+_ONES = re.compile(
+    r"\b(?:oh|zero|nought|naught|nil|one|two|three|four|five|six|seven|eight|nine|ten|eleven"
+    r"|twelve|double|treble|triple)\b",
+    re.IGNORECASE,
+)
+MOST_ONES = 2
+"""More small numbers in words than these can be the figures of a number, one by one."""
+_LARGE = re.compile(
+    r"hundred|thousand|million|twenty|thirty|fou?rty|fifty|sixty|seventy|eighty|ninety"
+    r"|(?:thir|four|fif|six|seven|eigh|nine)teen",
+    re.IGNORECASE,
+)
+_WORD = re.compile(r"[^\W_]+")
+_FIGURE = re.compile(r"\d")
+_NOT_ASCII = re.compile(r"[^\x00-\x7f]")
+_LIKE_CODE = re.compile(r"(?<![^\W_])[^\W_]*[a-z][A-Z][^\W_]*")
+"""Words with a capital behind a small letter."""
+_TWINS = (
+    "0OQ\u041e\u039f",
+    "1IL\u0406\u0399",
+    "2Z\u0396",
+    "3E\u0417",
+    "5S\u0405",
+    "6G",
+    "8B\u0412\u0392",
+)
+"""Characters that are typed for each other; those of other scripts look the same."""
+_FIGURE_OF = str.maketrans({each: twins[0] for twins in _TWINS for each in twins})
 
 
 @dataclass(slots=True)
 class TextMask:
-    """Masks texts of one case; `names` finds words that stand for people and places."""
+    """Masks texts of one case; `names` finds words that stand for people and places.
+
+    `numbers` are its whole numbers, in capitals; `words` are those of the book, `known` its names
+    of things and rows.
+    """
 
     signs: Signs
-    loose: tuple[Pattern, ...]
-    strict: tuple[Pattern, ...]
-    runs: frozenset[str]
+    numbers: frozenset[str]
     names: NameMask
+    words: frozenset[str]
+    known: frozenset[str]
     left_out: str
     typed: dict[str, str] = field(default_factory=dict)
-    marks: dict[str, str] = field(default_factory=dict)
-    """Whole marks as read, with how the copy shows them: so they stand wherever they are typed."""
+    """What was typed and is left out, with what stands in its place."""
 
     def typed_text(self, text: str) -> str:
-        """What somebody typed, without serials, unknown long numbers, people and places."""
-        if text not in self.typed:
-            masked = self._typed(text)
-            self.typed[text] = self.names.without(masked, self.left_out, is_typed=True)
-        return self.typed[text]
+        """What somebody typed, or that it is left out."""
+        if not text.strip() or self._tells_nothing(text):
+            return text
+        self.typed[text] = self.left_out
+        return self.left_out
+
+    def known_text(self, text: str) -> str:
+        """A name of the code book, or what somebody typed in its place."""
+        return text if text in self.known else self.typed_text(text)
+
+    def claimed(self, text: str, item: str) -> str:
+        """A claimed code: a year, or a value that the book names for this item, stands; any other
+        is typed."""
+        is_year = len(text) <= SHORT and text.isdecimal()
+        return text if is_year or f"{item} {text}" in self.known else self.known_text(text)
 
     def signed_text(self, text: str) -> str:
-        """The name of somebody who signs: it stands, but no serial in it."""
-        self.typed[text] = self._typed(text)
-        return self.typed[text]
+        """The name of somebody who signs: it stands where it tells no number."""
+        if self._holds_number(text):
+            self.typed[text] = self.left_out
+        return self.typed.get(text, text)
 
     def id_text(self, text: str) -> str:
-        """A case's short name: a year too may be a piece of a serial there, whatever parts it."""
-        shown = self.typed_text(text)
-        self.typed[text] = self._hidden(shown, _TOKEN, self._pieces, letters_alone(shown))
-        return self.typed[text]
+        """A case's short name: what is no plain word or year in it is hidden."""
+        return _WORD.sub(lambda found: self._id_word(found[0]), text)
 
-    def own_text(self, text: str) -> str:
-        """A sentence of our own: typed texts within it, then the serials of the case."""
-        if not text or text.isspace():
-            return text
-        for typed in sorted(self.typed, key=len, reverse=True):
-            if self.typed[typed] != typed and typed in text:
-                text = text.replace(typed, self.typed[typed])
-        text = self._serials(text, self.strict)
-        return self.names.without(text, self.left_out, is_typed=False)
+    def _id_word(self, word: str) -> str:
+        is_plain = not self.names.is_named_in(word) and not self._holds_number(word)
+        return word if is_plain else self.signs.hidden * len(word)
 
     def holds_serial(self, text: str) -> bool:
         """Is a whole serial of the case left in this text, a long one whatever parts it?"""
-        long = (each for each in self.loose if len(each.number.units) >= LONG)
+        plain = unicodedata.normalize("NFKC", text).upper()
+        words = _WORD.findall(plain)
+        joined, figures = "".join(words), "".join(map(_as_figures, words))
+        alone = set(re.split(r"[^\w.,]+|[.,](?!\d)", plain))
         return any(
-            each.matches(each.read(text)) for each in (*self.strict, *long) if each.number.is_whole
+            each in joined or each.translate(_FIGURE_OF) in figures
+            if len(each) >= LONG
+            else each in alone and not YEAR.fullmatch(each)
+            for each in self.numbers
         )
 
-    def _typed(self, text: str) -> str:
-        """Whole marks first, each held by one sign while the rest is masked."""
-        held: list[str] = []
-        for read, shown in self.marks.items():
-            pattern = re.compile(
-                r"(?<![^\W_])" + _BETWEEN.join(map(re.escape, read)) + r"(?![^\W_])", re.IGNORECASE
-            )
-            if pattern.search(text):
-                text = pattern.sub(chr(_FIRST_HELD + len(held)), text)
-                held.append(shown)
-        text = self._without_marks(text)
-        for at, shown in enumerate(held):
-            text = text.replace(chr(_FIRST_HELD + at), shown)
-        return text
+    def _tells_nothing(self, text: str) -> bool:
+        return not ("@" in text or self._holds_number(text) or self.names.is_named_in(text))
 
-    def _without_marks(self, text: str) -> str:
-        text = self._serials(text, self.loose)
-        kept = [
-            range(*match.span())
-            for match in _DATE.finditer(plain(text).text)
-            if not (_SHORT_DATE.fullmatch(match[0]) and self._holds_piece(match[0]))
-        ]
-        text = self._hidden(text, _FIGURES, lambda found: self._suspect(found, kept))
-        text = self._hidden(text, _TOKEN, self._pieces_but_years)
-        any_sign = re.escape(self.signs.alphabet + self.signs.hidden)
-        beside = re.compile(rf"\d+(?=[{any_sign}])|(?<=[{any_sign}])\d+")
-        return self._hidden(text, beside, lambda found: [range(*found.span())])
+    def _holds_number(self, text: str) -> bool:
+        """Can a number be told by this text, in figures, in words or in a code?"""
+        plain = bare(text)
+        dates = [re.sub(r"\D", "", found[0]) for found in _DATES.finditer(plain)]
+        if _FIGURE.search(_DATES.sub("", plain)) or any(map(_is_figure, _NOT_ASCII.findall(plain))):
+            return True
+        if any(self._is_piece(each) for each in dates) or self.holds_serial(text):
+            return True
+        if _LARGE.search(plain) or len(_ONES.findall(plain)) > MOST_ONES:
+            return True
+        return any(each not in self.words for each in _LIKE_CODE.findall(plain))
 
-    def _suspect(self, found: re.Match[str], kept: list[range]) -> list[range]:
-        """Figures that are many, four that are no year, or a parted piece; a date stands."""
-        if any(found.start() in each for each in kept):
-            return []
-        figures = re.sub(r"\D", "", found[0])
-        is_year = len(figures) == len(found[0]) and YEAR.fullmatch(figures)
-        many = len(figures) >= LONG or (len(figures) == LONG - 1 and not is_year)
-        parted = len(figures) < len(found[0]) and self._holds_piece(figures)
-        return [range(*found.span())] if many or parted else []
-
-    def _holds_piece(self, figures: str) -> bool:
-        """Is a piece of a serial among these figures, whatever parts them?"""
-        bare = re.sub(r"\D", "", figures)
-        return any(bare[at : at + SHORTEST] in self.runs for at in range(len(bare) - SHORTEST + 1))
-
-    def _pieces_but_years(self, found: re.Match[str]) -> list[range]:
-        return [] if YEAR.fullmatch(found[0]) else self._pieces(found)
-
-    def _pieces(self, found: re.Match[str]) -> list[range]:
-        """Stretches of a word with a figure that are pieces of a serial, or look like one."""
-        word, begun = found[0], found.start()
-        if not any(map(str.isdigit, word)):
-            return []
-        stretches = {at: word[at : at + SHORTEST] for at in range(len(word) - SHORTEST + 1)}
-        return [
-            range(begun + at, begun + at + SHORTEST)
-            for at, piece in stretches.items()
-            if piece in self.runs
-            or (any(map(str.isdigit, piece)) and as_figures(piece) in self.runs)
-        ]
-
-    def _serials(self, text: str, patterns: Iterable[Pattern]) -> str:
-        for each in patterns:
-            read = each.read(text)
-            for match in each.matches(read):
-                text = self._signed(text, read, match, each.number)
-        return text
-
-    def _signed(self, text: str, read: Plain, match: re.Match[str], number: Number) -> str:
-        """The text with each character of this serial replaced by its sign."""
-        letters = list(text)
-        places = self.signs.places(list(number.units), number.item, number.part)
-        for at, unit in enumerate(number.units, start=1):
-            for place in range(*match.span(at)):
-                if not read.text[place].isalnum():
-                    continue
-                clear = len(unit) == 1 and unit.isalnum()
-                typed = read.text[place]
-                character = unit if clear else typed if typed in unit else as_figures(typed)
-                sign = self.signs.sign(number.item, places[at - 1], character)
-                letters[read.places[place]] = sign
-        return "".join(letters)
-
-    def _hidden(
-        self,
-        text: str,
-        pattern: re.Pattern[str],
-        which: Callable[[re.Match[str]], list[range]],
-        alone: Plain | None = None,
-    ) -> str:
-        """The text with the letters and figures of some stretches hidden."""
-        read = alone or plain(text)
-        letters = list(text)
-        for match in pattern.finditer(read.text):
-            for stretch in which(match):
-                for place in stretch:
-                    if read.text[place].isalnum():
-                        letters[read.places[place]] = self.signs.hidden
-        return "".join(letters)
+    def _is_piece(self, figures: str) -> bool:
+        """Does a date hold four figures of a serial in a row, or a serial this date?"""
+        runs = {figures[at : at + SHORT] for at in range(len(figures) - SHORT + 1)}
+        return any(run in number for run in runs for number in self.numbers)
 
 
-def text_mask(signs: Signs, names: NameMask, left_out: str) -> TextMask:
-    """The mask of a case, from its signs and the words that stand for people and places."""
-    numbers = sorted(set(signs.numbers), key=lambda each: -len(each.units))
-    known = [each for each in numbers if can_be_found(each)]
-    texts = [clear_text(each) for each in known]
-    return TextMask(
-        signs,
-        tuple(pattern for each in known for pattern in loose(each)),
-        tuple(strict(each) for each in known if not reads_as_year(each)),
-        frozenset(run for text in texts for run in (*runs(text), *runs(as_figures(text)))),
-        names,
-        left_out,
-    )
+def _is_figure(character: str) -> bool:
+    return unicodedata.numeric(character, None) is not None
+
+
+@lru_cache(maxsize=4096)
+def _as_figures(word: str) -> str:
+    """A word with figures for letters that look so, where it has a figure or no other letter.
+
+    >>> _as_figures("S8Z"), _as_figures("SO"), _as_figures("SEAT")
+    ('582', '50', 'SEAT')
+    """
+    figures = word.translate(_FIGURE_OF)
+    return figures if any(map(str.isdigit, word)) or figures.isdigit() else word
+
+
+def text_mask(
+    signs: Signs, names: NameMask, words: Iterable[str], known: Iterable[str], left_out: str
+) -> TextMask:
+    """The mask of a case, from its signs, the names that must not stand, and what is the book's."""
+    whole = ("".join(each.units).upper() for each in signs.numbers if each.is_whole)
+    numbers = frozenset(each for each in whole if len(each) >= SHORT)
+    return TextMask(signs, numbers, names, frozenset(words), frozenset(known), left_out)

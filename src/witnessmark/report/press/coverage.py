@@ -9,7 +9,7 @@ import struct
 from functools import cache
 from pathlib import Path
 
-from witnessmark.wording.letters import code_point, visible
+from witnessmark.outline.letters import code_point, visible
 
 FONT_FOLDER = Path(__file__).with_name("fonts")
 LONGEST_RUN = 36

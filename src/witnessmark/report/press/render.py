@@ -7,12 +7,13 @@ from datetime import date
 from witnessmark.catalogue import speaking
 from witnessmark.codebook.book import CodeBook
 from witnessmark.examination import Opinion
+from witnessmark.outline.records import Outline, Photograph, Section
 from witnessmark.report.issue.at_issue import NOT_ISSUED, AtIssue
 from witnessmark.report.outline import build_outline
 from witnessmark.report.press.coverage import showable
 from witnessmark.report.press.pictures import prepare_pictures
 from witnessmark.report.press.typst_press import Printed, press
-from witnessmark.report.records import Form, Outline, Photograph, Picture, Section
+from witnessmark.report.records import Form, Picture
 
 UNBROKEN = frozenset(
     {"svg", "file", "kind", "tone", "favours", "printed_iso", "language", "is_numbered"}

@@ -1,8 +1,8 @@
 """The press: Typst with the shipped fonts, kept warm between reports.
 
-Values reach the template as JSON and are never evaluated. The template and the
-photographs of one report lie in a private folder, the only one that the
-compiler can read; the photographs are gone when the report is set. A folder that a
+Values reach the template as JSON and are never evaluated. The template and what is
+given for one report, its photographs among it, lie in a private folder, the only one
+that the compiler can read; what was given is gone when the report is set. A folder that a
 killed process left is known by the lock that nobody holds, and swept by the next press.
 """
 
@@ -55,20 +55,21 @@ class Press:
         self, values: object, photographs: dict[str, bytes], printed: date, form: Form
     ) -> Printed:
         """Set the template with these values; `photographs` are JPEGs by file name."""
-        place = Path(self.folder.name) / "photographs"
+        place = Path(self.folder.name) / "given"
         moment = datetime(printed.year, printed.month, printed.day, tzinfo=UTC)
         with self.lock:
             place.mkdir()
             try:
                 for name, jpeg in photographs.items():
                     (place / name).write_bytes(jpeg)
+                # As files: what the compiler is handed as inputs, when it changes, costs it all
+                # that it kept of the report before.
+                (place / "outline.json").write_text(json.dumps(values), "utf-8")
+                attachments = json.dumps([asdict(each) for each in form.attachments])
+                (place / "attachments.json").write_text(attachments, "utf-8")
                 pdf, warnings = self.compiler.compile_with_warnings(
                     format="pdf",
-                    sys_inputs={
-                        "outline": json.dumps(values),
-                        "size": form.size.value,
-                        "attachments": json.dumps([asdict(each) for each in form.attachments]),
-                    },
+                    sys_inputs={"size": form.size.value},
                     pdf_standards=STANDARDS_WITH_FILES if form.attachments else STANDARDS,
                     timestamp=moment,
                 )

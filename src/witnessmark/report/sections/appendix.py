@@ -8,14 +8,7 @@ from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.qualified import bare_name
 from witnessmark.codebook.records import Basis
 from witnessmark.examination import Opinion
-from witnessmark.report.records import (
-    Block,
-    Heading,
-    Paragraph,
-    Section,
-    Table,
-    TableCell,
-)
+from witnessmark.outline.records import Block, Heading, Paragraph, Section, Table, TableCell
 from witnessmark.report.sections.rows_used import RowKind, UsedRow, rows_used, sources_of
 from witnessmark.weighing import assumed_rows
 from witnessmark.wording import Names, shipped_scale, term

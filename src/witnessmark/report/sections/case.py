@@ -3,7 +3,7 @@
 from witnessmark.casefile.records import Paper, Seen
 from witnessmark.catalogue import said
 from witnessmark.examination import Opinion
-from witnessmark.report.records import Block, Fact, Facts, Paragraph, Section, Table, TableCell
+from witnessmark.outline.records import Block, Fact, Facts, Paragraph, Section, Table, TableCell
 from witnessmark.wording import Names, date_text, listed, paper_sentence, term
 from witnessmark.wording.amounts import capital, clause, sentence
 

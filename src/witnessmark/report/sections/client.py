@@ -11,7 +11,7 @@ from witnessmark.catalogue import as_said, said
 from witnessmark.codebook.book import CodeBook
 from witnessmark.examination import Opinion
 from witnessmark.examination.disclosure import AS_DECLARED, DIFFERS
-from witnessmark.report.records import (
+from witnessmark.outline.records import (
     Block,
     Bullets,
     Fact,
@@ -56,6 +56,7 @@ from witnessmark.wording import (
     verbal_equivalent,
 )
 from witnessmark.wording.amounts import capital, clause, sentence, times_text
+from witnessmark.wording.books import other_book_sentences
 from witnessmark.wording.conclusions import favours_of
 
 CONCLUSIONS_SHOWN = 10
@@ -66,10 +67,11 @@ def client_page(opinion: Opinion, book: CodeBook, places: Mapping[str, int]) -> 
     """The blocks of the first page, in the order in which a client asks."""
     front = Front(opinion, book, Names(opinion.names), places)
     return (
+        *(Paragraph(each, "strong") for each in other_book_sentences(opinion)),
         Facts(_asked(front)),
         *contradictions(front),
         Heading(said("What was concluded, and how strongly")),
-        *_concluded(front),
+        *concluded(front),
         *differ_blocks(front),
         Heading(said("What was not seen")),
         Bullets(not_seen(front)),
@@ -151,7 +153,7 @@ def _lower(text: str) -> str:
     return text[:1].lower() + text[1:] if text[1:2].islower() or text[1:2] == " " else text
 
 
-def _concluded(front: Front) -> list[Block]:
+def concluded(front: Front) -> list[Block]:
     """One row for each question: the words first, the figure last; then how far they hold."""
     conclusions = front.opinion.weighed
     if not conclusions:
@@ -177,12 +179,12 @@ def _most_important(conclusions: tuple[Weighed, ...]) -> tuple[Weighed, ...]:
     def first(each: Weighed) -> tuple[bool, bool]:
         return each.question is not Asked.IDENTITY, each.log10_lr >= -SAYING_LOG10
 
-    ranked = sorted(
-        conclusions,
-        key=lambda c: (*first(c), c.question is not Asked.CORE, -abs(c.weaker_log10_lr)),
-    )
-    kept = {id(each) for each in ranked[:CONCLUSIONS_SHOWN]}
-    return tuple(sorted((each for each in conclusions if id(each) in kept), key=first))
+    def rank(at: int) -> tuple[bool, bool, bool, float]:
+        each = conclusions[at]
+        return *first(each), each.question is not Asked.CORE, -abs(each.weaker_log10_lr)
+
+    kept = sorted(sorted(range(len(conclusions)), key=rank)[:CONCLUSIONS_SHOWN])
+    return tuple(sorted((conclusions[at] for at in kept), key=first))
 
 
 def _row(conclusion: Weighed, front: Front) -> tuple[TableCell, ...]:

@@ -8,10 +8,10 @@ from collections import Counter
 from dataclasses import dataclass
 from itertools import groupby
 
-from witnessmark.agreement.records import Finding, Outcome, Subject
+from witnessmark.agreement.records import Finding, FindingKind, Outcome, Subject
 from witnessmark.catalogue import counted, said
 from witnessmark.codebook.records import Basis, Item, ItemKind
-from witnessmark.report.records import Block, Bullets, Heading, Paragraph
+from witnessmark.outline.records import Block, Bullets, Heading, Paragraph
 from witnessmark.report.sections.client_metal import metal_lines
 from witnessmark.report.sections.client_open import MOST_CLAIM, Front, clipped, told_misfits
 from witnessmark.wording.amounts import capital, clause, listed, sentence
@@ -96,8 +96,8 @@ def _rank(finding: Finding, items: dict[str, Item]) -> int:
     if finding.basis is Basis.MEMORY:
         return _EXPLAINS
     if item is None or item.kind is not ItemKind.NUMBER:
-        return _DATE if finding.rule == "dates_in_order" else _CODE
-    if finding.rule in ("number_in_its_series", "order_numbers"):
+        return _DATE if finding.kind is FindingKind.LAG else _CODE
+    if finding.kind is FindingKind.SERIES:
         return _SERIES
     return _NUMBER if item.home else _IDENTITY
 

@@ -12,7 +12,7 @@ from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.marks import MarkKind
 from witnessmark.examination import Opinion
 from witnessmark.examination.looks import LookKind, LookLeft, most_moved
-from witnessmark.report.records import Block, Bullets, Heading, Paragraph
+from witnessmark.outline.records import Block, Bullets, Heading, Paragraph
 from witnessmark.weighing import Misfit, MisfitKind, Standing
 from witnessmark.wording import (
     Names,

@@ -4,8 +4,7 @@ from collections import Counter
 
 from witnessmark.catalogue import said
 from witnessmark.examination import BookVersion, Opinion
-from witnessmark.report.issue.at_issue import AtIssue
-from witnessmark.report.records import (
+from witnessmark.outline.records import (
     Block,
     Bullets,
     Fact,
@@ -17,6 +16,7 @@ from witnessmark.report.records import (
     Table,
     TableCell,
 )
+from witnessmark.report.issue.at_issue import AtIssue
 from witnessmark.report.sections.photo import grouped
 from witnessmark.wording import (
     cautions,
@@ -29,8 +29,7 @@ from witnessmark.wording import (
     term,
 )
 from witnessmark.wording.amounts import capital, sentence
-
-SHORT_DIGEST = 16
+from witnessmark.wording.books import SHORT_DIGEST, other_book_sentences
 
 
 def book_section(opinion: Opinion, issue: AtIssue) -> Section:
@@ -70,6 +69,7 @@ def book_section(opinion: Opinion, issue: AtIssue) -> Section:
         "A row marked invented belongs to a demonstration. Each row stands by name in the appendix."
     )
     blocks: list[Block] = [Facts(tuple(facts))]
+    blocks.extend(Paragraph(each, "strong") for each in other_book_sentences(opinion))
     if used:
         head = (said("Basis"), said("Source"), said("Used"))
         blocks.extend([Table(head, used, (2.4, 7, 1.8)), Paragraph(note, "quiet")])

@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 
 from witnessmark.figures import Figure
-from witnessmark.report.records import Drawing
+from witnessmark.outline.records import Drawing
 
 
 def drawings(figures: Iterable[Figure | None]) -> tuple[Drawing, ...]:

@@ -3,9 +3,9 @@
 from witnessmark.catalogue import counted, said
 from witnessmark.decoding.records import Decoding
 from witnessmark.examination import Opinion
+from witnessmark.examination.read_alone import ReadAlone, differing
+from witnessmark.outline.records import Block, Heading, Paragraph, Section, Table, TableCell
 from witnessmark.reading.records import Cell, CellKind
-from witnessmark.report.issue.read_alone import ReadAlone, differing
-from witnessmark.report.records import Block, Heading, Paragraph, Section, Table, TableCell
 from witnessmark.report.sections.reading import meaning_cell
 from witnessmark.report.sections.site import unseen_way
 from witnessmark.weighing import capped

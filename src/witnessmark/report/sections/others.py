@@ -3,7 +3,7 @@
 from witnessmark.casefile.records import PaperState, Seen
 from witnessmark.catalogue import said
 from witnessmark.examination import Opinion
-from witnessmark.report.records import Block, Fact, Facts, Paragraph, Section
+from witnessmark.outline.records import Block, Fact, Facts, Paragraph, Section
 from witnessmark.report.sections.site import unseen_way
 from witnessmark.wording import Names
 from witnessmark.wording.amounts import capital, clause, sentence

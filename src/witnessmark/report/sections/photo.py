@@ -3,16 +3,9 @@
 from witnessmark.casefile.records import Casefile, ExhibitEntry
 from witnessmark.catalogue import as_said, said
 from witnessmark.examination import Opinion
+from witnessmark.outline.records import Block, Paragraph, Photograph, Section, Table, TableCell
 from witnessmark.report.press.pictures import NO_PICTURE, NOT_BROUGHT, TOO_LARGE
-from witnessmark.report.records import (
-    Block,
-    Paragraph,
-    Photograph,
-    Picture,
-    Section,
-    Table,
-    TableCell,
-)
+from witnessmark.report.records import Picture
 from witnessmark.wording import Names, moment_text
 from witnessmark.wording.amounts import capital
 from witnessmark.wording.case_words import feature_word

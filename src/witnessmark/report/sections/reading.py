@@ -3,13 +3,11 @@
 from witnessmark.casefile.records import Casefile, MarkReading, Orientation, Seen
 from witnessmark.catalogue import said
 from witnessmark.codebook.book import CodeBook
-from witnessmark.codebook.marks import MarkKind
 from witnessmark.decoding.options import part_of
 from witnessmark.decoding.records import Alternative, Decoding, FieldMeaning
 from witnessmark.examination import Opinion
-from witnessmark.figures.data_plate import data_plate
-from witnessmark.report.records import Drawing, Paragraph, Section, Table, TableCell
-from witnessmark.report.sections.drawn import drawings
+from witnessmark.outline.records import Paragraph, Section, Table, TableCell
+from witnessmark.report.sections.plates import plates
 from witnessmark.report.sections.site import unseen_way
 from witnessmark.wording import Names, listed, moment_text, share_text, term
 from witnessmark.wording.amounts import capital, clause, sentence
@@ -35,15 +33,8 @@ def readings_section(opinion: Opinion, book: CodeBook) -> Section:
     head = (said("Mark"), said("As read"), said("What the code book says it means"))
     return Section(
         title,
-        (*_plates(opinion, book, names), Paragraph(intro, "lead"), Table(head, rows, (3, 3, 5))),
+        (Paragraph(intro, "lead"), *plates(opinion, book, names), Table(head, rows, (3, 3, 5))),
     )
-
-
-def _plates(opinion: Opinion, book: CodeBook, names: Names) -> tuple[Drawing, ...]:
-    """Each plate that was read, by its first reading, drawn as it is laid out."""
-    first = {each.mark: each for each in reversed(opinion.decodings)}
-    plates = (mark for mark in book.marks if mark.kind is MarkKind.PLATE and mark.id in first)
-    return drawings(data_plate(mark, first[mark.id], book, names) for mark in plates)
 
 
 def reading_row(case: Casefile, decoding: Decoding, names: Names) -> tuple[TableCell, ...]:

@@ -9,6 +9,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from enum import StrEnum
 
+from witnessmark.agreement.records import FindingKind
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.marks import Field
 from witnessmark.codebook.qualified import bare_name, further_book
@@ -116,8 +117,8 @@ def _meanings(opinion: Opinion, book: CodeBook) -> Iterator[tuple[Field, FieldMe
                     yield fields[meaning.field], meaning
 
 
-def _topics(opinion: Opinion, rule: str) -> frozenset[str]:
-    return frozenset(each.topic for each in opinion.findings if each.rule == rule)
+def _topics(opinion: Opinion, kind: FindingKind) -> frozenset[str]:
+    return frozenset(each.topic for each in opinion.findings if each.kind is kind)
 
 
 def _observed(opinion: Opinion, row: Series | KnownException) -> bool:
@@ -137,14 +138,14 @@ def _series(opinion: Opinion, book: CodeBook) -> Iterator[UsedRow]:
 
 
 def _rules(opinion: Opinion, book: CodeBook) -> Iterator[UsedRow]:
-    topics = _topics(opinion, "combination_of_codes")
+    topics = _topics(opinion, FindingKind.COMBINATION)
     for row in book.rules:
         if row.id in topics:
             yield _row(RowKind.RULE, "", bare_name(row.id), row.sentence, row.citation, row.id)
 
 
 def _lags(opinion: Opinion, book: CodeBook) -> Iterator[UsedRow]:
-    topics = _topics(opinion, "dates_in_order")
+    topics = _topics(opinion, FindingKind.LAG)
     for row in book.lags:
         if row.id in topics:
             yield UsedRow(

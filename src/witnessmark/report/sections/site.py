@@ -8,8 +8,8 @@ from witnessmark.catalogue import said
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.site_records import Feature
 from witnessmark.examination import Opinion, SiteOutcome
-from witnessmark.figures.car_sites import car_sites_sheets
-from witnessmark.report.records import (
+from witnessmark.figures.car_sites import car_sites
+from witnessmark.outline.records import (
     Block,
     Bullets,
     Heading,
@@ -30,19 +30,21 @@ def sites_section(opinion: Opinion, book: CodeBook) -> Section:
     lost = frozenset(opinion.illegible_marks)
     rows = tuple(
         (
+            TableCell(str(number), strong=True),
             TableCell(capital(site.name), (site.where,) if site.where else ()),
             TableCell(capital(term(site.state)), strong=True),
             TableCell(_ended(site, lost)),
         )
-        for site in opinion.sites
+        for number, site in enumerate(opinion.sites, 1)
     )
     unseen = tuple(
         unseen_sentence(site.name, site.state, site.reason)
         for site in opinion.sites
         if site.state in UNSEEN
     )
-    head = (said("Site"), said("State"), said("How it ended"))
-    blocks: list[Block] = [*drawings(car_sites_sheets(opinion, book)), Table(head, rows, (4, 2, 5))]
+    head = (said("No."), said("Site"), said("State"), said("How it ended"))
+    table = Table(head, rows, (0.6, 4, 2, 5))
+    blocks: list[Block] = [*drawings([car_sites(opinion, book)]), table]
     blocks.append(Heading(said("What was not seen, and why")))
     if unseen:
         blocks.append(Bullets(unseen))

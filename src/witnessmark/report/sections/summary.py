@@ -1,11 +1,13 @@
 """The summary: what does not fit, the conclusions kept apart, what to look at next."""
 
+from collections.abc import Iterable
+
 from witnessmark.catalogue import counted, said
 from witnessmark.codebook.book import CodeBook
 from witnessmark.examination import Opinion
 from witnessmark.examination.looks import LookKind, LookLeft
-from witnessmark.figures import weight_strips_sheets
-from witnessmark.report.records import (
+from witnessmark.figures import weight_strips
+from witnessmark.outline.records import (
     Block,
     Bullets,
     Card,
@@ -59,7 +61,7 @@ def summary_section(opinion: Opinion, book: CodeBook) -> Section:
         blocks.append(Paragraph(scale_sentence(), "quiet"))
     blocks.extend(_disclosure(opinion, book, names))
     if cards:
-        blocks.extend(drawings(weight_strips_sheets(opinion)))
+        blocks.extend(drawings(weight_strips(opinion)))
     return Section(said("Summary"), tuple(blocks))
 
 
@@ -195,15 +197,12 @@ def _sources(unsettled: list[Weighed], looks: tuple[LookLeft, ...]) -> list[Bloc
 
 def next_looks_section(opinion: Opinion) -> Section:
     """What to look at next: again what did not fit, then what is left, the shortest first."""
-    names = Names(opinion.names)
     within = [look for look in opinion.looks if look.is_reachable]
     blocks: list[Block] = []
     if within:
-        rows = tuple(_look_row(each, opinion, names) for each in within[:LOOKS_SHOWN])
-        head = (said("Look"), said("Of what it speaks"), said("Time and dismantling"))
         blocks += [
             Paragraph(order_sentence(opinion.answer.stops), "lead"),
-            Table(head, rows, (5, 4, 3)),
+            looks_table(within[:LOOKS_SHOWN], opinion),
         ]
     else:
         blocks.append(Paragraph(said("No look is left that can be had on this car.")))
@@ -216,6 +215,13 @@ def next_looks_section(opinion: Opinion) -> Section:
         )
         blocks.append(Paragraph(further, "quiet"))
     return Section(said("What to look at next"), tuple(blocks))
+
+
+def looks_table(looks: Iterable[LookLeft], opinion: Opinion) -> Table:
+    """Each look with what it costs, of which questions it speaks, and its caution."""
+    head = (said("Look"), said("Of what it speaks"), said("Time and dismantling"))
+    names = Names(opinion.names)
+    return Table(head, tuple(_look_row(each, opinion, names) for each in looks), (5, 4, 3))
 
 
 def _look_row(look: LookLeft, opinion: Opinion, names: Names) -> tuple[TableCell, ...]:

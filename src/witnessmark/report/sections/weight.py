@@ -4,14 +4,13 @@ from collections.abc import Mapping
 
 from witnessmark.agreement.records import Finding, Outcome, Subject
 from witnessmark.agreement.showing import CLAIM
-from witnessmark.catalogue import said
+from witnessmark.catalogue import as_said, counted, said
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.records import Basis
 from witnessmark.examination import Opinion
 from witnessmark.figures import assumption_curve
-from witnessmark.figures.contributions import contributions
 from witnessmark.figures.time_line import time_lines
-from witnessmark.report.records import (
+from witnessmark.outline.records import (
     Block,
     Bullets,
     Heading,
@@ -23,10 +22,11 @@ from witnessmark.report.records import (
 from witnessmark.report.sections.agreement_tables import agreement_tables
 from witnessmark.report.sections.drawn import drawings
 from witnessmark.report.sections.seen import part_seen, unseen_words
-from witnessmark.weighing import Contribution, LeadingRow, Standing, Weighed
+from witnessmark.weighing import LeadingRow, Standing, Weighed
 from witnessmark.wording import (
     Names,
     conclusion_text,
+    lr_text,
     odds_text,
     spelled,
     standing_sentence,
@@ -34,10 +34,10 @@ from witnessmark.wording import (
 from witnessmark.wording.amounts import capital, clause, rate_text, sentence, times_text
 from witnessmark.wording.case_words import question_words
 from witnessmark.wording.conclusions import factor_text, row_words
-from witnessmark.wording.names import rule_name
 from witnessmark.wording.vouching import vouched_sentence
 
-CONTRIBUTIONS_SHOWN = 6
+ROWS_SHOWN = 14
+"""Most items, the row for all the rest among them."""
 ASSUMPTIONS_SHOWN = 3
 LEAST_LOG10_LR = 0.0414
 """log10 of 1.1: a step of less than a tenth in the ratio is counted, not listed."""
@@ -130,7 +130,7 @@ def _shown(subject: Subject, names: Names) -> str:
 def _tested(findings: list[Finding], names: Names, rules: Mapping[str, str]) -> str:
     """What findings that are told together compare: the book's rule, or the item."""
     topics = tuple(dict.fromkeys(each.topic for each in findings))
-    rule = rule_name(findings[0].rule)
+    rule = as_said(findings[0].by.name)
     if len(topics) > 1:
         return capital(rule)
     if topics[0] in rules:
@@ -148,12 +148,14 @@ def conclusions_section(opinion: Opinion, book: CodeBook) -> Section:
     )
     blocks: list[Block] = [Paragraph(intro, "lead")]
     for weighed in opinion.weighed:
-        blocks.extend(_in_full(weighed, opinion, book, names))
+        blocks.extend(conclusion_in_full(weighed, opinion, book, names))
     blocks.extend(_taken_as_known(opinion, names))
     return Section(said("Each conclusion in full"), tuple(blocks))
 
 
-def _in_full(weighed: Weighed, opinion: Opinion, book: CodeBook, names: Names) -> list[Block]:
+def conclusion_in_full(
+    weighed: Weighed, opinion: Opinion, book: CodeBook, names: Names
+) -> list[Block]:
     """One conclusion: what is said, what was not seen, what drives it, what it assumes."""
     text = conclusion_text(weighed, names)
     if weighed.standing in (Standing.NOT_EXAMINED, Standing.CANNOT_BE_ESTABLISHED):
@@ -174,35 +176,38 @@ def _in_full(weighed: Weighed, opinion: Opinion, book: CodeBook, names: Names) -
     blocks.append(Paragraph(text.sentence))
     told = (standing_sentence(weighed), text.capped, text.split, text.band, text.posterior)
     blocks.extend(Paragraph(each) for each in told if each)
-    blocks.extend(drawings([contributions(weighed, names)]))
-    blocks.extend(_drivers(weighed))
+    blocks.extend(drivers(weighed))
     blocks.extend(_assumptions(weighed, names))
     return blocks
 
 
-def _drivers(weighed: Weighed) -> list[Block]:
+def drivers(weighed: Weighed) -> list[Block]:
+    """What each item does, the largest first, with its bar; the rest in one row, the whole last."""
     by_size = sorted(weighed.contributions, key=lambda each: -abs(each.log10_lr_change))
     moving = [each for each in by_size if abs(each.log10_lr_change) >= LEAST_LOG10_LR]
-    shown = moving[:CONTRIBUTIONS_SHOWN]
-    rest = len(by_size) - len(shown)
-    if not shown:
-        none = said("No single item moves this ratio by a tenth or more.")
-        return [Paragraph(none)]
-    rows = [_driver_row(each) for each in shown]
-    if rest:
-        told = spelled(
-            "{count} further item moves it less.", "{count} further items move it less.", rest
+    if not moving:
+        return [Paragraph(said("No single item moves this ratio by a tenth or more."))]
+    shown = moving if len(by_size) <= ROWS_SHOWN else moving[: ROWS_SHOWN - 1]
+    rows = [_driver_row(TableCell(sentence(each.sentence)), each.log10_lr_change) for each in shown]
+    if rest := by_size[len(shown) :]:
+        added = counted(
+            "{number} further item, smaller than those above",
+            "{number} further items, each smaller than those above, added",
+            len(rest),
         )
-        rows.append((TableCell(capital(told)), TableCell("")))
-    head = (said("Evidence"), said("What it does"))
-    return [Table(head, tuple(rows), (7, 4.6), is_dense=True)]
+        rows.append(_driver_row(TableCell(added), sum(each.log10_lr_change for each in rest)))
+    ratio = said("LR {ratio}", ratio=lr_text(weighed.log10_lr))
+    whole = TableCell(said("All findings together"), strong=True)
+    rows.append((whole, TableCell(ratio, strong=True), TableCell("", bar=weighed.log10_lr)))
+    head = (said("Evidence"), said("What it does"), said("second ← → first"))
+    return [Table(head, tuple(rows), (6, 3, 3), is_dense=True)]
 
 
-def _driver_row(each: Contribution) -> tuple[TableCell, ...]:
-    return TableCell(sentence(each.sentence)), TableCell(_step(each.log10_lr_change))
+def _driver_row(item: TableCell, log10_step: float) -> tuple[TableCell, ...]:
+    return item, TableCell(step_words(log10_step)), TableCell("", bar=log10_step)
 
 
-def _step(log10_step: float) -> str:
+def step_words(log10_step: float) -> str:
     """A step of a ratio: "× 6.9 toward the first"."""
     if abs(log10_step) < LEAST_LOG10_LR:
         return said("hardly any")

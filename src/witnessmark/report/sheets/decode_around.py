@@ -9,7 +9,7 @@ from witnessmark.codebook.marks import Mark, MarkKind
 from witnessmark.codebook.records import Basis, Item, ItemKind, Remark
 from witnessmark.decoding.records import Decoding
 from witnessmark.examination import Opinion
-from witnessmark.report.records import Fact
+from witnessmark.outline.records import Fact
 from witnessmark.report.sheets.decode_lines import UNREAD, CodeLine, Topic
 from witnessmark.wording import Names, listed
 from witnessmark.wording.amounts import capital, clause
@@ -54,11 +54,11 @@ class Read:
 # ------------------------------------------------------------------------- the car
 
 
-def sheet_title(read: Read) -> str:
+def title_as_claimed(opinion: Opinion, book: CodeBook) -> str:
     """The car as it is claimed, without any number."""
-    model = read.names.value(read.opinion.casefile.claim.items.get("model", ""), "model")
-    model = model or read.book.maker
-    year = read.opinion.context.model_year
+    claimed = opinion.casefile.claim.items.get("model", "")
+    model = Names(opinion.names).value(claimed, "model") or book.maker
+    year = opinion.context.model_year
     if year:
         return said("{model} of {year}, as claimed", model=model, year=year)
     return said("{model}, as claimed", model=model)

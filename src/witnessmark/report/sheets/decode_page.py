@@ -9,10 +9,10 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 from witnessmark.catalogue import counted, said
+from witnessmark.figures.data_plate import data_plate
 from witnessmark.figures.drawing import wrapped
-from witnessmark.figures.plate_alone import plate_alone
 from witnessmark.figures.records import Figure
-from witnessmark.report.records import (
+from witnessmark.outline.records import (
     Block,
     Bullets,
     Columns,
@@ -76,7 +76,7 @@ def decode_page(read: Read) -> tuple[Block, ...]:
     mark, decoding = read.main
     is_narrow = mark.windows and len({field.column for field in mark.fields}) <= MOST_COLUMNS
     room = NARROW if is_narrow else WIDE
-    figure = plate_alone(mark, decoding, read.book, read.names, room)
+    figure = data_plate(mark, decoding, read.book, read.names, room)
     page = _beside if is_narrow else _below
     return (*opening, *page(read, figure))
 

@@ -11,10 +11,10 @@ from datetime import date
 from witnessmark.catalogue import language, said, voiced
 from witnessmark.codebook.book import CodeBook
 from witnessmark.examination import Opinion
+from witnessmark.outline.records import Outline
 from witnessmark.report.mask.opinion import masked
 from witnessmark.report.mask.signs import SAME_PLACE
-from witnessmark.report.records import Outline
-from witnessmark.report.sheets.decode_around import Read, sheet_title
+from witnessmark.report.sheets.decode_around import Read, title_as_claimed
 from witnessmark.report.sheets.decode_lines import CodeLine, clearest, code_lines, main_of
 from witnessmark.report.sheets.decode_page import decode_page
 from witnessmark.wording import date_text
@@ -27,11 +27,11 @@ def build_decode_sheet(
     opinion: Opinion, book: CodeBook, printed: date, *, with_numbers: bool = False
 ) -> Outline:
     """The outline of the sheet; `with_numbers` leaves the serials in full, for the owner."""
-    read = _read(voiced(opinion), book, with_numbers)
+    read = _read(opinion, book, with_numbers)
     return Outline(
         label=said("Decode sheet"),
         language=language(),
-        title=sheet_title(read),
+        title=title_as_claimed(read.opinion, book),
         case_id=read.opinion.casefile.id,
         printed=date_text(printed),
         printed_iso=printed.isoformat(),
@@ -50,6 +50,7 @@ def _footer(with_numbers: bool) -> str:
 
 def _read(opinion: Opinion, book: CodeBook, with_numbers: bool) -> Read:
     shown = opinion if with_numbers else masked(opinion, book, one_sign=SAME_PLACE[0]).opinion
+    shown = voiced(shown)
     decodings = clearest(shown.decodings)
     main = main_of(decodings, book)
     lines = code_lines(shown, decodings, main[0] if main else None, book)

@@ -7,17 +7,13 @@ writes down what is there, and a lost sheet gives nobody a number to strike.
 from datetime import date
 
 from witnessmark.catalogue import language, said
-from witnessmark.figures.car_sites import site_maps
-from witnessmark.figures.place_list import SitePlace
+from witnessmark.figures.car_sites import SitePlace, site_map
 from witnessmark.figures.sketch import heard, sketch
-from witnessmark.plan import FeaturePlan, FieldPlan, MarkPlan, Reach, SitePlan, VisitPlan
-from witnessmark.report.mask.short_name import SharedId
-from witnessmark.report.records import (
+from witnessmark.outline.records import (
     Block,
     BoxWindow,
     Bullets,
     CharacterBoxes,
-    Drawing,
     DrawnBoxes,
     DrawnChoice,
     Fact,
@@ -32,6 +28,9 @@ from witnessmark.report.records import (
     Together,
     WriteIn,
 )
+from witnessmark.plan import FeaturePlan, FieldPlan, MarkPlan, Reach, SitePlan, VisitPlan
+from witnessmark.report.mask.short_name import SharedId
+from witnessmark.report.sections.drawn import drawings
 from witnessmark.wording import cautions, date_text, term
 from witnessmark.wording.amounts import capital, sentence
 from witnessmark.wording.visit import (
@@ -60,8 +59,6 @@ from witnessmark.wording.visit import (
 
 MOST_BOXES = 20
 """A field that can be longer gets one long line."""
-MAP_HEIGHT = 540.0
-"""Points that the car and its list may take below the heading of the walk, on Letter too."""
 SPARE_BOXES = 2
 """After the last box of a mark, for a reading that is longer than the book has it."""
 BOXES_IN_A_LINE = 14
@@ -134,16 +131,17 @@ def _walk(plan: VisitPlan) -> Section:
     if not plan.sites:
         nowhere = Paragraph(said("The code book names no place for this car."))
         return Section(said("The walk"), (told, nowhere))
-    blocks: list[Block] = []
     places = tuple(
-        SitePlace(site.number, walk_name(site), site.along, site.across, site.up, None)
-        for site in plan.sites
+        SitePlace(site.number, site.along, site.across, site.up, None) for site in plan.sites
     )
     title = said("Where to look, in walking order")
-    for drawn in site_maps(places, title, map_caption(plan), MAP_HEIGHT):
-        blocks.append(Drawing(drawn.svg, drawn.title, drawn.caption))
-    blocks.append(told)
-    return Section(said("The walk"), tuple(blocks), new_page=True)
+    rows = tuple(
+        (TableCell(str(site.number), strong=True), TableCell(walk_name(site)))
+        for site in plan.sites
+    )
+    table = Table((said("No."), said("Place")), rows, (0.6, 11), is_dense=True)
+    drawn = drawings([site_map(places, title, map_caption(plan))])
+    return Section(said("The walk"), (*drawn, table, told), new_page=True)
 
 
 def _reach(reach: Reach) -> Section:

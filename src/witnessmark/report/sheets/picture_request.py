@@ -9,9 +9,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from witnessmark.catalogue import language, said
-from witnessmark.plan import SitePlan, VisitPlan, is_for_a_seller, place_alone
-from witnessmark.report.mask.short_name import SharedId
-from witnessmark.report.records import (
+from witnessmark.outline.records import (
     Block,
     Bullets,
     Heading,
@@ -21,6 +19,8 @@ from witnessmark.report.records import (
     Table,
     TableCell,
 )
+from witnessmark.plan import SitePlan, VisitPlan
+from witnessmark.report.mask.short_name import SharedId
 from witnessmark.wording import date_text
 from witnessmark.wording.amounts import capital, clause, sentence
 from witnessmark.wording.pictures import (
@@ -73,15 +73,15 @@ def asked_for(plan: VisitPlan) -> tuple[PictureWanted, ...]:
     """
     found: list[PictureWanted] = []
     for site in plan.sites:
-        if is_for_a_seller(site):
+        if site.for_a_seller:
             found += [PictureWanted(name, where) for name, where in _whereabouts(site)]
     return tuple(dict.fromkeys(found))
 
 
 def _whereabouts(site: SitePlan) -> tuple[tuple[str, str], ...]:
     """Every name and place of the site, in an order that says nothing."""
-    rows = [(each.name, each.where) for each in site.variations] or [(site.name, site.where)]
-    return tuple(sorted({(clause(name), place_alone(where)) for name, where in rows}))
+    told = {(clause(each.name), each.for_a_seller) for each in site.variations if each.for_a_seller}
+    return tuple(sorted(told)) or ((clause(site.name), site.for_a_seller),)
 
 
 def _places(places: tuple[PictureWanted, ...]) -> tuple[Block, ...]:

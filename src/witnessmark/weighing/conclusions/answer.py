@@ -41,13 +41,13 @@ def answer(
     told = contributions(known, rates, network, asked, answers) if with_contributions else {}
     conclusions = tuple(
         Conclusion(
-            question.asked,
-            question.about,
-            question.pair,
-            answers.get(question, 0.0),
-            side is not None and question.is_examined,
-            () if side is None else _ways(side, _by_declared(known, rates, question, side)),
-            told.get(question, ()),
+            question=question.asked,
+            about=question.about,
+            pair=question.pair,
+            log10_lr=answers.get(question, 0.0),
+            is_examined=side is not None and question.is_examined,
+            ways=() if side is None else _ways(side, _by_declared(known, rates, question, side)),
+            contributions=told.get(question, ()),
         )
         for question, side in found.items()
     )

@@ -42,8 +42,6 @@ from witnessmark.weighing.pieces.items import IMPLIED
 from witnessmark.weighing.pieces.scene import REPLACED
 from witnessmark.weighing.records import Misfit, MisfitKind, Stop
 
-LAGS = "dates_in_order"
-"""The rule that compares dates with the book's lags: beyond these is unusual, and no more."""
 ORDER = tuple(MisfitKind)
 
 
@@ -303,6 +301,5 @@ def _found_elsewhere(findings: tuple[Finding, ...], named: set[str]) -> Iterator
         if not finding.basis.weighs:
             yield Misfit(MisfitKind.TOLD, marks, finding.observation, finding.basis, finding.source)
         elif not named & set(marks):
-            is_lag = finding.rule == LAGS or finding.strength == "usual"
-            kind = MisfitKind.UNUSUAL if is_lag else MisfitKind.AGAINST
+            kind = MisfitKind.UNUSUAL if finding.is_unusual else MisfitKind.AGAINST
             yield Misfit(kind, marks, finding.observation, finding.basis, finding.source)

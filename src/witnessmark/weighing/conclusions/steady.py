@@ -76,7 +76,15 @@ def _steady(
     if curve:
         first = replace(leading[0], curve=curve, turning_factor=_turning(curve))
         leading = (first, *leading[1:])
-    return Steady(question.asked, question.about, integrated, low, high, turned, leading)
+    return Steady(
+        question=question.asked,
+        about=question.about,
+        log10_lr=integrated,
+        log10_lr_low=low,
+        log10_lr_high=high,
+        turned=turned,
+        leading=leading,
+    )
 
 
 def _leading(drawn: RateValues, found: Sides) -> tuple[LeadingRow, ...]:

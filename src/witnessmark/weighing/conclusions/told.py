@@ -98,7 +98,7 @@ class Told:
             if (subject.mark, subject.field) == (date.mark, date.field)
         )
         text = day_type.fromordinal(day).isoformat()
-        return " = ".join(each for each in (next(shown, ""), text) if each)
+        return in_a_row((each for each in (next(shown, ""), text) if each), " = ")
 
 
 def differing(known: Noted, number: NumberSeen) -> int:

@@ -56,7 +56,7 @@ IRRELEVANT_DATE = {True: 0.0002, False: 0.002}
 """Dates on a surface of their own noted of the wrong thing: read again, or once."""
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@dataclass(frozen=True, slots=True, eq=False, kw_only=True)
 class Grid:
     """The weeks: `weeks` are their first days; `own` those of the claimed car, `like` of like
     cars (those of its year), `other` of any, all as places in `weeks`; `prior` is p(t),
@@ -110,7 +110,16 @@ def grid_of(book: CodeBook, context: CarContext, built: str | None) -> Grid:
     apart = np.abs(weeks[other] + 3 - (weeks[own] + 3) @ prior)
     near = np.exp(-apart / NEAR)
     ends = (run.first.toordinal(), run.last.toordinal())
-    return Grid(weeks, own, like, other, served, prior, near / near.sum(), ends)
+    return Grid(
+        weeks=weeks,
+        own=own,
+        like=like,
+        other=other,
+        served=served,
+        prior=prior,
+        any_prior=near / near.sum(),
+        run=ends,
+    )
 
 
 def with_claim_read_off(grid: Grid, built: str) -> Grid:

@@ -71,7 +71,10 @@ def _surfaces(
         mark = car.book.mark(standing.mark)
         assert mark is not None
         marks.setdefault(standing.surface, []).append(mark)
-    found = [_surface(car, each, tuple(on), kind, again, looks) for each, on in marks.items()]
+    found = [
+        _surface(car, each, tuple(on), kind=kind, again=again, looks=looks)
+        for each, on in marks.items()
+    ]
     found.sort(key=lambda s: (not s.numbers, not any(is_struck(m) for m in s.marks)))
     return tuple(found)
 
@@ -89,8 +92,8 @@ def _surface(
     ways = [each.reading.seen for mark in read for each in car.of(mark.id)]
     look = looks.get(surface)
     found = SurfaceSeen(
-        surface,
-        marks,
+        id=surface,
+        marks=marks,
         look=look[0] if look else None,
         look_how=look[1] if look else Seen.IN_PERSON,
         how=min(ways, key=ORDER.index, default=Seen.IN_PERSON),
@@ -138,7 +141,16 @@ def _with_mark(car: CarMarks, found: SurfaceSeen, mark: Mark, is_again: bool) ->
         if seen is not None and is_again:
             seen = see(car.book, mark, fld, seen.readings, rates)
         if item.kind is ItemKind.NUMBER and item.length:
-            numbers += _number(car, mark, found.id, item, seen, rates, is_again, disturbed)
+            numbers += _number(
+                car,
+                mark,
+                found.id,
+                item=item,
+                seen=seen,
+                rates=rates,
+                is_again=is_again,
+                disturbed=disturbed,
+            )
         elif seen is not None and fld.table:
             codes += _code(car, mark, fld, seen)
         elif seen is not None and fld.date_form:
@@ -193,7 +205,15 @@ def _number(
         slip = PAPER_SLIP / item.length
         rows = (1.0 - slip) * rows + slip * rows.mean(axis=1, keepdims=True)
     always = mark.always_struck
-    yield NumberSeen(item.id, mark.id, status, rows, always, is_again, is_bare=is_bare)
+    yield NumberSeen(
+        item=item.id,
+        mark=mark.id,
+        status=status,
+        rows=rows,
+        always=always,
+        is_again=is_again,
+        is_bare=is_bare,
+    )
 
 
 def _is_ground(seen: FieldSeen) -> bool:
@@ -243,15 +263,15 @@ def _date(
     rest = float(all_days.sum() - all_days[chosen].sum()) / max(len(all_days) - len(chosen), 1)
     named = f"{fld.name}, {mark.name}" if fld.name not in mark.name else mark.name
     yield DateSeen(
-        fld.says,
-        mark.id,
-        fld.id,
-        named,
-        chosen + days.first,
-        all_days[chosen],
-        rest,
-        mark.kind is MarkKind.CASTING,
-        is_again,
+        item=fld.says,
+        mark=mark.id,
+        field=fld.id,
+        name=named,
+        days=chosen + days.first,
+        likelihood=all_days[chosen],
+        floor=rest,
+        is_cast=mark.kind is MarkKind.CASTING,
+        is_again=is_again,
     )
 
 

@@ -20,7 +20,7 @@ READ, ABSENT, REMOVED = "read", "absent", "removed"
 UNLISTED = "not listed"
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@dataclass(frozen=True, slots=True, eq=False, kw_only=True)
 class NumberSeen:
     """What one mark shows of one number.
 
@@ -62,7 +62,7 @@ class CodeSeen:
         return CodeSeen(self.item, self.mark, values)
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@dataclass(frozen=True, slots=True, eq=False, kw_only=True)
 class DateSeen:
     """P(what was seen of a date | day): the days that matter (ordinals), each with its
     likelihood; `floor` is that of any other day. `window`: days over which such a date lies
@@ -85,7 +85,7 @@ class DateSeen:
         return int(self.days[int(np.argmax(self.likelihood))])
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@dataclass(frozen=True, slots=True, eq=False, kw_only=True)
 class SurfaceSeen:
     """All that was seen on one surface. `how`: the best way in which anybody read
     it, `look_how` that in which somebody saw how it looks;

@@ -47,7 +47,7 @@ class Record:
     swap: float
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@dataclass(frozen=True, slots=True, eq=False, kw_only=True)
 class NumberItem:
     """One number and the marks that show it. `records` are those of the claimed car where its
     number is known, else None; `served` what each mark shows of a number of the series that
@@ -99,7 +99,7 @@ def number_items(
         ]
         # Any other number that is claimed was read off the car: nothing ties it to the identity.
         claimed = claim.get(item_id, "") if item.identification else ""
-        items[item_id] = _item(book, context, item, claimed, marks, on)
+        items[item_id] = _item(book, context, item, text=claimed, marks=marks, pieces=on)
     return items, tuple(placed)
 
 
@@ -126,19 +126,19 @@ def _item(
     single = [float(together[1 << place]) for place in range(len(marks))]
     number = claimed_number(item, text)
     return NumberItem(
-        item.id,
-        tuple(mark.mark for mark in marks),
-        None if number is None else tuple(
+        id=item.id,
+        marks=tuple(mark.mark for mark in marks),
+        records=None if number is None else tuple(
             _record(mark.rows, number, one) for mark, one in zip(marks, single, strict=True)
         ),
-        None if served is None else tuple(
+        served=None if served is None else tuple(
             float(served.summed(mark.rows[None])[0]) / one
             for mark, one in zip(marks, single, strict=True)
         ),
-        (own or any_car).summed(products) / alone,
-        together / alone,
-        tuple(number is not None and pieces.count(piece) == 1 for piece in pieces),
-        _is_later(book, item),
+        own=(own or any_car).summed(products) / alone,
+        any_car=together / alone,
+        is_alone=tuple(number is not None and pieces.count(piece) == 1 for piece in pieces),
+        is_later=_is_later(book, item),
     )  # fmt: skip
 
 

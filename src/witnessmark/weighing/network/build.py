@@ -48,7 +48,7 @@ class NoBearerError(ValueError):
     """The book has no assembly that bears the identity of such a car."""
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@dataclass(frozen=True, slots=True, eq=False, kw_only=True)
 class Noted:
     """All that the case says, before any rate: the pieces with what was seen of each, the
     numbers, the claimed items, the weeks and the days of every core."""
@@ -91,7 +91,18 @@ def noted(car: CarMarks) -> Noted:
     traits = _traits(car, seen, numbers, bearer)
     if claim.built and traits.claim_may_be_read_off:
         grid = days.with_claim_read_off(grid, claim.built)
-    return Noted(car, pieces, seen, numbers, items, ties, grid, bearer, found, traits)
+    return Noted(
+        car=car,
+        pieces=pieces,
+        seen=seen,
+        numbers=numbers,
+        items=items,
+        ties=ties,
+        grid=grid,
+        bearer=bearer,
+        cores=found,
+        traits=traits,
+    )
 
 
 def _weighed_in(cores: tuple[Core, ...], piece: str) -> str:
@@ -190,7 +201,9 @@ def _cores(car: CarMarks, seen: tuple[PieceSeen, ...], grid: Grid, bearer: str) 
             for day in each.dates
         )
         found = core_days(car, grid, core, fitted, stages)
-        yield Core(core, assembly.kind, fitted, on, found, is_named)
+        yield Core(
+            piece=core, kind=assembly.kind, fitted=fitted, panels=on, days=found, is_named=is_named
+        )
 
 
 def _bare(assembly: Assembly, like: PieceSeen) -> PieceSeen:
@@ -224,20 +237,22 @@ def network_of(known: Noted, rates: RateValues) -> Network:
     cells = {piece: cells_of(piece, terms()) for piece, terms in _all_terms(scene, known, sheets)}
     items = configured(known.items, known.ties, rates)
     bonds = bonds_of(known, rates, cells, sheets)
-    return network_with(rates.draws, prior_of(scene), cells, known.items, items, bonds)
+    return network_with(
+        rates.draws, prior_of(scene), cells, items=known.items, configured=items, bonds=bonds
+    )
 
 
 def scene_of(known: Noted, rates: RateValues) -> Scene:
     """What all terms are made from."""
     return Scene(
-        known.car,
-        rates,
-        known.seen,
-        known.numbers,
-        known.items,
-        known.grid,
-        known.bearer,
-        known.traits,
+        car=known.car,
+        rates=rates,
+        pieces=known.seen,
+        numbers=known.numbers,
+        items=known.items,
+        grid=known.grid,
+        bearer=known.bearer,
+        traits=known.traits,
     )
 
 
@@ -255,7 +270,7 @@ def sheets_of(scene: Scene, known: Noted) -> dict[str, PlateOrPaper]:
 def terms_of(scene: Scene, known: Noted, sheets: dict[str, PlateOrPaper], piece: str) -> list[Term]:
     """The terms of one piece; of one of which nothing was noted, a single one that says nothing."""
     found = dict(_all_terms(scene, known, sheets)).get(piece)
-    return [Term(ONE, ONE)] if found is None else found()
+    return [Term(prior=ONE, weight=ONE)] if found is None else found()
 
 
 def prior_of(scene: Scene) -> Array:

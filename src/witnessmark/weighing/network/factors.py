@@ -99,11 +99,11 @@ def way_axis(piece: str) -> str:
 def way_priors(cells: Cells) -> dict[tuple[str, str], Array]:
     """P(each way | the car) of a piece, by way."""
     priors: dict[tuple[str, str], Array] = {}
-    counted: set[int] = set()
+    counted: list[Array] = []
     for term in cells.terms:
         # The terms of one way share one prior, or have one each where the way has several acts.
-        if id(term.prior) not in counted:
-            counted.add(id(term.prior))
+        if not any(term.prior is each for each in counted):
+            counted.append(term.prior)
             way = (term.origin, term.hand)
             priors[way] = priors[way] + term.prior if way in priors else term.prior
     return priors

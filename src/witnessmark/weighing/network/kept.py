@@ -126,7 +126,16 @@ class Keeping:
         share = a.values[at_one] * b.values[at_other] * to.outside[at]
         kept = share > to.least[at]
         place = self._add(to)
-        self.steps.append(Step(one, other, place, at_one[kept], at_other[kept], at[kept]))
+        self.steps.append(
+            Step(
+                one=one,
+                other=other,
+                to=place,
+                at_one=at_one[kept],
+                at_other=at_other[kept],
+                at=at[kept],
+            )
+        )
         return place
 
     def sums(self, asked: Sequence[int]) -> Sums:

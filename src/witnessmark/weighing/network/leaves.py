@@ -126,7 +126,10 @@ class Leaves:
         states; each of shape (entries, draws)."""
         cells, of, item = self._cells(marginal.table), self._network, marginal.item
         states = range(marginal.states)
-        return [noted_at(entries, cells, of.axes, of.draws, item, state) for state in states]
+        return [
+            noted_at(entries, cells, of.axes, draws=of.draws, item=item, state=state)
+            for state in states
+        ]
 
     def _cells(self, table: int) -> Cells:
         return self._network.cells[self._pieces[(table - len(self._shared)) // 2]]

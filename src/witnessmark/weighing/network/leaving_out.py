@@ -41,7 +41,7 @@ from witnessmark.weighing.rates import RateValues
 Array = NDArray[np.float64]
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@dataclass(frozen=True, slots=True, eq=False, kw_only=True)
 class OnePiece:
     """What a network is asked, for a car of which only this piece is known to differ from the
     one that is summed already: `around` it is the sum of all else."""
@@ -58,24 +58,17 @@ class OnePiece:
     made: dict[frozenset[str], Factor] = field(default_factory=dict)
     """What was made when first asked for."""
 
-    def of_structure(self) -> Array:
-        """P(what was noted, and each state of the structure), shape (draws, states)."""
-        return self._of("S")
+    def before(self, piece: str) -> Array:
+        """P(each way of a piece), shape (draws, ways)."""
+        return ways_before(self.prior, self.cells[piece])
 
-    def of_ways(self, piece: str) -> tuple[Array, Array]:
-        """P(what was noted, each way of the piece) and P(the way), each (draws, ways)."""
-        return self._of(way_axis(piece)), ways_before(self.prior, self.cells[piece])
-
-    def of_item(self, item: str) -> Array:
-        """P(what was noted, each state of an item), shape (draws, states)."""
-        axis = f"item {item}"
-        if self.items[item].is_shared:
-            return self._of(axis)
-        noted = noted_factor(self.cells[self.piece], self.axes, split=item)
-        split = over_ways(self.ways, noted)
-        return laid(joined(self.around, split, {DRAW, axis}), axis, self.draws)
-
-    def _of(self, axis: str) -> Array:
+    def along(self, axis: str) -> Array:
+        """P(what was noted, and each state along an axis), shape (draws, states)."""
+        item = self.items.get(axis.removeprefix("item "))
+        if item is not None and not item.is_shared:
+            noted = noted_factor(self.cells[self.piece], self.axes, split=item.id)
+            split = over_ways(self.ways, noted)
+            return laid(joined(self.around, split, {DRAW, axis}), axis, self.draws)
         needed = frozenset((*NAMES, way_axis(self.piece), axis))
         if needed not in self.made:
             self.made[needed] = joined(self.around, self.noted, set(needed))
@@ -158,7 +151,15 @@ class _Around:
         for own, way, each in zip(cells, ways, noted, strict=True):
             cells_now = {**of.cells, self.owner: own}
             yield OnePiece(
-                of.draws, prior, self.owner, cells_now, of.items, of.axes, way, each, around
+                draws=of.draws,
+                prior=prior,
+                piece=self.owner,
+                cells=cells_now,
+                items=of.items,
+                axes=of.axes,
+                ways=way,
+                noted=each,
+                around=around,
             )
 
     def _summed(self, wide: Cells, axes: Axes) -> tuple[Array, Factor]:

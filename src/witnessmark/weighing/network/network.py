@@ -29,7 +29,7 @@ from witnessmark.weighing.pieces.items import CodeItem
 Array = NDArray[np.float64]
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@dataclass(frozen=True, slots=True, eq=False, kw_only=True)
 class Network:
     """The factors of one car for so many draws. `prior` is that of the car's own variables,
     `bonds` what binds the cells of pieces; `axes` are those of the items."""
@@ -82,9 +82,28 @@ class Network:
         axes = item_axes(self.items, self.axes.configured, item)
         return self if item in self.axes.alone else replace(self, axes=axes, made={})
 
-    def of_structure(self) -> Array:
-        """P(what was noted, and each state of the structure), shape (draws, states)."""
-        return self._of_axis(0, "S")
+    def along(self, axis: str) -> Array:
+        """P(what was noted, and each state along an axis), shape (draws, states)."""
+        if ("along", axis) not in self.made:
+            self.made["along", axis] = self._along(axis)
+        found: Array = self.made["along", axis]
+        return found
+
+    def _along(self, axis: str) -> Array:
+        if axis == "S":
+            return self._of_axis(0, axis)
+        piece = next((each for each in self.cells if way_axis(each) == axis), None)
+        if piece is not None:
+            way = squeezed(self.ways[piece].table, self.ways[piece].axes)
+            joint = contracted([self.around(piece), way, self.noted[piece]], (DRAW, axis))
+            return laid(joint, axis, self.draws)
+        item = axis.removeprefix("item ")
+        if self.items[item].is_shared:
+            alone = self.asking(item)
+            return alone._of_axis(1 + list(alone.axes.all).index(item), axis)
+        piece = self.items[item].pieces[0]
+        split = over_ways(self.ways[piece], noted_factor(self.cells[piece], self.axes, split=item))
+        return laid(joined(self.around(piece), split, {DRAW, axis}), axis, self.draws)
 
     def _of_axis(self, place: int, axis: str) -> Array:
         """The joint of one axis of a shared factor."""
@@ -101,32 +120,12 @@ class Network:
         place = len(self.shared()) + list(self.summed).index(piece)
         return self.tree.outside(place)
 
-    def of_ways(self, piece: str) -> tuple[Array, Array]:
-        """P(what was noted, each way of a piece) and P(the way), each (draws, ways)."""
-        if ("ways", piece) not in self.made:
-            axis = way_axis(piece)
-            way = squeezed(self.ways[piece].table, self.ways[piece].axes)
-            joint = contracted([self.around(piece), way, self.noted[piece]], (DRAW, axis))
-            self.made["ways", piece] = laid(joint, axis, self.draws)
-        found: Array = self.made["ways", piece]
-        return found, self.before(piece)
-
     def before(self, piece: str) -> Array:
         """P(each way of a piece), shape (draws, ways)."""
         if ("before", piece) not in self.made:
             self.made["before", piece] = ways_before(self.prior, self.cells[piece])
         found: Array = self.made["before", piece]
         return found
-
-    def of_item(self, item: str) -> Array:
-        """P(what was noted, each state of an item), shape (draws, states)."""
-        axis = f"item {item}"
-        if self.items[item].is_shared:
-            alone = self.asking(item)
-            return alone._of_axis(1 + list(alone.axes.all).index(item), axis)
-        piece = self.items[item].pieces[0]
-        split = over_ways(self.ways[piece], noted_factor(self.cells[piece], self.axes, split=item))
-        return laid(joined(self.around(piece), split, {DRAW, axis}), axis, self.draws)
 
 
 def network_with(
@@ -139,7 +138,7 @@ def network_with(
 ) -> Network:
     """The network of these pieces and bonds."""
     axes = item_axes(items, configured)
-    return Network(draws, prior, cells, items, bonds, axes)
+    return Network(draws=draws, prior=prior, cells=cells, items=items, bonds=bonds, axes=axes)
 
 
 def ways_before(prior: Array, cells: Cells) -> Array:

@@ -9,11 +9,10 @@ from collections.abc import Iterable, Iterator
 import numpy as np
 from numpy.typing import NDArray
 
-from witnessmark.weighing.network.asking import Noting
 from witnessmark.weighing.network.build import Noted, network_of
 from witnessmark.weighing.network.network import Network
 from witnessmark.weighing.network.pruning import AskedAlong, Pruning, SumPlan, drawn
-from witnessmark.weighing.network.questions import TINY, Question, Sides, sides
+from witnessmark.weighing.network.questions import TINY, Question, Sides, axis_of, sides
 from witnessmark.weighing.network.sums import Places
 from witnessmark.weighing.rates import RateValues
 
@@ -77,13 +76,12 @@ def _prunings(known: Noted, network: Network, asked: Iterable[Question]) -> dict
     """What counts for these questions; apart for each item that cannot stand by itself beside
     the others."""
     groups: dict[str, list[AskedAlong]] = {}
-    noting = Noting(network)
     for question in asked:
-        side = sides(noting, known, question)
+        side, axis = sides(network, known, question), axis_of(known, question)
         if side is not None:
-            item = noting.axis.removeprefix("item ")
+            item = axis.removeprefix("item ")
             group = item if item in network.axes.agreed else ""
-            groups.setdefault(group, []).append(AskedAlong(question, noting.axis, side))
+            groups.setdefault(group, []).append(AskedAlong(question, axis, side))
     return {
         item: Pruning(network.asking(item) if item else network, group)
         for item, group in groups.items()

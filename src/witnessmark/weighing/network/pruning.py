@@ -2,12 +2,12 @@
 by such a plan."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
-from witnessmark.weighing.network.asking import DrawnNetwork
 from witnessmark.weighing.network.kept import Keeping, counting_pairs
 from witnessmark.weighing.network.leaves import Entries, Leaves, Marginal
 from witnessmark.weighing.network.network import Network
@@ -109,8 +109,8 @@ def _sides(asked: Iterable[tuple[Marginal, Sides]]) -> list[tuple[Marginal, Whic
     return [(marginal, which) for (marginal, _), which in found.items()]
 
 
-def drawn(plan: SumPlan, network: Network) -> DrawnNetwork:
-    """The network's draws, summed by the plan."""
+def drawn(plan: SumPlan, network: Network) -> Network:
+    """The network with its draws summed by the plan, along all that it asks for."""
     leaves, sums, entries = Leaves(network), plan.sums, plan.entries
     tables = [leaves.at(table, each) for table, each in enumerate(entries)]
     joints = {each: np.zeros((network.draws, each.states)) for each in plan.marginals}
@@ -130,7 +130,10 @@ def drawn(plan: SumPlan, network: Network) -> DrawnNetwork:
             else:
                 value = values[marginal.table]
                 joint[part] = (whole[marginal] @ (around if value is None else value * around)).T
-    return DrawnNetwork(network, {marginal.axis: joint for marginal, joint in joints.items()})
+    made: dict[object, Any] = {
+        ("along", marginal.axis): joint for marginal, joint in joints.items()
+    }
+    return replace(network, made=made)
 
 
 def _by_state(plan: SumPlan, marginal: Marginal) -> Array:

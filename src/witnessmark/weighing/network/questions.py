@@ -5,8 +5,7 @@ asked is cut from its parents.
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
-from typing import Protocol
+from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
@@ -14,11 +13,13 @@ from numpy.typing import NDArray
 from witnessmark.catalogue import said
 from witnessmark.codebook.pieces import PieceKind
 from witnessmark.weighing.network.build import Noted
-from witnessmark.weighing.network.factors import Cells, ItemAxes, ways_of
+from witnessmark.weighing.network.factors import way_axis, ways_of
+from witnessmark.weighing.network.leaving_out import OnePiece
+from witnessmark.weighing.network.network import Network
 from witnessmark.weighing.pieces.axes import Structure
 from witnessmark.weighing.pieces.core_hands import FIRST, MADE, STRUCK_HANDS
 from witnessmark.weighing.pieces.cores import Core
-from witnessmark.weighing.pieces.items import CLAIMED, CodeItem
+from witnessmark.weighing.pieces.items import CLAIMED
 from witnessmark.weighing.records import Asked, Pair
 
 Array = NDArray[np.float64]
@@ -28,45 +29,8 @@ PLACES = 12
 """Places of a log10 LR; what is smaller is the order of sums: nothing noted is exactly 1."""
 
 
-class Asking(Protocol):
-    """What is asked of a network, or of one in which one piece is noted otherwise."""
-
-    @property
-    def draws(self) -> int:
-        """How many draws of the rates there are."""
-        ...
-
-    @property
-    def prior(self) -> Array:
-        """That of the car's own variables."""
-        ...
-
-    @property
-    def cells(self) -> dict[str, Cells]:
-        """The cells of every piece."""
-        ...
-
-    @property
-    def items(self) -> dict[str, CodeItem]:
-        """The claimed items that were read."""
-        ...
-
-    @property
-    def axes(self) -> ItemAxes:
-        """Which items stand by themselves."""
-        ...
-
-    def of_structure(self) -> Array:
-        """P(what was noted, and each state of the structure), shape (draws, states)."""
-        ...
-
-    def of_ways(self, piece: str) -> tuple[Array, Array]:
-        """P(what was noted, each way of a piece) and P(the way), each (draws, ways)."""
-        ...
-
-    def of_item(self, item: str) -> Array:
-        """P(what was noted, each state of an item), shape (draws, states)."""
-        ...
+type Asking = Network | OnePiece
+"""What can be asked: a car, or one in which one piece is noted otherwise."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -213,22 +177,30 @@ def _items(known: Noted) -> Iterator[Question]:
         yield Question(Asked.ITEM, item_id, pair, item_id in known.items)
 
 
-def sides(network: Asking, known: Noted, question: Question) -> Sides | None:
-    """Both sides of a question; None where nothing on the car can tell them apart, or where one
-    side cannot be (a stamp of which no number was read was struck by nobody)."""
+def axis_of(known: Noted, question: Question) -> str:
+    """The axis of the network along which the sides of a question lie."""
     match question.asked:
         case Asked.IDENTITY:
             core = _second_bearer(known, question.about)
-            if core is None:
-                found = _of_structure(network)
-            else:
-                found = _of_piece(network, replace(question, about=core.piece.piece.id))
-        case Asked.ITEM if question.is_examined:
-            found = _of_item(network, question.about)
-        case Asked.CORE | Asked.PLATE | Asked.PAPER | Asked.STAMP if question.is_examined:
-            found = _of_piece(network, question)
+            return "S" if core is None else way_axis(core.piece.piece.id)
+        case Asked.ITEM:
+            return f"item {question.about}"
         case _:
-            return None
+            return way_axis(question.about)
+
+
+def sides(network: Asking, known: Noted, question: Question) -> Sides | None:
+    """Both sides of a question; None where nothing on the car can tell them apart, or where one
+    side cannot be (a stamp of which no number was read was struck by nobody)."""
+    if not question.is_examined and question.asked is not Asked.IDENTITY:
+        return None
+    axis = axis_of(known, question)
+    if axis == "S":
+        found = _of_structure(network)
+    elif question.asked is Asked.ITEM:
+        found = _of_item(network, question.about)
+    else:
+        found = _of_piece(network, axis, question.asked)
     return found if found.can_be_told else None
 
 
@@ -236,7 +208,7 @@ def _of_structure(network: Asking) -> Sides:
     prior = network.prior.sum(axis=(2, 3, 4, 5, 6, 7, 8))
     first = np.array([state is Structure.FIRST for state in Structure])
     names = tuple(state.name.lower().replace("_", " ") for state in Structure)
-    return Sides(names, network.of_structure(), _spread(prior, network.draws), first, ~first)
+    return Sides(names, network.along("S"), _spread(prior, network.draws), first, ~first)
 
 
 def _of_item(network: Asking, item: str) -> Sides:
@@ -244,19 +216,20 @@ def _of_item(network: Asking, item: str) -> Sides:
     before = (network.prior.sum(axis=(1, 2, 4, 5, 6, 7, 8))[:, :, None] * prior).sum(axis=1)
     first = np.arange(network.items[item].states) == CLAIMED
     names = ("claimed", "other", "rest")[: first.size]
-    return Sides(names, network.of_item(item), _spread(before, network.draws), first, ~first)
+    joint = network.along(f"item {item}")
+    return Sides(names, joint, _spread(before, network.draws), first, ~first)
 
 
-def _of_piece(network: Asking, question: Question) -> Sides:
-    joint, prior = network.of_ways(question.about)
-    ways = ways_of(network.cells[question.about])
+def _of_piece(network: Asking, axis: str, asked: Asked) -> Sides:
+    piece = next(each for each in network.cells if way_axis(each) == axis)
+    ways = ways_of(network.cells[piece])
     is_first = np.array([origin == FIRST for origin, _ in ways])
     first, second = is_first, ~is_first
-    if question.asked is Asked.STAMP:
+    if asked is Asked.STAMP:
         second = np.array([hand in STRUCK_HANDS for _, hand in ways])
         first = is_first & np.array([hand == MADE for _, hand in ways])
     names = tuple(f"{origin}, {hand}" for origin, hand in ways)
-    return Sides(names, joint, prior, first, second)
+    return Sides(names, network.along(axis), network.before(piece), first, second)
 
 
 def _spread(table: Array, draws: int) -> Array:

@@ -71,7 +71,7 @@ class Adding:
         return self.made["parts"]
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@dataclass(frozen=True, slots=True, eq=False, kw_only=True)
 class Step:
     """Two tables to one: which tables, and which of their entries meet in which entry of it."""
 
@@ -190,12 +190,12 @@ class Sums:
         new = [np.cumsum(each) - 1 for each in needed]
         steps = [
             Step(
-                step.one,
-                step.other,
-                step.to,
-                new[step.one][step.at_one[keep]],
-                new[step.other][step.at_other[keep]],
-                new[step.to][step.at[keep]],
+                one=step.one,
+                other=step.other,
+                to=step.to,
+                at_one=new[step.one][step.at_one[keep]],
+                at_other=new[step.other][step.at_other[keep]],
+                at=new[step.to][step.at[keep]],
             )
             for step, keep in zip(self.steps, reversed(pairs), strict=True)
         ]

@@ -32,7 +32,7 @@ class CoreCurves:
     kept: Array
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@dataclass(frozen=True, slots=True, eq=False, kw_only=True)
 class CoreDays:
     """The days of a core with what is fitted to it, at base rates: on a first core, a donor's,
     a service piece. `struck` are the dates that are struck, alone; `main_flat` is P of those
@@ -69,14 +69,14 @@ def core_days(
         for on in (FIRST, "donor", "service")
     )
     return CoreDays(
-        grid,
-        first[0],
-        donor,
-        service,
-        days.curve(grid, chain(car, struck, ())),
-        grid.mean_of_any(days.curve(grid, chain(car, main, ()))),
-        bool(struck),
-        bool(main or others or on_fitted),
+        grid=grid,
+        of_first=first[0],
+        of_donor=donor,
+        of_service=service,
+        struck=days.curve(grid, chain(car, struck, ())),
+        main_flat=grid.mean_of_any(days.curve(grid, chain(car, main, ()))),
+        has_struck=bool(struck),
+        has_any=bool(main or others or on_fitted),
     )
 
 

@@ -57,7 +57,7 @@ IN_STOCK, LATER = 0.4, 0.6
 """Service pieces from the year's own stock, and made up to three years after."""
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@dataclass(frozen=True, slots=True, eq=False, kw_only=True)
 class Core:
     """A core with what is fitted to it, its kind of assembly and its days. `is_named`: some
     paper names the day of its stamp."""
@@ -82,7 +82,7 @@ def core_terms(scene: Scene, core: Core) -> list[Term]:
     for origin, share in origins(scene, core.piece.piece, core.kind).items():
         told = replaced if origin == FIRST else ONE
         if core.is_silent:
-            found.append(Term(share, told, origin=origin))
+            found.append(Term(prior=share, weight=told, origin=origin))
             continue
         base, fitted = _beside(scene, core, origin, MADE), _fitted(scene, core, origin)
         for hand, part in _noted_hands(scene, core, origin).items():
@@ -92,14 +92,14 @@ def core_terms(scene: Scene, core: Core) -> list[Term]:
             for shown in _main(scene, core, origin, hand):
                 for rest in beside:
                     term = Term(
-                        prior,
-                        shown.weight * rest.weight * series * told,
-                        joined(shown.groups, rest.groups),
-                        times(shown.vectors, rest.vectors),
+                        prior=prior,
+                        weight=shown.weight * rest.weight * series * told,
+                        groups=joined(shown.groups, rest.groups),
+                        vectors=times(shown.vectors, rest.vectors),
                         origin=origin,
                         hand=hand,
                     )
-                    found += _dated(scene, core, term, fitted, hand, shown.how)
+                    found += _dated(scene, core, term, on_core=fitted, hand=hand, how=shown.how)
     return found
 
 

@@ -27,7 +27,7 @@ IMPLIED = "as the claim implies"
 """The value of an item that nobody claimed where it can be together with the claim."""
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@dataclass(frozen=True, slots=True, eq=False, kw_only=True)
 class CodeItem:
     """One claimed item. `read` is the value, other than the claimed one, that what was read
     fits best; `listed` all that the marks can show. `shares`: of what is not as claimed, that
@@ -172,7 +172,15 @@ def _with_codes(
 
 def unread_item(item: str, claimed: str) -> CodeItem:
     """A claimed item that no weighed mark shows."""
-    return CodeItem(item, claimed, UNLISTED, (), (1.0,), (), False)
+    return CodeItem(
+        id=item,
+        claimed=claimed,
+        read=UNLISTED,
+        listed=(),
+        shares=(1.0,),
+        pieces=(),
+        is_of_number=False,
+    )
 
 
 def _of_number(car: CarMarks) -> set[str]:
@@ -204,11 +212,11 @@ def _item(
     first = (1.0 - UNLISTED_SHARE) / len(others) if others else 0.5
     differs = any(code.values.get(read, 0.0) > code.values[claimed] for _, code in codes)
     return CodeItem(
-        item,
-        claimed,
-        read,
-        listed,
-        (first, 1.0 - first) if differs else (1.0,),
-        tuple(dict.fromkeys(piece for piece, _ in codes)),
-        is_of_number,
+        id=item,
+        claimed=claimed,
+        read=read,
+        listed=listed,
+        shares=(first, 1.0 - first) if differs else (1.0,),
+        pieces=tuple(dict.fromkeys(piece for piece, _ in codes)),
+        is_of_number=is_of_number,
     )

@@ -45,11 +45,18 @@ def panel_terms(scene: Scene, panel: PieceSeen) -> list[Term]:
         for prior, hand, shows, look in acts:
             slip = "slip.later" if shows == STRUCK else "slip.works"
             for each in product(
-                scene.shown(s, PieceKind.PANEL, shows, scene.look(s, look), slip, fit)
+                scene.shown(s, PieceKind.PANEL, shows, scene.look(s, look), slip=slip, fit=fit)
                 for s in panel.surfaces
             ):
-                weighed = (each.weight, each.groups, each.vectors)
-                found.append(Term(prior, *weighed, origin=origin, hand=hand))
+                term = Term(
+                    prior=prior,
+                    weight=each.weight,
+                    groups=each.groups,
+                    vectors=each.vectors,
+                    origin=origin,
+                    hand=hand,
+                )
+                found.append(term)
     return found
 
 

@@ -121,11 +121,13 @@ def sheet_terms(scene: Scene, sheet: PlateOrPaper) -> list[Term]:
     found: list[Term] = []
     for origin, share in origins(scene, sheet).items():
         if sheet.piece.is_silent:
-            found.append(Term(share, ONE, origin=origin))
+            found.append(Term(prior=share, weight=ONE, origin=origin))
         elif sheet.piece.main.is_gone:
             kind = "plate" if sheet.is_number_plate and not sheet.is_data_plate else "tag"
             first, other = scene.rates[f"{kind}.gone"], scene.rates[f"{kind}.gone.other"]
-            found.append(Term(share, by_structure(first, other, other, other), origin=origin))
+            found.append(
+                Term(prior=share, weight=by_structure(first, other, other, other), origin=origin)
+            )
         else:
             found += _noted(scene, sheet, origin, share)
     return found
@@ -137,7 +139,13 @@ def _noted(scene: Scene, sheet: PlateOrPaper, origin: str, share: Array) -> list
     for each, tied in _shown(scene, sheet, surface, origin):
         tie = tied if sheet.named and tied != LIKE else ""
         made = Term(
-            share, each.weight, each.groups, each.vectors, origin=origin, hand="made", tie=tie
+            prior=share,
+            weight=each.weight,
+            groups=each.groups,
+            vectors=each.vectors,
+            origin=origin,
+            hand="made",
+            tie=tie,
         )
         found += _dated(scene, sheet, made, each.how, tied == LIKE)
     return found

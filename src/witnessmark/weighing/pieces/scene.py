@@ -74,7 +74,7 @@ class SurfaceWay:
     how: str = "stands"
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@dataclass(frozen=True, slots=True, eq=False, kw_only=True)
 class Scene:
     """The car, the rates of so many draws, and what follows from its case alone."""
 
@@ -303,10 +303,10 @@ class Scene:
         self, codes: tuple[CodeSeen, ...], record: str, fit: Array | None
     ) -> tuple[Array | float, Vectors]:
         """P(codes | record): a number for what is not this car's, a vector by item for what is."""
-        key = (codes, record, None if fit is None else id(fit))
+        key = (codes, record, None if fit is None else fit.tobytes())
         if key not in self.kept:
-            self.kept[key] = (*self._codes_of(codes, record, fit), fit)
-        weight, vectors, _ = self.kept[key]
+            self.kept[key] = self._codes_of(codes, record, fit)
+        weight, vectors = self.kept[key]
         return weight, vectors
 
     def _codes_of(

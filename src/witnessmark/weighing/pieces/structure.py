@@ -35,10 +35,10 @@ def structure_terms(scene: Scene, piece: PieceSeen) -> list[Term]:
     told = {"first": replaced}
     return [
         Term(
-            prior,
-            each.weight * told.get(origin, ONE),
-            each.groups,
-            each.vectors,
+            prior=prior,
+            weight=each.weight * told.get(origin, ONE),
+            groups=each.groups,
+            vectors=each.vectors,
             origin=origin,
             hand=hand,
         )
@@ -82,7 +82,7 @@ def _branches(scene: Scene, surfaces: list[SurfaceSeen]) -> Iterator[Branch]:
 def _shown(scene: Scene, surface: SurfaceSeen, record: str, look: str) -> tuple[SurfaceWay, ...]:
     slip = "slip.later" if record == STRUCK else "slip.works"
     fit = scene.like_code() if record == OTHER else None
-    return scene.shown(surface, KIND, record, scene.look(surface, look), slip, fit)
+    return scene.shown(surface, KIND, record, scene.look(surface, look), slip=slip, fit=fit)
 
 
 def _all(

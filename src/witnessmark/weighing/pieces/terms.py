@@ -18,7 +18,7 @@ Array = NDArray[np.float64]
 NO_TIE = ""
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@dataclass(frozen=True, slots=True, eq=False, kw_only=True)
 class Term:
     """One way. `prior` is its probability before looking, `weight` that of what was noted
     under it; `own_days` and `other_days` the curves over the claimed and the other car's week

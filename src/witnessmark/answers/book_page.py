@@ -1,0 +1,183 @@
+"""The outline of one code book: what can be claimed, its marks and fields, what to look at."""
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from witnessmark.answers.book_shown import declared_pieces, features_of
+from witnessmark.catalogue import as_said, counted, in_a_row, marked, said
+from witnessmark.outline.records import (
+    Block,
+    Bullets,
+    Heading,
+    Outline,
+    Paragraph,
+    Section,
+    table_of,
+)
+
+if TYPE_CHECKING:
+    from witnessmark.codebook.book import CodeBook
+    from witnessmark.codebook.marks import Field, Mark
+    from witnessmark.codebook.piece_records import Piece
+    from witnessmark.codebook.records import CarContext, Item
+
+MOST_VALUES = 4
+"""Values of an item that a line shows; --values shows all."""
+
+WORDS = (
+    marked("structure"), marked("panel"), marked("core"), marked("fitted"), marked("plate"),
+    marked("paper"), marked("stamping"), marked("casting"), marked("label"),
+    marked("struck by hand"), marked("gang-struck"), marked("cast"), marked("printed"),
+    marked("written"),
+)  # fmt: skip
+"""The words of a book for kinds of pieces and marks, and for how characters were made."""
+
+SOLD = {
+    "yes": marked("sold in service"),
+    "no": marked("not sold in service"),
+    "unknown": marked("not known whether sold in service"),
+}
+NUMBERED = {
+    "by dealer": marked("numbered there by the dealer"),
+    "by works": marked("numbered there by the works"),
+    "by office": marked("numbered there by the office"),
+}
+
+
+def book_page(book: "CodeBook", context: "CarContext", most_values: int | None) -> Outline:
+    """The page of one book, or of the part of it that holds for such a car."""
+    front = [Paragraph(" ".join(book.summary.split()))]
+    if context.model_year is not None:
+        only = said(
+            "Only what holds for {year} is shown; the book covers {first} to {last}.",
+            year=context.model_year,
+            first=book.first_year,
+            last=book.last_year,
+        )
+        front.append(Paragraph(only))
+    models = tuple((m.id, m.name) for m in book.models if m.applies.covers(context))
+    works = "; ".join(w.name for w in book.works if w.applies.covers(context))
+    claimed = (
+        (item.id, _claimable(book, item, context, most_values)) for item in _claimable_items(book)
+    )
+    marks = tuple(each for m in book.marks_for(context) for each in _mark(book, m, context))
+    decode = said("Decode one: {command}", command=f"witnessmark decode {book.id} MARK READING")
+    sections = (
+        Section(said("Models"), (table_of(*models),)),
+        Section(said("Works"), (Paragraph(works),)),
+        Section(
+            said("What can be claimed of a car (--claim ITEM=VALUE)"),
+            (table_of(*(each for each in claimed if each[1])),),
+        ),
+        Section(said("Pieces, and the marks that stand on each"), tuple(_pieces(book, context))),
+        Section(said("Marks"), (*marks, Paragraph(decode))),
+        *_looks(book, context),
+    )
+    title = said(
+        "{title} ({id}), version {version}", title=book.title, id=book.id, version=book.version
+    )
+    return Outline(title, tuple(front), sections, is_numbered=False)
+
+
+def _claimable_items(book: "CodeBook") -> "list[Item]":
+    """The items that a claim can name, the number of the car first."""
+    from witnessmark.codebook.records import ItemKind
+
+    known = sorted(book.items, key=lambda item: not item.identification)
+    return [item for item in known if item.kind is not ItemKind.DATE]
+
+
+def _claimable(book: "CodeBook", item: "Item", context: "CarContext", most: int | None) -> str:
+    """An item in a line: its name, and the first of its values; nothing where a code has none
+    on such a car."""
+    from witnessmark.codebook.records import ItemKind
+    from witnessmark.examination import values_of
+
+    if item.kind is ItemKind.NUMBER:
+        return f"{item.name}: {_places((item.length,))}" if item.length else item.name
+    values = values_of(book, item.id, context)
+    if not values:
+        return ""
+    shown = f"{item.name}: {', '.join(values[:most])}"
+    left = len(values) - len(values[:most])
+    if not left:
+        return shown
+    return said("{values} and {number} more (--values)", values=shown, number=left)
+
+
+def _pieces(book: "CodeBook", context: "CarContext") -> Iterator[Block]:
+    """What is made and replaced as one, with its marks; declared pieces with what is known."""
+    from witnessmark.codebook.pieces import pieces_of
+
+    found = pieces_of(book, context)
+    for piece in found.pieces:
+        marks = ", ".join(each.mark for each in found.marks_on(piece.id))
+        kind = as_said(piece.kind.value)
+        yield Paragraph(f"{piece.name} ({kind}): {marks}")
+    for piece in declared_pieces(book, context):
+        yield Paragraph(_declared(piece))
+
+
+def _declared(piece: "Piece") -> str:
+    """What is known of a piece in service, and on what that rests."""
+    told = [as_said(SOLD.get(piece.sold_in_service, SOLD["unknown"]))]
+    if piece.service_numbers.value in NUMBERED:
+        told.append(as_said(NUMBERED[piece.service_numbers.value]))
+    basis = as_said(piece.citation.basis.value)
+    if not piece.citation.basis.weighs:
+        basis = said("{basis}; it explains and never argues", basis=basis)
+    return f"{piece.name}: {', '.join(told)} [{basis}]"
+
+
+def _mark(book: "CodeBook", mark: "Mark", context: "CarContext") -> Iterator[Block]:
+    """A mark: what it is, of which years, where, its fields, how it is typed."""
+    applies = mark.applies
+    years = said("{first} to {last}", first=applies.first_year, last=applies.last_year)
+    told = [as_said(mark.kind.value), as_said(mark.how_made.value), years]
+    only = sorted(applies.works | applies.models)
+    told += [said("only {names}", names=", ".join(only))] if only else []
+    yield Heading(f"{mark.id}   {mark.name}")
+    yield Paragraph("; ".join(told))
+    called = [mark.local_name, *(alias.name for alias in mark.aliases)]
+    if any(called):
+        names = ", ".join(filter(None, dict.fromkeys(called)))
+        yield Paragraph(said("also called: {names}", names=names))
+    site = book.site(mark.site, context) or book.site(mark.site)
+    if site is not None:
+        yield Paragraph(said("where: {place}", place=site.where))
+    items = {item.id: item.name for item in book.items}
+    yield table_of(*((f.name, _places_of(f), items.get(f.says, f.says)) for f in mark.fields))
+    if mark.windows:
+        windows = (" ".join(f.name for f in window) for window in mark.windows_in_order())
+        yield Paragraph(said("typed as: {windows}", windows=" | ".join(windows)))
+
+
+def _looks(book: "CodeBook", context: "CarContext") -> Iterator[Section]:
+    """What to look at, place by place: the question, and each answer with what it counts as."""
+    found = features_of(book, context)
+    blocks: list[Block] = []
+    for place in dict.fromkeys(each.site for each in found):
+        row = book.site(place, context) or book.site(place)
+        blocks.append(Heading(f"{place}   {row.name if row else place}"))
+        asked = []
+        for each in (feature for feature in found if feature.site == place):
+            outcomes = "; ".join(
+                o.id if o.id == o.look else f"{o.id} = {o.look}" for o in each.outcomes
+            )
+            asked.append(f"{each.id}: {each.prompt} {outcomes}")
+        blocks.append(Bullets(tuple(asked)))
+    if blocks:
+        title = said("What to look at (looks of a case: site, feature, outcome)")
+        yield Section(title, tuple(blocks))
+
+
+def _places_of(field: "Field") -> str:
+    """How many characters the field has, as a person would say it."""
+    told = _places(field.widths)
+    return told if field.part == "all" else f"{told}, {field.part}"
+
+
+def _places(widths: tuple[int, ...]) -> str:
+    *others, last = widths
+    told = counted("{number} place", "{number} places", last)
+    return in_a_row([*(said("{number} or", number=each) for each in others), told])

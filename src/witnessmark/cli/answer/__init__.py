@@ -1,0 +1,1 @@
+"""The commands that answer on the screen, a module each."""

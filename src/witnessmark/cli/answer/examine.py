@@ -1,0 +1,92 @@
+"""`witnessmark examine`: the whole examination of a case, on a page or as JSON."""
+
+from datetime import date
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from witnessmark.cli.answer.examine_table import examine_table
+from witnessmark.cli.arguments import AsJson, LanguageOption
+from witnessmark.cli.case.upgrade import upgrade_sections
+from witnessmark.cli.opening import Examined, examined_case
+from witnessmark.cli.problems import OneCase, UnknownName, typed
+from witnessmark.cli.terminal import print_json, print_outline, refuse, show_problems
+
+if TYPE_CHECKING:
+    from witnessmark.outline.records import Outline
+
+SHORT = "What the numbers of a case say, and why."
+
+HELP = """Examine a case: what the numbers say about each question.
+
+Prints what does not fit, then every conclusion in words and figures, what was not seen,
+what cannot be established, and the next step. --why tells what drives one conclusion,
+--all prints all that the report says.
+
+With --csv many cases at once, a row for each question of each: the ratio without its band,
+and what does not fit. A case with a fault has no row, its problem is told, and the
+others go on.
+
+\b
+Examples:
+  witnessmark examine demo/clean
+  witnessmark examine demo/clean --why engine
+  witnessmark examine demo/clean demo/panel --csv
+"""
+
+CasePaths = Annotated[
+    list[str],
+    typer.Argument(metavar="CASE...", help="A case, its folder or its case.json; more with --csv."),
+]
+
+
+def examine(
+    cases: CasePaths,
+    why: Annotated[
+        str,
+        typer.Option("--why", metavar="ID", help="Tell what drives the conclusions about this."),
+    ] = "",
+    everything: Annotated[
+        bool, typer.Option("--all", help="Print all that the report says.")
+    ] = False,
+    language: LanguageOption = None,
+    json: AsJson = False,
+    csv: Annotated[bool, typer.Option("--csv", help="Print a row a question, as CSV.")] = False,
+    jobs: Annotated[
+        int, typer.Option("--jobs", metavar="N", min=1, max=256, help="Cases at once, with --csv.")
+    ] = 1,
+) -> None:
+    """Examine one case, or print the ratios of many."""
+    from witnessmark.examination import render_opinion
+
+    if csv:
+        raise typer.Exit(examine_table(cases, jobs))
+    if len(cases) > 1:
+        refuse((OneCase(typed("CASE", cases[1]), len(cases)),))
+    examined = examined_case(cases[0])
+    show_problems(examined.opinion.problems)
+    if json:
+        print_json(render_opinion(examined.opinion))
+    else:
+        print_outline(_outline(examined, why, everything))
+
+
+def _outline(examined: Examined, why: str, everything: bool) -> "Outline":
+    """The page of one Opinion: in short, one question of it, or all."""
+    from dataclasses import replace
+
+    from witnessmark.report import build_outline
+    from witnessmark.report.sheets.examined import examined_in_short, examined_why
+
+    opinion, book, today = examined.opinion, examined.book, date.today()
+    if why:
+        found = [each for each in opinion.weighed if why in (each.about, each.question.value)]
+        if not found:
+            known = tuple(dict.fromkeys(each.about for each in opinion.weighed))
+            refuse((UnknownName(typed("--why", why), "conclusion", why, "of this case", known),))
+        return examined_why(opinion, book, found)
+    if everything:
+        outline = build_outline(opinion, book, today)
+    else:
+        outline = examined_in_short(opinion, book, today)
+    return replace(outline, sections=(*outline.sections, *upgrade_sections(examined.opened)))

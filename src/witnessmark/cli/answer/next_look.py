@@ -1,0 +1,57 @@
+"""`witnessmark next`: what to look at next, and how far one gets in the time there is."""
+
+from dataclasses import asdict
+from typing import TYPE_CHECKING, Annotated, Any
+
+import typer
+
+from witnessmark.cli.arguments import AsJson, CasePath, LanguageOption
+from witnessmark.cli.opening import examined_case
+from witnessmark.cli.terminal import print_outline, print_record, show_problems
+
+if TYPE_CHECKING:
+    from witnessmark.examination import Opinion
+
+SHORT = "What to look at next."
+
+HELP = """Say what to look at next, and how far one gets in the time there is.
+
+What did not fit comes first, to be read again, beginning with what moves an answer
+most; then what was not looked at, the shortest first: what that would do is not reckoned.
+
+\b
+Example:
+  witnessmark next demo/no-papers --minutes 30
+"""
+
+
+def next_look(
+    case: CasePath,
+    minutes: Annotated[
+        int, typer.Option("--minutes", metavar="N", min=1, max=10_000, help="Minutes there are.")
+    ],
+    language: LanguageOption = None,
+    json: AsJson = False,
+) -> None:
+    """The next looks of one case."""
+    from witnessmark.report.sheets.next_looks import next_looks
+
+    opinion = examined_case(case, minutes, steady=False).opinion
+    show_problems(opinion.problems)
+    if json:
+        print_record(_rendered(opinion, minutes))
+    else:
+        print_outline(next_looks(opinion, minutes))
+
+
+def _rendered(opinion: "Opinion", minutes: int) -> dict[str, Any]:
+    """The same for a machine: the records as they are."""
+    from witnessmark.examination.looks import in_time
+
+    return {
+        "case": opinion.casefile.id,
+        "minutes": minutes,
+        "stops": [asdict(each) for each in opinion.answer.stops],
+        "looks": [asdict(each) | {"kind": each.kind.name.lower()} for each in opinion.looks],
+        "in_time": [each.target for each in in_time(opinion.looks, minutes)],
+    }

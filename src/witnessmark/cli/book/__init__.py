@@ -1,0 +1,1 @@
+"""The commands about code books, a module each."""

@@ -1,0 +1,90 @@
+"""`witnessmark book coverage`: what the books know, and what they do not."""
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from witnessmark.catalogue import counted
+from witnessmark.cli.arguments import AsJson
+from witnessmark.cli.opening import opened_book
+from witnessmark.cli.problems import NotOverwritten
+from witnessmark.cli.terminal import print_line, print_outline, print_record, refuse
+from witnessmark.cli.writing import write_or_refuse
+from witnessmark.source import Source
+
+if TYPE_CHECKING:
+    from witnessmark.bookmaking.listing import BookListed
+    from witnessmark.codebook import BookOpened
+
+SHORT = "What the code books know, and what they do not."
+
+HELP = """Show what a code book knows: how many rows, on what basis, for which years.
+
+For each mark, field and year the rows that hold are counted by their basis; then
+comes what is missing. Without BOOK, all books that come with Witnessmark, in short.
+
+\b
+Example:
+  witnessmark book coverage tarvane-1952-1961
+"""
+
+
+def book_coverage(
+    book: Annotated[
+        str, typer.Argument(metavar="[BOOK]", help="A code book: its name, or its folder.")
+    ] = "",
+    json: AsJson = False,
+    write: Annotated[
+        Path | None,
+        typer.Option("--write", metavar="FILE", help="Write it all as a page of Markdown."),
+    ] = None,
+) -> None:
+    """Count the rows of one book, or of all shipped ones."""
+    from witnessmark.answers.books_listed import listed_book, listed_books, render_listed
+    from witnessmark.bookmaking.listing import list_book
+
+    opened = (opened_book(book),) if book else _shipped()
+    listed = [list_book(each.book, each.sha256) for each in opened if each.book is not None]
+    if write is not None:
+        _write(write, listed)
+    if json:
+        rendered = [render_listed(each) for each in listed]
+        print_record(rendered[0] if book else rendered)
+        return
+    if write is not None:
+        print_line(f"{counted('{number} book', '{number} books', len(listed))} written to {write}")
+    else:
+        print_outline(listed_book(listed[0]) if book else listed_books(listed))
+
+
+def _shipped() -> "tuple[BookOpened, ...]":
+    """All books that come with Witnessmark; a fault in one of them ends the command."""
+    from witnessmark.codebook import open_book, shipped_books
+
+    opened = tuple(open_book(folder) for folder in shipped_books())
+    problems = [problem for each in opened for problem in each.problems]
+    if problems:
+        refuse(problems)
+    return opened
+
+
+def _write(path: Path, listed: "list[BookListed]") -> None:
+    from witnessmark.bookmaking.listing_page import render_listing_page
+
+    page = render_listing_page(listed)
+    if not _may_replace(path, page.partition("\n")[0]):
+        reason, wanted = "is there and is no such page", "a new file name"
+        refuse((NotOverwritten(Source("--write"), str(path), reason, wanted),))
+    write_or_refuse(path, page.encode("utf-8"))
+
+
+def _may_replace(path: Path, heading: str) -> bool:
+    """Is nothing there, or a page that begins as ours do?"""
+    try:
+        if not path.exists():
+            return True
+        with path.open("rb") as file:
+            return file.read(len(heading.encode())) == heading.encode()
+    except (OSError, ValueError):
+        return False

@@ -1,0 +1,49 @@
+"""`witnessmark book list`: the code books that are here."""
+
+from witnessmark.cli.arguments import AsJson
+from witnessmark.cli.terminal import print_outline, print_record, show_problems
+from witnessmark.outline.records import Heading, Outline, Paragraph
+
+SHORT = "The code books that are here."
+
+HELP = """List the code books that come with Witnessmark.
+
+\b
+Example:
+  witnessmark book list
+"""
+
+
+def book_list(json: AsJson = False) -> None:
+    """List the shipped books; one that cannot be read is named, and the others still listed."""
+    from witnessmark.codebook import open_book, shipped_books
+
+    opened = [open_book(folder) for folder in shipped_books()]
+    books = [each.book for each in opened if each.book is not None]
+    show_problems(problem for each in opened for problem in each.problems)
+    if json:
+        rows = [
+            {
+                "id": book.id,
+                "title": book.title,
+                "maker": book.maker,
+                "version": book.version,
+                "first_year": book.first_year,
+                "last_year": book.last_year,
+                "marks": [mark.id for mark in book.marks],
+                "summary": " ".join(book.summary.split()),
+            }
+            for book in books
+        ]
+        print_record(rows)
+        return
+    blocks = (
+        block
+        for book in books
+        for block in (
+            Heading(f"{book.id}   {book.title}, version {book.version}"),
+            Paragraph(" ".join(book.summary.split())),
+        )
+    )
+    more = (Heading("The marks that a book knows"), Paragraph("witnessmark book show BOOK"))
+    print_outline(Outline("Code books", (*blocks, *more)))

@@ -1,0 +1,120 @@
+"""`witnessmark book import`: a list from a spreadsheet, taken into a table of a book."""
+
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from witnessmark.catalogue import counted
+from witnessmark.cli.problems import ChangedMeanwhile, NotWritable
+from witnessmark.cli.terminal import print_line, print_outline, refuse, show_problems
+from witnessmark.cli.writing import only_writer, write_whole
+from witnessmark.outline.records import Outline, Paragraph
+from witnessmark.source import Source
+
+if TYPE_CHECKING:
+    from witnessmark.bookmaking.table_import import ImportRead
+    from witnessmark.bookmaking.table_joining import Joined
+
+SHORT = "Take a list into a table of a book."
+
+HELP = """Take a list (.xlsx, or CSV in UTF-8) into a table of a code book.
+
+The first line holds headings, which are the table's columns, in any order. Each
+wrong cell is shown with its place. Nothing is written unless every cell is sound
+and the book has no fault with the new rows that it has not without them. Rows
+that are there already are kept, and the same row is not added twice.
+
+\b
+Example:
+  witnessmark book import my-maker-1950-1952 paints.csv --table codes
+"""
+
+
+def book_import(
+    folder: Annotated[Path, typer.Argument(metavar="FOLDER", help="The book's folder.")],
+    file: Annotated[Path, typer.Argument(metavar="FILE", help="The list: .xlsx or CSV.")],
+    table: Annotated[
+        str,
+        typer.Option("--table", metavar="TABLE", help="The table; else as the list is named."),
+    ] = "",
+    basis: Annotated[
+        str, typer.Option("--basis", metavar="BASIS", help="The basis of every row.")
+    ] = "",
+    source: Annotated[
+        str, typer.Option("--source", metavar="SOURCE", help="The source of every row.")
+    ] = "",
+) -> None:
+    """Add the rows, all or none."""
+    from witnessmark.bookmaking.table_import import ImportWanted, read_import
+
+    read = read_import(ImportWanted(folder, file, table, basis, source))
+    joined = read.joined
+    if joined is None:
+        show_problems(read.problems)
+        if read.is_about_book:
+            print_line(
+                "Every cell can be read, but with these rows the book would have faults "
+                "that it has not now; nothing was written.",
+                sys.stderr,
+            )
+        else:
+            print_line("Nothing was written.", sys.stderr)
+        raise typer.Exit(2)
+    if joined.added:
+        _write(folder, joined)
+    _show(folder, joined, read)
+    show_problems(joined.left)
+
+
+def _write(folder: Path, joined: "Joined") -> None:
+    """The table in one step, if the book is still the one that the rows were joined with; the
+    tables' folder is made where the book had none."""
+    from witnessmark.codebook import open_book
+
+    try:
+        with only_writer(folder):
+            if open_book(folder).sha256 != joined.of_book:
+                refuse((_changed(folder),))
+            joined.path.parent.mkdir(exist_ok=True)
+            problem = write_whole(joined.path, joined.text.encode("utf-8"))
+    except OSError as fault:
+        reason = fault.strerror or str(fault)
+        refuse((NotWritable(Source(""), str(joined.path.parent), reason),))
+    if problem is not None:
+        refuse((problem,))
+
+
+def _changed(folder: Path) -> ChangedMeanwhile:
+    """The file of the book that was written last, and by whom."""
+    from witnessmark.casefile import who_wrote
+
+    files = [
+        path for path in (folder / "book.toml", *folder.glob("tables/*.csv")) if path.is_file()
+    ]
+    path = max(files, key=lambda each: each.stat().st_mtime, default=folder)
+    return ChangedMeanwhile(Source(""), str(path), who_wrote(path))
+
+
+def _show(folder: Path, joined: "Joined", read: "ImportRead") -> None:
+    """What was done, and what the book lacks after it as before."""
+    told = []
+    if read.separator:
+        told.append(f"The cells of the list are separated by {read.separator}.")
+    if read.sheet:
+        told.append(f"Read from the sheet {read.sheet!r}.")
+    for rows, reason in ((joined.there, "in the book already"), (joined.repeated, "said twice")):
+        if rows:
+            told.append(f"{_rows(rows)} left out: {reason}.")
+    if joined.left:
+        faults = counted("{number} fault", "{number} faults", len(joined.left))
+        told.append(f"The book has {faults} still, none from these rows:")
+    else:
+        told.append("The book has no fault.")
+    title = f"{_rows(joined.added)} added to {folder / joined.name}"
+    print_outline(Outline(title, tuple(map(Paragraph, told))))
+
+
+def _rows(number: int) -> str:
+    return counted("{number} row", "{number} rows", number) if number else "no rows"

@@ -1,0 +1,1 @@
+"""The commands about a case and its document, a module each."""

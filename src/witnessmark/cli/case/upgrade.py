@@ -1,0 +1,139 @@
+"""`witnessmark case upgrade`: a case of format 1 becomes one of format 2, and nothing is lost."""
+
+import json
+from codecs import BOM_UTF8
+from collections.abc import Iterator
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from witnessmark.catalogue import counted, said
+from witnessmark.cli.arguments import CasePath
+from witnessmark.cli.terminal import print_line, print_outline, refuse
+from witnessmark.cli.writing import write_upgraded
+from witnessmark.outline.records import Outline, Paragraph, Section
+
+if TYPE_CHECKING:
+    from witnessmark.casefile import CaseOpened
+    from witnessmark.casefile.upgrade import FormatChange
+    from witnessmark.documents.json_places import JsonPlaces
+
+SHORT = "Bring a case over to the present format."
+
+HELP = """Bring a case over to the present format, and say what stands otherwise.
+
+Only what the format changed is written anew; all else stays as it was typed, to
+the byte. The case as it was is kept beside it, as case.format-1.json, unless
+--out names another file. A case of the present format is left alone. Reports
+that were issued stay valid: their Opinions are read as they were kept.
+
+\b
+Example:
+  witnessmark case upgrade demo/clean
+"""
+
+
+def case_upgrade(
+    case: CasePath,
+    out: Annotated[
+        Path | None,
+        typer.Option("--out", metavar="FILE", help="Write a new file here; leave the case alone."),
+    ] = None,
+) -> None:
+    """Bring one case over, whole or not at all."""
+    from witnessmark.casefile import open_case
+    from witnessmark.casefile.folder import document_of
+    from witnessmark.casefile.records import FORMAT_VERSION
+
+    opened = open_case(Path(case), check_exhibits=False)
+    if opened.casefile is None or opened.problems:
+        refuse(opened.problems)
+    if not opened.changes:
+        told = f"is of format {FORMAT_VERSION} already; nothing was written"
+        print_line(f"{opened.places.name} {told}.")
+        return
+    document = document_of(Path(case))
+    before = document.read_bytes()
+    mark = BOM_UTF8 if before.startswith(BOM_UTF8) else b""
+    now = _brought_over(opened.places, opened.changes)
+    as_read = mark + opened.places.text.encode("utf-8")
+    kept = write_upgraded(document, out, as_read, mark + now.encode("utf-8"), "case")
+    _show(opened.places, opened.changes, out or document, kept)
+
+
+def _brought_over(places: "JsonPlaces", changes: "tuple[FormatChange, ...]") -> str:
+    """The text in the present format, read again before anybody relies on it."""
+    from witnessmark.casefile import parse_casefile
+    from witnessmark.casefile.upgrade import upgraded_text
+
+    text = upgraded_text(places, changes)
+    before, now = (parse_casefile(each, places.name) for each in (places.text, text))
+    assert not now.problems
+    assert now.casefile == before.casefile, "it reads as it did"
+    return text
+
+
+def _show(
+    places: "JsonPlaces", changes: "tuple[FormatChange, ...]", target: Path, kept: Path | None
+) -> None:
+    """What stands otherwise, line by line, then where each of the two is."""
+    told = [*_told(places, changes)]
+    if kept is not None:
+        told.append(f"The case as it was stands in {kept}.")
+    title = f"{target}: {counted('{number} field', '{number} fields', len(changes))} brought over"
+    print_outline(Outline(title, tuple(map(Paragraph, told))))
+
+
+def _told(places: "JsonPlaces", changes: "tuple[FormatChange, ...]") -> Iterator[str]:
+    """What stands otherwise in the present format, a line a field."""
+    for each in changes:
+        place, name = places.key_source(each.path).place(), each.path[-1]
+        if each.value is None:
+            yield said(
+                '{place}: "{name}" is now "{key}": kept, and not read as it was not before',
+                place=place,
+                name=name,
+                key=each.key,
+            )
+        else:
+            yield said(
+                '{place}: "{name}": {before} is now "{key}": {now}',
+                place=place,
+                name=name,
+                before=places.typed(each.path),
+                key=each.key,
+                now=json.dumps(each.value),
+            )
+
+
+def upgrade_sections(opened: "CaseOpened") -> tuple[Section, ...]:
+    """Of a case that was of the format before, or is: what reads otherwise, and why a ratio can
+    be another than it was. Nothing of any other case."""
+    before = opened if opened.changes else kept_before(opened)
+    if before is None:
+        return ()
+    rest = said(
+        "Nothing else that was noted changed. Cars are weighed in another way since: parts of a "
+        "car are bound by few causes, what cannot follow in time counts, and how far an answer "
+        "rests on assumed rates is a band. A ratio can have moved for that alone: `report "
+        "--supplement-to` sets an issued report beside."
+    )
+    told = (*_told(before.places, before.changes), rest)
+    title = said("What is otherwise than when the case was of the format before")
+    return (Section(title, tuple(map(Paragraph, told))),)
+
+
+def kept_before(opened: "CaseOpened") -> "CaseOpened | None":
+    """The case as it was before it was brought over, if it is kept beside it."""
+    from witnessmark.casefile import open_case
+    from witnessmark.casefile.upgrade import OLD_VERSION
+
+    document = opened.exhibits.folder.parent / Path(opened.places.name).name
+    kept = document.with_name(f"{document.stem}.format-{OLD_VERSION}.json")
+    if not kept.is_file():
+        return None
+    found = open_case(kept, check_exhibits=False)
+    if found.casefile is None or opened.casefile is None or not found.changes:
+        return None
+    return found if found.casefile.id == opened.casefile.id else None

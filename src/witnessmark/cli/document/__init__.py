@@ -1,0 +1,1 @@
+"""The commands that write a document, a module each."""

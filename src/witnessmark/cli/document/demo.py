@@ -1,0 +1,93 @@
+"""`witnessmark demo`: the six demonstration cars, each examined and reported on."""
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from witnessmark.cli.document.report import report_of
+from witnessmark.cli.opening import Examined, examined_case
+from witnessmark.cli.problems import NothingThere, NotWritable
+from witnessmark.cli.terminal import print_line, print_outline, refuse, show_problems
+from witnessmark.cli.writing import write_or_refuse
+from witnessmark.source import Source
+
+SHORT = "The six demonstration cars, all the way."
+
+HELP = """Examine the six demonstration cars and write their reports.
+
+For each car CAR.pdf (the report) and CAR.json (the whole Opinion) are written.
+The maker and the cars are invented. The cars are the folders of demo/ in the
+repository; elsewhere say with --cars where they are.
+
+\b
+Example:
+  witnessmark demo --out out/demo
+"""
+
+CARS = ("clean", "no-papers", "panel", "altered", "swapped", "dressed")
+
+
+def demo(
+    out: Annotated[
+        Path, typer.Option("--out", metavar="DIR", help="The folder to write into.")
+    ] = Path("out/demo"),
+    cars: Annotated[
+        Path | None, typer.Option("--cars", metavar="DIR", help="The folder that holds the cars.")
+    ] = None,
+) -> None:
+    """Examine and report on each of the six cars."""
+    folder = cars or _cars_folder()
+    missing = [car for car in CARS if not (folder / car / "case.json").is_file()]
+    if missing:
+        refuse(
+            NothingThere(Source("--cars"), str(folder / car), "demonstration case", WANTED)
+            for car in missing
+        )
+    _make_folder(out)
+    for car in CARS:
+        examined = examined_case(str(folder / car))
+        show_problems(examined.opinion.problems)
+        paths = _write(car, examined, out)
+        _show(examined, paths)
+
+
+WANTED = "the demo folder of the repository: run it there, or name it with --cars DIR"
+
+
+def _cars_folder() -> Path:
+    """The demo folder where we are, else that of the checkout this was installed from."""
+    checkout = Path(__file__).resolve().parents[4] / "demo"
+    return checkout if checkout.is_dir() and not Path("demo").is_dir() else Path("demo")
+
+
+def _make_folder(out: Path) -> None:
+    try:
+        out.mkdir(parents=True, exist_ok=True)
+    except (OSError, ValueError) as fault:
+        reason = getattr(fault, "strerror", None) or str(fault)
+        refuse((NotWritable(Source("--out"), str(out), reason),))
+
+
+def _write(car: str, examined: Examined, out: Path) -> tuple[Path, Path]:
+    """Report and Opinion of one car, both rendered before either is written."""
+    from witnessmark.examination import render_opinion
+
+    report, opinion = out / f"{car}.pdf", out / f"{car}.json"
+    contents = {
+        report: report_of(examined),
+        opinion: render_opinion(examined.opinion).encode(),
+    }
+    for path, content in contents.items():
+        write_or_refuse(path, content)
+    return report, opinion
+
+
+def _show(examined: Examined, paths: tuple[Path, Path]) -> None:
+    """What the numbers of one car say, and where its report is."""
+    from witnessmark.outline.records import Fact, Facts
+    from witnessmark.report.sheets.examined import concluded_in_short
+
+    files = Facts((Fact("report", str(paths[0])), Fact("all of it", str(paths[1]))))
+    print_outline(concluded_in_short(examined.opinion, examined.book, files))
+    print_line("")

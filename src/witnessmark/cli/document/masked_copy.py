@@ -1,0 +1,53 @@
+"""`witnessmark masked-copy`: a report that can be shown to others, as a PDF."""
+
+from datetime import date
+from pathlib import Path
+
+from witnessmark.cli.arguments import CasePath, LanguageOption, OutOption, PaperName, PaperOption
+from witnessmark.cli.document.printing import form_of, refuse_what_is_not_ours, write_pdf
+from witnessmark.cli.opening import examined_case
+from witnessmark.cli.terminal import print_line, refuse, show_problems
+
+SHORT = "The report with serials, people and places left out, as a PDF."
+
+HELP = """Write a copy of the report that can be shown to others.
+
+Serials are masked in sentences, figures and pictures, the same way everywhere;
+people, places, file names and the case document are left out, and so is the
+whole of a text in which somebody typed a number or a name. A photograph is
+shown only where the case records in which regions it shows numbers. Without
+--out it is written as CASE-ID-masked.pdf into the folder where you are.
+
+Read it before you pass it on: a number in words of another language, or one
+in a picture that nobody has recorded, cannot be found.
+
+\b
+Example:
+  witnessmark masked-copy demo/panel --out panel-masked.pdf
+"""
+
+
+def masked_copy(
+    case: CasePath,
+    out: OutOption = None,
+    paper: PaperOption = PaperName.A4,
+    language: LanguageOption = None,
+) -> None:
+    """Write one masked copy, whole or not at all."""
+    from witnessmark.report.mask import copied
+
+    examined, printed = examined_case(case), date.today()
+    opinion = examined.opinion
+    exhibits = examined.opened.exhibits.contents(opinion.casefile.exhibits)
+    form = form_of(paper)
+    copy = copied.masked_copy(opinion, examined.book, exhibits, printed, form)
+    if copy.problems:
+        refuse(copy.problems)
+    path = out or Path(f"{copy.name}-masked.pdf")
+    refuse_what_is_not_ours(path)
+    show_problems(opinion.problems)
+    write_pdf(path, copied.print_masked_copy(copy, printed, form))
+    if copy.outline.case_id != opinion.casefile.id:
+        print_line(f"The name of the case holds a number; the copy says {copy.outline.case_id}.")
+    if copy.left_out:
+        print_line(f"Photographs left out: {', '.join(copy.left_out)}.")

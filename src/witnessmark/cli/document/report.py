@@ -1,0 +1,127 @@
+"""`witnessmark report`: the report of a case as a PDF, or a supplement to one that was issued."""
+
+from datetime import date
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from witnessmark.cli.arguments import CasePath, LanguageOption, OutOption, PaperName, PaperOption
+from witnessmark.cli.document.printing import form_of, refuse_what_is_not_ours, write_pdf
+from witnessmark.cli.opening import Examined, examined_case
+from witnessmark.cli.problems import NotAllowed, NothingThere, typed
+from witnessmark.cli.terminal import refuse, show_problems
+from witnessmark.cli.writing import read_named
+from witnessmark.source import Source
+
+if TYPE_CHECKING:
+    from witnessmark.problem import Problem
+    from witnessmark.report.issue.issued import Issued
+
+SHORT = "The report of a case, as a PDF; or a supplement to one."
+
+HELP = """Write the report of a case: a PDF that a stranger can follow.
+
+Its first page alone tells a client what was concluded, how strongly, and what was
+not seen. It shows all numbers in full, holds the case document, and is meant for
+its intended users. Without --out it is written as CASE-ID.pdf into the folder
+where you are.
+
+An issued report is never altered. Keep its Opinion when you issue it; when the
+case has changed, --supplement-to writes what changed and why, with every
+conclusion before and after, as CASE-ID-supplement.pdf.
+
+\b
+Example:
+  witnessmark report demo/panel --out panel.pdf
+"""
+
+MOST_MEGABYTES = 50
+
+
+def report(
+    case: CasePath,
+    out: OutOption = None,
+    paper: PaperOption = PaperName.A4,
+    supplement_to: Annotated[
+        Path | None,
+        typer.Option("--supplement-to", metavar="FILE", help="The Opinion (JSON) kept at issue."),
+    ] = None,
+    because: Annotated[
+        str, typer.Option("--because", metavar="TEXT", help="Why there is a supplement.")
+    ] = "",
+    language: LanguageOption = None,
+) -> None:
+    """Write one report or supplement, whole or not at all."""
+    issued = _issued(supplement_to, because)
+    examined = examined_case(case)
+    case_id = examined.opinion.casefile.id
+    path = out or Path(f"{case_id}-supplement.pdf" if issued else f"{case_id}.pdf")
+    refuse_what_is_not_ours(path)
+    show_problems(examined.opinion.problems)
+    if issued is None:
+        content = report_of(examined, paper)
+    else:
+        if issued.casefile.id != case_id:
+            refuse((_another_case(supplement_to, issued, case_id),))
+        content = supplement_of(examined, issued, because, paper)
+    write_pdf(path, content)
+
+
+def report_of(examined: Examined, paper: PaperName = PaperName.A4) -> bytes:
+    """The PDF, dated today, with the case document inside."""
+    from witnessmark.report import render_report
+    from witnessmark.report.issue.at_issue import at_issue, case_attachment
+
+    opinion = examined.opinion
+    exhibits = examined.opened.exhibits.contents(opinion.casefile.exhibits)
+    form = form_of(paper, case_attachment(opinion))
+    issue = at_issue(opinion, examined.book)
+    return render_report(opinion, examined.book, exhibits, date.today(), form, issue)
+
+
+def supplement_of(
+    examined: Examined, issued: "Issued", because: str, paper: PaperName = PaperName.A4
+) -> bytes:
+    """The supplement as a PDF, dated today, with the case document as it is now inside."""
+    from witnessmark.report.issue.at_issue import case_attachment
+    from witnessmark.report.issue.supplement import supplement_outline
+    from witnessmark.report.press.render import print_outline
+
+    opinion, today = examined.opinion, date.today()
+    outline = supplement_outline(issued, opinion, because, today)
+    return print_outline(outline, (), today, form_of(paper, case_attachment(opinion))).pdf
+
+
+def _issued(path: Path | None, because: str) -> "Issued | None":
+    """The Opinion kept at issue; None where an ordinary report is asked for."""
+    from witnessmark.report.issue.issued import Issued, parse_issued
+
+    if path is None:
+        if because.strip():
+            reason = "is a reason for a supplement, and none is asked for"
+            wanted = "--supplement-to FILE beside it"
+            refuse((NotAllowed(typed("--because", because), because, reason, wanted),))
+        return None
+    if not because.strip():
+        wanted = "--because TEXT: why there is a supplement"
+        refuse((NotAllowed(Source("--because"), because, "gives no reason", wanted),))
+    found = parse_issued(_text_of(path), str(path))
+    if not isinstance(found, Issued):
+        refuse((found,))
+    return found
+
+
+def _text_of(path: Path) -> str:
+    wanted = "the JSON kept at issue: what `witnessmark examine CASE --json` prints"
+    try:
+        return read_named(path, MOST_MEGABYTES * 1_000_000).decode("utf-8-sig")
+    except (OSError, ValueError):
+        pass  # no file, or no text: the same problem
+    source = Source("--supplement-to")
+    refuse((NothingThere(source, str(path), "Opinion that can be read", wanted),))
+
+
+def _another_case(path: Path | None, issued: "Issued", case_id: str) -> "Problem":
+    reason = f"is the Opinion of the case {issued.casefile.id!r}, not of {case_id!r}"
+    return NotAllowed(Source("--supplement-to"), str(path), reason, "the Opinion of this case")

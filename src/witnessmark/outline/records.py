@@ -1,0 +1,348 @@
+"""What a document or an answer says, before it is pressed: sentences, tables, figures, no layout.
+
+The outline is pure: everything a reader will read stands in it as text, so that
+it can be checked without a PDF or a terminal. Blocks know their own `kind`, by which
+each press chooses how to set them.
+"""
+
+from dataclasses import dataclass, field
+from typing import Literal
+
+from witnessmark.catalogue import said
+
+
+@dataclass(frozen=True, slots=True)
+class Fact:
+    """A label and what stands beside it."""
+
+    label: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Paragraph:
+    """Running text; `tone` is plain, strong, quiet, or lead (quiet, kept with what follows)."""
+
+    text: str
+    tone: str = "plain"
+    kind: Literal["paragraph"] = "paragraph"
+
+
+@dataclass(frozen=True, slots=True)
+class Heading:
+    """A heading inside a section."""
+
+    text: str
+    kind: Literal["heading"] = "heading"
+
+
+@dataclass(frozen=True, slots=True)
+class Bullets:
+    """Sentences one below the other."""
+
+    items: tuple[str, ...]
+    kind: Literal["bullets"] = "bullets"
+
+
+@dataclass(frozen=True, slots=True)
+class Facts:
+    """Labels with their texts."""
+
+    facts: tuple[Fact, ...]
+    kind: Literal["facts"] = "facts"
+
+
+@dataclass(frozen=True, slots=True)
+class TableCell:
+    """One cell: a main text and quieter lines below it; `mono` for characters as read.
+
+    `sign` names the shape that stands before the first line below, if any, and says the same;
+    characters with one are parted where they are wider than their column. `bar` is a log10 LR,
+    drawn from the middle of the cell as far as 4 either way.
+    """
+
+    text: str
+    below: tuple[str, ...] = ()
+    mono: bool = False
+    strong: bool = False
+    sign: str = ""
+    bar: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Pointed:
+    """A text as it was typed, and what is said of the sign at a column of it, from 1."""
+
+    text: str
+    column: int
+    told: str
+    kind: Literal["pointed"] = "pointed"
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """Rows under a head, if there is one; `shares` are the widths of the columns relative to
+    each other, all alike where there are none.
+
+    `is_dense` sets it in small type with narrow rows, for lists to look things up in.
+    """
+
+    head: tuple[str, ...]
+    rows: tuple[tuple[TableCell, ...], ...]
+    shares: tuple[float, ...] = ()
+    is_dense: bool = False
+    kind: Literal["table"] = "table"
+
+
+def table_of(*rows: tuple[str, ...], shares: tuple[float, ...] = ()) -> Table:
+    """Rows of plain cells without a head."""
+    return Table((), tuple(tuple(map(TableCell, row)) for row in rows), shares)
+
+
+@dataclass(frozen=True, slots=True)
+class Drawing:
+    """A figure: SVG text, what it is called, and what it shows for those who hear it."""
+
+    svg: str
+    title: str
+    caption: str
+    kind: Literal["drawing"] = "drawing"
+
+
+@dataclass(frozen=True, slots=True)
+class Photograph:
+    """One photograph, or why it is not shown.
+
+    `file` names the prepared picture, empty where there is none.
+    """
+
+    id: str
+    caption: str
+    details: tuple[str, ...]
+    file: str
+    missing: str
+    kind: Literal["photograph"] = "photograph"
+
+
+@dataclass(frozen=True, slots=True)
+class ConclusionText:
+    """All that is said about one conclusion; an empty text is not said.
+
+    `lr` and `log10_lr` are the figures, `words` the verbal equivalent with the
+    proposition it names, `lr_low` and `lr_high` the band widened outward.
+    """
+
+    heading: str
+    first: str
+    second: str
+    lr: str
+    log10_lr: str
+    lr_low: str
+    lr_high: str
+    words: str
+    sentence: str
+    band: str
+    leading: str
+    capped: str
+    split: str
+    posterior: str
+
+
+@dataclass(frozen=True, slots=True)
+class Card:
+    """One conclusion as it stands on the summary page.
+
+    `unseen` says how little of the part was seen, where that is so.
+    """
+
+    text: ConclusionText
+    favours: str
+    standing: str
+    unseen: str = ""
+    kind: Literal["card"] = "card"
+
+
+@dataclass(frozen=True, slots=True)
+class Signature:
+    """A place to sign for one examiner."""
+
+    name: str
+    qualifications: str
+    kind: Literal["signature"] = "signature"
+
+
+@dataclass(frozen=True, slots=True)
+class PlaceHeading:
+    """The heading of one place of a walk: its number, its name, and a word beside them."""
+
+    number: int
+    name: str
+    note: str = ""
+    is_starred: bool = False
+    kind: Literal["stop"] = "stop"
+
+
+@dataclass(frozen=True, slots=True)
+class WriteIn:
+    """A label and empty lines to write on."""
+
+    label: str
+    lines: int = 1
+    kind: Literal["write_in"] = "write_in"
+
+
+@dataclass(frozen=True, slots=True)
+class BoxWindow:
+    """One window of character boxes: `places` boxes, or one long line where that is 0.
+
+    `before` is text that stands there already, `note` stands below the boxes.
+    """
+
+    label: str
+    places: int
+    before: str = ""
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class CharacterBoxes:
+    """Boxes to write a mark into, one a character, row by row as the windows of a plate stand.
+
+    `made` stands beside the label: how the characters were made.
+    """
+
+    label: str
+    rows: tuple[tuple[BoxWindow, ...], ...]
+    made: str = ""
+    kind: Literal["character_boxes"] = "character_boxes"
+
+
+@dataclass(frozen=True, slots=True)
+class TickBoxes:
+    """A label and choices, each with a box to tick."""
+
+    label: str
+    choices: tuple[str, ...]
+    kind: Literal["tick_boxes"] = "tick_boxes"
+
+
+@dataclass(frozen=True, slots=True)
+class DrawnChoice:
+    """A choice with the sketch that shows it: SVG text, and what is heard in its place."""
+
+    text: str
+    svg: str
+    heard: str
+
+
+@dataclass(frozen=True, slots=True)
+class DrawnBoxes:
+    """A label and choices, each with a sketch and a box to tick; all of one size and weight."""
+
+    label: str
+    choices: tuple[DrawnChoice, ...]
+    kind: Literal["drawn_boxes"] = "drawn_boxes"
+
+
+@dataclass(frozen=True, slots=True)
+class Together:
+    """Blocks that stay on one page, where one page can hold them.
+
+    Those inside another stay whole where the outer one must part. `is_on_new_page_if_long`:
+    where no page can, do they begin on a new one?
+    """
+
+    blocks: tuple["Block", ...]
+    is_on_new_page_if_long: bool = False
+    kind: Literal["together"] = "together"
+
+
+@dataclass(frozen=True, slots=True)
+class Columns:
+    """Two runs of blocks side by side, read left before right; `shares` are their widths."""
+
+    left: tuple["Block", ...]
+    right: tuple["Block", ...]
+    shares: tuple[float, float] = (1.0, 1.0)
+    kind: Literal["columns"] = "columns"
+
+
+Block = (
+    Paragraph
+    | Heading
+    | Bullets
+    | Facts
+    | Pointed
+    | Table
+    | Drawing
+    | Photograph
+    | Card
+    | Signature
+    | PlaceHeading
+    | WriteIn
+    | CharacterBoxes
+    | TickBoxes
+    | DrawnBoxes
+    | Together
+    | Columns
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Section:
+    """A titled run of blocks; `new_page` where it must begin on one."""
+
+    title: str
+    blocks: tuple[Block, ...]
+    new_page: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class PageWords:
+    """The words that the pages bring along themselves, around what is filled in, in the language
+    of the document.
+
+    What stands in braces is filled in by the template: the day, the number of the page.
+    """
+
+    document: str = field(default_factory=lambda: said("{title}, case {case}"))
+    case: str = field(default_factory=lambda: said("Case {case}, printed {printed}"))
+    printed: str = field(default_factory=lambda: said("Printed {printed}"))
+    page: str = field(default_factory=lambda: said("page {page} of {pages}"))
+    first: str = field(default_factory=lambda: said("First"))
+    second: str = field(default_factory=lambda: said("Second"))
+    ratio: str = field(default_factory=lambda: said("LR {ratio}"))
+    band: str = field(default_factory=lambda: said("band {low} to {high}"))
+    capped_band: str = field(
+        default_factory=lambda: said("band {low} to {high}; no ratio goes further")
+    )
+    signature: str = field(default_factory=lambda: said("Signature"))
+    date: str = field(default_factory=lambda: said("Date"))
+    photograph: str = field(default_factory=lambda: said("Photograph {exhibit}: {caption}"))
+
+
+@dataclass(frozen=True, slots=True)
+class Outline:
+    """A whole document or answer as text and figures, in reading order.
+
+    `label` says what kind of document it is ("Report of examination"); `front` fills a
+    first page of its own; `cover` and `how_to_read`, a heading and sentences, follow on the
+    next where there are any, or stand on the first; `is_numbered` says whether its sections
+    bear numbers; `is_read_at_the_car` whether its type is large and all ink, for a dim
+    garage; `language` is the tag of its language.
+    """
+
+    title: str
+    front: tuple[Block, ...] = ()
+    sections: tuple[Section, ...] = ()
+    label: str = ""
+    case_id: str = ""
+    printed: str = ""
+    printed_iso: str = ""
+    footer: str = ""
+    cover: tuple[Fact, ...] = ()
+    how_to_read: tuple[str, ...] = ()
+    is_numbered: bool = True
+    is_read_at_the_car: bool = False
+    language: str = "en"
+    words: PageWords = field(default_factory=PageWords)
