@@ -83,7 +83,7 @@ def _write_case(folder: Path, count: int) -> int:
             ExhibitEntry(id=f"x{number}", file=f"{digest}.jpg", sha256=digest, caption=caption)
         )
         total += len(content)
-    case = opened_car(CAR).casefile.model_copy(update={"exhibits": tuple(entries)})
+    case = replace(opened_car(CAR).casefile, exhibits=tuple(entries))
     (folder / "case.json").write_text(render_casefile(case), "utf-8")
     return total
 

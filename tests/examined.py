@@ -15,7 +15,7 @@ from hashlib import sha256
 from pathlib import Path
 from unittest.mock import patch
 
-from witnessmark.casefile import Casefile
+from witnessmark.casefile import Casefile, render_casefile
 from witnessmark.catalogue import Catalogue, spoken
 from witnessmark.codebook import CodeBook
 from witnessmark.examination import BookVersion, Opinion, examine
@@ -53,7 +53,7 @@ def examined_once(
     # The draws of the others take a minute a car.
     steady = steady and casefile.id == STEADIED
     language = {each.name: getattr(spoken(), each.name) for each in fields(Catalogue)}
-    asked = (casefile.model_dump_json(), version, beside, language, steady)
+    asked = (render_casefile(casefile), version, beside, language, steady)
     name = sha256(repr(asked).encode()).hexdigest()
     if name not in _KEPT:
         _KEPT[name] = _shared(

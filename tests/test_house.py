@@ -26,7 +26,6 @@ FORBIDDEN_WORDS = {"data", "info", "util", "utils", "process", "processes"} | {
 }
 NAMES_TO_PART = {
     "Draft",  # of the command line, beside a record's of a room
-    *("NotUtf8", "TooDeep", "WrongFormat", "WrongKind", "WrongVersion"),  # of case and book
 }  # each still means two things; none may join them
 PLATE = re.compile(r"data_plates?")  # the one trade word that holds a forbidden one
 

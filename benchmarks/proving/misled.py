@@ -9,7 +9,7 @@ from benchmarks.proving.run import Answered, pairs
 from benchmarks.proving.summary import ITEMS
 from benchmarks.proving.tool import moved_rows, question_of, wrong_book
 from benchmarks.proving.world import World
-from witnessmark.casefile import Casefile
+from witnessmark.casefile import case_from
 from witnessmark.examination.examine import car_marks
 from witnessmark.weighing import steadiness
 
@@ -67,7 +67,7 @@ def _shown(world: World, seed: int, question: str, answer: Answered, draws: int)
                     for row, value in moved.items()
                 ]
             }
-        car = car_marks(Casefile.model_validate(document), book)
+        car = car_marks(case_from(document), book)
         steady = next(
             s for s in steadiness(car, draws).answers
             if question_of(s.question, s.about) == question

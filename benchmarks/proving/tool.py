@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 from benchmarks.proving.factory import demo_book
 from witnessmark.agreement import RULES, compare
 from witnessmark.agreement.records import CarMarks, Finding, Outcome
-from witnessmark.casefile import Casefile
+from witnessmark.casefile import case_from
 from witnessmark.codebook import CodeBook
 from witnessmark.codebook.marks import MarkKind
 from witnessmark.examination.examine import car_marks
@@ -58,7 +58,7 @@ def weigh_case(
     draws: int = 0,
 ) -> Weighed:
     """The tool's answers to one case document."""
-    car = car_marks(Casefile.model_validate(document), book)
+    car = car_marks(case_from(document), book)
     findings = compare(car)
     moved = moved_rows(rng) if rows == "off by three" else {}
     values = each_with(rate_values(), [moved])

@@ -32,7 +32,8 @@ Written apart from the weighing, with rates of its own, in `benchmarks/proving/`
 - **Cars with numbers of their own** (`factory.py`, `lives.py`, `limit.py`): the demonstration
   maker until 1959. Numbers follow days along wandering curves, parts wait in stock, cars
   stand unsold.
-- **Cars whose parts bear the car's number** (`numbered/`): the unit-bodied saloon of 1960 and
+- **Cars whose parts bear the car's number** (`benchmarks/proving/numbered/`): the
+  unit-bodied saloon of 1960 and
   1961, and an invented maker whose frame bears the identity. Ten stories: kept (with swaps,
   service blocks, exchange engines, decked pads), an engine hunted to fit, one made to match,
   a plain car dressed as the costly one, a breaker's panel, moved to another shell openly or

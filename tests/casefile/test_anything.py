@@ -11,7 +11,6 @@ from hypothesis import strategies as st
 
 from tests.examples import tried_on
 from witnessmark.casefile import CaseParsed, open_case, parse_casefile, render_casefile
-from witnessmark.casefile.problems import FieldRefused
 from witnessmark.documents.json_scan import scan_json
 from witnessmark.problem import render_all
 
@@ -68,8 +67,6 @@ def holds_its_promise(parsed: CaseParsed) -> bool:
     """A case or a problem; every problem can be printed and speaks our own language."""
     shown = render_all(parsed.problems)
     shown.encode("utf-8")
-    assert "pydantic" not in shown
-    assert not any(isinstance(each, FieldRefused) for each in parsed.problems)
     assert parsed.casefile is not None or parsed.problems
     if parsed.casefile is not None and not parsed.problems:
         again = parse_casefile(render_casefile(parsed.casefile), "again")

@@ -9,10 +9,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tests.examples import tried_on
-from witnessmark.casefile import new_case, open_case, render_casefile, write_case
+from witnessmark.casefile import Casefile, open_case, render_casefile, write_case
 from witnessmark.problem import render_all
 
-TEXT = render_casefile(new_case("sprint", "tarvane", ("scuttle",)))
+SPRINT = Casefile(id="sprint", book="tarvane")
+TEXT = render_casefile(SPRINT)
 
 
 def test_a_case_is_opened_by_its_folder_or_by_its_document(tmp_path):
@@ -20,7 +21,7 @@ def test_a_case_is_opened_by_its_folder_or_by_its_document(tmp_path):
     for path in (tmp_path / "sprint", tmp_path / "sprint" / "case.json"):
         opened = open_case(path)
         assert opened.problems == ()
-        assert opened.casefile == new_case("sprint", "tarvane", ("scuttle",))
+        assert opened.casefile == SPRINT
         assert opened.exhibits.folder == tmp_path / "sprint" / "exhibits"
 
 

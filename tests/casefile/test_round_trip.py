@@ -21,7 +21,6 @@ from witnessmark.casefile import (
     SiteState,
     Stakes,
     Statement,
-    new_case,
     parse_casefile,
     render_casefile,
     unread_fields,
@@ -121,17 +120,14 @@ def test_a_misspelt_field_can_be_pointed_at():
     assert (unread.field, unread.source.place()) == ("resaon", "case.json:2:43")
 
 
-def test_a_new_case_lists_every_site_as_not_looked_for():
-    casefile = new_case("sprint", "tarvane", ("scuttle", "frame"), date(2025, 3, 14), "The Sprint")
-    assert [(each.site, each.state) for each in casefile.sites] == [
-        ("scuttle", SiteState.NOT_LOOKED_FOR),
-        ("frame", SiteState.NOT_LOOKED_FOR),
-    ]
-    assert parse_casefile(render_casefile(casefile), "case.json").casefile == casefile
-
-
 def test_a_case_is_written_for_people_to_read_and_edit():
-    casefile = new_case("sprint", "tarvane", ("scuttle",), date(2025, 3, 14), "Été")
+    casefile = Casefile(
+        id="sprint",
+        title="Été",
+        book="tarvane",
+        opened=date(2025, 3, 14),
+        sites=(SiteSeen(site="scuttle", state=SiteState.NOT_LOOKED_FOR),),
+    )
     text = render_casefile(casefile)
     assert text.startswith("""{
   "format": "witnessmark-case",

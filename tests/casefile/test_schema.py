@@ -1,17 +1,13 @@
 """The published form of a case says what the program accepts, with the meaning of each field."""
 
 import json
-from enum import StrEnum
 from pathlib import Path
 
 import pytest
 from jsonschema import Draft202012Validator
-from pydantic import BaseModel
 
-from witnessmark.casefile import case_schema, new_case, parse_casefile, records, render_casefile
-from witnessmark.casefile.meanings import MEANINGS
+from witnessmark.casefile import case_schema, new_case, parse_casefile, render_casefile
 from witnessmark.casefile.schema import render_case_schema
-from witnessmark.casefile.translate import NOUNS
 
 PUBLISHED = Path(__file__).resolve().parents[2] / "docs/schema/case.schema.json"
 HEAD = {"format": "witnessmark-case", "format_version": 2, "id": "a", "book": "b"}
@@ -29,26 +25,10 @@ def test_the_schema_is_one_that_other_programs_accept():
 
 
 def test_every_field_of_every_record_has_its_meaning():
-    models = {
-        name: model
-        for name, model in vars(records).items()
-        if isinstance(model, type) and issubclass(model, BaseModel) and model.model_fields
-    }
-    assert {name: set(model.model_fields) for name, model in models.items()} == {
-        name: set(fields) for name, fields in MEANINGS.items()
-    }
-    assert all(meaning for fields in MEANINGS.values() for meaning in fields.values())
-
-
-def test_every_list_of_words_in_a_record_has_a_noun():
-    lists = {
-        found
-        for model in vars(records).values()
-        if isinstance(model, type) and issubclass(model, BaseModel)
-        for field in model.model_fields.values()
-        if isinstance(found := field.annotation, type) and issubclass(found, StrEnum)
-    }
-    assert lists == set(NOUNS)
+    records = case_schema()["$defs"] | {"Casefile": case_schema()}
+    fields = [each for name in records for each in records[name].get("properties", {}).values()]
+    assert len(fields) > 90
+    assert all(each["description"] for each in fields)
 
 
 @pytest.mark.parametrize(

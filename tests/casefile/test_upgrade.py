@@ -10,8 +10,8 @@ from witnessmark.casefile.upgrade import (
     NEW_FIELDS,
     changes_from_format_1,
     upgraded_text,
-    with_changes,
 )
+from witnessmark.documents.changes import with_changes
 
 KEPT = Path(__file__).resolve().parents[1] / "report/kept/opinion-1.json"
 OLD = """{"id": "sprint",  "format": "witnessmark-case",
@@ -49,8 +49,8 @@ def test_a_case_of_format_1_is_read_as_what_it_becomes():
     assert [each.origin.value for each in new.casefile.claim.statements] == [
         "first", "replaced", "", ""
     ]  # fmt: skip
-    assert new.casefile.claim.statements[1].model_extra == {"told_on": 1}
-    assert new.casefile.model_extra == {"shelf": [7, {"again": 1}]}
+    assert new.casefile.claim.statements[1].unknown == {"told_on": 1}
+    assert new.casefile.unknown == {"shelf": [7, {"again": 1}]}
     assert (new.problems, new.changes) == ((), ())
 
 
@@ -110,7 +110,7 @@ def test_the_new_fields_are_those_that_a_case_of_format_1_had_not():
         "": (Casefile, case),
     }
     for name, (record, fields) in had.items():
-        assert set(NEW_FIELDS.get(name, ())) == set(record.model_fields) - set(fields), name
+        assert set(NEW_FIELDS.get(name, ())) == set(record.columns) - set(fields), name
 
 
 @pytest.mark.parametrize("typed", ['"yes"', "1", "0", "[]"])

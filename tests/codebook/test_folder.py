@@ -62,7 +62,7 @@ def test_a_file_that_is_not_utf8_is_shown_at_its_first_bad_byte(tiny, tmp_path):
     assert (
         told(root)
         == """\
-tarvane-1955-1957/tables/works.csv:4:20: the byte 0xF6 here is not UTF-8 text
+tarvane-1955-1957/tables/works.csv:4:20: the byte 0xF6 is no character in UTF-8
     marrick,Marrick & S�hne,body_works,,,invented,demo
                        ^
 expected a file saved as UTF-8"""

@@ -3,7 +3,8 @@
 import pytest
 import tomli
 
-from witnessmark.codebook.upgrade import changes_from_format_1, upgraded_text, with_changes
+from witnessmark.codebook.upgrade import changes_from_format_1, upgraded_text
+from witnessmark.documents.changes import with_changes
 
 OLD_ITEM = 'length = 6\norder = "line" # as they left\n'
 NEW_ITEM = 'length = 6\nnumbers_follow = "build" # as they left\n'

@@ -4,7 +4,7 @@ from functools import cache
 from typing import Any
 
 from tests.examined import examined_once
-from witnessmark.casefile import Casefile
+from witnessmark.casefile import Casefile, case_from
 from witnessmark.codebook import CodeBook, find_book, open_book
 from witnessmark.examination import BookVersion, Opinion, examine
 
@@ -52,7 +52,7 @@ def sprint(
         "readings": readings,
         **extra,
     }
-    return Casefile.model_validate(document)
+    return case_from(document)
 
 
 def opinion_on(casefile: Casefile, book: CodeBook | None = None) -> Opinion:

@@ -77,7 +77,7 @@ def assert_well_laid_out(figure: Figure) -> None:
         assert each.top >= -0.1, each
         assert each.bottom <= height + 0.1, each
     sizes = {float(each.get("font-size", "")) for each in root.iter(f"{SVG}text")}
-    assert min(sizes) >= 9.5
+    assert all(size >= 9.5 for size in sizes)
     for each in root.iter(f"{SVG}rect"):
         assert float(each.get("x", "")) + float(each.get("width", "")) <= width + 0.1
     assert not never_said(figure.caption)

@@ -13,7 +13,7 @@ from witnessmark.figures import (
     assumption_curve,
     weight_strips,
 )
-from witnessmark.figures.drawing import PAGE_HEIGHT, shortened, wrapped
+from witnessmark.figures.drawing import PAGE_HEIGHT, wrapped
 from witnessmark.figures.weight_axis import WeightAxis
 from witnessmark.weighing import Asked
 from witnessmark.wording import Names
@@ -79,10 +79,8 @@ def test_nothing_is_drawn_outside_the_figure(opinion):
 
 def test_a_hostile_value_is_shown_as_text_and_is_nothing_else(opinion):
     names = tuple(replace(each, name=HOSTILE) for each in opinion.names)
-    claim = opinion.casefile.claim.model_copy(update={"items": {"chassis_number": HOSTILE}})
-    hostile = replace(
-        opinion, names=names, casefile=opinion.casefile.model_copy(update={"claim": claim})
-    )
+    claim = replace(opinion.casefile.claim, items={"chassis_number": HOSTILE})
+    hostile = replace(opinion, names=names, casefile=replace(opinion.casefile, claim=claim))
     for figure in all_figures(hostile):
         kinds = {each.tag.removeprefix(SVG) for each in drawn(figure).iter()}
         assert kinds <= {"svg", "g", "title", "desc", "text", "rect", "line", "path", "circle"}
@@ -95,11 +93,6 @@ def test_a_hostile_value_is_shown_as_text_and_is_nothing_else(opinion):
 def test_wrapped_text_loses_no_character_but_spaces(text, width):
     lines = wrapped(text, width, 10)
     assert "".join("".join(lines).split()) == "".join("".join(wrapped(text, 9e9, 10)).split())
-
-
-def test_what_is_shortened_says_that_there_was_more():
-    assert shortened(["one", "two", "three"], 2) == ["one", "tw…"]
-    assert shortened(["one", "two"], 2) == ["one", "two"]
 
 
 def test_a_strip_shows_ratio_words_and_band(opinion):

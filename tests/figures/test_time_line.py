@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from tests.figures.laid_out import SVG, assert_well_laid_out, flowing, lines_of, root_of
+from tests.figures.laid_out import SVG, assert_well_laid_out, root_of
 from tests.worked.opened import (
     CARS,
     book_and_version,
@@ -21,7 +21,7 @@ from tests.worked.opened import (
 from witnessmark.agreement import Outcome
 from witnessmark.codebook import Basis
 from witnessmark.dates import DateSpan
-from witnessmark.figures import time_lines
+from witnessmark.figures import time_line
 from witnessmark.figures.drawing import INK, width_of
 from witnessmark.figures.time_axis import CUT_WIDTH, TICK_SIZE, TimeAxis
 from witnessmark.figures.time_rows import time_rows, window_of
@@ -40,8 +40,19 @@ def spans(draw):
 
 
 def drawn(opinion, book=BOOK):
-    (figure,) = time_lines(opinion, book, float("inf"))
-    return figure
+    line = time_line(opinion, book)
+    assert line is not None
+    return line
+
+
+def tracks(opinion, book=BOOK):
+    """The drawn tracks by the names of their rows."""
+    return {row.name: root_of(track) for row, track in drawn(opinion, book).rows if track}
+
+
+def assert_well_drawn(line):
+    for figure in (line.legend, line.axis, *(track for _, track in line.rows if track)):
+        assert_well_laid_out(figure)
 
 
 def rows_of(opinion, book=BOOK):
@@ -57,20 +68,18 @@ def read_as(car, mark, text):
 
 def built(opinion, text):
     """The opinion with another claimed building date."""
-    claim = opinion.casefile.claim.model_copy(update={"built": text})
-    return replace(opinion, casefile=opinion.casefile.model_copy(update={"claim": claim}))
+    claim = replace(opinion.casefile.claim, built=text)
+    return replace(opinion, casefile=replace(opinion.casefile, claim=claim))
 
 
 @pytest.mark.parametrize("car", CARS)
 def test_every_date_of_a_demonstration_car_has_its_row_and_the_words_stay_apart(car):
     opinion = opinion_of(car)
-    figure = drawn(opinion)
-    assert_well_laid_out(figure)
+    line = drawn(opinion)
+    assert_well_drawn(line)
     rows = time_rows(opinion, BOOK)
-    heard = [g.findtext(f"{SVG}title") or "" for g in root_of(figure).iter(f"{SVG}g")]
-    assert len(heard) == len(rows)
-    for row, title in zip(rows, heard, strict=True):
-        assert title.startswith(row.name)
+    assert tuple(row for row, _ in line.rows) == rows
+    assert [track is not None for _, track in line.rows] == [bool(row.spans) for row in rows]
     names = Names(opinion.names)
     for mark in BOOK.marks_for(opinion.context):
         if any(field.date_form for field in mark.fields) and any(
@@ -105,10 +114,10 @@ def test_a_year_that_is_not_written_gives_several_readings_and_says_so():
     opinion = read_as("clean", "gearbox_stamp", "22064 146")
     row = rows_of(opinion)["Gearbox stamping"]
     assert [span.first for span in row.spans] == [date(1956, 4, 1), date(1966, 4, 2)]
-    read = flowing(drawn(opinion))
+    read = " ".join(row.sentences)
     assert "reading 1, 1 to 7 April 1956; reading 2, 2 to 8 April 1966" in read
     assert "(year not written in full)" in read
-    assert "No reading lies in the window 13 December 1954 to 7 May 1955" in read
+    assert "no reading lies in the window 13 December 1954 to 7 May 1955" in read
 
 
 def test_of_open_years_those_about_the_car_are_drawn():
@@ -119,8 +128,7 @@ def test_of_open_years_those_about_the_car_are_drawn():
 
 
 def test_readings_are_open_bars_joined_by_a_dashed_line_and_a_sure_date_is_filled():
-    root = root_of(drawn(read_as("clean", "gearbox_stamp", "22064 146")))
-    groups = {(g.findtext(f"{SVG}title") or "").split(" (")[0]: g for g in root.iter(f"{SVG}g")}
+    groups = tracks(read_as("clean", "gearbox_stamp", "22064 146"))
     gearbox = [r for r in groups["Gearbox stamping"].iter(f"{SVG}rect") if r.get("stroke") == INK]
     assert [r.get("fill") for r in gearbox] == ["#ffffff", "#ffffff"]
     dashed = [
@@ -162,7 +170,7 @@ def test_a_lag_from_memory_gives_no_window():
     row = rows_of(opinion_of("clean"), book)["Axle stamping"]
     assert row.windows == ()
     assert row.sentences[-1] == "no window is drawn: the book has one from memory only"
-    assert_well_laid_out(drawn(opinion_of("clean"), book))
+    assert_well_drawn(drawn(opinion_of("clean"), book))
 
 
 def test_without_a_claimed_day_windows_are_counted_from_the_model_year():
@@ -186,25 +194,13 @@ def test_a_later_claim_moves_every_window_later():
 def test_a_book_without_dates_gives_no_figure(opinion):
     bare = built(replace(opinion, context=replace(opinion.context, model_year=None)), None)
     book = replace(BOOK, marks=(), series=(), runs=())
-    assert time_lines(bare, book) == ()
-
-
-def test_a_high_line_is_cut_between_rows_on_one_axis():
-    opinion = opinion_of("clean")
-    sheets = time_lines(opinion, BOOK, 330)
-    assert len(sheets) > 1
-    for sheet in sheets:
-        assert_well_laid_out(sheet)
-        assert float(root_of(sheet).get("viewBox", "").split()[3]) <= 330
-    whole = lines_of(drawn(opinion))
-    for name in ("Casting date of the", "Axle stamping", "Despatch ledger entry"):
-        assert sum(lines_of(sheet).count(name) for sheet in sheets) == whole.count(name) == 1
+    assert time_line(bare, book) is None
 
 
 @given(day=st.dates(date(1905, 1, 1), date(2020, 12, 31)), exact=st.sampled_from((4, 7, 10)))
 def test_whatever_is_claimed_the_words_stay_apart_and_inside(day, exact):
     opinion = built(opinion_of("no-papers"), day.isoformat()[:exact])
-    assert_well_laid_out(drawn(opinion))
+    assert_well_drawn(drawn(opinion))
 
 
 @given(held=st.lists(spans(), min_size=1, max_size=12))

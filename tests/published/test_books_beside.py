@@ -44,7 +44,7 @@ def beside(casefile: Casefile, readings: dict[str, str], *looks: LookSeen) -> Ca
         "readings": (*casefile.readings, *added),
         "looks": (*casefile.looks, *looks),
     }
-    return casefile.model_copy(update=update)
+    return replace(casefile, **update)
 
 
 def marks_of(casefile: Casefile) -> CarMarks:
@@ -85,7 +85,7 @@ def test_the_claimed_year_settles_no_decade_of_a_tire():
     """Nor is the one near the car preferred where the marks are compared."""
     claim = CASES["camaro"].claim
     items = claim.items | {"model_year": "1971"}
-    case = CASES["camaro"].model_copy(update={"claim": claim.model_copy(update={"items": items})})
+    case = replace(CASES["camaro"], claim=replace(claim, items=items))
     marks = marks_of(beside(case, {"dated-parts.tire_week_3": "101"}))
     (showing,) = showings(marks, "dated-parts.tire_date")
     assert [day.span.first.year for day in showing.dates] == [1971, 1981, 1991]

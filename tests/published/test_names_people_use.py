@@ -3,7 +3,7 @@
 import pytest
 
 from tests.published.books import opened
-from witnessmark.casefile import Casefile
+from witnessmark.casefile import case_from
 from witnessmark.codebook import CarContext
 from witnessmark.codebook.checks.aliases import form_of
 from witnessmark.codebook.names import names_of
@@ -118,7 +118,7 @@ def test_a_case_in_the_words_of_the_trade_becomes_a_case_of_the_book():
         ],
         "papers": [{"mark": "POP", "state": "copy", "copied_from": "pad stamp"}],
     }
-    case = in_book_words(Casefile.model_validate(document), opened(CHEVROLET))
+    case = in_book_words(case_from(document), opened(CHEVROLET))
     assert case.claim.items == {"model": "camaro", "model_year": "1969", "works": "norwood"}
     assert case.claim.statements[0].about == "engine_pad"
     assert [reading.mark for reading in case.readings] == [
@@ -130,7 +130,7 @@ def test_a_case_in_the_words_of_the_trade_becomes_a_case_of_the_book():
 
 
 def test_a_case_in_the_words_of_the_book_is_the_same_case():
-    case = Casefile.model_validate(
+    case = case_from(
         {
             "id": "sprint",
             "book": DEMO,

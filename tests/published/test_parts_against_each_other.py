@@ -7,7 +7,7 @@ import pytest
 
 from tests.published.books import Marks, opened
 from witnessmark.agreement import Finding, Outcome, compare
-from witnessmark.casefile import Casefile
+from witnessmark.casefile import case_from
 from witnessmark.codebook import Basis
 from witnessmark.examination import car_marks
 
@@ -21,7 +21,7 @@ def found(book: str, claim: dict[str, str], topic: str, **texts: str) -> Finding
     """What one rule or lag says of these marks."""
     readings = [{"mark": mark, "text": text} for mark, text in texts.items()]
     document = {"id": "car", "book": book, "claim": {"items": claim}, "readings": readings}
-    car = car_marks(Casefile.model_validate(document), opened(book))
+    car = car_marks(case_from(document), opened(book))
     [one] = [each for each in compare(car) if each.topic == topic]
     return one
 

@@ -9,7 +9,7 @@ from datetime import date
 import pytest
 
 from tests.worked.found_in_pdf import read_pdf, serials, squeezed
-from witnessmark.casefile import Casefile
+from witnessmark.casefile import case_from
 from witnessmark.codebook import find_book, open_book
 from witnessmark.examination import BookVersion, examine
 from witnessmark.report import report_text
@@ -46,7 +46,7 @@ def test_serials_go_and_codes_stay(book_id):
     opened = open_book(folder)
     assert opened.book is not None
     book = opened.book
-    case = Casefile.model_validate(
+    case = case_from(
         {
             "format": "witnessmark-case",
             "format_version": 2,

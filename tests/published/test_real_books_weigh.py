@@ -10,7 +10,7 @@ from datetime import date
 import pytest
 
 from tests.published.books import opened
-from witnessmark.casefile import Casefile
+from witnessmark.casefile import Casefile, case_from
 from witnessmark.codebook import CarContext, CodeBook
 from witnessmark.decoding import decode
 from witnessmark.decoding.render import unread_text
@@ -36,7 +36,7 @@ MUSTANG = {
 
 def case(book_id: str, readings: dict[str, str], claim: dict[str, str]) -> Casefile:
     """A case with these readings and this claim."""
-    return Casefile.model_validate(
+    return case_from(
         {
             "format": "witnessmark-case",
             "format_version": 2,

@@ -23,7 +23,7 @@ from tests.worked.opened import (
     unweighed,
     with_reading,
 )
-from witnessmark.casefile import Casefile, Claim, MarkReading
+from witnessmark.casefile import Claim, MarkReading, case_from
 from witnessmark.catalogue import Catalogue, speaking
 from witnessmark.codebook import ItemKind, MarkKind
 from witnessmark.dates import DateSpan
@@ -70,7 +70,7 @@ def real_opinion(book_id, without=()):
     """An examination of an invented number by a shipped book, some marks left out."""
     book = opened(book_id)
     readings = [{"mark": m, "text": t} for m, t in READINGS[book_id].items() if m not in without]
-    case = Casefile.model_validate(
+    case = case_from(
         {
             "format": "witnessmark-case",
             "format_version": 2,
@@ -331,7 +331,7 @@ def test_what_is_left_over_is_shown_only_with_the_numbers():
 
 def test_a_case_without_readings_still_has_a_sheet():
     """Nothing read, nothing explained, everything said to be silent."""
-    case = case_of("altered").model_copy(update={"readings": ()})
+    case = replace(case_of("altered"), readings=())
     sheet = build_decode_sheet(unweighed("altered", case), BOOK, PRINTED)
     told = text_of(sheet)
     assert "No mark of the car was read." in told
@@ -360,8 +360,8 @@ def test_any_mark_of_any_book_can_be_the_main_one(book_id):
             for fields in mark.windows_in_order()
         )
         reading = {"mark": mark.id, "text": ("|" if mark.windows else "").join(windows)}
-        case = case_of("altered").model_copy(
-            update={"book": book_id, "claim": Claim(), "readings": (MarkReading(**reading),)}
+        case = replace(
+            case_of("altered"), book=book_id, claim=Claim(), readings=(MarkReading(**reading),)
         )
         car = car_marks(case, book)
         opinion = replace(

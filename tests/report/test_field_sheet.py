@@ -126,7 +126,7 @@ def test_the_sheet_is_the_same_whatever_number_is_claimed(number):
     """Two cases that differ in their number alone give the same sheet, block by block."""
     case = case_of("clean")
     items = case.claim.items | {"chassis_number": number}
-    other = case.model_copy(update={"claim": case.claim.model_copy(update={"items": items})})
+    other = replace(case, claim=replace(case.claim, items=items))
     plans = (visit_plan(each, BOOK, (), None) for each in (case, other))
     first, second = (field_sheet(plan, SharedId("car"), PRINTED) for plan in plans)
     assert first == second

@@ -1,6 +1,7 @@
 """An Opinion that was kept in the format before stays readable, and its digest the same."""
 
 import json
+from dataclasses import replace
 from functools import cache
 from pathlib import Path
 
@@ -47,7 +48,7 @@ def test_its_case_is_the_case_that_was_examined_and_nothing_in_it_changed() -> N
 
 def test_a_supplement_names_it_and_tells_what_was_added_since(printed) -> None:  # type: ignore[no-untyped-def]
     document = json.loads((KEPT / "case-1.json").read_text("utf-8"))
-    now = case_now().model_copy(update={"title": "Seen again"})
+    now = replace(case_now(), title="Seen again")
     text = report_text(
         supplement_outline(kept(), opinion_now().__replace__(casefile=now), "Seen again", printed)
     )

@@ -16,7 +16,6 @@ from hypothesis import strategies as st
 from invented_opinion import EXHIBITS, PRINTED
 from invented_opinion import opinion as invented
 from PIL import Image, ImageDraw
-from pydantic import BaseModel
 from pypdf import PdfReader
 
 from tests.examples import tried_on
@@ -32,6 +31,7 @@ from tests.worked.opened import (
 from witnessmark.casefile import Casefile, Circumstances, ExhibitEntry, Region, Vouched
 from witnessmark.catalogue import Catalogue, Sentence, in_a_row, said, speaking
 from witnessmark.decoding import FieldCells
+from witnessmark.documents.open_row import OpenRow
 from witnessmark.examination import Opinion
 from witnessmark.reading.as_read import AsRead
 from witnessmark.report import build_outline, render_report, report_text
@@ -95,10 +95,10 @@ def opinion_with_regions() -> Opinion:
         None,
     )
     entries = tuple(
-        each.model_copy(update={"number_regions": region})
+        replace(each, number_regions=region)
         for each, region in zip(case.exhibits, regions, strict=True)
     )
-    return replace(invented(), casefile=case.model_copy(update={"exhibits": entries}))
+    return replace(invented(), casefile=replace(case, exhibits=entries))
 
 
 @cache
@@ -294,9 +294,9 @@ def renumbered(value: Any, spelt: dict[int, int]) -> Any:
         return tuple(renumbered(each, spelt) for each in value)
     if isinstance(value, dict):
         return {key: renumbered(each, spelt) for key, each in value.items()}
-    if isinstance(value, BaseModel):
-        changed = {n: renumbered(getattr(value, n), spelt) for n in type(value).model_fields}
-        return value.model_copy(update=changed)
+    if isinstance(value, OpenRow):
+        changed = {n: renumbered(getattr(value, n), spelt) for n in value.columns}
+        return replace(value, **changed)
     if is_dataclass(value) and not isinstance(value, type):
         return replace(
             value, **{f.name: renumbered(getattr(value, f.name), spelt) for f in fields(value)}
@@ -388,21 +388,21 @@ WRITTEN = ("title", "claim", "statement", "note", "caption", "reason", "exhibit"
 def written_into(case: Casefile, where: str, text: str) -> Casefile:
     """The case with this text in one of its fields."""
     if where == "title":
-        return case.model_copy(update={"title": text})
+        return replace(case, title=text)
     if where == "claim":
-        return case.model_copy(update={"claim": case.claim.model_copy(update={"text": text})})
+        return replace(case, claim=replace(case.claim, text=text))
     if where == "statement":
-        said = (case.claim.statements[0].model_copy(update={"says": text}),)
-        return case.model_copy(update={"claim": case.claim.model_copy(update={"statements": said})})
+        said = (replace(case.claim.statements[0], says=text),)
+        return replace(case, claim=replace(case.claim, statements=said))
     if where == "unknown field":
-        return Casefile.model_validate({**case.model_dump(), "seen_before_as": text})
+        return replace(case, unknown={"seen_before_as": text})
     place, field = {
         "note": ("readings", "note"), "caption": ("exhibits", "caption"),
         "reason": ("sites", "reason"), "exhibit": ("exhibits", "id"),
     }[where]  # fmt: skip
     records = getattr(case, place)
-    first = records[0].model_copy(update={field: text})
-    return case.model_copy(update={place: (first, *records[1:])})
+    first = replace(records[0], **({field: text}))
+    return replace(case, **({place: (first, *records[1:])}))
 
 
 @tried_on(12, few=3)
@@ -424,10 +424,10 @@ def test_a_serial_is_found_however_and_wherever_it_is_typed(numbers, before):
 def test_whoever_read_a_mark_and_does_not_sign_is_not_named(by):
     """Neither the name nor what else was typed beside it."""
     case = opinion_of("panel").casefile
-    readings = (case.readings[0].model_copy(update={"by": by}), *case.readings[1:])
+    readings = (replace(case.readings[0], by=by), *case.readings[1:])
     known = Circumstances(vouched=(Vouched(row="paints:17", by=by, reason="Seen often."),))
     changes = {"readings": readings, "circumstances": known}
-    opinion = unsteadied(case.model_copy(update=changes))
+    opinion = unsteadied(replace(case, **changes))
     text = report_text(masked_copy(opinion, BOOK, {}, PRINTED).outline)
     assert "The row paints:17 of the code book is from memory and vouched for by" in text
     assert [word for word in ("Quillfeather", "Mill Lane", "82063") if word in text] == []
@@ -528,8 +528,8 @@ def test_what_may_tell_one_is_left_out_as_a_whole(text):
 def test_a_date_that_is_a_piece_of_a_serial_is_left_out():
     """A claimed number that begins with 1955."""
     case = opinion_of("clean").casefile
-    claim = case.claim.model_copy(update={"items": case.claim.items | {"body_number": "195512"}})
-    opinion = replace(opinion_of("clean"), casefile=case.model_copy(update={"claim": claim}))
+    claim = replace(case.claim, items=case.claim.items | {"body_number": "195512"})
+    opinion = replace(opinion_of("clean"), casefile=replace(case, claim=claim))
     mask = masked(opinion, BOOK).mask
     assert mask.typed_text("Built in 1955.") == LEFT_OUT_WHOLE
     assert mask.typed_text("Built in 1956.") == "Built in 1956."
@@ -569,10 +569,10 @@ def test_no_number_of_signs_between_hides_a_serial(between):
 def with_examiner(opinion: Opinion, **told: str) -> Opinion:
     """The Opinion, its first examiner described otherwise."""
     assignment = opinion.casefile.assignment
-    first = assignment.examiners[0].model_copy(update=told)
+    first = replace(assignment.examiners[0], **told)
     signing = (first, *assignment.examiners[1:])
-    made = assignment.model_copy(update={"examiners": signing})
-    return replace(opinion, casefile=opinion.casefile.model_copy(update={"assignment": made}))
+    made = replace(assignment, examiners=signing)
+    return replace(opinion, casefile=replace(opinion.casefile, assignment=made))
 
 
 def test_what_an_examiner_says_of_himself_is_masked_and_his_name_stands():
@@ -617,10 +617,10 @@ def with_people(opinion: Opinion, made_by: str, place: str, note: str) -> TextMa
     """The mask of the case with another claimant and place."""
     case = opinion.casefile
     update = {
-        "claim": case.claim.model_copy(update={"made_by": made_by, "text": note}),
-        "visit": case.visit.model_copy(update={"place": place}),
+        "claim": replace(case.claim, made_by=made_by, text=note),
+        "visit": replace(case.visit, place=place),
     }
-    return masked(replace(opinion, casefile=case.model_copy(update=update)), BOOK).mask
+    return masked(replace(opinion, casefile=replace(case, **update)), BOOK).mask
 
 
 @pytest.mark.parametrize(
@@ -683,7 +683,7 @@ def test_every_text_of_a_case_is_kept_left_out_or_masked():
     """The names in these lists are fields of the records: a renamed field shows here."""
     records = {each.__name__: each for each in Casefile.__mro__[1].__subclasses__()}
     for name, listed in (*KEPT.items(), *LEFT_OUT.items()):
-        assert set(listed) <= set(records[name].model_fields), name
+        assert set(listed) <= set(records[name].columns), name
 
 
 # ------------------------------------------------------------------------- pictures

@@ -20,8 +20,8 @@ BOOK, VERSION = book_and_version()
 def named(opinion: Opinion, case_id: str, **claimed: str) -> Opinion:
     """The Opinion under another short name, of a claim that may be typed otherwise."""
     case = opinion.casefile
-    claim = case.claim.model_copy(update={"items": case.claim.items | claimed})
-    made = case.model_copy(update={"id": case_id, "claim": claim})
+    claim = replace(case.claim, items=case.claim.items | claimed)
+    made = replace(case, id=case_id, claim=claim)
     return replace(opinion, casefile=made)
 
 
@@ -74,8 +74,8 @@ def test_the_short_names_of_the_demonstration_stand(car):
 def test_a_year_that_is_a_piece_of_a_serial_is_masked():
     """A claimed number that begins with 1955."""
     case = opinion_of("clean").casefile
-    claim = case.claim.model_copy(update={"items": case.claim.items | {"body_number": "195512"}})
-    made = case.model_copy(update={"id": "sprint-1955", "claim": claim})
+    claim = replace(case.claim, items=case.claim.items | {"body_number": "195512"})
+    made = replace(case, id="sprint-1955", claim=claim)
     assert shared_id(replace(opinion_of("clean"), casefile=made), BOOK) == "sprint-····"
 
 

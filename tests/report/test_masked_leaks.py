@@ -14,9 +14,10 @@ import pytest
 
 from tests.worked.found_in_pdf import squeezed
 from tests.worked.opened import DEMO, book_and_version
-from witnessmark.casefile import Casefile, Statement, open_case
+from witnessmark.casefile import Casefile, Statement, case_from, open_case
 from witnessmark.codebook import CodeBook, find_book, joined, open_book
 from witnessmark.codebook.qualified import qualified
+from witnessmark.documents.open_row import as_json
 from witnessmark.examination import BookVersion, Opinion, examine
 from witnessmark.report import report_text
 from witnessmark.report.mask.copied import masked_copy
@@ -92,7 +93,7 @@ def case_of(car: str) -> Casefile:
         assert opened.casefile is not None
         return opened.casefile
     text = NUMBER_TEXTS.get(known.number_mark, "{}").format(known.number)
-    return Casefile.model_validate(
+    return case_from(
         {
             "format": "witnessmark-case",
             "format_version": 2,
@@ -132,16 +133,14 @@ def retold(car: str) -> Casefile:
     ways = told(known.number)
     statements = [Statement(about="car", says=text) for text in (*ways.values(), STANDS)]
     statements.append(Statement(about=f"the one of {SELLER}, {known.number}", says="It is there."))
-    claim = case.claim.model_copy(
-        update={"made_by": f"{SELLER}, owner", "statements": tuple(statements)}
-    )
-    readings = [each.model_dump() for each in case.readings]
+    claim = replace(case.claim, made_by=f"{SELLER}, owner", statements=tuple(statements))
+    readings = [as_json(each) for each in case.readings]
     if known.date_mark:
         readings = [each for each in readings if each["mark"] != known.date_mark]
         readings.append({"mark": known.date_mark, "text": known.number, "by": "Ines Calder"})
-    made = case.model_copy(update={"claim": claim}).model_dump(mode="json")
+    made = as_json(replace(case, claim=claim))
     made["readings"] = [{**each, "when": None} for each in readings]
-    return Casefile.model_validate(made)
+    return case_from(made)
 
 
 @cache
@@ -198,8 +197,8 @@ def test_what_tells_nothing_stands(car):
 def test_an_examiner_who_is_also_the_seller_is_not_named(car):
     opinion = opinion_of(car)
     case = opinion.casefile
-    claim = case.claim.model_copy(update={"made_by": "Ines Calder, owner since 1990"})
-    made = replace(opinion, casefile=case.model_copy(update={"claim": claim}))
+    claim = replace(case.claim, made_by="Ines Calder, owner since 1990")
+    made = replace(opinion, casefile=replace(case, claim=claim))
     text = text_of(made, book_of(car)[0])
     assert "Calder" not in text
     assert "the examiners are named" not in text

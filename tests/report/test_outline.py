@@ -42,7 +42,7 @@ def section_text(opinion, printed, title):
 
 
 def with_case(opinion, **changes):
-    return replace(opinion, casefile=opinion.casefile.model_copy(update=changes))
+    return replace(opinion, casefile=replace(opinion.casefile, **changes))
 
 
 def test_the_sections_stand_in_the_order_in_which_they_are_needed(opinion, printed):
@@ -86,9 +86,7 @@ def test_the_cover_says_for_whom_for_what_and_by_whom(opinion, printed):
 
 
 def test_what_was_not_stated_is_said_to_be_not_stated(opinion, printed):
-    blank = with_case(
-        opinion, assignment=opinion.casefile.assignment.model_copy(update={"client": ""})
-    )
+    blank = with_case(opinion, assignment=replace(opinion.casefile.assignment, client=""))
     assert "Client: not stated" in text_of(blank, printed)
 
 
@@ -150,7 +148,7 @@ def test_a_posterior_stands_only_where_prior_odds_were_stated_and_after_the_rati
     text = text_of(opinion, printed)
     assert text.count("the posterior odds are") == 2  # in the summary's plain text and in full
     assert text.index("LR 21") < text.index("the posterior odds are 64 to 1")
-    known = opinion.casefile.circumstances.model_copy(update={"prior_odds": ()})
+    known = replace(opinion.casefile.circumstances, prior_odds=())
     assert "posterior" not in text_of(with_case(opinion, circumstances=known), printed)
 
 
@@ -210,8 +208,8 @@ def test_what_was_read_again_or_blind_and_what_is_vouched_for_is_told(opinion, p
     again = {"again": True, "claim_known": False}
     now = with_case(
         opinion,
-        readings=tuple(each.model_copy(update=again) for each in case.readings),
-        looks=tuple(each.model_copy(update={"again": True}) for each in case.looks),
+        readings=tuple(replace(each, **again) for each in case.readings),
+        looks=tuple(replace(each, again=True) for each in case.looks),
         circumstances=Circumstances(
             vouched=(Vouched(row="axles:BU", by="I. Larkin", reason="Seen on nine axles."),)
         ),
@@ -371,7 +369,7 @@ def test_whoever_is_not_stated_is_said_to_be_so(opinion, printed):
     }
     for (client, users), words in told.items():
         changes = {"client": client, "intended_users": users}
-        assignment = opinion.casefile.assignment.model_copy(update=changes)
+        assignment = replace(opinion.casefile.assignment, **changes)
         text = front_of(with_case(opinion, assignment=assignment), printed)
         assert f"What was asked: To inform a purchase. {words}" in text
 
@@ -490,7 +488,7 @@ def test_where_something_does_not_fit_the_next_step_is_to_read_it_again(opinion,
         "again, the ratio for “Assembly: engine block” will be about 1/1,200; no other moves more. "
         "Take advice from a lawyer" in front_of(opinion, printed)
     )
-    silent = opinion.casefile.assignment.model_copy(update={"owner_reply": ""})
+    silent = replace(opinion.casefile.assignment, owner_reply="")
     unasked = with_case(replace(opinion, disturbed=()), assignment=silent)
     assert "Then ask the owner or seller what is known of it" in front_of(unasked, printed)
 
@@ -531,9 +529,7 @@ def test_a_part_of_which_nothing_was_seen_says_so_beside_its_ratio(opinion, prin
         assert unseen in section_text(alone, printed, title)
     seen = replace(
         alone,
-        casefile=alone.casefile.model_copy(
-            update={"looks": (LookSeen(site="axle_case", outcome="factory"),)}
-        ),
+        casefile=replace(alone.casefile, looks=(LookSeen(site="axle_case", outcome="factory"),)),
     )
     assert unseen not in text_of(seen, printed)
 
@@ -572,7 +568,7 @@ def told_looks(opinion):
     looks = (
         LookSeen(site="engine_deck", outcome="doubtful", seen="told", by="I. Larkin", note="So."),
     )
-    readings = tuple(each.model_copy(update={"seen": Seen.COPY}) for each in case.readings[:1])
+    readings = tuple(replace(each, seen=Seen.COPY) for each in case.readings[:1])
     return with_case(opinion, looks=looks, readings=readings)
 
 
@@ -647,8 +643,9 @@ def test_the_appendix_names_rows_with_their_basis_and_source(opinion, printed):
 
 
 def test_an_overridden_rate_stands_with_the_examiners_reason(opinion, printed):
-    circumstances = opinion.casefile.circumstances.model_copy(
-        update={"overrides": (Override(row="structure.other", value=0.4, reason="A barn find"),)}
+    circumstances = replace(
+        opinion.casefile.circumstances,
+        overrides=(Override(row="structure.other", value=0.4, reason="A barn find"),),
     )
     text = section_text(
         with_case(opinion, circumstances=circumstances),

@@ -57,8 +57,8 @@ def squeezed(text: str) -> str:
 
 
 def with_client(opinion, text):
-    assignment = opinion.casefile.assignment.model_copy(update={"client": text})
-    return replace(opinion, casefile=opinion.casefile.model_copy(update={"assignment": assignment}))
+    assignment = replace(opinion.casefile.assignment, client=text)
+    return replace(opinion, casefile=replace(opinion.casefile, assignment=assignment))
 
 
 def entry(content: bytes) -> ExhibitEntry:
@@ -142,10 +142,8 @@ def test_what_a_client_types_comes_out_as_typed(opinion, exhibits, printed):
     """All on page one and, each in a statement of its own, in the table of the disclosure."""
     said = tuple(Disclosed("engine", each, "Nothing.", "open") for each in HOSTILE)
     client, purpose = " ".join(HOSTILE[1::2]), " ".join(HOSTILE[::2])
-    assignment = opinion.casefile.assignment.model_copy(
-        update={"client": client, "purpose": purpose}
-    )
-    case = opinion.casefile.model_copy(update={"assignment": assignment})
+    assignment = replace(opinion.casefile.assignment, client=client, purpose=purpose)
+    case = replace(opinion.casefile, assignment=assignment)
     typed = replace(opinion, casefile=case, disclosure=said)
     done = print_report(typed, BOOK, exhibits, printed)
     assert done.warnings == ()
@@ -284,15 +282,13 @@ def with_many_words(opinion):
     """Everything that stands on the first page as long as somebody may make it."""
     long = "A sentence that goes on and on about the car and its owners. " * 60
     case = opinion.casefile
-    assignment = case.assignment.model_copy(
-        update={"client": long, "purpose": long, "intended_users": long}
-    )
-    claim = case.claim.model_copy(update={"text": long, "made_by": long})
+    assignment = replace(case.assignment, client=long, purpose=long, intended_users=long)
+    claim = replace(case.claim, text=long, made_by=long)
     sites = tuple(replace(each, reason=long) for each in opinion.sites * 5)
     parts = (with_more(each, about=f"part_{n}") for n in range(5) for each in opinion.weighed)
     return replace(
         with_conclusions(opinion, *parts),
-        casefile=case.model_copy(update={"assignment": assignment, "claim": claim}),
+        casefile=replace(case, assignment=assignment, claim=claim),
         sites=sites,
     )
 
@@ -370,7 +366,7 @@ def test_the_words_of_the_page_itself_come_from_the_catalogue(opinion, printed):
 
 def test_a_long_running_title_is_not_cut(opinion, printed):
     title = "Car offered as Solent Sprint 700236 of 1957, looked at before a purchase was agreed"
-    titled = replace(opinion, casefile=opinion.casefile.model_copy(update={"title": title}))
+    titled = replace(opinion, casefile=replace(opinion.casefile, title=title))
     outline = replace(build_outline(titled, BOOK, printed), sections=())
     second = pages(print_outline(outline, (), printed).pdf)[1]
     assert squeezed(title) in squeezed(second)
@@ -380,7 +376,7 @@ def test_a_long_running_title_is_not_cut(opinion, printed):
 def test_a_title_and_a_caption_of_any_length_are_printed(opinion, exhibits, printed, letter):
     """What a PDF holds beside the page is cut; the page itself shows all of it."""
     first, *others = opinion.casefile.exhibits
-    entries = (first.model_copy(update={"caption": letter * 4_200}), *others)
+    entries = (replace(first, caption=letter * 4_200), *others)
     changed = {"title": letter * 4_000, "exhibits": entries}
-    long = replace(opinion, casefile=opinion.casefile.model_copy(update=changed))
+    long = replace(opinion, casefile=replace(opinion.casefile, **changed))
     assert print_report(long, BOOK, exhibits, printed).pdf.startswith(b"%PDF-")

@@ -1,5 +1,7 @@
 """The appendix names the rows that an Opinion used, as they stand in the book, and no other."""
 
+from dataclasses import replace
+
 import pytest
 
 from tests.worked.opened import CARS, book_and_version, case_of, opinion_of, unweighed
@@ -82,7 +84,7 @@ def test_a_source_beyond_the_car_stands_where_it_speaks_of_what_is_open():
 
 def test_what_is_no_longer_read_is_no_longer_used():
     case = case_of("clean")
-    blank = unweighed("clean", case.model_copy(update={"readings": ()}))
+    blank = unweighed("clean", replace(case, readings=()))
     assert keys(opinion_of("clean"), RowKind.CODE)
     assert keys(blank, RowKind.CODE) == keys(blank, RowKind.DATE_FORM) == set()
 
@@ -90,13 +92,12 @@ def test_what_is_no_longer_read_is_no_longer_used():
 def test_a_known_exception_stands_where_a_finding_names_it():
     """Chassis 700102 of 1954 is one of the pilot cars of the book."""
     case = case_of("clean")
-    claim = case.claim.model_copy(
-        update={
-            "items": {**case.claim.items, "chassis_number": "700102", "model_year": "1954"},
-            "built": "1954-05",
-        }
+    claim = replace(
+        case.claim,
+        items={**case.claim.items, "chassis_number": "700102", "model_year": "1954"},
+        built="1954-05",
     )
-    pilot = unweighed("clean", case.model_copy(update={"claim": claim}))
+    pilot = unweighed("clean", replace(case, claim=claim))
     named = any("pilot Sprints" in each.observation for each in pilot.findings)
     assert named == bool(keys(pilot, RowKind.EXCEPTION))
     assert named

@@ -56,7 +56,7 @@ VOUCHED = Vouched(row="axles:BU", by="IL", reason="why")
 
 
 def with_case(opinion, **changes):
-    return replace(opinion, casefile=opinion.casefile.model_copy(update=changes))
+    return replace(opinion, casefile=replace(opinion.casefile, **changes))
 
 
 def with_ratio(opinion, at, log10_lr, band):
@@ -167,7 +167,7 @@ def test_what_was_added_withdrawn_and_changed_stands_entry_by_entry(opinion, pri
 )
 def test_a_change_is_told_under_its_part_and_the_other_way_round(opinion, changes, part):
     before = opinion.casefile
-    now = before.model_copy(update=changes)
+    now = replace(before, **changes)
     there, back = case_changes(before, now), case_changes(now, before)
     assert {each.part for each in there} == {part}
     assert [(each.before, each.now) for each in there] == [(b.now, b.before) for b in back]
@@ -175,8 +175,8 @@ def test_a_change_is_told_under_its_part_and_the_other_way_round(opinion, change
 
 def test_a_statement_and_the_rest_of_the_claim_are_told_apart(opinion):
     case = opinion.casefile
-    claim = case.claim.model_copy(update={"statements": (), "text": "Another"})
-    found = case_changes(case, case.model_copy(update={"claim": claim}))
+    claim = replace(case.claim, statements=(), text="Another")
+    found = case_changes(case, replace(case, claim=claim))
     assert [(each.part, each.kind) for each in found] == [
         (CasePart.CLAIM, ChangeKind.CHANGED),
         (CasePart.STATEMENT, ChangeKind.WITHDRAWN),
@@ -187,14 +187,13 @@ def test_fields_of_a_case_stand_in_words_and_values_as_a_reader_writes_them(opin
     case = opinion.casefile
     later = Statement(about="engine", says="Another.", origin=OriginSaid.REPLACED)
     stated = StatedPrior(question="core engine", odds=2.0, reason="by the invoice")
-    now = case.model_copy(
-        update={
-            "stakes": Stakes(price_asked=165000.0, currency="EUR"),
-            "circumstances": Circumstances(prior_odds=(stated,)),
-            "claim": case.claim.model_copy(update={"statements": (later,)}),
-            "looks": (LookSeen(site="scuttle", feature="paint_edge", outcome="unbroken_line"),),
-            "assignment": case.assignment.model_copy(update={"minutes_available": 90}),
-        }
+    now = replace(
+        case,
+        stakes=Stakes(price_asked=165000.0, currency="EUR"),
+        circumstances=Circumstances(prior_odds=(stated,)),
+        claim=replace(case.claim, statements=(later,)),
+        looks=(LookSeen(site="scuttle", feature="paint_edge", outcome="unbroken_line"),),
+        assignment=replace(case.assignment, minutes_available=90),
     )
     told = " / ".join(each.now for each in case_changes(case, now))
     assert "price asked: 165,000, currency: EUR" in told
@@ -207,14 +206,14 @@ def test_what_format_2_says_stands_in_words_and_nothing_that_it_does_not_say(opi
     """A reading that was not made again, and of which nobody noted what was known, says neither."""
     case = opinion.casefile
     engine = MarkReading(mark="engine_number", text="20718", by="T. Second")
-    blind = engine.model_copy(update={"again": True, "claim_known": False})
+    blind = replace(engine, again=True, claim_known=False)
     told = [
-        " / ".join(each.now for each in case_changes(case, case.model_copy(update=changes)))
+        " / ".join(each.now for each in case_changes(case, replace(case, **changes)))
         for changes in (
             {"readings": (*case.readings, engine)},
             {"readings": (*case.readings, blind)},
             {"circumstances": Circumstances(vouched=(VOUCHED,))},
-            {"claim": case.claim.model_copy(update={"statements": (DECLARED,)})},
+            {"claim": replace(case.claim, statements=(DECLARED,))},
         )
     ]
     assert "again" not in told[0] + told[2]
@@ -225,7 +224,7 @@ def test_what_format_2_says_stands_in_words_and_nothing_that_it_does_not_say(opi
 
 def test_every_field_of_a_case_has_a_word_on_the_page():
     records = [each for each in vars(kept).values() if isinstance(each, type)]
-    fields = {name for each in records for name in getattr(each, "model_fields", {})}
+    fields = {name for each in records for name in getattr(each, "columns", {})}
     assert fields == set(FIELD_WORDS)
 
 
@@ -251,8 +250,8 @@ def test_a_question_is_told_by_its_kind_by_what_it_is_about_or_by_both(question,
 def test_two_looks_at_one_feature_are_both_followed(opinion):
     case = opinion.casefile
     two = tuple(LookSeen(site="scuttle", outcome=o) for o in ("factory", "doubtful"))
-    before = case.model_copy(update={"looks": two})
-    (change,) = case_changes(before, case.model_copy(update={"looks": two[:1]}))
+    before = replace(case, looks=two)
+    (change,) = case_changes(before, replace(case, looks=two[:1]))
     assert (change.kind, change.before) == (
         ChangeKind.WITHDRAWN,
         "feature: surface; outcome: doubtful; seen: in person",

@@ -6,7 +6,7 @@ from functools import cache
 from typing import Any
 
 from witnessmark.agreement import CarMarks
-from witnessmark.casefile import Casefile
+from witnessmark.casefile import Casefile, case_from
 from witnessmark.codebook import CodeBook, find_book, open_book
 from witnessmark.examination import car_marks
 from witnessmark.weighing import Answer, Asked, answer
@@ -67,7 +67,7 @@ class Car:
             }
             for mark, text in self.reads.items()
         ]
-        return Casefile.model_validate(
+        return case_from(
             {
                 "format": "witnessmark-case",
                 "format_version": 2,

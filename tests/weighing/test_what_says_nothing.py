@@ -19,7 +19,7 @@ from tests.worked.situations.document import book_of, casefile
 from tests.worked.situations.standard import STANDARD
 from tests.worked.situations.tried import answered
 from witnessmark.agreement import CarMarks
-from witnessmark.casefile import Casefile, Override
+from witnessmark.casefile import Casefile, Override, case_from
 from witnessmark.codebook import Basis
 from witnessmark.examination import car_marks
 from witnessmark.weighing import Answer, Asked, answer, rate_values
@@ -142,8 +142,8 @@ def test_an_override_moves_what_it_is_about() -> None:
     def engine(value: float) -> float:
         row = Override(row="core.struck.suited", value=value, reason="A cheap car.")
         marks = car_marks(casefile(FRAME), book_of("frame"))
-        known = marks.casefile.circumstances.model_copy(update={"overrides": (row,)})
-        case = marks.casefile.model_copy(update={"circumstances": known})
+        known = replace(marks.casefile.circumstances, overrides=(row,))
+        case = replace(marks.casefile, circumstances=known)
         return lrs(weighed(replace(marks, casefile=case)))[Asked.CORE, "engine"]
 
     shipped = float(rate_values()["core.struck.suited"].mean())
@@ -189,7 +189,7 @@ def bare_seat(number: str, state: str) -> dict[tuple[Asked, str], float]:
         ],
         "sites": [{"site": "seat_pan", "state": state}],
     }
-    return lrs(weighed(car_marks(Casefile.model_validate(document), book_of(document["book"]))))
+    return lrs(weighed(car_marks(case_from(document), book_of(document["book"]))))
 
 
 def test_an_absent_mark_that_the_book_excuses_weighs_nothing() -> None:

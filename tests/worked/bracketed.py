@@ -14,9 +14,9 @@ from pathlib import Path
 from xml.etree import ElementTree
 
 import polib
-from pydantic import BaseModel
 
 from witnessmark.catalogue import Catalogue
+from witnessmark.documents.open_row import OpenRow
 from witnessmark.report import Outline
 from witnessmark.translation import parse_catalogue
 from witnessmark.weighing import Asked
@@ -126,8 +126,8 @@ def strings_in(value: object) -> Iterator[str]:
     if isinstance(value, str):
         yield value
         yield " ".join(re.split(r"[-_\s]+", value))
-    elif isinstance(value, BaseModel):
-        yield from strings_in([getattr(value, name) for name in type(value).model_fields])
+    elif isinstance(value, OpenRow):
+        yield from strings_in([getattr(value, name) for name in value.columns])
     elif isinstance(value, dict):
         for key, each in value.items():
             yield from strings_in(key)

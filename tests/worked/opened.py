@@ -111,15 +111,15 @@ def unweighed(car: str, casefile: Casefile) -> Opinion:
 def with_reading(casefile: Casefile, at: int, text: str) -> Casefile:
     """The case with the text of one reading typed otherwise."""
     readings = list(casefile.readings)
-    readings[at] = readings[at].model_copy(update={"text": text})
-    return casefile.model_copy(update={"readings": tuple(readings)})
+    readings[at] = replace(readings[at], text=text)
+    return replace(casefile, readings=tuple(readings))
 
 
 def with_look(casefile: Casefile, at: int, outcome: str) -> Casefile:
     """The case with another outcome of one look."""
     looks = list(casefile.looks)
-    looks[at] = looks[at].model_copy(update={"outcome": outcome})
-    return casefile.model_copy(update={"looks": tuple(looks)})
+    looks[at] = replace(looks[at], outcome=outcome)
+    return replace(casefile, looks=tuple(looks))
 
 
 def without_site(casefile: Casefile, site: str, state: SiteState | None) -> Casefile:
@@ -127,9 +127,7 @@ def without_site(casefile: Casefile, site: str, state: SiteState | None) -> Case
     book = book_and_version()[0]
     marks = {mark.id for mark in book.marks if mark.site == site}
     sites = [
-        seen.model_copy(update={"state": state, "attachment": "in place", "reason": ""})
-        if seen.site == site
-        else seen
+        replace(seen, state=state, attachment="in place", reason="") if seen.site == site else seen
         for seen in casefile.sites
         if state is not None or seen.site != site
     ]
@@ -138,4 +136,4 @@ def without_site(casefile: Casefile, site: str, state: SiteState | None) -> Case
         "readings": tuple(r for r in casefile.readings if r.mark not in marks),
         "looks": tuple(look for look in casefile.looks if look.site != site),
     }
-    return casefile.model_copy(update=update)
+    return replace(casefile, **update)

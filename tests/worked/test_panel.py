@@ -1,5 +1,6 @@
 """`panel`: an honest drophead with a service panel and an exchange engine, both told of."""
 
+from dataclasses import replace
 from math import log10
 
 from tests.worked.opened import (
@@ -49,11 +50,9 @@ def test_nothing_the_owner_said_differs_the_replaced_parts_included() -> None:
 def test_the_same_car_sold_as_untouched_would_differ() -> None:
     """So that the test above can fail: it is the disclosure that agrees, not the parts."""
     casefile = case_of("panel")
-    statements = tuple(
-        each.model_copy(update={"origin": OriginSaid.FIRST}) for each in casefile.claim.statements
-    )
-    claim = casefile.claim.model_copy(update={"statements": statements})
-    opinion = unsteadied(casefile.model_copy(update={"claim": claim}))
+    statements = tuple(replace(each, origin=OriginSaid.FIRST) for each in casefile.claim.statements)
+    claim = replace(casefile.claim, statements=statements)
+    opinion = unsteadied(replace(casefile, claim=claim))
     said = {each.about: each.outcome for each in opinion.disclosure}
     assert (said["engine"], said["wing_chassis_tail"]) == ("differs", "differs")
 

@@ -248,10 +248,10 @@ def test_a_mark_of_which_nothing_can_be_read_speaks_of_no_car() -> None:
 def test_a_place_of_which_somebody_was_only_told_is_not_said_to_look_disturbed() -> None:
     opinion = opinion_of("altered")
     looks = tuple(
-        look.model_copy(update={"seen": Seen.TOLD}) if look.site == "scuttle" else look
+        replace(look, seen=Seen.TOLD) if look.site == "scuttle" else look
         for look in opinion.casefile.looks
     )
-    told = unsteadied(opinion.casefile.model_copy(update={"looks": looks}))
+    told = unsteadied(replace(opinion.casefile, looks=looks))
     text = report_text(build_outline(told, book_and_version()[0], PRINTED))
     assert "Looks disturbed: right-hand frame rail; left-hand inner wing; block, number.\n" in text
 

@@ -42,7 +42,7 @@ from witnessmark.figures import (
     assumption_curve,
     car_sites,
     data_plate,
-    time_lines,
+    time_line,
     weight_strips,
 )
 from witnessmark.figures.drawing import WIDTH
@@ -199,7 +199,9 @@ def figures_of(opinion: Opinion) -> Iterator[Figure]:
     """The figures that are drawn of every Opinion."""
     names, book = Names(opinion.names), book_and_version()[0]
     yield from weight_strips(opinion)
-    found: list[Figure | None] = [car_sites(opinion, book), *time_lines(opinion, book)]
+    found: list[Figure | None] = [car_sites(opinion, book)]
+    if line := time_line(opinion, book):
+        found += [line.legend, line.axis, *(track for _, track in line.rows)]
     for conclusion in opinion.weighed:
         found.append(assumption_curve(conclusion, names))
     yield from (figure for figure in found if figure is not None)

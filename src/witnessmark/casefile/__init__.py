@@ -18,7 +18,7 @@ if TYPE_CHECKING:
         who_wrote,
         write_case,
     )
-    from witnessmark.casefile.parse import CaseParsed, parse_casefile
+    from witnessmark.casefile.parse import CaseParsed, NotACaseError, case_from, parse_casefile
     from witnessmark.casefile.records import (
         FORMAT,
         FORMAT_VERSION,
@@ -38,7 +38,6 @@ if TYPE_CHECKING:
         Override,
         Paper,
         PaperState,
-        PartialDateText,
         Region,
         Seen,
         SiteSeen,
@@ -52,7 +51,7 @@ if TYPE_CHECKING:
         WorkBy,
         WorkSaid,
     )
-    from witnessmark.casefile.render import new_case, render_casefile
+    from witnessmark.casefile.render import render_casefile
     from witnessmark.casefile.schema import case_schema
     from witnessmark.casefile.unread import UnreadField, unread_fields
 
@@ -77,12 +76,12 @@ __all__ = [
     "LookClass",
     "LookSeen",
     "MarkReading",
+    "NotACaseError",
     "Orientation",
     "OriginSaid",
     "Override",
     "Paper",
     "PaperState",
-    "PartialDateText",
     "Region",
     "Seen",
     "SiteSeen",
@@ -96,10 +95,10 @@ __all__ = [
     "Vouched",
     "WorkBy",
     "WorkSaid",
+    "case_from",
     "case_schema",
     "check_case",
     "check_case_id",
-    "new_case",
     "open_case",
     "parse_casefile",
     "render_casefile",
@@ -129,12 +128,12 @@ _HOMES = {
     "LookClass": "records",
     "LookSeen": "records",
     "MarkReading": "records",
+    "NotACaseError": "parse",
     "Orientation": "records",
     "OriginSaid": "records",
     "Override": "records",
     "Paper": "records",
     "PaperState": "records",
-    "PartialDateText": "records",
     "Region": "records",
     "Seen": "records",
     "SiteSeen": "records",
@@ -148,10 +147,10 @@ _HOMES = {
     "Vouched": "records",
     "WorkBy": "records",
     "WorkSaid": "records",
+    "case_from": "parse",
     "case_schema": "schema",
     "check_case": "check",
     "check_case_id": "check",
-    "new_case": "render",
     "open_case": "folder",
     "parse_casefile": "parse",
     "render_casefile": "render",

@@ -4,17 +4,13 @@ Whether a mark or a site is one of the code book's is not asked here: this room
 knows no book.
 """
 
-import re
 import unicodedata
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from pydantic import ValidationError
-
 from witnessmark.casefile.file_names import name_fault
 from witnessmark.casefile.problems import (
     BadCaseId,
-    BadMoment,
     BuiltAfterOpening,
     CopyCircle,
     ExhibitNameRefused,
@@ -28,8 +24,6 @@ from witnessmark.documents.lines import KeyPath
 from witnessmark.problem import Problem
 from witnessmark.source import Source
 
-_MOMENT = re.compile(r'"\d{4}-\d{2}-\d{2}[T ]\d{2}:\d{2}', re.ASCII)
-
 
 @dataclass(frozen=True, slots=True)
 class _Named:
@@ -41,17 +35,14 @@ class _Named:
 
 def check_case(casefile: Casefile, places: JsonPlaces) -> Iterator[Problem]:
     """All contradictions inside one case."""
-    for check in (_twice, _references, _file_names, _moments, _built, _copies):
+    for check in (_twice, _references, _file_names, _built, _copies):
         yield from check(casefile, places)
 
 
 def check_case_id(case_id: str, source: Source) -> tuple[Problem, ...]:
     """Can this name a case? `source` is where somebody typed it."""
-    try:
-        Casefile(id=case_id, book="book")
-    except ValidationError:
-        return (BadCaseId(source, case_id),)
-    return ()
+    is_name = Casefile.fields_declared()["id"].key.form.fullmatch(case_id)
+    return () if is_name else (BadCaseId(source, case_id),)
 
 
 def _twice(casefile: Casefile, places: JsonPlaces) -> Iterator[Problem]:
@@ -127,19 +118,6 @@ def _file_names(casefile: Casefile, places: JsonPlaces) -> Iterator[Problem]:
         fault = name_fault(entry.file)
         if fault is not None:
             yield ExhibitNameRefused(places.source(("exhibits", n, "file")), entry.file, fault)
-
-
-def _moments(casefile: Casefile, places: JsonPlaces) -> Iterator[Problem]:
-    """A time is written as one: the reader of fields would take bare seconds for a time."""
-    paths: list[KeyPath] = [
-        *(("readings", n, "when") for n in range(len(casefile.readings))),
-        *(("looks", n, "when") for n in range(len(casefile.looks))),
-        *(("exhibits", n, "taken_at") for n in range(len(casefile.exhibits))),
-    ]
-    for path in paths:
-        typed = places.typed(path)
-        if typed.startswith('"') and not _MOMENT.match(typed):
-            yield BadMoment(places.source(path), typed.strip('"'))
 
 
 def _built(casefile: Casefile, places: JsonPlaces) -> Iterator[Problem]:

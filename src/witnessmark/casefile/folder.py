@@ -14,20 +14,18 @@ from witnessmark.casefile.folder_problems import (
     CaseUnreadable,
     CaseUnwritable,
     NotAFile,
-    NotUtf8,
 )
 from witnessmark.casefile.parse import MOST_MEGABYTES, parse_casefile
 from witnessmark.casefile.records import Casefile
-from witnessmark.casefile.upgrade import FormatChange
+from witnessmark.documents.changes import FormatChange
 from witnessmark.documents.json_places import JsonPlaces, places_of
 from witnessmark.documents.problems_json import TooLarge
+from witnessmark.documents.utf8 import decode_text
 from witnessmark.problem import Problem
 from witnessmark.source import Source
 
 CASE_NAME = "case.json"
 EXHIBITS_NAME = "exhibits"
-
-_UTF16_MARKS = (b"\xff\xfe", b"\xfe\xff")
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,22 +61,6 @@ def open_case(path: Path, check_exhibits: bool = True) -> CaseOpened:
     if parsed.casefile is not None and check_exhibits:
         problems = (*problems, *exhibits.check(parsed.casefile, parsed.places))
     return CaseOpened(parsed.casefile, exhibits, problems, parsed.places, parsed.changes)
-
-
-def decode_text(content: bytes, name: str) -> str | Problem:
-    """The text of these bytes, or the place of the first byte that is no UTF-8."""
-    try:
-        return content.decode("utf-8")
-    except UnicodeDecodeError as fault:
-        start = fault.start
-    looks_like = "UTF-16" if content.startswith(_UTF16_MARKS) else ""
-    before = content[:start].decode("utf-8").replace("\r\n", "\n").replace("\r", "\n")
-    line = before.count("\n") + 1
-    left = before.rpartition("\n")[2].removeprefix("\ufeff" if line == 1 else "")
-    right = content[start : start + 400].decode("utf-8", "replace")
-    right = right.replace("\r", "\n").partition("\n")[0]
-    source = Source(name, line, len(left) + 1, 1, left + right)
-    return NotUtf8(source, content[start], looks_like)
 
 
 def write_case(folder: Path, text: str, may_replace: bool = True) -> tuple[Problem, ...]:

@@ -51,23 +51,6 @@ class NotAFile(Problem):
     wants = "a folder with case.json in it, or the path of such a file"
 
 
-class NotUtf8(Problem):
-    """Bytes that are no text in UTF-8."""
-
-    byte: int
-    looks_like: str
-    wants = "a file saved as UTF-8"
-
-    @property
-    def says(self) -> str:
-        """With the encoding that it may come from."""
-        if self.looks_like:
-            return (
-                "the byte 0x{byte:02X} is no character in UTF-8; the file looks like {looks_like}"
-            )
-        return "the byte 0x{byte:02X} is no character in UTF-8"
-
-
 @dataclass(frozen=True)
 class ExhibitProblem(Problem):
     """The base of every fault of one exhibit's file."""

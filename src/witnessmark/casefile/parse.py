@@ -2,24 +2,23 @@
 
 import json
 from dataclasses import dataclass, replace
-
-from pydantic import ValidationError
+from typing import Any
 
 from witnessmark.casefile.check import check_case
-from witnessmark.casefile.meanings import meaning_of
-from witnessmark.casefile.problems import FieldMissing, WrongFormat, WrongKind, WrongVersion
 from witnessmark.casefile.records import FORMAT, FORMAT_VERSION, Casefile
-from witnessmark.casefile.translate import json_kind, translate
-from witnessmark.casefile.upgrade import (
-    OLD_VERSION,
-    FormatChange,
-    changes_from_format_1,
-    unknown_originals,
-    with_changes,
-)
+from witnessmark.casefile.upgrade import changes_from_format_1, unknown_originals
+from witnessmark.documents.changes import OLD_VERSION, FormatChange, with_changes
 from witnessmark.documents.json_places import JsonPlaces, places_of
+from witnessmark.documents.json_rows import JsonRows, json_kind
 from witnessmark.documents.json_scan import MOST_PROBLEMS, JsonScan, scan_json
-from witnessmark.documents.problems_json import NotAnObject, TooLarge, TooManyProblems
+from witnessmark.documents.problems import WrongFormat, WrongVersion
+from witnessmark.documents.problems_json import (
+    FieldMissing,
+    FieldWrongKind,
+    NotAnObject,
+    TooLarge,
+    TooManyProblems,
+)
 from witnessmark.problem import Problem
 from witnessmark.source import Source
 
@@ -61,7 +60,24 @@ def parse_casefile(text: str, name: str) -> CaseParsed:
         return CaseParsed(None, (*scan.problems, *foreign), scan.places)
     if scan.places.typed(("format_version",)) == str(OLD_VERSION):
         return _read_old(scan, scan.readable)
-    return _read_fields(scan, scan.readable)
+    return _read_fields(scan, json.loads(scan.readable))
+
+
+class NotACaseError(ValueError):
+    """Values that are no case; its text is the first thing that is wrong."""
+
+
+def case_from(document: object) -> Casefile:
+    """The case in these values, as JSON gives them; `NotACaseError` where they are none.
+
+    Without a format and a version they are taken as being of the present one.
+    """
+    if isinstance(document, dict):
+        document = {"format": FORMAT, "format_version": FORMAT_VERSION} | document
+    parsed = parse_casefile(json.dumps(document), "casefile")
+    if parsed.casefile is None:
+        raise NotACaseError(parsed.problems[0].sentence())
+    return parsed.casefile
 
 
 def _read_old(scan: JsonScan, readable: str) -> CaseParsed:
@@ -69,7 +85,7 @@ def _read_old(scan: JsonScan, readable: str) -> CaseParsed:
     document = json.loads(readable)
     changes = changes_from_format_1(document)
     faults = tuple(
-        WrongKind(
+        FieldWrongKind(
             scan.places.source(path),
             "original",
             json_kind(scan.places.typed(path)),
@@ -77,7 +93,7 @@ def _read_old(scan: JsonScan, readable: str) -> CaseParsed:
         )
         for path in unknown_originals(document)
     )
-    parsed = _read_fields(scan, json.dumps(with_changes(document, changes)), faults)
+    parsed = _read_fields(scan, with_changes(document, changes), faults)
     return replace(parsed, changes=changes)
 
 
@@ -85,41 +101,31 @@ def _foreign(places: JsonPlaces) -> tuple[Problem, ...]:
     """Why this is not a case of our version: its fields would then only confuse."""
     if not places.typed(()).startswith("{"):
         return (NotAnObject(places.source(()), json_kind(places.typed(()))),)
-    form, version = places.typed(("format",)), places.typed(("format_version",))
     problems: list[Problem] = []
-    if not form:
-        meaning = meaning_of("Casefile", "format")
-        problems.append(FieldMissing(places.source(("format",)), "format", meaning))
-    elif form != f'"{FORMAT}"':
-        problems.append(WrongFormat(places.source(("format",)), form.strip('"'), FORMAT))
-    if not version:
-        meaning = meaning_of("Casefile", "format_version")
-        source = places.source(("format_version",))
-        problems.append(FieldMissing(source, "format_version", meaning))
-    elif version not in (str(FORMAT_VERSION), str(OLD_VERSION)):
-        problems.append(_wrong_version(places.source(("format_version",)), version))
+    for name in ("format", "format_version"):
+        source, typed = places.source((name,)), places.typed((name,))
+        if not typed:
+            problems.append(FieldMissing(source, name, Casefile.fields_declared()[name].key.about))
+        elif name == "format" and typed != f'"{FORMAT}"':
+            problems.append(WrongFormat(source, typed.strip('"'), "case", f'"format": "{FORMAT}"'))
+        elif name != "format" and typed not in (str(FORMAT_VERSION), str(OLD_VERSION)):
+            problems.append(_wrong_version(source, typed))
     return tuple(problems)
 
 
 def _wrong_version(source: Source, typed: str) -> Problem:
     if typed.isdecimal() and len(typed) < 20:
-        return WrongVersion(source, typed, FORMAT_VERSION)
+        return WrongVersion(source, typed, FORMAT_VERSION, f'"format_version": {FORMAT_VERSION}')
     wanted = f"the whole number {FORMAT_VERSION}"
-    return WrongKind(source, "format_version", json_kind(typed), wanted)
+    return FieldWrongKind(source, "format_version", json_kind(typed), wanted)
 
 
-def _read_fields(scan: JsonScan, readable: str, faults: tuple[Problem, ...] = ()) -> CaseParsed:
+def _read_fields(scan: JsonScan, document: Any, faults: tuple[Problem, ...] = ()) -> CaseParsed:
+    rows = JsonRows(scan.places, scan.patched)
+    casefile = rows.row(Casefile, document)
     problems = [*scan.problems, *faults]
-    try:
-        casefile = Casefile.model_validate_json(readable, strict=True)
-    except ValidationError as fault:
-        errors = fault.errors(include_url=False)
-        problems += [
-            translate(error, scan.places) for error in errors if error["loc"] not in scan.patched
-        ]
-        return CaseParsed(None, _shortened(problems), scan.places)
     is_sound = not problems
-    problems += check_case(casefile, scan.places)
+    problems += rows.problems() if casefile is None else check_case(casefile, scan.places)
     return CaseParsed(casefile if is_sound else None, _shortened(problems), scan.places)
 
 

@@ -5,100 +5,6 @@ from enum import StrEnum
 from witnessmark.problem import Problem, shown
 
 
-class WrongVersion(Problem):
-    """A document of another format version than this program reads."""
-
-    found: str
-    readable: int
-    says = "this is format version {found}, this program reads up to {readable}"
-    wants = '"format_version": {readable}, or a program that reads {found}'
-
-
-class WrongFormat(Problem):
-    """A document that is not a case."""
-
-    found: str
-    readable: str
-    says = "this is no case: its format is {found!q}"
-    wants = '"format": "{readable}"'
-
-
-class FieldMissing(Problem):
-    """A field that every such record needs."""
-
-    field: str
-    meaning: str
-    says = "the field {field!q} is missing"
-
-    @property
-    def wants(self) -> str:
-        """The field, with its meaning where it has one."""
-        return '"{field}": {meaning}' if self.meaning else '"{field}"'
-
-
-class WrongKind(Problem):
-    """A number where a text belongs, and the like."""
-
-    field: str
-    found: str
-    wanted: str
-    says = "{field!q} is {found}"
-    wants = "{wanted}"
-
-
-class NotOneOf(Problem):
-    """A word that is not in the list that the field allows."""
-
-    found: str
-    noun: str
-    allowed: tuple[str, ...]
-    says = "{found!q} is not {noun}"
-    wants = "one of: {allowed!l}"
-
-
-class TextTooLong(Problem):
-    """A text beyond the limit of its field."""
-
-    field: str
-    length: int
-    longest: int
-    says = "the text of {field!q} has {length} characters"
-    wants = "at most {longest}"
-
-
-class TextEmpty(Problem):
-    """An empty text in a field that must say something."""
-
-    field: str
-    meaning: str
-    says = "{field!q} is empty"
-    wants = "{meaning}"
-
-
-class BadPartialDate(Problem):
-    """A date as exact as it is known that is none."""
-
-    why: str
-    says = "{why}"
-    wants = "a year, a month or a day: 1955, 1955-03 or 1955-03-14"
-
-
-class BadDay(Problem):
-    """A day that is not in the calendar or not written as one."""
-
-    found: str
-    says = "{found!q} is not a day"
-    wants = "a day such as 2025-03-14"
-
-
-class BadMoment(Problem):
-    """A day with a time that is not written as one."""
-
-    found: str
-    says = "{found!q} is not a day with a time"
-    wants = "2025-03-14T10:30, or with its zone 2025-03-14T10:30:00+01:00"
-
-
 class BadCaseId(Problem):
     """A case id with other characters than a file name can bear everywhere."""
 
@@ -116,25 +22,6 @@ class BadDigest(Problem):
     found: str
     says = "{found!q} is not a SHA-256"
     wants = "64 digits, 0-9 and a-f in small letters"
-
-
-class OutOfBounds(Problem):
-    """A number outside the bounds of its field."""
-
-    field: str
-    found: str
-    bound: str
-    says = "{field!q} is {found}"
-    wants = "a number {bound}"
-
-
-class FieldRefused(Problem):
-    """A value that cannot be used, for a reason we have no word for yet."""
-
-    field: str
-    meaning: str
-    says = "the value of {field!q} cannot be used"
-    wants = "{meaning}"
 
 
 class NamedTwice(Problem):

@@ -6,11 +6,19 @@ it in `exhibits/`, named by their SHA-256. Fields that this version does not
 know are kept and written back.
 """
 
-from datetime import date, datetime
-from typing import Annotated, Final, Literal
+from datetime import date
+from typing import Final
 
-from pydantic import AfterValidator, BaseModel, ConfigDict, Field
-
+from witnessmark.casefile.problems import BadCaseId
+from witnessmark.casefile.seen_records import (
+    ExhibitEntry,
+    LookSeen,
+    MarkReading,
+    Paper,
+    Region,
+    SiteSeen,
+    Title,
+)
 from witnessmark.casefile.words import (
     AttachmentSeen,
     Legibility,
@@ -23,7 +31,25 @@ from witnessmark.casefile.words import (
     WorkBy,
     WorkSaid,
 )
-from witnessmark.dates import PartialDate
+from witnessmark.documents.open_row import (
+    LONGEST_TEXT,
+    OpenRow,
+    names,
+    noted,
+)
+from witnessmark.documents.row import (
+    amount,
+    dated,
+    day,
+    form,
+    free_text,
+    many_rows,
+    named,
+    named_texts,
+    number,
+    one_row,
+    word,
+)
 
 __all__ = [
     "FORMAT",
@@ -40,13 +66,11 @@ __all__ = [
     "LookClass",
     "LookSeen",
     "MarkReading",
-    "Name",
     "Orientation",
     "OriginSaid",
     "Override",
     "Paper",
     "PaperState",
-    "PartialDateText",
     "Region",
     "Seen",
     "SiteSeen",
@@ -54,7 +78,6 @@ __all__ = [
     "Stakes",
     "StatedPrior",
     "Statement",
-    "Text",
     "Title",
     "Visit",
     "Vouched",
@@ -69,58 +92,44 @@ Day = date
 """A calendar day, under a name that a field called `date` does not hide."""
 
 
-def _partial(text: str) -> str:
-    PartialDate.parse(text)
-    return text
-
-
-PartialDateText = Annotated[str, AfterValidator(_partial)]
-"""A date as exact as it is known: 1955, 1955-03 or 1955-03-14."""
-
-Text = Annotated[str, Field(max_length=20_000)]
-Name = Annotated[str, Field(min_length=1, max_length=200)]
-
-
-class _OpenRecord(BaseModel):
-    """Frozen, and keeps fields it does not know."""
-
-    model_config = ConfigDict(frozen=True, extra="allow")
-
-
-class Examiner(_OpenRecord):
+class Examiner(OpenRow, called="an examiner"):
     """The person who reads and signs."""
 
-    id: Name
-    name: Name
-    qualifications: Text = ""
-    declared_interest: Text = ""
+    id: str = named("a short id that readings refer to")
+    name: str = named("the full name")
+    qualifications: str = noted("what makes this person fit for it")
+    declared_interest: str = noted("any interest in the car, its sale or its owner")
 
 
-class Assignment(_OpenRecord):
+class Assignment(OpenRow, called="an assignment"):
     """For whom and why the examination is made, and on what terms."""
 
-    client: Text = ""
-    purpose: Text = ""
-    intended_users: Text = ""
-    scope: Text = ""
-    examiners: tuple[Examiner, ...] = ()
-    owner_consent: Text = ""
-    owner_reply: Text = ""
-    minutes_available: int | None = Field(default=None, ge=0, le=10_000)
+    client: str = noted("who asked for the examination")
+    purpose: str = noted("what the answer is for")
+    intended_users: str = noted("who may rely on the report")
+    scope: str = noted("what was agreed to be examined")
+    examiners: tuple[Examiner, ...] = many_rows(
+        "the persons who read and sign", Examiner, default=()
+    )
+    owner_consent: str = noted("what the owner agreed to")
+    owner_reply: str = noted("what the owner says to the findings")
+    minutes_available: int | None = number(
+        "minutes there are for the examination, 0 to 10000", 0, 10_000, default=None
+    )
 
 
-class Visit(_OpenRecord):
+class Visit(OpenRow, called="a visit"):
     """When, where and in what conditions the car was seen."""
 
-    date: Day | None = None
-    place: Text = ""
-    present: Text = ""
-    light: Text = ""
-    access: Text = ""
-    moved: Text = ""
+    date: Day | None = day("the day of the visit, such as 2025-03-14", default=None)
+    place: str = noted("where the car stood")
+    present: str = noted("who was there")
+    light: str = noted("what light there was")
+    access: str = noted("how the car stood: on the ground, on stands, on a lift")
+    moved: str = noted("what was taken off or moved, and by whom")
 
 
-class Statement(_OpenRecord):
+class Statement(OpenRow, called="a statement"):
     """One thing said about the car, to be set against what was found.
 
     `about` names what it speaks of: an assembly, a mark or a paper of the book
@@ -130,15 +139,21 @@ class Statement(_OpenRecord):
     or one that the book does not have, in words.
     """
 
-    about: Name
-    says: Text
-    origin: OriginSaid = OriginSaid.NOT_SAID
-    work: WorkSaid = WorkSaid.NOT_SAID
-    work_by: WorkBy = WorkBy.NOT_SAID
-    paper: Text = ""
+    about: str = named("an assembly, mark or paper of the book, or car")
+    says: str = free_text("the statement in the speaker's words", most=LONGEST_TEXT)
+    origin: OriginSaid = word(
+        "where the part is said to have come from, declared before anybody looked",
+        OriginSaid,
+        default=OriginSaid.NOT_SAID,
+    )
+    work: WorkSaid = word(
+        "what is said to have been done to it", WorkSaid, default=WorkSaid.NOT_SAID
+    )
+    work_by: WorkBy = word("who is said to have done it", WorkBy, default=WorkBy.NOT_SAID)
+    paper: str = noted("the paper that says so: a paper mark of the book, or any other in words")
 
 
-class Claim(_OpenRecord):
+class Claim(OpenRow, called="a claim"):
     """What is said about the car, and by whom.
 
     `items` maps an item of the code book ("chassis_number", "model",
@@ -146,183 +161,112 @@ class Claim(_OpenRecord):
     canonical value of a code.
     """
 
-    made_by: Text = ""
-    text: Text = ""
-    items: dict[str, Annotated[str, Field(max_length=200)]] = Field(default_factory=dict)
-    built: PartialDateText | None = None
-    statements: tuple[Statement, ...] = ()
+    made_by: str = noted("who says it")
+    text: str = noted("the claim in the words of whoever makes it")
+    items: dict[str, str] = named_texts(
+        "items of the code book and the values claimed for them", 200, default={}
+    )
+    built: str | None = dated(
+        "when the car is said to have been built: 1955, 1955-03 or 1955-03-14", default=None
+    )
+    statements: tuple[Statement, ...] = many_rows(
+        "single statements, to be set against what was found", Statement, default=()
+    )
 
 
-class Stakes(_OpenRecord):
+class Stakes(OpenRow, called="the stakes"):
     """Price asked and what hangs on the answer."""
 
-    price_asked: float | None = Field(default=None, ge=0, le=1e12, allow_inf_nan=False)
-    currency: Annotated[str, Field(max_length=12)] = ""
-    note: Text = ""
+    price_asked: float | None = amount("the price asked", 0, 1e12, default=None)
+    currency: str = free_text("its currency, such as GBP", most=12, default="")
+    note: str = noted("anything else, in words")
 
 
-class SiteSeen(_OpenRecord):
-    """How one expected site of the book ended, or one mark of it.
-
-    Without `mark` it speaks of the place and of all its marks that have no entry of their own.
-    """
-
-    site: Name
-    mark: Annotated[str, Field(max_length=200)] = ""
-    state: SiteState
-    reason: Text = ""
-    attachment: AttachmentSeen = AttachmentSeen.IN_PLACE
-    exhibits: tuple[Name, ...] = ()
-
-
-class MarkReading(_OpenRecord):
-    """One person's transcript of one mark, as typed (see docs/notation.md).
-
-    `again` is True where it was read again after something did not fit, or by a second person
-    who knew neither the claim nor the first reading. `claim_known`: did the reader know the
-    claimed number? None where nobody noted it, which is taken as known.
-    """
-
-    mark: Name
-    text: Annotated[str, Field(max_length=500)]
-    legibility: Legibility = Legibility.CLEAR
-    orientation: Orientation = Orientation.UPRIGHT
-    seen: Seen = Seen.IN_PERSON
-    again: bool = False
-    claim_known: bool | None = None
-    by: Text = ""
-    when: datetime | None = None
-    exhibits: tuple[Name, ...] = ()
-    note: Text = ""
-
-
-class LookSeen(_OpenRecord):
-    """How the metal around a mark looked: one feature of one site.
-
-    `outcome` is factory, doubtful or disturbed, or an outcome that the book
-    lists for this feature. `again` as in a `MarkReading`.
-    """
-
-    site: Name
-    feature: Name = "surface"
-    outcome: Name
-    seen: Seen = Seen.IN_PERSON
-    again: bool = False
-    by: Text = ""
-    when: datetime | None = None
-    exhibits: tuple[Name, ...] = ()
-    note: Text = ""
-
-
-class Paper(_OpenRecord):
-    """A paper of the book: where it is and, for a copy, what it was copied from.
-
-    What it says is a `MarkReading` of the paper's mark. A paper whose
-    `copied_from` names another mark counts as that one's echo, not as a witness.
-    `asked_in_vain` names sources of the book (archive, register) that do not have it.
-    """
-
-    mark: Name
-    state: PaperState
-    copied_from: Annotated[str, Field(max_length=200)] = ""
-    asked_in_vain: tuple[Name, ...] = ()
-    note: Text = ""
-    exhibits: tuple[Name, ...] = ()
-
-
-class Title(_OpenRecord):
-    """The number on the title or registration paper."""
-
-    number: Annotated[str, Field(max_length=200)] = ""
-    issued_by: Text = ""
-    seen: Seen = Seen.IN_PERSON
-    exhibits: tuple[Name, ...] = ()
-
-
-class Region(_OpenRecord):
-    """A rectangle of a picture that shows a number, in pixels of the upright picture.
-
-    Upright is the picture as it is looked at, turned as its camera notes say;
-    `left` and `top` count from its upper left corner.
-    """
-
-    left: int = Field(ge=0, le=1_000_000)
-    top: int = Field(ge=0, le=1_000_000)
-    width: int = Field(ge=1, le=1_000_000)
-    height: int = Field(ge=1, le=1_000_000)
-
-
-class ExhibitEntry(_OpenRecord):
-    """A photograph or document received: its file name in `exhibits/` and its digest.
-
-    `number_regions`: where it shows numbers; empty where somebody looked and it
-    shows none; None where nobody has looked, and then no masked copy shows it.
-    """
-
-    id: Name
-    file: Name
-    sha256: Annotated[str, Field(pattern=r"^[0-9a-f]{64}$")]
-    caption: Text = ""
-    taken_by: Text = ""
-    taken_at: datetime | None = None
-    number_regions: tuple[Region, ...] | None = None
-
-
-class StatedPrior(_OpenRecord):
+class StatedPrior(OpenRow, called="a stated prior"):
     """Prior odds that the examiner states for a question, with the reason."""
 
-    question: Name
-    odds: float = Field(ge=1e-9, le=1e9, allow_inf_nan=False)
-    reason: Annotated[str, Field(min_length=1, max_length=20_000)]
+    question: str = named("the question whose prior odds are stated")
+    odds: float = amount("the prior odds, above 0", 1e-9, 1e9)
+    reason: str = free_text("why", least=1, most=LONGEST_TEXT)
 
 
-class Override(_OpenRecord):
+class Override(OpenRow, called="an override"):
     """Another value for one assumed row of the model, with the reason. A share lies between 0
     and 1; how many times more often something happens may be any value above 0."""
 
-    row: Name
-    value: float = Field(ge=1e-9, le=1000, allow_inf_nan=False)
-    reason: Annotated[str, Field(min_length=1, max_length=20_000)]
+    row: str = named("the assumed row of the model")
+    value: float = amount("its value in this case, between 0 and 1", 1e-9, 1000)
+    reason: str = free_text("why", least=1, most=LONGEST_TEXT)
 
 
-class Vouched(_OpenRecord):
+class Vouched(OpenRow, called="a vouched row"):
     """A row of the code book from memory that an examiner answers for, with the reason.
 
     `row` is the row's id, `table:code` for a code, `item:first` for a series of numbers.
     """
 
-    row: Name
-    by: Name
-    reason: Annotated[str, Field(min_length=1, max_length=20_000)]
+    row: str = named("the row of the code book, from memory: its id, table:code, or item:first")
+    by: str = named("who answers for it: the id of an examiner, or a name")
+    reason: str = free_text("why", least=1, most=LONGEST_TEXT)
 
 
-class Circumstances(_OpenRecord):
+class Circumstances(OpenRow, called="circumstances"):
     """What the examiner takes as known when weighing; always shown."""
 
-    prior_odds: tuple[StatedPrior, ...] = ()
-    overrides: tuple[Override, ...] = ()
-    vouched: tuple[Vouched, ...] = ()
-    notes: Text = ""
+    prior_odds: tuple[StatedPrior, ...] = many_rows(
+        "prior odds that the examiner states", StatedPrior, default=()
+    )
+    overrides: tuple[Override, ...] = many_rows(
+        "assumed rows that have another value in this case", Override, default=()
+    )
+    vouched: tuple[Vouched, ...] = many_rows(
+        "rows from memory that an examiner answers for", Vouched, default=()
+    )
+    notes: str = noted("what else is taken as known")
 
 
-class Casefile(_OpenRecord):
+class Casefile(OpenRow, called="a case"):
     """The whole case document."""
 
-    format: Literal["witnessmark-case"] = FORMAT
-    format_version: Literal[2] = FORMAT_VERSION
-    id: Annotated[str, Field(pattern=r"^[A-Za-z0-9][A-Za-z0-9._-]{0,79}$")]
-    title: Text = ""
-    book: Name
-    beside: tuple[Name, ...] = ()
-    opened: date | None = None
-    claim: Claim = Claim()
-    assignment: Assignment = Assignment()
-    visit: Visit = Visit()
-    stakes: Stakes = Stakes()
-    sites: tuple[SiteSeen, ...] = ()
-    readings: tuple[MarkReading, ...] = ()
-    looks: tuple[LookSeen, ...] = ()
-    papers: tuple[Paper, ...] = ()
-    title_paper: Title = Title()
-    exhibits: tuple[ExhibitEntry, ...] = ()
-    circumstances: Circumstances = Circumstances()
+    format: str = word("the word that says this is a case", (FORMAT,), default=FORMAT)
+    format_version: int = number(
+        "the version of this format", FORMAT_VERSION, FORMAT_VERSION, default=FORMAT_VERSION
+    )
+    id: str = form(
+        "a short name for the case, fit for a file name",
+        r"[A-Za-z0-9][A-Za-z0-9._-]{0,79}",
+        refused=BadCaseId,
+    )
+    title: str = noted("a title for people")
+    book: str = named("the code book: the name of a shipped one, or a path")
+    beside: tuple[str, ...] = names(
+        "further code books beside it, for what cars of any maker carry: dated-parts"
+    )
+    opened: date | None = day("the day the case was opened, such as 2025-03-14", default=None)
+    claim: Claim = one_row("what is said about the car", Claim, default=Claim())
+    assignment: Assignment = one_row(
+        "for whom and why the examination is made", Assignment, default=Assignment()
+    )
+    visit: Visit = one_row(
+        "when, where and in what conditions the car was seen", Visit, default=Visit()
+    )
+    stakes: Stakes = one_row("price asked and what hangs on the answer", Stakes, default=Stakes())
+    sites: tuple[SiteSeen, ...] = many_rows(
+        "how each expected site ended; a site not listed was not looked for", SiteSeen, default=()
+    )
+    readings: tuple[MarkReading, ...] = many_rows(
+        "transcripts of marks, as typed", MarkReading, default=()
+    )
+    looks: tuple[LookSeen, ...] = many_rows(
+        "how the metal around marks looked", LookSeen, default=()
+    )
+    papers: tuple[Paper, ...] = many_rows(
+        "papers of the book and where they are", Paper, default=()
+    )
+    title_paper: Title = one_row("the title or registration paper", Title, default=Title())
+    exhibits: tuple[ExhibitEntry, ...] = many_rows(
+        "photographs and documents received, in the folder exhibits/", ExhibitEntry, default=()
+    )
+    circumstances: Circumstances = one_row(
+        "what is taken as known when weighing", Circumstances, default=Circumstances()
+    )

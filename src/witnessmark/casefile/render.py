@@ -1,8 +1,9 @@
 """A case as text: one spelling for one case, every field written, unknown ones kept."""
 
-from datetime import date
+import json
 
-from witnessmark.casefile.records import Casefile, SiteSeen, SiteState
+from witnessmark.casefile.records import Casefile
+from witnessmark.documents.open_row import as_json
 
 
 def render_casefile(casefile: Casefile) -> str:
@@ -12,24 +13,4 @@ def render_casefile(casefile: Casefile) -> str:
     characters, which `parse_casefile` lets nobody bring in. Fields that this version does not
     know stand at the end of their object, in the order in which they came.
     """
-    return casefile.model_dump_json(indent=2) + "\n"
-
-
-def new_case(
-    case_id: str,
-    book: str,
-    sites: tuple[str, ...] = (),
-    opened: date | None = None,
-    title: str = "",
-) -> Casefile:
-    """A blank case, ready to fill: every site given starts as not looked for.
-
-    ValueError for an id that `check_case_id` refuses.
-    """
-    return Casefile(
-        id=case_id,
-        title=title,
-        book=book,
-        opened=opened,
-        sites=tuple(SiteSeen(site=site, state=SiteState.NOT_LOOKED_FOR) for site in sites),
-    )
+    return json.dumps(as_json(casefile), indent=2, ensure_ascii=False) + "\n"

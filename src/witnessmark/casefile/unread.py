@@ -7,11 +7,10 @@ worth a line all the same, because a misspelt field looks just like one.
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from pydantic import BaseModel
-
 from witnessmark.casefile.records import Casefile
 from witnessmark.documents.json_places import JsonPlaces
 from witnessmark.documents.lines import KeyPath
+from witnessmark.documents.open_row import OpenRow
 from witnessmark.source import Source
 
 
@@ -32,8 +31,8 @@ def _unread(value: object, path: KeyPath, places: JsonPlaces) -> Iterator[Unread
     if isinstance(value, tuple):
         for n, entry in enumerate(value):
             yield from _unread(entry, (*path, n), places)
-    elif isinstance(value, BaseModel):
-        for name in value.model_extra or {}:
+    elif isinstance(value, OpenRow):
+        for name in value.unknown:
             yield UnreadField(places.key_source((*path, name)), name)
-        for name in type(value).model_fields:
+        for name in value.columns:
             yield from _unread(getattr(value, name), (*path, name), places)

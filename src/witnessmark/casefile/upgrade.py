@@ -1,22 +1,14 @@
-"""A case of format 1 as one of format 2: what stands otherwise, field by field.
-
-Each change is found once and then made in the values, where a case or a kept Opinion is read as
-it is, or in the text, where a document is brought over. Whatever no change names stays to the
-byte: order, spaces and unknown fields.
-"""
+"""A case of format 1 as one of format 2: what stands otherwise, field by field."""
 
 import json
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from typing import Any
 
 from witnessmark.casefile.records import FORMAT_VERSION
 from witnessmark.casefile.words import OriginSaid
+from witnessmark.documents.changes import OLD_VERSION, FormatChange, changed_text
 from witnessmark.documents.json_places import JsonPlaces
-from witnessmark.documents.lines import KeyPath, Span
-
-OLD_VERSION = 1
-"""The format version before the present one: it is read as it is."""
+from witnessmark.documents.lines import KeyPath
 
 NEW_FIELDS = {
     "sites": ("mark",),
@@ -28,15 +20,6 @@ NEW_FIELDS = {
 """Fields that format 2 reads and format 1 kept without reading, if somebody had them."""
 
 _ORIGIN_OF = {True: OriginSaid.FIRST, False: OriginSaid.REPLACED, None: OriginSaid.NOT_SAID}
-
-
-@dataclass(frozen=True, slots=True)
-class FormatChange:
-    """The field at `path` has the name `key` in format 2, and this value; None: its own."""
-
-    path: KeyPath
-    key: str
-    value: str | int | None = None
 
 
 def changes_from_format_1(document: Mapping[str, Any]) -> tuple[FormatChange, ...]:
@@ -92,41 +75,6 @@ def unknown_originals(document: Mapping[str, Any]) -> Iterator[KeyPath]:
             yield ("claim", "statements", n, "original")
 
 
-def with_changes(document: Mapping[str, Any], changes: tuple[FormatChange, ...]) -> dict[str, Any]:
-    """The values with each change made, in the order in which they were."""
-    by_path = {each.path: each for each in changes}
-    deepest = max((len(path) for path in by_path), default=0)
-
-    def changed(value: Any, path: KeyPath) -> Any:
-        if len(path) == deepest:
-            return value
-        if isinstance(value, list):
-            return [changed(each, (*path, n)) for n, each in enumerate(value)]
-        if not isinstance(value, dict):
-            return value
-        made = {}
-        for key, each in value.items():
-            change = by_path.get((*path, key))
-            if change is None:
-                made[key] = changed(each, (*path, key))
-            else:
-                made[change.key] = each if change.value is None else change.value
-        return made
-
-    found: dict[str, Any] = changed(dict(document), ())
-    return found
-
-
 def upgraded_text(places: JsonPlaces, changes: tuple[FormatChange, ...]) -> str:
     """The text of these places with each change made, and nothing else."""
-    edits: list[tuple[Span, str]] = []
-    for each in changes:
-        edits.append((places.keys[each.path], json.dumps(each.key)))
-        if each.value is not None:
-            edits.append((places.values[each.path], json.dumps(each.value)))
-    edits.sort(key=lambda edit: edit[0].start)
-    parts, at = [], 0
-    for span, new in edits:
-        parts += [places.text[at : span.start], new]
-        at = span.end
-    return "".join((*parts, places.text[at:]))
+    return changed_text(places.text, places.keys, places.values, changes, json.dumps)

@@ -5,19 +5,39 @@ case document and all that checks it.
 """
 
 from enum import StrEnum
+from typing import ClassVar, Self
 
 
-class SiteState(StrEnum):
+class CaseWord(StrEnum):
+    """A word of such a list: `noun` is what it is called, `says` what it says, in one sentence,
+    where that needs saying."""
+
+    _value_: str
+    says: str
+    noun: ClassVar[str]
+
+    def __new__(cls, value: str, says: str = "") -> Self:
+        """The word, and what it says."""
+        word = str.__new__(cls, value)
+        word._value_, word.says = value, says
+        return word
+
+    def __init_subclass__(cls, noun: str) -> None:
+        """A list whose words have this noun."""
+        cls.noun = noun
+
+
+class SiteState(CaseWord, noun="a site state"):
     """How an expected site, or one mark of it, ended: five different answers."""
 
-    READ = "read"
-    FOUND_ILLEGIBLE = "found and illegible"
-    ABSENT = "absent"
-    NOT_ACCESSIBLE = "not accessible"
-    NOT_LOOKED_FOR = "not looked for"
+    READ = "read", "Somebody looked and read what stands there."
+    FOUND_ILLEGIBLE = "found and illegible", "A mark was found there and cannot be read."
+    ABSENT = "absent", "Somebody looked and nothing is there."
+    NOT_ACCESSIBLE = "not accessible", "The place could not be reached."
+    NOT_LOOKED_FOR = "not looked for", "Nobody looked."
 
 
-class Seen(StrEnum):
+class Seen(CaseWord, noun="a way of having seen something"):
     """How somebody came to see a mark."""
 
     IN_PERSON = "in person"
@@ -26,7 +46,7 @@ class Seen(StrEnum):
     TOLD = "told"
 
 
-class Legibility(StrEnum):
+class Legibility(CaseWord, noun="a legibility"):
     """How well the characters of a reading can be read as a whole."""
 
     CLEAR = "clear"
@@ -34,7 +54,7 @@ class Legibility(StrEnum):
     POOR = "poor"
 
 
-class Orientation(StrEnum):
+class Orientation(CaseWord, noun="an orientation"):
     """Which way up the characters stand."""
 
     UPRIGHT = "upright"
@@ -43,7 +63,7 @@ class Orientation(StrEnum):
     UNSURE = "unsure"
 
 
-class LookClass(StrEnum):
+class LookClass(CaseWord, noun="a look"):
     """How the metal around a mark appears."""
 
     FACTORY = "factory"
@@ -51,7 +71,7 @@ class LookClass(StrEnum):
     DISTURBED = "disturbed"
 
 
-class PaperState(StrEnum):
+class PaperState(CaseWord, noun="a paper state"):
     """Where a paper is."""
 
     IN_HAND = "in hand"
@@ -62,7 +82,7 @@ class PaperState(StrEnum):
     NOT_ASKED_FOR = "not asked for"
 
 
-class AttachmentSeen(StrEnum):
+class AttachmentSeen(CaseWord, noun="a way for a part to be there"):
     """Whether the part that should bear a mark is on the car, kept apart, or not there at all."""
 
     IN_PLACE = "in place"
@@ -70,34 +90,34 @@ class AttachmentSeen(StrEnum):
     NO_SUCH_PART = "the car has no such part"
 
 
-class OriginSaid(StrEnum):
+class OriginSaid(CaseWord, noun="an origin that can be declared"):
     """Whence a part is said to have come: what was declared before anybody looked."""
 
-    NOT_SAID = ""
-    FIRST = "first"
-    ANOTHER_CARS = "another car's"
-    SUPPLIED_NEW = "supplied new"
-    REPLACED = "replaced"
+    NOT_SAID = "", "Nothing was said of where it comes from."
+    FIRST = "first", "It was on the car when the car was complete."
+    ANOTHER_CARS = "another car's", "It came from another car."
+    SUPPLIED_NEW = "supplied new", "It was supplied new as a service or exchange part."
+    REPLACED = "replaced", "It is not the original one, and nobody said where it came from."
 
 
-class WorkSaid(StrEnum):
+class WorkSaid(CaseWord, noun="work that can be declared"):
     """What is said to have been done to a part or its mark."""
 
-    NOT_SAID = ""
-    SKIMMED = "skimmed"
-    STRUCK_OPENLY = "struck openly"
-    REMOVED = "removed"
-    REPAIRED = "repaired"
-    REPAINTED = "repainted"
-    REFITTED = "refitted"
+    NOT_SAID = "", "Nothing was said of work on it."
+    SKIMMED = "skimmed", "Its face was machined in a rebuild, and the marks with it."
+    STRUCK_OPENLY = "struck openly", "Characters were struck on it in service, and not hidden."
+    REMOVED = "removed", "Its characters were ground off or otherwise taken away."
+    REPAIRED = "repaired", "The metal that bears the mark was repaired."
+    REPAINTED = "repainted", "The place was painted again."
+    REFITTED = "refitted", "The part or plate was taken off and put back."
 
 
-class WorkBy(StrEnum):
+class WorkBy(CaseWord, noun="one who can have done work"):
     """Who is said to have done it."""
 
-    NOT_SAID = ""
-    DEALER = "dealer"
-    WORKS = "works"
-    OFFICE = "office"
-    RESTORER = "restorer"
-    OWNER = "owner"
+    NOT_SAID = "", "Nothing was said of who did it."
+    DEALER = "dealer", "A dealer of the maker did it."
+    WORKS = "works", "The maker's own works did it."
+    OFFICE = "office", "A licensing office or other authority did it or had it done."
+    RESTORER = "restorer", "A restorer or repairer did it."
+    OWNER = "owner", "An owner did it."

@@ -28,11 +28,11 @@ BesideBooks = Annotated[
     typer.Option(
         "--beside",
         metavar="BOOK",
-        help="A book of what any maker's cars carry, beside BOOK: dated-parts; may be repeated.",
+        help="A further book (parts of any maker's cars), such as dated-parts; may be repeated.",
     ),
 ]
 ModelYear = Annotated[
-    int | None, typer.Option("--year", metavar="N", help="The car's model year, where known.")
+    int | None, typer.Option("--year", metavar="N", help="The car's model year, if known.")
 ]
 ModelName = Annotated[
     str, typer.Option("--model", metavar="MODEL", help="The car's model, by id or name.")
@@ -45,13 +45,13 @@ LanguageOption = Annotated[
     typer.Option(
         "--language",
         metavar="FILE",
-        help="A translation (a PO file): all is examined and written in its language.",
+        help="A translation (a PO file): write in its language.",
         callback=spoken_throughout,
     ),
 ]
 """Taking part in a command is enough: the whole of it then speaks the language."""
 OutOption = Annotated[Path | None, typer.Option("--out", metavar="FILE", help="The PDF to write.")]
 PaperOption = Annotated[
-    PaperName, typer.Option("--paper", metavar="a4|letter", help="The size of the paper.")
+    PaperName, typer.Option("--paper", metavar="a4|letter", help="The paper size.")
 ]
 AsJson = Annotated[bool, typer.Option("--json", help="Print JSON instead of a page.")]

@@ -21,6 +21,7 @@ from witnessmark.cli.document import (
     picture_request,
     report,
 )
+from witnessmark.cli.opening import shipped_folder
 from witnessmark.cli.terminal import print_line
 
 HELP_NAMES = {"help_option_names": ["-h", "--help"]}
@@ -33,6 +34,7 @@ app = typer.Typer(
     context_settings=HELP_NAMES,
     help="Reads the marks a factory left on a collector car and says how well they support "
     "what is claimed for it.",
+    epilog=f"The pages that messages name are in {shipped_folder('docs')}.",
 )
 book = typer.Typer(rich_markup_mode=None, context_settings=HELP_NAMES, no_args_is_help=True)
 case = typer.Typer(rich_markup_mode=None, context_settings=HELP_NAMES, no_args_is_help=True)
@@ -59,7 +61,8 @@ for group, name, module, command in (
     (case, "check", case_check, case_check.case_check),
     (case, "upgrade", case_upgrade, case_upgrade.case_upgrade),
 ):
-    group.command(name, help=module.HELP, short_help=module.SHORT)(command)
+    first = module.HELP.partition("\n")[0]
+    group.command(name, help=module.HELP, short_help=first)(command)
 app.add_typer(book, name="book", help="Code books: list, show, check, begin, fill, bring over.")
 app.add_typer(case, name="case", help="Cases: open a new one, check one, bring an old one over.")
 

@@ -5,7 +5,8 @@ back is ready to use.
 """
 
 import sys
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from importlib.resources import files
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -36,6 +37,13 @@ def opened_book(name: str, argument: str = "BOOK") -> "BookOpened":
     opened = faultless(folder)
     tell_of_book(opened, folder)
     return opened
+
+
+def shipped_folder(name: str) -> Path:
+    """A folder that comes with the program beside its code: within the package where it was
+    installed, else in the checkout."""
+    package = Path(str(files("witnessmark")))
+    return next((p for p in (package / name, package.parents[1] / name) if p.is_dir()), Path(name))
 
 
 def folder_of_book(name: str, argument: str = "BOOK") -> Path:
@@ -334,8 +342,8 @@ def examined_case(path: str, minutes: int | None = None, *, steady: bool = True)
     checked = checked_case(path)
     casefile, book = checked.casefile, checked.books.book
     if minutes is not None:
-        assignment = casefile.assignment.model_copy(update={"minutes_available": minutes})
-        casefile = casefile.model_copy(update={"assignment": assignment})
+        assignment = replace(casefile.assignment, minutes_available=minutes)
+        casefile = replace(casefile, assignment=assignment)
     version, *beside = checked.books.versions()
     opinion = examine(casefile, book, version, tuple(beside), steady=steady)
     return Examined(opinion, checked.opened, book)

@@ -25,8 +25,8 @@ class Lag(CarRow, called="lags.csv"):
     """
 
     id: str = identifier("Its id.")
-    earlier: str = identifier("The item of the earlier date.")
-    later: str = identifier("The item of the later date.")
+    earlier: str = identifier("The item of the earlier date.", of="item")
+    later: str = identifier("The item of the later date.", of="item")
     least_days: int = number("Least days between; below 0: after.", -MOST_DAYS, MOST_DAYS)
     usual_days: int = number("Usual days between.", -MOST_DAYS, MOST_DAYS)
     most_days: int = number("Most days between.", -MOST_DAYS, MOST_DAYS)
@@ -46,7 +46,7 @@ class Run(CarRow, called="runs.csv"):
     runs, counted from different starts.
     """
 
-    id: str = identifier("Its id.")
+    id: str = identifier("Its id.", names="run")
     model_year = year("The model year.")
     first_day = day("The first day.")
     last_day = day("The last day.")
@@ -67,7 +67,7 @@ class Point(CarRow, called="points.csv"):
     """Known cars, or ranges of numbers, tied to a date as exact as it is known."""
 
     id: str = identifier("Its id.")
-    item: str = identifier("The item that is numbered.")
+    item: str = identifier("The item that is numbered.", of="item")
     first: str = free_text("The first number, as written.", default="")
     last: str = free_text("The last number, as written.", default="")
     dated: str = free_text("What the date is: scheduled, built, sold.")

@@ -21,9 +21,9 @@ from witnessmark.codebook.problems_folder import (
     OutsideFolder,
     TooManyFiles,
 )
-from witnessmark.codebook.upgrade import BookChange
+from witnessmark.documents.changes import FormatChange
 from witnessmark.documents.entries import FileText
-from witnessmark.documents.problems import NotUtf8
+from witnessmark.documents.utf8 import decode_text
 from witnessmark.problem import Problem
 from witnessmark.source import Source
 
@@ -46,7 +46,7 @@ class BookOpened:
     book: CodeBook | None
     problems: tuple[Problem, ...]
     sha256: str
-    changes: tuple[BookChange, ...] = ()
+    changes: tuple[FormatChange, ...] = ()
 
     @property
     def is_other_than_shipped(self) -> bool:
@@ -184,17 +184,10 @@ def _read(root: Path, name: str) -> _FileRead | None:
 
 def _decoded(name: str, content: bytes, source: Source) -> _FileRead:
     """A file with its text, strictly UTF-8; a byte order mark is passed over."""
-    text = content.removeprefix(b"\xef\xbb\xbf")
-    try:
-        return _FileRead(name, content, FileText(source.name, text.decode("utf-8")))
-    except UnicodeDecodeError as fault:
-        before = text[: fault.start]
-        start = before.rfind(b"\n") + 1
-        end = text.find(b"\n", fault.start)
-        line = text[start : end if end >= 0 else len(text)].decode("utf-8", "replace")
-        column = len(before[start:].decode("utf-8")) + 1
-        place = Source(source.name, before.count(b"\n") + 1, column, 1, line.rstrip("\r"))
-        return _FileRead(name, content, problem=NotUtf8(place, text[fault.start]))
+    text = decode_text(content, source.name)
+    if isinstance(text, Problem):
+        return _FileRead(name, content, problem=text)
+    return _FileRead(name, content, FileText(source.name, text.removeprefix("\ufeff")))
 
 
 def _digest(files: tuple[_FileRead, ...]) -> str:

@@ -94,7 +94,9 @@ class DateToken(Row, called="a part of a date"):
         LONGEST_FIELD,
         default=0,
     )
-    table: str = identifier("The code table of a month letter or week letter.", default="")
+    table: str = identifier(
+        "The code table of a month letter or week letter.", of="table", default=""
+    )
     text: str = free_text("The text of a literal part, which says nothing.", default="")
     counted: WeekCount = word(
         "How weeks are counted: sevens from 1 January, or full weeks, Sunday to Saturday.",
@@ -122,7 +124,7 @@ class DateForm(CitedRow, called="a form of date"):
     to `last_year` that fits is a reading of it. Within a run, letters count the months of it.
     """
 
-    id: str = identifier("Its id, which fields name under `date_form`.")
+    id: str = identifier("Its id, which fields name under `date_form`.", names="form of date")
     first_year: int = year("First calendar year that a code of this form can mean.", default=None)
     last_year: int = year("Last calendar year that a code of this form can mean.", default=None)
     start: date | None = day("Day 0 of a day count.", default=None)
@@ -202,13 +204,13 @@ class Field(Row, called="a field"):
     code that it was not in use. `tokens` are the parts of its form of date.
     """
 
-    id: str = identifier("Its id, unlike any other of the same mark.")
+    id: str = identifier("Its id, unlike any other of the same mark.", names="field")
     name: str = free_text("What it is called in sentences.")
-    says: str = identifier("The item that it says.")
+    says: str = identifier("The item that it says.", of="item")
     widths: tuple[int, ...] = numbers("The numbers of characters it can have.", 1, LONGEST_FIELD)
     alphabet: str = free_text("The characters that can stand in it.")
-    table: str = identifier("The code table that explains it.", default="")
-    date_form: str = identifier("The form of date that it follows.", default="")
+    table: str = identifier("The code table that explains it.", of="table", default="")
+    date_form: str = identifier("The form of date that it follows.", of="form of date", default="")
     part: str = form(
         "Which places of a number stand here: all, last 4, first 3.",
         r"all|(?:first|last) [1-9][0-9]?",
@@ -248,21 +250,25 @@ class Mark(CarRow, called="a mark"):
     describes it; empty for the maker's own.
     """
 
-    id: str = identifier("Its id, which readings name.")
+    id: str = identifier("Its id, which readings name.", names="mark")
     name: str = free_text("What it is called in sentences: chassis plate.")
     local_name: str = free_text("What its maker's people call it.", default="")
     aliases: tuple[Alias, ...] = texts(
         "What the trade calls it: vin, trim tag. Its alone on a car.", default=()
     )
     alias = many_rows("Names that mean it on some cars alone.", Alias, default=())
-    other_form_of: str = identifier("The mark in whose place a car bears this one.", default="")
+    other_form_of: str = identifier(
+        "The mark in whose place a car bears this one.",
+        of="mark, itself no other form,",
+        default="",
+    )
     kind: MarkKind = word("What kind of mark it is.", MarkKind, instead=MarkKind.PAPER)
     assembly: str = identifier(
-        "The assembly it stands on; empty for plates and papers.", default=""
+        "The assembly it stands on; empty for plates and papers.", of="assembly", default=""
     )
-    site: str = identifier("The site where it stands; empty for papers.", default="")
+    site: str = identifier("The site where it stands; empty for papers.", of="site", default="")
     piece: str = identifier(
-        "The declared piece on which it stands; derived where empty.", default=""
+        "The declared piece on which it stands; derived where empty.", of="piece", default=""
     )
     surface: str = identifier(
         "What is struck, ground or skimmed as one; its site where empty.", default=""

@@ -7,7 +7,7 @@ from witnessmark.codebook.book_format import TABLES
 from witnessmark.codebook.draft import TableEntries, draft_book
 from witnessmark.codebook.parse_top import parse_top
 from witnessmark.codebook.problems_folder import UnknownTable
-from witnessmark.codebook.upgrade import BookChange
+from witnessmark.documents.changes import FormatChange
 from witnessmark.documents.csv_entries import parse_table
 from witnessmark.documents.entries import Entry, FileText
 from witnessmark.problem import Problem
@@ -23,7 +23,7 @@ class BookParsed:
 
     book: CodeBook | None
     problems: tuple[Problem, ...]
-    changes: tuple[BookChange, ...] = ()
+    changes: tuple[FormatChange, ...] = ()
 
 
 def parse_book(

@@ -4,14 +4,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from witnessmark.codebook.book_format import BOOK, FORMAT, FORMAT_VERSION
-from witnessmark.codebook.problems_folder import WrongFormat, WrongVersion
-from witnessmark.codebook.upgrade import (
-    OLD_VERSION,
-    BookChange,
-    changes_from_format_1,
-    with_changes,
-)
+from witnessmark.codebook.upgrade import changes_from_format_1
+from witnessmark.documents.changes import OLD_VERSION, FormatChange, with_changes
 from witnessmark.documents.entries import Entry, FileText
+from witnessmark.documents.problems import MissingKey, WrongFormat, WrongVersion
 from witnessmark.documents.toml_entries import TextPlaces, TomlReader, read_toml, too_deep
 from witnessmark.problem import Problem
 
@@ -25,7 +21,7 @@ class TopParsed:
 
     book: Entry | None
     problems: tuple[Problem, ...]
-    changes: tuple[BookChange, ...] = ()
+    changes: tuple[FormatChange, ...] = ()
 
 
 def parse_top(file: FileText) -> TopParsed:
@@ -35,7 +31,7 @@ def parse_top(file: FileText) -> TopParsed:
         return TopParsed(None, (read.problem,))
     document, places = read.values, read.places
     reader = TomlReader(places, [])
-    changes: tuple[BookChange, ...] = ()
+    changes: tuple[FormatChange, ...] = ()
     try:
         if refusal := _refusal(document, places):
             return TopParsed(None, (refusal,))
@@ -54,9 +50,11 @@ def _refusal(document: Mapping[str, object], places: TextPlaces) -> Problem | No
     found = document.get("format")
     if found != FORMAT:
         shown = found if isinstance(found, str) else "missing" if found is None else "no text"
-        return WrongFormat(places.value(("format",)), shown, FORMAT)
+        return WrongFormat(places.value(("format",)), shown, "code book", f'format = "{FORMAT}"')
     version = document.get("format_version")
+    source, line = places.value(("format_version",)), f"format_version = {FORMAT_VERSION}"
+    if version is None:
+        return MissingKey(source, "format_version", BOOK.name, line)
     if type(version) is not int or version not in (FORMAT_VERSION, OLD_VERSION):
-        shown = "(missing)" if version is None else repr(version)[:20]
-        return WrongVersion(places.value(("format_version",)), shown, FORMAT_VERSION)
+        return WrongVersion(source, repr(version)[:20], FORMAT_VERSION, line)
     return None

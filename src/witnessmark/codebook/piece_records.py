@@ -48,11 +48,11 @@ class Piece(CarRow, called="a piece"):
     `stage` is None where a book leaves it to the assembly.
     """
 
-    id: str = identifier("Its id, which marks name under `piece`.")
+    id: str = identifier("Its id, which marks name under `piece`.", names="piece")
     name: str = free_text("What it is called in sentences: engine block.")
     kind: PieceKind = word("What kind of piece it is.", PieceKind, instead=PieceKind.FITTED)
     assembly: str = identifier(
-        "The assembly it belongs to; empty for plates and papers.", default=""
+        "The assembly it belongs to; empty for plates and papers.", of="assembly", default=""
     )
     sold_in_service: str = word(
         "Was it sold in service, to take the place of the first one?", SOLD, default=UNKNOWN

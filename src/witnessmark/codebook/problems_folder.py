@@ -50,24 +50,6 @@ class TooManyFiles(Problem):
     wants = "at most {most_files} files"
 
 
-class WrongFormat(Problem):
-    """The file says that it is something else than a code book."""
-
-    found: str
-    wanted: str
-    says = "this is not a code book: format is {found!q}"
-    wants = "format = {wanted!r}"
-
-
-class WrongVersion(Problem):
-    """The book is written in a version of the format that is not known here."""
-
-    found: str
-    wanted: int
-    says = "format version {found} is not known here"
-    wants = "format_version = {wanted}"
-
-
 class UnknownTable(Unknown):
     """A file in tables/ that the format does not know."""
 

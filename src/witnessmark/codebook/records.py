@@ -114,8 +114,8 @@ YEARS = {
     ),
 }
 WHOSE = {
-    "works": texts("The works for which it holds; all where empty.", default=()),
-    "models": texts("The models for which it holds; all where empty.", default=()),
+    "works": texts("The works for which it holds; all where empty.", of="works", default=()),
+    "models": texts("The models for which it holds; all where empty.", of="model", default=()),
 }
 FOR_CARS = YEARS | WHOSE
 """The columns that say for which cars a row holds."""
@@ -154,7 +154,7 @@ class CarRow(CitedRow):
 class Works(CarRow, called="works.csv"):
     """Factories and coachbuilders."""
 
-    id: str = identifier("Its id.")
+    id: str = identifier("Its id.", names="works")
     name: str = free_text("Its name.")
     role: str = word("The item that names it.", ("works", "body_works"), instead="works")
     applies: Applies = together(applies_of, YEARS)
@@ -163,18 +163,18 @@ class Works(CarRow, called="works.csv"):
 class BodyFamily(CitedRow, called="body_families.csv"):
     """Kinds of body that share their sites and marks."""
 
-    id: str = identifier("Its id.")
+    id: str = identifier("Its id.", names="body family")
     name: str = free_text("Its name.")
 
 
 class Model(CarRow, called="models.csv"):
     """Models, the body family each wears and the works that built it."""
 
-    id: str = identifier("Its id.")
+    id: str = identifier("Its id.", names="model")
     name: str = free_text("Its name.")
-    body_family: str = identifier("The id of its body family.")
+    body_family: str = identifier("The id of its body family.", of="body family")
     applies: Applies = together(
-        applies_of, {"works": texts("The works that built it.", default=()), **YEARS}
+        applies_of, {"works": texts("The works that built it.", of="works", default=()), **YEARS}
     )
 
 
@@ -195,7 +195,7 @@ class Assembly(CarRow, called="an assembly"):
     Two of one car may bear its identity: a frame and a body that both bear it are two questions.
     """
 
-    id: str = identifier("Its id, which marks name under `assembly`.")
+    id: str = identifier("Its id, which marks name under `assembly`.", names="assembly")
     name: str = free_text("What it is called in sentences: frame.")
     kind: AssemblyKind = word("What kind of part it is.", AssemblyKind, instead=AssemblyKind.BODY)
     identity_bearer: bool = yes_no("Does it bear the identity? One or two do.", default=False)
@@ -216,7 +216,7 @@ class Item(Row, called="an item"):
     is written out in full.
     """
 
-    id: str = identifier("Its id, which fields name under `says`.")
+    id: str = identifier("Its id, which fields name under `says`.", names="item")
     name: str = free_text("What it is called in sentences: chassis number.")
     kind: ItemKind = word(
         "A number is compared place by place, a code by its value, a date by its days.",
@@ -234,7 +234,9 @@ class Item(Row, called="an item"):
         "Is it the number by which the maker names the car?", default=False
     )
     home: str = identifier(
-        "The assembly whose own number it is; empty for the identity bearer.", default=""
+        "The assembly whose own number it is; empty for the identity bearer.",
+        of="assembly",
+        default="",
     )
     incomplete = yes_no(INCOMPLETE)
 
@@ -242,7 +244,7 @@ class Item(Row, called="an item"):
 class Series(CarRow, called="series.csv"):
     """Ranges of numbers that the maker used, `first` to `last`."""
 
-    item: str = identifier("The item that is numbered.")
+    item: str = identifier("The item that is numbered.", of="item")
     first: str = free_text("The first number, as written.")
     last: str = free_text("The last number, as written.")
     meaning: str = free_text("What the range was used for.")
@@ -268,7 +270,7 @@ class Series(CarRow, called="series.csv"):
 class CodeRow(CarRow, called="codes.csv"):
     """Codes and what they mean."""
 
-    table: str = identifier("The code table it belongs to.")
+    table: str = identifier("The code table it belongs to.", names="table", once=False)
     code: str = free_text("The code as written.")
     value: str = canonical("Its canonical value.")
     meaning: str = free_text("Its meaning in words.")
@@ -311,7 +313,7 @@ class Rule(CarRow, called="rules.csv"):
     id: str = identifier("Its id.")
     sentence: str = free_text("The rule in words.")
     kind: str = word("allowed: the first asks for the second.", ("allowed", "forbidden"))
-    if_item: str = identifier("The first item.")
+    if_item: str = identifier("The first item.", of="item")
     if_values: frozenset[str] = texts("Its values.", read=frozenset)
     also: tuple[Condition, ...] = free_text(
         "Further items with their values, where more must hold first.",
@@ -322,7 +324,7 @@ class Rule(CarRow, called="rules.csv"):
             if item and values
         ),
     )
-    then_item: str = identifier("The second item.")
+    then_item: str = identifier("The second item.", of="item")
     then_values: frozenset[str] = texts("Its values.", read=frozenset)
     strength: str = word("firm, or usual.", ("firm", "usual"), instead="usual")
 
@@ -346,7 +348,7 @@ class KnownException(CarRow, called="exceptions.csv"):
     """Named exceptions, which take weight away: placeholder, pilot car, known plant slip."""
 
     id: str = identifier("Its id.")
-    item: str = identifier("The item.")
+    item: str = identifier("The item.", of="item")
     first: str = free_text("The first number, code or date.")
     last: str = free_text("The last one.")
     meaning: str = free_text("What it is.")
@@ -356,5 +358,7 @@ class Remark(CarRow, called="remarks.csv"):
     """What is known and is no code."""
 
     id: str = identifier("Its id.")
-    about: str = identifier("A mark, item, assembly, site, or book.")
+    about: str = identifier(
+        "A mark, item, assembly, site, or book.", of="mark, item, assembly, piece or site"
+    )
     sentence: str = free_text("What is known, in words.")

@@ -9,7 +9,7 @@ import json
 from witnessmark.codebook.book_format import BOOK
 from witnessmark.documents.shapes import Key, Kind, Shape
 
-type Json = str | int | bool | list["Json"] | dict[str, "Json"]
+type Json = str | float | bool | list["Json"] | dict[str, "Json"]
 
 DIALECT = "https://json-schema.org/draft/2020-12/schema"
 
@@ -69,6 +69,8 @@ def _key(key: Key) -> dict[str, Json]:
         case Kind.TABLES:
             assert key.shape is not None
             return {"type": "array", "items": _table(key.shape)}
+        case _:
+            raise AssertionError(key.kind)  # what only a case has
 
 
 def _text(key: Key) -> dict[str, Json]:

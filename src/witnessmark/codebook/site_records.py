@@ -34,7 +34,7 @@ class Feature(CarRow, called="features.csv"):
     """Things to look at on a site."""
 
     id: str = identifier("Its id.")
-    site: str = identifier("The site.")
+    site: str = identifier("The site.", of="site")
     prompt: str = free_text("What to look at, in words.")
     outcomes: tuple[FeatureOutcome, ...] = free_text("Outcomes, each with the look it counts as.")
     sketches = free_text("Outcomes, each with the sketch that shows it: all, or none.", default="")
@@ -58,7 +58,7 @@ class Site(CarRow, called="sites.csv"):
     put it. What the book does not say of the place on the car is None.
     """
 
-    id: str = identifier("Its id.")
+    id: str = identifier("Its id.", names="site", once=False)
     name: str = free_text("Its name.")
     where: str = free_text("Where it is.")
     for_a_seller: str = free_text(
@@ -85,6 +85,8 @@ class Settlement(CarRow, called="settlements.csv"):
 
     id: str = identifier("Its id.")
     name: str = free_text("Its name.")
-    speaks_of: str = identifier("The mark, a paper or a stamping, that it could read.")
+    speaks_of: str = identifier(
+        "The mark, a paper or a stamping, that it could read.", of="mark or assembly"
+    )
     how: str = free_text("How to ask, in words.")
     minutes: int = number("Minutes that it takes.", 0, MOST_MINUTES)

@@ -15,13 +15,13 @@ from enum import Enum, auto
 from witnessmark.documents.json_places import JsonPlaces, places_of
 from witnessmark.documents.json_text import first_unreadable
 from witnessmark.documents.lines import KeyPath, Span
+from witnessmark.documents.problems import TooDeep
 from witnessmark.documents.problems_json import (
     DuplicateKey,
     JsonSlip,
     MalformedJson,
     NotANumber,
     NumberTooLong,
-    TooDeep,
     TooManyProblems,
     TooManyValues,
     UnreadableCharacter,

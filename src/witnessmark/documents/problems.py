@@ -22,11 +22,41 @@ def near_word(word: str, known: tuple[str, ...]) -> str:
 
 
 class NotUtf8(Problem):
-    """The bytes are no UTF-8."""
+    """Bytes that are no text in UTF-8."""
 
     byte: int
-    says = "the byte 0x{byte:02X} here is not UTF-8 text"
+    looks_like: str
     wants = "a file saved as UTF-8"
+
+    @property
+    def says(self) -> str:
+        """With the encoding that it may come from."""
+        if self.looks_like:
+            return (
+                "the byte 0x{byte:02X} is no character in UTF-8; the file looks like {looks_like}"
+            )
+        return "the byte 0x{byte:02X} is no character in UTF-8"
+
+
+class WrongFormat(Problem):
+    """A document that is of another format; `wanted` is the line that it should have."""
+
+    found: str
+    noun: str
+    wanted: str
+    says = "this is no {noun}: its format is {found!q}"
+    wants = "{wanted}"
+
+
+class WrongVersion(Problem):
+    """A document of another version of its format than this program reads; `line` is how it
+    gives the version that is read."""
+
+    found: str
+    readable: int
+    line: str
+    says = "this is format version {found}, this program reads up to {readable}"
+    wants = "{line}, or a program that reads {found}"
 
 
 class NotToml(Problem):
@@ -38,10 +68,17 @@ class NotToml(Problem):
 
 
 class TooDeep(Problem):
-    """Keys or lists are nested beyond all use."""
+    """Lists or keys are nested beyond all use; `deepest` where the reader counts levels."""
 
-    says = "keys or lists are nested too deeply"
+    deepest: int = 0
     wants = "the few levels that the format has"
+
+    @property
+    def says(self) -> str:
+        """With the limit, where there is one."""
+        if self.deepest:
+            return "lists and objects stand more than {deepest} deep"
+        return "keys or lists are nested too deeply"
 
 
 class Unknown(Problem):
@@ -129,8 +166,8 @@ class OutOfRange(Problem):
 
     key: str
     found: int
-    least: int
-    most: int
+    least: float
+    most: float
 
     @property
     def says(self) -> str:

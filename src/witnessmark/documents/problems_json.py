@@ -40,14 +40,6 @@ class NotAnObject(Problem):
     wants = '{{ "format": "witnessmark-case", … }}'
 
 
-class TooDeep(Problem):
-    """Lists in lists in lists: refused before anything walks down."""
-
-    deepest: int
-    says = "lists and objects stand more than {deepest} deep"
-    wants = "at most {deepest}, and a case needs 5"
-
-
 class DuplicateKey(Problem):
     """One object names a field twice; one of the two values would be lost."""
 
@@ -121,3 +113,89 @@ class TooLarge(Problem):
     most_megabytes: int
     says = "a case is never larger than {most_megabytes} MB, and this is"
     wants = "photographs and papers as files in exhibits/"
+
+
+class FieldMissing(Problem):
+    """A field that every such record needs."""
+
+    field: str
+    meaning: str
+    says = "the field {field!q} is missing"
+
+    @property
+    def wants(self) -> str:
+        """The field, with its meaning where it has one."""
+        return '"{field}": {meaning}' if self.meaning else '"{field}"'
+
+
+class FieldWrongKind(Problem):
+    """A number where a text belongs, and the like."""
+
+    field: str
+    found: str
+    wanted: str
+    says = "{field!q} is {found}"
+    wants = "{wanted}"
+
+
+class NotOneOf(Problem):
+    """A word that is not in the list that the field allows."""
+
+    found: str
+    noun: str
+    allowed: tuple[str, ...]
+    says = "{found!q} is not {noun}"
+    wants = "one of: {allowed!l}"
+
+
+class TextTooLong(Problem):
+    """A text beyond the limit of its field."""
+
+    field: str
+    length: int
+    longest: float
+    says = "the text of {field!q} has {length} characters"
+    wants = "at most {longest}"
+
+
+class TextEmpty(Problem):
+    """An empty text in a field that must say something."""
+
+    field: str
+    meaning: str
+    says = "{field!q} is empty"
+    wants = "{meaning}"
+
+
+class BadPartialDate(Problem):
+    """A date as exact as it is known that is none."""
+
+    why: str
+    says = "{why}"
+    wants = "a year, a month or a day: 1955, 1955-03 or 1955-03-14"
+
+
+class BadDay(Problem):
+    """A day that is not in the calendar or not written as one."""
+
+    found: str
+    says = "{found!q} is not a day"
+    wants = "a day such as 2025-03-14"
+
+
+class BadMoment(Problem):
+    """A day with a time that is not written as one."""
+
+    found: str
+    says = "{found!q} is not a day with a time"
+    wants = "2025-03-14T10:30, or with its zone 2025-03-14T10:30:00+01:00"
+
+
+class OutOfBounds(Problem):
+    """A number outside the bounds of its field."""
+
+    field: str
+    found: str
+    bound: str
+    says = "{field!q} is {found}"
+    wants = "a number {bound}"

@@ -14,8 +14,8 @@ no part of the record. A field with a plain default is no column.
 """
 
 from collections.abc import Callable, Mapping
-from dataclasses import MISSING, dataclass, fields, replace
-from datetime import date
+from dataclasses import MISSING, dataclass, field, fields, replace
+from datetime import date, datetime
 from enum import StrEnum
 from inspect import get_annotations
 from typing import Any, ClassVar, Self, dataclass_transform
@@ -33,6 +33,9 @@ from witnessmark.documents.shapes import (
     Shape,
 )
 
+LONGEST_NAME = 200
+"""Most characters of a name in a document that takes any."""
+
 REQUIRED: Any = MISSING
 """Stands for the default of a column that must be written."""
 
@@ -43,9 +46,10 @@ type Read = Callable[[Any], object]
 @dataclass(frozen=True, slots=True)
 class Column:
     """One column: its key, which has no name before its class has, what the record makes of its
-    value, and the rows that a table or a list of tables holds."""
+    value, the rows that a table or a list of tables holds, and what stands where nothing does."""
 
     key: Key
+    otherwise: object
     read: Read | None = None
     row: "type[Row] | None" = None
 
@@ -61,11 +65,9 @@ class Column:
 
     def default(self) -> object:
         """What the record holds where nothing is written; MISSING where something must be."""
-        if self.key.required:
-            return MISSING
-        if self.key.kind is Kind.TABLE:
-            return None
-        return self.key.stands_in if self.read is None else self.read(self.key.stands_in)
+        if self.otherwise is REQUIRED or self.read is None:
+            return self.otherwise
+        return self.read(self.otherwise)
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,26 +101,41 @@ def _column(
 ) -> Any:
     """A column; `instead` stands in for a missing or faulty value where it must be written."""
     stands = instead if default is REQUIRED else default
-    if stands in (False, ()) and type(stands) is not int:
+    if not isinstance(stands, str | int) or stands is False:
         stands = None
     shape = row.shape if row is not None else None
     key = Key("", kind, about, default is REQUIRED, default=stands, shape=shape, **more)
-    return Column(key, read, row)
+    return Column(key, default, read, row)
 
 
-def free_text(about: str, *, default: str = REQUIRED, read: Read | None = None) -> Any:
-    """Free text."""
-    return _column(Kind.TEXT, about, default, read=read)
+def free_text(
+    about: str,
+    *,
+    default: str = REQUIRED,
+    read: Read | None = None,
+    least: int | None = None,
+    most: int | None = None,
+) -> Any:
+    """Free text, of `least` to `most` characters."""
+    return _column(Kind.TEXT, about, default, read=read, least=least, most=most)
 
 
-def form(about: str, pattern: str, named: str, *, default: str = REQUIRED) -> Any:
-    """A text of this form; `named` is what the form is called."""
-    return _column(Kind.TEXT, about, default, pattern=pattern, pattern_name=named)
+def named(about: str, *, default: str = REQUIRED) -> Any:
+    """A name of 1 to `LONGEST_NAME` characters, of its own or of another thing."""
+    return free_text(about, default=default, least=1, most=LONGEST_NAME)
 
 
-def identifier(about: str, *, default: str = REQUIRED) -> Any:
-    """An id, of its own or of another thing."""
-    return form(about, IDENTIFIER, ID_NAME, default=default)
+def form(about: str, pattern: str, named: str = "", *, default: str = REQUIRED, **more: Any) -> Any:
+    """A text of this form; `named` is what the form is called, `refused` the problem of another."""
+    return _column(Kind.TEXT, about, default, pattern=pattern, pattern_name=named, **more)
+
+
+def identifier(
+    about: str, *, names: str = "", once: bool = True, of: str = "", default: str = REQUIRED
+) -> Any:
+    """An id: its own, by which it `names` a mark, once or in several rows; or that `of` a mark."""
+    more: dict[str, Any] = {"names": names, "once": once, "refers_to": of}
+    return form(about, IDENTIFIER, ID_NAME, default=default, **more)
 
 
 def canonical(about: str) -> Any:
@@ -141,9 +158,10 @@ def word(
     read: Read | None = None,
 ) -> Any:
     """One of some words; `instead` stands in for a faulty one where it must be written."""
+    noun = getattr(words, "noun", "")
     if read is None and isinstance(words, type):
         read = words
-    return _column(Kind.TEXT, about, default, instead, read, words=tuple(words))
+    return _column(Kind.TEXT, about, default, instead, read, words=tuple(words), noun=noun)
 
 
 def number(about: str, least: int, most: int, *, default: int | None = REQUIRED) -> Any:
@@ -157,7 +175,16 @@ def year(about: str, *, default: int | None = REQUIRED) -> Any:
     return _column(Kind.NUMBER, about, default, least=first, most=last)
 
 
-def yes_no(about: str, *, default: bool = False) -> Any:
+def amount(about: str, least: float, most: float, *, default: float | None = REQUIRED) -> Any:
+    """A number that need not be whole."""
+    return _column(Kind.AMOUNT, about, default, read=_real, least=least, most=most)
+
+
+def _real(found: Any) -> object:
+    return None if found is None else float(found)
+
+
+def yes_no(about: str, *, default: bool | None = False) -> Any:
     """True or false."""
     return _column(Kind.YES_NO, about, default)
 
@@ -167,9 +194,28 @@ def day(about: str, *, default: date | None = REQUIRED) -> Any:
     return _column(Kind.DAY, about, default)
 
 
-def texts(about: str, *, default: tuple[str, ...] = REQUIRED, read: Read | None = None) -> Any:
-    """A list of texts."""
-    return _column(Kind.TEXTS, about, default, read=read)
+def moment(about: str, *, default: datetime | None = REQUIRED) -> Any:
+    """A day with a time such as 2025-03-14T10:30."""
+    return _column(Kind.MOMENT, about, default)
+
+
+def dated(about: str, *, default: str | None = REQUIRED) -> Any:
+    """A date as exact as it is known, which is in the calendar."""
+    return _column(Kind.PARTIAL_DATE, about, default)
+
+
+def texts(
+    about: str,
+    *,
+    default: tuple[str, ...] = REQUIRED,
+    read: Read | None = None,
+    of: str = "",
+    least: int | None = None,
+    most: int | None = None,
+) -> Any:
+    """A list of texts, each of `least` to `most` characters; `of` as for an identifier."""
+    more: dict[str, Any] = {"refers_to": of, "least": least, "most": most}
+    return _column(Kind.TEXTS, about, default, read=read, **more)
 
 
 def numbers(about: str, least: int, most: int) -> Any:
@@ -186,12 +232,18 @@ def citations(about: str) -> Any:
     return _column(Kind.CITATIONS, about, ())
 
 
+def named_texts(about: str, most: int, *, default: Mapping[str, str] = REQUIRED) -> Any:
+    """Texts of at most `most` characters by name; each record has a mapping of its own."""
+    own = default if default is REQUIRED else field(default_factory=lambda: dict(default))
+    return _column(Kind.CITATIONS, about, own, most=most)
+
+
 def one_row(about: str, row: "type[Row]", *, default: "Row | None" = REQUIRED) -> Any:
     """A table of its own."""
     return _column(Kind.TABLE, about, default, row=row)
 
 
-def many_rows(about: str, row: "type[Row]", *, default: "tuple[Row, ...]" = REQUIRED) -> Any:
+def many_rows(about: str, row: "type[Row]", *, default: "tuple[Row, ...] | None" = REQUIRED) -> Any:
     """A list of tables."""
     return _column(Kind.TABLES, about, default, row=row)
 
@@ -206,21 +258,27 @@ def together(read: Callable[[Entry, Any], object], columns: Mapping[str, Column]
     frozen_default=True,
     field_specifiers=(
         free_text,
+        named,
         form,
         identifier,
         canonical,
         partial_date,
         word,
         number,
+        amount,
         year,
         yes_no,
         day,
+        moment,
+        dated,
         texts,
         numbers,
         citations,
+        named_texts,
         one_row,
         many_rows,
         together,
+        field,
     ),
 )
 class Row:

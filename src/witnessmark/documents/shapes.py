@@ -5,10 +5,13 @@ the same declarations, so that they cannot drift apart.
 """
 
 import re
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 from functools import cached_property
+
+from witnessmark.problem import Problem
+from witnessmark.source import Source
 
 IDENTIFIER = r"[a-z0-9]+(?:[_-][a-z0-9]+)*"
 """An id: lower-case words and digits joined by _ or -."""
@@ -28,8 +31,11 @@ class Kind(StrEnum):
 
     TEXT = "text"
     NUMBER = "a whole number"
+    AMOUNT = "a number"
     YES_NO = "true or false"
     DAY = "a date such as 1952-01-01"
+    MOMENT = "a day with a time"
+    PARTIAL_DATE = "a date as exact as it is known"
     TEXTS = "a list of texts"
     NUMBERS = "a list of whole numbers"
     TABLE = "a table"
@@ -41,10 +47,12 @@ class Kind(StrEnum):
 class Key:
     """One key of book.toml or one column of a table.
 
-    `about` is shown by editors. `words` closes the list of texts; `pattern` is a
-    regular expression that the whole text has to match and `pattern_name` what
-    it is called; `least` and `most` bound a number or each number of a list, and
-    for a text its length. `default` stands where the key is missing or faulty.
+    `about` is shown by editors. `words` closes the list of texts, `noun` is what one of them is
+    called; `pattern` is a regular expression that the whole text has to match, `pattern_name`
+    what it is called, `refused` the problem of a text that does not. `names` is what its value
+    is the id of, one each if `once`, `refers_to` what it names, both in words: "mark". `least`
+    and `most` bound a number or each number of a list, and for a text its length. `default`
+    stands where the key is missing or faulty.
     """
 
     name: str
@@ -54,8 +62,13 @@ class Key:
     words: tuple[str, ...] = ()
     pattern: str = ""
     pattern_name: str = ""
-    least: int | None = None
-    most: int | None = None
+    refused: Callable[[Source, str], Problem] | None = None
+    noun: str = ""
+    names: str = ""
+    refers_to: str = ""
+    once: bool = True
+    least: float | None = None
+    most: float | None = None
     default: str | int | bool | None = None
     shape: "Shape | None" = None
 
@@ -79,7 +92,7 @@ class Key:
                 return ""
             case Kind.YES_NO:
                 return False
-            case Kind.NUMBER | Kind.DAY:
+            case Kind.NUMBER | Kind.AMOUNT | Kind.DAY | Kind.MOMENT | Kind.PARTIAL_DATE:
                 return None
             case _:
                 return ()

@@ -6,6 +6,9 @@ and works) is decided by the claim, and where that leaves several by what was re
 (decoding/mark_meant.py). What is still not decided stays as it was typed.
 """
 
+from dataclasses import replace
+from typing import Any
+
 from witnessmark.casefile.records import (
     Casefile,
     Claim,
@@ -26,14 +29,14 @@ def in_book_words(casefile: Casefile, book: CodeBook) -> Casefile:
     """The same case, its marks, claimed models, works and codes named as the book does."""
     claim = _claim(casefile.claim, book)
     context = claimed_context(claim, book)
-    changed = {
+    changed: dict[str, Any] = {
         "claim": _about(claim, book, context),
         "sites": tuple(_site(each, book, context) for each in casefile.sites),
         "readings": tuple(_reading(each, book, context) for each in casefile.readings),
         "papers": tuple(_paper(each, book, context) for each in casefile.papers),
     }
     same = all(getattr(casefile, name) == value for name, value in changed.items())
-    return casefile if same else casefile.model_copy(update=changed)
+    return casefile if same else replace(casefile, **changed)
 
 
 def claimed_context(claim: Claim, book: CodeBook) -> CarContext:
@@ -83,17 +86,17 @@ def values_of(book: CodeBook, item: str, context: CarContext = ANY_CAR) -> tuple
 
 def _claim(claim: Claim, book: CodeBook) -> Claim:
     items = {item: value_named(book, item, text) for item, text in claim.items.items()}
-    return claim if items == claim.items else claim.model_copy(update={"items": items})
+    return claim if items == claim.items else replace(claim, items=items)
 
 
 def _about(claim: Claim, book: CodeBook, context: CarContext) -> Claim:
     statements = tuple(_statement(each, book, context) for each in claim.statements)
     changed = statements != claim.statements
-    return claim.model_copy(update={"statements": statements}) if changed else claim
+    return replace(claim, statements=statements) if changed else claim
 
 
 def _statement(statement: Statement, book: CodeBook, context: CarContext) -> Statement:
-    changed: dict[str, str] = {}
+    changed: dict[str, Any] = {}
     about = statement.about
     if not any(each.id == about for each in book.assemblies) and not book.mark(about):
         part = part_named(book, about, context)
@@ -101,7 +104,7 @@ def _statement(statement: Statement, book: CodeBook, context: CarContext) -> Sta
         changed |= {"about": found[0]} if len(found) == 1 else {}
     papers = [m for m in book.marks_named(statement.paper, context) if m.kind is MarkKind.PAPER]
     changed |= {"paper": papers[0].id} if len(papers) == 1 else {}
-    return statement.model_copy(update=changed) if changed else statement
+    return replace(statement, **changed) if changed else statement
 
 
 def part_named(book: CodeBook, name: str, context: CarContext) -> str | None:
@@ -116,18 +119,18 @@ def _site(visit: SiteSeen, book: CodeBook, context: CarContext) -> SiteSeen:
     if not visit.mark or book.mark(visit.mark):
         return visit
     found = [m for m in book.marks_named(visit.mark, context) if m.site == visit.site]
-    return visit.model_copy(update={"mark": found[0].id}) if len(found) == 1 else visit
+    return replace(visit, mark=found[0].id) if len(found) == 1 else visit
 
 
 def _reading(reading: MarkReading, book: CodeBook, context: CarContext) -> MarkReading:
     if book.mark(reading.mark):
         return reading
     found = marks_meant(book, reading.mark, reading.text, context)
-    return reading.model_copy(update={"mark": found[0].id}) if len(found) == 1 else reading
+    return replace(reading, mark=found[0].id) if len(found) == 1 else reading
 
 
 def _paper(paper: Paper, book: CodeBook, context: CarContext) -> Paper:
-    changed: dict[str, str] = {}
+    changed: dict[str, Any] = {}
     if not book.mark(paper.mark):
         found = [
             each for each in book.marks_named(paper.mark, context) if each.kind is MarkKind.PAPER
@@ -136,4 +139,4 @@ def _paper(paper: Paper, book: CodeBook, context: CarContext) -> Paper:
     if paper.copied_from and not book.mark(paper.copied_from):
         source = book.marks_named(paper.copied_from, context)
         changed |= {"copied_from": source[0].id} if len(source) == 1 else {}
-    return paper.model_copy(update=changed) if changed else paper
+    return replace(paper, **changed) if changed else paper

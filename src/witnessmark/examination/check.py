@@ -42,7 +42,7 @@ def check_case(casefile: Casefile, places: JsonPlaces, book: CodeBook) -> tuple[
     """
     crowded = tuple(_counted(casefile, places))
     if crowded:
-        casefile = casefile.model_copy(update={"readings": ()})
+        casefile = replace(casefile, readings=())
     casefile = in_book_words(casefile, book)
     context = car_context(casefile, book)
     return (

@@ -6,10 +6,11 @@ from datetime import date, datetime
 from enum import Enum
 from typing import Any
 
-from pydantic import BaseModel, TypeAdapter
-
 from witnessmark.agreement import Finding
+from witnessmark.casefile import Casefile
 from witnessmark.decoding import Decoding
+from witnessmark.documents.open_row import OpenRow, as_json
+from witnessmark.documents.row_schema import row_schema
 from witnessmark.examination.records import Opinion
 from witnessmark.problem import Problem
 from witnessmark.reading import Reading
@@ -40,8 +41,8 @@ def _plain(value: Any) -> Any:
     """A value as JSON knows it; a problem as its place and words."""
     if isinstance(value, Problem):
         return value.render()
-    if isinstance(value, BaseModel):
-        return value.model_dump(mode="json")
+    if isinstance(value, OpenRow):
+        return as_json(value)
     if isinstance(value, Enum):
         return value.value
     if is_dataclass(value) and not isinstance(value, type):
@@ -69,10 +70,16 @@ def _prune(schema: dict[str, Any]) -> None:
 
 def opinion_schema() -> dict[str, Any]:
     """The JSON Schema of `render_opinion`'s document."""
+    # Late: nobody but whoever publishes the form asks for it.
+    from pydantic import TypeAdapter
+
     schema = TypeAdapter(Opinion).json_schema(mode="serialization")
     definitions = schema.get("$defs", {})
-    for name in [key for key in definitions if key == "Problem"]:
-        definitions[name] = {"type": "string", "description": "A problem as text, with its place."}
+    if "Problem" in definitions:
+        told = "A problem as text, with its place."
+        definitions["Problem"] = {"type": "string", "description": told}
+    case = row_schema(Casefile)
+    definitions |= {**case.pop("$defs"), "Casefile": case}
     for record in (Reading, Decoding, Finding):
         shown = definitions[record.__name__]
         for each in fields(record):

@@ -4,16 +4,17 @@ from witnessmark.figures.car_sites import SitePlace, car_sites, site_map
 from witnessmark.figures.curve import assumption_curve
 from witnessmark.figures.data_plate import data_plate
 from witnessmark.figures.records import Figure
-from witnessmark.figures.time_line import time_lines
+from witnessmark.figures.time_line import TimeLine, time_line
 from witnessmark.figures.weight_strip import weight_strips
 
 __all__ = [
     "Figure",
     "SitePlace",
+    "TimeLine",
     "assumption_curve",
     "car_sites",
     "data_plate",
     "site_map",
-    "time_lines",
+    "time_line",
     "weight_strips",
 ]

@@ -151,13 +151,6 @@ def wrapped(text: str, width: float, size: float, share: float = SANS_WIDTH) -> 
     return [*lines, current] if current or not lines else lines
 
 
-def shortened(lines: list[str], most: int) -> list[str]:
-    """At most so many lines; an ellipsis says that there was more."""
-    if len(lines) <= most:
-        return lines
-    return [*lines[: most - 1], lines[most - 1][:-1].rstrip() + "…"]
-
-
 def figure(
     name: str, title: str, caption: str, height: float, parts: list[str], *, width: float = WIDTH
 ) -> Figure:

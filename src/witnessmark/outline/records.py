@@ -67,6 +67,7 @@ class TableCell:
     strong: bool = False
     sign: str = ""
     bar: float | None = None
+    svg: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,13 +85,15 @@ class Table:
     """Rows under a head, if there is one; `shares` are the widths of the columns relative to
     each other, all alike where there are none.
 
-    `is_dense` sets it in small type with narrow rows, for lists to look things up in.
+    `is_dense` sets it in small type with narrow rows, for lists to look things up in;
+    `axis` stands below the last head, for drawings in the cells of its column.
     """
 
     head: tuple[str, ...]
     rows: tuple[tuple[TableCell, ...], ...]
     shares: tuple[float, ...] = ()
     is_dense: bool = False
+    axis: TableCell | None = None
     kind: Literal["table"] = "table"
 
 

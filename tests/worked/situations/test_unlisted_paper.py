@@ -34,7 +34,7 @@ def lrs(car: Car, text: str = "", state: PaperState = PaperState.IN_HAND) -> dic
     case = casefile(car)
     papers = (*case.papers, Paper(mark=BILL, state=state))
     bill = (MarkReading(mark=BILL, text=text),) if text else ()
-    case = case.model_copy(update={"papers": papers, "readings": (*case.readings, *bill)})
+    case = replace(case, papers=papers, readings=(*case.readings, *bill))
     found = answer(car_marks(case, book_with_bill()), with_contributions=False)
     return {f"{c.question.value} {c.about}": c.log10_lr for c in found.conclusions}
 

@@ -8,7 +8,7 @@ from tests.worked.situations.document import book_of, casefile
 from tests.worked.situations.situation import ANY, Range, Situation
 from tests.worked.situations.standard import STANDARD
 from witnessmark.agreement import CarMarks, compare
-from witnessmark.casefile import Circumstances
+from witnessmark.casefile import Circumstances, render_casefile
 from witnessmark.examination import car_marks
 from witnessmark.examination.disclosure import disclosures
 from witnessmark.examination.looks import looks_left
@@ -68,7 +68,7 @@ class Answered:
 
 def answered(car: Car) -> Answered:
     """The car weighed; each car once, whoever asks."""
-    text = casefile(car).model_dump_json()
+    text = render_casefile(casefile(car))
     if text not in _ANSWERS:
         _ANSWERS[text] = _answered(car)
     return _ANSWERS[text]

@@ -32,14 +32,12 @@ if TYPE_CHECKING:
     from witnessmark.codebook.book import CodeBook
     from witnessmark.codebook.records import CarContext
 
-SHORT = "Do these numbers belong together?"
-
 HELP = """Compare marks with each other: do these numbers belong together?
 
-A first look, without a case: the answer, each reading in a line, what differs,
-what stays open, and what none of that shows. Each reading is written
-MARK=READING, with the signs that 'witnessmark decode --help' shows; title=NUMBER
-is what the title says. The year of one of them dates the others.
+A first look, without a case: the answer, one line for each reading, what
+differs, what remains open, and what none of this can show. Write each reading as
+MARK=READING, with the signs listed in 'witnessmark decode --help'; title=NUMBER
+is the number on the title. If one mark gives the year, it dates the others.
 
 \b
 Example:

@@ -25,15 +25,13 @@ if TYPE_CHECKING:
     from witnessmark.codebook.records import CarContext
     from witnessmark.problem import Problem
 
-SHORT = "What one mark means, by a code book."
+HELP = """Say what a mark means according to a code book: the likeliest meaning, and what else fits.
 
-HELP = """Say what one mark means, by a code book: the likeliest meaning, and what else fits.
-
-READING is what stands on the metal, place by place, doubt kept: ? is worn away,
-[38] a 3 or an 8, ~ ground off or struck over, _ never struck, ... an unknown
-number of places lost, | between the windows of a plate. Spaces, dashes and line
-ends may stand wherever they do on the metal. What begins with a dash goes
-behind a lone --.
+READING is what you see on the metal, character by character, doubts included: ?
+is worn away, [38] a 3 or an 8, ~ ground off or struck over, _ never stamped,
+... an unknown number of characters lost, | separates the windows of a plate.
+Spaces, dashes and line ends may be typed as they are on the metal. Put a lone --
+before a reading that begins with a dash.
 
 \b
 Example:
@@ -45,7 +43,7 @@ def decode(
     book: BookName,
     mark: MarkName,
     reading: Annotated[
-        str | None, typer.Argument(metavar="READING", help="What stands there.")
+        str | None, typer.Argument(metavar="READING", help="What you see there.")
     ] = None,
     year: ModelYear = None,
     model: ModelName = "",
@@ -56,7 +54,7 @@ def decode(
         typer.Option("--column", metavar="FILE", help="Decode every line of FILE (- is stdin)."),
     ] = None,
     everything: Annotated[
-        bool, typer.Option("--all", help="Show meanings under 1 % and whole sources, too.")
+        bool, typer.Option("--all", help="Also show meanings under 1 % and full sources.")
     ] = False,
     remarks: Annotated[bool, typer.Option("--remarks", help="Show all remarks.")] = False,
     language: LanguageOption = None,

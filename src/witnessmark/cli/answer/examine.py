@@ -15,17 +15,15 @@ from witnessmark.cli.terminal import print_json, print_outline, refuse, show_pro
 if TYPE_CHECKING:
     from witnessmark.outline.records import Outline
 
-SHORT = "What the numbers of a case say, and why."
-
 HELP = """Examine a case: what the numbers say about each question.
 
 Prints what does not fit, then every conclusion in words and figures, what was not seen,
 what cannot be established, and the next step. --why tells what drives one conclusion,
 --all prints all that the report says.
 
-With --csv many cases at once, a row for each question of each: the ratio without its band,
-and what does not fit. A case with a fault has no row, its problem is told, and the
-others go on.
+With --csv, many cases at once, one row for each question of each case: the ratio without its
+band, and what does not fit. A case with an error gets no row; its problem is reported and
+the other cases continue.
 
 \b
 Examples:
@@ -51,7 +49,7 @@ def examine(
     ] = False,
     language: LanguageOption = None,
     json: AsJson = False,
-    csv: Annotated[bool, typer.Option("--csv", help="Print a row a question, as CSV.")] = False,
+    csv: Annotated[bool, typer.Option("--csv", help="Print one row per question, as CSV.")] = False,
     jobs: Annotated[
         int, typer.Option("--jobs", metavar="N", min=1, max=256, help="Cases at once, with --csv.")
     ] = 1,

@@ -12,12 +12,10 @@ from witnessmark.cli.terminal import print_outline, print_record, show_problems
 if TYPE_CHECKING:
     from witnessmark.examination import Opinion
 
-SHORT = "What to look at next."
+HELP = """Say what to look at next, and how much fits into the time available.
 
-HELP = """Say what to look at next, and how far one gets in the time there is.
-
-What did not fit comes first, to be read again, beginning with what moves an answer
-most; then what was not looked at, the shortest first: what that would do is not reckoned.
+What did not fit comes first, to be read again, starting with what would move an answer
+most; then what has not been looked at, quickest first, with no estimate of its effect.
 
 \b
 Example:
@@ -28,7 +26,7 @@ Example:
 def next_look(
     case: CasePath,
     minutes: Annotated[
-        int, typer.Option("--minutes", metavar="N", min=1, max=10_000, help="Minutes there are.")
+        int, typer.Option("--minutes", metavar="N", min=1, max=10_000, help="Minutes available.")
     ],
     language: LanguageOption = None,
     json: AsJson = False,

@@ -18,14 +18,12 @@ from witnessmark.source import Source
 if TYPE_CHECKING:
     from witnessmark.bookmaking.new_book import NewBook
 
-SHORT = "Begin a code book of your own."
+HELP = """Start a code book: a folder with a small, error-free example.
 
-HELP = """Begin a code book: a folder with a small example that has no fault.
-
-The folder's name is the book's id: small letters and figures, joined by - or _.
-book.toml explains each of its keys, and every table has its headings and a row
-or two. All of it is invented: change it piece by piece. Nothing that is there
-already is touched.
+The folder's name becomes the book's id: lower-case letters and digits, joined by
+- or _. book.toml explains each of its keys, and every table has its headings and
+a row or two. All of it is invented: replace it piece by piece. Existing files are
+never touched.
 
 \b
 Example:
@@ -39,7 +37,7 @@ SHOWN = 60
 
 
 def book_new(
-    folder: Annotated[Path, typer.Argument(metavar="FOLDER", help="The folder to make.")],
+    folder: Annotated[Path, typer.Argument(metavar="FOLDER", help="The folder to create.")],
     maker: Annotated[str, typer.Option("--maker", metavar="NAME", help="The maker.")] = "",
     title: Annotated[str, typer.Option("--title", metavar="TEXT", help="The book's title.")] = "",
     first_year: Annotated[

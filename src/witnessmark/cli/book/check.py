@@ -12,11 +12,9 @@ from witnessmark.cli.terminal import print_outline, print_record, refuse, show_p
 from witnessmark.outline.records import Outline, Paragraph
 from witnessmark.source import Source
 
-SHORT = "All faults of a code book."
+HELP = """Check a code book: gaps, overlaps, rows without a source, names that refer to nothing.
 
-HELP = """Check a code book alone: gaps, overlaps, rows without a source, names that lead nowhere.
-
-PATH is the book's folder; the name of a book that comes with Witnessmark will do.
+PATH is the book's folder, or the name of a book that comes with Witnessmark.
 
 \b
 Example:

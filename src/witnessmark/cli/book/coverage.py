@@ -17,12 +17,10 @@ if TYPE_CHECKING:
     from witnessmark.bookmaking.listing import BookListed
     from witnessmark.codebook import BookOpened
 
-SHORT = "What the code books know, and what they do not."
+HELP = """Show what a code book covers: how many rows, on what basis and for which years.
 
-HELP = """Show what a code book knows: how many rows, on what basis, for which years.
-
-For each mark, field and year the rows that hold are counted by their basis; then
-comes what is missing. Without BOOK, all books that come with Witnessmark, in short.
+For each mark, field and year, the applicable rows are counted by basis; then comes
+what is missing. Without BOOK, a summary of all books that come with Witnessmark.
 
 \b
 Example:
@@ -37,7 +35,7 @@ def book_coverage(
     json: AsJson = False,
     write: Annotated[
         Path | None,
-        typer.Option("--write", metavar="FILE", help="Write it all as a page of Markdown."),
+        typer.Option("--write", metavar="FILE", help="Write the full page as Markdown."),
     ] = None,
 ) -> None:
     """Count the rows of one book, or of all shipped ones."""

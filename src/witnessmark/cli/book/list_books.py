@@ -4,8 +4,6 @@ from witnessmark.cli.arguments import AsJson
 from witnessmark.cli.terminal import print_outline, print_record, show_problems
 from witnessmark.outline.records import Heading, Outline, Paragraph
 
-SHORT = "The code books that are here."
-
 HELP = """List the code books that come with Witnessmark.
 
 \b

@@ -8,9 +8,7 @@ from witnessmark.cli.arguments import AsJson, BookName, LanguageOption, ModelYea
 from witnessmark.cli.opening import context_of_year, opened_book
 from witnessmark.cli.terminal import print_outline, print_record
 
-SHORT = "What one code book knows."
-
-HELP = """Show what a code book knows: what can be claimed, marks and fields, what to look at.
+HELP = """Show what a code book covers: what can be claimed, marks and fields, what to look at.
 
 \b
 Example:

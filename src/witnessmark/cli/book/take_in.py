@@ -17,14 +17,12 @@ if TYPE_CHECKING:
     from witnessmark.bookmaking.table_import import ImportRead
     from witnessmark.bookmaking.table_joining import Joined
 
-SHORT = "Take a list into a table of a book."
+HELP = """Import a list (.xlsx, or CSV in UTF-8) into a table of a code book.
 
-HELP = """Take a list (.xlsx, or CSV in UTF-8) into a table of a code book.
-
-The first line holds headings, which are the table's columns, in any order. Each
-wrong cell is shown with its place. Nothing is written unless every cell is sound
-and the book has no fault with the new rows that it has not without them. Rows
-that are there already are kept, and the same row is not added twice.
+The first line holds the headings: the names of the table's columns, in any order.
+Each wrong cell is shown with its place. Nothing is written unless every cell is
+valid and the new rows add no error to the book. Existing rows are kept, and
+duplicates are not added.
 
 \b
 Example:
@@ -37,7 +35,9 @@ def book_import(
     file: Annotated[Path, typer.Argument(metavar="FILE", help="The list: .xlsx or CSV.")],
     table: Annotated[
         str,
-        typer.Option("--table", metavar="TABLE", help="The table; else as the list is named."),
+        typer.Option(
+            "--table", metavar="TABLE", help="The table; by default the name of the list."
+        ),
     ] = "",
     basis: Annotated[
         str, typer.Option("--basis", metavar="BASIS", help="The basis of every row.")

@@ -14,16 +14,14 @@ from witnessmark.cli.writing import read_named, write_upgraded
 from witnessmark.outline.records import Outline, Paragraph
 
 if TYPE_CHECKING:
-    from witnessmark.codebook.upgrade import BookChange
+    from witnessmark.documents.changes import FormatChange
 
-SHORT = "Bring a code book over to the present format."
+HELP = """Convert a code book to the current format, and say what changed.
 
-HELP = """Bring a code book over to the present format, and say what stands otherwise.
-
-PATH is the book's folder. Only what the format changed in book.toml is written
-anew; all else stays as it was typed, to the byte, comments too. The file as it
-was is kept beside it, as book.format-1.toml, unless --out names another file. A
-book of the present format is left alone.
+PATH is the book's folder. Only what the format changed in book.toml is rewritten;
+everything else, comments included, stays exactly as it was. The original is kept
+beside it as book.format-1.toml, unless --out names another file. A book already
+in the current format is left alone.
 
 \b
 Example:
@@ -61,7 +59,7 @@ def _text(content: bytes) -> str:
     return content.removeprefix(BOM_UTF8).decode("utf-8")
 
 
-def _brought_over(before: bytes, changes: "tuple[BookChange, ...]") -> bytes:
+def _brought_over(before: bytes, changes: "tuple[FormatChange, ...]") -> bytes:
     """The file in the present format, read again before anybody relies on it."""
     from witnessmark.codebook.parse_top import parse_top
     from witnessmark.codebook.upgrade import upgraded_text
@@ -76,7 +74,7 @@ def _brought_over(before: bytes, changes: "tuple[BookChange, ...]") -> bytes:
 def _show(
     file: Path,
     before: bytes,
-    changes: "tuple[BookChange, ...]",
+    changes: "tuple[FormatChange, ...]",
     target: Path,
     kept: Path | None,
 ) -> None:

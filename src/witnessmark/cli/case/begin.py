@@ -23,13 +23,12 @@ from witnessmark.problem import Problem
 if TYPE_CHECKING:
     from witnessmark.casefile.records import Casefile, SiteSeen
     from witnessmark.codebook.book import CodeBook
-
-SHORT = "Open a new case."
+    from witnessmark.documents.open_row import OpenRow
 
 HELP = """Open a new case: a folder with case.json and an empty exhibits folder.
 
 Every site that the book expects on the claimed car is listed as not looked for,
-so that none is forgotten. Nothing that is there already is touched.
+so that none is forgotten. Existing files are never touched.
 
 \b
 Example:
@@ -43,12 +42,14 @@ LONGEST_SHOWN = 60
 
 
 def case_new(
-    folder: Annotated[Path, typer.Argument(metavar="FOLDER", help="The folder to make.")],
+    folder: Annotated[Path, typer.Argument(metavar="FOLDER", help="The folder to create.")],
     book: Annotated[
         str, typer.Option("--book", metavar="BOOK", help="The code book, by name or folder.")
     ],
     id: Annotated[str, typer.Option("--id", metavar="ID", help="A short name for the case.")],
-    title: Annotated[str, typer.Option("--title", metavar="TEXT", help="A title for people.")] = "",
+    title: Annotated[
+        str, typer.Option("--title", metavar="TEXT", help="A descriptive title.")
+    ] = "",
     claim: Annotated[
         list[str] | None,
         typer.Option("--claim", metavar="ITEM=VALUE", help="What is claimed; may be repeated."),
@@ -57,7 +58,7 @@ def case_new(
         str, typer.Option("--made-by", metavar="WHO", help="Who makes the claim.")
     ] = "",
     client: Annotated[
-        str, typer.Option("--client", metavar="WHO", help="For whom the answer is.")
+        str, typer.Option("--client", metavar="WHO", help="Who the answer is for.")
     ] = "",
     purpose: Annotated[
         str, typer.Option("--purpose", metavar="TEXT", help="What the answer is for.")
@@ -120,53 +121,67 @@ def _claimed(
 
 def _unfit(book: "CodeBook", items: dict[str, str]) -> tuple[Problem, ...]:
     """What the book says against such a claim, as it would against the claim of any case."""
-    from pydantic import ValidationError
-
     from witnessmark.casefile import Casefile, Claim, parse_casefile, render_casefile
     from witnessmark.examination import check_case
 
-    try:
-        casefile = Casefile(id="new", book=book.id, claim=Claim(items=items))
-    except ValidationError:
-        return ()  # said when the case itself is drafted
+    casefile = Casefile(id="new", book=book.id, claim=Claim(items=items))
     parsed = parse_casefile(render_casefile(casefile), "case.json")
+    if parsed.casefile is None:
+        return ()  # said when the case itself is drafted
     return check_case(casefile, parsed.places, book)
 
 
-def _not_allowed(option: str, text: str, fault: str) -> Problem:
+def _texts(found: "str | tuple[str, ...] | dict[str, str]") -> tuple[str, ...]:
+    """The texts that were given for one field."""
+    if isinstance(found, str):
+        return (found,)
+    return tuple(found.values()) if isinstance(found, dict) else found
+
+
+def _is_broken(text: str) -> bool:
+    """Does it hold a byte that is no character?"""
+    return any("\ud800" <= each <= "\udfff" for each in text)
+
+
+def _not_allowed(option: str, text: str, most: float) -> Problem:
     """A text that the case document cannot hold: longer than allowed, or no text at all."""
     start = text if len(text) <= LONGEST_SHOWN else text[:LONGEST_SHOWN] + "..."
-    reason = "is too long" if fault == "string_too_long" else "cannot stand in a case"
+    reason = "is too long" if len(text) > most else "cannot stand in a case"
     return NotAllowed(typed(option, start), start, reason)
 
 
 def _drafted(draft: Draft, book: "CodeBook", problems: list[Problem]) -> "Casefile | None":
     """The new case document, or None when a part of it is not allowed."""
-    from pydantic import ValidationError
-
     from witnessmark.casefile import check_case_id
     from witnessmark.casefile.records import Assignment, Casefile, Claim
 
     bad_id = check_case_id(draft.id, typed("--id", draft.id))
     problems.extend(bad_id)
-    try:
-        claim = Claim(made_by=draft.made_by, items=draft.items)
-        casefile = Casefile(
-            id="unnamed" if bad_id else draft.id,
-            title=draft.title,
-            book=draft.book,
-            beside=draft.beside,
-            opened=date.today(),
-            claim=claim,
-            assignment=Assignment(client=draft.client, purpose=draft.purpose),
-        )
-    except ValidationError as fault:
-        for each in fault.errors():
-            name = str(each["loc"][0])
-            option = {"made_by": "--made-by", "items": "--claim"}.get(name, f"--{name}")
-            problems.append(_not_allowed(option, str(each["input"]), each["type"]))
+    rows: tuple[tuple[type[OpenRow], tuple[str, ...]], ...] = (
+        (Casefile, ("title", "book", "beside")),
+        (Claim, ("made_by", "items")),
+        (Assignment, ("client", "purpose")),
+    )
+    refused = [
+        _not_allowed("--claim" if name == "items" else f"--{name.replace('_', '-')}", text, most)
+        for row, names in rows
+        for name in names
+        for text in _texts(getattr(draft, name))
+        if len(text) > (most := row.fields_declared()[name].key.most or 0) or _is_broken(text)
+    ]
+    problems.extend(refused)
+    if refused:
         return None
-    return casefile.model_copy(update={"sites": _expected_sites(book, casefile)})
+    casefile = Casefile(
+        id="unnamed" if bad_id else draft.id,
+        title=draft.title,
+        book=draft.book,
+        beside=draft.beside,
+        opened=date.today(),
+        claim=Claim(made_by=draft.made_by, items=draft.items),
+        assignment=Assignment(client=draft.client, purpose=draft.purpose),
+    )
+    return replace(casefile, sites=_expected_sites(book, casefile))
 
 
 def _expected_sites(book: "CodeBook", casefile: "Casefile") -> "tuple[SiteSeen, ...]":

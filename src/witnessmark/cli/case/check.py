@@ -16,8 +16,6 @@ if TYPE_CHECKING:
     from witnessmark.casefile.records import Casefile
     from witnessmark.codebook.book import CodeBook
 
-SHORT = "All faults of a case."
-
 HELP = """Check a case: its document, its exhibits, and its readings by its code book.
 
 \b

@@ -16,17 +16,15 @@ from witnessmark.outline.records import Outline, Paragraph, Section
 
 if TYPE_CHECKING:
     from witnessmark.casefile import CaseOpened
-    from witnessmark.casefile.upgrade import FormatChange
+    from witnessmark.documents.changes import FormatChange
     from witnessmark.documents.json_places import JsonPlaces
 
-SHORT = "Bring a case over to the present format."
+HELP = """Convert a case to the current format, and say what changed.
 
-HELP = """Bring a case over to the present format, and say what stands otherwise.
-
-Only what the format changed is written anew; all else stays as it was typed, to
-the byte. The case as it was is kept beside it, as case.format-1.json, unless
---out names another file. A case of the present format is left alone. Reports
-that were issued stay valid: their Opinions are read as they were kept.
+Only what the format changed is rewritten; everything else stays exactly as it
+was. The original is kept beside it as case.format-1.json, unless --out names
+another file. A case already in the current format is left alone. Issued reports
+stay valid: their Opinions are read as they were kept.
 
 \b
 Example:
@@ -127,7 +125,7 @@ def upgrade_sections(opened: "CaseOpened") -> tuple[Section, ...]:
 def kept_before(opened: "CaseOpened") -> "CaseOpened | None":
     """The case as it was before it was brought over, if it is kept beside it."""
     from witnessmark.casefile import open_case
-    from witnessmark.casefile.upgrade import OLD_VERSION
+    from witnessmark.documents.changes import OLD_VERSION
 
     document = opened.exhibits.folder.parent / Path(opened.places.name).name
     kept = document.with_name(f"{document.stem}.format-{OLD_VERSION}.json")

@@ -11,14 +11,12 @@ from witnessmark.cli.document.printing import write_document
 from witnessmark.cli.opening import examined_case
 from witnessmark.cli.terminal import show_problems
 
-SHORT = "What a car's numbers say, in words, on one page, as a PDF."
-
 HELP = """Write one page that explains the codes of a car: for an owner, a judge or a show.
 
 It says in words what each code means, what was not ordered, and what the
 numbers do not say. It does not say whether they belong to the car. Serials are
-masked, unless --with-numbers asks for them. Without --out it is written as
-CASE-ID-decode-sheet.pdf into the folder where you are.
+masked unless you ask for --with-numbers. Without --out it is written to
+CASE-ID-decode-sheet.pdf in the current folder.
 
 \b
 Example:

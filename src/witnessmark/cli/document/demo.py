@@ -6,19 +6,17 @@ from typing import Annotated
 import typer
 
 from witnessmark.cli.document.report import report_of
-from witnessmark.cli.opening import Examined, examined_case
+from witnessmark.cli.opening import Examined, examined_case, shipped_folder
 from witnessmark.cli.problems import NothingThere, NotWritable
 from witnessmark.cli.terminal import print_line, print_outline, refuse, show_problems
 from witnessmark.cli.writing import write_or_refuse
 from witnessmark.source import Source
 
-SHORT = "The six demonstration cars, all the way."
-
 HELP = """Examine the six demonstration cars and write their reports.
 
-For each car CAR.pdf (the report) and CAR.json (the whole Opinion) are written.
-The maker and the cars are invented. The cars are the folders of demo/ in the
-repository; elsewhere say with --cars where they are.
+Two files are written for each car: CAR.pdf (the report) and CAR.json (the whole
+Opinion). The maker and the cars are invented; their cases come with the program.
+Use --cars if they are in another folder.
 
 \b
 Example:
@@ -56,9 +54,9 @@ WANTED = "the demo folder of the repository: run it there, or name it with --car
 
 
 def _cars_folder() -> Path:
-    """The demo folder where we are, else that of the checkout this was installed from."""
-    checkout = Path(__file__).resolve().parents[4] / "demo"
-    return checkout if checkout.is_dir() and not Path("demo").is_dir() else Path("demo")
+    """The demo folder where we are, else the one that came with the program."""
+    here = Path("demo")
+    return here if (here / CARS[0] / "case.json").is_file() else shipped_folder("demo")
 
 
 def _make_folder(out: Path) -> None:

@@ -10,13 +10,11 @@ from witnessmark.cli.arguments import CasePath, LanguageOption, OutOption, Paper
 from witnessmark.cli.document.printing import write_document
 from witnessmark.cli.opening import examined_case
 
-SHORT = "A sheet to fill in beside the car, as a PDF."
-
 HELP = """Write a sheet to take to the car: where to look, in walking order, with boxes to write in.
 
-The looks that tell most in the minutes there are stand out. Claimed numbers are
-not printed on it. Without --out it is written as CASE-ID-field-sheet.pdf into
-the folder where you are.
+The looks that tell you most in the time available are highlighted. Claimed
+numbers are not printed on it. Without --out it is written to
+CASE-ID-field-sheet.pdf in the current folder.
 
 \b
 Example:
@@ -29,7 +27,7 @@ def field_sheet(
     out: OutOption = None,
     minutes: Annotated[
         int | None,
-        typer.Option("--minutes", metavar="N", min=1, max=10_000, help="Minutes there are."),
+        typer.Option("--minutes", metavar="N", min=1, max=10_000, help="Minutes available."),
     ] = None,
     paper: PaperOption = PaperName.A4,
     language: LanguageOption = None,

@@ -8,18 +8,16 @@ from witnessmark.cli.document.printing import form_of, refuse_what_is_not_ours, 
 from witnessmark.cli.opening import examined_case
 from witnessmark.cli.terminal import print_line, refuse, show_problems
 
-SHORT = "The report with serials, people and places left out, as a PDF."
-
 HELP = """Write a copy of the report that can be shown to others.
 
-Serials are masked in sentences, figures and pictures, the same way everywhere;
-people, places, file names and the case document are left out, and so is the
-whole of a text in which somebody typed a number or a name. A photograph is
-shown only where the case records in which regions it shows numbers. Without
---out it is written as CASE-ID-masked.pdf into the folder where you are.
+Serials are masked in text, drawings and photographs, the same way throughout;
+people, places, file names and the case document are left out, and so is any typed
+text that contains a number or a name. A photograph is shown only if the case
+records which regions of it show numbers. Without --out it is written to
+CASE-ID-masked.pdf in the current folder.
 
-Read it before you pass it on: a number in words of another language, or one
-in a picture that nobody has recorded, cannot be found.
+Read it before you pass it on: a number in words of another language, or one in a
+photograph that nobody has recorded, cannot be detected.
 
 \b
 Example:

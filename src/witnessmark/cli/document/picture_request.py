@@ -7,13 +7,11 @@ from witnessmark.cli.arguments import CasePath, LanguageOption, OutOption, Paper
 from witnessmark.cli.document.printing import write_document
 from witnessmark.cli.opening import examined_case
 
-SHORT = "A request for pictures to a seller, as a PDF."
+HELP = """Write a letter asking a seller for photographs: which places, and how to take them.
 
-HELP = """Write a letter that asks a seller for pictures: which places, and how to take them.
-
-It asks for nothing that lies under the car and says nothing of what ought to
-stand at a place. Without --out it is written as CASE-ID-picture-request.pdf into
-the folder where you are.
+It asks for nothing under the car and does not reveal what each place ought to
+show. Without --out it is written to CASE-ID-picture-request.pdf in the current
+folder.
 
 \b
 Example:

@@ -18,14 +18,12 @@ if TYPE_CHECKING:
     from witnessmark.problem import Problem
     from witnessmark.report.issue.issued import Issued
 
-SHORT = "The report of a case, as a PDF; or a supplement to one."
-
 HELP = """Write the report of a case: a PDF that a stranger can follow.
 
-Its first page alone tells a client what was concluded, how strongly, and what was
-not seen. It shows all numbers in full, holds the case document, and is meant for
-its intended users. Without --out it is written as CASE-ID.pdf into the folder
-where you are.
+The first page alone tells a client what was concluded, how strongly, and what was
+not seen. The report shows all numbers in full, contains the case document, and is
+meant for its intended users only. Without --out it is written to CASE-ID.pdf in
+the current folder.
 
 An issued report is never altered. Keep its Opinion when you issue it; when the
 case has changed, --supplement-to writes what changed and why, with every
@@ -48,7 +46,7 @@ def report(
         typer.Option("--supplement-to", metavar="FILE", help="The Opinion (JSON) kept at issue."),
     ] = None,
     because: Annotated[
-        str, typer.Option("--because", metavar="TEXT", help="Why there is a supplement.")
+        str, typer.Option("--because", metavar="TEXT", help="The reason for the supplement.")
     ] = "",
     language: LanguageOption = None,
 ) -> None:

@@ -1,8 +1,8 @@
 """Names: every name leads somewhere, every id stands once."""
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 
+from witnessmark.codebook.book_format import BOOK, TABLES
 from witnessmark.codebook.checks.problems_names import (
     IdNotFolder,
     NotInBook,
@@ -10,33 +10,17 @@ from witnessmark.codebook.checks.problems_names import (
     UnusedTable,
 )
 from witnessmark.codebook.draft import Draft
-from witnessmark.codebook.marks import RULE_TABLES, Mark
-from witnessmark.documents.entries import Entry, Placed
+from witnessmark.codebook.marks import RULE_TABLES
+from witnessmark.documents.entries import Entry
+from witnessmark.documents.shapes import Key, Shape
 from witnessmark.problem import Problem
 
-BOOK = "book"
+_BOOK = "book"
 """What a remark is about that is about no single mark or item."""
 
 
-@dataclass(frozen=True, slots=True)
-class _KnownNames:
-    """The names of one kind: `thing` is the kind in words."""
-
-    thing: str
-    names: tuple[str, ...]
-
-    def check(self, entry: Entry, key: str) -> Iterator[Problem]:
-        """The name, or each name of a list, under this key; an empty one is no name."""
-        if key in entry.faulty or key not in entry.values:
-            return
-        single = entry.values[key]
-        if isinstance(single, str):
-            if single and single not in self.names:
-                yield NotInBook(entry.source(key), self.thing, single, self.names)
-            return
-        for index, name in enumerate(entry.texts(key)):
-            if name not in self.names:
-                yield NotInBook(entry.source(key, index), self.thing, name, self.names)
+type Rows = tuple[Shape, tuple[Entry, ...]]
+"""The entries of one list, and what each may hold."""
 
 
 def check_names(draft: Draft, folder_name: str) -> tuple[Problem, ...]:
@@ -45,127 +29,74 @@ def check_names(draft: Draft, folder_name: str) -> tuple[Problem, ...]:
     book_id = draft.top.text("id")
     if book_id and book_id != folder_name:
         problems.append(IdNotFolder(draft.top.source("id"), book_id, folder_name))
-    problems += _repeated_ids(draft)
-    problems += _unknown_names(draft)
-    for mark in draft.marks:
-        problems += _first_forms(draft, mark).check(mark.entry, "other_form_of")
+    lists = tuple(_lists(draft))
+    known = _known(draft, lists)
+    for shape, entries in lists:
+        for key in shape.keys:
+            if key.names and key.once:
+                problems += _repeated(key, entries)
+            if key.refers_to:
+                for entry in entries:
+                    problems += _unknown(key, entry, known[key.refers_to])
     problems += _unused_tables(draft)
     return tuple(problems)
 
 
-def _known(thing: str, placed: Iterable[Placed[object]]) -> _KnownNames:
-    """The ids of some records, in their order."""
-    return _KnownNames(thing, tuple(dict.fromkeys(each.entry.text("id") for each in placed)))
+def _lists(draft: Draft) -> Iterator[Rows]:
+    """All lists of entries: those of book.toml, those within their entries, and the tables."""
+    yield from _within(BOOK, (draft.top,))
+    for stem, shape in TABLES.items():
+        yield from _within(shape, tuple(each.entry for each in getattr(draft, stem)))
 
 
-def _unknown_names(draft: Draft) -> Iterator[Problem]:
-    """Each key that names something else, against what there is."""
-    items = _KnownNames("item", tuple(dict.fromkeys(item.id for item in draft.all_items())))
-    tables = _KnownNames("table", tuple(dict.fromkeys(row.record.table for row in draft.codes)))
-    assemblies = _known("assembly", draft.assemblies)
-    sites = _known("site", draft.sites)
-    works, models = _known("works", draft.works), _known("model", draft.models)
-    forms = _known("form of date", draft.date_forms)
-    families = _known("body family", draft.body_families)
-    pieces = _known("piece", draft.pieces)
-    marks = _known("mark", draft.marks)
-    for entry in _applying(draft):
-        yield from works.check(entry, "works")
-        yield from models.check(entry, "models")
-    for item in draft.items:
-        yield from assemblies.check(item.entry, "home")
-    for token in (t for form in draft.date_forms for t in form.entry.entries("tokens")):
-        yield from tables.check(token, "table")
-    for entry in _entries(draft.marks, draft.pieces):
-        yield from assemblies.check(entry, "assembly")
-    for entry in _entries(draft.marks, draft.features):
-        yield from sites.check(entry, "site")
-    for mark in draft.marks:
-        yield from pieces.check(mark.entry, "piece")
-        for field in mark.entry.entries("field"):
-            yield from items.check(field, "says")
-            yield from tables.check(field, "table")
-            yield from forms.check(field, "date_form")
-    for model in draft.models:
-        yield from families.check(model.entry, "body_family")
-    for entry in _entries(draft.series, draft.exceptions, draft.points):
-        yield from items.check(entry, "item")
-    for rule in draft.rules:
-        yield from items.check(rule.entry, "if_item")
-        yield from items.check(rule.entry, "then_item")
-    for lag in draft.lags:
-        yield from items.check(lag.entry, "earlier")
-        yield from items.check(lag.entry, "later")
-    readable = _KnownNames("mark or assembly", marks.names + assemblies.names)
-    for settlement in draft.settlements:
-        yield from readable.check(settlement.entry, "speaks_of")
-    yield from _remarks(draft, (*items.names, *readable.names, *pieces.names, *sites.names, BOOK))
+def _within(shape: Shape, entries: tuple[Entry, ...]) -> Iterator[Rows]:
+    yield shape, entries
+    for key in shape.keys:
+        if key.shape is not None:
+            for entry in entries:
+                yield from _within(key.shape, entry.entries(key.name))
 
 
-def _remarks(draft: Draft, known: tuple[str, ...]) -> Iterator[Problem]:
-    """What a remark is about."""
-    for remark in draft.remarks:
-        yield from _KnownNames("mark, item, assembly, piece or site", known).check(
-            remark.entry, "about"
-        )
+def _known(draft: Draft, lists: tuple[Rows, ...]) -> dict[str, tuple[str, ...]]:
+    """The names of everything that a key can name, by what it is in words."""
+    found: dict[str, list[str]] = {}
+    for shape, entries in lists:
+        for key in shape.keys:
+            if key.names:
+                found.setdefault(key.names, []).extend(each.text(key.name) for each in entries)
+    found["item"] = [item.id for item in draft.all_items()]
+    names = {kind: tuple(dict.fromkeys(each)) for kind, each in found.items()}
+    first = (each.record.id for each in draft.marks if not each.record.other_form_of)
+    readable = names["mark"] + names["assembly"]
+    return names | {
+        "mark, itself no other form,": tuple(first),
+        "mark or assembly": readable,
+        "mark, item, assembly, piece or site": (
+            *names["item"], *readable, *names["piece"], *names["site"], _BOOK,
+        ),
+    }  # fmt: skip
 
 
-def _first_forms(draft: Draft, mark: Placed[Mark]) -> _KnownNames:
-    """The marks of which this one can be another form: not itself, nor another's form."""
-    first = [each for each in draft.marks if not each.record.other_form_of and each is not mark]
-    return _KnownNames("mark, itself no other form,", tuple(each.record.id for each in first))
+def _unknown(key: Key, entry: Entry, known: tuple[str, ...]) -> Iterator[Problem]:
+    """The name, or each name of a list, under this key; an empty one is no name."""
+    if key.name in entry.faulty:
+        return
+    single = entry.values[key.name]
+    texts = (single,) if isinstance(single, str) else entry.texts(key.name)
+    for index, name in enumerate(texts):
+        if name and name not in known:
+            at = None if isinstance(single, str) else index
+            yield NotInBook(entry.source(key.name, at), key.refers_to, name, known)
 
 
-def _entries(*lists: tuple[Placed[object], ...]) -> Iterator[Entry]:
-    """The entries of several lists."""
-    return (each.entry for placed in lists for each in placed)
-
-
-def _applying(draft: Draft) -> Iterator[Entry]:
-    """All entries that may be limited to works and models."""
-    for mark in draft.marks:
-        yield from mark.entry.entries("alias")
-    yield from _entries(
-        draft.assemblies,
-        draft.marks,
-        draft.models,
-        draft.codes,
-        draft.series,
-        draft.rules,
-        draft.lags,
-        draft.sites,
-        draft.features,
-        draft.exceptions,
-        draft.settlements,
-        draft.runs,
-        draft.remarks,
-        draft.points,
-        draft.pieces,
-    )
-
-
-def _repeated_ids(draft: Draft) -> Iterator[Problem]:
-    """Ids of things that stand once in a book, and of fields within one mark."""
-    yield from _repeated("item", _entries(draft.items))
-    yield from _repeated("assembly", _entries(draft.assemblies))
-    yield from _repeated("piece", _entries(draft.pieces))
-    yield from _repeated("form of date", _entries(draft.date_forms))
-    yield from _repeated("mark", _entries(draft.marks))
-    yield from _repeated("works", _entries(draft.works))
-    yield from _repeated("body family", _entries(draft.body_families))
-    yield from _repeated("model", _entries(draft.models))
-    yield from _repeated("run", _entries(draft.runs))
-    for mark in draft.marks:
-        yield from _repeated("field", mark.entry.entries("field"))
-
-
-def _repeated(thing: str, entries: Iterable[Entry]) -> Iterator[Problem]:
+def _repeated(key: Key, entries: Iterable[Entry]) -> Iterator[Problem]:
     """Each id after its first."""
     first: dict[str, Entry] = {}
     for entry in entries:
-        name = entry.text("id")
+        name = entry.text(key.name)
         if name and name in first:
-            yield RepeatedId(entry.source("id"), thing, name, first[name].source("id").line)
+            line = first[name].source(key.name).line
+            yield RepeatedId(entry.source(key.name), key.names, name, line)
         first.setdefault(name, entry)
 
 

@@ -16,8 +16,7 @@ from typing import Any
 from pydantic import TypeAdapter, ValidationError
 
 from witnessmark.agreement.records import Outcome
-from witnessmark.casefile.records import Casefile
-from witnessmark.casefile.upgrade import OLD_VERSION, changes_from_format_1, with_changes
+from witnessmark.casefile import Casefile, NotACaseError, case_from
 from witnessmark.examination import BookVersion, Named, Opinion, render_opinion
 from witnessmark.examination.render import OPINION_FORMAT, OPINION_FORMAT_VERSION
 from witnessmark.problem import Problem
@@ -142,28 +141,22 @@ def parse_issued(text: str, path: str) -> Issued | NoOpinion:
     try:
         issued = TypeAdapter(Issued).validate_python(
             document
-            | _with_case_of_now(document)
             | {
                 "conclusions": kept_conclusions(document),
                 "digest": opinion_digest(text),
                 "is_first_way": version in FIRST_VERSIONS,
+                "casefile": case_from(document.get("casefile", {})),
             }
         )
     except ValidationError as fault:
         first = fault.errors()[0]
         where = ".".join(str(part) for part in first["loc"])
         return NoOpinion(Source(path), f"{where}: {first['msg']}")
+    except NotACaseError as fault:
+        return NoOpinion(Source(path), str(fault))
     if not all(map(_is_in_order, issued.conclusions)):
         return NoOpinion(Source(path), "a band in it ends before it begins")
     return issued
-
-
-def _with_case_of_now(document: dict[str, Any]) -> dict[str, Any]:
-    """The case in a kept Opinion, in the present format; nothing where it is that already."""
-    case = document.get("casefile")
-    if not isinstance(case, dict) or case.get("format_version") != OLD_VERSION:
-        return {}
-    return {"casefile": with_changes(case, changes_from_format_1(case))}
 
 
 def _is_in_order(issued: IssuedConclusion) -> bool:

@@ -10,9 +10,8 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import Any
 
-from pydantic import BaseModel
-
 from witnessmark.casefile.records import Casefile
+from witnessmark.documents.open_row import OpenRow
 from witnessmark.report.issue.supplement_words import UNNAMED, entry_text, value_text
 from witnessmark.wording import Names
 
@@ -75,12 +74,12 @@ RECORDS = (
 
 def case_changes(before: Casefile, now: Casefile, names: Names = UNNAMED) -> tuple[CaseChange, ...]:
     """Every change of the case, part by part, in the order of the document."""
-    old, new = dict(before), dict(now)
-    old_claim, new_claim = dict(old.pop("claim")), dict(new.pop("claim"))
+    old, new = before.values(), now.values()
+    old_claim, new_claim = old.pop("claim").values(), new.pop("claim").values()
     statements = (old_claim.pop("statements"), new_claim.pop("statements"))
     found = _of_record(CasePart.CLAIM, old_claim, new_claim, names)
     for part, name in RECORDS:
-        found += _of_record(part, dict(old.pop(name)), dict(new.pop(name)), names)
+        found += _of_record(part, old.pop(name).values(), new.pop(name).values(), names)
     found += _of_list(CasePart.STATEMENT, *statements, ("about",), names)
     for part, name, keys in LISTS:
         found += _of_list(part, old.pop(name), new.pop(name), keys, names)
@@ -103,8 +102,8 @@ def _of_record(
 
 def _of_list(
     part: CasePart,
-    old: Iterable[BaseModel],
-    new: Iterable[BaseModel],
+    old: Iterable[OpenRow],
+    new: Iterable[OpenRow],
     keys: tuple[str, ...],
     names: Names,
 ) -> list[CaseChange]:
@@ -127,11 +126,11 @@ def _of_list(
 
 
 def _keyed(
-    entries: Iterable[BaseModel], keys: tuple[str, ...]
+    entries: Iterable[OpenRow], keys: tuple[str, ...]
 ) -> dict[tuple[str, ...], dict[str, Any]]:
     """The fields of each entry by what it is about, by whom, and the how many-th of those it is."""
     found: dict[tuple[str, ...], dict[str, Any]] = {}
-    for each in map(dict, entries):
+    for each in (entry.values() for entry in entries):
         base = tuple(str(each.get(name, "")) for name in keys)
         count = 0
         while (*base, str(count)) in found:

@@ -4,10 +4,9 @@ from collections.abc import Iterable, Mapping
 from datetime import date, datetime
 from enum import StrEnum
 
-from pydantic import BaseModel
-
 from witnessmark.casefile.records import Vouched, WorkBy
 from witnessmark.catalogue import as_said, said
+from witnessmark.documents.open_row import OpenRow
 from witnessmark.examination.disclosure import BY_WORDS
 from witnessmark.wording import Names, date_text, moment_text
 from witnessmark.wording.case_words import feature_word, field_word, look_word, question_words
@@ -54,8 +53,9 @@ def value_text(value: object, name: str, names: Names) -> str:
             return date_text(value)
         case float():
             return f"{value:,}".removesuffix(".0")
-        case BaseModel():
-            return _fields(((field_word(key), key, each) for key, each in value), names)
+        case OpenRow():
+            told = value.values().items()
+            return _fields(((field_word(key), key, each) for key, each in told), names)
         case Mapping():
             return _fields(((names.item(key), "", each) for key, each in value.items()), names)
         case list() | tuple():

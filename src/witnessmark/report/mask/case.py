@@ -1,15 +1,15 @@
 """A case without serials, people and places: what the masked copy is made from."""
 
+import json
 from calendar import day_abbr, day_name, month_abbr, month_name
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from enum import Enum
 from typing import Any
 
-from pydantic import BaseModel
-
 from witnessmark.casefile.records import Casefile
 from witnessmark.catalogue import said
+from witnessmark.documents.open_row import OpenRow, as_json
 from witnessmark.examination import Opinion
 from witnessmark.report.mask.names import bare, forms_of, joined, words_of
 from witnessmark.report.mask.signs import main_item
@@ -102,8 +102,9 @@ def _all_text(opinion: Opinion) -> str:
     """All words in small letters that the case, but for its ids, and the book use: no names."""
     case = opinion.casefile
     told = (each.caption for each in case.exhibits)
+    told_in = {k: v for k, v in as_json(case).items() if k not in ("id", "exhibits")}
     names = (each.name for each in opinion.names)
-    return " ".join((case.model_dump_json(exclude={"id", "exhibits"}), *told, *names))
+    return " ".join((json.dumps(told_in, ensure_ascii=False), *told, *names))
 
 
 def who_signs(case: Casefile) -> frozenset[str]:
@@ -146,18 +147,18 @@ class _Case:
     exhibits: dict[str, str]
     signing: frozenset[str]
 
-    def record[Record: BaseModel](self, record: Record) -> Record:
+    def record[Record: OpenRow](self, record: Record) -> Record:
         """The record with its texts masked."""
         name = type(record).__name__
-        update = {
+        update: dict[str, Any] = {
             field: left_out()
             if field in LEFT_OUT.get(name, ()) and str(getattr(record, field)).strip()
             else self._field(record, name, field, getattr(record, field))
-            for field in type(record).model_fields
+            for field in record.columns
         }
-        return type(record).model_construct(None, **update)
+        return type(record)(**update)
 
-    def _field(self, record: BaseModel, name: str, field: str, value: Any) -> object:
+    def _field(self, record: OpenRow, name: str, field: str, value: Any) -> object:
         match name, field:
             case ("Casefile", "format") | ("Claim", "built"):
                 return value
@@ -208,7 +209,7 @@ class _Case:
             return value
         if isinstance(value, str):
             return shows(value)
-        if isinstance(value, BaseModel):
+        if isinstance(value, OpenRow):
             return self.record(value)
         if isinstance(value, tuple):
             return tuple(self._value(each, shows) for each in value)

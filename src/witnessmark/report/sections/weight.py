@@ -9,7 +9,6 @@ from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.records import Basis
 from witnessmark.examination import Opinion
 from witnessmark.figures import assumption_curve
-from witnessmark.figures.time_line import time_lines
 from witnessmark.outline.records import (
     Block,
     Bullets,
@@ -20,6 +19,7 @@ from witnessmark.outline.records import (
     TableCell,
 )
 from witnessmark.report.sections.agreement_tables import agreement_tables
+from witnessmark.report.sections.dates import date_blocks
 from witnessmark.report.sections.drawn import drawings
 from witnessmark.report.sections.seen import part_seen, unseen_words
 from witnessmark.weighing import LeadingRow, Standing, Weighed
@@ -47,7 +47,7 @@ def findings_section(opinion: Opinion, book: CodeBook) -> Section:
     """The tables and the dates, then each finding: observation first, inference second."""
     blocks: list[Block] = [
         *agreement_tables(opinion),
-        *drawings(time_lines(opinion, book)),
+        *date_blocks(opinion, book),
     ]
     names = Names(opinion.names)
     head = (said("Observation"), said("Inference"))

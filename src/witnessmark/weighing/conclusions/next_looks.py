@@ -83,7 +83,6 @@ def _looks(
 def _read_again(car: CarMarks, mark: str) -> CarMarks:
     """The same car with this mark read again, and found as before."""
     readings = tuple(
-        each.model_copy(update={"again": True}) if each.mark == mark else each
-        for each in car.casefile.readings
+        replace(each, again=True) if each.mark == mark else each for each in car.casefile.readings
     )
-    return replace(car, casefile=car.casefile.model_copy(update={"readings": readings}))
+    return replace(car, casefile=replace(car.casefile, readings=readings))
