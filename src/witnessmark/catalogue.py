@@ -54,6 +54,8 @@ class _Voice:
     shown: Callable[[str], str] | None = None
 
     def says(self, value: object) -> object:
+        if self.shown is None and self.catalogue is ENGLISH_CATALOGUE:  # as it is already
+            return value
         if isinstance(value, Sentence):
             return value.how.spoken(self)
         if self.shown is None or not isinstance(value, str) or isinstance(value, Enum):

@@ -46,7 +46,7 @@ from witnessmark.figures import (
     weight_strips,
 )
 from witnessmark.figures.drawing import WIDTH
-from witnessmark.outline.records import Drawing
+from witnessmark.outline.records import Block, Drawing, Table, TableCell
 from witnessmark.outline.text import text_lines
 from witnessmark.plan import visit_plan
 from witnessmark.report import Outline, build_outline
@@ -378,12 +378,24 @@ def test_a_masked_copy_hides_the_same_in_every_language_and_says_as_much(car):
 def without_drawings(outline: Outline) -> Outline:
     return replace(
         outline,
-        front=tuple(each for each in outline.front if not isinstance(each, Drawing)),
-        sections=tuple(
-            replace(each, blocks=tuple(b for b in each.blocks if not isinstance(b, Drawing)))
-            for each in outline.sections
-        ),
+        front=_undrawn(outline.front),
+        sections=tuple(replace(each, blocks=_undrawn(each.blocks)) for each in outline.sections),
     )
+
+
+def _undrawn(blocks: tuple[Block, ...]) -> tuple[Block, ...]:
+    """Without drawings, those in the cells of tables among them."""
+    kept = (each for each in blocks if not isinstance(each, Drawing))
+    return tuple(
+        replace(each, axis=None, rows=tuple(tuple(map(_plain, row)) for row in each.rows))
+        if isinstance(each, Table)
+        else each
+        for each in kept
+    )
+
+
+def _plain(cell: TableCell) -> TableCell:
+    return replace(cell, svg="")
 
 
 def supplement(car: str, other: str, catalogue: Catalogue) -> Outline:

@@ -126,17 +126,17 @@ class JsonRows:
 
     def _text(self, key: Key, found: Any, path: KeyPath) -> Any:
         """A text as its key wants it."""
-        source = self.places.source(path)
+        source = self.places.source  # asked only where something is wrong
         if not isinstance(found, str):
             self._wrong_kind(found, _HOLDS[Kind.TEXT][1], path)
         elif key.words and found not in key.words:
-            self._report(path, NotOneOf(source, found, key.noun, _listed(key)))
+            self._report(path, NotOneOf(source(path), found, key.noun, _listed(key)))
         elif key.least and len(found) < key.least:
-            self._report(path, TextEmpty(source, label(path), key.about))
+            self._report(path, TextEmpty(source(path), label(path), key.about))
         elif key.most is not None and len(found) > key.most:
-            self._report(path, TextTooLong(source, label(path), len(found), key.most))
+            self._report(path, TextTooLong(source(path), label(path), len(found), key.most))
         elif key.pattern and key.refused and not key.form.fullmatch(found):
-            self._report(path, key.refused(source, found))
+            self._report(path, key.refused(source(path), found))
         return found
 
     def _bounded(self, key: Key, found: float, path: KeyPath) -> None:
@@ -152,7 +152,6 @@ class JsonRows:
 
     def _date(self, kind: Kind, found: str, path: KeyPath) -> date | str | None:
         """A day, a moment or a date as exact as it is known; None where it is none."""
-        source = self.places.source(path)
         try:
             if kind is Kind.PARTIAL_DATE:
                 PartialDate.parse(found)
@@ -162,6 +161,7 @@ class JsonRows:
             return datetime.fromisoformat(_whole(_MOMENT, found))
         except ValueError as fault:
             kinds = {Kind.DAY: BadDay, Kind.MOMENT: BadMoment}
+            source = self.places.source(path)
             # What is wrong with a partial date is said by the room of dates.
             bad = (
                 kinds[kind](source, found) if kind in kinds else BadPartialDate(source, str(fault))

@@ -77,9 +77,14 @@ def document(car: Car) -> str:
 
 def casefile(car: Car) -> Casefile:
     """The case, opened as a user's would be; it has no problem, or this fails with its text."""
-    parsed = parse_casefile(document(car), "case.json")
+    return _opened(document(car), car.book)
+
+
+@cache
+def _opened(text: str, book_id: str) -> Casefile:
+    parsed = parse_casefile(text, "case.json")
     assert parsed.casefile is not None, render_all(parsed.problems)
-    beside = check_case(parsed.casefile, parsed.places, book_of(car.book))
+    beside = check_case(parsed.casefile, parsed.places, book_of(book_id))
     problems = (*parsed.problems, *beside)
     assert not problems, render_all(problems)
     return parsed.casefile

@@ -5,10 +5,8 @@ import io
 import os
 import sys
 from collections.abc import Iterator
-from concurrent.futures import ProcessPoolExecutor
 from contextlib import redirect_stderr
 from dataclasses import dataclass
-from multiprocessing import get_context
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -62,6 +60,9 @@ def _all_told(paths: list[str], jobs: int) -> Iterator[_CaseRows]:
     if jobs == 1 or len(paths) == 1:
         yield from map(_told, paths)
         return
+    from concurrent.futures import ProcessPoolExecutor  # late: every command loads this module
+    from multiprocessing import get_context
+
     # New processes and no copies of this one: libraries that hold threads do not survive a copy.
     with ProcessPoolExecutor(jobs, get_context("spawn")) as pool:
         yield from pool.map(_told, paths, chunksize=AT_ONCE)
