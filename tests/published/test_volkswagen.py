@@ -11,7 +11,7 @@ from datetime import date
 import pytest
 
 from tests.published.books import ANY, Marks, opened
-from witnessmark.casefile import Casefile
+from witnessmark.casefile import Casefile, case_from
 from witnessmark.codebook import CarContext, Point, Remark
 from witnessmark.decoding.mark_meant import marks_meant
 from witnessmark.examination import car_marks
@@ -272,7 +272,7 @@ CLAIM = {"chassis_number": "2041236", "model": "kombi", "model_year": "1972"}
 def case(**changed: str) -> Casefile:
     """The invented bus, with other texts on some of its marks."""
     readings = [{"mark": mark, "text": text} for mark, text in (BUS | changed).items()]
-    return Casefile.model_validate(
+    return case_from(
         {
             "format": "witnessmark-case",
             "format_version": 2,
