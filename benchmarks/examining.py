@@ -25,7 +25,7 @@ def measure(car: Car, scale: Scale) -> list[Figure]:
     titles = (f"{opinion.casefile.title}, {number}" for number in count(1))
 
     def changed() -> bytes:
-        casefile = opinion.casefile.model_copy(update={"title": next(titles)})
+        casefile = replace(opinion.casefile, title=next(titles))
         retitled = replace(opinion, casefile=casefile)
         return render_report(retitled, car.book, car.exhibits, PRINTED)
 

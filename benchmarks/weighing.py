@@ -75,7 +75,14 @@ class Plain(Network):
 
 def plain(of: Network) -> Plain:
     """The same car, summed so."""
-    return Plain(of.draws, of.prior, of.cells, of.items, of.bonds, of.axes)
+    return Plain(
+        draws=of.draws,
+        prior=of.prior,
+        cells=of.cells,
+        items=of.items,
+        bonds=of.bonds,
+        axes=of.axes,
+    )
 
 
 def measure(car: Car, scale: Scale) -> list[Figure]:

@@ -10,7 +10,8 @@ import pytest
 
 ROOT = Path(__file__).resolve().parent.parent
 ONE_CAR = """
-from witnessmark.cli import demo, main
+from witnessmark.cli import main
+from witnessmark.cli.document import demo
 demo.CARS = ("clean",)
 raise SystemExit(main.answer(["demo", "--out", "out"]))
 """

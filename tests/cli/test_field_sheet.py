@@ -37,7 +37,7 @@ def test_a_case_named_after_its_number_gives_a_file_that_is_not(type_in, demo_fo
 @pytest.mark.parametrize("command", COMMANDS)
 @pytest.mark.parametrize(
     ("case_id", "stem"),
-    [("car-58-20-63", "car-xx-xx-xx"), ("car582O63-31877", "carxxxxxx-xxxxx")],
+    [("car-58-20-63", "car-xx-xx-xx"), ("car582O63-31877", "xxxxxxxxx-xxxxx")],
 )
 def test_no_serial_of_the_id_stands_in_the_file_or_its_name(
     type_in, demo_folder, tmp_path, command, case_id, stem

@@ -37,8 +37,8 @@ def test_only_the_places_and_marks_of_this_works_and_year_are_planned():
     """A bulkhead number is Marrick's; the brass plate ended with 1957."""
     marrick = plan_of(model_year="1955", body_works="marrick")
     ellery = plan_of(model_year="1958", body_works="ellery")
-    assert "bulkhead" in [site.id for site in marrick.sites]
-    assert "bulkhead" not in [site.id for site in ellery.sites]
+    assert "bulkhead" in [site.row.id for site in marrick.sites]
+    assert "bulkhead" not in [site.row.id for site in ellery.sites]
     marks = {name for site in ellery.sites for mark in site.marks for name in mark.ids}
     assert "plate_aluminium" in marks
     assert "plate_brass" not in marks
@@ -55,16 +55,16 @@ def test_a_claim_of_the_year_alone_gives_the_places_of_every_works():
 def test_no_claim_at_all_still_gives_a_plan():
     """An empty claim: every place of the book, once."""
     plan = plan_of()
-    assert sorted(site.id for site in plan.sites) == sorted({site.id for site in BOOK.sites})
+    assert sorted(site.row.id for site in plan.sites) == sorted({site.id for site in BOOK.sites})
 
 
 def test_a_place_that_works_put_elsewhere_says_how():
     """The inner wing: right and upright at Ellery, left and upside down at Marrick."""
-    wing = next(site for site in plan_of(model_year="1955").sites if site.id == "inner_wing")
-    told = {each.works: each.where for each in wing.variations}
+    wing = next(site for site in plan_of(model_year="1955").sites if site.row.id == "inner_wing")
+    told = {each.works: each.row.where for each in wing.variations}
     assert "right-hand side, upright" in told["Ellery Coachworks",]
     assert "upside down" in told["Marrick & Sons",]
-    scuttle = next(site for site in plan_of(model_year="1955").sites if site.id == "scuttle")
+    scuttle = next(site for site in plan_of(model_year="1955").sites if site.row.id == "scuttle")
     assert scuttle.variations == ()
 
 
@@ -105,7 +105,7 @@ def test_a_date_may_lie_where_the_lags_of_the_book_allow():
 def test_a_paper_and_a_place_stand_as_the_case_left_them():
     """The car whose engine side could not be reached and whose card was never asked for."""
     plan = visit_plan(case_of("no-papers"), BOOK, (), None)
-    states = {site.id: site.state for site in plan.sites}
+    states = {site.row.id: site.state for site in plan.sites}
     assert states["engine_side"] is SiteState.NOT_ACCESSIBLE
     assert states["scuttle"] is SiteState.READ
     assert {paper.state for paper in plan_of().papers} == {PaperState.NOT_ASKED_FOR}
@@ -137,28 +137,10 @@ def test_every_number_is_masked_by_a_dot_a_place():
 
 def site(**changes) -> SitePlan:
     """A place of no particular car."""
-    base = SitePlan(
-        number=0,
-        id="a",
-        name="a",
-        where="",
-        for_a_seller="",
-        look_at="",
-        posture="",
-        access_group="",
-        access_minutes=0,
-        dismantling="",
-        minutes=5,
-        caution="",
-        along=None,
-        across=None,
-        up=None,
-        state=SiteState.NOT_LOOKED_FOR,
-        marks=(),
-        features=(),
-        variations=(),
-    )
-    return replace(base, **changes)
+    base = next(each for each in BOOK.sites if each.id == "scuttle")
+    plain = {"access_group": "", "access_minutes": 0, "minutes": 5, "posture": ""}
+    row = replace(base, **plain | {"along": None, "across": None} | changes)
+    return SitePlan(row=row, state=SiteState.NOT_LOOKED_FOR)
 
 
 per_cent = st.none() | st.integers(0, 100)
@@ -175,7 +157,7 @@ places = st.lists(
         across=per_cent,
     ),
     max_size=8,
-    unique_by=lambda each: each.id,
+    unique_by=lambda each: each.row.id,
 )
 
 
@@ -185,24 +167,22 @@ def test_the_walk_keeps_every_place_once_and_what_one_access_serves_together(sit
     reaches = reaches_of(tuple(sites))
     walked = [each for reach in reaches for each in reach.sites]
     assert [each.number for each in walked] == list(range(1, len(sites) + 1))
-    assert sorted(each.id for each in walked) == sorted(each.id for each in sites)
+    assert sorted(each.row.id for each in walked) == sorted(each.row.id for each in sites)
     groups = [reach.access_group for reach in reaches]
     assert len(groups) == len(set(groups))
     assert sum(reach.minutes for reach in reaches) == minutes_of(tuple(sites))
     order = ["standing", "over the wing", "seated", "kneeling", "lying", "at a bench", ""]
     for reach in reaches:
-        ranks = [(order.index(s.posture), bool(s.dismantling)) for s in reach.sites]
+        ranks = [(order.index(s.row.posture), bool(s.dismantling)) for s in reach.sites]
         assert ranks == sorted(ranks)
 
 
 def test_a_shared_access_is_counted_once():
     """Two places of five minutes under one lifting of twenty."""
-    two = (
-        site(id="a", access_group="lift", access_minutes=20),
-        site(id="b", access_group="lift", access_minutes=20),
-    )
-    assert minutes_of(two) == 30
-    assert minutes_of((replace(two[0], access_group=""), replace(two[1], access_group=""))) == 50
+    lifted = [site(id=name, access_group="lift", access_minutes=20) for name in "ab"]
+    apart = [site(id=name, access_minutes=20) for name in "ab"]
+    assert minutes_of(tuple(lifted)) == 30
+    assert minutes_of(tuple(apart)) == 50
 
 
 def test_the_walk_goes_round_the_car_from_its_front_left_corner():
@@ -217,7 +197,7 @@ def test_the_walk_goes_round_the_car_from_its_front_left_corner():
 def test_the_best_looks_are_starred_and_fit_into_the_minutes(car, minutes):
     """Never more than there are; none where none fits."""
     plan = visit_plan(case_of(car), BOOK, opinion_of(car).looks, minutes)
-    starred = [each.id for each in plan.sites if each.is_starred]
+    starred = [each.row.id for each in plan.sites if each.is_starred]
     assert plan.starred_minutes <= minutes == plan.minutes_available
     assert bool(starred) is (car != "panel")
 
@@ -232,6 +212,6 @@ def test_without_a_look_that_is_left_nothing_is_starred():
 def test_a_seller_is_asked_for_nothing_under_the_car_or_behind_a_seat(car):
     """Neither lift nor cabin, nor what must be taken off."""
     plan = visit_plan(case_of(car), BOOK, (), None)
-    asked = {each.id for each in plan.sites if each.for_a_seller}
+    asked = {each.row.id for each in plan.sites if each.row.for_a_seller}
     assert asked <= {"scuttle", "inner_wing", "bulkhead"}
     assert asked

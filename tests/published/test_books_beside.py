@@ -15,7 +15,7 @@ from tests.published.test_real_books_weigh import CASES
 from tests.worked.opened import case_of
 from witnessmark.agreement import CarMarks, compare
 from witnessmark.agreement.items import showings
-from witnessmark.casefile import Casefile, LookSeen, MarkReading
+from witnessmark.casefile import Casefile, Claim, LookSeen, MarkReading
 from witnessmark.codebook import joined
 from witnessmark.examination import BookVersion, car_marks, examine, render_opinion
 from witnessmark.report import build_outline, report_text
@@ -117,7 +117,13 @@ def test_the_opinion_and_its_report_name_each_book_and_the_rows_of_each():
     document = json.loads(render_opinion(opinion))
     assert document["book"]["id"] == "tarvane-1952-1961"
     assert document["beside"] == [
-        {"id": "dated-parts", "title": dated.title, "version": dated.version, "sha256": "b" * 64}
+        {
+            "id": "dated-parts",
+            "title": dated.title,
+            "version": dated.version,
+            "sha256": "b" * 64,
+            "is_other_than_shipped": False,
+        }
     ]
     assert parse_issued(json.dumps(document), "kept.json").beside == opinion.beside
     assert parse_issued(json.dumps(document | {"beside": []}), "kept.json").beside == ()
@@ -133,3 +139,14 @@ def test_the_opinion_and_its_report_name_each_book_and_the_rows_of_each():
     named = f"Beside it: {dated.title} (dated-parts), version {dated.version}, SHA-256 {'b' * 16}…"
     assert named in text
     assert "of the book dated-parts" in text
+
+
+def test_a_book_of_parts_alone_can_be_a_car_s_own_book():
+    """A tire is fitted to no assembly: it is read and told, and nothing speaks for or against."""
+    dated = opened("dated-parts")
+    case = replace(sprint({"tire_week_4": "2519"}), book="dated-parts", claim=Claim(), looks=())
+    version = BookVersion(dated.id, dated.title, dated.version, "b" * 64)
+    opinion = examine(case, dated, version)
+    assert [each.mark for each in opinion.decodings] == ["tire_week_4"]
+    assert all(each.log10_lr == 0 for each in opinion.weighed)
+    assert "2519" in report_text(build_outline(opinion, dated, date(2026, 10, 13)))

@@ -46,6 +46,7 @@ from witnessmark.examination import (
     SiteOutcome,
 )
 from witnessmark.examination.looks import LookKind, LookLeft
+from witnessmark.examination.records import NamedKind
 from witnessmark.reading import Cell, CellKind, Change, Reading
 from witnessmark.reading.as_read import AsRead
 from witnessmark.weighing import (
@@ -634,5 +635,5 @@ def opinion() -> Opinion:
         ),
         limitations=(Limitation("Nobody has yet seen the despatch ledger."),),
         problems=(),
-        names=tuple(Named(*each) for each in NAMES),
+        names=tuple(Named(NamedKind(kind), each, name) for kind, each, name in NAMES),
     )

@@ -378,4 +378,4 @@ def test_a_sheet_can_be_printed_for_every_shipped_book(folder):
     told = pdf_text(field_sheet(plan, SharedId("car"), PRINTED), PaperSize.LETTER)
     assert plan.sites
     for site in plan.sites:
-        assert re.sub(r"\s", "", site.name).casefold() in told.casefold()
+        assert re.sub(r"\s", "", site.row.name).casefold() in told.casefold()

@@ -7,6 +7,7 @@ from dataclasses import replace
 from tests.never_said import never_said
 from tests.weighed import with_conclusions, with_lr, with_more
 from witnessmark.agreement import Outcome
+from witnessmark.agreement.records import AgreementRule, FindingKind
 from witnessmark.casefile import Circumstances, LookSeen, Override, Seen, Vouched
 from witnessmark.codebook import Basis, find_book, open_book
 from witnessmark.examination.read_alone import ReadAlone
@@ -383,14 +384,14 @@ def test_each_question_that_is_left_begins_with_whether(opinion, printed):
     )
 
 
-def differing(opinion, *, topic, rule="same_item", basis=None, shown=("1", "2")):
+def differing(opinion, *, topic, kind=FindingKind.ITEM, basis=None, shown=("1", "2")):
     """The engine finding of the opinion, turned into one on another topic."""
     found = next(each for each in opinion.findings if each.outcome is Outcome.DIFFER)
     subjects = tuple(replace(s, shown=t) for s, t in zip(found.subjects, shown, strict=True))
     return replace(
         found,
         topic=topic,
-        rule=rule,
+        by=AgreementRule(found.rule, found.rule, kind, 10),
         basis=basis or found.basis,
         subjects=subjects,
         observation=f"{topic} seen.",
@@ -408,8 +409,8 @@ def test_what_differs_stands_on_the_first_page_with_who_reads_what(opinion, prin
 
 def test_of_what_differs_identity_and_numbers_come_first_and_three_are_shown(opinion, printed):
     found = (
-        differing(opinion, topic="heard", rule="code_of_its_years", basis=Basis.MEMORY),
-        differing(opinion, topic="casting-to-despatch", rule="dates_in_order"),
+        differing(opinion, topic="heard", kind=FindingKind.CODE, basis=Basis.MEMORY),
+        differing(opinion, topic="casting-to-despatch", kind=FindingKind.LAG),
         differing(opinion, topic="paint"),
         differing(opinion, topic="engine_number"),
         differing(opinion, topic="chassis_number"),
@@ -432,7 +433,7 @@ def test_of_what_differs_identity_and_numbers_come_first_and_three_are_shown(opi
 
 
 def test_a_date_that_stands_above_for_what_does_not_fit_is_not_told_twice(opinion, printed):
-    found = (differing(opinion, topic="casting-to-despatch", rule="dates_in_order"),)
+    found = (differing(opinion, topic="casting-to-despatch", kind=FindingKind.LAG),)
     text = front_of(replace(opinion, findings=found, disturbed=()), printed)
     assert "asting-to-despatch seen" not in text
     calm = replace(opinion, answer=replace(opinion.answer, misfits=()), disturbed=())

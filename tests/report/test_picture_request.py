@@ -13,7 +13,7 @@ from tests.worked.pdf_pages import page_texts
 from witnessmark.casefile import Casefile, Claim
 from witnessmark.codebook import open_book, shipped_books
 from witnessmark.plan import visit_plan
-from witnessmark.plan.visit import needed
+from witnessmark.plan.records import needed
 from witnessmark.report import report_text
 from witnessmark.report.mask.short_name import SharedId, shared_id
 from witnessmark.report.press.render import print_outline
@@ -60,7 +60,7 @@ def test_nothing_is_said_of_what_ought_to_stand_at_a_place(car):
     """No works, code, meaning, outcome, look or mark of the plan stands in the list of places."""
     plan = plan_of(car)
     told = " ".join(f"{place.name} {place.where}" for place in asked_for(plan)).casefold()
-    for site in (each for each in plan.sites if each.for_a_seller):
+    for site in (each for each in plan.sites if each.row.for_a_seller):
         for feature in site.features:
             assert [each for each in feature.outcomes if each.id.casefold() in told] == []
         for mark in site.marks:

@@ -25,6 +25,7 @@ from witnessmark.casefile import (
 from witnessmark.catalogue import Catalogue, counted, language, said, speaking
 from witnessmark.codebook import Basis
 from witnessmark.examination import disclosure
+from witnessmark.examination.records import DisclosureOutcome
 from witnessmark.problem import Problem
 from witnessmark.translation import ForeignField, LostField, NoCatalogue, fields_of, parse_catalogue
 from witnessmark.weighing import Standing, assumed_rows
@@ -338,10 +339,17 @@ def test_what_is_filled_in_is_never_read_as_part_of_the_sentence(values):
 
 def test_every_fixed_word_of_a_page_is_one_that_can_be_translated():
     kinds: tuple[type[StrEnum], ...] = (SiteState, Seen, AttachmentSeen, Legibility, Orientation)
-    kinds += (LookClass, PaperState, Basis, Outcome, OriginSaid, WorkSaid, Standing)
+    kinds += (
+        LookClass,
+        PaperState,
+        Basis,
+        Outcome,
+        OriginSaid,
+        WorkSaid,
+        Standing,
+        DisclosureOutcome,
+    )
     words = {word.value for kind in kinds for word in kind if word.value}
-    words |= {disclosure.AGREES, disclosure.DIFFERS, disclosure.OPEN, disclosure.NOT_SAID}
-    words.add(disclosure.AS_DECLARED)
     assert set(disclosure.BY_WORDS) == {each for each in WorkBy if each.value}
     assert words == set(TERMS)
     assert term(SiteState.NOT_LOOKED_FOR) == "not looked for"

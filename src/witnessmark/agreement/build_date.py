@@ -11,14 +11,13 @@ from datetime import timedelta
 
 from witnessmark.agreement.items import BUILD_DATE, build_date_item, claimed, showings
 from witnessmark.agreement.numbering import NumberRange, inside_share
-from witnessmark.agreement.of_car import YEAR
 from witnessmark.agreement.phrases import any_of, range_text, span_text
 from witnessmark.agreement.records import CarMarks
 from witnessmark.agreement.showing import DateValue, Showing, weakest
 from witnessmark.catalogue import said
 from witnessmark.codebook.date_records import Lag
 from witnessmark.codebook.marks import MarkKind
-from witnessmark.codebook.records import ItemKind, Series
+from witnessmark.codebook.records import MODEL_YEAR, ItemKind, Series
 from witnessmark.dates import DateSpan
 
 MOSTLY = 0.5
@@ -148,9 +147,9 @@ def _dated(car: CarMarks, showing: Showing, rows: list[Series]) -> Showing:
 def _of_model_year(car: CarMarks) -> Showing | None:
     """The days of the car's model year, by whoever names it."""
     year = car.known.model_year
-    tellers = car.of_car.marks_that_tell(YEAR)
-    claim = claimed(car, YEAR)
-    named = [each for each in showings(car, YEAR) if each.mark in tellers]
+    tellers = car.of_car.marks_that_tell(MODEL_YEAR)
+    claim = claimed(car, MODEL_YEAR)
+    named = [each for each in showings(car, MODEL_YEAR) if each.mark in tellers]
     shown = next(iter(named), claim)
     if year is None or shown is None:
         return None

@@ -14,7 +14,7 @@ from witnessmark.agreement.records import CarMarks
 from witnessmark.casefile.records import Casefile, MarkReading
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.marks import Mark, MarkKind
-from witnessmark.codebook.records import CarContext
+from witnessmark.codebook.records import IN_FULL, CarContext
 from witnessmark.decoding import Decoding, decode
 from witnessmark.decoding.two_marks import beside
 from witnessmark.reading import Reading, ReadingRates, parse_as, parse_reading
@@ -109,7 +109,7 @@ def _identification_marks(book: CodeBook) -> Iterator[Mark]:
         whole = any(
             (item := book.item(field.says)) is not None
             and item.identification
-            and field.part == "all"
+            and field.part == IN_FULL
             for field in mark.fields
         )
         if whole:

@@ -14,7 +14,16 @@ from witnessmark.agreement.values import code_values, date_values
 from witnessmark.catalogue import as_said, marked, said
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.marks import Field, Mark, MarkKind
-from witnessmark.codebook.records import Applies, Basis, CarContext, Citation, Item, ItemKind
+from witnessmark.codebook.records import (
+    IN_FULL,
+    MODEL,
+    Applies,
+    Basis,
+    CarContext,
+    Citation,
+    Item,
+    ItemKind,
+)
 from witnessmark.dates import PartialDate
 from witnessmark.decoding import Decoding, FieldSeen, pooled
 from witnessmark.decoding.hypotheses import cars_given
@@ -133,7 +142,7 @@ def _known_meaning(car: CarMarks, item: Item, value: str) -> str:
     fields = [f for mark in book.marks for f in mark.fields if f.says == item.id]
     tables = {field.table for field in fields if field.table}
     named = [works.name for works in book.works if (works.role, works.id) == (item.id, value)]
-    if item.id == "model":
+    if item.id == MODEL:
         named += [model.name for model in book.models if model.id == value]
     named += [row.meaning for row in book.codes if row.table in tables and row.value == value]
     named += [f.empty.meaning for f in fields if f.empty is not None and f.empty.value == value]
@@ -211,7 +220,7 @@ def _as_seen(asked: _Asked, field: Field, item: Item, seen: FieldSeen) -> Showin
         ),
         citation=mark.citation,
         is_empty=seen.is_empty,
-        is_whole=field.part == "all" and item.kind is ItemKind.NUMBER,
+        is_whole=field.part == IN_FULL and item.kind is ItemKind.NUMBER,
     )
     if showing.is_empty:
         return _left_empty(showing, field)

@@ -15,7 +15,7 @@ from itertools import groupby
 from witnessmark.agreement.showing import TITLE
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.marks import Mark, MarkKind
-from witnessmark.codebook.records import CarContext
+from witnessmark.codebook.records import MODEL, MODEL_YEAR, CarContext
 from witnessmark.decoding import Decoding
 from witnessmark.decoding.fields import SURE
 from witnessmark.decoding.hypotheses import meet, says_of_car
@@ -26,8 +26,6 @@ LAST_RANK = 3
 
 WITH_PAPERS = 1
 """The rank of papers, the title among them, and of parts that are not the identity's."""
-
-YEAR, MODEL = "model_year", "model"
 
 
 @dataclass(frozen=True, slots=True)
@@ -213,7 +211,7 @@ def items_named(book: CodeBook, context: CarContext) -> dict[str, str]:
     """Year, model and works by the items that name them."""
     found = {}
     if context.model_year is not None:
-        found[YEAR] = str(context.model_year)
+        found[MODEL_YEAR] = str(context.model_year)
     if context.model:
         found[MODEL] = context.model
     found |= {works.role: works.id for works in book.works if works.id in context.works}
@@ -221,7 +219,7 @@ def items_named(book: CodeBook, context: CarContext) -> dict[str, str]:
 
 
 def _with(context: CarContext, item: str, value: str) -> CarContext:
-    if item == YEAR:
+    if item == MODEL_YEAR:
         return replace(context, model_year=int(value))
     if item == MODEL:
         return replace(context, model=value)
@@ -230,7 +228,7 @@ def _with(context: CarContext, item: str, value: str) -> CarContext:
 
 def without(book: CodeBook, context: CarContext, item: str) -> CarContext:
     """The same with nothing known of one of year, model and works."""
-    if item == YEAR:
+    if item == MODEL_YEAR:
         return replace(context, model_year=None)
     if item == MODEL:
         return replace(context, model=None)

@@ -7,7 +7,7 @@ from witnessmark.agreement.of_car import SaidOfCar, is_sure, own_first, own_word
 from witnessmark.casefile.records import Casefile
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.marks import Field, Mark
-from witnessmark.codebook.records import Applies, Basis, CarContext
+from witnessmark.codebook.records import Applies, Basis, CarContext, Strength
 from witnessmark.decoding import Decoding, FieldSeen, pooled
 from witnessmark.decoding.hypotheses import cars_given
 from witnessmark.reading import ReadingRates
@@ -73,7 +73,7 @@ class Finding:
     lag it tested. `observation` says what stands on the car; `inference` what that is
     consistent with. `agreement_share` is the probability, given the readings
     alone, that the two say the same (None where that has no meaning).
-    `strength` is "firm" or "usual" for a combination rule. A finding whose
+    `strength` is that of a combination rule. A finding whose
     `basis` is memory explains and never argues. `brief` is the whole in a line or two, where
     the observation alone is longer or does not say why.
     """
@@ -99,7 +99,7 @@ class Finding:
     @property
     def is_unusual(self) -> bool:
         """Would a difference be unusual, and no more?"""
-        return self.by.beyond_is_unusual or self.strength == "usual"
+        return self.by.beyond_is_unusual or self.strength == Strength.USUAL
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -5,12 +5,12 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from witnessmark.agreement.items import showings, shown_on_title
-from witnessmark.agreement.of_car import MODEL, Contradiction, items_named, own_words, without
+from witnessmark.agreement.of_car import Contradiction, items_named, own_words, without
 from witnessmark.agreement.phrases import all_of, subject
 from witnessmark.agreement.records import CarMarks, Subject
 from witnessmark.agreement.showing import TITLE, Showing
 from witnessmark.catalogue import in_a_row, said
-from witnessmark.codebook.records import Applies, CarContext
+from witnessmark.codebook.records import MODEL, Applies, CarContext
 
 
 def items_it_names(car: CarMarks, mark_id: str) -> frozenset[str]:

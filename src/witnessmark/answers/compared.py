@@ -294,7 +294,7 @@ def render_compared(answer: Compared) -> dict[str, Any]:
         "untested": answer.untested,
         "decodings": [render_decoding(decoding) for decoding in with_own_days(car)],
         "title": render_decoding(car.title) if car.title is not None else None,
-        "findings": [asdict(finding) for finding in answer.findings],
+        "findings": [_finding(finding) for finding in answer.findings],
         "does_not_show": list(FIRST_LOOK_LIMITS),
     }
 
@@ -322,3 +322,8 @@ def _of_car(answer: Compared) -> dict[str, Any]:
             for each in car.of_car.contradictions
         ],
     }
+
+
+def _finding(finding: "Finding") -> dict[str, Any]:
+    """A finding with all that it says; the rule that found it by its name alone."""
+    return {name: value for name, value in asdict(finding).items() if name != "by"}

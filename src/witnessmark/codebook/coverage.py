@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from witnessmark.codebook.draft import Draft
-from witnessmark.codebook.records import Applies
+from witnessmark.codebook.records import Applies, WorksRole
 
 MOST_MODELS = 200
 """A book with more models than any maker had is checked for the first of them."""
@@ -59,8 +59,8 @@ class BookCars:
         ]
         return cls(
             tuple(models[:MOST_MODELS]),
-            frozenset(name for name, role in roles if role == "works"),
-            frozenset(name for name, role in roles if role == "body_works"),
+            frozenset(name for name, role in roles if role is WorksRole.WORKS),
+            frozenset(name for name, role in roles if role is WorksRole.BODY_WORKS),
         )
 
     def cars(self, needed: Applies) -> tuple[Car, ...]:

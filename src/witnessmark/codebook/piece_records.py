@@ -5,8 +5,13 @@ from enum import StrEnum
 from witnessmark.codebook.records import UNKNOWN, CarRow
 from witnessmark.documents.row import free_text, identifier, word
 
-SOLD = ("yes", "no", UNKNOWN)
-"""Was the piece sold in service?"""
+
+class SoldInService(StrEnum):
+    """Was the piece sold, to take the place of the first one?"""
+
+    YES = "yes"
+    NO = "no"
+    UNKNOWN = UNKNOWN
 
 
 class PieceKind(StrEnum):
@@ -54,8 +59,10 @@ class Piece(CarRow, called="a piece"):
     assembly: str = identifier(
         "The assembly it belongs to; empty for plates and papers.", of="assembly", default=""
     )
-    sold_in_service: str = word(
-        "Was it sold in service, to take the place of the first one?", SOLD, default=UNKNOWN
+    sold_in_service: SoldInService = word(
+        "Was it sold in service, to take the place of the first one?",
+        SoldInService,
+        default=SoldInService.UNKNOWN,
     )
     service_numbers: ServiceNumbers = word(
         "Who struck the car's number on one that was supplied in service.",

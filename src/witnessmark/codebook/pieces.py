@@ -15,9 +15,16 @@ from witnessmark.codebook.piece_records import (
     Piece,
     PieceKind,
     ServiceNumbers,
+    SoldInService,
     Stage,
 )
-from witnessmark.codebook.records import UNKNOWN, Assembly, AssemblyKind, CarContext, ItemKind
+from witnessmark.codebook.records import (
+    Assembly,
+    AssemblyKind,
+    CarContext,
+    ItemKind,
+    NumbersFollow,
+)
 
 __all__ = [
     "FITTED_WORDS",
@@ -53,7 +60,7 @@ class Pieces:
     pieces: tuple[Piece, ...]
     standings: tuple[PieceSurface, ...]
     bearers: tuple[str, ...]
-    numbers_follow: str
+    numbers_follow: NumbersFollow
 
     def of_kind(self, kind: PieceKind) -> tuple[Piece, ...]:
         """The pieces of one kind, in the order of the book."""
@@ -100,8 +107,9 @@ def pieces_of(book: CodeBook, context: CarContext) -> Pieces:
     return Pieces(tuple(found.values()), tuple(standings), bearers, _numbers_follow(book))
 
 
-def _numbers_follow(book: CodeBook) -> str:
-    return next((item.numbers_follow for item in book.items if item.identification), UNKNOWN)
+def _numbers_follow(book: CodeBook) -> NumbersFollow:
+    follow = (item.numbers_follow for item in book.items if item.identification)
+    return next(follow, NumbersFollow.UNKNOWN)
 
 
 def _declared(declared: list[Piece], mark: Mark, derived: Piece) -> Piece | None:
@@ -126,7 +134,7 @@ def _derived(book: CodeBook, mark: Mark, assemblies: dict[str, Assembly]) -> Pie
         name=named,
         kind=kind,
         assembly=owner,
-        sold_in_service="no" if kind is PieceKind.STRUCTURE else UNKNOWN,
+        sold_in_service=SoldInService.NO if kind is PieceKind.STRUCTURE else SoldInService.UNKNOWN,
         service_numbers=ServiceNumbers.NEVER,
         stage=None,
         applies=mark.applies,

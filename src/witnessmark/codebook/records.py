@@ -31,6 +31,8 @@ LONGEST_FIELD = 64
 """Most characters that a field, a number or a part of a date can have."""
 
 UNKNOWN = "unknown"
+MODEL_YEAR, MODEL, IN_FULL = "model_year", "model", "all"
+"""The items that name a car's year and model; the part of a number that is the whole of it."""
 INCOMPLETE = "Are its rows known to leave gaps? Then missing years are no fault of the book."
 
 
@@ -151,12 +153,19 @@ class CarRow(CitedRow):
     applies: Applies = together(applies_of, FOR_CARS)
 
 
+class WorksRole(StrEnum):
+    """The items that name works, each by what was done there."""
+
+    WORKS = "works"
+    BODY_WORKS = "body_works"
+
+
 class Works(CarRow, called="works.csv"):
     """Factories and coachbuilders."""
 
     id: str = identifier("Its id.", names="works")
     name: str = free_text("Its name.")
-    role: str = word("The item that names it.", ("works", "body_works"), instead="works")
+    role: WorksRole = word("The item that names it.", WorksRole, instead=WorksRole.WORKS)
     applies: Applies = together(applies_of, YEARS)
 
 
@@ -209,6 +218,14 @@ class ItemKind(StrEnum):
     DATE = "date"
 
 
+class NumbersFollow(StrEnum):
+    """What the order of numbers follows."""
+
+    BUILD = "build"
+    ORDERS = "orders"
+    UNKNOWN = UNKNOWN
+
+
 class Item(Row, called="an item"):
     """Something that a mark says about the car.
 
@@ -225,10 +242,10 @@ class Item(Row, called="an item"):
     )
     alphabet: str = free_text("The characters that a number can have.", default="0123456789")
     length: int = number("How many characters a number has in full.", 0, LONGEST_FIELD, default=0)
-    numbers_follow: str = word(
+    numbers_follow: NumbersFollow = word(
         "What their order follows: the cars as they were built (build), orders, or unknown.",
-        ("build", "orders", UNKNOWN),
-        default=UNKNOWN,
+        NumbersFollow,
+        default=NumbersFollow.UNKNOWN,
     )
     identification: bool = yes_no(
         "Is it the number by which the maker names the car?", default=False
@@ -241,6 +258,14 @@ class Item(Row, called="an item"):
     incomplete = yes_no(INCOMPLETE)
 
 
+class Supplied(StrEnum):
+    """How a number of a series came to a car."""
+
+    NEW = "new"
+    LATER = "later"
+    BEYOND = "beyond"
+
+
 class Series(CarRow, called="series.csv"):
     """Ranges of numbers that the maker used, `first` to `last`."""
 
@@ -248,23 +273,21 @@ class Series(CarRow, called="series.csv"):
     first: str = free_text("The first number, as written.")
     last: str = free_text("The last number, as written.")
     meaning: str = free_text("What the range was used for.")
-    supplied: str = word(
+    supplied: Supplied = word(
         "new: with the car; later: in place of another; beyond: past those known.",
-        ("new", "later", "beyond"),
-        instead="new",
+        Supplied,
+        instead=Supplied.NEW,
     )
 
     @property
     def with_the_car(self) -> bool:
-        """Could a car leave the works with such a number? Not where it was supplied later in
-        place of another."""
-        return self.supplied == "new"
+        """Could a car leave the works with such a number, and not have it in place of another?"""
+        return self.supplied is Supplied.NEW
 
     @property
     def is_beyond(self) -> bool:
-        """Are these numbers above those that are known, or worked out, to have been reached?
-        The row says why such a number asks for a reason."""
-        return self.supplied == "beyond"
+        """Are they above those known, or worked out, to have been reached? The row says why."""
+        return self.supplied is Supplied.BEYOND
 
 
 class CodeRow(CarRow, called="codes.csv"):
@@ -302,17 +325,30 @@ def outcome_pairs(cell: str) -> tuple[tuple[str, str], ...]:
     return tuple((outcome.strip(), said.strip()) for outcome, _, said in parts)
 
 
+class RuleKind(StrEnum):
+    """What a rule says of its items: where the first holds the second must, or must not."""
+
+    ALLOWED = "allowed"
+    FORBIDDEN = "forbidden"
+
+
+class Strength(StrEnum):
+    """How far a rule goes: without exceptions, or with some."""
+
+    FIRM = "firm"
+    USUAL = "usual"
+
+
 class Rule(CarRow, called="rules.csv"):
     """Combinations that were made or never made.
 
-    `kind` is "allowed" (if the first holds, the second must) or "forbidden" (both
-    may not hold together). `also` holds what must hold beside the first: a rule of three
+    `also` holds what must hold beside the first: a rule of three
     places or more.
     """
 
     id: str = identifier("Its id.")
     sentence: str = free_text("The rule in words.")
-    kind: str = word("allowed: the first asks for the second.", ("allowed", "forbidden"))
+    kind: RuleKind = word("allowed: the first asks for the second.", RuleKind, instead="allowed")
     if_item: str = identifier("The first item.", of="item")
     if_values: frozenset[str] = texts("Its values.", read=frozenset)
     also: tuple[Condition, ...] = free_text(
@@ -326,7 +362,7 @@ class Rule(CarRow, called="rules.csv"):
     )
     then_item: str = identifier("The second item.", of="item")
     then_values: frozenset[str] = texts("Its values.", read=frozenset)
-    strength: str = word("firm, or usual.", ("firm", "usual"), instead="usual")
+    strength: Strength = word("firm, or usual.", Strength, instead=Strength.USUAL)
 
     @property
     def conditions(self) -> tuple[Condition, ...]:

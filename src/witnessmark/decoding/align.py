@@ -9,6 +9,7 @@ from collections.abc import Hashable
 from dataclasses import dataclass, replace
 
 from witnessmark.codebook.marks import Field, Mark
+from witnessmark.codebook.records import IN_FULL
 from witnessmark.decoding.records import UNTYPED_COLUMN, FieldCells
 from witnessmark.reading.alphabet import FOREIGN, misfit
 from witnessmark.reading.kept import KeptBeside
@@ -224,7 +225,7 @@ def _aligned(placed: PlacedCells, line_is_empty: bool, is_unsure: bool) -> Align
 def _noughts(placed: PlacedCells, is_empty: bool) -> tuple[Cell, ...]:
     """The leading noughts of a number that is written without them."""
     field = placed.field
-    is_number = not (field.table or field.date_form) and field.part == "all"
+    is_number = not (field.table or field.date_form) and field.part == IN_FULL
     if not is_number or is_empty or placed.missing or placed.lost or not placed.cells:
         return ()
     fewer, window = max(field.widths) - len(placed.cells), placed.cells[0].window

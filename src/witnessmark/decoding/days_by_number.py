@@ -9,7 +9,7 @@ from datetime import timedelta
 
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.date_records import Point
-from witnessmark.codebook.records import Applies
+from witnessmark.codebook.records import Applies, NumbersFollow
 from witnessmark.dates import DateSpan, PartialDate
 from witnessmark.decoding.date_options import days_of
 from witnessmark.decoding.hypotheses import meet
@@ -51,7 +51,7 @@ def days_by_number(
 def _points(book: CodeBook, item_id: str) -> tuple[Point, ...]:
     """The known cars that bracket numbers of this item."""
     item = book.item(item_id)
-    in_line = item is not None and item.numbers_follow == "build"
+    in_line = item is not None and item.numbers_follow is NumbersFollow.BUILD
     return tuple(
         point
         for point in book.points

@@ -19,7 +19,7 @@ from witnessmark.decoding.fields import SURE, Fields, cars_of
 from witnessmark.decoding.for_cars import FieldOptions
 from witnessmark.decoding.hypotheses import hull, roles
 from witnessmark.decoding.options import DecodingRequest
-from witnessmark.decoding.records import Beside, Decoding, Slip
+from witnessmark.decoding.records import Beside, Decoding, Slip, SlipKind
 from witnessmark.decoding.same_codes import kept_decoding, same_codes
 from witnessmark.decoding.seen import is_read
 from witnessmark.decoding.seventeen import notes_on
@@ -111,7 +111,7 @@ def _slip(
     """What does not fit the form of the mark, or the codes that the book lists for it."""
     reading, book, mark = asked.reading, asked.book, asked.mark
     found = slip_in(reading, book, mark, cars)
-    if found is not None and found.kind == "unlike":
+    if found is not None and found.kind is SlipKind.UNLIKE:
         return found
     coded = [
         (aligned, field)

@@ -5,7 +5,7 @@ from dataclasses import replace
 from functools import partial
 
 from witnessmark.catalogue import spoken
-from witnessmark.codebook.records import Applies, CarContext, Series
+from witnessmark.codebook.records import IN_FULL, Applies, CarContext, Series
 from witnessmark.dates import DateSpan
 from witnessmark.decoding.align import AlignedField, Alignment
 from witnessmark.decoding.code_options import cars_alike, code_options, listed_for_cars
@@ -206,7 +206,7 @@ class Fields:
         """The days between which such a car was built, by the numbers of this mark."""
         for at, aligned in enumerate(self.decoded):
             field, cells = aligned.field, aligned.cells
-            if aligned.is_number and field.part == "all" and not (cells.lacks or cells.is_empty):
+            if aligned.is_number and field.part == IN_FULL and not (cells.lacks or cells.is_empty):
                 answer = partial(
                     days_by_number, self.asked.book, field.says, cells.cells, cars.cars
                 )
@@ -226,7 +226,7 @@ class Fields:
     def _tells_cars_apart(self, at: int) -> bool:
         """Is it a code, or a whole number, that was not left empty?"""
         aligned = self.decoded[at]
-        is_whole = aligned.is_number and aligned.field.part == "all"
+        is_whole = aligned.is_number and aligned.field.part == IN_FULL
         return not aligned.cells.is_empty and (bool(aligned.field.table) or is_whole)
 
     def _parts(self, at: int, cars: ForCars) -> Parts:

@@ -16,7 +16,7 @@ from collections.abc import Callable, Hashable, Iterable
 from dataclasses import replace
 
 from witnessmark.codebook.book import CodeBook
-from witnessmark.codebook.records import Applies, CarContext, Series
+from witnessmark.codebook.records import MODEL, MODEL_YEAR, Applies, CarContext, Series
 from witnessmark.decoding.align import AlignedField
 from witnessmark.decoding.options import FieldOption
 from witnessmark.decoding.rates import OUT_OF_SERIES_ROW, OUTSIDE_ROW, shipped_value
@@ -82,10 +82,10 @@ roles = KeptBeside("works by role", _works_by_role).of
 
 def is_another(book: CodeBook, item: str, value: str, cars: Applies) -> bool:
     """Is this the year, works or model of none of these cars?"""
-    if item == "model_year":
+    if item == MODEL_YEAR:
         is_year = value.isascii() and value.isdigit()
         return is_year and not cars.first_year <= int(value) <= cars.last_year
-    if item == "model":
+    if item == MODEL:
         return bool(cars.models) and value not in cars.models
     same_role = roles(book).get(item, frozenset())
     known = same_role & cars.works
@@ -95,9 +95,9 @@ def is_another(book: CodeBook, item: str, value: str, cars: Applies) -> bool:
 def what_is_own(book: CodeBook, item: str, cars: Applies) -> Hashable:
     """What `is_another` looks at: cars in which it is the same have the same years, works and
     models of their own."""
-    if item == "model_year":
+    if item == MODEL_YEAR:
         return cars.first_year, cars.last_year
-    return cars.models if item == "model" else roles(book).get(item, frozenset()) & cars.works
+    return cars.models if item == MODEL else roles(book).get(item, frozenset()) & cars.works
 
 
 def narrowed(
@@ -117,9 +117,9 @@ def narrowed(
         found = replace(found, first_year=cars.first_year, last_year=cars.last_year)
     if not meaning.basis.weighs:
         return found
-    if meaning.says == "model_year" and meaning.value.isdigit():
+    if meaning.says == MODEL_YEAR and meaning.value.isdigit():
         return replace(found, first_year=int(meaning.value), last_year=int(meaning.value))
-    if meaning.says == "model":
+    if meaning.says == MODEL:
         return replace(found, models=frozenset({meaning.value}))
     if meaning.value in roles(book).get(meaning.says, ()):
         return replace(found, works=_of_roles(book, found.works, frozenset({meaning.value})))

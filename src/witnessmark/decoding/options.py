@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from witnessmark.catalogue import as_said, in_a_row, marked, said
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.marks import Field, HowMade, Mark
-from witnessmark.codebook.records import Applies, Basis, CarContext, Citation, Series
+from witnessmark.codebook.records import IN_FULL, Applies, Basis, CarContext, Citation, Series
 from witnessmark.decoding.rates import RATES_SOURCE
 from witnessmark.decoding.records import ANY_CARS, UNTYPED_COLUMN, FieldCells, FieldMeaning
 from witnessmark.reading import Cell, CellKind, Reading, ReadingRates, observation_of
@@ -115,7 +115,7 @@ def number_option(
     # Where a place lacks nobody knows which: the value is what was typed and no more.
     value = as_typed(cells.cells) if cells.missing else written(cells.cells)
     citation: Citation = mark.citation
-    if field.part != "all":
+    if field.part != IN_FULL:
         name = part_of(name, field.part)
     elif rows and not cells.missing:
         name, citation = in_a_row((name, rows[0].meaning), ": "), rows[0].citation

@@ -3,6 +3,7 @@
 from collections.abc import Hashable
 from dataclasses import dataclass
 from dataclasses import field as declared
+from enum import StrEnum
 
 from witnessmark.codebook.marks import Mark
 from witnessmark.codebook.records import Applies, Basis, CarContext
@@ -58,26 +59,45 @@ class Unexplained:
     reason: str
 
 
+class NoteKind(StrEnum):
+    """What the rules of a whole number speak of."""
+
+    CHECK = "check"
+    YEAR = "year"
+    STRUCTURE = "structure"
+    MAKER = "maker"
+    REGION = "region"
+
+
 @dataclass(frozen=True, slots=True)
 class Note:
-    """What the rules of a whole number say of it: `kind` is check, year, structure, maker,
-    region, swap or candidates."""
+    """What the rules of a whole number say of it."""
 
-    kind: str
+    kind: NoteKind
     sentence: str
     basis: Basis
     source: str
+
+
+class SlipKind(StrEnum):
+    """In what a text does not fit the form of its mark."""
+
+    SHORT = "short"
+    LONG = "long"
+    EXCHANGED = "exchanged"
+    LETTER = "letter"
+    UNLIKE = "unlike"
 
 
 @dataclass(frozen=True, slots=True)
 class Slip:
     """What does not fit the form of a mark, in one sentence, with the form that was expected.
 
-    `kind` is short, long, exchanged, letter or unlike; `column` the place in the typed text,
-    None where nobody can say; `others` are marks of the book whose form it has.
+    `column` is the place in the typed text, None where nobody can say; `others` are marks of
+    the book whose form it has.
     """
 
-    kind: str
+    kind: SlipKind
     sentence: str
     expected: str
     column: int | None
@@ -246,7 +266,7 @@ class Decoding:
     @property
     def is_unlike(self) -> bool:
         """Is what was typed nothing like this mark, so that no share has a meaning?"""
-        return self.slip is not None and self.slip.kind == "unlike"
+        return self.slip is not None and self.slip.kind is SlipKind.UNLIKE
 
 
 def illegible_marks(decodings: tuple[Decoding, ...]) -> tuple[str, ...]:

@@ -18,7 +18,7 @@ from witnessmark.decoding.code_options import listed_for_cars
 from witnessmark.decoding.days_seen import Written, letters_of
 from witnessmark.decoding.hypotheses import narrowed
 from witnessmark.decoding.options import FieldOption
-from witnessmark.decoding.records import Slip
+from witnessmark.decoding.records import Slip, SlipKind
 from witnessmark.reading import Cell, CellKind, Reading
 from witnessmark.reading.alphabet import misfit
 from witnessmark.reading.as_read import AsRead
@@ -130,7 +130,7 @@ def _unlike(mark: Mark, others: tuple[Mark, ...]) -> Slip:
             mark=mark.name,
             others=names,
         )
-    return Slip("unlike", sentence, "", None, tuple(each.id for each in others))
+    return Slip(SlipKind.UNLIKE, sentence, "", None, tuple(each.id for each in others))
 
 
 def marks_like(reading: Reading, book: CodeBook, mark: Mark) -> tuple[Mark, ...]:
@@ -168,7 +168,7 @@ def _in_windows(reading: Reading) -> Slip | None:
     unread = reading.layout.unread
     if unread:
         return Slip(
-            "long",
+            SlipKind.LONG,
             counted(
                 "{number} character stands in no window of this plate.",
                 "{number} characters stand in no window of this plate.",
@@ -202,7 +202,7 @@ def _on_line(reading: Reading, mark: Mark) -> Slip | None:
             return foreign_slip(foreign, placed.field)
     if count > most:
         return Slip(
-            "long",
+            SlipKind.LONG,
             counted(
                 "{count} characters were typed, {number} more than the {mark} has.",
                 "{count} characters were typed, {number} more than the {mark} has.",
@@ -227,7 +227,7 @@ def _exchange_slip(first: Cell, mark: Mark) -> Slip:
         next=first.column + 1,
         mark=mark.name,
     )
-    return Slip("exchanged", sentence, "", first.column)
+    return Slip(SlipKind.EXCHANGED, sentence, "", first.column)
 
 
 def nothing_listed(mark: Mark, book: CodeBook, cars: Applies) -> Slip:
@@ -243,7 +243,7 @@ def exchange_in_codes(first: Cell, book: CodeBook, mark: Mark, cars: Applies) ->
         place=first.column,
         next=first.column + 1,
     )
-    return _expecting(Slip("exchanged", sentence, "", first.column), book, mark, cars)
+    return _expecting(Slip(SlipKind.EXCHANGED, sentence, "", first.column), book, mark, cars)
 
 
 def _short(missing: int, field: str, count: int) -> Slip:
@@ -263,7 +263,7 @@ def _short(missing: int, field: str, count: int) -> Slip:
             missing,
             count=count,
         )
-    return Slip("short", sentence, "", None)
+    return Slip(SlipKind.SHORT, sentence, "", None)
 
 
 def _foreign(cells: tuple[Cell, ...], field: Field) -> Cell | None:
@@ -287,7 +287,7 @@ def foreign_slip(cell: Cell, field: Field) -> Slip:
             character=AsRead(cell.characters),
             field=field.name,
         )
-    return Slip("letter", sentence, "", cell.column)
+    return Slip(SlipKind.LETTER, sentence, "", cell.column)
 
 
 def _exchanged(cells: tuple[Cell, ...], mark: Mark) -> Cell | None:

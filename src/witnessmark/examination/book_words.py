@@ -21,7 +21,7 @@ from witnessmark.codebook.book import ANY_CAR, CodeBook
 from witnessmark.codebook.marks import MarkKind
 from witnessmark.codebook.names import plain_name
 from witnessmark.codebook.pieces import pieces_of
-from witnessmark.codebook.records import CarContext, ItemKind
+from witnessmark.codebook.records import MODEL, CarContext, ItemKind, WorksRole
 from witnessmark.decoding.mark_meant import marks_meant
 
 
@@ -42,7 +42,7 @@ def in_book_words(casefile: Casefile, book: CodeBook) -> Casefile:
 def claimed_context(claim: Claim, book: CodeBook) -> CarContext:
     """What the claim gives about the car: year, model, works and coachbuilder."""
     year, model = claim.items.get("model_year", ""), book.model_named(claim.items.get("model", ""))
-    found = (book.works_named(claim.items.get(role, ""), role) for role in ("works", "body_works"))
+    found = (book.works_named(claim.items.get(role, ""), role) for role in WorksRole)
     works = frozenset(each.id for each in found if each is not None)
     return CarContext(
         int(year) if year.isascii() and year.isdecimal() else None,
@@ -54,10 +54,10 @@ def claimed_context(claim: Claim, book: CodeBook) -> CarContext:
 def value_named(book: CodeBook, item: str, text: str) -> str:
     """The canonical value that is claimed of an item, in whatever case it was written; a text
     that names none stays as it is."""
-    if item == "model":
+    if item == MODEL:
         model = book.model_named(text)
         return model.id if model else text
-    if item in ("works", "body_works"):
+    if item in set(WorksRole):
         works = book.works_named(text, item)
         return works.id if works else text
     about = book.item(item)
@@ -71,7 +71,7 @@ def values_of(book: CodeBook, item: str, context: CarContext = ANY_CAR) -> tuple
     """The canonical values that an item can have in this book, in the book's order; those that
     hold for a car of this context."""
     found: list[str] = []
-    if item == "model":
+    if item == MODEL:
         found += [model.id for model in book.models if model.applies.covers(context)]
     found += [w.id for w in book.works if w.role == item and w.applies.covers(context)]
     for mark in book.marks_for(context):

@@ -10,7 +10,7 @@ from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.marks import Mark, MarkKind
 from witnessmark.codebook.named_rows import named_rows
 from witnessmark.codebook.pieces import PieceKind, pieces_of
-from witnessmark.codebook.records import Basis, CarContext, ItemKind
+from witnessmark.codebook.records import MODEL_YEAR, Basis, CarContext, ItemKind
 from witnessmark.dates import PartialDate
 from witnessmark.decoding.mark_meant import marks_meant
 from witnessmark.documents.json_places import JsonPlaces
@@ -112,7 +112,7 @@ def _claim(casefile: Casefile, places: JsonPlaces, book: CodeBook) -> Iterator[P
             yield p.UnknownToBook(
                 places.key_source(path), "item", name, f"of the book {book.id}", known
             )
-        elif name == "model_year":
+        elif name == MODEL_YEAR:
             if not (
                 value.isascii()
                 and value.isdecimal()

@@ -18,14 +18,11 @@ from witnessmark.casefile.records import (
 from witnessmark.casefile.site_entries import SiteEntries
 from witnessmark.catalogue import as_said, in_a_row, marked, said
 from witnessmark.codebook.pieces import PieceKind, Pieces, pieces_of
-from witnessmark.examination.records import Disclosed
+from witnessmark.examination.records import Disclosed, DisclosureOutcome
 from witnessmark.weighing import SAYING_LOG10, Answer, Asked, Misfit, MisfitKind, Weighed
 
 AGREEING_LOG10 = 1.0
 """A statement agrees where the LR is 10 or more, and nothing on that piece does not fit."""
-
-AGREES, DIFFERS, OPEN, NOT_SAID = "agrees", "differs", "open", "not said"
-AS_DECLARED = "as declared"
 
 DECLARED = frozenset({OriginSaid.ANOTHER_CARS, OriginSaid.SUPPLIED_NEW})
 """Origins that say what stands there; “replaced” only says what does not, and can but agree."""
@@ -75,7 +72,7 @@ def disclosures(
         # A core that is not the first one is told once, not again for its stamp.
         is_told = each.question is Asked.STAMP and each.about in cores
         if each.about not in spoken_of and not is_told:
-            found.append(Disclosed(each.about, "", _sentence(each, ()), NOT_SAID))
+            found.append(Disclosed(each.about, "", _sentence(each, ()), DisclosureOutcome.NOT_SAID))
     return tuple(found)
 
 
@@ -84,8 +81,8 @@ def _compared(known: _CarFound, statement: Statement) -> Disclosed:
     outcome = _outcome(found, statement.origin)
     # Work that shows covers neither a part found not to be the first nor an origin left open.
     is_all = statement.origin is OriginSaid.NOT_SAID and not found.is_against
-    if work and (outcome is AGREES or is_all):
-        outcome = AS_DECLARED
+    if work and (outcome is DisclosureOutcome.AGREES or is_all):
+        outcome = DisclosureOutcome.AS_DECLARED
     told = in_a_row(each for each in (found.sentence, work) if each)
     told = told or said("Nothing was found that bears on this.")
     return Disclosed(
@@ -93,12 +90,13 @@ def _compared(known: _CarFound, statement: Statement) -> Disclosed:
     )
 
 
-def _outcome(found: _Found, origin: OriginSaid) -> str:
+def _outcome(found: _Found, origin: OriginSaid) -> DisclosureOutcome:
     if origin is OriginSaid.NOT_SAID or not (found.supports or found.is_against):
-        return OPEN
+        return DisclosureOutcome.OPEN
     if found.supports != (origin is OriginSaid.FIRST):
-        return DIFFERS
-    return AS_DECLARED if origin in DECLARED else AGREES
+        return DisclosureOutcome.DIFFERS
+    is_declared = origin in DECLARED
+    return DisclosureOutcome.AS_DECLARED if is_declared else DisclosureOutcome.AGREES
 
 
 def _found(known: _CarFound, statement: Statement) -> _Found:

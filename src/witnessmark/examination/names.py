@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from witnessmark.agreement.items import claimed
 from witnessmark.agreement.records import CarMarks
 from witnessmark.codebook.pieces import pieces_of
-from witnessmark.examination.records import Named
+from witnessmark.examination.records import Named, NamedKind
 
 
 def book_names(car: CarMarks) -> tuple[Named, ...]:
@@ -14,15 +14,18 @@ def book_names(car: CarMarks) -> tuple[Named, ...]:
     Last those of what is claimed, each under its item and the words of the claim.
     """
     book, context = car.book, car.context
-    marks = tuple(Named("mark", mark.id, mark.name) for mark in book.marks)
-    items = tuple(Named("item", item.id, item.name) for item in book.items)
-    assemblies = tuple(Named("assembly", each.id, each.name) for each in book.assemblies)
-    pieces = tuple(Named("piece", each.id, each.name) for each in pieces_of(book, context).pieces)
-    found = (book.site(site_id, context) for site_id in dict.fromkeys(s.id for s in book.sites))
-    sites = tuple(Named("site", site.id, site.name) for site in found if site is not None)
-    models = tuple(Named("model", each.id, each.name) for each in book.models)
-    works = tuple(Named("works", each.id, each.name) for each in book.works)
-    return (*marks, *items, *assemblies, *pieces, *sites, *models, *works, *_claimed(car))
+    sites = (book.site(site_id, context) for site_id in dict.fromkeys(s.id for s in book.sites))
+    rows = (
+        (NamedKind.MARK, book.marks),
+        (NamedKind.ITEM, book.items),
+        (NamedKind.ASSEMBLY, book.assemblies),
+        (NamedKind.PIECE, pieces_of(book, context).pieces),
+        (NamedKind.SITE, [site for site in sites if site is not None]),
+        (NamedKind.MODEL, book.models),
+        (NamedKind.WORKS, book.works),
+    )
+    named = (Named(kind, each.id, each.name) for kind, found in rows for each in found)
+    return (*named, *_claimed(car))
 
 
 def _claimed(car: CarMarks) -> Iterator[Named]:
@@ -33,4 +36,4 @@ def _claimed(car: CarMarks) -> Iterator[Named]:
             continue
         name = showing.values[0].meaning.removeprefix(f"{showing.item.name} ")
         for written in dict.fromkeys((text, showing.shown)):
-            yield Named("claimed", f"{item} {written}", name)
+            yield Named(NamedKind.CLAIMED, f"{item} {written}", name)

@@ -1,6 +1,7 @@
 """The Opinion: the examined whole, remembering what it was made from."""
 
 from dataclasses import dataclass, field
+from enum import StrEnum
 
 from witnessmark.agreement.records import Finding
 from witnessmark.casefile.records import AttachmentSeen, Casefile, SiteState
@@ -41,6 +42,16 @@ class SiteOutcome:
     attachment: AttachmentSeen = AttachmentSeen.IN_PLACE
 
 
+class DisclosureOutcome(StrEnum):
+    """How a statement about the car stands against what was found."""
+
+    AGREES = "agrees"
+    DIFFERS = "differs"
+    OPEN = "open"
+    NOT_SAID = "not said"
+    AS_DECLARED = "as declared"
+
+
 @dataclass(frozen=True, slots=True)
 class Disclosed:
     """One statement about the car against what was found: it agrees, differs or is open, or was
@@ -49,7 +60,7 @@ class Disclosed:
     about: str
     says: str
     found: str
-    outcome: str
+    outcome: DisclosureOutcome
     declared: str = ""
 
 
@@ -60,15 +71,28 @@ class Limitation:
     sentence: str
 
 
+class NamedKind(StrEnum):
+    """What an id stands for."""
+
+    MARK = "mark"
+    ITEM = "item"
+    ASSEMBLY = "assembly"
+    PIECE = "piece"
+    SITE = "site"
+    MODEL = "model"
+    WORKS = "works"
+    CLAIMED = "claimed"
+
+
 @dataclass(frozen=True, slots=True)
 class Named:
     """The name that the code book gives to one of its ids.
 
-    `kind` is mark, item, assembly, piece, site, model, works or claimed; the same id can stand
-    for a mark and for an item. What is claimed has an item's id with the claimed value after it.
+    The same id can stand for a mark and for an item. What is claimed has an item's id with the
+    claimed value after it.
     """
 
-    kind: str
+    kind: NamedKind
     id: str
     name: str
 

@@ -58,7 +58,8 @@ class TableCell:
 
     `sign` names the shape that stands before the first line below, if any, and says the same;
     characters with one are parted where they are wider than their column. `bar` is a log10 LR,
-    drawn from the middle of the cell as far as 4 either way.
+    drawn from the middle of the cell as far as 4 either way; `svg` a drawing above the text,
+    which says the same.
     """
 
     text: str

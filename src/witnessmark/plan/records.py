@@ -9,6 +9,7 @@ from enum import StrEnum
 
 from witnessmark.casefile.records import PaperState, SiteState
 from witnessmark.codebook.marks import HowMade, MarkKind
+from witnessmark.codebook.site_records import Site
 from witnessmark.codebook.sketches import Sketch
 from witnessmark.dates import DateSpan
 
@@ -110,49 +111,47 @@ class FeaturePlan:
     outcomes: tuple[OutcomePlan, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True)
 class Variation:
-    """The same place as other works, or other years, put it."""
+    """The same place as other works, or other years, put it: the names of these, and its row."""
 
     works: tuple[str, ...]
     models: tuple[str, ...]
-    first_year: int
-    last_year: int
-    name: str
-    where: str
-    for_a_seller: str
+    row: Site
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SitePlan:
     """One place to go to, with all that is to be read and looked at there.
 
-    `number` is its place in the walk, from 1. `dismantling` is empty where nothing must come
-    off. `state` is how it ended so far; `is_starred` where it belongs to the best looks for
-    the time there is. `for_a_seller` as in
-    `codebook.site_records.Site`, as are `along`, `across` and `up`.
+    `number` is its place in the walk, from 1; `row` what the book says of it for this car.
+    `state` is how it ended so far; `is_starred` where it belongs to the best looks for the time
+    there is.
     """
 
-    number: int
-    id: str
-    name: str
-    where: str
-    for_a_seller: str
-    look_at: str
-    posture: str
-    access_group: str
-    access_minutes: int
-    dismantling: str
-    minutes: int
-    caution: str
-    along: int | None
-    across: int | None
-    up: int | None
+    number: int = 0
+    row: Site
     state: SiteState
-    marks: tuple[MarkPlan, ...]
-    features: tuple[FeaturePlan, ...]
-    variations: tuple[Variation, ...]
+    marks: tuple[MarkPlan, ...] = ()
+    features: tuple[FeaturePlan, ...] = ()
+    variations: tuple[Variation, ...] = ()
     is_starred: bool = False
+
+    @property
+    def dismantling(self) -> str:
+        """What must come off; empty where the book says that nothing must."""
+        return needed(self.row.dismantling)
+
+
+def needed(dismantling: str) -> str:
+    """What must come off; empty where the book says that nothing must.
+
+    >>> needed("none; a mirror and a lamp"), needed("dynamo swung aside")
+    ('', 'dynamo swung aside')
+    """
+    words = dismantling.strip()
+    first = words.split(";", 1)[0].strip().casefold()
+    return "" if first in ("", "none") else words
 
 
 @dataclass(frozen=True, slots=True)

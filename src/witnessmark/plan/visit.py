@@ -6,7 +6,7 @@ from witnessmark.casefile.records import Casefile, PaperState, SiteState
 from witnessmark.casefile.site_entries import SiteEntries
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.marks import MarkKind
-from witnessmark.codebook.records import Applies, CarContext
+from witnessmark.codebook.records import CarContext
 from witnessmark.codebook.site_records import Site
 from witnessmark.examination import car_context
 from witnessmark.examination.looks import LookLeft
@@ -39,8 +39,8 @@ def visit_plan(
     sites = tuple(
         replace(
             site,
-            state=entries.state(site.id) or SiteState.NOT_LOOKED_FOR,
-            is_starred=site.id in best.sites,
+            state=entries.state(site.row.id) or site.state,
+            is_starred=site.row.id in best.sites,
         )
         for site in planned
         if site is not None
@@ -75,37 +75,12 @@ def _site_plan(
     if site is None:
         return None
     return SitePlan(
-        number=0,
-        id=site.id,
-        name=site.name,
-        where=site.where,
-        for_a_seller=site.for_a_seller,
-        look_at=site.look_at,
-        posture=site.posture,
-        access_group=site.access_group,
-        access_minutes=site.access_minutes,
-        dismantling=needed(site.dismantling),
-        minutes=site.minutes,
-        caution=site.caution,
-        along=site.along,
-        across=site.across,
-        up=site.up,
+        row=site,
         state=SiteState.NOT_LOOKED_FOR,
         marks=mark_plans(book, context, casefile.claim, name),
         features=_features(book, context, name),
         variations=_variations(book, context, site),
     )
-
-
-def needed(dismantling: str) -> str:
-    """What must come off; empty where the book says that nothing must.
-
-    >>> needed("none; a mirror and a lamp"), needed("dynamo swung aside")
-    ('', 'dynamo swung aside')
-    """
-    words = dismantling.strip()
-    first = words.split(";", 1)[0].strip().casefold()
-    return "" if first in ("", "none") else words
 
 
 def _features(book: CodeBook, context: CarContext, site: str) -> tuple[FeaturePlan, ...]:
@@ -128,18 +103,13 @@ def _variations(book: CodeBook, context: CarContext, site: Site) -> tuple[Variat
     rows = [row for row in book.sites if row.id == site.id and row.applies.covers(years)]
     if len({(row.name, row.where) for row in rows}) < 2:
         return ()
-    return tuple(_variation(book, row.applies, row) for row in rows)
-
-
-def _variation(book: CodeBook, applies: Applies, row: Site) -> Variation:
-    return Variation(
-        works=tuple(works.name for works in book.works if works.id in applies.works),
-        models=tuple(model.name for model in book.models if model.id in applies.models),
-        first_year=applies.first_year,
-        last_year=applies.last_year,
-        name=row.name,
-        where=row.where,
-        for_a_seller=row.for_a_seller,
+    return tuple(
+        Variation(
+            tuple(works.name for works in book.works if works.id in row.applies.works),
+            tuple(model.name for model in book.models if model.id in row.applies.models),
+            row,
+        )
+        for row in rows
     )
 
 

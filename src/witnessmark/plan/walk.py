@@ -38,35 +38,35 @@ def reaches_of(sites: tuple[SitePlan, ...]) -> tuple[Reach, ...]:
     """The sites in walking order, numbered from 1, those of one access together."""
     together: dict[str, list[SitePlan]] = {}
     for site in sites:
-        together.setdefault(site.access_group, []).append(site)
+        together.setdefault(site.row.access_group, []).append(site)
     groups = sorted(together.values(), key=_trouble)
     numbers = count(1)
     found = []
     for group in groups:
         ordered = sorted(group, key=_within)
         numbered = tuple(replace(site, number=next(numbers)) for site in ordered)
-        access = max(site.access_minutes for site in numbered)
-        found.append(Reach(numbered[0].access_group, access, minutes_of(numbered), numbered))
+        access = max(site.row.access_minutes for site in numbered)
+        found.append(Reach(numbered[0].row.access_group, access, minutes_of(numbered), numbered))
     return tuple(found)
 
 
 def _trouble(group: list[SitePlan]) -> tuple[int, int]:
     """Of one access: the time it takes, and the easiest posture in it."""
     return (
-        max(site.access_minutes for site in group),
-        min(posture_rank(site.posture) for site in group),
+        max(site.row.access_minutes for site in group),
+        min(posture_rank(site.row.posture) for site in group),
     )
 
 
 def _within(site: SitePlan) -> tuple[int, bool, float]:
-    rank = posture_rank(site.posture)
-    return rank, bool(site.dismantling), round_the_car(site.along, site.across)
+    rank = posture_rank(site.row.posture)
+    return rank, bool(site.dismantling), round_the_car(site.row.along, site.row.across)
 
 
 def minutes_of(sites: tuple[SitePlan, ...]) -> int:
     """Minutes for these places, a shared access counted once."""
     access: dict[str, int] = {}
     for site in sites:
-        group = site.access_group or f"access to {site.id}"
-        access[group] = max(access.get(group, 0), site.access_minutes)
-    return sum(site.minutes for site in sites) + sum(access.values())
+        group = site.row.access_group or f"access to {site.row.id}"
+        access[group] = max(access.get(group, 0), site.row.access_minutes)
+    return sum(site.row.minutes for site in sites) + sum(access.values())

@@ -7,7 +7,15 @@ the id itself is read as words: ids are whole words joined by underscores.
 from dataclasses import dataclass
 
 from witnessmark.catalogue import said
-from witnessmark.examination import Named
+from witnessmark.examination.records import Named, NamedKind
+
+_MARKS_FIRST = (
+    NamedKind.MARK,
+    NamedKind.ASSEMBLY,
+    NamedKind.SITE,
+    NamedKind.ITEM,
+    NamedKind.PIECE,
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,46 +30,46 @@ class Names:
             return said("the claim")
         if identifier == "title":
             return said("the title paper")
-        return self._of("mark", identifier)
+        return self._of(NamedKind.MARK, identifier)
 
     def mark_or_words(self, text: str) -> str:
         """The name of the mark of this id; any other text as it stands."""
-        return next((n.name for n in self.named if n.kind == "mark" and n.id == text), text)
+        return next((n.name for n in self.named if n.kind is NamedKind.MARK and n.id == text), text)
 
     def item(self, identifier: str) -> str:
         """The name of an item, such as "chassis number"."""
-        return self._of("item", identifier)
+        return self._of(NamedKind.ITEM, identifier)
 
     def assembly(self, identifier: str) -> str:
         """The name of an assembly, such as "rear axle"."""
-        return self._of("assembly", identifier)
+        return self._of(NamedKind.ASSEMBLY, identifier)
 
     def piece(self, identifier: str) -> str:
         """The name of a piece, such as "engine block"; else of whatever bears the id."""
-        found = (n.name for n in self.named if n.kind == "piece" and n.id == identifier)
+        found = (n.name for n in self.named if n.kind is NamedKind.PIECE and n.id == identifier)
         return next(found, None) or self.any(identifier)
 
     def value(self, text: str, item: str) -> str:
         """The name of what is claimed of an item where the book gives one, else as claimed."""
         for each in self.named:
-            if each.kind == "claimed" and each.id == f"{item} {text}":
+            if each.kind is NamedKind.CLAIMED and each.id == f"{item} {text}":
                 return each.name
         for each in self.named:
-            if each.kind in ("model", "works") and each.id == text:
+            if each.kind in (NamedKind.MODEL, NamedKind.WORKS) and each.id == text:
                 return each.name
         return text
 
     def any(self, identifier: str) -> str:
         """The name of whatever bears this id, marks first."""
-        for kind in ("mark", "assembly", "site", "item", "piece"):
+        for kind in _MARKS_FIRST:
             for each in self.named:
-                if each.kind == kind and each.id == identifier:
+                if each.kind is kind and each.id == identifier:
                     return each.name
         return said("car") if identifier == "car" else plain_name(identifier)
 
-    def _of(self, kind: str, identifier: str) -> str:
+    def _of(self, kind: NamedKind, identifier: str) -> str:
         for each in self.named:
-            if each.kind == kind and each.id == identifier:
+            if each.kind is kind and each.id == identifier:
                 return each.name
         return plain_name(identifier)
 

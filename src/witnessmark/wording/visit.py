@@ -65,20 +65,21 @@ def effort(site: SitePlan) -> str:
         if site.dismantling
         else said("nothing to take off")
     )
-    parts = (site.posture, off, minutes_text(site.minutes))
+    parts = (site.row.posture, off, minutes_text(site.row.minutes))
     return sentence("; ".join(part for part in parts if part))
 
 
 def variation_sentence(variation: Variation) -> str:
     """Where these works, models or years have the place."""
+    row = variation.row
     whose = listed((*variation.works, *variation.models)) or said(
-        "{first} to {last}", first=variation.first_year, last=variation.last_year
+        "{first} to {last}", first=row.applies.first_year, last=row.applies.last_year
     )
     return said(
         "{whose}: {name}, {where}",
         whose=whose,
-        name=clause(variation.name),
-        where=clause(variation.where),
+        name=clause(row.name),
+        where=clause(row.where),
     )
 
 
@@ -302,7 +303,7 @@ def look_first() -> str:
 
 def walk_name(site: SitePlan) -> str:
     """The place in the list of the walk: its name, its time, and whether it comes first."""
-    name, minutes = capital(site.name), minutes_text(site.minutes)
+    name, minutes = capital(site.row.name), minutes_text(site.row.minutes)
     if site.is_starred:
         return said("{name}, {minutes}; look here first", name=name, minutes=minutes)
     return said("{name}, {minutes}", name=name, minutes=minutes)

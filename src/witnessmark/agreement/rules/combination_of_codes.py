@@ -19,7 +19,7 @@ from witnessmark.agreement.records import AgreementRule, CarMarks, Finding, Find
 from witnessmark.agreement.shares import AGREE_FROM, DIFFER_TO
 from witnessmark.agreement.showing import LIKELY, Showing, weakest
 from witnessmark.catalogue import in_a_row, marked, said
-from witnessmark.codebook.records import Citation, Condition, Rule
+from witnessmark.codebook.records import Citation, Condition, Rule, RuleKind, Strength
 
 RULE = AgreementRule(__name__, marked("combination of codes"), FindingKind.COMBINATION, rank=70)
 
@@ -109,7 +109,7 @@ def _test(rule: Rule, conditions: tuple[Showing, ...], consequence: Showing) -> 
     holds = prod(_share(showing, condition.values) for showing, condition in asked)
     inside = _share(consequence, rule.then_values)
     listed = consequence.listed_share()
-    breaking = inside if rule.kind == "forbidden" else max(0.0, listed - inside)
+    breaking = inside if rule.kind is RuleKind.FORBIDDEN else max(0.0, listed - inside)
     return _Tested(holds, holds * breaking, max(0.0, 1 - listed))
 
 
@@ -171,7 +171,7 @@ def _inference(rule: Rule, outcome: Outcome) -> str:
     match outcome:
         case Outcome.AGREE:
             return said("The combination is consistent with what the works built.")
-        case Outcome.DIFFER if rule.strength == "firm":
+        case Outcome.DIFFER if rule.strength is Strength.FIRM:
             return said("The combination is not consistent with what the works built.")
         case Outcome.DIFFER:
             return said(

@@ -14,7 +14,7 @@ from witnessmark.agreement.records import AgreementRule, CarMarks, Finding, Find
 from witnessmark.agreement.shares import compare_two
 from witnessmark.agreement.showing import Showing, weakest
 from witnessmark.catalogue import in_a_row, marked, said
-from witnessmark.codebook.records import ItemKind
+from witnessmark.codebook.records import ItemKind, NumbersFollow
 
 RULE = AgreementRule(__name__, marked("order numbers"), FindingKind.SERIES, rank=60)
 
@@ -24,7 +24,7 @@ def compare(car: CarMarks) -> tuple[Finding, ...]:
     return tuple(
         _inverse(first, second, dates)
         for item in car.book.items
-        if item.kind is ItemKind.NUMBER and item.numbers_follow == "orders"
+        if item.kind is ItemKind.NUMBER and item.numbers_follow is NumbersFollow.ORDERS
         for first, second in combinations(showings(car, item.id), 2)
         if compare_two(first, second).outcome is Outcome.DIFFER
         and (dates := _dated(car, first, second)) is not None

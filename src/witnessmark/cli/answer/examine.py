@@ -18,8 +18,8 @@ if TYPE_CHECKING:
 HELP = """Examine a case: what the numbers say about each question.
 
 Prints what does not fit, then every conclusion in words and figures, what was not seen,
-what cannot be established, and the next step. --why tells what drives one conclusion,
---all prints all that the report says.
+what cannot be established, and the next step. --why says what drives one conclusion;
+--all prints everything that the report says.
 
 With --csv, many cases at once, one row for each question of each case: the ratio without its
 band, and what does not fit. A case with an error gets no row; its problem is reported and
@@ -42,16 +42,17 @@ def examine(
     cases: CasePaths,
     why: Annotated[
         str,
-        typer.Option("--why", metavar="ID", help="Tell what drives the conclusions about this."),
+        typer.Option("--why", metavar="ID", help="Say what drives the conclusions about this."),
     ] = "",
     everything: Annotated[
-        bool, typer.Option("--all", help="Print all that the report says.")
+        bool, typer.Option("--all", help="Print everything that the report says.")
     ] = False,
     language: LanguageOption = None,
     json: AsJson = False,
     csv: Annotated[bool, typer.Option("--csv", help="Print one row per question, as CSV.")] = False,
     jobs: Annotated[
-        int, typer.Option("--jobs", metavar="N", min=1, max=256, help="Cases at once, with --csv.")
+        int,
+        typer.Option("--jobs", metavar="N", min=1, max=256, help="Cases at a time, with --csv."),
     ] = 1,
 ) -> None:
     """Examine one case, or print the ratios of many."""

@@ -24,7 +24,7 @@ from witnessmark.codebook.checks.problems_rows import Gap
 from witnessmark.codebook.coverage import BookCars
 from witnessmark.codebook.draft import Draft
 from witnessmark.codebook.marks import Field, Mark, MarkKind
-from witnessmark.codebook.records import Applies, CodeRow, Item, ItemKind
+from witnessmark.codebook.records import IN_FULL, Applies, CodeRow, Item, ItemKind
 from witnessmark.documents.entries import Entry, Placed
 from witnessmark.problem import Problem
 from witnessmark.source import Source
@@ -177,20 +177,20 @@ def _check_reader(field: Placed[Field], item: Item) -> Iterator[Problem]:
         yield WrongReader(entry.source(key), record.id, item.kind, wanted)
     if item.kind is ItemKind.NUMBER:
         yield from _check_part(field, item)
-    elif record.part != "all":
+    elif record.part != IN_FULL:
         yield PartOfCode(entry.source("part"), record.part)
 
 
 def _check_part(field: Placed[Field], item: Item) -> Iterator[Problem]:
     """The width of a number's field is that of its part; its alphabet is the number's."""
     record, entry = field.record, field.entry
-    places = item.length if record.part == "all" else int(record.part.rpartition(" ")[2])
+    places = item.length if record.part == IN_FULL else int(record.part.rpartition(" ")[2])
     fits = record.widths == (places,) and places <= item.length
-    if record.part == "all" and "0" in item.alphabet:
+    if record.part == IN_FULL and "0" in item.alphabet:
         # Without its leading noughts a number is shorter; written in full it must fit.
         fits = max(record.widths, default=0) == item.length
     if item.length and record.widths and not fits:
-        key = "widths" if record.part == "all" else "part"
+        key = "widths" if record.part == IN_FULL else "part"
         yield PartWidth(entry.source(key), record.part, record.widths, item.length, item.id)
     foreign = "".join(c for c in record.alphabet if c not in item.alphabet)
     if foreign:

@@ -16,7 +16,7 @@ from witnessmark.codebook.checks.problems_rows import Gap
 from witnessmark.codebook.coverage import BookCars
 from witnessmark.codebook.draft import Draft
 from witnessmark.codebook.marks import Mark, MarkKind
-from witnessmark.codebook.piece_records import Piece, PieceKind, ServiceNumbers
+from witnessmark.codebook.piece_records import Piece, PieceKind, ServiceNumbers, SoldInService
 from witnessmark.documents.entries import Placed
 from witnessmark.problem import Problem
 
@@ -50,7 +50,10 @@ def _check_piece(piece: Placed[Piece], draft: Draft) -> Iterator[Problem]:
     if record.kind.is_whole and owner is not None and owner.identity_bearer != is_structure:
         source = entry.source("kind")
         yield PieceOutsideBearer(source, record.id, record.kind, owner.id, owner.identity_bearer)
-    if record.sold_in_service == "no" and record.service_numbers is not ServiceNumbers.NEVER:
+    if (
+        record.sold_in_service is SoldInService.NO
+        and record.service_numbers is not ServiceNumbers.NEVER
+    ):
         yield NumberedNotSold(entry.source("service_numbers"), record.id, record.service_numbers)
 
 

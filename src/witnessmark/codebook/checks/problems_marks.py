@@ -1,5 +1,6 @@
 """Problems across a book's marks: layouts, widths, alphabets, forms of date."""
 
+from witnessmark.codebook.records import IN_FULL
 from witnessmark.problem import Problem
 
 
@@ -89,7 +90,7 @@ class PartWidth(Problem):
     @property
     def says(self) -> str:
         """All of the number or a part, in one character or several."""
-        match self.part == "all", self.widths == (1,):
+        match self.part == IN_FULL, self.widths == (1,):
             case True, True:
                 return "a field of 1 character cannot hold all of {item!r}"
             case True, False:
@@ -101,7 +102,7 @@ class PartWidth(Problem):
     @property
     def wants(self) -> str:
         """All of the number or a part."""
-        if self.part == "all":
+        if self.part == IN_FULL:
             return "widths = [{length}], or a part such as 'last 4'"
         return "widths of the part, which can be 1 to {length}"
 

@@ -11,6 +11,7 @@ position 7 says of them.
 """
 
 from witnessmark.codebook.marks import SEVENTEEN
+from witnessmark.codebook.records import MODEL_YEAR
 from witnessmark.decoding.align import AlignedField, Alignment
 from witnessmark.decoding.options import DecodingRequest, FieldOption
 from witnessmark.decoding.records import Note
@@ -57,7 +58,7 @@ def year_options(
     they are. The share of a code stays what it was: what one of its years loses
     by position 7 goes to the other.
     """
-    if asked.mark.number_rules != SEVENTEEN or aligned.field.says != "model_year":
+    if asked.mark.number_rules != SEVENTEEN or aligned.field.says != MODEL_YEAR:
         return options
     rules = rules_of(asked.book)
     if rules is None:

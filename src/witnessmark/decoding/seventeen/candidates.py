@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from math import prod
 
 from witnessmark.catalogue import counted, said
-from witnessmark.decoding.records import Note
+from witnessmark.decoding.records import Note, NoteKind
 from witnessmark.decoding.seventeen.number import Vin, noted
 from witnessmark.decoding.seventeen.rules import CHECK, LENGTH
 from witnessmark.decoding.seventeen.sums import check_sum
@@ -52,7 +52,7 @@ def candidate_notes(number: Vin) -> tuple[Note, ...]:
     unsure = number.unsure()
     sentence = _of_one(number, unsure[0]) if len(unsure) == 1 else _of_several(number, unsure)
     citation = number.rules.cited("weights", number.asked.mark.citation)
-    return (noted("check", sentence, citation),)
+    return (noted(NoteKind.CHECK, sentence, citation),)
 
 
 def _of_one(number: Vin, position: int) -> str:

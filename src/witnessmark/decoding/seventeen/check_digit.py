@@ -7,7 +7,7 @@ called wrong: a market without the rule asks for no check digit.
 
 from witnessmark.catalogue import said
 from witnessmark.codebook.records import Citation
-from witnessmark.decoding.records import Note
+from witnessmark.decoding.records import Note, NoteKind
 from witnessmark.decoding.seventeen.candidates import candidate_notes
 from witnessmark.decoding.seventeen.number import Vin, noted
 from witnessmark.decoding.seventeen.rules import CHECK, LENGTH, NumberRules
@@ -48,7 +48,7 @@ def _untested(number: Vin) -> tuple[Note, ...]:
         return (_too_old(number, reason),)
     if not_permitted(number):
         sentence = said("Not tested: a character was read that no number under the rule has.")
-        return (number.note("check", sentence, "permitted-characters"),)
+        return (number.note(NoteKind.CHECK, sentence, "permitted-characters"),)
     if number.read(CHECK) and number.read(CHECK) not in number.rules.digits:
         return (_no_check_digit(number),)
     return ()
@@ -60,7 +60,7 @@ def _too_old(number: Vin, reason: str) -> Note:
         reason=reason,
         year=FIRST_TESTED_YEAR,
     )
-    return number.note("check", sentence, "seventeen-from-1981")
+    return number.note(NoteKind.CHECK, sentence, "seventeen-from-1981")
 
 
 def _no_check_digit(number: Vin) -> Note:
@@ -77,7 +77,7 @@ def _no_check_digit(number: Vin) -> Note:
         position=CHECK,
         character=number.read(CHECK),
     )
-    return number.note("check", f"{sentence} {here}", "check-optional")
+    return number.note(NoteKind.CHECK, f"{sentence} {here}", "check-optional")
 
 
 def _agrees(number: Vin, compared: CheckSum, read: str) -> tuple[Note, ...]:
@@ -89,9 +89,9 @@ def _agrees(number: Vin, compared: CheckSum, read: str) -> tuple[Note, ...]:
         times=len(number.rules.digits),
     )
     return (
-        noted("check", sentence, _citation(number)),
-        number.note("check", pass_shows, "what-a-pass-shows"),
-        number.note("check", _what_it_cannot_see(number, read), "same-value"),
+        noted(NoteKind.CHECK, sentence, _citation(number)),
+        number.note(NoteKind.CHECK, pass_shows, "what-a-pass-shows"),
+        number.note(NoteKind.CHECK, _what_it_cannot_see(number, read), "same-value"),
     )
 
 
@@ -105,8 +105,8 @@ def _differs(number: Vin, compared: CheckSum, read: str) -> tuple[Note, ...]:
         "papers, and the certification label, which shows the market that it was built for."
     )
     return (
-        noted("check", f"{sentence} {means}", _citation(number)),
-        number.note("check", decides, "check-optional"),
+        noted(NoteKind.CHECK, f"{sentence} {means}", _citation(number)),
+        number.note(NoteKind.CHECK, decides, "check-optional"),
     )
 
 

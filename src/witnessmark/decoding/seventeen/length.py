@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from witnessmark.catalogue import counted, said
 from witnessmark.decoding.align import Alignment
 from witnessmark.decoding.options import DecodingRequest
-from witnessmark.decoding.records import UNTYPED_COLUMN, Note
+from witnessmark.decoding.records import UNTYPED_COLUMN, Note, NoteKind
 from witnessmark.decoding.seventeen.number import Vin, gaps_in, noted
 from witnessmark.decoding.seventeen.rules import CHECK, LENGTH, YEAR, NumberRules
 from witnessmark.decoding.seventeen.words import spans
@@ -65,10 +65,10 @@ def length_notes(
     ways = ways_to_17(asked, alignment, rules)
     citation = rules.said("seventeen-from-1981", asked.mark.citation)
     sentence = f"{_why_not_tested(asked, alignment)} {_where(ways)}"
-    notes = [noted("check", sentence, citation)]
+    notes = [noted(NoteKind.CHECK, sentence, citation)]
     if seventh := seventh_of_ways(ways):
         rule = rules.said("position-7-rule", asked.mark.citation)
-        notes.append(noted("year", by_the_seventh(seventh), rule))
+        notes.append(noted(NoteKind.YEAR, by_the_seventh(seventh), rule))
     return tuple(notes)
 
 

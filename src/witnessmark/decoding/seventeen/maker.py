@@ -2,7 +2,7 @@
 
 from witnessmark.catalogue import said
 from witnessmark.decoding.options import written
-from witnessmark.decoding.records import Note
+from witnessmark.decoding.records import Note, NoteKind
 from witnessmark.decoding.seventeen.number import Vin, noted
 
 FEW = "9"
@@ -33,7 +33,7 @@ def _of_few_vehicles(number: Vin) -> tuple[Note, ...]:
             "positions 1 to 3 with 12 to 14, and the sequence positions 15 to 17 alone.",
             few=FEW,
         )
-    return (number.note("maker", sentence, "positions-1-3"),)
+    return (number.note(NoteKind.MAKER, sentence, "positions-1-3"),)
 
 
 def _regions(number: Vin) -> tuple[Note, ...]:
@@ -41,7 +41,9 @@ def _regions(number: Vin) -> tuple[Note, ...]:
     rows = [number.rules.regions.get(each) for each in number.cell(1).characters]
     return tuple(
         noted(
-            "maker", _stands_for(row.code, row.meaning, is_read=bool(number.read(1))), row.citation
+            NoteKind.MAKER,
+            _stands_for(row.code, row.meaning, is_read=bool(number.read(1))),
+            row.citation,
         )
         for row in rows
         if row is not None

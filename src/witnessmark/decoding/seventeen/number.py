@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from witnessmark.codebook.records import Citation
 from witnessmark.decoding.align import Alignment
 from witnessmark.decoding.options import DecodingRequest
-from witnessmark.decoding.records import Note
+from witnessmark.decoding.records import Note, NoteKind
 from witnessmark.decoding.seventeen.rules import LENGTH, SEVENTH, NumberRules
 from witnessmark.decoding.seventeen.sums import check_sum
 from witnessmark.reading.records import Cell, CellKind, Reading
@@ -87,12 +87,12 @@ class Vin:
         rows = [self.rules.regions.get(each) for each in self.cell(1).characters]
         return {row.value if row else "" for row in rows}
 
-    def note(self, kind: str, sentence: str, remark: str) -> Note:
+    def note(self, kind: NoteKind, sentence: str, remark: str) -> Note:
         """A note that rests on a remark of the book."""
         return noted(kind, sentence, self.rules.said(remark, self.asked.mark.citation))
 
 
-def noted(kind: str, sentence: str, citation: Citation) -> Note:
+def noted(kind: NoteKind, sentence: str, citation: Citation) -> Note:
     """A note that rests on this citation."""
     return Note(kind, sentence, citation.basis, citation.source)
 

@@ -5,7 +5,7 @@ be looked at again.
 """
 
 from witnessmark.catalogue import said
-from witnessmark.decoding.records import Note
+from witnessmark.decoding.records import Note, NoteKind
 from witnessmark.decoding.seventeen.number import DIGIT, LETTER, Vin, noted
 from witnessmark.decoding.seventeen.rules import LENGTH, SEVENTH, YEAR
 from witnessmark.decoding.seventeen.words import positions
@@ -42,7 +42,7 @@ def _never_used(number: Vin) -> tuple[Note, ...]:
                 typed=typed,
                 taken=change.normalised,
             )
-            notes.append(number.note("structure", sentence, "never-i-o-q"))
+            notes.append(number.note(NoteKind.STRUCTURE, sentence, "never-i-o-q"))
     return tuple(notes)
 
 
@@ -64,7 +64,7 @@ def _not_permitted(number: Vin) -> tuple[Note, ...]:
         "{positions} is none of these.",
         positions=positions(found),
     )
-    return (number.note("structure", sentence, "permitted-characters"),)
+    return (number.note(NoteKind.STRUCTURE, sentence, "permitted-characters"),)
 
 
 def _not_in_a_year(number: Vin) -> tuple[Note, ...]:
@@ -74,7 +74,7 @@ def _not_in_a_year(number: Vin) -> tuple[Note, ...]:
     sentence = said(
         "Under the rule position {position} is never {character}.", position=YEAR, character=read
     )
-    return (number.note("structure", sentence, "never-u-z-0-in-10"),)
+    return (number.note(NoteKind.STRUCTURE, sentence, "never-u-z-0-in-10"),)
 
 
 def _of_the_older_rule(number: Vin) -> tuple[Note, ...]:
@@ -90,19 +90,19 @@ def _of_the_older_rule(number: Vin) -> tuple[Note, ...]:
             "(a digit in position 7) have a letter.",
             positions=positions(letters),
         )
-        notes.append(number.note("structure", sentence, "positions-4-5-old"))
+        notes.append(number.note(NoteKind.STRUCTURE, sentence, "positions-4-5-old"))
     if digits:
         sentence = said(
             "A letter was read in {positions}, where cars and light vehicles under the older rule "
             "(a digit in position 7) have a digit.",
             positions=positions(digits),
         )
-        notes.append(number.note("structure", sentence, "positions-6-7-old"))
+        notes.append(number.note(NoteKind.STRUCTURE, sentence, "positions-6-7-old"))
     if not notes and all(number.kind(p) for p in (4, 5, 6)):
         sentence = said(
             "Letters in positions 4 and 5, digits in 6 and 7: as the older rule has it."
         )
-        notes.append(number.note("structure", sentence, "positions-6-7-old"))
+        notes.append(number.note(NoteKind.STRUCTURE, sentence, "positions-6-7-old"))
     return tuple(notes)
 
 
@@ -113,7 +113,7 @@ def _of_the_current_rule(number: Vin) -> tuple[Note, ...]:
         "A letter in position {position}, as the current rule has it; 4 to 6 are free there.",
         position=SEVENTH,
     )
-    return (number.note("structure", sentence, "positions-6-7-now"),)
+    return (number.note(NoteKind.STRUCTURE, sentence, "positions-6-7-now"),)
 
 
 def _last_digits(number: Vin) -> tuple[Note, ...]:
@@ -131,4 +131,4 @@ def _last_digits(number: Vin) -> tuple[Note, ...]:
     )
     if not citation.basis.weighs:
         sentence += " " + said("From memory: it explains and weighs nothing.")
-    return (noted("structure", sentence, citation),)
+    return (noted(NoteKind.STRUCTURE, sentence, citation),)

@@ -15,7 +15,7 @@ from witnessmark.catalogue import said
 from witnessmark.codebook.records import Basis
 from witnessmark.decoding.options import FieldOption
 from witnessmark.decoding.rates import shipped_value
-from witnessmark.decoding.records import Note
+from witnessmark.decoding.records import Note, NoteKind
 from witnessmark.decoding.seventeen.number import DIGIT, Vin, noted
 from witnessmark.decoding.seventeen.rules import SEVENTH, YEAR
 from witnessmark.decoding.seventeen.words import one_of, percent
@@ -131,7 +131,7 @@ def year_notes(number: Vin) -> tuple[Note, ...]:
             position=YEAR,
             code=code,
         )
-        return (number.note("year", f"{sentence} {_elsewhere()}", "position-10-elsewhere"),)
+        return (number.note(NoteKind.YEAR, f"{sentence} {_elsewhere()}", "position-10-elsewhere"),)
     years = years_said(number)
     told = said(
         "Position {position} reads {code}: model year {years}.",
@@ -141,14 +141,14 @@ def year_notes(number: Vin) -> tuple[Note, ...]:
     )
     if number.seventh:
         sentence = f"{told} {by_the_seventh(number.seventh)}"
-        notes = [number.note("year", sentence, "position-7-rule")]
+        notes = [number.note(NoteKind.YEAR, sentence, "position-7-rule")]
     elif by_check := seventh_by_check(number):
         notes = _by_the_check_digit(number, told, by_check, years)
     else:
         sentence = f"{told} {_why_open(number)} {_other_dates()}"
-        notes = [number.note("year", sentence, "position-7-rule"), *_of_china(number)]
+        notes = [number.note(NoteKind.YEAR, sentence, "position-7-rule"), *_of_china(number)]
     if not number.is_north_american:
-        notes.append(number.note("year", _elsewhere(), "position-10-elsewhere"))
+        notes.append(number.note(NoteKind.YEAR, _elsewhere(), "position-10-elsewhere"))
     return (*notes, *_of_the_given_year(number, years))
 
 
@@ -160,7 +160,7 @@ def _of_china(number: Vin) -> tuple[Note, ...]:
         "Numbers of China carry a check digit by a rule of their own, so that one that agrees "
         "does not show the United States scheme."
     )
-    return (number.note("year", sentence, "check-digit-of-china"),)
+    return (number.note(NoteKind.YEAR, sentence, "check-digit-of-china"),)
 
 
 def _by_the_check_digit(number: Vin, told: str, seventh: str, years: tuple[int, ...]) -> list[Note]:
@@ -188,8 +188,8 @@ def _by_the_check_digit(number: Vin, told: str, seventh: str, years: tuple[int, 
         percent=percent(shipped_value(SCHEME_ROW)),
     )
     return [
-        number.note("year", f"{told} {means} {_other_dates()}", "position-7-rule"),
-        Note("year", evidence, Basis.ASSUMED, SCHEME_SOURCE),
+        number.note(NoteKind.YEAR, f"{told} {means} {_other_dates()}", "position-7-rule"),
+        Note(NoteKind.YEAR, evidence, Basis.ASSUMED, SCHEME_SOURCE),
     ]
 
 
@@ -197,7 +197,11 @@ def _of_an_unsure_code(number: Vin) -> tuple[Note, ...]:
     if not number.seventh:
         return ()
     sentence = said("Position {position} is not sure.", position=YEAR)
-    return (number.note("year", f"{sentence} {by_the_seventh(number.seventh)}", "position-7-rule"),)
+    return (
+        number.note(
+            NoteKind.YEAR, f"{sentence} {by_the_seventh(number.seventh)}", "position-7-rule"
+        ),
+    )
 
 
 def _other_dates() -> str:
@@ -246,4 +250,6 @@ def _of_the_given_year(number: Vin, years: tuple[int, ...]) -> tuple[Note, ...]:
     sentence = said(
         "The model year taken as given, {year}, is none that this code can mean here.", year=given
     )
-    return (noted("year", sentence, number.rules.cited("years", number.asked.mark.citation)),)
+    return (
+        noted(NoteKind.YEAR, sentence, number.rules.cited("years", number.asked.mark.citation)),
+    )

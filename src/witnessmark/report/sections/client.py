@@ -10,7 +10,7 @@ from collections.abc import Iterator, Mapping
 from witnessmark.catalogue import as_said, said
 from witnessmark.codebook.book import CodeBook
 from witnessmark.examination import Opinion
-from witnessmark.examination.disclosure import AS_DECLARED, DIFFERS
+from witnessmark.examination.records import DisclosureOutcome
 from witnessmark.outline.records import (
     Block,
     Bullets,
@@ -208,7 +208,7 @@ def _disclosed(front: Front) -> Iterator[tuple[TableCell, ...]]:
     told = tuple(
         said("{outcome}: “{says}”", outcome=capital(term(each.outcome)), says=clause(each.says))
         for each in found
-        if each.says and each.outcome in (DIFFERS, AS_DECLARED)
+        if each.says and each.outcome in (DisclosureOutcome.DIFFERS, DisclosureOutcome.AS_DECLARED)
     )
     if found:
         counts = "; ".join(f"{word}: {number}" for word, number in outcomes.items())

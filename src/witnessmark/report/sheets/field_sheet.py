@@ -132,7 +132,8 @@ def _walk(plan: VisitPlan) -> Section:
         nowhere = Paragraph(said("The code book names no place for this car."))
         return Section(said("The walk"), (told, nowhere))
     places = tuple(
-        SitePlace(site.number, site.along, site.across, site.up, None) for site in plan.sites
+        SitePlace(site.number, site.row.along, site.row.across, site.row.up, None)
+        for site in plan.sites
     )
     title = said("Where to look, in walking order")
     rows = tuple(
@@ -146,7 +147,7 @@ def _walk(plan: VisitPlan) -> Section:
 
 def _reach(reach: Reach) -> Section:
     """The places of one access; a caution that all share stands once, before them."""
-    cautions = {site.caution for site in reach.sites}
+    cautions = {site.row.caution for site in reach.sites}
     shared = cautions.pop() if len(cautions) == 1 and len(reach.sites) > 1 else ""
     intro: list[Block] = []
     if reach_sentence(reach):
@@ -154,7 +155,7 @@ def _reach(reach: Reach) -> Section:
     if shared:
         intro.append(Paragraph(sentence(shared), "strong"))
     blocks = tuple(
-        _site(site, "" if shared else site.caution, () if at else tuple(intro))
+        _site(site, "" if shared else site.row.caution, () if at else tuple(intro))
         for at, site in enumerate(reach.sites)
     )
     return Section(reach_title(reach), blocks, new_page=True)
@@ -168,14 +169,14 @@ def _site(site: SitePlan, caution: str, intro: tuple[Block, ...]) -> Together:
     """
     note = look_first() if site.is_starred else ""
     facts = [
-        Fact(said("Where"), sentence(site.where)),
+        Fact(said("Where"), sentence(site.row.where)),
         Fact(said("How"), effort(site)),
         Fact(said("Care"), sentence(caution)),
         Fact(said("It varies"), "\n".join(map(variation_sentence, site.variations))),
-        Fact(said("Look for"), sentence(site.look_at)),
+        Fact(said("Look for"), sentence(site.row.look_at)),
         Fact(said("So far"), so_far(site.state)),
     ]
-    head = PlaceHeading(site.number, capital(site.name), note, site.is_starred)
+    head = PlaceHeading(site.number, capital(site.row.name), note, site.is_starred)
     told = Facts(tuple(fact for fact in facts if fact.text))
     marks = [_mark(mark) for mark in site.marks]
     features = [_feature(feature) for feature in site.features]

@@ -73,15 +73,15 @@ def asked_for(plan: VisitPlan) -> tuple[PictureWanted, ...]:
     """
     found: list[PictureWanted] = []
     for site in plan.sites:
-        if site.for_a_seller:
+        if site.row.for_a_seller:
             found += [PictureWanted(name, where) for name, where in _whereabouts(site)]
     return tuple(dict.fromkeys(found))
 
 
 def _whereabouts(site: SitePlan) -> tuple[tuple[str, str], ...]:
     """Every name and place of the site, in an order that says nothing."""
-    told = {(clause(each.name), each.for_a_seller) for each in site.variations if each.for_a_seller}
-    return tuple(sorted(told)) or ((clause(site.name), site.for_a_seller),)
+    rows = [each.row for each in site.variations if each.row.for_a_seller] or [site.row]
+    return tuple(sorted({(clause(each.name), each.for_a_seller) for each in rows}))
 
 
 def _places(places: tuple[PictureWanted, ...]) -> tuple[Block, ...]:

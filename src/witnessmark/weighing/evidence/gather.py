@@ -48,11 +48,16 @@ LOOKS = tuple(LookClass)
 
 
 def pieces_seen(car: CarMarks, pieces: Pieces) -> tuple[PieceSeen, ...]:
-    """Every piece of the car with what was noted of it; those of which nothing was, too."""
+    """Every piece of the car with what was noted of it; those of which nothing was, too.
+
+    A part that is fitted to no assembly (a tire, a hose) is read and told, and not weighed.
+    """
     again = {each.mark for each in car.casefile.readings if each.again}
     looks = {kind: _looks(car, kind) for kind in PieceKind}
     found = []
     for piece in pieces.pieces:
+        if piece.kind is PieceKind.FITTED and not piece.assembly:
+            continue
         on = pieces.marks_on(piece.id)
         surfaces = _surfaces(car, on, piece.kind, again, looks[piece.kind])
         found.append(PieceSeen(piece, surfaces))

@@ -7,7 +7,7 @@ be together with it, as the number of a six on a car that is claimed with an eig
 from collections.abc import Iterable
 
 from witnessmark.codebook.book import CodeBook
-from witnessmark.codebook.records import CarContext, Rule
+from witnessmark.codebook.records import CarContext, Rule, RuleKind
 
 
 def rules_of(book: CodeBook, context: CarContext) -> tuple[Rule, ...]:
@@ -24,7 +24,7 @@ def breaks(rule: Rule, values: dict[str, str]) -> bool:
     what it forbids, a value that nobody names is none."""
     if not all(values[each.item] in each.values for each in rule.conditions):
         return False
-    return (values[rule.then_item] in rule.then_values) is (rule.kind == "forbidden")
+    return (values[rule.then_item] in rule.then_values) is (rule.kind is RuleKind.FORBIDDEN)
 
 
 def excluded(

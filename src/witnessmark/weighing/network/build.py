@@ -9,6 +9,7 @@ from numpy.typing import NDArray
 
 from witnessmark.agreement.records import CarMarks
 from witnessmark.casefile.records import Seen
+from witnessmark.codebook.piece_records import SoldInService
 from witnessmark.codebook.pieces import PieceKind, Pieces, pieces_of
 from witnessmark.codebook.records import Assembly
 from witnessmark.weighing.evidence import days
@@ -35,7 +36,7 @@ from witnessmark.weighing.pieces.items import CodeItem, code_items
 from witnessmark.weighing.pieces.plates import PlateOrPaper, sheet_of
 from witnessmark.weighing.pieces.scene import Scene
 from witnessmark.weighing.pieces.structure import structure_terms
-from witnessmark.weighing.pieces.terms import Term
+from witnessmark.weighing.pieces.terms import DayTie, Term
 from witnessmark.weighing.rates import RateValues
 
 Array = NDArray[np.float64]
@@ -147,7 +148,7 @@ def _traits(
         has_panels=any(not surface.is_silent for _, surface in panel),
         has_pictures=Seen.PHOTOGRAPH in seen_how,
         has_words=Seen.TOLD in seen_how,
-        is_sold=any(each.piece.sold_in_service == "yes" for each, _ in structure),
+        is_sold=any(each.piece.sold_in_service is SoldInService.YES for each, _ in structure),
     )
 
 
@@ -357,11 +358,11 @@ def _tie(
     table = np.ones((rates.draws, len(core.by_groups), len(sheet.by_groups)))
     for a, one in enumerate(core.by_groups):
         for b, other in enumerate(sheet.by_groups):
-            if other.tie == "genuine" and one.tie == "record":
+            if other.tie is DayTie.GENUINE and one.tie is DayTie.RECORD:
                 table[:, a, b] = ratio
-            elif other.tie == "genuine" and one.tie == "struck":
+            elif other.tie is DayTie.GENUINE and one.tie is DayTie.STRUCK:
                 table[:, a, b] = copied * ratio + 1.0 - copied
-            elif other.tie == "copied" and one.tie:
+            elif other.tie is DayTie.COPIED and one.tie:
                 table[:, a, b] = ratio
     return squeezed(table, ("d", core.groups, sheet.groups))
 

@@ -12,6 +12,7 @@ from numpy.typing import NDArray
 
 from witnessmark.catalogue import said
 from witnessmark.codebook.pieces import PieceKind
+from witnessmark.weighing.evidence.noted import READ
 from witnessmark.weighing.network.build import Noted
 from witnessmark.weighing.network.factors import way_axis, ways_of
 from witnessmark.weighing.network.leaving_out import OnePiece
@@ -122,7 +123,7 @@ def _cores(known: Noted) -> Iterator[Question]:
         pair = _fitted_here(piece.name)
         if piece.assembly not in known.pieces.bearers:
             yield Question(Asked.CORE, piece.id, pair, not core.is_silent)
-        if any(number.status == "read" for number in core.piece.main.numbers):
+        if any(number.status == READ for number in core.piece.main.numbers):
             pair = Pair(
                 said("what is struck on this {part} was struck at the works for this car",
                      part=piece.name),

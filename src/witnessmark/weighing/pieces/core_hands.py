@@ -3,6 +3,7 @@
 import numpy as np
 from numpy.typing import NDArray
 
+from witnessmark.codebook.piece_records import SoldInService
 from witnessmark.codebook.pieces import Piece, ServiceNumbers
 from witnessmark.codebook.records import AssemblyKind
 from witnessmark.weighing.pieces.axes import (
@@ -42,7 +43,7 @@ def origins(scene: Scene, piece: Piece, kind: AssemblyKind) -> dict[str, Array]:
         * scene.has_other_car()
     )
     rest, service = 1.0 - first, rates["core.service"]
-    if piece.sold_in_service == "no":
+    if piece.sold_in_service is SoldInService.NO:
         service = service * rates["service.unsold"]
     own = rest * (1.0 - service) * (1.0 - link)
     suit = along(HUNTED, rates["suit.plain"], rates["suit.hunted"])

@@ -43,10 +43,11 @@ from witnessmark.weighing.pieces.scene import (
     OTHER,
     OWN,
     STRUCK,
+    HowNoted,
     Scene,
     SurfaceWay,
 )
-from witnessmark.weighing.pieces.terms import Term, joined, merged, product, times
+from witnessmark.weighing.pieces.terms import DayTie, Term, joined, merged, product, times
 
 Array = NDArray[np.float64]
 
@@ -126,7 +127,7 @@ def _beside(scene: Scene, core: Core, origin: str, hand: str) -> tuple[SurfaceWa
     for panel in core.panels:
         made = _panel(scene, panel, record, fit)
         ways.append(_under_hand(scene, panel.surfaces, PieceKind.PANEL, hand, made))
-    return merged(replace(each, how="stands") for each in product(ways))
+    return merged(replace(each, how=HowNoted.STANDS) for each in product(ways))
 
 
 def _under_hand(
@@ -228,14 +229,14 @@ def _by_hand(
     # The surface was noted as it stands once, not twice.
     once = (1.0 - scene.irrelevant(surface)) * np.maximum(1.0 - scene.leak(surface), TINY)
     kept = SurfaceWay(
-        stands.weight * with_codes.weight / once, stands.groups, with_codes.vectors, "stands"
+        stands.weight * with_codes.weight / once, stands.groups, with_codes.vectors, HowNoted.STANDS
     )
     any_codes = scene.shown(codes, kind, ALONE, ONE)[0].weight / once
     return (kept, *(replace(each, weight=each.weight * any_codes) for each in others))
 
 
 def _dated(
-    scene: Scene, core: Core, term: Term, on_core: tuple[SurfaceWay, ...], hand: str, how: str
+    scene: Scene, core: Core, term: Term, on_core: tuple[SurfaceWay, ...], hand: str, how: HowNoted
 ) -> Iterator[Term]:
     """The term with the codes of what is fitted to the core, and with the days of both."""
     tie = _tie(core, term.origin, hand, how)
@@ -252,12 +253,12 @@ def _dated(
             yield from _with_curves(scene, core.days, made, hand, how)
 
 
-def _tie(core: Core, origin: str, hand: str, how: str) -> str:
-    if not core.is_named or how != "stands":
-        return ""
+def _tie(core: Core, origin: str, hand: str, how: HowNoted) -> DayTie:
+    if not core.is_named or how is not HowNoted.STANDS:
+        return DayTie.NONE
     if hand == TO_PASS:
-        return "struck"
-    return "record" if origin == FIRST else "further"
+        return DayTie.STRUCK
+    return DayTie.RECORD if origin == FIRST else DayTie.FURTHER
 
 
 def _fitted(scene: Scene, core: Core, origin: str) -> tuple[SurfaceWay, ...]:
@@ -285,13 +286,15 @@ def _fitted(scene: Scene, core: Core, origin: str) -> tuple[SurfaceWay, ...]:
     )
 
 
-def _with_curves(scene: Scene, of: CoreDays, term: Term, hand: str, how: str) -> Iterator[Term]:
+def _with_curves(
+    scene: Scene, of: CoreDays, term: Term, hand: str, how: HowNoted
+) -> Iterator[Term]:
     """The days as coefficients and curves, by origin."""
-    if how == "irrelevant":
+    if how is HowNoted.IRRELEVANT:
         term = replace(term, weight=term.weight * of.main_flat)
-    is_struck = hand == TO_PASS or how == "leak"
-    forged = of.has_struck and how != "irrelevant" and is_struck
-    dates = "rest" if how == "irrelevant" else "cast" if forged else "whole"
+    is_struck = hand == TO_PASS or how is HowNoted.LEAK
+    forged = of.has_struck and how is not HowNoted.IRRELEVANT and is_struck
+    dates = "rest" if how is HowNoted.IRRELEVANT else "cast" if forged else "whole"
     suited = scene.rates["suit.date"]
     foreign = of.of_service if term.origin == SERVICE else of.of_donor
     for share, curve in _struck(scene.rates["struck.date"], of, forged):

@@ -22,15 +22,22 @@ from witnessmark.weighing.pieces.axes import (
     only,
 )
 from witnessmark.weighing.pieces.core_days import events
-from witnessmark.weighing.pieces.scene import ALONE, COPY, OTHER, OWN, STRUCK, Scene, SurfaceWay
-from witnessmark.weighing.pieces.terms import Term
+from witnessmark.weighing.pieces.scene import (
+    ALONE,
+    COPY,
+    OTHER,
+    OWN,
+    STRUCK,
+    HowNoted,
+    Scene,
+    SurfaceWay,
+)
+from witnessmark.weighing.pieces.terms import DayTie, Term
 
 Array = NDArray[np.float64]
 
 S = Structure
 FIRST, LATER, OTHER_CARS, DONOR = "first", "later", "other car", "donor"
-LIKE = "like"
-"""What a stray sheet is of: a car of the same year and kind."""
 IN_PAPER_PASS = 3.0
 """Times the odds that a paper was made later, where somebody set out to pass the car off."""
 
@@ -137,7 +144,7 @@ def _noted(scene: Scene, sheet: PlateOrPaper, origin: str, share: Array) -> list
     surface = sheet.piece.main
     found = []
     for each, tied in _shown(scene, sheet, surface, origin):
-        tie = tied if sheet.named and tied != LIKE else ""
+        tie = tied if sheet.named and tied is not DayTie.LIKE else DayTie.NONE
         made = Term(
             prior=share,
             weight=each.weight,
@@ -147,28 +154,32 @@ def _noted(scene: Scene, sheet: PlateOrPaper, origin: str, share: Array) -> list
             hand="made",
             tie=tie,
         )
-        found += _dated(scene, sheet, made, each.how, tied == LIKE)
+        found += _dated(scene, sheet, made, each.how, tied is DayTie.LIKE)
     return found
 
 
 def _shown(
     scene: Scene, sheet: PlateOrPaper, surface: SurfaceSeen, origin: str
-) -> list[tuple[SurfaceWay, str]]:
+) -> list[tuple[SurfaceWay, DayTie]]:
     """What it shows, and what the days that it names of cores are to these."""
     kind = sheet.piece.piece.kind
     look = _look(scene, sheet, surface, origin)
     if origin == FIRST:
         ways = scene.shown(surface, kind, OWN, look)
-        return [(each, "genuine" if each.how == "stands" else "") for each in ways]
+        return [
+            (each, DayTie.GENUINE if each.how is HowNoted.STANDS else DayTie.NONE) for each in ways
+        ]
     if origin == OTHER_CARS:
-        return [(w, "") for w in scene.shown(surface, kind, OTHER, look, fit=scene.like_code())]
+        return [
+            (w, DayTie.NONE) for w in scene.shown(surface, kind, OTHER, look, fit=scene.like_code())
+        ]
     if origin == DONOR:
         # A sheet in the wrong seat or file is of a like car as often as any other car is.
         like, rates = scene.rates["like"], scene.rates
         fits = ((like, rates["like.code"]), (1.0 - like, rates["any.code"]))
         return [
             (replace(each, weight=share * each.weight), stray)
-            for (share, fit), stray in zip(fits, (LIKE, ""), strict=True)
+            for (share, fit), stray in zip(fits, (DayTie.LIKE, DayTie.NONE), strict=True)
             for each in scene.shown(surface, kind, ALONE, look, fit=fit)
         ]
     # Who dresses a car up has the claimed codes put on it, and not those of what was there.
@@ -180,12 +191,12 @@ def _shown(
     # what the claim leaves open is copied off the parts.
     found = []
     for share, record, codes, tie in (
-        (copies, COPY, "", "copied"),
-        (rest * knows, COPY, STRUCK, "copied"),
-        (rest * (1.0 - knows), STRUCK, "", ""),
+        (copies, COPY, "", DayTie.COPIED),
+        (rest * knows, COPY, STRUCK, DayTie.COPIED),
+        (rest * (1.0 - knows), STRUCK, "", DayTie.NONE),
     ):
         for each in scene.shown(surface, kind, record, look, "slip.later", codes_as=codes):
-            tied = tie if each.how == "stands" else ""
+            tied = tie if each.how is HowNoted.STANDS else DayTie.NONE
             found.append((replace(each, weight=share * each.weight), tied))
     return found
 
@@ -216,21 +227,23 @@ def _look(scene: Scene, sheet: PlateOrPaper, surface: SurfaceSeen, origin: str) 
     return found
 
 
-def _dated(scene: Scene, sheet: PlateOrPaper, term: Term, how: str, is_like: bool) -> list[Term]:
+def _dated(
+    scene: Scene, sheet: PlateOrPaper, term: Term, how: HowNoted, is_like: bool
+) -> list[Term]:
     """The term with the events of the car, and the days it names, as curves; a stray sheet of a
     like car has days of such cars."""
     grid = scene.grid
     named = float(np.prod([named_share(scene, each) for each in sheet.named] or [1.0]))
     loose = float(np.prod([days.flat(each) for each in sheet.named] or [1.0]))
-    knows = how != "irrelevant" and term.origin in (FIRST, LATER)
+    knows = how is not HowNoted.IRRELEVANT and term.origin in (FIRST, LATER)
     term = replace(term, weight=term.weight * (named if knows else loose))
     if not sheet.events:
         return [term]
     curve = days.curve(grid, sheet.events)
     flat = float(np.prod([days.flat(each.seen) for each in sheet.events]))
-    if is_like and how != "irrelevant":
+    if is_like and how is not HowNoted.IRRELEVANT:
         return [replace(term, weight=term.weight * grid.mean(curve, grid.like))]
-    if how == "irrelevant" or term.origin == DONOR:
+    if how is HowNoted.IRRELEVANT or term.origin == DONOR:
         return [replace(term, weight=term.weight * flat)]
     if term.origin == OTHER_CARS:
         return [replace(term, other_days=curve[grid.other])]

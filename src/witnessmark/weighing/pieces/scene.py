@@ -6,6 +6,7 @@ together), or shows the claim whatever stands there (a leak, of what was not see
 """
 
 from dataclasses import dataclass, field, replace
+from enum import StrEnum
 from typing import Any
 
 import numpy as np
@@ -62,16 +63,24 @@ type Groups = dict[str, Group]
 type Vectors = dict[str, Array]
 
 
+class HowNoted(StrEnum):
+    """Whether what was noted stands there, is of another place or car, or was taken from the
+    claim."""
+
+    STANDS = "stands"
+    IRRELEVANT = "irrelevant"
+    LEAK = "leak"
+
+
 @dataclass(frozen=True, slots=True, eq=False)
 class SurfaceWay:
     """One way in which a surface came to be noted: its weight, whose numbers its marks show,
-    the likelihood of its codes by what the car was built with, and whether it was noted as it
-    stands (else `how` is irrelevant or leak)."""
+    the likelihood of its codes by what the car was built with, and how it was noted."""
 
     weight: Array
     groups: Groups = field(default_factory=dict)
     vectors: Vectors = field(default_factory=dict)
-    how: str = "stands"
+    how: HowNoted = HowNoted.STANDS
 
 
 @dataclass(frozen=True, slots=True, eq=False, kw_only=True)
@@ -178,11 +187,13 @@ class Scene:
         random, _ = self._status(surface, kind, ALONE, slip)
         any_code, _ = self._codes(surface.codes, ALONE, None)
         made = self.look(surface, "made")
-        found.append(SurfaceWay(wrong * (1.0 - leak) * random * any_code * made, how="irrelevant"))
+        found.append(
+            SurfaceWay(wrong * (1.0 - leak) * random * any_code * made, how=HowNoted.IRRELEVANT)
+        )
         if surface.how in (Seen.PHOTOGRAPH, Seen.TOLD):
             claimed, groups = self._status(surface, kind, STRUCK, "slip.works")
             copied, _ = self._codes(surface.codes, STRUCK, None)
-            found.append(SurfaceWay(leak * claimed * copied * made, groups, how="leak"))
+            found.append(SurfaceWay(leak * claimed * copied * made, groups, how=HowNoted.LEAK))
         return tuple(found)
 
     def _status(

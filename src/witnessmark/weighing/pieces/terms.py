@@ -6,6 +6,7 @@ factor; over the cells pieces are bound to each other by days, numbers and paper
 
 from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
+from enum import StrEnum
 
 import numpy as np
 from numpy.typing import NDArray
@@ -15,7 +16,17 @@ from witnessmark.weighing.pieces.scene import Group, Groups, SurfaceWay, Vectors
 
 Array = NDArray[np.float64]
 
-NO_TIE = ""
+
+class DayTie(StrEnum):
+    """What the day of a piece is to the papers that name it, and that of a paper to the piece."""
+
+    NONE = ""
+    RECORD = "record"
+    FURTHER = "further"
+    STRUCK = "struck"
+    GENUINE = "genuine"
+    COPIED = "copied"
+    LIKE = "like"
 
 
 @dataclass(frozen=True, slots=True, eq=False, kw_only=True)
@@ -32,7 +43,7 @@ class Term:
     other_days: Array | None = None
     origin: str = "first"
     hand: str = "made"
-    tie: str = NO_TIE
+    tie: DayTie = DayTie.NONE
 
 
 def key_of(groups: Groups) -> tuple[tuple[str, Group], ...]:
