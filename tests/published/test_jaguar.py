@@ -169,7 +169,7 @@ def test_a_day_is_told_with_its_kind(name: str, day: str, kind: str):
     assert (found.date_first, found.dated) == (day, kind)
 
 
-# Fantasy Junction; Christie's, XK140 MC; Historics; IOL: one letter, by the model that the figures tell
+# Fantasy Junction; Christie's, XK140 MC; Historics; IOL: the figures tell the model
 def test_one_letter_has_a_meaning_for_each_model():
     texts = ("S677020", "S814488", "S824634")
     by_figures = [values(FRAME, text)["affix"] for text in texts]
@@ -239,7 +239,7 @@ def test_the_letters_of_an_engine_tell_its_family(
     assert (found["engine"].value, found["ratio"].value) == (figures, ratio)
 
 
-# Jaguar club of Tasmania: 7L and 8L are the XJ6; Sports Car Market: E is the C-type; the rest memory
+# Jaguar club of Tasmania: 7L and 8L are the XJ6; Sports Car Market: E is the C-type
 def test_an_engine_of_another_family_says_that_it_is_no_engine_of_these_cars():
     for mark, text in ((SEVEN, "7L12345-8"), (SEVEN, "8L23456-8"), (ENGINE, "E1016-8")):
         found = meant(mark, text)["engine_prefix"]
