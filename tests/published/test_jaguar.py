@@ -350,8 +350,11 @@ E_TYPE = {
 CLAIM = {"chassis_number": "850512", "model": "e-type-38-open", "model_year": "1962"}
 
 
-def case(**changed: str) -> Casefile:
-    """The invented E-type, with other texts on some of its marks; without those of no text."""
+def case(vouched: tuple[str, ...] = (), **changed: str) -> Casefile:
+    """The invented E-type, with other texts on some of its marks; without those of no text.
+
+    `vouched`: the rows from memory that its examiner answers for.
+    """
     texts = (E_TYPE | changed).items()
     return case_from(
         {
@@ -361,13 +364,19 @@ def case(**changed: str) -> Casefile:
             "book": BOOK,
             "claim": {"made_by": "the seller", "items": CLAIM, "built": "1962-11-14"},
             "readings": [{"mark": mark, "text": text} for mark, text in texts if text],
+            "circumstances": {
+                "vouched": [
+                    {"row": row, "by": "the examiner", "reason": "seen on other blocks"}
+                    for row in vouched
+                ]
+            },
         }
     )
 
 
-def weighed(**changed: str) -> Answer:
+def weighed(vouched: tuple[str, ...] = (), **changed: str) -> Answer:
     """What comes of it at base rates."""
-    found = car_marks(case(**changed), opened(BOOK))
+    found = car_marks(case(vouched, **changed), opened(BOOK))
     return answer(found, with_contributions=False, with_next_looks=False)
 
 
@@ -405,6 +414,18 @@ def test_a_tub_of_another_car_is_a_question_of_its_own():
     found = weighed(tub_tag_38="V1911")
     assert log10_lr(found, Asked.CORE, "tub") < -2
     assert log10_lr(found, Asked.IDENTITY, "front_frame") > 0.5
+
+
+# Jaguar Forums, 2020: new blocks stamped to order. Where the date is cast is from memory
+def test_a_right_number_on_a_later_block_is_two_questions():
+    """From memory the casting date explains; vouched for it speaks, whatever the number says."""
+    before = log10_lr(weighed(), Asked.CORE, "engine")
+    told = weighed(block_casting="3 2 63")
+    assert log10_lr(told, Asked.CORE, "engine") == pytest.approx(before)
+    argued = weighed(("block_casting", "cast_day"), block_casting="3 2 63")
+    assert log10_lr(argued, Asked.CORE, "engine") < -1
+    assert any("later than the day" in str(each.sentence) for each in argued.misfits)
+    assert values("block_casting", "12 5 20")["day"] == "2020-05-12"
 
 
 def test_a_front_frame_of_another_car_is_told_first():
