@@ -194,7 +194,7 @@ def test_a_number_of_no_known_form_is_no_car():
     """W587085: the letter is left over, and no run holds the figures."""
     found = decoded(FRAME, "W587085")
     assert found.unread == "W"
-    assert "none of the series" in meant(FRAME, "W587085")["chassis"].meaning
+    assert "not in any series" in meant(FRAME, "W587085")["chassis"].meaning
     assert remark("no-known-form").citation.basis.weighs
 
 

@@ -133,7 +133,7 @@ def test_the_figure_of_the_year_comes_round_after_ten_years():
 def test_an_example_of_form_is_no_car():
     found = meant("pan_number_1965", "115 1 000 042")
     assert found["year"].value == "1965"
-    assert "none of the series" in found["chassis"].meaning
+    assert "not in any series" in found["chassis"].meaning
     assert "no such car" in remark("form-115-1").sentence
 
 
