@@ -234,5 +234,8 @@ def _noughts(placed: PlacedCells, is_empty: bool) -> tuple[Cell, ...]:
     is_number = not (field.table or field.date_form) and field.part == IN_FULL
     if not is_number or is_empty or placed.missing or placed.lost or not placed.cells:
         return ()
-    fewer = max(field.widths) - len(placed.cells)
-    return (Cell(CellKind.CLEAR, "0", UNTYPED_COLUMN, placed.cells[0].window),) * fewer
+    fewer, window = max(field.widths) - len(placed.cells), placed.cells[0].window
+    if all(cell.kind is CellKind.OBLITERATED for cell in placed.cells):
+        # Of a number that is ground off as a whole nobody knows how long it was.
+        return (Cell(CellKind.OBLITERATED, "", UNTYPED_COLUMN, window),) * fewer
+    return (Cell(CellKind.CLEAR, "0", UNTYPED_COLUMN, window),) * fewer

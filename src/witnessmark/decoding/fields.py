@@ -158,7 +158,11 @@ class Fields:
         series = series_by_item(self.asked.book).get(aligned.field.says, ())
         cells = aligned.cells.cells
         of_cars = [row for row in series if meet(row.applies, cars.cars)]
-        return tuple([row for row in of_cars if may_lie(cells, row)]) if of_cars else None
+        bearing = self.asked.mark.applies
+        inside = [row for row in of_cars if may_lie(cells, row)]
+        # The years of the mark itself come first: a count begins anew, and lies in several.
+        first = sorted(inside, key=lambda row: not meet(row.applies, bearing))
+        return tuple(first) if of_cars else None
 
     def _worked_out(
         self, aligned: AlignedField, cars: ForCars, own: DateSpan | None
@@ -237,7 +241,7 @@ class Fields:
             options = self.of(at, cars).options
             found = parts_by_code(book, cars.cars, options, has_gaps=aligned.field.incomplete)
         else:
-            found = parts_by_number(book, cars.cars, aligned)
+            found = parts_by_number(book, cars.cars, self.asked.mark.applies, aligned)
         return tuple([(self.cars.of(each), part) for each, part in found.items()])
 
 

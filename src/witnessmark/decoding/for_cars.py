@@ -13,7 +13,7 @@ from witnessmark.codebook import Applies, CodeBook, Mark, Series
 from witnessmark.dates import DateSpan
 from witnessmark.decoding.align import AlignedField
 from witnessmark.decoding.code_options import rows_for
-from witnessmark.decoding.hypotheses import says_of_car
+from witnessmark.decoding.hypotheses import meet, says_of_car, series_by_item
 from witnessmark.decoding.kept import Kept, kept
 from witnessmark.decoding.options import FieldOption
 from witnessmark.decoding.records import FieldMeaning
@@ -113,8 +113,14 @@ class FieldsOfMark:
     def __init__(self, book: CodeBook, mark: Mark) -> None:
         self.tells = frozenset(f.id for f in mark.fields if says_of_car(book, f.says))
         self.kinds: dict[str, object] = {}
+        series_of = {
+            item: {row.applies for row in rows} for item, rows in series_by_item(book).items()
+        }
         for f in mark.fields:
-            held = (mark.how_made, rows_for(book, f.table, mark.applies))
+            series = frozenset(
+                each for each in series_of.get(f.says, ()) if meet(each, mark.applies)
+            )
+            held = (mark.how_made, rows_for(book, f.table, mark.applies), series)
             form = (f.part, f.table, f.date_form, f.alphabet, f.widths, f.incomplete)
             self.kinds[f.id] = kept(book, "kinds of fields", (f.id, f.says, form, held), object)
 

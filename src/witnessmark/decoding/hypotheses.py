@@ -204,10 +204,19 @@ def parts_by_code(
     return after
 
 
-def parts_by_number(book: CodeBook, cars: Applies, aligned: AlignedField) -> dict[Applies, float]:
+def parts_by_number(
+    book: CodeBook, cars: Applies, bearing: Applies, aligned: AlignedField
+) -> dict[Applies, float]:
     """Which of these cars a number leaves: it lies in a series of some of them, or in none of
-    theirs although the book has some."""
-    rows = series_by_item(book).get(aligned.field.says, ())
+    theirs although the book has some. Series of cars that bear no such mark say nothing.
+
+    `bearing` are the cars that bear the mark.
+    """
+    rows = [
+        row
+        for row in series_by_item(book).get(aligned.field.says, ())
+        if meet(row.applies, bearing)
+    ]
     cells = aligned.cells.cells
     if not rows or aligned.cells.missing:
         return {cars: 1.0}

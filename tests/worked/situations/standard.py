@@ -11,6 +11,8 @@ STANDARD: Mapping[str, Car] = {
     "mustang": shipped.MUSTANG,
     "sprint": shipped.SPRINT,
     "numbered": shipped.NUMBERED,
+    "beetle": shipped.BEETLE,
+    "jaguar": shipped.JAGUAR,
     "frame": small.FRAME,
     "coachbuilt": small.COACHBUILT,
     "order": small.ORDER,

@@ -280,3 +280,72 @@ NUMBERED = Car(
     near={"number": "600327", "tail": "00327"},
     exchanged={"number": "600231", "tail": "00231"},
 )
+
+BEETLE = Car(
+    book="volkswagen-1950-1979",
+    claim={
+        "chassis_number": "0345612",
+        "model": "beetle",
+        "model_year": "1967",
+        "engine_letters": "h",
+    },
+    built="1967-02-14",
+    values={"number": "117 345 612", "engine": "H 0512347"},
+    readings=clear(
+        {
+            "pan_number_1965": "{number}",
+            "type_plate_1965": "113|{number}",
+            "engine_lettered": "{engine}",
+            "gearbox_stamp": "AC 02027",
+            "works_certificate_1965": "{number}|{engine}|14.02.1967|20.02.1967",
+            "registration_paper_1965": "{number}|{engine}|03.04.1967",
+        }
+    ),
+    bearer="pan",
+    hidden=("pan_number_1965",),
+    plate="type_plate_1965",
+    cores=(Core("engine", "engine_lettered"), Core("gearbox")),
+    others=(
+        {"number": "117 402 918", "engine": "H 0561203"},
+        {"number": "117 287 440", "engine": "H 0448126"},
+        {"number": "116 534 871", "engine": "H 0471839"},
+    ),
+    near={"number": "117 345 642", "engine": "H 0512342"},
+    exchanged={"number": "117 354 612", "engine": "H 0521347"},
+)
+
+JAGUAR = Car(
+    book="jaguar-1948-1974",
+    claim={"chassis_number": "850512", "model": "e-type-38-open", "model_year": "1962"},
+    built="1962-11-14",
+    values={"number": "850512", "engine": "R5123-9", "tub": "R4872", "gearbox": "EB4021JS"},
+    readings=clear(
+        {
+            "front_frame_number_38": "{number}",
+            "data_plate_38": "{number}|{engine}|{tub}|{gearbox}",
+            "tub_tag_38": "{tub}",
+            "engine_stamp": "{engine}",
+            "head_stamp": "{engine}",
+            "gearbox_case": "{gearbox}",
+            "gearbox_cover": "{gearbox}",
+            "certificate_38": "{number}|{engine}|{tub}|{gearbox}|Opalescent Dark Blue|Red"
+            "|14.11.1962|26.11.1962",
+            "log_book_38": "{number}|{engine}|03.12.1962",
+        }
+    ),
+    bearer="front_frame",
+    hidden=("front_frame_number_38",),
+    plate="data_plate_38",
+    cores=(
+        Core("engine", "engine_stamp", beside=("head_stamp",)),
+        Core("gearbox", "gearbox_case", beside=("gearbox_cover",)),
+        Core("tub", "tub_tag_38"),
+    ),
+    others=(
+        {"number": "850731", "engine": "R7811-9", "tub": "R5190", "gearbox": "EB5207JS"},
+        {"number": "850288", "engine": "R2907-9", "tub": "R2644", "gearbox": "EB2176JS"},
+        {"number": "850866", "engine": "R9034-9", "tub": "R6021", "gearbox": "EB6633JS"},
+    ),
+    near={"number": "850542", "engine": "R5128-9", "tub": "R4812", "gearbox": "EB4027JS"},
+    exchanged={"number": "850152", "engine": "R5213-9", "tub": "R4782", "gearbox": "EB4201JS"},
+)
