@@ -8,7 +8,7 @@ from witnessmark import __version__
 from witnessmark.cli.answer import compare, decode, examine, next_look
 from witnessmark.cli.book import begin as book_begin
 from witnessmark.cli.book import check as book_check
-from witnessmark.cli.book import coverage, list_books, show, take_in
+from witnessmark.cli.book import coverage, guess, list_books, search, show, take_in
 from witnessmark.cli.book import upgrade as book_upgrade
 from witnessmark.cli.case import begin as case_begin
 from witnessmark.cli.case import check as case_check
@@ -52,6 +52,8 @@ for group, name, module, command in (
     (app, "decode-sheet", decode_sheet, decode_sheet.decode_sheet),
     (book, "list", list_books, list_books.book_list),
     (book, "show", show, show.book_show),
+    (book, "search", search, search.book_search),
+    (book, "guess", guess, guess.book_guess),
     (book, "check", book_check, book_check.book_check),
     (book, "new", book_begin, book_begin.book_new),
     (book, "import", take_in, take_in.book_import),

@@ -39,6 +39,14 @@ def opened_book(name: str, argument: str = "BOOK") -> "BookOpened":
     return opened
 
 
+def books_asked(names: list[str] | None) -> "list[CodeBook]":
+    """The books of these names or folders, or all that come with Witnessmark."""
+    from witnessmark.codebook import shipped_books
+
+    opened = map(opened_book, names) if names else map(faultless, shipped_books())
+    return [each.book for each in opened if each.book is not None]
+
+
 def shipped_folder(name: str) -> Path:
     """A folder that comes with the program beside its code: within the package where it was
     installed, else in the checkout."""

@@ -72,7 +72,7 @@ def guess(books: Iterable[CodeBook], text: str) -> tuple[Guess, ...]:
     speaks for any mark of theirs."""
     found: dict[Hashable, Guess] = {}
     for each in (each for book in books for mark in book.marks for each in _of(book, mark, text)):
-        meant = frozenset((said.says, said.value) for said in each.speaks)
+        meant = tuple((said.code, said.value, said.basis) for said in each.speaks)
         key = (each.book.id, meant, each.against, round(each.bits, 3))
         before = found.get(key)
         found[key] = each if before is None else replace(before, marks=before.marks + each.marks)
