@@ -15,7 +15,7 @@ from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.marks import DatePart, Field, Mark
 from witnessmark.decoding.by_its_book import decode
 from witnessmark.decoding.mark_meant import of_another_car
-from witnessmark.decoding.records import Decoding, FieldCells, FieldMeaning
+from witnessmark.decoding.records import UNTYPED_COLUMN, Decoding, FieldCells, FieldMeaning
 from witnessmark.reading import parse_reading
 from witnessmark.reading.layout import STRAINED
 from witnessmark.reading.records import CellKind
@@ -108,7 +108,8 @@ def _of(book: CodeBook, mark: Mark, text: str) -> Iterator[Guess]:
 
 def _bits(book: CodeBook, field: Field, cells: FieldCells, meaning: FieldMeaning | None) -> float:
     """What the characters of one field say for it; a place that was not read says nothing."""
-    read = sum(cell.kind is CellKind.CLEAR for cell in cells.cells)
+    typed = [cell for cell in cells.cells if cell.column != UNTYPED_COLUMN]
+    read = sum(cell.kind is CellKind.CLEAR for cell in typed)
     if not read:
         return 0.0
     whole = len(cells.cells)
