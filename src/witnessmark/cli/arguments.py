@@ -31,6 +31,12 @@ BesideBooks = Annotated[
         help="A further book (parts of any maker's cars), such as dated-parts; may be repeated.",
     ),
 ]
+AskedBooks = Annotated[
+    list[str] | None,
+    typer.Option(
+        "--book", metavar="BOOK", help="Ask this book alone, by name or folder; may be repeated."
+    ),
+]
 ModelYear = Annotated[
     int | None, typer.Option("--year", metavar="N", help="The car's model year, if known.")
 ]

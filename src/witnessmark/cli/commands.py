@@ -13,7 +13,7 @@ from witnessmark import __version__
 from witnessmark.cli.shipped import shipped_folder
 from witnessmark.cli.terminal import print_line
 
-BOOK_HELP = "Code books: list, show, check, start, fill, convert."
+BOOK_HELP = "Code books: list, show, search, check, start, fill, convert."
 CASE_HELP = "Cases: open a new one, check one, convert an old one."
 
 HELP_NAMES = {"help_option_names": ["-h", "--help"]}
@@ -43,6 +43,10 @@ COMMANDS = (
      "List the code books that come with Witnessmark."),
     ("book", "show", "book.show:book_show",
      "Show what a code book covers: what can be claimed, marks and fields, what to look at."),
+    ("book", "search", "book.search:book_search",
+     "Find a code, a colour, a name, a number or a form of date in all code books."),
+    ("book", "guess", "book.guess:book_guess",
+     "Say which books and marks a text found on a car could belong to."),
     ("book", "check", "book.check:book_check",
      "Check a code book: gaps, overlaps, rows without a source, names that refer to nothing."),
     ("book", "new", "book.begin:book_new",

@@ -50,6 +50,12 @@ def opened_book(name: str, argument: str = "BOOK") -> BookOpened:
     return opened_in(folder_of_book(name, argument))
 
 
+def books_asked(names: list[str] | None) -> list[CodeBook]:
+    """The books of these names or folders, or all that come with Witnessmark."""
+    opened = map(opened_book, names) if names else map(faultless, shipped_books())
+    return [each.book for each in opened if each.book is not None]
+
+
 def opened_in(folder: Path) -> BookOpened:
     """The same of the book in this folder."""
     opened = faultless(folder)

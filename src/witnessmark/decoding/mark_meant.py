@@ -67,14 +67,14 @@ def _misfit(
     has_slip = decoding.slip is not None or bool(decoding.unread) or bool(reading.problems)
     return (
         decoding.is_unlike,
-        _of_another_car(mark, book, decoding),
+        of_another_car(mark, book, decoding),
         len(amiss) + has_slip,
         round(reading.layout.strain, 2),
         len(reading.changes),
     )
 
 
-def _of_another_car(mark: Mark, book: CodeBook, decoding: Decoding) -> int:
+def of_another_car(mark: Mark, book: CodeBook, decoding: Decoding) -> int:
     """In how many of year, works and model the car that is read there has no such mark. Rows
     from memory count here, since a form is chosen and nothing is argued."""
     applies, cars = mark.applies, decoding.cars
