@@ -55,7 +55,9 @@ def check_marks(draft: Draft) -> tuple[Problem, ...]:
             if field.record.says in items:
                 problems += _check_reader(field, items[field.record.says])
             rows = tables.get(field.record.table, [])
-            for problem in _check_codes(field, rows):
+            # A code of other years need not fit: a letter may be used again in another form.
+            own = [row for row in rows if cars.meet(mark.record.applies, row.record.applies)]
+            for problem in _check_codes(field, own):
                 # A table that several fields read is told of once.
                 if problem.source not in told:
                     told.add(problem.source)
