@@ -52,9 +52,10 @@ def _refusal(document: Mapping[str, object], places: TextPlaces) -> Problem | No
         shown = found if isinstance(found, str) else "missing" if found is None else "no text"
         return WrongFormat(places.value(("format",)), shown, "code book", f'format = "{FORMAT}"')
     version = document.get("format_version")
+    if type(version) is int and version in (FORMAT_VERSION, OLD_VERSION):
+        return None
+    # Late: for the first place the whole text is gone through.
     source, line = places.value(("format_version",)), f"format_version = {FORMAT_VERSION}"
     if version is None:
         return MissingKey(source, "format_version", BOOK.name, line)
-    if type(version) is not int or version not in (FORMAT_VERSION, OLD_VERSION):
-        return WrongVersion(source, repr(version)[:20], FORMAT_VERSION, line)
-    return None
+    return WrongVersion(source, repr(version)[:20], FORMAT_VERSION, line)
