@@ -17,6 +17,7 @@ from pathlib import Path
 from statistics import median
 from tempfile import TemporaryDirectory
 
+from benchmarks.cars import CARS, CHECKOUT
 from benchmarks.figure import Aim, Figure, in_turn, ratio_of
 from benchmarks.scale import Scale
 
@@ -48,6 +49,7 @@ def measure(scale: Scale) -> list[Figure]:
             for beside, program in BESIDE.items():
                 found.append(_beside(name, arguments, aim, beside, program, scale.cold_starts))
         found.append(_beside_libraries(scale.cold_starts))
+        found.append(_batch(max(1, scale.cold_starts // 5)))
     return found
 
 
@@ -87,6 +89,26 @@ def _beside_libraries(runs: int) -> Figure:
         f"importing its libraries ({min(theirs):.0f} ms)",
         LIBRARIES_AIM,
         "a whole run, its processor time, the best of several",
+    )
+
+
+def _batch(runs: int) -> Figure:
+    """The demonstration cars examined in one run, beside a run for each of them."""
+    cases = [str(CHECKOUT / "demo" / name) for name in CARS]
+    batch = _whole_run([*_command(), "examine", "--csv", *cases])
+    each = [_whole_run([*_command(), "examine", "--csv", case]) for case in cases]
+    ours, theirs = in_turn(batch, lambda: sum(run() for run in each), runs)
+    return Figure(
+        "cold: witnessmark examine --csv",
+        median(ours),
+        "ms",
+        runs,
+        min(ours),
+        max(ours),
+        ratio_of(ours, theirs),
+        f"a run for each case ({median(theirs):,.0f} ms)",
+        None,
+        f"{len(cases)} cases in one process",
     )
 
 

@@ -20,12 +20,13 @@ from benchmarks.scale import Scale
 from witnessmark.examination.examine import car_marks
 from witnessmark.weighing.conclusions.contributions import contributions, things
 from witnessmark.weighing.conclusions.steady import TRIED
-from witnessmark.weighing.network.build import Noted, network_of, noted, with_piece
+from witnessmark.weighing.network.build import network_of, noted, with_piece
 from witnessmark.weighing.network.factors import Factor, noted_factor, squeezed, way_axis
 from witnessmark.weighing.network.network import Network, laid, over_ways
 from witnessmark.weighing.network.pruned import Pruned
 from witnessmark.weighing.network.questions import Asking, Question, Sides, questions_of, sides
 from witnessmark.weighing.pieces.axes import NAMES
+from witnessmark.weighing.pieces.noted_car import Noted
 from witnessmark.weighing.rates import RateValues, rate_values
 
 Array = NDArray[np.float64]
@@ -48,19 +49,16 @@ class Plain(Network):
         piece = next((each for each in self.cells if way_axis(each) == axis), None)
         if piece is not None:
             pieces[piece] = self.noted[piece]
-            return self._sum([*of.shared(), *pieces.values(), self._way(piece)], axis)
+            return self._sum([*of.shared(), *pieces.values(), self.ways[piece]], axis)
         if item in of.items and not of.items[item].is_shared:
             piece = of.items[item].pieces[0]
             split = noted_factor(of.cells[piece], of.axes, split=item)
-            pieces[piece] = over_ways(of.ways[piece], split)
+            pieces[piece] = over_ways(piece, of.ways[piece], split)
         return self._sum([*of.shared(), *pieces.values()], axis)
 
     def before(self, piece: str) -> Array:
         """P(each way of a piece), shape (draws, ways)."""
-        return self._sum([squeezed(self.prior, NAMES), self._way(piece)], way_axis(piece))
-
-    def _way(self, piece: str) -> Factor:
-        return squeezed(self.ways[piece].table, self.ways[piece].axes)
+        return self._sum([squeezed(self.prior, NAMES), self.ways[piece]], way_axis(piece))
 
     def _sum(self, factors: list[Factor], axis: str) -> Array:
         names = dict.fromkeys(each for factor in factors for each in factor.axes)

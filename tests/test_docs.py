@@ -8,7 +8,7 @@ import pytest
 from typer.main import get_command
 
 from witnessmark.agreement.every_rule import RULES, render_rules
-from witnessmark.cli.commands import app
+from witnessmark.cli.commands import app_of
 
 ROOT = Path(__file__).resolve().parent.parent
 DOCS = ROOT / "docs"
@@ -23,7 +23,7 @@ def page(name: str) -> str:
 
 def commands() -> Iterator[tuple[str, set[str]]]:
     """Every command as it is typed, with its options."""
-    for name, command in get_command(app).commands.items():
+    for name, command in get_command(app_of()).commands.items():
         parts = getattr(command, "commands", None)
         for each, found in (parts or {"": command}).items():
             options = {o for p in found.params for o in p.opts if o.startswith("-")}
@@ -67,7 +67,7 @@ def test_every_example_of_the_page_is_one_of_the_help_texts_or_the_page_of_its_o
 
 
 def help_texts() -> Iterator[tuple[str, str]]:
-    for name, command in get_command(app).commands.items():
+    for name, command in get_command(app_of()).commands.items():
         for each, found in (getattr(command, "commands", None) or {"": command}).items():
             yield f"{name} {each}", found.help or ""
 

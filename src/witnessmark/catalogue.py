@@ -9,7 +9,7 @@ What the rooms below the pages say is in no language yet: an English text that
 remembers how it was said. A page says it in its own: `voiced`.
 """
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from contextvars import ContextVar
 from dataclasses import dataclass, field, fields, is_dataclass, replace
@@ -185,6 +185,50 @@ def either(words: Iterable[str]) -> str:
     for each in words:
         text = said("{words} or {last}", words=text, last=each) if text else each
     return text
+
+
+def all_of(words: Sequence[str]) -> str:
+    """A list for people.
+
+    >>> all_of(["4", "5", "6"]), all_of(["1"])
+    ('4, 5 and 6', '1')
+    """
+    if len(words) < 2:
+        return in_a_row(words)
+    return said("{words} and {last}", words=in_a_row(words[:-1], ", "), last=words[-1])
+
+
+def one_of(words: Sequence[str]) -> str:
+    """A list of which one holds.
+
+    >>> one_of(["B", "8"]), one_of(["A", "B", "8"])
+    ('B or 8', 'A, B or 8')
+    """
+    if len(words) < 2:
+        return in_a_row(words)
+    return said("{words} or {last}", words=in_a_row(words[:-1], ", "), last=words[-1])
+
+
+def from_to(first: object, last: object) -> str:
+    """Numbers, years or days from a first to a last; one alone where they are the same.
+
+    >>> from_to(1952, 1956), from_to(1952, 1952)
+    ('1952 to 1956', '1952')
+    """
+    return str(first) if first == last else said("{first} to {last}", first=first, last=last)
+
+
+def percent(share: float) -> str:
+    """A share in whole per cent; what is not nothing is never shown as nothing.
+
+    >>> percent(0.5), percent(0.004), percent(0.998), percent(1.0)
+    ('50 %', 'under 1 %', 'over 99 %', '100 %')
+    """
+    if 0 < share < 0.01:
+        return said("under {percent} %", percent="1")
+    if 0.99 < share < 1:
+        return said("over {percent} %", percent="99")
+    return said("{percent} %", percent=f"{share * 100:.0f}")
 
 
 def whole_sentence(clause: str) -> str:

@@ -19,7 +19,7 @@ own fields by their names. A problem never judges the car.
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from string import Formatter
-from typing import Any, dataclass_transform
+from typing import Any, Self, dataclass_transform
 
 from witnessmark.source import Source
 
@@ -71,13 +71,17 @@ _FILLING = _Filling()
 
 @dataclass_transform(frozen_default=True)
 class _Kinds:
-    """Makes a frozen record of every class below it that declares what it says."""
+    """Makes a frozen record of every class below it, when the first of its kind is met: a
+    program loads a hundred kinds and meets none of most."""
 
-    def __init_subclass__(cls) -> None:
-        if "says" in cls.__dict__:
-            dataclass(frozen=True)(cls)
+    def __new__(cls, *_fields: object, **_named: object) -> Self:
+        for kind in reversed(cls.__mro__):
+            if issubclass(kind, Problem) and "__dataclass_fields__" not in kind.__dict__:
+                dataclass(frozen=True)(kind)
+        return super().__new__(cls)
 
 
+@dataclass(frozen=True)
 class Problem(_Kinds):
     """The base of every problem: a kind declares its fields, `says` and `wants`.
 

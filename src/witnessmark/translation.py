@@ -33,7 +33,6 @@ class NoCatalogue(Problem):
     wants = "a PO file (GNU gettext) made from docs/catalogue/witnessmark.pot"
 
 
-@dataclass(frozen=True)
 class FieldFault(Problem):
     """The base of every fault in what a translated sentence fills in."""
 
@@ -49,7 +48,7 @@ class FieldFault(Problem):
 class ForeignField(FieldFault):
     """A translated sentence whose `{names}` are not those of the English one."""
 
-    says = "the translation of {message!r} fills in something that is not there"
+    says = "the translation of {message!r} has a name in braces that the sentence lacks"
 
     @property
     def wants(self) -> str:
@@ -60,7 +59,7 @@ class ForeignField(FieldFault):
 class LostField(FieldFault):
     """A translated sentence that leaves out one of the `{names}` of the English one."""
 
-    says = "the translation of {message!r} leaves out what is filled in"
+    says = "the translation of {message!r} leaves out a name in braces"
     wants = "{braces} in it, at any place"
 
 

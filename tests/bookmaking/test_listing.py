@@ -14,7 +14,7 @@ def listed(tiny):
 
 def field(tiny, mark, name):
     """One field of it."""
-    marks = {each.id: each for each in listed(tiny).marks}
+    marks = {each.mark.id: each for each in listed(tiny).marks}
     return next(each for each in marks[mark].fields if each.id == name)
 
 

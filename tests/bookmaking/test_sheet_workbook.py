@@ -15,7 +15,7 @@ from openpyxl import Workbook
 from tests.bookmaking.lists import SHEET, saved, taken, told, with_part, workbook
 from tests.examples import tried_on
 from witnessmark.bookmaking import sheet_workbook
-from witnessmark.bookmaking.sheet_workbook import MOST_UNPACKED, letters, read_workbook_list
+from witnessmark.bookmaking.sheet_workbook import MOST_UNPACKED, read_workbook_list
 
 HEADINGS = ["table", "code", "value", "meaning", "first_year", "last_year", "basis", "source"]
 RED = ["trims", "L2", "red", "red", 1956, None, "memory", "a list"]
@@ -72,11 +72,11 @@ def test_each_wrong_cell_is_shown_by_sheet_and_cell_in_their_order(book):
     assert (
         refused(book, workbook(rows, "My list"), table="codes")
         == """\
-list.xlsx:My list!B2: '7' has 1 figure where the field 'type' of the chassis plate is 2 wide: a spreadsheet drops leading noughts
+list.xlsx:My list!B2: '7' has 1 figure where the field 'type' of the chassis plate is 2 wide: a spreadsheet drops leading zeros
     7
     ^
 expected '07' if that is meant: format the column as text and type the cell again
-list.xlsx:My list!B4: the spreadsheet made a date of this 'code'
+list.xlsx:My list!B4: the spreadsheet turned this ' into a datecode'
     2026-05-07
     ^^^^^^^^^^
 expected format the column as text and type the cell again
@@ -88,15 +88,15 @@ list.xlsx:My list!E4: 'first_year' is '1955.5' here
     1955.5
     ^^^^^^
 expected a whole number
-list.xlsx:My list!G4: 'memry' is not a word for 'basis'
+list.xlsx:My list!G4: 'memry' is not one of the words for 'basis'
     memry
     ^^^^^
 expected one of: published, common practice, memory, invented
-list.xlsx:My list!B5: the spreadsheet made a time of this 'code'
+list.xlsx:My list!B5: the spreadsheet turned this ' into a timecode'
     07:05:00
     ^^^^^^^^
 expected format the column as text and type the cell again
-list.xlsx:My list!D5: the spreadsheet made true or false of this 'meaning'
+list.xlsx:My list!D5: the spreadsheet turned this ' into true or falsemeaning'
     TRUE
     ^^^^
 expected format the column as text and type the cell again
@@ -117,7 +117,7 @@ def test_a_number_in_a_column_of_codes_may_have_lost_a_nought(book):
     """The trims of the tiny book are one or two places wide, so nobody can know."""
     said = refused(book, workbook([HEADINGS, ["trims", 1, *RED[2:]]]))
     assert said.startswith("list.xlsx:codes!B2: '1' has 1 figure where the field 'trim'")
-    assert "may be 2 wide, and in a number leading noughts are dropped" in said
+    assert "may be 2 wide, and a number loses its leading zeros" in said
     assert taken(book, "l.xlsx", workbook([HEADINGS, ["trims", "1", *RED[2:]]])).joined is not None
 
 
@@ -130,7 +130,7 @@ def test_a_number_of_more_figures_than_a_spreadsheet_keeps_is_refused(book):
     heads = ["item", "first", "last", "meaning", "supplied", "basis", "source"]
     row = ["chassis_number", 1234567890123456, "x", "m", "new", "memory", "a list"]
     said = refused(book, workbook([heads, row], "series"))
-    assert "list.xlsx:series!B2: the spreadsheet made a number of this 'first'" in said
+    assert "list.xlsx:series!B2: the spreadsheet turned this ' into a numberfirst'" in said
     assert "of more than 15 figures the last are lost" in said
 
 
@@ -183,7 +183,7 @@ def test_empty_rows_and_rows_far_below_are_no_matter(book):
 
 def test_a_cell_without_a_heading_is_shown(book):
     said = refused(book, workbook([HEADINGS, [*RED, None, "a note"]]))
-    assert said.startswith("list.xlsx:codes!J2: 'a note' stands in a column without a heading")
+    assert said.startswith("list.xlsx:codes!J2: 'a note' is in a column without a heading")
 
 
 def test_headings_are_checked_by_cell(book):
@@ -259,7 +259,8 @@ OLD = b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1" + b"\0" * 600
 @pytest.mark.parametrize(
     ("content", "says"),
     [
-        (OLD, "list.xlsx: the file is a workbook of the old kind\nexpected it saved as .xlsx or as CSV"),
+        (OLD, ("list.xlsx: the file is a workbook of the old format\nexpected it saved as .xlsx "
+            "or as CSV")),
         (
             OLD + "EncryptedPackage".encode("utf-16-le"),
             "list.xlsx: the file is locked with a password\nexpected it saved without a password",
@@ -355,10 +356,3 @@ def test_a_workbook_whose_parts_are_cut_and_changed_is_read_to_rows_or_problems(
         content = with_part(content, dice.choice([SHEET, SHEET, *parts]), change)
     read = read_workbook_list("l.xlsx", content, lambda names: (names[0] if names else "", "codes"))
     assert read.rows or read.problems or read.table
-
-
-@pytest.mark.parametrize(
-    ("column", "name"), [(1, "A"), (26, "Z"), (27, "AA"), (702, "ZZ"), (703, "AAA"), (16384, "XFD")]
-)
-def test_columns_are_named_as_in_a_spreadsheet(column, name):
-    assert letters(column) == name

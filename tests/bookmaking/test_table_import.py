@@ -198,7 +198,7 @@ codes.csv:3:15: 'first_year' is 'nineteen' here
     trims,C1,red,,nineteen,,,memry,a list
                   ^^^^^^^^
 expected a whole number
-codes.csv:3:26: 'memry' is not a word for 'basis'
+codes.csv:3:26: 'memry' is not one of the words for 'basis'
     trims,C1,red,,nineteen,,,memry,a list
                              ^^^^^
 expected one of: published, common practice, memory, invented
@@ -218,7 +218,7 @@ codes.csv:1:7: 'cod' is not a column of codes.csv
     table,cod,value,Value,basis,source
           ^^^
 expected 'code', which is the nearest
-codes.csv:1:17: the column 'Value' stands here a second time
+codes.csv:1:17: the column 'Value' is here a second time
     table,cod,value,Value,basis,source
                     ^^^^^
 expected each column once
@@ -256,7 +256,8 @@ expected either the column or --basis"""
 def test_an_option_that_is_no_basis_is_a_problem(book):
     text = "table,code,value,meaning,first_year,source\ntrims,L2,red,red,1956,a list\n"
     assert told(taken(book, "codes.csv", text, basis="hearsay"), book).startswith(
-        "--basis: 'hearsay' is not a word for 'basis'\n    hearsay\n    ^^^^^^^\nexpected one of: published"
+        "--basis: 'hearsay' is not one of the words for 'basis'\n    hearsay\n    ^^^^^^^\n"
+        "expected one of: published"
     )
 
 
@@ -265,7 +266,7 @@ def test_a_cell_under_no_heading_is_shown(book):
     assert (
         told(taken(book, "codes.csv", text), book)
         == """\
-codes.csv:2:39: 'note' stands in a column without a heading
+codes.csv:2:39: 'note' is in a column without a heading
     trims,L2,red,red,1956,,,memory,a list,note
                                           ^^^^
 expected a heading over each column that holds something"""
@@ -315,8 +316,8 @@ def test_a_quote_that_never_closes_is_shown_as_it_was_typed(book):
     ("cell", "says"),
     [
         ('"red\nleather"', "the cell holds a line break"),
-        ("red\x07", "the cell holds a character that is not seen: U+0007, a control character"),
-        ("re\u200bd", "the cell holds a character that is not seen: U+200B, zero width space"),
+        ("red\x07", "the cell holds an invisible character: U+0007, a control character"),
+        ("re\u200bd", "the cell holds an invisible character: U+200B, zero width space"),
     ],
 )
 def test_what_nobody_sees_is_shown(book, cell, says):
@@ -333,7 +334,7 @@ def test_a_code_that_lost_its_leading_nought_is_said_to_have(book, tiny):
     assert (
         told(taken(book, "codes.csv", text), book)
         == """\
-codes.csv:2:7: '7' has 1 figure where the field 'type' of the chassis plate is 2 wide: a spreadsheet drops leading noughts
+codes.csv:2:7: '7' has 1 figure where the field 'type' of the chassis plate is 2 wide: a spreadsheet drops leading zeros
     types,7,solent-saloon,Saloon,,,,memory,a list
           ^
 expected '07' if that is meant: format the column as text and type the cell again"""
@@ -353,8 +354,8 @@ def test_a_number_that_lost_its_leading_noughts_is_said_to_have(book):
 @pytest.mark.parametrize(
     ("code", "says"),
     [
-        ("1.23E+11", "made a number of this 'code': it is a power of ten now"),
-        ("7.0", "made a number of this 'code': it ends in a nought behind a point now"),
+        ("1.23E+11", "made a number of this 'code': it is now a power of ten"),
+        ("7.0", "made a number of this 'code': it now ends in a zero after a point"),
         ("5-May", "made a date of this 'code'"),
         ("05. Mai", "made a date of this 'code'"),
         ("Mar-52", "made a date of this 'code'"),
@@ -381,7 +382,7 @@ def test_a_row_that_says_something_else_than_one_of_its_name_is_a_problem(book):
     assert (
         told(taken(book, "codes.csv", text), book)
         == """\
-codes.csv:2:10: the code 'A' of 'months' stands in tarvane-1955-1957/tables/codes.csv:6 already, where 'value' is '1' and not '2'
+codes.csv:2:10: the code 'A' of 'months' is in tarvane-1955-1957/tables/codes.csv:6 already, where 'value' is '1' and not '2'
     months,A,2,January,,,,invented,demo
              ^
 expected the same row, or other years, works or models, or another name"""
@@ -407,7 +408,7 @@ trims,C1,wine,wine,1957,,,memory,a list
     assert (
         told(read, book)
         == """\
-codes.csv:2:7: the code 'L1' holds for cars for which tarvane-1955-1957/tables/codes.csv:4 holds already
+codes.csv:2:7: the code 'L1' applies to cars to which tarvane-1955-1957/tables/codes.csv:4 applies already
     trims,L1,red,red,1957,,,memory,a list
           ^^
 expected other years, works or models, or another name
@@ -415,7 +416,7 @@ codes.csv:3:24: the book has no model 'solent-coupe'
     trims,L2,red,red,1956,,solent-coupe,memory,a list
                            ^^^^^^^^^^^^
 expected 'solent-sprint', which is the nearest
-codes.csv:5:7: the code 'C1' holds for cars for which codes.csv:4:1 holds already
+codes.csv:5:7: the code 'C1' applies to cars to which codes.csv:4:1 applies already
     trims,C1,wine,wine,1957,,,memory,a list
           ^^
 expected other years, works or models, or another name"""
@@ -518,8 +519,8 @@ def test_a_table_never_leads_out_of_the_book(book, table):
         (b"", "codes.csv: the list is empty"),
         (b"\n\n,,\n", "codes.csv: the list is empty"),
         (HEADINGS.encode(), "codes.csv:1:1: no row stands under the headings"),
-        (b"\x89PNG\r\n\0\0\0", "codes.csv: the file holds bytes that no text has"),
-        (b"\xff\xfea\0\0\xd8", "codes.csv: the file holds bytes that no text has"),
+        (b"\x89PNG\r\n\0\0\0", "codes.csv: the file holds bytes that no text can have"),
+        (b"\xff\xfea\0\0\xd8", "codes.csv: the file holds bytes that no text can have"),
         (b"PK\x03\x04junk", "codes.csv: the file is a broken archive"),
     ],
 )
@@ -541,7 +542,7 @@ def test_a_file_that_is_not_there_is_a_problem(book, tmp_path):
 def test_a_pipe_is_not_waited_for(book, tmp_path):
     os.mkfifo(tmp_path / "codes.csv")
     read = read_import(ImportWanted(book, tmp_path / "codes.csv"))
-    assert "the file is no plain file" in render_all(read.problems)
+    assert "the file is not a plain file" in render_all(read.problems)
 
 
 def test_a_file_that_may_not_be_read_is_a_problem(book, tmp_path, monkeypatch):

@@ -25,10 +25,9 @@ def answer(lines: str) -> str:
 
 def test_a_book_that_is_named_twice_is_told():
     assert answer(' "beside": ["dated-parts", "tarvane"]') == (
-        "case.json:2:28: the code book 'tarvane' stands twice, first on line 1\n"
-        '     "beside": ["dated-parts", "tarvane"]}\n'
-        "                               ^^^^^^^^^\n"
-        "expected one entry for each code book"
+        "case.json:2:28: the code book 'tarvane' appears twice, first on line 1\n     "
+        '"beside": ["dated-parts", "tarvane"]}\n                               '
+        "^^^^^^^^^\nexpected one entry for each code book"
     )
 
 
@@ -39,9 +38,8 @@ def test_two_states_for_one_site_are_told():
    {"site": "scuttle", "state": "absent"}]
 """
     assert answer(lines) == (
-        "case.json:4:13: the site 'scuttle' stands twice, first on line 3\n"
-        '       {"site": "scuttle", "state": "absent"}]}\n'
-        "                ^^^^^^^^^\n"
+        "case.json:4:13: the site 'scuttle' appears twice, first on line 3\n       "
+        '{"site": "scuttle", "state": "absent"}]}\n                ^^^^^^^^^\n'
         "expected one entry for each site"
     )
 
@@ -56,7 +54,7 @@ def test_each_mark_of_a_site_can_have_its_state_once():
 """
     (problem,) = parse_casefile(case_with(lines), "case.json").problems
     assert problem.sentence() == (
-        "the mark of a site 'plate at scuttle' stands twice, first on line 4"
+        "the mark of a site 'plate at scuttle' appears twice, first on line 4"
     )
     assert problem.source.line == 6
 
@@ -76,12 +74,12 @@ def test_entries_of_which_there_can_be_one_are_told_when_there_are_two():
 """
     problems = parse_casefile(case_with(lines), "case.json").problems
     assert [f"{each.source.line}: {each.sentence()}" for each in problems] == [
-        "3: the examiner 'a' stands twice, first on line 2",
-        "5: the exhibit 'e' stands twice, first on line 4",
-        "5: the file 'frame.JPG' stands twice, first on line 4",
-        "7: the question 'q' stands twice, first on line 6",
-        "9: the row 'r' stands twice, first on line 8",
-        "11: the vouched row 'v' stands twice, first on line 10",
+        "3: the examiner 'a' appears twice, first on line 2",
+        "5: the exhibit 'e' appears twice, first on line 4",
+        "5: the file 'frame.JPG' appears twice, first on line 4",
+        "7: the question 'q' appears twice, first on line 6",
+        "9: the row 'r' appears twice, first on line 8",
+        "11: the vouched row 'v' appears twice, first on line 10",
     ]
 
 

@@ -242,7 +242,7 @@ def test_a_tiff_that_does_not_say_where_its_pixels_lie_is_refused(folder, pieces
     tags = [(256, 4, 1, 4), (257, 3, 1, 4), *pieces]
     directory = b"".join(struct.pack("<HHII", *tag) for tag in tags)
     content = b"II*\0\x08\0\0\0" + struct.pack("<H", len(tags)) + directory + b"\0" * 12
-    assert put(folder, "b.tif", content) == ["'exhibits/b.tif' cannot be made out"]
+    assert put(folder, "b.tif", content) == ["'exhibits/b.tif' cannot be deciphered"]
     assert not recwarn
     assert capfd.readouterr() == ("", "")
 
@@ -253,15 +253,19 @@ def test_a_picture_as_phones_keep_it_is_refused_with_the_way_to_export_it(folder
     content = b"\0\0\0\x18ftyp" + brand + b"\0\0\0\0"
     read = folder.read(entry("b.jpg", put_there(folder, "b.jpg", content)))
     wanted = (
-        "\nexpected a JPEG of it: set the phone's camera to JPEG before the visit; of a picture "
-        "that is taken, export a JPEG in full size, and keep the original beside the case"
+        "\nexpected a JPEG of it: set the phone's camera to JPEG before the visit; from a "
+        "picture already taken, export a full-size JPEG and keep the original beside the "
+        "case"
     )
     assert render_all(read.problems) == (
-        "'exhibits/b.jpg' is a picture as phones keep it (HEIC), which is not read" + wanted
+        "'exhibits/b.jpg' is a HEIC picture, as phones store them, which cannot be read" + wanted
     )
     assert render_all(folder.read(entry("IMG_1.HEIC", content)).problems) == (
-        "the file name 'IMG_1.HEIC' ends as a picture as phones keep it (HEIC), "
-        "which is not read" + wanted
+        (
+            "the file name 'IMG_1.HEIC' has the ending of a HEIC picture, as phones store "
+            "them, which cannot be read"
+        )
+        + wanted
     )
 
 
@@ -282,8 +286,8 @@ def test_a_file_cut_off_anywhere_is_refused(folder, file):
         (said,) = put(folder, file, whole[:length])
         assert said in (
             f"'exhibits/{file}' breaks off before its end",
-            f"'exhibits/{file}' is of a kind that is not read",
-            f"'exhibits/{file}' cannot be made out",
+            f"'exhibits/{file}' is of a kind that cannot be read",
+            f"'exhibits/{file}' cannot be deciphered",
         ), length
     assert put(folder, file, whole[: len(whole) * 3 // 4]) == [
         f"'exhibits/{file}' breaks off before its end"
@@ -303,15 +307,17 @@ def test_the_end_of_a_small_picture_inside_is_not_taken_for_the_end_of_the_whole
 def test_a_png_with_a_changed_byte_inside_is_refused(folder):
     changed = bytearray(WHOLE["a.png"])
     changed[len(changed) // 2] ^= 0x10
-    assert put(folder, "b.png", bytes(changed)) == ["'exhibits/b.png' cannot be made out"]
+    assert put(folder, "b.png", bytes(changed)) == ["'exhibits/b.png' cannot be deciphered"]
 
 
 def test_a_file_of_another_kind_than_its_name_says_is_told(folder):
     assert put(folder, "b.png", WHOLE["a.jpg"]) == [
-        "'exhibits/b.png' is named as a PNG picture and holds a JPEG picture"
+        "'exhibits/b.png' is named as a PNG picture but holds a JPEG picture"
     ]
-    assert put(folder, "b.pdf", b"MZ\x90\x00") == ["'exhibits/b.pdf' is of a kind that is not read"]
-    assert put(folder, "c.pdf", b"") == ["'exhibits/c.pdf' is of a kind that is not read"]
+    assert put(folder, "b.pdf", b"MZ\x90\x00") == [
+        "'exhibits/b.pdf' is of a kind that cannot be read"
+    ]
+    assert put(folder, "c.pdf", b"") == ["'exhibits/c.pdf' is of a kind that cannot be read"]
 
 
 def test_everything_wrong_with_one_file_is_told_at_once(folder):

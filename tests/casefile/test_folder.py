@@ -76,7 +76,7 @@ def test_a_case_larger_than_any_case_is_refused_unread(tmp_path):
 def test_a_byte_that_is_no_utf8_is_shown_in_its_line(tmp_path):
     (tmp_path / "case.json").write_bytes(b'{\r\n  "id": "a",\r\n  "title": "\xc3\xa9t\xe9"\r\n}')
     assert render_all(open_case(tmp_path).problems) == (
-        f"{tmp_path}/case.json:3:15: the byte 0xE9 is no character in UTF-8\n"
+        f"{tmp_path}/case.json:3:15: the byte 0xE9 is not a UTF-8 character\n"
         '      "title": "ét\N{REPLACEMENT CHARACTER}"\n'
         "                  ^\n"
         "expected a file saved as UTF-8"
@@ -87,7 +87,7 @@ def test_a_file_saved_in_two_byte_characters_is_recognised(tmp_path):
     (tmp_path / "case.json").write_bytes('{"id": "a"}'.encode("utf-16"))
     (problem,) = open_case(tmp_path).problems
     assert problem.sentence() == (
-        "the byte 0xFF is no character in UTF-8; the file looks like UTF-16"
+        "the byte 0xFF is not a UTF-8 character; the file looks like UTF-16"
     )
 
 
@@ -128,7 +128,7 @@ def test_a_new_case_never_overwrites_one(tmp_path):
     os.utime(tmp_path / "case.json", (0, 0))
     first = f"written by {tmp_path.owner()} at {datetime.fromtimestamp(0).isoformat(' ')}"
     assert render_all(write_case(tmp_path, "{}", may_replace=False)) == (
-        f"{tmp_path}/case.json: there is a case here already, {first}\nexpected another folder"
+        f"{tmp_path}/case.json: there is already a case here, {first}\nexpected another folder"
     )
     assert (tmp_path / "case.json").read_text("utf-8") == TEXT
     assert write_case(tmp_path, "{}") == ()
@@ -153,7 +153,7 @@ def test_of_two_who_open_a_case_in_one_folder_at_once_one_is_told(
     monkeypatch.setattr(os, "fsync", other_is_faster)
     monkeypatch.setattr(os, "link", link if knows_links else no_link)
     (problem,) = write_case(tmp_path, "{}", may_replace=False)
-    assert problem.sentence().startswith("there is a case here already, written by ")
+    assert problem.sentence().startswith("there is already a case here, written by ")
     assert (tmp_path / "case.json").read_text("utf-8") == TEXT
     assert os.listdir(tmp_path) == ["case.json"]
 

@@ -171,27 +171,27 @@ expected a year, a month or a day: 1955, 1955-03 or 1955-03-14""".lstrip("\n")
         ),
         (
             '"title": "half \\ud83d"',
-            "half a character (U+D83D, a lone surrogate) stands in this text",
+            "there is half a character (U+D83D, a lone surrogate) in this text",
             "the character itself, or both halves of its pair",
         ),
         (
             '"title": "\\u0000"',
-            "a NUL character (U+0000) stands in this text",
+            "there is a NUL character (U+0000) in this text",
             r"characters that can be read; a line end is \n, a tab \t",
         ),
         (
             '"title": "a\tb"',
-            "a control character (U+0009) stands in this text",
+            "there is a control character (U+0009) in this text",
             r"characters that can be read; a line end is \n, a tab \t",
         ),
         (
             '"\\u001b": 1',
-            "a control character (U+001B) stands in this text",
+            "there is a control character (U+001B) in this text",
             r"characters that can be read; a line end is \n, a tab \t",
         ),
         (
             '"book": "other"',
-            "'book' stands twice in one object, first on line 5",
+            "'book' appears twice in one object, first on line 5",
             "each field once",
         ),
     ],
@@ -240,7 +240,7 @@ expected a " at the end of the text""",
         (
             '{"id": "a",\n "sites": [\n 1,\n ]}',
             """
-case.json:4:2: a comma too many stands before this bracket
+case.json:4:2: there is a comma too many before this bracket
      ]}
      ^
 expected ] without a comma before it""",
@@ -248,7 +248,7 @@ expected ] without a comma before it""",
         (
             '{"id": "a",}',
             """
-case.json:1:12: a comma too many stands before this bracket
+case.json:1:12: there is a comma too many before this bracket
     {"id": "a",}
                ^
 expected } without a comma before it""",
@@ -336,7 +336,7 @@ expected a text in double quotes, a number, true, false, null, a list or an obje
         (
             '{"id": "a", // the car\n}',
             """
-case.json:1:13: a comment stands here, and JSON has none
+case.json:1:13: this is a comment, and JSON has none
     {"id": "a", // the car
                 ^
 expected a field name in double quotes""",
@@ -360,7 +360,7 @@ expected "format_version": 2, or a program that reads 3""",
         (
             '{"format": "recipe", "format_version": true}',
             """
-case.json:1:12: this is no case: its format is 'recipe'
+case.json:1:12: this is not a case: its format is 'recipe'
     {"format": "recipe", "format_version": true}
                ^^^^^^^^
 expected "format": "witnessmark-case"
@@ -390,7 +390,7 @@ def test_a_text_that_is_no_case_is_told_where_it_breaks(text, message):
 def test_brackets_deeper_than_any_case_are_refused_before_they_exhaust_anything():
     assert (
         answer("[" * 1_000_000).splitlines()[0]
-        == "case.json:1:61: lists and objects stand more than 60 deep"
+        == "case.json:1:61: lists and objects are nested more than 60 deep"
     )
     assert answer("[" * 60 + "]" * 60).splitlines()[0] == (
         "case.json:1:1: a case is one object, and this is a list"

@@ -36,7 +36,7 @@ def type_in(
     monkeypatch.chdir(tmp_path)
     monkeypatch.setenv("COLUMNS", "80")
     monkeypatch.delenv("WITNESSMARK_DEBUG", raising=False)
-    monkeypatch.setattr("witnessmark.examination.examine", examined_once)
+    monkeypatch.setattr("witnessmark.cli.cases.examine", examined_once)
 
     def typed(*words: str) -> Ended:
         code = answer(words)

@@ -61,19 +61,12 @@ def test_whatever_is_wrong_with_the_books_beside_is_shown_at_once(type_in):
     ended = type_in(*NEW, *options)
     assert (ended.code, ended.out) == (2, "")
     assert ended.err == (
-        "--beside: 'dated-part' is not a code book\n"
-        "    dated-part\n"
-        "    ^^^^^^^^^^\n"
-        "expected a known one; nearest: dated-parts\n"
-        "--beside: the book tarvane-1952-1961 cannot stand beside another: it is a maker's own, "
-        "with works and models\n"
-        "    tarvane-1952-1961\n"
-        "    ^^^^^^^^^^^^^^^^^\n"
-        "expected a book of what cars of any maker carry, such as dated-parts\n"
-        "--beside: 'dated-parts' is used already\n"
-        "    dated-parts\n"
-        "    ^^^^^^^^^^^\n"
-        "expected each book once\n"
+        "--beside: 'dated-part' is not a code book\n    dated-part\n    ^^^^^^^^^^\n"
+        "expected a known one; nearest: dated-parts\n--beside: the book tarvane-1952-1961 "
+        "cannot be used beside another: it is a maker's own, with works and models\n    "
+        "tarvane-1952-1961\n    ^^^^^^^^^^^^^^^^^\nexpected a book on what cars of any "
+        "maker carry, such as dated-parts\n--beside: 'dated-parts' is already in use\n    "
+        "dated-parts\n    ^^^^^^^^^^^\nexpected each book once\n"
     )
 
 

@@ -85,5 +85,5 @@ def test_a_file_that_is_no_such_page_is_not_written_over(type_in, tmp_path):
     page.write_text("my own notes\n", "utf-8")
     typed = type_in("book", "coverage", "--write", str(page))
     assert typed.code == 2
-    assert "is there and is no such page" in typed.err
+    assert "already exists and is not such a page" in typed.err
     assert page.read_text("utf-8") == "my own notes\n"

@@ -82,12 +82,10 @@ def test_a_wrong_cell_is_shown_and_nothing_is_written(type_in, tmp_path, book):
     ended = type_in("book", "import", "ashgrove", "paints.xlsx")
     assert (ended.code, ended.out) == (2, "")
     assert ended.err == (
-        "paints.xlsx:codes!A3: '7' has 1 figure where the field 'paint' of the chassis plate "
-        "is 2 wide: a spreadsheet drops leading noughts\n"
-        "    7\n"
-        "    ^\n"
-        "expected '07' if that is meant: format the column as text and type the cell again\n"
-        "Nothing was written.\n"
+        "paints.xlsx:codes!A3: '7' has 1 figure where the field 'paint' of the chassis "
+        "plate is 2 wide: a spreadsheet drops leading zeros\n    7\n    ^\nexpected '07' "
+        "if that is meant: format the column as text and type the cell again\nNothing was "
+        "written.\n"
     )
     assert held(tmp_path) == before
 
@@ -102,7 +100,7 @@ def test_rows_that_would_spoil_the_book_are_not_written(type_in, tmp_path, book)
         "codes.csv:2:6: no field and no form of date reads the table 'hoods'"
     )
     assert ended.err.endswith(
-        "the book would have faults that it has not now; nothing was written.\n"
+        "the book would have faults that it does not have now; nothing was written.\n"
     )
     assert held(book) == before
 
@@ -197,25 +195,25 @@ def test_a_name_with_signs_of_the_terminal_is_shown_and_not_obeyed(type_in, tmp_
 
 def test_of_two_lists_taken_in_at_once_none_is_lost(type_in, tmp_path, book, monkeypatch):
     """The other one's rows are written while this one's are checked: it is told who was first."""
-    from witnessmark.bookmaking import table_import
+    from witnessmark.cli.book import take_in
 
     sheet(tmp_path / "one.xlsx")
     sheet(tmp_path / "other.xlsx", (ROWS[0], ("09", "paints", "red", "Red", *ROWS[1][4:])))
-    read, ended = table_import.read_import, []
+    read, ended = take_in.read_import, []
 
     def other_is_faster(wanted):
         found = read(wanted)
-        monkeypatch.setattr(table_import, "read_import", read)
+        monkeypatch.setattr(take_in, "read_import", read)
         ended.append(type_in("book", "import", "ashgrove", "other.xlsx"))
         return found
 
-    monkeypatch.setattr(table_import, "read_import", other_is_faster)
+    monkeypatch.setattr(take_in, "read_import", other_is_faster)
     late = type_in("book", "import", "ashgrove", "one.xlsx")
     assert (ended[0].code, late.code, late.out) == (0, 2, "")
     assert late.err.startswith("ashgrove/tables/codes.csv was changed (written by ")
     assert late.err.endswith(
-        ") since it was read; nothing was written\n"
-        "expected the same command again: it reads what is there now\n"
+        ") since it was read; nothing was written\nexpected the same command again, which "
+        "reads what is there now\n"
     )
     assert type_in("book", "import", "ashgrove", "one.xlsx").code == 0
     assert {"03", "07", "09"} <= {row.code for row in open_book(book).book.table("paints")}

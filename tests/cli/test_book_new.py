@@ -63,8 +63,8 @@ def test_a_book_that_is_there_is_never_touched(type_in, tmp_path):
     ended = type_in(*NEW)
     assert (ended.code, ended.out) == (2, "")
     assert ended.err == (
-        "FOLDER: ashgrove-1948-1950 holds something already; nothing was written\n"
-        "expected a folder that is not there yet, or is empty\n"
+        "FOLDER: ashgrove-1948-1950 is not empty; nothing was written\nexpected a folder "
+        "that is not there yet, or is empty\n"
     )
     assert (folder / "book.toml").read_text("utf-8") == "mine"
     assert files(tmp_path) == before
@@ -118,7 +118,7 @@ def test_all_that_is_wrong_is_said_at_once(type_in, tmp_path):
     assert (
         ended.err
         == """\
---first-year, --last-year: '1950 to 1949' are no model years
+--first-year, --last-year: '1950 to 1949' are not model years
     1950 to 1949
     ^^^^^^^^^^^^
 expected the first year before the last, both from 1886 to 2100

@@ -113,7 +113,7 @@ def test_pieces_stand_with_their_marks_and_what_is_known_of_them(type_in):
     page = " ".join(type_in("book", "show", "chevrolet-1964-1972", "--year", "1969").out.split())
     assert "engine block (core): engine_pad, partial_number_engine" in page
     assert "engine block: sold in service, numbered there by the dealer [published]" in page
-    assert "frame: sold in service [memory; it explains and never argues]" in page
+    assert "frame: sold in service [memory; it explains but carries no weight]" in page
     early = " ".join(type_in("book", "show", "chevrolet-1964-1972", "--year", "1966").out.split())
     assert "numbered there" not in early
 

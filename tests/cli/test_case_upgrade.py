@@ -30,10 +30,10 @@ def test_a_case_is_brought_over_and_the_old_one_kept_beside_it(type_in, old_case
     ended = type_in("case", "upgrade", "old")
     assert (ended.code, ended.err) == (0, "")
     assert ended.out.splitlines() == [
-        "old/case.json: 2 fields brought over",
+        "old/case.json: 2 fields converted",
         '  old/case.json:2:33: "format_version": 1 is now "format_version": 2',
         '  old/case.json:4:68: "original": true is now "origin": "first"',
-        "  The case as it was stands in old/case.format-1.json.",
+        "  The original is kept in old/case.format-1.json.",
     ]
     assert (old_case / "case.json").read_text("utf-8") == NEW
     assert (old_case / "case.format-1.json").read_text("utf-8") == OLD
@@ -50,16 +50,16 @@ def test_an_examination_says_what_is_otherwise_and_why(type_in, old_case):
             changed.replace("case.json", "case.format-1.json" if brought_over else "case.json")
             in told
         )
-        assert "A ratio can have moved for that alone" in told
+        assert "A ratio may have moved for that reason alone" in told
     (old_case / "case.format-1.json").unlink()
-    assert "moved for that alone" not in " ".join(type_in("examine", "old").out.split())
+    assert "moved for that reason alone" not in " ".join(type_in("examine", "old").out.split())
 
 
 def test_a_second_time_nothing_is_written(type_in, old_case):
     type_in("case", "upgrade", "old")
     ended = type_in("case", "upgrade", "old/case.json")
     assert (ended.code, ended.err) == (0, "")
-    assert ended.out == "old/case.json is of format 2 already; nothing was written.\n"
+    assert ended.out == "old/case.json is already in format 2; nothing was written.\n"
     assert sorted(each.name for each in old_case.iterdir()) == ["case.format-1.json", "case.json"]
 
 
@@ -75,11 +75,11 @@ def test_nothing_that_is_there_is_written_over(type_in, old_case):
     """Neither what --out names nor another case under the name of the kept one."""
     again = type_in("case", "upgrade", "old", "--out", "old/case.json")
     assert (again.code, again.out) == (2, "")
-    assert "is there; nothing was written" in again.err
+    assert "already exists; nothing was written" in again.err
     (old_case / "case.format-1.json").write_text("another", "utf-8")
     ended = type_in("case", "upgrade", "old")
     assert (ended.code, ended.out) == (2, "")
-    assert "is there and is another case; nothing was written" in ended.err
+    assert "already exists and is another case; nothing was written" in ended.err
     assert (old_case / "case.json").read_text("utf-8") == OLD
     assert (old_case / "case.format-1.json").read_text("utf-8") == "another"
 
@@ -105,7 +105,7 @@ def test_a_field_that_now_has_a_meaning_makes_way_and_is_named(type_in, old_case
     text = OLD.replace('"original": true', '"work": ["by hand"]')
     (old_case / "case.json").write_text(text, "utf-8")
     out = " ".join(type_in("case", "upgrade", "old").out.split())
-    assert '"work" is now "work_of_format_1": kept, and not read as it was not before' in out
+    assert '"work" is now "work_of_format_1": kept and, as before, not read' in out
     statement = json.loads((old_case / "case.json").read_text("utf-8"))["claim"]["statements"][0]
     assert statement["work_of_format_1"] == ["by hand"]
 
@@ -116,8 +116,8 @@ def test_any_other_command_reads_it_as_it_is_and_says_so(type_in, old_case, comm
     before = type_in(*command.split())
     assert before.code == 0
     assert before.err == (
-        "old/case.json is of format 1 and was read as format 2; "
-        "`witnessmark case upgrade old` writes it so.\n"
+        "old/case.json is in format 1 and was read as format 2; "
+        "`witnessmark case upgrade old` converts it.\n"
     )
     type_in("case", "upgrade", "old")
     now = type_in(*command.split())

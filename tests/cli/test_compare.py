@@ -51,7 +51,7 @@ def test_six_agreeing_readings_end_in_one_line_each(type_in, book):
     """The whole answer first; then the car; then six lines."""
     lines = page_of(type_in, book, *SIX[book])
     assert lines[0] == (
-        "Consistent with one car: nothing that two of these six readings say differs."
+        "Consistent with one car: in what any two of these six readings say, nothing differs."
     )
     told = [line for line in lines if "agrees with" in line]
     assert len(told) == 6
@@ -62,7 +62,7 @@ def test_six_agreeing_readings_end_in_one_line_each(type_in, book):
 
 def test_the_year_that_one_reading_names_is_told_with_the_mark_that_names_it(type_in):
     lines = page_of(type_in, CHEVROLET, NUMBER, "engine_pad=V0101DZ")
-    assert "  Of the car: 1969, Camaro, Norwood, Ohio, by the number plate." in lines
+    assert "  The car: 1969, Camaro, Norwood, Ohio, by the number plate." in lines
 
 
 def test_what_differs_stands_before_what_stays_open_each_in_a_line_or_two(type_in):
@@ -114,15 +114,15 @@ def test_what_is_not_like_its_mark_is_not_compared(type_in):
 def test_what_is_given_against_what_a_mark_says_is_told(type_in):
     lines = page_of(type_in, CHEVROLET, NUMBER, "engine_pad=V0101DZ", "--year", "1968")
     page = " ".join(" ".join(lines).split())
-    assert "Of the model year, 1968 was given, but the number plate says 1969." in page
+    assert "The model year was given as 1968, but the number plate says 1969." in page
 
 
 def test_marks_that_name_different_years_are_told_and_none_is_taken(type_in):
     lines = page_of(type_in, CHEVROLET, NUMBER, "hidden_number_cowl=18N306071")
     page = " ".join(" ".join(lines).split())
     assert (
-        "The marks name different things as model year (the number plate says 1969; the hidden "
-        "partial number on the cowl says 1968): none of them was taken" in page
+        "The marks disagree about the model year (the number plate says 1969; the hidden "
+        "partial number on the cowl says 1968): none of them was used" in page
     )
 
 

@@ -196,7 +196,7 @@ def test_words_that_are_no_reading_are_told_where_the_marks_are(type_in):
 def test_a_number_in_no_series_of_its_cars_is_told_so(type_in, book, mark, reading):
     """Not one of which the book lists no series: there nothing is added."""
     said = " ".join(type_in("decode", book, mark, reading).out.split())
-    assert "in none of the series that the book lists for such a car" in said
+    assert "not in any series that the book lists for such a car" in said
     said = type_in("decode", CHEVROLET, "number_plate", "136379Z100101").out
     assert "none of the series" not in " ".join(said.split())
 
@@ -220,7 +220,7 @@ def test_two_marks_typed_together_are_both_decoded(type_in):
 def test_a_year_that_the_mark_contradicts_is_told(type_in):
     """The number says 1969; --year says 1968."""
     words = ("decode", CHEVROLET, "number_plate", "124379N506070", "--year", "1968")
-    sentence = "Given was the model year 1968; the mark itself says 1969."
+    sentence = "The model was given as year 1968; the mark itself says 1969."
     assert sentence in type_in(*words).out
     assert json.loads(type_in(*words, "--json").out)["contradictions"] == [
         {"item": "model year", "given": "1968", "said": "1969", "sentence": sentence}
@@ -230,7 +230,7 @@ def test_a_year_that_the_mark_contradicts_is_told(type_in):
 def test_words_around_a_reading_are_named(type_in):
     """What stood behind the number in an advertisement."""
     page = type_in("decode", CHEVROLET, "number_plate", "124379N506070 (on the dash)").out
-    assert "\n  Passed over as no part of the mark: " in page
+    assert "\n  Ignored as not part of the mark: " in page
     assert "model year 1969" in page
 
 
@@ -253,7 +253,7 @@ def test_a_name_of_several_marks_of_which_none_fits_is_answered_with_all(type_in
     """Nobody can say of which plate these words are no reading."""
     ended = type_in("decode", CHEVROLET, "vin", "hello world")
     assert (ended.code, ended.out) == (2, "")
-    assert ended.err.startswith("MARK: 'vin' is what people call 3 marks\n")
+    assert ended.err.startswith("MARK: 'vin' is a common name for 3 marks\n")
     assert "number_plate_1964, number_plate, number_plate_1972" in ended.err
 
 

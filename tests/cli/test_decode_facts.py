@@ -56,13 +56,13 @@ TYPED = [
 """As people type them, with the year that is given."""
 
 OWN = """
-    Likeliest One of those that fit alike with of what the reading allows
+    Likeliest One of several that fit equally well with of what the reading allows
     else a code that the book does not list others together --all lists the likeliest
     The code alone may also be one of dates from to or and
     is missing Left over which no field of this mark explains
-    Nothing or too little was read of Read as At place places of what was typed
-    Passed over as no part of the mark decides between the first two
-    Known of Expected Ask for that mark witnessmark decode book show The marks of the book
+    Nothing or too little was read in Read as At place places of what was typed
+    Ignored as not part of the mark decides between the first two
+    Known about Expected Ask for that mark witnessmark decode book show The marks of the book
     Typed with it By the book version Sources
 """
 """The page's own words; all others are said of the reading."""

@@ -83,6 +83,6 @@ def test_a_page_is_of_one_case(type_in):
     ended = type_in("examine", "demo/clean", "demo/panel")
     assert (ended.code, ended.out) == (2, "")
     assert ended.err == (
-        "CASE: 2 cases were given, and a page is of one\n    demo/panel\n    ^^^^^^^^^^\n"
-        "expected one CASE, or --csv for many\n"
+        "CASE: 2 cases were given, and a page is about one\n    demo/panel\n    "
+        "^^^^^^^^^^\nexpected one CASE, or --csv for many\n"
     )

@@ -61,7 +61,7 @@ def test_what_is_no_pdf_is_never_replaced(type_in, demo_folder, command):
     before = document.read_bytes()
     ended = type_in(command, "demo/panel", "--out", "demo/panel/case.json")
     assert (ended.code, ended.out) == (2, "")
-    assert "is there and is no PDF; nothing was written" in ended.err
+    assert "already exists and is not a PDF; nothing was written" in ended.err
     assert document.read_bytes() == before
 
 

@@ -8,7 +8,7 @@ from pypdf import PdfReader
 from typer.main import get_command
 
 from witnessmark.catalogue import language
-from witnessmark.cli.commands import app
+from witnessmark.cli.commands import app_of
 
 TRANSLATION = r"""msgid ""
 msgstr ""
@@ -51,7 +51,7 @@ def words(path: Path) -> str:
 
 def documents() -> list[str]:
     """The commands that write a file in a language."""
-    found = get_command(app).commands.items()
+    found = get_command(app_of()).commands.items()
     options = {name: {o for p in each.params for o in p.opts} for name, each in found}
     return [name for name, each in options.items() if {"--language", "--out"} <= each]
 
@@ -91,8 +91,8 @@ def test_a_file_that_is_no_translation_is_a_problem_and_nothing_is_written(
     (tmp_path / "x.po").write_text('msgid "1 to {odds}"\nmsgstr "1 zu {quote}"\n', "utf-8")
     (tmp_path / "y.po").write_text('msgid "1 to {odds}"\nmsgstr "1 zu eins"\n', "utf-8")
     for file, told in (
-        ("x.po", "x.po:2:14: the translation of '1 to {odds}' fills in something"),
-        ("y.po", "y.po:2:8: the translation of '1 to {odds}' leaves out what is filled in"),
+        ("x.po", "x.po:2:14: the translation of '1 to {odds}' has a name in braces"),
+        ("y.po", "y.po:2:8: the translation of '1 to {odds}' leaves out a name in braces"),
         ("none.po", "'none.po' cannot be read as a translation"),
         ("demo/clean/case.json", "cannot be read as a translation: it does not begin as one"),
     ):

@@ -16,7 +16,7 @@ from typer.testing import CliRunner
 from tests.examples import tried_on
 from witnessmark import __version__
 from witnessmark.cli import main
-from witnessmark.cli.commands import app
+from witnessmark.cli.commands import app_of
 
 ROOT = Path(__file__).resolve().parents[2]
 SCRIPT = Path(sys.executable).with_name("witnessmark")
@@ -67,7 +67,7 @@ def test_every_help_text_shows_an_example_that_works(type_in, demo_folder, tmp_p
 
 def test_the_commands_are_those_that_are_tested_here():
     """A new command needs a line in COMMANDS, and with it an example that runs."""
-    command = get_command(app)
+    command = get_command(app_of())
     found = {name: tuple(getattr(each, "commands", {})) for name, each in command.commands.items()}
     assert found == COMMANDS
 
@@ -152,7 +152,7 @@ def test_a_fault_of_our_own_is_one_calm_sentence(type_in, monkeypatch):
     def broken() -> None:
         raise KeyError("a table\nthat is not there")
 
-    monkeypatch.setattr("witnessmark.codebook.shipped_books", broken)
+    monkeypatch.setattr("witnessmark.cli.book.list_books.shipped_books", broken)
     ended = type_in("book", "list")
     assert (ended.code, ended.out) == (1, "")
     assert ended.err.count("\n") == 1
@@ -165,7 +165,7 @@ def test_who_asks_for_it_is_shown_the_place_of_a_fault(capsys, monkeypatch):
     def broken() -> None:
         raise KeyError("here")
 
-    monkeypatch.setattr("witnessmark.codebook.shipped_books", broken)
+    monkeypatch.setattr("witnessmark.cli.book.list_books.shipped_books", broken)
     monkeypatch.setenv("WITNESSMARK_DEBUG", "1")
     assert main.answer(["book", "list"]) == 1
     assert "in broken" in capsys.readouterr().err
@@ -177,14 +177,14 @@ def test_ctrl_c_ends_without_a_word(type_in, monkeypatch):
     def stopped() -> None:
         raise KeyboardInterrupt
 
-    monkeypatch.setattr("witnessmark.codebook.shipped_books", stopped)
+    monkeypatch.setattr("witnessmark.cli.book.list_books.shipped_books", stopped)
     ended = type_in("book", "list")
     assert (ended.code, ended.out, ended.err.strip()) == (130, "", "")
 
 
 def test_the_commands_run_in_the_usual_runner_too():
     """For who embeds the commands or tests them."""
-    ended = CliRunner().invoke(app, ["book", "list"])
+    ended = CliRunner().invoke(app_of(), ["book", "list"])
     assert ended.exit_code == 0
     assert "tarvane-1952-1961" in ended.stdout
 
@@ -257,7 +257,7 @@ def test_a_full_disk_is_told_in_a_sentence(type_in, monkeypatch):
     def full(*_: object, **__: object) -> None:
         raise OSError(28, "No space left on device")
 
-    monkeypatch.setattr("witnessmark.codebook.open_book", full)
+    monkeypatch.setattr("witnessmark.cli.opening.open_book", full)
     ended = type_in("book", "show", "tarvane-1952-1961")
     assert (ended.code, ended.out) == (2, "")
     assert ended.err.startswith("There is no room to write (No space left on device); ")
@@ -271,11 +271,11 @@ def test_no_folder_for_temporary_files_is_told_in_a_sentence(type_in, monkeypatc
         raise FileNotFoundError(2, "No usable temporary directory found in ['/tmp']")
 
     monkeypatch.setattr("tempfile.gettempdir", none)
-    monkeypatch.setattr("witnessmark.codebook.open_book", none)
+    monkeypatch.setattr("witnessmark.cli.opening.open_book", none)
     ended = type_in("book", "show", "tarvane-1952-1961")
     assert (ended.code, ended.out) == (2, "")
     assert ended.err == (
         "No folder takes temporary files: each is missing, full or closed to this user. "
-        "Nothing was written half.\n"
+        "No half-written file was left.\n"
         "expected room there, or another folder named in TMPDIR\n"
     )

@@ -42,7 +42,7 @@ def test_a_copy_that_would_hold_a_serial_is_not_written(
     )
     ended = type_in("masked-copy", "demo/altered", "--out", "a.pdf")
     assert (ended.code, ended.out) == (2, "")
-    assert "a full number of this car would stand in the masked copy" in ended.err
+    assert "a full number of this car would appear in the masked copy" in ended.err
     assert "700236" not in ended.err
     assert not (tmp_path / "a.pdf").exists()
 

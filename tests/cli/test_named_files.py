@@ -26,7 +26,7 @@ def test_a_pipe_is_refused(type_in, demo_folder, pipe, option):
 def test_what_names_no_file_is_refused(type_in, demo_folder, tmp_path, name):
     ended = type_in("report", "demo/panel", "--out", name)
     assert ended.code == 2
-    assert "names no file" in ended.err
+    assert "does not name a file" in ended.err
     assert not (tmp_path / "-").exists()
 
 

@@ -8,7 +8,7 @@ def test_looks_come_with_what_they_tell_and_what_they_cost(type_in, demo_folder)
     ended = type_in("next", "demo/no-papers", "--minutes", "30")
     assert (ended.code, ended.err) == (0, "")
     assert "what to look at in 30 minutes" in " ".join(ended.out.split())
-    fits = ended.out.split("What fits into the time: 26 minutes")[1]
+    fits = ended.out.split("What fits into 26 minutes")[1]
     assert "lift" in fits.split("Beyond this visit")[0]
 
 

@@ -32,7 +32,7 @@ def caution(folder):
     """What is said, up to the digest."""
     return (
         f"Caution: the code book in “{folder}” is not the {ID} that comes with this program. It "
-        "has the same identifier but other content (SHA-256 "
+        "has the same identifier but different content (SHA-256 "
     )
 
 
@@ -76,7 +76,7 @@ def test_a_supplement_does_not_take_one_for_the_other(type_in, case_by_other_boo
     given = ("--supplement-to", "demo/clean/issued.json", "--because", "The book changed.")
     assert type_in("report", "demo/clean", *given, "--out", "supplement.pdf").code == 0
     text = told(" ".join(page.extract_text() for page in PdfReader("supplement.pdf").pages))
-    assert "with other content than the shipped book of this identifier" in text
+    assert "whose content is not that of the shipped book with this identifier" in text
 
 
 def test_the_shipped_book_is_the_shipped_book_wherever_it_lies(type_in, own_book):

@@ -29,7 +29,7 @@ def test_what_is_no_report_is_never_replaced(type_in, demo_folder):
     ended = type_in("report", "demo/panel", "--out", "demo/panel/case.json")
     assert (ended.code, ended.out) == (2, "")
     assert ended.err == (
-        "--out: demo/panel/case.json is there and is no PDF; nothing was written\n"
+        "--out: demo/panel/case.json already exists and is not a PDF; nothing was written\n"
         "expected a new file name\n"
     )
     assert document.read_bytes() == before
@@ -65,7 +65,7 @@ def test_the_report_holds_the_case_document(type_in, demo_folder, tmp_path):
     (content,) = reader.attachments["case.json"]
     assert json.loads(content)["id"] == "clean"
     text = " ".join("".join(page.extract_text() for page in reader.pages).split())
-    assert "The difference moves nothing" in text
+    assert "The difference changes nothing" in text
     kept = opinion_digest(type_in("examine", "demo/clean", "--json").out)
     assert grouped(kept)[:24] in text
 

@@ -100,5 +100,5 @@ def test_a_new_file_never_takes_the_place_of_another(tmp_path):
     file.write_bytes(b"theirs")
     problem = write_whole(file, b"ours", may_replace=False)
     assert problem is not None
-    assert problem.render().startswith(f"{file} is there (written by ")
+    assert problem.render().startswith(f"{file} already exists (written by ")
     assert file.read_bytes() == b"theirs"

@@ -110,7 +110,7 @@ def test_lists_nested_without_end_are_refused():
         "book.toml:1:5: keys or lists are nested too deeply\n"
         f"    a = {'[' * 156}\n"
         "        ^\n"
-        "expected the few levels that the format has"
+        "expected only as many levels as the format has"
     )
 
 
@@ -121,7 +121,7 @@ def test_keys_dotted_without_end_are_refused():
         "book.toml:2:1: keys or lists are nested too deeply\n"
         f"    {'a.' * 80}\n"
         "    ^\n"
-        "expected the few levels that the format has"
+        "expected only as many levels as the format has"
     )
 
 

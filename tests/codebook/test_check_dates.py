@@ -43,7 +43,7 @@ expected characters of its alphabet"""
 def test_a_month_letter_says_a_month(tiny):
     changed = tiny.change("codes", "months,A,1,", "months,A,25,")
     told = """\
-tables/codes.csv:6:10: '25' is no value of a month_letter
+tables/codes.csv:6:10: '25' is not a value of a month_letter
     months,A,25,January,,,,,invented,demo
              ^^
 expected 1 to 24"""

@@ -169,7 +169,7 @@ expected 'frame_number', which is the nearest"""
 def test_an_id_that_stands_twice_is_named(tiny):
     changed = tiny.add("models", "solent-saloon,Solent again,closed,tarvane,,,invented,demo")
     told = """\
-tables/models.csv:4:1: the model 'solent-saloon' stands here again (first in line 2)
+tables/models.csv:4:1: the model 'solent-saloon' is here again (first in line 2)
     solent-saloon,Solent again,closed,tarvane,,,invented,demo
     ^^^^^^^^^^^^^
 expected another id"""
@@ -179,7 +179,7 @@ expected another id"""
 def test_a_field_that_stands_twice_in_a_mark_is_named(tiny):
     changed = tiny.change("book", 'id = "cast"', 'id = "chassis"')
     told = """\
-book.toml:104:8: the field 'chassis' stands here again (first in line 97)
+book.toml:104:8: the field 'chassis' is here again (first in line 97)
       id = "chassis"
            ^^^^^^^^^
 expected another id"""

@@ -55,10 +55,10 @@ def test_an_assembly_has_one_core(with_engine):
         declared(with_engine, two)
         .told()
         .endswith("""\
-'other_block' and 'block' are each what 'engine' is about
+'other_block' and 'block' are both the main piece of 'engine'
     id = "other_block"
          ^^^^^^^^^^^^^
-expected one structure or core for each assembly of a car; what is fitted to it is fitted""")
+expected one structure or core for each assembly of a car; a piece on it is of kind fitted""")
     )
 
 
@@ -116,7 +116,7 @@ source = "demo"
     assert two.parsed().problems == ()
     three = two.change("book", "[[date_form]]\n", body.replace("body", "shell"))
     assert three.told().endswith("""\
-'shell' bears the identity of cars of which 'frame' and 'body' bear it
+'shell' bears the identity of cars that already have two bearers, 'frame' and 'body'
     identity_bearer = true
                       ^^^^
 expected one or two identity bearers for each car""")
@@ -124,7 +124,7 @@ expected one or two identity bearers for each car""")
 
 def test_no_part_is_made_after_its_car(tiny):
     told = """\
-tables/lags.csv:2:37: 'casting_date' stands on a part, which cannot be made 20 days after its car
+tables/lags.csv:2:37: 'casting_date' is on a part, which cannot be made 20 days after its car
     cast-to-car,casting_date,build_date,-20,60,240,,,,,invented,demo
                                         ^^^
 expected least_days of 0 or more; only what a plate or paper states may follow the car"""

@@ -5,7 +5,7 @@
 def test_a_code_with_two_meanings_for_one_car_is_named(tiny):
     changed = tiny.add("codes", "types,SA,solent-sprint,again,1957,,,,invented,demo")
     told = """\
-tables/codes.csv:9:7: the code 'SA' holds for cars for which tables/codes.csv:2 holds already
+tables/codes.csv:9:7: the code 'SA' applies to cars to which tables/codes.csv:2 applies already
     types,SA,solent-sprint,again,1957,,,,invented,demo
           ^^
 expected other years, works or models, or another name"""
@@ -15,7 +15,7 @@ expected other years, works or models, or another name"""
 def test_two_features_of_one_name_for_one_car_are_named(tiny):
     changed = tiny.add("features", "dab,rail,x,a=factory; b=doubtful,,,,,invented,demo")
     told = """\
-tables/features.csv:4:1: the feature 'dab' holds for cars for which tables/features.csv:2 holds already
+tables/features.csv:4:1: the feature 'dab' applies to cars to which tables/features.csv:2 applies already
     dab,rail,x,a=factory; b=doubtful,,,,,invented,demo
     ^^^
 expected other years, works or models, or another name"""
@@ -25,7 +25,7 @@ expected other years, works or models, or another name"""
 def test_two_rows_of_a_site_for_one_works_are_named(tiny):
     changed = tiny.add("sites", "rail,frame rail,above,pitting,none,12,,,,,,marrick,,invented,demo")
     told = """\
-tables/sites.csv:5:1: the site 'rail' holds for cars for which tables/sites.csv:4 holds already
+tables/sites.csv:5:1: the site 'rail' applies to cars to which tables/sites.csv:4 applies already
     rail,frame rail,above,pitting,none,12,,,,,,marrick,,invented,demo
     ^^^^
 expected other years, works or models, or another name"""

@@ -87,7 +87,7 @@ def test_sources_that_disagree_about_a_code_stand_side_by_side(tiny):
         "trims,C1,grey-cloth,grey cloth,{0},,,,,invented,demo\n"
     )
     assert tiny.table("codes-more", DISPUTED + rows.format("yes")).told() == ""
-    assert "holds for cars" in tiny.table("codes-more", DISPUTED + rows.format("")).told()
+    assert "applies to cars" in tiny.table("codes-more", DISPUTED + rows.format("")).told()
 
 
 def test_a_table_that_is_known_to_be_incomplete_may_lack_years(tiny):

@@ -77,7 +77,7 @@ expected one of: factory, doubtful, disturbed"""
 def test_an_outcome_needs_its_look(tiny):
     changed = tiny.change("features", "white=factory", "white")
     told = """\
-tables/features.csv:3:42: 'white' is no outcome with a look
+tables/features.csv:3:42: 'white' is not an outcome with its look
     dab,rail,Which dab is beside the number?,white; none=doubtful,,,marrick,,invented,demo
                                              ^^^^^
 expected such as 'as factory=factory; none=doubtful'"""
@@ -87,7 +87,7 @@ expected such as 'as factory=factory; none=doubtful'"""
 def test_an_outcome_stands_once(tiny):
     changed = tiny.change("features", "white=factory", "none=factory")
     told = """\
-tables/features.csv:3:56: the outcome 'none' stands here a second time
+tables/features.csv:3:56: the outcome 'none' is here a second time
     dab,rail,Which dab is beside the number?,none=factory; none=doubtful,,,marrick,,invented,demo
                                                            ^^^^^^^^^^^^^
 expected each outcome once"""
@@ -151,12 +151,12 @@ expected 'grey-cloth', which is the nearest"""
 
 
 def test_a_further_condition_is_an_item_with_its_values(tiny):
-    assert "'trim' is no item with its values" in also(tiny, "trim").told()
+    assert "'trim' is not an item with its values" in also(tiny, "trim").told()
     assert "the book has no item 'trimm'" in also(tiny, "trimm=grey-cloth").told()
     assert "'chassis_number' is an item of kind number" in also(tiny, "chassis_number=1").told()
 
 
 def test_an_item_stands_in_a_rule_once(tiny):
-    assert "the rule speaks of 'model' already" in also(tiny, "model=solent-saloon").told()
+    assert "the rule already names 'model'" in also(tiny, "model=solent-saloon").told()
     twice = "trim=grey-cloth; trim=tan-leather"
-    assert "the rule speaks of 'trim' already" in also(tiny, twice).told()
+    assert "the rule already names 'trim'" in also(tiny, twice).told()

@@ -14,7 +14,7 @@ expected 1957 or later"""
 def test_a_year_that_the_book_does_not_cover_is_named(tiny):
     changed = tiny.add("codes", "types,SD,solent-saloon,x,1954,1955,,,invented,demo")
     told = """\
-tables/codes.csv:9:26: 1954 is no year of the book
+tables/codes.csv:9:26: 1954 is not a year of the book
     types,SD,solent-saloon,x,1954,1955,,,invented,demo
                              ^^^^
 expected 1955 to 1957"""

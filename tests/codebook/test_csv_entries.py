@@ -67,7 +67,7 @@ expected it in the header, with a cell in each row"""
 def test_a_column_that_stands_twice_is_named(tiny):
     changed = tiny.change("lags", "works,models", "works,works")
     told = """\
-tables/lags.csv:1:77: the column 'works' stands here a second time
+tables/lags.csv:1:77: the column 'works' is here a second time
     id,earlier,later,least_days,usual_days,most_days,first_year,last_year,works,works,basis,source
                                                                                 ^^^^^
 expected each column once"""
@@ -107,7 +107,7 @@ expected a closing " (and "" for a quote inside the cell)"""
 def test_text_after_a_closing_quote_is_shown(tiny):
     changed = tiny.change("codes", '"leather, tan"', '"leather, tan"s')
     told = """\
-tables/codes.csv:4:36: text stands between the closing quote and the next comma
+tables/codes.csv:4:36: there is text between the closing quote and the next comma
     trims,L1,tan-leather,"leather, tan"s,1955,1957,,,invented,demo
                                        ^
 expected a comma (and "" for a quote inside the cell)"""
@@ -147,7 +147,7 @@ expected lower-case words and digits, joined by hyphens"""
 def test_a_word_that_the_column_does_not_know_is_named(tiny):
     changed = tiny.change("works", "Marrick & Sons,body_works", "Marrick & Sons,coachworks")
     told = """\
-tables/works.csv:4:24: 'coachworks' is not a word for 'role'
+tables/works.csv:4:24: 'coachworks' is not one of the words for 'role'
     marrick,Marrick & Sons,coachworks,,,invented,demo
                            ^^^^^^^^^^
 expected one of: works, body_works"""

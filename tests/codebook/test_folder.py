@@ -62,7 +62,7 @@ def test_a_file_that_is_not_utf8_is_shown_at_its_first_bad_byte(tiny, tmp_path):
     assert (
         told(root)
         == """\
-tarvane-1955-1957/tables/works.csv:4:20: the byte 0xF6 is no character in UTF-8
+tarvane-1955-1957/tables/works.csv:4:20: the byte 0xF6 is not a UTF-8 character
     marrick,Marrick & S�hne,body_works,,,invented,demo
                        ^
 expected a file saved as UTF-8"""
@@ -129,8 +129,8 @@ def test_a_link_in_a_circle_is_a_problem(tiny, tmp_path):
     (root / "tables/rules.csv").unlink()
     (root / "tables/rules.csv").symlink_to(root / "tables/rules.csv")
     assert told(root) == (
-        "tarvane-1955-1957/tables/rules.csv: the file cannot be read\n"
-        "expected a plain file that may be read"
+        "tarvane-1955-1957/tables/rules.csv: the file cannot be read\nexpected a plain "
+        "file that can be read"
     )
 
 

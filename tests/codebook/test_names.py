@@ -67,7 +67,7 @@ def test_an_alias_that_is_another_marks_name_on_the_same_car_is_marked(tiny):
 book.toml:88:26: 'Chassis-Plate' is also a name of the mark 'plate' on the same car
     aliases = ["rail stamp", "Chassis-Plate"]
                              ^^^^^^^^^^^^^^^
-expected a name of this mark alone, or marks that no car bears both"""
+expected a name of this mark alone, or two marks that no car bears together"""
     assert changed.told() == told
 
 
@@ -148,7 +148,7 @@ def test_the_years_of_a_limited_name_are_years_of_the_book(tiny):
     assert (
         told
         == """\
-book.toml:68:13: 1966 is no year of the book
+book.toml:68:13: 1966 is not a year of the book
     last_year = 1966
                 ^^^^
 expected 1955 to 1957"""

@@ -54,7 +54,7 @@ def test_a_sketch_unlike_any_points_at_the_list(tiny):
 
 def test_an_outcome_that_the_row_does_not_have_is_named(tiny):
     told = """\
-tables/features.csv:2:50: 'whit' is no outcome of this row
+tables/features.csv:2:50: 'whit' is not an outcome of this row
     dab,rail,Which dab?,white=factory; none=doubtful,whit=round dab; none=no dab,,,,,invented,demo
                                                      ^^^^
 expected 'white', which is the nearest"""
@@ -66,7 +66,7 @@ expected 'white', which is the nearest"""
 def test_an_outcome_is_drawn_once(tiny):
     """The second is shown, though it is written as the first."""
     told = """\
-tables/features.csv:2:80: the outcome 'none' stands here a second time
+tables/features.csv:2:80: the outcome 'none' is here a second time
     dab,rail,Which dab?,white=factory; none=doubtful,white=round dab; none=no dab; none=no dab,,,,,invented,demo
                                                                                    ^^^^^^^^^^^
 expected each outcome once"""
@@ -75,7 +75,7 @@ expected each outcome once"""
 
 def test_a_part_needs_both_its_sides(tiny):
     told = """\
-tables/features.csv:2:67: 'none' is no outcome with a sketch
+tables/features.csv:2:67: 'none' is not an outcome with its sketch
     dab,rail,Which dab?,white=factory; none=doubtful,white=round dab; none,,,,,invented,demo
                                                                       ^^^^
 expected such as 'screws=screws; glue=glue'"""

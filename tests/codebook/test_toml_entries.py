@@ -83,7 +83,7 @@ expected 1 to 64"""
 def test_a_word_that_is_not_one_of_the_words_is_refused(tiny):
     changed = tiny.change("book", 'carried = "frame rail"', 'carried = "rail"')
     told = """\
-book.toml:92:11: 'rail' is not a word for 'carried'
+book.toml:92:11: 'rail' is not one of the words for 'carried'
     carried = "rail"
               ^^^^^^
 expected one of: frame rail, welded panel, bolted panel, block, casing, plate, paper"""
@@ -103,7 +103,7 @@ expected lower-case letters and digits, joined by _ or -"""
 def test_a_fault_inside_an_inline_table_is_marked_there(tiny):
     changed = tiny.change("book", '{ part = "day", width = 2 }', '{ part = "dag", width = 2 }')
     told = """\
-book.toml:44:12: 'dag' is not a word for 'part'
+book.toml:44:12: 'dag' is not one of the words for 'part'
       { part = "dag", width = 2 },
                ^^^^^
 expected one of: day, month, month_letter, year_digit, year_two, year_four, week, week_letter, day_count, literal"""
@@ -147,7 +147,7 @@ expected the source as cited in full"""
 def test_a_basis_of_assumed_is_none_that_a_book_can_have(tiny):
     changed = tiny.change("codes", "January,,,,,invented,demo", "January,,,,,assumed,demo")
     told = """\
-tables/codes.csv:6:24: 'assumed' is not a word for 'basis'
+tables/codes.csv:6:24: 'assumed' is not one of the words for 'basis'
     months,A,1,January,,,,,assumed,demo
                            ^^^^^^^
 expected one of: published, common practice, memory, invented"""
@@ -167,7 +167,7 @@ expected one `key = value` a line, under [headers], each text in double quotes""
 def test_another_format_is_not_read_any_further(tiny):
     changed = tiny.change("book", 'format = "witnessmark-book"', 'format = "shopping"')
     told = '''\
-book.toml:1:10: this is no code book: its format is 'shopping'
+book.toml:1:10: this is not a code book: its format is 'shopping'
     format = "shopping"
              ^^^^^^^^^^
 expected format = "witnessmark-book"'''

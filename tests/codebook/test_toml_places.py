@@ -4,7 +4,7 @@ import tomli
 from hypothesis import given
 from hypothesis import strategies as st
 
-from witnessmark.documents.toml_places import locate
+from witnessmark.documents.toml_places import TomlPlaces
 from witnessmark.source import Source
 
 TEXT = """\
@@ -35,7 +35,7 @@ second\"\"\"
 
 def found(path, kind="value"):
     """Line, column and the text that the place covers."""
-    source = getattr(locate("book.toml", TEXT), kind)(path)
+    source = getattr(TomlPlaces("book.toml", TEXT), kind)(path)
     start = source.column - 1
     return source.line, source.column, source.text[start : start + source.width]
 
@@ -87,7 +87,7 @@ def test_a_table_inside_the_last_table_of_a_list_is_found():
 def test_a_place_that_is_not_known_falls_back_to_what_holds_it():
     assert found(("item", 1, "list", 7)) == (14, 8, "[ 1, 22,")
     assert found(("item", 0, "missing"), "key") == (9, 1, "[[item]]")
-    assert locate("book.toml", "").value(("x",)) == Source("book.toml", 1, 1, 1, "")
+    assert TomlPlaces("book.toml", "").value(("x",)) == Source("book.toml", 1, 1, 1, "")
 
 
 texts = st.text(st.characters(codec="utf-8", exclude_categories=["Cc", "Cs"]), max_size=8)
@@ -146,7 +146,7 @@ def test_an_inline_table_may_be_parted_into_lines():
     """TOML 1.1 allows it, and a comment between."""
     text = "x = {\n  a = 1, # one\n  b = 22,\n}\ny = 3\n"
     assert tomli.loads(text) == {"x": {"a": 1, "b": 22}, "y": 3}
-    places = locate("book.toml", text)
+    places = TomlPlaces("book.toml", text)
     assert places.value(("x", "b")) == Source("book.toml", 3, 7, 2, "  b = 22,")
     assert places.key(("y",)) == Source("book.toml", 5, 1, 1, "y = 3")
 
@@ -158,14 +158,14 @@ def test_what_stands_at_the_place_of_a_value_is_that_value(text):
         document = tomli.loads(text)
     except tomli.TOMLDecodeError:
         return
-    places = locate("book.toml", text)
+    places = TomlPlaces("book.toml", text)
     for path, value in leaves(document):
-        spot = places.values[path]
+        spot = places.spots.values[path]
         assert tomli.loads("x = " + text[spot.start : spot.end])["x"] == value
 
 
 @given(documents | st.text(max_size=60))
 def test_a_text_that_is_no_toml_cannot_stop_the_scanner(text):
     """It is never given one; yet it comes to an end and has a place for everything."""
-    source = locate("book.toml", text).value(("a", 0, "b"))
+    source = TomlPlaces("book.toml", text).value(("a", 0, "b"))
     assert source.line is not None

@@ -62,7 +62,7 @@ def test_items_on_one_line_are_brought_over_too():
 
 def test_a_fault_of_a_book_of_format_1_is_shown_as_it_stands(old):
     changed = old.change("book", '"line"', '"row"')
-    assert changed.told().startswith("book.toml:20:9: 'row' is not a word")
+    assert changed.told().startswith("book.toml:20:9: 'row' is not one of the words")
     assert 'order = "row" # as they left\n            ^^^^^' in changed.told()
 
 

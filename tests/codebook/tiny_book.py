@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from witnessmark.codebook import CodeBook
-from witnessmark.codebook.parse import BookParsed, parse_book
+from witnessmark.codebook.parse import BookOpened, parse_book
 from witnessmark.documents.entries import FileText
 from witnessmark.problem import render_all
 
@@ -220,7 +220,7 @@ class Tiny:
         }
         return Tiny(top, tables)
 
-    def parsed(self) -> BookParsed:
+    def parsed(self) -> BookOpened:
         """What the parser makes of it."""
         tables = [FileText(f"tables/{stem}.csv", text) for stem, text in self.tables.items()]
         return parse_book(FileText("book.toml", self.top), tuple(tables), FOLDER)

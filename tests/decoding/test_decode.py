@@ -122,7 +122,7 @@ def test_a_clear_number_names_its_series(decoded):
         "chassis number: Solent Sprints"
     )
     assert decoded("frame", "SP700999").alternatives[0].fields[1].meaning == (
-        "chassis number: in none of the series that the book lists for such a car"
+        "chassis number: not in any series that the book lists for such a car"
     )
 
 

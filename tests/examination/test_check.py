@@ -280,7 +280,7 @@ def test_another_value_of_a_share_is_a_share(book: CodeBook) -> None:
    {{"row": "structure.other", "value": 2, "reason": "tried"}},
    {{"row": "pass.odds", "value": 5, "reason": "tried"}}]}}"""
     assert said(lines, book) == (
-        "case.json:4:40: 2 is no share, and the row 'structure.other' is one\n"
+        "case.json:4:40: 2 is not a share, as the row 'structure.other' must be\n"
         '       {"row": "structure.other", "value": 2, "reason": "tried"},\n'
         "                                           ^\n"
         "expected a number above 0 and below 1"
@@ -395,10 +395,10 @@ def test_a_name_of_several_marks_that_nothing_decides_is_told_with_all_of_them(
 ) -> None:
     lines = ' "readings": [{"mark": "Seat number", "text": "?"}]'
     assert said(lines, book) == (
-        "case.json:2:24: 'Seat number' is what people call 4 marks of this car\n"
-        '     "readings": [{"mark": "Seat number", "text": "?"}]}\n'
-        "                           ^^^^^^^^^^^^^\n"
-        "expected one of: seat_body_number, seat_chassis_tail, shell_seat_number, shell_seat_tail"
+        "case.json:2:24: 'Seat number' is a common name for 4 marks of this car\n     "
+        '"readings": [{"mark": "Seat number", "text": '
+        '"?"}]}\n                           ^^^^^^^^^^^^^\nexpected one of: '
+        "seat_body_number, seat_chassis_tail, shell_seat_number, shell_seat_tail"
     )
 
 

@@ -66,7 +66,7 @@ def test_a_site_whose_side_is_not_in_the_book_stands_in_the_side_view_only(opini
     assert TARVANE.site("bulkhead", MARRICK_1955).across is None
     figure = car_sites(examined, TARVANE)
     assert numbers(figure).count(str(number)) == 1
-    assert "stand in the side view only" in told(figure)
+    assert "are shown in the side view only" in told(figure)
 
 
 def test_the_place_is_that_of_this_works(opinion):
@@ -93,7 +93,7 @@ def test_each_state_has_its_words_and_a_shape_of_its_own(opinion):
     for words in (
         "read",
         "found and illegible",
-        "absent: nothing is there",
+        "absent: nothing there",
         "not accessible",
         "not looked for",
     ):
@@ -115,7 +115,7 @@ def test_the_caption_counts_the_states(opinion):
     absent = sum(site.state is SiteState.ABSENT for site in examined.sites)
     read = len(examined.sites) - absent
     assert figure.caption == (
-        f"The {len(examined.sites)} places at which such a car bears marks: {read} read, "
+        f"The {len(examined.sites)} places where such a car bears marks: {read} read, "
         f"0 found and illegible, {absent} absent, 0 not accessible, 0 not looked for."
     )
 

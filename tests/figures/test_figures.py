@@ -142,7 +142,7 @@ def test_a_capped_ratio_says_so(opinion):
     one = opinion.weighed[0]
     for log10_lr, is_capped in ((5.2, True), (3.9, False)):
         caption = strip(opinion, with_lr(one, log10_lr)).caption
-        assert ("(no ratio goes further), band" in caption) == is_capped
+        assert ("(no ratio is given beyond it), band" in caption) == is_capped
 
 
 @pytest.mark.parametrize(

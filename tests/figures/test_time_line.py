@@ -67,7 +67,7 @@ def read_as(car, mark, text):
 
 
 def built(opinion, text):
-    """The opinion with another claimed building date."""
+    """The opinion with another claimed build date."""
     claim = replace(opinion.casefile.claim, built=text)
     return replace(opinion, casefile=replace(opinion.casefile, claim=claim))
 
@@ -106,7 +106,7 @@ def test_a_date_beyond_its_window_says_by_how_many_days():
     row = rows_of(opinion_of("panel"))["Casting date of the block"]
     assert row.windows == (DateSpan(date(1958, 1, 5), date(1958, 8, 13)),)
     assert (date(1960, 6, 8) - date(1958, 8, 13)).days == 665
-    assert row.sentences[-1].startswith("later by 665 days than the window 5 January 1958")
+    assert row.sentences[-1].startswith("665 days later than the window 5 January 1958")
 
 
 def test_a_year_that_is_not_written_gives_several_readings_and_says_so():
@@ -169,7 +169,7 @@ def test_a_lag_from_memory_gives_no_window():
     book = replace(BOOK, lags=lags)
     row = rows_of(opinion_of("clean"), book)["Axle stamping"]
     assert row.windows == ()
-    assert row.sentences[-1] == "no window is drawn: the book has one from memory only"
+    assert row.sentences[-1] == "no window is drawn: the book’s is from memory only"
     assert_well_drawn(drawn(opinion_of("clean"), book))
 
 
@@ -273,7 +273,7 @@ def test_a_known_exception_is_named_where_the_comparison_let_it_count():
         DateSpan(date(1956, 1, 1), date(1956, 2, 1)),
     )
     words = placed_words((span,), window, "", Outcome.UNDECIDED)
-    assert words.startswith("earlier by 365 days than")
+    assert words.startswith("365 days earlier than")
     assert words.endswith("a known exception may explain it")
 
 

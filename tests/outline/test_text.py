@@ -27,7 +27,7 @@ def lines_of(*blocks, width, title="T"):
 
 
 def table(*rows, head=(), shares=(), is_dense=False):
-    return Table(head, tuple(tuple(map(TableCell, row)) for row in rows), shares, is_dense)
+    return Table(head, tuple(tuple(map(TableCell, row)) for row in rows), shares, is_dense=is_dense)
 
 
 def test_text_in_brackets_stands_as_it_was_typed():

@@ -25,7 +25,7 @@ def plan_of(**items):
 def fields_of(plan):
     """Every field of the plan, by mark and field."""
     return {
-        (mark.ids[0], field.id): field
+        (mark.ids[0], field.row.id): field
         for site in plan.sites
         for mark in site.marks
         for window in mark.windows
@@ -131,7 +131,7 @@ def test_every_number_is_masked_by_a_dot_a_place():
     serials = [each for each in fields.values() if each.claimed is Claimed.SERIAL]
     assert fields["plate_aluminium", "chassis"].masked == "······"
     assert fields["seat_chassis_tail", "chassis"].masked == "····"
-    assert fields["seat_chassis_tail", "chassis"].part == "last 4"
+    assert fields["seat_chassis_tail", "chassis"].row.part == "last 4"
     assert all(set(each.masked) == {"·"} and not each.expected for each in serials)
 
 

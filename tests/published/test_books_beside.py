@@ -17,7 +17,9 @@ from witnessmark.agreement import CarMarks, compare
 from witnessmark.agreement.items import showings
 from witnessmark.casefile import Casefile, Claim, LookSeen, MarkReading
 from witnessmark.codebook import joined
+from witnessmark.decoding import decode
 from witnessmark.examination import BookVersion, car_marks, examine, render_opinion
+from witnessmark.reading import parse_reading
 from witnessmark.report import build_outline, report_text
 from witnessmark.report.issue.issued import parse_issued
 from witnessmark.report.sections.rows_used import rows_used
@@ -150,3 +152,12 @@ def test_a_book_of_parts_alone_can_be_a_car_s_own_book():
     assert [each.mark for each in opinion.decodings] == ["tire_week_4"]
     assert all(each.log10_lr == 0 for each in opinion.weighed)
     assert "2519" in report_text(build_outline(opinion, dated, date(2026, 10, 13)))
+
+
+def test_a_word_typed_for_a_mark_of_few_characters_is_a_text_that_does_not_fit():
+    """A month in words, as the label of a car has it, typed for the month of a wheel rim."""
+    book = opened("dated-parts")
+    for name in ("rim_month", "brake_hose_month"):
+        mark = book.mark(name)
+        said = decode(parse_reading("JANUARY1969", mark), book, mark)
+        assert said.slip is not None or said.unread or said.unexplained

@@ -23,8 +23,9 @@ from tests.worked.situations.standard import STANDARD
 from witnessmark.examination import car_marks
 from witnessmark.weighing import Asked, rate_values
 from witnessmark.weighing.evidence.numbers import spreads_of
-from witnessmark.weighing.network.build import Noted, network_of, noted
+from witnessmark.weighing.network.build import network_of, noted
 from witnessmark.weighing.network.questions import questions_of, sides
+from witnessmark.weighing.pieces.noted_car import Noted
 
 FIGURES = "0123456789"
 LOOKS = ("factory", "doubtful", "disturbed")

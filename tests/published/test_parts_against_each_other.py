@@ -45,7 +45,7 @@ def meant(book: str, mark: str, text: str) -> dict[str, str]:
 def test_a_block_of_a_camaro_is_set_beside_the_engine_that_its_pad_names(block, pad, outcome):
     told = found(CHEVROLET, CAMARO, f"block-{block}", block_number=block, engine_pad=pad)
     assert (told.outcome, told.basis) == (outcome, Basis.MEMORY)
-    assert told.inference.endswith("it explains and does not argue.")
+    assert told.inference.endswith("it explains but carries no weight.")
 
 
 def test_the_casting_numbers_of_head_and_intake_name_engines_too():

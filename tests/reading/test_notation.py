@@ -149,9 +149,9 @@ def test_all_faults_are_shown_at_once(number):
     assert [problem.sentence() for problem in reading.problems] == [
         "this ] closes nothing",
         "this set names no character",
-        "a set stands inside a set",
-        "U+0007 cannot stand on a mark",
-        "? cannot stand in a set",
+        "this set is inside another set",
+        "U+0007 cannot be on a mark",
+        "? cannot be in a set",
         "this set names no character",
     ]
     assert reading.as_typed == "7]0[]1[[3]|4\x07[?]"

@@ -159,7 +159,7 @@ def test_a_field_of_unknown_length_gets_a_line():
     plan = visit_plan(case_of("clean"), BOOK, (), None)
     site = plan.sites[0]
     mark = site.marks[0]
-    window = tuple(replace(field, widths=()) for field in mark.windows[0])
+    window = tuple(replace(each, row=replace(each.row, widths=())) for each in mark.windows[0])
     changed = replace(site, marks=(replace(mark, windows=(window,)),))
     reach = replace(plan.reaches[0], sites=(changed,))
     outline = field_sheet(replace(plan, reaches=(reach,)), SharedId("car"), PRINTED)
@@ -173,7 +173,7 @@ def test_every_place_has_the_five_ways_to_end_and_every_feature_its_outcomes():
     """As many as there are places; what holds the plate by its letters, no answer first."""
     plan = visit_plan(case_of("clean"), BOOK, (), None)
     ticks = [block for block in blocks_of(sheet_of("clean")) if isinstance(block, TickBoxes)]
-    ends = [block.choices for block in ticks if re.fullmatch(r"Place \d+ ended as", block.label)]
+    ends = [block.choices for block in ticks if re.fullmatch(r"Outcome at place \d+", block.label)]
     assert ends == [tuple(SiteState)] * len(plan.sites)
     fixings = drawn_boxes("clean")["What holds the plate?"]
     assert [choice.text for choice in fixings] == [
@@ -296,10 +296,10 @@ def test_what_the_claim_would_have_stands_on_the_last_page_alone(car):
     """Before it no code with its meaning, no day of a lag, no word of how a place ended."""
     outline = sheet_of(car)
     *before, last = outline.sections
-    assert last.title.startswith("What each place should say under the claim")
+    assert last.title.startswith("What each place should say if the claim is true")
     assert last.new_page
     told = report_text(replace(outline, sections=tuple(before)))
-    assert "stands on the last page alone" in told
+    assert "is printed on the last page only" in told
     assert "a day from" not in told
     expected = [
         sentence for site in walked(car) for mark in site.marks for sentence in expectations(mark)
@@ -324,7 +324,7 @@ def test_a_reading_that_is_longer_than_the_book_has_it_finds_room():
     boxes = [block for block in blocks if isinstance(block, CharacterBoxes)]
     assert [block.rows[-1][-1].places for block in boxes] == [2] * marks
     lines = [block.label for block in blocks if isinstance(block, WriteIn)]
-    assert lines.count("Stands otherwise") == marks
+    assert lines.count("If laid out differently") == marks
     assert lines.count("Second reader") == marks
     assert lines.count("Why, if it was not read") == len(walked("altered"))
 
@@ -346,7 +346,7 @@ def test_minutes_that_are_left_over_have_their_reason():
     """Of the altered car: one look in ninety minutes; none where no look tells anything."""
     assert "The other 26 minutes are left free" in report_text(sheet_of("altered"))
     clean = report_text(sheet_of("clean"))
-    assert "None is marked: no look is left that fits into them." in clean
+    assert "None is marked: no remaining look fits into it." in clean
 
 
 def test_how_a_place_varies_by_works_stands_on_the_sheet():

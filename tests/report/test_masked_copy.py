@@ -255,7 +255,7 @@ def test_what_the_copy_says_of_digests_holds_for_the_copy():
     text = report_text(copy_of("clean").outline)
     assert "digest is left out of this copy" in text
     assert "characters of its SHA-256 digest are given" not in text
-    assert "written in fours" not in text
+    assert "written in groups of four" not in text
 
 
 def test_conclusions_ratios_and_bands_are_those_of_the_report():

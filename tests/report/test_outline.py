@@ -50,7 +50,7 @@ def test_the_sections_stand_in_the_order_in_which_they_are_needed(opinion, print
     assert titles(build_outline(opinion, BOOK, printed)) == [
         "What is claimed",
         "Summary",
-        "What cannot be established, and what speaks of it",
+        "What cannot be established, and what bears on it",
         "What to look at next",
         "Scope, consent and conditions",
         "Sites",
@@ -112,7 +112,7 @@ def test_every_conclusion_has_its_pair_ratio_words_band_and_leading_rate(opinion
     assert "First proposition: This frame left the factory as the claimed car." in text
     assert "Second proposition: It did not." in text
     assert "LR 21 (log10 +1.33)\nweak support for the first proposition\n" in text
-    assert "nine answers of ten lay between 4 and 140; fewer than 5 pointed the other way" in text
+    assert "nine answers in ten lay between 4 and 140; fewer than 5 pointed the other way" in text
     assert text.count("It rests most on one assumed rate: ") == 6
     for heading in (
         "Identity: the frame",
@@ -159,7 +159,7 @@ def test_prior_odds_stand_in_the_report_with_their_reason(opinion, printed):
 
 
 def test_what_is_open_stands_with_what_speaks_of_it(opinion, printed):
-    text = section_text(opinion, printed, "What cannot be established, and what speaks of it")
+    text = section_text(opinion, printed, "What cannot be established, and what bears on it")
     assert "Assembly: body: whether this body was fitted to the claimed car" in text
     assert "The entry in the maker's despatch ledger: ask the archive." in text
     assert "settle" not in text
@@ -183,7 +183,7 @@ def test_the_second_proposition_is_split_into_its_ways(opinion, printed):
 def test_next_looks_say_what_they_cost_and_what_follows_if_a_reading_stands(opinion, printed):
     text = section_text(opinion, printed, "What to look at next")
     assert "Read the body number on the bulkhead. / The heater flap may hold asbestos." in text
-    again = text.index("If it reads so again, the ratio for “Assembly: engine block” will be")
+    again = text.index("If it reads the same again, the ratio for “Assembly: engine block” will be")
     assert again < text.index("Read the body number on the bulkhead.")
     assert "25 minutes / heater box" in text
     assert "20 minutes (of these 15 minutes for access: lift) / nothing to dismantle" in text
@@ -253,7 +253,7 @@ def test_papers_stand_with_their_state(opinion, printed):
     text = section_text(opinion, printed, "Papers and title")
     assert "Build card | Copy | A copy was seen, not the paper itself." in text
     assert "Despatch ledger entry | Asked for and awaited" in text
-    assert "Copied from: despatch ledger entry; counted with it as one." in text
+    assert "Copied from: despatch ledger entry; the two count as one source." in text
 
 
 def test_the_rows_used_stand_with_their_basis(opinion, printed):
@@ -323,9 +323,9 @@ def front_of(opinion, printed):
 def test_the_first_page_says_who_asked_what_and_who_looked_with_what_interest(opinion, printed):
     text = front_of(opinion, printed)
     assert (
-        "What was asked: To inform a purchase. Asked by P. Wendell; for the client and the "
-        "client's lawyer." in text
-    )
+        "What was asked: To inform a purchase. Requested by P. Wendell, for the client and "
+        "the client's lawyer."
+    ) in text
     assert "“A Sprint of 1955 with its first body and engine, known from new.” (the seller" in text
     assert "I. Larkin, on 12 May 2026. Declared interest: I. Larkin: None" in text
 
@@ -350,7 +350,7 @@ def test_the_first_page_gives_every_answer_in_words_before_the_figure(opinion, p
 
 def test_an_open_answer_says_so_before_it_leans(opinion, printed):
     one = with_lr(opinion.weighed[0], 1.0, (0.4, 2.0))
-    words = "Open; the findings give weak support to this | This frame left"
+    words = "Open; the findings lend weak support to this | This frame left"
     assert words in front_of(with_conclusions(opinion, one), printed)
 
 
@@ -363,10 +363,10 @@ def test_the_first_page_names_only_words_that_a_report_can_give(opinion, printed
 def test_whoever_is_not_stated_is_said_to_be_so(opinion, printed):
     """Each of the four ways in which the one who asks and the one who reads are known."""
     told = {
-        ("", ""): "By whom and for whom is not stated.",
-        ("Ms Ray", ""): "Asked by Ms Ray; for whom is not stated.",
-        ("", "The bank"): "By whom is not stated; for the bank.",
-        ("Ms Ray", "The bank"): "Asked by Ms Ray; for the bank.",
+        ("", ""): "The client and the intended users are not stated.",
+        ("Ms Ray", ""): "Requested by Ms Ray; the intended users are not stated.",
+        ("", "The bank"): "The client is not stated; for the bank.",
+        ("Ms Ray", "The bank"): "Requested by Ms Ray, for the bank.",
     }
     for (client, users), words in told.items():
         changes = {"client": client, "intended_users": users}
@@ -429,7 +429,7 @@ def test_of_what_differs_identity_and_numbers_come_first_and_three_are_shown(opi
         "- And 2 more fin",
     ]
     heard = front_of(replace(calm, findings=found[:1]), printed)
-    assert "- heard seen (from memory: it argues nothing).".lower() in heard.lower()
+    assert "- heard seen (from memory: it carries no weight).".lower() in heard.lower()
 
 
 def test_a_date_that_stands_above_for_what_does_not_fit_is_not_told_twice(opinion, printed):
@@ -480,18 +480,18 @@ def test_the_first_page_names_what_was_not_seen_kind_by_kind(opinion, printed):
 def test_the_first_page_names_what_speaks_of_what_is_open(opinion, printed):
     text = front_of(opinion, printed)
     assert "Whether this body was fitted to the claimed car at the factory;" in text
-    assert "What speaks of it beyond the car: The entry in the maker's despatch ledger." in text
+    assert "What bears on it beyond the car: The entry in the maker's despatch ledger." in text
 
 
 def test_where_something_does_not_fit_the_next_step_is_to_read_it_again(opinion, printed):
     assert (
-        "Read the engine number again, by another examiner and in raking light. If it reads so "
-        "again, the ratio for “Assembly: engine block” will be about 1/1,200; no other moves more. "
-        "Take advice from a lawyer" in front_of(opinion, printed)
-    )
+        "Read the engine number again, by another examiner and in raking light. If it "
+        "reads the same again, the ratio for “Assembly: engine block” will be about "
+        "1/1,200; no other changes more. Take advice from a lawyer"
+    ) in front_of(opinion, printed)
     silent = replace(opinion.casefile.assignment, owner_reply="")
     unasked = with_case(replace(opinion, disturbed=()), assignment=silent)
-    assert "Then ask the owner or seller what is known of it" in front_of(unasked, printed)
+    assert "Then ask the owner or seller what is known about it" in front_of(unasked, printed)
 
 
 def test_where_metal_looks_altered_the_next_step_is_advice(opinion, printed):
@@ -499,7 +499,7 @@ def test_where_metal_looks_altered_the_next_step_is_advice(opinion, printed):
     outline = build_outline(altered, BOOK, printed)
     number = titles(outline).index(referral_heading()) + 1
     text = front_of(altered, printed)
-    assert f"Whom to ask stands in section {number}." in text
+    assert f"Section {number} says whom to ask." in text
     assert "Take advice from a lawyer before anything is cleaned" in text
 
 
@@ -510,7 +510,9 @@ def test_else_the_next_step_is_the_first_look_that_is_left(opinion, printed):
 
 def test_with_no_look_left_the_next_step_is_the_paper_that_is_awaited(opinion, printed):
     blind = replace(quiet_of(opinion), looks=())
-    assert "Wait for the despatch ledger entry, which was asked for" in front_of(blind, printed)
+    assert "Wait for the despatch ledger entry, which has been asked for" in front_of(
+        blind, printed
+    )
 
 
 def test_a_long_list_of_answers_is_cut_to_the_strongest_and_says_so(opinion, printed):
@@ -524,7 +526,7 @@ def test_a_long_list_of_answers_is_cut_to_the_strongest_and_says_so(opinion, pri
 
 def test_a_part_of_which_nothing_was_seen_says_so_beside_its_ratio(opinion, printed):
     """Whatever ratio it bears."""
-    unseen = "Nothing of this part was seen."
+    unseen = "This part was not seen at all."
     alone = with_conclusions(opinion, with_more(opinion.weighed[1], about="axle"))
     for title in ("Summary", "Each conclusion in full"):
         assert unseen in section_text(alone, printed, title)
@@ -551,7 +553,7 @@ def test_the_photo_log_says_whether_the_file_was_there_and_is_the_one_recorded(o
     told = {row[:2]: row for row in rows if row[:1] == "p"}
     assert told["p1"].endswith("The file was there and its digest is the one recorded.")
     assert told["p2"].endswith("its SHA-256 digest differs.")
-    assert told["p3"].endswith("The file was not brought along.")
+    assert told["p3"].endswith("The file was not supplied.")
 
 
 def entries(opinion):
@@ -579,9 +581,11 @@ def test_what_was_only_told_is_marked_in_its_row_and_in_one_place(opinion, print
     text = section_text(told, printed, "What rests on the word of others")
     assert "Engine deck: Surface, doubtful: told to I. Larkin, not seen. So." in text
     assert "Brass chassis plate: Reading from a copy, not from the paper itself." in text
-    assert "Build card: An echo of the despatch ledger entry: no witness of its own." in text
+    assert (
+        "Build card: Copied from the despatch ledger entry: not a witness in its own right."
+    ) in text
     assert "The owner’s reply: The engine was rebuilt in 1988" in text
-    assert "is said by the seller, M. Orrin. None of it is a finding." in text
+    assert "was said by the seller, M. Orrin. None of it is a finding." in text
 
 
 def test_a_reading_from_a_photograph_says_so_in_its_row(opinion, printed):
@@ -619,7 +623,7 @@ def test_readings_that_differ_stand_side_by_side(opinion, printed):
 
 def test_a_reading_that_excludes_the_other_is_told(opinion, printed):
     text = section_text(read_twice(opinion, "1056?2"), printed, DIFFER)
-    assert "At 1 of them one excludes what the other reads." in text
+    assert "At 1 of them, what one reads excludes what the other reads." in text
 
 
 def test_what_a_difference_does_stands_with_it(opinion, printed):
@@ -669,7 +673,7 @@ def test_what_speaks_against_the_claim_stands_before_the_rest_and_is_never_cut(o
 def test_what_was_said_has_a_row_with_what_differs(opinion, printed):
     first = replace(opinion.disclosure[0], says="First engine.", outcome="differs")
     told = replace(opinion, disclosure=(first, *opinion.disclosure[1:]))
-    row = "What was said of it | Differs: 1; open: 1; agrees: 1 | Differs: “First engine”"
+    row = "What was said about it | Differs: 1; open: 1; agrees: 1 | Differs: “First engine”"
     assert row in front_of(told, printed)
 
 
@@ -682,7 +686,7 @@ def test_work_that_was_declared_and_shows_asks_for_no_lawyer(opinion, printed):
         MisfitKind.DECLARED, ("engine", "engine_deck"), "It looks so.", Basis.INVENTED, ""
     )
     front = front_of(replace(quiet, answer=replace(quiet.answer, misfits=(said,))), printed)
-    assert "- Looks disturbed, as was declared: engine deck.\n" in front
+    assert "- Looks disturbed, as declared: engine deck.\n" in front
     assert "a lawyer" not in front
 
 

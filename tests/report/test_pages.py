@@ -8,7 +8,7 @@ import pytest
 from tests.worked.opened import CARS, book_and_version, opinion_of
 from tests.worked.pdf_pages import page_texts
 from witnessmark.figures.drawing import PAGE_HEIGHT
-from witnessmark.outline.records import Drawing, Heading, Section
+from witnessmark.outline.records import Drawing, Heading, Paragraph, Section
 from witnessmark.report import Outline, build_outline, render_report
 from witnessmark.report.press.render import print_outline
 from witnessmark.report.records import Form, PaperSize
@@ -70,3 +70,14 @@ def test_no_figure_is_taller_than_a_page_of_any_paper(car):
     for each in drawn:
         height = float(each.svg.split('viewBox="0 0 ', 1)[1].split('"', 1)[0].split()[1])
         assert height <= PAGE_HEIGHT + 4, each.title
+
+
+def test_a_text_of_pages_is_begun_and_the_page_says_where_the_rest_is():
+    notes = tuple(Paragraph(text) for text in ("A" + " worn" * 1_000, "A" + " dull" * 700))
+    outline = replace(
+        outline_of("altered"), front=(), cover=(), sections=(Section("Notes", notes),)
+    )
+    printed = " ".join("".join(page_texts(print_outline(outline, (), PRINTED).pdf)).split())
+    told = "[4,000 of 5,001 characters are printed here; the case holds the whole text.]"
+    assert told in printed
+    assert (printed.count("worn"), printed.count("dull")) == (799, 700)

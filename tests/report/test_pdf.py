@@ -352,7 +352,7 @@ def test_the_words_of_the_page_itself_come_from_the_catalogue(opinion, printed):
         "Signature": "Signé",
         "First": "Première",
         "band {low} to {high}": "bande {low} à {high}",
-        "band {low} to {high}; no ratio goes further": "bande {low} à {high}, limite",
+        "band {low} to {high}; no ratio is given beyond it": "bande {low} à {high}, limite",
     }
     form = Form(catalogue=Catalogue("fr", foreign))
     found = pages(render_report(opinion, BOOK, {}, printed, form))
@@ -361,7 +361,7 @@ def test_the_words_of_the_page_itself_come_from_the_catalogue(opinion, printed):
     assert "Dossier tarvane-105512, 14 May 2026" in found[0]
     for words in ("Signé", "Première", "bande 4 à 140", "limite"):
         assert words in text
-    assert "no ratio goes further" not in text
+    assert "no ratio is given beyond it" not in text
 
 
 def test_a_long_running_title_is_not_cut(opinion, printed):

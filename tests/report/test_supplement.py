@@ -95,7 +95,7 @@ def test_the_digests_are_of_values_in_six_figures_and_tell_the_answer_apart(opin
 
 def test_the_issued_report_stands_unaltered_and_is_named_by_its_digest(opinion, printed):
     text = text_of(opinion, opinion, printed)
-    assert "The report that was issued is not altered" in text
+    assert "The issued report is not altered" in text
     assert f"SHA-256 of its Opinion: {grouped(opinion_digest(render_opinion(opinion)))}" in text
     assert f"Why this supplement: {WHY}." in text
 
@@ -129,7 +129,7 @@ def test_that_a_question_can_be_established_now_is_told(opinion, printed):
 
 def test_figures_that_move_within_the_same_words_are_told(opinion, printed):
     now = with_ratio(opinion, 0, 1.4, (0.61, 2.12))
-    assert "The figures move within the same words." in text_of(opinion, now, printed)
+    assert "The figures change; the words do not." in text_of(opinion, now, printed)
 
 
 def test_another_version_of_the_book_is_told(opinion, printed):
@@ -279,7 +279,7 @@ def test_what_newly_differs_or_agrees_is_listed(opinion, printed):
     assert "Nothing newly agrees." in there
     assert seen in back.partition("Newly agrees")[2]
     assert "Nothing newly differs." in back
-    assert "no longer differing: 1." in back
+    assert "no longer differ: 1." in back
     alike = section_of(opinion, opinion, printed)
     assert "Nothing newly differs." in alike
     assert "Nothing newly agrees." in alike
@@ -298,8 +298,8 @@ def test_an_opinion_kept_without_its_findings_is_told_to_be_so(opinion, printed)
 def test_a_reading_that_was_added_says_how_it_stands_to_the_rest(opinion, printed):
     case = opinion.casefile
     for mark, told in (
-        ("engine_number", "/ Differs now from: brass chassis plate.\n"),
-        ("wing_body_number", "/ Agrees now, in all that was compared, with: "),
+        ("engine_number", "/ Now differs from: brass chassis plate.\n"),
+        ("wing_body_number", "/ Now agrees, in all that was compared, with: "),
         ("no_such_mark", "/ Neither differs from the rest nor agrees with it.\n"),
     ):
         again = MarkReading(mark=mark, text="20718", by="T. Second", seen=Seen.PHOTOGRAPH)
@@ -323,7 +323,7 @@ def test_it_is_printed_with_a_line_to_sign(opinion, printed):
 @pytest.mark.parametrize(
     ("text", "told"),
     [
-        ("", "kept.json:1:1: it is no Opinion that can be read: it is not JSON"),
+        ("", "kept.json:1:1: it is not an Opinion that can be read: it is not JSON"),
         ('{"a":\n tru}', "kept.json:2:2: "),
         ("[1]", "it does not say that its format is witnessmark-opinion"),
         ('{"format": "witnessmark-opinion", "format_version": 1}', "weighing: Field required"),
@@ -363,7 +363,7 @@ def test_a_field_longer_than_any_of_a_case_is_shown_by_its_beginning(opinion, pr
     document["casefile"]["more"] = "x y " * 100_000
     issued = parse_issued(json.dumps(document), "kept.json")
     text = report_text(supplement_outline(issued, opinion, WHY, printed))
-    assert "(400,000 characters; the whole stands in the case)" in text
+    assert "(400,000 characters; the full text is in the case)" in text
     assert len(text) < 20_000
 
 

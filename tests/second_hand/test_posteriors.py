@@ -13,9 +13,10 @@ from tests.worked.situations.document import book_of, casefile
 from tests.worked.situations.standard import STANDARD
 from witnessmark.examination import car_marks
 from witnessmark.weighing import Asked, rate_values
-from witnessmark.weighing.network.build import Noted, network_of, noted
+from witnessmark.weighing.network.build import network_of, noted
 from witnessmark.weighing.network.network import Network
 from witnessmark.weighing.network.questions import Question, Sides, questions_of, sides
+from witnessmark.weighing.pieces.noted_car import Noted
 from witnessmark.weighing.rates import each_with
 
 # pyAgrum sets the shape of arrays in a way that NumPy has deprecated.

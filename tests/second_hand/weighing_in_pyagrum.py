@@ -18,16 +18,10 @@ from numpy.typing import NDArray
 from witnessmark.weighing import RateValues
 from witnessmark.weighing.evidence.noted import READ
 from witnessmark.weighing.evidence.numbers import spreads_of
-from witnessmark.weighing.network.build import (
-    Noted,
-    home_of,
-    prior_of,
-    scene_of,
-    sheets_of,
-    ties_of,
-)
+from witnessmark.weighing.network.build import prior_of, ties_of
 from witnessmark.weighing.network.network import Network
 from witnessmark.weighing.pieces.axes import NAMES
+from witnessmark.weighing.pieces.noted_car import Noted
 from witnessmark.weighing.pieces.terms import Term, key_of
 
 with warnings.catch_warnings():
@@ -76,7 +70,7 @@ class Net:
 def net_of(known: Noted, rates: RateValues, network: Network) -> Net:
     """The car's network in the library. ValueError where a table of it is none."""
     net = Net()
-    _add_car(net, prior_of(scene_of(known, rates))[0])
+    _add_car(net, prior_of(known, rates)[0])
     net.add("t", (), known.grid.prior)
     net.add("y", ("K",), known.grid.other_priors)
     for item in known.items:
@@ -89,7 +83,7 @@ def net_of(known: Noted, rates: RateValues, network: Network) -> Net:
         _add_piece(net, known, name, piece)
     for item in known.numbers:
         _add_number(net, known, pieces, item)
-    count = len(list(ties_of(known, sheets_of(scene_of(known, rates), known))))
+    count = len(list(ties_of(known)))
     for k, bond in enumerate(network.bonds[len(network.bonds) - count :]):
         axes = [axis for axis in bond.axes if axis != "d"]
         table = bond.table[0] if "d" in bond.axes else bond.table
@@ -215,7 +209,7 @@ def _add_number(net: Net, known: Noted, pieces: dict[str, _Piece], item: str) ->
     if not bearing:
         return
     chances = _Chances(known, item)
-    home = home_of(known, item)
+    home = known.numbers[item].home
     table = np.empty([len(groups) for groups in bearing.values()])
     for place in product(*(range(size) for size in table.shape)):
         shown = {n: bearing[n][k] for n, k in zip(bearing, place, strict=True)}

@@ -15,10 +15,11 @@ from witnessmark.agreement import CarMarks
 from witnessmark.examination import car_marks
 from witnessmark.weighing import rate_values
 from witnessmark.weighing.network import factors, pruned
-from witnessmark.weighing.network.build import Noted, network_of, noted
+from witnessmark.weighing.network.build import network_of, noted
 from witnessmark.weighing.network.pruned import APART, Pruned
 from witnessmark.weighing.network.pruning import LOST
 from witnessmark.weighing.network.questions import Question, questions_of, sides
+from witnessmark.weighing.pieces.noted_car import Noted
 
 DRAWS = 512
 SMALL = ("frame", "coachbuilt", "order", "no-numbers", "labels")

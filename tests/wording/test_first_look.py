@@ -19,9 +19,12 @@ AGREE, DIFFER, UNDECIDED, SILENT = Outcome
         (
             6,
             (AGREE, SILENT),
-            "Consistent with one car: nothing that two of these six readings say differs.",
+            (
+                "Consistent with one car: in what any two of these six readings say, nothing "
+                "differs."
+            ),
         ),
-        (2, (AGREE,), "Consistent with one car: nothing that both readings say differs."),
+        (2, (AGREE,), "Consistent with one car: in what both readings say, nothing differs."),
         (
             3,
             (AGREE, UNDECIDED, DIFFER),
@@ -31,10 +34,10 @@ AGREE, DIFFER, UNDECIDED, SILENT = Outcome
         (
             3,
             (AGREE, UNDECIDED),
-            "Nothing that these three readings say in common differs; left open: axle.",
+            ("In what these three readings have in common, nothing differs; left open: axle."),
         ),
         (2, (UNDECIDED,), "These two readings leave open: axle."),
-        (2, (SILENT,), "These readings say nothing in common: there was nothing to compare."),
+        (2, (SILENT,), "These readings have nothing in common that could be compared."),
     ],
 )
 def test_the_answer_is_one_sentence_and_the_worst_that_was_found(readings, outcomes, sentence):

@@ -108,8 +108,8 @@ def test_a_ratio_is_never_said_to_be_a_probability_of_the_car(log10_lr):
 
 def test_a_band_is_said_in_figures_with_how_often_it_turned():
     assert band_sentence(weighed(1.3, (-0.5, 2.13), 33)) == (
-        "Over 512 draws of all assumed rates nine answers of ten lay between 1/3.2 and 140; 33 "
-        "pointed the other way."
+        "Over 512 draws of all assumed rates, nine answers in ten lay between 1/3.2 and "
+        "140; 33 pointed the other way."
     )
     assert "fewer than 5 pointed" in band_sentence(weighed(1.3, (0.5, 2.13), 0))
     assert band_sentence(weighed(1.3)) == ""
@@ -144,7 +144,7 @@ def test_the_leading_rate_is_said_in_the_plain_words_of_its_row_with_what_would_
 
 
 def test_a_ratio_that_met_the_cap_says_so_and_another_does_not():
-    assert "held at 10,000" in capped_sentence(weighed(6.2))
+    assert "capped at 10,000" in capped_sentence(weighed(6.2))
     assert capped_sentence(weighed(4.0)) == ""
 
 
@@ -155,9 +155,9 @@ def test_the_second_proposition_is_taken_apart_by_its_likeliest_ways():
         Way("donor, made", 3.0, 0.01),
     )
     assert split_sentence(weighed(-1.0, ways=ways)) == (
-        "Taken apart by how it can be otherwise: against “supplied new in "
-        "service, struck in service” the ratio is 1/100; against “from another car, chosen to "
-        "fit, struck to pass as the first” the ratio is 5."
+        "Broken down by how it could be otherwise: against “supplied new in service, "
+        "struck in service” the ratio is 1/100; against “from another car, chosen to fit, "
+        "struck to pass as the first” the ratio is 5."
     )
     assert split_sentence(weighed(-1.0, ways=ways[:1])) == ""
 
@@ -168,7 +168,7 @@ def test_the_second_proposition_is_taken_apart_by_its_likeliest_ways():
         (MisfitKind.IMPOSSIBLE, "Impossible if both are right: The block"),
         (MisfitKind.AGAINST, "The block"),
         (MisfitKind.UNUSUAL, "Unusual: The block"),
-        (MisfitKind.TOLD, "From memory, and argues nothing: The block"),
+        (MisfitKind.TOLD, "From memory, and carries no weight: The block"),
     ],
 )
 def test_what_does_not_fit_is_said_with_how_firmly(kind, beginning):

@@ -101,7 +101,7 @@ def test_a_page_says_whom_to_refer_to() -> None:
     text = text_of("altered")
     assert referral_heading() in text
     assert all(each.whom in text for each in referrals())
-    assert "It says nothing about who did it, when or why." in text
+    assert "It says nothing about who did anything, when or why." in text
 
 
 def test_the_report_accuses_nobody() -> None:

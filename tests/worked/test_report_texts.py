@@ -42,7 +42,7 @@ every_car = pytest.mark.parametrize("car", CARS)
 SECTIONS = [
     "What is claimed",
     "Summary",
-    "What cannot be established, and what speaks of it",
+    "What cannot be established, and what bears on it",
     "What to look at next",
     "Scope, consent and conditions",
     "Sites",
@@ -184,14 +184,14 @@ FIRST_PAGES = {
     "clean": (
         "- Read from photographs only: body number on the bulkhead; week code on the bulkhead.",
         "Nothing that was compared differs.",
-        "Ask for the invoice of the service department, which nobody has asked for",
+        "Ask for the invoice of the service department, which has not been asked for",
     ),
     "no-papers": (
         "rear axle casing (not accessible: The axle is sunk in the earth floor).",
         "despatch ledger entry (lost); build card (lost)",
         "- No character could be made out: frame stamping.",
         "- Kept apart from the car: brass chassis plate.",
-        "What speaks of it beyond the car: Dated photographs of the frame from an earlier",
+        "What bears on it beyond the car: Dated photographs of the frame from an earlier",
     ),
     "panel": (
         "This engine block was not fitted to this car at the factory.",
@@ -207,8 +207,8 @@ FIRST_PAGES = {
         "- Chassis number: the tail of the chassis number on the seat pan reads 0417; the brass "
         "chassis plate, the frame stamping, the build card, the claim and the title paper read "
         "700236;",
-        "What was said of it | Differs: 6 | Differs: “On its first frame”;",
-        "- The car has no such part as should bear: frame stamping.",
+        "What was said about it | Differs: 6 | Differs: “On its first frame”;",
+        "- The car lacks the part that should bear: frame stamping.",
         "- Looks disturbed: scuttle, plate; right-hand frame rail; left-hand inner wing; block, "
         "number.",
         "- Read from a copy only: build card.",
@@ -285,7 +285,7 @@ def test_each_reading_of_a_mark_read_differently_is_weighed_alone() -> None:
             ratio = each.log10_lr[conclusion.question.value, conclusion.about]
             assert ratio == pytest.approx(capped(conclusion.log10_lr), abs=0.0414)
     issued = build_outline(opinion, book, PRINTED, (), AtIssue(alone))
-    assert report_text(issued).count("The difference moves nothing") == 2
+    assert report_text(issued).count("The difference changes nothing") == 2
 
 
 def test_a_reading_that_says_another_number_shows_what_it_does() -> None:
@@ -303,7 +303,7 @@ def test_a_reading_that_says_another_number_shows_what_it_does() -> None:
     text = report_text(build_outline(opinion, book, PRINTED, (), AtIssue(tuple(alone))))
     head = "What the difference does | Ines Calder alone | Tomas Brook alone | Both, as weighed"
     assert f"{head}\nIdentity: the frame | {lr_text(first)} | {lr_text(second)} | " in text
-    assert "one excludes what the other reads." in text
+    assert "what one reads excludes what the other reads." in text
 
 
 def test_where_all_read_alike_nothing_is_weighed_again() -> None:

@@ -16,4 +16,4 @@ def test_two_readings_with_one_slip_are_one_line_of_page_one():
     front = report_text(replace(outline, cover=(), how_to_read=(), sections=()))
     line = "frame stamping (6 characters were typed: 1 is missing somewhere)"
     assert front.count(line) == 1
-    assert f"- Typed in a form that the mark has not: {line}.\n" in front
+    assert f"- Typed in a form that the mark does not have: {line}.\n" in front

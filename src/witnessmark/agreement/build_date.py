@@ -11,14 +11,13 @@ from datetime import timedelta
 
 from witnessmark.agreement.items import BUILD_DATE, build_date_item, claimed, showings
 from witnessmark.agreement.numbering import NumberRange, inside_share
-from witnessmark.agreement.phrases import any_of, range_text, span_text
+from witnessmark.agreement.phrases import range_text
 from witnessmark.agreement.records import CarMarks
 from witnessmark.agreement.showing import DateValue, Showing, weakest
-from witnessmark.catalogue import said
-from witnessmark.codebook.date_records import Lag
-from witnessmark.codebook.marks import MarkKind
-from witnessmark.codebook.records import MODEL_YEAR, ItemKind, Series
+from witnessmark.catalogue import either, said
+from witnessmark.codebook import MODEL_YEAR, ItemKind, Lag, MarkKind, Series
 from witnessmark.dates import DateSpan
+from witnessmark.decoding import span_meant
 
 MOSTLY = 0.5
 """A series counts where the number lies in it with at least this share."""
@@ -137,9 +136,9 @@ def _dated(car: CarMarks, showing: Showing, rows: list[Series]) -> Showing:
         "{item} {number}, of the series {series}",
         item=showing.item.name,
         number=showing.shown,
-        series=any_of([range_text(row.first, row.last) for row in rows[:2]]),
+        series=either(range_text(row.first, row.last) for row in rows[:2]),
     )
-    text = said("{text} ({days})", text=text, days=span_text(days)) if showing.is_claim else text
+    text = said("{text} ({days})", text=text, days=span_meant(days)) if showing.is_claim else text
     day = DateValue("", days, 1.0, weakest(*(row.citation for row in rows)))
     return replace(showing, item=build_date_item(), shown=text, dates=(day,), places=())
 
@@ -155,7 +154,7 @@ def _of_model_year(car: CarMarks) -> Showing | None:
         return None
     days = car.book.days_built(car.known, year, year)
     text = said("model year {year}", year=year)
-    text = said("{text} ({days})", text=text, days=span_text(days)) if shown.is_claim else text
+    text = said("{text} ({days})", text=text, days=span_meant(days)) if shown.is_claim else text
     day = DateValue("", days, 1.0, shown.citation)
     empty: tuple[()] = ()
     return replace(

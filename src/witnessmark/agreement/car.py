@@ -12,15 +12,12 @@ from dataclasses import dataclass
 from witnessmark.agreement.of_car import LAST_RANK, WITH_PAPERS, rank, said_of_car
 from witnessmark.agreement.records import CarMarks
 from witnessmark.casefile.records import Casefile, MarkReading
-from witnessmark.codebook.book import CodeBook
-from witnessmark.codebook.marks import Mark, MarkKind
-from witnessmark.codebook.records import IN_FULL, CarContext
-from witnessmark.decoding import Decoding, decode
+from witnessmark.codebook import IN_FULL, CarContext, CodeBook, Mark, MarkKind
+from witnessmark.decoding import Decoding, SlipKind, decode
 from witnessmark.decoding.two_marks import beside
-from witnessmark.reading import Reading, ReadingRates, parse_as, parse_reading
-from witnessmark.reading.layout import STRAINED
+from witnessmark.reading import STRAINED, Reading, ReadingRates, parse_as, parse_reading
 
-OF_ITS_LENGTH = ("letter", "exchanged")
+OF_ITS_LENGTH = (SlipKind.LETTER, SlipKind.EXCHANGED)
 """Slips that leave every other character of a number at its place."""
 
 
@@ -92,11 +89,11 @@ def _title(
             forms[form] = (mark, parse_reading(text, mark, name="title"))
     as_long = (pair for pair in forms.values() if pair[1].layout.is_complete)
     by_strain = sorted(as_long, key=lambda pair: pair[1].layout.strain)
-    fitting = [(mark, reading) for mark, reading in by_strain if _is_whole(reading)][:1]
+    whole = [p for p in by_strain if not p[1].problems and p[1].layout.strain < STRAINED]
     # With a slip in it the title still shows a whole number, whose other fields are compared.
-    for mark, reading in fitting or by_strain:
+    for mark, reading in whole[:1] or by_strain:
         decoding = decode(reading, book, mark, known, rates)
-        if fitting or (decoding.slip is not None and decoding.slip.kind in OF_ITS_LENGTH):
+        if whole or (decoding.slip is not None and decoding.slip.kind in OF_ITS_LENGTH):
             return decoding
     return None
 
@@ -114,7 +111,3 @@ def _identification_marks(book: CodeBook) -> Iterator[Mark]:
         )
         if whole:
             yield mark
-
-
-def _is_whole(reading: Reading) -> bool:
-    return not reading.problems and reading.layout.strain < STRAINED

@@ -31,16 +31,13 @@ RULES = tuple(each.RULE for each in _MODULES)
 
 def render_rules() -> str:
     """The rules as the paragraphs of docs/rules.md, in the order in which they are heard."""
+    beyond = "; what differs is unusual, and no more"
     paragraphs = (
-        f"**{each.RULE.id}.** {' '.join((each.__doc__ or '').split())} *{_compared(each.RULE)}*\n\n"
+        f"**{each.RULE.id}.** {' '.join((each.__doc__ or '').split())} "
+        f"*Compared: {each.RULE.kind}{beyond if each.RULE.beyond_is_unusual else ''}.*\n\n"
         for each in _MODULES
     )
     return "".join(paragraphs)
-
-
-def _compared(rule: AgreementRule) -> str:
-    beyond = "; what differs is unusual, and no more" if rule.beyond_is_unusual else ""
-    return f"Compared: {rule.kind}{beyond}."
 
 
 def compare(car: CarMarks) -> tuple[Finding, ...]:

@@ -7,29 +7,35 @@ readings of one mark are pooled, so that who typed first changes nothing.
 from dataclasses import dataclass, replace
 
 from witnessmark.agreement.of_car import own_first, own_words
-from witnessmark.agreement.placing import certain_places
 from witnessmark.agreement.records import CarMarks
-from witnessmark.agreement.showing import CLAIM, TITLE, CodeValue, DateValue, Showing
+from witnessmark.agreement.showing import (
+    CLAIM,
+    TITLE,
+    CodeValue,
+    DateValue,
+    Showing,
+    certain_places,
+)
 from witnessmark.agreement.values import code_values, date_values
 from witnessmark.catalogue import as_said, marked, said
-from witnessmark.codebook.book import CodeBook
-from witnessmark.codebook.marks import Field, Mark, MarkKind
-from witnessmark.codebook.records import (
+from witnessmark.codebook import (
     IN_FULL,
     MODEL,
     Applies,
     Basis,
     CarContext,
     Citation,
+    CodeBook,
+    Field,
     Item,
     ItemKind,
+    Mark,
+    MarkKind,
 )
 from witnessmark.dates import PartialDate
-from witnessmark.decoding import Decoding, FieldSeen, pooled
-from witnessmark.decoding.hypotheses import cars_given
-from witnessmark.decoding.records import UNTYPED_COLUMN, FieldCells
-from witnessmark.reading.as_read import AsRead
-from witnessmark.reading.kept import KeptBeside
+from witnessmark.decoding import Decoding, FieldSeen, cars_given, pooled
+from witnessmark.decoding.options import as_typed
+from witnessmark.reading import AsRead, kept_beside
 
 BUILD_DATE = Item(id="build_date", name=marked("build date"), kind=ItemKind.DATE)
 """The car's own build date, where the book does not name the item itself."""
@@ -39,15 +45,22 @@ _STATED = Citation(Basis.COMMON_PRACTICE, "")
 
 def showings(car: CarMarks, item_id: str) -> tuple[Showing, ...]:
     """Every showing of one item on the marks that were read, in the order of the book."""
-    return tuple(showing for showing in _all_showings(car) if showing.item.id == item_id)
+    return tuple(showing for showing in all_showings(car) if showing.item.id == item_id)
 
 
-def shown_on(car: CarMarks, mark: Mark) -> tuple[Showing, ...]:
+def shown_on(car: CarMarks, mark_id: str) -> tuple[Showing, ...]:
     """Every item that one mark shows, in the order of its fields."""
-    return tuple(showing for showing in _all_showings(car) if showing.mark == mark.id)
+    return tuple(showing for showing in all_showings(car) if showing.mark == mark_id)
 
 
-def _shown(car: CarMarks) -> tuple[Showing, ...]:
+def said_of(car: CarMarks, item_id: str) -> tuple[Showing, ...]:
+    """The same of one item, and what is claimed of it."""
+    claim = claimed(car, item_id)
+    return (*showings(car, item_id), *(() if claim is None else (claim,)))
+
+
+@kept_beside
+def all_showings(car: CarMarks) -> tuple[Showing, ...]:
     """All showings of a car, made once for all rules; none of what is another thing's mark."""
     found = (
         _showing(car, mark, field, item)
@@ -57,9 +70,6 @@ def _shown(car: CarMarks) -> tuple[Showing, ...]:
         if (item := car.book.item(field.says)) is not None
     )
     return tuple(showing for showing in found if showing is not None)
-
-
-_all_showings = KeptBeside("showings", _shown).of
 
 
 def claimed(car: CarMarks, item_id: str) -> Showing | None:
@@ -200,7 +210,7 @@ class _Asked:
 def _as_seen(asked: _Asked, field: Field, item: Item, seen: FieldSeen) -> Showing | None:
     """What was seen of one field as a showing; None where nothing of it was typed."""
     book, mark = asked.book, asked.mark
-    texts = sorted(filter(None, (_text(each.cells) for each in seen.readings)))
+    texts = sorted(filter(None, (as_typed(each.cells.cells) for each in seen.readings)))
     if not texts:
         return None
     showing = Showing(
@@ -237,11 +247,6 @@ def _as_seen(asked: _Asked, field: Field, item: Item, seen: FieldSeen) -> Showin
         )
         return replace(showing, dates=meant.days, placeholder=meant.placeholder)
     return showing
-
-
-def _text(cells: FieldCells) -> str:
-    """The cells as they were typed, without places that were not."""
-    return "".join([cell.sign() for cell in cells.cells if cell.column != UNTYPED_COLUMN])
 
 
 def _left_empty(showing: Showing, field: Field) -> Showing:

@@ -10,7 +10,7 @@ from witnessmark.agreement.numbering import NumberRange, inside_share
 from witnessmark.agreement.records import CarMarks
 from witnessmark.agreement.shares import AGREE_FROM
 from witnessmark.agreement.showing import Showing
-from witnessmark.codebook.records import ItemKind, KnownException
+from witnessmark.codebook import ItemKind, KnownException
 
 
 def exceptions_of(car: CarMarks, showing: Showing) -> tuple[KnownException, ...]:
@@ -25,15 +25,9 @@ def exceptions_of(car: CarMarks, showing: Showing) -> tuple[KnownException, ...]
     )
 
 
-def exceptions_beside(car: CarMarks, showing: Showing) -> tuple[KnownException, ...]:
-    """The exceptions of the numbers on the same mark and of the car's identification number."""
-    return exceptions_on(car, showing.mark)
-
-
 def exceptions_on(car: CarMarks, mark_id: str) -> tuple[KnownException, ...]:
     """The exceptions of the numbers read on one mark, and of the identification number."""
-    mark = car.book.mark(mark_id)
-    numbers = [] if mark is None else list(shown_on(car, mark))
+    numbers = [*shown_on(car, mark_id)]
     for item in car.book.items:
         if item.identification:
             claim = claimed(car, item.id)

@@ -15,7 +15,7 @@ def look_class(car: CarMarks, look: LookSeen) -> LookClass | None:
             return None
         for outcome in feature.outcomes:
             if outcome.id == look.outcome:
-                return LookClass(outcome.look)
+                return outcome.look
     return next((word for word in LookClass if word.value == look.outcome), None)
 
 

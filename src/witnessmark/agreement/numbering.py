@@ -26,26 +26,20 @@ def inside_share(showing: Showing, ranges: Iterable[NumberRange]) -> float | Non
     if not showing.is_whole or not any(place.is_read for place in showing.places):
         return None
     alphabet, places = showing.item.alphabet, showing.places
-    spans = sorted(span for each in ranges if (span := _span(each, alphabet)) is not None)
+    counted = (_span(each, alphabet) for each in ranges)
+    spans = sorted((s for s in counted if s is not None), key=lambda s: (s.start, s.stop))
     inside = max((_best(places, span) for span in spans), default=0.0)
     gaps = _gaps(spans, len(alphabet) ** len(places) - 1)
     outside = max((_best(places, gap) for gap in gaps), default=0.0)
     return inside / (inside + outside) if inside + outside > 0 else None
 
 
-@dataclass(frozen=True, slots=True, order=True)
-class _Span:
-    """Numbers as counted in the base of their alphabet, both ends included."""
-
-    low: int
-    high: int
-
-
-def _span(each: NumberRange, alphabet: str) -> _Span | None:
-    """The range as counted; None where it is written with characters of another alphabet."""
+def _span(each: NumberRange, alphabet: str) -> range | None:
+    """The range as counted in the base of its alphabet, None where it is written with
+    characters of another."""
     if not each.first or not each.last or set(each.first + each.last) - set(alphabet):
         return None
-    return _Span(_count(each.first, alphabet), _count(each.last, alphabet))
+    return range(_count(each.first, alphabet), _count(each.last, alphabet) + 1)
 
 
 def _count(number: str, alphabet: str) -> int:
@@ -55,25 +49,25 @@ def _count(number: str, alphabet: str) -> int:
     return count
 
 
-def _gaps(spans: list[_Span], last: int) -> list[_Span]:
+def _gaps(spans: list[range], last: int) -> list[range]:
     """What the spans, in order of their low ends, leave between 0 and `last`."""
     gaps, after = [], 0
     for span in spans:
-        if span.low > after:
-            gaps.append(_Span(after, span.low - 1))
-        after = max(after, span.high + 1)
-    return [*gaps, _Span(after, last)] if after <= last else gaps
+        if span.start > after:
+            gaps.append(range(after, span.start))
+        after = max(after, span.stop)
+    return [*gaps, range(after, last + 1)] if after <= last else gaps
 
 
-def _best(places: tuple[PlaceSeen, ...], span: _Span) -> float:
+def _best(places: tuple[PlaceSeen, ...], span: range) -> float:
     """The greatest product of likelihoods of a number in the span.
 
     Both ends begin alike; where they part, the number goes between them and is
     free from there on, or it follows one end and stays on the right side of it.
     """
     base = len(places[0].likelihood)
-    low = _figures(span.low, len(places), base)
-    high = _figures(span.high, len(places), base) or (base - 1,) * len(places)
+    low = _figures(span.start, len(places), base)
+    high = _figures(span.stop - 1, len(places), base) or (base - 1,) * len(places)
     if low is None:
         return 0.0
     free = _free(places)

@@ -13,13 +13,9 @@ from dataclasses import dataclass, replace
 from itertools import groupby
 
 from witnessmark.agreement.showing import TITLE
-from witnessmark.codebook.book import CodeBook
-from witnessmark.codebook.marks import Mark, MarkKind
-from witnessmark.codebook.records import MODEL, MODEL_YEAR, CarContext
-from witnessmark.decoding import Decoding
+from witnessmark.codebook import MODEL, MODEL_YEAR, CarContext, CodeBook, Mark, MarkKind
+from witnessmark.decoding import Decoding, items_named, meet, says_of_car, table_rows
 from witnessmark.decoding.fields import SURE
-from witnessmark.decoding.hypotheses import meet, says_of_car
-from witnessmark.decoding.kept import table_rows
 
 LAST_RANK = 3
 """Marks that say nothing of year, model or works: they are read by what the others say."""
@@ -205,17 +201,6 @@ def _named(book: CodeBook, heard: list[_MarkSays]) -> _Named:
         for item, value in items_named(book, words.said).items():
             named.setdefault(item, {}).setdefault(value, {})[words.mark] = None
     return named
-
-
-def items_named(book: CodeBook, context: CarContext) -> dict[str, str]:
-    """Year, model and works by the items that name them."""
-    found = {}
-    if context.model_year is not None:
-        found[MODEL_YEAR] = str(context.model_year)
-    if context.model:
-        found[MODEL] = context.model
-    found |= {works.role: works.id for works in book.works if works.id in context.works}
-    return found
 
 
 def _with(context: CarContext, item: str, value: str) -> CarContext:

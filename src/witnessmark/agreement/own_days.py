@@ -15,10 +15,9 @@ from datetime import timedelta
 from witnessmark.agreement.build_date import planned_date, stated_date
 from witnessmark.agreement.items import BUILD_DATE
 from witnessmark.agreement.records import CarMarks
-from witnessmark.codebook.date_records import Lag
+from witnessmark.codebook import Lag
 from witnessmark.dates import DateSpan
-from witnessmark.decoding import Alternative, Decoding, FieldMeaning
-from witnessmark.decoding.date_options import joined_dates
+from witnessmark.decoding import Alternative, Decoding, FieldMeaning, joined_dates
 
 _OPEN_SIGNS = frozenset("?~[…")
 

@@ -7,14 +7,17 @@ leave open is "I could not determine". Nothing here judges a car or a person.
 
 from collections.abc import Iterable
 
+from witnessmark import catalogue
 from witnessmark.agreement.records import AgreementRule, Finding, Outcome, Subject
 from witnessmark.agreement.showing import CodeValue, DateValue, Showing
-from witnessmark.catalogue import counted, in_a_row, said, whole_sentence
-from witnessmark.codebook.book import CodeBook
-from witnessmark.codebook.records import Applies, Basis, Citation
-from witnessmark.dates import DateSpan
+from witnessmark.catalogue import counted, either, from_to, in_a_row, marked, said, whole_sentence
+from witnessmark.codebook import Applies, Basis, Citation, CodeBook
+from witnessmark.decoding import span_meant
 
 _NAMED_AT_MOST = 3
+
+NOTHING_TO_COMPARE = marked("There is nothing here that can be compared.")
+"""The inference of a finding whose two sides have nothing in common."""
 
 
 def finding(
@@ -32,7 +35,7 @@ def finding(
 ) -> Finding:
     """A finding with its sentences in order; one from memory says so."""
     if citation.basis is Basis.MEMORY:
-        from_memory = said("The book has this from memory: it explains and does not argue.")
+        from_memory = said("The book has this from memory: it explains but carries no weight.")
         inference = in_a_row(filter(None, (inference, from_memory)))
     return Finding(
         rule=rule.id,
@@ -70,10 +73,7 @@ def all_of(words: Iterable[str]) -> str:
     >>> all_of(["a", "b", "c"]), all_of("abcdef")
     ('a, b and c', 'a, b, c and 3 more')
     """
-    row = _short(words)
-    if len(row) < 2:
-        return in_a_row(row)
-    return said("{words} and {last}", words=in_a_row(row[:-1], ", "), last=row[-1])
+    return catalogue.all_of(_short(words))
 
 
 def one_of(words: Iterable[str]) -> str:
@@ -82,10 +82,7 @@ def one_of(words: Iterable[str]) -> str:
     >>> one_of(["a", "b"]), one_of("abcdef")
     ('a or b', 'a, b, c or 3 more')
     """
-    row = _short(words)
-    if len(row) < 2:
-        return in_a_row(row)
-    return said("{words} or {last}", words=in_a_row(row[:-1], ", "), last=row[-1])
+    return catalogue.one_of(_short(words))
 
 
 def _short(words: Iterable[str]) -> list[str]:
@@ -130,10 +127,12 @@ def item_clause(showing: Showing, clauses: str) -> str:
 
 
 def means(showing: Showing) -> str:
-    """What a code or date that was read may mean; empty for a number."""
+    """What a code or date that was read may mean, such as "1968-07-04, or no date: the holiday
+    of 4 July"; empty for a number."""
     if showing.dates:
         days = days_meant(showing.dates)
-        return _or_else(days, showing.placeholder) if showing.placeholder else days
+        other = showing.placeholder
+        return said("{days}, or no date: {meaning}", days=days, meaning=other) if other else days
     if showing.placeholder:
         return showing.placeholder
     likely = showing.likely()
@@ -142,22 +141,10 @@ def means(showing: Showing) -> str:
     return one_of(_value(showing, value) for value in likely)
 
 
-def _or_else(days: str, placeholder: str) -> str:
-    """A date that can be none: "1968-07-04, or no date: the holiday of 4 July"."""
-    return said("{days}, or no date: {meaning}", days=days, meaning=placeholder)
-
-
 def days_meant(dates: tuple[DateValue, ...]) -> str:
     """The days a date code may mean, the likeliest first."""
     spans = dict.fromkeys(day.span for day in sorted(dates, key=lambda d: (-d.share, d.span)))
-    return one_of(span_text(span) for span in spans)
-
-
-def span_text(span: DateSpan) -> str:
-    """A day, or the first and the last of several."""
-    if span.first == span.last:
-        return span.first.isoformat()
-    return range_text(span.first.isoformat(), span.last.isoformat())
+    return one_of(span_meant(span) for span in spans)
 
 
 def range_text(first: object, last: object) -> str:
@@ -172,9 +159,7 @@ def place_text(from_end: int, length: int) -> str:
 
 def year_text(applies: Applies) -> str:
     """The years of a row: "1952 to 1956", or one year."""
-    if applies.first_year == applies.last_year:
-        return str(applies.first_year)
-    return range_text(applies.first_year, applies.last_year)
+    return from_to(applies.first_year, applies.last_year)
 
 
 def for_whom(applies: Applies, book: CodeBook) -> str:
@@ -182,15 +167,7 @@ def for_whom(applies: Applies, book: CodeBook) -> str:
     years = year_text(applies)
     only = [row.name for row in book.works if row.id in applies.works]
     only += [row.name for row in book.models if row.id in applies.models]
-    return said("{years}, only {names}", years=years, names=any_of(only)) if only else years
-
-
-def any_of(names: list[str]) -> str:
-    """All names, of which each holds: "Solent or Solent Sprint or Solent Ellery"."""
-    text = names[0]
-    for name in names[1:]:
-        text = said("{words} or {last}", words=text, last=name)
-    return text
+    return said("{years}, only {names}", years=years, names=either(only)) if only else years
 
 
 def the_named(showing: Showing) -> str:
@@ -207,11 +184,6 @@ def on_mark(name: str, mark: str) -> str:
     if f" {name.casefold()} " in f" {mark.casefold()} ":
         return mark
     return said("{field} on the {mark}", field=name, mark=mark)
-
-
-def nothing_to_compare() -> str:
-    """The inference of a finding whose two sides have nothing in common."""
-    return said("There is nothing here that can be compared.")
 
 
 def why_nothing(showing: Showing) -> str:

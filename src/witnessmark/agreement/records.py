@@ -5,13 +5,9 @@ from enum import StrEnum
 
 from witnessmark.agreement.of_car import SaidOfCar, is_sure, own_first, own_words, said_of_car
 from witnessmark.casefile.records import Casefile
-from witnessmark.codebook.book import CodeBook
-from witnessmark.codebook.marks import Field, Mark
-from witnessmark.codebook.records import Applies, Basis, CarContext, Strength
-from witnessmark.decoding import Decoding, FieldSeen, pooled
-from witnessmark.decoding.hypotheses import cars_given
-from witnessmark.reading import ReadingRates
-from witnessmark.reading.records import WORKING
+from witnessmark.codebook import Applies, Basis, CarContext, CodeBook, Field, Mark, Strength
+from witnessmark.decoding import Decoding, FieldSeen, cars_given, pooled
+from witnessmark.reading import WORKING, ReadingRates
 
 
 class Outcome(StrEnum):

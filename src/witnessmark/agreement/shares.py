@@ -19,12 +19,14 @@ number of places that agree never outvotes one that does not.
     dates     the same, with spans that overlap or do not
 """
 
+from collections.abc import Iterable
 from dataclasses import dataclass
-from math import inf
+from itertools import product
+from math import inf, prod
 
 from witnessmark.agreement.records import Outcome
 from witnessmark.agreement.showing import Showing
-from witnessmark.codebook.records import ItemKind
+from witnessmark.codebook import ItemKind
 from witnessmark.decoding import PlaceSeen
 
 AGREE_FROM = 0.95
@@ -70,11 +72,7 @@ def compare_two(first: Showing, second: Showing) -> Comparison:
     if first.is_empty or second.is_empty or not (first.is_read and second.is_read):
         return Comparison(Outcome.SILENT)
     if first.item.kind is ItemKind.NUMBER:
-        number = number_share(first, second)
-        if number is None:
-            return Comparison(Outcome.SILENT)
-        outcome = outcome_of(number.share)
-        return Comparison(outcome, number.share, number.both, number.differing, number.open_at)
+        return number_share(first, second)
     share = (code_share if first.item.kind is ItemKind.CODE else date_share)(first, second)
     if share is None:
         return Comparison(Outcome.SILENT)
@@ -84,21 +82,8 @@ def compare_two(first: Showing, second: Showing) -> Comparison:
     return Comparison(Outcome.UNDECIDED if is_open else outcome, share)
 
 
-@dataclass(frozen=True, slots=True)
-class NumberShare:
-    """The share for two numbers, the places both show, those that differ, those left open.
-
-    Places count from the end of the whole number, which is 0.
-    """
-
-    share: float
-    both: tuple[int, ...]
-    differing: tuple[int, ...]
-    open_at: tuple[int, ...]
-
-
-def number_share(first: Showing, second: Showing) -> NumberShare | None:
-    """Compare two numbers place by place where both can be read; None if nowhere.
+def number_share(first: Showing, second: Showing) -> Comparison:
+    """Compare two numbers place by place where both can be read; silent if nowhere.
 
     Of two numbers written in full the shorter is taken as if noughts stood
     before it, so that 155 and 0155 agree and 155 and 4155 do not.
@@ -114,15 +99,12 @@ def number_share(first: Showing, second: Showing) -> NumberShare | None:
             ratios[from_end] = _ratio(a, b)
             unrelated *= _unrelated(a, b)
     if not ratios:
-        return None
+        return Comparison(Outcome.SILENT)
     differing = tuple(place for place, ratio in ratios.items() if ratio > 1)
-    rival = 1.0
-    for place in differing:
-        rival *= ratios[place]
-    if not differing:
-        rival = max(ratios.values())
+    rival = prod(map(ratios.__getitem__, differing)) if differing else max(ratios.values())
     open_at = tuple(p for p, r in ratios.items() if 1 >= r > OPEN_FROM)
-    return NumberShare(1 / (1 + max(rival, unrelated)), tuple(ratios), differing, open_at)
+    share = 1 / (1 + max(rival, unrelated))
+    return Comparison(outcome_of(share), share, tuple(ratios), differing, open_at)
 
 
 def code_share(first: Showing, second: Showing) -> float | None:
@@ -133,33 +115,31 @@ def code_share(first: Showing, second: Showing) -> float | None:
     """
     same_table = bool(first.table) and first.table == second.table
     if first.listed_share() < 0.5 or second.listed_share() < 0.5:
-        return _as_written(first, second) if same_table else None
-    same = differ = 0.0
-    for x in (value for value in first.values if value.is_listed):
-        for y in (value for value in second.values if value.is_listed):
-            alike = x.value == y.value or (same_table and x.code == y.code)
-            both = x.share * y.share
-            same, differ = (max(same, both), differ) if alike else (same, max(differ, both))
-    return same / (same + differ) if same + differ > 0 else None
+        is_alike = same_table and len(first.places) == len(second.places)
+        return number_share(first, second).share if is_alike else None
+    return _of_pairs(
+        (x.value == y.value or (same_table and x.code == y.code), x.share * y.share)
+        for x, y in product(first.values, second.values)
+        if x.is_listed and y.is_listed
+    )
 
 
-def _as_written(first: Showing, second: Showing) -> float | None:
-    """Two codes of one table, place by place; None where their lengths differ."""
-    if len(first.places) != len(second.places):
-        return None
-    number = number_share(first, second)
-    return None if number is None else number.share
+def _of_pairs(pairs: Iterable[tuple[bool, float]]) -> float | None:
+    """The share at even odds between the likeliest pair that is alike and the likeliest that is
+    not; None where none has any."""
+    best = {True: 0.0, False: 0.0}
+    for is_alike, both in pairs:
+        best[is_alike] = max(best[is_alike], both)
+    total = sum(best.values())
+    return best[True] / total if total > 0 else None
 
 
 def date_share(first: Showing, second: Showing) -> float | None:
     """Compare two dates: do the days they may mean overlap? None where one has no days."""
-    same = differ = 0.0
-    for x in first.dates:
-        for y in second.dates:
-            overlap = x.span.first <= y.span.last and y.span.first <= x.span.last
-            both = x.share * y.share
-            same, differ = (max(same, both), differ) if overlap else (same, max(differ, both))
-    return same / (same + differ) if same + differ > 0 else None
+    return _of_pairs(
+        (x.span.first <= y.span.last and y.span.first <= x.span.last, x.share * y.share)
+        for x, y in product(first.dates, second.dates)
+    )
 
 
 def _ratio(a: PlaceSeen, b: PlaceSeen) -> float:

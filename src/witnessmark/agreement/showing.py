@@ -7,11 +7,10 @@ mark "claim": certain, because it was not read from metal.
 from dataclasses import dataclass
 
 from witnessmark.catalogue import in_a_row
-from witnessmark.codebook.marks import MarkKind
-from witnessmark.codebook.records import Basis, Citation, Item
+from witnessmark.codebook import Basis, Citation, Item, MarkKind
 from witnessmark.dates import DateSpan
 from witnessmark.decoding import PlaceSeen
-from witnessmark.reading.as_read import AsRead
+from witnessmark.reading import AsRead
 
 CLAIM = "claim"
 """The mark of a showing, or of a subject, that the claim gives."""
@@ -130,3 +129,12 @@ def weakest(*citations: Citation) -> Citation:
     basis = min((c.basis for c in citations), key=_WEAKEST_FIRST.index)
     sources = dict.fromkeys(c.source for c in citations if c.source)
     return Citation(basis, in_a_row(sources, "; "))
+
+
+def certain_places(text: str, item: Item) -> tuple[PlaceSeen, ...]:
+    """The places of a number that is known as written: one likelihood is 1, the rest 0."""
+    last = len(text) - 1
+    return tuple(
+        PlaceSeen(last - i, character, tuple(float(character == t) for t in item.alphabet))
+        for i, character in enumerate(text)
+    )

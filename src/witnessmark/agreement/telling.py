@@ -5,12 +5,13 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from witnessmark.agreement.items import showings, shown_on_title
-from witnessmark.agreement.of_car import Contradiction, items_named, own_words, without
+from witnessmark.agreement.of_car import Contradiction, own_words, without
 from witnessmark.agreement.phrases import all_of, subject
 from witnessmark.agreement.records import CarMarks, Subject
 from witnessmark.agreement.showing import TITLE, Showing
 from witnessmark.catalogue import in_a_row, said
-from witnessmark.codebook.records import MODEL, Applies, CarContext
+from witnessmark.codebook import MODEL, Applies, CarContext
+from witnessmark.decoding import items_named
 
 
 def items_it_names(car: CarMarks, mark_id: str) -> frozenset[str]:
@@ -115,13 +116,13 @@ def named_differently(car: CarMarks, found: Contradiction) -> str:
     if found.given:
         given = value_name(car, found.item, found.given)
         return said(
-            "Of the {item}, {given} was given, but {says}.",
+            "The {item} was given as {given}, but {says}.",
             item=name,
             given=given,
             says=in_a_row(parts, "; "),
         )
     return said(
-        "The marks name different things as {item} ({says}): none of them was taken to date or "
+        "The marks disagree about the {item} ({says}): none of them was used to date or "
         "read the others.",
         item=name,
         says=in_a_row(parts, "; "),

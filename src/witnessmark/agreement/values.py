@@ -12,17 +12,21 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from witnessmark.agreement.showing import LIKELY, CodeValue, DateValue
-from witnessmark.codebook.book import ANY_CAR, CodeBook
-from witnessmark.codebook.marks import Field, Mark
-from witnessmark.codebook.records import Applies, CarContext, Citation, CodeRow
+from witnessmark.codebook import (
+    ANY_CAR,
+    Applies,
+    CarContext,
+    Citation,
+    CodeBook,
+    CodeRow,
+    Field,
+    Mark,
+)
 from witnessmark.dates import DateSpan
-from witnessmark.decoding import Decoding, FieldSeen
+from witnessmark.decoding import Decoding, FieldMeaning, FieldSeen, cars_given, meet, table_rows
 from witnessmark.decoding.code_options import code_options
 from witnessmark.decoding.date_options import date_options, own_years
-from witnessmark.decoding.hypotheses import cars_given, meet
-from witnessmark.decoding.kept import table_rows
 from witnessmark.decoding.options import FieldOption
-from witnessmark.decoding.records import FieldMeaning
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,10 +1,13 @@
 """The outline of one code book: what can be claimed, its marks and fields, what to look at."""
 
 from collections.abc import Iterator
-from typing import TYPE_CHECKING
 
 from witnessmark.answers.book_shown import declared_pieces, features_of
 from witnessmark.catalogue import as_said, counted, in_a_row, marked, said
+from witnessmark.codebook import CarContext, CodeBook, Field, Item, ItemKind, Mark
+from witnessmark.codebook.piece_records import Piece
+from witnessmark.codebook.pieces import pieces_of
+from witnessmark.examination import values_of
 from witnessmark.outline.records import (
     Block,
     Bullets,
@@ -14,12 +17,6 @@ from witnessmark.outline.records import (
     Section,
     table_of,
 )
-
-if TYPE_CHECKING:
-    from witnessmark.codebook.book import CodeBook
-    from witnessmark.codebook.marks import Field, Mark
-    from witnessmark.codebook.piece_records import Piece
-    from witnessmark.codebook.records import CarContext, Item
 
 MOST_VALUES = 4
 """Values of an item that a line shows; --values shows all."""
@@ -44,12 +41,12 @@ NUMBERED = {
 }
 
 
-def book_page(book: "CodeBook", context: "CarContext", most_values: int | None) -> Outline:
+def book_page(book: CodeBook, context: CarContext, most_values: int | None) -> Outline:
     """The page of one book, or of the part of it that holds for such a car."""
     front = [Paragraph(" ".join(book.summary.split()))]
     if context.model_year is not None:
         only = said(
-            "Only what holds for {year} is shown; the book covers {first} to {last}.",
+            "Only what applies to {year} is shown; the book covers {first} to {last}.",
             year=context.model_year,
             first=book.first_year,
             last=book.last_year,
@@ -69,7 +66,7 @@ def book_page(book: "CodeBook", context: "CarContext", most_values: int | None) 
             said("What can be claimed of a car (--claim ITEM=VALUE)"),
             (table_of(*(each for each in claimed if each[1])),),
         ),
-        Section(said("Pieces, and the marks that stand on each"), tuple(_pieces(book, context))),
+        Section(said("Pieces, and the marks on each"), tuple(_pieces(book, context))),
         Section(said("Marks"), (*marks, Paragraph(decode))),
         *_looks(book, context),
     )
@@ -79,20 +76,15 @@ def book_page(book: "CodeBook", context: "CarContext", most_values: int | None) 
     return Outline(title, tuple(front), sections, is_numbered=False)
 
 
-def _claimable_items(book: "CodeBook") -> "list[Item]":
+def _claimable_items(book: CodeBook) -> list[Item]:
     """The items that a claim can name, the number of the car first."""
-    from witnessmark.codebook.records import ItemKind
-
     known = sorted(book.items, key=lambda item: not item.identification)
     return [item for item in known if item.kind is not ItemKind.DATE]
 
 
-def _claimable(book: "CodeBook", item: "Item", context: "CarContext", most: int | None) -> str:
+def _claimable(book: CodeBook, item: Item, context: CarContext, most: int | None) -> str:
     """An item in a line: its name, and the first of its values; nothing where a code has none
     on such a car."""
-    from witnessmark.codebook.records import ItemKind
-    from witnessmark.examination import values_of
-
     if item.kind is ItemKind.NUMBER:
         return f"{item.name}: {_places((item.length,))}" if item.length else item.name
     values = values_of(book, item.id, context)
@@ -105,10 +97,8 @@ def _claimable(book: "CodeBook", item: "Item", context: "CarContext", most: int 
     return said("{values} and {number} more (--values)", values=shown, number=left)
 
 
-def _pieces(book: "CodeBook", context: "CarContext") -> Iterator[Block]:
+def _pieces(book: CodeBook, context: CarContext) -> Iterator[Block]:
     """What is made and replaced as one, with its marks; declared pieces with what is known."""
-    from witnessmark.codebook.pieces import pieces_of
-
     found = pieces_of(book, context)
     for piece in found.pieces:
         marks = ", ".join(each.mark for each in found.marks_on(piece.id))
@@ -118,18 +108,18 @@ def _pieces(book: "CodeBook", context: "CarContext") -> Iterator[Block]:
         yield Paragraph(_declared(piece))
 
 
-def _declared(piece: "Piece") -> str:
+def _declared(piece: Piece) -> str:
     """What is known of a piece in service, and on what that rests."""
     told = [as_said(SOLD.get(piece.sold_in_service, SOLD["unknown"]))]
     if piece.service_numbers.value in NUMBERED:
         told.append(as_said(NUMBERED[piece.service_numbers.value]))
     basis = as_said(piece.citation.basis.value)
     if not piece.citation.basis.weighs:
-        basis = said("{basis}; it explains and never argues", basis=basis)
+        basis = said("{basis}; it explains but carries no weight", basis=basis)
     return f"{piece.name}: {', '.join(told)} [{basis}]"
 
 
-def _mark(book: "CodeBook", mark: "Mark", context: "CarContext") -> Iterator[Block]:
+def _mark(book: CodeBook, mark: Mark, context: CarContext) -> Iterator[Block]:
     """A mark: what it is, of which years, where, its fields, how it is typed."""
     applies = mark.applies
     years = said("{first} to {last}", first=applies.first_year, last=applies.last_year)
@@ -152,7 +142,7 @@ def _mark(book: "CodeBook", mark: "Mark", context: "CarContext") -> Iterator[Blo
         yield Paragraph(said("typed as: {windows}", windows=" | ".join(windows)))
 
 
-def _looks(book: "CodeBook", context: "CarContext") -> Iterator[Section]:
+def _looks(book: CodeBook, context: CarContext) -> Iterator[Section]:
     """What to look at, place by place: the question, and each answer with what it counts as."""
     found = features_of(book, context)
     blocks: list[Block] = []
@@ -171,7 +161,7 @@ def _looks(book: "CodeBook", context: "CarContext") -> Iterator[Section]:
         yield Section(title, tuple(blocks))
 
 
-def _places_of(field: "Field") -> str:
+def _places_of(field: Field) -> str:
     """How many characters the field has, as a person would say it."""
     told = _places(field.widths)
     return told if field.part == "all" else f"{told}, {field.part}"

@@ -1,16 +1,14 @@
 """What one code book knows, for a machine: items with all values, marks, pieces, features."""
 
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
-if TYPE_CHECKING:
-    from witnessmark.codebook.book import CodeBook
-    from witnessmark.codebook.marks import Mark
-    from witnessmark.codebook.piece_records import Piece
-    from witnessmark.codebook.records import CarContext, Item
-    from witnessmark.codebook.site_records import Feature
+from witnessmark.codebook import CarContext, CodeBook, Feature, Item, Mark
+from witnessmark.codebook.piece_records import Piece
+from witnessmark.codebook.pieces import pieces_of
+from witnessmark.examination import values_of
 
 
-def render_book(book: "CodeBook", context: "CarContext", sha256: str) -> dict[str, Any]:
+def render_book(book: CodeBook, context: CarContext, sha256: str) -> dict[str, Any]:
     """The book, or the part of it that holds for such a car."""
     return {
         "id": book.id,
@@ -30,10 +28,8 @@ def render_book(book: "CodeBook", context: "CarContext", sha256: str) -> dict[st
     }
 
 
-def _piece_outlines(book: "CodeBook", context: "CarContext") -> list[dict[str, Any]]:
+def _piece_outlines(book: CodeBook, context: CarContext) -> list[dict[str, Any]]:
     """The pieces as they are weighed, and those that are told alone."""
-    from witnessmark.codebook.pieces import pieces_of
-
     found = pieces_of(book, context)
     weighed = {piece.id: piece for piece in found.pieces}
     told = [piece for piece in declared_pieces(book, context) if piece.id not in weighed]
@@ -56,14 +52,12 @@ def _piece_outlines(book: "CodeBook", context: "CarContext") -> list[dict[str, A
     ]
 
 
-def _item_outline(book: "CodeBook", item: "Item", context: "CarContext") -> dict[str, Any]:
-    from witnessmark.examination import values_of
-
+def _item_outline(book: CodeBook, item: Item, context: CarContext) -> dict[str, Any]:
     outline: dict[str, Any] = {"id": item.id, "name": item.name, "kind": item.kind.value}
     return outline | {"values": list(values_of(book, item.id, context))}
 
 
-def _feature_outline(feature: "Feature") -> dict[str, Any]:
+def _feature_outline(feature: Feature) -> dict[str, Any]:
     return {
         "id": feature.id,
         "site": feature.site,
@@ -76,7 +70,7 @@ def _feature_outline(feature: "Feature") -> dict[str, Any]:
     }
 
 
-def _mark_outline(mark: "Mark") -> dict[str, Any]:
+def _mark_outline(mark: Mark) -> dict[str, Any]:
     return {
         "id": mark.id,
         "name": mark.name,
@@ -108,12 +102,12 @@ def _mark_outline(mark: "Mark") -> dict[str, Any]:
     }
 
 
-def declared_pieces(book: "CodeBook", context: "CarContext") -> "list[Piece]":
+def declared_pieces(book: CodeBook, context: CarContext) -> list[Piece]:
     """What the book says of pieces of such a car."""
     return [piece for piece in book.pieces if piece.applies.covers(context)]
 
 
-def features_of(book: "CodeBook", context: "CarContext") -> "list[Feature]":
+def features_of(book: CodeBook, context: CarContext) -> list[Feature]:
     """The features of such a car, in the order of the book's sites."""
     order = {site: place for place, site in enumerate(dict.fromkeys(s.id for s in book.sites))}
     found = [each for each in book.features if each.applies.covers(context)]

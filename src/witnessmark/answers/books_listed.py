@@ -22,7 +22,7 @@ def listed_books(listed: "list[BookListed]") -> Outline:
         marks = counted("{number} mark", "{number} marks", len(book.marks))
         gaps = counted("{number} gap", "{number} gaps", len(book.missing))
         blocks += [
-            Heading(f"{book.id}   {book.title}, version {book.version}"),
+            Heading(f"{book.book.id}   {book.book.title}, version {book.book.version}"),
             Paragraph(f"{marks}; rows: {book.listed.words()}"),
             Paragraph(f"{gaps} of those that are looked for"),
         ]
@@ -36,11 +36,11 @@ def listed_book(book: "BookListed") -> Outline:
     marks: list[Block] = []
     for mark in book.marks:
         fields = ((field.name, field.reads, field.words()) for field in mark.fields)
-        marks += [Heading(f"{mark.id}   {mark.name}"), table_of(*fields)]
+        marks += [Heading(f"{mark.mark.id}   {mark.mark.name}"), table_of(*fields)]
     missing = [Paragraph(f"{each.about}: {each.sentence}") for each in book.missing]
     tables = ((each.name.replace("_", " "), each.listed.words()) for each in book.tables)
     return Outline(
-        f"{book.title} ({book.id}), version {book.version}",
+        f"{book.book.title} ({book.book.id}), version {book.book.version}",
         (Paragraph(f"SHA-256 {book.sha256}"), Paragraph(f"{rows}: {book.listed.words()}")),
         (
             Section("Rows by table", (table_of(*tables),)),
@@ -53,21 +53,22 @@ def listed_book(book: "BookListed") -> Outline:
     )
 
 
-def render_listed(book: "BookListed") -> dict[str, Any]:
+def render_listed(listed: "BookListed") -> dict[str, Any]:
     """The same for a machine, each year on its own."""
+    book = listed.book
     return {
         "id": book.id,
         "title": book.title,
         "maker": book.maker,
         "version": book.version,
-        "sha256": book.sha256,
+        "sha256": listed.sha256,
         "first_year": book.first_year,
         "last_year": book.last_year,
-        "rows": _counts(book.listed),
-        "tables": {each.name: _counts(each.listed) for each in book.tables},
-        "marks": [_mark_outline(mark) for mark in book.marks],
+        "rows": _counts(listed.listed),
+        "tables": {each.name: _counts(each.listed) for each in listed.tables},
+        "marks": [_mark_outline(mark) for mark in listed.marks],
         "missing": [
-            {"about": missing.about, "sentence": missing.sentence} for missing in book.missing
+            {"about": missing.about, "sentence": missing.sentence} for missing in listed.missing
         ],
     }
 
@@ -76,17 +77,18 @@ def _counts(listed: "Listed") -> dict[str, int]:
     return {basis.value: n for basis, n in zip(BASES, listed.numbers(), strict=True)}
 
 
-def _mark_outline(mark: "MarkListed") -> dict[str, Any]:
+def _mark_outline(listed: "MarkListed") -> dict[str, Any]:
+    mark = listed.mark
     return {
         "id": mark.id,
         "name": mark.name,
-        "kind": mark.kind,
+        "kind": mark.kind.value,
         "first_year": mark.applies.first_year,
         "last_year": mark.applies.last_year,
         "works": sorted(mark.applies.works),
         "models": sorted(mark.applies.models),
-        "basis": mark.basis,
-        "fields": [_field_outline(field) for field in mark.fields],
+        "basis": mark.citation.basis.value,
+        "fields": [_field_outline(field) for field in listed.fields],
     }
 
 

@@ -2,20 +2,31 @@
 
 from collections.abc import Iterable
 from dataclasses import asdict, dataclass
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
-from witnessmark.agreement.records import FindingKind, Outcome
+from witnessmark.agreement import compare
+from witnessmark.agreement.build_date import planned_date, stated_date
+from witnessmark.agreement.own_days import with_own_days
+from witnessmark.agreement.records import CarMarks, Finding, FindingKind, Outcome
+from witnessmark.agreement.telling import named_differently, value_name
+from witnessmark.answers.decoded import not_for
 from witnessmark.catalogue import as_said, in_a_row, marked, said
-
-if TYPE_CHECKING:
-    from witnessmark.agreement.records import CarMarks, Finding
+from witnessmark.decoding import items_named, render_decoding
+from witnessmark.documents.plain import plain_record
+from witnessmark.wording.amounts import listed
+from witnessmark.wording.first_look import (
+    FIRST_LOOK_LIMITS,
+    first_look_answer,
+    looks_at_one_mark,
+    set_against_the_book,
+)
 
 ON_TITLE = marked("title")
 SAME = (FindingKind.ITEM, FindingKind.TITLE)
 """By these two marks say one thing."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Compares:
     """One reading: from how many other marks it differs, with how many it is open or agrees.
 
@@ -32,13 +43,13 @@ class Compares:
     told: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Compared:
     """The whole of it: the answer in a sentence, what is known of the car and by whom, each
     reading in a line, the names of what is alike, and a line or two for all the rest."""
 
-    car: "CarMarks"
-    findings: "tuple[Finding, ...]"
+    car: CarMarks
+    findings: tuple[Finding, ...]
     answer: str
     known: tuple[str, ...]
     lines: tuple[Compares, ...]
@@ -51,55 +62,47 @@ class Compared:
     untested: tuple[str, ...]
 
 
-def compared(car: "CarMarks") -> Compared:
+def compared(car: CarMarks) -> Compared:
     """Compare the marks of a car, and say what came of it."""
-    from witnessmark.agreement import compare
-
     findings = compare(car)
     told = [each for each in findings if each.kind is not FindingKind.PAPER]
     of_year, other = _parted(car, [f for f in told if f.outcome is Outcome.UNDECIDED])
     between = [each for each in told if is_between_marks(each) and each not in of_year]
     differing = [each for each in told if each.outcome is Outcome.DIFFER]
     return Compared(
-        car,
-        findings,
-        _answer(car, between, [each for each in told if not is_between_marks(each)]),
-        _known(car),
-        tuple(_lines(car, between)),
-        _of_rules(car, between, *SAME),
-        _of_rules(car, between, FindingKind.LAG),
-        _of_rules(car, between, FindingKind.COMBINATION),
-        tuple(_sentences(car, differing)),
-        (*_sentences(car, other), *_of_year(car, of_year)),
-        tuple(_silent(told)),
-        tuple(dict.fromkeys(each.observation for each in told if _is_untested(each))),
+        car=car,
+        findings=findings,
+        answer=_answer(car, between, [each for each in told if not is_between_marks(each)]),
+        known=_known(car),
+        lines=tuple(_lines(car, between)),
+        alike=_of_rules(car, between, *SAME),
+        in_order=_of_rules(car, between, FindingKind.LAG),
+        together=_of_rules(car, between, FindingKind.COMBINATION),
+        differing=tuple(_sentences(car, differing)),
+        open=(*_sentences(car, other), *_of_year(car, of_year)),
+        silent=tuple(_silent(told)),
+        untested=tuple(dict.fromkeys(each.observation for each in told if _is_untested(each))),
     )
 
 
-def _of_rules(car: "CarMarks", findings: "list[Finding]", *kinds: FindingKind) -> tuple[str, ...]:
+def _of_rules(car: CarMarks, findings: list[Finding], *kinds: FindingKind) -> tuple[str, ...]:
     """What agrees by findings of these kinds, in names."""
     agreeing = [f for f in findings if f.kind in kinds and f.outcome is Outcome.AGREE]
     return tuple(dict.fromkeys(_topic(car, each) for each in agreeing))
 
 
-def _is_untested(finding: "Finding") -> bool:
+def _is_untested(finding: Finding) -> bool:
     """Is it a rule about codes, of which one was not typed?"""
     return finding.kind is FindingKind.COMBINATION and finding.outcome is Outcome.SILENT
 
 
-def is_between_marks(finding: "Finding") -> bool:
+def is_between_marks(finding: Finding) -> bool:
     """Does it compare two marks with each other, and not one with the book alone?"""
     return len({subject.mark for subject in finding.subjects}) > 1
 
 
-def _answer(car: "CarMarks", between: "list[Finding]", alone: "list[Finding]") -> str:
+def _answer(car: CarMarks, between: list[Finding], alone: list[Finding]) -> str:
     """The whole answer: of the readings with each other, then of each beside the book."""
-    from witnessmark.wording.first_look import (
-        first_look_answer,
-        looks_at_one_mark,
-        set_against_the_book,
-    )
-
     typed = len(car.decodings) + bool(car.casefile.title_paper.number)
     outcomes = [each.outcome for each in between]
     if typed == len(car.decodings) and len({each.mark for each in car.decodings}) == 1:
@@ -117,7 +120,7 @@ def _answer(car: "CarMarks", between: "list[Finding]", alone: "list[Finding]") -
     return in_a_row(each for each in (readings, book) if each)
 
 
-def _topics(car: "CarMarks", findings: "list[Finding]", outcome: Outcome) -> tuple[str, ...]:
+def _topics(car: CarMarks, findings: list[Finding], outcome: Outcome) -> tuple[str, ...]:
     """What came out so, in a word or two each."""
     words = {
         FindingKind.LAG: marked("the order of dates"),
@@ -131,7 +134,7 @@ def _topics(car: "CarMarks", findings: "list[Finding]", outcome: Outcome) -> tup
     return tuple(dict.fromkeys(found))
 
 
-def _topic(car: "CarMarks", finding: "Finding") -> str:
+def _topic(car: CarMarks, finding: Finding) -> str:
     """What a finding is about: an item, or the two that it sets against each other."""
     lag = next((each for each in car.book.lags if each.id == finding.topic), None)
     rule = next((each for each in car.book.rules if each.id == finding.topic), None)
@@ -146,24 +149,21 @@ def _topic(car: "CarMarks", finding: "Finding") -> str:
     return _item(car, finding.topic)
 
 
-def _item(car: "CarMarks", item_id: str) -> str:
+def _item(car: CarMarks, item_id: str) -> str:
     item = car.book.item(item_id)
     return item.name if item is not None else item_id.replace("_", " ")
 
 
-def _known(car: "CarMarks") -> tuple[str, ...]:
+def _known(car: CarMarks) -> tuple[str, ...]:
     """What the marks name of the car, by whom; and where they contradict what was given, or
     each other."""
-    from witnessmark.agreement.of_car import items_named
-    from witnessmark.agreement.telling import named_differently, value_name
-
     known = items_named(car.book, car.known)
     by_marks: dict[tuple[str, ...], list[str]] = {}
     for item, marks in car.of_car.told:
         by_marks.setdefault(marks[:1], []).append(value_name(car, item, known[item]))
     told = [
         said(
-            "Of the car: {values}, by the {mark}.",
+            "The car: {values}, by the {mark}.",
             values=in_a_row(names, ", "),
             mark=_name(car, marks[0]),
         )
@@ -172,22 +172,21 @@ def _known(car: "CarMarks") -> tuple[str, ...]:
     return (*told, *(named_differently(car, each) for each in car.of_car.contradictions))
 
 
-def _name(car: "CarMarks", mark_id: str) -> str:
+def _name(car: CarMarks, mark_id: str) -> str:
     """The mark's name, or the word that a finding uses for what is no mark."""
     mark = car.book.mark(mark_id)
     return mark.name if mark else as_said(mark_id)
 
 
-def _lines(car: "CarMarks", between: "list[Finding]") -> Iterable[Compares]:
+def _lines(car: CarMarks, between: list[Finding]) -> Iterable[Compares]:
     """Each reading in the order of entry, the title last."""
-    from witnessmark.answers.decoded import not_for
-
     for decoding in car.decodings:
         mark = car.book.mark(decoding.mark)
         told = [] if decoding.slip is None else [decoding.slip.sentence]
         told += [] if mark is None or decoding.is_unlike else not_for(mark, car.known)
         name, typed = _name(car, decoding.mark), decoding.reading.as_typed
-        yield _line(decoding.mark, name, typed, between, tuple(told), not decoding.is_unlike)
+        is_like = not decoding.is_unlike
+        yield _line(decoding.mark, name, typed, between, told=tuple(told), is_like=is_like)
     if car.casefile.title_paper.number:
         yield _line(ON_TITLE, as_said(ON_TITLE), car.casefile.title_paper.number, between)
 
@@ -196,7 +195,7 @@ def _line(
     mark: str,
     name: str,
     reading: str,
-    between: "list[Finding]",
+    between: list[Finding],
     told: tuple[str, ...] = (),
     is_like: bool = True,
 ) -> Compares:
@@ -221,49 +220,42 @@ def _line(
     )
 
 
-def _sentences(car: "CarMarks", findings: "Iterable[Finding]") -> Iterable[str]:
+def _sentences(car: CarMarks, findings: Iterable[Finding]) -> Iterable[str]:
     """Each finding in a line or two; of several of one kind the first, and the others named."""
-    from witnessmark.wording.amounts import listed
-
     by_kind: dict[tuple[str, str], list[Finding]] = {}
     for each in findings:
         by_kind.setdefault((each.rule, each.topic), []).append(each)
     for same in by_kind.values():
         first, *others = same
         told = first.brief or first.observation
-        marks = dict.fromkeys(listed(tuple(_names(car, each))) for each in others)
+        named = (dict.fromkeys(_name(car, s.mark) for s in each.subjects) for each in others)
+        marks = dict.fromkeys(listed(tuple(names)) for names in named)
         parts = [told, said("[{basis}]", basis=as_said(first.basis.value))]
         if marks:
             parts.insert(1, said("Likewise: {marks}.", marks=in_a_row(marks, "; ")))
         yield in_a_row(parts)
 
 
-def _names(car: "CarMarks", finding: "Finding") -> list[str]:
-    return list(dict.fromkeys(_name(car, each.mark) for each in finding.subjects))
-
-
-def _parted(car: "CarMarks", findings: "list[Finding]") -> "tuple[list[Finding], list[Finding]]":
+def _parted(car: CarMarks, findings: list[Finding]) -> tuple[list[Finding], list[Finding]]:
     """Those that are open because only the car's year is known, and the others."""
-    from witnessmark.agreement.build_date import planned_date, stated_date
-
     lags = {each.id for each in car.book.lags if each.later == "build_date"}
     is_dated = stated_date(car) is not None or planned_date(car) is not None
     of_year = [] if is_dated else [each for each in findings if each.topic in lags]
     return of_year, [each for each in findings if each not in of_year]
 
 
-def _of_year(car: "CarMarks", findings: "list[Finding]") -> Iterable[str]:
+def _of_year(car: CarMarks, findings: list[Finding]) -> Iterable[str]:
     if findings:
         lags = {each.id: each.earlier for each in car.book.lags}
         items = dict.fromkeys(_item(car, lags[each.topic]) for each in findings)
         yield said(
-            "Of the day on which the car was built only the year is known, so these dates are "
-            "compared with each other alone: {items}.",
+            "Only the year in which the car was built is known, so these dates are "
+            "compared only with each other: {items}.",
             items=", ".join(items),
         )
 
 
-def _silent(findings: "list[Finding]") -> Iterable[str]:
+def _silent(findings: list[Finding]) -> Iterable[str]:
     """What could not be compared, each reason once."""
     silent = [each for each in findings if each.outcome is Outcome.SILENT]
     told = (each.brief or each.observation for each in silent if not _is_untested(each))
@@ -272,10 +264,6 @@ def _silent(findings: "list[Finding]") -> Iterable[str]:
 
 def render_compared(answer: Compared) -> dict[str, Any]:
     """All of it for a machine; the shape is promised by docs/commands.md."""
-    from witnessmark.agreement.own_days import with_own_days
-    from witnessmark.decoding import render_decoding
-    from witnessmark.wording.first_look import FIRST_LOOK_LIMITS
-
     car = answer.car
     return {
         "book": car.book.id,
@@ -294,16 +282,13 @@ def render_compared(answer: Compared) -> dict[str, Any]:
         "untested": answer.untested,
         "decodings": [render_decoding(decoding) for decoding in with_own_days(car)],
         "title": render_decoding(car.title) if car.title is not None else None,
-        "findings": [_finding(finding) for finding in answer.findings],
+        "findings": [plain_record(finding) for finding in answer.findings],
         "does_not_show": list(FIRST_LOOK_LIMITS),
     }
 
 
 def _of_car(answer: Compared) -> dict[str, Any]:
     """What is known of the car and by whom, and where that contradicts itself."""
-    from witnessmark.agreement.of_car import items_named
-    from witnessmark.agreement.telling import named_differently
-
     car = answer.car
     known = items_named(car.book, car.known)
     return {
@@ -322,8 +307,3 @@ def _of_car(answer: Compared) -> dict[str, Any]:
             for each in car.of_car.contradictions
         ],
     }
-
-
-def _finding(finding: "Finding") -> dict[str, Any]:
-    """A finding with all that it says; the rule that found it by its name alone."""
-    return {name: value for name, value in asdict(finding).items() if name != "by"}

@@ -2,8 +2,8 @@
 stays open and what says nothing, each in a line or two with its reason."""
 
 from collections.abc import Iterator
-from typing import TYPE_CHECKING
 
+from witnessmark.agreement.records import Finding
 from witnessmark.answers.compared import Compared, Compares
 from witnessmark.answers.decoded_page import one_line
 from witnessmark.catalogue import as_said, counted, in_a_row, marked, said
@@ -15,9 +15,7 @@ from witnessmark.outline.records import (
     Section,
     table_of,
 )
-
-if TYPE_CHECKING:
-    from witnessmark.agreement.records import Finding
+from witnessmark.wording.first_look import FIRST_LOOK_LIMIT, FIRST_LOOK_LIMITS, OUTCOME_HEADINGS
 
 STRENGTHS = (marked("firm"), marked("usual"))
 """The words of a book's rules on codes."""
@@ -61,7 +59,7 @@ def _in_short(compared: Compared) -> Iterator[Section]:
         for label, names in (
             (said("Alike"), compared.alike),
             (said("In order"), compared.in_order),
-            (said("Built so"), compared.together),
+            (said("Built together"), compared.together),
         )
         if names
     )
@@ -77,15 +75,13 @@ def _in_short(compared: Compared) -> Iterator[Section]:
 
 def _in_full(compared: Compared) -> Iterator[Section]:
     """Every comparison with its reason and what it rests on."""
-    from witnessmark.wording.first_look import OUTCOME_HEADINGS
-
     for outcome, heading in OUTCOME_HEADINGS.items():
         found = [_with_source(f) for f in compared.findings if f.outcome is outcome]
         if found:
             yield Section(as_said(heading), (Bullets(tuple(found)),))
 
 
-def _with_source(finding: "Finding") -> str:
+def _with_source(finding: Finding) -> str:
     """What stands there, what that is consistent with, on what it rests."""
     basis = as_said(finding.basis.value)
     if finding.strength:
@@ -96,8 +92,6 @@ def _with_source(finding: "Finding") -> str:
 
 def _limits(compared: Compared, everything: bool) -> Section:
     """What none of it shows, the book, and how to see more."""
-    from witnessmark.wording.first_look import FIRST_LOOK_LIMIT, FIRST_LOOK_LIMITS
-
     book = compared.car.book
     by = [
         said("By the book {book}, version {version}.", book=each.id, version=each.version)

@@ -1,19 +1,31 @@
 """What is known of one reading, gathered once: its outline and its JSON are both made from this."""
 
+from collections.abc import Iterator, Sequence
 from dataclasses import asdict, dataclass, replace
-from typing import TYPE_CHECKING
 
 from witnessmark.catalogue import as_said, marked, said
-
-if TYPE_CHECKING:
-    from collections.abc import Iterator, Sequence
-
-    from witnessmark.codebook.book import CodeBook
-    from witnessmark.codebook.date_records import Point
-    from witnessmark.codebook.marks import Mark
-    from witnessmark.codebook.records import Applies, CarContext, Citation, Remark, Rule
-    from witnessmark.decoding.records import Decoding
-    from witnessmark.problem import Problem
+from witnessmark.codebook import (
+    Applies,
+    CarContext,
+    Citation,
+    CodeBook,
+    HowMade,
+    Mark,
+    Point,
+    Remark,
+    Rule,
+)
+from witnessmark.decoding import (
+    Decoding,
+    completed,
+    decode,
+    decode_many,
+    items_named,
+    meet,
+    render_decoding,
+)
+from witnessmark.problem import Problem
+from witnessmark.reading import parse_reading
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,7 +38,7 @@ class Given:
     sentence: str
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Decoded:
     """A decoding with all that the book knows beside it; `rules` say with what a casting goes.
 
@@ -36,27 +48,27 @@ class Decoded:
     another mark that was typed together with this one.
     """
 
-    book: "CodeBook"
-    mark: "Mark"
-    given: "CarContext"
-    decoding: "Decoding"
+    book: CodeBook
+    mark: Mark
+    given: CarContext
+    decoding: Decoding
     typed: str
     not_for: tuple[str, ...]
     contradictions: tuple[Given, ...]
-    points: "tuple[Point, ...]"
-    rules: "tuple[Rule, ...]"
-    remarks: "tuple[Remark, ...]"
-    fitting: "tuple[Remark, ...]"
+    points: tuple[Point, ...]
+    rules: tuple[Rule, ...]
+    remarks: tuple[Remark, ...]
+    fitting: tuple[Remark, ...]
     beside: "Decoded | None" = None
 
     @property
-    def problems(self) -> "tuple[Problem, ...]":
+    def problems(self) -> tuple[Problem, ...]:
         """What is wrong with the notation; nothing is shown of such a reading but this."""
         decoding = self.decoding
         return tuple(dict.fromkeys((*decoding.reading.problems, *decoding.problems)))
 
     @property
-    def described_by(self) -> "CodeBook":
+    def described_by(self) -> CodeBook:
         """The book that describes the mark: the maker's, or one beside it."""
         return self.book.that_describes(self.mark)
 
@@ -66,23 +78,19 @@ class Decoded:
         return {each.id: each.name for each in self.mark.fields}
 
 
-def answer_to(book: "CodeBook", mark: "Mark", text: str, given: "CarContext") -> Decoded:
+def answer_to(book: CodeBook, mark: Mark, text: str, given: CarContext) -> Decoded:
     """What a text says as a reading of this mark."""
     return next(answers_to(book, mark, (text,), given))
 
 
 def answers_to(
-    book: "CodeBook", mark: "Mark", texts: "Sequence[str]", given: "CarContext"
-) -> "Iterator[Decoded]":
+    book: CodeBook, mark: Mark, texts: Sequence[str], given: CarContext
+) -> Iterator[Decoded]:
     """What each of some texts says as a reading of this mark.
 
     Of two marks that were typed together each is read for the cars that the other names;
     what is given comes before that.
     """
-    from witnessmark.decoding import decode, decode_many
-    from witnessmark.decoding.decode import completed
-    from witnessmark.reading import parse_reading
-
     readings = (parse_reading(text, mark) for text in texts)
     for text, decoding in zip(texts, decode_many(readings, book, mark, given), strict=True):
         other, found = decoding.beside, _answer(book, mark, given, decoding, text)
@@ -94,10 +102,8 @@ def answers_to(
 
 
 def _answer(
-    book: "CodeBook", mark: "Mark", given: "CarContext", decoding: "Decoding", typed: str
+    book: CodeBook, mark: Mark, given: CarContext, decoding: Decoding, typed: str
 ) -> Decoded:
-    from witnessmark.decoding.hypotheses import meet
-
     cars = decoding.cars
     own = {mark.id, *(field.says for field in mark.fields)}
     remarks = [r for r in book.remarks_on(mark) if r.about in own and meet(r.applies, cars)]
@@ -106,11 +112,11 @@ def _answer(
     if decoding.is_unlike:
         remarks, points, contradictions = [], (), ()
     return Decoded(
-        book,
-        mark,
-        given,
-        decoding,
-        typed,
+        book=book,
+        mark=mark,
+        given=given,
+        decoding=decoding,
+        typed=typed,
         not_for=not_for(mark, given),
         contradictions=contradictions,
         points=points,
@@ -120,7 +126,7 @@ def _answer(
     )
 
 
-def _holds_for_all(applies: "Applies", cars: "Applies") -> bool:
+def _holds_for_all(applies: Applies, cars: Applies) -> bool:
     """Does a row hold for all of these cars, as far as one knows which they are?"""
     return (
         applies.first_year <= cars.first_year
@@ -130,27 +136,22 @@ def _holds_for_all(applies: "Applies", cars: "Applies") -> bool:
     )
 
 
-def known_points(decoding: "Decoding", book: "CodeBook") -> "tuple[Point, ...]":
+def known_points(decoding: Decoding, book: CodeBook) -> tuple[Point, ...]:
     """The known cars and ranges in which the numbers of the first alternative lie."""
-    from witnessmark.decoding.hypotheses import meet
-
     fields = decoding.alternatives[0].fields if decoding.alternatives else ()
     found = (p for field in fields for p in book.points_at(field.says, field.value))
     return tuple(dict.fromkeys(p for p in found if meet(p.applies, decoding.cars)))
 
 
-def _rules_of_casting(decoding: "Decoding", book: "CodeBook", mark: "Mark") -> "tuple[Rule, ...]":
+def _rules_of_casting(decoding: Decoding, book: CodeBook, mark: Mark) -> tuple[Rule, ...]:
     """With what a cast part goes, by the rules that its number alone meets."""
-    from witnessmark.codebook.marks import HowMade
-    from witnessmark.decoding.hypotheses import meet
-
     if mark.how_made is not HowMade.CAST or decoding.is_unlike or not decoding.alternatives:
         return ()
     met = book.rules_met({each.says: each.value for each in decoding.alternatives[0].fields})
     return tuple(rule for rule in met if meet(rule.applies, decoding.cars))
 
 
-def not_for(mark: "Mark", given: "CarContext") -> tuple[str, ...]:
+def not_for(mark: Mark, given: CarContext) -> tuple[str, ...]:
     """Says so where the book has no such mark on the car that is given."""
     applies, year, name = mark.applies, given.model_year, mark.name
     found = []
@@ -185,19 +186,15 @@ def not_for(mark: "Mark", given: "CarContext") -> tuple[str, ...]:
     return tuple(found)
 
 
-def _contradictions(
-    book: "CodeBook", named: "CarContext", given: "CarContext"
-) -> "Iterator[Given]":
+def _contradictions(book: CodeBook, named: CarContext, given: CarContext) -> Iterator[Given]:
     """Where a mark itself names another year, model or works than was given."""
-    from witnessmark.agreement.of_car import items_named
-
     words = {"model_year": marked("model year"), "model": marked("model")}
     own = items_named(book, named)
     for item, taken in items_named(book, given).items():
         if own.get(item, taken) != taken:
             name = as_said(words.get(item, marked("works")))
             sentence = said(
-                "Given was the {item} {given}; the mark itself says {said}.",
+                "The {item} was given as {given}; the mark itself says {said}.",
                 item=name,
                 given=taken,
                 said=own[item],
@@ -207,8 +204,6 @@ def _contradictions(
 
 def render_decoded(answer: Decoded) -> dict[str, object]:
     """All of it for a machine; the shape is promised by docs/commands.md."""
-    from witnessmark.decoding import render_decoding
-
     rendered: dict[str, object] = {**render_decoding(answer.decoding)}
     beside, by = answer.beside, answer.described_by
     return rendered | {
@@ -252,5 +247,5 @@ def _sources(answer: Decoded) -> tuple[tuple[str, str], ...]:
     return tuple(dict.fromkeys(rests_on))
 
 
-def _cited(citation: "Citation") -> dict[str, str]:
+def _cited(citation: Citation) -> dict[str, str]:
     return {"basis": citation.basis.value, "source": citation.source}

@@ -3,8 +3,8 @@
 import shlex
 from collections.abc import Iterator
 from math import ceil
-from typing import TYPE_CHECKING
 
+from witnessmark.answers.decoded import Decoded
 from witnessmark.answers.meanings import (
     FEW_DATES,
     LEAST_SHOWN,
@@ -13,13 +13,10 @@ from witnessmark.answers.meanings import (
     merged,
     tell_meanings,
 )
-from witnessmark.catalogue import counted, said
+from witnessmark.catalogue import all_of, counted, from_to, said
+from witnessmark.codebook import Basis, Point
+from witnessmark.decoding import SlipKind, words_around
 from witnessmark.outline.records import Outline, Paragraph, Section, Table
-
-if TYPE_CHECKING:
-    from witnessmark.answers.decoded import Decoded
-    from witnessmark.codebook.date_records import Point
-    from witnessmark.codebook.records import Basis
 
 ROOM = 10
 """Lines in which a clear reading is told, before its sources."""
@@ -31,9 +28,9 @@ MOST_REMARKS = 2
 """Remarks on a page, unless all are asked for."""
 
 
-def decoded_page(answer: "Decoded", shown: Shown) -> Outline:
+def decoded_page(answer: Decoded, shown: Shown) -> Outline:
     """The whole page: the mark, another that was typed with it, the sources of both."""
-    page = Page(shown)
+    page = Page(shown=shown)
     title = _tell_one(page, answer)
     front, sections = tuple(page.blocks), []
     if answer.beside is not None:
@@ -44,7 +41,7 @@ def decoded_page(answer: "Decoded", shown: Shown) -> Outline:
     return Outline(title, front, tuple(sections), is_numbered=False)
 
 
-def _tell_one(page: Page, answer: "Decoded") -> str:
+def _tell_one(page: Page, answer: Decoded) -> str:
     """One mark; gives its title."""
     decoding, mark = answer.decoding, answer.mark
     typed = one_line(decoding.reading.as_typed)
@@ -91,7 +88,7 @@ def one_line(text: str) -> str:
     return " / ".join(row for row in rows if row)
 
 
-def _tell_slip(page: Page, answer: "Decoded") -> None:
+def _tell_slip(page: Page, answer: Decoded) -> None:
     """What does not fit the form of the mark, where, and what was expected."""
     slip, typed = answer.decoding.slip, answer.typed
     if slip is None:
@@ -111,10 +108,8 @@ def _tell_slip(page: Page, answer: "Decoded") -> None:
         page.say(said("The marks of the book: {command}", command=command))
 
 
-def _tell_changes(page: Page, answer: "Decoded") -> None:
+def _tell_changes(page: Page, answer: Decoded) -> None:
     """What is read otherwise than it was typed, and what was passed over."""
-    from witnessmark.decoding.render import words_around
-
     reading = answer.decoding.reading
     places: dict[str, list[str]] = {}
     for change in reading.changes:
@@ -128,37 +123,32 @@ def _tell_changes(page: Page, answer: "Decoded") -> None:
                 "At place {places} of what was typed: {reason}.",
                 "At places {places} of what was typed: {reason}.",
                 len(columns),
-                places=_listed(columns),
+                places=all_of(columns),
                 reason=reason,
             )
         )
     around = words_around(answer.decoding)
     if around:
         words = ", ".join(one_line(each) for each in around)
-        page.say(said("Passed over as no part of the mark: {words}", words=words))
+        page.say(said("Ignored as not part of the mark: {words}", words=words))
 
 
-def _listed(words: list[str]) -> str:
-    *most, last = words
-    return said("{words} and {last}", words=", ".join(most), last=last) if most else last
-
-
-def _tell_doubt(page: Page, answer: "Decoded") -> None:
+def _tell_doubt(page: Page, answer: Decoded) -> None:
     """What is left over and what was not typed."""
     decoding = answer.decoding
     if decoding.unread:
         page.say(
             said("Left over: {text}, which no field of this mark explains.", text=decoding.unread)
         )
-    if decoding.missing and not (decoding.slip and decoding.slip.kind == "short"):
+    if decoding.missing and not (decoding.slip and decoding.slip.kind is SlipKind.SHORT):
         missing = ", ".join(answer.names.get(each, each) for each in decoding.missing)
-        page.say(said("Nothing, or too little, was read of: {fields}.", fields=missing))
+        page.say(said("Nothing, or too little, was read in: {fields}.", fields=missing))
 
 
 type _Known = tuple[str, "Basis", str]
 
 
-def _tell_known(page: Page, answer: "Decoded", room: int) -> None:
+def _tell_known(page: Page, answer: Decoded, room: int) -> None:
     """What the number's own rules say, known cars and remarks, as far as there is room for it."""
     notes, points = answer.decoding.notes, answer.points
     known = [(each.sentence, each.basis, each.source) for each in notes]
@@ -178,21 +168,18 @@ def _tell_known(page: Page, answer: "Decoded", room: int) -> None:
     page.remarks_left += len(known) + len(answer.remarks) - len(told)
 
 
-def _known_car(point: "Point") -> str:
+def _known_car(point: Point) -> str:
     """What is known of a car or a range of numbers in which this one lies."""
-    from witnessmark.agreement.phrases import range_text
-
-    last = point.last or point.first
-    number = point.first if last == point.first else range_text(point.first, last)
+    number = from_to(point.first, point.last or point.first)
     days = tuple(dict.fromkeys(filter(None, (point.date_first, point.date_last))))
     if not (point.dated and days):
-        return said("Known of {number}: {meaning}.", number=number, meaning=point.meaning)
+        return said("Known about {number}: {meaning}.", number=number, meaning=point.meaning)
     return said(
-        "Known of {number}: {meaning} ({dated} {days}).",
+        "Known about {number}: {meaning} ({dated} {days}).",
         number=number,
         meaning=point.meaning,
         dated=point.dated,
-        days=days[0] if len(days) == 1 else range_text(*days),
+        days=from_to(days[0], days[-1]),
     )
 
 
@@ -209,7 +196,7 @@ def _chosen(known: list[_Known], remarks: list[_Known], room: int) -> list[_Know
     return told
 
 
-def _sources(page: Page, answer: "Decoded") -> Section:
+def _sources(page: Page, answer: Decoded) -> Section:
     """On what all of it rests, each source on one line; then how to see more."""
     book = answer.described_by
     by = said("By the book {book}, version {version}.", book=book.id, version=book.version)

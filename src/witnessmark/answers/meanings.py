@@ -1,16 +1,13 @@
 """What a mark says, in the outline of one reading: the likeliest, then what else fits."""
 
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING
 
-from witnessmark.catalogue import as_said, either, marked, said
+from witnessmark.answers.decoded import Decoded
+from witnessmark.catalogue import as_said, either, marked, percent, said
+from witnessmark.codebook import Basis
+from witnessmark.dates import DateSpan
+from witnessmark.decoding import Alternative, Decoding, FieldMeaning, span_meant, spans_meant
 from witnessmark.outline.records import Block, Paragraph, Pointed, table_of
-
-if TYPE_CHECKING:
-    from witnessmark.answers.decoded import Decoded
-    from witnessmark.codebook.records import Basis
-    from witnessmark.dates import DateSpan
-    from witnessmark.decoding.records import Alternative, Decoding, FieldMeaning
 
 CLEAR = 0.95
 """From this share on one meaning is told without it, and the others by what differs."""
@@ -40,7 +37,7 @@ class Shown:
     beside: tuple[str, ...] = ()
 
 
-@dataclass(slots=True)
+@dataclass(slots=True, kw_only=True)
 class Page:
     """Blocks under way, the sources that they cite, each with its number, and what they leave
     out: unlikely meanings, remarks, the year that would narrow a date."""
@@ -60,7 +57,7 @@ class Page:
         """What is said of one sign of a text."""
         self.blocks.append(Pointed(text, column, told))
 
-    def cite(self, basis: "Basis", source: str) -> str:
+    def cite(self, basis: Basis, source: str) -> str:
         """The number that stands for a source, in brackets."""
         line = f"{as_said(basis.value)}: {' '.join(source.split())}"
         if not self.shown.everything:
@@ -73,10 +70,10 @@ class Meant:
     """An alternative, or several that mean the same, with their share and codes."""
 
     share: float
-    fields: "tuple[FieldMeaning, ...]"
+    fields: tuple[FieldMeaning, ...]
     codes: tuple[tuple[str, ...], ...]
 
-    def unlike(self, first: "Meant") -> "list[tuple[FieldMeaning, str]]":
+    def unlike(self, first: "Meant") -> list[tuple[FieldMeaning, str]]:
         """The fields in which it differs, each with its codes."""
         return [
             (own, either(codes))
@@ -85,7 +82,7 @@ class Meant:
         ]
 
 
-def merged(alternatives: "tuple[Alternative, ...]") -> tuple[Meant, ...]:
+def merged(alternatives: tuple[Alternative, ...]) -> tuple[Meant, ...]:
     """The alternatives in order; those that mean the same by other codes are one."""
     found: dict[tuple[object, ...], list[Alternative]] = {}
     for each in alternatives:
@@ -104,14 +101,14 @@ def merged(alternatives: "tuple[Alternative, ...]") -> tuple[Meant, ...]:
     return tuple(sorted(meanings, key=lambda each: -each.share))
 
 
-def _meant(meaning: "FieldMeaning") -> tuple[object, ...]:
+def _meant(meaning: FieldMeaning) -> tuple[object, ...]:
     """What makes two fields mean the same, whatever their codes."""
     if not meaning.listed or not (meaning.value or meaning.spans):
         return (meaning.code, meaning.listed)
     return (meaning.value, meaning.spans, meaning.plain or meaning.meaning)
 
 
-def told_of(name: str, meaning: "FieldMeaning") -> str:
+def told_of(name: str, meaning: FieldMeaning) -> str:
     """What a field says, without its own name, which stands beside it already."""
     told = meaning.meaning or meaning.value
     if told in (name, meaning.code):
@@ -119,7 +116,7 @@ def told_of(name: str, meaning: "FieldMeaning") -> str:
     return told.removeprefix(f"{name}: ")
 
 
-def tell_meanings(page: Page, answer: "Decoded", meanings: tuple[Meant, ...]) -> None:
+def tell_meanings(page: Page, answer: Decoded, meanings: tuple[Meant, ...]) -> None:
     """The likeliest in full; each other by the fields in which it differs."""
     decoding = answer.decoding
     if not meanings:
@@ -148,15 +145,14 @@ def tell_meanings(page: Page, answer: "Decoded", meanings: tuple[Meant, ...]) ->
 def _likeliest(share: str, others: list[str]) -> str:
     if others[:1] == [share]:
         return said(
-            "One of those that fit alike, with {share} of what the reading allows:", share=share
+            "One of several that fit equally well, with {share} of what the reading allows:",
+            share=share,
         )
     return said("Likeliest, with {share} of what the reading allows:", share=share)
 
 
-def _row(page: Page, answer: "Decoded", meaning: "FieldMeaning") -> str:
+def _row(page: Page, answer: Decoded, meaning: FieldMeaning) -> str:
     """Name and meaning of a field, with its source and what is amiss with it."""
-    from witnessmark.decoding.date_options import span_meant
-
     name = answer.names.get(meaning.field, meaning.field)
     amiss = [each for each in answer.decoding.unexplained if each.field == meaning.field]
     told = told_of(name, meaning)
@@ -178,7 +174,7 @@ def _row(page: Page, answer: "Decoded", meaning: "FieldMeaning") -> str:
     )
 
 
-def _read_otherwise(decoding: "Decoding", meaning: "FieldMeaning") -> str:
+def _read_otherwise(decoding: Decoding, meaning: FieldMeaning) -> str:
     """What was read clear in a field that is told as another code; nothing where it is not."""
     cells = [c for f in decoding.field_cells if f.field == meaning.field for c in f.cells]
     clear = [c.characters for c in cells if len(c.characters) == 1 and c.sign() == c.characters]
@@ -187,15 +183,13 @@ def _read_otherwise(decoding: "Decoding", meaning: "FieldMeaning") -> str:
     return read if is_other and not meaning.spans and len(read) == len(meaning.code) else ""
 
 
-def _days(spans: "tuple[DateSpan, ...]", shown: Shown) -> str:
-    from witnessmark.decoding.date_options import span_meant, spans_meant
-
+def _days(spans: tuple[DateSpan, ...], shown: Shown) -> str:
     if shown.everything:
         return either(map(span_meant, spans))
     return spans_meant(spans)
 
 
-def _others(page: Page, answer: "Decoded", first: Meant, others: list[Meant]) -> list[str]:
+def _others(page: Page, answer: Decoded, first: Meant, others: list[Meant]) -> list[str]:
     """Each other meaning by the fields in which it differs; many of one field together."""
     alone: dict[str, list[Meant]] = {}
     for each in others:
@@ -222,7 +216,7 @@ def _others(page: Page, answer: "Decoded", first: Meant, others: list[Meant]) ->
     return lines
 
 
-def _told(page: Page, answer: "Decoded", first: Meant, own: "FieldMeaning", codes: str) -> str:
+def _told(page: Page, answer: Decoded, first: Meant, own: FieldMeaning, codes: str) -> str:
     """A code that differs and its meaning; its source where that is another one, too."""
     if not own.listed:
         return f"{own.code}, {as_said(UNLISTED)}"
@@ -235,7 +229,7 @@ def _told(page: Page, answer: "Decoded", first: Meant, own: "FieldMeaning", code
     return f"{codes}, {told}{cite}" if told else f"{codes}{cite}"
 
 
-def _tell_rest(page: Page, decoding: "Decoding", told: tuple[Meant, ...]) -> None:
+def _tell_rest(page: Page, decoding: Decoding, told: tuple[Meant, ...]) -> None:
     """What stays beside the meanings that were told, where it is worth a line."""
     rest = 1.0 - sum(each.share for each in told)
     unlisted = decoding.not_listed_share
@@ -254,7 +248,7 @@ def _tell_rest(page: Page, decoding: "Decoding", told: tuple[Meant, ...]) -> Non
             page.say(more)
 
 
-def _first_two_differ(decoding: "Decoding") -> bool:
+def _first_two_differ(decoding: Decoding) -> bool:
     """Do the first two alternatives mean different things?"""
     first, second = decoding.alternatives[:2]
     return [_meant(each) for each in first.fields] != [_meant(each) for each in second.fields]
@@ -269,19 +263,3 @@ def shortened(text: str, most: int) -> str:
     if len(text) <= most:
         return text
     return text[: most - 3].rpartition(" ")[0].rstrip(" ,;:(") + " ..."
-
-
-def percent(share: float) -> str:
-    """A share in whole per cent; what is not nothing is never shown as nothing.
-
-    The words of an Opinion have their own, finer form in wording; this one
-    spares the first look at a number the import of all that.
-
-    >>> percent(0.5), percent(0.00001), percent(0.99999)
-    ('50 %', 'under 1 %', 'over 99 %')
-    """
-    if 0 < share < 0.01:
-        return said("under {percent} %", percent="1")
-    if 0.99 < share < 1:
-        return said("over {percent} %", percent="99")
-    return said("{percent} %", percent=f"{share * 100:.0f}")

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from witnessmark.bookmaking.problems import HasColumn, MissingHeading, UnderNoHeading
-from witnessmark.bookmaking.sheet import ListRow, Made, SheetPlace
+from witnessmark.bookmaking.sheet import ListRow, SheetPlace
 from witnessmark.codebook.book_format import TABLES
 from witnessmark.documents.problems_csv import RepeatedColumn, UnknownColumn
 from witnessmark.documents.shapes import Shape
@@ -50,10 +50,12 @@ def match_columns(rows: tuple[ListRow, ...], shape: Shape, given: dict[str, Sour
     for at, cell in enumerate(header.cells):
         name = plain_heading(cell.text)
         if not name:
-            under = next((row.cells[at] for row in others if _holds(row, at)), None)
+            under = next(
+                (cell for row in others for cell in row.cells[at : at + 1] if cell.holds), None
+            )
             problems += [UnderNoHeading(under.source, under.text)] if under else []
         elif shape.key(name) is None:
-            problems.append(UnknownColumn(cell.source, cell.text, shape.name, shape.names()))
+            problems.append(UnknownColumn(cell.source, cell.text, shape.names(), shape.name))
         elif name in names:
             problems.append(RepeatedColumn(cell.source, cell.text))
         elif name in given:
@@ -65,13 +67,6 @@ def match_columns(rows: tuple[ListRow, ...], shape: Shape, given: dict[str, Sour
         if key.required and key.name not in names and key.name not in given
     ]
     return ColumnMatch(tuple(names), tuple(problems))
-
-
-def _holds(row: ListRow, at: int) -> bool:
-    """Is there something in this column of the row?"""
-    if at >= len(row.cells):
-        return False
-    return bool(row.cells[at].text) or row.cells[at].made is not Made.TEXT
 
 
 def _end(header: ListRow) -> Source:

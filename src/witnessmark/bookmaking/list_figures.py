@@ -94,9 +94,9 @@ def _check(cell: ListCell, column: str, readers: tuple[Reader, ...]) -> Iterator
     elif readers and all(reader.fits(text) for reader in readers):
         return
     elif _POWER.fullmatch(text):
-        yield MadeNumber(cell.source, column, "it is a power of ten now")
+        yield MadeNumber(cell.source, column, "it is now a power of ten")
     elif _POINT.fullmatch(text):
-        yield MadeNumber(cell.source, column, "it ends in a nought behind a point now")
+        yield MadeNumber(cell.source, column, "it now ends in a zero after a point")
     elif _DATE.fullmatch(text):
         yield MadeDate(cell.source, column)
 

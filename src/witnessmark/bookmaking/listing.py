@@ -2,17 +2,17 @@
 
 from collections import Counter
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, fields
+from dataclasses import dataclass
 from itertools import groupby
 
 from witnessmark.codebook.book import CodeBook
-from witnessmark.codebook.coverage import BookCars, Car, ModelYears, year_ranges
+from witnessmark.codebook.coverage import BookCars, year_ranges
 from witnessmark.codebook.draft import STANDING_ITEMS
 from witnessmark.codebook.marks import DatePart, Field, Mark
+from witnessmark.codebook.named_rows import named_rows
 from witnessmark.codebook.records import (
     Applies,
     Basis,
-    CarContext,
     Citation,
     CodeRow,
     ItemKind,
@@ -105,15 +105,11 @@ class FieldListed:
         return f"{used[0]}: " + ", ".join(f"{number} in {span}" for number, span in counted)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True)
 class MarkListed:
-    """One mark, for whom it is declared, and its fields."""
+    """One mark and its fields."""
 
-    id: str
-    name: str
-    kind: str
-    applies: Applies
-    basis: str
+    mark: Mark
     fields: tuple[FieldListed, ...]
 
 
@@ -129,13 +125,8 @@ class Missing:
 class BookListed:
     """A book, its rows, its marks, and what is missing from it."""
 
-    id: str
-    title: str
-    maker: str
-    version: str
+    book: CodeBook
     sha256: str
-    first_year: int
-    last_year: int
     listed: Listed
     tables: tuple[TableListed, ...]
     marks: tuple[MarkListed, ...]
@@ -144,45 +135,20 @@ class BookListed:
 
 def list_book(book: CodeBook, sha256: str) -> BookListed:
     """What this book knows; `sha256` is the digest of its files."""
-    cited = _cited(book)
-    cars = _cars(book)
-    return BookListed(
-        id=book.id,
-        title=book.title,
-        maker=book.maker,
-        version=book.version,
-        sha256=sha256,
-        first_year=book.first_year,
-        last_year=book.last_year,
-        listed=Listed.of(citation for citations in cited.values() for citation in citations),
-        tables=tuple(TableListed(name, Listed.of(each)) for name, each in cited.items() if each),
-        marks=tuple(_list_mark(book, mark, cars) for mark in book.marks),
-        missing=tuple(dict.fromkeys(_missing(book, cars))),
-    )
-
-
-def _cited(book: CodeBook) -> dict[str, list[Citation]]:
-    """The citations of all entries, by the table in which they stand."""
     cited: dict[str, list[Citation]] = {}
-    for each in fields(book):
-        rows = getattr(book, each.name)
-        if isinstance(rows, tuple) and all(hasattr(row, "citation") for row in rows):
-            cited[each.name] = [row.citation for row in rows]
-    forms, marked = book.date_forms, [field for mark in book.marks for field in mark.fields]
-    cited["placeholders"] = [each.citation for form in forms for each in form.placeholders]
-    cited["empty fields"] = [field.empty.citation for field in marked if field.empty]
-    return cited
-
-
-def _cars(book: CodeBook) -> BookCars:
-    """The cars of a book that is built."""
-    models = tuple(ModelYears(model.id, model.applies) for model in book.models)
-    everything = ModelYears("", Applies(book.first_year, book.last_year))
-    roles = [(each.id, each.role) for each in book.works]
-    return BookCars(
-        models or (everything,),
-        frozenset(name for name, role in roles if role == "works"),
-        frozenset(name for name, role in roles if role == "body_works"),
+    for row in named_rows(book):
+        cited.setdefault(row.table, []).append(row.citation)
+    cars = BookCars.of(book.models, book.works, Applies(book.first_year, book.last_year))
+    return BookListed(
+        book=book,
+        sha256=sha256,
+        listed=Listed.of(citation for citations in cited.values() for citation in citations),
+        tables=tuple(TableListed(name, Listed.of(each)) for name, each in cited.items()),
+        marks=tuple(
+            MarkListed(mark, tuple(_list_field(book, mark, field, cars) for field in mark.fields))
+            for mark in book.marks
+        ),
+        missing=tuple(dict.fromkeys(_missing(book, cars))),
     )
 
 
@@ -191,17 +157,6 @@ def _rows(book: CodeBook, field: Field) -> tuple[CodeRow, ...] | tuple[Series, .
     if field.table:
         return book.table(field.table)
     return tuple(row for row in book.series if row.item == field.says)
-
-
-def _list_mark(book: CodeBook, mark: Mark, cars: BookCars) -> MarkListed:
-    return MarkListed(
-        id=mark.id,
-        name=mark.name,
-        kind=mark.kind.value,
-        applies=mark.applies,
-        basis=mark.citation.basis.value,
-        fields=tuple(_list_field(book, mark, field, cars) for field in mark.fields),
-    )
 
 
 def _list_field(book: CodeBook, mark: Mark, field: Field, cars: BookCars) -> FieldListed:
@@ -261,7 +216,7 @@ def _left(cars: BookCars, needed: list[Applies], rows: list[Applies]) -> str:
     lacking = {
         car
         for works, car in asked
-        if not any(cars.works_meet(row.works, works) and _holds(row, car) for row in rows)
+        if not any(cars.works_meet(row.works, works) and car.is_of(row) for row in rows)
     }
     whole = {car.year for car in lacking} - {car.year for _, car in asked if car not in lacking}
     models: dict[str, list[str]] = {}
@@ -270,11 +225,6 @@ def _left(cars: BookCars, needed: list[Applies], rows: list[Applies]) -> str:
         models.setdefault(years, []).append(model)
     named = [f"{years} ({', '.join(each)})" for years, each in models.items() if years]
     return "; ".join(filter(None, [year_ranges(whole), *named]))
-
-
-def _holds(row: Applies, car: Car) -> bool:
-    """Does the row hold for this car?"""
-    return row.covers(CarContext(car.year, car.model or None))
 
 
 def _missing_codes(book: CodeBook, cars: BookCars) -> Iterator[Missing]:

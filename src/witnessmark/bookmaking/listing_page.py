@@ -35,33 +35,35 @@ def _overview(books: tuple[BookListed, ...]) -> Iterator[str]:
     names = tuple(basis.value for basis in BASES)
     yield _row("book", "years", "marks", *names, "gaps")
     yield _row(*("---" for _ in range(len(names) + 4)))
-    for book in books:
+    for listed in books:
+        book = listed.book
         years = f"{book.first_year} to {book.last_year}"
-        gaps, marks = str(len(book.missing)), str(len(book.marks))
-        yield _row(f"[{book.id}](#{book.id})", years, marks, *_counts(book.listed), gaps)
+        gaps, marks = str(len(listed.missing)), str(len(book.marks))
+        yield _row(f"[{book.id}](#{book.id})", years, marks, *_counts(listed.listed), gaps)
     yield ""
 
 
-def _book(book: BookListed) -> Iterator[str]:
+def _book(listed: BookListed) -> Iterator[str]:
+    book = listed.book
     yield f"## {book.id}"
     yield ""
     yield f"{book.title}, version {book.version}."
-    yield f"SHA-256 `{book.sha256}`."
+    yield f"SHA-256 `{listed.sha256}`."
     yield ""
     yield _row("rows of", *(basis.value for basis in BASES))
     yield _row(*("---" for _ in range(len(BASES) + 1)))
-    for table in book.tables:
+    for table in listed.tables:
         yield _row(table.name.replace("_", " "), *_counts(table.listed))
     yield ""
     yield _row("mark", "field", "says", "explained by", "rows by year")
     yield _row(*("---" for _ in range(5)))
-    for mark in book.marks:
+    for mark in listed.marks:
         for field in mark.fields:
-            yield _row(f"`{mark.id}`", field.name, field.says, field.reads, field.words())
+            yield _row(f"`{mark.mark.id}`", field.name, field.says, field.reads, field.words())
     yield ""
-    yield "What is missing:" if book.missing else "Nothing that is looked for is missing."
+    yield "What is missing:" if listed.missing else "Nothing that is looked for is missing."
     yield ""
-    for missing in book.missing:
+    for missing in listed.missing:
         yield f"- `{missing.about}`: {missing.sentence}"
-    if book.missing:
+    if listed.missing:
         yield ""

@@ -1,9 +1,7 @@
 """Problems of a list that is to be taken into a book: the file, its headings, its cells."""
 
 import unicodedata
-from typing import override
 
-from witnessmark.documents.problems import Unknown
 from witnessmark.problem import Problem, shown
 
 
@@ -49,18 +47,6 @@ class OtherAlphabet(Problem):
             "the byte 0x{byte:02X} here is not UTF-8 text, where an older Windows has {letter!r}; "
             "{lines} lines have such bytes"
         )
-
-
-class NoTable(Unknown):
-    """A name that no table of a book has."""
-
-    name: str
-    known: tuple[str, ...]
-    says = "{name!q} is not a table of a code book"
-
-    @override
-    def sought(self) -> tuple[str, tuple[str, ...]]:
-        return self.name, self.known
 
 
 class WhichTable(Problem):
@@ -136,7 +122,7 @@ class UnderNoHeading(Problem):
     """A cell in a column that has no heading."""
 
     text: str
-    says = "{text!q} stands in a column without a heading"
+    says = "{text!q} is in a column without a heading"
     wants = "a heading over each column that holds something"
 
 
@@ -175,14 +161,14 @@ class MadeDate(MadeOfText):
 
     column: str
     thing: str = "date"
-    says = "the spreadsheet made a {thing} of this {column!r}"
+    says = "the spreadsheet turned this {column!r} into a {thing}"
 
 
 class MadeTruth(MadeOfText):
     """A cell of which the spreadsheet made true or false."""
 
     column: str
-    says = "the spreadsheet made true or false of this {column!r}"
+    says = "the spreadsheet turned this {column!r} into true or false"
 
 
 class MadeNumber(MadeOfText):
@@ -190,7 +176,7 @@ class MadeNumber(MadeOfText):
 
     column: str
     how: str
-    says = "the spreadsheet made a number of this {column!r}: {how}"
+    says = "the spreadsheet turned this {column!r} into a number: {how}"
 
 
 class LostNoughts(Problem):
@@ -208,22 +194,22 @@ class LostNoughts(Problem):
         match len(self.text) == 1, self.is_sure:
             case True, True:
                 return (
-                    "{text!q} has 1 figure where {reader} is {places} wide: "
-                    "a spreadsheet drops leading noughts"
+                    "{text!q} has 1 figure where {reader} is {places} wide: a spreadsheet "
+                    "drops leading zeros"
                 )
             case True, False:
                 return (
-                    "{text!q} has 1 figure where {reader} may be {places} wide, "
-                    "and in a number leading noughts are dropped"
+                    "{text!q} has 1 figure where {reader} may be {places} wide, and a "
+                    "number loses its leading zeros"
                 )
             case False, True:
                 return (
-                    "{text!q} has {text!n} figures where {reader} is {places} wide: "
-                    "a spreadsheet drops leading noughts"
+                    "{text!q} has {text!n} figures where {reader} is {places} wide: a "
+                    "spreadsheet drops leading zeros"
                 )
         return (
-            "{text!q} has {text!n} figures where {reader} may be {places} wide, "
-            "and in a number leading noughts are dropped"
+            "{text!q} has {text!n} figures where {reader} may be {places} wide, and a "
+            "number loses its leading zeros"
         )
 
     @property
@@ -259,7 +245,7 @@ class Unseen(Problem):
     """A character that nobody sees: a line break, a control character, a joiner."""
 
     character: str
-    wants = "one line of characters that are seen"
+    wants = "one line of visible characters"
 
     @property
     def says(self) -> str:
@@ -267,8 +253,8 @@ class Unseen(Problem):
         if self.character in "\n\r\v\f\x85\u2028\u2029":
             return "the cell holds a line break"
         if self.name:
-            return "the cell holds a character that is not seen: {character!u}, {name}"
-        return "the cell holds a character that is not seen: {character!u}, a control character"
+            return "the cell holds an invisible character: {character!u}, {name}"
+        return "the cell holds an invisible character: {character!u}, a control character"
 
     @property
     def name(self) -> str:
@@ -284,5 +270,5 @@ class OtherRow(Problem):
     there: str
     here: str
     place: str
-    says = "{name} stands in {place} already, where {column!r} is {there!q} and not {here!q}"
+    says = "{name} is in {place} already, where {column!r} is {there!q} and not {here!q}"
     wants = "the same row, or other years, works or models, or another name"

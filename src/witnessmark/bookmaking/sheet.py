@@ -46,6 +46,11 @@ class ListCell:
     source: Source
     made: Made = Made.TEXT
 
+    @property
+    def holds(self) -> bool:
+        """Is there something in it?"""
+        return bool(self.text) or self.made is not Made.TEXT
+
 
 @dataclass(frozen=True, slots=True)
 class ListRow:

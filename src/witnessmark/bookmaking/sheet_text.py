@@ -28,7 +28,7 @@ class _Decoded:
 def read_text_list(name: str, content: bytes, is_heading: Callable[[str], bool]) -> ListRead:
     """Take the text of a list apart; `is_heading` helps to tell what separates the cells."""
     if b"\0" in content and not content.startswith(_WIDE):
-        return ListRead((), (NoList(Source(name), "holds bytes that no text has"),))
+        return ListRead((), (NoList(Source(name), "holds bytes that no text can have"),))
     decoded = _decode(name, content)
     problems = [decoded.problem] if decoded.problem else []
     separator = _separator(decoded.text, is_heading)
@@ -50,7 +50,7 @@ def _decode(name: str, content: bytes) -> _Decoded:
     if content.startswith(_WIDE):
         text = content.decode("utf-16", "replace")
         odd = text.find("\ufffd")
-        problem = NoList(Source(name), "holds bytes that no text has") if odd >= 0 else None
+        problem = NoList(Source(name), "holds bytes that no text can have") if odd >= 0 else None
         return _Decoded(text, problem)
     lines: list[str] = []
     places: list[Source] = []

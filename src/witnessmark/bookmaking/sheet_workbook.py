@@ -4,8 +4,8 @@ import io
 import re
 import warnings
 import zipfile
-from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Iterator, Sequence, Set
+from dataclasses import dataclass, field
 from datetime import date, datetime, time, timedelta
 from itertools import islice
 from math import isfinite
@@ -70,7 +70,7 @@ def _refused(name: str, content: bytes) -> Problem | None:
     if content.startswith(COMPOUND):
         if LOCKED in content:
             return NoList(place, "is locked with a password", "it saved without a password")
-        return NoList(place, "is a workbook of the old kind", "it saved as .xlsx or as CSV")
+        return NoList(place, "is a workbook of the old format", "it saved as .xlsx or as CSV")
     try:
         with zipfile.ZipFile(io.BytesIO(content)) as archive:
             parts = archive.infolist()
@@ -116,80 +116,64 @@ def _sheets(worksheets: Sequence[Any]) -> dict[str, Any]:
     return {sheet.title: sheet for sheet in filled or worksheets}
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True)
 class _Marks:
-    """What the values of a sheet do not tell: cells such as C7 whose formula has no value,
-    and what is merged; `is_in_order`: each row and cell stands after the one before it;
+    """What the values of a sheet do not tell: row and column of each cell whose formula has no
+    value, and what is merged; `is_in_order`: each row and cell stands after the one before it;
     `is_wide`: a cell beyond the last column that is read holds something.
     """
 
-    formulas: frozenset[str]
-    merged: tuple[str, ...]
-    is_in_order: bool
-    is_wide: bool
+    formulas: set[tuple[int, int]] = field(default_factory=set)
+    merged: list[str] = field(default_factory=list)
+    is_in_order: bool = True
+    is_wide: bool = False
+
+    def note(self, row: ElementTree.Element, number: int) -> None:
+        """What the cells of a row tell."""
+        last = 0
+        for at, cell in enumerate(row, 1):
+            name = cell.get("r")
+            match = _CELL.fullmatch(name or "")
+            column = _column(match) if match else at
+            self.is_wide = self.is_wide or (column > MOST_COLUMNS and len(cell) > 0)
+            if match is not None:
+                parts = {part.tag.rpartition("}")[2]: part for part in cell}
+                if "f" in parts and not (parts["v"].text if "v" in parts else None):
+                    self.formulas.add((number, column))
+                if int(match[2]) != number or column <= last:
+                    self.is_in_order = False
+                last = column
+            elif name is not None:
+                self.is_in_order = False
 
 
 def _scan(archive: zipfile.ZipFile, path: str) -> _Marks:
-    """Go through the sheet's own text once."""
-    formulas: set[str] = set()
-    merged: list[str] = []
-    last_row, is_in_order, is_wide = 0, True, False
+    """Go through the sheet's own text once, as long as it is in order."""
+    marks, last_row = _Marks(), 0
     with archive.open(path) as text:
         for _, element in ElementTree.iterparse(text):
             tag = element.tag.rpartition("}")[2]
             if tag == "row":
                 row = int(float(element.get("r") or last_row + 1))
-                is_in_order = is_in_order and last_row < row <= LAST_ROW
-                is_in_order = is_in_order and _cells_in_order(element, row)
-                if not is_in_order:
+                marks.is_in_order = last_row < row <= LAST_ROW
+                marks.note(element, row)
+                if not marks.is_in_order:
                     break
-                is_wide = is_wide or _is_wide(element)
                 last_row = row
-                formulas |= _unvalued(element)
                 element.clear()
             elif tag == "mergeCell":
-                merged.append(element.get("ref", ""))
-    return _Marks(frozenset(formulas), tuple(merged), is_in_order, is_wide)
+                marks.merged.append(element.get("ref", ""))
+    return marks
 
 
 _CELL = re.compile(r"([A-Z]{1,3})([0-9]{1,7})")
 
 
-def _cells_in_order(row: ElementTree.Element, number: int) -> bool:
-    """Does each cell stand in its row, after the one before it?"""
-    last = (0, "")
-    for cell in row:
-        match = _CELL.fullmatch(cell.get("r", ""))
-        if match is None:
-            if cell.get("r") is not None:
-                return False
-            continue
-        column = (len(match[1]), match[1])
-        if int(match[2]) != number or column <= last:
-            return False
-        last = column
-    return True
+def _column(cell: re.Match[str]) -> int:
+    """The column of a cell by its letters, from 1."""
+    from openpyxl.utils import column_index_from_string
 
-
-def _is_wide(row: ElementTree.Element) -> bool:
-    """Does a cell that holds something stand beyond the last column that is read?"""
-    last = letters(MOST_COLUMNS)
-    for at, cell in enumerate(row, 1):
-        match = _CELL.fullmatch(cell.get("r", ""))
-        beyond = (len(match[1]), match[1]) > (len(last), last) if match else at > MOST_COLUMNS
-        if beyond and len(cell):
-            return True
-    return False
-
-
-def _unvalued(row: ElementTree.Element) -> set[str]:
-    """The cells of a row that hold a formula and no value."""
-    found: set[str] = set()
-    for cell in row:
-        parts = {part.tag.rpartition("}")[2]: part for part in cell}
-        if "f" in parts and not (parts["v"].text if "v" in parts else None):
-            found.add(cell.get("r", ""))
-    return found
+    return column_index_from_string(cell[1])
 
 
 @dataclass(frozen=True, slots=True)
@@ -202,21 +186,10 @@ class _Sheet:
 
     def cell(self, row: int, column: int, text: str) -> SheetPlace:
         """The place of a cell."""
-        where = f"{self.title}!{letters(column)}{row}"
+        from openpyxl.utils import get_column_letter
+
+        where = f"{self.title}!{get_column_letter(column)}{row}"
         return SheetPlace(self.name, row, 1, max(1, len(text)), text, where)
-
-
-def letters(column: int) -> str:
-    """A column as spreadsheets name it, from 1.
-
-    >>> letters(1), letters(26), letters(27)
-    ('A', 'Z', 'AA')
-    """
-    name = ""
-    while column > 0:
-        column, rest = divmod(column - 1, 26)
-        name = chr(ord("A") + rest) + name
-    return name
 
 
 def _rows(sheet: _Sheet, worksheet: Any, marks: _Marks) -> ListRead:
@@ -231,11 +204,7 @@ def _rows(sheet: _Sheet, worksheet: Any, marks: _Marks) -> ListRead:
     if marks.is_wide:
         problems.append(ListTooLarge(Source(sheet.name), f"{MOST_COLUMNS} columns"))
     rows = tuple(row for each in found if (row := _row(sheet, *each, width)) is not None)
-    problems += [
-        Merged(_merged_place(sheet, ref), ref)
-        for ref in marks.merged[:MOST_MERGED]
-        if _touches(ref, width)
-    ]
+    problems += _merged(sheet, marks.merged, width)
     return ListRead(rows, tuple(problems), sheet.table, sheet=sheet.title)
 
 
@@ -246,42 +215,34 @@ def _width(values: tuple[object, ...]) -> int:
 
 def _row(sheet: _Sheet, number: int, values: tuple[object, ...], width: int) -> ListRow | None:
     """A row of this many cells; None where all of them hold but spaces."""
-    cells = tuple(_cell(sheet, number, at, value) for at, value in enumerate(values[:width], 1))
-    return ListRow(cells, cells[0].source) if any(map(_holds, cells)) else None
+    told = map(_told, values[:width])
+    cells = tuple(
+        ListCell(text, sheet.cell(number, at, text), made)
+        for at, (text, made) in enumerate(told, 1)
+    )
+    return ListRow(cells, cells[0].source) if any(cell.holds for cell in cells) else None
 
 
 class _NoValue:
     """Stands for a formula whose value the workbook does not hold."""
 
 
-def _filled(worksheet: Any, formulas: frozenset[str]) -> Iterator[tuple[int, tuple[object, ...]]]:
+def _filled(
+    worksheet: Any, formulas: Set[tuple[int, int]]
+) -> Iterator[tuple[int, tuple[object, ...]]]:
     """The rows that hold something, each with its number; `formulas` have no value."""
-    lacking: dict[int, set[str]] = {}
-    for name in formulas:
-        match = _CELL.fullmatch(name)
-        if match is not None:
-            lacking.setdefault(int(match[2]), set()).add(match[1])
+    lacking = {row for row, _ in formulas}
     rows = worksheet.iter_rows(max_row=LAST_ROW, max_col=MOST_COLUMNS, values_only=True)
     for number, row in enumerate(rows, 1):
-        columns = lacking.get(number)
-        if columns:
+        if number in lacking:
             named = enumerate(row, 1)
-            row = tuple(_NoValue() if letters(at) in columns else value for at, value in named)
+            row = tuple(_NoValue() if (number, at) in formulas else value for at, value in named)
         if row.count(None) < len(row):
             yield number, row
 
 
-def _holds(cell: ListCell) -> bool:
-    return bool(cell.text) or cell.made is not Made.TEXT
-
-
-def _cell(sheet: _Sheet, row: int, column: int, value: object) -> ListCell:
-    """A value as a text, and what the spreadsheet has made of it."""
-    text, made = _told(value)
-    return ListCell(text, sheet.cell(row, column, text), made)
-
-
 def _told(value: object) -> tuple[str, Made]:
+    """A value as a text, and what the spreadsheet has made of it."""
     match value:
         case None:
             return "", Made.TEXT
@@ -312,15 +273,10 @@ ERRORS = frozenset(
 )
 
 
-def _merged_place(sheet: _Sheet, ref: str) -> SheetPlace:
-    """The first cell of what is merged."""
-    match = _CELL.match(ref)
-    row = int(match[2]) if match else 1
-    first = match[0] if match else "A1"
-    return SheetPlace(sheet.name, row, 1, 1, "", f"{sheet.title}!{first}")
-
-
-def _touches(ref: str, width: int) -> bool:
-    """Does it begin in a column of the list?"""
-    match = _CELL.match(ref)
-    return match is None or (len(match[1]), match[1]) <= (len(letters(width)), letters(width))
+def _merged(sheet: _Sheet, refs: list[str], width: int) -> Iterator[Problem]:
+    """What is merged and begins in a column of the list, at its first cell."""
+    for ref in refs[:MOST_MERGED]:
+        match = _CELL.match(ref)
+        row, first = (int(match[2]), match[0]) if match else (1, "A1")
+        if match is None or _column(match) <= width:
+            yield Merged(SheetPlace(sheet.name, row, 1, 1, "", f"{sheet.title}!{first}"), ref)

@@ -5,7 +5,7 @@ the new rows, and then there is the whole new text of the table; or there are pr
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from witnessmark.bookmaking.list_columns import FILLED, is_heading, match_columns
@@ -15,19 +15,20 @@ from witnessmark.bookmaking.problems import (
     ListTooLarge,
     NoList,
     NoRows,
-    NoTable,
     WhichSheet,
     WhichTable,
 )
 from witnessmark.bookmaking.sheet import ListCell, ListRead
 from witnessmark.bookmaking.sheet_text import read_text_list
 from witnessmark.bookmaking.sheet_workbook import Chosen, is_workbook, read_workbook_list
-from witnessmark.bookmaking.table_joining import Joined, join_rows
+from witnessmark.bookmaking.table_joining import ImportRead, join_rows
 from witnessmark.codebook.book_format import TABLES
-from witnessmark.codebook.folder import BookOpened, open_book
-from witnessmark.codebook.parse import table_of
+from witnessmark.codebook.folder import read_files
+from witnessmark.codebook.parse import BookOpened, table_of
+from witnessmark.codebook.problems_folder import UnknownTable
 from witnessmark.documents.shapes import Shape
-from witnessmark.documents.values import check_text, missing
+from witnessmark.documents.utf8 import printable
+from witnessmark.documents.values import fits_text, missing, wrong_text
 from witnessmark.problem import Problem
 from witnessmark.source import Source
 
@@ -50,25 +51,12 @@ class ImportWanted:
     source: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class ImportRead:
-    """The table with the new rows, or None, and the problems.
-
-    `is_about_book`: every cell is sound, and the problems are those that the book
-    would have with the new rows and has not without them. `separator` and `sheet`
-    say how the list was read.
-    """
-
-    joined: Joined | None
-    problems: tuple[Problem, ...] = ()
-    is_about_book: bool = False
-    separator: str = ""
-    sheet: str = ""
-
-
 def read_import(wanted: ImportWanted) -> ImportRead:
     """Read the list and join it with its table; whatever is wrong is a problem."""
-    opened = open_book(wanted.folder)
+    files = read_files(wanted.folder)
+    if isinstance(files, Problem):
+        return ImportRead(None, (files,))
+    opened = files.opened()
     if opened.book is None:
         return ImportRead(None, opened.problems)
     read = read_list(wanted.file, wanted.table)
@@ -79,15 +67,13 @@ def read_import(wanted: ImportWanted) -> ImportRead:
     problems = (*given.problems, *typed.problems)
     if problems:
         return ImportRead(None, problems)
-    joining = join_rows(wanted.folder, read.table, typed, opened)
-    return ImportRead(
-        joining.joined, joining.problems, joining.is_about_book, read.separator, read.sheet
-    )
+    joined = join_rows(files, read.table, typed, opened.sha256)
+    return replace(joined, separator=read.separator, sheet=read.sheet)
 
 
 def read_list(file: Path, table: str) -> ListRead:
     """The rows of a list and the table it belongs into; an empty one beside problems."""
-    name = _shown(file)
+    name = printable(file)
     content = _content(file, name)
     if not isinstance(content, bytes):
         return ListRead((), (content,))
@@ -101,11 +87,6 @@ def read_list(file: Path, table: str) -> ListRead:
     return ListRead(read.rows, read.problems, chosen[1], read.separator)
 
 
-def _shown(file: Path) -> str:
-    """The path as it can be printed, whatever bytes the system has in it."""
-    return str(file).encode("utf-8", "backslashreplace").decode("utf-8")
-
-
 def _content(file: Path, name: str) -> bytes | Problem:
     """The bytes of a list, no more than a list can have."""
     place = Source(name)
@@ -114,7 +95,7 @@ def _content(file: Path, name: str) -> bytes | Problem:
             return NoList(place, "is not there")
         # A pipe or a device would wait for ever.
         if not file.is_file():
-            return NoList(place, "is a folder" if file.is_dir() else "is no plain file")
+            return NoList(place, "is a folder" if file.is_dir() else "is not a plain file")
         with file.open("rb") as stream:
             content = stream.read(MOST_BYTES + 1)
     except (OSError, ValueError) as fault:
@@ -144,7 +125,7 @@ def _chooser(name: str, stem: str, wanted: str) -> Callable[[tuple[str, ...]], C
         table = _plain(wanted)
         if table and not _is_table(table):
             typed = Source("--table", None, 1, len(wanted), wanted)
-            return NoTable(typed, wanted, KNOWN_TABLES)
+            return UnknownTable(typed, wanted, KNOWN_TABLES)
         if not table and len(named) > 1:
             return WhichTable(place, named, KNOWN_TABLES)
         if not table:
@@ -176,8 +157,10 @@ def _given(wanted: ImportWanted, shape: Shape) -> _Given:
         if key is not None and text:
             place = Source(f"--{name}", None, 1, len(text), text)
             stripped = text.strip()
-            problem = check_text(key, stripped, place) if stripped else missing(key, shape, place)
-            problems += [problem] if problem else []
+            if not stripped:
+                problems.append(missing(key, shape, place))
+            elif not fits_text(key, stripped):
+                problems.append(wrong_text(key, stripped, place))
             cells[name] = ListCell(stripped, place)
     return _Given(cells, tuple(problems))
 
@@ -189,7 +172,7 @@ def _typed(
     table = table_of(read.table) or ""
     shape = TABLES[table]
     if len(read.rows) < 2 and not read.problems:
-        name = f"{_shown(wanted.file)}:{read.sheet}" if read.sheet else _shown(wanted.file)
+        name = f"{printable(wanted.file)}:{read.sheet}" if read.sheet else printable(wanted.file)
         place = read.rows[0].place if read.rows else Source(name)
         empty = NoRows(place, shape.names(), bool(read.rows))
         return TypedRows((), (), (empty,))

@@ -1,18 +1,14 @@
 """New rows joined with a table of a book on disk, and what the whole book says to them."""
 
 import re
-import tempfile
 from collections import Counter
-from collections.abc import Iterator
-from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
-from shutil import copyfile
 
 from witnessmark.bookmaking.list_entries import TypedPlaces, TypedRow, TypedRows, csv_line
 from witnessmark.bookmaking.problems import OtherRow
 from witnessmark.codebook.book_format import TABLES
-from witnessmark.codebook.folder import MOST_BYTES, TABLE_FOLDER, TOP_FILE, BookOpened, open_book
+from witnessmark.codebook.folder import TABLE_FOLDER, BookFiles, source_in
 from witnessmark.codebook.parse import table_of
 from witnessmark.codebook.problems_folder import OutsideFolder
 from witnessmark.documents.csv_cells import parse_cells
@@ -60,12 +56,19 @@ class Joined:
 
 
 @dataclass(frozen=True, slots=True)
-class Joining:
-    """The joined table, or None and the problems; `is_about_book` as for the import."""
+class ImportRead:
+    """The table with the new rows, or None, and the problems.
+
+    `is_about_book`: every cell is sound, and the problems are those that the book
+    would have with the new rows and has not without them. `separator` and `sheet`
+    say how the list was read.
+    """
 
     joined: Joined | None
     problems: tuple[Problem, ...] = ()
     is_about_book: bool = False
+    separator: str = ""
+    sheet: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,91 +80,42 @@ class _StandingRow:
     is_typed: bool
 
 
-def join_rows(folder: Path, stem: str, typed: TypedRows, opened: BookOpened) -> Joining:
-    """Join typed rows with the table in `tables/STEM.csv`."""
-    root = folder.resolve()
+def join_rows(book: BookFiles, stem: str, typed: TypedRows, sha256: str) -> ImportRead:
+    """Join typed rows with the table in `tables/STEM.csv`; `sha256` is the book's digest."""
     name, table = f"{TABLE_FOLDER}/{stem}.csv", table_of(stem) or ""
-    path = (root / name).resolve()
-    files = _files(root, table)
-    faults = _faults(root, table, files, opened)
-    if not faults and not path.is_relative_to(root):
-        faults = (OutsideFolder(Source(f"{_plain(root)}/{name}")),)
-    if faults:
-        return Joining(None, faults)
+    path = (book.root / name).resolve()
+    file_name = source_in(book.root, name).name
+    of_table = [file for file in book.tables if table_of(file.name) == table]
+    files = tuple(file.text for file in of_table if file.text)
+    # New rows are not joined to a broken table.
+    faults = [problem for file in files for problem in parse_table(file, TABLES[table]).problems]
+    faults += [file.problem for file in of_table if file.problem]
+    if not faults and not path.is_relative_to(book.root):
+        faults = [OutsideFolder(Source(file_name))]
     new = _sort_out(table, typed, files)
-    if new.problems:
-        return Joining(None, new.problems)
-    file_name = f"{_plain(root)}/{name}"
+    if problems := tuple(faults) or new.problems:
+        return ImportRead(None, problems)
     kept = _kept(next((f for f in files if f.name == file_name), None), table, new.rows)
     text = kept.text + "".join(
         csv_line([row.text(column) for column in kept.names]) + kept.line_end for row in new.rows
     )
-    before, after = _opened(root, name, kept.text), _opened(root, name, text)
+    before = book.with_table(name, kept.text).opened().problems
+    after = book.with_table(name, text).opened().problems
     first_line = len(_LINE_END.findall(kept.text)) + 1
-    places = TypedPlaces(new.rows, kept.names, first_line, file_name)
-    worse = _worse(before, after, places)
+    worse = _worse(before, after, TypedPlaces(new.rows, kept.names, first_line, file_name))
     if worse:
-        return Joining(None, worse, is_about_book=True)
-    added, there, repeated = len(new.rows), new.there, new.repeated
+        return ImportRead(None, worse, is_about_book=True)
     joined = Joined(
         path=path,
         name=name,
         text=text,
-        added=added,
-        there=there,
-        repeated=repeated,
-        left=after.problems,
-        of_book=opened.sha256,
+        added=len(new.rows),
+        there=new.there,
+        repeated=new.repeated,
+        left=after,
+        of_book=sha256,
     )
-    return Joining(joined)
-
-
-def _plain(root: Path) -> str:
-    """The folder's name as problems show it."""
-    return root.name.encode("utf-8", "backslashreplace").decode("utf-8")
-
-
-def _files(root: Path, table: str) -> tuple[FileText, ...]:
-    """The files of a table that can be read, named as their problems name them."""
-    found: list[FileText] = []
-    for path in sorted((root / TABLE_FOLDER).glob("*.csv")):
-        if table_of(path.name) == table and not path.name.startswith((".", "~")):
-            content = _content(root, path)
-            if content is not None:
-                name = f"{_plain(root)}/{TABLE_FOLDER}/{path.name}"
-                found.append(FileText(name, content.removeprefix("\ufeff")))
-    return tuple(found)
-
-
-def _content(root: Path, path: Path) -> str | None:
-    """The text of a plain file inside the folder, or None."""
-    try:
-        if not path.resolve().is_relative_to(root) or not path.is_file():
-            return None
-        with path.open("rb") as stream:
-            content = stream.read(MOST_BYTES + 1)
-        return content.decode("utf-8") if len(content) <= MOST_BYTES else None
-    except (OSError, ValueError, RuntimeError):
-        return None
-
-
-def _faults(
-    root: Path, table: str, files: tuple[FileText, ...], opened: BookOpened
-) -> tuple[Problem, ...]:
-    """What is wrong with the table as it stands: new rows are not joined to a broken one."""
-    read = {file.name for file in files}
-    problems: list[Problem] = []
-    for file in files:
-        problems += parse_table(file, TABLES[table]).problems
-    start = f"{_plain(root)}/{TABLE_FOLDER}/"
-    unread = [
-        problem
-        for problem in opened.problems
-        if problem.source.name.startswith(start)
-        and problem.source.name not in read
-        and table_of(problem.source.name) == table
-    ]
-    return (*problems, *unread)
+    return ImportRead(joined)
 
 
 @dataclass(frozen=True, slots=True)
@@ -272,32 +226,14 @@ def _kept(file: FileText | None, table: str, rows: tuple[TypedRow, ...]) -> _Sta
     return _StandingTable("".join(csv_line(line) + line_end for line in lines), lines[0], line_end)
 
 
-def _opened(root: Path, name: str, text: str) -> BookOpened:
-    """The book as it would be with this text for one table, read in a folder of its own."""
-    with tempfile.TemporaryDirectory(prefix="witnessmark-") as folder:
-        copy = Path(folder) / root.name
-        (copy / TABLE_FOLDER).mkdir(parents=True)
-        for path in _copied(root):
-            with suppress(OSError):  # what cannot be read is a problem of the book, after as before
-                copyfile(path, copy / path.relative_to(root))
-        (copy / name).write_bytes(text.encode("utf-8"))
-        return open_book(copy)
-
-
-def _copied(root: Path) -> Iterator[Path]:
-    """The files of a book that are read: plain ones, inside the folder, none too large."""
-    for path in (root / TOP_FILE, *(root / TABLE_FOLDER).glob("*.csv")):
-        inside = path.is_file() and path.resolve().is_relative_to(root)
-        if inside and path.stat().st_size <= MOST_BYTES:
-            yield path
-
-
-def _worse(before: BookOpened, after: BookOpened, places: TypedPlaces) -> tuple[Problem, ...]:
+def _worse(
+    before: tuple[Problem, ...], after: tuple[Problem, ...], places: TypedPlaces
+) -> tuple[Problem, ...]:
     """The problems that stand where none stood before, each where its row was typed."""
 
     def place(problem: Problem) -> tuple[str, int | None, int | None]:
         source = problem.source
         return (source.name, source.line, source.column)
 
-    more = Counter(map(place, after.problems)) - Counter(map(place, before.problems))
-    return tuple(places.moved(problem) for problem in after.problems if more[place(problem)])
+    more = Counter(map(place, after)) - Counter(map(place, before))
+    return tuple(places.moved(problem) for problem in after if more[place(problem)])

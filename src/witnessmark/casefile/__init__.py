@@ -51,8 +51,7 @@ if TYPE_CHECKING:
         WorkBy,
         WorkSaid,
     )
-    from witnessmark.casefile.render import render_casefile
-    from witnessmark.casefile.schema import case_schema
+    from witnessmark.casefile.render import case_schema, render_casefile
     from witnessmark.casefile.unread import UnreadField, unread_fields
 
 __all__ = [
@@ -148,7 +147,7 @@ _HOMES = {
     "WorkBy": "records",
     "WorkSaid": "records",
     "case_from": "parse",
-    "case_schema": "schema",
+    "case_schema": "render",
     "check_case": "check",
     "check_case_id": "check",
     "open_case": "folder",

@@ -11,10 +11,19 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from witnessmark.casefile.file_names import media_type_of, name_fault
-from witnessmark.casefile.folder_problems import (
+from witnessmark.casefile.pictures import (
+    KINDS,
+    MOST_MEGAPIXELS,
+    MOST_PIXELS_A_SIDE,
+    is_from_a_phone,
+    media_type_by_content,
+    read_header,
+)
+from witnessmark.casefile.problems import (
     ExhibitAbsent,
     ExhibitBroken,
     ExhibitChanged,
+    ExhibitNameRefused,
     ExhibitOutside,
     ExhibitTooLarge,
     ExhibitUnreadable,
@@ -24,15 +33,6 @@ from witnessmark.casefile.folder_problems import (
     PictureTooLarge,
     RegionOutside,
 )
-from witnessmark.casefile.pictures import (
-    KINDS,
-    MOST_MEGAPIXELS,
-    MOST_PIXELS_A_SIDE,
-    is_from_a_phone,
-    media_type_by_content,
-    read_header,
-)
-from witnessmark.casefile.problems import ExhibitNameRefused
 from witnessmark.casefile.records import Casefile, ExhibitEntry
 from witnessmark.documents.json_places import JsonPlaces
 from witnessmark.problem import Problem
@@ -84,14 +84,11 @@ class ExhibitFolder:
         """The files of these entries by exhibit id, each read when it is asked for."""
         return _Contents(self, {entry.id: entry for entry in entries})
 
-    def check(self, casefile: Casefile, places: JsonPlaces | None = None) -> tuple[Problem, ...]:
+    def check(self, casefile: Casefile, places: JsonPlaces | None = None) -> Iterator[Problem]:
         """Everything that is wrong with the files of a case, one after the other.
 
         A name that the check of the case has refused already is passed over.
         """
-        return tuple(self._check(casefile, places))
-
-    def _check(self, casefile: Casefile, places: JsonPlaces | None) -> Iterator[Problem]:
         for n, entry in enumerate(casefile.exhibits):
             if name_fault(entry.file) is None:
                 source = places.source(("exhibits", n, "file")) if places else NOWHERE

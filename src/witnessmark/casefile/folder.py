@@ -8,19 +8,17 @@ from datetime import datetime
 from pathlib import Path
 
 from witnessmark.casefile.exhibits import ExhibitFolder
-from witnessmark.casefile.folder_problems import (
+from witnessmark.casefile.parse import MOST_MEGABYTES, CaseParsed, parse_casefile
+from witnessmark.casefile.problems import (
     CaseAbsent,
     CaseExists,
     CaseUnreadable,
     CaseUnwritable,
     NotAFile,
 )
-from witnessmark.casefile.parse import MOST_MEGABYTES, parse_casefile
-from witnessmark.casefile.records import Casefile
-from witnessmark.documents.changes import FormatChange
-from witnessmark.documents.json_places import JsonPlaces, places_of
+from witnessmark.documents.json_places import places_of
 from witnessmark.documents.problems_json import TooLarge
-from witnessmark.documents.utf8 import decode_text
+from witnessmark.documents.utf8 import decode_text, printable
 from witnessmark.problem import Problem
 from witnessmark.source import Source
 
@@ -28,19 +26,11 @@ CASE_NAME = "case.json"
 EXHIBITS_NAME = "exhibits"
 
 
-@dataclass(frozen=True, slots=True)
-class CaseOpened:
-    """A case, the folder of its exhibits, and what is wrong with either.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CaseOpened(CaseParsed):
+    """A case as it was read, with the folder of its exhibits, and what is wrong with either."""
 
-    `casefile` is None as in `CaseParsed`; `places` finds its values in the text, and
-    `changes` is what stands otherwise in a text of the format before.
-    """
-
-    casefile: Casefile | None
     exhibits: ExhibitFolder
-    problems: tuple[Problem, ...]
-    places: JsonPlaces
-    changes: tuple[FormatChange, ...] = ()
 
 
 def open_case(path: Path, check_exhibits: bool = True) -> CaseOpened:
@@ -51,16 +41,16 @@ def open_case(path: Path, check_exhibits: bool = True) -> CaseOpened:
     """
     document = document_of(path)
     exhibits = ExhibitFolder(document.parent / EXHIBITS_NAME)
-    name = _shown_name(document)
+    name = printable(document)
     content = _read(document, name)
     text = content if isinstance(content, Problem) else decode_text(content, name)
     if isinstance(text, Problem):
-        return CaseOpened(None, exhibits, (text,), places_of(name, "", {}, {}))
+        return CaseOpened(None, (text,), places_of(name, ""), exhibits=exhibits)
     parsed = parse_casefile(text, name)
     problems = parsed.problems
     if parsed.casefile is not None and check_exhibits:
         problems = (*problems, *exhibits.check(parsed.casefile, parsed.places))
-    return CaseOpened(parsed.casefile, exhibits, problems, parsed.places, parsed.changes)
+    return CaseOpened(parsed.casefile, problems, parsed.places, parsed.changes, exhibits=exhibits)
 
 
 def write_case(folder: Path, text: str, may_replace: bool = True) -> tuple[Problem, ...]:
@@ -70,7 +60,7 @@ def write_case(folder: Path, text: str, may_replace: bool = True) -> tuple[Probl
     there before is still there.
     """
     target = folder / CASE_NAME
-    source = Source(_shown_name(target))
+    source = Source(printable(target))
     content = text.encode("utf-8")
     try:
         folder.mkdir(parents=True, exist_ok=True)
@@ -158,8 +148,3 @@ def _read(path: Path, name: str) -> bytes | Problem:
     if len(content) > MOST_MEGABYTES * 1_000_000:
         return TooLarge(source, MOST_MEGABYTES)
     return content
-
-
-def _shown_name(path: Path) -> str:
-    """The path as it can be printed, whatever bytes the system has in it."""
-    return str(path).encode("utf-8", "backslashreplace").decode("utf-8")

@@ -51,7 +51,7 @@ def parse_casefile(text: str, name: str) -> CaseParsed:
     text = text.removeprefix("\ufeff")
     if len(text) > MOST_MEGABYTES * 1_000_000:
         problem = TooLarge(Source(name), MOST_MEGABYTES)
-        return CaseParsed(None, (problem,), places_of(name, "", {}, {}))
+        return CaseParsed(None, (problem,), places_of(name, ""))
     scan = scan_json(text, name)
     if scan.readable is None:
         return CaseParsed(None, scan.problems, scan.places)

@@ -97,7 +97,7 @@ class Examiner(OpenRow, called="an examiner"):
 
     id: str = named("a short id that readings refer to")
     name: str = named("the full name")
-    qualifications: str = noted("what makes this person fit for it")
+    qualifications: str = noted("what qualifies this person")
     declared_interest: str = noted("any interest in the car, its sale or its owner")
 
 

@@ -1,73 +1,106 @@
-"""All commands, put together: what `witnessmark --help` lists."""
+"""All commands, put together: what `witnessmark --help` lists.
 
-from typing import Annotated
+A command is imported when it is named, so that each may import what it needs.
+"""
+
+from collections.abc import Sequence
+from importlib import import_module
+from typing import Annotated, NoReturn
 
 import typer
 
 from witnessmark import __version__
-from witnessmark.cli.answer import compare, decode, examine, next_look
-from witnessmark.cli.book import begin as book_begin
-from witnessmark.cli.book import check as book_check
-from witnessmark.cli.book import coverage, list_books, show, take_in
-from witnessmark.cli.book import upgrade as book_upgrade
-from witnessmark.cli.case import begin as case_begin
-from witnessmark.cli.case import check as case_check
-from witnessmark.cli.case import upgrade as case_upgrade
-from witnessmark.cli.document import (
-    decode_sheet,
-    demo,
-    field_sheet,
-    masked_copy,
-    picture_request,
-    report,
-)
-from witnessmark.cli.opening import shipped_folder
+from witnessmark.cli.shipped import shipped_folder
 from witnessmark.cli.terminal import print_line
+
+BOOK_HELP = "Code books: list, show, check, start, fill, convert."
+CASE_HELP = "Cases: open a new one, check one, convert an old one."
 
 HELP_NAMES = {"help_option_names": ["-h", "--help"]}
 
-app = typer.Typer(
-    name="witnessmark",
-    add_completion=False,
-    pretty_exceptions_enable=False,
-    rich_markup_mode=None,
-    context_settings=HELP_NAMES,
-    help="Reads the marks a factory left on a collector car and says how well they support "
-    "what is claimed for it.",
-    epilog=f"The pages that messages name are in {shipped_folder('docs')}.",
-)
-book = typer.Typer(rich_markup_mode=None, context_settings=HELP_NAMES, no_args_is_help=True)
-case = typer.Typer(rich_markup_mode=None, context_settings=HELP_NAMES, no_args_is_help=True)
+COMMANDS = (
+    ("", "demo", "document.demo:demo",
+     "Examine the six demonstration cars and write their reports."),
+    ("", "examine", "answer.examine:examine",
+     "Examine a case: what the numbers say about each question."),
+    ("", "decode", "answer.decode:decode",
+     "Say what a mark means according to a code book: the likeliest meaning, and what else fits."),
+    ("", "compare", "answer.compare:compare",
+     "Compare marks with each other: do these numbers belong together?"),
+    ("", "next", "answer.next_look:next_look",
+     "Say what to look at next, and how much fits into the time available."),
+    ("", "report", "document.report:report",
+     "Write the report of a case: a PDF that a stranger can follow."),
+    ("", "masked-copy", "document.masked_copy:masked_copy",
+     "Write a copy of the report that can be shown to others."),
+    ("", "field-sheet", "document.field_sheet:field_sheet",
+     "Write a sheet to take to the car: where to look, in walking order, with boxes to write in."),
+    ("", "picture-request", "document.picture_request:picture_request",
+     "Write a letter asking a seller for photographs: which places, and how to take them."),
+    ("", "decode-sheet", "document.decode_sheet:decode_sheet",
+     "Write one page that explains the codes of a car: for an owner, a judge or a show."),
+    ("book", "list", "book.list_books:book_list",
+     "List the code books that come with Witnessmark."),
+    ("book", "show", "book.show:book_show",
+     "Show what a code book covers: what can be claimed, marks and fields, what to look at."),
+    ("book", "check", "book.check:book_check",
+     "Check a code book: gaps, overlaps, rows without a source, names that refer to nothing."),
+    ("book", "new", "book.begin:book_new",
+     "Start a code book: a folder with a small, error-free example."),
+    ("book", "import", "book.take_in:book_import",
+     "Import a list (.xlsx, or CSV in UTF-8) into a table of a code book."),
+    ("book", "upgrade", "book.upgrade:book_upgrade",
+     "Convert a code book to the current format, and say what changed."),
+    ("book", "coverage", "book.coverage:book_coverage",
+     "Show what a code book covers: how many rows, on what basis and for which years."),
+    ("case", "new", "case.begin:case_new",
+     "Open a new case: a folder with case.json and an empty exhibits folder."),
+    ("case", "check", "case.check:case_check",
+     "Check a case: its document, its exhibits, and its readings by its code book."),
+    ("case", "upgrade", "case.upgrade:case_upgrade",
+     "Convert a case to the current format, and say what changed."),
+)  # fmt: skip
+"""The group of each command, its name, and the module and function that it is, and the
+first line of its help."""
 
-for group, name, module, command in (
-    (app, "demo", demo, demo.demo),
-    (app, "examine", examine, examine.examine),
-    (app, "decode", decode, decode.decode),
-    (app, "compare", compare, compare.compare),
-    (app, "next", next_look, next_look.next_look),
-    (app, "report", report, report.report),
-    (app, "masked-copy", masked_copy, masked_copy.masked_copy),
-    (app, "field-sheet", field_sheet, field_sheet.field_sheet),
-    (app, "picture-request", picture_request, picture_request.picture_request),
-    (app, "decode-sheet", decode_sheet, decode_sheet.decode_sheet),
-    (book, "list", list_books, list_books.book_list),
-    (book, "show", show, show.book_show),
-    (book, "check", book_check, book_check.book_check),
-    (book, "new", book_begin, book_begin.book_new),
-    (book, "import", take_in, take_in.book_import),
-    (book, "upgrade", book_upgrade, book_upgrade.book_upgrade),
-    (book, "coverage", coverage, coverage.book_coverage),
-    (case, "new", case_begin, case_begin.case_new),
-    (case, "check", case_check, case_check.case_check),
-    (case, "upgrade", case_upgrade, case_upgrade.case_upgrade),
-):
-    first = module.HELP.partition("\n")[0]
-    group.command(name, help=module.HELP, short_help=first)(command)
-app.add_typer(book, name="book", help="Code books: list, show, check, begin, fill, bring over.")
-app.add_typer(case, name="case", help="Cases: open a new one, check one, bring an old one over.")
+
+def app_of(arguments: Sequence[str] | None = None) -> typer.Typer:
+    """All commands; where `arguments` are given, of the one that they name alone the module is
+    imported, with all that it needs."""
+    app = typer.Typer(
+        name="witnessmark",
+        add_completion=False,
+        pretty_exceptions_enable=False,
+        rich_markup_mode=None,
+        context_settings=HELP_NAMES,
+        help="Reads the marks a factory left on a collector car and says how well they support "
+        "what is claimed for it.",
+        epilog=f"The pages that messages name are in {shipped_folder('docs')}.",
+    )
+    book, case = (
+        typer.Typer(rich_markup_mode=None, context_settings=HELP_NAMES, no_args_is_help=True)
+        for _ in ("book", "case")
+    )
+    named = [each for each in arguments or () if not each.startswith("-")]
+    for group, name, place, first in COMMANDS:
+        add = {"": app, "book": book, "case": case}[group].command
+        words = f"{group} {name}".split()
+        if arguments is None or named[: len(words)] == words:
+            module, _, function = place.partition(":")
+            found = import_module(f"witnessmark.cli.{module}")
+            add(name, help=f"{first}\n\n{found.HELP}", short_help=first)(getattr(found, function))
+        else:
+            add(name, short_help=first)(_not_named)
+    app.add_typer(book, name="book", help=BOOK_HELP)
+    app.add_typer(case, name="case", help=CASE_HELP)
+    app.callback(invoke_without_command=True)(start)
+    return app
 
 
-@app.callback(invoke_without_command=True)
+def _not_named() -> NoReturn:
+    raise AssertionError("a command that was named has its module")
+
+
 def start(
     context: typer.Context,
     version: Annotated[bool, typer.Option("--version", help="Print the version.")] = False,

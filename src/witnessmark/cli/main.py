@@ -42,12 +42,12 @@ def answer(arguments: Sequence[str]) -> int:
         from typer import Abort, TyperException
         from typer.main import get_command
 
-        from witnessmark.cli.commands import app
+        from witnessmark.cli.commands import app_of
         from witnessmark.cli.terminal import NotPrintedError, prepare_streams
 
         prepare_streams()
         try:
-            command = get_command(app)
+            command = get_command(app_of(arguments))
             code = command.main(list(arguments), "witnessmark", standalone_mode=False)
         except TyperException as fault:
             return _misused(fault)
@@ -92,7 +92,8 @@ def _no_room(fault: OSError) -> int:
     else:
         told = "No folder takes temporary files: each is missing, full or closed to this user."
     print_line(
-        f"{told} Nothing was written half.\nexpected room there, or another folder named in TMPDIR",
+        f"{told} No half-written file was left.\n"
+        "expected room there, or another folder named in TMPDIR",
         sys.stderr,
     )
     return 2
@@ -133,7 +134,7 @@ def _own_fault(fault: BaseException) -> int:
         said = " ".join(str(fault).split())[:200]
         print_line(
             f"Witnessmark met a fault of its own and stopped ({type(fault).__name__}"
-            f"{': ' + said if said else ''}). Nothing was written half. "
+            f"{': ' + said if said else ''}). No half-written file was left. "
             "WITNESSMARK_DEBUG=1 shows the place.",
             sys.stderr,
         )

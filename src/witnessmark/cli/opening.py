@@ -1,4 +1,4 @@
-"""Finds what a command line names: a book, a mark, a reading, a case, a year.
+"""Finds what a command line names: a book, a mark, a car, a language.
 
 Whatever cannot be found or read ends the command with its problems; what comes
 back is ready to use.
@@ -6,82 +6,77 @@ back is ready to use.
 
 import sys
 from dataclasses import dataclass, replace
-from importlib.resources import files
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 import typer
 
+from witnessmark.catalogue import Catalogue, speaking
 from witnessmark.cli.problems import NotAllowed, NotBeside, SeveralMarks, UnknownName, typed
 from witnessmark.cli.terminal import print_line, refuse
 from witnessmark.cli.writing import read_named
+from witnessmark.codebook import (
+    BookOpened,
+    CarContext,
+    CodeBook,
+    Mark,
+    find_book,
+    joined,
+    makers_own,
+    open_book,
+    shipped_books,
+)
+from witnessmark.codebook.book_format import FORMAT_VERSION
+from witnessmark.codebook.names import plain_name
+from witnessmark.codebook.qualified import bare_name
+from witnessmark.decoding import marks_meant
 from witnessmark.problem import Problem
 from witnessmark.source import Source
+from witnessmark.translation import NoCatalogue, parse_catalogue
 
 MOST_CATALOGUE_BYTES = 1_000_000
 """A larger file is no translation of a few thousand sentences."""
-
-if TYPE_CHECKING:
-    from witnessmark.casefile import Casefile, CaseOpened
-    from witnessmark.catalogue import Catalogue
-    from witnessmark.codebook import BookOpened
-    from witnessmark.codebook.book import CodeBook
-    from witnessmark.codebook.marks import Mark
-    from witnessmark.codebook.records import CarContext
-    from witnessmark.examination import BookVersion, Opinion
-
-
-def opened_book(name: str, argument: str = "BOOK") -> "BookOpened":
-    """The book of this name or in this folder, with the digest of its files."""
-    folder = folder_of_book(name, argument)
-    opened = faultless(folder)
-    tell_of_book(opened, folder)
-    return opened
-
-
-def shipped_folder(name: str) -> Path:
-    """A folder that comes with the program beside its code: within the package where it was
-    installed, else in the checkout."""
-    package = Path(str(files("witnessmark")))
-    return next((p for p in (package / name, package.parents[1] / name) if p.is_dir()), Path(name))
-
-
-def folder_of_book(name: str, argument: str = "BOOK") -> Path:
-    """The folder of the book of this name, or at this path."""
-    folder = _folder_of(name)
-    if folder is None:
-        refuse((_unknown_book(typed(argument, name), name),))
-    return folder
 
 
 @dataclass(frozen=True, slots=True)
 class BooksOpened:
     """The maker's book with those beside it as one, and what each was opened from, in order."""
 
-    book: "CodeBook"
-    each: "tuple[BookOpened, ...]"
-
-    def versions(self) -> "tuple[BookVersion, ...]":
-        """What an Opinion remembers of each, the maker's first."""
-        from witnessmark.examination import BookVersion
-
-        return tuple(
-            BookVersion(book.id, book.title, book.version, each.sha256, each.is_other_than_shipped)
-            for each in self.each
-            if (book := each.book) is not None
-        )
+    book: CodeBook
+    each: tuple[BookOpened, ...]
 
 
-def books_beside(name: str, beside: tuple[str, ...], argument: str = "BOOK") -> "CodeBook":
+def opened_book(name: str, argument: str = "BOOK") -> BookOpened:
+    """The book of this name or in this folder, with the digest of its files."""
+    return opened_in(folder_of_book(name, argument))
+
+
+def opened_in(folder: Path) -> BookOpened:
+    """The same of the book in this folder."""
+    opened = faultless(folder)
+    tell_of_book(opened, folder)
+    return opened
+
+
+def folder_of_book(name: str, argument: str = "BOOK") -> Path:
+    """The folder of the book of this name, or at this path."""
+    folder = found_folder(name)
+    if folder is None:
+        refuse((unknown_book(typed(argument, name), name),))
+    return folder
+
+
+def books_beside(name: str, beside: tuple[str, ...], argument: str = "BOOK") -> CodeBook:
     """The book of this name with those named under --beside, as one."""
     places = [typed("--beside", each) for each in beside]
     own = opened_book(name, argument)
-    return _joined(own, tuple(zip(places, map(_folder_of, beside), beside, strict=True))).book
+    return joined_books(
+        own, tuple(zip(places, map(found_folder, beside), beside, strict=True))
+    ).book
 
 
 def named_mark(
-    book: "CodeBook", name: str, text: str, given: "CarContext", argument: str = "MARK"
-) -> "Mark":
+    book: CodeBook, name: str, text: str, given: CarContext, argument: str = "MARK"
+) -> Mark:
     """The book's mark of this name; where several have it, the one that this text fits."""
     mark = mark_read(book, name, text, given)
     if mark is None:
@@ -89,25 +84,18 @@ def named_mark(
     return mark
 
 
-def found_marks(
-    book: "CodeBook", name: str, context: "CarContext | None" = None
-) -> "tuple[Mark, ...]":
+def found_marks(book: CodeBook, name: str, context: CarContext | None = None) -> tuple[Mark, ...]:
     """The book's marks that people call so, as far as the car's year, works and model tell
     them apart; what was typed must choose where several are left."""
-    from witnessmark.codebook.records import CarContext
-
     found = book.marks_named(name.strip(), context or CarContext())
     if found:
         return found
     # One of a further book needs its book's id only where two have such a mark.
-    from witnessmark.codebook.names import plain_name
-    from witnessmark.codebook.qualified import bare_name
-
     wanted = plain_name(name)
     return tuple(m for m in book.marks if m.book and plain_name(bare_name(m.id)) == wanted)
 
 
-def unknown_mark(book: "CodeBook", name: str, source: Source) -> Problem:
+def unknown_mark(book: CodeBook, name: str, source: Source) -> Problem:
     """The problem of a mark that the book does not have, or of a name that several have."""
     several = book.marks_named(name.strip())
     if several:
@@ -116,18 +104,14 @@ def unknown_mark(book: "CodeBook", name: str, source: Source) -> Problem:
     return UnknownName(source, "mark", name, f"of the book {book.id}", known)
 
 
-def mark_read(book: "CodeBook", name: str, text: str, given: "CarContext") -> "Mark | None":
+def mark_read(book: CodeBook, name: str, text: str, given: CarContext) -> Mark | None:
     """The book's mark of this name; where several marks have it, the one that was typed."""
-    from witnessmark.decoding.mark_meant import marks_meant
-
     meant = marks_meant(book, name, text, given) or found_marks(book, name, given)
     return meant[0] if len(meant) == 1 else None
 
 
-def context_of_year(book: "CodeBook", year: int | None) -> "CarContext":
+def context_of_year(book: CodeBook, year: int | None) -> CarContext:
     """What is taken as given about a car of this year, which must be one of the book's."""
-    from witnessmark.codebook.records import CarContext
-
     if year is not None and not book.first_year <= year <= book.last_year:
         reason = f"is not a year of the book {book.id}"
         wanted = f"a year from {book.first_year} to {book.last_year}"
@@ -135,11 +119,9 @@ def context_of_year(book: "CodeBook", year: int | None) -> "CarContext":
     return CarContext(model_year=year)
 
 
-def context_of_car(book: "CodeBook", year: int | None, model: str, works: str) -> "CarContext":
+def context_of_car(book: CodeBook, year: int | None, model: str, works: str) -> CarContext:
     """What is taken as given about a car; model and works are ones of the book,
     by id or name, in any case."""
-    from dataclasses import replace
-
     one, built_by = book.model_named(model), book.works_named(works)
     of_book = f"of the book {book.id}"
     if model and one is None:
@@ -152,78 +134,39 @@ def context_of_car(book: "CodeBook", year: int | None, model: str, works: str) -
     return replace(context_of_year(book, year), model=one.id if one else None, works=given)
 
 
-def opened_case(path: str) -> "CaseOpened":
-    """The case in this folder or document; every problem of it ends the command."""
-    from witnessmark.casefile import open_case
-
-    opened = open_case(Path(path))
-    if opened.casefile is None or opened.problems:
-        refuse(opened.problems)
-    tell_format(opened, path)
-    return opened
-
-
-def tell_format(opened: "CaseOpened", path: str) -> None:
-    """A line on the error stream where a case is of the format before, and what brings it over."""
-    if opened.changes:
-        from witnessmark.casefile.records import FORMAT_VERSION
-
-        _tell_before(opened.places.name, FORMAT_VERSION, f"case upgrade {path}")
-
-
-def _tell_before(name: str, version: int, command: str) -> None:
+def tell_before(name: str, version: int, command: str) -> None:
+    """A line on the error stream of what is of the format before, and what brings it over."""
     print_line(
-        f"{name} is of format {version - 1} and was read as format {version}; "
-        f"`witnessmark {command}` writes it so.",
+        f"{name} is in format {version - 1} and was read as format {version}; "
+        f"`witnessmark {command}` converts it.",
         sys.stderr,
     )
 
 
-def books_of_case(opened: "CaseOpened", casefile: "Casefile") -> BooksOpened:
-    """The case's code book and those beside it: each by its name, or by its folder, which may
-    be given from the case's."""
-    case_folder, places = opened.exhibits.folder.parent, opened.places
-    folder = _folder_of(casefile.book, case_folder)
-    if folder is None:
-        refuse((_unknown_book(places.source(("book",)), casefile.book),))
-    beside = tuple(
-        (places.source(("beside", n)), _folder_of(name, case_folder), name)
-        for n, name in enumerate(casefile.beside)
-    )
-    own = faultless(folder)
-    tell_of_book(own, folder)
-    return _joined(own, beside)
-
-
-def _folder_of(name: str, case_folder: Path | None = None) -> Path | None:
+def found_folder(name: str, case_folder: Path | None = None) -> Path | None:
     """The folder of a book by its name or path: the shipped one of this name, then the one
     beside the case, then the one where we are."""
-    from witnessmark.codebook import find_book, shipped_books
-
     is_shipped = name in (path.name for path in shipped_books())
     if name and case_folder is not None and not is_shipped:
         return find_book(str(case_folder / name)) or find_book(name)
     return find_book(name)
 
 
-def _unknown_book(source: Source, name: str) -> Problem:
-    from witnessmark.codebook import shipped_books
-
+def unknown_book(source: Source, name: str) -> Problem:
+    """The problem of a code book that is neither shipped nor in such a folder."""
     known = tuple(path.name for path in shipped_books())
     return UnknownName(source, "code book", name, "", known)
 
 
-def faultless(folder: Path) -> "BookOpened":
+def faultless(folder: Path) -> BookOpened:
     """The book in this folder; every problem of it ends the command."""
-    from witnessmark.codebook import open_book
-
     opened = open_book(folder)
     if opened.book is None or opened.problems:
         refuse(opened.problems)
     return opened
 
 
-def tell_of_book(opened: "BookOpened", folder: Path) -> None:
+def tell_of_book(opened: BookOpened, folder: Path) -> None:
     """Lines on the error stream where a book is not the shipped one of its id, and where it is
     of the format before, with what brings it over."""
     if opened.book is not None and opened.is_other_than_shipped:
@@ -231,21 +174,19 @@ def tell_of_book(opened: "BookOpened", folder: Path) -> None:
 
         print_line(other_book_sentence(opened.book.id, str(folder), opened.sha256), sys.stderr)
     if opened.changes:
-        from witnessmark.codebook.book_format import FORMAT_VERSION
-
-        _tell_before(f"The book in {folder}", FORMAT_VERSION, f"book upgrade {folder}")
+        tell_before(f"The book in {folder}", FORMAT_VERSION, f"book upgrade {folder}")
 
 
-def _joined(own: "BookOpened", beside: tuple[tuple[Source, Path | None, str], ...]) -> BooksOpened:
+def joined_books(
+    own: BookOpened, beside: tuple[tuple[Source, Path | None, str], ...]
+) -> BooksOpened:
     """The books as one; whatever is wrong with those beside the maker's ends the command."""
-    from witnessmark.codebook import joined, makers_own, open_book
-
     assert own.book is not None, "a book that cannot be read has ended the command"
     problems: list[Problem] = []
     found: dict[str, BookOpened] = {}
     for source, folder, name in beside:
         if folder is None:
-            problems.append(_unknown_book(source, name))
+            problems.append(unknown_book(source, name))
             continue
         opened = open_book(folder)
         tell_of_book(opened, folder)
@@ -253,7 +194,7 @@ def _joined(own: "BookOpened", beside: tuple[tuple[Source, Path | None, str], ..
         if opened.book is None or opened.problems:
             continue
         if opened.book.id in (own.book.id, *found):
-            problems.append(NotAllowed(source, name, "is used already", "each book once"))
+            problems.append(NotAllowed(source, name, "is already in use", "each book once"))
         elif owned := makers_own(opened.book):
             problems.append(NotBeside(source, opened.book.id, owned))
         else:
@@ -267,17 +208,12 @@ def _joined(own: "BookOpened", beside: tuple[tuple[Source, Path | None, str], ..
 def spoken_throughout(context: typer.Context, path: Path | None) -> Path | None:
     """Let the whole command speak the language of this file; English where none is named."""
     if path is not None:
-        from witnessmark.catalogue import speaking
-
         context.with_resource(speaking(named_catalogue(path)))
     return path
 
 
-def named_catalogue(path: Path) -> "Catalogue":
+def named_catalogue(path: Path) -> Catalogue:
     """The translation in this file."""
-    from witnessmark.catalogue import Catalogue
-    from witnessmark.translation import NoCatalogue, parse_catalogue
-
     try:
         found = parse_catalogue(read_named(path, MOST_CATALOGUE_BYTES).decode("utf-8"), str(path))
     except (OSError, ValueError) as fault:
@@ -286,64 +222,3 @@ def named_catalogue(path: Path) -> "Catalogue":
     if not isinstance(found, Catalogue):
         refuse((found,))
     return found
-
-
-@dataclass(frozen=True, slots=True)
-class Examined:
-    """An Opinion, and the case and book it was made from."""
-
-    opinion: "Opinion"
-    opened: "CaseOpened"
-    book: "CodeBook"
-
-
-@dataclass(frozen=True, slots=True)
-class Checked:
-    """A case that has no problem, and the books that it was checked by."""
-
-    opened: "CaseOpened"
-    casefile: "Casefile"
-    books: BooksOpened
-
-
-def checked_case(path: str, known: dict[tuple[Path, ...], BooksOpened] | None = None) -> Checked:
-    """The case in this folder with its books; every problem of either ends the command. Books
-    that are `known` by their folders are not opened again, and those opened are put there."""
-    from witnessmark.examination import check_case
-
-    opened = opened_case(path)
-    casefile = opened.casefile
-    assert casefile is not None, "a case that cannot be read has ended the command"
-    books = _known_books(opened, casefile, {} if known is None else known)
-    problems = check_case(casefile, opened.places, books.book)
-    if problems:
-        refuse(problems)
-    return Checked(opened, casefile, books)
-
-
-def _known_books(
-    opened: "CaseOpened", casefile: "Casefile", known: dict[tuple[Path, ...], BooksOpened]
-) -> BooksOpened:
-    case_folder = opened.exhibits.folder.parent
-    names = (casefile.book, *casefile.beside)
-    folders = tuple(each for name in names if (each := _folder_of(name, case_folder)))
-    if len(folders) < len(names):
-        return books_of_case(opened, casefile)
-    if folders not in known:
-        known[folders] = books_of_case(opened, casefile)
-    return known[folders]
-
-
-def examined_case(path: str, minutes: int | None = None, *, steady: bool = True) -> Examined:
-    """The case in this folder examined by its own book, with `minutes` for further looks; not
-    `steady` where no page says how far answers rest on assumed rates."""
-    from witnessmark.examination import examine
-
-    checked = checked_case(path)
-    casefile, book = checked.casefile, checked.books.book
-    if minutes is not None:
-        assignment = replace(casefile.assignment, minutes_available=minutes)
-        casefile = replace(casefile, assignment=assignment)
-    version, *beside = checked.books.versions()
-    opinion = examine(casefile, book, version, tuple(beside), steady=steady)
-    return Examined(opinion, checked.opened, book)

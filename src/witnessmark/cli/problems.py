@@ -17,6 +17,11 @@ def render_problem(problem: Problem) -> dict[str, object]:
     }
 
 
+def why(fault: BaseException) -> str:
+    """What the system says of a fault, else what the fault says of itself."""
+    return getattr(fault, "strerror", None) or str(fault)
+
+
 def typed(argument: str, text: str, column: int = 1, width: int | None = None) -> Source:
     """A place in what was typed for one argument, `column` from 1; all of it by default."""
     return Source(argument, None, column, len(text) if width is None else width, text)
@@ -57,7 +62,7 @@ class SeveralMarks(Problem):
 
     name: str
     marks: tuple[str, ...]
-    says = "{name!r} is what people call {marks!n} marks"
+    says = "{name!r} is a common name for {marks!n} marks"
     wants = "the car's --year, or one of: {marks!l}"
 
 
@@ -104,7 +109,7 @@ class OneCase(Problem):
     """Several cases where a page is of one."""
 
     count: int
-    says = "{count} cases were given, and a page is of one"
+    says = "{count} cases were given, and a page is about one"
     wants = "one CASE, or --csv for many"
 
 
@@ -142,7 +147,7 @@ class ChangedMeanwhile(Problem):
 
     path: str
     written: str
-    wants = "the same command again: it reads what is there now"
+    wants = "the same command again, which reads what is there now"
 
     @property
     def says(self) -> str:
@@ -167,8 +172,8 @@ class NotBeside(Problem):
 
     book: str
     owned: tuple[str, ...]
-    says = "the book {book} cannot stand beside another: it is a maker's own, with {tables}"
-    wants = "a book of what cars of any maker carry, such as dated-parts"
+    says = "the book {book} cannot be used beside another: it is a maker's own, with {tables}"
+    wants = "a book on what cars of any maker carry, such as dated-parts"
 
     @property
     def tables(self) -> str:

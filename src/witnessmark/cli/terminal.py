@@ -15,6 +15,7 @@ from typing import NoReturn, TextIO
 
 import typer
 
+from witnessmark.cli.problems import render_problem
 from witnessmark.outline.letters import visible
 from witnessmark.outline.records import Outline
 from witnessmark.outline.text import text_lines
@@ -106,6 +107,17 @@ def show_problems(problems: Iterable[Problem]) -> None:
     shown = tuple(problems)
     if shown:
         print_line(render_all(shown), sys.stderr)
+
+
+def refuse_unless_sound(
+    checked: dict[str, str | None], problems: tuple[Problem, ...], *, is_read: bool, as_json: bool
+) -> None:
+    """What came of a check, for a machine where that is asked for; problems, or that it could
+    not be read at all, end the command."""
+    if as_json:
+        print_record({**checked, "problems": list(map(render_problem, problems))})
+    if problems or not is_read:
+        refuse(problems)
 
 
 def print_line(text: str, stream: TextIO | None = None) -> None:

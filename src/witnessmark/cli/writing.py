@@ -2,13 +2,14 @@
 
 import os
 import stat
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from contextlib import contextmanager, suppress
 from errno import EFBIG, EINVAL
 from pathlib import Path
 
-from witnessmark.cli.problems import ChangedMeanwhile, NotOverwritten, NotWritable
-from witnessmark.cli.terminal import refuse
+from witnessmark.cli.problems import ChangedMeanwhile, NotOverwritten, NotWritable, why
+from witnessmark.cli.terminal import print_outline, refuse
+from witnessmark.outline.records import Outline, Paragraph
 from witnessmark.problem import Problem
 from witnessmark.source import Source
 
@@ -40,11 +41,10 @@ def write_whole(path: Path, content: bytes, *, may_replace: bool = True) -> Prob
     try:
         put_whole(path, content, may_replace)
     except FileExistsError:
-        there = f"is there ({who_wrote(path)})"
+        there = f"already exists ({who_wrote(path)})"
         return NotOverwritten(Source(""), str(path), there, "a new file name")
     except (OSError, ValueError) as fault:
-        reason = getattr(fault, "strerror", None) or str(fault)
-        return NotWritable(Source(""), str(path), reason)
+        return NotWritable(Source(""), str(path), why(fault))
     return None
 
 
@@ -60,18 +60,25 @@ def write_upgraded(
 
     kept = None if out else file.with_name(f"{file.stem}.format-1{file.suffix}")
     if out is not None and out.exists():
-        refuse((NotOverwritten(Source("--out"), str(out), "is there", "a new file name"),))
+        refuse((NotOverwritten(Source("--out"), str(out), "already exists", "a new file name"),))
     with only_writer(file.parent):
         if not _holds(file, before):
             refuse((ChangedMeanwhile(Source(""), str(file), who_wrote(file)),))
         if kept is not None and not _holds(kept, before):
             if kept.exists():
-                told = f"is there and is another {kind}"
+                told = f"already exists and is another {kind}"
                 wanted = "--out FILE, or another name for that file"
                 refuse((NotOverwritten(Source(""), str(kept), told, wanted),))
             write_or_refuse(kept, before, may_replace=False)
         write_or_refuse(out or file, now, may_replace=out is None)
     return kept
+
+
+def tell_upgraded(target: Path, fields: str, told: Iterable[str], kept: Path | None) -> None:
+    """What stands otherwise in a file that was brought over, line by line, then where it is kept
+    as it was."""
+    lines = (*told, *(() if kept is None else (f"The original is kept in {kept}.",)))
+    print_outline(Outline(f"{target}: {fields} converted", tuple(map(Paragraph, lines))))
 
 
 def write_or_refuse(path: Path, content: bytes, *, may_replace: bool = True) -> None:

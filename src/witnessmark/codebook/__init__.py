@@ -5,11 +5,10 @@
 remembers the book. `read_date_code` reads a date code under a declared form.
 """
 
-from witnessmark.codebook.book import CodeBook
+from witnessmark.codebook.book import ANY_CAR, CodeBook
 from witnessmark.codebook.date_records import Lag, Point, Run
 from witnessmark.codebook.dates import read_date_code, render_date_code
 from witnessmark.codebook.folder import (
-    BookOpened,
     changelog_problems,
     find_book,
     open_book,
@@ -17,6 +16,7 @@ from witnessmark.codebook.folder import (
 )
 from witnessmark.codebook.joined import joined, makers_own
 from witnessmark.codebook.marks import (
+    SEVENTEEN,
     Alias,
     Carried,
     DateForm,
@@ -31,7 +31,11 @@ from witnessmark.codebook.marks import (
     WeekCount,
     YearIs,
 )
+from witnessmark.codebook.parse import BookOpened
 from witnessmark.codebook.records import (
+    IN_FULL,
+    MODEL,
+    MODEL_YEAR,
     Applies,
     Assembly,
     AssemblyKind,
@@ -45,16 +49,24 @@ from witnessmark.codebook.records import (
     ItemKind,
     KnownException,
     Model,
+    NumbersFollow,
     Remark,
     Rule,
+    RuleKind,
     Series,
+    Strength,
     Works,
 )
-from witnessmark.codebook.schema import book_schema, render_book_schema
+from witnessmark.codebook.schema import book_schema
 from witnessmark.codebook.site_records import Feature, FeatureOutcome, Settlement, Site
 from witnessmark.codebook.sketches import Sketch, sketches
 
 __all__ = [
+    "ANY_CAR",
+    "IN_FULL",
+    "MODEL",
+    "MODEL_YEAR",
+    "SEVENTEEN",
     "Alias",
     "Applies",
     "Assembly",
@@ -83,15 +95,18 @@ __all__ = [
     "Mark",
     "MarkKind",
     "Model",
+    "NumbersFollow",
     "Placeholder",
     "Point",
     "Remark",
     "Rule",
+    "RuleKind",
     "Run",
     "Series",
     "Settlement",
     "Site",
     "Sketch",
+    "Strength",
     "WeekCount",
     "Works",
     "YearIs",
@@ -102,7 +117,6 @@ __all__ = [
     "makers_own",
     "open_book",
     "read_date_code",
-    "render_book_schema",
     "render_date_code",
     "shipped_books",
     "sketches",

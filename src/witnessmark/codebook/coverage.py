@@ -2,9 +2,9 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from itertools import islice
 
-from witnessmark.codebook.draft import Draft
-from witnessmark.codebook.records import Applies, WorksRole
+from witnessmark.codebook.records import Applies, CarContext, Model, Works, WorksRole
 
 MOST_MODELS = 200
 """A book with more models than any maker had is checked for the first of them."""
@@ -17,12 +17,9 @@ class Car:
     year: int
     model: str
 
-
-@dataclass(frozen=True, slots=True)
-class Left:
-    """Cars left out, in words: "1957 to 1959", or "1957 (solent-sprint)"."""
-
-    cars: str
+    def is_of(self, row: Applies) -> bool:
+        """Does the row hold for this car, wherever it was built?"""
+        return row.covers(CarContext(self.year, self.model or None))
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,19 +43,12 @@ class BookCars:
     body_works: frozenset[str]
 
     @classmethod
-    def of(cls, draft: Draft) -> "BookCars":
-        """The cars of this draft."""
-        models = [ModelYears(each.record.id, each.record.applies) for each in draft.models]
-        if not models:
-            everything = Applies(draft.ground.first_year, draft.ground.last_year)
-            models = [ModelYears("", everything)]
-        roles = [
-            (each.record.id, each.record.role)
-            for each in draft.works
-            if each.entry.is_written("role")
-        ]
+    def of(cls, models: Iterable[Model], works: Iterable[Works], whole: Applies) -> "BookCars":
+        """The cars of a book with these models and works; `whole` holds for all of them."""
+        roles = [(each.id, each.role) for each in works]
+        listed = [ModelYears(each.id, each.applies) for each in islice(models, MOST_MODELS)]
         return cls(
-            tuple(models[:MOST_MODELS]),
+            tuple(listed) or (ModelYears("", whole),),
             frozenset(name for name, role in roles if role is WorksRole.WORKS),
             frozenset(name for name, role in roles if role is WorksRole.BODY_WORKS),
         )
@@ -92,27 +82,21 @@ class BookCars:
             return not one.works or not other.works
         return self.works_meet(one.works, other.works)
 
-    def left_out(self, needed: Applies, rows: Iterable[Applies]) -> tuple[Left, ...]:
-        """The cars for which `needed` holds and no row does, first the years without any."""
+    def left_out(self, needed: Applies, rows: Iterable[Applies]) -> tuple[str, ...]:
+        """The cars for which `needed` holds and no row does, first the years without any, in
+        words: "1957 to 1959", or "1957 (solent-sprint)"."""
         holding = [row for row in rows if self.works_meet(row.works, needed.works)]
         spans = {(row.first_year, row.last_year) for row in holding if not row.models}
         if any(first <= needed.first_year and needed.last_year <= last for first, last in spans):
             return ()
         cars = self.cars(needed)
-        lacking = {car for car in cars if not any(_holds(row, car) for row in holding)}
+        lacking = {car for car in cars if not any(car.is_of(row) for row in holding)}
         whole = {car.year for car in lacking} - {car.year for car in cars if car not in lacking}
-        found = [Left(year_ranges(whole))] if whole else []
+        found = [year_ranges(whole)] if whole else []
         for model in dict.fromkeys(car.model for car in cars):
             years = {car.year for car in lacking if car.model == model} - whole
-            found += [Left(f"{year_ranges(years)} ({model})")] if years else []
+            found += [f"{year_ranges(years)} ({model})"] if years else []
         return tuple(found)
-
-
-def _holds(row: Applies, car: Car) -> bool:
-    """Does the row hold for this car?"""
-    return row.first_year <= car.year <= row.last_year and (
-        not row.models or not car.model or car.model in row.models
-    )
 
 
 def year_ranges(years: Iterable[int]) -> str:

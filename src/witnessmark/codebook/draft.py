@@ -4,18 +4,24 @@ The checks across a book read the record and point at the entry. `CodeBook` is
 what is left when the entries are taken away.
 """
 
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, fields
+from functools import cached_property
+from itertools import chain
 from typing import Any
 
 from witnessmark.codebook.book import CodeBook
-from witnessmark.codebook.book_format import ROWS
+from witnessmark.codebook.book_format import BOOK, ROWS, TABLES
+from witnessmark.codebook.coverage import BookCars
 from witnessmark.codebook.date_records import Lag, Point, Run
-from witnessmark.codebook.ground import Ground
-from witnessmark.codebook.marks import DateForm, Field, Mark
+from witnessmark.codebook.marks import DateForm, DateToken, Field, Mark
 from witnessmark.codebook.piece_records import Piece
 from witnessmark.codebook.records import (
+    Applies,
     Assembly,
+    Basis,
     BodyFamily,
+    Citation,
     CodeRow,
     Item,
     ItemKind,
@@ -27,9 +33,60 @@ from witnessmark.codebook.records import (
     Works,
 )
 from witnessmark.codebook.site_records import Feature, Settlement, Site
-from witnessmark.documents.entries import Entry, Placed
+from witnessmark.documents.entries import Entry, Placed, Value
 from witnessmark.documents.row import Row
-from witnessmark.source import NOWHERE
+from witnessmark.documents.shapes import Shape
+
+_BASES = {str(basis): basis for basis in Basis}
+
+
+@dataclass(frozen=True, slots=True)
+class Ground:
+    """What every row of a book may leave out: its years, and the sources behind short keys.
+
+    `tokens`: the parts of each form of date, by its id; `shared`: the years, works and models
+    met so far.
+    """
+
+    first_year: int
+    last_year: int
+    sources: Mapping[str, Value]
+    tokens: dict[str, tuple[DateToken, ...]]
+    shared: dict[tuple[Value, ...], Applies]
+
+    @property
+    def whole(self) -> Applies:
+        """All cars of the book."""
+        return Applies(self.first_year, self.last_year)
+
+    def applies(self, entry: Entry) -> Applies:
+        """The years, works and models of an entry; the book's years where it names none. What
+        holds for the same cars shares one record."""
+        given = entry.values.get
+        limits = (given("first_year"), given("last_year"), given("works"), given("models"))
+        if limits not in self.shared:
+            self.shared[limits] = Applies(
+                entry.number_or("first_year", self.first_year),
+                entry.number_or("last_year", self.last_year),
+                frozenset(entry.texts("works") if "works" in entry.values else ()),
+                frozenset(entry.texts("models") if "models" in entry.values else ()),
+            )
+        return self.shared[limits]
+
+    def citation(self, entry: Entry) -> Citation:
+        """Basis and source of an entry, the source as it is cited in full."""
+        source = entry.text("source")
+        cited = self.sources.get(source, source)
+        return Citation(_BASES[entry.text("basis")], str(cited), entry.sources.whole)
+
+
+@dataclass(frozen=True, slots=True)
+class EntryList:
+    """The entries of one list, and what each may hold."""
+
+    shape: Shape
+    entries: tuple[Entry, ...]
+
 
 STANDING_ITEMS = (
     Item(id="model", name="model", kind=ItemKind.CODE),
@@ -41,7 +98,7 @@ STANDING_ITEMS = (
 """Items that every book has, whether it declares them or not."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class Draft:
     """A book with the places of all that it says. `top` is the entry of the book itself.
 
@@ -80,9 +137,29 @@ class Draft:
 
     def all_items(self) -> tuple[Item, ...]:
         """The declared items, and the standing ones that are not declared."""
-        declared = tuple(item.record for item in self.items)
+        declared = records(self.items)
         ids = {item.id for item in declared}
         return declared + tuple(item for item in STANDING_ITEMS if item.id not in ids)
+
+    @cached_property
+    def items_by_id(self) -> dict[str, Item]:
+        """All items by their ids."""
+        return {item.id: item for item in self.all_items()}
+
+    @cached_property
+    def cars(self) -> BookCars:
+        """The cars of the book; what a works does counts where it is written."""
+        works = (each.record for each in self.works if each.entry.is_written("role"))
+        return BookCars.of(records(self.models), works, self.ground.whole)
+
+    @cached_property
+    def lists(self) -> tuple[EntryList, ...]:
+        """All lists of entries: those of book.toml, those within their entries, and the tables."""
+        tables = (
+            _within(shape, tuple(each.entry for each in getattr(self, stem)))
+            for stem, shape in TABLES.items()
+        )
+        return (*_within(BOOK, (self.top,)), *chain.from_iterable(tables))
 
     def book(self) -> CodeBook:
         """The book without the places of its single values."""
@@ -104,19 +181,23 @@ def records[T](placed: tuple[Placed[T], ...]) -> tuple[T, ...]:
     return tuple(each.record for each in placed)
 
 
-@dataclass(frozen=True, slots=True)
-class TableEntries:
-    """The entries of all files of one table: all codes, say."""
+def _within(shape: Shape, entries: tuple[Entry, ...]) -> Iterator[EntryList]:
+    """A list, and those that stand in its entries."""
+    yield EntryList(shape, entries)
+    for key in shape.keys:
+        if key.shape is not None:
+            for entry in entries:
+                yield from _within(key.shape, entry.entries(key.name))
 
-    table: str
-    entries: tuple[Entry, ...]
 
-
-def draft_book(top: Entry, tables: tuple[TableEntries, ...], unread: frozenset[str]) -> Draft:
-    """Build every record. `top` must have its years."""
+def draft_book(
+    top: Entry, tables: Mapping[str, tuple[Entry, ...]], unread: frozenset[str]
+) -> Draft:
+    """Build every record of book.toml and of the tables, which stand by the stems of their files.
+    `top` must have its years."""
     sources = top.entries("sources")
     first_year, last_year = top.number("first_year"), top.number("last_year")
-    ground = Ground(first_year, last_year, sources[0] if sources else _NO_SOURCES, {}, {})
+    ground = Ground(first_year, last_year, sources[0].values if sources else {}, {}, {})
 
     def placed[R: Row](row: type[R], entries: tuple[Entry, ...]) -> tuple[Placed[R], ...]:
         return tuple(Placed(row.of(entry, ground), entry) for entry in entries)
@@ -124,8 +205,7 @@ def draft_book(top: Entry, tables: tuple[TableEntries, ...], unread: frozenset[s
     # Marks need the parts of the forms of date.
     date_forms = placed(DateForm, top.entries("date_form"))
     ground.tokens.update((f.record.id, f.record.tokens) for f in date_forms if f.record.id)
-    rows = {each.table: each.entries for each in tables}
-    listed: dict[str, Any] = {name: placed(row, rows.get(name, ())) for name, row in ROWS.items()}
+    listed: dict[str, Any] = {name: placed(row, tables.get(name, ())) for name, row in ROWS.items()}
     return Draft(
         top=top,
         unread=unread,
@@ -140,4 +220,3 @@ def draft_book(top: Entry, tables: tuple[TableEntries, ...], unread: frozenset[s
 
 
 _OF_BOOK = {each.name for each in fields(Draft)} & {each.name for each in fields(CodeBook)}
-_NO_SOURCES = Entry({}, {}, NOWHERE)

@@ -1,18 +1,16 @@
 """A code book's folder on disk: read within limits, never outside it."""
 
 import hashlib
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
-from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.checked import (
     SHIPPED,
     checked_line,
     checked_lines,
-    is_other_than_shipped,
 )
 from witnessmark.codebook.checks.changelog import CHANGELOG, check_changelog
-from witnessmark.codebook.parse import parse_book
+from witnessmark.codebook.parse import BookOpened, parse_book
 from witnessmark.codebook.problems_folder import (
     FileTooLarge,
     NoBookFile,
@@ -21,9 +19,8 @@ from witnessmark.codebook.problems_folder import (
     OutsideFolder,
     TooManyFiles,
 )
-from witnessmark.documents.changes import FormatChange
 from witnessmark.documents.entries import FileText
-from witnessmark.documents.utf8 import decode_text
+from witnessmark.documents.utf8 import decode_text, printable
 from witnessmark.problem import Problem
 from witnessmark.source import Source
 
@@ -35,27 +32,7 @@ TABLE_FOLDER = "tables"
 
 
 @dataclass(frozen=True, slots=True)
-class BookOpened:
-    """The book, or None where it cannot be built at all, its problems and its digest.
-
-    `sha256` is taken over the sorted names, relative to the folder, and the
-    bytes of book.toml and its tables; empty where there is no book.toml. `changes` is what
-    stands otherwise in a book.toml of the format before, which is read as it is.
-    """
-
-    book: CodeBook | None
-    problems: tuple[Problem, ...]
-    sha256: str
-    changes: tuple[FormatChange, ...] = ()
-
-    @property
-    def is_other_than_shipped(self) -> bool:
-        """Does it bear the id of a shipped book, and hold something else?"""
-        return self.book is not None and is_other_than_shipped(self.sha256, self.book.id)
-
-
-@dataclass(frozen=True, slots=True)
-class _FileRead:
+class BookFile:
     """One file of the folder: its bytes, and its text or the problem that there is none."""
 
     name: str
@@ -64,31 +41,64 @@ class _FileRead:
     problem: Problem | None = None
 
 
+@dataclass(frozen=True, slots=True)
+class BookFiles:
+    """The files of a book as they were read: book.toml and its tables, sorted by their names.
+
+    `names` are those of all tables that are there, of which the first `MOST_FILES` are read.
+    """
+
+    root: Path
+    top: BookFile
+    tables: tuple[BookFile, ...]
+    names: frozenset[str]
+
+    def with_table(self, name: str, text: str) -> "BookFiles":
+        """The files as they would be with this text for one table."""
+        table = _book_file(self.root, name, text.encode("utf-8"))
+        tables = (table, *(each for each in self.tables if each.name != name))
+        in_order = sorted(tables, key=lambda each: each.name)
+        return replace(self, tables=tuple(in_order), names=self.names | {name})
+
+    def opened(self, *, anew: bool = False) -> BookOpened:
+        """The book in these files; `anew` as in `open_book`."""
+        read = self.tables[: MOST_FILES - 1]
+        problems = [file.problem for file in (self.top, *read) if file.problem]
+        if len(self.names) > MOST_FILES - 1:
+            problems.append(TooManyFiles(source_in(self.root, TABLE_FOLDER), MOST_FILES))
+        sha256 = _digest((self.top, *read))
+        if self.top.text is None:
+            return BookOpened(None, tuple(problems), sha256)
+        tables = tuple(file.text for file in read if file.text)
+        unread = self.names - {file.name for file in read if file.text}
+        is_checked = not anew and checked_line(sha256, self.root.name) in checked_lines()
+        parsed = parse_book(self.top.text, tables, self.root.name, unread, is_checked=is_checked)
+        return replace(parsed, problems=(*problems, *parsed.problems), sha256=sha256)
+
+
 def open_book(folder: Path, *, anew: bool = False) -> BookOpened:
     """Read the book in this folder. Whatever is wrong with it is a problem, never an exception.
 
     A shipped book that is unchanged since its checks were run is checked across its tables
     only where this is asked for: `anew`.
     """
+    files = read_files(folder)
+    if isinstance(files, Problem):
+        return BookOpened(None, (files,))
+    return files.opened(anew=anew)
+
+
+def read_files(folder: Path) -> BookFiles | Problem:
+    """The files of the book in this folder, or the problem that there is none."""
     root = _resolved(folder)
     if root is None:
-        return BookOpened(None, (NoFolder(Source(_plain(str(folder)))),), "")
+        return NoFolder(Source(printable(folder)))
     top = _read(root, TOP_FILE)
     if top is None:
-        return BookOpened(None, (NoBookFile(_source(root, TOP_FILE)),), "")
+        return NoBookFile(source_in(root, TOP_FILE))
     names = _table_names(root)
-    read = [file for name in names[: MOST_FILES - 1] if (file := _read(root, name))]
-    problems = [file.problem for file in (top, *read) if file.problem]
-    if len(names) > MOST_FILES - 1:
-        problems.append(TooManyFiles(_source(root, TABLE_FOLDER), MOST_FILES))
-    sha256 = _digest((top, *read))
-    if top.text is None:
-        return BookOpened(None, tuple(problems), sha256)
-    tables = tuple(file.text for file in read if file.text)
-    unread = frozenset(names) - {file.name for file in read if file.text}
-    is_checked = not anew and checked_line(sha256, root.name) in checked_lines()
-    parsed = parse_book(top.text, tables, root.name, unread, is_checked=is_checked)
-    return BookOpened(parsed.book, (*problems, *parsed.problems), sha256, parsed.changes)
+    read = (_read(root, name) for name in names[: MOST_FILES - 1])
+    return BookFiles(root, top, tuple(file for file in read if file), frozenset(names))
 
 
 def changelog_problems(folder: Path, version: str) -> tuple[Problem, ...]:
@@ -135,14 +145,9 @@ def _resolved(folder: Path) -> Path | None:
         return None
 
 
-def _plain(name: str) -> str:
-    """A name that can be printed, whatever bytes it has on disk."""
-    return name.encode("utf-8", "backslashreplace").decode("utf-8")
-
-
-def _source(root: Path, name: str) -> Source:
+def source_in(root: Path, name: str) -> Source:
     """A file as a whole, named from the book's folder so that no path of a machine shows."""
-    return Source(_plain(f"{root.name}/{name}"))
+    return Source(printable(f"{root.name}/{name}"))
 
 
 def _table_names(root: Path) -> list[str]:
@@ -158,39 +163,40 @@ def _table_names(root: Path) -> list[str]:
     ]
 
 
-def _read(root: Path, name: str) -> _FileRead | None:
+def _read(root: Path, name: str) -> BookFile | None:
     """One file within the limits; None if there is no such file."""
-    path, source = root / name, _source(root, name)
+    path, source = root / name, source_in(root, name)
     try:
         if not path.is_symlink() and not path.exists():
             return None
         target = path.resolve()
         if not target.is_relative_to(root):
-            return _FileRead(name, problem=OutsideFolder(source))
+            return BookFile(name, problem=OutsideFolder(source))
         # A pipe or a device would wait for ever.
         if not target.is_file():
-            return _FileRead(name, problem=NotReadable(source))
+            return BookFile(name, problem=NotReadable(source))
         with target.open("rb") as stream:
             # Room for the most at once takes longer to find than a usual table to read.
             content = stream.read(USUAL_BYTES)
             if len(content) == USUAL_BYTES:
                 content += stream.read(MOST_BYTES + 1 - USUAL_BYTES)
     except (OSError, ValueError, RuntimeError):
-        return _FileRead(name, problem=NotReadable(source))
-    if len(content) > MOST_BYTES:
-        return _FileRead(name, problem=FileTooLarge(source, MOST_BYTES))
-    return _decoded(name, content, source)
+        return BookFile(name, problem=NotReadable(source))
+    return _book_file(root, name, content)
 
 
-def _decoded(name: str, content: bytes, source: Source) -> _FileRead:
+def _book_file(root: Path, name: str, content: bytes) -> BookFile:
     """A file with its text, strictly UTF-8; a byte order mark is passed over."""
+    source = source_in(root, name)
+    if len(content) > MOST_BYTES:
+        return BookFile(name, problem=FileTooLarge(source, MOST_BYTES))
     text = decode_text(content, source.name)
     if isinstance(text, Problem):
-        return _FileRead(name, content, problem=text)
-    return _FileRead(name, content, FileText(source.name, text.removeprefix("\ufeff")))
+        return BookFile(name, content, problem=text)
+    return BookFile(name, content, FileText(source.name, text.removeprefix("\ufeff")))
 
 
-def _digest(files: tuple[_FileRead, ...]) -> str:
+def _digest(files: tuple[BookFile, ...]) -> str:
     """SHA-256 over sorted names and bytes, each with its length so that none can be shifted."""
     digest = hashlib.sha256()
     for file in sorted(files, key=lambda each: each.name):

@@ -8,15 +8,17 @@ marks stand on no assembly, name no car, and carry the book's id (`Mark.book`).
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from typing import Any, cast
 
 from witnessmark.codebook.book import CodeBook
-from witnessmark.codebook.date_records import Lag, Point
 from witnessmark.codebook.draft import STANDING_ITEMS
-from witnessmark.codebook.marks import DateForm, DateToken, Field, Mark
+from witnessmark.codebook.marks import DateForm, Field, Mark
 from witnessmark.codebook.piece_records import Piece
 from witnessmark.codebook.qualified import qualified
-from witnessmark.codebook.records import Item, KnownException, Remark, Rule, Series
+from witnessmark.codebook.records import Item, Rule
 from witnessmark.codebook.site_records import Feature
+from witnessmark.documents.row import Column, Row
+from witnessmark.documents.shapes import IDENTIFIER
 
 MODEL_YEAR, BUILD_DATE = "model_year", "build_date"
 OF_EVERY_BOOK = frozenset(item.id for item in STANDING_ITEMS)
@@ -73,6 +75,15 @@ class _Further:
         """The name of an item."""
         return self.item_names.get(name, self.name(name))
 
+    def row[R: Row](self, row: R, **own: object) -> R:
+        """A row: whatever its columns declare as an id, qualified, but for what is `own`."""
+        names = {
+            name: self.name(getattr(row, name))
+            for name, each in row.columns.items()
+            if isinstance(each, Column) and each.key.pattern == IDENTIFIER
+        }
+        return cast(R, replace(cast(Any, row), **(names | own)))
+
     def items(self) -> tuple[Item, ...]:
         """The items that are its own. None is the number by which this maker names the car."""
         spoken_of = {field.says for mark in self.book.marks for field in mark.fields}
@@ -86,70 +97,31 @@ class _Further:
 
     def mark(self, mark: Mark) -> Mark:
         """A mark, on no assembly of the car, which bears the further book's id."""
-        return replace(
-            mark,
-            id=self.name(mark.id),
-            assembly="",
-            site=self.name(mark.site),
-            fields=tuple(map(self.field, mark.fields)),
-            book=self.book.id,
-            other_form_of=self.name(mark.other_form_of),
-            piece=self.name(mark.piece),
-            surface=self.name(mark.surface),
-        )
+        fields = tuple(map(self.field, mark.fields))
+        return self.row(mark, assembly="", fields=fields, book=self.book.id)
 
     def piece(self, piece: Piece) -> Piece:
         """A piece, of no assembly of the car."""
-        return replace(piece, id=self.name(piece.id), assembly="")
+        return self.row(piece, assembly="")
 
     def field(self, field: Field) -> Field:
         """A field, whose id is its mark's own."""
-        return replace(
-            field,
-            says=self.item(field.says),
-            table=self.name(field.table),
-            date_form=self.name(field.date_form),
-            tokens=self.tokens(field.tokens),
-        )
-
-    def tokens(self, tokens: tuple[DateToken, ...]) -> tuple[DateToken, ...]:
-        """The parts of a date, with the tables of its letters."""
-        return tuple(replace(token, table=self.name(token.table)) for token in tokens)
+        tokens = tuple(map(self.row, field.tokens))
+        return self.row(field, id=field.id, says=self.item(field.says), tokens=tokens)
 
     def date_form(self, form: DateForm) -> DateForm:
-        """A form of date."""
-        return replace(form, id=self.name(form.id), tokens=self.tokens(form.tokens))
+        """A form of date, with the tables of its letters."""
+        return self.row(form, tokens=tuple(map(self.row, form.tokens)))
 
     def rule(self, rule: Rule) -> Rule:
-        """A rule on two items."""
-        return replace(
-            rule,
-            id=self.name(rule.id),
-            if_item=self.item(rule.if_item),
-            then_item=self.item(rule.then_item),
-            also=tuple(replace(each, item=self.item(each.item)) for each in rule.also),
-        )
-
-    def numbered[Row: (KnownException, Point)](self, row: Row) -> Row:
-        """A row on numbers of an item."""
-        return replace(row, id=self.name(row.id), item=self.name(row.item))
-
-    def series(self, row: Series) -> Series:
-        """A series of numbers of an item."""
-        return replace(row, item=self.name(row.item))
-
-    def lag(self, lag: Lag) -> Lag:
-        """A lag between two dates."""
-        earlier, later = self.name(lag.earlier), self.name(lag.later)
-        return replace(lag, id=self.name(lag.id), earlier=earlier, later=later)
+        """A rule on two items or more."""
+        also = tuple(replace(each, item=self.item(each.item)) for each in rule.also)
+        first, second = self.item(rule.if_item), self.item(rule.then_item)
+        return self.row(rule, if_item=first, then_item=second, also=also)
 
     def feature(self, feature: Feature) -> Feature:
         """A feature, whose id is its site's own."""
-        return replace(feature, site=self.name(feature.site))
-
-    def remark(self, remark: Remark) -> Remark:
-        """A remark, on an item even where that is shared: it is about this book's marks."""
-        return replace(remark, id=self.name(remark.id), about=self.name(remark.about))
+        return self.row(feature, id=feature.id)
 
 
 def _with(book: CodeBook, further: _Further) -> CodeBook:
@@ -162,17 +134,17 @@ def _with(book: CodeBook, further: _Further) -> CodeBook:
     return replace(
         book,
         items=(*book.items, *further.items()),
-        series=(*book.series, *map(further.series, other.series)),
-        codes=(*book.codes, *(replace(r, table=further.name(r.table)) for r in other.codes)),
+        series=(*book.series, *map(further.row, other.series)),
+        codes=(*book.codes, *map(further.row, other.codes)),
         date_forms=(*book.date_forms, *map(further.date_form, other.date_forms)),
         marks=(*book.marks, *map(further.mark, other.marks)),
         rules=(*book.rules, *map(further.rule, other.rules)),
-        lags=(*book.lags, *map(further.lag, lags)),
-        sites=(*book.sites, *(replace(site, id=further.name(site.id)) for site in other.sites)),
+        lags=(*book.lags, *map(further.row, lags)),
+        sites=(*book.sites, *map(further.row, other.sites)),
         features=(*book.features, *map(further.feature, other.features)),
-        exceptions=(*book.exceptions, *map(further.numbered, other.exceptions)),
-        remarks=(*book.remarks, *map(further.remark, other.remarks)),
-        points=(*book.points, *map(further.numbered, other.points)),
+        exceptions=(*book.exceptions, *map(further.row, other.exceptions)),
+        remarks=(*book.remarks, *map(further.row, other.remarks)),
+        points=(*book.points, *map(further.row, other.points)),
         pieces=(*book.pieces, *map(further.piece, other.pieces)),
         joined_from=(*(book.joined_from or (book,)), other),
     )

@@ -10,8 +10,10 @@ from witnessmark.codebook.records import Citation, CodeRow, Series
 @dataclass(frozen=True, slots=True)
 class NamedRow:
     """One row; `name` is its id, `table:code` for a code, `item:first` for a series, and
-    `table:_` and `form:code` for what an empty field and a code in a date's place mean."""
+    `table:_` and `form:code` for what an empty field and a code in a date's place mean. `table`
+    is the list of the book in which it stands."""
 
+    table: str
     name: str
     citation: Citation
 
@@ -22,14 +24,15 @@ def named_rows(book: CodeBook) -> Iterator[NamedRow]:
         rows = getattr(book, each.name)
         for row in rows if isinstance(rows, tuple) else ():
             if hasattr(row, "citation"):
-                yield NamedRow(_name(row), row.citation)
+                yield NamedRow(each.name, _name(row), row.citation)
+    for form in book.date_forms:
+        for code in form.placeholders:
+            yield NamedRow("placeholders", f"{form.id}:{code.code}", code.citation)
     for mark in book.marks:
         for field in mark.fields:
             if field.empty is not None:
-                yield NamedRow(f"{field.table or field.id}:_", field.empty.citation)
-    for form in book.date_forms:
-        for placeholder in form.placeholders:
-            yield NamedRow(f"{form.id}:{placeholder.code}", placeholder.citation)
+                name = f"{field.table or field.id}:_"
+                yield NamedRow("empty fields", name, field.empty.citation)
 
 
 def _name(row: object) -> str:

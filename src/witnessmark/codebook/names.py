@@ -9,7 +9,7 @@ import re
 from collections.abc import Iterable, Iterator
 
 from witnessmark.codebook.marks import Alias, Mark
-from witnessmark.codebook.records import Applies, CarContext, Model, Works
+from witnessmark.codebook.records import CarContext, Model, Works
 
 _BETWEEN = re.compile(r"[\s_\u2010-\u2015-]+")
 _JOINED = re.compile(r"[(),:;]|\b(?:and|with|or)\b")
@@ -22,16 +22,6 @@ def plain_name(name: str) -> str:
     ('trimtag', 'trimtag')
     """
     return _BETWEEN.sub("", name).casefold()
-
-
-def narrowed(one: Applies, other: Applies) -> Applies:
-    """The cars for which both hold, where a list that is empty means all."""
-    return Applies(
-        max(one.first_year, other.first_year),
-        min(one.last_year, other.last_year),
-        one.works & other.works if one.works and other.works else one.works | other.works,
-        one.models & other.models if one.models and other.models else one.models | other.models,
-    )
 
 
 def names_of(mark: Mark) -> Iterator[Alias]:

@@ -1,29 +1,43 @@
-"""A code book from its texts: read, build, check; all problems at once."""
+"""A code book from its texts: read, build, check; all problems at once. A book.toml of format 1
+is read as it is."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from witnessmark.codebook.book import CodeBook
-from witnessmark.codebook.book_format import TABLES
-from witnessmark.codebook.draft import TableEntries, draft_book
-from witnessmark.codebook.parse_top import parse_top
+from witnessmark.codebook.book_format import BOOK, FORMAT, FORMAT_VERSION, TABLES
+from witnessmark.codebook.checked import is_other_than_shipped
+from witnessmark.codebook.draft import draft_book
 from witnessmark.codebook.problems_folder import UnknownTable
-from witnessmark.documents.changes import FormatChange
+from witnessmark.codebook.upgrade import changes_from_format_1
+from witnessmark.documents.changes import OLD_VERSION, FormatChange, with_changes
 from witnessmark.documents.csv_entries import parse_table
 from witnessmark.documents.entries import Entry, FileText
+from witnessmark.documents.problems import MissingKey, WrongFormat, WrongVersion
+from witnessmark.documents.toml_entries import TomlReader, read_toml, too_deep
+from witnessmark.documents.toml_places import TomlPlaces
 from witnessmark.problem import Problem
 from witnessmark.source import Source
 
 
 @dataclass(frozen=True, slots=True)
-class BookParsed:
-    """The book, or None where it cannot be built at all, and its problems.
+class BookOpened:
+    """The book, or None where it cannot be built at all, its problems and its digest.
 
-    `changes`: what stands otherwise in a book.toml of the format before, which is read as it is.
+    `sha256` is taken over the sorted names, relative to the folder, and the
+    bytes of book.toml and its tables; empty where there is no book.toml on disk. `changes` is what
+    stands otherwise in a book.toml of the format before, which is read as it is.
     """
 
     book: CodeBook | None
     problems: tuple[Problem, ...]
+    sha256: str = ""
     changes: tuple[FormatChange, ...] = ()
+
+    @property
+    def is_other_than_shipped(self) -> bool:
+        """Does it bear the id of a shipped book, and hold something else?"""
+        return self.book is not None and is_other_than_shipped(self.sha256, self.book.id)
 
 
 def parse_book(
@@ -33,7 +47,7 @@ def parse_book(
     unread: frozenset[str] = frozenset(),
     *,
     is_checked: bool = False,
-) -> BookParsed:
+) -> BookOpened:
     """Read book.toml and its tables. `folder_name` is what the book's id should be.
 
     `unread` names files of tables that are there and could not be opened. `is_checked`: nothing
@@ -61,16 +75,62 @@ def parse_book(
             missing.add(table)
         entries[table] = entries.get(table, ()) + parsed.entries
     if toml.book is None or not has_years(toml.book):
-        return BookParsed(None, tuple(problems))
-    draft = draft_book(
-        toml.book, tuple(TableEntries(*each) for each in entries.items()), frozenset(missing)
-    )
+        return BookOpened(None, tuple(problems))
+    draft = draft_book(toml.book, entries, frozenset(missing))
     if not is_checked:
         # Late: all checks and their problems are not loaded for a book that has been checked.
         from witnessmark.codebook.checks.whole import check_book
 
         problems += check_book(draft, folder_name)
-    return BookParsed(draft.book(), tuple(problems), toml.changes)
+    return BookOpened(draft.book(), tuple(problems), changes=toml.changes)
+
+
+@dataclass(frozen=True, slots=True)
+class TopParsed:
+    """The book's top table, or None where it cannot be read at all, and its problems.
+
+    `changes`: what stands otherwise in a text of the format before, which is read as it is.
+    """
+
+    book: Entry | None
+    problems: tuple[Problem, ...]
+    changes: tuple[FormatChange, ...] = ()
+
+
+def parse_top(file: FileText) -> TopParsed:
+    """Read book.toml against its declaration; all faults at once, no exception."""
+    read = read_toml(file)
+    if read.problem is not None:
+        return TopParsed(None, (read.problem,))
+    document, places = read.values, read.places
+    reader = TomlReader(places, [])
+    changes: tuple[FormatChange, ...] = ()
+    try:
+        if refusal := _refusal(document, places):
+            return TopParsed(None, (refusal,))
+        if document["format_version"] == OLD_VERSION:
+            changes = changes_from_format_1(document)
+            document = with_changes(document, changes)
+            places.written = {each.now: each.path for each in changes}
+        book = reader.entry(BOOK, document, ())
+    except RecursionError:
+        return TopParsed(None, (too_deep(file),))
+    return TopParsed(book, tuple(reader.problems), changes)
+
+
+def _refusal(document: Mapping[str, object], places: TomlPlaces) -> Problem | None:
+    """A file of another format or version is not read any further."""
+    found = document.get("format")
+    if found != FORMAT:
+        shown = found if isinstance(found, str) else "missing" if found is None else "no text"
+        return WrongFormat(places.value(("format",)), shown, "code book", f'format = "{FORMAT}"')
+    version = document.get("format_version")
+    if type(version) is int and version in (FORMAT_VERSION, OLD_VERSION):
+        return None
+    source, line = places.value(("format_version",)), f"format_version = {FORMAT_VERSION}"
+    if version is None:
+        return MissingKey(source, "format_version", BOOK.name, line)
+    return WrongVersion(source, repr(version)[:20], FORMAT_VERSION, line)
 
 
 def table_of(file_name: str) -> str | None:

@@ -1,7 +1,5 @@
 """Problems of a book's folder: files that are not there, not to be read, or of something else."""
 
-from typing import override
-
 from witnessmark.documents.problems import Unknown
 from witnessmark.problem import Problem
 
@@ -24,7 +22,7 @@ class NotReadable(Problem):
     """The file cannot be opened."""
 
     says = "the file cannot be read"
-    wants = "a plain file that may be read"
+    wants = "a plain file that can be read"
 
 
 class OutsideFolder(Problem):
@@ -53,10 +51,4 @@ class TooManyFiles(Problem):
 class UnknownTable(Unknown):
     """A file in tables/ that the format does not know."""
 
-    file: str
-    known: tuple[str, ...]
-    says = "{file!q} is not a table of a code book"
-
-    @override
-    def sought(self) -> tuple[str, tuple[str, ...]]:
-        return self.file, self.known
+    says = "{name!q} is not a table of a code book"

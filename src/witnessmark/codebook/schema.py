@@ -4,9 +4,10 @@ It is made from the same declarations that the parser reads. What can only be
 seen across the book (names, gaps, overlaps) is left to the checks.
 """
 
-import json
+from dataclasses import replace
 
 from witnessmark.codebook.book_format import BOOK
+from witnessmark.documents.row_schema import plain_schema
 from witnessmark.documents.shapes import Key, Kind, Shape
 
 type Json = str | float | bool | list["Json"] | dict[str, "Json"]
@@ -17,11 +18,6 @@ DIALECT = "https://json-schema.org/draft/2020-12/schema"
 def book_schema() -> dict[str, Json]:
     """The JSON Schema of book.toml."""
     return {"$schema": DIALECT, "title": "Witnessmark code book", **_table(BOOK)}
-
-
-def render_book_schema() -> str:
-    """The schema as the text of docs/schema/book.schema.json."""
-    return json.dumps(book_schema(), indent=2, ensure_ascii=False) + "\n"
 
 
 def _table(shape: Shape) -> dict[str, Json]:
@@ -51,26 +47,17 @@ def _key(key: Key) -> dict[str, Json]:
     match key.kind:
         case Kind.TEXT:
             return _text(key)
-        case Kind.NUMBER:
-            return _number(key)
-        case Kind.YES_NO:
-            return {"type": "boolean"}
-        case Kind.DAY:
-            return {"type": "string", "format": "date"}
         case Kind.TEXTS:
             return {"type": "array", "items": {"type": "string"}}
         case Kind.NUMBERS:
-            return {"type": "array", "items": _number(key)}
+            return {"type": "array", "items": plain_schema(replace(key, kind=Kind.NUMBER))}
         case Kind.CITATIONS:
             return {"type": "object", "additionalProperties": {"type": "string", "minLength": 1}}
-        case Kind.TABLE:
-            assert key.shape is not None
+        case Kind.TABLE if key.shape is not None:
             return _table(key.shape)
-        case Kind.TABLES:
-            assert key.shape is not None
+        case Kind.TABLES if key.shape is not None:
             return {"type": "array", "items": _table(key.shape)}
-        case _:
-            raise AssertionError(key.kind)  # what only a case has
+    return plain_schema(key)
 
 
 def _text(key: Key) -> dict[str, Json]:
@@ -82,13 +69,3 @@ def _text(key: Key) -> dict[str, Json]:
         pattern = key.pattern if key.required else f"|{key.pattern}"
         return {"type": "string", "pattern": f"^(?:{pattern})$"}
     return {"type": "string", "minLength": 1} if key.required else {"type": "string"}
-
-
-def _number(key: Key) -> dict[str, Json]:
-    """A whole number with its bounds."""
-    found: dict[str, Json] = {"type": "integer"}
-    if key.least is not None:
-        found["minimum"] = key.least
-    if key.most is not None:
-        found["maximum"] = key.most
-    return found

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from typing import Any
 
+from witnessmark.casefile.words import LookClass
 from witnessmark.codebook.records import CarRow, outcome_pairs
 from witnessmark.codebook.sketches import Sketch, sketches
 from witnessmark.documents.entries import Entry
@@ -20,13 +21,13 @@ POSTURES = ("standing", "over the wing", "kneeling", "lying", "seated", "at a be
 
 @dataclass(frozen=True, slots=True)
 class FeatureOutcome:
-    """One outcome of a feature; `look` is factory, doubtful or disturbed.
+    """One outcome of a feature; `look` is what it counts as.
 
     `sketch` is what a field sheet draws beside it, None where it is not drawn.
     """
 
     id: str
-    look: str
+    look: LookClass
     sketch: Sketch | None = None
 
 
@@ -42,12 +43,12 @@ class Feature(CarRow, called="features.csv"):
     @staticmethod
     def settle(made: dict[str, Any], entry: Entry, ground: Any) -> None:
         """An outcome is written `as factory=factory` before a semicolon."""
-        # A sketch that there is not is reported elsewhere.
+        # A sketch or a look that there is not is reported elsewhere.
         drawn = dict(outcome_pairs(entry.text("sketches")))
         made["outcomes"] = tuple(
-            FeatureOutcome(outcome, look, sketches().get(drawn.get(outcome, "")))
+            FeatureOutcome(outcome, LookClass(look), sketches().get(drawn.get(outcome, "")))
             for outcome, look in outcome_pairs(entry.text("outcomes"))
-            if look
+            if look in tuple(LookClass)
         )
 
 

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping
 
 from witnessmark.codebook.book_format import FORMAT_VERSION
 from witnessmark.documents.changes import FormatChange, changed_text
-from witnessmark.documents.toml_places import locate
+from witnessmark.documents.toml_places import TomlPlaces
 
 _FOLLOW_OF = {"line": "build", "order": "orders"}
 """What the order of numbers followed, by the word of format 1; `unknown` stays."""
@@ -32,5 +32,5 @@ def _of_items(items: object) -> Iterator[FormatChange]:
 
 def upgraded_text(text: str, changes: tuple[FormatChange, ...]) -> str:
     """The text of book.toml with each change made, and nothing else."""
-    places = locate("", text)
-    return changed_text(text, places.keys, places.values, changes, str)
+    spots = TomlPlaces("", text).spots
+    return changed_text(text, spots.keys, spots.values, changes, str)

@@ -6,6 +6,11 @@ share that no listed code explains, what is left over and what is missing.
 """
 
 from witnessmark.decoding.by_its_book import decode, decode_many
+from witnessmark.decoding.date_options import joined_dates, span_meant, spans_meant
+from witnessmark.decoding.decode import completed
+from witnessmark.decoding.hypotheses import cars_given, items_named, meet, says_of_car
+from witnessmark.decoding.kept import table_rows
+from witnessmark.decoding.mark_meant import marks_meant
 from witnessmark.decoding.rates import rate_rows
 from witnessmark.decoding.records import (
     Alternative,
@@ -14,8 +19,9 @@ from witnessmark.decoding.records import (
     FieldMeaning,
     FieldSeen,
     PlaceSeen,
+    SlipKind,
 )
-from witnessmark.decoding.render import render_decoding
+from witnessmark.decoding.render import render_decoding, words_around
 from witnessmark.decoding.seen import pooled
 
 __all__ = [
@@ -25,9 +31,21 @@ __all__ = [
     "FieldMeaning",
     "FieldSeen",
     "PlaceSeen",
+    "SlipKind",
+    "cars_given",
+    "completed",
     "decode",
     "decode_many",
+    "items_named",
+    "joined_dates",
+    "marks_meant",
+    "meet",
     "pooled",
     "rate_rows",
     "render_decoding",
+    "says_of_car",
+    "span_meant",
+    "spans_meant",
+    "table_rows",
+    "words_around",
 ]

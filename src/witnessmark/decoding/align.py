@@ -8,12 +8,18 @@ is named as missing.
 from collections.abc import Hashable
 from dataclasses import dataclass, replace
 
-from witnessmark.codebook.marks import Field, Mark
-from witnessmark.codebook.records import IN_FULL
+from witnessmark.codebook import IN_FULL, Field, Mark
 from witnessmark.decoding.records import UNTYPED_COLUMN, FieldCells
-from witnessmark.reading.alphabet import FOREIGN, misfit
-from witnessmark.reading.kept import KeptBeside
-from witnessmark.reading.records import Cell, CellKind, Layout, PlacedCells, Reading
+from witnessmark.reading import (
+    FOREIGN,
+    Cell,
+    CellKind,
+    Layout,
+    PlacedCells,
+    Reading,
+    kept_beside,
+    misfit,
+)
 
 WORD = 4
 """Letters that make a word of a sentence; fewer may be a code that no field explains."""
@@ -101,7 +107,7 @@ def _cut(placed: PlacedCells) -> AlignedField:
     return AlignedField(field, own, text or own.key)
 
 
-_CODE_CUT = KeptBeside("cut", _cut).of
+_CODE_CUT = kept_beside(_cut)
 """The same of a code, whose cells are kept."""
 
 

@@ -13,7 +13,7 @@ from witnessmark.decoding.align import Alignment
 from witnessmark.decoding.date_options import joined_dates
 from witnessmark.decoding.for_cars import FieldOptions
 from witnessmark.decoding.records import UNTYPED_COLUMN, Alternative, FieldMeaning
-from witnessmark.reading.records import Cell, CellKind
+from witnessmark.reading import Cell, CellKind
 
 MOST_ALTERNATIVES = 12
 """Alternatives that are listed; the rest is too unlikely to help anybody."""

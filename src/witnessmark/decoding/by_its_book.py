@@ -9,10 +9,8 @@ alone, and that only where it states it itself: a tire may be of any year.
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
-from witnessmark.codebook.book import ANY_CAR, CodeBook
-from witnessmark.codebook.marks import Mark
+from witnessmark.codebook import ANY_CAR, CarContext, CodeBook, Mark
 from witnessmark.codebook.qualified import bare_name, qualified
-from witnessmark.codebook.records import CarContext
 from witnessmark.decoding.decode import decode as decode_alone
 from witnessmark.decoding.records import Beside, Decoding
 from witnessmark.reading import Reading, ReadingRates, parse_as

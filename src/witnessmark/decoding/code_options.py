@@ -13,10 +13,8 @@ from collections.abc import Hashable
 from dataclasses import dataclass
 
 from witnessmark.casefile.words import Legibility
-from witnessmark.catalogue import in_a_row, said, spoken
-from witnessmark.codebook.book import CodeBook
-from witnessmark.codebook.marks import Field, Mark
-from witnessmark.codebook.records import Applies, CodeRow
+from witnessmark.catalogue import from_to, in_a_row, said, spoken
+from witnessmark.codebook import Applies, CodeBook, CodeRow, Field, Mark
 from witnessmark.decoding.hypotheses import is_another, meet, what_is_own
 from witnessmark.decoding.kept import Kept, kept, table_rows
 from witnessmark.decoding.options import FieldOption, is_clear, not_listed
@@ -27,8 +25,7 @@ from witnessmark.decoding.rates import (
     shipped_value,
 )
 from witnessmark.decoding.records import FieldMeaning, FieldSeen
-from witnessmark.reading.kept import KeptBeside
-from witnessmark.reading.records import Cell, CellKind
+from witnessmark.reading import Cell, CellKind, kept_beside
 
 LEAST_SHARE = 1e-5
 """A listed code with a smaller share than this is not among a field's options."""
@@ -67,7 +64,7 @@ def cars_alike(
 
 def rows_for(book: CodeBook, table: str, cars: Applies) -> int:
     """Which rows of a table hold for some of these cars: equal where the same do."""
-    return _HOLDING.of(book).among(table, cars)
+    return _holding(book).among(table, cars)
 
 
 class Holding:
@@ -119,7 +116,7 @@ def _listed(
     return ListedCode(rows[0].code, tuple(said_once.values()), is_outside=not holding)
 
 
-_HOLDING = KeptBeside("holding", Holding)
+_holding = kept_beside(Holding)
 
 
 def code_options(
@@ -201,7 +198,8 @@ def _meaning(book: CodeBook, field: Field, row: CodeRow, is_limited: bool) -> Fi
     """The meaning of one row; with its years, works and models where they matter."""
     meaning = row.meaning
     if is_limited:
-        meaning = listed_for(meaning, _limits(book, row.applies))
+        limits = _limits(book, row.applies)
+        meaning = said("{meaning} (listed for {limits})", meaning=meaning, limits=limits)
     if row.disputed:
         meaning = said("{meaning} (sources disagree)", meaning=meaning)
     return FieldMeaning(
@@ -216,16 +214,9 @@ def _meaning(book: CodeBook, field: Field, row: CodeRow, is_limited: bool) -> Fi
     )
 
 
-def listed_for(meaning: str, limits: str) -> str:
-    """A meaning with the years, works and models that it is listed for."""
-    return said("{meaning} (listed for {limits})", meaning=meaning, limits=limits)
-
-
 def _limits(book: CodeBook, applies: Applies) -> str:
     """The years, works and models of a row in words."""
-    first, last = applies.first_year, applies.last_year
-    years = str(first) if first == last else said("{first} to {last}", first=first, last=last)
-    parts = [years]
+    parts = [from_to(applies.first_year, applies.last_year)]
     parts += [works.name for works in book.works if works.id in applies.works]
     parts += [model.name for model in book.models if model.id in applies.models]
     return in_a_row(parts, ", ")

@@ -12,12 +12,18 @@ from datetime import timedelta
 from functools import partial
 from math import prod
 
-from witnessmark.catalogue import either, said
-from witnessmark.codebook.book import CodeBook
-from witnessmark.codebook.date_records import Run
-from witnessmark.codebook.dates import read_date_code
-from witnessmark.codebook.marks import DateForm, Field, Mark, Placeholder
-from witnessmark.codebook.records import Applies, CarContext
+from witnessmark.catalogue import either, from_to, said
+from witnessmark.codebook import (
+    Applies,
+    CarContext,
+    CodeBook,
+    DateForm,
+    Field,
+    Mark,
+    Placeholder,
+    Run,
+    read_date_code,
+)
 from witnessmark.dates import DateSpan, year_span
 from witnessmark.decoding.days_seen import cuts_in, letters_of
 from witnessmark.decoding.hypotheses import meet
@@ -27,7 +33,7 @@ from witnessmark.decoding.options import FieldOption, as_typed, is_clear, not_li
 from witnessmark.decoding.rates import NOT_LISTED_ROW, shipped_value
 from witnessmark.decoding.records import FieldMeaning, FieldSeen
 from witnessmark.decoding.seen import index_of
-from witnessmark.reading.records import Cell
+from witnessmark.reading import Cell
 
 MOST_CODES = 400
 """Most codes that are read one by one: every day of a year, and a little more."""
@@ -59,12 +65,15 @@ def date_options(
     cells = seen.readings[0].cells.cells
     found = _codes(form, book, seen, runs_of(book, cars))
     if len(found) > MOST_CODES:
-        return (FieldOption(1.0, _wide(field, cells, form, seen)),)
+        # Too many to read one by one: any day of the form's years.
+        years = (year_span(form.first_year, form.last_year),)
+        return (FieldOption(1.0, _meaning(field, form, as_typed(cells), years, None)),)
     meanings = [(likely, _meaning(field, form, code, spans, own)) for code, spans, likely in found]
     for each in form.placeholders:
         if any(allows(reading.cells.cells, each.code) for reading in seen.readings):
             meanings = _with_placeholder(meanings, field, each, _likelihood(seen, each.code))
-    refused = 1.0 - len(found) / _texts(cells, field.alphabet)
+    texts = prod(len(cell.characters) or len(field.alphabet) or 1 for cell in cells)
+    refused = 1.0 - len(found) / texts
     total = sum(likely for likely, _ in meanings)
     if not meanings or total <= 0:
         return (FieldOption(1.0, not_listed(field, cells)),)
@@ -142,11 +151,6 @@ def _likelihood(seen: FieldSeen, code: str) -> float:
         place.likelihood[index[each]] if each in index else 0.0
         for place, each in zip(seen.places, code, strict=True)
     )
-
-
-def _texts(cells: tuple[Cell, ...], alphabet: str) -> int:
-    """How many texts the cells allow, whatever the form."""
-    return prod(len(cell.characters) or len(alphabet) or 1 for cell in cells)
 
 
 def _with_placeholder(
@@ -230,12 +234,6 @@ def _merged(
     return replace(merged, other_spans=others)
 
 
-def _wide(field: Field, cells: tuple[Cell, ...], form: DateForm, seen: FieldSeen) -> FieldMeaning:
-    """Too many codes to read one by one: any day of the form's years."""
-    spans = (year_span(form.first_year, form.last_year),)
-    return _meaning(field, form, as_typed(cells), spans, None)
-
-
 def spans_meant(spans: tuple[DateSpan, ...]) -> str:
     """The spans in the language of the page: all of a few, else how many between which days."""
     if len(spans) > SPANS_SHOWN:
@@ -250,8 +248,7 @@ def spans_meant(spans: tuple[DateSpan, ...]) -> str:
 
 def span_meant(span: DateSpan) -> str:
     """A span in the language of the page."""
-    first, last = span.first.isoformat(), span.last.isoformat()
-    return first if first == last else said("{first} to {last}", first=first, last=last)
+    return from_to(span.first.isoformat(), span.last.isoformat())
 
 
 def _told(spans: tuple[DateSpan, ...]) -> str:

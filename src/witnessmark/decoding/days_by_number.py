@@ -7,14 +7,12 @@ on was numbered later.
 
 from datetime import timedelta
 
-from witnessmark.codebook.book import CodeBook
-from witnessmark.codebook.date_records import Point
-from witnessmark.codebook.records import Applies, NumbersFollow
+from witnessmark.codebook import Applies, CodeBook, NumbersFollow, Point
 from witnessmark.dates import DateSpan, PartialDate
 from witnessmark.decoding.date_options import days_of
 from witnessmark.decoding.hypotheses import meet
 from witnessmark.decoding.kept import kept
-from witnessmark.reading.records import Cell
+from witnessmark.reading import Cell
 
 FIRST = "first"
 """What a point says that is the first of a block of numbers."""

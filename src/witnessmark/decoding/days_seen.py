@@ -15,15 +15,23 @@ from functools import partial
 from itertools import pairwise, product
 from math import prod
 
-from witnessmark.codebook.book import CodeBook
-from witnessmark.codebook.date_records import Run
+from witnessmark.codebook import (
+    CodeBook,
+    CodeRow,
+    DateForm,
+    DatePart,
+    DateToken,
+    Field,
+    Mark,
+    Run,
+    WeekCount,
+    YearIs,
+)
 from witnessmark.codebook.dates import counts_passes, first_sunday, months_passed, token_widths
-from witnessmark.codebook.marks import DateForm, DatePart, DateToken, Field, Mark, WeekCount, YearIs
-from witnessmark.codebook.records import CodeRow
 from witnessmark.decoding.kept import kept, table_rows
 from witnessmark.decoding.records import UNTYPED_COLUMN, FieldSeen
 from witnessmark.decoding.seen import index_of
-from witnessmark.reading.records import Cell
+from witnessmark.reading import Cell
 
 LEAST = 1e-12
 """Likelihood of a day that has no code of the form, or of a text that cannot be."""

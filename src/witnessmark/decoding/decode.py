@@ -10,9 +10,7 @@ from dataclasses import replace
 from functools import partial
 from math import prod
 
-from witnessmark.codebook.book import CodeBook
-from witnessmark.codebook.marks import Mark
-from witnessmark.codebook.records import Applies, CarContext
+from witnessmark.codebook import Applies, CarContext, CodeBook, Mark
 from witnessmark.decoding.align import AlignedField, Alignment, align
 from witnessmark.decoding.alternatives import Ways, alternatives_of, deciding_column
 from witnessmark.decoding.fields import SURE, Fields, cars_of
@@ -26,8 +24,7 @@ from witnessmark.decoding.seventeen import notes_on
 from witnessmark.decoding.slips import exchange_in_codes, nothing_listed, slip_in
 from witnessmark.decoding.two_marks import beside
 from witnessmark.decoding.unexplained import unexplained_in
-from witnessmark.reading import Reading, ReadingRates, parse_reading, shipped_rates
-from witnessmark.reading.layout import STRAINED
+from witnessmark.reading import STRAINED, Reading, ReadingRates, parse_reading, shipped_rates
 
 ANY_CAR = CarContext()
 """Nothing is given about the car."""
@@ -142,10 +139,13 @@ def _exchanged_in_codes(
         return None
     # A code that no row has is none of other cars either: it has to be touched itself.
     codes = [{c.column for c in each.cells.cells} for each in unlisted if each.field.table]
+    cells = {cell.column: cell for cell in reading.cells}
     found = []
     for at in range(len(text) - 1):
         touched = {at + 1, at + 2}
         if text[at] == text[at + 1] or any(not code & touched for code in codes):
+            continue
+        if at + 1 not in cells:  # a character of a word that is none of the mark's
             continue
         swapped = text[:at] + text[at + 1] + text[at] + text[at + 2 :]
         supposed = parse_reading(swapped, mark)
@@ -153,7 +153,7 @@ def _exchanged_in_codes(
             continue
         again = replace(asked, reading=supposed, is_supposed=True)
         if _decode(again, align(supposed, mark), None).not_listed_share < 1.0 - SURE:
-            found.append(reading.cells[at])
+            found.append(cells[at + 1])
     return exchange_in_codes(found[0], book, mark, cars) if len(found) == 1 else None
 
 

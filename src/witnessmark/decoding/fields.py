@@ -5,7 +5,7 @@ from dataclasses import replace
 from functools import partial
 
 from witnessmark.catalogue import spoken
-from witnessmark.codebook.records import IN_FULL, Applies, CarContext, Series
+from witnessmark.codebook import IN_FULL, Applies, CarContext, Series
 from witnessmark.dates import DateSpan
 from witnessmark.decoding.align import AlignedField, Alignment
 from witnessmark.decoding.code_options import cars_alike, code_options, listed_for_cars

@@ -9,9 +9,7 @@ the book names.
 from collections.abc import Hashable
 from dataclasses import dataclass, replace
 
-from witnessmark.codebook.book import CodeBook
-from witnessmark.codebook.marks import Mark
-from witnessmark.codebook.records import Applies, Series
+from witnessmark.codebook import Applies, CodeBook, Mark, Series
 from witnessmark.dates import DateSpan
 from witnessmark.decoding.align import AlignedField
 from witnessmark.decoding.code_options import rows_for
@@ -20,7 +18,7 @@ from witnessmark.decoding.kept import Kept, kept
 from witnessmark.decoding.options import FieldOption
 from witnessmark.decoding.records import FieldMeaning
 from witnessmark.decoding.unexplained import unexplained_in
-from witnessmark.reading.kept import KeptBeside
+from witnessmark.reading import kept_beside
 
 CARS_KEPT = 2000
 """Sets of cars of one book for which anything is kept."""
@@ -123,7 +121,7 @@ class FieldsOfMark:
 
 def fields_of(book: CodeBook, mark: Mark) -> FieldsOfMark:
     """What is the same for every reading of this mark of this book."""
-    known = _FIELDS.of(mark)
+    known = _fields_by_book(mark)
     for own, found in known:
         if own is book:
             return found
@@ -136,7 +134,11 @@ def fields_of(book: CodeBook, mark: Mark) -> FieldsOfMark:
 
 BOOKS_OF_MARK = 8
 
-_FIELDS: KeptBeside[Mark, list[tuple[CodeBook, FieldsOfMark]]] = KeptBeside("fields", lambda _: [])
+
+@kept_beside
+def _fields_by_book(mark: Mark) -> list[tuple[CodeBook, FieldsOfMark]]:
+    """The same by the books in which the mark stands, as they are asked for."""
+    return []
 
 
 class CarsOfBook:

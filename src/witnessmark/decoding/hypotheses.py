@@ -15,13 +15,11 @@ the year: what a mark says of its car to others rests on rows that weigh alone.
 from collections.abc import Callable, Hashable, Iterable
 from dataclasses import replace
 
-from witnessmark.codebook.book import CodeBook
-from witnessmark.codebook.records import MODEL, MODEL_YEAR, Applies, CarContext, Series
+from witnessmark.codebook import MODEL, MODEL_YEAR, Applies, CarContext, CodeBook, Series
 from witnessmark.decoding.align import AlignedField
 from witnessmark.decoding.options import FieldOption
 from witnessmark.decoding.rates import OUT_OF_SERIES_ROW, OUTSIDE_ROW, shipped_value
-from witnessmark.reading.kept import KeptBeside
-from witnessmark.reading.records import Cell, CellKind
+from witnessmark.reading import Cell, CellKind, kept_beside
 
 OF_THE_CAR = ("model_year", "works", "model")
 """The items by which a mark says for which cars its other codes are to be read."""
@@ -71,13 +69,22 @@ def says_of_car(book: CodeBook, item: str) -> bool:
     return item in OF_THE_CAR or item in roles(book)
 
 
-def _works_by_role(book: CodeBook) -> dict[str, frozenset[str]]:
+@kept_beside
+def roles(book: CodeBook) -> dict[str, frozenset[str]]:
+    """The works of a book by the item that names them."""
     names = {works.role for works in book.works}
     return {n: frozenset(w.id for w in book.works if w.role == n) for n in names}
 
 
-roles = KeptBeside("works by role", _works_by_role).of
-"""The works of a book by the item that names them."""
+def items_named(book: CodeBook, context: CarContext) -> dict[str, str]:
+    """Year, model and works by the items that name them."""
+    found = {}
+    if context.model_year is not None:
+        found[MODEL_YEAR] = str(context.model_year)
+    if context.model:
+        found[MODEL] = context.model
+    found |= {works.role: works.id for works in book.works if works.id in context.works}
+    return found
 
 
 def is_another(book: CodeBook, item: str, value: str, cars: Applies) -> bool:
@@ -214,13 +221,11 @@ def parts_by_number(book: CodeBook, cars: Applies, aligned: AlignedField) -> dic
     return dict.fromkeys(chosen, 1.0 / len(chosen))
 
 
-def _series_by_item(book: CodeBook) -> dict[str, tuple[Series, ...]]:
+@kept_beside
+def series_by_item(book: CodeBook) -> dict[str, tuple[Series, ...]]:
+    """The series of a book by their item."""
     items = dict.fromkeys(row.item for row in book.series)
     return {i: tuple(row for row in book.series if row.item == i) for i in items}
-
-
-series_by_item = KeptBeside("series by item", _series_by_item).of
-"""The series of a book by their item."""
 
 
 def may_lie(cells: tuple[Cell, ...], row: Series) -> bool:

@@ -3,9 +3,8 @@
 from collections.abc import Callable, Hashable
 from typing import Any, cast
 
-from witnessmark.codebook.book import CodeBook
-from witnessmark.codebook.records import CodeRow
-from witnessmark.reading.kept import KeptBeside
+from witnessmark.codebook import CodeBook, CodeRow
+from witnessmark.reading import kept_beside
 
 MOST_KEPT = 20_000
 """Answers of one kind that are kept side by side; with one more, all of it are forgotten."""
@@ -31,12 +30,15 @@ class Kept[T](dict[Hashable, T]):
         return found
 
 
-_KINDS: KeptBeside[CodeBook, dict[str, Kept[Any]]] = KeptBeside("answers", lambda _: {})
+@kept_beside
+def _kinds(_: CodeBook) -> dict[str, Kept[Any]]:
+    """The answers about a book by the kind of question."""
+    return {}
 
 
 def kept[T](book: CodeBook, kind: str, question: Hashable, answer: Callable[[], T]) -> T:
     """The answer to a question of some kind about this book, worked out the first time."""
-    kinds = _KINDS.of(book)
+    kinds = _kinds(book)
     known = kinds.get(kind)
     if known is None:
         known = kinds[kind] = Kept()
@@ -46,14 +48,12 @@ def kept[T](book: CodeBook, kind: str, question: Hashable, answer: Callable[[], 
 
 def table_rows(book: CodeBook, table: str) -> tuple[CodeRow, ...]:
     """The rows of one table of a book."""
-    return _ROWS.of(book).get(table, ())
+    return _by_table(book).get(table, ())
 
 
+@kept_beside
 def _by_table(book: CodeBook) -> dict[str, tuple[CodeRow, ...]]:
     rows_of: dict[str, list[CodeRow]] = {}
     for row in book.codes:
         rows_of.setdefault(row.table, []).append(row)
     return {name: tuple(rows) for name, rows in rows_of.items()}
-
-
-_ROWS = KeptBeside("rows by table", _by_table)

@@ -4,10 +4,8 @@ Decode, compare and case all ask here, so that one name and one reading always m
 same mark.
 """
 
-from witnessmark.codebook.book import ANY_CAR, CodeBook
-from witnessmark.codebook.marks import Mark
+from witnessmark.codebook import ANY_CAR, CarContext, CodeBook, Mark
 from witnessmark.codebook.names import plain_name
-from witnessmark.codebook.records import CarContext
 from witnessmark.decoding.by_its_book import decode
 from witnessmark.decoding.records import Decoding
 from witnessmark.reading import parse_reading

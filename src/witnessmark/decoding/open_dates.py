@@ -9,13 +9,11 @@ from datetime import date
 from functools import partial
 from itertools import accumulate, product
 
-from witnessmark.codebook.book import CodeBook
-from witnessmark.codebook.date_records import Run
-from witnessmark.codebook.marks import DateForm
+from witnessmark.codebook import CodeBook, DateForm, Run
 from witnessmark.dates import DateSpan
 from witnessmark.decoding.days_seen import Written, cuts_in, letters_of, months_between, widths_of
 from witnessmark.decoding.kept import kept
-from witnessmark.reading.records import Cell
+from witnessmark.reading import Cell
 
 
 def open_codes(

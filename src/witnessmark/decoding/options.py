@@ -3,17 +3,32 @@
 from dataclasses import dataclass
 
 from witnessmark.catalogue import as_said, in_a_row, marked, said
-from witnessmark.codebook.book import CodeBook
-from witnessmark.codebook.marks import Field, HowMade, Mark
-from witnessmark.codebook.records import IN_FULL, Applies, Basis, CarContext, Citation, Series
+from witnessmark.codebook import (
+    IN_FULL,
+    Applies,
+    Basis,
+    CarContext,
+    Citation,
+    CodeBook,
+    Field,
+    HowMade,
+    Mark,
+    Series,
+)
 from witnessmark.decoding.rates import RATES_SOURCE
 from witnessmark.decoding.records import ANY_CARS, UNTYPED_COLUMN, FieldCells, FieldMeaning
-from witnessmark.reading import Cell, CellKind, Reading, ReadingRates, observation_of
-from witnessmark.reading.likelihood import place_likelihood
+from witnessmark.reading import (
+    Cell,
+    CellKind,
+    Reading,
+    ReadingRates,
+    observation_of,
+    place_likelihood,
+)
 
 NOT_LISTED = marked("not listed")
 CANNOT_BE_READ = marked("cannot be read")
-IN_NO_SERIES = marked("in none of the series that the book lists for such a car")
+IN_NO_SERIES = marked("not in any series that the book lists for such a car")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -3,7 +3,7 @@
 from functools import cache
 from pathlib import Path
 
-from witnessmark.reading.rates import ReadingRate, read_rate_rows
+from witnessmark.reading import ReadingRate, read_rate_rows
 
 NOT_LISTED_ROW = "decoding.not_listed"
 NEAR_ROW = "decoding.not_listed_near"

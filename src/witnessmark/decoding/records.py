@@ -5,12 +5,18 @@ from dataclasses import dataclass
 from dataclasses import field as declared
 from enum import StrEnum
 
-from witnessmark.codebook.marks import Mark
-from witnessmark.codebook.records import Applies, Basis, CarContext
+from witnessmark.codebook import Applies, Basis, CarContext, Mark
 from witnessmark.dates import DateSpan
 from witnessmark.problem import Problem
-from witnessmark.reading.likelihood import Observation, place_likelihood
-from witnessmark.reading.records import WORKING, Cell, CellKind, Reading, ReadingRates
+from witnessmark.reading import (
+    WORKING,
+    Cell,
+    CellKind,
+    Observation,
+    Reading,
+    ReadingRates,
+    place_likelihood,
+)
 
 NOT_SAID = CarContext()
 ANY_CARS = Applies(0, 9999)

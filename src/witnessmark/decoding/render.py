@@ -1,17 +1,9 @@
 """A decoding as plain lists and mappings, ready for JSON: all of it, nothing shortened."""
 
-from witnessmark.codebook.records import Applies, CarContext
-from witnessmark.dates import DateSpan
-from witnessmark.decoding.records import (
-    Alternative,
-    Decoding,
-    FieldMeaning,
-    Note,
-    Slip,
-    Unexplained,
-)
+from witnessmark.decoding.records import Decoding, FieldMeaning
+from witnessmark.documents.plain import plain
 from witnessmark.problem import Problem
-from witnessmark.reading.records import Cell, Change
+from witnessmark.reading import Cell
 
 type Json = str | int | float | bool | list["Json"] | dict[str, "Json"] | None
 
@@ -32,18 +24,21 @@ def render_decoding(decoding: Decoding) -> dict[str, Json]:
         "reading": reading.as_typed,
         "normalised": reading.normalised,
         "problems": [render_problem(problem) for problem in decoding.problems],
-        "alternatives": [_alternative(each, names) for each in alternatives],
+        "alternatives": [
+            {"share": each.share, "fields": [_meaning(own, names) for own in each.fields]}
+            for each in alternatives
+        ],
         "not_listed_share": None if unlike else decoding.not_listed_share,
         "unread": reading.normalised if unlike else unread_text(decoding),
-        "unread_in_fields": [] if unlike else [_unexplained(e) for e in decoding.unexplained],
-        "missing": [_field(each, names) for each in decoding.missing if not unlike],
-        "slip": _slip(decoding.slip),
+        "unread_in_fields": [] if unlike else plain(decoding.unexplained),
+        "missing": [{"field": e, "name": names.get(e, e)} for e in decoding.missing if not unlike],
+        "slip": plain(decoding.slip),
         "around": list(words_around(decoding)),
-        "changes": [_change(change) for change in reading.changes],
+        "changes": plain(reading.changes),
         "deciding_column": None if unlike else decoding.deciding_column,
-        "notes": [_note(each) for each in decoding.notes],
-        "of_car": None if unlike else _of_car(decoding.of_car),
-        "cars": None if unlike else _cars(decoding.cars),
+        "notes": plain(decoding.notes),
+        "of_car": None if unlike else plain(decoding.of_car),
+        "cars": None if unlike else plain(decoding.cars),
     }
 
 
@@ -89,13 +84,6 @@ def render_problem(problem: Problem) -> Json:
     }
 
 
-def _alternative(alternative: Alternative, names: dict[str, str]) -> Json:
-    return {
-        "share": alternative.share,
-        "fields": [_meaning(meaning, names) for meaning in alternative.fields],
-    }
-
-
 def _meaning(meaning: FieldMeaning, names: dict[str, str]) -> Json:
     return {
         "field": meaning.field,
@@ -106,68 +94,8 @@ def _meaning(meaning: FieldMeaning, names: dict[str, str]) -> Json:
         "meaning": meaning.meaning,
         "listed": meaning.listed,
         "placeholder": meaning.placeholder,
-        "spans": [_span(span) for span in meaning.spans],
-        "other_spans": [_span(span) for span in meaning.other_spans],
+        "spans": plain(meaning.spans),
+        "other_spans": plain(meaning.other_spans),
         "basis": meaning.basis.value,
         "source": meaning.source,
-    }
-
-
-def _field(field: str, names: dict[str, str]) -> Json:
-    return {"field": field, "name": names.get(field, field)}
-
-
-def _span(span: DateSpan) -> Json:
-    return {"first": span.first.isoformat(), "last": span.last.isoformat()}
-
-
-def _unexplained(unexplained: Unexplained) -> Json:
-    return {
-        "field": unexplained.field,
-        "text": unexplained.text,
-        "column": unexplained.column,
-        "reason": unexplained.reason,
-    }
-
-
-def _note(note: Note) -> Json:
-    return {
-        "kind": note.kind,
-        "sentence": note.sentence,
-        "basis": note.basis.value,
-        "source": note.source,
-    }
-
-
-def _change(change: Change) -> Json:
-    return {
-        "column": change.column,
-        "typed": change.typed,
-        "normalised": change.normalised,
-        "reason": change.reason,
-    }
-
-
-def _slip(slip: Slip | None) -> Json:
-    if slip is None:
-        return None
-    return {
-        "kind": slip.kind,
-        "sentence": slip.sentence,
-        "expected": slip.expected,
-        "column": slip.column,
-        "others": list(slip.others),
-    }
-
-
-def _of_car(said: CarContext) -> Json:
-    return {"model_year": said.model_year, "model": said.model, "works": [*sorted(said.works)]}
-
-
-def _cars(cars: Applies) -> Json:
-    return {
-        "first_year": cars.first_year,
-        "last_year": cars.last_year,
-        "works": [*sorted(cars.works)],
-        "models": [*sorted(cars.models)],
     }

@@ -11,8 +11,7 @@ from dataclasses import replace
 
 from witnessmark.casefile.words import Legibility, Orientation, Seen
 from witnessmark.catalogue import spoken
-from witnessmark.codebook.book import CodeBook
-from witnessmark.codebook.marks import Mark
+from witnessmark.codebook import CodeBook, Mark
 from witnessmark.decoding.align import AlignedField, Alignment
 from witnessmark.decoding.kept import Kept, kept
 from witnessmark.decoding.options import as_typed, written
@@ -23,8 +22,7 @@ from witnessmark.decoding.records import (
     FieldCells,
     FieldMeaning,
 )
-from witnessmark.reading import Reading
-from witnessmark.reading.layout import STRAINED
+from witnessmark.reading import STRAINED, Reading
 
 DECODINGS_KEPT = 4000
 """Decodings of one mark that are kept; with one more, all are forgotten."""

@@ -22,9 +22,7 @@ from dataclasses import replace
 from functools import lru_cache
 from math import prod
 
-from witnessmark.codebook.book import CodeBook
-from witnessmark.codebook.marks import Field, HowMade, Mark
-from witnessmark.codebook.records import ItemKind
+from witnessmark.codebook import CodeBook, Field, HowMade, ItemKind, Mark
 from witnessmark.decoding.kept import kept, table_rows
 from witnessmark.decoding.rates import NEAR_ROW, shipped_value
 from witnessmark.decoding.records import (
@@ -35,9 +33,16 @@ from witnessmark.decoding.records import (
     FieldSeen,
     PlaceSeen,
 )
-from witnessmark.reading import SILENT, Observation, ReadingRates, observation_of, shipped_rates
-from witnessmark.reading.likelihood import place_likelihood
-from witnessmark.reading.records import Cell, CellKind
+from witnessmark.reading import (
+    SILENT,
+    Cell,
+    CellKind,
+    Observation,
+    ReadingRates,
+    observation_of,
+    place_likelihood,
+    shipped_rates,
+)
 
 
 def see(

@@ -10,19 +10,15 @@ place of a serial number.
 from dataclasses import replace
 
 from witnessmark.catalogue import counted, said
-from witnessmark.codebook.book import CodeBook
-from witnessmark.codebook.marks import Field, Mark
-from witnessmark.codebook.records import Applies
+from witnessmark.codebook import Applies, CodeBook, Field, Mark
 from witnessmark.dates import DateSpan, year_span
 from witnessmark.decoding.code_options import listed_for_cars
 from witnessmark.decoding.days_seen import Written, letters_of
 from witnessmark.decoding.hypotheses import narrowed
 from witnessmark.decoding.options import FieldOption
 from witnessmark.decoding.records import Slip, SlipKind
-from witnessmark.reading import Cell, CellKind, Reading
-from witnessmark.reading.alphabet import misfit
-from witnessmark.reading.as_read import AsRead
-from witnessmark.reading.layout import STRAINED, fields_in_order, lay_out_within, lines_of
+from witnessmark.reading import STRAINED, AsRead, Cell, CellKind, Reading, misfit
+from witnessmark.reading.layout import fields_in_order, lay_out_within, lines_of
 from witnessmark.reading.layout_search import cheapest, cheapest_within
 
 UNLIKE = 0.55
@@ -170,8 +166,8 @@ def _in_windows(reading: Reading) -> Slip | None:
         return Slip(
             SlipKind.LONG,
             counted(
-                "{number} character stands in no window of this plate.",
-                "{number} characters stand in no window of this plate.",
+                "{number} character belongs to no window of this plate.",
+                "{number} characters belong to no window of this plate.",
                 len(unread),
             ),
             "",
@@ -238,8 +234,8 @@ def nothing_listed(mark: Mark, book: CodeBook, cars: Applies) -> Slip:
 def exchange_in_codes(first: Cell, book: CodeBook, mark: Mark, cars: Applies) -> Slip:
     """Two neighbours whose exchange makes every code one that the book lists."""
     sentence = said(
-        "With the characters at places {place} and {next} exchanged the book would list all that "
-        "it says: look there again.",
+        "With the characters at places {place} and {next} exchanged the book would list "
+        "everything it says: look there again.",
         place=first.column,
         next=first.column + 1,
     )
@@ -249,10 +245,10 @@ def exchange_in_codes(first: Cell, book: CodeBook, mark: Mark, cars: Applies) ->
 def _short(missing: int, field: str, count: int) -> Slip:
     if field:
         sentence = counted(
-            "{number} character is missing, by its form in the {field}; where, the typing does "
-            "not say.",
-            "{number} characters are missing, by their form in the {field}; where, the typing does "
-            "not say.",
+            "{number} character is missing, judging by the form in the {field}; what was "
+            "typed does not show where.",
+            "{number} characters are missing, judging by the form in the {field}; what was "
+            "typed does not show where.",
             missing,
             field=field,
         )

@@ -7,11 +7,9 @@ mark of the same part is read as that one.
 
 from dataclasses import replace
 
-from witnessmark.codebook.book import CodeBook
-from witnessmark.codebook.marks import Mark
+from witnessmark.codebook import CodeBook, Mark
 from witnessmark.decoding.records import Beside
-from witnessmark.reading import Reading, parse_as
-from witnessmark.reading.layout import STRAINED
+from witnessmark.reading import STRAINED, Reading, parse_as
 
 RUN_TOGETHER, MOST_TOGETHER = 5.0, 40
 """From this strain on, and up to this length, a text is cut in two to see whether it is two."""

@@ -9,7 +9,7 @@ from witnessmark.decoding.align import AlignedField
 from witnessmark.decoding.code_options import is_foreign
 from witnessmark.decoding.options import FieldOption, written
 from witnessmark.decoding.records import UNTYPED_COLUMN, Unexplained
-from witnessmark.reading.records import Cell
+from witnessmark.reading import Cell
 
 NOT_LISTED = marked("not listed by the book")
 NO_DATE = marked("no date of this form")

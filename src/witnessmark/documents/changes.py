@@ -10,7 +10,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from witnessmark.documents.lines import KeyPath, Span
+from witnessmark.documents.lines import KeyPath, Span, edited
 
 OLD_VERSION = 1
 """The format version before the present one, of books and cases: it is read as it is."""
@@ -70,9 +70,4 @@ def changed_text(
             edits.append((keys[each.path], key_as(each.key)))
         if each.value is not None:
             edits.append((values[each.path], json.dumps(each.value)))
-    edits.sort(key=lambda edit: edit[0].start)
-    parts, at = [], 0
-    for span, new in edits:
-        parts += [text[at : span.start], new]
-        at = span.end
-    return "".join((*parts, text[at:]))
+    return edited(text, edits)

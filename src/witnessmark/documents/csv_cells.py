@@ -131,12 +131,11 @@ def _taken_row(lines: Lines, index: int) -> tuple[list[CsvCell], list[Problem], 
     cells: list[CsvCell] = []
     problems: list[Problem] = []
     while True:
-        taken = _take_cell(text, at, lines)
-        cells.append(taken.cell)
-        at = taken.end
-        if taken.problem is not None:
-            problems.append(taken.problem)
-        if isinstance(taken.problem, OpenQuote):
+        cell, at, problem = _take_cell(text, at, lines)
+        cells.append(cell)
+        if problem is not None:
+            problems.append(problem)
+        if isinstance(problem, OpenQuote):
             return cells, problems, len(lines.texts)
         if not text.startswith(",", at) or len(cells) >= MOST_CELLS:
             # Of a line that is nothing but commas, no more is kept than shows that it is wrong.
@@ -144,30 +143,21 @@ def _taken_row(lines: Lines, index: int) -> tuple[list[CsvCell], list[Problem], 
         at += 1
 
 
-@dataclass(frozen=True, slots=True)
-class _Taken:
-    """A cell, the offset after it, and what is wrong with its quotes."""
-
-    cell: CsvCell
-    end: int
-    problem: Problem | None = None
-
-
-def _take_cell(text: str, at: int, lines: Lines) -> _Taken:
-    """The cell that begins at this offset."""
+def _take_cell(text: str, at: int, lines: Lines) -> tuple[CsvCell, int, Problem | None]:
+    """The cell that begins at this offset, the offset after it, and what is wrong with its
+    quotes."""
     from witnessmark.documents.problems_csv import AfterQuote, OpenQuote
 
     quoted = _QUOTED.match(text, at)
     if quoted is None:
         end = _end(_PLAIN, text, at)
-        cell = CsvCell(text[at:end].strip(), at, end, lines)
         problem = OpenQuote(lines.source(at, at + 1)) if text.startswith('"', at) else None
-        return _Taken(cell, end, problem)
+        return CsvCell(text[at:end].strip(), at, end, lines), end, problem
     end = quoted.end()
     cell = CsvCell(quoted[1].replace('""', '"').strip(), at, end, lines)
     if end < len(text) and text[end] not in ",\r\n":
-        return _Taken(cell, _end(_PLAIN, text, end), AfterQuote(lines.source(end, end + 1)))
-    return _Taken(cell, end)
+        return cell, _end(_PLAIN, text, end), AfterQuote(lines.source(end, end + 1))
+    return cell, end, None
 
 
 def _end(pattern: re.Pattern[str], text: str, at: int) -> int:

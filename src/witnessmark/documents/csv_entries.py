@@ -11,11 +11,11 @@ from witnessmark.documents.entries import Entry, FileText, Value
 from witnessmark.documents.problems import WrongKind
 from witnessmark.documents.shapes import Key, Kind, Shape
 from witnessmark.documents.values import (
-    check_number,
-    check_text,
     fits_number,
     fits_text,
     missing,
+    wrong_number,
+    wrong_text,
 )
 from witnessmark.problem import Problem, shown
 from witnessmark.source import Source
@@ -90,7 +90,7 @@ def _check_header(rows: Rows, shape: Shape) -> tuple[Problem, ...]:
     seen: set[str] = set()
     for cell in header:
         if shape.key(cell.text) is None:
-            problems.append(UnknownColumn(cell.source, cell.text, shape.name, shape.names()))
+            problems.append(UnknownColumn(cell.source, cell.text, shape.names(), shape.name))
         elif cell.text in seen:
             problems.append(RepeatedColumn(cell.source, cell.text))
         seen.add(cell.text)
@@ -154,7 +154,7 @@ def _entries(shape: Shape, rows: Rows, fitting: list[int]) -> tuple[list[Entry],
         faults = {} if is_sound else _faults(shape, places)
         if faults:
             problems += faults.values()
-        entries.append(Entry(values, places, places.whole, frozenset(faults)))
+        entries.append(Entry(values, places, frozenset(faults)))
     return entries, problems
 
 
@@ -184,14 +184,13 @@ def _value(key: Key, text: str) -> Value:
 
 def _fault(key: Key, shape: Shape, text: str, source: Source) -> Problem:
     """What is wrong with a faulty cell."""
-    found = None
     if text == "":
         return missing(key, shape, source)
     if key.kind is Kind.TEXT:
-        found = check_text(key, text, source)
-    elif key.kind is Kind.NUMBER and _WHOLE.fullmatch(text):
-        found = check_number(key, int(text), source)
-    return found or WrongKind(source, key.name, shown(text), key.kind)
+        return wrong_text(key, text, source)
+    if key.kind is Kind.NUMBER and _WHOLE.fullmatch(text):
+        return wrong_number(key, int(text), source)
+    return WrongKind(source, key.name, shown(text), key.kind)
 
 
 def _day(text: str) -> date | None:
@@ -204,7 +203,7 @@ def _day(text: str) -> date | None:
 
 @dataclass(slots=True)
 class _CellPlaces:
-    """The places of a row's written cells by column, and of the words of a list as `column[0]`."""
+    """The places of a row's written cells by column."""
 
     rows: Rows
     row: int
@@ -218,28 +217,15 @@ class _CellPlaces:
         """The cell of a column."""
         return self.rows.cut(self.row)[self.columns[name].at]
 
-    def _is_written(self, name: object) -> bool:
-        return name in self.columns and self.rows.texts[self.row][self.columns[str(name)].at] != ""
-
-    def __getitem__(self, name: str) -> Source:
-        if self._is_written(name):
-            return self.cell(name).source
-        column, bracket, index = name.removesuffix("]").rpartition("[")
-        if not bracket or not self._is_written(column) or not index.isdigit():
-            raise KeyError(name)
-        places = _words(self.cell(column))
-        if int(index) >= len(places):
-            raise KeyError(name)
-        return places[int(index)]
-
     def __contains__(self, name: object) -> bool:
-        # The columns are asked for again and again: no place is worked out for that.
-        if name in self.columns:
-            return self._is_written(name)
-        try:
-            return bool(self[str(name)])
-        except KeyError:
-            return False
+        column = self.columns.get(str(name))
+        return column is not None and self.rows.texts[self.row][column.at] != ""
+
+    def source(self, name: str, index: int | None) -> Source:
+        """A cell, or one word of it."""
+        cell = self.cell(name)
+        words = _words(cell) if index is not None else []
+        return words[index] if index is not None and index < len(words) else cell.source
 
 
 def _words(cell: CsvCell) -> list[Source]:

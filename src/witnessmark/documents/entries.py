@@ -5,7 +5,7 @@ records are built from both in the same way. Nobody changes an entry; it is not
 frozen, because a frozen one takes twice as long to make, and a book has thousands.
 """
 
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
 from typing import Protocol
@@ -24,12 +24,16 @@ class FileText:
 
 
 class Places(Protocol):
-    """The places of named values, each worked out when it is asked for: nobody asks for the
-    places of a sound book. An element of a list is named "works[0]"."""
+    """The places of what is written in an entry, each worked out when it is asked for: nobody
+    asks for the places of a sound book."""
 
     def __contains__(self, name: object) -> bool: ...
 
-    def __getitem__(self, name: str) -> Source: ...
+    def source(self, name: str, index: int | None) -> Source:
+        """Where a written value stands, or one element of a list."""
+
+    def whole(self) -> Source:
+        """Where the entry itself stands."""
 
 
 @dataclass(slots=True)
@@ -37,20 +41,18 @@ class Entry:
     """One table of book.toml or one row of a CSV file.
 
     `values` holds every declared key, faulty or missing ones with their default;
-    `sources` the place of each that was written; `where` the place of the entry
-    itself, or what finds it; `faulty` names those that have been reported, so
-    that nobody reports them a second time.
+    `sources` the place of each that was written, and of the entry itself; `faulty` names
+    those that have been reported, so that nobody reports them a second time.
     """
 
     values: Mapping[str, Value]
-    sources: "Places"
-    where: Source | Callable[[], Source]
+    sources: Places
     faulty: frozenset[str] = frozenset()
 
     @property
     def place(self) -> Source:
         """Where the entry itself stands."""
-        return self.where if isinstance(self.where, Source) else self.where()
+        return self.sources.whole()
 
     def text(self, name: str) -> str:
         """The text of a key of kind text."""
@@ -80,38 +82,23 @@ class Entry:
 
     def texts(self, name: str) -> tuple[str, ...]:
         """The texts of a list."""
-        value = self.values[name]
-        if not value or not isinstance(value, tuple):
-            return ()
-        return tuple(v for v in value if isinstance(v, str))
-
-    def numbers(self, name: str) -> tuple[int, ...]:
-        """The numbers of a list."""
-        value = self.values[name]
-        if not value or not isinstance(value, tuple):
-            return ()
-        return tuple(v for v in value if isinstance(v, int))
+        return tuple(each for each in self._listed(name) if isinstance(each, str))
 
     def entries(self, name: str) -> tuple["Entry", ...]:
         """The tables of a list of tables; one or none of a single table."""
+        return tuple(each for each in self._listed(name) if isinstance(each, Entry))
+
+    def _listed(self, name: str) -> tuple[object, ...]:
         value = self.values[name]
-        if not value or not isinstance(value, tuple):
-            return ()
-        return tuple(v for v in value if isinstance(v, Entry))
+        return value if isinstance(value, tuple) else ()
 
     def is_written(self, name: str) -> bool:
         """Does this key or cell stand in the file with a value, and is it without fault?"""
         return name in self.sources and name not in self.faulty
 
     def source(self, name: str, index: int | None = None) -> Source:
-        """Where the value stands, or one element of a list; the entry itself where it is missing.
-
-        The elements of a list have places under "name[0]" and so on.
-        """
-        if index is not None and f"{name}[{index}]" in self.sources:
-            return self.sources[f"{name}[{index}]"]
-        written = name in self.sources
-        return self.sources[name] if written else self.place
+        """Where the value stands, or one element of it; where the entry does, if it is missing."""
+        return self.sources.source(name, index) if name in self.sources else self.place
 
 
 @dataclass(frozen=True, slots=True)

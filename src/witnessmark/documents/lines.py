@@ -2,6 +2,7 @@
 
 import re
 from bisect import bisect_right
+from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -53,3 +54,16 @@ class Lines:
         column = start - self.starts[index] + 1
         width = min(end - start, len(text) - column + 1)
         return Source(self.name, index + 1, column, max(1, width), text)
+
+
+def edited(text: str, edits: Iterable[tuple[Span, str]]) -> str:
+    """The text with other words in each of these stretches, of which no two overlap.
+
+    >>> edited("a b c", [(Span(4, 5), "z"), (Span(0, 1), "x")])
+    'x b z'
+    """
+    parts, at = [], 0
+    for span, new in sorted(edits, key=lambda edit: edit[0].start):
+        parts += [text[at : span.start], new]
+        at = span.end
+    return "".join((*parts, text[at:]))

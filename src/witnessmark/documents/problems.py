@@ -2,7 +2,6 @@
 
 from difflib import get_close_matches
 from functools import lru_cache
-from typing import override
 
 from witnessmark.problem import VALUE_SHOWN, Problem
 
@@ -33,9 +32,9 @@ class NotUtf8(Problem):
         """With the encoding that it may come from."""
         if self.looks_like:
             return (
-                "the byte 0x{byte:02X} is no character in UTF-8; the file looks like {looks_like}"
+                "the byte 0x{byte:02X} is not a UTF-8 character; the file looks like {looks_like}"
             )
-        return "the byte 0x{byte:02X} is no character in UTF-8"
+        return "the byte 0x{byte:02X} is not a UTF-8 character"
 
 
 class WrongFormat(Problem):
@@ -44,7 +43,7 @@ class WrongFormat(Problem):
     found: str
     noun: str
     wanted: str
-    says = "this is no {noun}: its format is {found!q}"
+    says = "this is not a {noun}: its format is {found!q}"
     wants = "{wanted}"
 
 
@@ -71,54 +70,41 @@ class TooDeep(Problem):
     """Lists or keys are nested beyond all use; `deepest` where the reader counts levels."""
 
     deepest: int = 0
-    wants = "the few levels that the format has"
+    wants = "only as many levels as the format has"
 
     @property
     def says(self) -> str:
         """With the limit, where there is one."""
         if self.deepest:
-            return "lists and objects stand more than {deepest} deep"
+            return "lists and objects are nested more than {deepest} deep"
         return "keys or lists are nested too deeply"
 
 
 class Unknown(Problem):
     """The base of a name that is none of the known ones: the nearest of them is wanted, or all."""
 
-    wants_else = "one of: {among!l}"
-
-    def sought(self) -> tuple[str, tuple[str, ...]]:
-        """The name, and those that are known."""
-        raise NotImplementedError
+    name: str
+    known: tuple[str, ...]
+    wants_else = "one of: {known!l}"
 
     @property
     def near(self) -> str:
         """What was probably meant, or an empty text."""
-        return near_word(*self.sought())
-
-    @property
-    def among(self) -> tuple[str, ...]:
-        """The known names."""
-        return self.sought()[1]
+        return near_word(self.name, self.known)
 
     @property
     def wants(self) -> str:
         """The nearest, or all where they are few, or else what the kind says then."""
         if self.near:
             return "{near!r}, which is the nearest"
-        return "one of: {among!l}" if 0 < len(self.among) <= 12 else self.wants_else
+        return "one of: {known!l}" if 0 < len(self.known) <= 12 else self.wants_else
 
 
 class UnknownKey(Unknown):
     """A key that the table does not have."""
 
-    key: str
     shape: str
-    known: tuple[str, ...]
-    says = "{key!q} is not a key of {shape}"
-
-    @override
-    def sought(self) -> tuple[str, tuple[str, ...]]:
-        return self.key, self.known
+    says = "{name!q} is not a key of {shape}"
 
 
 class MissingKey(Problem):
@@ -147,7 +133,7 @@ class UnknownWord(Problem):
     key: str
     found: str
     words: tuple[str, ...]
-    says = "{found!q} is not a word for {key!r}"
+    says = "{found!q} is not one of the words for {key!r}"
     wants = "one of: {words!l}"
 
 

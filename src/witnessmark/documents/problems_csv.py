@@ -1,7 +1,5 @@
 """Problems of a table: its columns, its quotes, its rows."""
 
-from typing import override
-
 from witnessmark.documents.problems import Unknown
 from witnessmark.problem import Problem
 
@@ -36,21 +34,15 @@ class WrongSeparator(Problem):
 class UnknownColumn(Unknown):
     """A column that the table does not have."""
 
-    column: str
     table: str
-    known: tuple[str, ...]
-    says = "{column!q} is not a column of {table}"
-
-    @override
-    def sought(self) -> tuple[str, tuple[str, ...]]:
-        return self.column, self.known
+    says = "{name!q} is not a column of {table}"
 
 
 class RepeatedColumn(Problem):
     """A column that stands in the header twice."""
 
     column: str
-    says = "the column {column!q} stands here a second time"
+    says = "the column {column!q} is here a second time"
     wants = "each column once"
 
 
@@ -88,5 +80,5 @@ class OpenQuote(Problem):
 class AfterQuote(Problem):
     """Text between a closing quote and the next comma."""
 
-    says = "text stands between the closing quote and the next comma"
+    says = "there is text between the closing quote and the next comma"
     wants = 'a comma (and "" for a quote inside the cell)'

@@ -12,12 +12,12 @@ class JsonSlip(StrEnum):
     ENDS = "the text ends here, before the case does"
     GOES_ON = "the text goes on after the end of the case"
     COMMA_MISSING = "a comma is missing here"
-    COMMA_TOO_MANY = "a comma too many stands before this bracket"
+    COMMA_TOO_MANY = "there is a comma too many before this bracket"
     COLON_MISSING = "a colon is missing here"
     KEY_UNQUOTED = "this field name is not in double quotes"
     TEXT_UNQUOTED = "this text is not in double quotes"
     TEXT_NOT_CLOSED = "the quote that opens this text is not closed on its line"
-    COMMENT = "a comment stands here, and JSON has none"
+    COMMENT = "this is a comment, and JSON has none"
     ESCAPE = "this is not an escape that JSON knows"
     WRONG_BRACKET = "this bracket closes nothing that is open"
     NOT_A_VALUE = "this is not a value"
@@ -45,7 +45,7 @@ class DuplicateKey(Problem):
 
     key: str
     first_line: int
-    says = "{key!q} stands twice in one object, first on line {first_line}"
+    says = "{key!q} appears twice in one object, first on line {first_line}"
     wants = "each field once"
 
 
@@ -74,10 +74,10 @@ class UnreadableCharacter(Problem):
     def says(self) -> str:
         """What it is."""
         if self.code_point == 0:
-            return "a NUL character (U+0000) stands in this text"
+            return "there is a NUL character (U+0000) in this text"
         if self.is_half:
-            return "half a character (U+{code_point:04X}, a lone surrogate) stands in this text"
-        return "a control character (U+{code_point:04X}) stands in this text"
+            return "there is half a character (U+{code_point:04X}, a lone surrogate) in this text"
+        return "there is a control character (U+{code_point:04X}) in this text"
 
     @property
     def wants(self) -> str:
@@ -104,7 +104,7 @@ class TooManyValues(Problem):
 
     most: int
     says = "there are more than {most} values in this text"
-    wants = "a case; what is long belongs into a file in exhibits/"
+    wants = "a case; anything long belongs in a file in exhibits/"
 
 
 class TooLarge(Problem):

@@ -65,6 +65,11 @@ def _holds(column: Column, named: dict[str, JsonSchema]) -> JsonSchema:
             named.setdefault(row.__name__, _object(row, named))
             told = {"$ref": f"#/$defs/{row.__name__}"}
             return told if key.kind is Kind.TABLE else {"items": told, "type": "array"}
+    return plain_schema(key)
+
+
+def plain_schema(key: Key) -> JsonSchema:
+    """The schema of a number, a date or a yes or no."""
     bounds = {"maximum": key.most, "minimum": key.least}
     if key.least == key.most and key.least is not None:
         bounds = {"const": key.least}

@@ -4,9 +4,8 @@ import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date, datetime
-from functools import cached_property
 from operator import methodcaller
-from typing import TypeGuard
+from typing import TypeGuard, cast
 
 import tomli
 
@@ -19,13 +18,13 @@ from witnessmark.documents.problems import (
     WrongKind,
 )
 from witnessmark.documents.shapes import Key, Kind, Shape
-from witnessmark.documents.toml_places import TomlPlaces, locate
+from witnessmark.documents.toml_places import TomlPlaces
 from witnessmark.documents.values import (
-    check_number,
-    check_text,
     fits_number,
     fits_text,
     missing,
+    wrong_number,
+    wrong_text,
 )
 from witnessmark.problem import Problem
 from witnessmark.source import Source
@@ -46,13 +45,13 @@ class TomlRead:
     """The values of a text, and the places of them; or the problem that there are none."""
 
     values: Mapping[str, object]
-    places: "TextPlaces"
+    places: TomlPlaces
     problem: Problem | None = None
 
 
 def read_toml(file: FileText) -> TomlRead:
     """The values of a text, not yet held against any declaration; no exception."""
-    places = TextPlaces(file.name, file.text.replace("\r\n", "\n"))
+    places = TomlPlaces(file.name, file.text.replace("\r\n", "\n"))
     most_dots = max(map(methodcaller("count", "."), file.text.split("\n")))
     if most_dots >= _MANY_DOTS and _LONG_KEY.search(file.text):
         return TomlRead({}, places, TooDeep(_place_of(_LONG_KEY, file)))
@@ -94,34 +93,6 @@ def _syntax(file: FileText, message: str) -> Problem:
     return NotToml(Source(file.name, number, column, 1, text), reason)
 
 
-class TextPlaces:
-    """The places of a text, which is gone through for them when the first is asked for.
-
-    `written`: the paths that stand under another name in a text of the format before.
-    """
-
-    def __init__(self, name: str, text: str) -> None:
-        self.name, self.text = name, text
-        self.written: Mapping[KeyPath, KeyPath] = {}
-
-    @cached_property
-    def located(self) -> TomlPlaces:
-        """All places of the text."""
-        return locate(self.name, self.text)
-
-    def key(self, path: KeyPath) -> Source:
-        """Where the key of this path is written."""
-        return self.located.key(self.written.get(path, path))
-
-    def value(self, path: KeyPath) -> Source:
-        """Where the value of this path is written."""
-        return self.located.value(self.written.get(path, path))
-
-    def table(self, path: KeyPath) -> Source:
-        """The header of a table; the first line for the text as a whole."""
-        return self.located.table(path) if path else Source(self.name, 1)
-
-
 def _is_sound(found: object, key: Key) -> TypeGuard[str | int | bool]:
     """Is this the value of a key that holds a single one, and without fault? Most are."""
     kind = key.kind
@@ -136,7 +107,7 @@ def _is_sound(found: object, key: Key) -> TypeGuard[str | int | bool]:
 class TomlReader:
     """Reads tables by their shapes and gathers the problems."""
 
-    places: TextPlaces
+    places: TomlPlaces
     problems: list[Problem]
 
     def entry(self, shape: Shape, table: Mapping[str, object], path: KeyPath) -> Entry:
@@ -148,7 +119,7 @@ class TomlReader:
             key = shape.by_name.get(name)
             if key is None:
                 source = self.places.key((*path, name))
-                self.problems.append(UnknownKey(source, name, shape.name, shape.names()))
+                self.problems.append(UnknownKey(source, name, shape.names(), shape.name))
                 continue
             found = table.get(name)
             if _is_sound(found, key):
@@ -159,8 +130,7 @@ class TomlReader:
             # What is wrong inside a table is its own fault, not this key's.
             if len(self.problems) > before and key.shape is None:
                 faulty.add(name)
-        sources = _TablePlaces(self.places, table, path)
-        return Entry(values, sources, sources.whole, frozenset(faulty))
+        return Entry(values, _TablePlaces(self.places, table, path), frozenset(faulty))
 
     def _value(self, key: Key, shape: Shape, table: Mapping[str, object], path: KeyPath) -> Value:
         """The checked value of one key, or its default beside a problem."""
@@ -181,60 +151,44 @@ class TomlReader:
         """The value as its kind; None beside a problem."""
         match key.kind:
             case Kind.TEXT if isinstance(found, str):
-                self._report(check_text(key, found, self.places.value(path)))
+                self.problems.append(wrong_text(key, found, self.places.value(path)))
                 return found if key.is_name else None
             case Kind.NUMBER if type(found) is int:
                 return self._number(key, found, path)
             case Kind.DAY if isinstance(found, date) and not isinstance(found, datetime):
                 return found
-            case Kind.TEXTS | Kind.NUMBERS if isinstance(found, list):
-                return self._list(key, found, path)
+            case Kind.TEXTS | Kind.NUMBERS | Kind.TABLES if isinstance(found, list):
+                each = (self._element(key, one, (*path, at)) for at, one in enumerate(found))
+                return cast(Value, tuple(one for one in each if one is not None))
             case Kind.TABLE if isinstance(found, dict) and key.shape:
                 return (self.entry(key.shape, found, path),)
-            case Kind.TABLES if isinstance(found, list) and key.shape:
-                return self._tables(key, key.shape, found, path)
             case Kind.CITATIONS if isinstance(found, dict):
                 return (self._citations(found, path),)
-        source = self.places.value(path)
-        self.problems.append(WrongKind(source, key.name, kind_of(found), key.kind))
+        self._wrong_kind(key, found, path)
         return None
 
     def _number(self, key: Key, found: int, path: KeyPath) -> int | None:
         """The number if nothing is wrong with it."""
         if fits_number(key, found):
             return found
-        self._report(check_number(key, found, self.places.value(path)))
+        self.problems.append(wrong_number(key, found, self.places.value(path)))
         return None
 
-    def _report(self, problem: Problem | None) -> None:
-        if problem is not None:
-            self.problems.append(problem)
+    def _element(self, key: Key, found: object, path: KeyPath) -> str | int | Entry | None:
+        """A text, number or table of a list; None for what is left out, beside a problem."""
+        match key.kind:
+            case Kind.TEXTS if isinstance(found, str):
+                return found
+            case Kind.NUMBERS if type(found) is int:
+                return self._number(key, found, path)
+            case Kind.TABLES if isinstance(found, dict) and key.shape:
+                return self.entry(key.shape, found, path)
+        self._wrong_kind(key, found, path)
+        return None
 
-    def _list(self, key: Key, found: list[object], path: KeyPath) -> Value:
-        """A list of texts or numbers; elements of another kind are left out."""
-        texts: list[str] = []
-        numbers: list[int] = []
-        for index, element in enumerate(found):
-            if key.kind is Kind.TEXTS and isinstance(element, str):
-                texts.append(element)
-            elif key.kind is Kind.NUMBERS and type(element) is int:
-                if self._number(key, element, (*path, index)) is not None:
-                    numbers.append(element)
-            else:
-                source = self.places.value((*path, index))
-                self.problems.append(WrongKind(source, key.name, kind_of(element), key.kind))
-        return tuple(texts) if key.kind is Kind.TEXTS else tuple(numbers)
-
-    def _tables(self, key: Key, shape: Shape, found: list[object], path: KeyPath) -> Value:
-        """A list of tables; elements that are none are left out."""
-        entries: list[Entry] = []
-        for index, element in enumerate(found):
-            if isinstance(element, dict):
-                entries.append(self.entry(shape, element, (*path, index)))
-            else:
-                source = self.places.value((*path, index))
-                self.problems.append(WrongKind(source, key.name, kind_of(element), key.kind))
-        return tuple(entries)
+    def _wrong_kind(self, key: Key, found: object, path: KeyPath) -> None:
+        source = self.places.value(path)
+        self.problems.append(WrongKind(source, key.name, kind_of(found), key.kind))
 
     def _citations(self, found: Mapping[str, object], path: KeyPath) -> Entry:
         """The table of sources, whose keys are the author's own."""
@@ -246,40 +200,27 @@ class TomlReader:
                 source = self.places.value((*path, name))
                 kind = "an empty text" if isinstance(citation, str) else kind_of(citation)
                 self.problems.append(WrongKind(source, name, kind, "the source as cited in full"))
-        sources = _TablePlaces(self.places, values, path)
-        return Entry(values, sources, sources.whole)
+        return Entry(values, _TablePlaces(self.places, values, path))
 
 
 @dataclass(slots=True)
 class _TablePlaces:
     """The places of what is written in a table."""
 
-    places: TextPlaces
+    places: TomlPlaces
     table: Mapping[str, object]
     path: KeyPath
 
     def __contains__(self, name: object) -> bool:
-        if name in self.table:
-            return True
-        key, index = _element(str(name))
-        found = self.table.get(key)
-        return isinstance(found, list) and index is not None and index < len(found)
+        return name in self.table
 
-    def __getitem__(self, name: str) -> Source:
-        if name not in self:
-            raise KeyError(name)
-        key, index = (name, None) if name in self.table else _element(name)
-        return self.places.value((*self.path, key, *(() if index is None else (index,))))
+    def source(self, name: str, index: int | None) -> Source:
+        """The value of a key, or one element of it."""
+        return self.places.value((*self.path, name, *(() if index is None else (index,))))
 
     def whole(self) -> Source:
-        """Where the table itself stands."""
+        """The table itself."""
         return self.places.table(self.path)
-
-
-def _element(name: str) -> tuple[str, int | None]:
-    """The list of an element and its number from 0: "works[0]" is the first of `works`."""
-    key, _, index = name.removesuffix("]").rpartition("[")
-    return key, int(index) if index.isdecimal() else None
 
 
 def kind_of(value: object) -> str:

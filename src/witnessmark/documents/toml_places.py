@@ -7,7 +7,9 @@ values. A place that it does not know falls back to the nearest thing around it.
 """
 
 import re
-from dataclasses import dataclass
+from collections.abc import Callable, Mapping
+from functools import cached_property
+from itertools import count
 
 import tomli
 
@@ -26,59 +28,63 @@ _STRING = re.compile(
 _BARE = re.compile(r"[^,\]}#\n]++")
 
 
-@dataclass(frozen=True, slots=True)
 class TomlPlaces:
-    """The places of one text. `keys`, `values` and `tables` hold the spot of each path."""
+    """The places of a text that the parser has accepted, which is gone through for them when the
+    first is asked for.
 
-    lines: Lines
-    keys: dict[KeyPath, Span]
-    values: dict[KeyPath, Span]
-    tables: dict[KeyPath, Span]
+    `written`: the paths that stand under another name in a text of the format before.
+
+    >>> TomlPlaces("book.toml", 'id = "x"').value(("id",)).column
+    6
+    """
+
+    def __init__(self, name: str, text: str) -> None:
+        self.lines = Lines(name, text)
+        self.written: Mapping[KeyPath, KeyPath] = {}
+
+    @cached_property
+    def spots(self) -> "_Scanner":
+        """The spot of each key, value and table header by its path."""
+        return _Scanner(self.lines.text)
 
     def key(self, path: KeyPath) -> Source:
         """Where the key of this path is written."""
-        return self._source(self.keys.get(path) or self._around(path))
+        return self._source(self.spots.keys, self.written.get(path, path))
 
     def value(self, path: KeyPath) -> Source:
         """Where the value of this path is written."""
-        return self._source(self.values.get(path) or self._around(path))
+        return self._source(self.spots.values, self.written.get(path, path))
 
     def table(self, path: KeyPath) -> Source:
-        """The header of a table, or the first thing that belongs to it."""
-        return self._source(self.tables.get(path) or self._around(path))
+        """The header of a table, or the first thing that belongs to it; the first line for the
+        text as a whole."""
+        return self._source(self.spots.tables, path) if path else Source(self.lines.name, 1)
+
+    def _source(self, spots: Mapping[KeyPath, Span], path: KeyPath) -> Source:
+        """The spot of this path, or the nearest: of the path otherwise, or of what holds it."""
+        span = spots.get(path) or self._around(path)
+        return self.lines.source(span.start, span.end)
 
     def _around(self, path: KeyPath) -> Span:
-        """The nearest known spot: of the path itself or of what holds it."""
         for length in range(len(path), 0, -1):
-            for spots in (self.values, self.tables, self.keys):
+            for spots in (self.spots.values, self.spots.tables, self.spots.keys):
                 if path[:length] in spots:
                     return spots[path[:length]]
         return Span(0, min(1, len(self.lines.text)))
-
-    def _source(self, span: Span) -> Source:
-        return self.lines.source(span.start, span.end)
-
-
-def locate(name: str, text: str) -> TomlPlaces:
-    """The places of a text that the parser has accepted.
-
-    >>> locate("book.toml", 'id = "x"').value(("id",)).column
-    6
-    """
-    places = TomlPlaces(Lines(name, text), {}, {}, {})
-    _Scanner(places).document()
-    return places
 
 
 class _Scanner:
     """Walks once over the text; `at` is the offset of the next character."""
 
-    def __init__(self, places: TomlPlaces) -> None:
-        self.places = places
-        self.text = places.lines.text
+    def __init__(self, text: str) -> None:
+        self.text = text
+        self.keys: dict[KeyPath, Span] = {}
+        self.values: dict[KeyPath, Span] = {}
+        self.tables: dict[KeyPath, Span] = {}
         self.at = 0
         self.table: KeyPath = ()
         self.counts: dict[KeyPath, int] = {}
+        self.document()
 
     def document(self) -> None:
         """Header or pair, one after the other, to the end or to what cannot be followed."""
@@ -116,9 +122,9 @@ class _Scanner:
         path = (*path, keys[-1]) if keys else path
         if is_list:
             self.counts[path] = self.counts.get(path, 0) + 1
-            self.places.tables.setdefault(path, Span(start, self.at))
+            self.tables.setdefault(path, Span(start, self.at))
         self.table = self._resolved(path)
-        self.places.tables[self.table] = Span(start, self.at)
+        self.tables[self.table] = Span(start, self.at)
 
     def _resolved(self, path: KeyPath) -> KeyPath:
         """A list of tables stands for its last element."""
@@ -141,9 +147,9 @@ class _Scanner:
     def _pair(self, table: KeyPath) -> None:
         keys, spot = self._key()
         for length in range(1, len(keys)):
-            self.places.keys.setdefault((*table, *keys[:length]), spot)
+            self.keys.setdefault((*table, *keys[:length]), spot)
         path = (*table, *keys)
-        self.places.keys[path] = spot
+        self.keys[path] = spot
         self._next("=")
         self._skip(_SPACE)
         self._value(path)
@@ -151,38 +157,27 @@ class _Scanner:
     def _value(self, path: KeyPath) -> None:
         start = self.at
         if self._next("["):
-            self._elements(path)
+            self._members("]", lambda number: self._value((*path, number)))
         elif self._next("{"):
-            self._inline(path)
+            self._members("}", lambda _: self._pair(path))
         else:
             self._skip(_STRING if self.text[start : start + 1] in ('"', "'") else _BARE)
         end = start + len(self.text[start : self.at].rstrip())
-        self.places.values[path] = Span(start, end)
+        self.values[path] = Span(start, end)
 
-    def _elements(self, path: KeyPath) -> None:
-        index = 0
+    def _members(self, closing: str, walk: Callable[[int], None]) -> None:
+        """Each element of a list or pair of a table, numbered from 0, up to what closes them."""
         self._skip(_BLANK)
-        while self.at < len(self.text) and not self._next("]"):
+        for number in count():
             before = self.at
-            self._value((*path, index))
-            self._separator()
-            index += 1
+            if before >= len(self.text) or self._next(closing):
+                return
+            walk(number)
+            self._skip(_BLANK)
+            self._next(",")
+            self._skip(_BLANK)
             if self.at == before:
                 return
-
-    def _inline(self, path: KeyPath) -> None:
-        self._skip(_BLANK)
-        while self.at < len(self.text) and not self._next("}"):
-            before = self.at
-            self._pair(path)
-            self._separator()
-            if self.at == before:
-                return
-
-    def _separator(self) -> None:
-        self._skip(_BLANK)
-        self._next(",")
-        self._skip(_BLANK)
 
 
 def _key_name(written: str) -> str:

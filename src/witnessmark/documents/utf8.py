@@ -1,4 +1,4 @@
-"""From bytes to text, or to the place of the first byte that is none."""
+"""From bytes to text, or to the place of the first byte that is none; names as text."""
 
 from witnessmark.documents.problems import NotUtf8
 from witnessmark.problem import Problem
@@ -21,3 +21,8 @@ def decode_text(content: bytes, name: str) -> str | Problem:
     right = right.replace("\r", "\n").partition("\n")[0]
     source = Source(name, line, len(left) + 1, 1, left + right)
     return NotUtf8(source, content[start], looks_like)
+
+
+def printable(name: object) -> str:
+    """A name or path as it can be printed, whatever bytes the system has in it."""
+    return str(name).encode("utf-8", "backslashreplace").decode("utf-8")

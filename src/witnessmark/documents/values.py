@@ -21,26 +21,20 @@ def fits_text(key: Key, value: str) -> bool:
 
 def fits_number(key: Key, value: int) -> bool:
     """Is nothing wrong with a number?"""
-    least = key.least if key.least is not None else value
-    most = key.most if key.most is not None else value
-    return least <= value <= most
+    return (key.least is None or key.least <= value) and (key.most is None or value <= key.most)
 
 
-def check_text(key: Key, value: str, source: Source) -> Problem | None:
-    """The fault of a text that is not empty, or None."""
-    if fits_text(key, value):
-        return None
+def wrong_text(key: Key, value: str, source: Source) -> Problem:
+    """The fault of a text that does not fit."""
     if key.words:
         return UnknownWord(source, key.name, value, key.words)
     return WrongForm(source, key.name, value, key.pattern_name)
 
 
-def check_number(key: Key, value: int, source: Source) -> Problem | None:
-    """The fault of a number, or None."""
+def wrong_number(key: Key, value: int, source: Source) -> Problem:
+    """The fault of a number that does not fit."""
     least = key.least if key.least is not None else value
     most = key.most if key.most is not None else value
-    if fits_number(key, value):
-        return None
     return OutOfRange(source, key.name, value, least, most)
 
 

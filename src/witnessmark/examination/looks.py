@@ -82,14 +82,22 @@ def in_time(looks: Iterable[LookLeft], minutes: int) -> tuple[LookLeft, ...]:
 
 
 def minutes_of(looks: Iterable[LookLeft]) -> int:
-    """Minutes for looks together: a place once, a shared access once."""
-    sites: dict[str, int] = {}
+    """Minutes for looks together."""
+    return minutes_together(
+        (each.site, each.minutes, each.access_group, each.access_minutes) for each in looks
+    )
+
+
+def minutes_together(places: Iterable[tuple[str, int, str, int]]) -> int:
+    """Minutes for places, each by its id, its minutes, how it is reached and the minutes of that:
+    a place once, a shared access once."""
+    within: dict[str, int] = {}
     access: dict[str, int] = {}
-    for look in looks:
-        group = look.access_group or f"access to {look.site}"
-        sites[look.site] = max(sites.get(look.site, 0), look.minutes)
-        access[group] = max(access.get(group, 0), look.access_minutes)
-    return sum(sites.values()) + sum(access.values())
+    for place, minutes, group, access_minutes in places:
+        group = group or f"access to {place}"
+        within[place] = max(within.get(place, 0), minutes)
+        access[group] = max(access.get(group, 0), access_minutes)
+    return sum(within.values()) + sum(access.values())
 
 
 def _order(look: LookLeft, answer: Answer) -> tuple[bool, LookKind, float, int]:

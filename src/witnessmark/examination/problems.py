@@ -46,7 +46,7 @@ class SeveralMarksOfCar(Problem):
 
     name: str
     marks: tuple[str, ...]
-    says = "{name!r} is what people call {marks!n} marks of this car"
+    says = "{name!r} is a common name for {marks!n} marks of this car"
     wants = "one of: {listed!l}"
 
     @property
@@ -93,7 +93,7 @@ class NoShare(Problem):
 
     row: str
     value: float
-    says = "{value:g} is no share, and the row {row!r} is one"
+    says = "{value:g} is not a share, as the row {row!r} must be"
     wants = "a number above 0 and below 1"
 
 
@@ -105,8 +105,8 @@ class NoLook(Problem):
     beside: str
     other: float
     says = (
-        "{row!r} of {value:g} and {beside!r} of {other:g} are shares of one look, "
-        "and leave nothing for places that look as made"
+        "{row!r} of {value:g} and {beside!r} of {other:g} are shares of one look and leave "
+        "nothing for places that look as made"
     )
     wants = "a number above 0 and below {left:g}"
 

@@ -1,18 +1,15 @@
 """An Opinion as JSON, and the JSON Schema of it."""
 
 import json
-from dataclasses import fields, is_dataclass
-from datetime import date, datetime
-from enum import Enum
+from dataclasses import fields
 from typing import Any
 
 from witnessmark.agreement import Finding
 from witnessmark.casefile import Casefile
 from witnessmark.decoding import Decoding
-from witnessmark.documents.open_row import OpenRow, as_json
+from witnessmark.documents.plain import plain_record
 from witnessmark.documents.row_schema import row_schema
 from witnessmark.examination.records import Opinion
-from witnessmark.problem import Problem
 from witnessmark.reading import Reading
 
 OPINION_FORMAT = "witnessmark-opinion"
@@ -24,36 +21,9 @@ def render_opinion(opinion: Opinion) -> str:
     document = {
         "format": OPINION_FORMAT,
         "format_version": OPINION_FORMAT_VERSION,
-        **_plain_record(opinion),
+        **plain_record(opinion),
     }
     return json.dumps(document, indent=2, ensure_ascii=False, allow_nan=False)
-
-
-def _plain_record(record: Any) -> dict[str, Any]:
-    return {
-        each.name: _plain(getattr(record, each.name))
-        for each in fields(record)
-        if not each.metadata.get("working")
-    }
-
-
-def _plain(value: Any) -> Any:
-    """A value as JSON knows it; a problem as its place and words."""
-    if isinstance(value, Problem):
-        return value.render()
-    if isinstance(value, OpenRow):
-        return as_json(value)
-    if isinstance(value, Enum):
-        return value.value
-    if is_dataclass(value) and not isinstance(value, type):
-        return _plain_record(value)
-    if isinstance(value, frozenset | set):
-        return sorted(_plain(each) for each in value)
-    if isinstance(value, tuple | list):
-        return [_plain(each) for each in value]
-    if isinstance(value, date | datetime):
-        return value.isoformat()
-    return value
 
 
 def _prune(schema: dict[str, Any]) -> None:

@@ -105,10 +105,11 @@ def _caption(sites: tuple[SiteOutcome, ...]) -> str:
     """How many sites ended in each of the five ways."""
     states = [site.state for site in sites]
     return counted(
-        "The one place at which such a car bears marks: {read} read, {illegible} found and "
+        "The one place where such a car bears marks: {read} read, {illegible} found and "
         "illegible, {absent} absent, {closed} not accessible, {unsought} not looked for.",
-        "The {number} places at which such a car bears marks: {read} read, {illegible} found and "
-        "illegible, {absent} absent, {closed} not accessible, {unsought} not looked for.",
+        "The {number} places where such a car bears marks: {read} read, {illegible} found "
+        "and illegible, {absent} absent, {closed} not accessible, {unsought} not looked "
+        "for.",
         len({site.site for site in sites}),
         illegible=states.count(SiteState.FOUND_ILLEGIBLE),
         read=states.count(SiteState.READ),
@@ -193,18 +194,18 @@ def _notes(places: tuple[SitePlace, ...]) -> list[str]:
     """How exact the drawing is, and which places one view lacks."""
     notes = [
         said(
-            "No particular car, not to scale; places as the code book tells them, to about a "
-            "tenth of the length."
+            "No particular car, and not to scale; places as the code book gives them, to "
+            "about a tenth of the length."
         )
     ]
     one_sided = sum(each.across is None and each.is_beside for each in places)
     if one_sided:
         notes.append(
             counted(
-                "{number} place stands in the side view only: the code book does not say how far "
-                "across it is.",
-                "{number} places stand in the side view only: the code book does not say how far "
-                "across they are.",
+                "{number} place is shown in the side view only: the code book does not say "
+                "how far across it is.",
+                "{number} places are shown in the side view only: the code book does not "
+                "say how far across they are.",
                 one_sided,
             )
         )

@@ -50,7 +50,7 @@ def assumption_curve(conclusion: Weighed, names: Names) -> Figure | None:
         parts.append(words(middle, BOTTOM + 28 + 12 * at, text, fill=SOFT, anchor="middle"))
     parts.append(words(0, TOP - 13, said("likelihood ratio"), fill=SOFT))
     about = heading(conclusion, names)
-    title = said("What one assumption does: {conclusion}", conclusion=about)
+    title = said("Effect of one assumption: {conclusion}", conclusion=about)
     name = f"curve-{conclusion.question.value}-{conclusion.about}"
     height = BOTTOM + 32 + 12 * len(label)
     return figure(name, title, _caption(points, leading), height, parts)
@@ -156,7 +156,7 @@ def _caption(points: tuple[CurvePoint, ...], leading: LeadingRow) -> str:
     logs = [p.log10_lr for p in points]
     told = said(
         "Where the likelihood ratio would lie if another value were assumed for “{row}”: "
-        "{lr_first} at {share_first}, {lr_last} at {share_last}, and over the whole stretch "
+        "{lr_first} at {share_first}, {lr_last} at {share_last}, and over the whole range "
         "between {lowest} and {highest}. The value used was {share_used}.",
         row=row_words(leading.row),
         lr_first=lr_text(first.log10_lr),

@@ -87,7 +87,7 @@ def data_plate(mark: Mark, decoding: Decoding, book: CodeBook, names: Names, roo
         parts.insert(0, whole)
     title = said("{mark}, as read", mark=capital(names.mark(mark.id)))
     caption = said(
-        "Its windows with the characters as read; the numbers stand beside what each says."
+        "Its windows with the characters as read; the numbers refer to the list of what each says."
     )
     return figure(f"plate-{mark.id}", title, caption, bottom, parts, width=room)
 

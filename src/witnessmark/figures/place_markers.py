@@ -178,7 +178,7 @@ def state_words(state: SiteState) -> str:
         case SiteState.FOUND_ILLEGIBLE:
             return said("found and illegible")
         case SiteState.ABSENT:
-            return said("absent: nothing is there")
+            return said("absent: nothing there")
         case SiteState.NOT_ACCESSIBLE:
             return said("not accessible")
         case SiteState.NOT_LOOKED_FOR:

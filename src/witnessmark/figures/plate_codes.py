@@ -111,7 +111,7 @@ def _says(
         return (said("left empty: {meaning}", meaning=field.empty.meaning),)
     if not read:
         if cells is not None and field.optional and not cells.missing:
-            return (said("nothing stands here; the book says that it may be left out"),)
+            return (said("nothing is here; the book says that it may be left out"),)
         return (said("nothing was noted here"),)
     lines = _meaning_lines(field, cells, read, shares, book)
     missing = cells.missing if cells is not None else 0

@@ -59,8 +59,10 @@ def time_line(opinion: Opinion, book: CodeBook) -> TimeLine | None:
     own = tuple(row.spans[0] for row in dates if row.is_car)[-1:]
     told = _sentence(axis, car_date(marks_of(opinion, book)))
     placed = sum(bool(row.spans) for row in dates)
-    count = counted("{number} date in order of time.", "{number} dates in order of time.", placed)
-    title = said("All dates of the car on one line of time")
+    count = counted(
+        "{number} date in chronological order.", "{number} dates in chronological order.", placed
+    )
+    title = said("All dates of the car on one timeline")
     years = said("years and months")
     return TimeLine(
         figure("time-line", title, f"{told} {count}", LEGEND_HEIGHT, _legend()),
@@ -159,7 +161,7 @@ def _legend() -> list[str]:
         line(second + 4, y, second + 28, y, stroke=INK, width=0.9, dash="2 2"),
         box(second + 2, y - 3.5, 6, BAR_HEIGHT, fill="#ffffff", stroke=INK),
         box(second + 24, y - 3.5, 6, BAR_HEIGHT, fill="#ffffff", stroke=INK),
-        words(second + 36, y + 3.5, said("readings of one code, one of them meant"), fill=SOFT),
+        words(second + 36, y + 3.5, said("readings of one code; one is meant"), fill=SOFT),
         path(bracket, stroke=INK, width=1.3),
         words(36, y + 18.5, said("where the book expects the date"), fill=SOFT),
         line(second + 16, y + 8, second + 16, y + 22, stroke=SOFT, width=0.9, dash="2 2"),
@@ -173,7 +175,7 @@ def _sentence(axis: TimeAxis, own: CarDate | None) -> str:
     if own is not None:
         told.append(
             said(
-                "Windows are counted from {end}, {dates}, unless another is named.",
+                "Windows are counted from {end}, {dates}, unless another date is named.",
                 end=own.counted_from,
                 dates=span_words(own.span),
             )

@@ -107,14 +107,14 @@ def car_date(car: CarMarks) -> CarDate | None:
 
 
 def _stated(car: CarMarks) -> CarDate | None:
-    """The claimed building date."""
+    """The claimed build date."""
     claim = claimed(car, BUILD_DATE.id)
     if claim is None or not claim.dates:
         return None
     return CarDate(
         claim.dates[0].span,
-        said("the claimed building date"),
-        said("claimed building date"),
+        said("the claimed build date"),
+        said("claimed build date"),
         said("as claimed, not read on the car"),
     )
 
@@ -127,7 +127,7 @@ def _of_model_year(car: CarMarks, year: int) -> CarDate:
         said("cars of model year {year}", year=year),
         said("built on these days, by the book")
         if car.book.runs
-        else said("the calendar year, since the book has no runs of model years"),
+        else said("the calendar year, as the book has no model-year runs"),
     )
 
 
@@ -216,7 +216,7 @@ def _windows(
     if not own_lags:
         sentences.append(said("no window in the book"))
     elif not sentences:
-        sentences.append(said("no window, since the date it is counted from is not known"))
+        sentences.append(said("no window: the date it is counted from is not known"))
     return tuple(windows), tuple(sentences)
 
 

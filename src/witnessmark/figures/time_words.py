@@ -73,7 +73,9 @@ def placed_words(
     if len(spans) > 1:
         return _some(spans, meeting, of)
     if outcome in (Outcome.UNDECIDED, Outcome.DIFFER):
-        return said("open: in {window}, but not for every day that is meant", window=of)
+        return said(
+            "open: in {window} for some of the days that may be meant, not for all", window=of
+        )
     if is_inside(spans[0], window):
         return said("consistent with {window}", window=of)
     return said("partly in {window}", window=of)
@@ -112,28 +114,28 @@ def _missed(spans: tuple[DateSpan, ...], window: DateSpan, of: str) -> str:
     off = min((days_off(span, window) for span in spans), key=abs)
     if len(spans) > 1 and off < 0:
         return counted(
-            "no reading lies in {window}; the nearest is earlier by {number} day",
-            "no reading lies in {window}; the nearest is earlier by {number} days",
+            "no reading lies in {window}; the nearest is {number} day earlier",
+            "no reading lies in {window}; the nearest is {number} days earlier",
             -off,
             window=of,
         )
     if len(spans) > 1:
         return counted(
-            "no reading lies in {window}; the nearest is later by {number} day",
-            "no reading lies in {window}; the nearest is later by {number} days",
+            "no reading lies in {window}; the nearest is {number} day later",
+            "no reading lies in {window}; the nearest is {number} days later",
             off,
             window=of,
         )
     if off < 0:
         return counted(
-            "earlier by {number} day than {window}",
-            "earlier by {number} days than {window}",
+            "{number} day earlier than {window}",
+            "{number} days earlier than {window}",
             -off,
             window=of,
         )
     return counted(
-        "later by {number} day than {window}",
-        "later by {number} days than {window}",
+        "{number} day later than {window}",
+        "{number} days later than {window}",
         off,
         window=of,
     )
@@ -143,30 +145,30 @@ def beside_claim(spans: tuple[DateSpan, ...], claimed: DateSpan) -> str:
     """How a written date of the car stands to the claimed one."""
     off = min((days_off(span, claimed) for span in spans), key=abs)
     if off == 0:
-        return said("consistent with the claimed building date")
+        return said("consistent with the claimed build date")
     if off < 0:
         return counted(
-            "earlier than the claimed building date by {number} day",
-            "earlier than the claimed building date by {number} days",
+            "{number} day earlier than the claimed build date",
+            "{number} days earlier than the claimed build date",
             -off,
         )
     return counted(
-        "later than the claimed building date by {number} day",
-        "later than the claimed building date by {number} days",
+        "{number} day later than the claimed build date",
+        "{number} days later than the claimed build date",
         off,
     )
 
 
 def from_memory() -> str:
     """A lag that rests on memory gives no window."""
-    return said("no window is drawn: the book has one from memory only")
+    return said("no window is drawn: the book’s is from memory only")
 
 
 def site_words(state: SiteState) -> str:
     """Why no date was read at a place, in a few words."""
     return {
         SiteState.READ: said("nothing of it was read"),
-        SiteState.FOUND_ILLEGIBLE: said("found, and it cannot be read"),
+        SiteState.FOUND_ILLEGIBLE: said("found, but it cannot be read"),
         SiteState.ABSENT: said("looked at, and nothing was there"),
         SiteState.NOT_ACCESSIBLE: said("not read, could not be reached"),
         SiteState.NOT_LOOKED_FOR: said("not looked for"),
@@ -187,7 +189,7 @@ def paper_words(state: PaperState) -> str:
 
 def nothing_there_words() -> str:
     """The mark was read, and nothing of it stands in this field."""
-    return said("nothing stands where it should be")
+    return said("nothing is where it should be")
 
 
 def no_date_words(found: Showing) -> str:

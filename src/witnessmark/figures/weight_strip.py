@@ -165,7 +165,7 @@ def _heard(conclusion: Weighed, names: Names) -> str:
     }
     if conclusion.is_capped:
         return said(
-            "{conclusion}: LR {lr} (no ratio goes further), band {low} to {high}, {words}",
+            "{conclusion}: LR {lr} (no ratio is given beyond it), band {low} to {high}, {words}",
             **values,
         )
     return said("{conclusion}: LR {lr}, band {low} to {high}, {words}", **values)

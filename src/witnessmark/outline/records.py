@@ -5,7 +5,7 @@ it can be checked without a PDF or a terminal. Blocks know their own `kind`, by 
 each press chooses how to set them.
 """
 
-from dataclasses import dataclass, field
+from dataclasses import KW_ONLY, dataclass, field
 from typing import Literal
 
 from witnessmark.catalogue import said
@@ -64,6 +64,7 @@ class TableCell:
 
     text: str
     below: tuple[str, ...] = ()
+    _: KW_ONLY
     mono: bool = False
     strong: bool = False
     sign: str = ""
@@ -93,6 +94,7 @@ class Table:
     head: tuple[str, ...]
     rows: tuple[tuple[TableCell, ...], ...]
     shares: tuple[float, ...] = ()
+    _: KW_ONLY
     is_dense: bool = False
     axis: TableCell | None = None
     kind: Literal["table"] = "table"
@@ -113,7 +115,7 @@ class Drawing:
     kind: Literal["drawing"] = "drawing"
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Photograph:
     """One photograph, or why it is not shown.
 
@@ -128,7 +130,7 @@ class Photograph:
     kind: Literal["photograph"] = "photograph"
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class ConclusionText:
     """All that is said about one conclusion; an empty text is not said.
 
@@ -301,7 +303,7 @@ class Section:
     new_page: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class PageWords:
     """The words that the pages bring along themselves, around what is filled in, in the language
     of the document.
@@ -318,7 +320,7 @@ class PageWords:
     ratio: str = field(default_factory=lambda: said("LR {ratio}"))
     band: str = field(default_factory=lambda: said("band {low} to {high}"))
     capped_band: str = field(
-        default_factory=lambda: said("band {low} to {high}; no ratio goes further")
+        default_factory=lambda: said("band {low} to {high}; no ratio is given beyond it")
     )
     signature: str = field(default_factory=lambda: said("Signature"))
     date: str = field(default_factory=lambda: said("Date"))
@@ -339,6 +341,7 @@ class Outline:
     title: str
     front: tuple[Block, ...] = ()
     sections: tuple[Section, ...] = ()
+    _: KW_ONLY
     label: str = ""
     case_id: str = ""
     printed: str = ""

@@ -28,7 +28,6 @@ from witnessmark.outline.records import (
     Pointed,
     Signature,
     Table,
-    TableCell,
     TickBoxes,
     Together,
     WriteIn,
@@ -158,9 +157,9 @@ class _Page:
         """A head, if there is one, and rows; each cell with what stands below its text. Rows of
         several lines stand apart, unless the table is a dense one."""
         if self.width is None:
-            for told in (table.head, *(tuple(map(_cell, row)) for row in table.rows)):
-                if told:
-                    self.say(" | ".join(told))
+            told = ([" / ".join((cell.text, *cell.below)) for cell in row] for row in table.rows)
+            for texts in filter(None, (table.head, *told)):
+                self.say(" | ".join(texts))
             return
         rows = [tuple([*c.text.split("\n"), *c.below] for c in row) for row in table.rows]
         head = [tuple([label] for label in table.head)] if table.head else []
@@ -298,10 +297,6 @@ def _boxes(window: BoxWindow) -> str:
     """One window of boxes to write in: its label, what stands there, a place for each character."""
     boxes = "[ ]" * window.places or "_" * 24
     return " ".join(part for part in (window.label, window.before, boxes, window.note) if part)
-
-
-def _cell(cell: TableCell) -> str:
-    return " / ".join((cell.text, *cell.below))
 
 
 def card_lines(card: Card) -> list[str]:

@@ -37,7 +37,6 @@ def mark_plans(
             ids=(*first.ids, *plan.ids),
             names=tuple(dict.fromkeys((*first.names, *plan.names))),
             works=_joined(first.works, plan.works),
-            is_always_struck=first.is_always_struck and plan.is_always_struck,
         )
     return tuple(found.values())
 
@@ -54,14 +53,10 @@ def _layout(field: Field) -> object:
 def _plan(book: CodeBook, context: CarContext, claim: Claim, mark: Mark) -> MarkPlan:
     works = tuple(each.name for each in book.works if each.id in mark.applies.works)
     return MarkPlan(
+        row=mark,
         ids=(mark.id,),
         names=(mark.local_name or mark.name,),
         works=works,
-        kind=mark.kind,
-        how_made=mark.how_made,
-        fixings=mark.fixings,
-        has_windows=mark.windows,
-        is_always_struck=mark.always_struck,
         windows=tuple(
             _window(tuple(field_plan(book, context, claim, field) for field in window))
             for window in mark.windows_in_order()
@@ -83,18 +78,11 @@ def field_plan(book: CodeBook, context: CarContext, claim: Claim, field: Field) 
     """One field by its layout, with the codes or days that the claim would have there."""
     item = book.item(field.says)
     plan = FieldPlan(
-        id=field.id,
-        name=field.name,
+        row=field,
         item=item.name if item else field.name,
         heading=field.heading,
-        row=field.row,
-        column=field.column,
-        before=field.before,
-        widths=field.widths,
         characters=_characters(field),
         claimed=Claimed.OPEN,
-        part=field.part,
-        is_optional=field.optional,
     )
     if item is None or item.kind is ItemKind.NUMBER:
         return replace(plan, claimed=Claimed.SERIAL, masked=DOT * max(field.widths, default=0))

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from witnessmark.casefile.records import PaperState, SiteState
-from witnessmark.codebook.marks import HowMade, MarkKind
+from witnessmark.codebook.marks import Field, Mark
 from witnessmark.codebook.site_records import Site
 from witnessmark.codebook.sketches import Sketch
 from witnessmark.dates import DateSpan
@@ -42,32 +42,23 @@ class CodeExpected:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FieldPlan:
-    """One field of a mark: its layout, and what it should say under the claim.
+    """One field of a mark, `row`, and what it should say under the claim.
 
-    `widths` are the numbers of characters it can have. `masked` has a dot for each place of
-    a serial, the most it can have, and is empty for other fields. `is_whole` is False where
-    only some places of its number stand here (`part`: "last 4"). `expected` are codes,
-    `dates` the days that the book's lags allow, and `empty_means` what an empty field would
-    say, where that is what the claim says. Where several fields share a window
-    (`shares_window`), its heading stands at the first of them alone.
+    `masked` has a dot for each place of a serial, the most it can have, and is empty for other
+    fields. `expected` are codes, `dates` the days that the book's lags allow, and `empty_means`
+    what an empty field would say, where that is what the claim says. Where several fields share
+    a window (`shares_window`), its heading stands at the first of them alone.
     """
 
-    id: str
-    name: str
+    row: Field
     item: str
     heading: str
-    row: int
-    column: int
-    before: str
-    widths: tuple[int, ...]
     characters: Characters
     claimed: Claimed
-    part: str = "all"
     masked: str = ""
     expected: tuple[CodeExpected, ...] = ()
     dates: DateSpan | None = None
     empty_means: str = ""
-    is_optional: bool = False
     shares_window: bool = False
 
 
@@ -75,18 +66,15 @@ class FieldPlan:
 class MarkPlan:
     """One mark to be read, or several that share its layout and of which a car bears one.
 
-    `names` are those of the marks; `works` the names of the works that made it so, empty
-    where all did. `windows` holds the fields window by window, in reading order.
+    `row` is the first of them, `names` are those of all; `works` the names of the works that
+    made it so, empty where all did. `windows` holds the fields window by window, in reading
+    order.
     """
 
+    row: Mark
     ids: tuple[str, ...]
     names: tuple[str, ...]
     works: tuple[str, ...]
-    kind: MarkKind
-    how_made: HowMade
-    fixings: str
-    has_windows: bool
-    is_always_struck: bool
     windows: tuple[tuple[FieldPlan, ...], ...]
 
 

@@ -9,7 +9,8 @@ from witnessmark.codebook.marks import MarkKind
 from witnessmark.codebook.records import CarContext
 from witnessmark.codebook.site_records import Site
 from witnessmark.examination import car_context
-from witnessmark.examination.looks import LookLeft
+from witnessmark.examination.looks import LookLeft, in_time
+from witnessmark.examination.looks import minutes_of as minutes_of_looks
 from witnessmark.plan.marks import mark_plans
 from witnessmark.plan.records import (
     FeaturePlan,
@@ -19,7 +20,6 @@ from witnessmark.plan.records import (
     Variation,
     VisitPlan,
 )
-from witnessmark.plan.stars import Stars, stars
 from witnessmark.plan.walk import minutes_of, reaches_of
 
 
@@ -33,14 +33,15 @@ def visit_plan(
     """
     context = car_context(casefile, book)
     available = casefile.assignment.minutes_available if minutes is None else minutes
-    best = Stars() if available is None else stars(looks, available)
+    taken = () if available is None else in_time(looks, available)
+    starred = {look.site for look in taken}
     entries = SiteEntries(casefile.sites)
     planned = (_site_plan(casefile, book, context, name) for name in _sites(book, context))
     sites = tuple(
         replace(
             site,
             state=entries.state(site.row.id) or site.state,
-            is_starred=site.row.id in best.sites,
+            is_starred=site.row.id in starred,
         )
         for site in planned
         if site is not None
@@ -56,7 +57,7 @@ def visit_plan(
         papers=_papers(casefile, book, context),
         minutes=minutes_of(sites),
         minutes_available=available,
-        starred_minutes=best.minutes,
+        starred_minutes=minutes_of_looks(taken),
     )
 
 

@@ -9,6 +9,7 @@ from dataclasses import replace
 from itertools import count
 from math import atan2, pi
 
+from witnessmark.examination.looks import minutes_together
 from witnessmark.plan.records import Reach, SitePlan
 
 POSTURES = ("standing", "over the wing", "seated", "kneeling", "lying", "at a bench")
@@ -65,8 +66,5 @@ def _within(site: SitePlan) -> tuple[int, bool, float]:
 
 def minutes_of(sites: tuple[SitePlan, ...]) -> int:
     """Minutes for these places, a shared access counted once."""
-    access: dict[str, int] = {}
-    for site in sites:
-        group = site.row.access_group or f"access to {site.row.id}"
-        access[group] = max(access.get(group, 0), site.row.access_minutes)
-    return sum(site.row.minutes for site in sites) + sum(access.values())
+    rows = [site.row for site in sites]
+    return minutes_together((r.id, r.minutes, r.access_group, r.access_minutes) for r in rows)

@@ -11,7 +11,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cache, lru_cache
 
-from witnessmark.codebook.records import Basis
+from witnessmark.codebook import Basis
 from witnessmark.reading.rates import TABLES, shipped_value
 
 TURNED = "turned"

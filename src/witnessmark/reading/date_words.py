@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from witnessmark.catalogue import said
-from witnessmark.codebook.marks import DatePart, DateToken
+from witnessmark.codebook import DatePart, DateToken
 from witnessmark.reading.records import Change
 
 MONTHS = (
@@ -129,21 +129,17 @@ def _written(match: re.Match[str], tokens: tuple[DateToken, ...]) -> str:
         if word.isdigit()
         else f"{1 + next(k for k, m in enumerate(MONTHS) if m.startswith(word[:3])):02}"
     )
-    texts = []
-    for token in tokens:
-        match token.part:
-            case DatePart.LITERAL:
-                texts.append(token.text)
-            case DatePart.MONTH:
-                texts.append(month)
-            case DatePart.DAY:
-                texts.append(day.zfill(token.width) if day else "\0")
-            case DatePart.YEAR_FOUR:
-                texts.append(year if len(year) == 4 else f"19{year}" if year else "\0")
-            case _:
-                texts.append(year[-token.width :] if year else "\0")
-    written = "".join(texts)
-    return "" if "\0" in written else written
+    whole = year if len(year) != 2 else f"19{year}"
+    texts = [
+        {
+            DatePart.LITERAL: token.text,
+            DatePart.MONTH: month,
+            DatePart.DAY: day and day.zfill(token.width),
+            DatePart.YEAR_FOUR: whole,
+        }.get(token.part, year[-token.width :])
+        for token in tokens
+    ]
+    return "".join(texts) if all(texts) else ""
 
 
 def _replaced(text: str, match: re.Match[str], written: str) -> TypedText:
@@ -155,6 +151,6 @@ def _replaced(text: str, match: re.Match[str], written: str) -> TypedText:
         *(start + 1 + min(k, end - start - 1) for k in range(len(written))),
         *range(end + 1, len(text) + 1),
     )
-    reason = said("a date, written as this form of date has it")
+    reason = said("a date, written in the form that this mark uses")
     change = Change(start + 1, text[start:end], written, reason)
     return TypedText(text[:start] + written + text[end:], columns, (change,))

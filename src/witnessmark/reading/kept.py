@@ -8,17 +8,17 @@ kept in has no slots.
 from collections.abc import Callable
 
 
-class KeptBeside[K, V]:
-    """What follows from each of some things. `name` tells it from what others keep in them, and
-    is no name that an attribute could have."""
+def kept_beside[K, V](answer: Callable[[K], V]) -> Callable[[K], V]:
+    """What follows from a thing, worked out the first time it is asked and kept in the thing,
+    under a name that no attribute could have."""
+    name = f"kept: {answer.__module__} {answer.__qualname__}"
 
-    def __init__(self, name: str, answer: Callable[[K], V]) -> None:
-        self.name, self.answer = f"kept: {name}", answer
-
-    def of(self, thing: K) -> V:
-        """What follows from this thing, worked out the first time it is asked."""
+    def of(thing: K) -> V:
         within = vars(thing)
-        if self.name not in within:
-            within[self.name] = self.answer(thing)
-        found: V = within[self.name]
+        if name not in within:
+            within[name] = answer(thing)
+        found: V = within[name]
         return found
+
+    of.__doc__ = answer.__doc__
+    return of

@@ -6,7 +6,7 @@ number to a letter or a page puts "No." or the name of the mark before it.
 
 from functools import lru_cache
 
-from witnessmark.codebook.marks import Field
+from witnessmark.codebook import Field
 
 EVERYWHERE = frozenset({
     "no", "nr", "num", "number", "numbers", "serial", "ser", "sn", "code", "codes", "stamp",

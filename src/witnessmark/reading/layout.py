@@ -11,9 +11,9 @@ from functools import cached_property
 from itertools import accumulate
 from math import inf
 
-from witnessmark.codebook.marks import DateToken, Field, Mark
+from witnessmark.codebook import DateToken, Field, Mark
 from witnessmark.reading.date_words import may_be_helped
-from witnessmark.reading.kept import KeptBeside
+from witnessmark.reading.kept import kept_beside
 from witnessmark.reading.layout_line import FieldRun, LinePlan
 from witnessmark.reading.layout_search import cheapest_within
 from witnessmark.reading.records import Cell, CellKind, Layout, PlacedCells
@@ -106,7 +106,7 @@ class MarkLines:
         return {field.id: at for at, fields in enumerate(self.windows) for field in fields}
 
 
-lines_of = KeptBeside("lines", MarkLines).of
+lines_of = kept_beside(MarkLines)
 """The lines of a mark, prepared once."""
 
 
@@ -151,28 +151,27 @@ def lay_out_within(
 
 def _in_windows(cells: tuple[Cell, ...], lines: MarkLines) -> Layout:
     """Each window by itself, as the bars part them."""
-    placed: list[PlacedCells] = []
-    spelt: list[Cell] = []
-    around: list[Cell] = []
-    unread = [cell for cell in cells if cell.window >= len(lines.windows)]
-    strain, is_plain = 2.0 * len(unread), not unread
+    beyond = [cell for cell in cells if cell.window >= len(lines.windows)]
+    found: list[Layout] = []
     for window, line in enumerate(lines.by_window):
-        of_window = tuple([cell for cell in cells if cell.window == window])
-        found = _on_line(of_window, line)
-        assert found is not None, "any cells can be laid out, at a price"
-        placed += [_in_window(each, len(line.fields)) for each in found.placed]
-        spelt += found.spelt
-        around += found.around
-        unread += found.unread
-        strain += found.strain if of_window else 0.0
-        is_plain = is_plain and found.is_plain
+        layout = _on_line(tuple([cell for cell in cells if cell.window == window]), line)
+        assert layout is not None, "any cells can be laid out, at a price"
+        found.append(layout)
+    taken = {cell.window for cell in cells}
+    strain = sum(each.strain for window, each in enumerate(found) if window in taken)
     return Layout(
-        placed=tuple(placed),
-        spelt=tuple(spelt),
-        around=tuple(around),
-        unread=_in_order(unread),
-        strain=strain,
-        is_plain=is_plain,
+        placed=tuple(
+            [
+                _in_window(placed, len(line.fields))
+                for line, each in zip(lines.by_window, found, strict=True)
+                for placed in each.placed
+            ]
+        ),
+        spelt=tuple([cell for each in found for cell in each.spelt]),
+        around=tuple([cell for each in found for cell in each.around]),
+        unread=_in_order([*beyond, *(cell for each in found for cell in each.unread)]),
+        strain=2.0 * len(beyond) + strain,
+        is_plain=not beyond and all(each.is_plain for each in found),
     )
 
 

@@ -5,12 +5,17 @@ What a cell costs in each field depends on its class alone: any digit of a field
 costs the same.
 """
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
-from witnessmark.codebook.marks import Field
+from witnessmark.codebook import Field
 from witnessmark.reading.alphabet import misfit
 from witnessmark.reading.labels import labels_before, labels_of
 from witnessmark.reading.records import Cell
+
+# What it costs to end a field; with what it costs to put cells into it, see layout_search.py.
+MISSING, BROKEN_FIELD = 2.0, 0.5
+OPTIONAL_ABSENT, SHORTER_LOST = 0.3, 0.01
+LATER = 0.001  # of two equal ways, what is left over or missing comes later
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -37,46 +42,59 @@ class LinePlan:
     is_plain: bool
 
 
-@dataclass(slots=True, kw_only=True)
 class FieldRun:
-    """Fields that follow each other, with all that depends on them alone."""
+    """Fields that follow each other, with all that depends on them alone.
 
-    fields: tuple[Field, ...]
-    has_windows: bool = False
-    plans: dict[object, LinePlan] = field(default_factory=dict)
-    classes: dict[object, int] = field(default_factory=dict)
-    prices: list[tuple[float, ...]] = field(default_factory=list)
-    known: dict[object, int] = field(default_factory=dict)
-    widths: list[tuple[int, ...]] = field(default_factory=list)
-    most: list[int] = field(default_factory=list)
-    before: list[tuple[str, ...]] = field(default_factory=list)
-    labels: frozenset[str] = frozenset()
-    own_labels: frozenset[str] = frozenset()
-    texts_before: tuple[str, ...] = ()
-    spelled: frozenset[str] = frozenset()
-    ends_window: list[bool] = field(default_factory=list)
-    after_window: list[int] = field(default_factory=list)
-    close_prices: list[list[tuple[float, float]]] = field(default_factory=list)
+    `plans` are the ways that were found, by the shape of the cells; `prices` what a cell of each
+    class costs in each field.
+    """
 
-    def __post_init__(self) -> None:
-        """What follows from the fields."""
-        self.widths = [each.widths or (0,) for each in self.fields]
+    def __init__(self, fields: tuple[Field, ...], *, has_windows: bool = False) -> None:
+        self.fields, self.has_windows = fields, has_windows
+        self.plans: dict[object, LinePlan] = {}
+        self.classes: dict[object, int] = {}
+        self.prices: list[tuple[float, ...]] = []
+        self.known: dict[object, int] = {}
+        self.widths = [each.widths or (0,) for each in fields]
         self.most = [max(each) for each in self.widths]
-        self.before = [labels_before(each) for each in self.fields]
-        self.labels = labels_of(self.fields)
-        windows = [(each.row, each.column) for each in self.fields]
+        self.before = [labels_before(each) for each in fields]
+        self.labels = labels_of(fields)
+        windows = [(each.row, each.column) for each in fields]
         after = [*windows[1:], windows[-1]] if windows else []
         self.ends_window = [
-            self.has_windows and one != other for one, other in zip(windows, after, strict=True)
+            has_windows and one != other for one, other in zip(windows, after, strict=True)
         ]
         # From the first field of a window on: the field after it, where the whole may be absent.
         self.after_window = [
-            at + windows.count(one) if self.has_windows and windows.index(one) == at else 0
+            at + windows.count(one) if has_windows and windows.index(one) == at else 0
             for at, one in enumerate(windows)
         ]
         self.texts_before = tuple(dict.fromkeys(text for texts in self.before for text in texts))
         self.own_labels = frozenset(text.casefold() for text in self.texts_before)
         self.spelled = frozenset("".join(self.texts_before))
+        # For so many places filled: where no … is open, and where one is.
+        self.close_prices = [
+            [
+                (self._close_price(place, filled, False), self._close_price(place, filled, True))
+                for filled in range(most + 1)
+            ]
+            for place, most in enumerate(self.most)
+        ]
+
+    def _close_price(self, place: int, filled: int, is_open: bool) -> float:
+        """What it costs to end a field with so many places filled."""
+        if filled in self.widths[place]:
+            return SHORTER_LOST * (self.most[place] - filled) if is_open else 0.0
+        if filled == 0 and self.fields[place].optional:
+            return OPTIONAL_ABSENT
+        late = LATER * (len(self.fields) - place)
+        return BROKEN_FIELD + self.missing(place, filled) * (MISSING + late)
+
+    def missing(self, place: int, filled: int) -> int:
+        """Places up to the next width that the field can have."""
+        if filled == 0 and self.fields[place].optional:
+            return 0
+        return min((w for w in self.widths[place] if w >= filled), default=filled) - filled
 
     def class_of(self, cell: Cell) -> int:
         """The class of a cell: two of one class cost the same everywhere in this line."""

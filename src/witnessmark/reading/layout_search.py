@@ -9,20 +9,21 @@ What a cell costs depends on its class alone, so a way that was found holds for 
 cells of the same shape and is kept.
 """
 
+from collections.abc import Iterator
 from heapq import heappop, heappush
+from itertools import groupby
 from math import inf
 
-from witnessmark.reading.layout_line import FieldRun, FieldSpan, LinePlan
+from witnessmark.reading.layout_line import LATER, OPTIONAL_ABSENT, FieldRun, FieldSpan, LinePlan
 from witnessmark.reading.records import Cell, CellKind
 
 # What a departure costs. Only the order matters, that of alphabet.py included: one
 # place missing comes before a foreign character, and that is kept in its place before one
 # is left over and one missing.
-LEFT_OVER, MISSING, BROKEN_FIELD = 2.0, 2.0, 0.5
+LEFT_OVER = 2.0  # as MISSING is
 WITHIN_FIELD = 0.6  # left over between two characters of a field
-OPTIONAL_ABSENT, OPTIONAL_LOST, SHORTER_LOST = 0.3, 0.4, 0.01
+OPTIONAL_LOST = 0.4
 SPELT, UNREAD_SPELT = -0.05, 0.1
-LATER = 0.001  # of two equal ways, what is left over or missing comes later
 APART = (0.0, 0.3, 0.9)  # going on in a field over a blank, over the end of a line
 OWN_LABEL = 0.8  # the label of one field, taken for the codes of another
 LABEL_ELSEWHERE = 0.9  # the label of one field, away from it
@@ -40,6 +41,9 @@ PLANS_KEPT = 4000
 
 type _State = tuple[int, int, int, bool]
 """Next cell, field, places filled in it, is a … still open."""
+
+type _Move = tuple[_State, str, int]
+"""A move from a state to the cell after it."""
 
 type _Step = tuple[float, _State | None, str, float]
 """What the cheapest way found to a state costs, the last move of it, and how much of the
@@ -89,9 +93,6 @@ class Search:
         self.words = self._words()
         self.spelt = [self._spelt_at(at) for at in range(len(self.cells))]
         self.given_back = self._given_back()
-        if not line.close_prices:
-            line.close_prices = self._close_prices()
-        self.close_prices = line.close_prices
         start = (0, 0, 0, False)
         self.steps: dict[_State, _Step] = {start: (0.0, None, "", 0.0)}
         self.waiting: list[tuple[float, _State]] = [(self.given_back[0], start)]
@@ -187,7 +188,7 @@ class Search:
         if is_open and filled < self.line.most[place]:
             lost = OPTIONAL_LOST if self.fields[place].optional else 0.0
             self._reach((at, place, filled + 1, True), cost + lost, state, "lost")
-        price = self.close_prices[place][filled][is_open]
+        price = self.line.close_prices[place][filled][is_open]
         if filled and self.line.ends_window[place] and at < len(self.cells):
             price += 0.0 if self.cells[at].apart or is_open else WITHIN_WORD
         is_absent = filled == 0 and self.fields[place].optional and not self.line.has_windows
@@ -261,111 +262,70 @@ class Search:
                 after = (at + len(text), place, 0, is_open)
                 self._reach(after, cost + price, state, f"spell {text}")
 
-    def _close_prices(self) -> list[list[tuple[float, float]]]:
-        """What it costs to end each field with so many places filled: no … open, or one."""
-        places = range(len(self.fields))
-        return [
-            [
-                (self._close_price(place, filled, False), self._close_price(place, filled, True))
-                for filled in range(self.line.most[place] + 1)
-            ]
-            for place in places
-        ]
-
-    def _close_price(self, place: int, filled: int, is_open: bool) -> float:
-        if filled in self.widths[place]:
-            return SHORTER_LOST * (self.line.most[place] - filled) if is_open else 0.0
-        if filled == 0 and self.fields[place].optional:
-            return OPTIONAL_ABSENT
-        missing = self.missing(place, filled)
-        late = LATER * (len(self.fields) - place)
-        return BROKEN_FIELD + missing * (MISSING + late)
-
-    def missing(self, place: int, filled: int) -> int:
-        """Places up to the next width that the field can have."""
-        if filled == 0 and self.fields[place].optional:
-            return 0
-        return min((w for w in self.widths[place] if w >= filled), default=filled) - filled
-
     def _traced(self) -> LinePlan:
         """The way to the end, walked back and written down: to the cheaper of the two ends, a …
         open or not."""
         ends = [(len(self.cells), len(self.fields), 0, is_open) for is_open in (False, True)]
         end = min((e for e in ends if e in self.steps), key=lambda each: self.steps[each][0])
-        moves: list[tuple[_State, str, int]] = []
-        state: _State | None = end
-        while state is not None:
-            _, came_from, move, _ = self.steps[state]
-            if came_from is not None:
-                moves.append((came_from, move, state[0]))
-            state = came_from
-        traced = _Traced(self)
-        for before, move, after in reversed(moves):
-            traced.follow(before, move, after)
-        unread = (*traced.unread, *self.beyond)
-        strain = self.steps[end][0] - self.steps[end][3] + LEFT_OVER * len(self.beyond)
-        placed = tuple(traced.fields)
-        is_plain = not (unread or traced.around) and not any(
+        moves: list[_Move] = []
+        step = self.steps[end]
+        after = end
+        while (before := step[1]) is not None:
+            moves.append((before, step[2], after[0]))
+            step, after = self.steps[before], before
+        moves.reverse()
+        unread = (*_cells_of(moves, "leave"), *self.beyond)
+        around = tuple(_cells_of(moves, "around", "sign"))
+        placed = tuple(self._fields(moves))
+        is_plain = not (unread or around) and not any(
             self.prices[at][each.field] for each in placed for at in each.cells if at >= 0
         )
         return LinePlan(
             fields=placed,
-            spelt=tuple(traced.spelt),
-            around=tuple(traced.around),
+            spelt=tuple(_spelt(moves)),
+            around=around,
             unread=unread,
-            strain=strain,
+            strain=self.steps[end][0] - self.steps[end][3] + LEFT_OVER * len(self.beyond),
             is_plain=is_plain,
         )
 
-
-class _Traced:
-    """The moves of one way, gathered field by field."""
-
-    def __init__(self, search: Search) -> None:
-        self.search = search
-        self.fields: list[FieldSpan] = []
-        self.spelt: list[tuple[int, str]] = []
-        self.around: list[int] = []
-        self.unread: list[int] = []
-        self.taken: list[int] = []
-        self.lost = self.lost_at = 0
-        self.lost_in = -1
-
-    def follow(self, before: _State, move: str, after: int) -> None:
-        """One move, from a state to the cell after it."""
-        at, place, filled, _ = before
-        if move == "take":
-            self.taken.append(at)
-        elif move == "lost":
-            self.lost_at = self.lost_at if self.lost else filled
-            self.lost_in = at - 1
-            self.lost += 1
-            self.taken.append(-1)
-        elif move in ("leave", "sign"):
-            (self.unread if move == "leave" else self.around).append(at)
-        elif move == "label":
-            self.spelt += [(each, "") for each in range(at, after)]
-        elif move == "around":
-            self.around += range(at, after)
-        elif move.startswith("spell "):
-            text = move.removeprefix("spell ")
-            self.spelt += [(at + k, letter) for k, letter in enumerate(text)]
-        elif move == "absent":
-            after_window = self.search.line.after_window[place]
-            self.fields += [
-                FieldSpan(field=p, cells=(), missing=0, lost=0, lost_at=0, lost_in=-1)
-                for p in range(place, after_window)
-            ]
-        elif move == "close":
-            missing = self.search.missing(place, filled)
-            taken = tuple(self.taken)
-            plan = FieldSpan(
-                field=place,
-                cells=taken,
-                missing=missing,
-                lost=self.lost,
-                lost_at=self.lost_at,
-                lost_in=self.lost_in,
+    def _fields(self, moves: list[_Move]) -> Iterator[FieldSpan]:
+        """The cells of each field by the moves in it; of a window that is absent none."""
+        for place, of_field in groupby(moves, key=lambda each: each[0][1]):
+            own = [*of_field]
+            (_, _, filled, _), last, _ = own[-1]
+            lost = [before for before, move, _ in own if move == "lost"]
+            cells = tuple(
+                -1 if move == "lost" else before[0]
+                for before, move, _ in own
+                if move in ("take", "lost")
             )
-            self.fields.append(plan)
-            self.taken, self.lost, self.lost_at, self.lost_in = [], 0, 0, -1
+            if place < len(self.fields):
+                yield FieldSpan(
+                    field=place,
+                    cells=cells,
+                    missing=0 if last == "absent" else self.line.missing(place, filled),
+                    lost=len(lost),
+                    lost_at=lost[0][2] if lost else 0,
+                    lost_in=lost[-1][0] - 1 if lost else -1,
+                )
+            after = self.line.after_window[place] if last == "absent" else place
+            for absent in range(place + 1, after):
+                yield FieldSpan(field=absent, cells=(), missing=0, lost=0, lost_at=0, lost_in=-1)
+
+
+def _cells_of(moves: list[_Move], *kinds: str) -> Iterator[int]:
+    """The cells that were passed by moves of these kinds."""
+    for before, move, after in moves:
+        if move in kinds:
+            yield from range(before[0], after)
+
+
+def _spelt(moves: list[_Move]) -> Iterator[tuple[int, str]]:
+    """The cells of words that stand before fields, each with its letter; of other words with
+    none."""
+    for (at, *_), move, after in moves:
+        if move == "label":
+            yield from ((each, "") for each in range(at, after))
+        elif move.startswith("spell "):
+            yield from enumerate(move.removeprefix("spell "), at)

@@ -40,7 +40,7 @@ from math import prod
 
 from witnessmark.casefile.words import Legibility, Orientation, Seen
 from witnessmark.reading.confusion import Confusion, misread_shares, shipped_confusion, turn
-from witnessmark.reading.kept import KeptBeside
+from witnessmark.reading.kept import kept_beside
 from witnessmark.reading.rates import shipped_value
 from witnessmark.reading.records import Cell, CellKind, Reading, ReadingRates
 
@@ -87,7 +87,7 @@ def place_likelihood(
         [one] = observations
         cell = one.cell
         how = (cell.kind, cell.characters, one.legibility, one.orientation, one.seen)
-        known, question = _OF_ONE.of(rates), (how, alphabet, struck_by_hand)
+        known, question = _of_one(rates), (how, alphabet, struck_by_hand)
         found = known.get(question)
         if found is None:
             if len(known) >= ANSWERS_KEPT:
@@ -103,10 +103,11 @@ type _How = tuple[CellKind, str, Legibility, Orientation, Seen]
 
 ANSWERS_KEPT = 8192
 
-_OF_ONE: KeptBeside[ReadingRates, dict[tuple[_How, str, bool], tuple[float, ...]]] = KeptBeside(
-    "of one observation", lambda _: {}
-)
-"""What single observations say, with the shipped confusions, under each set of rates."""
+
+@kept_beside
+def _of_one(rates: ReadingRates) -> dict[tuple[_How, str, bool], tuple[float, ...]]:
+    """What single observations say, with the shipped confusions, under these rates."""
+    return {}
 
 
 def _likelihood(

@@ -18,7 +18,7 @@ from unicodedata import category
 
 from witnessmark.casefile.words import Legibility, Orientation, Seen
 from witnessmark.catalogue import said
-from witnessmark.codebook.marks import Mark
+from witnessmark.codebook import Mark
 from witnessmark.problem import Problem
 from witnessmark.reading.date_words import as_forms_write, as_windows_write
 from witnessmark.reading.layout import STRAINED, lay_out, lines_of

@@ -34,8 +34,8 @@ class NotASign(Problem):
     def says(self) -> str:
         """Its name too, where Unicode gives it one."""
         if self.name:
-            return "{character!u} ({name}) cannot stand on a mark"
-        return "{character!u} cannot stand on a mark"
+            return "{character!u} ({name}) cannot be on a mark"
+        return "{character!u} cannot be on a mark"
 
     @property
     def name(self) -> str:
@@ -64,7 +64,7 @@ class NotOpened(SetFault):
 class SetInSet(SetFault):
     """A bracket inside brackets."""
 
-    says = "a set stands inside a set"
+    says = "this set is inside another set"
 
 
 class EmptySet(SetFault):
@@ -77,7 +77,7 @@ class SignInSet(SetFault):
     """A sign that is no character, inside brackets."""
 
     sign: str
-    says = "{sign} cannot stand in a set"
+    says = "{sign} cannot be in a set"
 
 
 class TooManyWindows(Problem):

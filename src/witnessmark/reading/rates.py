@@ -16,7 +16,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from witnessmark.casefile.words import Legibility, Seen
-from witnessmark.codebook.records import Basis
+from witnessmark.codebook import Basis
 from witnessmark.reading.records import ReadingRates
 
 if TYPE_CHECKING:

@@ -4,7 +4,7 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 
 from witnessmark.casefile.words import Legibility, Orientation, Seen
-from witnessmark.codebook.marks import Field
+from witnessmark.codebook import Field
 from witnessmark.problem import Problem
 
 WORKING = {"working": True}

@@ -51,13 +51,14 @@ def how_to_read() -> tuple[str, ...]:
             "second is. It is not the probability of either."
         ),
         said(
-            "Observation stands before inference, in separate sentences. What could not be seen "
-            "stands beside what was."
+            "Observations come before inferences, in separate sentences. What could not be "
+            "seen is listed beside what was."
         ),
         said(
-            "What does not fit stands before any ratio. The band of a ratio says how far it rests "
-            "on assumed rates, and the word is that of its weaker end. An answer can be that a "
-            "part was not examined, or that a question cannot be established."
+            "What does not fit comes before any ratio. The band of a ratio shows how far "
+            "it rests on assumed rates, and the words are those of its weaker end. An "
+            "answer may be that a part was not examined, or that a question cannot be "
+            "established."
         ),
         said("Numbers stand here in full. Before any part is shown to others, mask them."),
     )

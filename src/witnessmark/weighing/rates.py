@@ -20,8 +20,7 @@ from numpy.typing import NDArray
 
 from witnessmark.casefile.records import Override
 from witnessmark.codebook.records import Basis
-
-Array = NDArray[np.float64]
+from witnessmark.weighing.arrays import Array, Places
 
 TABLE = Path(__file__).with_name("tables") / "rates.csv"
 SPREAD = float(np.log(3.0)) / 1.645
@@ -84,7 +83,7 @@ class RateValues:
     def __getitem__(self, row: str) -> Array:
         return self.table[row]
 
-    def at(self, places: NDArray[np.intp]) -> "RateValues":
+    def at(self, places: Places) -> "RateValues":
         """Some of the draws."""
         table = {row: values[places] for row, values in self.table.items()}
         shifts = {row: values[places] for row, values in self.shifts.items()}
@@ -145,11 +144,9 @@ def _of(base: RateValues, row: str) -> float:
 def _moved(value: float, shift: Array, is_factor: bool) -> Array:
     """The value with its ln odds (of a factor its logarithm) moved."""
     if is_factor:
-        moved: Array = value * np.exp(shift)
-        return moved
+        return value * np.exp(shift)
     odds = value / (1.0 - value) * np.exp(shift)
-    found: Array = odds / (1.0 + odds)
-    return found
+    return odds / (1.0 + odds)
 
 
 def _look(

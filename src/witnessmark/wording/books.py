@@ -10,9 +10,9 @@ SHORT_DIGEST = 16
 def other_book_sentence(book: str, folder: str, sha256: str) -> str:
     """That the book in this folder only shares its id with the shipped one."""
     return said(
-        "Caution: the code book in “{folder}” is not the {book} that comes with this program. It "
-        "has the same identifier but other content (SHA-256 {digest}…). Everything here rests on "
-        "its tables, not on those of the shipped book.",
+        "Caution: the code book in “{folder}” is not the {book} that comes with this "
+        "program. It has the same identifier but different content (SHA-256 {digest}…). "
+        "Everything here rests on its tables, not on those of the shipped book.",
         folder=folder,
         book=book,
         digest=sha256[:SHORT_DIGEST],

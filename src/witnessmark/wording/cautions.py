@@ -36,24 +36,24 @@ _CAUTIONS: tuple[Caution, ...] = (
     Caution(
         marked("Fuel and battery"),
         marked(
-            "No lamp that can spark and no mains lead near the tank, the lines and the "
-            "carburettors; the battery is isolated before anything is probed behind a panel; the "
-            "engine is cold and the keys are out."
+            "No lamp that can spark and no mains lead near the tank, the fuel lines or the "
+            "carburettors; the battery is isolated before anything is probed behind a "
+            "panel; the engine is cold and the keys are out."
         ),
     ),
     Caution(
         marked("Asbestos"),
         marked(
-            "Dust of brakes and clutch, gaskets, bonnet linings and some undercoatings can hold "
-            "asbestos: never blow or brush it; wipe wet or use a vacuum cleaner of the right "
-            "class, and wear a mask."
+            "Brake and clutch dust, gaskets, bonnet linings and some undercoatings can "
+            "contain asbestos: never blow or brush the dust; wipe it wet or use a vacuum "
+            "cleaner of the right class, and wear a mask."
         ),
     ),
     Caution(
         marked("Lead"),
         marked(
-            "Old paint, body solder and filler can hold lead: do not sand, scrape or heat it to "
-            "see better, and wash before eating."
+            "Old paint, body solder and filler can contain lead: do not sand, scrape or "
+            "heat them to see better, and wash before eating."
         ),
     ),
     Caution(
@@ -89,9 +89,10 @@ def referral_sentences() -> tuple[str, ...]:
     """What a number that looks altered says and does not say, and what is left undone till then."""
     return (
         said(
-            "At least one place on this car is noted as disturbed, or a number of the part that "
-            "bears its identity is missing, was taken off or differs. This is a statement about "
-            "metal and characters. It says nothing about who did it, when or why."
+            "At least one place on this car is noted as disturbed, or a number of the part "
+            "that bears its identity is missing, has been removed or differs. This is a "
+            "statement about metal and characters. It says nothing about who did anything, "
+            "when or why."
         ),
         said(
             "There are honest causes: a service part, a correction at the works, a machined face "
@@ -100,14 +101,15 @@ def referral_sentences() -> tuple[str, ...]:
             "to show papers, and a reply belongs in this report."
         ),
         said(
-            "In most places it is an offence to remove or alter an identification number, and "
-            "often to deal in a car or part on which that is known to have been done. The rules "
-            "differ from place to place and this report does not apply them: a lawyer does."
+            "In most places it is an offence to remove or alter an identification number, "
+            "and often to deal in a car or part on which that is known to have been done. "
+            "The rules differ from place to place, and applying them is a matter for a "
+            "lawyer, not for this report."
         ),
         said(
-            "Until advice has been taken: do not clean, repair, refit or remove anything; keep "
-            "notes, photographs and papers as they are; let nobody be confronted; put nothing on a "
-            "public page; and complete no transfer that depends on the number."
+            "Until advice has been taken: do not clean, repair, refit or remove anything; "
+            "keep notes, photographs and papers as they are; confront nobody; publish "
+            "nothing; and complete no transfer that depends on the number."
         ),
     )
 

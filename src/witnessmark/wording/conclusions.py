@@ -99,10 +99,10 @@ def favours_of(weighed: Weighed) -> Favours:
 def weight_sentence(weighed: Weighed) -> str:
     """How many times more probable the findings are, and under which proposition."""
     if weighed.standing is Standing.NOT_EXAMINED:
-        return said("Not examined: nothing of this part was noted, and nothing is concluded.")
+        return said("Not examined: nothing was noted about this part, and nothing is concluded.")
     if weighed.standing is Standing.CANNOT_BE_ESTABLISHED:
         return said(
-            "This cannot be established: nothing that was examined could show it otherwise."
+            "This cannot be established: nothing that was examined could have shown otherwise."
         )
     return weight_in_words(weighed.pair, weighed.log10_lr)
 
@@ -141,8 +141,8 @@ def band_sentence(weighed: Weighed) -> str:
     if weighed.log10_lr_low is None or weighed.log10_lr_high is None or weighed.turned is None:
         return ""
     return said(
-        "Over {draws} draws of all assumed rates nine answers of ten lay between {low} and {high}; "
-        "{turned} pointed the other way.",
+        "Over {draws} draws of all assumed rates, nine answers in ten lay between {low} "
+        "and {high}; {turned} pointed the other way.",
         draws=weighed.draws,
         low=lr_text(weighed.log10_lr_low, Toward.DOWN),
         high=lr_text(weighed.log10_lr_high, Toward.UP),
@@ -164,11 +164,11 @@ def turned_text(turned: int) -> str:
 def steadiness_sentence(draws: int) -> str:
     """What a band is and what it is not, said once on a page."""
     return said(
-        "We varied all our assumed rates together, each within about a factor of three, {draws} "
-        "times: a band is where nine answers of ten lay. It shows how far an answer rests on our "
-        "assumptions. It is not the chance that the answer is wrong, and does not cover faults of "
-        "the model or of the book. A word says what the ratio or the band’s end nearer 1 says, "
-        "whichever is weaker.",
+        "We varied all our assumed rates together, each within about a factor of three, "
+        "{draws} times: a band is where nine answers in ten lay. It shows how far an "
+        "answer rests on our assumptions. It is not the chance that the answer is wrong, "
+        "and does not cover faults in the model or in the book. The words are those of the "
+        "ratio or of the band’s end nearer 1, whichever is weaker.",
         draws=draws,
     )
 
@@ -211,8 +211,8 @@ def capped_sentence(weighed: Weighed) -> str:
     if not weighed.is_capped:
         return ""
     return said(
-        "The ratio is held at {lr}: about one unforeseen thing in ten thousand is allowed for, "
-        "and no more is claimed than that leaves room for.",
+        "The ratio is capped at {lr}: it allows for something unforeseen about once in ten "
+        "thousand times, and no more is claimed than that leaves room for.",
         lr=lr_text(weighed.log10_lr),
     )
 
@@ -230,7 +230,7 @@ def split_sentence(weighed: Weighed) -> str:
         for way, lr in zip(told, ratios, strict=True)
     )
     return said(
-        "Taken apart by how it can be otherwise: {alternatives}.",
+        "Broken down by how it could be otherwise: {alternatives}.",
         alternatives="; ".join(parts),
     )
 

@@ -27,22 +27,19 @@ FIRST_LOOK_LIMIT = marked(
 
 FIRST_LOOK_LIMITS = (
     marked(
-        "Agreement says that these readings are consistent with one car. It does not say when or "
-        "by whom they were struck, nor that the parts have always been together."
+        "Agreement means that these readings are consistent with one car. It does not say "
+        "when or by whom they were struck, nor that the parts have always been together."
     ),
     marked(
-        "A difference says that these readings are not consistent with one car left as it was "
-        "built. A service part, an exchange unit, a correction at the works, a repair with an "
-        "older panel and a misread character are all consistent with a difference."
+        "A difference means that these readings are not consistent with one car left as it "
+        "was built. A service part, an exchange unit, a correction at the works, a repair "
+        "with an older panel and a misread character are all consistent with a difference."
     ),
     marked(
-        "How the metal around the characters looks, the papers, and every mark that was not typed "
-        "are not part of this look. What was not looked at says nothing either way."
+        "How the metal around the characters looks, the papers, and any mark that was not "
+        "typed are not part of this look. What was not looked at says nothing either way."
     ),
-    marked(
-        "Nothing is weighed here: a case that records how each mark was seen is what can be "
-        "weighed."
-    ),
+    marked("Nothing is weighed here: weighing needs a case, which records how each mark was seen."),
 )
 
 
@@ -53,7 +50,7 @@ def first_look_answer(
     what they differ or leave it open.
 
     >>> first_look_answer(6, (Outcome.AGREE,), (), ())
-    'Consistent with one car: nothing that two of these six readings say differs.'
+    'Consistent with one car: in what any two of these six readings say, nothing differs.'
     """
     found = set(outcomes)
     count = number_text(readings)
@@ -66,7 +63,7 @@ def first_look_answer(
         )
     if UNDECIDED in found and AGREE in found:
         return said(
-            "Nothing that these {count} readings say in common differs; left open: {items}.",
+            "In what these {count} readings have in common, nothing differs; left open: {items}.",
             count=count,
             items=listed(open_at),
         )
@@ -75,19 +72,20 @@ def first_look_answer(
             "These {count} readings leave open: {items}.", count=count, items=listed(open_at)
         )
     if AGREE in found and readings == 2:
-        return said("Consistent with one car: nothing that both readings say differs.")
+        return said("Consistent with one car: in what both readings say, nothing differs.")
     if AGREE in found:
         return said(
-            "Consistent with one car: nothing that two of these {count} readings say differs.",
+            "Consistent with one car: in what any two of these {count} readings say, "
+            "nothing differs.",
             count=count,
         )
-    return said("These readings say nothing in common: there was nothing to compare.")
+    return said("These readings have nothing in common that could be compared.")
 
 
 def looks_at_one_mark(readings: int) -> str:
     """What is said where one mark was typed several times and nothing else."""
     return said(
-        "These {count} readings are looks at one mark: they are compared with other marks, not "
+        "These {count} readings are of one mark: they are compared with other marks, not "
         "with each other.",
         count=number_text(readings),
     )

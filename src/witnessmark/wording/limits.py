@@ -34,14 +34,14 @@ _STANDING_LIMITATIONS: tuple[str, ...] = (
         "a copy or a spoken report carries less than the metal itself."
     ),
     marked(
-        "A mark is read by the code book named in this report. Where the book is silent, that is "
-        "not a fault of the car; where a row stands in it from memory, it explains and argues "
-        "nothing."
+        "Marks are decoded by the code book named in this report. Where the book is "
+        "silent, that is no fault of the car; where a row of it is from memory, it "
+        "explains but carries no weight."
     ),
     marked(
-        "A likelihood ratio says how much more probable the findings are under one proposition "
-        "than under the other. It is not the probability of either proposition: that depends also "
-        "on what was to be expected before anybody looked."
+        "A likelihood ratio says how much more probable the findings are under one "
+        "proposition than under the other. It is not the probability of either "
+        "proposition, which also depends on what was to be expected before anybody looked."
     ),
     marked(
         "The rates behind the ratios are assumed, since no published ones exist. They are listed, "
@@ -52,8 +52,8 @@ _STANDING_LIMITATIONS: tuple[str, ...] = (
         "place that looks disturbed can have honest causes."
     ),
     marked(
-        "Factory practice had exceptions that no table lists. A report such as this can be wrong, "
-        "and further evidence can change it."
+        "Factory practice had exceptions that no table lists. A report like this can be "
+        "wrong, and further evidence can change it."
     ),
 )
 

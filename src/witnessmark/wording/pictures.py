@@ -11,9 +11,9 @@ def opening_sentences() -> tuple[str, ...]:
             "this car and what would have to be looked at in person."
         ),
         said(
-            "This list does not say what ought to stand at a place. Please photograph what is "
-            "there, as it is. A picture that cannot be taken is no fault of the car: a word that "
-            "a place could not be reached is enough."
+            "This list does not say what ought to be at a place. Please photograph what is "
+            "there, as it is. A picture that cannot be taken does not count against the "
+            "car: just say that the place could not be reached."
         ),
     )
 
@@ -50,8 +50,8 @@ def keeping_safe() -> tuple[str, ...]:
             "lamp of a telephone will do. Keep hands, tools and rings off the battery."
         ),
         said(
-            "Touch no old insulation, felt or dust, and blow none away: it can hold asbestos, and "
-            "old paint can hold lead."
+            "Do not touch old insulation, felt or dust, or blow any away: it can contain "
+            "asbestos, and old paint can contain lead."
         ),
     )
 
@@ -71,13 +71,14 @@ def framing() -> tuple[str, ...]:
     return (
         said("First the whole panel or part, so that a stranger can see where on the car it is."),
         said(
-            "Then close, square on: the camera straight in front of the surface, the place filling "
-            "half of the picture, some of the metal round it on every side, all of it sharp."
+            "Then close up, square on: the camera straight in front of the surface, the "
+            "place filling half of the picture, some of the metal round it on every side, "
+            "all of it sharp."
         ),
         said(
-            "Then twice more from the same spot with the light raking: a torch held low beside the "
-            "surface, once from one side and once from another, no flash. Shallow marks show only "
-            "by their shadows."
+            "Then twice more from the same spot in raking light: a torch held low beside "
+            "the surface, once from one side and once from another, no flash. Shallow "
+            "marks show only by their shadows."
         ),
         said(
             "Hold a ruler or a coin beside the place, in the plane of the surface, in one of the "
@@ -85,8 +86,8 @@ def framing() -> tuple[str, ...]:
         ),
         said("Rivets, screws, edges and welds near the place: one close picture each."),
         said(
-            "What stands upside down is photographed as it stands. Please do not turn, crop or "
-            "edit a picture."
+            "If something is upside down, photograph it as it is. Please do not turn, crop "
+            "or edit a picture."
         ),
     )
 
@@ -100,8 +101,8 @@ def sending() -> tuple[str, ...]:
             "are then gone."
         ),
         said(
-            "Please write beside them who took them, what was moved or opened for them, and which "
-            "places could not be reached."
+            "Please say with them who took them, what was moved or opened for them, and "
+            "which places could not be reached."
         ),
         said(
             "Pictures of numbers and papers are for the examination alone. Send them to nobody "

@@ -33,13 +33,13 @@ STANDING_SENTENCES = {
     ),
     Standing.NOT_EXAMINED: marked("Not examined: nobody looked at this part."),
     Standing.CANNOT_BE_ESTABLISHED: marked(
-        "This cannot be established: nothing that was examined could show it otherwise."
+        "This cannot be established: nothing that was examined could have shown otherwise."
     ),
 }
 
 STANDING_IN_SHORT = {
     Standing.ANSWERED: "",
-    Standing.OPEN: marked("Open: within 3 either way, or its band is."),
+    Standing.OPEN: marked("Open: the ratio, or its band’s nearer end, is within 3 either way."),
     Standing.NOT_EXAMINED: marked("Not examined."),
     Standing.CANNOT_BE_ESTABLISHED: marked("This cannot be established."),
 }
@@ -48,8 +48,8 @@ MISFIT_WORDS = {
     MisfitKind.IMPOSSIBLE: marked("Impossible if both are right: {misfit}"),
     MisfitKind.AGAINST: marked("{misfit}"),
     MisfitKind.UNUSUAL: marked("Unusual: {misfit}"),
-    MisfitKind.DECLARED: marked("As was declared beforehand: {misfit}"),
-    MisfitKind.TOLD: marked("From memory, and argues nothing: {misfit}"),
+    MisfitKind.DECLARED: marked("As declared beforehand: {misfit}"),
+    MisfitKind.TOLD: marked("From memory, and carries no weight: {misfit}"),
 }
 
 
@@ -75,8 +75,9 @@ def stop_sentence(stops: tuple[Stop, ...]) -> str:
     if not stops:
         return ""
     return said(
-        "Stop here: {reasons} This is a matter for the title or registration authority, and where "
-        "the law says so for the police, before anything else is done with the car.",
+        "Stop here: {reasons} This is a matter for the title or registration authority "
+        "and, where the law says so, for the police, before anything else is done with the "
+        "car.",
         reasons=" ".join(dict.fromkeys(sentence(each.sentence) for each in stops)),
     )
 
@@ -105,9 +106,10 @@ def again_sentence(look: LookLeft, opinion: Opinion, names: Names) -> str:
     if moved is None:
         return ""
     if not moved.is_told:
-        return said("If it reads so again, no ratio moves.")
+        return said("If it reads the same again, no ratio changes.")
     return said(
-        "If it reads so again, the ratio for “{about}” will be about {lr}; no other moves more.",
+        "If it reads the same again, the ratio for “{about}” will be about {lr}; no other "
+        "changes more.",
         about=heading_of(moved.conclusion.question, moved.conclusion.about, names),
         lr=lr_text(capped(moved.log10_lr)),
     )
@@ -122,8 +124,9 @@ def order_sentence(stops: tuple[Stop, ...] = ()) -> str:
     """In which order looks stand, and what is not reckoned; where the car is a matter for the
     authority, what must not be done for a look."""
     order = said(
-        "First what did not fit, to be read again, beginning with what moves an answer most; then "
-        "what nobody has looked at, the shortest first: what that would do is not reckoned."
+        "First what did not fit, to be read again, starting with what would move an answer "
+        "most; then what nobody has looked at, quickest first, with no estimate of its "
+        "effect."
     )
     if not stops:
         return order

@@ -32,7 +32,7 @@ UNSEEN = frozenset({SiteState.NOT_ACCESSIBLE, SiteState.NOT_LOOKED_FOR})
 ATTACHMENT_SENTENCES = {
     AttachmentSeen.IN_PLACE: "",
     AttachmentSeen.DETACHED: marked("The part that bears the mark is kept apart from the car."),
-    AttachmentSeen.NO_SUCH_PART: marked("The car has no such part as should bear the mark."),
+    AttachmentSeen.NO_SUCH_PART: marked("The car lacks the part that should bear the mark."),
 }
 
 

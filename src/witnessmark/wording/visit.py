@@ -106,27 +106,27 @@ def how_made_sentence(mark: MarkPlan) -> str:
         HowMade.CAST: said("cast, raised"),
         HowMade.PRINTED: said("printed"),
         HowMade.WRITTEN: said("written"),
-    }[mark.how_made]
+    }[mark.row.how_made]
     kind = {
         MarkKind.PLATE: said("plate"),
         MarkKind.STAMPING: said("stamping"),
         MarkKind.CASTING: said("casting"),
         MarkKind.LABEL: said("label"),
         MarkKind.PAPER: said("paper"),
-    }[mark.kind]
+    }[mark.row.kind]
     return sentence(f"{kind}, {made}")
 
 
 def field_label(field: FieldPlan) -> str:
     """The window's heading, or the field's name; both where the first of several bears it."""
     if field.heading and field.shares_window:
-        return said("{heading}, {name}", heading=field.heading, name=field.name)
-    return field.heading or capital(field.name)
+        return said("{heading}, {name}", heading=field.heading, name=field.row.name)
+    return field.heading or capital(field.row.name)
 
 
 def width_text(field: FieldPlan) -> str:
     """How many characters the field has, and of which kind."""
-    least, most = min(field.widths, default=0), max(field.widths, default=0)
+    least, most = min(field.row.widths, default=0), max(field.row.widths, default=0)
     if not most:
         return said("length not known")
     if least < most:
@@ -148,7 +148,7 @@ def expectations(mark: MarkPlan) -> tuple[str, ...]:
     """Field by field what the mark should say under the claim, and what should hold it."""
     fields = [field for window in mark.windows for field in window]
     told = tuple(_expectation(field) for field in fields if field.claimed is not Claimed.OPEN)
-    held = said("Held by: {fixings}", fixings=clause(mark.fixings)) if mark.fixings else ""
+    held = said("Held by: {fixings}", fixings=clause(mark.row.fixings)) if mark.row.fixings else ""
     return (*told, held) if told and held else told
 
 
@@ -173,15 +173,15 @@ def _expectation(field: FieldPlan) -> str:
 
 
 def _serial(label: str, field: FieldPlan) -> str:
-    if field.part == "all":
+    if field.row.part == "all":
         return said(
             "{field}: {before}{dots} ({width})",
             field=label,
-            before=f"{field.before} " if field.before else "",
+            before=f"{field.row.before} " if field.row.before else "",
             dots=" ".join(field.masked),
             width=width_text(field),
         )
-    which, count = field.part.split()
+    which, count = field.row.part.split()
     part = {
         "last": said("the last {count} of the {item}", count=count, item=field.item),
         "first": said("the first {count} of the {item}", count=count, item=field.item),
@@ -193,7 +193,9 @@ def _code(expected: CodeExpected) -> str:
     meaning = clause(expected.meaning)
     if expected.is_from_memory:
         return said(
-            "{code} ({meaning}; from memory, argues nothing)", code=expected.code, meaning=meaning
+            "{code} ({meaning}; from memory, carries no weight)",
+            code=expected.code,
+            meaning=meaning,
         )
     return said("{code} ({meaning})", code=expected.code, meaning=meaning)
 
@@ -211,13 +213,13 @@ def time_sentence(plan: VisitPlan) -> str:
     starred = tuple(str(site.number) for site in plan.sites if site.is_starred)
     if not starred:
         return said(
-            "{whole} There are {minutes}. None is marked: no look is left that fits into them.",
+            "{whole} Time available: {minutes}. None is marked: no remaining look fits into it.",
             whole=whole,
             minutes=minutes_text(plan.minutes_available),
         )
     best = said(
-        "{whole} There are {minutes}: what did not fit, then the shortest looks, as far "
-        "as they go into this time, are at {places} and take {taken}.",
+        "{whole} Time available: {minutes}. What did not fit, then the quickest looks, as "
+        "far as the time goes, are at {places} and take {taken}.",
         whole=whole,
         minutes=minutes_text(plan.minutes_available),
         places=listed(starred),
@@ -251,10 +253,10 @@ def signs() -> tuple[tuple[str, str, str], ...]:
     return (
         ("2", said("one clear character"), "K 2"),
         ("?", said("worn away, cannot be read"), "K ?"),
-        ("[38]", said("one of these, you cannot tell which; both into one box"), "K [38]"),
+        ("[38]", said("one of these, you cannot tell which; write both in one box"), "K [38]"),
         ("~", said("ground off, filled or struck over"), "K ~"),
         ("_", said("visibly never struck"), "K _"),
-        ("…", said("places lost, nobody can say how many"), "K …"),
+        ("…", said("places lost, impossible to say how many"), "K …"),
     )
 
 
@@ -280,20 +282,23 @@ def attachments() -> tuple[str, ...]:
 
 def claim_title() -> str:
     """The heading of the one page that tells what the claim would have."""
-    return said("What each place should say under the claim (after reading: fold this page under)")
+    return said(
+        "What each place should say if the claim is true (after reading: fold this page under)"
+    )
 
 
 def claim_pointer() -> str:
     """Stands on page one instead of what the claim would have."""
     return said(
-        "What each place should say under the claim stands on the last page alone. Fold that page "
-        "under before you begin, and open it when everything is written down."
+        "What each place should say if the claim is true is printed on the last page only. "
+        "Fold that page under before you begin, and open it when everything is written "
+        "down."
     )
 
 
 def claim_silence() -> str:
     """What it means that a place, a mark or a field does not stand on that page."""
-    return said("Of what is not named here the claim says nothing. A dot (·) is one character.")
+    return said("The claim says nothing about what is not named here. A dot (·) is one character.")
 
 
 def look_first() -> str:
@@ -312,9 +317,9 @@ def walk_name(site: SitePlan) -> str:
 def map_caption(plan: VisitPlan) -> str:
     """What the drawing of the walk shows."""
     return counted(
-        "The car from above and from its left side with the one place at which such a car bears "
-        "marks; the square is to be ticked.",
-        "The car from above and from its left side with the {number} places at which such a car "
-        "bears marks, numbered in walking order; the squares are to be ticked.",
+        "The car from above and from its left side, with the one place where such a car "
+        "bears marks; the square is to be ticked.",
+        "The car from above and from its left side, with the {number} places where such a "
+        "car bears marks, numbered in walking order; the squares are to be ticked.",
         len(plan.sites),
     )

@@ -6,9 +6,11 @@ from witnessmark.wording.names import plain_name
 WAY_WORDS = {
     # how the structure came to be
     "reshell": marked("another car’s, with this car’s parts moved onto it"),
-    "reshell changed": marked("another car’s with its number changed, and this car’s parts on it"),
-    "other": marked("another car whole"),
-    "other changed": marked("another car whole, its number changed"),
+    "reshell changed": marked(
+        "another car’s, its number changed, with this car’s parts moved onto it"
+    ),
+    "other": marked("another whole car"),
+    "other changed": marked("another whole car, its number changed"),
     "new": marked("a new one without a number"),
     "new struck": marked("a new one on which the number was struck"),
     "joined": marked("joined from two cars"),

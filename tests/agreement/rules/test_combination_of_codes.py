@@ -89,7 +89,7 @@ def test_a_usual_combination_that_is_broken_names_the_exceptions(car, rules):
     )
     assert found.outcome is Outcome.DIFFER
     assert found.strength == "usual"
-    assert found.inference.endswith("usually built, and the book knows exceptions.")
+    assert found.inference.endswith("usually built, and the book knows of exceptions.")
 
 
 def test_what_is_read_on_a_mark_goes_before_what_is_claimed(car, rules):
@@ -109,7 +109,7 @@ def test_a_rule_whose_values_are_only_claimed_is_tested_and_says_so(car, rules):
 def test_a_rule_is_silent_where_the_second_item_is_neither_read_nor_claimed(car, rules):
     [found] = compare(car(of_book=rules("sprint-leather"), frame_number="4 700137"))
     assert found.outcome is Outcome.SILENT
-    assert "The trim is neither read nor claimed." in found.observation
+    assert "The trim was neither read nor claimed." in found.observation
 
 
 def test_a_rule_does_not_speak_of_a_car_that_does_not_meet_its_condition(car, rules):

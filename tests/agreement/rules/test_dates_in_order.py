@@ -33,7 +33,7 @@ def test_a_part_dated_some_weeks_before_the_car_agrees(car):
         "The second date lies 52 days after the first. "
         "The book expects 5 to 150, usually 25 days."
     )
-    assert found.inference == ("The days between are consistent with both dates being of one car.")
+    assert found.inference == ("The interval is consistent with both dates belonging to one car.")
 
 
 def test_a_part_dated_after_the_car_differs(car):
@@ -46,7 +46,7 @@ def test_a_part_dated_after_the_car_differs(car):
 def test_a_part_dated_too_long_before_the_car_differs(car):
     found = lag(compare(car(built="1955-06-06", axle_stamp="32001 0900")), "axle-to-despatch")
     assert found.outcome is Outcome.DIFFER
-    assert found.inference.startswith("The days between are not consistent with")
+    assert found.inference.startswith("The interval is not consistent with")
 
 
 def test_open_years_are_summed_in_the_share_and_the_fitting_one_is_named(car):
@@ -189,9 +189,9 @@ def test_the_week_of_the_plate_dates_the_car_for_its_parts(pad, outcome):
     assert found.outcome is outcome
     assert [s.mark for s in found.subjects] == ["engine_pad", "body_plate_norwood_1969"]
     assert (
-        "The car is dated by the week for which the body was planned on the body data plate of "
-        "Norwood, 1969: by the book it was built from -7 to 14 days after." in found.observation
-    )
+        "The car is dated by the week for which the body was planned on the body data "
+        "plate of Norwood, 1969: by the book it was built -7 to 14 days later."
+    ) in found.observation
 
 
 @pytest.mark.parametrize(
@@ -214,7 +214,7 @@ def test_the_scheduled_day_of_a_door_plate_dates_the_car():
     book = without_direct_lags(opened(FORD), "scheduled_date")
     found = lag(real(door, "block_date=7M20", book_id=FORD, of_book=book), "block-cast-to-built")
     assert "(1968-01-12 to 1968-03-31)" in found.observation
-    assert "by the book it was built from -24 to 55 days after" in found.observation
+    assert "by the book it was built -24 to 55 days later" in found.observation
 
 
 def test_a_claimed_day_or_a_paper_goes_before_the_plan():

@@ -10,8 +10,8 @@ def test_an_empty_field_says_what_the_book_says_of_it(car):
     [found] = compare(car(plate_brass=PLATE))
     assert found.outcome is Outcome.SILENT
     assert found.observation == (
-        "The brass chassis plate was left empty at extras. "
-        "By the book an empty field says: No extras ordered."
+        "The brass chassis plate was left empty at extras. By the book an empty field "
+        "means: No extras ordered."
     )
 
 

@@ -7,9 +7,8 @@ from hypothesis import strategies as st
 from tests.agreement.readings import CHEVROLET, car_read
 from witnessmark.agreement import Outcome
 from witnessmark.agreement.numbering import NumberRange, inside_share
-from witnessmark.agreement.placing import certain_places
 from witnessmark.agreement.rules.number_in_its_series import compare
-from witnessmark.agreement.showing import Showing
+from witnessmark.agreement.showing import Showing, certain_places
 from witnessmark.codebook import Basis, CarContext, Citation, Item, ItemKind, MarkKind
 from witnessmark.decoding import PlaceSeen as Place
 
@@ -159,7 +158,7 @@ def test_a_number_may_be_another_models_where_the_model_is_not_known():
     """The book has series of Camaros alone; 27 of 1969 can be a Nova's body."""
     [found] = real("partial_number_engine=19N106071")
     assert found.outcome is Outcome.SILENT
-    assert "series of other models only" in found.inference
+    assert "series for other models only" in found.inference
     [found] = real("partial_number_engine=19N106071", context=CarContext(1969, "camaro"))
     assert found.outcome is Outcome.DIFFER
 

@@ -12,7 +12,7 @@ def test_a_paper_that_says_what_the_plate_says_agrees_and_lists_it(car):
     assert found.outcome is Outcome.AGREE
     assert found.topic == "despatch_ledger"
     assert found.observation == (
-        "Of the despatch ledger entry: chassis number, model, engine number, paint "
+        "On the despatch ledger entry: chassis number, model, engine number, paint "
         "as on the brass chassis plate."
     )
 
@@ -26,7 +26,8 @@ def test_what_differs_is_named_with_both_readings(car):
         "40033." in found.observation
     )
     assert found.inference == (
-        "The despatch ledger entry is not consistent with the brass chassis plate in what differs."
+        "The despatch ledger entry is not consistent with the brass chassis plate where "
+        "they differ."
     )
 
 
@@ -44,7 +45,7 @@ def test_a_copy_is_named_as_an_echo(car):
         )
     )
     assert "The build card was copied from the despatch ledger entry." in card.observation
-    assert "an echo of what it was copied from and no second witness" in card.inference
+    assert "It repeats what it was copied from and is not a second witness" in card.inference
     assert "copied" not in ledger.observation
 
 

@@ -17,7 +17,7 @@ def test_two_clear_numbers_that_agree_are_said_to_agree(car, about):
         "Chassis number: the brass chassis plate reads 700137; the frame stamping reads 700137. "
         "Nothing differs at the 6 places that both show."
     )
-    assert found.inference == "This is consistent with one chassis number on both."
+    assert found.inference == "This is consistent with the same chassis number on both."
 
 
 def test_one_clear_character_that_differs_is_named_with_its_place(car, about):
@@ -29,7 +29,7 @@ def test_one_clear_character_that_differs_is_named_with_its_place(car, about):
         "Chassis number: the frame stamping reads 700187; the claim says 700137. "
         "They differ at place 5 of 6 (8 and 3)."
     )
-    assert found.inference == "This is not consistent with the chassis number that is claimed."
+    assert found.inference == "This is not consistent with the claimed chassis number."
 
 
 def test_many_places_that_agree_do_not_outvote_one_that_differs(car, about):
@@ -201,7 +201,7 @@ def test_what_the_book_has_from_memory_explains_and_does_not_argue(car, about, b
     assert found.basis is Basis.MEMORY
     assert found.source == "heard at a meeting"
     assert found.inference.endswith(
-        "The book has this from memory: it explains and does not argue."
+        "The book has this from memory: it explains but carries no weight."
     )
 
 

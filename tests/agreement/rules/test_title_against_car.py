@@ -44,7 +44,7 @@ def test_a_number_that_stands_within_a_longer_one_is_left_undecided(car):
     frame, claim = compare(car(title="TV-700137", frame_number="4 700137"))
     assert frame.outcome is claim.outcome is Outcome.UNDECIDED
     assert "The title has 8 characters where the number has 6." in frame.observation
-    assert "The number can stand within it (TV…)." in frame.observation
+    assert "The number may be contained in it (TV…)." in frame.observation
 
 
 def test_a_half_worn_number_can_stand_within_a_longer_one_too(car):
@@ -57,7 +57,7 @@ def test_a_half_worn_number_can_stand_within_a_longer_one_too(car):
 def test_another_length_differs_and_the_place_is_named(car):
     frame, _ = compare(car(title="70137", frame_number="4 700137"))
     assert frame.outcome is Outcome.DIFFER
-    assert "They part at place 3." in frame.observation
+    assert "They differ from place 3 on." in frame.observation
 
 
 def test_a_half_worn_number_is_compared_where_it_can_be_read(car):
@@ -165,7 +165,7 @@ def test_the_claim_is_set_against_the_whole_title_item_by_item():
     [found] = compare(car_read(CHEVROLET, title="124379N506071", claim=claim))
     assert found.outcome is Outcome.DIFFER
     assert "Model year: the title reads 9 (model year 1969); the claim says" in found.observation
-    assert found.inference == "The title is not consistent with what is claimed of the number."
+    assert found.inference == "The title is not consistent with what is claimed about the number."
 
 
 def test_a_bare_number_on_the_title_of_a_real_car_is_compared_as_it_stands():

@@ -78,7 +78,7 @@ def test_outside_north_america_a_difference_says_nothing_by_itself(noted, number
         assert "The check digit agrees" in sentence
     else:
         assert "does not agree: " in sentence
-        assert "without the rule carries none, so that this says nothing by itself." in sentence
+        assert "without the rule carries none, so this says nothing by itself." in sentence
         assert "What would decide:" in sentence
 
 
@@ -114,16 +114,13 @@ def test_a_look_alike_that_would_account_for_a_difference_is_a_place_to_read_aga
 
 def test_the_places_to_read_again_are_told_by_their_positions_alone(noted):
     """Of the look-alikes of 1 only 7 differs in value, and it fits where it counts 3 times."""
-    assert said(noted("11111111811111111")).count("position 6 or 16 would account for it") == 1
+    assert said(noted("11111111811111111")).count("in position 6 or 16. Look there again.") == 1
 
 
 def test_where_no_single_slip_accounts_for_it_that_is_said(noted):
     sentence = said(noted("1TTTTTTT1TTTTTTTT"))
     assert "does not agree" in sentence
-    assert (
-        "No single look-alike taken for another and no exchange of neighbours accounts for it."
-        in sentence
-    )
+    assert "No single look-alike and no exchange of neighbours accounts for it." in sentence
 
 
 def exchanged(number, one):
@@ -159,12 +156,12 @@ def test_two_neighbours_exchanged_are_found_exactly_where_the_check_digit_sees_i
 def test_an_exchange_is_told_by_its_positions_alone(noted):
     """The encyclopaedia's example with K and P, and 4 and 2, the wrong way round."""
     assert (
-        "Of single slips a look-alike taken for another in position 2, 4, 5 or 12 or an exchange "
-        "of positions 10 and 11 would account for it: look there again."
+        "A single slip would account for it: a look-alike taken for another in position 2, "
+        "4, 5 or 12 or an exchange of positions 10 and 11. Look there again."
     ) in said(noted("1M8GDM9AXPK042788"))
     assert (
-        "Of single slips a look-alike taken for another in position 4 or an exchange of positions "
-        "12 and 13 or 13 and 14 would account for it: look there again."
+        "A single slip would account for it: a look-alike taken for another in position 4 "
+        "or an exchange of positions 12 and 13 or 13 and 14. Look there again."
     ) in said(noted("1M8GDM9AXKP024788"))
 
 
@@ -191,9 +188,9 @@ def test_places_to_look_at_again_are_offered_only_where_the_check_digit_does_not
     assert sum("The check digit agrees" in each for each in told) == 1
     for each in told:
         if "agrees: " in each:
-            assert "look there again" not in each
-        elif source.startswith("W") and "of single slips" in each.lower():
-            assert "If it should carry one, of single slips" in each
+            assert "Look there again" not in each
+        elif source.startswith("W") and "a single slip would" in each.lower():
+            assert "If it should carry one, a single slip would" in each
 
 
 def test_a_number_of_1980_is_not_tested(noted):

@@ -43,17 +43,17 @@ def test_a_missing_place_is_told_exactly_where_positions_9_and_10_permit_it(text
 def test_a_missing_place_is_told_by_its_positions(noted):
     """A letter stands where position 9 would be, were it missing before that."""
     assert check_note(noted("1M8GDM9AXKP04278")) == (
-        "Not tested: the rule is for numbers of 17 characters, and 16 places were read. By the "
-        "check character and the code of the year, which the United States rule has in positions "
-        "9 and 10, the missing one belongs in position 9 to 17."
+        "Not tested: the rule is for numbers of 17 characters, and 16 places were read. "
+        "Judging by the check character and the year code, which the United States rule "
+        "puts in positions 9 and 10, the missing one belongs in position 9 to 17."
     )
 
 
 def test_one_too_many_is_told_by_the_places_typed(noted):
     assert check_note(noted("1M8GDM9AXKP0427888")).endswith(
-        "and 18 places were read. By the check character and the code of the year, which the "
-        "United States rule has in positions 9 and 10, the character too many is in place 10 to "
-        "18 of those typed."
+        "and 18 places were read. Judging by the check character and the year code, which "
+        "the United States rule puts in positions 9 and 10, the character too many is in "
+        "place 10 to 18 of those typed."
     )
 
 

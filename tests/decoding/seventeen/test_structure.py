@@ -11,7 +11,7 @@ def said(notes, kind):
 
 def test_the_older_structure_is_recognised(noted):
     assert said(noted("1AAAA1110B1111111"), "structure") == [
-        "Letters in positions 4 and 5, digits in 6 and 7: as the older rule has it."
+        "Letters in positions 4 and 5, digits in 6 and 7: as under the older rule."
     ]
 
 
@@ -30,7 +30,7 @@ def test_a_place_that_does_not_fit_the_older_structure_is_named(noted):
 
 def test_a_letter_in_position_7_is_the_current_structure_and_leaves_4_to_6_free(noted):
     assert said(noted("1AA11BA10B1111111"), "structure") == [
-        "A letter in position 7, as the current rule has it; 4 to 6 are free there."
+        "A letter in position 7, as under the current rule, which leaves 4 to 6 free."
     ]
 
 
@@ -45,8 +45,8 @@ def test_where_the_rule_for_cars_does_not_apply_nothing_is_said_of_4_to_7(noted,
 def test_a_letter_among_the_last_characters_is_told_from_memory_and_weighs_nothing(noted):
     (note,) = (n for n in noted("1AAAA1110B11A1111") if "last" in n.sentence)
     assert note.sentence == (
-        "A letter was read in position 13; the last 5 characters are digits. From memory: it "
-        "explains and weighs nothing."
+        "A letter was read in position 13; the last 5 characters are digits. From memory: "
+        "it explains but carries no weight."
     )
     assert note.basis is Basis.MEMORY
     assert not [

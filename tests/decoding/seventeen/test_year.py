@@ -81,8 +81,8 @@ def test_the_evidence_is_told_with_the_row_that_it_rests_on(noted):
     notes = noted(checked(typed("5", "1", first="W")))
     (assumed,) = (note for note in notes if note.basis is Basis.ASSUMED)
     assert assumed.sentence == (
-        "An agreeing check digit speaks 11 to 1 for that scheme; of numbers like this one 20 % "
-        "are taken to be of it beforehand."
+        "A check digit that agrees favours that scheme by 11 to 1; beforehand, 20 % of "
+        "numbers like this one are assumed to follow it."
     )
     assert assumed.source == "assumed share, row decoding.scheme_elsewhere"
 
@@ -98,7 +98,7 @@ def test_a_check_digit_of_china_does_not_show_the_united_states_scheme(years_of,
     assert set(years) == {"2001", "2031"}
     assert years["2001"] == pytest.approx(years["2031"])
     sentence = said(noted("LJCPCBLCX11000237"))
-    assert "Numbers of China carry a check digit by a rule of their own" in sentence
+    assert "Numbers from China carry a check digit under a rule of their own" in sentence
     assert "Numbers of China" not in said(noted(disagreeing("LJCPCBLCX11000237")))
 
 
@@ -117,7 +117,7 @@ def test_an_unsure_year_code_keeps_one_year_of_each_code(years_of):
 
 
 def test_an_unreadable_year_code_has_no_years_and_says_the_cycle(years_of, noted):
-    assert "Position 10 is not sure. Position 7 is a digit" in said(noted(typed("?", "1")))
+    assert "Position 10 is unsure. Position 7 is a digit" in said(noted(typed("?", "1")))
     assert "2010 to 2039" in said(noted(typed("?", "A")))
     assert said(noted(typed("?", "1", first="W"))) == ""
 
@@ -126,7 +126,7 @@ def test_the_note_says_why_a_decade_stays_open_and_what_would_decide(noted):
     for text, mark, reason in (
         (typed("5", "1"), "vehicle_number_other", "trailers, heavy vehicles and motorcycles"),
         (disagreeing(typed("5", "1", first="W")), "vehicle_number", "United States scheme"),
-        (typed("5", "?"), "vehicle_number", "that position is not sure"),
+        (typed("5", "?"), "vehicle_number", "that position is unsure"),
     ):
         sentence = said(noted(text, mark))
         assert "model year 2005 or 2035." in sentence
@@ -137,7 +137,7 @@ def test_the_note_says_why_a_decade_stays_open_and_what_would_decide(noted):
 @pytest.mark.parametrize("code", ["U", "Z", "0"])
 def test_a_character_that_is_no_year_code_is_told_and_not_forced(noted, years_of, code):
     notes = noted(typed(code, "1"))
-    assert f"Position 10 reads {code}, which is no code of a model year." in said(notes)
+    assert f"Position 10 reads {code}, which is not a model-year code." in said(notes)
     assert "Outside North America position 10 may be anything." in said(notes)
     assert any(
         note.sentence == f"Under the rule position 10 is never {code}."
@@ -147,7 +147,7 @@ def test_a_character_that_is_no_year_code_is_told_and_not_forced(noted, years_of
 
 
 def test_a_given_year_that_the_code_cannot_mean_is_told(noted):
-    assert "The model year taken as given, 1995, is none that this code can mean here." in said(
+    assert "The model year taken as given, 1995, is not one that this code can mean here." in said(
         noted(typed("5", "1"), year=1995)
     )
     assert "taken as given" not in said(noted(typed("5", "1"), year=2005))

@@ -6,7 +6,7 @@ to 1955 differs on a car claimed as of 1957. One that a list known to have gaps 
 cars only decides nothing.
 """
 
-from witnessmark.agreement.items import shown_on
+from witnessmark.agreement.items import all_showings
 from witnessmark.agreement.phrases import (
     finding,
     for_whom,
@@ -18,28 +18,45 @@ from witnessmark.agreement.records import AgreementRule, CarMarks, Finding, Find
 from witnessmark.agreement.shares import AGREE_FROM
 from witnessmark.agreement.showing import Showing, weakest
 from witnessmark.agreement.telling import car_meant, subjects_that_tell, telling
-from witnessmark.catalogue import in_a_row, marked, said
-from witnessmark.codebook.records import CodeRow
+from witnessmark.catalogue import as_said, in_a_row, marked, said
+from witnessmark.codebook import CodeRow
+from witnessmark.decoding import table_rows
 
 MOSTLY = 0.5
 """From this share on, what was read is most likely a code that the book does not list."""
 
 RULE = AgreementRule(__name__, marked("code of its years"), FindingKind.CODE, rank=40)
 
+INFERENCES = {
+    Outcome.AGREE: marked("Code {codes} is consistent with {car}."),
+    Outcome.DIFFER: marked("Code {codes} is not consistent with {car}."),
+    Outcome.UNDECIDED: marked(
+        "I could not determine from this reading whether the code was in use then."
+    ),
+}
+HAS_GAPS = marked(
+    "This list is known to have gaps, so finding the code there for other cars only settles "
+    "nothing."
+)
+
 
 def compare(car: CarMarks) -> tuple[Finding, ...]:
     """One finding for every code that was read on a mark."""
     return tuple(
         _code(car, showing)
-        for mark in car.book.marks
-        for showing in shown_on(car, mark)
+        for showing in all_showings(car)
         if showing.table and showing.likely() and not showing.is_empty
     )
 
 
 def _code(car: CarMarks, showing: Showing) -> Finding:
     """Set the likely codes of one field against the rows of its table."""
-    rows = {v.code: _rows(car, showing.table, v.code) for v in showing.values if v.is_listed}
+    listed_rows = table_rows(car.book, showing.table)
+    rows = {
+        v.code: tuple(row for row in listed_rows if row.code == v.code)
+        for v in showing.values
+        if v.is_listed
+    }
     fitting = {
         code: [row for row in found if row.applies.covers(car.known)]
         for code, found in rows.items()
@@ -53,23 +70,17 @@ def _code(car: CarMarks, showing: Showing) -> Finding:
         outcome = Outcome.UNDECIDED
     likely = {} if outcome is Outcome.SILENT else dict.fromkeys(v.code for v in showing.likely())
     named = [row for code in likely for row in fitting.get(code) or rows.get(code, ())]
-    observation = of_item(showing)
-    if named:
-        rows_named = dict.fromkeys(
-            said("{code} for {cars}", code=row.code, cars=for_whom(row.applies, car.book))
-            for row in named
-        )
-        of_book = said("The book lists {codes}.", codes=in_a_row(rows_named, "; "))
-        observation = in_a_row((observation, of_book))
     listed = [row.applies for code in likely for row in rows.get(code, ())]
     told = telling(car, showing.mark, car.known, listed)
-    inference = _of_gaps() if has_gaps else _inference(outcome, showing, car_meant(car, told))
+    inference = (
+        as_said(HAS_GAPS) if has_gaps else _inference(outcome, showing, car_meant(car, told))
+    )
     return finding(
         RULE,
         showing.item.id,
         outcome,
         subjects=(subject(showing), *subjects_that_tell(car, told)),
-        observation=observation,
+        observation=_observation(car, showing, named),
         inference=inference,
         citation=weakest(showing.citation, *(row.citation for row in named)),
         agreement_share=None if outcome is Outcome.SILENT else min(1.0, now),
@@ -77,15 +88,23 @@ def _code(car: CarMarks, showing: Showing) -> Finding:
     )
 
 
+def _observation(car: CarMarks, showing: Showing, named: list[CodeRow]) -> str:
+    """What was read, and for which cars the book lists it."""
+    if not named:
+        return of_item(showing)
+    rows_named = dict.fromkeys(
+        said("{code} for {cars}", code=row.code, cars=for_whom(row.applies, car.book))
+        for row in named
+    )
+    of_book = said("The book lists {codes}.", codes=in_a_row(rows_named, "; "))
+    return in_a_row((of_item(showing), of_book))
+
+
 def _has_gaps(car: CarMarks, showing: Showing) -> bool:
     """Is the table of this field known to have gaps?"""
     mark = car.book.mark(showing.mark)
     fields = mark.fields if mark else ()
     return any(field.incomplete for field in fields if field.id == showing.field)
-
-
-def _rows(car: CarMarks, table: str, code: str) -> tuple[CodeRow, ...]:
-    return tuple(row for row in car.book.codes if row.table == table and row.code == code)
 
 
 def _outcome(now: float, other: float, unlisted: float) -> Outcome:
@@ -97,12 +116,6 @@ def _outcome(now: float, other: float, unlisted: float) -> Outcome:
     return Outcome.DIFFER if other >= AGREE_FROM else Outcome.UNDECIDED
 
 
-def _of_gaps() -> str:
-    return said(
-        "This list is known to have gaps: that it has the code for other cars only decides nothing."
-    )
-
-
 def _inference(outcome: Outcome, showing: Showing, car: str) -> str:
     if outcome is Outcome.SILENT:
         return said(
@@ -110,10 +123,4 @@ def _inference(outcome: Outcome, showing: Showing, car: str) -> str:
             code=showing.as_read(showing.values[0].code),
         )
     codes = one_of(dict.fromkeys(showing.as_read(value.code) for value in showing.likely()))
-    match outcome:
-        case Outcome.AGREE:
-            return said("Code {codes} is consistent with {car}.", codes=codes, car=car)
-        case Outcome.DIFFER:
-            return said("Code {codes} is not consistent with {car}.", codes=codes, car=car)
-        case _:
-            return said("I could not determine from this reading whether the code was in use then.")
+    return as_said(INFERENCES[outcome], codes=codes, car=car)

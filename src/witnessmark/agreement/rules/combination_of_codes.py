@@ -18,10 +18,23 @@ from witnessmark.agreement.phrases import finding, item_clause, says, sentence, 
 from witnessmark.agreement.records import AgreementRule, CarMarks, Finding, FindingKind, Outcome
 from witnessmark.agreement.shares import AGREE_FROM, DIFFER_TO
 from witnessmark.agreement.showing import LIKELY, Showing, weakest
-from witnessmark.catalogue import in_a_row, marked, said
-from witnessmark.codebook.records import Citation, Condition, Rule, RuleKind, Strength
+from witnessmark.catalogue import as_said, in_a_row, marked, said
+from witnessmark.codebook import Citation, Condition, Rule, RuleKind, Strength
 
 RULE = AgreementRule(__name__, marked("combination of codes"), FindingKind.COMBINATION, rank=70)
+
+INFERENCES = {
+    Outcome.AGREE: marked("The combination is consistent with what the works built."),
+    Outcome.DIFFER: marked(
+        "The combination is not consistent with what the works usually built, and the book "
+        "knows of exceptions."
+    ),
+    Outcome.UNDECIDED: marked("I could not determine from these readings whether the rule is met."),
+    Outcome.SILENT: marked(
+        "The book does not list what was read, so this combination could not be tested."
+    ),
+}
+BREAKS_FIRM_RULE = marked("The combination is not consistent with what the works built.")
 
 
 @dataclass(frozen=True, slots=True)
@@ -123,6 +136,7 @@ def _tested(rule: Rule, conditions: tuple[Showing, ...], consequence: Showing) -
         outcome = Outcome.AGREE
     else:
         outcome = Outcome.UNDECIDED
+    is_firm = outcome is Outcome.DIFFER and rule.strength is Strength.FIRM
     share = None if outcome is Outcome.SILENT else min(1.0, max(0.0, 1 - tested.broken))
     return finding(
         RULE,
@@ -130,7 +144,7 @@ def _tested(rule: Rule, conditions: tuple[Showing, ...], consequence: Showing) -
         outcome,
         subjects=dict.fromkeys(subject(each) for each in (*conditions, consequence)),
         observation=_observation(rule, *conditions, consequence),
-        inference=_inference(rule, outcome),
+        inference=as_said(BREAKS_FIRM_RULE if is_firm else INFERENCES[outcome]),
         citation=weakest(rule.citation, *_grounds(conditions), *consequence.grounds()),
         agreement_share=share,
         strength=rule.strength,
@@ -151,7 +165,7 @@ def _not_read(car: CarMarks, rule: Rule, conditions: tuple[Showing, ...]) -> Fin
         subjects=dict.fromkeys(subject(each) for each in conditions),
         observation=_observation(rule, *conditions)
         + " "
-        + said("The {item} is neither read nor claimed.", item=name),
+        + said("The {item} was neither read nor claimed.", item=name),
         inference=said("So this combination could not be tested."),
         citation=weakest(rule.citation, *_grounds(conditions)),
         strength=rule.strength,
@@ -165,22 +179,3 @@ def _observation(rule: Rule, *shown: Showing) -> str:
         both = said("Both values come from the claim alone.")
         parts.append(said("All values come from the claim alone.") if len(shown) > 2 else both)
     return in_a_row(parts)
-
-
-def _inference(rule: Rule, outcome: Outcome) -> str:
-    match outcome:
-        case Outcome.AGREE:
-            return said("The combination is consistent with what the works built.")
-        case Outcome.DIFFER if rule.strength is Strength.FIRM:
-            return said("The combination is not consistent with what the works built.")
-        case Outcome.DIFFER:
-            return said(
-                "The combination is not consistent with what the works usually built, "
-                "and the book knows exceptions."
-            )
-        case Outcome.UNDECIDED:
-            return said("I could not determine from these readings whether the rule is kept.")
-        case Outcome.SILENT:
-            return said(
-                "The book does not list what was read, so this combination could not be tested."
-            )

@@ -14,17 +14,17 @@ at most 180.
 """
 
 from collections import defaultdict
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from witnessmark.agreement.build_date import Planned, build_date, planned_date
 from witnessmark.agreement.items import BUILD_DATE, showings
-from witnessmark.agreement.known_exceptions import exceptions_beside
+from witnessmark.agreement.known_exceptions import exceptions_on
 from witnessmark.agreement.phrases import (
     finding,
     item_clause,
     says,
     sentence,
-    span_text,
     subject,
     why_nothing,
 )
@@ -32,9 +32,9 @@ from witnessmark.agreement.records import AgreementRule, CarMarks, Finding, Find
 from witnessmark.agreement.shares import outcome_of
 from witnessmark.agreement.showing import DateValue, Showing, weakest
 from witnessmark.catalogue import counted, in_a_row, marked, said
-from witnessmark.codebook.date_records import Lag
-from witnessmark.codebook.records import KnownException
+from witnessmark.codebook import KnownException, Lag
 from witnessmark.dates import DateSpan
+from witnessmark.decoding import span_meant
 
 RULE = AgreementRule(
     __name__, marked("dates in order"), FindingKind.LAG, rank=80, beyond_is_unusual=True
@@ -113,11 +113,11 @@ def _pair(
         )
     between = _days_between(lag, earlier.dates, later.dates)
     outcome = _outcome(lag, between)
-    known = exceptions_beside(car, earlier) if outcome is not Outcome.AGREE else ()
+    known = exceptions_on(car, earlier.mark) if outcome is not Outcome.AGREE else ()
     is_open = earlier.placeholder or later.placeholder
     if known or (is_open and outcome is Outcome.DIFFER):
         outcome = Outcome.UNDECIDED
-    parts = [_observation(lag, earlier, later, between), *map(_exception, known)]
+    parts = [*_observation(lag, earlier, later, between), *map(_exception, known)]
     if planned is not None and BUILD_DATE.id in (lag.earlier, lag.later):
         parts.append(_by_plan(planned))
     return finding(
@@ -136,8 +136,8 @@ def _pair(
 def _by_plan(planned: Planned) -> str:
     """How the plate's planned date dates the car."""
     return said(
-        "The car is dated by the {item} on the {mark}: by the book it was built from {least} to "
-        "{most} days after.",
+        "The car is dated by the {item} on the {mark}: by the book it was built {least} to "
+        "{most} days later.",
         item=planned.shown.item.name,
         mark=planned.shown.name,
         least=planned.lag.least_days,
@@ -218,32 +218,29 @@ def _outcome(lag: Lag, between: _DaysBetween) -> Outcome:
     return Outcome.UNDECIDED if outcome is Outcome.DIFFER and is_possible else outcome
 
 
-def _observation(lag: Lag, earlier: Showing, later: Showing, between: _DaysBetween) -> str:
-    parts = [sentence(in_a_row((item_clause(each, says(each)) for each in (earlier, later)), "; "))]
+def _observation(
+    lag: Lag, earlier: Showing, later: Showing, between: _DaysBetween
+) -> Iterator[str]:
+    yield sentence(in_a_row((item_clause(each, says(each)) for each in (earlier, later)), "; "))
     if between.is_open:
-        parts.append(
-            said(
-                "Of these, {earlier} and {later} come nearest to the book.",
-                earlier=span_text(between.earlier),
-                later=span_text(between.later),
-            )
+        yield said(
+            "Of these, {earlier} and {later} come nearest to what the book expects.",
+            earlier=span_meant(between.earlier),
+            later=span_meant(between.later),
         )
-    parts.append(_between(between.fewest, between.most))
-    parts.append(
-        said(
-            "The book expects {least} to {most}, usually {usual} days.",
-            least=lag.least_days,
-            most=lag.most_days,
-            usual=lag.usual_days,
-        )
+    yield _between(between.fewest, between.most)
+    yield said(
+        "The book expects {least} to {most}, usually {usual} days.",
+        least=lag.least_days,
+        most=lag.most_days,
+        usual=lag.usual_days,
     )
-    return in_a_row(parts)
 
 
 def _brief(lag: Lag, earlier: Showing, later: Showing, between: _DaysBetween) -> str:
     """Both dates as days, and what lies between them."""
     first, second = (
-        said("{mark}: {days}", mark=label, days=span_text(span))
+        said("{mark}: {days}", mark=label, days=span_meant(span))
         for label, span in (
             (_as_label(earlier, is_first=True), between.earlier),
             (_as_label(later), between.later),
@@ -282,7 +279,7 @@ def _between(fewest: int, most: int) -> str:
         )
     if fewest < 0:
         return said(
-            "The second date lies from {before} days before to {after} days after the first.",
+            "The second date lies between {before} days before and {after} days after the first.",
             before=-fewest,
             after=most,
         )
@@ -301,22 +298,24 @@ def _inference(between: _DaysBetween, outcome: Outcome) -> str:
     match outcome:
         case Outcome.AGREE if between.is_open:
             return said(
-                "Taken as {earlier} and {later}, the days between are consistent with both dates "
-                "being of one car; the codes leave others open.",
-                earlier=span_text(between.earlier),
-                later=span_text(between.later),
+                "Taken as {earlier} and {later}, the interval is consistent with both dates "
+                "belonging to one car; the codes leave other dates open.",
+                earlier=span_meant(between.earlier),
+                later=span_meant(between.later),
             )
         case Outcome.AGREE:
-            return said("The days between are consistent with both dates being of one car.")
+            return said("The interval is consistent with both dates belonging to one car.")
         case Outcome.DIFFER if between.most < 0:
             return said(
-                "A date that lies after the one it should precede is not consistent with both "
-                "being of one car as it was built."
+                "A date later than the one it should precede is not consistent with both "
+                "belonging to one car as it was built."
             )
         case Outcome.DIFFER:
             return said(
-                "The days between are not consistent with both dates being of one car as it "
-                "was built."
+                "The interval is not consistent with both dates belonging to one car as it was "
+                "built."
             )
         case _:
-            return said("I could not determine from these dates whether the days between fit.")
+            return said(
+                "I could not determine from these dates whether the interval between them fits."
+            )

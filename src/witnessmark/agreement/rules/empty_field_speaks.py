@@ -6,29 +6,43 @@ mark names extras, it differs from them. Where the book does not say what an emp
 the rule is silent.
 """
 
-from witnessmark.agreement.items import claimed, showings, shown_on
+from collections.abc import Iterator
+
+from witnessmark.agreement.items import all_showings, said_of
 from witnessmark.agreement.phrases import all_of, finding, says, sentence, subject, the_named
 from witnessmark.agreement.records import AgreementRule, CarMarks, Finding, FindingKind, Outcome
 from witnessmark.agreement.shares import code_share, outcome_of
 from witnessmark.agreement.showing import Showing, weakest
-from witnessmark.catalogue import in_a_row, marked, said
+from witnessmark.catalogue import as_said, in_a_row, marked, said
 
 RULE = AgreementRule(__name__, marked("empty field speaks"), FindingKind.ITEM, rank=90)
+
+INFERENCES = {
+    Outcome.AGREE: marked("The empty field is consistent with {others}."),
+    Outcome.DIFFER: marked("The empty field is not consistent with {others}."),
+    Outcome.UNDECIDED: marked(
+        "I could not determine whether the empty field and {others} say the same."
+    ),
+    Outcome.SILENT: marked("Nothing else gives the {item}."),
+}
+MEANS_NOTHING = marked(
+    "The book does not say what an empty field means here, so nothing follows from it."
+)
 
 
 def compare(car: CarMarks) -> tuple[Finding, ...]:
     """One finding for every field that was visibly left empty."""
-    return tuple(
-        _empty(car, showing)
-        for mark in car.book.marks
-        for showing in shown_on(car, mark)
-        if showing.is_empty
-    )
+    return tuple(_empty(car, showing) for showing in all_showings(car) if showing.is_empty)
 
 
 def _empty(car: CarMarks, showing: Showing) -> Finding:
-    others = _others(car, showing) if showing.values else ()
-    shares = {other: code_share(showing, other) for other in others}
+    # Whatever else says this item, if the book says what it says itself.
+    others = said_of(car, showing.item.id) if showing.values else ()
+    shares = {
+        other: code_share(showing, other)
+        for other in others
+        if other.mark != showing.mark and other.values
+    }
     compared = {other: share for other, share in shares.items() if share is not None}
     lowest = min(compared.values(), default=None)
     outcome = Outcome.SILENT if lowest is None else outcome_of(lowest)
@@ -38,43 +52,21 @@ def _empty(car: CarMarks, showing: Showing) -> Finding:
         showing.item.id,
         outcome,
         subjects=(subject(showing), *(subject(other) for other in named)),
-        observation=_observation(showing, named),
-        inference=_inference(showing, named, outcome),
+        observation=in_a_row(_observation(showing, named)),
+        inference=as_said(
+            INFERENCES[outcome] if showing.values else MEANS_NOTHING,
+            others=all_of(the_named(other) for other in named),
+            item=showing.item.name,
+        ),
         citation=weakest(*showing.grounds(), *(c for other in named for c in other.grounds())),
         agreement_share=lowest,
     )
 
 
-def _others(car: CarMarks, showing: Showing) -> tuple[Showing, ...]:
-    """Whatever else says this item: other marks, and the claim."""
-    claim = claimed(car, showing.item.id)
-    on_car = [s for s in showings(car, showing.item.id) if s.mark != showing.mark and s.values]
-    return (*on_car, *(() if claim is None or not claim.values else (claim,)))
-
-
-def _observation(showing: Showing, named: list[Showing]) -> str:
-    parts = [sentence(says(showing))]
+def _observation(showing: Showing, named: list[Showing]) -> Iterator[str]:
+    yield sentence(says(showing))
     if showing.values:
         meaning = sentence(showing.values[0].meaning)
-        parts.append(said("By the book an empty field says: {meaning}", meaning=meaning))
+        yield said("By the book an empty field means: {meaning}", meaning=meaning)
     if named:
-        parts.append(sentence(in_a_row((says(other) for other in named), "; ")))
-    return in_a_row(parts)
-
-
-def _inference(showing: Showing, named: list[Showing], outcome: Outcome) -> str:
-    others = all_of(the_named(other) for other in named)
-    match outcome:
-        case Outcome.AGREE:
-            return said("The empty field is consistent with {others}.", others=others)
-        case Outcome.DIFFER:
-            return said("The empty field is not consistent with {others}.", others=others)
-        case Outcome.UNDECIDED:
-            return said(
-                "I could not determine whether the empty field and {others} say the same.",
-                others=others,
-            )
-        case Outcome.SILENT if showing.values:
-            return said("Nothing else speaks of the {item}.", item=showing.item.name)
-        case Outcome.SILENT:
-            return said("The book does not say what an empty field means here, so it says nothing.")
+        yield sentence(in_a_row((says(other) for other in named), "; "))

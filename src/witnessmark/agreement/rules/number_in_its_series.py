@@ -8,9 +8,10 @@ as inside it, for a masked or half-worn number may be any car's. Where the book 
 or none for a model that the car may be, the rule is silent.
 """
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
-from witnessmark.agreement.items import claimed, showings
+from witnessmark.agreement.items import said_of
 from witnessmark.agreement.known_exceptions import exceptions_of
 from witnessmark.agreement.numbering import NumberRange, inside_share
 from witnessmark.agreement.phrases import (
@@ -33,9 +34,8 @@ from witnessmark.agreement.telling import (
     telling,
 )
 from witnessmark.catalogue import in_a_row, marked, said
-from witnessmark.codebook.book import CodeBook
-from witnessmark.codebook.records import Applies, CarContext, ItemKind, KnownException, Series
-from witnessmark.decoding.hypotheses import meet
+from witnessmark.codebook import Applies, CarContext, CodeBook, ItemKind, KnownException, Series
+from witnessmark.decoding import meet
 
 RULE = AgreementRule(__name__, marked("number in its series"), FindingKind.SERIES, rank=50)
 
@@ -47,15 +47,9 @@ def compare(car: CarMarks) -> tuple[Finding, ...]:
         rows = tuple(row for row in car.book.series if row.item == item.id)
         if item.kind is not ItemKind.NUMBER or not rows:
             continue
-        claim = claimed(car, item.id)
-        shown = (*showings(car, item.id), *(() if claim is None else (claim,)))
-        findings.extend(_number(car, showing, rows) for showing in shown if _stands(showing))
+        shown = (each for each in said_of(car, item.id) if each.is_whole and each.is_read)
+        findings.extend(_number(car, showing, rows) for showing in shown)
     return tuple(findings)
-
-
-def _stands(showing: Showing) -> bool:
-    """Does the number stand in full, with something of it read?"""
-    return showing.is_whole and any(place.is_read for place in showing.places)
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,16 +106,17 @@ def _number(car: CarMarks, showing: Showing, rows: tuple[Series, ...]) -> Findin
     own = items_it_names(car, showing.mark)
     known = car.known_of(showing.mark)
     told = telling(car, showing.mark, known, (row.applies for row in rows), own)
+    inference = _inference(showing, found, outcome, car_meant(car, told))
     return finding(
         RULE,
         showing.item.id,
         outcome,
         subjects=(subject(showing), *subjects_that_tell(car, told)),
-        observation=_observation(showing, found, exceptions),
-        inference=_inference(showing, found, outcome, car_meant(car, told)),
+        observation=in_a_row(_observation(showing, found, exceptions)),
+        inference=inference,
         citation=weakest(*citations),
         agreement_share=None if outcome is Outcome.SILENT else share,
-        brief=_brief(showing, found, outcome, car_meant(car, told)),
+        brief=in_a_row((of_item(showing), inference)),
     )
 
 
@@ -143,33 +138,28 @@ def _range(row: Series) -> NumberRange:
     return NumberRange(row.first, row.last)
 
 
-def _observation(showing: Showing, found: _Rows, exceptions: tuple[KnownException, ...]) -> str:
-    parts = [of_item(showing)]
+def _observation(
+    showing: Showing, found: _Rows, exceptions: tuple[KnownException, ...]
+) -> Iterator[str]:
+    yield of_item(showing)
     if len(found.inside) > 1:
-        parts.append(said("It can lie in {series}.", series=one_of(map(_series, found.inside))))
+        yield said("It can lie in {series}.", series=one_of(map(_series, found.inside)))
     elif found.inside:
-        parts.append(said("The book has the series {series}.", series=_series(found.inside[0])))
+        yield said("The book has the series {series}.", series=_series(found.inside[0]))
     elif found.then:
         series = all_of(map(_series, found.then))
-        parts.append(said("The book has for this car {series}.", series=series))
+        yield said("For this car the book has {series}.", series=series)
     if found.elsewhere:
         series = one_of(map(_series, found.elsewhere))
-        parts.append(said("The number lies in {series}.", series=series))
-    parts.extend(
-        said("Known exception: {exception}", exception=sentence(row.meaning)) for row in exceptions
-    )
-    return in_a_row(parts)
+        yield said("The number lies in {series}.", series=series)
+    for row in exceptions:
+        yield said("Known exception: {exception}", exception=sentence(row.meaning))
 
 
 def _series(row: Series) -> str:
     years = year_text(row.applies)
     about = in_a_row(filter(None, (row.meaning, "" if years in row.meaning else years)), "; ")
     return said("{text} ({days})", text=range_text(row.first, row.last), days=about)
-
-
-def _brief(showing: Showing, found: _Rows, outcome: Outcome, car: str) -> str:
-    """The number and what becomes of it, without the rows of the book."""
-    return in_a_row((of_item(showing), _inference(showing, found, outcome, car)))
 
 
 def _inference(showing: Showing, found: _Rows, outcome: Outcome, car: str) -> str:
@@ -183,19 +173,22 @@ def _inference(showing: Showing, found: _Rows, outcome: Outcome, car: str) -> st
             )
         case Outcome.UNDECIDED if found.beyond:
             why = sentence(found.beyond[0].meaning)
-            return said("{reason} I could not determine whether it was reached.", reason=why)
+            return said(
+                "{reason} I could not determine whether the series ran that far.", reason=why
+            )
         case Outcome.UNDECIDED:
             return said(
                 "I could not determine whether the number lies in the series for {car}.", car=car
             )
         case Outcome.SILENT if not found.then:
-            return said("The book knows no series of this number for {car}: it is silent.", car=car)
+            return said("The book has no series of this number for {car}: it is silent.", car=car)
         case Outcome.SILENT if not found.are_all:
             return said(
-                "The book knows series of other models only, and the model is not known: it is "
+                "The book has series for other models only, and the model is not known: it is "
                 "silent."
             )
         case Outcome.SILENT:
             return said(
-                "The known exception may explain where the number lies, so this says nothing."
+                "The known exception may explain where the number lies, so nothing follows "
+                "from this."
             )

@@ -6,7 +6,7 @@ silent: it explains before somebody reads time into them. Number 4120 of March o
 numbers they are none.
 """
 
-from itertools import combinations
+from itertools import combinations, product
 
 from witnessmark.agreement.items import showings, shown_on
 from witnessmark.agreement.phrases import days_meant, finding, says, sentence, subject
@@ -14,7 +14,7 @@ from witnessmark.agreement.records import AgreementRule, CarMarks, Finding, Find
 from witnessmark.agreement.shares import compare_two
 from witnessmark.agreement.showing import Showing, weakest
 from witnessmark.catalogue import in_a_row, marked, said
-from witnessmark.codebook.records import ItemKind, NumbersFollow
+from witnessmark.codebook import ItemKind, NumbersFollow
 
 RULE = AgreementRule(__name__, marked("order numbers"), FindingKind.SERIES, rank=60)
 
@@ -33,20 +33,18 @@ def compare(car: CarMarks) -> tuple[Finding, ...]:
 
 def _dated(car: CarMarks, first: Showing, second: Showing) -> tuple[Showing, Showing] | None:
     """The dates on the two marks, where they run against the numbers."""
-    for a in _dates(car, first.mark):
-        for b in _dates(car, second.mark):
-            a_is_before = _end(a) < _start(b)
-            b_is_before = _end(b) < _start(a)
-            if (a_is_before and _is_higher(first, second)) or (
-                b_is_before and _is_higher(second, first)
-            ):
-                return a, b
-    return None
+    pairs = product(_dates(car, first.mark), _dates(car, second.mark))
+    later, earlier = _rank(first) > _rank(second), _rank(first) < _rank(second)
+    against = (
+        (a, b)
+        for a, b in pairs
+        if (later and _end(a) < _start(b)) or (earlier and _end(b) < _start(a))
+    )
+    return next(against, None)
 
 
 def _dates(car: CarMarks, mark_id: str) -> list[Showing]:
-    mark = car.book.mark(mark_id)
-    return [] if mark is None else [s for s in shown_on(car, mark) if s.dates]
+    return [showing for showing in shown_on(car, mark_id) if showing.dates]
 
 
 def _start(showing: Showing) -> int:
@@ -57,12 +55,8 @@ def _end(showing: Showing) -> int:
     return max(day.span.last for day in showing.dates).toordinal()
 
 
-def _is_higher(first: Showing, second: Showing) -> bool:
-    """Is the first number the higher one, each read as it most plausibly stands?"""
-    return _rank(first) > _rank(second)
-
-
 def _rank(showing: Showing) -> tuple[int, ...]:
+    """How high the number is, read as it most plausibly stands."""
     places = [max(range(len(p.likelihood)), key=p.likelihood.__getitem__) for p in showing.places]
     while places and places[0] == 0:
         places.pop(0)
@@ -89,7 +83,7 @@ def _inverse(first: Showing, second: Showing, dates: tuple[Showing, Showing]) ->
         ),
         inference=said(
             "By the book the {item} was given with the order and did not follow the line: "
-            "which is the higher says nothing about which came first.",
+            "which number is higher says nothing about which came first.",
             item=name,
         ),
         citation=weakest(*first.grounds(), *second.grounds()),

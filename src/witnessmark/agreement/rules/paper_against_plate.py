@@ -6,14 +6,15 @@ in the engine number is seen as that, and not as a heap of single findings; an e
 a fault.
 """
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
-from witnessmark.agreement.items import shown_on
+from witnessmark.agreement.items import all_showings, shown_on
 from witnessmark.agreement.phrases import (
+    NOTHING_TO_COMPARE,
     all_of,
     finding,
     item_clause,
-    nothing_to_compare,
     says,
     sentence,
     subject,
@@ -22,10 +23,18 @@ from witnessmark.agreement.phrases import (
 from witnessmark.agreement.records import AgreementRule, CarMarks, Finding, FindingKind, Outcome
 from witnessmark.agreement.shares import Comparison, compare_two
 from witnessmark.agreement.showing import Showing, weakest
-from witnessmark.catalogue import in_a_row, marked, said
-from witnessmark.codebook.marks import Mark, MarkKind
+from witnessmark.catalogue import as_said, in_a_row, marked, said
+from witnessmark.codebook import Mark, MarkKind
 
 RULE = AgreementRule(__name__, marked("paper against plate"), FindingKind.PAPER, rank=20)
+
+INFERENCES = {
+    Outcome.AGREE: marked("The {paper} is consistent with {plates} in what both show."),
+    Outcome.DIFFER: marked("The {paper} is not consistent with {plates} where they differ."),
+    Outcome.UNDECIDED: marked("I could not determine whether the {paper} agrees with {plates}."),
+    Outcome.SILENT: NOTHING_TO_COMPARE,
+}
+ECHO = marked("It repeats what it was copied from and is not a second witness.")
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,19 +48,14 @@ class _PaperAndPlate:
 
 def compare(car: CarMarks) -> tuple[Finding, ...]:
     """One finding for each paper that was read and shares an item with a plate that was read."""
-    plates = [
-        showing
-        for mark in car.book.marks
-        if mark.kind is MarkKind.PLATE
-        for showing in shown_on(car, mark)
-    ]
+    plates = [showing for showing in all_showings(car) if showing.kind is MarkKind.PLATE]
     findings = []
     for mark in car.book.marks:
         if mark.kind is not MarkKind.PAPER:
             continue
         pairs = tuple(
             _PaperAndPlate(paper, plate, compare_two(paper, plate))
-            for paper in shown_on(car, mark)
+            for paper in shown_on(car, mark.id)
             for plate in plates
             if plate.item.id == paper.item.id
         )
@@ -68,14 +72,15 @@ def _paper(car: CarMarks, mark: Mark, pairs: tuple[_PaperAndPlate, ...]) -> Find
     shown = dict.fromkeys(
         subject(showing) for pair in pairs for showing in (pair.paper, pair.plate)
     )
-    echo = _echo(car, mark)
+    echo, plates = _echo(car, mark), _plates(pairs, outcome)
+    inference = as_said(INFERENCES[outcome], paper=mark.name, plates=plates)
     return finding(
         RULE,
         mark.id,
         outcome,
         subjects=tuple(shown),
-        observation=in_a_row(filter(None, (_observation(mark, pairs), echo))),
-        inference=_inference(mark, pairs, outcome, bool(echo)),
+        observation=in_a_row(filter(None, (*_observation(mark, pairs), echo))),
+        inference=in_a_row((inference, as_said(ECHO))) if echo else inference,
         citation=weakest(*(grounds or [mark.citation])),
         agreement_share=min(shares, default=None),
     )
@@ -84,29 +89,23 @@ def _paper(car: CarMarks, mark: Mark, pairs: tuple[_PaperAndPlate, ...]) -> Find
 def _outcome(pairs: tuple[_PaperAndPlate, ...]) -> Outcome:
     """One difference makes the paper differ; nothing comparable leaves it silent."""
     found = {pair.comparison.outcome for pair in pairs}
-    for outcome in (Outcome.DIFFER, Outcome.UNDECIDED, Outcome.AGREE):
-        if outcome in found:
-            return outcome
-    return Outcome.SILENT
+    worst_first = (Outcome.DIFFER, Outcome.UNDECIDED, Outcome.AGREE)
+    return next((each for each in worst_first if each in found), Outcome.SILENT)
 
 
-def _observation(mark: Mark, pairs: tuple[_PaperAndPlate, ...]) -> str:
-    parts = [said("Of the {paper}:", paper=mark.name)]
-    agreeing = _names(pairs, Outcome.AGREE)
-    if agreeing:
+def _observation(mark: Mark, pairs: tuple[_PaperAndPlate, ...]) -> Iterator[str]:
+    yield said("On the {paper}:", paper=mark.name)
+    if agreeing := _names(pairs, Outcome.AGREE):
         plates = _plates(pairs, Outcome.AGREE)
-        parts.append(said("{items} as on {plates}.", items=agreeing, plates=plates))
+        yield said("{items} as on {plates}.", items=agreeing, plates=plates)
     for pair in pairs:
         if pair.comparison.outcome is Outcome.DIFFER:
             clauses = in_a_row((says(pair.paper), says(pair.plate)), "; ")
-            parts.append(sentence(item_clause(pair.paper, clauses)))
-    left_open = _names(pairs, Outcome.UNDECIDED)
-    if left_open:
-        parts.append(said("Left open by the readings: {items}.", items=left_open))
-    silent = _names(pairs, Outcome.SILENT)
-    if silent:
-        parts.append(said("Nothing to compare: {items}.", items=silent))
-    return in_a_row(parts)
+            yield sentence(item_clause(pair.paper, clauses))
+    if left_open := _names(pairs, Outcome.UNDECIDED):
+        yield said("Left open by the readings: {items}.", items=left_open)
+    if silent := _names(pairs, Outcome.SILENT):
+        yield said("Nothing to compare: {items}.", items=silent)
 
 
 def _names(pairs: tuple[_PaperAndPlate, ...], outcome: Outcome) -> str:
@@ -135,36 +134,3 @@ def _plates(pairs: tuple[_PaperAndPlate, ...], outcome: Outcome) -> str:
     """The plates on which something came out so."""
     found = (pair.plate for pair in pairs if pair.comparison.outcome is outcome)
     return all_of(dict.fromkeys(map(the_named, found)))
-
-
-def _inference(
-    mark: Mark, pairs: tuple[_PaperAndPlate, ...], outcome: Outcome, is_echo: bool
-) -> str:
-    parts = [_told(mark.name, _plates(pairs, outcome), outcome)]
-    if is_echo:
-        parts.append(said("It is an echo of what it was copied from and no second witness."))
-    return in_a_row(parts)
-
-
-def _told(paper: str, plates: str, outcome: Outcome) -> str:
-    match outcome:
-        case Outcome.AGREE:
-            return said(
-                "The {paper} is consistent with {plates} in what both show.",
-                paper=paper,
-                plates=plates,
-            )
-        case Outcome.DIFFER:
-            return said(
-                "The {paper} is not consistent with {plates} in what differs.",
-                paper=paper,
-                plates=plates,
-            )
-        case Outcome.UNDECIDED:
-            return said(
-                "I could not determine whether the {paper} says what {plates} says.",
-                paper=paper,
-                plates=plates,
-            )
-        case Outcome.SILENT:
-            return nothing_to_compare()

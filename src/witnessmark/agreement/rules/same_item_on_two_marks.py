@@ -13,10 +13,10 @@ from itertools import combinations
 
 from witnessmark.agreement.items import claimed, showings
 from witnessmark.agreement.phrases import (
+    NOTHING_TO_COMPARE,
     all_of,
     finding,
     item_clause,
-    nothing_to_compare,
     place_text,
     says,
     sentence,
@@ -26,10 +26,27 @@ from witnessmark.agreement.phrases import (
 from witnessmark.agreement.records import AgreementRule, CarMarks, Finding, FindingKind, Outcome
 from witnessmark.agreement.shares import Comparison, compare_two
 from witnessmark.agreement.showing import Showing, weakest
-from witnessmark.catalogue import counted, in_a_row, marked, said
-from witnessmark.codebook.records import ItemKind
+from witnessmark.catalogue import as_said, counted, in_a_row, marked, said
+from witnessmark.codebook import ItemKind
 
 RULE = AgreementRule(__name__, marked("same item on two marks"), FindingKind.ITEM, rank=10)
+
+AGAINST_CLAIM = {
+    Outcome.AGREE: marked("This is consistent with the claimed {item}."),
+    Outcome.DIFFER: marked("This is not consistent with the claimed {item}."),
+    Outcome.UNDECIDED: marked(
+        "I could not determine from these readings whether this is the claimed {item}."
+    ),
+    Outcome.SILENT: NOTHING_TO_COMPARE,
+}
+AGAINST_MARK = {
+    Outcome.AGREE: marked("This is consistent with the same {item} on both."),
+    Outcome.DIFFER: marked("This is not consistent with the same {item} on both."),
+    Outcome.UNDECIDED: marked(
+        "I could not determine from these readings whether both bear the same {item}."
+    ),
+    Outcome.SILENT: NOTHING_TO_COMPARE,
+}
 
 
 def compare(car: CarMarks) -> tuple[Finding, ...]:
@@ -56,13 +73,14 @@ def _are_two_parts(car: CarMarks, first: Showing, second: Showing) -> bool:
 
 def _pair(first: Showing, second: Showing) -> Finding:
     comparison = compare_two(first, second)
+    inferences = AGAINST_CLAIM if second.is_claim else AGAINST_MARK
     return finding(
         RULE,
         first.item.id,
         comparison.outcome,
         subjects=(subject(first), subject(second)),
         observation=_observation(first, second, comparison),
-        inference=_inference(first, second, comparison.outcome),
+        inference=as_said(inferences[comparison.outcome], item=first.item.name),
         citation=weakest(*first.grounds(), *second.grounds()),
         agreement_share=comparison.share,
     )
@@ -113,31 +131,3 @@ def _where(first: Showing, second: Showing, places: tuple[int, ...], length: int
 def _sign(showing: Showing, from_end: int) -> str:
     place = showing.place(from_end)
     return showing.as_read(place.signs, from_end) if place is not None else said("nothing")
-
-
-def _inference(first: Showing, second: Showing, outcome: Outcome) -> str:
-    if outcome is Outcome.SILENT:
-        return nothing_to_compare()
-    item = first.item.name
-    return _against_claim(item, outcome) if second.is_claim else _against_mark(item, outcome)
-
-
-def _against_claim(item: str, outcome: Outcome) -> str:
-    if outcome is Outcome.AGREE:
-        return said("This is consistent with the {item} that is claimed.", item=item)
-    if outcome is Outcome.DIFFER:
-        return said("This is not consistent with the {item} that is claimed.", item=item)
-    return said(
-        "I could not determine from these readings whether this is the {item} that is claimed.",
-        item=item,
-    )
-
-
-def _against_mark(item: str, outcome: Outcome) -> str:
-    if outcome is Outcome.AGREE:
-        return said("This is consistent with one {item} on both.", item=item)
-    if outcome is Outcome.DIFFER:
-        return said("This is not consistent with one {item} on both.", item=item)
-    return said(
-        "I could not determine from these readings whether this is one {item} on both.", item=item
-    )

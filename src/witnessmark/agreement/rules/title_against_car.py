@@ -10,12 +10,12 @@ Nothing is said about who is right in law.
 
 from dataclasses import dataclass, replace
 
-from witnessmark.agreement.items import bare, claimed, showings, shown_on, shown_on_title
+from witnessmark.agreement.items import bare, claimed, said_of, shown_on, shown_on_title
 from witnessmark.agreement.phrases import (
+    NOTHING_TO_COMPARE,
     all_of,
     finding,
     item_clause,
-    nothing_to_compare,
     on_mark,
     place_text,
     says,
@@ -24,7 +24,6 @@ from witnessmark.agreement.phrases import (
     the_named,
     why_nothing,
 )
-from witnessmark.agreement.placing import certain_places
 from witnessmark.agreement.records import (
     AgreementRule,
     CarMarks,
@@ -33,14 +32,20 @@ from witnessmark.agreement.records import (
     Outcome,
     Subject,
 )
-from witnessmark.agreement.shares import Comparison, compare_two, number_share, outcome_of
-from witnessmark.agreement.showing import TITLE, Showing, weakest
-from witnessmark.catalogue import counted, in_a_row, marked, said
-from witnessmark.codebook.records import Basis, Citation, Item, ItemKind
-from witnessmark.reading.alphabet import plain
-from witnessmark.reading.as_read import AsRead
+from witnessmark.agreement.shares import Comparison, compare_two, number_share
+from witnessmark.agreement.showing import TITLE, Showing, certain_places, weakest
+from witnessmark.catalogue import as_said, counted, in_a_row, marked, said
+from witnessmark.codebook import Basis, Citation, Item, ItemKind
+from witnessmark.reading import AsRead, plain
 
 RULE = AgreementRule(__name__, marked("title against car"), FindingKind.TITLE, rank=30)
+
+INFERENCES = {
+    Outcome.AGREE: marked("The title is consistent with {number}."),
+    Outcome.DIFFER: marked("The title is not consistent with {number}."),
+    Outcome.UNDECIDED: marked("I could not determine whether the title means {number}."),
+    Outcome.SILENT: NOTHING_TO_COMPARE,
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,11 +66,9 @@ def compare(car: CarMarks) -> tuple[Finding, ...]:
     findings: list[Finding] = []
     for item in car.book.items:
         if item.identification and item.kind is ItemKind.NUMBER:
-            claim = claimed(car, item.id)
-            shown = (*showings(car, item.id), *(() if claim is None else (claim,)))
             findings.extend(
                 _whole(car, written, on_title, showing) if on_title else _against(written, showing)
-                for showing in shown
+                for showing in said_of(car, item.id)
             )
     return tuple(findings)
 
@@ -88,7 +91,7 @@ def _whole(car: CarMarks, written: str, on_title: tuple[Showing, ...], showing: 
         outcome,
         subjects=(Subject(TITLE, "number", _written(written, showing)), subject(showing)),
         observation=in_a_row(filter(None, (*parts, slips))),
-        inference=_inference(_number_on(showing), outcome),
+        inference=as_said(INFERENCES[outcome], number=_number_on(showing)),
         citation=weakest(
             Citation(Basis.COMMON_PRACTICE, said("compared as written")), *showing.grounds()
         ),
@@ -103,8 +106,7 @@ def _beside(
     if showing.is_claim:
         stated = ((title, claimed(car, title.item.id)) for title in on_title)
         return [(title, claim) for title, claim in stated if claim is not None]
-    mark = car.book.mark(showing.mark)
-    shown = shown_on(car, mark) if mark is not None else ()
+    shown = shown_on(car, showing.mark)
     return [(title, each) for title in on_title for each in shown if each.item == title.item]
 
 
@@ -169,7 +171,7 @@ def _against(written: str, showing: Showing) -> Finding:
         against.outcome,
         subjects=(Subject(TITLE, "number", number), subject(showing)),
         observation=in_a_row(filter(None, (observation, against.observed))),
-        inference=_inference(_bare_number_on(showing), against.outcome),
+        inference=as_said(INFERENCES[against.outcome], number=_bare_number_on(showing)),
         citation=weakest(
             Citation(Basis.COMMON_PRACTICE, said("compared as written")), *showing.grounds()
         ),
@@ -196,12 +198,11 @@ def _set_against(title: str, showing: Showing) -> _Against:
         showing, is_whole=True, is_empty=False, places=certain_places(number, showing.item)
     )
     shared = number_share(whole, showing)
-    if shared is None:
+    if shared.share is None:
         return _Against(Outcome.SILENT, "")
     if shared.differing:
-        return _Against(
-            outcome_of(shared.share), _first(number, showing, shared.differing[0]), shared.share
-        )
+        first = _first(number, showing, shared.differing[0])
+        return _Against(shared.outcome, first, shared.share)
     if slips:
         observed = in_a_row((slips, said("Nothing else differs.")))
         return _Against(Outcome.UNDECIDED, observed, shared.share)
@@ -210,7 +211,7 @@ def _set_against(title: str, showing: Showing) -> _Against:
         "Nothing differs at the {number} places that can be read.",
         len(shared.both),
     )
-    return _Against(outcome_of(shared.share), observed, shared.share)
+    return _Against(shared.outcome, observed, shared.share)
 
 
 def _length(showing: Showing, title: str) -> int:
@@ -230,11 +231,13 @@ def _other_length(title: str, showing: Showing, length: int) -> _Against:
     for start in range(len(title) - length + 1):
         if _parting(title[start : start + length], showing, length) is None:
             around = AsRead(f"{title[:start]}…{title[start + length :]}", mark=TITLE)
-            within = said("The number can stand within it ({around}).", around=around)
+            within = said("The number may be contained in it ({around}).", around=around)
             return _Against(Outcome.UNDECIDED, in_a_row((told, within)))
     parting = _parting(title, showing, length)
     at = min(len(title), length) + 1 if parting is None else parting
-    return _Against(Outcome.DIFFER, in_a_row((told, said("They part at place {place}.", place=at))))
+    return _Against(
+        Outcome.DIFFER, in_a_row((told, said("They differ from place {place} on.", place=at)))
+    )
 
 
 def _parting(title: str, showing: Showing, length: int) -> int | None:
@@ -282,24 +285,12 @@ def _first(number: str, showing: Showing, from_end: int) -> str:
 def _number_on(showing: Showing) -> str:
     """All that a mark, or the claim, shows of the whole number."""
     if showing.is_claim:
-        return said("what is claimed of the number")
+        return said("what is claimed about the number")
     return said("what the {mark} shows of the number", mark=showing.name)
 
 
 def _bare_number_on(showing: Showing) -> str:
     item, mark = showing.item.name, showing.name
     if showing.is_claim:
-        return said("the {item} that is claimed", item=item)
+        return said("the claimed {item}", item=item)
     return said("the {mark}", mark=on_mark(item, mark))
-
-
-def _inference(number: str, outcome: Outcome) -> str:
-    match outcome:
-        case Outcome.AGREE:
-            return said("The title is consistent with {number}.", number=number)
-        case Outcome.DIFFER:
-            return said("The title is not consistent with {number}.", number=number)
-        case Outcome.UNDECIDED:
-            return said("I could not determine whether the title means {number}.", number=number)
-        case Outcome.SILENT:
-            return nothing_to_compare()

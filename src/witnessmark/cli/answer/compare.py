@@ -1,10 +1,16 @@
 """`witnessmark compare`: the careful amateur's first look: do these numbers belong together?"""
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Annotated
+from typing import Annotated
 
 import typer
 
+from witnessmark.agreement.car import marks_of_car
+from witnessmark.agreement.records import CarMarks
+from witnessmark.answers.compared import compared, render_compared
+from witnessmark.answers.compared_page import compared_page
+from witnessmark.casefile.records import Casefile, MarkReading, Title
+from witnessmark.catalogue import for_any_page, voiced
 from witnessmark.cli.arguments import (
     AsJson,
     BesideBooks,
@@ -23,18 +29,12 @@ from witnessmark.cli.opening import (
 )
 from witnessmark.cli.problems import NotAllowed, NotAPair, TooFew, typed
 from witnessmark.cli.terminal import print_outline, print_record, refuse
+from witnessmark.codebook import CarContext, CodeBook
 from witnessmark.problem import Problem
+from witnessmark.reading.problems import LONGEST_READING
 from witnessmark.source import Source
 
-if TYPE_CHECKING:
-    from witnessmark.agreement.records import CarMarks
-    from witnessmark.casefile.records import Casefile
-    from witnessmark.codebook.book import CodeBook
-    from witnessmark.codebook.records import CarContext
-
-HELP = """Compare marks with each other: do these numbers belong together?
-
-A first look, without a case: the answer, one line for each reading, what
+HELP = """A first look, without a case: the answer, one line for each reading, what
 differs, what remains open, and what none of this can show. Write each reading as
 MARK=READING, with the signs listed in 'witnessmark decode --help'; title=NUMBER
 is the number on the title. If one mark gives the year, it dates the others.
@@ -66,10 +66,6 @@ def compare(
     json: AsJson = False,
 ) -> None:
     """Compare two or more readings without a case."""
-    from witnessmark.answers.compared import compared, render_compared
-    from witnessmark.answers.compared_page import compared_page
-    from witnessmark.catalogue import for_any_page, voiced
-
     code_book = books_beside(book, tuple(beside or ()))
     context = context_of_car(code_book, year, model, works)
     with for_any_page():
@@ -80,10 +76,8 @@ def compare(
         print_outline(compared_page(voiced(answer), everything))
 
 
-def car_of(book: "CodeBook", context: "CarContext", pairs: tuple[str, ...]) -> "CarMarks":
+def car_of(book: CodeBook, context: CarContext, pairs: tuple[str, ...]) -> CarMarks:
     """The typed marks, decoded, as a car of which nothing else is known."""
-    from witnessmark.agreement.car import marks_of_car
-
     problems: list[Problem] = []
     read = [each for each in (_pair(pair, problems) for pair in pairs) if each is not None]
     if len(pairs) < 2:
@@ -112,8 +106,6 @@ class Typed:
 
 def _pair(pair: str, problems: list[Problem]) -> Typed | None:
     """One MARK=READING, or None when it added to the problems."""
-    from witnessmark.reading.problems import LONGEST_READING
-
     name, equals, text = pair.partition("=")
     if not equals or not name.strip() or not text.strip():
         problems.append(NotAPair(typed(FORM, pair), pair, FORM))
@@ -129,13 +121,10 @@ def _pair(pair: str, problems: list[Problem]) -> Typed | None:
 
 
 def _casefile(
-    book: "CodeBook", given: "CarContext", read: list[Typed], problems: list[Problem]
-) -> "Casefile":
+    book: CodeBook, given: CarContext, read: list[Typed], problems: list[Problem]
+) -> Casefile:
     """The readings as a case; names that several marks have are chosen by what was typed, and
     where that does not tell, by what the other readings say of the car."""
-    from witnessmark.agreement.car import marks_of_car
-    from witnessmark.casefile.records import Casefile, MarkReading, Title
-
     title = Title()
     marks: dict[int, str] = {}
     left: dict[int, Typed] = {}

@@ -1,9 +1,14 @@
 """`witnessmark decode`: what one mark says, by the code book of its years."""
 
-from typing import TYPE_CHECKING, Annotated
+from typing import Annotated
 
 import typer
 
+from witnessmark.answers.decoded import answer_to, render_decoded
+from witnessmark.answers.decoded_page import decoded_page
+from witnessmark.answers.meanings import Shown
+from witnessmark.catalogue import for_any_page, voiced
+from witnessmark.cli.answer.decode_column import decode_column
 from witnessmark.cli.arguments import (
     AsJson,
     BesideBooks,
@@ -17,17 +22,11 @@ from witnessmark.cli.arguments import (
 from witnessmark.cli.opening import books_beside, context_of_car, named_mark
 from witnessmark.cli.problems import OneOrAColumn
 from witnessmark.cli.terminal import print_outline, print_record, refuse
+from witnessmark.codebook import CarContext, CodeBook
+from witnessmark.problem import Problem
 from witnessmark.source import Source
 
-if TYPE_CHECKING:
-    from witnessmark.answers.meanings import Shown
-    from witnessmark.codebook.book import CodeBook
-    from witnessmark.codebook.records import CarContext
-    from witnessmark.problem import Problem
-
-HELP = """Say what a mark means according to a code book: the likeliest meaning, and what else fits.
-
-READING is what you see on the metal, character by character, doubts included: ?
+HELP = """READING is what you see on the metal, character by character, doubts included: ?
 is worn away, [38] a 3 or an 8, ~ ground off or struck over, _ never stamped,
 ... an unknown number of characters lost, | separates the windows of a plate.
 Spaces, dashes and line ends may be typed as they are on the metal. Put a lone --
@@ -67,31 +66,23 @@ def decode(
     code_book = books_beside(book, further)
     context = context_of_car(code_book, year, model, works)
     if reading is None:
-        from witnessmark.cli.answer.decode_column import decode_column
-
         problems = decode_column(code_book, mark, str(column), context, json)
     else:
-        from witnessmark.answers.meanings import Shown
-
         shown = Shown(everything, remarks, book, further)
-        problems = _decode_one(code_book, mark, reading, context, shown, json)
+        problems = _decode_one(code_book, mark, reading, context, shown=shown, as_json=json)
     if problems:
         refuse(problems)
 
 
 def _decode_one(
-    book: "CodeBook",
+    book: CodeBook,
     mark_name: str,
     text: str,
-    context: "CarContext",
-    shown: "Shown",
+    context: CarContext,
+    shown: Shown,
     as_json: bool,
-) -> "tuple[Problem, ...]":
+) -> tuple[Problem, ...]:
     """Print the page or the JSON of one reading; gives what is wrong with its notation."""
-    from witnessmark.answers.decoded import answer_to, render_decoded
-    from witnessmark.answers.decoded_page import decoded_page
-    from witnessmark.catalogue import for_any_page, voiced
-
     with for_any_page():
         answer = answer_to(book, named_mark(book, mark_name, text, context), text, context)
         if as_json:

@@ -2,29 +2,23 @@
 
 import json as machine
 import sys
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import replace
 from itertools import batched, groupby
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 from witnessmark.answers.decoded import Decoded, answers_to, render_decoded
 from witnessmark.answers.decoded_page import one_line
-from witnessmark.answers.meanings import CLEAR, merged, percent, shortened, told_of
-from witnessmark.catalogue import for_any_page, said, voiced
+from witnessmark.answers.meanings import CLEAR, merged, shortened, told_of
+from witnessmark.catalogue import for_any_page, percent, said, voiced
 from witnessmark.cli.opening import found_marks, mark_read, unknown_mark
 from witnessmark.cli.problems import NotAllowed, typed
 from witnessmark.cli.terminal import page_width, print_json, print_line, refuse
 from witnessmark.cli.writing import read_named
+from witnessmark.codebook import CarContext, CodeBook, Mark
+from witnessmark.decoding.render import render_problem
 from witnessmark.problem import Problem
 from witnessmark.source import Source
-
-if TYPE_CHECKING:
-    from collections.abc import Callable
-
-    from witnessmark.codebook.book import CodeBook
-    from witnessmark.codebook.marks import Mark
-    from witnessmark.codebook.records import CarContext
 
 MOST_BYTES = 50_000_000
 """A larger file is no column of readings."""
@@ -37,7 +31,7 @@ WIDEST_READING = 30
 
 
 def decode_column(
-    book: "CodeBook", mark_name: str, file: str, given: "CarContext", as_json: bool
+    book: CodeBook, mark_name: str, file: str, given: CarContext, as_json: bool
 ) -> tuple[Problem, ...]:
     """Print one line for each reading; gives the problems of all, each with its line.
 
@@ -51,28 +45,27 @@ def decode_column(
         for mark, of_mark in groupby(lines, key=lambda line: mark_of(line[1])):
             places = [(Source(file, number), text) for number, text in of_mark]
             if mark is None:
-                problems += [_unknown(book, mark_name, *each) for each in places]
+                problems += [
+                    unknown_mark(book, mark_name, replace(at, column=1, width=len(text), text=text))
+                    for at, text in places
+                ]
                 continue
             with for_any_page():
                 answers = list(answers_to(book, mark, [text for _, text in places], given))
             for (place, _), answer in zip(places, answers, strict=True):
                 problems += [_at(each, place) for each in answer.problems]
                 told.append(_json_line(answer, place) if as_json else _page_line(voiced(answer)))
-        _print(told, as_json)
+        if told:
+            (print_json if as_json else print_line)("\n".join(told))
     return tuple(problems)
 
 
-def _mark_of(book: "CodeBook", name: str, given: "CarContext") -> "Callable[[str], Mark | None]":
+def _mark_of(book: CodeBook, name: str, given: CarContext) -> Callable[[str], Mark | None]:
     """The mark of which each text is a reading: the same for all where one mark has the name."""
     called = found_marks(book, name, given)
     if len(called) == 1:
         return lambda _: called[0]
     return lambda text: mark_read(book, name, text, given)
-
-
-def _unknown(book: "CodeBook", mark_name: str, place: Source, text: str) -> Problem:
-    """The problem of a line of which the mark cannot be told."""
-    return unknown_mark(book, mark_name, replace(place, column=1, width=len(text), text=text))
 
 
 def _at(problem: Problem, place: Source) -> Problem:
@@ -95,8 +88,6 @@ def _readings(file: str) -> Iterator[tuple[int, str]]:
 
 
 def _json_line(answer: Decoded, place: Source) -> str:
-    from witnessmark.decoding.render import render_problem
-
     told = {"line": place.line} | render_decoded(answer)
     told["problems"] = [render_problem(_at(each, place)) for each in answer.problems]
     del told["remarks"]
@@ -119,8 +110,3 @@ def _page_line(answer: Decoded) -> str:
         told = share + "; ".join(meanings)
     reading = shortened(one_line(decoding.reading.as_typed), WIDEST_READING)
     return shortened(f"{reading}  {one_line(told)}", page_width())
-
-
-def _print(lines: list[str], as_json: bool) -> None:
-    if lines:
-        (print_json if as_json else print_line)("\n".join(lines))

@@ -1,23 +1,20 @@
 """`witnessmark examine`: the whole examination of a case, on a page or as JSON."""
 
 from datetime import date
-from typing import TYPE_CHECKING, Annotated
+from typing import Annotated
 
 import typer
 
 from witnessmark.cli.answer.examine_table import examine_table
 from witnessmark.cli.arguments import AsJson, LanguageOption
 from witnessmark.cli.case.upgrade import upgrade_sections
-from witnessmark.cli.opening import Examined, examined_case
+from witnessmark.cli.cases import Examined, examined_case
 from witnessmark.cli.problems import OneCase, UnknownName, typed
 from witnessmark.cli.terminal import print_json, print_outline, refuse, show_problems
+from witnessmark.examination import render_opinion
+from witnessmark.outline.records import Outline
 
-if TYPE_CHECKING:
-    from witnessmark.outline.records import Outline
-
-HELP = """Examine a case: what the numbers say about each question.
-
-Prints what does not fit, then every conclusion in words and figures, what was not seen,
+HELP = """Prints what does not fit, then every conclusion in words and figures, what was not seen,
 what cannot be established, and the next step. --why says what drives one conclusion;
 --all prints everything that the report says.
 
@@ -56,8 +53,6 @@ def examine(
     ] = 1,
 ) -> None:
     """Examine one case, or print the ratios of many."""
-    from witnessmark.examination import render_opinion
-
     if csv:
         raise typer.Exit(examine_table(cases, jobs))
     if len(cases) > 1:
@@ -70,7 +65,7 @@ def examine(
         print_outline(_outline(examined, why, everything))
 
 
-def _outline(examined: Examined, why: str, everything: bool) -> "Outline":
+def _outline(examined: Examined, why: str, everything: bool) -> Outline:
     """The page of one Opinion: in short, one question of it, or all."""
     from dataclasses import replace
 

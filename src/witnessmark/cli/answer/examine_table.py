@@ -7,17 +7,15 @@ import sys
 from collections.abc import Iterator
 from contextlib import redirect_stderr
 from dataclasses import dataclass
-from pathlib import Path
-from typing import TYPE_CHECKING
 
 import typer
 
-from witnessmark.cli.opening import BooksOpened, checked_case
+from witnessmark.casefile import Casefile
+from witnessmark.cli.cases import KnownBooks, checked_case
 from witnessmark.cli.terminal import print_line
-
-if TYPE_CHECKING:
-    from witnessmark.casefile import Casefile
-    from witnessmark.weighing import Answer
+from witnessmark.examination import quick_answer
+from witnessmark.weighing import Answer, Standing, weighed
+from witnessmark.wording import misfit_sentence
 
 COLUMNS = (
     "case", "question", "about", "lr", "log10_lr", "standing", "misfits", "first_misfit", "stops",
@@ -25,7 +23,7 @@ COLUMNS = (
 """`standing` is empty where there is an answer; `stops` names what makes the car a matter for
 the authority; ratios are capped as on a page."""
 
-_BOOKS: dict[tuple[Path, ...], BooksOpened] = {}
+_BOOKS: KnownBooks = {}
 """The books of the cases so far, by their folders: what is worked out of a book is kept with it."""
 
 AT_ONCE = 8
@@ -86,17 +84,12 @@ def _told(path: str) -> _CaseRows:
 
 
 def _rows_of(path: str) -> str:
-    from witnessmark.examination import quick_answer
-
     checked = checked_case(path, _BOOKS)
     answer = quick_answer(checked.casefile, checked.books.book)
     return _as_csv(list(_rows(checked.casefile, answer)))
 
 
-def _rows(casefile: "Casefile", answer: "Answer") -> Iterator[tuple[str, ...]]:
-    from witnessmark.weighing import Standing, weighed
-    from witnessmark.wording import misfit_sentence
-
+def _rows(casefile: Casefile, answer: Answer) -> Iterator[tuple[str, ...]]:
     first = misfit_sentence(answer.misfits[0]) if answer.misfits else ""
     stops = " ".join(dict.fromkeys(each.about for each in answer.stops))
     for each in weighed(answer, None, casefile.circumstances):
@@ -106,18 +99,14 @@ def _rows(casefile: "Casefile", answer: "Answer") -> Iterator[tuple[str, ...]]:
             casefile.id,
             each.question.value,
             each.about,
-            _figure(10.0**each.log10_lr) if is_figure else "",
+            # Three figures, never as a power of ten: 0.00345, 6490.
+            f"{float(f'{10.0**each.log10_lr:.3g}'):g}" if is_figure else "",
             f"{each.log10_lr:.3f}" if is_figure else "",
             "" if is_figure else each.standing.value,
             str(len(answer.misfits)),
             first,
             stops,
         )
-
-
-def _figure(ratio: float) -> str:
-    """Three figures, never as a power of ten: 0.00345, 6490."""
-    return f"{float(f'{ratio:.3g}'):g}"
 
 
 def _as_csv(rows: list[tuple[str, ...]]) -> str:

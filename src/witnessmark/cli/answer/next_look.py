@@ -1,20 +1,18 @@
 """`witnessmark next`: what to look at next, and how far one gets in the time there is."""
 
 from dataclasses import asdict
-from typing import TYPE_CHECKING, Annotated, Any
+from typing import Annotated, Any
 
 import typer
 
 from witnessmark.cli.arguments import AsJson, CasePath, LanguageOption
-from witnessmark.cli.opening import examined_case
+from witnessmark.cli.cases import examined_case
 from witnessmark.cli.terminal import print_outline, print_record, show_problems
+from witnessmark.examination import Opinion
+from witnessmark.examination.looks import in_time
+from witnessmark.report.sheets.next_looks import next_looks
 
-if TYPE_CHECKING:
-    from witnessmark.examination import Opinion
-
-HELP = """Say what to look at next, and how much fits into the time available.
-
-What did not fit comes first, to be read again, starting with what would move an answer
+HELP = """What did not fit comes first, to be read again, starting with what would move an answer
 most; then what has not been looked at, quickest first, with no estimate of its effect.
 
 \b
@@ -32,8 +30,6 @@ def next_look(
     json: AsJson = False,
 ) -> None:
     """The next looks of one case."""
-    from witnessmark.report.sheets.next_looks import next_looks
-
     opinion = examined_case(case, minutes, steady=False).opinion
     show_problems(opinion.problems)
     if json:
@@ -42,10 +38,8 @@ def next_look(
         print_outline(next_looks(opinion, minutes))
 
 
-def _rendered(opinion: "Opinion", minutes: int) -> dict[str, Any]:
+def _rendered(opinion: Opinion, minutes: int) -> dict[str, Any]:
     """The same for a machine: the records as they are."""
-    from witnessmark.examination.looks import in_time
-
     return {
         "case": opinion.casefile.id,
         "minutes": minutes,

@@ -4,23 +4,30 @@ import os
 import shutil
 from datetime import date
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated
+from typing import Annotated
 
 import typer
 
-from witnessmark.cli.problems import NotAllowed, NotOverwritten, NotWritable, typed
+from witnessmark.bookmaking.new_book import (
+    EXAMPLE_MAKER,
+    FIRST_YEAR,
+    LAST_YEAR,
+    NewBook,
+    may_be_id,
+    may_be_text,
+    may_be_years,
+    render_new_book,
+    title_of,
+)
+from witnessmark.casefile import who_wrote
+from witnessmark.cli.problems import NotAllowed, NotOverwritten, NotWritable, typed, why
 from witnessmark.cli.terminal import print_outline, refuse
 from witnessmark.cli.writing import only_writer
 from witnessmark.outline.records import Fact, Facts, Outline, Paragraph
 from witnessmark.problem import Problem
 from witnessmark.source import Source
 
-if TYPE_CHECKING:
-    from witnessmark.bookmaking.new_book import NewBook
-
-HELP = """Start a code book: a folder with a small, error-free example.
-
-The folder's name becomes the book's id: lower-case letters and digits, joined by
+HELP = """The folder's name becomes the book's id: lower-case letters and digits, joined by
 - or _. book.toml explains each of its keys, and every table has its headings and
 a row or two. All of it is invented: replace it piece by piece. Existing files are
 never touched.
@@ -48,15 +55,6 @@ def book_new(
     ] = None,
 ) -> None:
     """Write the example under its new name, whole or not at all."""
-    from witnessmark.bookmaking.new_book import (
-        EXAMPLE_MAKER,
-        FIRST_YEAR,
-        LAST_YEAR,
-        NewBook,
-        render_new_book,
-        title_of,
-    )
-
     span = LAST_YEAR - FIRST_YEAR
     if first_year is None:
         first_year = FIRST_YEAR if last_year is None else last_year - span
@@ -90,10 +88,8 @@ def _name(folder: Path) -> str:
         return folder.name
 
 
-def _problems(folder: Path, book: "NewBook") -> tuple[Problem, ...]:
+def _problems(folder: Path, book: NewBook) -> tuple[Problem, ...]:
     """All that is wrong with the name, the texts, the years and the place."""
-    from witnessmark.bookmaking.new_book import may_be_id, may_be_text, may_be_years
-
     problems: list[Problem] = []
     if not may_be_id(book.id):
         reason, wanted = "cannot be the id of a book", "small letters and figures, joined by - or _"
@@ -107,7 +103,7 @@ def _problems(folder: Path, book: "NewBook") -> tuple[Problem, ...]:
         years = f"{book.first_year} to {book.last_year}"
         wanted = "the first year before the last, both from 1886 to 2100"
         option = "--first-year, --last-year"
-        problems.append(NotAllowed(typed(option, years), years, "are no model years", wanted))
+        problems.append(NotAllowed(typed(option, years), years, "are not model years", wanted))
     standing = _standing(folder)
     if standing and not problems:
         problems.append(NotOverwritten(Source("FOLDER"), str(folder), standing, WANTED))
@@ -125,7 +121,7 @@ def _standing(folder: Path) -> str:
             return ""
         if not folder.is_dir():
             return "is a file"
-        return "holds something already" if any(folder.iterdir()) else ""
+        return "is not empty" if any(folder.iterdir()) else ""
     except (OSError, ValueError):
         return ""  # said when it is written
 
@@ -142,12 +138,12 @@ def _write(folder: Path, texts: dict[str, str]) -> Problem | None:
                 path.parent.mkdir(parents=True, exist_ok=True)
                 path.write_bytes(text.encode("utf-8"))
             if not _moved(beside, place):
-                return NotOverwritten(Source("FOLDER"), str(folder), _first_there(place), WANTED)
+                first = f"was filled meanwhile ({who_wrote(place)})"
+                return NotOverwritten(Source("FOLDER"), str(folder), first, WANTED)
         finally:
             shutil.rmtree(beside, ignore_errors=True)
     except (OSError, ValueError) as fault:
-        reason = getattr(fault, "strerror", None) or str(fault)
-        return NotWritable(Source("FOLDER"), str(folder), reason)
+        return NotWritable(Source("FOLDER"), str(folder), why(fault))
     return None
 
 
@@ -164,13 +160,6 @@ def _moved(beside: Path, folder: Path) -> bool:
     return True
 
 
-def _first_there(folder: Path) -> str:
-    """That the folder was filled meanwhile, and by whom."""
-    from witnessmark.casefile import who_wrote
-
-    return f"was filled meanwhile ({who_wrote(folder)})"
-
-
 def _show(folder: Path, title: str, files: int) -> None:
     places = Facts(
         (
@@ -180,7 +169,7 @@ def _show(folder: Path, title: str, files: int) -> None:
         )
     )
     told = (
-        Paragraph(f"{files} files, an example without a fault: all of it is invented."),
+        Paragraph(f"{files} files, an error-free example: all of it is invented."),
         Paragraph(f"Check after each change: witnessmark book check {folder}"),
     )
     print_outline(Outline(f"A new code book: {title}", (places, *told)))

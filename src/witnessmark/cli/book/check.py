@@ -7,14 +7,13 @@ import typer
 from witnessmark.catalogue import counted, in_a_row
 from witnessmark.cli.arguments import AsJson
 from witnessmark.cli.opening import tell_of_book
-from witnessmark.cli.problems import NothingThere, render_problem
-from witnessmark.cli.terminal import print_outline, print_record, refuse, show_problems
+from witnessmark.cli.problems import NothingThere
+from witnessmark.cli.terminal import print_outline, refuse, refuse_unless_sound
+from witnessmark.codebook import changelog_problems, find_book, open_book
 from witnessmark.outline.records import Outline, Paragraph
 from witnessmark.source import Source
 
-HELP = """Check a code book: gaps, overlaps, rows without a source, names that refer to nothing.
-
-PATH is the book's folder, or the name of a book that comes with Witnessmark.
+HELP = """PATH is the book's folder, or the name of a book that comes with Witnessmark.
 
 \b
 Example:
@@ -27,8 +26,6 @@ def book_check(
     json: AsJson = False,
 ) -> None:
     """Show every fault; exit code 2 where there is one."""
-    from witnessmark.codebook import changelog_problems, find_book, open_book
-
     folder = find_book(path)
     if folder is None:
         wanted = "a folder that holds book.toml, or the name of a shipped book"
@@ -39,17 +36,9 @@ def book_check(
     problems = opened.problems
     if book is not None:
         problems = (*problems, *changelog_problems(folder, book.version))
-    if json:
-        record = {
-            "book": book.id if book else None,
-            "sha256": opened.sha256,
-            "problems": [render_problem(problem) for problem in problems],
-        }
-        print_record(record)
-    if problems or book is None:
-        show_problems(problems)
-        raise typer.Exit(2)
-    if not json:
+    checked = {"book": book.id if book else None, "sha256": opened.sha256}
+    refuse_unless_sound(checked, problems, is_read=book is not None, as_json=json)
+    if book is not None and not json:
         title = f"{book.title} ({book.id}), version {book.version}: no fault found"
         numbers = (
             counted("{number} mark", "{number} marks", len(book.marks)),

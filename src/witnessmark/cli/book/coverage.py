@@ -1,25 +1,23 @@
 """`witnessmark book coverage`: what the books know, and what they do not."""
 
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated
+from typing import Annotated
 
 import typer
 
+from witnessmark.answers.books_listed import listed_book, listed_books, render_listed
+from witnessmark.bookmaking.listing import BookListed, list_book
+from witnessmark.bookmaking.listing_page import render_listing_page
 from witnessmark.catalogue import counted
 from witnessmark.cli.arguments import AsJson
 from witnessmark.cli.opening import opened_book
 from witnessmark.cli.problems import NotOverwritten
 from witnessmark.cli.terminal import print_line, print_outline, print_record, refuse
 from witnessmark.cli.writing import write_or_refuse
+from witnessmark.codebook import BookOpened, open_book, shipped_books
 from witnessmark.source import Source
 
-if TYPE_CHECKING:
-    from witnessmark.bookmaking.listing import BookListed
-    from witnessmark.codebook import BookOpened
-
-HELP = """Show what a code book covers: how many rows, on what basis and for which years.
-
-For each mark, field and year, the applicable rows are counted by basis; then comes
+HELP = """For each mark, field and year, the applicable rows are counted by basis; then comes
 what is missing. Without BOOK, a summary of all books that come with Witnessmark.
 
 \b
@@ -39,9 +37,6 @@ def book_coverage(
     ] = None,
 ) -> None:
     """Count the rows of one book, or of all shipped ones."""
-    from witnessmark.answers.books_listed import listed_book, listed_books, render_listed
-    from witnessmark.bookmaking.listing import list_book
-
     opened = (opened_book(book),) if book else _shipped()
     listed = [list_book(each.book, each.sha256) for each in opened if each.book is not None]
     if write is not None:
@@ -56,10 +51,8 @@ def book_coverage(
         print_outline(listed_book(listed[0]) if book else listed_books(listed))
 
 
-def _shipped() -> "tuple[BookOpened, ...]":
+def _shipped() -> tuple[BookOpened, ...]:
     """All books that come with Witnessmark; a fault in one of them ends the command."""
-    from witnessmark.codebook import open_book, shipped_books
-
     opened = tuple(open_book(folder) for folder in shipped_books())
     problems = [problem for each in opened for problem in each.problems]
     if problems:
@@ -67,12 +60,10 @@ def _shipped() -> "tuple[BookOpened, ...]":
     return opened
 
 
-def _write(path: Path, listed: "list[BookListed]") -> None:
-    from witnessmark.bookmaking.listing_page import render_listing_page
-
+def _write(path: Path, listed: list[BookListed]) -> None:
     page = render_listing_page(listed)
     if not _may_replace(path, page.partition("\n")[0]):
-        reason, wanted = "is there and is no such page", "a new file name"
+        reason, wanted = "already exists and is not such a page", "a new file name"
         refuse((NotOverwritten(Source("--write"), str(path), reason, wanted),))
     write_or_refuse(path, page.encode("utf-8"))
 

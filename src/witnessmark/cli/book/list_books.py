@@ -2,11 +2,10 @@
 
 from witnessmark.cli.arguments import AsJson
 from witnessmark.cli.terminal import print_outline, print_record, show_problems
+from witnessmark.codebook import open_book, shipped_books
 from witnessmark.outline.records import Heading, Outline, Paragraph
 
-HELP = """List the code books that come with Witnessmark.
-
-\b
+HELP = """\b
 Example:
   witnessmark book list
 """
@@ -14,8 +13,6 @@ Example:
 
 def book_list(json: AsJson = False) -> None:
     """List the shipped books; one that cannot be read is named, and the others still listed."""
-    from witnessmark.codebook import open_book, shipped_books
-
     opened = [open_book(folder) for folder in shipped_books()]
     books = [each.book for each in opened if each.book is not None]
     show_problems(problem for each in opened for problem in each.problems)

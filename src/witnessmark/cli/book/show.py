@@ -4,13 +4,13 @@ from typing import Annotated
 
 import typer
 
+from witnessmark.answers.book_page import MOST_VALUES, book_page
+from witnessmark.answers.book_shown import render_book
 from witnessmark.cli.arguments import AsJson, BookName, LanguageOption, ModelYear
 from witnessmark.cli.opening import context_of_year, opened_book
 from witnessmark.cli.terminal import print_outline, print_record
 
-HELP = """Show what a code book covers: what can be claimed, marks and fields, what to look at.
-
-\b
+HELP = """\b
 Example:
   witnessmark book show tarvane-1952-1961 --year 1955
 """
@@ -26,9 +26,6 @@ def book_show(
     json: AsJson = False,
 ) -> None:
     """Show one book, or the part of it that holds for one year."""
-    from witnessmark.answers.book_page import MOST_VALUES, book_page
-    from witnessmark.answers.book_shown import render_book
-
     opened = opened_book(book)
     code_book = opened.book
     assert code_book is not None, "a book that cannot be read has ended the command"

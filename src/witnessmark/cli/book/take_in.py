@@ -2,24 +2,22 @@
 
 import sys
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated
+from typing import Annotated
 
 import typer
 
+from witnessmark.bookmaking.table_import import ImportWanted, read_import
+from witnessmark.bookmaking.table_joining import ImportRead, Joined
+from witnessmark.casefile import who_wrote
 from witnessmark.catalogue import counted
-from witnessmark.cli.problems import ChangedMeanwhile, NotWritable
+from witnessmark.cli.problems import ChangedMeanwhile, NotWritable, why
 from witnessmark.cli.terminal import print_line, print_outline, refuse, show_problems
 from witnessmark.cli.writing import only_writer, write_whole
+from witnessmark.codebook import open_book
 from witnessmark.outline.records import Outline, Paragraph
 from witnessmark.source import Source
 
-if TYPE_CHECKING:
-    from witnessmark.bookmaking.table_import import ImportRead
-    from witnessmark.bookmaking.table_joining import Joined
-
-HELP = """Import a list (.xlsx, or CSV in UTF-8) into a table of a code book.
-
-The first line holds the headings: the names of the table's columns, in any order.
+HELP = """The first line holds the headings: the names of the table's columns, in any order.
 Each wrong cell is shown with its place. Nothing is written unless every cell is
 valid and the new rows add no error to the book. Existing rows are kept, and
 duplicates are not added.
@@ -47,8 +45,6 @@ def book_import(
     ] = "",
 ) -> None:
     """Add the rows, all or none."""
-    from witnessmark.bookmaking.table_import import ImportWanted, read_import
-
     read = read_import(ImportWanted(folder, file, table, basis, source))
     joined = read.joined
     if joined is None:
@@ -56,7 +52,7 @@ def book_import(
         if read.is_about_book:
             print_line(
                 "Every cell can be read, but with these rows the book would have faults "
-                "that it has not now; nothing was written.",
+                "that it does not have now; nothing was written.",
                 sys.stderr,
             )
         else:
@@ -68,11 +64,9 @@ def book_import(
     show_problems(joined.left)
 
 
-def _write(folder: Path, joined: "Joined") -> None:
+def _write(folder: Path, joined: Joined) -> None:
     """The table in one step, if the book is still the one that the rows were joined with; the
     tables' folder is made where the book had none."""
-    from witnessmark.codebook import open_book
-
     try:
         with only_writer(folder):
             if open_book(folder).sha256 != joined.of_book:
@@ -80,16 +74,13 @@ def _write(folder: Path, joined: "Joined") -> None:
             joined.path.parent.mkdir(exist_ok=True)
             problem = write_whole(joined.path, joined.text.encode("utf-8"))
     except OSError as fault:
-        reason = fault.strerror or str(fault)
-        refuse((NotWritable(Source(""), str(joined.path.parent), reason),))
+        refuse((NotWritable(Source(""), str(joined.path.parent), why(fault)),))
     if problem is not None:
         refuse((problem,))
 
 
 def _changed(folder: Path) -> ChangedMeanwhile:
     """The file of the book that was written last, and by whom."""
-    from witnessmark.casefile import who_wrote
-
     files = [
         path for path in (folder / "book.toml", *folder.glob("tables/*.csv")) if path.is_file()
     ]
@@ -97,19 +88,19 @@ def _changed(folder: Path) -> ChangedMeanwhile:
     return ChangedMeanwhile(Source(""), str(path), who_wrote(path))
 
 
-def _show(folder: Path, joined: "Joined", read: "ImportRead") -> None:
+def _show(folder: Path, joined: Joined, read: ImportRead) -> None:
     """What was done, and what the book lacks after it as before."""
     told = []
     if read.separator:
         told.append(f"The cells of the list are separated by {read.separator}.")
     if read.sheet:
         told.append(f"Read from the sheet {read.sheet!r}.")
-    for rows, reason in ((joined.there, "in the book already"), (joined.repeated, "said twice")):
+    for rows, reason in ((joined.there, "in the book already"), (joined.repeated, "given twice")):
         if rows:
             told.append(f"{_rows(rows)} left out: {reason}.")
     if joined.left:
         faults = counted("{number} fault", "{number} faults", len(joined.left))
-        told.append(f"The book has {faults} still, none from these rows:")
+        told.append(f"The book still has {faults}, none from these rows:")
     else:
         told.append("The book has no fault.")
     title = f"{_rows(joined.added)} added to {folder / joined.name}"

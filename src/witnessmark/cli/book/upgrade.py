@@ -2,23 +2,26 @@
 
 import json
 from codecs import BOM_UTF8
+from collections.abc import Iterator
 from contextlib import suppress
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated
+from typing import Annotated
 
 import typer
 
 from witnessmark.catalogue import counted
-from witnessmark.cli.terminal import print_line, print_outline
-from witnessmark.cli.writing import read_named, write_upgraded
-from witnessmark.outline.records import Outline, Paragraph
+from witnessmark.cli.opening import faultless, folder_of_book
+from witnessmark.cli.terminal import print_line
+from witnessmark.cli.writing import read_named, tell_upgraded, write_upgraded
+from witnessmark.codebook.book_format import FORMAT_VERSION
+from witnessmark.codebook.folder import MOST_BYTES, TOP_FILE
+from witnessmark.codebook.parse import parse_top
+from witnessmark.codebook.upgrade import upgraded_text
+from witnessmark.documents.changes import FormatChange
+from witnessmark.documents.entries import FileText
+from witnessmark.documents.toml_places import TomlPlaces
 
-if TYPE_CHECKING:
-    from witnessmark.documents.changes import FormatChange
-
-HELP = """Convert a code book to the current format, and say what changed.
-
-PATH is the book's folder. Only what the format changed in book.toml is rewritten;
+HELP = """PATH is the book's folder. Only what the format changed in book.toml is rewritten;
 everything else, comments included, stays exactly as it was. The original is kept
 beside it as book.format-1.toml, unless --out names another file. A book already
 in the current format is left alone.
@@ -37,60 +40,40 @@ def book_upgrade(
     ] = None,
 ) -> None:
     """Bring one book over, whole or not at all."""
-    from witnessmark.cli.opening import faultless, folder_of_book
-    from witnessmark.codebook.book_format import FORMAT_VERSION
-    from witnessmark.codebook.folder import MOST_BYTES, TOP_FILE
-
     folder = folder_of_book(path)
     file = folder / TOP_FILE
     with suppress(OSError):  # what cannot be read is refused when it is opened
         before = read_named(file, MOST_BYTES)
     opened = faultless(folder)
     if not opened.changes:
-        told = f"is of format {FORMAT_VERSION} already; nothing was written"
+        told = f"is already in format {FORMAT_VERSION}; nothing was written"
         print_line(f"{file} {told}.")
         return
     now = _brought_over(before, opened.changes)
     kept = write_upgraded(file, out, before, now, "book")
-    _show(file, before, opened.changes, out or file, kept)
+    keys = counted("{number} key", "{number} keys", len(opened.changes))
+    tell_upgraded(out or file, keys, _told(file, before, opened.changes), kept)
 
 
 def _text(content: bytes) -> str:
     return content.removeprefix(BOM_UTF8).decode("utf-8")
 
 
-def _brought_over(before: bytes, changes: "tuple[FormatChange, ...]") -> bytes:
+def _brought_over(before: bytes, changes: tuple[FormatChange, ...]) -> bytes:
     """The file in the present format, read again before anybody relies on it."""
-    from witnessmark.codebook.parse_top import parse_top
-    from witnessmark.codebook.upgrade import upgraded_text
-    from witnessmark.documents.entries import FileText
-
     text = upgraded_text(_text(before), changes)
     again = parse_top(FileText("book.toml", text))
-    assert (again.problems, again.changes) == ((), ()), "it reads as it did"
+    assert (again.problems, again.changes) == ((), ()), "it reads as before"
     return (BOM_UTF8 if before.startswith(BOM_UTF8) else b"") + text.encode("utf-8")
 
 
-def _show(
-    file: Path,
-    before: bytes,
-    changes: "tuple[FormatChange, ...]",
-    target: Path,
-    kept: Path | None,
-) -> None:
-    """What stands otherwise, line by line, then where each of the two is."""
-    from witnessmark.documents.toml_places import locate
-
+def _told(file: Path, before: bytes, changes: tuple[FormatChange, ...]) -> Iterator[str]:
+    """What stands otherwise in the present format, a line a key."""
     text = _text(before)
-    places = locate(str(file), text)
-    told = []
+    places = TomlPlaces(str(file), text)
     for each in changes:
-        spot = places.values[each.path]
+        spot = places.spots.values[each.path]
         typed = text[spot.start : spot.end]
         now = typed if each.value is None else json.dumps(each.value)
         stands = f"{each.path[-1]} = {typed} is now {each.key} = {now}"
-        told.append(f"{places.key(each.path).place()}: {stands}")
-    if kept is not None:
-        told.append(f"The file as it was stands in {kept}.")
-    title = f"{target}: {counted('{number} key', '{number} keys', len(changes))} brought over"
-    print_outline(Outline(title, tuple(map(Paragraph, told))))
+        yield f"{places.key(each.path).place()}: {stands}"

@@ -4,24 +4,23 @@ import json
 from codecs import BOM_UTF8
 from collections.abc import Iterator
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated
+from typing import Annotated
 
 import typer
 
+from witnessmark.casefile import CaseOpened, open_case, parse_casefile
+from witnessmark.casefile.folder import document_of
+from witnessmark.casefile.records import FORMAT_VERSION
+from witnessmark.casefile.upgrade import upgraded_text
 from witnessmark.catalogue import counted, said
 from witnessmark.cli.arguments import CasePath
-from witnessmark.cli.terminal import print_line, print_outline, refuse
-from witnessmark.cli.writing import write_upgraded
-from witnessmark.outline.records import Outline, Paragraph, Section
+from witnessmark.cli.terminal import print_line, refuse
+from witnessmark.cli.writing import tell_upgraded, write_upgraded
+from witnessmark.documents.changes import OLD_VERSION, FormatChange
+from witnessmark.documents.json_places import JsonPlaces
+from witnessmark.outline.records import Paragraph, Section
 
-if TYPE_CHECKING:
-    from witnessmark.casefile import CaseOpened
-    from witnessmark.documents.changes import FormatChange
-    from witnessmark.documents.json_places import JsonPlaces
-
-HELP = """Convert a case to the current format, and say what changed.
-
-Only what the format changed is rewritten; everything else stays exactly as it
+HELP = """Only what the format changed is rewritten; everything else stays exactly as it
 was. The original is kept beside it as case.format-1.json, unless --out names
 another file. A case already in the current format is left alone. Issued reports
 stay valid: their Opinions are read as they were kept.
@@ -40,15 +39,11 @@ def case_upgrade(
     ] = None,
 ) -> None:
     """Bring one case over, whole or not at all."""
-    from witnessmark.casefile import open_case
-    from witnessmark.casefile.folder import document_of
-    from witnessmark.casefile.records import FORMAT_VERSION
-
     opened = open_case(Path(case), check_exhibits=False)
     if opened.casefile is None or opened.problems:
         refuse(opened.problems)
     if not opened.changes:
-        told = f"is of format {FORMAT_VERSION} already; nothing was written"
+        told = f"is already in format {FORMAT_VERSION}; nothing was written"
         print_line(f"{opened.places.name} {told}.")
         return
     document = document_of(Path(case))
@@ -57,39 +52,26 @@ def case_upgrade(
     now = _brought_over(opened.places, opened.changes)
     as_read = mark + opened.places.text.encode("utf-8")
     kept = write_upgraded(document, out, as_read, mark + now.encode("utf-8"), "case")
-    _show(opened.places, opened.changes, out or document, kept)
+    fields = counted("{number} field", "{number} fields", len(opened.changes))
+    tell_upgraded(out or document, fields, _told(opened.places, opened.changes), kept)
 
 
-def _brought_over(places: "JsonPlaces", changes: "tuple[FormatChange, ...]") -> str:
+def _brought_over(places: JsonPlaces, changes: tuple[FormatChange, ...]) -> str:
     """The text in the present format, read again before anybody relies on it."""
-    from witnessmark.casefile import parse_casefile
-    from witnessmark.casefile.upgrade import upgraded_text
-
     text = upgraded_text(places, changes)
     before, now = (parse_casefile(each, places.name) for each in (places.text, text))
     assert not now.problems
-    assert now.casefile == before.casefile, "it reads as it did"
+    assert now.casefile == before.casefile, "it reads as before"
     return text
 
 
-def _show(
-    places: "JsonPlaces", changes: "tuple[FormatChange, ...]", target: Path, kept: Path | None
-) -> None:
-    """What stands otherwise, line by line, then where each of the two is."""
-    told = [*_told(places, changes)]
-    if kept is not None:
-        told.append(f"The case as it was stands in {kept}.")
-    title = f"{target}: {counted('{number} field', '{number} fields', len(changes))} brought over"
-    print_outline(Outline(title, tuple(map(Paragraph, told))))
-
-
-def _told(places: "JsonPlaces", changes: "tuple[FormatChange, ...]") -> Iterator[str]:
+def _told(places: JsonPlaces, changes: tuple[FormatChange, ...]) -> Iterator[str]:
     """What stands otherwise in the present format, a line a field."""
     for each in changes:
         place, name = places.key_source(each.path).place(), each.path[-1]
         if each.value is None:
             yield said(
-                '{place}: "{name}" is now "{key}": kept, and not read as it was not before',
+                '{place}: "{name}" is now "{key}": kept and, as before, not read',
                 place=place,
                 name=name,
                 key=each.key,
@@ -105,28 +87,26 @@ def _told(places: "JsonPlaces", changes: "tuple[FormatChange, ...]") -> Iterator
             )
 
 
-def upgrade_sections(opened: "CaseOpened") -> tuple[Section, ...]:
+def upgrade_sections(opened: CaseOpened) -> tuple[Section, ...]:
     """Of a case that was of the format before, or is: what reads otherwise, and why a ratio can
     be another than it was. Nothing of any other case."""
     before = opened if opened.changes else kept_before(opened)
     if before is None:
         return ()
     rest = said(
-        "Nothing else that was noted changed. Cars are weighed in another way since: parts of a "
-        "car are bound by few causes, what cannot follow in time counts, and how far an answer "
-        "rests on assumed rates is a band. A ratio can have moved for that alone: `report "
-        "--supplement-to` sets an issued report beside."
+        "Nothing else in the case changed. Cars have been weighed in a different way since "
+        "then: the parts of a car are linked by a few causes, an impossible order of dates "
+        "counts, and a band shows how far an answer rests on assumed rates. A ratio may have "
+        "moved for that reason alone: `report --supplement-to` sets the issued report beside "
+        "the new one."
     )
     told = (*_told(before.places, before.changes), rest)
-    title = said("What is otherwise than when the case was of the format before")
+    title = said("What differs from the previous format")
     return (Section(title, tuple(map(Paragraph, told))),)
 
 
-def kept_before(opened: "CaseOpened") -> "CaseOpened | None":
+def kept_before(opened: CaseOpened) -> CaseOpened | None:
     """The case as it was before it was brought over, if it is kept beside it."""
-    from witnessmark.casefile import open_case
-    from witnessmark.documents.changes import OLD_VERSION
-
     document = opened.exhibits.folder.parent / Path(opened.places.name).name
     kept = document.with_name(f"{document.stem}.format-{OLD_VERSION}.json")
     if not kept.is_file():

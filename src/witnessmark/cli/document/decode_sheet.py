@@ -7,13 +7,13 @@ from typing import Annotated
 import typer
 
 from witnessmark.cli.arguments import CasePath, LanguageOption, OutOption, PaperName, PaperOption
+from witnessmark.cli.cases import examined_case
 from witnessmark.cli.document.printing import write_document
-from witnessmark.cli.opening import examined_case
 from witnessmark.cli.terminal import show_problems
+from witnessmark.report.mask.short_name import file_stem
+from witnessmark.report.sheets.decode_sheet import build_decode_sheet
 
-HELP = """Write one page that explains the codes of a car: for an owner, a judge or a show.
-
-It says in words what each code means, what was not ordered, and what the
+HELP = """It says in words what each code means, what was not ordered, and what the
 numbers do not say. It does not say whether they belong to the car. Serials are
 masked unless you ask for --with-numbers. Without --out it is written to
 CASE-ID-decode-sheet.pdf in the current folder.
@@ -34,9 +34,6 @@ def decode_sheet(
     language: LanguageOption = None,
 ) -> None:
     """Write one decode sheet, whole or not at all."""
-    from witnessmark.report.mask.short_name import file_stem
-    from witnessmark.report.sheets.decode_sheet import build_decode_sheet
-
     examined, printed = examined_case(case, steady=False), date.today()
     opinion = examined.opinion
     outline = build_decode_sheet(opinion, examined.book, printed, with_numbers=with_numbers)

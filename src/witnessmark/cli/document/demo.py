@@ -5,16 +5,18 @@ from typing import Annotated
 
 import typer
 
+from witnessmark.cli.cases import Examined, examined_case
 from witnessmark.cli.document.report import report_of
-from witnessmark.cli.opening import Examined, examined_case, shipped_folder
-from witnessmark.cli.problems import NothingThere, NotWritable
+from witnessmark.cli.problems import NothingThere, NotWritable, why
+from witnessmark.cli.shipped import shipped_folder
 from witnessmark.cli.terminal import print_line, print_outline, refuse, show_problems
 from witnessmark.cli.writing import write_or_refuse
+from witnessmark.examination import render_opinion
+from witnessmark.outline.records import Fact, Facts
+from witnessmark.report.sheets.examined import concluded_in_short
 from witnessmark.source import Source
 
-HELP = """Examine the six demonstration cars and write their reports.
-
-Two files are written for each car: CAR.pdf (the report) and CAR.json (the whole
+HELP = """Two files are written for each car: CAR.pdf (the report) and CAR.json (the whole
 Opinion). The maker and the cars are invented; their cases come with the program.
 Use --cars if they are in another folder.
 
@@ -63,14 +65,11 @@ def _make_folder(out: Path) -> None:
     try:
         out.mkdir(parents=True, exist_ok=True)
     except (OSError, ValueError) as fault:
-        reason = getattr(fault, "strerror", None) or str(fault)
-        refuse((NotWritable(Source("--out"), str(out), reason),))
+        refuse((NotWritable(Source("--out"), str(out), why(fault)),))
 
 
 def _write(car: str, examined: Examined, out: Path) -> tuple[Path, Path]:
     """Report and Opinion of one car, both rendered before either is written."""
-    from witnessmark.examination import render_opinion
-
     report, opinion = out / f"{car}.pdf", out / f"{car}.json"
     contents = {
         report: report_of(examined),
@@ -83,9 +82,6 @@ def _write(car: str, examined: Examined, out: Path) -> tuple[Path, Path]:
 
 def _show(examined: Examined, paths: tuple[Path, Path]) -> None:
     """What the numbers of one car say, and where its report is."""
-    from witnessmark.outline.records import Fact, Facts
-    from witnessmark.report.sheets.examined import concluded_in_short
-
     files = Facts((Fact("report", str(paths[0])), Fact("all of it", str(paths[1]))))
     print_outline(concluded_in_short(examined.opinion, examined.book, files))
     print_line("")

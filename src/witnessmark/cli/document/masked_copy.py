@@ -4,13 +4,12 @@ from datetime import date
 from pathlib import Path
 
 from witnessmark.cli.arguments import CasePath, LanguageOption, OutOption, PaperName, PaperOption
+from witnessmark.cli.cases import examined_case
 from witnessmark.cli.document.printing import form_of, refuse_what_is_not_ours, write_pdf
-from witnessmark.cli.opening import examined_case
 from witnessmark.cli.terminal import print_line, refuse, show_problems
+from witnessmark.report.mask import copied
 
-HELP = """Write a copy of the report that can be shown to others.
-
-Serials are masked in text, drawings and photographs, the same way throughout;
+HELP = """Serials are masked in text, drawings and photographs, the same way throughout;
 people, places, file names and the case document are left out, and so is any typed
 text that contains a number or a name. A photograph is shown only if the case
 records which regions of it show numbers. Without --out it is written to
@@ -32,8 +31,6 @@ def masked_copy(
     language: LanguageOption = None,
 ) -> None:
     """Write one masked copy, whole or not at all."""
-    from witnessmark.report.mask import copied
-
     examined, printed = examined_case(case), date.today()
     opinion = examined.opinion
     exhibits = examined.opened.exhibits.contents(opinion.casefile.exhibits)

@@ -1,38 +1,54 @@
 """Writes a document to a file that is free or a PDF already, on the paper that was asked for."""
 
+from collections.abc import Callable
+from datetime import date
 from pathlib import Path
-from typing import TYPE_CHECKING
 
+from witnessmark.catalogue import spoken
 from witnessmark.cli.arguments import PaperName
+from witnessmark.cli.cases import Examined
 from witnessmark.cli.problems import NotOverwritten
 from witnessmark.cli.terminal import print_line, refuse
 from witnessmark.cli.writing import write_or_refuse
+from witnessmark.examination.looks import LookLeft
+from witnessmark.outline.records import Outline
+from witnessmark.plan import VisitPlan, visit_plan
+from witnessmark.report.mask.short_name import SharedId, file_stem, shared_id
+from witnessmark.report.press.render import print_outline
+from witnessmark.report.records import Attachment, Form, PaperSize
 from witnessmark.source import Source
-
-if TYPE_CHECKING:
-    from datetime import date
-
-    from witnessmark.outline.records import Outline
-    from witnessmark.report.records import Attachment, Form
 
 PDF_OPENING = b"%PDF-"
 
 
-def form_of(paper: PaperName, *attachments: "Attachment") -> "Form":
+def form_of(paper: PaperName, *attachments: Attachment) -> Form:
     """On this paper, in the language of the command, with these files inside."""
-    from witnessmark.catalogue import spoken
-    from witnessmark.report.records import Form, PaperSize
-
     sizes = {PaperName.A4: PaperSize.A4, PaperName.LETTER: PaperSize.LETTER}
     return Form(sizes[paper], spoken(), attachments)
 
 
-def write_document(outline: "Outline", path: Path, printed: "date", paper: PaperName) -> None:
+def write_document(outline: Outline, path: Path, printed: date, paper: PaperName) -> None:
     """Print a document without photographs, whole or not at all, and say where it is."""
-    from witnessmark.report.press.render import print_outline
-
     refuse_what_is_not_ours(path)
     write_pdf(path, print_outline(outline, (), printed, form_of(paper)).pdf)
+
+
+def write_sheet(
+    examined: Examined,
+    path: Path | None,
+    name: str,
+    paper: PaperName,
+    outline_of: Callable[[VisitPlan, SharedId, date], Outline],
+    *,
+    looks: tuple[LookLeft, ...] = (),
+    minutes: int | None = None,
+) -> None:
+    """Print the plan of a visit as a sheet of this name, with these looks in these minutes."""
+    opinion, printed = examined.opinion, date.today()
+    plan = visit_plan(opinion.casefile, examined.book, looks, minutes)
+    case_id = shared_id(opinion, examined.book)
+    path = path or Path(f"{file_stem(case_id)}-{name}.pdf")
+    write_document(outline_of(plan, case_id, printed), path, printed, paper)
 
 
 def write_pdf(path: Path, content: bytes) -> None:
@@ -45,7 +61,7 @@ def refuse_what_is_not_ours(path: Path) -> None:
     """End the command if `path` names no file, or one that no report of ours may replace."""
     if path.name in ("", "-"):
         wanted = "a file name"
-        refuse((NotOverwritten(Source("--out"), repr(str(path)), "names no file", wanted),))
+        refuse((NotOverwritten(Source("--out"), repr(str(path)), "does not name a file", wanted),))
     try:
         if not path.exists():
             return
@@ -56,4 +72,4 @@ def refuse_what_is_not_ours(path: Path) -> None:
     except (OSError, ValueError):
         pass  # a folder, or unreadable: not ours either
     wanted = "a new file name"
-    refuse((NotOverwritten(Source("--out"), str(path), "is there and is no PDF", wanted),))
+    refuse((NotOverwritten(Source("--out"), str(path), "already exists and is not a PDF", wanted),))

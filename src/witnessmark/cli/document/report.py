@@ -2,25 +2,24 @@
 
 from datetime import date
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated
+from typing import Annotated
 
 import typer
 
 from witnessmark.cli.arguments import CasePath, LanguageOption, OutOption, PaperName, PaperOption
+from witnessmark.cli.cases import Examined, examined_case
 from witnessmark.cli.document.printing import form_of, refuse_what_is_not_ours, write_pdf
-from witnessmark.cli.opening import Examined, examined_case
 from witnessmark.cli.problems import NotAllowed, NothingThere, typed
 from witnessmark.cli.terminal import refuse, show_problems
 from witnessmark.cli.writing import read_named
+from witnessmark.report import render_report
+from witnessmark.report.issue.at_issue import at_issue, case_attachment
+from witnessmark.report.issue.issued import Issued, parse_issued
+from witnessmark.report.issue.supplement import supplement_outline
+from witnessmark.report.press.render import print_outline
 from witnessmark.source import Source
 
-if TYPE_CHECKING:
-    from witnessmark.problem import Problem
-    from witnessmark.report.issue.issued import Issued
-
-HELP = """Write the report of a case: a PDF that a stranger can follow.
-
-The first page alone tells a client what was concluded, how strongly, and what was
+HELP = """The first page alone tells a client what was concluded, how strongly, and what was
 not seen. The report shows all numbers in full, contains the case document, and is
 meant for its intended users only. Without --out it is written to CASE-ID.pdf in
 the current folder.
@@ -61,43 +60,36 @@ def report(
         content = report_of(examined, paper)
     else:
         if issued.casefile.id != case_id:
-            refuse((_another_case(supplement_to, issued, case_id),))
+            reason = f"is the Opinion of the case {issued.casefile.id!r}, not of {case_id!r}"
+            source, wanted = Source("--supplement-to"), "the Opinion of this case"
+            refuse((NotAllowed(source, str(supplement_to), reason, wanted),))
         content = supplement_of(examined, issued, because, paper)
     write_pdf(path, content)
 
 
 def report_of(examined: Examined, paper: PaperName = PaperName.A4) -> bytes:
     """The PDF, dated today, with the case document inside."""
-    from witnessmark.report import render_report
-    from witnessmark.report.issue.at_issue import at_issue, case_attachment
-
     opinion = examined.opinion
     exhibits = examined.opened.exhibits.contents(opinion.casefile.exhibits)
     form = form_of(paper, case_attachment(opinion))
     issue = at_issue(opinion, examined.book)
-    return render_report(opinion, examined.book, exhibits, date.today(), form, issue)
+    return render_report(opinion, examined.book, exhibits, date.today(), form, issue=issue)
 
 
 def supplement_of(
-    examined: Examined, issued: "Issued", because: str, paper: PaperName = PaperName.A4
+    examined: Examined, issued: Issued, because: str, paper: PaperName = PaperName.A4
 ) -> bytes:
     """The supplement as a PDF, dated today, with the case document as it is now inside."""
-    from witnessmark.report.issue.at_issue import case_attachment
-    from witnessmark.report.issue.supplement import supplement_outline
-    from witnessmark.report.press.render import print_outline
-
     opinion, today = examined.opinion, date.today()
     outline = supplement_outline(issued, opinion, because, today)
     return print_outline(outline, (), today, form_of(paper, case_attachment(opinion))).pdf
 
 
-def _issued(path: Path | None, because: str) -> "Issued | None":
+def _issued(path: Path | None, because: str) -> Issued | None:
     """The Opinion kept at issue; None where an ordinary report is asked for."""
-    from witnessmark.report.issue.issued import Issued, parse_issued
-
     if path is None:
         if because.strip():
-            reason = "is a reason for a supplement, and none is asked for"
+            reason = "is a reason for a supplement, and no supplement was asked for"
             wanted = "--supplement-to FILE beside it"
             refuse((NotAllowed(typed("--because", because), because, reason, wanted),))
         return None
@@ -118,8 +110,3 @@ def _text_of(path: Path) -> str:
         pass  # no file, or no text: the same problem
     source = Source("--supplement-to")
     refuse((NothingThere(source, str(path), "Opinion that can be read", wanted),))
-
-
-def _another_case(path: Path | None, issued: "Issued", case_id: str) -> "Problem":
-    reason = f"is the Opinion of the case {issued.casefile.id!r}, not of {case_id!r}"
-    return NotAllowed(Source("--supplement-to"), str(path), reason, "the Opinion of this case")

@@ -21,7 +21,6 @@ def check_aliases(draft: Draft) -> Iterator[Problem]:
     Two marks of which a car bears one or the other may share a name: what was typed shows
     which of the two it is.
     """
-    cars = BookCars.of(draft)
     held: Held = {}
     for mark in draft.marks:
         for name in names_of(mark.record):
@@ -32,7 +31,7 @@ def check_aliases(draft: Draft) -> Iterator[Problem]:
             if not plain:
                 yield NoName(place(), alias.name)
                 continue
-            other = _other(mark.record, alias, held[plain], cars)
+            other = _other(mark.record, alias, held[plain], draft.cars)
             if other:
                 yield SharedAlias(place(), alias.name, other)
 

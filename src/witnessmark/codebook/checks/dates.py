@@ -25,15 +25,13 @@ LETTERS = {DatePart.MONTH_LETTER: 24, DatePart.WEEK_LETTER: 5}
 """The parts that are read by a table, with the greatest value of a row."""
 
 
-def check_dates(draft: Draft) -> tuple[Problem, ...]:
+def check_dates(draft: Draft) -> Iterator[Problem]:
     """Every form of date, and every field that follows one."""
-    problems: list[Problem] = []
     for form in draft.date_forms:
-        problems += _check_parts(form)
-        problems += _check_letters(form, draft)
-        problems += _check_placeholders(form)
-    problems += _check_fields(draft)
-    return tuple(problems)
+        yield from _check_parts(form)
+        yield from _check_letters(form, draft)
+        yield from _check_placeholders(form)
+    yield from _check_fields(draft)
 
 
 def _check_parts(form: Placed[DateForm]) -> Iterator[Problem]:

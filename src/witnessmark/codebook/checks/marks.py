@@ -36,34 +36,31 @@ MOST_FIELDS = 40
 """A mark without windows with more fields than any has is not walked through."""
 
 
-def check_marks(draft: Draft) -> tuple[Problem, ...]:
+def check_marks(draft: Draft) -> Iterator[Problem]:
     """Every mark with its fields, and the alphabets of items."""
-    cars = BookCars.of(draft)
     tables: dict[str, list[Placed[CodeRow]]] = {}
     for row in draft.codes:
         tables.setdefault(row.record.table, []).append(row)
-    items = {item.id: item for item in draft.all_items()}
-    problems = list(_check_items(draft))
+    yield from _check_items(draft)
     told: set[Source] = set()
     for mark in draft.marks:
-        problems += _check_place(mark)
-        problems += _check_cover(mark, draft, cars)
+        yield from _check_place(mark)
+        yield from _check_cover(mark, draft)
         fields = draft.fields(mark)
-        problems += _check_layout(mark, fields)
+        yield from _check_layout(mark, fields)
         for field in fields:
-            problems += _check_alphabet(field.entry)
-            if field.record.says in items:
-                problems += _check_reader(field, items[field.record.says])
+            yield from _check_alphabet(field.entry)
+            if field.record.says in draft.items_by_id:
+                yield from _check_reader(field, draft.items_by_id[field.record.says])
             rows = tables.get(field.record.table, [])
             # A code of other years need not fit: a letter may be used again in another form.
-            own = [row for row in rows if cars.meet(mark.record.applies, row.record.applies)]
-            for problem in _check_codes(field, own):
+            meeting = [r for r in rows if draft.cars.meet(mark.record.applies, r.record.applies)]
+            for problem in _check_codes(field, meeting):
                 # A table that several fields read is told of once.
                 if problem.source not in told:
                     told.add(problem.source)
-                    problems.append(problem)
-            problems += _check_gaps(mark, field, rows, cars)
-    return tuple(problems)
+                    yield problem
+            yield from _check_gaps(mark, field, rows, draft.cars)
 
 
 def _check_items(draft: Draft) -> Iterator[Problem]:
@@ -127,7 +124,7 @@ def _check_place(mark: Placed[Mark]) -> Iterator[Problem]:
         yield NeedlessAssembly(entry.source("assembly"), record.id, record.kind)
 
 
-def _check_cover(mark: Placed[Mark], draft: Draft, cars: BookCars) -> Iterator[Problem]:
+def _check_cover(mark: Placed[Mark], draft: Draft) -> Iterator[Problem]:
     """The site and the assembly of a mark stand for every car that the mark covers."""
     record = mark.record
     asked_by = f"the mark {record.id!r}"
@@ -144,8 +141,8 @@ def _check_cover(mark: Placed[Mark], draft: Draft, cars: BookCars) -> Iterator[P
         ),
     )
     for key, name, rows in places:
-        for left in cars.left_out(record.applies, rows) if rows else ():
-            yield Gap(mark.entry.source(key), f"the {key} {name!r}", asked_by, left.cars)
+        for left in draft.cars.left_out(record.applies, rows) if rows else ():
+            yield Gap(mark.entry.source(key), f"the {key} {name!r}", asked_by, left)
 
 
 def _check_layout(mark: Placed[Mark], fields: tuple[Placed[Field], ...]) -> Iterator[Problem]:
@@ -226,4 +223,4 @@ def _check_gaps(
     if field.entry.yes("incomplete") or not rows:
         return
     for left in cars.left_out(mark.record.applies, applies):
-        yield Gap(field.entry.source("table"), table, asked_by, left.cars)
+        yield Gap(field.entry.source("table"), table, asked_by, left)

@@ -2,7 +2,6 @@
 
 from collections.abc import Iterable, Iterator
 
-from witnessmark.codebook.book_format import BOOK, TABLES
 from witnessmark.codebook.checks.problems_names import (
     IdNotFolder,
     NotInBook,
@@ -12,58 +11,36 @@ from witnessmark.codebook.checks.problems_names import (
 from witnessmark.codebook.draft import Draft
 from witnessmark.codebook.marks import RULE_TABLES
 from witnessmark.documents.entries import Entry
-from witnessmark.documents.shapes import Key, Shape
+from witnessmark.documents.shapes import Key
 from witnessmark.problem import Problem
 
 _BOOK = "book"
 """What a remark is about that is about no single mark or item."""
 
 
-type Rows = tuple[Shape, tuple[Entry, ...]]
-"""The entries of one list, and what each may hold."""
-
-
-def check_names(draft: Draft, folder_name: str) -> tuple[Problem, ...]:
+def check_names(draft: Draft, folder_name: str) -> Iterator[Problem]:
     """Names that lead nowhere, ids given twice, tables that nobody reads."""
-    problems: list[Problem] = []
     book_id = draft.top.text("id")
     if book_id and book_id != folder_name:
-        problems.append(IdNotFolder(draft.top.source("id"), book_id, folder_name))
-    lists = tuple(_lists(draft))
-    known = _known(draft, lists)
-    for shape, entries in lists:
-        for key in shape.keys:
+        yield IdNotFolder(draft.top.source("id"), book_id, folder_name)
+    known = _known(draft)
+    for each in draft.lists:
+        for key in each.shape.keys:
             if key.names and key.once:
-                problems += _repeated(key, entries)
+                yield from _repeated(key, each.entries)
             if key.refers_to:
-                for entry in entries:
-                    problems += _unknown(key, entry, known[key.refers_to])
-    problems += _unused_tables(draft)
-    return tuple(problems)
+                for entry in each.entries:
+                    yield from _unknown(key, entry, known[key.refers_to])
+    yield from _unused_tables(draft)
 
 
-def _lists(draft: Draft) -> Iterator[Rows]:
-    """All lists of entries: those of book.toml, those within their entries, and the tables."""
-    yield from _within(BOOK, (draft.top,))
-    for stem, shape in TABLES.items():
-        yield from _within(shape, tuple(each.entry for each in getattr(draft, stem)))
-
-
-def _within(shape: Shape, entries: tuple[Entry, ...]) -> Iterator[Rows]:
-    yield shape, entries
-    for key in shape.keys:
-        if key.shape is not None:
-            for entry in entries:
-                yield from _within(key.shape, entry.entries(key.name))
-
-
-def _known(draft: Draft, lists: tuple[Rows, ...]) -> dict[str, tuple[str, ...]]:
+def _known(draft: Draft) -> dict[str, tuple[str, ...]]:
     """The names of everything that a key can name, by what it is in words."""
     found: dict[str, list[str]] = {}
-    for shape, entries in lists:
-        for key in shape.keys:
+    for each in draft.lists:
+        for key in each.shape.keys:
             if key.names:
-                found.setdefault(key.names, []).extend(each.text(key.name) for each in entries)
+                found.setdefault(key.names, []).extend(e.text(key.name) for e in each.entries)
     found["item"] = [item.id for item in draft.all_items()]
     names = {kind: tuple(dict.fromkeys(each)) for kind, each in found.items()}
     first = (each.record.id for each in draft.marks if not each.record.other_form_of)
@@ -86,7 +63,7 @@ def _unknown(key: Key, entry: Entry, known: tuple[str, ...]) -> Iterator[Problem
     for index, name in enumerate(texts):
         if name and name not in known:
             at = None if isinstance(single, str) else index
-            yield NotInBook(entry.source(key.name, at), key.refers_to, name, known)
+            yield NotInBook(entry.source(key.name, at), name, known, key.refers_to)
 
 
 def _repeated(key: Key, entries: Iterable[Entry]) -> Iterator[Problem]:

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from itertools import combinations
 
-from witnessmark.codebook.checks.problems_pieces import (
+from witnessmark.codebook.checks.problems_marks import (
     MarkOffPiece,
     NumberedNotSold,
     PartAfterCar,
@@ -13,7 +13,6 @@ from witnessmark.codebook.checks.problems_pieces import (
     TwoWholes,
 )
 from witnessmark.codebook.checks.problems_rows import Gap
-from witnessmark.codebook.coverage import BookCars
 from witnessmark.codebook.draft import Draft
 from witnessmark.codebook.marks import Mark, MarkKind
 from witnessmark.codebook.piece_records import Piece, PieceKind, ServiceNumbers, SoldInService
@@ -25,16 +24,12 @@ MOST_PIECES = 200
 """A book with more structures and cores than any car has parts is compared for the first."""
 
 
-def check_pieces(draft: Draft) -> tuple[Problem, ...]:
+def check_pieces(draft: Draft) -> Iterator[Problem]:
     """Every declared piece, and every mark that names a piece or a surface."""
-    cars = BookCars.of(draft)
-    return (
-        *(problem for piece in draft.pieces for problem in _check_piece(piece, draft)),
-        *_check_wholes(draft, cars),
-        *_check_marks(draft, cars),
-        *_check_surfaces(draft, cars),
-        *_check_order(draft),
-    )
+    for piece in draft.pieces:
+        yield from _check_piece(piece, draft)
+    for check in (_check_wholes, _check_marks, _check_surfaces, _check_order):
+        yield from check(draft)
 
 
 def _check_piece(piece: Placed[Piece], draft: Draft) -> Iterator[Problem]:
@@ -57,16 +52,16 @@ def _check_piece(piece: Placed[Piece], draft: Draft) -> Iterator[Problem]:
         yield NumberedNotSold(entry.source("service_numbers"), record.id, record.service_numbers)
 
 
-def _check_wholes(draft: Draft, cars: BookCars) -> Iterator[Problem]:
+def _check_wholes(draft: Draft) -> Iterator[Problem]:
     """An assembly of a car has one structure or core."""
     wholes = [p for p in draft.pieces if p.record.kind.is_whole and p.record.assembly]
     for other, piece in combinations(wholes[:MOST_PIECES], 2):
         one, two = other.record, piece.record
-        if one.assembly == two.assembly and cars.meet(one.applies, two.applies):
+        if one.assembly == two.assembly and draft.cars.meet(one.applies, two.applies):
             yield TwoWholes(piece.entry.source("id"), two.id, one.id, two.assembly)
 
 
-def _check_marks(draft: Draft, cars: BookCars) -> Iterator[Problem]:
+def _check_marks(draft: Draft) -> Iterator[Problem]:
     """A mark stands on a piece of its own, which every car that the mark covers has."""
     pieces = {piece.record.id: piece.record for piece in draft.pieces}
     for mark in draft.marks:
@@ -77,9 +72,9 @@ def _check_marks(draft: Draft, cars: BookCars) -> Iterator[Problem]:
         reason = _unfit(record, piece)
         if reason:
             yield MarkOffPiece(entry.source("piece"), record.id, piece.id, reason)
-        for left in cars.left_out(record.applies, [piece.applies]):
+        for left in draft.cars.left_out(record.applies, [piece.applies]):
             asked_by = f"the mark {record.id!r}"
-            yield Gap(entry.source("piece"), f"the piece {piece.id!r}", asked_by, left.cars)
+            yield Gap(entry.source("piece"), f"the piece {piece.id!r}", asked_by, left)
 
 
 def _unfit(mark: Mark, piece: Piece) -> str:
@@ -91,7 +86,7 @@ def _unfit(mark: Mark, piece: Piece) -> str:
     return ""
 
 
-def _check_surfaces(draft: Draft, cars: BookCars) -> Iterator[Problem]:
+def _check_surfaces(draft: Draft) -> Iterator[Problem]:
     """A surface that is named belongs to one piece of a car."""
     named: dict[str, list[Placed[Mark]]] = {}
     for mark in draft.marks:
@@ -102,7 +97,7 @@ def _check_surfaces(draft: Draft, cars: BookCars) -> Iterator[Problem]:
         for each in marks[1:]:
             record = each.record
             owners = {(m.piece, m.assembly) for m in (first, record)}
-            if len(owners) > 1 and cars.meet(first.applies, record.applies):
+            if len(owners) > 1 and draft.cars.meet(first.applies, record.applies):
                 source = each.entry.source("surface")
                 yield SurfaceOfTwo(source, surface, record.id, first.id)
 

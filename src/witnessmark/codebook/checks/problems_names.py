@@ -1,8 +1,6 @@
 """Problems across a book: names that lead nowhere, ids given twice, basis and source."""
 
-from typing import override
-
-from witnessmark.documents.problems import Unknown, near_word
+from witnessmark.documents.problems import Unknown
 from witnessmark.problem import Problem
 
 
@@ -10,14 +8,8 @@ class NotInBook(Unknown):
     """A name that nothing in the book bears. `thing` is what it should be: a site, an item."""
 
     thing: str
-    name: str
-    known: tuple[str, ...]
     says = "the book has no {thing} {name!q}"
     wants_else = "one that the book has"
-
-    @override
-    def sought(self) -> tuple[str, tuple[str, ...]]:
-        return self.name, self.known
 
 
 class RepeatedId(Problem):
@@ -26,7 +18,7 @@ class RepeatedId(Problem):
     thing: str
     name: str
     first_line: int | None
-    says = "the {thing} {name!q} stands here again (first in line {first_line})"
+    says = "the {thing} {name!q} is here again (first in line {first_line})"
     wants = "another id"
 
 
@@ -44,27 +36,15 @@ class UnknownValue(Unknown):
     """A canonical value that no row, model or works of the book has for this item."""
 
     item: str
-    value: str
-    known: tuple[str, ...]
-    says = "nothing in the book says {value!q} for {item!r}"
+    says = "nothing in the book says {name!q} for {item!r}"
     wants_else = "a value of {item!r}"
-
-    @override
-    def sought(self) -> tuple[str, tuple[str, ...]]:
-        return self.value, self.known
 
 
 class UnusedTable(Unknown):
     """A code table that nothing reads: most often a table's name is mistyped."""
 
-    table: str
-    known: tuple[str, ...]
-    says = "no field and no form of date reads the table {table!q}"
+    says = "no field and no form of date reads the table {name!q}"
     wants_else = "a table that a field names"
-
-    @override
-    def sought(self) -> tuple[str, tuple[str, ...]]:
-        return self.table, self.known
 
 
 class IdNotFolder(Problem):
@@ -83,18 +63,11 @@ class InventedBasis(Problem):
     wants = "another basis, or invented = true in book.toml if the maker is invented"
 
 
-class UnknownSource(Problem):
+class UnknownSource(Unknown):
     """A source that looks like a mistyped key of [sources]."""
 
-    source_key: str
-    known: tuple[str, ...]
-    says = "[sources] has no key {source_key!q}"
+    says = "[sources] has no key {name!q}"
     wants = "{near!r}, which is the nearest; or the source in words"
-
-    @property
-    def near(self) -> str:
-        """The key that was probably meant."""
-        return near_word(self.source_key, self.known)
 
 
 class SharedAlias(Problem):
@@ -103,12 +76,12 @@ class SharedAlias(Problem):
     alias: str
     other: str
     says = "{alias!q} is also a name of the mark {other!r} on the same car"
-    wants = "a name of this mark alone, or marks that no car bears both"
+    wants = "a name of this mark alone, or two marks that no car bears together"
 
 
 class NoName(Problem):
     """A name for a mark in which there is nothing to go by."""
 
     alias: str
-    says = "{alias!q} is no name"
+    says = "{alias!q} is not a name"
     wants = "what people call the mark: trim tag"

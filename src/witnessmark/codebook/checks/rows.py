@@ -17,7 +17,6 @@ from witnessmark.codebook.coverage import BookCars, year_ranges
 from witnessmark.codebook.date_records import Lag, Point
 from witnessmark.codebook.draft import Draft
 from witnessmark.codebook.records import (
-    Applies,
     CodeRow,
     Item,
     ItemKind,
@@ -37,10 +36,10 @@ MOST_BACK = 500
 Row = CodeRow | Rule | Lag | Site | Feature | KnownException | Settlement | Remark | Point
 
 
-def check_rows(draft: Draft) -> tuple[Problem, ...]:
+def check_rows(draft: Draft) -> Iterator[Problem]:
     """Overlaps, ranges of numbers, identity bearers."""
-    cars = BookCars.of(draft)
-    return (
+    cars = draft.cars
+    yield from (
         *_overlaps("the code", "code", draft.codes, lambda r: (r.table, r.code), cars),
         *_overlaps("the rule", "id", draft.rules, lambda r: r.id, cars),
         *_overlaps("the lag", "id", draft.lags, lambda r: r.id, cars),
@@ -51,10 +50,10 @@ def check_rows(draft: Draft) -> tuple[Problem, ...]:
         *_overlaps("the settlement", "id", draft.settlements, lambda r: r.id, cars),
         *_overlaps("the remark", "id", draft.remarks, lambda r: r.id, cars),
         *_overlaps("the point", "id", draft.points, lambda r: r.id, cars),
-        *_check_series(draft, cars),
-        *_check_exceptions(draft),
-        *_check_bearers(draft, cars),
     )
+    yield from _check_series(draft)
+    yield from _check_exceptions(draft)
+    yield from _check_bearers(draft)
 
 
 def _overlaps[R: Row](
@@ -93,15 +92,14 @@ def _line(place: Source) -> Source:
     return Source(place.name, place.line)
 
 
-def _check_series(draft: Draft, cars: BookCars) -> Iterator[Problem]:
+def _check_series(draft: Draft) -> Iterator[Problem]:
     """Ranges: written as their item, in order, without overlaps and missing years.
 
     Numbers that a maker left out between two ranges are no fault.
     """
-    items = {item.id: item for item in draft.all_items()}
     by_item: dict[str, list[Placed[Series]]] = {}
     for row in draft.series:
-        item = items.get(row.record.item)
+        item = draft.items_by_id.get(row.record.item)
         if item is None:
             continue
         if item.kind is not ItemKind.NUMBER:
@@ -112,7 +110,7 @@ def _check_series(draft: Draft, cars: BookCars) -> Iterator[Problem]:
         yield from faults
         by_item.setdefault(item.id, [])
         if not faults:
-            yield from _shared_numbers(row, by_item[item.id], item, cars)
+            yield from _shared_numbers(row, by_item[item.id], item, draft.cars)
         by_item[item.id].append(row)
     incomplete = {each.record.id for each in draft.items if each.entry.yes("incomplete")}
     for item_id, rows in by_item.items():
@@ -169,27 +167,27 @@ def _missing_years(item_id: str, rows: list[Placed[Series]]) -> Iterator[Problem
 
 def _check_exceptions(draft: Draft) -> Iterator[Problem]:
     """Exceptions of a number are written as the number is."""
-    items = {item.id: item for item in draft.all_items()}
     for row in draft.exceptions:
-        item = items.get(row.record.item)
+        item = draft.items_by_id.get(row.record.item)
         if item is not None and item.kind is ItemKind.NUMBER:
             yield from _number_faults(row, item)
 
 
-def _check_bearers(draft: Draft, cars: BookCars) -> Iterator[Problem]:
+def _check_bearers(draft: Draft) -> Iterator[Problem]:
     """Every car has one assembly that bears its identity, or two that both do."""
     bearers = [each for each in draft.assemblies if each.record.identity_bearer]
     for index, bearer in enumerate(bearers):
         met = [
             other
             for other in bearers[:index][-MOST_BACK:]
-            if cars.meet(other.record.applies, bearer.record.applies)
+            if draft.cars.meet(other.record.applies, bearer.record.applies)
         ]
         pairs = combinations(met, 2)
-        if any(cars.meet(one.record.applies, other.record.applies) for one, other in pairs):
+        if any(draft.cars.meet(one.record.applies, other.record.applies) for one, other in pairs):
             source = bearer.entry.source("identity_bearer")
             others = tuple(each.record.id for each in met)
             yield ThirdIdentityBearer(source, bearer.record.id, others)
-    whole = Applies(draft.ground.first_year, draft.ground.last_year)
-    for left in cars.left_out(whole, [bearer.record.applies for bearer in bearers]):
-        yield NoIdentityBearer(draft.top.source("id"), left.cars)
+    for left in draft.cars.left_out(
+        draft.ground.whole, [bearer.record.applies for bearer in bearers]
+    ):
+        yield NoIdentityBearer(draft.top.source("id"), left)

@@ -2,10 +2,14 @@
 
 from collections.abc import Iterator
 
+from witnessmark.casefile.words import LookClass
 from witnessmark.codebook.checks.cell_parts import cell_parts
-from witnessmark.codebook.checks.problems_cells import (
+from witnessmark.codebook.checks.problems_names import NotInBook, UnknownValue, WrongItemKind
+from witnessmark.codebook.checks.problems_rows import (
     ConditionForm,
+    LagOrder,
     LongOutcome,
+    NoIdentification,
     OutcomeForm,
     OutcomeLook,
     RepeatedCondition,
@@ -16,8 +20,6 @@ from witnessmark.codebook.checks.problems_cells import (
     UndrawnOutcomes,
     UnknownSketch,
 )
-from witnessmark.codebook.checks.problems_names import NotInBook, UnknownValue, WrongItemKind
-from witnessmark.codebook.checks.problems_rows import LagOrder, NoIdentification
 from witnessmark.codebook.draft import STANDING_ITEMS, Draft
 from witnessmark.codebook.records import ItemKind, Rule
 from witnessmark.codebook.sketches import sketches
@@ -28,18 +30,13 @@ MOST_OUTCOMES = 12
 """A question with more answers is several questions."""
 MOST_LETTERS = 80
 """Letters of an outcome that fit beside its box."""
-LOOKS = ("factory", "doubtful", "disturbed")
+LOOKS = tuple(look.value for look in LookClass)
 
 
-def check_values(draft: Draft) -> tuple[Problem, ...]:
+def check_values(draft: Draft) -> Iterator[Problem]:
     """What rows say, against what can be said."""
-    return (
-        *_check_items(draft),
-        *_check_codes(draft),
-        *_check_rules(draft),
-        *_check_lags(draft),
-        *_check_outcomes(draft),
-    )
+    for check in (_check_items, _check_codes, _check_rules, _check_lags, _check_outcomes):
+        yield from check(draft)
 
 
 def _check_items(draft: Draft) -> Iterator[Problem]:
@@ -85,7 +82,7 @@ def _check_codes(draft: Draft) -> Iterator[Problem]:
         item = said.get(row.record.table, "")
         if item and row.entry.is_written("value") and row.record.value not in known[item]:
             place = row.entry.source("value")
-            yield UnknownValue(place, item, row.record.value, known[item])
+            yield UnknownValue(place, row.record.value, known[item], item)
 
 
 def _known_values(draft: Draft) -> dict[str, set[str]]:
@@ -119,7 +116,7 @@ def _check_rules(draft: Draft) -> Iterator[Problem]:
             for index, value in enumerate(rule.entry.texts(values_key)):
                 if value not in known[item]:
                     place = rule.entry.source(values_key, index)
-                    yield UnknownValue(place, item, value, tuple(sorted(known[item])))
+                    yield UnknownValue(place, value, tuple(sorted(known[item])), item)
         yield from _check_conditions(rule, known, kinds)
 
 
@@ -132,7 +129,7 @@ def _check_conditions(
         if not part.is_whole:
             yield ConditionForm(part.place, part.text)
         elif part.name not in kinds:
-            yield NotInBook(part.name_place(), "item", part.name, tuple(kinds))
+            yield NotInBook(part.name_place(), part.name, tuple(kinds), "item")
         elif kinds[part.name] is not ItemKind.CODE:
             kind = kinds[part.name]
             yield WrongItemKind(part.name_place(), part.name, kind, "an item of kind code")
@@ -143,19 +140,18 @@ def _check_conditions(
             for value in part.said.split():
                 if value not in values:
                     place = part.said_place(value)
-                    yield UnknownValue(place, part.name, value, tuple(sorted(values)))
+                    yield UnknownValue(place, value, tuple(sorted(values)), part.name)
         asked.add(part.name)
 
 
 def _check_lags(draft: Draft) -> Iterator[Problem]:
     """Lags stand between dates, and their days are in order."""
-    kinds = {item.id: item.kind for item in draft.all_items()}
     for lag in draft.lags:
         for key in ("earlier", "later"):
-            item = lag.entry.text(key)
-            if item in kinds and kinds[item] is not ItemKind.DATE:
+            item = draft.items_by_id.get(lag.entry.text(key))
+            if item is not None and item.kind is not ItemKind.DATE:
                 place = lag.entry.source(key)
-                yield WrongItemKind(place, item, kinds[item], "an item of kind date")
+                yield WrongItemKind(place, item.id, item.kind, "an item of kind date")
         record = lag.record
         days = ("least_days", "usual_days", "most_days")
         if not all(lag.entry.is_written(key) for key in days):

@@ -16,9 +16,8 @@ from witnessmark.codebook.checks.problems_rows import (
     ThirdIdentityBearer,
 )
 from witnessmark.codebook.checks.rows import check_rows
-from witnessmark.codebook.checks.runs import check_runs
 from witnessmark.codebook.checks.values import check_values
-from witnessmark.codebook.checks.years import check_years
+from witnessmark.codebook.checks.years import check_runs, check_years
 from witnessmark.codebook.draft import Draft
 from witnessmark.problem import Problem
 

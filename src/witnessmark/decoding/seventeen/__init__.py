@@ -10,8 +10,7 @@ the notes of a reading, `year_options` weighs the years of the year code by what
 position 7 says of them.
 """
 
-from witnessmark.codebook.marks import SEVENTEEN
-from witnessmark.codebook.records import MODEL_YEAR
+from witnessmark.codebook import MODEL_YEAR, SEVENTEEN
 from witnessmark.decoding.align import AlignedField, Alignment
 from witnessmark.decoding.options import DecodingRequest, FieldOption
 from witnessmark.decoding.records import Note

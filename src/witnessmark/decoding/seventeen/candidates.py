@@ -6,30 +6,21 @@ the check digit agrees. With more places unsure the ways to read them are only
 counted. All of it holds if the number carries a check digit at all.
 """
 
-from dataclasses import dataclass
 from math import prod
 
-from witnessmark.catalogue import counted, said
+from witnessmark.catalogue import counted, one_of, percent, said
 from witnessmark.decoding.records import Note, NoteKind
-from witnessmark.decoding.seventeen.number import Vin, noted
+from witnessmark.decoding.seventeen.number import Vin
 from witnessmark.decoding.seventeen.rules import CHECK, LENGTH
 from witnessmark.decoding.seventeen.sums import check_sum
-from witnessmark.decoding.seventeen.words import one_of, percent
 
 MOST_WRITTEN_OUT = 10**9
 """A larger count is told by its order of size."""
 
 
-@dataclass(frozen=True, slots=True)
-class Candidate:
-    """A character that may stand in the one unsure place, with its share of all that may."""
-
-    character: str
-    share: float
-
-
-def candidates(number: Vin, position: int) -> tuple[Candidate, ...]:
-    """The characters of the one unsure place with which the check digit agrees, likeliest first.
+def candidates(number: Vin, position: int) -> dict[str, float]:
+    """The characters of the one unsure place with which the check digit agrees, likeliest first,
+    each with its share of all that may stand there.
 
     The shares add up to 1; there may be no such character.
     """
@@ -43,60 +34,59 @@ def candidates(number: Vin, position: int) -> tuple[Candidate, ...]:
         if likelihood and check_sum(number.rules, before + character + after).agrees
     }
     total = sum(weights.values())
-    found = [Candidate(character, weight / total) for character, weight in weights.items()]
-    return tuple(sorted(found, key=lambda candidate: -candidate.share))
+    ranked = sorted(weights, key=lambda character: -weights[character])
+    return {character: weights[character] / total for character in ranked}
 
 
-def candidate_notes(number: Vin) -> tuple[Note, ...]:
+def candidate_note(number: Vin) -> Note:
     """The candidates of one unsure place, or how many ways of reading several are left."""
     unsure = number.unsure()
     sentence = _of_one(number, unsure[0]) if len(unsure) == 1 else _of_several(number, unsure)
-    citation = number.rules.cited("weights", number.asked.mark.citation)
-    return (noted(NoteKind.CHECK, sentence, citation),)
+    return number.by_table(NoteKind.CHECK, sentence, "weights")
 
 
 def _of_one(number: Vin, position: int) -> str:
     found = candidates(number, position)
     if not found:
         return said(
-            "Position {position} is not sure, and no character in it makes the check digit agree: "
-            "the number carries none, or another of its characters is not what was read.",
+            "Position {position} is unsure, and no character in it makes the check digit "
+            "agree: the number carries none, or another of its characters is not what was "
+            "read.",
             position=position,
         )
     if len(found) > 1:
-        shares = [f"{each.character} ({percent(each.share)})" for each in found]
+        shares = [f"{character} ({percent(share)})" for character, share in found.items()]
         sentence = said(
-            "Position {position} is not sure: if the number carries a check digit and the rest is "
-            "as read, {characters} can stand there.",
+            "Position {position} is unsure: if the number carries a check digit and the "
+            "rest is as read, {characters} can be there.",
             position=position,
             characters=one_of(shares),
         )
     else:
         sentence = said(
-            "Position {position} is not sure: if the number carries a check digit and the rest is "
-            "as read, only {character} can stand there.",
+            "Position {position} is unsure: if the number carries a check digit and the "
+            "rest is as read, only {character} can be there.",
             position=position,
-            character=found[0].character,
+            character=next(iter(found)),
         )
     seen = number.cell(position).characters
-    if seen and not any(each.character in seen for each in found):
+    if seen and not any(character in seen for character in found):
         sentence += " " + said("None of these was seen there: look at it again.")
     return sentence
 
 
 def _of_several(number: Vin, unsure: tuple[int, ...]) -> str:
     ways = prod(len(_choices(number, position)) for position in unsure)
-    left = agreeing(number)
     return counted(
-        "{number} place is not sure: of the {ways} ways to read it {agreeing} agree with the "
-        "check digit, if the number carries a check digit and the rest is as read. Which "
-        "characters stand there only a better reading can say.",
-        "{number} places are not sure: of the {ways} ways to read them {agreeing} agree with the "
-        "check digit, if the number carries a check digit and the rest is as read. Which "
-        "characters stand there only a better reading can say.",
+        "{number} place is unsure: of the {ways} ways to read it, {agreeing} agree with "
+        "the check digit, if the number carries a check digit and the rest is as read. "
+        "Only a better reading can say which characters are there.",
+        "{number} places are unsure: of the {ways} ways to read them, {agreeing} agree "
+        "with the check digit, if the number carries a check digit and the rest is as "
+        "read. Only a better reading can say which characters are there.",
         len(unsure),
         ways=_count(ways),
-        agreeing=_count(left),
+        agreeing=_count(agreeing(number)),
     )
 
 

@@ -5,11 +5,10 @@ what could stand there (candidates.py). A number that does not agree is never
 called wrong: a market without the rule asks for no check digit.
 """
 
-from witnessmark.catalogue import said
-from witnessmark.codebook.records import Citation
+from witnessmark.catalogue import one_of, said
 from witnessmark.decoding.records import Note, NoteKind
-from witnessmark.decoding.seventeen.candidates import candidate_notes
-from witnessmark.decoding.seventeen.number import Vin, noted
+from witnessmark.decoding.seventeen.candidates import candidate_note
+from witnessmark.decoding.seventeen.number import Vin
 from witnessmark.decoding.seventeen.rules import CHECK, LENGTH, NumberRules
 from witnessmark.decoding.seventeen.structure import not_permitted
 from witnessmark.decoding.seventeen.sums import (
@@ -20,38 +19,36 @@ from witnessmark.decoding.seventeen.sums import (
     unseen_exchanges,
     unseen_look_alikes,
 )
-from witnessmark.decoding.seventeen.words import any_position, one_of, pairs
+from witnessmark.decoding.seventeen.words import any_position, pairs
 from witnessmark.decoding.seventeen.year import FIRST_TESTED_YEAR, years_said
 
 
 def check_notes(number: Vin) -> tuple[Note, ...]:
     """What the check digit says, or why it is not tested."""
     untested = _untested(number)
-    if untested:
-        return untested
+    if untested is not None:
+        return (untested,)
     if number.unsure():
-        return candidate_notes(number)
+        return (candidate_note(number),)
     read = "".join(number.read(position) for position in range(1, LENGTH + 1))
     compared = check_sum(number.rules, read)
     return _agrees(number, compared, read) if compared.agrees else _differs(number, compared, read)
 
 
-def _untested(number: Vin) -> tuple[Note, ...]:
+def _untested(number: Vin) -> Note | None:
     """Why the check digit is not tested; nothing where it is."""
-    given = number.asked.context.model_year
-    years = years_said(number)
+    given, years = number.asked.context.model_year, years_said(number)
     if given is not None and given < FIRST_TESTED_YEAR:
-        reason = said("the model year taken as given is {year}", year=given)
-        return (_too_old(number, reason),)
+        return _too_old(number, said("the model year taken as given is {year}", year=given))
     if years and max(years) < FIRST_TESTED_YEAR:
-        reason = said("the year code says {years}", years=one_of([str(year) for year in years]))
-        return (_too_old(number, reason),)
+        said_there = one_of([str(year) for year in years])
+        return _too_old(number, said("the year code says {years}", years=said_there))
     if not_permitted(number):
         sentence = said("Not tested: a character was read that no number under the rule has.")
-        return (number.note(NoteKind.CHECK, sentence, "permitted-characters"),)
+        return number.note(NoteKind.CHECK, sentence, "permitted-characters")
     if number.read(CHECK) and number.read(CHECK) not in number.rules.digits:
-        return (_no_check_digit(number),)
-    return ()
+        return _no_check_digit(number)
+    return None
 
 
 def _too_old(number: Vin, reason: str) -> Note:
@@ -84,12 +81,12 @@ def _agrees(number: Vin, compared: CheckSum, read: str) -> tuple[Note, ...]:
     summed = _sum_in_words(number, compared)
     sentence = said("The check digit agrees: {sum}.", sum=summed)
     pass_shows = said(
-        "That shows a well-formed number and nothing about the metal that it stands on: an "
+        "That shows a well-formed number and says nothing about the metal it is on: an "
         "invented number passes 1 time in {times}.",
         times=len(number.rules.digits),
     )
     return (
-        noted(NoteKind.CHECK, sentence, _citation(number)),
+        number.by_table(NoteKind.CHECK, sentence, "weights"),
         number.note(NoteKind.CHECK, pass_shows, "what-a-pass-shows"),
         number.note(NoteKind.CHECK, _what_it_cannot_see(number, read), "same-value"),
     )
@@ -105,7 +102,7 @@ def _differs(number: Vin, compared: CheckSum, read: str) -> tuple[Note, ...]:
         "papers, and the certification label, which shows the market that it was built for."
     )
     return (
-        noted(NoteKind.CHECK, f"{sentence} {means}", _citation(number)),
+        number.by_table(NoteKind.CHECK, f"{sentence} {means}", "weights"),
         number.note(NoteKind.CHECK, decides, "check-optional"),
     )
 
@@ -117,22 +114,20 @@ def _in_north_america(slips: str) -> str:
         "rule need not carry one."
     )
     if slips:
-        again = said("Of single slips {slips} would account for it: look there again.", slips=slips)
+        again = said("A single slip would account for it: {slips}. Look there again.", slips=slips)
     else:
-        again = said(
-            "No single look-alike taken for another and no exchange of neighbours accounts for it."
-        )
+        again = said("No single look-alike and no exchange of neighbours accounts for it.")
     return f"{means} {again}"
 
 
 def _elsewhere(slips: str) -> str:
     means = said(
-        "A number for a market without the rule carries none, so that this says nothing by itself."
+        "A number for a market without the rule carries none, so this says nothing by itself."
     )
     if not slips:
         return means
     again = said(
-        "If it should carry one, of single slips {slips} would account for it: look there again.",
+        "If it should carry one, a single slip would account for it: {slips}. Look there again.",
         slips=slips,
     )
     return f"{means} {again}"
@@ -158,27 +153,27 @@ def _what_it_cannot_see(number: Vin, read: str) -> str:
     rules = number.rules
     blind, exchanged = unseen_look_alikes(rules, read), unseen_exchanges(rules, read)
     general = said(
-        "No check digit sees one character taken for another of the same value: {characters}. "
-        "Position {position} itself has weight {weight}.",
+        "No check digit detects one character taken for another of the same value: "
+        "{characters}. Position {position} itself has weight {weight}.",
         characters=_columns(rules),
         position=CHECK,
         weight=rules.weights[CHECK - 1],
     )
     if blind and exchanged:
         here = said(
-            "In this number it would not see a look-alike of the same value in {position} nor an "
-            "exchange of the neighbours {pairs}.",
+            "In this number it would miss a look-alike of the same value in {position} and "
+            "an exchange of the neighbours {pairs}.",
             position=any_position(blind),
             pairs=pairs(exchanged),
         )
     elif blind:
         here = said(
-            "In this number it would not see a look-alike of the same value in {position}.",
+            "In this number it would miss a look-alike of the same value in {position}.",
             position=any_position(blind),
         )
     elif exchanged:
         here = said(
-            "In this number it would not see an exchange of the neighbours {pairs}.",
+            "In this number it would miss an exchange of the neighbours {pairs}.",
             pairs=pairs(exchanged),
         )
     else:
@@ -214,7 +209,3 @@ def _sum_in_words(number: Vin, compared: CheckSum) -> str:
         written=compared.wanted,
         **values,
     )
-
-
-def _citation(number: Vin) -> Citation:
-    return number.rules.cited("weights", number.asked.mark.citation)

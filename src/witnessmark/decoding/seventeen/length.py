@@ -15,7 +15,7 @@ from witnessmark.decoding.seventeen.number import Vin, gaps_in, noted
 from witnessmark.decoding.seventeen.rules import CHECK, LENGTH, YEAR, NumberRules
 from witnessmark.decoding.seventeen.words import spans
 from witnessmark.decoding.seventeen.year import by_the_seventh
-from witnessmark.reading.records import Cell, CellKind
+from witnessmark.reading import Cell, CellKind
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,7 +77,9 @@ def _why_not_tested(asked: DecodingRequest, alignment: Alignment) -> str:
     if _was_left_empty(cells):
         reason = said("a place was never struck")
     elif gaps_in(asked.reading) > 1:
-        reason = said("places are lost in more than one stretch, and nobody knows how many in each")
+        reason = said(
+            "places are lost in more than one stretch, and it is not known how many in each"
+        )
     else:
         count = sum(cell.kind is not CellKind.GAP for cell in cells)
         reason = counted("{number} place was read", "{number} places were read", count)
@@ -95,13 +97,14 @@ def _where(ways: tuple[MendedVin, ...]) -> str:
         return said("An older number, or one for another market, may have another length.")
     if any(cell.column == UNTYPED_COLUMN for cell in ways[0].number.cells):
         return said(
-            "By the check character and the code of the year, which the United States rule has in "
-            "positions 9 and 10, the missing one belongs in position {places}.",
+            "Judging by the check character and the year code, which the United States "
+            "rule puts in positions 9 and 10, the missing one belongs in position {places}.",
             places=spans(places),
         )
     return said(
-        "By the check character and the code of the year, which the United States rule has in "
-        "positions 9 and 10, the character too many is in place {places} of those typed.",
+        "Judging by the check character and the year code, which the United States rule "
+        "puts in positions 9 and 10, the character too many is in place {places} of those "
+        "typed.",
         places=spans(places),
     )
 

@@ -2,13 +2,13 @@
 
 from dataclasses import dataclass
 
-from witnessmark.codebook.records import Citation
+from witnessmark.codebook import Citation
 from witnessmark.decoding.align import Alignment
 from witnessmark.decoding.options import DecodingRequest
 from witnessmark.decoding.records import Note, NoteKind
 from witnessmark.decoding.seventeen.rules import LENGTH, SEVENTH, NumberRules
 from witnessmark.decoding.seventeen.sums import check_sum
-from witnessmark.reading.records import Cell, CellKind, Reading
+from witnessmark.reading import Cell, CellKind, Reading
 
 CARS = "vehicle_number"
 """The mark of passenger cars and light vehicles, to which alone some of the rules apply."""
@@ -90,6 +90,10 @@ class Vin:
     def note(self, kind: NoteKind, sentence: str, remark: str) -> Note:
         """A note that rests on a remark of the book."""
         return noted(kind, sentence, self.rules.said(remark, self.asked.mark.citation))
+
+    def by_table(self, kind: NoteKind, sentence: str, table: str) -> Note:
+        """A note that rests on a table of the book."""
+        return noted(kind, sentence, self.rules.cited(table, self.asked.mark.citation))
 
 
 def noted(kind: NoteKind, sentence: str, citation: Citation) -> Note:

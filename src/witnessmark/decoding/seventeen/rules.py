@@ -2,10 +2,9 @@
 
 from dataclasses import dataclass
 
-from witnessmark.codebook.book import CodeBook
-from witnessmark.codebook.records import Citation, CodeRow
+from witnessmark.codebook import Citation, CodeBook, CodeRow
 from witnessmark.decoding.kept import table_rows
-from witnessmark.reading.kept import KeptBeside
+from witnessmark.reading import kept_beside
 
 LENGTH = 17
 CHECK, YEAR, SEVENTH = 9, 10, 7
@@ -52,7 +51,9 @@ class NumberRules:
         return next((row.citation for row in table_rows(self.book, table)), otherwise)
 
 
-def _rules_of(book: CodeBook) -> NumberRules | None:
+@kept_beside
+def rules_of(book: CodeBook) -> NumberRules | None:
+    """The rules in a book; None where its tables do not give a check digit."""
     values = _numbers(book, "letter_values")
     weights = _in_order(_numbers(book, "weights"), LENGTH)
     remainders = _numbers(book, "check_digits")
@@ -73,10 +74,6 @@ def _rules_of(book: CodeBook) -> NumberRules | None:
         regions={row.code: row for row in table_rows(book, "regions")},
         alike=_alike(book),
     )
-
-
-rules_of = KeptBeside("rules of the number", _rules_of).of
-"""The rules in a book; None where its tables do not give a check digit."""
 
 
 def _numbers(book: CodeBook, table: str) -> dict[str, int]:

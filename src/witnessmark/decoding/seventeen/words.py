@@ -1,30 +1,8 @@
-"""Positions, characters and shares in words."""
+"""Positions in words."""
 
 from collections.abc import Sequence
 
-from witnessmark.catalogue import counted, said
-
-
-def all_of(words: Sequence[str]) -> str:
-    """A list for people.
-
-    >>> all_of(["4", "5", "6"]), all_of(["1"])
-    ('4, 5 and 6', '1')
-    """
-    if len(words) < 2:
-        return "".join(words)
-    return said("{words} and {last}", words=", ".join(words[:-1]), last=words[-1])
-
-
-def one_of(words: Sequence[str]) -> str:
-    """A list of which one holds.
-
-    >>> one_of(["B", "8"]), one_of(["A", "B", "8"])
-    ('B or 8', 'A, B or 8')
-    """
-    if len(words) < 2:
-        return "".join(words)
-    return said("{words} or {last}", words=", ".join(words[:-1]), last=words[-1])
+from witnessmark.catalogue import all_of, counted, from_to, one_of, said
 
 
 def positions(numbers: Sequence[int]) -> str:
@@ -67,22 +45,4 @@ def spans(numbers: Sequence[int]) -> str:
             runs[-1].append(each)
         else:
             runs.append([each])
-    return one_of(
-        [
-            said("{first} to {last}", first=run[0], last=run[-1]) if len(run) > 1 else str(run[0])
-            for run in runs
-        ]
-    )
-
-
-def percent(share: float) -> str:
-    """A share in whole per cent; what is not nothing is never shown as nothing.
-
-    >>> percent(0.5), percent(0.004), percent(0.998), percent(1.0)
-    ('50 %', 'under 1 %', 'over 99 %', '100 %')
-    """
-    if 0 < share < 0.01:
-        return said("under {percent} %", percent=1)
-    if 0.99 < share < 1:
-        return said("over {percent} %", percent=99)
-    return said("{percent} %", percent=f"{share * 100:.0f}")
+    return one_of([from_to(run[0], run[-1]) for run in runs])

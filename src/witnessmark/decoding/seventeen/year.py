@@ -8,18 +8,17 @@ is evidence that it is, 11 to 1, and the years have the shares that follow from 
 tested, position 7 says nothing and both years of a code stay as they are.
 """
 
-from collections.abc import Hashable
+from collections.abc import Hashable, Iterator
 from dataclasses import replace
 
-from witnessmark.catalogue import said
-from witnessmark.codebook.records import Basis
+from witnessmark.catalogue import in_a_row, one_of, percent, said
+from witnessmark.codebook import Basis
 from witnessmark.decoding.options import FieldOption
 from witnessmark.decoding.rates import shipped_value
 from witnessmark.decoding.records import Note, NoteKind
-from witnessmark.decoding.seventeen.number import DIGIT, Vin, noted
+from witnessmark.decoding.seventeen.number import DIGIT, Vin
 from witnessmark.decoding.seventeen.rules import SEVENTH, YEAR
-from witnessmark.decoding.seventeen.words import one_of, percent
-from witnessmark.reading.kept import KeptBeside
+from witnessmark.reading import kept_beside
 
 FIRST_YEAR_OF_LETTERS = 2010
 """From this model year on position 7 is a letter."""
@@ -109,30 +108,39 @@ def _holds(option: FieldOption, seventh: str) -> bool:
     return not (value.isascii() and value.isdigit()) or in_cycle(int(value), seventh)
 
 
-def _without_years(option: FieldOption) -> FieldOption:
+@kept_beside
+def _plain(option: FieldOption) -> FieldOption:
+    """An option without the years for which its row is listed: they are what it says."""
     meaning = option.meaning
     if meaning.plain in ("", meaning.meaning):
         return option
     return FieldOption(option.share, replace(meaning, meaning=meaning.plain), option.applies)
 
 
-_plain = KeptBeside("without years", _without_years).of
-"""An option without the years for which its row is listed: they are what it says."""
-
-
-def year_notes(number: Vin) -> tuple[Note, ...]:
+def year_notes(number: Vin) -> Iterator[Note]:
     """Which year or years the code means, and why."""
     code = number.read(YEAR)
-    if not code:
-        return _of_an_unsure_code(number)
-    if code not in number.rules.years:
+    if not code and number.seventh:
+        sentence = said("Position {position} is unsure.", position=YEAR)
+        yield _by_position_7(number, sentence, by_the_seventh(number.seventh))
+    elif code and code not in number.rules.years:
         sentence = said(
-            "Position {position} reads {code}, which is no code of a model year.",
+            "Position {position} reads {code}, which is not a model-year code.",
             position=YEAR,
             code=code,
         )
-        return (number.note(NoteKind.YEAR, f"{sentence} {_elsewhere()}", "position-10-elsewhere"),)
-    years = years_said(number)
+        yield number.note(NoteKind.YEAR, f"{sentence} {_elsewhere()}", "position-10-elsewhere")
+    elif code:
+        yield from _of_a_code(number, code)
+
+
+def _by_position_7(number: Vin, *sentences: str) -> Note:
+    return number.note(NoteKind.YEAR, in_a_row(sentences), "position-7-rule")
+
+
+def _of_a_code(number: Vin, code: str) -> Iterator[Note]:
+    """Which year or years a code of the book means, and what position 7 says of it."""
+    years, given = years_said(number), number.asked.context.model_year
     told = said(
         "Position {position} reads {code}: model year {years}.",
         position=YEAR,
@@ -140,68 +148,57 @@ def year_notes(number: Vin) -> tuple[Note, ...]:
         years=one_of([str(year) for year in years]),
     )
     if number.seventh:
-        sentence = f"{told} {by_the_seventh(number.seventh)}"
-        notes = [number.note(NoteKind.YEAR, sentence, "position-7-rule")]
+        yield _by_position_7(number, told, by_the_seventh(number.seventh))
     elif by_check := seventh_by_check(number):
-        notes = _by_the_check_digit(number, told, by_check, years)
+        yield from _by_the_check_digit(number, told, by_check, years)
     else:
-        sentence = f"{told} {_why_open(number)} {_other_dates()}"
-        notes = [number.note(NoteKind.YEAR, sentence, "position-7-rule"), *_of_china(number)]
+        yield _by_position_7(number, told, _why_open(number), _other_dates())
+        if number.is_of_a_car and number.is_chinese and number.agrees:
+            sentence = said(
+                "Numbers from China carry a check digit under a rule of their own, so one that "
+                "agrees does not show the United States scheme."
+            )
+            yield number.note(NoteKind.YEAR, sentence, "check-digit-of-china")
     if not number.is_north_american:
-        notes.append(number.note(NoteKind.YEAR, _elsewhere(), "position-10-elsewhere"))
-    return (*notes, *_of_the_given_year(number, years))
+        yield number.note(NoteKind.YEAR, _elsewhere(), "position-10-elsewhere")
+    if given is not None and given not in years:
+        other = said(
+            "The model year taken as given, {year}, is not one that this code can mean here.",
+            year=given,
+        )
+        yield number.by_table(NoteKind.YEAR, other, "years")
 
 
-def _of_china(number: Vin) -> tuple[Note, ...]:
-    """Why a check digit that agrees does not tell the years apart there."""
-    if not (number.is_of_a_car and number.is_chinese and number.agrees):
-        return ()
-    sentence = said(
-        "Numbers of China carry a check digit by a rule of their own, so that one that agrees "
-        "does not show the United States scheme."
-    )
-    return (number.note(NoteKind.YEAR, sentence, "check-digit-of-china"),)
-
-
-def _by_the_check_digit(number: Vin, told: str, seventh: str, years: tuple[int, ...]) -> list[Note]:
+def _by_the_check_digit(
+    number: Vin, told: str, seventh: str, years: tuple[int, ...]
+) -> Iterator[Note]:
     """What position 7 says if the number is of the scheme that its check digit agrees with,
     and on what that rests."""
     (named, *_) = (year for year in years if in_cycle(year, seventh))
     if seventh == DIGIT:
         means = said(
-            "Position {position} is a digit, which means {year} if the number is of the scheme "
-            "that its check digit agrees with, the United States one, and nothing if it is not.",
+            "Position {position} is a digit, which means {year} if the number follows the "
+            "United States scheme, with which its check digit agrees, and nothing if it does "
+            "not.",
             position=SEVENTH,
             year=named,
         )
     else:
         means = said(
-            "Position {position} is a letter, which means {year} if the number is of the scheme "
-            "that its check digit agrees with, the United States one, and nothing if it is not.",
+            "Position {position} is a letter, which means {year} if the number follows the "
+            "United States scheme, with which its check digit agrees, and nothing if it does "
+            "not.",
             position=SEVENTH,
             year=named,
         )
     evidence = said(
-        "An agreeing check digit speaks {times} to 1 for that scheme; of numbers like this one "
-        "{percent} are taken to be of it beforehand.",
+        "A check digit that agrees favours that scheme by {times} to 1; beforehand, {percent} "
+        "of numbers like this one are assumed to follow it.",
         times=len(number.rules.digits),
         percent=percent(shipped_value(SCHEME_ROW)),
     )
-    return [
-        number.note(NoteKind.YEAR, f"{told} {means} {_other_dates()}", "position-7-rule"),
-        Note(NoteKind.YEAR, evidence, Basis.ASSUMED, SCHEME_SOURCE),
-    ]
-
-
-def _of_an_unsure_code(number: Vin) -> tuple[Note, ...]:
-    if not number.seventh:
-        return ()
-    sentence = said("Position {position} is not sure.", position=YEAR)
-    return (
-        number.note(
-            NoteKind.YEAR, f"{sentence} {by_the_seventh(number.seventh)}", "position-7-rule"
-        ),
-    )
+    yield _by_position_7(number, told, means, _other_dates())
+    yield Note(NoteKind.YEAR, evidence, Basis.ASSUMED, SCHEME_SOURCE)
 
 
 def _other_dates() -> str:
@@ -214,13 +211,13 @@ def by_the_seventh(seventh: str) -> str:
     """What position 7 says of the cycle in a number of the United States scheme for cars."""
     if seventh == DIGIT:
         return said(
-            "Position {position} is a digit, which in cars and light vehicles of the United States "
-            "scheme means 1980 to 2009. The calendar year of building may be another.",
+            "Position {position} is a digit, which in cars and light vehicles of the United "
+            "States scheme means 1980 to 2009. The calendar year of building may differ.",
             position=SEVENTH,
         )
     return said(
-        "Position {position} is a letter, which in cars and light vehicles of the United States "
-        "scheme means 2010 to 2039. The calendar year of building may be another.",
+        "Position {position} is a letter, which in cars and light vehicles of the United "
+        "States scheme means 2010 to 2039. The calendar year of building may differ.",
         position=SEVENTH,
     )
 
@@ -231,9 +228,9 @@ def _why_open(number: Vin) -> str:
     elif not number.is_north_american:
         reason = said("it holds for the United States scheme, which position 1 does not show here")
     else:
-        reason = said("that position is not sure")
+        reason = said("that position is unsure")
     return said(
-        "The rule of position {position} does not tell them apart: {reason}.",
+        "The rule for position {position} does not tell them apart: {reason}.",
         position=SEVENTH,
         reason=reason,
     )
@@ -241,15 +238,3 @@ def _why_open(number: Vin) -> str:
 
 def _elsewhere() -> str:
     return said("Outside North America position {position} may be anything.", position=YEAR)
-
-
-def _of_the_given_year(number: Vin, years: tuple[int, ...]) -> tuple[Note, ...]:
-    given = number.asked.context.model_year
-    if given is None or given in years:
-        return ()
-    sentence = said(
-        "The model year taken as given, {year}, is none that this code can mean here.", year=given
-    )
-    return (
-        noted(NoteKind.YEAR, sentence, number.rules.cited("years", number.asked.mark.citation)),
-    )

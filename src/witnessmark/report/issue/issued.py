@@ -69,7 +69,7 @@ class NoOpinion(Problem):
     """A file that is no Opinion."""
 
     reason: str
-    says = "it is no Opinion that can be read: {reason}"
+    says = "it is not an Opinion that can be read: {reason}"
     wants = "the JSON kept at issue: what `witnessmark examine CASE --json` prints"
 
 

@@ -106,8 +106,8 @@ def _book(issued: Issued) -> str:
     book = issued.book
     if book.is_other_than_shipped:
         return said(
-            "{title}, version {version}, with other content than the shipped book of this "
-            "identifier (SHA-256 {digest}…)",
+            "{title}, version {version}, whose content is not that of the shipped book "
+            "with this identifier (SHA-256 {digest}…)",
             title=book.title,
             version=book.version,
             digest=book.sha256[:SHORT_DIGEST],
@@ -118,16 +118,16 @@ def _book(issued: Issued) -> str:
 def _unaltered_section(issued: Issued) -> Section:
     """That the issued report stands, and how it is told from any other."""
     told = said(
-        "The report that was issued is not altered and stays as it was handed over. This "
-        "supplement is read beside it: what it does not name stands as issued."
+        "The issued report is not altered and remains as it was delivered. This supplement "
+        "is to be read with it: whatever it does not mention stands as issued."
     )
     facts = (
         Fact(said("Supplement to"), issued.casefile.title.strip() or issued.casefile.id),
         Fact(said("SHA-256 of its Opinion"), grouped(issued.digest)),
     )
     note = said(
-        "The issued report names the same digest under “Code book”. It is reckoned on the Opinion "
-        "without the spaces and line ends between its parts."
+        "The issued report gives the same digest under “Code book”. It is computed on the "
+        "Opinion without the spaces and line ends between its parts."
     )
     return Section(
         said("The issued report stands"), (Paragraph(told), Facts(facts), Paragraph(note, "quiet"))
@@ -150,9 +150,9 @@ def _conclusions_section(issued: Issued, now: Issued, names: Names) -> Section:
     if not issued.is_first_way:
         return Section(title, (table,))
     told = said(
-        "As issued, the car was weighed in an earlier way: its ratios stand with the bounds of all "
-        "assumed rates in their worst direction, now with a band. A ratio can have moved for that "
-        "reason alone."
+        "The issued report weighed the car by an earlier method and gave its ratios with "
+        "bounds, all assumed rates taken in their worst direction; they are now given with "
+        "a band. A ratio may have moved for that reason alone."
     )
     return Section(title, (Paragraph(told, "lead"), table))
 
@@ -193,7 +193,7 @@ def _in_part(text: str) -> str:
     if len(text) <= MOST_LETTERS:
         return text
     return said(
-        "{beginning}… ({number} characters; the whole stands in the case)",
+        "{beginning}… ({number} characters; the full text is in the case)",
         beginning=text[:LETTERS_SHOWN],
         number=f"{len(text):,}",
     )
@@ -209,7 +209,7 @@ def _difference(before: IssuedConclusion | None, after: IssuedConclusion | None)
     if before.standing != after.standing:
         return said("Whether it can be established changes.")
     if _figures(before) != _figures(after):
-        return said("The figures move within the same words.")
+        return said("The figures change; the words do not.")
     return said("Nothing.")
 
 
@@ -250,7 +250,7 @@ def _book_sentence(issued: Issued, now: BookVersion) -> str:
     if issued.book.id != now.id:
         return said("Another code book is used.")
     if issued.book.version == now.version:
-        return said("The files of the code book changed under the same version.")
+        return said("The files of the code book changed without a new version.")
     return said(
         "The code book changed from version {before} to version {now}.",
         before=issued.book.version,
@@ -263,7 +263,7 @@ def _beside_sentence(issued: Issued, opinion: Opinion) -> str:
     if issued.beside == opinion.beside:
         return ""
     return said(
-        "Beside it stood, as issued: {before}; now: {now}.",
+        "Used beside it, as issued: {before}; now: {now}.",
         before=_versions(issued.beside),
         now=_versions(opinion.beside),
     )

@@ -18,8 +18,8 @@ def findings_section(issued: Issued, findings: tuple[Finding, ...]) -> Section:
     title = said("What newly differs or agrees")
     if issued.findings is None:
         told = said(
-            "The Opinion as issued was kept without its findings. What differs now stands in the "
-            "report on the case as it is now."
+            "The Opinion as issued was kept without its findings. What differs now is in "
+            "the report on the case as it stands."
         )
         return Section(title, (Paragraph(told),))
     before = {_key(each): each.outcome for each in issued.findings}
@@ -35,9 +35,7 @@ def findings_section(issued: Issued, findings: tuple[Finding, ...]) -> Section:
     blocks: list[Block] = [Heading(said("Newly differs"))]
     blocks.append(_told(differs, said("Nothing newly differs.")))
     if settled:
-        no_longer = said(
-            "Of what differed as issued, no longer differing: {number}.", number=len(settled)
-        )
+        no_longer = said("Differed as issued and no longer differ: {number}.", number=len(settled))
         blocks.append(Paragraph(no_longer))
     blocks.append(Heading(said("Newly agrees")))
     blocks.append(_told(agrees, said("Nothing newly agrees.")))
@@ -63,10 +61,10 @@ def stands_to_the_rest(mark: str, findings: Iterable[Finding], names: Names) -> 
     throughout = tuple(each for each in agrees if each not in differs)
     lines = []
     if differs:
-        lines.append(said("Differs now from: {others}.", others=listed(differs)))
+        lines.append(said("Now differs from: {others}.", others=listed(differs)))
     if throughout:
         lines.append(
-            said("Agrees now, in all that was compared, with: {others}.", others=listed(throughout))
+            said("Now agrees, in all that was compared, with: {others}.", others=listed(throughout))
         )
     return tuple(lines) or (said("Neither differs from the rest nor agrees with it."),)
 

@@ -37,7 +37,7 @@ class SerialLeft(Problem):
     """A full serial that the mask did not reach; it is not repeated here."""
 
     where: str
-    says = "a full number of this car would stand in the masked copy, under {where!r}"
+    says = "a full number of this car would appear in the masked copy, under {where!r}"
     wants = "that text in the case without the number; nothing was written"
 
 
@@ -117,10 +117,10 @@ def _footer(are_named: bool) -> str:
 
 def _front_note() -> str:
     return said(
-        "In this copy every serial is masked: one {sign} stands for one character. Compare signs "
-        "only between readings of one and the same number: where those have the same sign in the "
-        "same place, they have the same character. Between different numbers the signs say "
-        "nothing.",
+        "In this copy every serial is masked: one {sign} stands for one character. Compare "
+        "signs only between readings of the same number: where these have the same sign in "
+        "the same place, they have the same character. Between different numbers the signs "
+        "mean nothing.",
         sign=SAME_PLACE[0],
     )
 
@@ -130,19 +130,19 @@ def _how_masked() -> tuple[str, ...]:
     first, second, third = tuple(SAME_PLACE[:3])
     return (
         said(
-            "In this copy every serial is masked. {first} hides a character; the same place of the "
-            "same number has {first} again wherever it bears the same character, {second} where "
-            "it bears another, {third} where it bears a third. So two readings of one number agree "
-            "where their signs agree; between different numbers (engine and gearbox, say) the "
-            "signs say nothing.",
+            "In this copy every serial is masked. {first} hides a character; in other "
+            "readings of the same number that place shows {first} again where the "
+            "character is the same, {second} where it is a different one, {third} where it "
+            "is a third. So two readings of one number agree where their signs agree; "
+            "between different numbers (engine and gearbox, say) the signs mean nothing.",
             first=first,
             second=second,
             third=third,
         ),
         said(
-            "{sign} hides a character that was not compared: one that the code book does not "
-            "explain where it stands, or one of the limits of a series or of an exception. Ratios "
-            "were reckoned from the whole numbers.",
+            "{sign} hides a character that was not compared: one that the code book does "
+            "not explain in that place, or one in the limits of a series or an exception. "
+            "Ratios were calculated from the full numbers.",
             sign=HIDDEN,
         ),
     )
@@ -152,7 +152,7 @@ def _gone_section(unshown: tuple[str, ...], are_named: bool) -> Section:
     """What a reader of the copy does not see."""
     others = said(
         "The client, the intended users, the owner and whoever made the claim; what the "
-        "owner agreed to and answered; where the car stood and who was present; who issued "
+        "owner agreed to and replied; where the car stood and who was present; who issued "
         "the title; the price."
     )
     who = (
@@ -164,10 +164,11 @@ def _gone_section(unshown: tuple[str, ...], are_named: bool) -> Section:
         said("Every serial: of marks, papers and title, in words, in figures and in pictures."),
         f"{others} {who}",
         said(
-            "Of what was typed in words (a title, the claim, a note, a caption) every text that "
-            "names one of them, or in which a number can be told: with a figure that is not of a "
-            "year or a date, with a number in words, or with a code. {left_out} stands for the "
-            "whole of it; the report has it in the same place.",
+            "Of the text that people typed (a title, the claim, a note, a caption), "
+            "everything that names one of them or could give away a number: any text with "
+            "a figure that is not part of a year or date, with a number in words, or with "
+            "a code. {left_out} replaces the whole text; the report has it in the same "
+            "place.",
             left_out=left_out(),
         ),
         said(
@@ -188,8 +189,8 @@ def _in_their_place() -> dict[str, str]:
         "it is shown to others, mask the same characters in the text and in the pictures."
     )
     copy = said(
-        "The report itself shows numbers in full and is meant for its intended users. This copy "
-        "can be shown to others; no picture of a number belongs beside it."
+        "The report itself shows numbers in full and is meant for its intended users. This "
+        "copy can be shown to others; do not put a picture of a number beside it."
     )
     pictures = said(
         "Each picture is a reduced copy for reading, with the numbers in it covered. The original "

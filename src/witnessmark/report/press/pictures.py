@@ -25,12 +25,12 @@ FORMATS = ("JPEG", "PNG", "TIFF")
 JPEG_QUALITY = 82
 CACHED_PICTURES = 64
 
-NOT_BROUGHT = marked("The file was not brought along.")
+NOT_BROUGHT = marked("The file was not supplied.")
 OTHER_DIGEST = marked("The file is not the one that was recorded: its SHA-256 digest differs.")
 NO_PICTURE = marked(
-    "The file is not a photograph that can be shown here; it is kept with the case."
+    "The file is not a photograph that can be shown here; it remains with the case."
 )
-TOO_LARGE = marked("The picture is larger than can be opened safely; it is kept with the case.")
+TOO_LARGE = marked("The picture is too large to be opened safely; it remains with the case.")
 
 
 def prepare_pictures(

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import asdict, replace
 from datetime import date
 
-from witnessmark.catalogue import speaking
+from witnessmark.catalogue import said, speaking
 from witnessmark.codebook.book import CodeBook
 from witnessmark.examination import Opinion
 from witnessmark.outline.records import Outline, Photograph, Section
@@ -19,6 +19,9 @@ UNBROKEN = frozenset(
     {"svg", "file", "kind", "tone", "favours", "printed_iso", "language", "is_numbered"}
 )
 """Fields that are not running text: no break may be put into them."""
+
+LONGEST_TEXT = 4_000
+"""Characters of one text that a page shows, more than a page; our own are far shorter."""
 
 PLAIN = Form()
 """On A4, in English, without files inside."""
@@ -65,7 +68,8 @@ def print_outline(
     files = {picture.exhibit: f"{at}.jpg" for at, picture in enumerate(ready, start=1)}
     named = replace(outline, sections=tuple(_named(each, files) for each in outline.sections))
     photographs = {files[picture.exhibit]: picture.jpeg for picture in ready}
-    return press().print(_shown(asdict(named)), photographs, printed, form)
+    with speaking(form.catalogue):
+        return press().print(_shown(asdict(named)), photographs, printed, form)
 
 
 def _named(section: Section, files: dict[str, str]) -> Section:
@@ -78,11 +82,24 @@ def _named(section: Section, files: dict[str, str]) -> Section:
 
 
 def _shown(value: object, name: str = "") -> object:
-    """Values fit for the page: every character in them can be shown."""
+    """Values fit for the page: every character in them can be shown, and no text fills a book."""
     if isinstance(value, str):
-        return showable(value, breaking=name not in UNBROKEN)
+        is_running = name not in UNBROKEN
+        return showable(_begun(value) if is_running else value, breaking=is_running)
     if isinstance(value, dict):
         return {key: _shown(each, key) for key, each in value.items()}
     if isinstance(value, list | tuple):
         return [_shown(each, name) for each in value]
     return value
+
+
+def _begun(text: str) -> str:
+    """The text, or the beginning of one that somebody filled pages with, and where the rest is."""
+    if len(text) <= LONGEST_TEXT:
+        return text
+    left = said(
+        "[{shown} of {all} characters are printed here; the case holds the whole text.]",
+        shown=f"{LONGEST_TEXT:,}",
+        all=f"{len(text):,}",
+    )
+    return f"{text[:LONGEST_TEXT]}… {left}"

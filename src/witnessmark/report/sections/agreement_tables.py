@@ -159,12 +159,13 @@ def _not_read(opinion: Opinion, names: Names) -> tuple[str, ...]:
 def _summary(grid: Grid, bands: list[tuple[str, ...]], names: Names, unread: int) -> str:
     """What the tables show, with the cells that differ named."""
     if not bands:
-        return said("No mark was read, so there is nothing to set side by side.")
+        return said("No mark was read, so there is nothing to compare.")
     signs = [cell.sign for cell in grid.values()]
     parts = [
         said(
-            "Each mark that was read against what is claimed, or against the other marks where "
-            "nothing is claimed. Of the values read: {agreeing}, {differing}, {undecided}.",
+            "Each mark that was read, set against the claim, or against the other marks "
+            "where nothing is claimed. Of the values read: {agreeing}, {differing}, "
+            "{undecided}.",
             agreeing=counted("{number} agree", "{number} agree", signs.count("agrees")),
             differing=counted("{number} differ", "{number} differ", signs.count("differs")),
             undecided=counted("{number} undecided", "{number} undecided", signs.count("undecided")),
@@ -181,9 +182,9 @@ def _summary(grid: Grid, bands: list[tuple[str, ...]], names: Names, unread: int
         parts.append(said("Those that differ: {cells}.", cells="; ".join(differing)))
     if unread:
         beside = spelled(
-            "{count} mark could not be set beside them.",
-            "{count} marks could not be set beside them.",
+            "{count} mark could not be compared with them.",
+            "{count} marks could not be compared with them.",
             unread,
         )
         parts.append(capital(beside))
-    return " ".join([*parts, said("A dash: the mark says nothing of the item.")])
+    return " ".join([*parts, said("A dash: the mark says nothing about the item.")])

@@ -41,9 +41,9 @@ def appendix_section(opinion: Opinion, book: CodeBook) -> Section:
 
 def _intro() -> str:
     return said(
-        "Every row of a table by which something was read, compared or weighed. The number at "
-        "the end of a row is that of its basis and source in the first list. A row whose basis "
-        "is memory explains and never argues."
+        "Every table row that was used to read, compare or weigh something. The number at "
+        "the end of a row refers to its basis and source in the first list. A row whose "
+        "basis is memory explains but carries no weight."
     )
 
 
@@ -52,12 +52,12 @@ def _kinds() -> dict[RowKind, str]:
         RowKind.CODE: said("Codes"),
         RowKind.DATE_FORM: said("Forms of date"),
         RowKind.SERIES: said("Series of numbers"),
-        RowKind.RULE: said("Rules of what was built"),
+        RowKind.RULE: said("Rules on what was built"),
         RowKind.LAG: said("Days between two dates"),
         RowKind.EXCEPTION: said("Known exceptions"),
-        RowKind.RUN: said("Runs of the model year"),
+        RowKind.RUN: said("Model-year runs"),
         RowKind.SITE: said("Places on the car"),
-        RowKind.FEATURE: said("Features of a place"),
+        RowKind.FEATURE: said("Features at a place"),
         RowKind.SETTLEMENT: said("Sources beyond the car"),
     }
 

@@ -61,7 +61,7 @@ def claim_section(opinion: Opinion) -> Section:
     if stakes.price_asked is not None:
         price = f"{stakes.price_asked:,.0f} {stakes.currency}".strip()
         facts.append(Fact(said("Price asked"), price))
-    facts.append(Fact(said("What hangs on it"), stakes.note))
+    facts.append(Fact(said("What depends on it"), stakes.note))
     return Section(said("What is claimed"), (Facts(_told(facts)),))
 
 
@@ -113,7 +113,7 @@ def _paper_row(paper: Paper, names: Names) -> tuple[TableCell, ...]:
     below = []
     if paper.copied_from:
         source = names.mark(paper.copied_from)
-        below.append(said("Copied from: {source}; counted with it as one.", source=source))
+        below.append(said("Copied from: {source}; the two count as one source.", source=source))
     below.append(sentence(paper.note))
     return (
         TableCell(capital(names.mark(paper.mark))),

@@ -97,21 +97,25 @@ def _purpose(front: Front) -> str:
     purpose = sentence(clipped(assignment.purpose, MOST_TEXT))
     client = clause(clipped(assignment.client, MOST_NAME))
     users = clipped(_lower(assignment.intended_users), MOST_TEXT)
-    purpose = purpose or said("For what is not stated.")
+    purpose = purpose or said("The purpose is not stated.")
     if client and users:
         return said(
-            "{purpose} Asked by {client}; for {users}.",
+            "{purpose} Requested by {client}, for {users}.",
             purpose=purpose,
             client=client,
             users=users,
         )
     if client:
         return said(
-            "{purpose} Asked by {client}; for whom is not stated.", purpose=purpose, client=client
+            "{purpose} Requested by {client}; the intended users are not stated.",
+            purpose=purpose,
+            client=client,
         )
     if users:
-        return said("{purpose} By whom is not stated; for {users}.", purpose=purpose, users=users)
-    return said("{purpose} By whom and for whom is not stated.", purpose=purpose)
+        return said(
+            "{purpose} The client is not stated; for {users}.", purpose=purpose, users=users
+        )
+    return said("{purpose} The client and the intended users are not stated.", purpose=purpose)
 
 
 def _claimed(front: Front) -> str:
@@ -157,7 +161,7 @@ def concluded(front: Front) -> list[Block]:
     """One row for each question: the words first, the figure last; then how far they hold."""
     conclusions = front.opinion.weighed
     if not conclusions:
-        return [Paragraph(said("No question could be asked of what was brought."))]
+        return [Paragraph(said("What was supplied allows no question to be asked."))]
     shown = _most_important(conclusions)
     rows = tuple(_row(each, front) for each in shown)
     rest = len(conclusions) - len(shown)
@@ -213,7 +217,7 @@ def _disclosed(front: Front) -> Iterator[tuple[TableCell, ...]]:
     if found:
         counts = "; ".join(f"{word}: {number}" for word, number in outcomes.items())
         yield (
-            TableCell(said("What was said of it"), strong=True),
+            TableCell(said("What was said about it"), strong=True),
             TableCell(capital(counts), strong=True),
             TableCell("; ".join(clipped(each, MOST_TEXT) for each in told[:STATEMENTS_TOLD])),
             TableCell(""),
@@ -266,7 +270,7 @@ def _strength(conclusion: Weighed) -> str:
         return capital(verbal.words)
     if is_neither:
         return said("Open; the findings lean neither way")
-    return said("Open; the findings give {words} to this", words=verbal.words)
+    return said("Open; the findings lend {words} to this", words=verbal.words)
 
 
 def _supported(conclusion: Weighed) -> str:
@@ -287,12 +291,13 @@ def _scale(draws: int) -> str:
         as_said(band.words) for band in shipped_scale().bands[1:] if band.log10_lr_from <= CAP_LOG10
     )
     return said(
-        "The words go from {least} through {between} to {most}; no ratio is given beyond {cap}. "
-        "“Times more probable” speaks of the findings, and never says how probable the claim "
-        "itself is. LR is the same ratio, always for the claim: below 1 (such as 1/20) it speaks "
-        "against. All assumed rates were varied together {draws} times; nine answers of ten lay in "
-        "the band, and the words are those of its weaker end. Where {turned} or more turned, that "
-        "is, spoke for the other side, the row says how many.",
+        "The words range from {least} through {between} to {most}; no ratio is given "
+        "beyond {cap}. “Times more probable” refers to the findings and never says how "
+        "probable the claim itself is. LR is the same ratio, always stated for the claim: "
+        "below 1 (such as 1/20) it tells against it. All assumed rates were varied "
+        "together {draws} times; nine answers in ten lay within the band, and the words "
+        "are those of its weaker end. Where {turned} or more turned, that is, favoured the "
+        "other side, the row says how many.",
         draws=draws,
         turned=FEWEST_TURNED,
         least=words[0],

@@ -153,5 +153,5 @@ def _observed(finding: Finding) -> str:
     """What was observed, and where the book has it only from memory, that."""
     text = clause(clipped(finding.observation, MOST_CLAIM))
     if finding.basis is Basis.MEMORY:
-        return said("{observation} (from memory: it argues nothing).", observation=text)
+        return said("{observation} (from memory: it carries no weight).", observation=text)
     return sentence(text)

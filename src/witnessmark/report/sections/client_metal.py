@@ -17,13 +17,13 @@ def metal_lines(front: Front) -> tuple[str, ...]:
         said("{what}: {names}.", what=what, names=_few(names))
         for what, names in (
             (
-                said("The car has no such part as should bear"),
+                said("The car lacks the part that should bear"),
                 _marks(front, AttachmentSeen.NO_SUCH_PART),
             ),
             (said("Kept apart from the car"), _marks(front, AttachmentSeen.DETACHED)),
             (said("Looked at, and nothing was there"), _absent(front)),
             (said("Looks disturbed"), _disturbed(front, is_declared=False)),
-            (said("Looks disturbed, as was declared"), _disturbed(front, is_declared=True)),
+            (said("Looks disturbed, as declared"), _disturbed(front, is_declared=True)),
         )
         if names
     )

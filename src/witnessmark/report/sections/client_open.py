@@ -90,7 +90,7 @@ def not_seen(front: Front) -> tuple[str, ...]:
         _line(said("Places on the car"), places, front),
         *_not_in_person(front),
         _line(said("No character could be made out"), _illegible(front), front),
-        _line(said("Typed in a form that the mark has not"), _misfitting(front), front),
+        _line(said("Typed in a form that the mark does not have"), _misfitting(front), front),
         _line(said("Papers"), _papers(front), front),
     )
     told = tuple(line for line in lines if line)
@@ -207,7 +207,7 @@ def not_established(front: Front) -> list[str]:
         answered = said("Every question above has an answer, as strong as its words.")
         if not _papers(front):
             return [answered]
-        papers = said("What could still change one: the papers that were not seen, named above.")
+        papers = said("What could still change one is the papers that were not seen, named above.")
         return [f"{answered} {papers}"]
     whether = tuple(
         said("whether {proposition}", proposition=inside(each.pair.first))
@@ -225,7 +225,7 @@ def not_established(front: Front) -> list[str]:
     if wanted:
         shown = tuple(wanted)[:SOURCES_SHOWN]
         told = " ".join(sentence(clipped(name, MOST_TEXT)) for name in shown)
-        lines.append(said("What speaks of it beyond the car: {sources}", sources=told))
+        lines.append(said("What bears on it beyond the car: {sources}", sources=told))
     return [" ".join(lines)]
 
 
@@ -234,10 +234,10 @@ def next_step(front: Front) -> str:
     opinion = front.opinion
     if opinion.answer.stops:
         return said(
-            "Go to the title or registration authority before anything else, with the readings "
-            "and photographs as they are. Until it has answered: clean, loosen and repair nothing, "
-            "confront nobody, and complete nothing that depends on the number. Whom each matter "
-            "belongs to stands in section {section}.",
+            "Go to the title or registration authority before anything else, with the "
+            "readings and photographs as they are. Until it has answered: clean, loosen "
+            "and repair nothing, confront nobody, and complete nothing that depends on the "
+            "number. Section {section} says to whom each matter belongs.",
             section=front.section("referral"),
         )
     advice = _advice(front)
@@ -261,8 +261,8 @@ def _advice(front: Front) -> str:
         return ""
     return said(
         "Take advice from a lawyer before anything is cleaned, repaired, sold or said in "
-        "public: at least one place is noted as disturbed. Whom to ask stands in section "
-        "{section}.",
+        "public: at least one place is noted as disturbed. Section {section} says whom to "
+        "ask.",
         section=front.section("referral"),
     )
 
@@ -284,8 +284,8 @@ def _to_ask(opinion: Opinion) -> str:
     if opinion.casefile.assignment.owner_reply.strip():
         return ""
     return said(
-        "Then ask the owner or seller what is known of it, and for papers; until that is answered "
-        "agree to nothing that rests on it."
+        "Then ask the owner or seller what is known about it, and for papers; until they "
+        "have answered, agree to nothing that depends on it."
     )
 
 
@@ -296,7 +296,7 @@ def _look_step(front: Front, look: LookLeft) -> str:
     if of is None:
         return said("{look} It takes {minutes}.", look=prompt, minutes=minutes)
     return said(
-        "{look} It takes {minutes} and speaks of whether {proposition}.",
+        "{look} It takes {minutes} and bears on whether {proposition}.",
         look=prompt,
         minutes=minutes,
         proposition=inside(of.pair.first),
@@ -309,15 +309,16 @@ def _paper_step(front: Front) -> str:
     for mark, state in states.items():
         if state is PaperState.AWAITED:
             return said(
-                "Wait for the {paper}, which was asked for, before anything is agreed; nothing "
-                "within reach would move an answer if it reads as before.",
+                "Wait for the {paper}, which has been asked for, before anything is "
+                "agreed; nothing within reach would change an answer if it reads the same "
+                "again.",
                 paper=front.names.mark(mark),
             )
     for mark, state in states.items():
         if state is PaperState.NOT_ASKED_FOR:
             return said(
-                "Ask for the {paper}, which nobody has asked for; nothing within reach would move "
-                "an answer if it reads as before.",
+                "Ask for the {paper}, which has not been asked for; nothing within reach "
+                "would change an answer if it reads the same again.",
                 paper=front.names.mark(mark),
             )
-    return said("Nothing is left to look at within reach.")
+    return said("Nothing within reach is left to look at.")

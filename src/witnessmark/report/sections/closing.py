@@ -65,8 +65,9 @@ def book_section(opinion: Opinion, issue: AtIssue) -> Section:
         for (basis, source), count in sorted(rows.items())
     )
     note = said(
-        "A row whose basis is memory explains and never argues: it moves no likelihood ratio. "
-        "A row marked invented belongs to a demonstration. Each row stands by name in the appendix."
+        "A row whose basis is memory explains but carries no weight: it moves no "
+        "likelihood ratio. A row marked invented belongs to a demonstration. Each row is "
+        "listed by name in the appendix."
     )
     blocks: list[Block] = [Facts(tuple(facts))]
     blocks.extend(Paragraph(each, "strong") for each in other_book_sentences(opinion))

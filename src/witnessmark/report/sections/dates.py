@@ -21,7 +21,7 @@ def date_blocks(opinion: Opinion, book: CodeBook) -> tuple[Block, ...]:
         )
         for row, track in drawn.rows
     )
-    head = (said("Mark"), said("What it reads, and the window of the book"))
+    head = (said("Mark"), said("What it reads, and the book’s window"))
     axis = TableCell(drawn.axis.title, svg=drawn.axis.svg)
     table = Table(head, rows, (128, 356), axis=axis)
     return (*drawings([drawn.legend]), Paragraph(drawn.legend.caption, "lead"), table)

@@ -23,9 +23,9 @@ def examiners_section(opinion: Opinion, alone: tuple[ReadAlone, ...]) -> Section
     if not marks:
         return None
     intro = said(
-        "These marks were not read alike. Both readings stand, neither is averaged nor chosen: "
-        "the weighing takes each as one witness of the same characters, and allows for a "
-        "misreading that both have in common."
+        "The examiners read these marks differently. Both readings stand; they are not "
+        "averaged, and neither is preferred: the weighing treats each as one witness to "
+        "the same characters and allows for a misreading that both share."
     )
     names = Names(opinion.names)
     blocks: list[Block] = [Paragraph(intro, "lead")]
@@ -57,17 +57,17 @@ def _how_they_differ(decodings: tuple[Decoding, ...]) -> str:
     """At how many places they differ, and whether one contradicts the other there."""
     cells = [each.reading.cells for each in decodings]
     if len({len(each) for each in cells}) > 1:
-        return said("They do not count the same number of places.")
+        return said("They count different numbers of places.")
     places = [place for place in zip(*cells, strict=True) if len({_key(c) for c in place}) > 1]
     against = sum(_is_contradicted(place) for place in places)
     told = counted("They differ at {number} place.", "They differ at {number} places.", len(places))
     if not against:
         return f"{told} " + said(
-            "Neither contradicts the other: what one leaves open, the other reads."
+            "Neither contradicts the other: where one leaves a place open, the other reads it."
         )
     return f"{told} " + counted(
-        "At {number} of them one excludes what the other reads.",
-        "At {number} of them one excludes what the other reads.",
+        "At {number} of them, what one reads excludes what the other reads.",
+        "At {number} of them, what one reads excludes what the other reads.",
         against,
     )
 
@@ -116,8 +116,8 @@ def _effects(
             rows.append((TableCell(heading(conclusion, names)), *map(TableCell, cells)))
     if not rows:
         none = said(
-            "The difference moves nothing: with either reading alone every ratio is within a "
-            "tenth of what it is with the other."
+            "The difference changes nothing: with either reading alone every ratio is "
+            "within a tenth of what it is with the other."
         )
         return [Paragraph(none)]
     by = tuple(said("{name} alone", name=clause(each.by) or said("not stated")) for each in told)

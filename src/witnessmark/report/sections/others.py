@@ -23,8 +23,9 @@ def others_section(opinion: Opinion) -> Section:
     if not facts:
         return Section(title, (Paragraph(said("Nothing here rests on the word of others.")),))
     intro = said(
-        "What follows was said, photographed or copied by others, or seen by the examiners only "
-        "in that way. It is reported as theirs, and what was only told says nothing of the metal."
+        "What follows was said, photographed or copied by others, or seen by the examiners "
+        "only in that way. It is reported as theirs, and what was only told says nothing "
+        "about the metal."
     )
     blocks: tuple[Block, ...] = (Paragraph(intro, "lead"), Facts(facts))
     return Section(title, blocks)
@@ -36,8 +37,8 @@ def _claim(opinion: Opinion) -> list[Fact]:
         return []
     who = clause(claim.made_by) or said("somebody whom the case does not name")
     told = said(
-        "All that stands under “What is claimed”, and every statement set against what was "
-        "found, is said by {name}. None of it is a finding.",
+        "Everything under “What is claimed”, and every statement set against what was "
+        "found, was said by {name}. None of it is a finding.",
         name=who,
     )
     return [Fact(said("The claim"), told)]
@@ -80,11 +81,11 @@ def _papers(opinion: Opinion) -> list[Fact]:
     for paper in opinion.casefile.papers:
         if paper.copied_from:
             source = names.mark(paper.copied_from)
-            told = said("An echo of the {source}: no witness of its own.", source=source)
+            told = said("Copied from the {source}: not a witness in its own right.", source=source)
         elif paper.state is PaperState.COPY and paper.mark not in read:
             told = said("A copy was seen, not the paper itself.")
         elif paper.state is PaperState.LOST:
-            told = said("Lost, as was said; it was not seen.")
+            told = said("Said to be lost; it was not seen.")
         else:
             continue
         facts.append(Fact(capital(names.mark(paper.mark)), told))

@@ -17,8 +17,9 @@ FOURS = 4
 def pictures_intro() -> str:
     """What the pictures are, and where their digests stand."""
     return said(
-        "Each picture is a reduced copy for reading. The original is kept byte for byte; the "
-        "first {count} characters of its SHA-256 digest are given, the whole in the photo log.",
+        "Each picture is a reduced copy for reading. The original is kept byte for byte; "
+        "the first {count} characters of its SHA-256 digest are given here, the full "
+        "digest in the photo log.",
         count=DIGEST_SHOWN,
     )
 
@@ -26,9 +27,9 @@ def pictures_intro() -> str:
 def log_intro() -> str:
     """What the photo log lists, and what a digest is good for."""
     return said(
-        "Every photograph and document of the case. The digest is that of the original file, "
-        "written in fours: whoever computes the digest of a file again sees whether it is the "
-        "same file."
+        "Every photograph and document of the case. The digest is that of the original "
+        "file, written in groups of four: computing it again shows whether a file is the "
+        "same."
     )
 
 
@@ -51,11 +52,11 @@ def photographs_section(opinion: Opinion, pictures: tuple[Picture, ...]) -> Sect
         picture = ready[entry.id]
         blocks.append(
             Photograph(
-                entry.id,
-                entry.caption or said("No caption was given."),
-                tuple(text for text in details if text),
-                entry.id if picture.jpeg else "",
-                missing_sentence(picture.missing),
+                id=entry.id,
+                caption=entry.caption or said("No caption was given."),
+                details=tuple(text for text in details if text),
+                file=entry.id if picture.jpeg else "",
+                missing=missing_sentence(picture.missing),
             )
         )
     return Section(said("Photographs and documents"), tuple(blocks))
@@ -80,7 +81,7 @@ def photo_log_section(opinion: Opinion, pictures: tuple[Picture, ...]) -> Sectio
         )
         for entry in case.exhibits
     )
-    head = (said("Exhibit"), said("SHA-256"), said("Taken"), said("Bound to, and the file"))
+    head = (said("Exhibit"), said("SHA-256"), said("Taken"), said("What it shows, and the file"))
     table = Table(head, rows, (2.6, 3.5, 2.2, 3.6), is_dense=True)
     return Section(said("Photo log"), (Paragraph(log_intro(), "lead"), table))
 

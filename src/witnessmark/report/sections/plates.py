@@ -31,7 +31,7 @@ def plate(mark: Mark, decoding: Decoding, book: CodeBook, names: Names) -> Itera
         fixed = said("How it is fixed, by the code book: {fixings}.", fixings=mark.fixings)
         yield Paragraph(fixed, "lead")
     if any(cell.kind is CellKind.GAP for cell in decoding.reading.cells):
-        yield Paragraph(said("… stands for places lost, unknown how many."), "lead")
+        yield Paragraph(said("… stands for an unknown number of lost places."), "lead")
     rows = [
         (
             TableCell(str(code.number), strong=True),

@@ -27,8 +27,9 @@ def readings_section(opinion: Opinion, book: CodeBook) -> Section:
     if not rows:
         return Section(title, (Paragraph(said("No mark was read.")),))
     intro = said(
-        "Characters stand as they were typed on the day. “?” is a place worn away, “[38]” a 3 or "
-        "an 8, “~” a place ground, filled or struck over, “_” a place never struck."
+        "Characters are given as they were typed on the day. “?” is a place worn away, "
+        "“[38]” a 3 or an 8, “~” a place ground, filled or struck over, “_” a place never "
+        "struck."
     )
     head = (said("Mark"), said("As read"), said("What the code book says it means"))
     return Section(
@@ -103,7 +104,7 @@ def meaning_cell(decoding: Decoding, names: Names) -> TableCell:
         below.append(said("a code that the book does not list: {share}", share=share))
     if decoding.unread:
         left = decoding.unread
-        below.append(said("left over, explained by no field: {characters}", characters=left))
+        below.append(said("left over, not explained by any field: {characters}", characters=left))
     if decoding.missing:
         lacking = listed(tuple(names.any(field) for field in decoding.missing))
         below.append(said("characters are missing in: {fields}", fields=lacking))

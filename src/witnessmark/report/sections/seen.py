@@ -55,7 +55,7 @@ def unseen_words(seen: PartSeen) -> str:
     """What a reader must know beside the ratio; nothing where the part was seen in person."""
     match seen:
         case PartSeen.NOTHING:
-            return said("Nothing of this part was seen.")
+            return said("This part was not seen at all.")
         case PartSeen.PHOTOGRAPH:
             return said("Seen on photographs only, not in person.")
         case PartSeen.COPY:

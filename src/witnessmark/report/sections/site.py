@@ -42,7 +42,7 @@ def sites_section(opinion: Opinion, book: CodeBook) -> Section:
         for site in opinion.sites
         if site.state in UNSEEN
     )
-    head = (said("No."), said("Site"), said("State"), said("How it ended"))
+    head = (said("No."), said("Site"), said("State"), said("Outcome"))
     table = Table(head, rows, (0.6, 4, 2, 5))
     blocks: list[Block] = [*drawings([car_sites(opinion, book)]), table]
     blocks.append(Heading(said("What was not seen, and why")))

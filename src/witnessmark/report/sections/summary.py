@@ -50,9 +50,10 @@ def summary_section(opinion: Opinion, book: CodeBook) -> Section:
         _card(each, opinion, book, names) for each in opinion.weighed if each.standing not in ASIDE
     ]
     intro = said(
-        "Five kinds of conclusion are kept apart: identity; plates and papers; configuration, "
-        "item by item; assemblies; and what was said about the car. They are not added up. Each "
-        "stands in full, with what drives it and what it assumes, further on."
+        "Five kinds of conclusion are kept apart: identity; plates and papers; "
+        "configuration, item by item; assemblies; and what was said about the car. They "
+        "are not added up. Each is given in full further on, with what drives it and what "
+        "it assumes."
     )
     blocks: list[Block] = [*misfit_blocks(opinion), Paragraph(intro), *cards]
     blocks.extend(_aside(opinion, names))
@@ -137,10 +138,10 @@ def _speaker(opinion: Opinion) -> list[Block]:
         return []
     who = claim.made_by or said("somebody whom the case does not name")
     told = spelled(
-        "{count} statement, made by {name}. Where a row names nothing that was said, something "
-        "was found on which nothing was said.",
-        "{count} statements, made by {name}. Where a row names nothing that was said, something "
-        "was found on which nothing was said.",
+        "{count} statement, made by {name}. Where a row gives no statement, something was "
+        "found about which nothing was said.",
+        "{count} statements, made by {name}. Where a row gives no statement, something was "
+        "found about which nothing was said.",
         len(claim.statements),
         name=who,
     )
@@ -165,12 +166,12 @@ def settling_section(opinion: Opinion) -> Section:
             blocks.extend(_sources(unsettled, opinion.looks))
     if not blocks:
         answered = said(
-            "Every question that has a likelihood ratio is answered beyond 3 either way, at the "
-            "weaker end of its band too. What could still change an answer stands in the next "
-            "section."
+            "Every question that has a likelihood ratio is answered beyond 3 either way, "
+            "at the weaker end of its band too. The next section gives what could still "
+            "change an answer."
         )
         blocks.append(Paragraph(answered))
-    return Section(said("What cannot be established, and what speaks of it"), tuple(blocks))
+    return Section(said("What cannot be established, and what bears on it"), tuple(blocks))
 
 
 def _pair_line(weighed: Weighed, names: Names) -> str:
@@ -191,7 +192,7 @@ def _sources(unsettled: list[Weighed], looks: tuple[LookLeft, ...]) -> list[Bloc
     )
     if not found:
         return []
-    told = said("Beyond the car these speak of it, whatever they turn out to say:")
+    told = said("Beyond the car, these bear on it, whatever they turn out to say:")
     return [Paragraph(told, "lead"), Bullets(tuple(found))]
 
 
@@ -205,7 +206,7 @@ def next_looks_section(opinion: Opinion) -> Section:
             looks_table(within[:LOOKS_SHOWN], opinion),
         ]
     else:
-        blocks.append(Paragraph(said("No look is left that can be had on this car.")))
+        blocks.append(Paragraph(said("No further look is possible on this car.")))
     rest = len(within) - LOOKS_SHOWN
     if rest > 0:
         further = counted(
@@ -219,7 +220,7 @@ def next_looks_section(opinion: Opinion) -> Section:
 
 def looks_table(looks: Iterable[LookLeft], opinion: Opinion) -> Table:
     """Each look with what it costs, of which questions it speaks, and its caution."""
-    head = (said("Look"), said("Of what it speaks"), said("Time and dismantling"))
+    head = (said("Look"), said("What it bears on"), said("Time and dismantling"))
     names = Names(opinion.names)
     return Table(head, tuple(_look_row(each, opinion, names) for each in looks), (5, 4, 3))
 

@@ -76,7 +76,7 @@ def findings_section(opinion: Opinion, book: CodeBook) -> Section:
 
 
 def _from_memory() -> str:
-    return said("The book’s row stands there from memory: it explains and argues nothing.")
+    return said("The book’s row is from memory: it explains but carries no weight.")
 
 
 def _finding_row(finding: Finding) -> tuple[TableCell, TableCell]:
@@ -114,7 +114,9 @@ def _agreeing_row(
     inferred = " ".join(inferences[:2])
     if len(inferences) > 2:
         likewise = spelled(
-            "Likewise for {count} other.", "Likewise for {count} others.", len(inferences) - 2
+            "The same holds for {count} other.",
+            "The same holds for {count} others.",
+            len(inferences) - 2,
         )
         inferred = f"{inferred} {likewise}"
     below = (_from_memory(),) if findings[0].basis is Basis.MEMORY else ()
@@ -142,9 +144,10 @@ def conclusions_section(opinion: Opinion, book: CodeBook) -> Section:
     """Each conclusion in full: the sentences, what drives it, what it assumes with the curve."""
     names = Names(opinion.names)
     intro = said(
-        "How much an item of evidence moves a ratio is seen by leaving it out; items lean on each "
-        "other, so the steps need not multiply to the whole, and they are not held at the cap. No "
-        "published rate exists for what is assumed; each stands with its reason in the appendix."
+        "How much an item of evidence moves a ratio is found by leaving it out; items "
+        "depend on each other, so the steps need not multiply to the whole, and the cap is "
+        "not applied to them. No published rate exists for what is assumed; the appendix "
+        "lists each assumption with its reason."
     )
     blocks: list[Block] = [Paragraph(intro, "lead")]
     for weighed in opinion.weighed:

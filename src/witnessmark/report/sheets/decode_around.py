@@ -73,7 +73,7 @@ def the_car(read: Read) -> tuple[Fact, ...]:
         if claimed.get(item, "").strip()
     ]
     return (
-        Fact(said("As claimed"), "; ".join(told) or said("nothing of model, year or works")),
+        Fact(said("As claimed"), "; ".join(told) or said("nothing about model, year or works")),
         Fact(said("As the marks say"), _said_by_marks(read)),
     )
 
@@ -119,9 +119,9 @@ def _said_by_marks(read: Read) -> str:
         told.append(_label(read, item, text))
     if silent:
         told.append(
-            said("not said by any mark that was read: {items}", items=listed(tuple(silent)))
+            said("not given by any mark that was read: {items}", items=listed(tuple(silent)))
         )
-    return "; ".join(told) or said("nothing of model, year or works")
+    return "; ".join(told) or said("nothing about model, year or works")
 
 
 def _values(read: Read, item: str) -> tuple[str, ...]:
@@ -152,9 +152,9 @@ def _unanswered(read: Read) -> list[str]:
     answered = {line.topic for line in read.lines}
     silent = {
         Topic.CAR: said("No code that was read says which car it is."),
-        Topic.COLOUR: said("No code that was read says anything of colour or trim."),
-        Topic.RUNNING: said("No code that was read says anything of engine, gearbox or axle."),
-        Topic.OPTIONS: said("No code that was read says anything of options or extras."),
+        Topic.COLOUR: said("No code that was read says anything about colour or trim."),
+        Topic.RUNNING: said("No code that was read says anything about engine, gearbox or axle."),
+        Topic.OPTIONS: said("No code that was read says anything about options or extras."),
     }
     return [text for topic, text in silent.items() if topic not in answered]
 
@@ -168,14 +168,14 @@ def _left_over(read: Read) -> list[str]:
         if read.is_masked:
             told.append(
                 said(
-                    "{mark}: more stands there than the fields of the book explain.",
+                    "{mark}: it bears more than the fields of the book explain.",
                     mark=mark,
                 )
             )
         else:
             told.append(
                 said(
-                    "{mark}: “{text}” stands there too, and no field of the book explains it.",
+                    "{mark}: it also bears “{text}”, which no field of the book explains.",
                     mark=mark,
                     text=each.unread,
                 )
@@ -217,7 +217,7 @@ def closing(read: Read, left_out: int) -> str:
     told = [
         said("Explained by the code book {book}, version {version}.", book=book.title,
              version=book.version),
-        *(said("Beside it stands the book {book}, version {version}.", book=each.title,
+        *(said("Beside it the book {book}, version {version}, was used.", book=each.title,
                version=each.version) for each in book.beside),
     ]  # fmt: skip
     bases = {
@@ -230,12 +230,12 @@ def closing(read: Read, left_out: int) -> str:
     if Basis.INVENTED in bases:
         told.append(said("Maker and codes are invented."))
     if any(line.is_from_memory for line in read.lines):
-        told.append(said("“From memory” marks what rests on no printed source."))
+        told.append(said("“From memory” marks what has no printed source."))
     if left_out:
         told.append(
             counted(
-                "{number} more code of other marks stands in the report.",
-                "{number} more codes of other marks stand in the report.",
+                "{number} more code of other marks is in the report.",
+                "{number} more codes of other marks are in the report.",
                 left_out,
             )
         )
@@ -249,6 +249,6 @@ def _signs(shown: str) -> list[str]:
         "?": said("? is worn away."),
         "~": said("~ is ground, filled or struck over."),
         "_": said("_ was left empty."),
-        "…": said("… stands for places lost, unknown how many."),
+        "…": said("… stands for an unknown number of lost places."),
     }
     return [text for sign, text in meanings.items() if sign in shown]

@@ -176,7 +176,7 @@ def _told(
     if code.is_empty:
         return _empty(field, name)
     if not code.read and field.optional:
-        return said("{name}: nothing stands here, as the book allows", name=capital(name)), False
+        return said("{name}: nothing here, as the book allows", name=capital(name)), False
     if not code.is_listed:
         told = said("{name}: not in the book, which is no fault of the car", name=capital(name))
         return told, False
@@ -270,5 +270,5 @@ def _span(span: DateSpan) -> str:
 def _planned(told: str, name: str) -> str:
     """Says of a planned date that it is no more than that."""
     if _PLANNED & frozenset(name.lower().split()):
-        return said("{told}; planned, which is not yet built", told=told)
+        return said("{told}; a planned date, not the date of building", told=told)
     return told

@@ -76,7 +76,7 @@ def field_sheet(plan: VisitPlan, case_id: SharedId, printed: date) -> Outline:
         case_id=case_id,
         printed=date_text(printed),
         printed_iso=printed.isoformat(),
-        footer=said("Notes made at the car. No claimed number stands on this sheet."),
+        footer=said("Notes made at the car. No claimed number is printed on this sheet."),
         is_numbered=False,
         is_read_at_the_car=True,
         sections=(
@@ -118,9 +118,10 @@ def _notation() -> Section:
     head = (said("Write"), said("where the place is"), said("Example"))
     table = Table(head, rows, (1, 5, 1), is_dense=True)
     intro = said(
-        "Write what stands on the metal, one character a box, never what ought to stand there. "
-        "Claimed numbers are not printed here: a dot (·) is one place of a serial. A place never "
-        "struck is not the same as a place worn away. Photograph each place before you write."
+        "Write what is on the metal, one character to a box, never what ought to be there. "
+        "Claimed numbers are not printed here: a dot (·) is one place of a serial. A place "
+        "never struck is not the same as a place worn away. Photograph each place before "
+        "you write."
     )
     return Section(said("How to write a reading"), (Paragraph(intro, "lead"), table))
 
@@ -172,7 +173,7 @@ def _site(site: SitePlan, caution: str, intro: tuple[Block, ...]) -> Together:
         Fact(said("Where"), sentence(site.row.where)),
         Fact(said("How"), effort(site)),
         Fact(said("Care"), sentence(caution)),
-        Fact(said("It varies"), "\n".join(map(variation_sentence, site.variations))),
+        Fact(said("Variations"), "\n".join(map(variation_sentence, site.variations))),
         Fact(said("Look for"), sentence(site.row.look_at)),
         Fact(said("So far"), so_far(site.state)),
     ]
@@ -188,7 +189,7 @@ def _site(site: SitePlan, caution: str, intro: tuple[Block, ...]) -> Together:
 def _end(site: SitePlan) -> tuple[Block, ...]:
     """How the place was seen and ended, whatever stands there; told with its number."""
     seen = (said("in person"), said("in a photograph"), said("told"))
-    ended = said("Place {number} ended as", number=site.number)
+    ended = said("Outcome at place {number}", number=site.number)
     bearing = (TickBoxes(said("The part itself is"), attachments()),) if site.marks else ()
     return (
         *bearing,
@@ -218,11 +219,11 @@ def _mark(mark: MarkPlan) -> tuple[Block, ...]:
     lines = -(-boxes // BOXES_IN_A_LINE) or 1
     return (
         CharacterBoxes(mark_title(mark), _with_spare(rows), how_made_sentence(mark)),
-        WriteIn(said("Stands otherwise"), lines),
+        WriteIn(said("If laid out differently"), lines),
         WriteIn(said("Second reader")),
         TickBoxes(said("Legibility"), (said("clear"), said("worn"), said("poor"))),
         TickBoxes(
-            said("It stands"),
+            said("Which way up"),
             (said("upright"), said("upside down"), said("sideways"), said("unsure")),
         ),
     )
@@ -239,16 +240,18 @@ def _rows(mark: MarkPlan) -> tuple[tuple[BoxWindow, ...], ...]:
     """The windows row by row, as they stand on a plate; without windows all in one row."""
     rows: dict[int, list[BoxWindow]] = {}
     for window in mark.windows:
-        row = window[0].row if mark.has_windows else 0
+        row = window[0].row.row if mark.row.windows else 0
         rows.setdefault(row, []).extend(_window(field) for field in window)
     return tuple(tuple(row) for row in rows.values())
 
 
 def _window(field: FieldPlan) -> BoxWindow:
-    most = max(field.widths, default=0)
+    most = max(field.row.widths, default=0)
     places = most if most <= MOST_BOXES else 0
-    varies = len(field.widths) != 1 or not places
-    return BoxWindow(field_label(field), places, field.before, width_text(field) if varies else "")
+    varies = len(field.row.widths) != 1 or not places
+    return BoxWindow(
+        field_label(field), places, field.row.before, width_text(field) if varies else ""
+    )
 
 
 def _papers(plan: VisitPlan) -> tuple[Section, ...]:
@@ -281,8 +284,8 @@ def _leaving() -> Section:
     blocks = (
         Paragraph(
             said(
-                "Every place that was not read has one of the other three ends, with its reason. "
-                "A place without a tick counts as not looked for."
+                "Every place that was not read gets one of the other three outcomes, with "
+                "its reason. A place without a tick counts as not looked for."
             )
         ),
         WriteIn(said("What was moved or opened"), 2),
@@ -306,6 +309,6 @@ def _under_the_claim(plan: VisitPlan) -> tuple[Section, ...]:
     )
     if not rows:
         return ()
-    head = (said("Place"), said("Mark"), said("Under the claim"))
+    head = (said("Place"), said("Mark"), said("If the claim is true"))
     table = Table(head, rows, (1, 5, 9), is_dense=True)
     return (Section(claim_title(), (Paragraph(claim_silence(), "quiet"), table), new_page=True),)

@@ -18,7 +18,7 @@ def next_looks(opinion: Opinion, minutes: int) -> Outline:
     stops, taken = opinion.answer.stops, in_time(opinion.looks, minutes)
     title = opinion.casefile.title or opinion.casefile.id
     fits = said(
-        "What fits into the time: {minutes}, shared access counted once",
+        "What fits into {minutes}, shared access counted once",
         minutes=minutes_text(minutes_of(taken)),
     )
     left = [look for look in opinion.looks if look not in taken]
@@ -29,7 +29,7 @@ def next_looks(opinion: Opinion, minutes: int) -> Outline:
     )
     front = [stop_sentence(stops), order_sentence(stops) if opinion.looks else ""]
     if not any(look.is_reachable for look in opinion.looks):
-        front.append(said("No look is left that can be had on this car."))
+        front.append(said("No further look is possible on this car."))
     sections = tuple(Section(name, _told(looks, opinion)) for name, looks in parts if looks)
     return Outline(
         said("{case}: what to look at in {minutes}", case=title, minutes=minutes_text(minutes)),

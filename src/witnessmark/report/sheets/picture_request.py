@@ -52,7 +52,7 @@ def picture_request(plan: VisitPlan, case_id: SharedId, printed: date) -> Outlin
         case_id=case_id,
         printed=date_text(printed),
         printed_iso=printed.isoformat(),
-        footer=said("Please send pictures of numbers to nobody else, and show them on no page."),
+        footer=said("Please send pictures of numbers to nobody else, and do not publish them."),
         is_numbered=False,
         sections=(
             Section(said("What we ask for"), tuple(map(Paragraph, opening_sentences()))),
@@ -103,8 +103,8 @@ def _places(places: tuple[PictureWanted, ...]) -> tuple[Block, ...]:
         Table((said("No."), said("Place"), said("How to find it")), rows, (1, 4, 11)),
         Paragraph(
             said(
-                "Photograph a place also where nothing seems to stand there, or where you are not "
-                "sure that it is the right one. Nothing there is an answer too."
+                "Photograph a place even if nothing seems to be there, or if you are not "
+                "sure that it is the right one. “Nothing there” is an answer too."
             )
         ),
     )

@@ -2,20 +2,19 @@
 strongly everything speaks, question by question, at base rates."""
 
 import numpy as np
-from numpy.typing import NDArray
 
 from witnessmark.agreement.records import CarMarks, Finding
 from witnessmark.casefile.records import WorkSaid
+from witnessmark.weighing.arrays import Array
 from witnessmark.weighing.conclusions.contributions import contributions
 from witnessmark.weighing.conclusions.misfits import misfits, stops
 from witnessmark.weighing.conclusions.next_looks import next_looks
-from witnessmark.weighing.network.build import Noted, network_of, noted
+from witnessmark.weighing.network.build import network_of, noted
 from witnessmark.weighing.network.questions import TINY, Question, Sides, questions_of, sides
-from witnessmark.weighing.pieces.core_hands import NUMBER_ALONE, TO_PASS
+from witnessmark.weighing.pieces.noted_car import Noted
+from witnessmark.weighing.pieces.origins import Hand
 from witnessmark.weighing.rates import RateValues, rate_values
 from witnessmark.weighing.records import Answer, Asked, Conclusion, Way
-
-Array = NDArray[np.float64]
 
 
 def answer(
@@ -66,7 +65,7 @@ def _by_declared(known: Noted, rates: RateValues, question: Question, found: Sid
     }
     is_said = question.about in declared and question.asked in (Asked.CORE, Asked.STAMP)
     share = float(rates["declared.pass"].mean()) if is_said else 1.0
-    to_pass = [name.endswith((TO_PASS, NUMBER_ALONE)) for name in found.names]
+    to_pass = [name.endswith((Hand.TO_PASS, Hand.NUMBER_ALONE)) for name in found.names]
     return np.where(to_pass, share, 1.0)
 
 

@@ -9,10 +9,11 @@ from dataclasses import dataclass, replace
 
 from witnessmark.catalogue import said
 from witnessmark.weighing.evidence.noted import ABSENT, READ, PieceSeen, SurfaceSeen
-from witnessmark.weighing.network.build import Noted, network_of, with_piece
+from witnessmark.weighing.network.build import network_of, with_piece
 from witnessmark.weighing.network.leaving_out import each_without
 from witnessmark.weighing.network.network import Network
 from witnessmark.weighing.network.questions import Question, sides
+from witnessmark.weighing.pieces.noted_car import Noted
 from witnessmark.weighing.rates import RateValues
 from witnessmark.weighing.records import Asked, Contribution
 
@@ -93,11 +94,11 @@ def _of_surface(known: Noted, surface: SurfaceSeen) -> Iterator[_Part]:
     for mark in dict.fromkeys(number.mark for number in surface.numbers):
         numbers = tuple(number for number in surface.numbers if number.mark == mark)
         rest = tuple(number for number in surface.numbers if number.mark != mark)
-        is_read = any(number.status == READ for number in numbers)
+        is_read = any(number.status is READ for number in numbers)
         kind = "number" if is_read else "absence"
         told = said("The number of the {mark}.", mark=names[mark])
         if not is_read:
-            absent = numbers[0].status == ABSENT
+            absent = numbers[0].status is ABSENT
             told = (
                 said("The {mark} is absent.", mark=names[mark])
                 if absent

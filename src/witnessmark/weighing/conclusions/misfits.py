@@ -36,9 +36,8 @@ from witnessmark.weighing.evidence.noted import (
     NumberSeen,
     PieceSeen,
 )
-from witnessmark.weighing.network.build import Noted
-from witnessmark.weighing.pieces.cores import Core
 from witnessmark.weighing.pieces.items import IMPLIED
+from witnessmark.weighing.pieces.noted_car import Core, Noted
 from witnessmark.weighing.pieces.scene import REPLACED
 from witnessmark.weighing.records import Misfit, MisfitKind, Stop
 
@@ -76,7 +75,7 @@ def _as_declared(known: Noted, misfit: Misfit) -> Misfit:
 def _is_worked(known: Noted, seen: PieceSeen, misfit: Misfit) -> bool:
     """Is it about how a place of this piece looks, or about a number taken off it?"""
     places = {surface.id for surface in seen.surfaces}
-    removed = {number.mark for number in seen.numbers if number.status == REMOVED}
+    removed = {number.mark for number in seen.numbers if number.status is REMOVED}
     return bool((places | removed) & set(misfit.about[1:]))
 
 
@@ -86,14 +85,14 @@ def stops(known: Noted, findings: tuple[Finding, ...]) -> tuple[Stop, ...]:
     found, told = [], Told(known, findings)
     for seen in known.seen:
         name = seen.piece.name
-        if seen.piece.kind is PieceKind.PLATE and seen.main.is_gone and _bears(known, seen):
+        if seen.piece.kind is PieceKind.PLATE and seen.main.is_gone and seen.main.bears_identity:
             found.append(Stop(seen.piece.id, said("The {plate} is missing.", plate=name)))
         is_structure = seen.piece.kind is PieceKind.STRUCTURE
         if not is_structure and seen.piece.kind is not PieceKind.PLATE:
             continue
         for number in seen.numbers:
-            lacks = number.status == REMOVED or (
-                number.status == ABSENT and not _is_borne_elsewhere(known, seen, number)
+            lacks = number.status is REMOVED or (
+                number.status is ABSENT and not _is_borne_elsewhere(known, seen, number)
             )
             if (is_structure and lacks) or differing(known, number):
                 found.append(Stop(number.mark, told.number(number)))
@@ -107,26 +106,20 @@ def stops(known: Noted, findings: tuple[Finding, ...]) -> tuple[Stop, ...]:
 def _is_borne_elsewhere(known: Noted, seen: PieceSeen, number: NumberSeen) -> bool:
     """Does another place of this structure bear the number, as claimed?"""
     return any(
-        each.item == number.item and each.status == READ and not differing(known, each)
+        each.item == number.item and each.status is READ and not differing(known, each)
         for each in seen.numbers
     )
 
 
 def _is_another(known: Noted, number: NumberSeen) -> bool:
     """Does a paper that names the claimed car give another number than this structure bears?"""
-    return number.status == READ and any(
-        each.item == number.item and each.status == READ and not agree(each, number)
+    return number.status is READ and any(
+        each.item == number.item and each.status is READ and not agree(each, number)
         for seen in known.seen
-        if seen.piece.kind is PieceKind.PAPER and _bears(known, seen)
+        if seen.piece.kind is PieceKind.PAPER and seen.main.bears_identity
         if not any(differing(known, other) for other in seen.numbers)
         for each in seen.numbers
     )
-
-
-def _bears(known: Noted, seen: PieceSeen) -> bool:
-    numbers = {item.id for item in known.car.book.items if item.identification}
-    marks = seen.main.marks
-    return any(fld.says in numbers for mark in marks for fld in mark.fields)
 
 
 def _misfit(
@@ -142,8 +135,8 @@ def _numbers(told: Told) -> Iterator[Misfit]:
     known = told.known
     for seen in known.seen:
         for number in seen.numbers:
-            is_absent = number.status == ABSENT and number.always
-            if is_absent or number.status == REMOVED or differing(known, number):
+            is_absent = number.status is ABSENT and number.always
+            if is_absent or number.status is REMOVED or differing(known, number):
                 about, sentence = (seen.piece.id, number.mark), told.number(number)
                 yield _misfit(MisfitKind.AGAINST, about, sentence, known, number.mark)
 

@@ -6,8 +6,9 @@ from dataclasses import replace
 
 from witnessmark.agreement.records import CarMarks
 from witnessmark.codebook.pieces import PieceKind
-from witnessmark.weighing.network.build import Noted, network_of, noted
+from witnessmark.weighing.network.build import network_of, noted
 from witnessmark.weighing.network.questions import Question, sides
+from witnessmark.weighing.pieces.noted_car import Noted
 from witnessmark.weighing.rates import RateValues
 from witnessmark.weighing.records import LookOutcome, Misfit, MisfitKind, NextLook
 

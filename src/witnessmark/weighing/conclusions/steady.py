@@ -8,9 +8,9 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import numpy as np
-from numpy.typing import NDArray
 
 from witnessmark.agreement.records import CarMarks
+from witnessmark.weighing.arrays import Array
 from witnessmark.weighing.network.build import noted
 from witnessmark.weighing.network.questions import Question, Sides, questions_of
 from witnessmark.weighing.rates import (
@@ -30,7 +30,6 @@ from witnessmark.weighing.records import (
 if TYPE_CHECKING:
     from witnessmark.weighing.network.pruned import Pruned
 
-Array = NDArray[np.float64]
 type Curve = tuple[CurvePoint, ...]
 
 BAND = (0.05, 0.95)

@@ -4,12 +4,12 @@ from dataclasses import dataclass
 from datetime import date as day_type
 
 import numpy as np
-from numpy.typing import NDArray
 
 from witnessmark.agreement.records import Finding, Outcome
 from witnessmark.agreement.showing import CLAIM
 from witnessmark.catalogue import in_a_row, said
 from witnessmark.codebook.records import Item
+from witnessmark.weighing.arrays import Days, Places, Which
 from witnessmark.weighing.evidence.noted import (
     ABSENT,
     READ,
@@ -19,7 +19,7 @@ from witnessmark.weighing.evidence.noted import (
     NumberSeen,
 )
 from witnessmark.weighing.evidence.numbers import claimed_number
-from witnessmark.weighing.network.build import Noted
+from witnessmark.weighing.pieces.noted_car import Noted
 
 PLAUSIBLE = 0.05
 """Days and characters with less of the likeliest one's likelihood are no reading of the mark."""
@@ -35,11 +35,11 @@ class Told:
     def number(self, number: NumberSeen) -> str:
         """How a number that is gone, absent or another stands to the claim."""
         mark, apart = mark_name(self.known, number), differing(self.known, number)
-        if number.status == ABSENT and number.always:
+        if number.status is ABSENT and number.always:
             return said("The {mark}, which this works always struck, is absent.", mark=mark)
-        if number.status == ABSENT:
+        if number.status is ABSENT:
             return said("The {mark} is absent.", mark=mark)
-        if number.status == REMOVED:
+        if number.status is REMOVED:
             return said("The {mark} was ground off, skimmed or struck over.", mark=mark)
         told = self._number_read(number, mark)
         if apart != 1:
@@ -106,15 +106,14 @@ def differing(known: Noted, number: NumberSeen) -> int:
     item = known.car.book.item(number.item)
     claim = known.car.casefile.claim.items.get(number.item, "")
     claimed = claimed_number(item, claim) if item is not None else None
-    if claimed is None or number.status != READ:
+    if claimed is None or number.status is not READ:
         return 0
     return int(np.count_nonzero(_apart(number, claimed)))
 
 
-def _apart(number: NumberSeen, claimed: NDArray[np.intp]) -> NDArray[np.bool_]:
+def _apart(number: NumberSeen, claimed: Places) -> Which:
     rows = number.rows
-    found: NDArray[np.bool_] = rows[np.arange(len(claimed)), claimed] < PLAUSIBLE * rows.max(axis=1)
-    return found
+    return rows[np.arange(len(claimed)), claimed] < PLAUSIBLE * rows.max(axis=1)
 
 
 def mark_name(known: Noted, number: NumberSeen) -> str:
@@ -129,7 +128,7 @@ def agree(one: NumberSeen, other: NumberSeen) -> bool:
     return bool(np.all(together >= PLAUSIBLE * one.rows.max(axis=1) * other.rows.max(axis=1)))
 
 
-def plausible(date: DateSeen) -> NDArray[np.int64]:
+def plausible(date: DateSeen) -> Days:
     """The days that the date can be read as."""
     return date.days[date.likelihood >= PLAUSIBLE * date.likelihood.max()]
 

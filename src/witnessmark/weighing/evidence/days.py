@@ -17,17 +17,14 @@ from datetime import date
 from functools import lru_cache
 
 import numpy as np
-from numpy.typing import NDArray
 
 from witnessmark.agreement.items import BUILD_DATE
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.date_records import Lag
 from witnessmark.codebook.records import CarContext
 from witnessmark.dates import DateSpan, PartialDate
+from witnessmark.weighing.arrays import Array, Days
 from witnessmark.weighing.evidence.noted import DateSeen
-
-Array = NDArray[np.float64]
-Days = NDArray[np.int64]
 
 EARLY = 833
 """Days before its car over which a piece without a known lag lies evenly."""
@@ -150,8 +147,7 @@ def _prior(middle: Days, run: DateSpan, claim: DateSpan | None) -> Array:
     if claim is None:
         return found
     near = _near(middle, claim) * np.maximum(inside, 1e-3)
-    mixed: Array = 0.03 * found + 0.97 * near / near.sum()
-    return mixed
+    return 0.03 * found + 0.97 * near / near.sum()
 
 
 def _near(days: Days, claim: DateSpan) -> Array:
@@ -160,8 +156,7 @@ def _near(days: Days, claim: DateSpan) -> Array:
 
 def _soft(days: Days, first: int, last: int, width: float) -> Array:
     beyond = np.maximum(np.maximum(first - days, days - last), 0)
-    found: Array = np.exp(-0.5 * (beyond / width) ** 2)
-    return found
+    return np.exp(-0.5 * (beyond / width) ** 2)
 
 
 @dataclass(frozen=True, slots=True)
@@ -239,16 +234,14 @@ def lag_between(book: CodeBook, context: CarContext, earlier: str, later: str) -
 def density(link: Link, days: Array) -> Array:
     """Density a day of so many days before."""
     if link.is_even:
-        even: Array = ((days >= 0) & (days <= EARLY)) / (EARLY + 1.0)
-        return even
+        return ((days >= 0) & (days <= EARLY)) / (EARLY + 1.0)
     if link.is_event:
         left = max((link.usual - link.least) / 1.5, 3.0)
         right = max((link.most - link.usual) / 1.5, 3.0)
         width = np.where(days < link.usual, left, right)
         core = np.exp(-0.5 * ((days - link.usual) / width) ** 2) / ((left + right) * 1.2533)
         near = np.abs(days - link.usual) <= EVENT_TAIL_DAYS
-        signed: Array = (1 - TAIL_SHARE) * core + TAIL_SHARE * near / (2 * EVENT_TAIL_DAYS + 1)
-        return signed
+        return (1 - TAIL_SHARE) * core + TAIL_SHARE * near / (2 * EVENT_TAIL_DAYS + 1)
     least, usual, most = (np.log1p(max(v, 0)) for v in (link.least, link.usual, link.most))
     u = np.log1p(np.maximum(days, 0))
     left = max((usual - least) / 1.5, LEAST_WIDTH)
@@ -265,8 +258,7 @@ def _core(u: Array, usual: float, left: float, right: float) -> Array:
     the book's most and steep after it."""
     before = ((usual - u) / left) ** 2
     after = (np.maximum(u - usual, 0.0) / right) ** STEEP
-    found: Array = np.exp(-0.5 * np.where(u < usual, before, after))
-    return found
+    return np.exp(-0.5 * np.where(u < usual, before, after))
 
 
 def _mass(left: float, right: float, usual: float) -> float:
@@ -296,8 +288,7 @@ def _weekly(link: Link) -> Array:
 
 
 def _at(table: Array, days: Days) -> Array:
-    found: Array = table[np.clip(days + FARTHEST, 0, 2 * FARTHEST)]
-    return found
+    return table[np.clip(days + FARTHEST, 0, 2 * FARTHEST)]
 
 
 @dataclass(frozen=True, slots=True)
@@ -340,8 +331,7 @@ def _by_stage(grid: Grid, dated: DatedLink, stage: DayLink) -> Array:
     day = stage.seen
     lag = _at(_weekly(stage.link), grid.weeks[:, None] - day.days[None, :])
     weight = (lag + LEAST_LAG) * day.likelihood
-    found: Array = weight @ _one(_daily(stage.before), day.days, dated) / weight.sum(axis=1)
-    return found
+    return weight @ _one(_daily(stage.before), day.days, dated) / weight.sum(axis=1)
 
 
 LEAST_LAG = 1e-9
@@ -360,8 +350,7 @@ def _one(density: Array, later: Days, dated: DatedLink) -> Array:
         inner = inner * (_at(_daily(link), gaps) @ cast_weight + cast_floor)
         rest *= flat(cast)
     offsets = later[:, None] - days[None, :]
-    found: Array = _at(density, offsets) @ (weight * inner) + floor * rest
-    return found
+    return _at(density, offsets) @ (weight * inner) + floor * rest
 
 
 def _days(seen: DateSeen, is_alone: bool) -> tuple[Days, Array, float]:

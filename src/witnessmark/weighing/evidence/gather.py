@@ -96,9 +96,11 @@ def _surface(
     read = [mark for mark in weighed if car.of(mark.id)]
     ways = [each.reading.seen for mark in read for each in car.of(mark.id)]
     look = looks.get(surface)
+    identity = {item.id for item in car.book.items if item.identification}
     found = SurfaceSeen(
         id=surface,
         marks=marks,
+        bears_identity=any(fld.says in identity for mark in marks for fld in mark.fields),
         look=look[0] if look else None,
         look_how=look[1] if look else Seen.IN_PERSON,
         how=min(ways, key=ORDER.index, default=Seen.IN_PERSON),
@@ -124,9 +126,9 @@ def _lacking_once(numbers: tuple[NumberSeen, ...], forms: dict[str, str]) -> tup
     """A place that could bear a number in this form or in that lacks it once, and not at all
     where it bears one of them. `forms`: mark to the mark of which it is another form."""
     kept: dict[str, list[NumberSeen]] = {}
-    for number in sorted(numbers, key=lambda each: each.status == ABSENT):
+    for number in sorted(numbers, key=lambda each: each.status is ABSENT):
         beside = kept.setdefault(forms[number.mark], [])
-        if number.status != ABSENT or not beside:
+        if number.status is not ABSENT or not beside:
             beside.append(number)
     return tuple(each for each in numbers if each in kept[forms[each.mark]])
 

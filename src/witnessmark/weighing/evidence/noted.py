@@ -6,17 +6,24 @@ What rests on memory is left out: it explains and never argues.
 """
 
 from dataclasses import dataclass, replace
-
-import numpy as np
-from numpy.typing import NDArray
+from enum import StrEnum
 
 from witnessmark.casefile.records import LookClass, Seen
 from witnessmark.codebook.marks import Mark
 from witnessmark.codebook.pieces import Piece
+from witnessmark.weighing.arrays import Array, Days
 
-Array = NDArray[np.float64]
 
-READ, ABSENT, REMOVED = "read", "absent", "removed"
+class NumberIs(StrEnum):
+    """Whether a number was read, was never struck (nothing is there) or was taken off (ground,
+    skimmed)."""
+
+    READ = "read"
+    ABSENT = "absent"
+    REMOVED = "removed"
+
+
+READ, ABSENT, REMOVED = NumberIs
 UNLISTED = "not listed"
 
 
@@ -24,15 +31,14 @@ UNLISTED = "not listed"
 class NumberSeen:
     """What one mark shows of one number.
 
-    `status`: read, absent (never struck, nothing there) or removed (ground, skimmed). `rows`
-    is P(seen at each place | character), shape (places, alphabet). `always`: this works always
-    struck the mark. `slot`: its place among the marks that bear the number.
-    `is_bare`: told as removed, since nothing stands at a place that looks disturbed.
+    `rows` is P(seen at each place | character), shape (places, alphabet). `always`: this works
+    always struck the mark. `slot`: its place among the marks that bear the number. `is_bare`:
+    told as removed, since nothing stands at a place that looks disturbed.
     """
 
     item: str
     mark: str
-    status: str
+    status: NumberIs
     rows: Array
     always: bool
     is_again: bool = False
@@ -72,17 +78,12 @@ class DateSeen:
     mark: str
     field: str
     name: str
-    days: NDArray[np.int64]
+    days: Days
     likelihood: Array
     floor: float
     is_cast: bool
     is_again: bool = False
     window: float = 1186.0
-
-    @property
-    def likeliest(self) -> int:
-        """The likeliest day, as an ordinal."""
-        return int(self.days[int(np.argmax(self.likelihood))])
 
 
 @dataclass(frozen=True, slots=True, eq=False, kw_only=True)
@@ -91,10 +92,12 @@ class SurfaceSeen:
     it, `look_how` that in which somebody saw how it looks;
     `is_again`: it was read again after something did not fit. `is_gone`: nothing of a plate is
     there. `is_seamed`: were signs of cutting and joining seen about a structure's mark;
-    `fixings`: how what holds a plate looks, where `look` is that of the plate itself."""
+    `fixings`: how what holds a plate looks, where `look` is that of the plate itself.
+    `bears_identity`: a mark of it bears the identification number."""
 
     id: str
     marks: tuple[Mark, ...]
+    bears_identity: bool = False
     numbers: tuple[NumberSeen, ...] = ()
     codes: tuple[CodeSeen, ...] = ()
     dates: tuple[DateSeen, ...] = ()

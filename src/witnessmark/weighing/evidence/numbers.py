@@ -9,16 +9,13 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 import numpy as np
-from numpy.typing import NDArray
 
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.records import CarContext, Item, Series
+from witnessmark.weighing.arrays import Array, Places
 from witnessmark.weighing.evidence import spread
 from witnessmark.weighing.evidence.noted import READ, NumberSeen, PieceSeen
 from witnessmark.weighing.evidence.spread import Spread
-
-Array = NDArray[np.float64]
-Masks = NDArray[np.intp]
 
 SERIES_SHARE = 0.9
 """Share of all numbers that follow the book's series; the rest is even, so that a number
@@ -49,7 +46,8 @@ class Record:
 
 @dataclass(frozen=True, slots=True, eq=False, kw_only=True)
 class NumberItem:
-    """One number and the marks that show it. `records` are those of the claimed car where its
+    """One number and the marks that show it. `home`: the core whose own number it is, if it is
+    one. `records` are those of the claimed car where its
     number is known, else None; `served` what each mark shows of a number of the series that
     were supplied later, over alone. `own` and `any_car` have the relative likelihood of every
     set of marks that show one number of the claimed car, and of any: shape (2**marks,).
@@ -57,6 +55,7 @@ class NumberItem:
     car left the works with such a number."""
 
     id: str
+    home: str
     marks: tuple[str, ...]
     records: tuple[Record, ...] | None
     served: tuple[float, ...] | None
@@ -78,7 +77,7 @@ def number_items(
         for surface in piece.surfaces:
             numbers = []
             for number in surface.numbers:
-                if number.status == READ:
+                if number.status is READ:
                     marks = shown.setdefault(number.item, [])
                     number = number.at(len(marks))
                     marks.append(number)
@@ -95,7 +94,7 @@ def number_items(
             piece.piece.id
             for piece in placed
             for number in piece.numbers
-            if number.item == item_id and number.status == READ
+            if number.item == item_id and number.status is READ
         ]
         # Any other number that is claimed was read off the car: nothing ties it to the identity.
         claimed = claim.get(item_id, "") if item.identification else ""
@@ -127,6 +126,7 @@ def _item(
     number = claimed_number(item, text)
     return NumberItem(
         id=item.id,
+        home=item.home,
         marks=tuple(mark.mark for mark in marks),
         records=None if number is None else tuple(
             _record(mark.rows, number, one) for mark, one in zip(marks, single, strict=True)
@@ -147,7 +147,7 @@ def _is_later(book: CodeBook, item: Item) -> bool:
     return bool(rows) and not any(row.with_the_car for row in rows)
 
 
-def claimed_number(item: Item, text: str) -> NDArray[np.intp] | None:
+def claimed_number(item: Item, text: str) -> Places | None:
     """The claimed number as places in the alphabet; None where it is not claimed in full."""
     characters = [c for c in text.upper() if c in item.alphabet]
     if len(characters) != item.length:
@@ -155,7 +155,7 @@ def claimed_number(item: Item, text: str) -> NDArray[np.intp] | None:
     return np.array([item.alphabet.index(c) for c in characters], dtype=np.intp)
 
 
-def _record(rows: Array, number: NDArray[np.intp], alone: float) -> Record:
+def _record(rows: Array, number: Places, alone: float) -> Record:
     places = np.arange(number.size)
     hits = rows[places, number]
     if (hits < CLEAR * rows.max(axis=1)).sum() > MOST_WRONG:

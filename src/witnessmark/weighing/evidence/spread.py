@@ -9,9 +9,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
-Array = NDArray[np.float64]
+from witnessmark.weighing.arrays import Array
 
 FIGURES = "0123456789"
 
@@ -27,8 +26,7 @@ class Spread:
     def summed(self, likelihoods: Array) -> Array:
         """sum over t of p(t) times the likelihoods (any, places, alphabet), shape (any,)."""
         places: Array = np.einsum("bpt,spt->sbp", self.shares, likelihoods)
-        found: Array = places.prod(axis=2) @ self.weights
-        return found
+        return places.prod(axis=2) @ self.weights
 
 
 def of_places(chance: Array) -> Spread:

@@ -8,16 +8,14 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
+from witnessmark.weighing.arrays import Array
 from witnessmark.weighing.evidence.days import Grid
 from witnessmark.weighing.evidence.numbers import NumberItem
 from witnessmark.weighing.pieces.axes import NAMES
 from witnessmark.weighing.pieces.items import CodeItem
-from witnessmark.weighing.pieces.scene import Group, Vectors
-from witnessmark.weighing.pieces.terms import Term, key_of
-
-Array = NDArray[np.float64]
+from witnessmark.weighing.pieces.origins import Hand, Origin
+from witnessmark.weighing.pieces.terms import Group, Term, Vectors, key_of
 
 type Axes = tuple[str, ...]
 
@@ -86,7 +84,7 @@ def squeezed(table: Array, axes: Axes) -> Factor:
     return Factor(table.reshape([table.shape[k] for k in kept]), tuple(axes[k] for k in kept))
 
 
-def ways_of(cells: Cells) -> tuple[tuple[str, str], ...]:
+def ways_of(cells: Cells) -> tuple[tuple[Origin, Hand], ...]:
     """The ways of a piece (whence, by what hand), in the order of its terms."""
     return tuple(dict.fromkeys((term.origin, term.hand) for term in cells.terms))
 
@@ -96,9 +94,9 @@ def way_axis(piece: str) -> str:
     return f"way {piece}"
 
 
-def way_priors(cells: Cells) -> dict[tuple[str, str], Array]:
+def way_priors(cells: Cells) -> dict[tuple[Origin, Hand], Array]:
     """P(each way | the car) of a piece, by way."""
-    priors: dict[tuple[str, str], Array] = {}
+    priors: dict[tuple[Origin, Hand], Array] = {}
     counted: list[Array] = []
     for term in cells.terms:
         # The terms of one way share one prior, or have one each where the way has several acts.
@@ -109,10 +107,10 @@ def way_priors(cells: Cells) -> dict[tuple[str, str], Array]:
     return priors
 
 
-def prior_factor(cells: Cells) -> Factor:
+def ways_factor(cells: Cells) -> Factor:
     """The same as one table."""
     stacked = np.stack(np.broadcast_arrays(*way_priors(cells).values()), axis=-1)
-    return Factor(stacked, (*NAMES, way_axis(cells.piece)))
+    return squeezed(stacked, (*NAMES, way_axis(cells.piece)))
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -293,10 +291,11 @@ def _product(table: Array, curves: list[Factor]) -> Array:
     return table
 
 
-def number_factor(item: NumberItem, pieces: list[Cells], home: str) -> Factor | None:
+def number_factor(item: NumberItem, pieces: Iterable[Cells]) -> Factor | None:
     """What binds the marks of one number: those that show one car's are weighed together.
 
-    `home` is the core whose own number it is, if it is one: what copies, copies that.
+    What copies, copies that of the core whose own number it is, if it is one. None where nothing
+    is bound.
     """
     bearing = [
         cells
@@ -317,7 +316,7 @@ def number_factor(item: NumberItem, pieces: list[Cells], home: str) -> Factor | 
     own, other, copied = (
         np.bitwise_or.reduce(np.broadcast_arrays(*(each[k] for each in laid))) for k in (0, 1, 3)
     )
-    at_home = next((k for k, cells in enumerate(bearing) if cells.piece == home), None)
+    at_home = next((k for k, cells in enumerate(bearing) if cells.piece == item.home), None)
     further = [each[2] for each in laid]
     if at_home is None:
         own = own | copied
@@ -332,4 +331,4 @@ def number_factor(item: NumberItem, pieces: list[Cells], home: str) -> Factor | 
     table = item.own[own] * item.any_car[other]
     for masks in further:
         table = table * item.any_car[masks]
-    return Factor(np.asarray(table), tuple(cells.groups for cells in bearing))
+    return squeezed(np.asarray(table), tuple(cells.groups for cells in bearing))

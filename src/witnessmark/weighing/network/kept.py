@@ -10,14 +10,13 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from witnessmark.weighing.network.factors import Axes, Factor, squeezed
+from witnessmark.weighing.arrays import Array, Places, Which
+from witnessmark.weighing.network.factors import Axes, Factor
 from witnessmark.weighing.network.leaves import Entries, Marginal
 from witnessmark.weighing.network.messages import NOTHING, along
 from witnessmark.weighing.network.network import Network
 from witnessmark.weighing.network.questions import Sides
-from witnessmark.weighing.network.sums import Places, Relative, Step, Sums
-
-Array = NDArray[np.float64]
+from witnessmark.weighing.network.sums import Relative, Step, Sums
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -78,8 +77,8 @@ class Keeping:
         self._places = {node: self._add(self._of_node(node)) for node in range(leaves)}
         pairs = []
         for piece, noted in network.noted.items():
-            way = squeezed(network.ways[piece].table, network.ways[piece].axes)
-            pairs.append((self._add(self._whole(way)), self._add(self._whole(noted))))
+            ways = self._whole(network.ways[piece])
+            pairs.append((self._add(ways), self._add(self._whole(noted))))
         for node, (one, other) in enumerate(pairs, leaves):
             self._places[node] = self._step(one, other, self._of_node(node))
         for parent, (one, other) in tree.joins:
@@ -176,7 +175,7 @@ PAIRS, HALVINGS = 2048, 64
 """Pairs of which the shares are worked out together; halvings of 1 by which they are told apart."""
 
 
-def counting_pairs(sums: Sums, values: Sequence[Relative], lost: Array) -> list[NDArray[np.bool_]]:
+def counting_pairs(sums: Sums, values: Sequence[Relative], lost: Array) -> list[Which]:
     """Which pairs of each step are kept. `values` are those of all tables, a column for each
     side; `lost` the share of each that may be left out in all, which every step has alike."""
     between = range(len(sums.leaves), len(sums.sizes))

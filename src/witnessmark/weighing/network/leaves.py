@@ -10,8 +10,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 import numpy as np
-from numpy.typing import NDArray
 
+from witnessmark.weighing.arrays import Array, Places, Which
 from witnessmark.weighing.network.factors import (
     Axes,
     Cells,
@@ -24,9 +24,6 @@ from witnessmark.weighing.network.messages import DRAW, NOTHING
 from witnessmark.weighing.network.network import Network
 from witnessmark.weighing.pieces.axes import NAMES
 from witnessmark.weighing.pieces.terms import Term
-
-Array = NDArray[np.float64]
-Places = NDArray[np.intp]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -44,8 +41,7 @@ class Entries:
             return np.zeros_like(self.places)
         k = self.axes.index(axis)
         after = int(np.prod(self.sizes[k + 1 :], dtype=np.intp))
-        found: Places = self.places // after % self.sizes[k]
-        return found
+        return self.places // after % self.sizes[k]
 
     def code(self, axes: Axes, sizes: dict[str, int]) -> Places:
         """One number for where an entry stands along these axes together."""
@@ -54,7 +50,7 @@ class Entries:
             found = found * sizes[axis] + self.along(axis)
         return found
 
-    def only(self, kept: NDArray[np.bool_] | Places) -> "Entries":
+    def only(self, kept: Which | Places) -> "Entries":
         """Some of them."""
         return replace(self, places=self.places[kept])
 
@@ -65,8 +61,7 @@ class Entries:
         for axis, size in zip(axes[1:], table.shape[1:], strict=True):
             if size > 1:
                 place = place * size + self.along(axis)
-        found: Array = table.reshape(table.shape[0], -1)[:, place].T
-        return found
+        return table.reshape(table.shape[0], -1)[:, place].T
 
 
 @dataclass(frozen=True, slots=True)

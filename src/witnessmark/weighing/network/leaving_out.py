@@ -4,41 +4,26 @@ this piece."""
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 
-import numpy as np
-from numpy.typing import NDArray
-
 from witnessmark.codebook.pieces import Piece
-from witnessmark.weighing.network.build import (
-    Noted,
-    bonds_of,
-    can_be_joined,
-    home_of,
-    prior_of,
-    scene_of,
-    sheets_of,
-    terms_of,
-    ties_of,
-)
+from witnessmark.weighing.arrays import Array
+from witnessmark.weighing.network.build import bonds_of, prior_of, terms_of, ties_of
 from witnessmark.weighing.network.factors import (
-    Axes,
     Cells,
     Factor,
     ItemAxes,
     cells_of,
     noted_factor,
-    prior_factor,
-    squeezed,
     way_axis,
+    ways_factor,
 )
 from witnessmark.weighing.network.messages import DRAW, contracted, joined
 from witnessmark.weighing.network.network import Network, laid, over_ways, ways_before
 from witnessmark.weighing.pieces.axes import NAMES
 from witnessmark.weighing.pieces.items import CodeItem
+from witnessmark.weighing.pieces.noted_car import Noted
 from witnessmark.weighing.pieces.scene import Scene
 from witnessmark.weighing.pieces.terms import Term
 from witnessmark.weighing.rates import RateValues
-
-Array = NDArray[np.float64]
 
 
 @dataclass(frozen=True, slots=True, eq=False, kw_only=True)
@@ -67,7 +52,7 @@ class OnePiece:
         item = self.items.get(axis.removeprefix("item "))
         if item is not None and not item.is_shared:
             noted = noted_factor(self.cells[self.piece], self.axes, split=item.id)
-            split = over_ways(self.ways, noted)
+            split = over_ways(self.piece, self.ways, noted)
             return laid(joined(self.around, split, {DRAW, axis}), axis, self.draws)
         needed = frozenset((*NAMES, way_axis(self.piece), axis))
         if needed not in self.made:
@@ -83,93 +68,81 @@ def each_without(
     owner = piece.id if piece.id in network.cells else piece.assembly
     # What all of them have in common is worked out once.
     kept = network.made.setdefault("kept by scenes", {})
-    scenes = [replace(scene_of(each, rates), kept=kept) for each in without]
-    terms = [
-        terms_of(scene, each, sheets_of(scene, each), owner)
-        for scene, each in zip(scenes, without, strict=True)
-    ]
-    kinds = [_binding(*each, owner) for each in zip(scenes, without, terms, strict=True)]
-    scene = replace(scene_of(known, rates), kept=kept)
-    own = _binding(scene, known, network.cells[owner].terms, owner)
+    scenes = (Scene(known=each, rates=rates, kept=kept) for each in without)
+    terms = [terms_of(scene, owner) for scene in scenes]
+    kinds = [_binding(*each, owner) for each in zip(without, terms, strict=True)]
+    own = _binding(known, network.cells[owner].terms, owner)
     found: dict[int, OnePiece] = {}
     for kind in dict.fromkeys(kinds):
         places = [k for k, each in enumerate(kinds) if each == kind]
-        one = _Around(network, without[places[0]], rates, owner, kind == own)
-        found |= dict(zip(places, one.each([terms[k] for k in places]), strict=True))
+        alike = _alike(
+            network,
+            without[places[0]],
+            rates,
+            owner=owner,
+            terms=[terms[k] for k in places],
+            is_as_summed=kind == own,
+        )
+        found |= dict(zip(places, alike, strict=True))
     yield from (found[k] for k in range(len(without)))
 
 
-def _binding(scene: Scene, known: Noted, terms: Sequence[Term], owner: str) -> object:
+def _binding(known: Noted, terms: Sequence[Term], owner: str) -> object:
     """Equal where a piece is bound to all else in the same way, whatever its cells are."""
-    ties = ties_of(known, sheets_of(scene, known))
-    tied = tuple((core, sheet, named.item) for core, sheet, _, named in ties)
+    tied = tuple((core, sheet, named.item) for core, sheet, _, named in ties_of(known))
     shown = {item for term in terms for item, group in term.groups.items() if any(group)}
-    at_home = frozenset(item for item in shown if home_of(known, item) == owner)
-    return tied, at_home, can_be_joined(scene)
+    at_home = frozenset(item for item in shown if known.numbers[item].home == owner)
+    return tied, at_home, known.can_be_joined
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class _Around:
-    """All but one piece of a car. `is_alike`: it is bound as in the network that is summed."""
+def _alike(
+    network: Network,
+    known: Noted,
+    rates: RateValues,
+    *,
+    owner: str,
+    terms: list[list[Term]],
+    is_as_summed: bool,
+) -> Iterator[OnePiece]:
+    """The networks with these terms of a piece in turn, bound in all of them as in the car of
+    `known`. `is_as_summed`: and as in the network that is summed."""
+    base = network.cells[owner]
+    every = (term for each in terms for term in each)
+    wide = cells_of(owner, every, base if is_as_summed else None)
+    made = [cells_of(owner, each, wide) for each in terms]
+    ways = [ways_factor(each) for each in made]
+    noted = [noted_factor(each, network.axes) for each in made]
+    axes = {axis for each in (*ways, *noted) for axis in each.axes} - {way_axis(owner)}
+    same = (len(wide.by_days), len(wide.by_groups)) == (len(base.by_days), len(base.by_groups))
+    implied = (each for each in network.items.values() if each.implied and owner in each.pieces)
+    axes |= {f"item {name}" for each in implied for name in each.bound}
+    own = set(network.summed[owner].axes)
+    if is_as_summed and same and axes <= own:
+        prior, around = network.prior, network.around(owner)
+    else:
+        prior = prior_of(known, rates)
+        around = _summed(network, known, rates, prior, wide, axes | own)
+    for cells_now, way, each in zip(made, ways, noted, strict=True):
+        yield OnePiece(
+            draws=network.draws,
+            prior=prior,
+            piece=owner,
+            cells={**network.cells, owner: cells_now},
+            items=network.items,
+            axes=network.axes,
+            ways=way,
+            noted=each,
+            around=around,
+        )
 
-    network: Network
-    known: Noted
-    rates: RateValues
-    owner: str
-    is_alike: bool
 
-    def each(self, terms: list[list[Term]]) -> Iterator[OnePiece]:
-        """The networks with these terms of the piece in turn."""
-        network, owner = self.network, self.owner
-        base = network.cells[owner]
-        first = base if self.is_alike else None
-        wide = cells_of(owner, (term for each in terms for term in each), first)
-        made = [cells_of(owner, each, wide) for each in terms]
-        ways = [prior_factor(each) for each in made]
-        ways = [squeezed(each.table, each.axes) for each in ways]
-        noted = [noted_factor(each, network.axes) for each in made]
-        own = set(network.summed[owner].axes)
-        axes = {axis for each in (*ways, *noted) for axis in each.axes} - {way_axis(owner)}
-        implied = (each for each in network.items.values() if each.implied and owner in each.pieces)
-        axes |= {f"item {name}" for each in implied for name in each.bound}
-        same = (len(wide.by_days), len(wide.by_groups)) == (len(base.by_days), len(base.by_groups))
-        if self.is_alike and same and axes <= own:
-            prior, around = network.prior, network.around(owner)
-        else:
-            prior, around = self._summed(wide, ("S", *sorted((axes | own) - {DRAW, "S"})))
-        yield from self._all(prior, around, made, ways, noted)
-
-    def _all(
-        self,
-        prior: Array,
-        around: Factor,
-        cells: list[Cells],
-        ways: list[Factor],
-        noted: list[Factor],
-    ) -> Iterator[OnePiece]:
-        of = self.network
-        for own, way, each in zip(cells, ways, noted, strict=True):
-            cells_now = {**of.cells, self.owner: own}
-            yield OnePiece(
-                draws=of.draws,
-                prior=prior,
-                piece=self.owner,
-                cells=cells_now,
-                items=of.items,
-                axes=of.axes,
-                ways=way,
-                noted=each,
-                around=around,
-            )
-
-    def _summed(self, wide: Cells, axes: Axes) -> tuple[Array, Factor]:
-        """The prior of the car, and the sum of everything but the piece."""
-        of, known, rates = self.network, self.known, self.rates
-        scene = scene_of(known, rates)
-        prior, sheets = prior_of(scene), sheets_of(scene, known)
-        bonds = bonds_of(known, rates, {**of.cells, self.owner: wide}, sheets)
-        rest = [factor for piece, factor in of.summed.items() if piece != self.owner]
-        items = [squeezed(each, (*NAMES, f"item {item}")) for item, each in of.axes.all.items()]
-        shared = [squeezed(prior, NAMES), *items, *of.axes.configured.rules, *bonds]
-        around = contracted([*shared, *rest], (DRAW, *axes))
-        return prior, around
+def _summed(
+    network: Network, known: Noted, rates: RateValues, prior: Array, wide: Cells, axes: set[str]
+) -> Factor:
+    """The sum of everything but the piece of these cells, along these axes."""
+    cells = {**network.cells, wide.piece: wide}
+    bonds = bonds_of(known, rates, cells)
+    whole = replace(network, prior=prior, cells=cells, bonds=bonds, made={})
+    rest = [factor for piece, factor in network.summed.items() if piece != wide.piece]
+    wanted = (DRAW, "S", *sorted(axes - {DRAW, "S"}))
+    return contracted([*whole.shared(), *rest], wanted)

@@ -13,11 +13,9 @@ from itertools import combinations
 from math import prod
 
 import numpy as np
-from numpy.typing import NDArray
 
+from witnessmark.weighing.arrays import Array
 from witnessmark.weighing.network.factors import Axes, Factor
-
-Array = NDArray[np.float64]
 
 DRAW = "d"
 """The axis of the draws: never summed."""
@@ -53,11 +51,6 @@ class Tree:
     def node(self, place: int) -> Factor:
         """One of the factors, in their order, or of the joined ones."""
         return self._nodes[place]
-
-    @property
-    def held(self) -> int:
-        """How many values the sums inward hold."""
-        return sum(each.table.size for each in self._nodes)
 
     def outside(self, node: int) -> Factor:
         """The sum over everything but this factor, by its axes (and draw); axes on which it

@@ -5,31 +5,29 @@ item.
 """
 
 from dataclasses import dataclass, field, replace
+from functools import cached_property
 from typing import Any
 
 import numpy as np
-from numpy.typing import NDArray
 
+from witnessmark.weighing.arrays import Array
 from witnessmark.weighing.network.factors import (
     Cells,
-    Configured,
     Factor,
     ItemAxes,
     item_axes,
     noted_factor,
-    prior_factor,
     squeezed,
     way_axis,
     way_priors,
+    ways_factor,
 )
 from witnessmark.weighing.network.messages import DRAW, Tree, contracted, joined
 from witnessmark.weighing.pieces.axes import NAMES
 from witnessmark.weighing.pieces.items import CodeItem
 
-Array = NDArray[np.float64]
 
-
-@dataclass(frozen=True, slots=True, eq=False, kw_only=True)
+@dataclass(frozen=True, eq=False, kw_only=True)
 class Network:
     """The factors of one car for so many draws. `prior` is that of the car's own variables,
     `bonds` what binds the cells of pieces; `axes` are those of the items."""
@@ -43,39 +41,25 @@ class Network:
     made: dict[object, Any] = field(default_factory=dict)
     """What was made when first asked for."""
 
-    @property
+    @cached_property
     def ways(self) -> dict[str, Factor]:
         """P(way | car) of each piece."""
-        if "ways" not in self.made:
-            self.made["ways"] = {p: prior_factor(each) for p, each in self.cells.items()}
-        found: dict[str, Factor] = self.made["ways"]
-        return found
+        return {piece: ways_factor(each) for piece, each in self.cells.items()}
 
-    @property
+    @cached_property
     def noted(self) -> dict[str, Factor]:
         """P(what was noted | way, car, items) of each piece."""
-        if "noted" not in self.made:
-            cells = self.cells.items()
-            self.made["noted"] = {p: noted_factor(each, self.axes) for p, each in cells}
-        found: dict[str, Factor] = self.made["noted"]
-        return found
+        return {piece: noted_factor(each, self.axes) for piece, each in self.cells.items()}
 
-    @property
+    @cached_property
     def summed(self) -> dict[str, Factor]:
         """The same summed over the ways."""
-        if "summed" not in self.made:
-            noted = self.noted.items()
-            self.made["summed"] = {p: over_ways(self.ways[p], each) for p, each in noted}
-        found: dict[str, Factor] = self.made["summed"]
-        return found
+        return {p: over_ways(p, self.ways[p], each) for p, each in self.noted.items()}
 
-    @property
+    @cached_property
     def tree(self) -> Tree:
         """The messages of all its factors."""
-        if "tree" not in self.made:
-            self.made["tree"] = Tree([*self.shared(), *self.summed.values()])
-        found: Tree = self.made["tree"]
-        return found
+        return Tree([*self.shared(), *self.summed.values()])
 
     def asking(self, item: str) -> "Network":
         """The network in which this item stands by itself."""
@@ -90,25 +74,22 @@ class Network:
         return found
 
     def _along(self, axis: str) -> Array:
-        if axis == "S":
-            return self._of_axis(0, axis)
+        item = self.items.get(axis.removeprefix("item "))
         piece = next((each for each in self.cells if way_axis(each) == axis), None)
         if piece is not None:
-            way = squeezed(self.ways[piece].table, self.ways[piece].axes)
-            joint = contracted([self.around(piece), way, self.noted[piece]], (DRAW, axis))
-            return laid(joint, axis, self.draws)
-        item = axis.removeprefix("item ")
-        if self.items[item].is_shared:
-            alone = self.asking(item)
-            return alone._of_axis(1 + list(alone.axes.all).index(item), axis)
-        piece = self.items[item].pieces[0]
-        split = over_ways(self.ways[piece], noted_factor(self.cells[piece], self.axes, split=item))
-        return laid(joined(self.around(piece), split, {DRAW, axis}), axis, self.draws)
-
-    def _of_axis(self, place: int, axis: str) -> Array:
-        """The joint of one axis of a shared factor."""
-        factor = self.shared()[place]
-        return laid(joined(factor, self.tree.outside(place), {DRAW, axis}), axis, self.draws)
+            factors = [self.around(piece), self.ways[piece], self.noted[piece]]
+            joint = contracted(factors, (DRAW, axis))
+        elif item is not None and not item.is_shared:
+            (piece,) = item.pieces
+            noted = noted_factor(self.cells[piece], self.axes, split=item.id)
+            split = over_ways(piece, self.ways[piece], noted)
+            joint = joined(self.around(piece), split, {DRAW, axis})
+        else:
+            alone = self if item is None else self.asking(item.id)
+            shared = alone.shared()
+            place = next(k for k, each in enumerate(shared) if axis in each.axes)
+            joint = joined(shared[place], alone.tree.outside(place), {DRAW, axis})
+        return laid(joint, axis, self.draws)
 
     def shared(self) -> list[Factor]:
         """The factors that are of no one piece: the car's own variables, the items, the bonds."""
@@ -128,19 +109,6 @@ class Network:
         return found
 
 
-def network_with(
-    draws: int,
-    prior: Array,
-    cells: dict[str, Cells],
-    items: dict[str, CodeItem],
-    configured: Configured,
-    bonds: tuple[Factor, ...],
-) -> Network:
-    """The network of these pieces and bonds."""
-    axes = item_axes(items, configured)
-    return Network(draws=draws, prior=prior, cells=cells, items=items, bonds=bonds, axes=axes)
-
-
 def ways_before(prior: Array, cells: Cells) -> Array:
     """P(each way of a piece) under the prior of the car's own variables, (draws, ways)."""
     ways = way_priors(cells).values()
@@ -151,11 +119,11 @@ def ways_before(prior: Array, cells: Cells) -> Array:
     return np.stack([(car * each).sum(axis=rest) for each in ways], axis=1)
 
 
-def over_ways(ways: Factor, noted: Factor) -> Factor:
+def over_ways(piece: str, ways: Factor, noted: Factor) -> Factor:
     """P(what was noted | car) of a piece, its ways summed."""
-    first = squeezed(ways.table, ways.axes)
-    axes = dict.fromkeys((*first.axes, *noted.axes))
-    return contracted([first, noted], tuple(axis for axis in axes if axis != ways.axes[-1]))
+    axes = dict.fromkeys((*ways.axes, *noted.axes))
+    axes.pop(way_axis(piece), None)
+    return contracted([ways, noted], tuple(axes))
 
 
 def laid(factor: Factor, axis: str, draws: int) -> Array:

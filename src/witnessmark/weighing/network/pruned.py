@@ -7,13 +7,13 @@ any answer is farther from the sum over all that has a share than it may be, les
 from collections.abc import Iterable, Iterator
 
 import numpy as np
-from numpy.typing import NDArray
 
-from witnessmark.weighing.network.build import Noted, network_of
+from witnessmark.weighing.arrays import Places, Which
+from witnessmark.weighing.network.build import network_of
 from witnessmark.weighing.network.network import Network
 from witnessmark.weighing.network.pruning import AskedAlong, Pruning, SumPlan, drawn
 from witnessmark.weighing.network.questions import TINY, Question, Sides, axis_of, sides
-from witnessmark.weighing.network.sums import Places
+from witnessmark.weighing.pieces.noted_car import Noted
 from witnessmark.weighing.rates import RateValues
 
 APART, TRIES = 0.005, 6
@@ -110,7 +110,7 @@ def _moved(
     found: dict[Question, Sides],
     whole: dict[Question, Sides],
     ends: Places,
-) -> Iterator[tuple[Question, NDArray[np.bool_]]]:
+) -> Iterator[tuple[Question, Which]]:
     """The sides that alone are moved by half of what an answer may be."""
     for question in questions:
         one, other = found[question], whole[question]

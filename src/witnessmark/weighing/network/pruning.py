@@ -6,16 +6,13 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 import numpy as np
-from numpy.typing import NDArray
 
+from witnessmark.weighing.arrays import Array, Which
 from witnessmark.weighing.network.kept import Keeping, counting_pairs
 from witnessmark.weighing.network.leaves import Entries, Leaves, Marginal
 from witnessmark.weighing.network.network import Network
 from witnessmark.weighing.network.questions import Question, Sides
 from witnessmark.weighing.network.sums import Relative, Sums
-
-Array = NDArray[np.float64]
-type Which = NDArray[np.bool_]
 
 LOST, LESS = 2e-3, 4.0
 """Most of any side that is left out, at base rates, at first; and how many times less then."""
@@ -141,5 +138,4 @@ def _by_state(plan: SumPlan, marginal: Marginal) -> Array:
     table = marginal.table
     base = plan.sums.leaves[table] * plan.sums.outside[table]
     at = plan.entries[table].along(marginal.axis)
-    found: Array = np.where(at == np.arange(marginal.states)[:, None], base, 0.0)
-    return found
+    return np.where(at == np.arange(marginal.states)[:, None], base, 0.0)

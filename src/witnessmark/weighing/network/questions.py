@@ -8,22 +8,20 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
 from witnessmark.catalogue import said
 from witnessmark.codebook.pieces import PieceKind
+from witnessmark.weighing.arrays import Array, Which
 from witnessmark.weighing.evidence.noted import READ
-from witnessmark.weighing.network.build import Noted
 from witnessmark.weighing.network.factors import way_axis, ways_of
 from witnessmark.weighing.network.leaving_out import OnePiece
 from witnessmark.weighing.network.network import Network
 from witnessmark.weighing.pieces.axes import Structure
-from witnessmark.weighing.pieces.core_hands import FIRST, MADE, STRUCK_HANDS
-from witnessmark.weighing.pieces.cores import Core
+from witnessmark.weighing.pieces.core_hands import STRUCK_HANDS
 from witnessmark.weighing.pieces.items import CLAIMED
+from witnessmark.weighing.pieces.noted_car import Core, Noted
+from witnessmark.weighing.pieces.origins import Hand, Origin
 from witnessmark.weighing.records import Asked, Pair
-
-Array = NDArray[np.float64]
 
 TINY = 1e-300
 PLACES = 12
@@ -52,8 +50,8 @@ class Sides:
     names: tuple[str, ...]
     joint: Array
     prior: Array
-    first: NDArray[np.bool_]
-    second: NDArray[np.bool_]
+    first: Which
+    second: Which
 
     def log10_lr(self) -> float:
         """The LR integrated over the draws."""
@@ -66,21 +64,18 @@ class Sides:
         """The LR of every draw, shape (draws,)."""
         one = np.maximum(self._side(self.first), TINY) / self._before(self.first)
         other = np.maximum(self._side(self.second), TINY) / self._before(self.second)
-        found: Array = np.log10(one) - np.log10(other)
-        return found
+        return np.log10(one) - np.log10(other)
 
     @property
     def can_be_told(self) -> bool:
         """Whether either side could be, before anything was noted."""
         return all(self._before(which).all() for which in (self.first, self.second))
 
-    def _side(self, which: NDArray[np.bool_]) -> Array:
-        found: Array = self.joint[:, which].sum(axis=1)
-        return found
+    def _side(self, which: Which) -> Array:
+        return self.joint[:, which].sum(axis=1)
 
-    def _before(self, which: NDArray[np.bool_]) -> Array:
-        found: Array = self.prior[:, which].sum(axis=1)
-        return found
+    def _before(self, which: Which) -> Array:
+        return self.prior[:, which].sum(axis=1)
 
 
 def questions_of(known: Noted) -> tuple[Question, ...]:
@@ -123,7 +118,7 @@ def _cores(known: Noted) -> Iterator[Question]:
         pair = _fitted_here(piece.name)
         if piece.assembly not in known.pieces.bearers:
             yield Question(Asked.CORE, piece.id, pair, not core.is_silent)
-        if any(number.status == READ for number in core.piece.main.numbers):
+        if any(number.status is READ for number in core.piece.main.numbers):
             pair = Pair(
                 said("what is struck on this {part} was struck at the works for this car",
                      part=piece.name),
@@ -135,9 +130,8 @@ def _cores(known: Noted) -> Iterator[Question]:
 def _panels(known: Noted) -> Iterator[Question]:
     """Panels of the first bearer of which something was noted: one may be new, or another car's."""
     for seen in known.seen:
-        piece = seen.piece
-        if piece.kind is PieceKind.PANEL and piece.assembly == known.bearer and not seen.is_silent:
-            yield Question(Asked.CORE, piece.id, _fitted_here(piece.name), True)
+        if known.is_panel_noted(seen):
+            yield Question(Asked.CORE, seen.piece.id, _fitted_here(seen.piece.name), True)
 
 
 def _fitted_here(name: str) -> Pair:
@@ -149,7 +143,7 @@ def _fitted_here(name: str) -> Pair:
 
 def _sheets(known: Noted) -> Iterator[Question]:
     for seen in known.seen:
-        if seen.piece.kind not in (PieceKind.PLATE, PieceKind.PAPER) or seen.is_silent:
+        if seen.piece.id not in known.sheets:
             continue
         if seen.piece.kind is PieceKind.PAPER:
             pair = Pair(
@@ -224,11 +218,11 @@ def _of_item(network: Asking, item: str) -> Sides:
 def _of_piece(network: Asking, axis: str, asked: Asked) -> Sides:
     piece = next(each for each in network.cells if way_axis(each) == axis)
     ways = ways_of(network.cells[piece])
-    is_first = np.array([origin == FIRST for origin, _ in ways])
+    is_first = np.array([origin is Origin.FIRST for origin, _ in ways])
     first, second = is_first, ~is_first
     if asked is Asked.STAMP:
         second = np.array([hand in STRUCK_HANDS for _, hand in ways])
-        first = is_first & np.array([hand == MADE for _, hand in ways])
+        first = is_first & np.array([hand is Hand.MADE for _, hand in ways])
     names = tuple(f"{origin}, {hand}" for origin, hand in ways)
     return Sides(names, network.along(axis), network.before(piece), first, second)
 

@@ -14,8 +14,8 @@ import numpy as np
 from numpy.typing import NDArray
 from scipy.sparse import csr_array
 
-Array = NDArray[np.float64]
-Places = NDArray[np.intp]
+from witnessmark.weighing.arrays import Array, Places, Which
+
 type Relative = NDArray[np.float32] | None
 
 AT_ONCE = 2048
@@ -176,12 +176,12 @@ class Sums:
             self._adding[place, which] = adding(there, step.at, at, weights, outside[table])
         return self._adding[place, which]
 
-    def thinned(self, kept: Sequence[NDArray[np.bool_]]) -> tuple["Sums", list[Places]]:
+    def thinned(self, kept: Sequence[Which]) -> tuple["Sums", list[Places]]:
         """The plan with these pairs of each step alone, and which entries are left of each table
         it begins with."""
         needed = [np.zeros(size, bool) for size in self.sizes]
         needed[-1][:] = True
-        pairs: list[NDArray[np.bool_]] = []
+        pairs: list[Which] = []
         for step, keep in zip(reversed(self.steps), reversed(kept), strict=True):
             keep = keep & needed[step.to][step.at]
             needed[step.one][step.at_one[keep]] = True

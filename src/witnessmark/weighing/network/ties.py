@@ -6,32 +6,22 @@ be together with it, or from which it follows by a firm rule.
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import product
 
 import numpy as np
-from numpy.typing import NDArray
 
 from witnessmark.agreement.records import CarMarks
 from witnessmark.codebook.records import Rule
+from witnessmark.weighing.arrays import Array
 from witnessmark.weighing.evidence.rules import breaks, excluded, rules_of
 from witnessmark.weighing.network.factors import Configured, squeezed
 from witnessmark.weighing.pieces.axes import NAMES
 from witnessmark.weighing.pieces.items import CodeItem, unread_item
+from witnessmark.weighing.pieces.noted_car import Tie
 from witnessmark.weighing.rates import RateValues
 
-Array = NDArray[np.float64]
-
 FIRM = "firm"
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class Tie:
-    """One rule: its items, which of their states together break it, and its row."""
-
-    items: tuple[str, ...]
-    broken: Array
-    row: str
 
 
 def bound(car: CarMarks, items: dict[str, CodeItem]) -> tuple[dict[str, CodeItem], tuple[Tie, ...]]:

@@ -20,11 +20,9 @@ from dataclasses import dataclass
 from enum import IntEnum
 
 import numpy as np
-from numpy.typing import NDArray
 
+from witnessmark.weighing.arrays import Array
 from witnessmark.weighing.rates import RateValues
-
-Array = NDArray[np.float64]
 
 NAMES = ("d", "S", "I", "M", "K", "H", "R", "P", "L")
 STRUCTURE, IDENTITY, DRESS, OTHER_CAR, HUNTED, RESTORED, PANELS, LEAK = range(1, 9)
@@ -95,8 +93,7 @@ def only(states: Sequence[int]) -> Array:
 def odds_times(share: Array, factor: Array) -> Array:
     """The share whose odds are so many times those of the given one."""
     odds = share / (1.0 - share) * factor
-    found: Array = odds / (1.0 + odds)
-    return found
+    return odds / (1.0 + odds)
 
 
 def prior_of_car(rates: RateValues, traits: Traits, can_be_joined: bool) -> Array:

@@ -3,18 +3,14 @@
 from dataclasses import dataclass, replace
 
 import numpy as np
-from numpy.typing import NDArray
 
 from witnessmark.agreement.records import CarMarks
+from witnessmark.weighing.arrays import Array
 from witnessmark.weighing.evidence import days
 from witnessmark.weighing.evidence.days import DatedLink, DayLink, Grid
 from witnessmark.weighing.evidence.noted import DateSeen, PieceSeen
+from witnessmark.weighing.pieces.origins import Origin
 from witnessmark.weighing.rates import base_value
-
-Array = NDArray[np.float64]
-
-
-FIRST = "first"
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -65,8 +61,14 @@ def core_days(
     chains = [chain(car, *of, stages) for of in ((main, others), ((), others), ((), casts))]
     head = chain(car, (), on_fitted, stages)
     first, donor, service = (
-        _parts(grid, _alike(grid, chains, on), days.curve(grid, head, on == FIRST), on_fitted, on)
-        for on in (FIRST, "donor", "service")
+        _parts(
+            grid,
+            _alike(grid, chains, on),
+            days.curve(grid, head, on is Origin.FIRST),
+            on_fitted,
+            on,
+        )
+        for on in (Origin.FIRST, Origin.DONOR, Origin.SERVICE)
     )
     return CoreDays(
         grid=grid,
@@ -80,14 +82,14 @@ def core_days(
     )
 
 
-def _alike(grid: Grid, chains: list[tuple[DatedLink, ...]], on: str) -> CoreCurves:
+def _alike(grid: Grid, chains: list[tuple[DatedLink, ...]], on: Origin) -> CoreCurves:
     """The curves of a core by itself; a first one was made for the day that its structure bears."""
-    whole, rest, cast = (days.curve(grid, each, on == FIRST) for each in chains)
+    whole, rest, cast = (days.curve(grid, each, on is Origin.FIRST) for each in chains)
     return CoreCurves(whole, rest, cast, np.ones(grid.prior.size))
 
 
 def _parts(
-    grid: Grid, core: CoreCurves, curve: Array, dates: tuple[DateSeen, ...], on: str
+    grid: Grid, core: CoreCurves, curve: Array, dates: tuple[DateSeen, ...], on: Origin
 ) -> tuple[CoreCurves, ...]:
     """The days of a core and of what is fitted to it: this came with the core, off some other car
     or new at any time, or was kept from the first one."""
@@ -102,11 +104,11 @@ def _parts(
     return tuple(found)
 
 
-def fitted_shares(core: str) -> tuple[float, float]:
+def fitted_shares(core: Origin) -> tuple[float, float]:
     """Fitted pieces that came with their core, and that were kept from the first one: on a
     first core, a donor's or a service piece."""
-    together = 0.0 if core == "service" else base_value(f"fitted.with.{core}")
-    return together, 0.0 if core == "first" else base_value(f"fitted.kept.{core}")
+    together = 0.0 if core is Origin.SERVICE else base_value(f"fitted.with.{core}")
+    return together, 0.0 if core is Origin.FIRST else base_value(f"fitted.kept.{core}")
 
 
 def chain(

@@ -1,11 +1,11 @@
 """Whence a core came and what was done to its number, before anything was noted of it."""
 
 import numpy as np
-from numpy.typing import NDArray
 
 from witnessmark.codebook.piece_records import SoldInService
 from witnessmark.codebook.pieces import Piece, ServiceNumbers
 from witnessmark.codebook.records import AssemblyKind
+from witnessmark.weighing.arrays import Array
 from witnessmark.weighing.pieces.axes import (
     DRESS,
     HUNTED,
@@ -17,68 +17,62 @@ from witnessmark.weighing.pieces.axes import (
     odds_times,
     only,
 )
-from witnessmark.weighing.pieces.scene import BLANK, FURTHER, OTHER, OWN, Scene
+from witnessmark.weighing.pieces.origins import Hand, Origin, Shows
+from witnessmark.weighing.pieces.scene import Scene
 
-Array = NDArray[np.float64]
-
-FIRST, SUITED, DONOR, OTHER_CARS, SERVICE = "first", "suited", "donor", "other car", "service"
-MADE, OPENLY, TO_PASS, NUMBER_ALONE, REMOVED = (
-    "made", "struck openly", "struck to pass", "number struck", "removed",
-)  # fmt: skip
-RECORD = {FIRST: OWN, SUITED: FURTHER, DONOR: FURTHER, OTHER_CARS: OTHER, SERVICE: BLANK}
+RECORD = {
+    Origin.FIRST: Shows.OWN,
+    Origin.SUITED: Shows.FURTHER,
+    Origin.DONOR: Shows.FURTHER,
+    Origin.OTHER_CAR: Shows.OTHER,
+    Origin.SERVICE: Shows.BLANK,
+}
 UNDER_IT = (AssemblyKind.GEARBOX, AssemblyKind.AXLE)
 """Cores that are seldom struck to pass."""
-STRUCK_HANDS = (OPENLY, TO_PASS, NUMBER_ALONE)
+STRUCK_HANDS = (Hand.OPENLY, Hand.TO_PASS, Hand.NUMBER_ALONE)
 
 
-def origins(scene: Scene, piece: Piece, kind: AssemblyKind) -> dict[str, Array]:
+def origins(scene: Scene, piece: Piece, kind: AssemblyKind) -> dict[Origin, Array]:
     """P(each origin | the car)."""
     rates = scene.rates
     row = f"core.first.{kind.value}"
     first = by_structure(rates[row], rates[row], rates["core.first.taken"], rates[row])
-    link = (
-        by_structure(
-            rates["link.first"], rates["link.reshell"], rates["link.taken"], rates["link.first"]
-        )
-        * scene.has_other_car()
-    )
-    rest, service = 1.0 - first, rates["core.service"]
+    link, rest, service = scene.link(), 1.0 - first, rates["core.service"]
     if piece.sold_in_service is SoldInService.NO:
         service = service * rates["service.unsold"]
     own = rest * (1.0 - service) * (1.0 - link)
     suit = along(HUNTED, rates["suit.plain"], rates["suit.hunted"])
     suit = odds_times(suit, along(DRESS, 1.0, rates["dress.suit"]))
     return {
-        FIRST: first,
-        SUITED: own * suit,
-        DONOR: own * (1.0 - suit),
-        OTHER_CARS: rest * (1.0 - service) * link,
-        SERVICE: rest * service,
+        Origin.FIRST: first,
+        Origin.SUITED: own * suit,
+        Origin.DONOR: own * (1.0 - suit),
+        Origin.OTHER_CAR: rest * (1.0 - service) * link,
+        Origin.SERVICE: rest * service,
     }
 
 
-def hands(scene: Scene, origin: str, piece: Piece, kind: AssemblyKind) -> dict[str, Array]:
+def hands(scene: Scene, origin: Origin, piece: Piece, kind: AssemblyKind) -> dict[Hand, Array]:
     """P(each hand on the main surface | origin, the car)."""
     rates = scene.rates
     passed = along(IDENTITY, 1.0, rates["pass.odds"])
     dressed = along(DRESS, 1.0, rates["dress.odds"])
     openly, gone = rates[_openly(origin, piece)], rates["core.gone.donor"]
-    if origin == SUITED:
+    if origin is Origin.SUITED:
         # Whoever hunts parts to pass strikes them too: one cause for both.
         struck = along(HUNTED, rates["core.struck.plain"], rates["core.struck.suited"])
     else:
-        rows = {FIRST: "core.struck", SERVICE: "core.struck.service"}
+        rows = {Origin.FIRST: "core.struck", Origin.SERVICE: "core.struck.service"}
         struck = rates[rows.get(origin, "core.struck.any")]
     struck = odds_times(struck, passed)
-    if origin == FIRST:
+    if origin is Origin.FIRST:
         struck = odds_times(struck, dressed)
-    if origin == FIRST:
         gone = rates["core.gone.first"]
-    if origin == SERVICE:
+    if origin is Origin.SERVICE:
         gone = 0.01 * ONE
         # A pad that was numbered when it was supplied invites nobody to strike it.
         struck = struck * (1.0 - openly)
-    if origin == OTHER_CARS:
+    if origin is Origin.OTHER_CAR:
         changed = only([Structure.RESHELL_CHANGED, Structure.OTHER_CHANGED])
         struck = (1.0 - changed) * struck + changed * rates["core.struck.other"]
         gone = (1.0 - changed) * gone + changed * rates["core.gone.other"]
@@ -92,20 +86,20 @@ def hands(scene: Scene, origin: str, piece: Piece, kind: AssemblyKind) -> dict[s
     # In some draws the other hands alone would be more than all.
     whole = made + openly + struck + gone
     return {
-        MADE: made / whole,
-        OPENLY: openly / whole,
-        TO_PASS: struck * together / whole,
-        NUMBER_ALONE: struck * (1.0 - together) / whole,
-        REMOVED: gone / whole,
+        Hand.MADE: made / whole,
+        Hand.OPENLY: openly / whole,
+        Hand.TO_PASS: struck * together / whole,
+        Hand.NUMBER_ALONE: struck * (1.0 - together) / whole,
+        Hand.REMOVED: gone / whole,
     }
 
 
-def _openly(origin: str, piece: Piece) -> str:
+def _openly(origin: Origin, piece: Piece) -> str:
     """The row of who strikes the claimed number openly: who numbered service pieces, else the
     few offices and restorers that number any."""
-    if origin == FIRST:
+    if origin is Origin.FIRST:
         return "core.open.first"
-    if origin != SERVICE or piece.service_numbers is ServiceNumbers.NEVER:
+    if origin is not Origin.SERVICE or piece.service_numbers is ServiceNumbers.NEVER:
         return "core.open.donor"
     is_works = piece.service_numbers is ServiceNumbers.WORKS
     return "core.open.works" if is_works else "core.open.service"
@@ -119,16 +113,16 @@ def all_of_it(scene: Scene, kind: AssemblyKind) -> tuple[Array, Array]:
     return scene.rates["struck.all.engine"], scene.rates["struck.all.unlike"]
 
 
-def claimed_type(scene: Scene, origin: str) -> Array:
+def claimed_type(scene: Scene, origin: Origin) -> Array:
     """P(a core of this origin has the claimed type), by its origin alone."""
-    if origin == FIRST:
+    if origin is Origin.FIRST:
         return ONE
     fit = fit_of(scene, origin)
     return scene.rates["any.code"] if fit is None else fit
 
 
-def fit_of(scene: Scene, origin: str) -> Array | None:
+def fit_of(scene: Scene, origin: Origin) -> Array | None:
     """P(a code on a core of this origin is the claimed one); None where nothing says so."""
-    if origin == SUITED:
+    if origin is Origin.SUITED:
         return scene.rates["suit.code"]
-    return scene.like_code() if origin == OTHER_CARS else None
+    return scene.like_code() if origin is Origin.OTHER_CAR else None

@@ -8,15 +8,13 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 
 import numpy as np
-from numpy.typing import NDArray
 
 from witnessmark.agreement.records import CarMarks
+from witnessmark.weighing.arrays import Array
 from witnessmark.weighing.evidence.noted import UNLISTED, CodeSeen, PieceSeen
 from witnessmark.weighing.evidence.rules import excluded
 from witnessmark.weighing.pieces.axes import DRESS, along
 from witnessmark.weighing.rates import RateValues
-
-Array = NDArray[np.float64]
 
 UNLISTED_SHARE = 0.02
 MOST_DRESSED = 2

@@ -1,12 +1,13 @@
 """Plates and papers of the whole car: first, made later, the other car's or some third one's."""
 
-from dataclasses import dataclass, replace
+from collections.abc import Iterable
+from dataclasses import replace
 
 import numpy as np
-from numpy.typing import NDArray
 
-from witnessmark.codebook.marks import MarkKind
+from witnessmark.agreement.records import CarMarks
 from witnessmark.codebook.pieces import PieceKind
+from witnessmark.weighing.arrays import Array
 from witnessmark.weighing.evidence import days
 from witnessmark.weighing.evidence.days import DatedLink
 from witnessmark.weighing.evidence.noted import DateSeen, PieceSeen, SurfaceSeen
@@ -22,72 +23,32 @@ from witnessmark.weighing.pieces.axes import (
     only,
 )
 from witnessmark.weighing.pieces.core_days import events
-from witnessmark.weighing.pieces.scene import (
-    ALONE,
-    COPY,
-    OTHER,
-    OWN,
-    STRUCK,
-    HowNoted,
-    Scene,
-    SurfaceWay,
-)
-from witnessmark.weighing.pieces.terms import DayTie, Term
-
-Array = NDArray[np.float64]
+from witnessmark.weighing.pieces.noted_car import Noted, PlateOrPaper
+from witnessmark.weighing.pieces.origins import Look, Origin, Shows
+from witnessmark.weighing.pieces.scene import Scene
+from witnessmark.weighing.pieces.terms import DayTie, HowNoted, SurfaceWay, Term
 
 S = Structure
-FIRST, LATER, OTHER_CARS, DONOR = "first", "later", "other car", "donor"
 IN_PAPER_PASS = 3.0
 """Times the odds that a paper was made later, where somebody set out to pass the car off."""
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class PlateOrPaper:
-    """A plate or paper with its events of the car, the dates it names of cores, and whether it
-    bears the identification number. `is_data_plate`: it is not the plate of the number alone,
-    but one of codes, on a panel that is painted or replaced."""
-
-    piece: PieceSeen
-    events: tuple[DatedLink, ...]
-    named: tuple[DateSeen, ...]
-    is_number_plate: bool
-    is_data_plate: bool
-
-    @property
-    def is_label(self) -> bool:
-        """Is it stuck on, so that it cannot come off and be put back?"""
-        return all(mark.kind is MarkKind.LABEL for mark in self.piece.main.marks)
-
-    @property
-    def is_paper(self) -> bool:
-        """Is it a paper, which nobody rivets to a car?"""
-        return self.piece.piece.kind is PieceKind.PAPER
-
-
-def sheet_of(scene_car: Scene, piece: PieceSeen) -> PlateOrPaper:
-    """A plate or paper as it is weighed."""
-    items = {item.id: item for item in scene_car.car.book.items}
-    own = tuple(d for d in piece.dates if not items[d.item].home)
-    named = tuple(d for d in piece.dates if items[d.item].home)
-    bears = scene_car.bears_identity(piece.main)
-    fewest = min(
-        (
-            _fields(each)
-            for each in scene_car.pieces
-            if each.piece.kind is PieceKind.PLATE and scene_car.bears_identity(each.main)
-        ),
-        default=0,
-    )
-    is_data = not bears or _fields(piece) > fewest
-    return PlateOrPaper(piece, events(scene_car.car, own), named, bears, is_data)
+def sheet_of(car: CarMarks, seen: Iterable[PieceSeen], piece: PieceSeen) -> PlateOrPaper:
+    """A plate or paper as it is weighed, among all pieces of the car."""
+    homes = {item.id: item.home for item in car.book.items}
+    own = tuple(d for d in piece.dates if not homes[d.item])
+    named = tuple(d for d in piece.dates if homes[d.item])
+    plates = (p for p in seen if p.piece.kind is PieceKind.PLATE and p.main.bears_identity)
+    fewest = min(map(_fields, plates), default=0)
+    is_data = not piece.main.bears_identity or _fields(piece) > fewest
+    return PlateOrPaper(piece, events(car, own), named, is_data)
 
 
 def _fields(piece: PieceSeen) -> int:
     return sum(len(mark.fields) for mark in piece.main.marks)
 
 
-def origins(scene: Scene, sheet: PlateOrPaper) -> dict[str, Array]:
+def origins(scene: Scene, sheet: PlateOrPaper) -> dict[Origin, Array]:
     """P(each origin | the car)."""
     rates = scene.rates
     dressed = along(DRESS, 1.0, rates["dress.odds"])
@@ -119,7 +80,7 @@ def origins(scene: Scene, sheet: PlateOrPaper) -> dict[str, Array]:
     first = np.maximum(1.0 - later - here - donor, 0.02)
     # In some draws the other origins alone would be more than all.
     whole = first + later + here + donor
-    shares = {FIRST: first, LATER: later, OTHER_CARS: here, DONOR: donor}
+    shares = {Origin.FIRST: first, Origin.LATER: later, Origin.OTHER_CAR: here, Origin.DONOR: donor}
     return {origin: share / whole for origin, share in shares.items()}
 
 
@@ -140,7 +101,7 @@ def sheet_terms(scene: Scene, sheet: PlateOrPaper) -> list[Term]:
     return found
 
 
-def _noted(scene: Scene, sheet: PlateOrPaper, origin: str, share: Array) -> list[Term]:
+def _noted(scene: Scene, sheet: PlateOrPaper, origin: Origin, share: Array) -> list[Term]:
     surface = sheet.piece.main
     found = []
     for each, tied in _shown(scene, sheet, surface, origin):
@@ -151,7 +112,6 @@ def _noted(scene: Scene, sheet: PlateOrPaper, origin: str, share: Array) -> list
             groups=each.groups,
             vectors=each.vectors,
             origin=origin,
-            hand="made",
             tie=tie,
         )
         found += _dated(scene, sheet, made, each.how, tied is DayTie.LIKE)
@@ -159,28 +119,29 @@ def _noted(scene: Scene, sheet: PlateOrPaper, origin: str, share: Array) -> list
 
 
 def _shown(
-    scene: Scene, sheet: PlateOrPaper, surface: SurfaceSeen, origin: str
+    scene: Scene, sheet: PlateOrPaper, surface: SurfaceSeen, origin: Origin
 ) -> list[tuple[SurfaceWay, DayTie]]:
     """What it shows, and what the days that it names of cores are to these."""
     kind = sheet.piece.piece.kind
     look = _look(scene, sheet, surface, origin)
-    if origin == FIRST:
-        ways = scene.shown(surface, kind, OWN, look)
+    if origin is Origin.FIRST:
+        ways = scene.shown(surface, kind, Shows.OWN, look)
         return [
             (each, DayTie.GENUINE if each.how is HowNoted.STANDS else DayTie.NONE) for each in ways
         ]
-    if origin == OTHER_CARS:
+    if origin is Origin.OTHER_CAR:
         return [
-            (w, DayTie.NONE) for w in scene.shown(surface, kind, OTHER, look, fit=scene.like_code())
+            (w, DayTie.NONE)
+            for w in scene.shown(surface, kind, Shows.OTHER, look, fit=scene.like_code())
         ]
-    if origin == DONOR:
+    if origin is Origin.DONOR:
         # A sheet in the wrong seat or file is of a like car as often as any other car is.
         like, rates = scene.rates["like"], scene.rates
         fits = ((like, rates["like.code"]), (1.0 - like, rates["any.code"]))
         return [
             (replace(each, weight=share * each.weight), stray)
             for (share, fit), stray in zip(fits, (DayTie.LIKE, DayTie.NONE), strict=True)
-            for each in scene.shown(surface, kind, ALONE, look, fit=fit)
+            for each in scene.shown(surface, kind, Shows.ALONE, look, fit=fit)
         ]
     # Who dresses a car up has the claimed codes put on it, and not those of what was there.
     copies = odds_times(
@@ -191,9 +152,9 @@ def _shown(
     # what the claim leaves open is copied off the parts.
     found = []
     for share, record, codes, tie in (
-        (copies, COPY, "", DayTie.COPIED),
-        (rest * knows, COPY, STRUCK, DayTie.COPIED),
-        (rest * (1.0 - knows), STRUCK, "", DayTie.NONE),
+        (copies, Shows.COPY, None, DayTie.COPIED),
+        (rest * knows, Shows.COPY, Shows.STRUCK, DayTie.COPIED),
+        (rest * (1.0 - knows), Shows.STRUCK, None, DayTie.NONE),
     ):
         for each in scene.shown(surface, kind, record, look, "slip.later", codes_as=codes):
             tied = tie if each.how is HowNoted.STANDS else DayTie.NONE
@@ -201,14 +162,14 @@ def _shown(
     return found
 
 
-def _look(scene: Scene, sheet: PlateOrPaper, surface: SurfaceSeen, origin: str) -> Array:
+def _look(scene: Scene, sheet: PlateOrPaper, surface: SurfaceSeen, origin: Origin) -> Array:
     """How it looks: refitted plates look moved, so do those of another structure."""
     if sheet.is_paper or surface.look is None:
         return ONE
-    made, moved = scene.look(surface, "made"), scene.look(surface, "moved")
-    if origin == LATER:
-        return scene.look(surface, "struck")
-    if origin == DONOR:
+    made, moved = scene.look(surface, Look.MADE), scene.look(surface, Look.MOVED)
+    if origin is Origin.LATER:
+        return scene.look(surface, Look.STRUCK)
+    if origin is Origin.DONOR:
         return moved
     off = scene.rates["refitted.tag" if sheet.is_data_plate else "refitted.plate"]
     refitted = odds_times(off, along(RESTORED, 1.0, scene.rates["refitted.restored"]))
@@ -216,15 +177,14 @@ def _look(scene: Scene, sheet: PlateOrPaper, surface: SurfaceSeen, origin: str) 
         refitted = 0.0 * refitted
     stayed = (1.0 - refitted) * made + refitted * moved
     # The claimed car's plates came with it only where its structure did.
-    at_home = only([S.FIRST, S.JOINED] if origin == FIRST else [S.OTHER, S.OTHER_CHANGED])
-    if origin == OTHER_CARS:
+    at_home = only([S.FIRST, S.JOINED] if origin is Origin.FIRST else [S.OTHER, S.OTHER_CHANGED])
+    if origin is Origin.OTHER_CAR:
         at_home = at_home + only([S.RESHELL, S.RESHELL_CHANGED])
     if sheet.is_data_plate:
         # A door or another panel comes over whole, with the plate that is riveted to it.
         whole = scene.rates["tag.panel"]
         moved = whole * made + (1.0 - whole) * moved
-    found: Array = at_home * stayed + (1.0 - at_home) * moved
-    return found
+    return at_home * stayed + (1.0 - at_home) * moved
 
 
 def _dated(
@@ -232,10 +192,10 @@ def _dated(
 ) -> list[Term]:
     """The term with the events of the car, and the days it names, as curves; a stray sheet of a
     like car has days of such cars."""
-    grid = scene.grid
-    named = float(np.prod([named_share(scene, each) for each in sheet.named] or [1.0]))
+    grid = scene.known.grid
+    named = float(np.prod([named_share(scene.known, each) for each in sheet.named] or [1.0]))
     loose = float(np.prod([days.flat(each) for each in sheet.named] or [1.0]))
-    knows = how is not HowNoted.IRRELEVANT and term.origin in (FIRST, LATER)
+    knows = how is not HowNoted.IRRELEVANT and term.origin in (Origin.FIRST, Origin.LATER)
     term = replace(term, weight=term.weight * (named if knows else loose))
     if not sheet.events:
         return [term]
@@ -243,11 +203,11 @@ def _dated(
     flat = float(np.prod([days.flat(each.seen) for each in sheet.events]))
     if is_like and how is not HowNoted.IRRELEVANT:
         return [replace(term, weight=term.weight * grid.mean(curve, grid.like))]
-    if how is HowNoted.IRRELEVANT or term.origin == DONOR:
+    if how is HowNoted.IRRELEVANT or term.origin is Origin.DONOR:
         return [replace(term, weight=term.weight * flat)]
-    if term.origin == OTHER_CARS:
+    if term.origin is Origin.OTHER_CAR:
         return [replace(term, other_days=curve[grid.other])]
-    if term.origin == FIRST:
+    if term.origin is Origin.FIRST:
         return [replace(term, own_days=curve[grid.own])]
     suited = scene.rates["suit.date"]
     year = grid.mean(curve, grid.like)
@@ -257,9 +217,9 @@ def _dated(
     ]
 
 
-def named_share(scene: Scene, seen: DateSeen) -> float:
+def named_share(known: Noted, seen: DateSeen) -> float:
     """P(the day that a paper names of a core | it is the claimed car's), over p(t)."""
-    link = days.link_to_car(scene.car.book, scene.car.context, seen.item, False)
+    link = days.link_to_car(known.car.book, known.car.context, seen.item, False)
     assert link is not None
-    curve = days.curve(scene.grid, (DatedLink(seen, link),))
-    return float(curve[scene.grid.own] @ scene.grid.prior)
+    curve = days.curve(known.grid, (DatedLink(seen, link),))
+    return float(curve[known.grid.own] @ known.grid.prior)

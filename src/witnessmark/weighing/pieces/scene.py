@@ -6,47 +6,30 @@ together), or shows the claim whatever stands there (a leak, of what was not see
 """
 
 from dataclasses import dataclass, field, replace
-from enum import StrEnum
 from typing import Any
 
-import numpy as np
-from numpy.typing import NDArray
-
-from witnessmark.agreement.records import CarMarks
 from witnessmark.casefile.records import LookClass, OriginSaid, Seen
 from witnessmark.codebook.pieces import PieceKind
-from witnessmark.weighing.evidence.days import Grid
+from witnessmark.weighing.arrays import Array
 from witnessmark.weighing.evidence.noted import (
     ABSENT,
     READ,
     CodeSeen,
     NumberSeen,
-    PieceSeen,
     SurfaceSeen,
 )
-from witnessmark.weighing.evidence.numbers import NumberItem
-from witnessmark.weighing.pieces.axes import LEAK, ONE, OTHER_CAR, RESTORED, Traits, along
-from witnessmark.weighing.pieces.items import CodeItem
+from witnessmark.weighing.pieces.axes import LEAK, ONE, OTHER_CAR, RESTORED, along, by_structure
+from witnessmark.weighing.pieces.noted_car import Noted
+from witnessmark.weighing.pieces.origins import Look, Shows
+from witnessmark.weighing.pieces.terms import Group, Groups, HowNoted, SurfaceWay, Vectors
 from witnessmark.weighing.rates import RateValues
 
-Array = NDArray[np.float64]
-
-OWN, OTHER, FURTHER, ALONE, STRUCK, COPY, BLANK, GONE = (
-    "own", "other", "further", "alone", "struck", "copy", "blank", "gone",
-)  # fmt: skip
-"""Whose record a surface shows: the claimed car's as made; the other car's; that of the core's
-own further car; some third one's; the claimed one's struck later; what
-stands on the core, copied; none; what was taken off."""
-
-
 REPLACED = (OriginSaid.SUPPLIED_NEW, OriginSaid.REPLACED, OriginSaid.ANOTHER_CARS)
-JOINING = frozenset({OWN, OTHER, FURTHER, STRUCK, COPY})
+JOINING = (Shows.OWN, Shows.OTHER, Shows.FURTHER, Shows.STRUCK, Shows.COPY)
 
-LOOKS = (LookClass.FACTORY, LookClass.DOUBTFUL, LookClass.DISTURBED)
 EVEN_LOOK = {Seen.IN_PERSON: 0.0, Seen.PHOTOGRAPH: 0.25, Seen.COPY: 0.5, Seen.TOLD: 1.0}
 """How far a look that was not seen in person is mixed with an even one."""
-HELD = {"made": "made"}
-"""How what holds a plate looks, by how the plate came there: moved unless it never was off."""
+SEAM_ROWS = {Look.MOVED: "seam.letin", Look.MADE: "seam.made", Look.JOINED: "seam.joined"}
 RARE_ABSENCE, GONE_ABSENT, GONE_SEEN, RARE_REMOVAL = 5e-4, 0.12, 0.88, 5e-4
 BLANK_REMOVED = 0.01
 EXCHANGED = 0.3
@@ -56,49 +39,17 @@ LATER_NUMBERED = 0.5
 RECORD_SLIP = 0.001
 """Codes at the works that are others than the car was built with."""
 
-type Group = tuple[int, int, int, int]
-"""Marks of one number, as bits: that show the claimed car's, the other car's, the piece's own
-further car's, and that copy what stands on the core."""
-type Groups = dict[str, Group]
-type Vectors = dict[str, Array]
-
-
-class HowNoted(StrEnum):
-    """Whether what was noted stands there, is of another place or car, or was taken from the
-    claim."""
-
-    STANDS = "stands"
-    IRRELEVANT = "irrelevant"
-    LEAK = "leak"
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class SurfaceWay:
-    """One way in which a surface came to be noted: its weight, whose numbers its marks show,
-    the likelihood of its codes by what the car was built with, and how it was noted."""
-
-    weight: Array
-    groups: Groups = field(default_factory=dict)
-    vectors: Vectors = field(default_factory=dict)
-    how: HowNoted = HowNoted.STANDS
-
 
 @dataclass(frozen=True, slots=True, eq=False, kw_only=True)
 class Scene:
-    """The car, the rates of so many draws, and what follows from its case alone."""
+    """All that the case says of the car, and the rates of so many draws."""
 
-    car: CarMarks
+    known: Noted
     rates: RateValues
-    pieces: tuple[PieceSeen, ...]
-    numbers: dict[str, NumberItem]
-    items: dict[str, CodeItem]
-    grid: Grid
-    bearer: str
-    traits: Traits
     kept: dict[object, Any] = field(default_factory=dict)
     """What was worked out once of a surface, by what was asked."""
 
-    def look(self, surface: SurfaceSeen, kind: str) -> Array:
+    def look(self, surface: SurfaceSeen, kind: Look) -> Array:
         """P(how the surface looks | made, struck (by a crude or skilled hand), moved, removed)."""
         key = (surface.is_seamed, surface.fixings, surface.look, surface.look_how, kind)
         if key not in self.kept:
@@ -106,43 +57,40 @@ class Scene:
         found: Array = self.kept[key]
         return found
 
-    def _look(self, surface: SurfaceSeen, kind: str) -> Array:
+    def _look(self, surface: SurfaceSeen, kind: Look) -> Array:
         if surface.fixings is not None:
-            # A plate that was off is as made but for what holds it; one made later is not.
-            itself = self._surface(surface, "refitted" if kind == "moved" else kind)
-            held = self._surface(replace(surface, look=surface.fixings), HELD.get(kind, "moved"))
-            return itself * held
+            # A plate that was off is as made but for what holds it; one made later is not. What
+            # holds it looks moved unless it never was off.
+            itself = self._surface(surface, Look.REFITTED if kind is Look.MOVED else kind)
+            held = Look.MADE if kind is Look.MADE else Look.MOVED
+            return itself * self._surface(replace(surface, look=surface.fixings), held)
         if surface.is_seamed is None:
             return self._surface(surface, kind)
         # A piece let in is as made but for its edges.
-        own = "made" if kind in ("moved", "joined") else kind
+        own = Look.MADE if kind in (Look.MOVED, Look.JOINED) else kind
         return self._seam(surface.is_seamed, kind) * self._surface(surface, own)
 
-    def _surface(self, surface: SurfaceSeen, kind: str) -> Array:
+    def _surface(self, surface: SurfaceSeen, kind: Look) -> Array:
         if surface.look is None:
             return ONE
-        rates, place = self.rates, LOOKS.index(surface.look)
+        rates, place = self.rates, tuple(LookClass).index(surface.look)
 
         def row(name: str) -> Array:
             a, b = rates[f"look.{name}.doubtful"], rates[f"look.{name}.disturbed"]
             found = (1.0 - a - b, a, b)[place]
             even = EVEN_LOOK[surface.look_how]
-            mixed: Array = (1.0 - even) * found + even / 3.0
-            return mixed
+            return (1.0 - even) * found + even / 3.0
 
-        if kind in ("made", "joined"):
+        if kind in (Look.MADE, Look.JOINED):
             return along(RESTORED, row("made"), row("restored"))
-        if kind == "struck":
+        if kind is Look.STRUCK:
             skilled = rates["skilled"]
-            struck: Array = (1.0 - skilled) * row("crude") + skilled * row("skilled")
-            return struck
+            return (1.0 - skilled) * row("crude") + skilled * row("skilled")
         return row(kind)
 
-    def _seam(self, is_seamed: bool, kind: str) -> Array:
+    def _seam(self, is_seamed: bool, kind: Look) -> Array:
         """P(signs of cutting and joining about a structure's mark, or none | how it came)."""
-        rows = {"moved": "seam.letin", "made": "seam.made", "joined": "seam.joined"}
-        row = rows.get(kind, "seam.struck")
-        found = self.rates[row]
+        found = self.rates[SEAM_ROWS.get(kind, "seam.struck")]
         return found if is_seamed else 1.0 - found
 
     def irrelevant(self, surface: SurfaceSeen) -> Array:
@@ -158,7 +106,7 @@ class Scene:
         each = self.rates["leak.each"]
         if surface.how not in (Seen.TOLD, Seen.PHOTOGRAPH):
             return 0.0
-        if self.traits.leaks == 1:
+        if self.known.traits.leaks == 1:
             return along(LEAK, 0.0, each)
         return along(LEAK, 0.0, each if surface.how is Seen.TOLD else 0.0, each)
 
@@ -166,11 +114,11 @@ class Scene:
         self,
         surface: SurfaceSeen,
         kind: PieceKind,
-        record: str,
+        record: Shows,
         look: Array,
         slip: str = "slip.works",
         fit: Array | None = None,
-        codes_as: str = "",
+        codes_as: Shows | None = None,
     ) -> tuple[SurfaceWay, ...]:
         """The ways in which a surface with this record came to be noted as it was.
 
@@ -184,20 +132,20 @@ class Scene:
         weight, groups = self._status(surface, kind, record, slip)
         codes, vectors = self._codes(surface.codes, codes_as or record, fit)
         found = [SurfaceWay(stands * weight * codes * look, groups, vectors)]
-        random, _ = self._status(surface, kind, ALONE, slip)
-        any_code, _ = self._codes(surface.codes, ALONE, None)
-        made = self.look(surface, "made")
+        random, _ = self._status(surface, kind, Shows.ALONE, slip)
+        any_code, _ = self._codes(surface.codes, Shows.ALONE, None)
+        made = self.look(surface, Look.MADE)
         found.append(
             SurfaceWay(wrong * (1.0 - leak) * random * any_code * made, how=HowNoted.IRRELEVANT)
         )
         if surface.how in (Seen.PHOTOGRAPH, Seen.TOLD):
-            claimed, groups = self._status(surface, kind, STRUCK, "slip.works")
-            copied, _ = self._codes(surface.codes, STRUCK, None)
+            claimed, groups = self._status(surface, kind, Shows.STRUCK, "slip.works")
+            copied, _ = self._codes(surface.codes, Shows.STRUCK, None)
             found.append(SurfaceWay(leak * claimed * copied * made, groups, how=HowNoted.LEAK))
         return tuple(found)
 
     def _status(
-        self, surface: SurfaceSeen, kind: PieceKind, record: str, slip: str
+        self, surface: SurfaceSeen, kind: PieceKind, record: Shows, slip: str
     ) -> tuple[Array, Groups]:
         key = (surface, kind, record, slip)
         if key not in self.kept:
@@ -206,19 +154,19 @@ class Scene:
         return weight, groups
 
     def _status_of(
-        self, surface: SurfaceSeen, kind: PieceKind, record: str, slip: str
+        self, surface: SurfaceSeen, kind: PieceKind, record: Shows, slip: str
     ) -> tuple[Array, Groups]:
         weight = ONE
         groups: Groups = {}
         for number in surface.numbers:
             omitted, removed = self._lacks(number, kind, record)
-            if number.status == ABSENT or number.is_bare:
+            if number.status is ABSENT or number.is_bare:
                 weight = weight * omitted
-            elif number.status != READ:
+            elif number.status is not READ:
                 weight = weight * removed
-            elif self.numbers[number.item].is_later:
+            elif self.known.numbers[number.item].is_later:
                 # A number that was only ever supplied later: an exchange piece, read at its place.
-                own = 1.0 - omitted - removed if record == BLANK else RARE_ABSENCE
+                own = 1.0 - omitted - removed if record is Shows.BLANK else RARE_ABSENCE
                 weight = weight * own
             else:
                 value, group = self._read(number, record, slip)
@@ -229,26 +177,26 @@ class Scene:
                     groups[number.item] = (one, two, three, four)
         return weight, groups
 
-    def _lacks(self, number: NumberSeen, kind: PieceKind, record: str) -> tuple[Array, Array]:
+    def _lacks(self, number: NumberSeen, kind: PieceKind, record: Shows) -> tuple[Array, Array]:
         """P(absent | record), P(removed | record)."""
         rates = self.rates
         if kind is PieceKind.PAPER:
             # Whether its line was filled in has nothing to do with who wrote it.
             return rates["absent.seldom"], RARE_REMOVAL * ONE
-        if record in (STRUCK, COPY):
+        if record in (Shows.STRUCK, Shows.COPY):
             if kind is not PieceKind.STRUCTURE:
                 return RARE_ABSENCE * ONE, RARE_REMOVAL * ONE
             # What the works left bare, and a panel that was replaced, is left bare.
             row = "absent.repaired" if number.always else "absent.seldom"
             return rates[row], RARE_REMOVAL * ONE
-        if record == GONE:
+        if record is Shows.GONE:
             return GONE_ABSENT * ONE, GONE_SEEN * ONE
-        if record == BLANK:
+        if record is Shows.BLANK:
             bare = 1.0 - LATER_NUMBERED if self._is_served(number.item) else rates["absent.service"]
             return bare * ONE, BLANK_REMOVED * ONE
         if not number.always:
             return rates["absent.seldom"], RARE_REMOVAL * ONE
-        if record != OWN:
+        if record is not Shows.OWN:
             return rates["absent.donor"], RARE_REMOVAL * ONE
         if kind is not PieceKind.STRUCTURE:
             return rates["absent.first"], RARE_REMOVAL * ONE
@@ -260,47 +208,47 @@ class Scene:
         """Does the structure bear its number at several places of which the book may argue?"""
         places = [
             surface
-            for each in self.pieces
+            for each in self.known.seen
             if each.piece.kind is PieceKind.STRUCTURE
             for surface in each.surfaces
-            if self.bears_identity(surface) and any(mark.argues for mark in surface.marks)
+            if surface.bears_identity and any(mark.argues for mark in surface.marks)
         ]
         return len(places) > 1
 
     def _is_served(self, item: str) -> bool:
         """Does the book know numbers of this item, a part's own, that only pieces supplied later
         have?"""
-        known = self.car.book.item(item)
+        known = self.known.car.book.item(item)
         return (
             known is not None
             and not known.identification
             and any(
                 each.item == item and not each.with_the_car and each.citation.basis.weighs
-                for each in self.car.book.series
+                for each in self.known.car.book.series
             )
         )
 
     def _read(
-        self, number: NumberSeen, record: str, slip: str
+        self, number: NumberSeen, record: Shows, slip: str
     ) -> tuple[Array | float, Group | None]:
         """P(characters | record) over alone, and the group that its mark joins."""
-        item, bit = self.numbers[number.item], 1 << number.slot
+        item, bit = self.known.numbers[number.item], 1 << number.slot
         if item.records is None and len(item.marks) == 1 and record in JOINING:
             # One mark alone: nothing joins it.
-            return float(item.own[1]) if record in (OWN, STRUCK) else 1.0, None
-        if record == GONE:
+            return float(item.own[1]) if record in (Shows.OWN, Shows.STRUCK) else 1.0, None
+        if record is Shows.GONE:
             return 0.0, None
-        if record == BLANK:
+        if record is Shows.BLANK:
             # The few service pieces that bear a number bear one of their own series, or any.
             return 1.0 if item.served is None else item.served[number.slot], None
-        if record == ALONE:
+        if record is Shows.ALONE:
             return 1.0, None
-        if record == FURTHER:
+        if record is Shows.FURTHER:
             # Alone on its core, and copied by nothing, its number is as any other.
             return 1.0, None if item.is_alone[number.slot] else (0, 0, bit, 0)
-        if record == COPY and item.records is None:
+        if record is Shows.COPY and item.records is None:
             return 1.0, (0, 0, 0, bit)
-        if record == OTHER:
+        if record is Shows.OTHER:
             return 1.0, (0, bit, 0, 0)
         slips = self.rates[slip]
         if item.records is None:
@@ -311,7 +259,7 @@ class Scene:
         return (1.0 - slips - read) * shown.hit + slips * mixed + read * shown.swap, None
 
     def _codes(
-        self, codes: tuple[CodeSeen, ...], record: str, fit: Array | None
+        self, codes: tuple[CodeSeen, ...], record: Shows, fit: Array | None
     ) -> tuple[Array | float, Vectors]:
         """P(codes | record): a number for what is not this car's, a vector by item for what is."""
         key = (codes, record, None if fit is None else fit.tobytes())
@@ -321,20 +269,20 @@ class Scene:
         return weight, vectors
 
     def _codes_of(
-        self, codes: tuple[CodeSeen, ...], record: str, fit: Array | None
+        self, codes: tuple[CodeSeen, ...], record: Shows, fit: Array | None
     ) -> tuple[Array | float, Vectors]:
         weight: Array | float = 1.0
         vectors: Vectors = {}
         for code in codes:
-            item = self.items[code.item]
+            item = self.known.items[code.item]
             vector = item.vector(code)
             claimed, other = float(vector[0]), item.other(vector)
-            if record in (OWN, COPY):
+            if record in (Shows.OWN, Shows.COPY):
                 # A copy of the plate or paper that it stands for says what that said.
                 own = (1.0 - RECORD_SLIP) * vector + RECORD_SLIP * other
                 vectors[item.id] = vectors.get(item.id, 1.0) * own
                 continue
-            share = self.rates["struck.code"] if record == STRUCK else fit
+            share = self.rates["struck.code"] if record is Shows.STRUCK else fit
             if share is None:
                 share = self.rates["any.code" if not item.is_of_number else "like.code"]
             weight = weight * (share * claimed + (1.0 - share) * other)
@@ -342,12 +290,17 @@ class Scene:
 
     def said_replaced(self, *about: str) -> Array:
         """P(a paper in hand says that it was replaced | it is first); 1 where none does."""
-        read = {each.mark for each in self.car.casefile.readings}
+        read = {each.mark for each in self.known.car.casefile.readings}
         said = any(
             each.about in about and each.paper in read and each.origin in REPLACED
-            for each in self.car.casefile.claim.statements
+            for each in self.known.car.casefile.claim.statements
         )
         return self.rates["paper.replaced.first"] if said else ONE
+
+    def link(self) -> Array:
+        """P(a part of another car is the other car's | the car)."""
+        first, other = self.rates["link.first"], self.rates["link.reshell"]
+        return by_structure(first, other, self.rates["link.taken"], first) * self.has_other_car()
 
     def has_other_car(self) -> Array:
         """1 where there is another car, else 0."""
@@ -355,12 +308,7 @@ class Scene:
 
     def by_other_car(self, *parts: Array | float) -> Array:
         """A table along K; the last part is of a car that the claim describes."""
-        return along(OTHER_CAR, *(parts if self.traits.claim_may_be_read_off else parts[:3]))
-
-    def bears_identity(self, surface: SurfaceSeen) -> bool:
-        """Does a mark of this surface bear the identification number?"""
-        ids = {item.id for item in self.car.book.items if item.identification}
-        return any(fld.says in ids for mark in surface.marks for fld in mark.fields)
+        return along(OTHER_CAR, *(parts if self.known.traits.claim_may_be_read_off else parts[:3]))
 
     def like_code(self) -> Array:
         """P(the other car's code is the claimed one | K)."""

@@ -8,13 +8,35 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 from enum import StrEnum
 
-import numpy as np
-from numpy.typing import NDArray
-
+from witnessmark.weighing.arrays import Array
 from witnessmark.weighing.pieces.axes import ONE
-from witnessmark.weighing.pieces.scene import Group, Groups, SurfaceWay, Vectors
+from witnessmark.weighing.pieces.origins import Hand, Origin
 
-Array = NDArray[np.float64]
+type Group = tuple[int, int, int, int]
+"""Marks of one number, as bits: that show the claimed car's, the other car's, the piece's own
+further car's, and that copy what stands on the core."""
+type Groups = dict[str, Group]
+type Vectors = dict[str, Array]
+
+
+class HowNoted(StrEnum):
+    """Whether what was noted stands there, is of another place or car, or was taken from the
+    claim."""
+
+    STANDS = "stands"
+    IRRELEVANT = "irrelevant"
+    LEAK = "leak"
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class SurfaceWay:
+    """One way in which a surface came to be noted: its weight, whose numbers its marks show,
+    the likelihood of its codes by what the car was built with, and how it was noted."""
+
+    weight: Array
+    groups: Groups = field(default_factory=dict)
+    vectors: Vectors = field(default_factory=dict)
+    how: HowNoted = HowNoted.STANDS
 
 
 class DayTie(StrEnum):
@@ -41,8 +63,8 @@ class Term:
     vectors: Vectors = field(default_factory=dict)
     own_days: Array | None = None
     other_days: Array | None = None
-    origin: str = "first"
-    hand: str = "made"
+    origin: Origin = Origin.FIRST
+    hand: Hand = Hand.MADE
     tie: DayTie = DayTie.NONE
 
 
@@ -85,6 +107,15 @@ def product(surfaces: Iterable[tuple[SurfaceWay, ...]]) -> tuple[SurfaceWay, ...
             for b in shown
         )
     return found
+
+
+def shared(
+    parts: Iterable[tuple[Array | float, Iterable[SurfaceWay]]],
+) -> tuple[SurfaceWay, ...]:
+    """The ways of several acts as one, each by the share of its act."""
+    return merged(
+        replace(each, weight=share * each.weight) for share, ways in parts for each in ways
+    )
 
 
 def merged(shown: Iterable[SurfaceWay]) -> tuple[SurfaceWay, ...]:
