@@ -106,12 +106,17 @@ def leaves(node):
         yield str(node)
 
 
+def _meant(field):
+    """What the page takes together: readings of one span, or codes that mean the same in words."""
+    return str(field["spans"]) + field["value"] + (field["meaning"] if not field["spans"] else "")
+
+
 def percents(decoded):
     """Every share that a page can print: of each meaning, of what is not listed, of the rest."""
 
     def meant(each):
         return [
-            (f["field"], f["listed"], str(f["spans"]) + f["value"] if f["listed"] else f["code"])
+            (f["field"], f["listed"], _meant(f) if f["listed"] else f["code"])
             for f in each["fields"]
         ]
 

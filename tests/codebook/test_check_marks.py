@@ -108,6 +108,14 @@ expected characters of its alphabet"""
     assert changed.told() == told
 
 
+def test_a_code_of_years_without_the_mark_need_not_fit_its_field(tiny):
+    """The letters of a later form are no fault of an earlier one."""
+    mark = tiny.change("book", "windows = true\n", "windows = true\nlast_year = 1956\n")
+    changed = mark.add("codes", "types,SZ,solent-saloon,x,1957,1957,,,invented,demo")
+    assert changed.told() == mark.told()
+    assert "'SZ' has 'Z'" in mark.add("codes", "types,SZ,solent-saloon,x,,,,,invented,demo").told()
+
+
 def test_a_number_without_a_length_is_named(tiny):
     changed = tiny.change("book", "length = 6\n", "")
     told = """\

@@ -3,8 +3,9 @@
 `ledger/` has a line for each row of each table of those pages: where in the book it
 stands, or why it does not. `*.counts.csv` has the number of rows of each table as
 counted on the page. A reference names rows of a book: `codes:plants/N` all rows of a
-code, `codes:plants/N/1967` those that begin in a year, `*` any code; `mark:`, `lag:` and
-the like name one thing by its id, `feature:engine_pad.cleaned` one at a site; `test:` a
+code, `codes:plants/N/1967` those that begin in a year, `codes:plants/N/1967/camaro/memory`
+those of a model with that basis (an empty part says nothing), `*` any code; `mark:`, `lag:`
+and the like name one thing by its id, `feature:engine_pad.cleaned` one at a site; `test:` a
 worked example by its test.
 """
 
@@ -65,11 +66,13 @@ def counted(reference: str, page: str) -> int:
 
 def _in_book(kind: str, name: str, book: CodeBook) -> int:
     if kind == "codes":
-        table, code, year = (*name.split("/"), "")[:3]
+        table, code, year, model, basis = (*name.split("/"), "", "", "")[:5]
         return sum(
             row.table == table
             and code in ("*", row.code)
             and year in ("", str(row.applies.first_year))
+            and (not model or model in row.applies.models)
+            and basis in ("", row.citation.basis.value.replace(" ", "-"))
             for row in book.codes
         )
     if kind == "series":

@@ -105,7 +105,8 @@ def _listed(
     meeting = [row for row in rows if meet(row.applies, cars) and meet(row.applies, mark.applies)]
     holding = [row for row in meeting if not is_another(book, field.says, row.value, cars)]
     shown = holding or meeting or rows
-    for_known = [row for row in rows if meet(row.applies, known)] if known != cars else shown
+    own = [row for row in rows if meet(row.applies, known) and meet(row.applies, mark.applies)]
+    for_known = own if known != cars else shown
     is_limited = not meeting or any(row.applies != shown[0].applies for row in for_known)
     # Where two rows say the same, one that weighs speaks for it.
     said_once: dict[tuple[str, str], tuple[FieldMeaning, Applies]] = {}

@@ -15,7 +15,7 @@ from witnessmark.decoding.align import AlignedField, Alignment, align
 from witnessmark.decoding.alternatives import Ways, alternatives_of, deciding_column
 from witnessmark.decoding.fields import SURE, Fields, cars_of
 from witnessmark.decoding.for_cars import FieldOptions
-from witnessmark.decoding.hypotheses import hull, roles
+from witnessmark.decoding.hypotheses import hull, meet, roles
 from witnessmark.decoding.options import DecodingRequest
 from witnessmark.decoding.records import Beside, Decoding, Slip, SlipKind
 from witnessmark.decoding.same_codes import kept_decoding, same_codes
@@ -116,7 +116,13 @@ def _slip(
         if not aligned.is_number
     ]
     unlisted = [aligned for aligned, field in coded if not field.first.listed]
-    if mark.windows and reading.layout.strain >= STRAINED and 0 < len(coded) == len(unlisted):
+    # A code of years that no such mark is from is none of this mark.
+    strange = [
+        field
+        for _, field in coded
+        if not (field.first.listed and meet(field.options[0].applies, mark.applies))
+    ]
+    if mark.windows and reading.layout.strain >= STRAINED and 0 < len(coded) == len(strange):
         return nothing_listed(mark, book, cars)
     if found is None and unlisted and not asked.is_supposed:
         return _exchanged_in_codes(asked, unlisted, cars)

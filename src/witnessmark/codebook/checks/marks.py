@@ -53,7 +53,9 @@ def check_marks(draft: Draft) -> Iterator[Problem]:
             if field.record.says in draft.items_by_id:
                 yield from _check_reader(field, draft.items_by_id[field.record.says])
             rows = tables.get(field.record.table, [])
-            for problem in _check_codes(field, rows):
+            # A code of other years need not fit: a letter may be used again in another form.
+            meeting = [r for r in rows if draft.cars.meet(mark.record.applies, r.record.applies)]
+            for problem in _check_codes(field, meeting):
                 # A table that several fields read is told of once.
                 if problem.source not in told:
                     told.add(problem.source)
