@@ -23,10 +23,10 @@ def test_what_is_not_listed_is_not_said_to_be_never_used(type_in):
 
 
 def test_guess_says_what_speaks_for_the_first_answer(type_in):
-    ended = type_in("book", "guess", "S2-3117")
+    ended = type_in("book", "guess", "L 40047")
     assert (ended.code, ended.err) == (0, "")
     assert "1. engine number" in ended.out
-    assert "S: engine of one and a half litres [invented]" in ended.out
+    assert "L: two-litre engine [invented]" in ended.out
     assert "not what the car is" in " ".join(ended.out.split())
 
 
@@ -34,7 +34,7 @@ def test_both_give_json_and_can_ask_one_book(type_in):
     asked = ("--book", "tarvane-1952-1961", "--json")
     hits = json.loads(type_in("book", "search", "brass plate", *asked).out)
     assert {hit["book"] for hit in hits} == {"tarvane-1952-1961"}
-    (first, *_) = json.loads(type_in("book", "guess", "S2-3117", *asked).out)
+    (first, *_) = json.loads(type_in("book", "guess", "L 40047", *asked).out)
     assert first["marks"] == ["engine_number"]
 
 

@@ -52,6 +52,28 @@ def test_a_hit_says_where_it_is_read_and_on_what_it_rests():
     assert hit.citation.basis.value == "published"
 
 
+@pytest.mark.parametrize(
+    ("text", "label", "years", "basis"),
+    [
+        ("Hugger Orange", "72", (1969, 1969), "published"),
+        ("Hugger Orange", "65", (1970, 1970), "published"),
+        ("Canada Pacific", "A7", (1970, 1970), "published"),
+        ("916", "916", (1964, 1964), "published"),
+        ("CRT", "CRT", (1970, 1970), "memory"),
+        ("CRT", "CRT", (1970, 1970), "published"),
+    ],
+)
+def test_what_an_inspector_would_look_up_is_there(text, label, years, basis):
+    """A name that two years have under two codes, a meaning, a number that is no casting, and
+    a disputed code with both its sides."""
+    found = {
+        (hit.label, (hit.applies.first_year, hit.applies.last_year), hit.citation.basis.value)
+        for hit in search_books(BOOKS, text)
+        if hit.applies is not None and hit.citation is not None
+    }
+    assert (label, years, basis) in found
+
+
 @pytest.mark.parametrize("text", ["", " ", "--", "()"])
 def test_without_a_letter_or_figure_nothing_is_found(text):
     assert search_books(BOOKS, text) == ()

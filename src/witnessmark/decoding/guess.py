@@ -3,7 +3,8 @@
 A mark is the likelier the better its form and its codes foresee the text. What a text says for a
 mark is counted in bits against any letters and figures: log2 of P(text | this mark) over
 P(text | any of 36 signs at each place). Of a code that is listed it is one of as many as are
-listed there, of a date one of its days, of a free number any of its figures. This ranks; it
+listed there, of a date one of its days, of a number one of those in the series that the book
+has for it, or any of its figures where it has none. This ranks; it
 weighs nothing of a car.
 """
 
@@ -13,6 +14,7 @@ from math import log2
 
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.marks import DatePart, Field, Mark
+from witnessmark.codebook.records import IN_FULL
 from witnessmark.decoding.by_its_book import decode
 from witnessmark.decoding.mark_meant import of_another_car
 from witnessmark.decoding.records import UNTYPED_COLUMN, Decoding, FieldCells, FieldMeaning
@@ -123,6 +125,23 @@ def _bits(book: CodeBook, field: Field, cells: FieldCells, meaning: FieldMeaning
         ways = sum(log2(WAYS[token.part]) for token in field.tokens)
         is_dated = meaning is not None and meaning.listed
         expected = min(ways, free) if is_dated else free - log2(UNLISTED)
+    elif read == whole and (numbers := _numbers(book, field)):
+        text = "".join(cell.characters for cell in cells.cells)
+        is_known = any(int(text) in each for each in numbers) if text.isdecimal() else False
+        known = log2(sum(map(len, numbers))) - log2(1 - UNLISTED)
+        expected = min(known, free) if is_known else free - log2(UNLISTED)
     else:
         expected = free
     return read * ANY_SIGN - expected - log2(len(field.widths))
+
+
+def _numbers(book: CodeBook, field: Field) -> tuple[range, ...]:
+    """The numbers that the book has for the item of this field, where it is written in full."""
+    if field.part != IN_FULL:
+        return ()
+    rows = (row for row in book.series if row.item == field.says)
+    return tuple(
+        range(int(row.first), int(row.last) + 1)
+        for row in rows
+        if row.first.isdecimal() and row.last.isdecimal()
+    )

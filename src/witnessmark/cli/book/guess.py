@@ -16,7 +16,7 @@ foresees the text than chance would, with what speaks for each.
 
 \b
 Example:
-  witnessmark book guess S2-3117
+  witnessmark book guess "L 40047"
 """
 
 
