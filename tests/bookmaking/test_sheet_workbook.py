@@ -76,7 +76,7 @@ list.xlsx:My list!B2: '7' has 1 figure where the field 'type' of the chassis pla
     7
     ^
 expected '07' if that is meant: format the column as text and type the cell again
-list.xlsx:My list!B4: the spreadsheet turned this ' into a datecode'
+list.xlsx:My list!B4: the spreadsheet turned this 'code' cell into a date
     2026-05-07
     ^^^^^^^^^^
 expected format the column as text and type the cell again
@@ -92,11 +92,11 @@ list.xlsx:My list!G4: 'memry' is not one of the words for 'basis'
     memry
     ^^^^^
 expected one of: published, common practice, memory, invented
-list.xlsx:My list!B5: the spreadsheet turned this ' into a timecode'
+list.xlsx:My list!B5: the spreadsheet turned this 'code' cell into a time
     07:05:00
     ^^^^^^^^
 expected format the column as text and type the cell again
-list.xlsx:My list!D5: the spreadsheet turned this ' into true or falsemeaning'
+list.xlsx:My list!D5: the spreadsheet turned this 'meaning' cell into true or false
     TRUE
     ^^^^
 expected format the column as text and type the cell again
@@ -130,7 +130,7 @@ def test_a_number_of_more_figures_than_a_spreadsheet_keeps_is_refused(book):
     heads = ["item", "first", "last", "meaning", "supplied", "basis", "source"]
     row = ["chassis_number", 1234567890123456, "x", "m", "new", "memory", "a list"]
     said = refused(book, workbook([heads, row], "series"))
-    assert "list.xlsx:series!B2: the spreadsheet turned this ' into a numberfirst'" in said
+    assert "list.xlsx:series!B2: the spreadsheet turned this 'first' cell into a number" in said
     assert "of more than 15 figures the last are lost" in said
 
 

@@ -354,12 +354,12 @@ def test_a_number_that_lost_its_leading_noughts_is_said_to_have(book):
 @pytest.mark.parametrize(
     ("code", "says"),
     [
-        ("1.23E+11", "made a number of this 'code': it is now a power of ten"),
-        ("7.0", "made a number of this 'code': it now ends in a zero after a point"),
-        ("5-May", "made a date of this 'code'"),
-        ("05. Mai", "made a date of this 'code'"),
-        ("Mar-52", "made a date of this 'code'"),
-        ("01/05/1952", "made a date of this 'code'"),
+        ("1.23E+11", "turned this 'code' cell into a number: it is now a power of ten"),
+        ("7.0", "turned this 'code' cell into a number: it now ends in a zero after a point"),
+        ("5-May", "turned this 'code' cell into a date"),
+        ("05. Mai", "turned this 'code' cell into a date"),
+        ("Mar-52", "turned this 'code' cell into a date"),
+        ("01/05/1952", "turned this 'code' cell into a date"),
     ],
 )
 def test_a_code_that_a_spreadsheet_made_something_else_of_is_said_to_be(book, code, says):
@@ -392,7 +392,7 @@ expected the same row, or other years, works or models, or another name"""
 def test_two_rows_of_the_list_that_contradict_each_other_are_a_problem(book):
     text = f"{HEADINGS}\ntrims,L2,red,red,1956,,,memory,a\ntrims,L2,wine,red,1956,,,memory,a\n"
     said = told(taken(book, "codes.csv", text), book)
-    assert said.startswith("codes.csv:3:10: the code 'L2' of 'trims' stands in codes.csv:2 already")
+    assert said.startswith("codes.csv:3:10: the code 'L2' of 'trims' is in codes.csv:2 already")
 
 
 def test_rows_that_the_whole_book_contradicts_are_shown_where_they_were_typed(book):

@@ -220,7 +220,7 @@ def test_two_marks_typed_together_are_both_decoded(type_in):
 def test_a_year_that_the_mark_contradicts_is_told(type_in):
     """The number says 1969; --year says 1968."""
     words = ("decode", CHEVROLET, "number_plate", "124379N506070", "--year", "1968")
-    sentence = "The model was given as year 1968; the mark itself says 1969."
+    sentence = "The model year was given as 1968; the mark itself says 1969."
     assert sentence in type_in(*words).out
     assert json.loads(type_in(*words, "--json").out)["contradictions"] == [
         {"item": "model year", "given": "1968", "said": "1969", "sentence": sentence}

@@ -18,7 +18,7 @@ def test_what_did_not_fit_is_read_again_first_with_what_follows_if_it_stands(typ
     first = [line[2:33].strip() for line in out.split("Time and")[1].splitlines()[3:]]
     told = " ".join(first[: first.index("")])
     assert "again, by another examiner" in told
-    assert "If it reads so again, " in told
+    assert "If it reads the same again, " in told
 
 
 def test_the_usual_cautions_stand_with_the_looks(type_in, demo_folder):

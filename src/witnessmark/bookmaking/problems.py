@@ -161,14 +161,14 @@ class MadeDate(MadeOfText):
 
     column: str
     thing: str = "date"
-    says = "the spreadsheet turned this {column!r} into a {thing}"
+    says = "the spreadsheet turned this {column!r} cell into a {thing}"
 
 
 class MadeTruth(MadeOfText):
     """A cell of which the spreadsheet made true or false."""
 
     column: str
-    says = "the spreadsheet turned this {column!r} into true or false"
+    says = "the spreadsheet turned this {column!r} cell into true or false"
 
 
 class MadeNumber(MadeOfText):
@@ -176,7 +176,7 @@ class MadeNumber(MadeOfText):
 
     column: str
     how: str
-    says = "the spreadsheet turned this {column!r} into a number: {how}"
+    says = "the spreadsheet turned this {column!r} cell into a number: {how}"
 
 
 class LostNoughts(Problem):
