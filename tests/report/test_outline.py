@@ -451,6 +451,17 @@ def test_marks_that_read_alike_are_told_together_against_the_one_that_does_not(o
     )
 
 
+def test_a_finding_that_sets_no_two_readings_of_one_number_apart_says_what_was_seen(
+    opinion, printed
+):
+    """A combination about a number, and two marks that read alike: never "not the same"."""
+    for more in ({"kind": FindingKind.COMBINATION}, {"shown": ("7", "7")}):
+        found = (differing(opinion, topic="engine_number", **more),)
+        text = front_of(replace(opinion, findings=found), printed)
+        assert "Engine_number seen." in text
+        assert "not the same" not in text
+
+
 def test_where_nothing_differs_or_nothing_was_compared_that_is_said(opinion, printed):
     agreeing = tuple(each for each in opinion.findings if each.outcome is Outcome.AGREE)
     text = front_of(replace(opinion, findings=agreeing), printed)

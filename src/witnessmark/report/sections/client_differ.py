@@ -80,11 +80,17 @@ def differences(front: Front, differing: list[Finding]) -> list[Difference]:
     found: list[Difference] = []
     for (rank, topic), group in groupby(ranked, key=lambda each: (_rank(each, items), each.topic)):
         alike = list(group)
-        if rank < _SERIES and all(len(each.subjects) > 1 for each in alike):
+        if rank < _SERIES and all(map(_is_one_item, alike)):
             found.append(Difference(rank, _numbers(alike, items[topic].name, front), len(alike)))
         else:
             found += [Difference(rank, _observed(each), 1) for each in alike[:1]]
     return sorted(found, key=lambda each: each.rank)
+
+
+def _is_one_item(finding: Finding) -> bool:
+    """Does it set what marks read of one item against each other, and do they read two things?"""
+    is_of_item = finding.kind in (FindingKind.ITEM, FindingKind.TITLE)
+    return is_of_item and len({each.shown for each in finding.subjects}) > 1
 
 
 _IDENTITY, _NUMBER, _SERIES, _CODE, _DATE, _EXPLAINS = range(6)
