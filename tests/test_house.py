@@ -19,6 +19,28 @@ ROOMS_BY_NAME = (
 BY_NAME = [each for each in MODULES if each.relative_to(PACKAGE).parts[0] in ROOMS_BY_NAME]
 MOST_BY_PLACE = 5  # values that a reader can tell apart by their order
 
+ONE_HOME = {
+    # A language is chosen by the page that speaks, and a catalogue read in one place.
+    "gettext": "catalogue",
+    "polib": "translation",
+    # Text becomes entries with places; a row says its columns, and what they hold.
+    "tomli": "documents/toml_entries documents/toml_places",
+    # What a kind of problem says is filled in once for all.
+    "string.Formatter": "problem translation",
+    # One outline, and its presses: paper, and text for a screen.
+    "typst": "report/press/typst_press",
+    "textwrap": "outline/text",
+    # Rules are found in their folder.
+    "pkgutil": "agreement/every_rule",
+    # A number is a value; what people typed goes through the mask, and nothing else.
+    "witnessmark.report.mask.texts.TextMask": "report/mask/case report/mask/copied report/mask/opinion",
+    # Sketches are files with a list of titles.
+    "witnessmark.codebook.sketches.sketches": "codebook/__init__ codebook/site_records codebook/checks/values",
+    # Books are made in a room of their own, from a list or a workbook.
+    "openpyxl": "bookmaking/sheet_workbook",
+}
+"""What is done in these modules alone, by what they import for it."""
+
 LONGEST_MODULE_LINES = 400
 LONGEST_BODY_LINES = 40
 
@@ -36,6 +58,22 @@ def test_a_room_imports_only_rooms_below_it(capfd):
         config_filename=str(ROOT / ".importlinter"), no_cache=True, no_logo=True
     )
     assert exit_code == 0, capfd.readouterr().out
+
+
+def test_what_was_done_in_many_places_has_one_home():
+    """What one module does for all is imported there alone; a second one is named."""
+    found: dict[str, set[str]] = {}
+    for module in MODULES:
+        for node in ast.walk(tree(module)):
+            names: list[str] = []
+            if isinstance(node, ast.Import):
+                names = [each.name for each in node.names]
+            elif isinstance(node, ast.ImportFrom) and node.module:
+                names = [node.module, *(f"{node.module}.{each.name}" for each in node.names)]
+            for name in names:
+                found.setdefault(name, set()).add(module.relative_to(PACKAGE).as_posix())
+    homes = {name: {f"{each}.py" for each in where.split()} for name, where in ONE_HOME.items()}
+    assert {name: found.get(name, set()) for name in homes} == homes
 
 
 def test_every_module_opens_by_telling_its_reader_what_it_is():
