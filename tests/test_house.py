@@ -33,9 +33,13 @@ ONE_HOME = {
     # Rules are found in their folder.
     "pkgutil": "agreement/every_rule",
     # A number is a value; what people typed goes through the mask, and nothing else.
-    "witnessmark.report.mask.texts.TextMask": "report/mask/case report/mask/copied report/mask/opinion",
+    "witnessmark.report.mask.texts.TextMask": (
+        "report/mask/case report/mask/copied report/mask/opinion"
+    ),
     # Sketches are files with a list of titles.
-    "witnessmark.codebook.sketches.sketches": "codebook/__init__ codebook/site_records codebook/checks/values",
+    "witnessmark.codebook.sketches.sketches": (
+        "codebook/__init__ codebook/site_records codebook/checks/values"
+    ),
     # Books are made in a room of their own, from a list or a workbook.
     "openpyxl": "bookmaking/sheet_workbook",
 }

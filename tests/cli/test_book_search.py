@@ -26,7 +26,7 @@ def test_guess_says_what_speaks_for_the_first_answer(type_in):
     ended = type_in("book", "guess", "L 40047")
     assert (ended.code, ended.err) == (0, "")
     assert "1. engine number" in ended.out
-    assert "L: two-litre engine [invented]" in ended.out
+    assert "L: two-litre engine of the Sprint [invented]" in ended.out
     assert "not what the car is" in " ".join(ended.out.split())
 
 

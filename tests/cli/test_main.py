@@ -25,7 +25,7 @@ COMMANDS = {
     "demo": (), "examine": (), "decode": (), "compare": (), "next": (), "report": (),
     "field-sheet": (), "picture-request": (), "masked-copy": (),
     "decode-sheet": (),
-    "book": ("list", "show", "check", "new", "import", "upgrade", "coverage"),
+    "book": ("list", "show", "search", "guess", "check", "new", "import", "upgrade", "coverage"),
     "case": ("new", "check", "upgrade"),
 }  # fmt: skip
 PATHS = tuple(

@@ -13,7 +13,7 @@ from witnessmark import __version__
 from witnessmark.cli.shipped import shipped_folder
 from witnessmark.cli.terminal import print_line
 
-BOOK_HELP = "Code books: list, show, search, check, start, fill, convert."
+BOOK_HELP = "Code books: list, search, check, start, fill, convert."
 CASE_HELP = "Cases: open a new one, check one, convert an old one."
 
 HELP_NAMES = {"help_option_names": ["-h", "--help"]}
