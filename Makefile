@@ -29,7 +29,7 @@ fuzz: setup          # every property of `make test` on as many examples as it a
 	@$(BIN)/pytest -q -n 2 -m "hypothesis and not prove" --hypothesis-profile=fuzz
 
 docs: setup          # write what is generated: the JSON Schemas and columns, the sentences, which books were checked, what they know,
-                     # what the weighing is tried on (a minute), the notices of what belongs to others
+                     # what the weighing is tried on (minutes), the notices of what belongs to others
 	@$(BIN)/python bin/schemas
 	@$(BIN)/python bin/checked
 	@$(BIN)/python bin/catalogue
