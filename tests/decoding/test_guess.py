@@ -70,6 +70,8 @@ def test_what_is_no_listed_code_is_said_against_the_mark():
     assert any(each.against == ("casting number",) and not each.speaks for each in found)
 
 
-@pytest.mark.parametrize("text", ["", "?", "hello there", "????", "—", "x" * 500])
+@pytest.mark.parametrize(
+    "text", ["", "?", "hello there", "????", "—", "x" * 500, "K 12 8 a|1?" * 40]
+)
 def test_a_text_of_which_nothing_speaks_is_guessed_to_be_nothing(text):
     assert guess(BOOKS, text) == ()

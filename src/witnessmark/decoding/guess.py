@@ -34,6 +34,10 @@ UNLISTED = 0.02
 AMISS = log2(100)
 """Bits that a place too many, or a field too few, costs. Assumed; it only ranks."""
 
+WORDS = 12
+"""Letters beyond all that its fields hold which may have been typed with a mark: its name, a
+label. A longer text is none of it."""
+
 LEAST = 6.0
 """Bits below which a mark is not told: many other texts would fit it as well."""
 
@@ -83,6 +87,9 @@ def guess(books: Iterable[CodeBook], text: str) -> tuple[Guess, ...]:
 
 def _of(book: CodeBook, mark: Mark, text: str) -> Iterator[Guess]:
     """What the text would be as this mark; nothing where too little speaks for it."""
+    most = sum(max(field.widths) + len(field.before) for field in mark.fields)
+    if sum(map(str.isalnum, text)) > most + WORDS:
+        return
     reading = parse_reading(text, mark)
     if reading.problems or not reading.cells or reading.layout.strain >= STRAINED:
         return
