@@ -3,11 +3,10 @@
 from typing import TYPE_CHECKING, Any
 
 from witnessmark.answers.meanings import shortened
-from witnessmark.catalogue import as_said, counted, in_a_row, said
+from witnessmark.catalogue import as_said, counted, from_to, in_a_row, said
 from witnessmark.outline.records import Block, Heading, Outline, Paragraph, Table, TableCell
 
 if TYPE_CHECKING:
-    from witnessmark.codebook.records import Applies, Citation
     from witnessmark.codebook.search import Hit
     from witnessmark.decoding.guess import Guess
     from witnessmark.decoding.records import FieldMeaning
@@ -53,11 +52,12 @@ def searched_page(text: str, hits: "tuple[Hit, ...]", most: int | None) -> Outli
 
 def _hit_row(hit: "Hit", longest: int | None) -> tuple[TableCell, ...]:
     field = in_a_row(hit.fields[:MOST_NAMES], ", ")
+    years = from_to(hit.applies.first_year, hit.applies.last_year) if hit.applies else ""
     return (
         TableCell(hit.label, mono=True),
         TableCell(shortened(hit.text, longest) if longest else hit.text),
         TableCell(field, (_some(hit.marks),) if hit.marks else ()),
-        TableCell(_years(hit.applies), (_basis(hit.citation),) if hit.citation else ()),
+        TableCell(years, (as_said(hit.citation.basis.value),) if hit.citation else ()),
     )
 
 
@@ -66,18 +66,6 @@ def _some(names: tuple[str, ...]) -> str:
     shown = in_a_row(names[:MOST_NAMES], ", ")
     left = len(names) - MOST_NAMES
     return said("{names} and {number} more", names=shown, number=left) if left > 0 else shown
-
-
-def _years(applies: "Applies | None") -> str:
-    if applies is None:
-        return ""
-    if applies.first_year == applies.last_year:
-        return str(applies.first_year)
-    return said("{first} to {last}", first=applies.first_year, last=applies.last_year)
-
-
-def _basis(citation: "Citation") -> str:
-    return as_said(citation.basis.value)
 
 
 def render_searched(hits: "tuple[Hit, ...]") -> list[dict[str, Any]]:
