@@ -20,8 +20,8 @@ OUTCOME_HEADINGS = {
 }
 
 FIRST_LOOK_LIMIT = marked(
-    "Agreement does not say when or by whom anything was struck; a difference may be a service "
-    "part, a repair or a misread character. How the metal looks is no part of this."
+    "Agreement does not say when or by whom a mark was struck; a difference may be a service "
+    "part, a repair or a misreading. How the metal looks is left out."
 )
 """The limits in two lines."""
 
