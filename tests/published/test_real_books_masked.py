@@ -35,6 +35,29 @@ CASES = {
         "7r01k 123 451",
         {"apron_stamp": "7R01K••••••", "engine_stamp": "7R••••••", "block_date": "6J12"},
     ),
+    "volkswagen-1950-1979": (
+        {"chassis_number": "2041236", "model": "kombi", "model_year": "1972"},
+        {
+            "bus_number_1970": "232 2 041 236",
+            "bus_type_plate_1970": "23-517 | 232 2 041 236",
+            "m_plate_1970": "22 041 236\n227 506 517\n060640 616\n44 3 7123 UB 2319 31",
+            "engine_lettered": "CB 0 031 455",
+            "works_certificate_1970": "232 2 041 236 | CB 0 031 455 | 03.11.1971 | 19.11.1971",
+        },
+        "232 2 041 236",
+        {"bus_type_plate_1970": "23517 | 232 • ••• •••", "engine_lettered": "CB • ••• •••"},
+    ),
+    "jaguar-1948-1974": (
+        {"chassis_number": "850512", "model": "e-type-38-open", "model_year": "1962"},
+        {
+            "front_frame_number_38": "850512",
+            "data_plate_38": "850512 | R5123-9 | R4872 | EB4021JS",
+            "tub_tag_38": "R4872",
+            "gearbox_case": "EB4021JS",
+        },
+        "850512",
+        {"data_plate_38": "•••••• | R••••9 | R•••• | EB••••JS", "tub_tag_38": "R••••"},
+    ),
 }
 
 
