@@ -78,13 +78,29 @@ class NumberForm(Problem):
     wants = "{length} characters of {alphabet!q}"
 
 
+class NoCodeOf(Problem):
+    """A code or date of an exception that its item cannot have."""
+
+    found: str
+    item: str
+    kind: str
+    says = "no mark can say {found!q} for {item!r}"
+
+    @property
+    def wants(self) -> str:
+        """A code of its tables, or a date in one of two ways."""
+        if self.kind == "date":
+            return "a date such as 1955, 1955-03 or 1955-03-14, or its code as a mark has it"
+        return "a code of a table that a mark reads for it"
+
+
 class ReversedRange(Problem):
-    """The last number of a range comes before the first."""
+    """The last number or day of a range comes before the first."""
 
     first: str
     last: str
-    says = "the last number, {last!q}, comes before the first, {first!q}"
-    wants = "{first!q} or a later number"
+    says = "the last, {last!q}, comes before the first, {first!q}"
+    wants = "{first!q} or later"
 
 
 class LagOrder(Problem):
@@ -95,6 +111,42 @@ class LagOrder(Problem):
     most: int
     says = "{least}, {usual} and {most} days are not in order"
     wants = "least_days no more than usual_days, no more than most_days, and least below most"
+
+
+class LagToItself(Problem):
+    """A lag from an item to itself."""
+
+    item: str
+    says = "the lag leads from {item!r} to itself"
+    wants = "two items"
+
+
+class LagCircle(Problem):
+    """Lags that lead back to where they began, and need days to pass on the way."""
+
+    days: int
+    others: tuple[str, ...]
+    says = "with {others!l} this lag leads back to its own item, and {days} days too late"
+    wants = "least_days that add up to 0 or less on the way round"
+
+
+class NoSuchCar(Problem):
+    """Years, works and models that no car of the book has together."""
+
+    says = "no car of the book is of these years, works and models"
+    wants = "years, works and models in which a car was built"
+
+
+class NeverRead(Problem):
+    """A row, or a form of date, that no mark reads on any car for which it holds.
+
+    `kind` is what a field would have to name (table, item, form of date), `name` which.
+    """
+
+    kind: str
+    name: str
+    says = "no mark on these cars has a field for the {kind} {name!r}"
+    wants = "a mark that has one, or the years, works and models of such a mark"
 
 
 class NoIdentityBearer(Problem):

@@ -9,12 +9,15 @@ from witnessmark.codebook.checks.pieces import check_pieces
 from witnessmark.codebook.checks.problems_names import NotInBook, UnknownValue
 from witnessmark.codebook.checks.problems_rows import (
     Gap,
+    NeverRead,
     NoIdentityBearer,
+    NoSuchCar,
     OverlappingRows,
     OverlappingSeries,
     SeriesGap,
     ThirdIdentityBearer,
 )
+from witnessmark.codebook.checks.reach import check_reach
 from witnessmark.codebook.checks.rows import check_rows
 from witnessmark.codebook.checks.values import check_values
 from witnessmark.codebook.checks.years import check_runs, check_years
@@ -44,6 +47,7 @@ def check_book(draft: Draft, folder_name: str) -> tuple[Problem, ...]:
         *check_marks(draft),
         *check_pieces(draft),
         *check_dates(draft),
+        *check_reach(draft),
     )
     return tuple(problem for problem in found if not _is_echo(problem, draft.unread))
 
@@ -52,7 +56,9 @@ def _is_echo(problem: Problem, unread: frozenset[str]) -> bool:
     """Would it go away once the tables that could not be read whole are read?"""
     if isinstance(problem, NotInBook):
         return problem.thing in {THINGS.get(table) for table in unread}
-    if isinstance(problem, UnknownValue | Gap | SeriesGap | NoIdentityBearer):
+    if isinstance(
+        problem, UnknownValue | Gap | SeriesGap | NoIdentityBearer | NoSuchCar | NeverRead
+    ):
         return bool(unread)
     if isinstance(problem, OverlappingRows | OverlappingSeries | ThirdIdentityBearer):
         # Without its works nobody knows which works stand for the same part of a car.
