@@ -126,7 +126,7 @@ class LagCircle(Problem):
 
     days: int
     others: tuple[str, ...]
-    says = "with {others!l} this lag leads back to its own item, and {days} days too late"
+    says = "this lag and {others!l} go in a circle, by which a date is {days} days after itself"
     wants = "least_days that add up to 0 or less on the way round"
 
 

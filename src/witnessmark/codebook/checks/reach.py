@@ -50,21 +50,23 @@ type _Readers = dict[tuple[str, str], dict[Applies, None]]
 
 def _unread(draft: Draft, readers: _Readers, without_car: frozenset[Applies]) -> Iterator[Problem]:
     """Rows that no mark reads on any car for which they hold."""
-    told: dict[tuple[str, str, Applies], bool] = {}
+    told: set[str] = set()
+    is_read: dict[tuple[str, str, Applies], bool] = {}
     for stem, key in READ:
         for row in getattr(draft, stem):
             name, applies = row.entry.text(key), row.record.applies
             marks = readers.get((key, name), {})
-            # A table that no mark reads is told once, and a row without a car already.
-            is_told = applies in without_car or not (marks or key == "item")
-            if is_told or not name or applies.first_year > applies.last_year:
+            if not marks and key == "item" and name and name not in told:
+                told.add(name)
+                yield NeverRead(row.entry.source(key), key, name)
+            # Of what has no car at all, be it row or mark, that has been told already.
+            if marks.keys() <= without_car or applies in without_car:
                 continue
             asked = (key, name, applies)
-            if asked not in told:
-                told[asked] = any(draft.cars.builds(applies, mark) for mark in marks)
-            if not told[asked]:
-                place = _limit(row.entry) if marks else row.entry.source(key)
-                yield NeverRead(place, key, name)
+            if asked not in is_read:
+                is_read[asked] = any(draft.cars.builds(applies, mark) for mark in marks)
+            if not is_read[asked] and applies.first_year <= applies.last_year:
+                yield NeverRead(_limit(row.entry), key, name)
 
 
 def _limit(entry: Entry) -> Source:
