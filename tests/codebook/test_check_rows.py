@@ -40,7 +40,7 @@ def test_a_range_that_leaves_out_a_year_is_named(tiny):
 tables/series.csv:3:50: the ranges of 'chassis_number' leave out 1956
     chassis_number,570001,570471,saloons of 1957,new,1957,1957,,,invented,demo
                                                      ^^^^
-expected a range for each year between, or incomplete = true for the item"""
+expected a range for each year between, or the item listed as partial"""
     assert changed.told() == told
 
 

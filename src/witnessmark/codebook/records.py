@@ -33,7 +33,6 @@ LONGEST_FIELD = 64
 UNKNOWN = "unknown"
 MODEL_YEAR, MODEL, IN_FULL = "model_year", "model", "all"
 """The items that name a car's year and model; the part of a number that is the whole of it."""
-INCOMPLETE = "Are its rows known to leave gaps? Then missing years are not a fault of the book."
 
 
 class Basis(StrEnum):
@@ -126,6 +125,37 @@ FOR_CARS = YEARS | WHOSE
 def applies_of(entry: Entry, ground: Any) -> object:
     """The cars for which the row of this entry holds."""
     return ground.applies(entry)
+
+
+class ListIs(StrEnum):
+    """What a list says of itself: does it hold all that the maker used?"""
+
+    COMPLETE = "complete"
+    PARTIAL = "partial"
+    UNKNOWN = UNKNOWN
+
+
+class ListingRow(Row):
+    """A field with its table, or an item with its series: how far the list goes."""
+
+    listed: ListIs = word(
+        "What its list holds: all that there was (complete), known to leave gaps (partial: "
+        "missing years are no fault of the book), or nobody says (unknown).",
+        ListIs,
+        default=ListIs.UNKNOWN,
+    )
+    incomplete = yes_no("The older way to write listed = partial.")
+
+    @staticmethod
+    def settle(made: dict[str, Any], entry: Entry, ground: Any) -> None:
+        """The older way is read as before."""
+        if entry.yes("incomplete"):
+            made["listed"] = ListIs.PARTIAL
+
+    @property
+    def has_gaps(self) -> bool:
+        """Is its list known to have gaps?"""
+        return self.listed is ListIs.PARTIAL
 
 
 class CitedRow(Row):
@@ -226,7 +256,7 @@ class NumbersFollow(StrEnum):
     UNKNOWN = UNKNOWN
 
 
-class Item(Row, called="an item"):
+class Item(ListingRow, called="an item"):
     """Something that a mark says about the car.
 
     Chassis number, model, paint, casting date. `alphabet` and `length` describe a number as it
@@ -255,7 +285,6 @@ class Item(Row, called="an item"):
         of="assembly",
         default="",
     )
-    incomplete = yes_no(INCOMPLETE)
 
 
 class Supplied(StrEnum):

@@ -50,7 +50,7 @@ class SeriesGap(Problem):
     item: str
     years: str
     says = "the ranges of {item!r} leave out {years}"
-    wants = "a range for each year between, or incomplete = true for the item"
+    wants = "a range for each year between, or the item listed as partial"
 
 
 class Gap(Problem):
@@ -64,7 +64,24 @@ class Gap(Problem):
     asked_by: str
     cars: str
     says = "{thing} has nothing for {cars}, which {asked_by} covers"
-    wants = "something for each, narrower years, works or models, or incomplete = true"
+    wants = "something for each, narrower years, works or models, or listed as partial"
+
+
+class ListedTwice(Problem):
+    """A list that says of itself two things."""
+
+    listed: str
+    says = "the list is said to be {listed} and to leave gaps"
+    wants = "only one of them: listed, and no incomplete"
+
+
+class CompleteFromMemory(Problem):
+    """A list that is said to be complete and has a row from memory: nobody can know that."""
+
+    thing: str
+    row: Source
+    says = "the {thing} cannot be complete: {row!p} is from memory"
+    wants = "partial or unknown, or rows that somebody has published"
 
 
 class NumberForm(Problem):
@@ -137,16 +154,20 @@ class NoSuchCar(Problem):
     wants = "years, works and models in which a car was built"
 
 
-class NeverRead(Problem):
-    """A row, or a form of date, that no mark reads on any car for which it holds.
+class CodeUnread(Problem):
+    """A code that no mark reads on any car for which its row holds."""
 
-    `kind` is what a field would have to name (table, item, form of date), `name` which.
-    """
+    table: str
+    says = "no mark on these cars has a field for the table {table!r}"
+    wants = "years, works and models of a mark that has one"
 
-    kind: str
-    name: str
-    says = "no mark on these cars has a field for the {kind} {name!r}"
-    wants = "a mark that has one, or the years, works and models of such a mark"
+
+class ItemUnsaid(Problem):
+    """Numbers of an item that no mark says."""
+
+    item: str
+    says = "no mark says {item!r}"
+    wants = "an item that a field of a mark says"
 
 
 class NoIdentityBearer(Problem):

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from witnessmark.codebook.checks.problems_rows import NeverRead, NoSuchCar
+from witnessmark.codebook.checks.problems_rows import CodeUnread, ItemUnsaid, NoSuchCar
 from witnessmark.codebook.draft import Draft
 from witnessmark.codebook.marks import RULE_TABLES
 from witnessmark.codebook.records import Applies
@@ -17,8 +17,8 @@ HOLDING = (
     "exceptions", "settlements", "remarks", "points",
 )  # fmt: skip
 """The lists whose rows hold for some cars."""
-READ = (("codes", "table"), ("series", "item"), ("points", "item"))
-"""The lists whose rows a mark's field reads, and the column that names what it reads."""
+NUMBERED = ("series", "points")
+"""The lists of an item's numbers."""
 
 
 def check_reach(draft: Draft) -> Iterator[Problem]:
@@ -28,12 +28,8 @@ def check_reach(draft: Draft) -> Iterator[Problem]:
         for row in getattr(draft, stem):
             if row.record.applies in without_car:
                 yield NoSuchCar(_limit(row.entry))
-    readers = _readers(draft)
-    for form in draft.date_forms:
-        name = ("form of date", form.record.id)
-        if form.record.id and name not in readers:
-            yield NeverRead(form.entry.source("id"), *name)
-    yield from _unread(draft, readers, without_car)
+    yield from _unread_codes(draft, without_car)
+    yield from _unsaid_numbers(draft)
 
 
 def _without_car(draft: Draft) -> Iterator[Applies]:
@@ -44,45 +40,49 @@ def _without_car(draft: Draft) -> Iterator[Applies]:
             yield each
 
 
-type _Readers = dict[tuple[str, str], dict[Applies, None]]
-"""The cars with a mark that reads it, by what is read: a table, an item or a form of date."""
+def _unread_codes(draft: Draft, without_car: frozenset[Applies]) -> Iterator[Problem]:
+    """Codes that no mark reads on any car for which they hold.
+
+    A table that no mark reads at all is told with the names, and what has no car, be it a row or
+    a mark, above.
+    """
+    readers = _readers(draft)
+    is_read: dict[tuple[str, Applies], bool] = {}
+    for row in draft.codes:
+        table, applies = row.record.table, row.record.applies
+        marks = readers.get(table, set())
+        if marks <= without_car or applies in without_car:
+            continue
+        if (table, applies) not in is_read:
+            is_read[table, applies] = any(draft.cars.builds(applies, mark) for mark in marks)
+        if not is_read[table, applies] and applies.first_year <= applies.last_year:
+            yield CodeUnread(_limit(row.entry), table)
 
 
-def _unread(draft: Draft, readers: _Readers, without_car: frozenset[Applies]) -> Iterator[Problem]:
-    """Rows that no mark reads on any car for which they hold."""
-    told: set[str] = set()
-    is_read: dict[tuple[str, str, Applies], bool] = {}
-    for stem, key in READ:
+def _readers(draft: Draft) -> dict[str, set[Applies]]:
+    """The cars with a mark that reads a table; letters of a date are read through its form."""
+    found: dict[str, set[Applies]] = {}
+    for mark in draft.marks:
+        tables = list(RULE_TABLES.get(mark.record.number_rules, ()))
+        for field in mark.record.fields:
+            tables += [field.table, *(token.table for token in field.tokens)]
+        for table in tables:
+            found.setdefault(table, set()).add(mark.record.applies)
+    return found
+
+
+def _unsaid_numbers(draft: Draft) -> Iterator[Problem]:
+    """Items with ranges or known numbers that no mark says, once each. Which cars bear the mark
+    is not asked: a number that is claimed is looked up as well."""
+    told = {field.says for mark in draft.marks for field in mark.record.fields}
+    for stem in NUMBERED:
         for row in getattr(draft, stem):
-            name, applies = row.entry.text(key), row.record.applies
-            marks = readers.get((key, name), {})
-            if not marks and key == "item" and name and name not in told:
-                told.add(name)
-                yield NeverRead(row.entry.source(key), key, name)
-            # Of what has no car at all, be it row or mark, that has been told already.
-            if marks.keys() <= without_car or applies in without_car:
-                continue
-            asked = (key, name, applies)
-            if asked not in is_read:
-                is_read[asked] = any(draft.cars.builds(applies, mark) for mark in marks)
-            if not is_read[asked] and applies.first_year <= applies.last_year:
-                yield NeverRead(_limit(row.entry), key, name)
+            item = row.record.item
+            if item in draft.items_by_id and item not in told:
+                told.add(item)
+                yield ItemUnsaid(row.entry.source("item"), item)
 
 
 def _limit(entry: Entry) -> Source:
     """The cell that says for which cars the row holds; the whole row where none does."""
     return next((entry.source(key) for key in LIMITS if entry.is_written(key)), entry.place)
-
-
-def _readers(draft: Draft) -> _Readers:
-    """What is read, by which marks: a letter of a date is read through its form."""
-    found: _Readers = {}
-    for mark in draft.marks:
-        names = [("table", table) for table in RULE_TABLES.get(mark.record.number_rules, ())]
-        for field in mark.record.fields:
-            names += [("item", field.says), ("table", field.table)]
-            names += [("form of date", field.date_form)]
-            names += [("table", token.table) for token in field.tokens]
-        for name in names:
-            found.setdefault(name, {})[mark.record.applies] = None
-    return found

@@ -116,9 +116,9 @@ def _check_series(draft: Draft) -> Iterator[Problem]:
         if not faults:
             yield from _shared_numbers(row, by_item[item.id], item, draft.cars)
         by_item[item.id].append(row)
-    incomplete = {each.record.id for each in draft.items if each.entry.yes("incomplete")}
+    partial = {each.record.id for each in draft.items if each.record.has_gaps}
     for item_id, rows in by_item.items():
-        if item_id not in incomplete:
+        if item_id not in partial:
             yield from _missing_years(item_id, rows)
 
 
