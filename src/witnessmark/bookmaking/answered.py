@@ -65,7 +65,7 @@ class Known(IntEnum):
     ANSWERED = 4
 
 
-NOTES = {Known.COMPARED: "by comparison", Known.IN_SOME_CODES: "few codes"}
+NOTES = {Known.COMPARED: "by comparison", Known.IN_SOME_CODES: "little of it"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,7 +131,7 @@ def _line(subject: Subject, seen: list[_Seen]) -> Answered:
     return Answered(
         subject,
         tuple(name for known in answered for name in _names(seen, known)),
-        (*_names(seen, Known.EXPLAINED), *_names(seen, Known.IN_SOME_CODES, "the other codes")),
+        (*_names(seen, Known.EXPLAINED), *_names(seen, Known.IN_SOME_CODES, "the rest")),
         tuple(_names(seen, Known.OPEN)),
     )
 

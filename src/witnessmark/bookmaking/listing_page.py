@@ -27,7 +27,7 @@ brackets mean that it is so in those years only.
   what is claimed of a car. "In part": the list is known to have gaps, so that a code which is
   missing from it says nothing. "By comparison": whether the maker used the number in that year is
   not known, but it stands in several places on the car, or on a paper as well, and these can be
-  compared. "Few codes": most of its codes are only explained.
+  compared. "Little of it": most of its list is only explained.
 - **Only explained**: from memory. The tool says what the mark most likely means, and lets it
   neither help nor harm the car.
 - **Not at all**: there is a place for it on the car, and the book has nothing to read it by. It can
