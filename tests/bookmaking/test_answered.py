@@ -3,7 +3,7 @@
 
 from dataclasses import replace
 
-from witnessmark.bookmaking.answered import Answered, Subject, answered
+from witnessmark.bookmaking.answered import Answered, AskedOf, answered
 from witnessmark.bookmaking.listing import list_book
 from witnessmark.bookmaking.listing_page import render_listing_page
 
@@ -19,23 +19,23 @@ def from_memory(tiny, table, old):
 
 def test_every_line_is_there_once_and_a_book_is_told_in_a_dozen(tiny):
     found = answered(list_book(tiny.book(), "0" * 64))
-    assert [each.subject for each in found] == list(Subject)
+    assert [each.subject for each in found] == list(AskedOf)
     assert len(found) <= 12
 
 
 def test_what_nobody_has_described_is_told_as_not_at_all(tiny):
     found = lines(tiny)
-    for subject in (Subject.ENGINE, Subject.GEARBOX, Subject.AXLE, Subject.OPTIONS):
+    for subject in (AskedOf.ENGINE, AskedOf.GEARBOX, AskedOf.AXLE, AskedOf.OPTIONS):
         assert found[subject] == Answered(subject, (), (), ("no mark is described",))
-    assert found[Subject.PAPERS].open == ("no paper is described",)
+    assert found[AskedOf.PAPERS].open == ("no paper is described",)
 
 
 def test_an_item_stands_under_what_a_person_would_ask(tiny):
     found = lines(tiny)
-    assert found[Subject.IDENTITY].answered == ("chassis number",)
-    assert found[Subject.PAINT].answered == ("trim",)
-    assert found[Subject.DATES].answered == ("casting date",)
-    assert found[Subject.YEARS] == Answered(Subject.YEARS, ("1955 to 1957",), (), ())
+    assert found[AskedOf.IDENTITY].answered == ("chassis number",)
+    assert found[AskedOf.PAINT].answered == ("trim",)
+    assert found[AskedOf.DATES].answered == ("casting date",)
+    assert found[AskedOf.YEARS] == Answered(AskedOf.YEARS, ("1955 to 1957",), (), ())
 
 
 def test_an_item_of_an_assembly_stands_under_it(tiny):
@@ -46,28 +46,28 @@ def test_an_item_of_an_assembly_stands_under_it(tiny):
         'id = "trim"\nname = "trim"\nkind = "code"',
         'id = "trim"\nname = "crank"\nkind = "code"\nhome = "engine"',
     )
-    assert lines(changed)[Subject.ENGINE].answered == ("crank",)
+    assert lines(changed)[AskedOf.ENGINE].answered == ("crank",)
 
 
 def test_a_row_from_memory_only_explains(tiny):
     one = from_memory(
         tiny, "codes", "trims,C,grey-cloth,grey cloth,1956,1957,,solent-sprint,invented,demo"
     )
-    assert lines(one)[Subject.PAINT].answered == ("trim",)
+    assert lines(one)[AskedOf.PAINT].answered == ("trim",)
     both = from_memory(
         one, "codes", 'trims,L1,tan-leather,"leather, tan",1955,1957,,,invented,demo'
     )
-    found = lines(both)[Subject.PAINT]
+    found = lines(both)[AskedOf.PAINT]
     assert (found.answered, found.explained, found.open) == ((), ("trim",), ())
 
 
 def test_a_list_that_is_mostly_from_memory_stands_under_both(tiny):
     rows = "trims,L2,red-leather,red,1956,1957,,,memory,demo\ntrims,L,black-leather,black,1956,1957,,,memory,demo"
-    found = lines(tiny.add("codes", rows))[Subject.PAINT]
+    found = lines(tiny.add("codes", rows))[AskedOf.PAINT]
     # Of 1955 the book has the one row that weighs; in 1956 and 1957 two of four do.
     assert found.answered == ("trim",)
     third = tiny.add("codes", f"{rows}\ntrims,C1,cloth,cloth,1956,1957,,,memory,demo")
-    found = lines(third)[Subject.PAINT]
+    found = lines(third)[AskedOf.PAINT]
     assert found.answered == ("trim (1955)", "trim (1956 to 1957, little of it)")
     assert found.explained == ("trim (1956 to 1957, the rest)",)
 
@@ -75,8 +75,8 @@ def test_a_list_that_is_mostly_from_memory_stands_under_both(tiny):
 def test_a_mark_from_memory_answers_nothing(tiny):
     stamp = 'carried = "frame rail"\nbasis = "invented"'
     found = lines(tiny.change("book", stamp, stamp.replace("invented", "memory")))
-    assert found[Subject.IDENTITY].explained == ("chassis number",)
-    assert found[Subject.YEARS] == Answered(Subject.YEARS, (), ("1955 to 1957",), ())
+    assert found[AskedOf.IDENTITY].explained == ("chassis number",)
+    assert found[AskedOf.YEARS] == Answered(AskedOf.YEARS, (), ("1955 to 1957",), ())
 
 
 def test_years_without_a_row_are_open_and_a_partial_list_says_so(tiny):
@@ -85,8 +85,8 @@ def test_years_without_a_row_are_open_and_a_partial_list_says_so(tiny):
     found = lines(
         trims.change("book", '  table = "trims"', '  table = "trims"\n  listed = "partial"')
     )
-    assert found[Subject.PAINT].answered == ("trim (1955 to 1956, in part)",)
-    assert found[Subject.PAINT].open == ("trim (1957)",)
+    assert found[AskedOf.PAINT].answered == ("trim (1955 to 1956, in part)",)
+    assert found[AskedOf.PAINT].open == ("trim (1957)",)
 
 
 SECOND = """
@@ -111,8 +111,8 @@ source = "demo"
 
 def test_a_number_without_its_series_is_compared_where_two_marks_bear_it(tiny):
     without = tiny.table("series", tiny.tables["series"].splitlines()[0] + "\n")
-    assert lines(without)[Subject.IDENTITY].open == ("chassis number",)
-    found = lines(replace(without, top=without.top + SECOND))[Subject.IDENTITY]
+    assert lines(without)[AskedOf.IDENTITY].open == ("chassis number",)
+    found = lines(replace(without, top=without.top + SECOND))[AskedOf.IDENTITY]
     assert (found.answered, found.open) == (("chassis number (by comparison)",), ())
 
 
@@ -121,9 +121,9 @@ POINTS = "id,item,first,dated,date_first,meaning,first_year,last_year,basis,sour
 
 def test_a_known_car_tells_when_cars_of_its_year_were_built(tiny):
     first = "when the car was built, by its number"
-    assert lines(tiny)[Subject.DATES].open == (first,)
+    assert lines(tiny)[AskedOf.DATES].open == (first,)
     row = "one,chassis_number,560001,built,1956-01,x,1956,1956,invented,demo\n"
-    found = lines(tiny.table("points", POINTS + row))[Subject.DATES]
+    found = lines(tiny.table("points", POINTS + row))[AskedOf.DATES]
     assert found.answered == (f"{first} (1956, in part)", "casting date")
     assert found.open == (f"{first} (1955, 1957)",)
 

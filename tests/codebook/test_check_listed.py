@@ -1,7 +1,7 @@
 """A list says of itself, in one way, whether it holds all that there was."""
 
 from tests.codebook.tiny_book import Tiny
-from witnessmark.codebook.records import ListIs
+from witnessmark.codebook.listed import ListIs
 
 TABLE = '  table = "trims"\n'
 

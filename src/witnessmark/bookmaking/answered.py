@@ -18,13 +18,14 @@ from witnessmark.codebook.records import AssemblyKind, Item, ItemKind
 MOST_NAMES = 8
 """More names in one cell are counted and not told: the figures behind name them all."""
 
+BUILT = "when the car was built, by its number"
 MOST_MARKS = 1000
 """What rests on no mark, but on the number itself, is told first."""
 MOST_RANGES = 3
 """Years that fall into more stretches are not told one by one."""
 
 
-class Subject(StrEnum):
+class AskedOf(StrEnum):
     """What somebody asks about, in the order in which they are asked."""
 
     IDENTITY = "identity number"
@@ -41,17 +42,17 @@ class Subject(StrEnum):
 
 
 WORDS = {
-    Subject.PAINT: ("paint", "trim", "colour", "interior", "seat", "vinyl"),
-    Subject.OPTIONS: ("option", "package", "extra", "equipment"),
+    AskedOf.PAINT: ("paint", "trim", "colour", "interior", "seat", "vinyl"),
+    AskedOf.OPTIONS: ("option", "package", "extra", "equipment"),
 }
 """Words in an item's name by which it is told what has no kind of its own."""
 OF_KIND = {
-    AssemblyKind.ENGINE: Subject.ENGINE,
-    AssemblyKind.GEARBOX: Subject.GEARBOX,
-    AssemblyKind.AXLE: Subject.AXLE,
-    AssemblyKind.FRAME: Subject.BODY,
-    AssemblyKind.BODY: Subject.BODY,
-    AssemblyKind.SHELL: Subject.BODY,
+    AssemblyKind.ENGINE: AskedOf.ENGINE,
+    AssemblyKind.GEARBOX: AskedOf.GEARBOX,
+    AssemblyKind.AXLE: AskedOf.AXLE,
+    AssemblyKind.FRAME: AskedOf.BODY,
+    AssemblyKind.BODY: AskedOf.BODY,
+    AssemblyKind.SHELL: AskedOf.BODY,
 }
 
 
@@ -72,18 +73,18 @@ NOTES = {Known.COMPARED: "by comparison", Known.IN_SOME_CODES: "little of it"}
 class Answered:
     """One line: what is answered, what only explained, what is open; each names items."""
 
-    subject: Subject
+    subject: AskedOf
     answered: tuple[str, ...]
     explained: tuple[str, ...]
     open: tuple[str, ...]
 
 
-@dataclass(slots=True)
+@dataclass(slots=True, kw_only=True)
 class _Seen:
     """An item over the years: how far it is known, and on how many marks it stands."""
 
     name: str
-    subject: Subject
+    subject: AskedOf
     is_number: bool = False
     is_on_papers: bool = False
     is_partial: bool = False
@@ -112,17 +113,17 @@ def answered(listed: BookListed) -> tuple[Answered, ...]:
     book = listed.book
     seen = tuple(_seen(listed))
     lines = []
-    for subject in Subject:
-        if subject is Subject.PAPERS:
+    for subject in AskedOf:
+        if subject is AskedOf.PAPERS:
             lines.append(_papers(book))
-        elif subject is Subject.YEARS:
+        elif subject is AskedOf.YEARS:
             lines.append(_years(book, seen))
         else:
             lines.append(_line(subject, [each for each in seen if each.subject is subject]))
     return tuple(lines)
 
 
-def _line(subject: Subject, seen: list[_Seen]) -> Answered:
+def _line(subject: AskedOf, seen: list[_Seen]) -> Answered:
     if not seen:
         return Answered(subject, (), (), ("no mark is described",))
     # What the car says in most places is told first.
@@ -168,7 +169,12 @@ def _seen(listed: BookListed) -> Iterator[_Seen]:
                 continue
             is_number = item.kind is ItemKind.NUMBER
             is_only_on_papers = item.id not in on_car
-            new = _Seen(item.name, subjects[item.id], is_number, is_only_on_papers)
+            new = _Seen(
+                name=item.name,
+                subject=subjects[item.id],
+                is_number=is_number,
+                is_on_papers=is_only_on_papers,
+            )
             seen = found.setdefault(item.name, new)
             seen.count(read, weighs=mark.mark.argues)
             if is_only_on_papers or not is_paper:
@@ -186,7 +192,7 @@ def _seen(listed: BookListed) -> Iterator[_Seen]:
 def _built(book: CodeBook) -> _Seen:
     """When the car was built, by the cars of known number and day."""
     years = range(book.first_year, book.last_year + 1)
-    built = _Seen("when the car was built, by its number", Subject.DATES, is_partial=True)
+    built = _Seen(name=BUILT, subject=AskedOf.DATES, is_partial=True)
     built.years = dict.fromkeys(years, Known.OPEN)
     naming = _naming(book)
     for point in book.points:
@@ -206,7 +212,7 @@ def _known(rows: Listed, *, weighs: bool) -> Known:
     return Known.ANSWERED if rows.memory * 2 <= rows.total() else Known.IN_SOME_CODES
 
 
-def _subjects(book: CodeBook) -> dict[str, Subject]:
+def _subjects(book: CodeBook) -> dict[str, AskedOf]:
     """Under which line each item stands."""
     kinds = {each.id: each.kind for each in book.assemblies}
     naming = _naming(book)
@@ -230,12 +236,12 @@ def _naming(book: CodeBook) -> frozenset[str]:
     return frozenset(item.id for item in book.items if item.identification)
 
 
-def _subject(item: Item, is_of_number: bool, kind: AssemblyKind | None) -> Subject:
+def _subject(item: Item, is_of_number: bool, kind: AssemblyKind | None) -> AskedOf:
     if item.kind is ItemKind.DATE:
-        return Subject.DATES
-    subject = OF_KIND.get(kind, Subject.PLATE) if kind is not None else Subject.PLATE
-    if is_of_number and subject in (Subject.PLATE, Subject.BODY):
-        return Subject.IDENTITY
+        return AskedOf.DATES
+    subject = OF_KIND.get(kind, AskedOf.PLATE) if kind is not None else AskedOf.PLATE
+    if is_of_number and subject in (AskedOf.PLATE, AskedOf.BODY):
+        return AskedOf.IDENTITY
     for worded, words in WORDS.items():
         if any(word in item.name.lower() for word in words):
             return worded
@@ -259,7 +265,7 @@ def _papers(book: CodeBook) -> Answered:
     read = dict.fromkeys(mark.name for mark in papers if mark.argues)
     told = dict.fromkeys(mark.name for mark in papers if not mark.argues)
     return Answered(
-        Subject.PAPERS, tuple(read), tuple(told), () if papers else ("no paper is described",)
+        AskedOf.PAPERS, tuple(read), tuple(told), () if papers else ("no paper is described",)
     )
 
 
@@ -267,7 +273,7 @@ def _years(book: CodeBook, seen: tuple[_Seen, ...]) -> Answered:
     """For which years the identity number is answered at all."""
     best = dict.fromkeys(range(book.first_year, book.last_year + 1), Known.OPEN)
     for each in seen:
-        if each.subject is Subject.IDENTITY:
+        if each.subject is AskedOf.IDENTITY:
             for year, so_far in each.years.items():
                 best[year] = max(best.get(year, Known.OPEN), so_far)
 
@@ -276,7 +282,7 @@ def _years(book: CodeBook, seen: tuple[_Seen, ...]) -> Answered:
         return (years,) if years else ()
 
     return Answered(
-        Subject.YEARS,
+        AskedOf.YEARS,
         of(Known.ANSWERED, Known.IN_SOME_CODES, Known.COMPARED),
         of(Known.EXPLAINED),
         of(Known.OPEN),

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from witnessmark.codebook import CodeBook
-from witnessmark.codebook.records import ListIs
+from witnessmark.codebook.listed import ListIs
 
 WORST_FIRST = (ListIs.PARTIAL, ListIs.UNKNOWN, ListIs.COMPLETE)
 """A table that several fields read goes only as far as the least that one says of it."""

@@ -5,13 +5,13 @@ from enum import StrEnum
 from itertools import groupby
 from typing import Any
 
+from witnessmark.codebook.listed import ListingRow
 from witnessmark.codebook.records import (
     FOR_CARS,
     LONGEST_FIELD,
     Applies,
     CarRow,
     CitedRow,
-    ListingRow,
     applies_of,
 )
 from witnessmark.documents.entries import Entry

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from witnessmark.agreement import Outcome
 from witnessmark.agreement.rules.code_of_its_years import compare
-from witnessmark.codebook.records import ListIs
+from witnessmark.codebook.listed import ListIs
 
 SALOON = {"model": "solent-saloon", "model_year": "1955", "body_works": "ellery"}
 

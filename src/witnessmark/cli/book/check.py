@@ -12,7 +12,7 @@ from witnessmark.cli.opening import tell_of_book
 from witnessmark.cli.problems import NothingThere
 from witnessmark.cli.terminal import print_outline, refuse, refuse_unless_sound
 from witnessmark.codebook import CodeBook, changelog_problems, find_book, open_book
-from witnessmark.codebook.records import ListIs
+from witnessmark.codebook.listed import ListIs
 from witnessmark.outline.records import Outline, Paragraph
 from witnessmark.source import Source
 

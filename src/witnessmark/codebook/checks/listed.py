@@ -2,9 +2,10 @@
 
 from collections.abc import Iterator
 
-from witnessmark.codebook.checks.problems_rows import CompleteFromMemory, ListedTwice
+from witnessmark.codebook.checks.problems_reach import CompleteFromMemory, ListedTwice
 from witnessmark.codebook.draft import Draft
-from witnessmark.codebook.records import CodeRow, ListingRow, ListIs, Series
+from witnessmark.codebook.listed import ListingRow, ListIs
+from witnessmark.codebook.records import CodeRow, Series
 from witnessmark.documents.entries import Placed
 from witnessmark.problem import Problem
 from witnessmark.source import Source

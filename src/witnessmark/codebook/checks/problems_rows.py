@@ -67,23 +67,6 @@ class Gap(Problem):
     wants = "something for each, narrower years, works or models, or listed as partial"
 
 
-class ListedTwice(Problem):
-    """A list that says of itself two things."""
-
-    listed: str
-    says = "the list is said to be {listed} and to leave gaps"
-    wants = "only one of them: listed, and no incomplete"
-
-
-class CompleteFromMemory(Problem):
-    """A list that is said to be complete and has a row from memory: nobody can know that."""
-
-    thing: str
-    row: Source
-    says = "the {thing} cannot be complete: {row!p} is from memory"
-    wants = "partial or unknown, or rows that somebody has published"
-
-
 class NumberForm(Problem):
     """A number that is not written as its item is."""
 
@@ -145,29 +128,6 @@ class LagCircle(Problem):
     others: tuple[str, ...]
     says = "this lag and {others!l} go in a circle, by which a date is {days} days after itself"
     wants = "least_days that add up to 0 or less on the way round"
-
-
-class NoSuchCar(Problem):
-    """Years, works and models that no car of the book has together."""
-
-    says = "no car of the book is of these years, works and models"
-    wants = "years, works and models in which a car was built"
-
-
-class CodeUnread(Problem):
-    """A code that no mark reads on any car for which its row holds."""
-
-    table: str
-    says = "no mark on these cars has a field for the table {table!r}"
-    wants = "years, works and models of a mark that has one"
-
-
-class ItemUnsaid(Problem):
-    """Numbers of an item that no mark says."""
-
-    item: str
-    says = "no mark says {item!r}"
-    wants = "an item that a field of a mark says"
 
 
 class NoIdentityBearer(Problem):

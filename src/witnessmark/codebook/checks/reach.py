@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from witnessmark.codebook.checks.problems_rows import CodeUnread, ItemUnsaid, NoSuchCar
+from witnessmark.codebook.checks.problems_reach import CodeUnread, ItemUnsaid, NoSuchCar
 from witnessmark.codebook.draft import Draft
 from witnessmark.codebook.marks import RULE_TABLES
 from witnessmark.codebook.records import Applies

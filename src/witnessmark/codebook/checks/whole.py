@@ -8,12 +8,11 @@ from witnessmark.codebook.checks.marks import check_marks
 from witnessmark.codebook.checks.names import check_names
 from witnessmark.codebook.checks.pieces import check_pieces
 from witnessmark.codebook.checks.problems_names import NotInBook, UnknownValue
+from witnessmark.codebook.checks.problems_reach import CodeUnread, NoSuchCar
 from witnessmark.codebook.checks.problems_rows import (
-    CodeUnread,
     Gap,
     NoCodeOf,
     NoIdentityBearer,
-    NoSuchCar,
     OverlappingRows,
     OverlappingSeries,
     SeriesGap,
