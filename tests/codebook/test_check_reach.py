@@ -193,3 +193,21 @@ def test_lags_of_other_cars_go_in_no_circle(tiny):
     row = "car-to-cast,build_date,casting_date,-10,60,240,{},,,,invented,demo"
     assert changed.add("lags", row.format(1956)).told() == ""
     assert "go in a circle" in changed.add("lags", row.format(1955)).told()
+
+
+def test_a_circle_over_three_lags_is_told_once_at_its_last(tiny):
+    dates = "".join(
+        f'[[item]]\nid = "{name}_date"\nname = "{name} date"\nkind = "date"\n\n'
+        for name in ("glass", "frame")
+    )
+    changed = tiny.change("book", '[[item]]\nid = "trim"', f'{dates}[[item]]\nid = "trim"')
+    changed = changed.add("lags", "a,build_date,glass_date,-5,1,9,,,,,invented,demo")
+    changed = changed.add("lags", "b,glass_date,frame_date,-5,1,9,,,,,invented,demo")
+    assert changed.told() == ""
+    changed = changed.add("lags", "c,frame_date,casting_date,-5,1,9,,,,,invented,demo")
+    told = """\
+tables/lags.csv:5:27: this lag and cast-to-car, a, b go in a circle, by which a date is 5 days after itself
+    c,frame_date,casting_date,-5,1,9,,,,,invented,demo
+                              ^^
+expected least_days that add up to 0 or less on the way round"""
+    assert changed.told() == told
