@@ -16,6 +16,23 @@ def test_the_shipped_book_has_no_fault(type_in):
     assert "no fault found" in ended.out
 
 
+def test_lists_that_are_whole_that_have_gaps_and_that_may_be_either_are_named(type_in, own_book):
+    """Of a table that two fields read the lesser counts."""
+    before = type_in("book", "check", f"./{own_book.name}").out
+    assert "Lists that may be complete or not: types, paints" in before
+    assert "Complete lists" not in before
+    book = own_book / "book.toml"
+    complete = book.read_text("utf-8").replace(
+        'table = "types"', 'table = "types"\nlisted = "complete"'
+    )
+    book.write_text(complete, "utf-8")
+    spoil(book, 'table = "paints"', 'table = "paints"\nlisted = "partial"')
+    after = type_in("book", "check", f"./{own_book.name}").out
+    assert "Complete lists: types." in after
+    assert "Lists known to have gaps: paints." in after
+    assert "Lists that may be complete or not: trims" in after
+
+
 def test_every_fault_of_a_book_is_shown_with_its_place(type_in, own_book):
     """One in book.toml, one in a table: both at once, on the error stream."""
     spoil(own_book / "book.toml", 'kind = "number"', 'kind = "nmber"')

@@ -40,7 +40,7 @@ def test_a_range_that_leaves_out_a_year_is_named(tiny):
 tables/series.csv:3:50: the ranges of 'chassis_number' leave out 1956
     chassis_number,570001,570471,saloons of 1957,new,1957,1957,,,invented,demo
                                                      ^^^^
-expected a range for each year between, or incomplete = true for the item"""
+expected a range for each year between, or the item listed as partial"""
     assert changed.told() == told
 
 
@@ -71,10 +71,10 @@ expected 6 characters of '0123456789'"""
 def test_a_range_runs_forwards(tiny):
     changed = tiny.add("series", "chassis_number,559000,558000,x,new,1955,1955,,,invented,demo")
     told = """\
-tables/series.csv:5:23: the last number, '558000', comes before the first, '559000'
+tables/series.csv:5:23: the last, '558000', comes before the first, '559000'
     chassis_number,559000,558000,x,new,1955,1955,,,invented,demo
                           ^^^^^^
-expected '559000' or a later number"""
+expected '559000' or later"""
     assert changed.told() == told
 
 

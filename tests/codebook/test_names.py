@@ -29,11 +29,15 @@ def test_what_no_mark_is_called_finds_none(tiny, typed):
 
 
 def test_a_name_of_two_marks_means_the_one_that_the_car_can_have(tiny):
-    book = named(
-        tiny,
-        (PLATE, 'aliases = ["tag"]\nfirst_year = 1955\nlast_year = 1955\n'),
-        (STAMP, 'aliases = ["tag"]\nfirst_year = 1956\n'),
-    ).book()
+    book = (
+        named(
+            tiny,
+            (PLATE, 'aliases = ["tag"]\nfirst_year = 1955\nlast_year = 1956\n'),
+            (STAMP, 'aliases = ["tag"]\nfirst_year = 1957\n'),
+        )
+        .parsed()
+        .book
+    )
     assert [m.id for m in book.marks_named("Tag", CarContext(1955))] == ["plate"]
     assert [m.id for m in book.marks_named("Tag", CarContext(1957))] == ["frame_number"]
     assert [m.id for m in book.marks_named("Tag")] == ["plate", "frame_number"]
@@ -41,21 +45,29 @@ def test_a_name_of_two_marks_means_the_one_that_the_car_can_have(tiny):
 
 def test_a_name_limited_to_some_years_means_the_mark_in_those_years(tiny):
     limited = '\n[[mark.alias]]\nname = "tag"\nlast_year = 1955\n'
-    book = named(
-        tiny,
-        ('always_struck = true\nbasis = "invented"\nsource = "demo"\n', limited),
-        (STAMP, 'aliases = ["tag"]\nfirst_year = 1956\n'),
-    ).book()
+    book = (
+        named(
+            tiny,
+            ('always_struck = true\nbasis = "invented"\nsource = "demo"\n', limited),
+            (STAMP, 'aliases = ["tag"]\nfirst_year = 1956\n'),
+        )
+        .parsed()
+        .book
+    )
     assert [m.id for m in book.marks_named("tag", CarContext(1955))] == ["plate"]
     assert [m.id for m in book.marks_named("tag", CarContext(1956))] == ["frame_number"]
 
 
 def test_an_id_as_the_book_writes_it_is_that_mark_alone(tiny):
-    book = named(
-        tiny,
-        (PLATE, "first_year = 1955\nlast_year = 1955\n"),
-        (STAMP, 'aliases = ["plate"]\nfirst_year = 1956\n'),
-    ).book()
+    book = (
+        named(
+            tiny,
+            (PLATE, "first_year = 1955\nlast_year = 1955\n"),
+            (STAMP, 'aliases = ["plate"]\nfirst_year = 1956\n'),
+        )
+        .parsed()
+        .book
+    )
     assert [m.id for m in book.marks_named("plate")] == ["plate"]
     assert [m.id for m in book.marks_named("Plate")] == ["plate", "frame_number"]
     assert [m.id for m in book.marks_named("plate", CarContext(1957))] == ["frame_number"]

@@ -202,7 +202,7 @@ def test_a_trim_of_another_division_is_no_fault_on_a_chevelle_of_1968():
     assert trap.applies.works == {"baltimore", "kansas-city", "fremont"}
     plate = opened(CHEVROLET).mark("body_plate_1968")
     assert plate is not None
-    assert next(field for field in plate.fields if field.id == "trim").incomplete
+    assert next(field for field in plate.fields if field.id == "trim").has_gaps
 
 
 # G. Reid, Ford Big-Block Parts Interchange, https://hotlib.net/htrd/661308/p6
@@ -254,6 +254,6 @@ def test_a_list_from_memory_says_that_it_is_not_whole(name):
         f"{mark.id}.{field.id}"
         for mark in book.marks
         for field in mark.fields
-        if field.table in recalled and not field.incomplete
+        if field.table in recalled and not field.has_gaps
     }
     assert whole == set()

@@ -240,7 +240,7 @@ def _missing_codes(book: CodeBook, cars: BookCars) -> Iterator[Missing]:
 
 def _thin_lists(book: CodeBook) -> Iterator[Missing]:
     """The tables that the book itself says have gaps, with the number of codes they have."""
-    thin = {f.table: None for m in book.marks for f in m.fields if f.incomplete and f.table}
+    thin = {f.table: None for m in book.marks for f in m.fields if f.has_gaps and f.table}
     for table in thin:
         count = len({row.code for row in book.table(table)})
         codes = "one code" if count == 1 else f"{count} codes"

@@ -82,6 +82,28 @@ class BookCars:
             return not one.works or not other.works
         return self.works_meet(one.works, other.works)
 
+    def builds(self, *rows: Applies) -> bool:
+        """Is there a car, of a model in a year in which it was built, for which all hold?"""
+        named = frozenset[str]().union(*(row.models for row in rows))
+        if named - {each.model for each in self.models}:
+            # Of a model that is not known nothing is said.
+            return True
+        return any(
+            all(not row.models or not each.model or each.model in row.models for row in rows)
+            and self._all_meet((each.applies, *rows))
+            for each in self.models
+        )
+
+    def _all_meet(self, rows: tuple[Applies, ...]) -> bool:
+        """Can one car be of a year and of works of all of them?"""
+        if max(row.first_year for row in rows) > min(row.last_year for row in rows):
+            return False
+        for role in (self.works, self.body_works):
+            named = [row.works & role for row in rows if row.works & role]
+            if named and not frozenset.intersection(*named):
+                return False
+        return True
+
     def left_out(self, needed: Applies, rows: Iterable[Applies]) -> tuple[str, ...]:
         """The cars for which `needed` holds and no row does, first the years without any, in
         words: "1957 to 1959", or "1957 (solent-sprint)"."""

@@ -5,12 +5,12 @@ from typing import Any
 
 from witnessmark.codebook.records import WHOSE, Applies, CarRow
 from witnessmark.documents.entries import Entry
+from witnessmark.documents.row import dated as partial_date
 from witnessmark.documents.row import (
     day,
     free_text,
     identifier,
     number,
-    partial_date,
     together,
     year,
 )

@@ -5,9 +5,9 @@ from enum import StrEnum
 from itertools import groupby
 from typing import Any
 
+from witnessmark.codebook.listed import ListingRow
 from witnessmark.codebook.records import (
     FOR_CARS,
-    INCOMPLETE,
     LONGEST_FIELD,
     Applies,
     CarRow,
@@ -197,10 +197,10 @@ class EmptyMeaning(CitedRow, called="an empty field's meaning"):
     meaning: str = free_text("The meaning in words.")
 
 
-class Field(Row, called="a field"):
+class Field(ListingRow, called="a field"):
     """One part of a mark and what it says.
 
-    Without a table and a form of date it holds free digits. An incomplete table cannot say of a
+    Without a table and a form of date it holds free digits. A partial table cannot say of a
     code that it was not in use. `tokens` are the parts of its form of date.
     """
 
@@ -222,7 +222,6 @@ class Field(Row, called="a field"):
     row: int = number("The row of its window, from the top.", 1, 99, default=1)
     column: int = number("The column of its window, from the left.", 1, 99, default=1)
     optional: bool = yes_no("Can it be missing?", default=False)
-    incomplete: bool = yes_no(INCOMPLETE, default=False)
     empty: EmptyMeaning | None = one_row(
         "What it says when it is left empty.", EmptyMeaning, default=None
     )
@@ -231,6 +230,7 @@ class Field(Row, called="a field"):
     @staticmethod
     def settle(made: dict[str, Any], entry: Entry, ground: Any) -> None:
         """The parts of its form of date stand with it."""
+        ListingRow.settle(made, entry, ground)
         made["tokens"] = ground.tokens.get(made["date_form"], ())
 
 

@@ -12,6 +12,7 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import Any
 
+from witnessmark.codebook.listed import ListingRow
 from witnessmark.documents.entries import Entry
 from witnessmark.documents.row import (
     Row,
@@ -33,7 +34,6 @@ LONGEST_FIELD = 64
 UNKNOWN = "unknown"
 MODEL_YEAR, MODEL, IN_FULL = "model_year", "model", "all"
 """The items that name a car's year and model; the part of a number that is the whole of it."""
-INCOMPLETE = "Are its rows known to leave gaps? Then missing years are not a fault of the book."
 
 
 class Basis(StrEnum):
@@ -226,7 +226,7 @@ class NumbersFollow(StrEnum):
     UNKNOWN = UNKNOWN
 
 
-class Item(Row, called="an item"):
+class Item(ListingRow, called="an item"):
     """Something that a mark says about the car.
 
     Chassis number, model, paint, casting date. `alphabet` and `length` describe a number as it
@@ -255,7 +255,6 @@ class Item(Row, called="an item"):
         of="assembly",
         default="",
     )
-    incomplete = yes_no(INCOMPLETE)
 
 
 class Supplied(StrEnum):

@@ -239,7 +239,7 @@ class Fields:
         book, aligned = self.asked.book, self.decoded[at]
         if aligned.field.table:
             options = self.of(at, cars).options
-            found = parts_by_code(book, cars.cars, options, has_gaps=aligned.field.incomplete)
+            found = parts_by_code(book, cars.cars, options, has_gaps=aligned.field.has_gaps)
         else:
             found = parts_by_number(book, cars.cars, self.asked.mark.applies, aligned)
         return tuple([(self.cars.of(each), part) for each, part in found.items()])

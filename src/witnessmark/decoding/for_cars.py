@@ -121,7 +121,7 @@ class FieldsOfMark:
                 each for each in series_of.get(f.says, ()) if meet(each, mark.applies)
             )
             held = (mark.how_made, rows_for(book, f.table, mark.applies), series)
-            form = (f.part, f.table, f.date_form, f.alphabet, f.widths, f.incomplete)
+            form = (f.part, f.table, f.date_form, f.alphabet, f.widths, f.has_gaps)
             self.kinds[f.id] = kept(book, "kinds of fields", (f.id, f.says, form, held), object)
 
 

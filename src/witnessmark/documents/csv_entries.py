@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from datetime import date
 from itertools import repeat
 
+from witnessmark.dates import PartialDate
 from witnessmark.documents.csv_cells import CsvCell, Rows, rows_of
 from witnessmark.documents.entries import Entry, FileText, Value
 from witnessmark.documents.problems import WrongKind
@@ -171,6 +172,8 @@ def _value(key: Key, text: str) -> Value:
             return int(text) if is_number else None
         case Kind.DAY:
             return _day(text)
+        case Kind.PARTIAL_DATE:
+            return text if not _wrong_date(text) else None
         case _:
             return tuple(text.split())
 
@@ -183,7 +186,20 @@ def _fault(key: Key, shape: Shape, text: str, source: Source) -> Problem:
         return key.wrong_text(text, source)
     if key.kind is Kind.NUMBER and _WHOLE.fullmatch(text):
         return key.wrong_number(int(text), source)
+    if key.kind is Kind.PARTIAL_DATE:
+        from witnessmark.documents.problems_json import BadPartialDate
+
+        return BadPartialDate(source, _wrong_date(text))
     return WrongKind(source, key.name, shown(text), key.kind)
+
+
+def _wrong_date(text: str) -> str:
+    """Why it is no date as exact as it is known; empty where it is one."""
+    try:
+        PartialDate.parse(text)
+    except ValueError as fault:
+        return str(fault)
+    return ""
 
 
 def _day(text: str) -> date | None:

@@ -143,12 +143,6 @@ def canonical(about: str) -> Any:
     return form(about, CANONICAL, CANONICAL_NAME)
 
 
-def partial_date(about: str, *, default: str = REQUIRED) -> Any:
-    """A date as exact as it is known: 1968, 1968-01 or 1968-01-25."""
-    pattern = r"[0-9]{4}(?:-[0-9]{2}(?:-[0-9]{2})?)?"
-    return form(about, pattern, "1968, 1968-01 or 1968-01-25", default=default)
-
-
 def word(
     about: str,
     words: type[StrEnum] | tuple[str, ...],
@@ -262,7 +256,6 @@ def together(read: Callable[[Entry, Any], object], columns: Mapping[str, Column]
         form,
         identifier,
         canonical,
-        partial_date,
         word,
         number,
         amount,

@@ -4,6 +4,7 @@ from dataclasses import replace
 
 from witnessmark.agreement import Outcome
 from witnessmark.agreement.rules.code_of_its_years import compare
+from witnessmark.codebook.listed import ListIs
 
 SALOON = {"model": "solent-saloon", "model_year": "1955", "body_works": "ellery"}
 
@@ -29,7 +30,7 @@ def test_a_code_in_use_only_in_other_years_differs_and_those_years_are_named(car
 
 def test_a_list_known_to_have_gaps_decides_nothing_by_the_years_it_has(car, book):
     def with_gaps(mark):
-        return replace(mark, fields=tuple(replace(f, incomplete=True) for f in mark.fields))
+        return replace(mark, fields=tuple(replace(f, listed=ListIs.PARTIAL) for f in mark.fields))
 
     gapped = replace(book, marks=tuple(map(with_gaps, book.marks)))
     found = of(

@@ -99,7 +99,7 @@ def _has_gaps(car: CarMarks, showing: Showing) -> bool:
     """Is the table of this field known to have gaps?"""
     mark = car.book.mark(showing.mark)
     fields = mark.fields if mark else ()
-    return any(field.incomplete for field in fields if field.id == showing.field)
+    return any(field.has_gaps for field in fields if field.id == showing.field)
 
 
 def _rows(car: CarMarks, table: str, code: str) -> tuple[CodeRow, ...]:

@@ -1,15 +1,18 @@
 """`witnessmark book check`: all faults of a code book at once, each with its place."""
 
+from collections.abc import Iterator
 from typing import Annotated
 
 import typer
 
-from witnessmark.catalogue import counted, in_a_row
+from witnessmark.bookmaking.list_ends import list_ends
+from witnessmark.catalogue import counted, in_a_row, said
 from witnessmark.cli.arguments import AsJson
 from witnessmark.cli.opening import tell_of_book
 from witnessmark.cli.problems import NothingThere
 from witnessmark.cli.terminal import print_outline, refuse, refuse_unless_sound
-from witnessmark.codebook import changelog_problems, find_book, open_book
+from witnessmark.codebook import CodeBook, changelog_problems, find_book, open_book
+from witnessmark.codebook.listed import ListIs
 from witnessmark.outline.records import Outline, Paragraph
 from witnessmark.source import Source
 
@@ -47,4 +50,18 @@ def book_check(
             counted("{number} site", "{number} sites", len(book.sites)),
         )
         told = Paragraph(f"{in_a_row(numbers, ', ')}; SHA-256 {opened.sha256}")
-        print_outline(Outline(title, (told,)))
+        print_outline(Outline(title, (told, *_ends(book))))
+
+
+def _ends(book: CodeBook) -> Iterator[Paragraph]:
+    """Which lists hold all that there was, which do not, and of which nobody says."""
+    names = {
+        listed: in_a_row(dict.fromkeys(e.name for e in list_ends(book) if e.listed is listed), ", ")
+        for listed in ListIs
+    }
+    if lists := names[ListIs.COMPLETE]:
+        yield Paragraph(said("Complete lists: {lists}.", lists=lists))
+    if lists := names[ListIs.PARTIAL]:
+        yield Paragraph(said("Lists known to have gaps: {lists}.", lists=lists))
+    if lists := names[ListIs.UNKNOWN]:
+        yield Paragraph(said("Lists that may be complete or not: {lists}.", lists=lists))

@@ -220,7 +220,7 @@ def _check_gaps(
     asked_by = f"the mark {mark.record.id!r}"
     table = f"the table {field.record.table!r}"
     applies = [row.record.applies for row in rows]
-    if field.entry.yes("incomplete") or not rows:
+    if field.record.has_gaps or not rows:
         return
     for left in cars.left_out(mark.record.applies, applies):
         yield Gap(field.entry.source("table"), table, asked_by, left)

@@ -50,7 +50,7 @@ class SeriesGap(Problem):
     item: str
     years: str
     says = "the ranges of {item!r} leave out {years}"
-    wants = "a range for each year between, or incomplete = true for the item"
+    wants = "a range for each year between, or the item listed as partial"
 
 
 class Gap(Problem):
@@ -64,7 +64,7 @@ class Gap(Problem):
     asked_by: str
     cars: str
     says = "{thing} has nothing for {cars}, which {asked_by} covers"
-    wants = "something for each, narrower years, works or models, or incomplete = true"
+    wants = "something for each, narrower years, works or models, or listed as partial"
 
 
 class NumberForm(Problem):
@@ -78,13 +78,29 @@ class NumberForm(Problem):
     wants = "{length} characters of {alphabet!q}"
 
 
+class NoCodeOf(Problem):
+    """A code or date of an exception that its item cannot have."""
+
+    found: str
+    item: str
+    kind: str
+    says = "no mark can say {found!q} for {item!r}"
+
+    @property
+    def wants(self) -> str:
+        """A code of its tables, or a date in one of two ways."""
+        if self.kind == "date":
+            return "a date such as 1955, 1955-03 or 1955-03-14, or its code as a mark has it"
+        return "a code of a table that a mark reads for it"
+
+
 class ReversedRange(Problem):
-    """The last number of a range comes before the first."""
+    """The last number or day of a range comes before the first."""
 
     first: str
     last: str
-    says = "the last number, {last!q}, comes before the first, {first!q}"
-    wants = "{first!q} or a later number"
+    says = "the last, {last!q}, comes before the first, {first!q}"
+    wants = "{first!q} or later"
 
 
 class LagOrder(Problem):
@@ -95,6 +111,23 @@ class LagOrder(Problem):
     most: int
     says = "{least}, {usual} and {most} days are not in order"
     wants = "least_days no more than usual_days, no more than most_days, and least below most"
+
+
+class LagToItself(Problem):
+    """A lag from an item to itself."""
+
+    item: str
+    says = "the lag leads from {item!r} to itself"
+    wants = "two items"
+
+
+class LagCircle(Problem):
+    """Lags that lead back to where they began, and need days to pass on the way."""
+
+    days: int
+    others: tuple[str, ...]
+    says = "this lag and {others!l} go in a circle, by which a date is {days} days after itself"
+    wants = "least_days that add up to 0 or less on the way round"
 
 
 class NoIdentityBearer(Problem):

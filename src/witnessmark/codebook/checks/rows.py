@@ -5,6 +5,7 @@ from itertools import combinations
 
 from witnessmark.codebook.checks.problems_names import WrongItemKind
 from witnessmark.codebook.checks.problems_rows import (
+    NoCodeOf,
     NoIdentityBearer,
     NumberForm,
     OverlappingRows,
@@ -16,6 +17,7 @@ from witnessmark.codebook.checks.problems_rows import (
 from witnessmark.codebook.coverage import BookCars, year_ranges
 from witnessmark.codebook.date_records import Lag, Point
 from witnessmark.codebook.draft import Draft
+from witnessmark.codebook.marks import Field
 from witnessmark.codebook.records import (
     CodeRow,
     Item,
@@ -26,6 +28,7 @@ from witnessmark.codebook.records import (
     Series,
 )
 from witnessmark.codebook.site_records import Feature, Settlement, Site
+from witnessmark.dates import PartialDate
 from witnessmark.documents.entries import Placed
 from witnessmark.problem import Problem
 from witnessmark.source import Source
@@ -53,6 +56,7 @@ def check_rows(draft: Draft) -> Iterator[Problem]:
     )
     yield from _check_series(draft)
     yield from _check_exceptions(draft)
+    yield from _check_points(draft)
     yield from _check_bearers(draft)
 
 
@@ -112,13 +116,15 @@ def _check_series(draft: Draft) -> Iterator[Problem]:
         if not faults:
             yield from _shared_numbers(row, by_item[item.id], item, draft.cars)
         by_item[item.id].append(row)
-    incomplete = {each.record.id for each in draft.items if each.entry.yes("incomplete")}
+    partial = {each.record.id for each in draft.items if each.record.has_gaps}
     for item_id, rows in by_item.items():
-        if item_id not in incomplete:
+        if item_id not in partial:
             yield from _missing_years(item_id, rows)
 
 
-def _number_faults(row: Placed[Series] | Placed[KnownException], item: Item) -> Iterator[Problem]:
+def _number_faults(
+    row: Placed[Series] | Placed[KnownException] | Placed[Point], item: Item
+) -> Iterator[Problem]:
     """Faults in how `first` and `last` are written."""
     is_written = True
     for key in ("first", "last"):
@@ -166,11 +172,53 @@ def _missing_years(item_id: str, rows: list[Placed[Series]]) -> Iterator[Problem
 
 
 def _check_exceptions(draft: Draft) -> Iterator[Problem]:
-    """Exceptions of a number are written as the number is."""
+    """Exceptions are written as their item is: a number, a code that a mark has, a date."""
     for row in draft.exceptions:
         item = draft.items_by_id.get(row.record.item)
         if item is not None and item.kind is ItemKind.NUMBER:
             yield from _number_faults(row, item)
+        elif item is not None:
+            fields = tuple(f for m in draft.marks for f in m.record.fields if f.says == item.id)
+            known = _codes(draft, fields)
+            for key in ("first", "last"):
+                code = row.entry.text(key)
+                is_date = item.kind is ItemKind.DATE and _is_date(code, fields)
+                if code and code not in known and not is_date:
+                    yield NoCodeOf(row.entry.source(key), code, item.id, item.kind)
+
+
+def _codes(draft: Draft, fields: tuple[Field, ...]) -> frozenset[str]:
+    """The codes that these fields can have, those in the place of a date among them."""
+    tables, forms = {f.table for f in fields}, {f.date_form for f in fields}
+    rows = (row.record.code for row in draft.codes if row.record.table in tables)
+    placed = (
+        code for f in draft.date_forms if f.record.id in forms for code in f.record.placeholders
+    )
+    return frozenset(rows) | {each.code for each in placed}
+
+
+def _is_date(text: str, fields: tuple[Field, ...]) -> bool:
+    """Is it a date as exact as it is known, or as long and written as one of the fields is?"""
+    try:
+        PartialDate.parse(text)
+    except ValueError:
+        return any(len(text) in f.widths and set(text) <= set(f.alphabet) for f in fields)
+    return True
+
+
+def _check_points(draft: Draft) -> Iterator[Problem]:
+    """Points are of numbers, written as their item is, and their days are in order."""
+    for row in draft.points:
+        item = draft.items_by_id.get(row.record.item)
+        if item is not None and item.kind is not ItemKind.NUMBER:
+            place = row.entry.source("item")
+            yield WrongItemKind(place, item.id, item.kind, "an item of kind number")
+        elif item is not None:
+            yield from _number_faults(row, item)
+        first, last = row.record.date_first, row.record.date_last
+        is_dated = first and last and not row.entry.faulty & {"date_first", "date_last"}
+        if is_dated and PartialDate.parse(last).span().last < PartialDate.parse(first).span().first:
+            yield ReversedRange(row.entry.source("date_last"), first, last)
 
 
 def _check_bearers(draft: Draft) -> Iterator[Problem]:

@@ -4,10 +4,12 @@ from collections.abc import Iterator
 
 from witnessmark.casefile.words import LookClass
 from witnessmark.codebook.checks.cell_parts import cell_parts
+from witnessmark.codebook.checks.lag_circles import lag_circles
 from witnessmark.codebook.checks.problems_names import NotInBook, UnknownValue, WrongItemKind
 from witnessmark.codebook.checks.problems_rows import (
     ConditionForm,
     LagOrder,
+    LagToItself,
     LongOutcome,
     NoIdentification,
     OutcomeForm,
@@ -145,7 +147,7 @@ def _check_conditions(
 
 
 def _check_lags(draft: Draft) -> Iterator[Problem]:
-    """Lags stand between dates, and their days are in order."""
+    """Lags stand between two dates, and their days are in order, also round a circle."""
     for lag in draft.lags:
         for key in ("earlier", "later"):
             item = draft.items_by_id.get(lag.entry.text(key))
@@ -153,12 +155,15 @@ def _check_lags(draft: Draft) -> Iterator[Problem]:
                 place = lag.entry.source(key)
                 yield WrongItemKind(place, item.id, item.kind, "an item of kind date")
         record = lag.record
+        if record.earlier and record.earlier == record.later:
+            yield LagToItself(lag.entry.source("later"), record.later)
         days = ("least_days", "usual_days", "most_days")
         if not all(lag.entry.is_written(key) for key in days):
             continue
         least, usual, most = record.least_days, record.usual_days, record.most_days
         if not least <= usual <= most or least == most:
             yield LagOrder(lag.entry.source("least_days"), least, usual, most)
+    yield from lag_circles(draft)
 
 
 def _check_outcomes(draft: Draft) -> Iterator[Problem]:
