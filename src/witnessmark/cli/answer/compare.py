@@ -145,7 +145,9 @@ def _casefile(
     known = marks_of_car(so_far(), book, given).known if several and marks else given
     for at, each in left.items():
         mark = mark_read(book, each.name, each.text, known) if at in several else None
-        if mark is None:
+        if mark is None and each.name.strip().lower() == TITLE:
+            title = Title(number=each.text)
+        elif mark is None:
             problems.append(unknown_mark(book, each.name.strip(), each.source()))
         else:
             marks[at] = mark.id
