@@ -148,7 +148,7 @@ def _casefile(
         if mark is None and each.name.strip().lower() == TITLE:
             title = Title(number=each.text)
         elif mark is None:
-            problems.append(unknown_mark(book, each.name.strip(), each.source()))
+            problems.append(unknown_mark(book, each.name.strip(), each.text, each.source(), given))
         else:
             marks[at] = mark.id
     return so_far()
