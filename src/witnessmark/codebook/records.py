@@ -395,6 +395,6 @@ class Remark(CarRow, called="remarks.csv"):
 
     id: str = identifier("Its id.")
     about: str = identifier(
-        "A mark, item, assembly, site, or book.", of="mark, item, assembly, piece or site"
+        "A mark, item, assembly, piece, site, or book.", of="mark, item, assembly, piece or site"
     )
     sentence: str = free_text("What is known, in words.")
