@@ -18,12 +18,11 @@ from witnessmark.codebook.records import (
     ItemKind,
     KnownException,
     Model,
-    Remark,
     Rule,
     Series,
     Works,
 )
-from witnessmark.codebook.site_records import Feature, Settlement, Site
+from witnessmark.codebook.site_records import Feature, Remark, Settlement, Site
 from witnessmark.dates import DateSpan, year_span
 
 YEAR_BEGINS = (7, 1)

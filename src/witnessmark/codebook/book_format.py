@@ -11,12 +11,11 @@ from witnessmark.codebook.records import (
     Item,
     KnownException,
     Model,
-    Remark,
     Rule,
     Series,
     Works,
 )
-from witnessmark.codebook.site_records import Feature, Settlement, Site
+from witnessmark.codebook.site_records import Feature, Remark, Settlement, Site
 from witnessmark.documents.row import (
     Row,
     citations,

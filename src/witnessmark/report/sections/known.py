@@ -5,7 +5,7 @@ from collections.abc import Iterable, Iterator
 from witnessmark.catalogue import as_said, said
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.pieces import pieces_of
-from witnessmark.codebook.records import Remark
+from witnessmark.codebook.site_records import Remark
 from witnessmark.examination import Opinion
 from witnessmark.report.sections.client_open import clipped
 from witnessmark.weighing import Standing, Weighed
