@@ -24,6 +24,7 @@ def test_json_gives_fields_and_the_digest_of_the_book(type_in):
     assert list(outline) == [
         "id", "title", "maker", "version", "sha256", "first_year", "last_year", "year",
         "models", "works", "items", "marks", "pieces", "features",
+        "remarks",
     ]  # fmt: skip
     assert len(outline["sha256"]) == 64
     frame = next(mark for mark in outline["marks"] if mark["id"] == "frame_number")

@@ -69,6 +69,8 @@ expected 6 characters of '0123456789'"""
 
 
 def test_a_range_runs_forwards(tiny):
+    open_ended = tiny.add("series", "chassis_number,559000,,x,new,1955,1955,,,invented,demo")
+    assert open_ended.told() == ""
     changed = tiny.add("series", "chassis_number,559000,558000,x,new,1955,1955,,,invented,demo")
     told = """\
 tables/series.csv:5:23: the last, '558000', comes before the first, '559000'

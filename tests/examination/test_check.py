@@ -103,7 +103,7 @@ def test_a_claimed_number_that_is_not_whole_is_told(book: CodeBook, number: str)
         f"case.json:3:40: {number!r} is not a whole chassis number\n"
         f'                         "chassis_number": "{number}"}}}}}}\n'
         f"                                           {mark}\n"
-        "expected 6 characters out of 0123456789"
+        "expected 6 characters out of 0123456789, or as it stands on the car: 1??????"
     )
 
 

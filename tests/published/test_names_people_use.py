@@ -6,12 +6,17 @@ from tests.published.books import opened
 from witnessmark.casefile import case_from
 from witnessmark.codebook import CarContext
 from witnessmark.codebook.checks.aliases import form_of
-from witnessmark.codebook.names import names_of
+from witnessmark.codebook.names import names_of, plain_name
+from witnessmark.decoding import decode
 from witnessmark.decoding.mark_meant import marks_meant
+from witnessmark.decoding.slips import example_of
 from witnessmark.examination import in_book_words
+from witnessmark.reading import parse_reading
 
 CHEVROLET, FORD, DEMO = "chevrolet-1964-1972", "ford-1964-1973", "tarvane-1952-1961"
 BOOKS = (CHEVROLET, FORD, "dated-parts", "seventeen-characters", DEMO)
+VOLKSWAGEN = "volkswagen-1950-1979"
+EVERY_BOOK = (*BOOKS, "jaguar-1948-1974", VOLKSWAGEN)
 
 
 @pytest.mark.parametrize("book_id", BOOKS)
@@ -80,6 +85,27 @@ def test_a_name_of_the_trade_means_this_mark_on_this_car(book_id, typed, car, ma
 )
 def test_where_a_name_leaves_several_marks_the_reading_chooses(book_id, typed, text, mark):
     assert [each.id for each in marks_meant(opened(book_id), typed, text)] == [mark]
+
+
+def test_where_nothing_decides_only_the_marks_that_the_reading_fits_are_left():
+    """No bus has a prefix, and no bare number a type figure."""
+    book = opened(VOLKSWAGEN)
+    offered = [each.id for each in marks_meant(book, "chassis number", "345612")]
+    assert offered == ["pan_number_running", "bus_number_running"]
+    assert len(book.marks_named("chassis number")) > len(offered)
+
+
+@pytest.mark.parametrize("book_id", EVERY_BOOK)
+def test_no_mark_is_offered_that_the_reading_is_nothing_like_where_another_fits(book_id):
+    """Of each name of several marks the example of the last, with 1 in the places of a number."""
+    book = opened(book_id)
+    last = {plain_name(each.name): mark for mark in book.marks for each in names_of(mark)}
+    for name, mark in last.items():
+        if len(book.marks_named(name)) > 1:
+            text = example_of(book, mark, mark.applies).replace("?", "1")
+            offered = marks_meant(book, name, text)
+            read = [decode(parse_reading(text, each), book, each) for each in offered]
+            assert not any(each.is_unlike for each in read), (mark.id, name, text)
 
 
 @pytest.mark.parametrize("book_id", BOOKS)

@@ -69,6 +69,7 @@ def book_page(book: CodeBook, context: CarContext, most_values: int | None) -> O
         Section(said("Pieces, and the marks on each"), tuple(_pieces(book, context))),
         Section(said("Marks"), (*marks, Paragraph(decode))),
         *_looks(book, context),
+        *_remarks(book, context),
     )
     title = said(
         "{title} ({id}), version {version}", title=book.title, id=book.id, version=book.version
@@ -159,6 +160,26 @@ def _looks(book: CodeBook, context: CarContext) -> Iterator[Section]:
     if blocks:
         title = said("What to look at (looks of a case: site, feature, outcome)")
         yield Section(title, tuple(blocks))
+
+
+def _remarks(book: CodeBook, context: CarContext) -> Iterator[Section]:
+    """What is known of the book itself, and of what is no one mark or item."""
+    names = {"book": book.title}
+    names |= {each.id: each.name for each in book.assemblies}
+    names |= {each.id: each.name for each in book.pieces}
+    names |= {each.id: each.name for each in book.sites}
+    of_its_own = {*(mark.id for mark in book.marks), *(item.id for item in book.items)}
+    blocks: list[Block] = []
+    for name in (each for each in names if each not in of_its_own):
+        told = dict.fromkeys(
+            f"{each.sentence} [{as_said(each.citation.basis.value)}]"
+            for each in book.remarks
+            if each.about == name and each.applies.covers(context)
+        )
+        if told:
+            blocks += [Heading(names[name]), Bullets(tuple(told))]
+    if blocks:
+        yield Section(said("What else is known"), tuple(blocks))
 
 
 def _places_of(field: Field) -> str:

@@ -25,6 +25,16 @@ def render_book(book: CodeBook, context: CarContext, sha256: str) -> dict[str, A
         "marks": [_mark_outline(mark) for mark in book.marks_for(context)],
         "pieces": _piece_outlines(book, context),
         "features": [_feature_outline(each) for each in features_of(book, context)],
+        "remarks": [
+            {
+                "about": each.about,
+                "sentence": each.sentence,
+                "basis": each.citation.basis.value,
+                "source": each.citation.source,
+            }
+            for each in book.remarks
+            if each.applies.covers(context)
+        ],
     }
 
 

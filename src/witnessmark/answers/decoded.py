@@ -43,9 +43,9 @@ class Decoded:
     """A decoding with all that the book knows beside it; `rules` say with what a casting goes.
 
     `typed` is all that was typed, in which the columns of the decoding count.
-    `remarks` are those on the mark and its fields that may concern the cars for which it is
-    read; `fitting` of them those that hold for all these cars. `beside` is the answer to
-    another mark that was typed together with this one.
+    `remarks` are those on the mark, its fields and what it is on that may concern the cars for
+    which it is read; `fitting` of them those that hold for all these cars. `beside` is the
+    answer to another mark that was typed together with this one.
     """
 
     book: CodeBook
@@ -105,8 +105,7 @@ def _answer(
     book: CodeBook, mark: Mark, given: CarContext, decoding: Decoding, typed: str
 ) -> Decoded:
     cars = decoding.cars
-    own = {mark.id, *(field.says for field in mark.fields)}
-    remarks = [r for r in book.remarks_on(mark) if r.about in own and meet(r.applies, cars)]
+    remarks = [each for each in book.remarks_on(mark) if meet(each.applies, cars)]
     points = known_points(decoding, book)
     contradictions = tuple(_contradictions(book, decoding.of_car, given))
     if decoding.is_unlike:

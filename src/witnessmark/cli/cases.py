@@ -17,7 +17,16 @@ from witnessmark.cli.opening import (
 )
 from witnessmark.cli.terminal import refuse
 from witnessmark.codebook import CodeBook
-from witnessmark.examination import BookVersion, Opinion, check_case, examine
+from witnessmark.examination import (
+    BookVersion,
+    Opinion,
+    book_names,
+    car_marks,
+    check_case,
+    examine,
+    in_book_words,
+)
+from witnessmark.wording import Names, claim_sentences
 
 type KnownBooks = dict[tuple[Path | None, ...], BooksOpened]
 """Books that were opened already, by their folders."""
@@ -57,6 +66,13 @@ def books_of_case(
     if known is not None:
         known[folders] = found
     return found
+
+
+def claim_read(casefile: Casefile, book: CodeBook) -> tuple[str, ...]:
+    """How the claim is read, where its numbers were typed as they stand on the car."""
+    read = in_book_words(casefile, book)
+    names = Names(book_names(car_marks(replace(read, readings=()), book)))
+    return claim_sentences(casefile.claim, read.claim, names)
 
 
 @dataclass(frozen=True, slots=True)

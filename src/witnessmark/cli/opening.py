@@ -86,7 +86,7 @@ def named_mark(
     """The book's mark of this name; where several have it, the one that this text fits."""
     mark = mark_read(book, name, text, given)
     if mark is None:
-        refuse((unknown_mark(book, name, typed(argument, name)),))
+        refuse((unknown_mark(book, name, text, typed(argument, name), given),))
     return mark
 
 
@@ -101,9 +101,12 @@ def found_marks(book: CodeBook, name: str, context: CarContext | None = None) ->
     return tuple(m for m in book.marks if m.book and plain_name(bare_name(m.id)) == wanted)
 
 
-def unknown_mark(book: CodeBook, name: str, source: Source) -> Problem:
-    """The problem of a mark that the book does not have, or of a name that several have."""
-    several = book.marks_named(name.strip())
+def unknown_mark(
+    book: CodeBook, name: str, text: str, source: Source, given: CarContext
+) -> Problem:
+    """The problem of a mark that the book does not have, or of a name of several that this
+    text fits alike."""
+    several = marks_meant(book, name, text, given)
     if several:
         return SeveralMarks(source, name, tuple(mark.id for mark in several))
     known = tuple(mark.id for mark in book.marks)

@@ -50,7 +50,6 @@ from witnessmark.codebook.records import (
     KnownException,
     Model,
     NumbersFollow,
-    Remark,
     Rule,
     RuleKind,
     Series,
@@ -58,7 +57,7 @@ from witnessmark.codebook.records import (
     Works,
 )
 from witnessmark.codebook.schema import book_schema
-from witnessmark.codebook.site_records import Feature, FeatureOutcome, Settlement, Site
+from witnessmark.codebook.site_records import Feature, FeatureOutcome, Remark, Settlement, Site
 from witnessmark.codebook.sketches import Sketch, sketches
 
 __all__ = [

@@ -1,6 +1,6 @@
 """The code book as a whole, and the questions it answers about its own tables."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from datetime import date
 
@@ -18,12 +18,11 @@ from witnessmark.codebook.records import (
     ItemKind,
     KnownException,
     Model,
-    Remark,
     Rule,
     Series,
     Works,
 )
-from witnessmark.codebook.site_records import Feature, Settlement, Site
+from witnessmark.codebook.site_records import Feature, Remark, Settlement, Site
 from witnessmark.dates import DateSpan, year_span
 
 YEAR_BEGINS = (7, 1)
@@ -171,13 +170,29 @@ class CodeBook:
         return DateSpan(min([start, *firsts]), max([years.last, *lasts]))
 
     def remarks_on(self, mark: Mark, context: CarContext = ANY_CAR) -> tuple[Remark, ...]:
-        """What is known about this mark, its site and the items it says: of dates first, for
-        a date is taken for more than it says more often than anything else."""
+        """What is known about this mark, the items it says, where it is and what it is on: of
+        dates first, for a date is taken for more than it says more often than anything else."""
         said = [qualified(mark.book, field.says) for field in mark.fields]
         dates = [i.id for i in self.items if i.id in said and i.kind is ItemKind.DATE]
-        about = {name: place for place, name in enumerate((*said, mark.site, mark.id, *dates))}
+        around = (mark.assembly, mark.piece, mark.site)
+        about = {name: place for place, name in enumerate((*around, *said, mark.id, *dates))}
         found = [r for r in self.remarks if r.about in about and r.applies.covers(context)]
         return tuple(sorted(found, key=lambda r: -about[r.about]))
+
+    def remarks_about(
+        self, names: Iterable[str], context: CarContext = ANY_CAR
+    ) -> tuple[Remark, ...]:
+        """What is known about whatever bears these names, in their order, of such a car: of
+        certain models only where the model is known."""
+        order = {name: place for place, name in enumerate(dict.fromkeys(names))}
+        found = [
+            each
+            for each in self.remarks
+            if each.about in order
+            and each.applies.covers(context)
+            and (context.model is not None or not each.applies.models)
+        ]
+        return tuple(sorted(found, key=lambda each: order[each.about]))
 
     def points_at(
         self, item_id: str, number: str, context: CarContext = ANY_CAR

@@ -1,7 +1,7 @@
 """The format of a code book: what book.toml may hold, and the rows of each table."""
 
 from witnessmark.codebook.date_records import Lag, Point, Run
-from witnessmark.codebook.marks import DateForm, Mark
+from witnessmark.codebook.marks import DateForm, Mark, MarkLayout
 from witnessmark.codebook.piece_records import Piece
 from witnessmark.codebook.records import (
     Assembly,
@@ -11,12 +11,11 @@ from witnessmark.codebook.records import (
     Item,
     KnownException,
     Model,
-    Remark,
     Rule,
     Series,
     Works,
 )
-from witnessmark.codebook.site_records import Feature, Settlement, Site
+from witnessmark.codebook.site_records import Feature, Remark, Settlement, Site
 from witnessmark.documents.row import (
     Row,
     citations,
@@ -54,6 +53,7 @@ class Top(Row, called="a code book"):
     assembly = many_rows("The parts that carry marks.", Assembly, default=())
     piece = many_rows("What is made and replaced as one.", Piece, default=())
     date_form = many_rows("How date codes are built.", DateForm, default=())
+    layout = many_rows("Fields that several marks share.", MarkLayout, default=())
     mark = many_rows("The marks.", Mark, default=())
 
 

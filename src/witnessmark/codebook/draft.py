@@ -27,12 +27,11 @@ from witnessmark.codebook.records import (
     ItemKind,
     KnownException,
     Model,
-    Remark,
     Rule,
     Series,
     Works,
 )
-from witnessmark.codebook.site_records import Feature, Settlement, Site
+from witnessmark.codebook.site_records import Feature, Remark, Settlement, Site
 from witnessmark.documents.entries import Entry, Placed, Value
 from witnessmark.documents.row import Row
 from witnessmark.documents.shapes import Shape

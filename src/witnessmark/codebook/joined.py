@@ -81,6 +81,8 @@ class _Further:
             name: self.name(getattr(row, name))
             for name, each in row.columns.items()
             if isinstance(each, Column) and each.key.pattern == IDENTIFIER
+            # A layout is read and is no part of its mark.
+            if hasattr(row, name)
         }
         return cast(R, replace(cast(Any, row), **(names | own)))
 

@@ -234,6 +234,13 @@ class Field(ListingRow, called="a field"):
         made["tokens"] = ground.tokens.get(made["date_form"], ())
 
 
+class MarkLayout(Row, called="a layout"):
+    """Fields that stand alike on several marks, each of which names it under `layout`."""
+
+    id: str = identifier("Its id, which marks name.", names="layout")
+    field = many_rows("Its fields, in reading order.", Field)
+
+
 class Alias(Row, called="a name that people use"):
     """A name that means this mark on some of the cars that bear it."""
 
@@ -284,7 +291,10 @@ class Mark(CarRow, called="a mark"):
     number_rules: str = word(
         "Rules that the whole number follows beyond its fields.", ("", SEVENTEEN), default=""
     )
-    field = many_rows("Its fields, in reading order.", Field)
+    layout = identifier(
+        "The layout whose fields it has, before those of its own.", of="layout", default=""
+    )
+    field = many_rows("Its own fields, in reading order.", Field, default=())
     fields: tuple[Field, ...]
     book: str = ""
 

@@ -2,12 +2,13 @@
 is read as it is."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.book_format import BOOK, FORMAT, FORMAT_VERSION, TABLES
 from witnessmark.codebook.checked import is_other_than_shipped
 from witnessmark.codebook.draft import draft_book
+from witnessmark.codebook.marks import Mark
 from witnessmark.codebook.problems_folder import UnknownTable
 from witnessmark.codebook.upgrade import changes_from_format_1
 from witnessmark.documents.changes import OLD_VERSION, FormatChange, with_changes
@@ -82,7 +83,8 @@ def parse_book(
         from witnessmark.codebook.checks.whole import check_book
 
         problems += check_book(draft, folder_name)
-    return BookOpened(draft.book(), tuple(problems), changes=toml.changes)
+    # What is wrong in a layout is found in each mark that has it, and told once.
+    return BookOpened(draft.book(), tuple(dict.fromkeys(problems)), changes=toml.changes)
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,10 +114,24 @@ def parse_top(file: FileText) -> TopParsed:
             changes = changes_from_format_1(document)
             document = with_changes(document, changes)
             places.written = {each.now: each.path for each in changes}
-        book = reader.entry(BOOK, document, ())
+        book = _laid_out(reader.entry(BOOK, document, ()), reader.problems)
     except RecursionError:
         return TopParsed(None, (too_deep(file),))
     return TopParsed(book, tuple(reader.problems), changes)
+
+
+def _laid_out(top: Entry, problems: list[Problem]) -> Entry:
+    """The book with the fields of its layouts in each mark that names one, before those of the
+    mark's own. A mark without any field is a problem."""
+    layouts = {each.text("id"): each.entries("field") for each in top.entries("layout")}
+    marks: list[Entry] = []
+    for mark in top.entries("mark"):
+        named = mark.text("layout")
+        fields = (*layouts.get(named, ()), *mark.entries("field"))
+        if not (fields or named or mark.is_written("field")):
+            problems.append(Mark.shape.by_name["field"].missing(Mark.shape, mark.place))
+        marks.append(replace(mark, values={**mark.values, "field": fields}) if named else mark)
+    return replace(top, values={**top.values, "mark": tuple(marks)})
 
 
 def _refusal(document: Mapping[str, object], places: TomlPlaces) -> Problem | None:

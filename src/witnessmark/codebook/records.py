@@ -266,17 +266,23 @@ class Supplied(StrEnum):
 
 
 class Series(CarRow, called="series.csv"):
-    """Ranges of numbers that the maker used, `first` to `last`."""
+    """Ranges of numbers that the maker used, `first` to `last`; of one without a last number
+    nothing is said of those above its first."""
 
     item: str = identifier("The item that is numbered.", of="item")
     first: str = free_text("The first number, as written.")
-    last: str = free_text("The last number, as written.")
+    last: str = free_text("The last number, as written; empty where it is not known.", default="")
     meaning: str = free_text("What the range was used for.")
     supplied: Supplied = word(
         "new: with the car; later: in place of another; beyond: past those known.",
         Supplied,
         instead=Supplied.NEW,
     )
+
+    @property
+    def is_open(self) -> bool:
+        """Is its last number not known?"""
+        return not self.last
 
     @property
     def with_the_car(self) -> bool:
@@ -387,13 +393,3 @@ class KnownException(CarRow, called="exceptions.csv"):
     first: str = free_text("The first number, code or date.")
     last: str = free_text("The last one.")
     meaning: str = free_text("What it is.")
-
-
-class Remark(CarRow, called="remarks.csv"):
-    """What is known besides codes."""
-
-    id: str = identifier("Its id.")
-    about: str = identifier(
-        "A mark, item, assembly, site, or book.", of="mark, item, assembly, piece or site"
-    )
-    sentence: str = free_text("What is known, in words.")

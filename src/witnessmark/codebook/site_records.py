@@ -1,4 +1,4 @@
-"""Where to look on a car, what to look at, and whom else to ask."""
+"""Where to look on a car, what to look at, whom else to ask, and what is remarked."""
 
 from dataclasses import dataclass
 from typing import Any
@@ -91,3 +91,13 @@ class Settlement(CarRow, called="settlements.csv"):
     )
     how: str = free_text("How to ask, in words.")
     minutes: int = number("Minutes it takes.", 0, MOST_MINUTES)
+
+
+class Remark(CarRow, called="remarks.csv"):
+    """What is known besides codes."""
+
+    id: str = identifier("Its id.")
+    about: str = identifier(
+        "A mark, item, assembly, piece, site, or book.", of="mark, item, assembly, piece or site"
+    )
+    sentence: str = free_text("What is known, in words.")

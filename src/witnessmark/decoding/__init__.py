@@ -11,6 +11,7 @@ from witnessmark.decoding.decode import completed
 from witnessmark.decoding.hypotheses import cars_given, items_named, meet, says_of_car
 from witnessmark.decoding.kept import table_rows
 from witnessmark.decoding.mark_meant import marks_meant
+from witnessmark.decoding.number_meant import forms_of, number_meant
 from witnessmark.decoding.rates import rate_rows
 from witnessmark.decoding.records import (
     Alternative,
@@ -36,10 +37,12 @@ __all__ = [
     "completed",
     "decode",
     "decode_many",
+    "forms_of",
     "items_named",
     "joined_dates",
     "marks_meant",
     "meet",
+    "number_meant",
     "pooled",
     "rate_rows",
     "render_decoding",

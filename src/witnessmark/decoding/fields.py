@@ -161,7 +161,7 @@ class Fields:
         bearing = self.asked.mark.applies
         inside = [row for row in of_cars if may_lie(cells, row)]
         # The years of the mark itself come first: a count begins anew, and lies in several.
-        first = sorted(inside, key=lambda row: not meet(row.applies, bearing))
+        first = sorted(inside, key=lambda row: (not meet(row.applies, bearing), row.is_open))
         return tuple(first) if of_cars else None
 
     def _worked_out(

@@ -221,7 +221,10 @@ def parts_by_number(
     if not rows or aligned.cells.missing:
         return {cars: 1.0}
     known = [row for row in rows if row.citation.basis.weighs and meet(row.applies, cars)]
-    inside = [row for row in known if may_lie(cells, row) and not row.is_beyond]
+    lies_in = [row for row in known if may_lie(cells, row)]
+    inside = [row for row in lies_in if not (row.is_beyond or row.is_open)]
+    if not inside and any(row.is_open for row in lies_in):
+        return {cars: 1.0}
     if not inside:
         return {cars: shipped_value(OUT_OF_SERIES_ROW) if known else 1.0}
     each_cars = dict.fromkeys(_within(book, cars, row.applies) for row in inside)
@@ -238,11 +241,12 @@ def series_by_item(book: CodeBook) -> dict[str, tuple[Series, ...]]:
 
 
 def may_lie(cells: tuple[Cell, ...], row: Series) -> bool:
-    """Can a number that was read so lie in this series? Worn places can be anything."""
-    if not len(row.first) == len(cells) == len(row.last):
+    """Can a number that was read so lie in this series, or above the first of one whose last
+    is not known? Worn places can be anything."""
+    if not len(row.first) == len(cells) == len(row.last or row.first):
         return False
     if any(cell.kind is CellKind.NEVER_STRUCK for cell in cells):
         return False
     low = "".join([min(cell.characters, default="0") for cell in cells])
     high = "".join([max(cell.characters, default="9") for cell in cells])
-    return low <= row.last and row.first <= high
+    return (row.is_open or low <= row.last) and row.first <= high

@@ -4,9 +4,10 @@ Decode, compare and case all ask here, so that one name and one reading always m
 same mark.
 """
 
-from witnessmark.codebook import ANY_CAR, CarContext, CodeBook, Mark
+from witnessmark.codebook import ANY_CAR, IN_FULL, CarContext, CodeBook, Mark
 from witnessmark.codebook.names import plain_name
 from witnessmark.decoding.by_its_book import decode
+from witnessmark.decoding.hypotheses import may_lie, meet, series_by_item
 from witnessmark.decoding.records import Decoding
 from witnessmark.reading import parse_reading
 
@@ -15,7 +16,7 @@ def marks_meant(
     book: CodeBook, name: str, text: str, context: CarContext = ANY_CAR
 ) -> tuple[Mark, ...]:
     """The marks that may be meant by a name and by what was read of it: one as a rule, none
-    where the book has no such name, several where nothing decides.
+    where the book has no such name, several that the text fits alike where nothing decides.
 
     An id means that mark; else the one whose form the text fits, on the car that is known or
     that the text names; else the one whose id was spelt otherwise.
@@ -27,7 +28,7 @@ def marks_meant(
     if chosen is None:
         wanted = plain_name(name)
         chosen = next((mark for mark in called if plain_name(mark.id) == wanted), None)
-    return called if chosen is None else (chosen,)
+    return _best(called, text, book, context) if chosen is None else (chosen,)
 
 
 def chosen_mark(
@@ -37,10 +38,19 @@ def chosen_mark(
     the car that they name. None where it fits none, or several alike."""
     if len(marks) < 2:
         return marks[0] if marks else None
-    (best, mark), (next_best, _), *_ = sorted(
-        ((_misfit(mark, text, book, context), mark) for mark in marks), key=lambda each: each[0]
-    )
-    return mark if best < next_best and not best[0] else None
+    best = _best(marks, text, book, context)
+    return best[0] if len(best) == 1 else None
+
+
+def _best(
+    marks: tuple[Mark, ...], text: str, book: CodeBook, context: CarContext
+) -> tuple[Mark, ...]:
+    """Those of several marks that the text fits best; all where it is like none."""
+    misfits = [_misfit(mark, text, book, context) for mark in marks]
+    best = min(misfits)
+    if best[0]:
+        return marks
+    return tuple(mark for mark, each in zip(marks, misfits, strict=True) if each == best)
 
 
 def _of_its_own_car(book: CodeBook, name: str, text: str, called: tuple[Mark, ...]) -> Mark | None:
@@ -56,10 +66,10 @@ def _of_its_own_car(book: CodeBook, name: str, text: str, called: tuple[Mark, ..
 
 def _misfit(
     mark: Mark, text: str, book: CodeBook, context: CarContext
-) -> tuple[bool, int, int, float, int]:
+) -> tuple[bool, int, int, float, int, bool]:
     """How badly a text fits a mark: is it nothing like it; in how much would the car be one
     that has no such mark; how many fields are amiss; how far is the form strained; how much
-    of the text says nothing there."""
+    of the text says nothing there; does its number lie in no series of the cars that bear it."""
     reading = parse_reading(text, mark)
     decoding = decode(reading, book, mark, context)
     optional = {field.id for field in mark.fields if field.optional}
@@ -71,7 +81,19 @@ def _misfit(
         len(amiss) + has_slip,
         round(reading.layout.strain, 2),
         len(reading.changes),
+        _is_in_no_series(mark, book, decoding),
     )
+
+
+def _is_in_no_series(mark: Mark, book: CodeBook, decoding: Decoding) -> bool:
+    """Does a whole number that is read there lie outside every series of the mark's cars, of
+    which the book has some?"""
+    for each in decoding.field_cells:
+        rows = series_by_item(book).get(each.says, ()) if each.part == IN_FULL else ()
+        of_cars = [row for row in rows if meet(row.applies, mark.applies)]
+        if of_cars and not any(may_lie(each.cells, row) for row in of_cars):
+            return True
+    return False
 
 
 def of_another_car(mark: Mark, book: CodeBook, decoding: Decoding) -> int:

@@ -132,9 +132,9 @@ def number_option(
     citation: Citation = mark.citation
     if field.part != IN_FULL:
         name = part_of(name, field.part)
-    elif rows and not cells.missing:
+    elif rows and not cells.missing and not rows[0].is_open:
         name, citation = in_a_row((name, rows[0].meaning), ": "), rows[0].citation
-    elif rows is not None and not cells.missing:
+    elif rows == () and not cells.missing:
         name = in_a_row((name, as_said(IN_NO_SERIES)), ": ")
     meaning = FieldMeaning(
         field=field.id,

@@ -27,12 +27,13 @@ from witnessmark.codebook.names import plain_name
 from witnessmark.codebook.pieces import pieces_of
 from witnessmark.codebook.records import MODEL, CarContext, ItemKind, WorksRole
 from witnessmark.decoding.mark_meant import marks_meant
+from witnessmark.decoding.number_meant import number_meant
 from witnessmark.examination.records import Named, NamedKind
 
 
 def in_book_words(casefile: Casefile, book: CodeBook) -> Casefile:
     """The same case, its marks, claimed models, works and codes named as the book does."""
-    claim = _claim(casefile.claim, book)
+    claim = claim_in_book_words(casefile.claim, book)
     context = claimed_context(claim, book)
     changed: dict[str, Any] = {
         "claim": _about(claim, book, context),
@@ -89,8 +90,21 @@ def values_of(book: CodeBook, item: str, context: CarContext = ANY_CAR) -> tuple
     return tuple(dict.fromkeys(found))
 
 
-def _claim(claim: Claim, book: CodeBook) -> Claim:
+def claim_in_book_words(claim: Claim, book: CodeBook) -> Claim:
+    """The same claim, its values named as the book does and its numbers in full. The codes that
+    stand beside a number as it was typed are claimed too, unless one of them contradicts what is
+    claimed: then the number is said of another car than the rest."""
     items = {item: value_named(book, item, text) for item, text in claim.items.items()}
+    context = claimed_context(replace(claim, items=items), book)
+    for name, text in tuple(items.items()):
+        item = book.item(name)
+        if item is None or item.kind is not ItemKind.NUMBER:
+            continue
+        meant = number_meant(book, item, text, context)
+        if meant is not None:
+            items[name] = meant.number
+            if all(items.get(other, value) == value for other, value in meant.beside):
+                items |= dict(meant.beside)
     return claim if items == claim.items else replace(claim, items=items)
 
 

@@ -13,6 +13,7 @@ from witnessmark.codebook.pieces import PieceKind, pieces_of
 from witnessmark.codebook.records import MODEL_YEAR, Basis, CarContext, ItemKind
 from witnessmark.dates import PartialDate
 from witnessmark.decoding.mark_meant import marks_meant
+from witnessmark.decoding.number_meant import forms_of, number_meant
 from witnessmark.documents.json_places import JsonPlaces
 from witnessmark.documents.lines import KeyPath
 from witnessmark.examination import problems as p
@@ -43,6 +44,8 @@ class _Beside:
     places: JsonPlaces
     book: CodeBook
     context: CarContext
+    claimed: tuple[str, ...]
+    """The items whose claimed value was typed, and not said by a number that was."""
 
     def unknown(
         self, path: KeyPath, noun: str, name: str, known: Iterable[str], *, of: str = ""
@@ -62,8 +65,9 @@ def check_case(casefile: Casefile, places: JsonPlaces, book: CodeBook) -> tuple[
     crowded = tuple(_counted(casefile, places))
     if crowded:
         casefile = replace(casefile, readings=())
+    typed = tuple(casefile.claim.items)
     casefile = in_book_words(casefile, book)
-    of = _Beside(casefile, places, book, car_context(casefile, book))
+    of = _Beside(casefile, places, book, car_context(casefile, book), typed)
     return (
         *_claim(of),
         *_whole(of),
@@ -120,8 +124,8 @@ def _marks_bearing(of: _Beside) -> Counter[str]:
 def _claim(of: _Beside) -> Iterator[Problem]:
     yield from _built(of)
     known = tuple(item.id for item in of.book.items)
-    for name, value in of.casefile.claim.items.items():
-        path = ("claim", "items", name)
+    for name in of.claimed:
+        path, value = ("claim", "items", name), of.casefile.claim.items[name]
         item = of.book.item(name)
         if item is None:
             source = of.places.key_source(path)
@@ -130,11 +134,16 @@ def _claim(of: _Beside) -> Iterator[Problem]:
             first, last = of.book.first_year, of.book.last_year
             if not (value.isascii() and value.isdecimal() and first <= int(value) <= last):
                 yield p.YearOutsideBook(of.places.source(path), value, of.book.id, first, last)
-        elif item.kind is ItemKind.NUMBER and item.length:
-            bare = [c for c in value.upper() if not c.isspace() and c not in "-./"]
-            if len(bare) != item.length or any(c not in item.alphabet for c in bare):
-                source = of.places.source(path)
-                yield p.ClaimedNumberUnfit(source, item.name, value, item.length, item.alphabet)
+        elif item.kind is ItemKind.NUMBER:
+            if item.length and number_meant(of.book, item, value, of.context) is None:
+                yield p.ClaimedNumberUnfit(
+                    of.places.source(path),
+                    item.name,
+                    value,
+                    item.length,
+                    item.alphabet,
+                    forms_of(of.book, item, of.context),
+                )
         elif item.kind is ItemKind.CODE and (values := values_of(of.book, name)):
             yield from of.unknown(path, item.name, value, values)
 

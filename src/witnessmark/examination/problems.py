@@ -62,8 +62,15 @@ class ClaimedNumberUnfit(Problem):
     value: str
     length: int
     alphabet: str
+    forms: tuple[str, ...] = ()
     says = "{value!r} is not a whole {item}"
-    wants = "{length} characters out of {alphabet}"
+
+    @property
+    def wants(self) -> str:
+        """The number alone, or as marks of the book bear it."""
+        if not self.forms:
+            return "{length} characters out of {alphabet}"
+        return "{length} characters out of {alphabet}, or as it stands on the car: {forms!l}"
 
 
 class SaidTwoWays(Problem):

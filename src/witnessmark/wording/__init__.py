@@ -41,7 +41,7 @@ from witnessmark.wording.settling import (
 )
 from witnessmark.wording.sites import paper_sentence, site_sentence, unseen_sentence
 from witnessmark.wording.terms import term
-from witnessmark.wording.typing import typing_sentences
+from witnessmark.wording.typing import claim_sentences, typing_sentences
 from witnessmark.wording.verbal_scale import (
     Favours,
     scale_sentence,
@@ -55,6 +55,7 @@ __all__ = [
     "Toward",
     "again_sentence",
     "cautions",
+    "claim_sentences",
     "conclusion_text",
     "date_text",
     "interest_statement",

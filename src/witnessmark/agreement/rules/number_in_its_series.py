@@ -5,8 +5,8 @@ If the number lies outside, the series it does lie in is named. A number that li
 those known to have been reached (`beyond`) is undecided, with the book's reason. If the book
 knows of an exception for the number, it is named and removes the difference, but only where the
 number was clearly read as lying within the exception, because a masked or half-worn number
-could be any car's. If the book has no series, or none for a model that the car may be, the rule
-is silent.
+could be any car's. If the book has no series, or none for a model that the car may be, or the
+number lies only above the first of a series whose last number is not known, the rule is silent.
 """
 
 from collections.abc import Iterator
@@ -65,6 +65,11 @@ class _Rows:
     are_all: bool
 
     @property
+    def is_above_all(self) -> bool:
+        """Does it lie only above the first of series whose last number is not known?"""
+        return bool(self.inside) and all(row.is_open for row in self.inside)
+
+    @property
     def named(self) -> tuple[Series, ...]:
         """The rows that the finding rests on."""
         return self.inside or self.beyond or self.elsewhere or self.then
@@ -76,7 +81,8 @@ def _rows(car: CarMarks, showing: Showing, rows: tuple[Series, ...]) -> _Rows:
     then = tuple(row for row in of_car if not row.is_beyond)
     inside = tuple(row for row in then if _share(showing, row) >= LIKELY)
     beyond = tuple(row for row in of_car if row.is_beyond and _share(showing, row) >= LIKELY)
-    others = [row for row in rows if not row.is_beyond and _share(showing, row) >= LIKELY]
+    closed = [row for row in rows if not (row.is_beyond or row.is_open)]
+    others = [row for row in closed if _share(showing, row) >= LIKELY]
     return _Rows(
         then,
         beyond,
@@ -98,7 +104,8 @@ def _are_all(book: CodeBook, known: CarContext, cars: Applies, then: tuple[Serie
 def _number(car: CarMarks, showing: Showing, rows: tuple[Series, ...]) -> Finding:
     found = _rows(car, showing, rows)
     exceptions = exceptions_of(car, showing)
-    share = inside_share(showing, map(_range, found.then)) if found.then else None
+    ranges = (_range(row, showing) for row in found.then)
+    share = inside_share(showing, ranges) if found.then else None
     outcome = _outcome(found, share)
     if exceptions and outcome in (Outcome.DIFFER, Outcome.UNDECIDED):
         outcome = Outcome.SILENT
@@ -126,17 +133,20 @@ def _outcome(found: _Rows, share: float | None) -> Outcome:
     outcome = Outcome.SILENT if share is None else outcome_of(share)
     if found.beyond and outcome is not Outcome.AGREE:
         return Outcome.UNDECIDED
+    if outcome is Outcome.AGREE and found.is_above_all:
+        return Outcome.SILENT
     if outcome is Outcome.DIFFER and not found.are_all:
         return Outcome.SILENT
     return outcome
 
 
 def _share(showing: Showing, row: Series) -> float:
-    return inside_share(showing, (_range(row),)) or 0.0
+    return inside_share(showing, (_range(row, showing),)) or 0.0
 
 
-def _range(row: Series) -> NumberRange:
-    return NumberRange(row.first, row.last)
+def _range(row: Series, showing: Showing) -> NumberRange:
+    """The numbers of a series; all above its first where its last is not known."""
+    return NumberRange(row.first, row.last or showing.item.alphabet[-1] * len(row.first))
 
 
 def _observation(
@@ -160,7 +170,8 @@ def _observation(
 def _series(row: Series) -> str:
     years = year_text(row.applies)
     about = in_a_row(filter(None, (row.meaning, "" if years in row.meaning else years)), "; ")
-    return said("{text} ({days})", text=range_text(row.first, row.last), days=about)
+    numbers = range_text(row.first, row.last or said("one that is not known"))
+    return said("{text} ({days})", text=numbers, days=about)
 
 
 def _inference(showing: Showing, found: _Rows, outcome: Outcome, car: str) -> str:
@@ -181,6 +192,8 @@ def _inference(showing: Showing, found: _Rows, outcome: Outcome, car: str) -> st
             return said(
                 "I could not determine whether the number lies in the series for {car}.", car=car
             )
+        case Outcome.SILENT if found.is_above_all:
+            return said("The book does not know how far the series ran: it is silent.")
         case Outcome.SILENT if not found.then:
             return said("The book has no series of this number for {car}: it is silent.", car=car)
         case Outcome.SILENT if not found.are_all:

@@ -36,6 +36,7 @@ from witnessmark.agreement.shares import Comparison, compare_two, number_share
 from witnessmark.agreement.showing import TITLE, Showing, certain_places, weakest
 from witnessmark.catalogue import as_said, counted, in_a_row, marked, said
 from witnessmark.codebook import Basis, Citation, Item, ItemKind
+from witnessmark.decoding import number_meant
 from witnessmark.reading import AsRead, plain
 
 RULE = AgreementRule(__name__, marked("title against car"), FindingKind.TITLE, rank=30)
@@ -67,7 +68,9 @@ def compare(car: CarMarks) -> tuple[Finding, ...]:
     for item in car.book.items:
         if item.identification and item.kind is ItemKind.NUMBER:
             findings.extend(
-                _whole(car, written, on_title, showing) if on_title else _against(written, showing)
+                _whole(car, written, on_title, showing)
+                if on_title
+                else _against(car, written, showing)
                 for showing in said_of(car, item.id)
             )
     return tuple(findings)
@@ -160,8 +163,9 @@ def _slips_of(car: CarMarks) -> str:
     )
 
 
-def _against(written: str, showing: Showing) -> Finding:
-    against = _set_against(bare(written), showing)
+def _against(car: CarMarks, written: str, showing: Showing) -> Finding:
+    meant = number_meant(car.book, showing.item, written, car.known)
+    against = _set_against(bare(written) if meant is None else meant.number, showing)
     clause = says(showing) if showing.is_read else why_nothing(showing)
     number = _written(written, showing)
     observation = sentence(said("the title says {number}; {clause}", number=number, clause=clause))

@@ -145,8 +145,10 @@ def _casefile(
     known = marks_of_car(so_far(), book, given).known if several and marks else given
     for at, each in left.items():
         mark = mark_read(book, each.name, each.text, known) if at in several else None
-        if mark is None:
-            problems.append(unknown_mark(book, each.name.strip(), each.source()))
+        if mark is None and each.name.strip().lower() == TITLE:
+            title = Title(number=each.text)
+        elif mark is None:
+            problems.append(unknown_mark(book, each.name.strip(), each.text, each.source(), given))
         else:
             marks[at] = mark.id
     return so_far()

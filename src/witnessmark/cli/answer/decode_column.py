@@ -45,10 +45,9 @@ def decode_column(
         for mark, of_mark in groupby(lines, key=lambda line: mark_of(line[1])):
             places = [(Source(file, number), text) for number, text in of_mark]
             if mark is None:
-                problems += [
-                    unknown_mark(book, mark_name, replace(at, column=1, width=len(text), text=text))
-                    for at, text in places
-                ]
+                for at, text in places:
+                    place = replace(at, column=1, width=len(text), text=text)
+                    problems.append(unknown_mark(book, mark_name, text, place, given))
                 continue
             with for_any_page():
                 answers = list(answers_to(book, mark, [text for _, text in places], given))

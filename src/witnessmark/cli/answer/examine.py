@@ -44,6 +44,9 @@ def examine(
     everything: Annotated[
         bool, typer.Option("--all", help="Print everything that the report says.")
     ] = False,
+    remarks: Annotated[
+        bool, typer.Option("--remarks", help="With --why, show all remarks of the book.")
+    ] = False,
     language: LanguageOption = None,
     json: AsJson = False,
     csv: Annotated[bool, typer.Option("--csv", help="Print one row per question, as CSV.")] = False,
@@ -62,14 +65,15 @@ def examine(
     if json:
         print_json(render_opinion(examined.opinion))
     else:
-        print_outline(_outline(examined, why, everything))
+        print_outline(_outline(examined, why, everything, remarks))
 
 
-def _outline(examined: Examined, why: str, everything: bool) -> Outline:
+def _outline(examined: Examined, why: str, everything: bool, remarks: bool) -> Outline:
     """The page of one Opinion: in short, one question of it, or all."""
     from dataclasses import replace
 
     from witnessmark.report import build_outline
+    from witnessmark.report.sections.known import MOST_REMARKS
     from witnessmark.report.sheets.examined import examined_in_short, examined_why
 
     opinion, book, today = examined.opinion, examined.book, date.today()
@@ -78,7 +82,7 @@ def _outline(examined: Examined, why: str, everything: bool) -> Outline:
         if not found:
             known = tuple(dict.fromkeys(each.about for each in opinion.weighed))
             refuse((UnknownName(typed("--why", why), "conclusion", why, "of this case", known),))
-        return examined_why(opinion, book, found)
+        return examined_why(opinion, book, found, None if remarks else MOST_REMARKS)
     if everything:
         outline = build_outline(opinion, book, today)
     else:

@@ -22,6 +22,7 @@ from witnessmark.casefile import (
 )
 from witnessmark.catalogue import counted
 from witnessmark.cli.arguments import BesideBooks
+from witnessmark.cli.cases import claim_read
 from witnessmark.cli.opening import books_beside
 from witnessmark.cli.problems import (
     ClaimedTwice,
@@ -32,7 +33,7 @@ from witnessmark.cli.problems import (
 from witnessmark.cli.terminal import print_outline, refuse
 from witnessmark.codebook import CodeBook
 from witnessmark.documents.open_row import OpenRow
-from witnessmark.examination import car_context, check_case, value_named
+from witnessmark.examination import car_context, check_case, in_book_words, value_named
 from witnessmark.outline.records import Fact, Facts, Outline, Paragraph
 from witnessmark.problem import Problem
 
@@ -97,7 +98,7 @@ def case_new(
     if faults:
         refuse(faults)
     (folder / EXHIBITS_NAME).mkdir(exist_ok=True)
-    _show(folder, casefile)
+    _show(folder, casefile, code_book)
 
 
 def _claimed(book: CodeBook, claims: tuple[str, ...], problems: list[Problem]) -> dict[str, str]:
@@ -156,13 +157,13 @@ def _not_allowed(casefile: Casefile) -> Iterator[Problem]:
 def _expected_sites(book: CodeBook, casefile: Casefile) -> tuple[SiteSeen, ...]:
     """Every site of the claimed car at which the book expects a mark or asks something, each
     not looked for."""
-    context = car_context(casefile, book)
+    context = car_context(in_book_words(casefile, book), book)
     sites = dict.fromkeys(mark.site for mark in book.marks_for(context) if mark.site)
     sites |= dict.fromkeys(f.site for f in book.features if f.applies.covers(context))
     return tuple(SiteSeen(site=site, state=SiteState.NOT_LOOKED_FOR) for site in sites)
 
 
-def _show(folder: Path, casefile: Casefile) -> None:
+def _show(folder: Path, casefile: Casefile, book: CodeBook) -> None:
     sites = counted("{number} site", "{number} sites", len(casefile.sites))
     places = Facts(
         (
@@ -171,4 +172,5 @@ def _show(folder: Path, casefile: Casefile) -> None:
         )
     )
     told = Paragraph(f"It lists {sites} that the book expects, each as not looked for.")
-    print_outline(Outline(f"Case {casefile.id} is open", (places, told)))
+    claim = [Paragraph(each) for each in claim_read(casefile, book)]
+    print_outline(Outline(f"Case {casefile.id} is open", (places, told, *claim)))

@@ -5,7 +5,7 @@ from pathlib import Path
 from witnessmark.casefile import Casefile, open_case, unread_fields
 from witnessmark.catalogue import counted, in_a_row, said
 from witnessmark.cli.arguments import AsJson, CasePath
-from witnessmark.cli.cases import books_of_case, tell_format
+from witnessmark.cli.cases import books_of_case, claim_read, tell_format
 from witnessmark.cli.terminal import print_outline, refuse_unless_sound
 from witnessmark.codebook import CodeBook
 from witnessmark.examination import book_names, car_marks, check_case, in_book_words
@@ -37,9 +37,9 @@ def case_check(case: CasePath, json: AsJson = False) -> None:
             )
             for each in unread_fields(casefile, opened.places)
         )
-        front = (Paragraph(_counted(casefile)), *map(Paragraph, unread))
+        front = (_counted(casefile), *unread, *claim_read(casefile, book))
         title = said("{case}: no fault found", case=casefile.title or casefile.id)
-        print_outline(Outline(title, (*front, Bullets(_typing(casefile, book)))))
+        print_outline(Outline(title, (*map(Paragraph, front), Bullets(_typing(casefile, book)))))
 
 
 def _counted(casefile: Casefile) -> str:

@@ -23,11 +23,10 @@ from witnessmark.codebook.records import (
     Item,
     ItemKind,
     KnownException,
-    Remark,
     Rule,
     Series,
 )
-from witnessmark.codebook.site_records import Feature, Settlement, Site
+from witnessmark.codebook.site_records import Feature, Remark, Settlement, Site
 from witnessmark.dates import PartialDate
 from witnessmark.documents.entries import Placed
 from witnessmark.problem import Problem

@@ -133,7 +133,7 @@ def _observed(opinion: Opinion, row: Series | KnownException) -> bool:
 def _series(opinion: Opinion, book: CodeBook) -> Iterator[UsedRow]:
     for row in book.series:
         if _observed(opinion, row):
-            key = f"{row.first} – {row.last}"
+            key = f"{row.first} – {row.last}".rstrip()
             yield _row(RowKind.SERIES, row.item, key, row.meaning, row.citation)
 
 

@@ -21,6 +21,7 @@ from witnessmark.outline.records import (
 from witnessmark.report.sections.agreement_tables import agreement_tables
 from witnessmark.report.sections.dates import date_blocks
 from witnessmark.report.sections.drawn import drawings
+from witnessmark.report.sections.known import with_remarks
 from witnessmark.report.sections.seen import part_seen, unseen_words
 from witnessmark.weighing import LeadingRow, Standing, Weighed
 from witnessmark.wording import (
@@ -150,8 +151,9 @@ def conclusions_section(opinion: Opinion, book: CodeBook) -> Section:
         "lists each assumption with its reason."
     )
     blocks: list[Block] = [Paragraph(intro, "lead")]
-    for weighed in opinion.weighed:
+    for weighed, remarks in with_remarks(opinion.weighed, opinion, book):
         blocks.extend(conclusion_in_full(weighed, opinion, book, names))
+        blocks.extend(map(Paragraph, remarks))
     blocks.extend(_taken_as_known(opinion, names))
     return Section(said("Each conclusion in full"), tuple(blocks))
 

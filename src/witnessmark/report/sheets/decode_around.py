@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from witnessmark.catalogue import counted, said
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.marks import Mark, MarkKind
-from witnessmark.codebook.records import Basis, Item, ItemKind, Remark
+from witnessmark.codebook.records import Basis, Item, ItemKind
+from witnessmark.codebook.site_records import Remark
 from witnessmark.decoding.records import Decoding
 from witnessmark.examination import Opinion
 from witnessmark.outline.records import Fact

@@ -13,6 +13,7 @@ from witnessmark.outline.records import Block, Heading, Outline, Paragraph
 from witnessmark.report.outline import build_outline
 from witnessmark.report.sections.client import concluded
 from witnessmark.report.sections.client_open import Front
+from witnessmark.report.sections.known import MOST_REMARKS, with_remarks
 from witnessmark.report.sections.weight import conclusion_in_full
 from witnessmark.weighing import Weighed
 from witnessmark.wording import Names
@@ -31,10 +32,16 @@ def examined_in_short(opinion: Opinion, book: CodeBook, day: date) -> Outline:
     return Outline(outline.title, front, case_id=outline.case_id, is_numbered=False)
 
 
-def examined_why(opinion: Opinion, book: CodeBook, weighed: Iterable[Weighed]) -> Outline:
-    """Some conclusions in full: what is said, what drives it, on what it rests."""
+def examined_why(
+    opinion: Opinion, book: CodeBook, weighed: Iterable[Weighed], most: int | None = MOST_REMARKS
+) -> Outline:
+    """Some conclusions in full: what is said, what drives it, on what it rests, with at most
+    so many remarks of the book about each piece, or all."""
     opinion, names = voiced(opinion), Names(opinion.names)
-    blocks = [each for w in weighed for each in conclusion_in_full(voiced(w), opinion, book, names)]
+    blocks: list[Block] = []
+    for each, remarks in with_remarks(map(voiced, weighed), opinion, book, most):
+        blocks.extend(conclusion_in_full(each, opinion, book, names))
+        blocks.extend(map(Paragraph, remarks))
     return Outline(opinion.casefile.title or opinion.casefile.id, tuple(blocks))
 
 
