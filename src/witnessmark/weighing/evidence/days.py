@@ -63,7 +63,6 @@ class Grid:
     own: slice
     like: slice
     other: slice
-    served: slice
     prior: Array
     any_prior: Array
     run: tuple[int, int]
@@ -80,15 +79,16 @@ class Grid:
         rows = [self.any_prior, like / like.sum(), self.any_prior]
         return np.stack(rows if self.read_off is None else [*rows, self.read_off])
 
-    def mean(self, curve: Array, where: slice) -> float:
-        """The mean of a curve over some weeks."""
-        return float(curve[where].mean())
+    def mean(self, curve: Array, where: slice) -> Array:
+        """The mean of each curve over some weeks."""
+        found: Array = curve[..., where].mean(axis=-1)
+        return found
 
-    def mean_of_any(self, curve: Array) -> float:
-        """The mean of a curve over the weeks of any car from which a part may come: mostly one
-        of nearly the same age, now and then one of any year."""
-        near = float(curve[self.other] @ self.any_prior)
-        return (1.0 - FAR) * near + FAR * float(curve.mean())
+    def mean_of_any(self, curve: Array) -> Array:
+        """The mean of each curve over the weeks of any car from which a part may come: mostly
+        one of nearly the same age, now and then one of any year."""
+        found: Array = curve[..., self.other] @ self.any_prior
+        return (1.0 - FAR) * found + FAR * curve.mean(axis=-1)
 
 
 def grid_of(book: CodeBook, context: CarContext, built: str | None) -> Grid:
@@ -102,7 +102,6 @@ def grid_of(book: CodeBook, context: CarContext, built: str | None) -> Grid:
     own = _places(weeks, first - 14, last + 35)
     like = _places(weeks, run.first.toordinal(), run.last.toordinal())
     other = _places(weeks, first - APART, last + APART)
-    served = _places(weeks, first, last + 6 * 365)
     prior = _prior(weeks[own] + 3, run, claim)
     apart = np.abs(weeks[other] + 3 - (weeks[own] + 3) @ prior)
     near = np.exp(-apart / NEAR)
@@ -112,7 +111,6 @@ def grid_of(book: CodeBook, context: CarContext, built: str | None) -> Grid:
         own=own,
         like=like,
         other=other,
-        served=served,
         prior=prior,
         any_prior=near / near.sum(),
         run=ends,
@@ -334,6 +332,7 @@ def _by_stage(grid: Grid, dated: DatedLink, stage: DayLink) -> Array:
     return weight @ _one(_daily(stage.before), day.days, dated) / weight.sum(axis=1)
 
 
+TINY = 1e-300
 LEAST_LAG = 1e-9
 """Density a day of a lag that the book holds for impossible: the day itself is then as it was
 read."""
@@ -341,6 +340,36 @@ read."""
 
 def _one(density: Array, later: Days, dated: DatedLink) -> Array:
     """P(a date | the day after it, each of `later`), by the density of the days between."""
+    days, weight, floor = _with_castings(dated)
+    return _at(density, later[:, None] - days[None, :]) @ weight + floor
+
+
+def late_curve(grid: Grid, dated: tuple[DatedLink, ...]) -> Array:
+    """P(all these dates | the piece's car was done in this week) for each week in which the
+    claimed car may have been done, shape (own weeks, weeks): of how much later than that a day
+    lies, nothing is made.
+
+    A day later than the claimed car is no first piece's, be it a month or sixty years. So it is
+    weighed as the first such day, but for what a day in time is as likely to have been read as.
+    """
+    ends = grid.weeks[grid.own] + 6
+    found = np.ones((ends.size, grid.weeks.size))
+    for each in dated:
+        table = _weekly(each.link)
+        days, weight, floor = _with_castings(each)
+        seen = each.seen.likelihood
+        is_late = days[None, :] > ends[:, None]
+        in_time = np.where(is_late, 0.0, seen).max(axis=1, keepdims=True)
+        late = is_late * weight * np.maximum(1.0 - in_time / np.maximum(seen, TINY), 0.0)
+        there = (weight - late) @ _at(table, grid.weeks[None, :] - days[:, None])
+        just_late = _at(table, grid.weeks[None, :] - ends[:, None])
+        found = found * (there + late.sum(axis=1, keepdims=True) * just_late + floor)
+    return found
+
+
+def _with_castings(dated: DatedLink) -> tuple[Days, Array, float]:
+    """The days of a date with what they, and the castings below it, have over the floor; and
+    the floor."""
     days, weight, floor = _days(dated.seen, dated.is_alone)
     inner = np.ones(days.size)
     rest = 1.0
@@ -349,8 +378,7 @@ def _one(density: Array, later: Days, dated: DatedLink) -> Array:
         gaps = days[:, None] - cast_days[None, :]
         inner = inner * (_at(_daily(link), gaps) @ cast_weight + cast_floor)
         rest *= flat(cast)
-    offsets = later[:, None] - days[None, :]
-    return _at(density, offsets) @ (weight * inner) + floor * rest
+    return days, weight * inner, floor * rest
 
 
 def _days(seen: DateSeen, is_alone: bool) -> tuple[Days, Array, float]:
@@ -369,13 +397,11 @@ def flat(seen: DateSeen) -> float:
 
 
 def within(grid: Grid, seen: DateSeen) -> DateSeen:
-    """The date with the days that parts of such a car, or of another, can bear; where it has
-    none, with its likeliest."""
+    """The date with the days that parts of such a car, or of another, can bear, and with those
+    that are likelier than all of these."""
     first = int(grid.weeks[grid.other.start]) - LONGEST_DAYS
-    last = int(grid.weeks[grid.served.stop - 1])
-    inside = (seen.days >= first) & (seen.days <= last)
-    if not inside.any():
-        inside[int(np.argmax(seen.likelihood))] = True
+    inside = (seen.days >= first) & (seen.days <= int(grid.weeks[-1]))
+    inside |= seen.likelihood > seen.likelihood[inside].max(initial=0.0)
     return replace(
         seen,
         days=seen.days[inside],

@@ -1,6 +1,7 @@
 """The days of a core and of what is fitted to it, as curves for every way it came to be."""
 
 from dataclasses import dataclass, replace
+from functools import partial
 
 import numpy as np
 
@@ -15,7 +16,8 @@ from witnessmark.weighing.rates import base_value
 
 @dataclass(frozen=True, slots=True, eq=False)
 class CoreCurves:
-    """Curves over all weeks of the grid, each P(dates | the piece's car was done in this week).
+    """Curves, each P(dates | the piece's car was done in this week): of a first core over the
+    claimed car's weeks, of the other car's over all, of any other over both (days.late_curve).
 
     `whole` of all dates of a core in their chain, `rest` without those of its main surface,
     `cast` without any that is struck and can be struck again. `kept` is that of fitted pieces
@@ -31,12 +33,13 @@ class CoreCurves:
 @dataclass(frozen=True, slots=True, eq=False, kw_only=True)
 class CoreDays:
     """The days of a core with what is fitted to it, at base rates: on a first core, a donor's,
-    a service piece. `struck` are the dates that are struck, alone; `main_flat` is P of those
+    the other car's, a service piece. `struck` are the dates that are struck, alone; `main_flat` is P of those
     of the main surface if they are some other car's."""
 
     grid: Grid
     of_first: CoreCurves
     of_donor: tuple[CoreCurves, ...]
+    of_other: tuple[CoreCurves, ...]
     of_service: tuple[CoreCurves, ...]
     struck: Array
     main_flat: float
@@ -60,55 +63,52 @@ def core_days(
     struck = (*main, *(d for d in others if not d.is_cast))
     chains = [chain(car, *of, stages) for of in ((main, others), ((), others), ((), casts))]
     head = chain(car, (), on_fitted, stages)
-    first, donor, service = (
-        _parts(
-            grid,
-            _alike(grid, chains, on),
-            days.curve(grid, head, on is Origin.FIRST),
-            on_fitted,
-            on,
-        )
-        for on in (Origin.FIRST, Origin.DONOR, Origin.SERVICE)
-    )
+    staged = partial(days.curve, grid, is_staged=True)
+    as_first = tuple(staged(each)[grid.own] for each in (*chains, head))
+    as_any = tuple(days.late_curve(grid, each) for each in (*chains, head))
+    as_other = tuple(days.curve(grid, each) for each in (*chains, head))
+    flat = float(np.prod([days.flat(each) for each in on_fitted]))
+    # What is fitted to a core and came neither with it nor from the first one.
+    strays = (grid.mean_of_any(as_any[-1]) + flat) / 2.0
+    kept = as_other[-1][grid.own]
+    parts = partial(_parts, kept_days=kept, has_fitted=bool(on_fitted))
     return CoreDays(
         grid=grid,
-        of_first=first[0],
-        of_donor=donor,
-        of_service=service,
+        of_first=parts(as_first, strays, on=Origin.FIRST)[0],
+        of_donor=parts(as_any, strays[:, None], on=Origin.DONOR),
+        of_other=parts(as_other, grid.prior @ strays, on=Origin.OTHER_CAR),
+        of_service=parts(as_any, strays[:, None], on=Origin.SERVICE),
         struck=days.curve(grid, chain(car, struck, ())),
-        main_flat=grid.mean_of_any(days.curve(grid, chain(car, main, ()))),
+        main_flat=float(grid.mean_of_any(days.curve(grid, chain(car, main, ())))),
         has_struck=bool(struck),
         has_any=bool(main or others or on_fitted),
     )
 
 
-def _alike(grid: Grid, chains: list[tuple[DatedLink, ...]], on: Origin) -> CoreCurves:
-    """The curves of a core by itself; a first one was made for the day that its structure bears."""
-    whole, rest, cast = (days.curve(grid, each, on is Origin.FIRST) for each in chains)
-    return CoreCurves(whole, rest, cast, np.ones(grid.prior.size))
-
-
 def _parts(
-    grid: Grid, core: CoreCurves, curve: Array, dates: tuple[DateSeen, ...], on: Origin
+    curves: tuple[Array, ...], strays: Array, kept_days: Array, has_fitted: bool, on: Origin
 ) -> tuple[CoreCurves, ...]:
     """The days of a core and of what is fitted to it: this came with the core, off some other car
-    or new at any time, or was kept from the first one."""
-    if not dates:
-        return (core,)
-    flat = float(np.prod([days.flat(each) for each in dates]))
+    or new at any time (`strays`), or was kept from the first one. `curves`: those of the core,
+    whole, rest and cast, and of what came with it."""
+    *of_core, with_core = curves
+    even = np.ones(kept_days.size)
+    if not has_fitted:
+        return (CoreCurves(*of_core, kept=even),)
     together, kept = fitted_shares(on)
-    here = together * curve + (1.0 - together - kept) * (grid.mean_of_any(curve) + flat) / 2.0
-    found = [CoreCurves(core.whole * here, core.rest * here, core.cast * here, core.kept)]
+    here = together * with_core + (1.0 - together - kept) * strays
+    found = [CoreCurves(*(each * here for each in of_core), kept=even)]
     if kept:
-        found.append(CoreCurves(core.whole, core.rest, core.cast, kept * curve[grid.own]))
+        found.append(CoreCurves(*of_core, kept=kept * kept_days))
     return tuple(found)
 
 
 def fitted_shares(core: Origin) -> tuple[float, float]:
     """Fitted pieces that came with their core, and that were kept from the first one: on a
-    first core, a donor's or a service piece."""
-    together = 0.0 if core is Origin.SERVICE else base_value(f"fitted.with.{core}")
-    return together, 0.0 if core is Origin.FIRST else base_value(f"fitted.kept.{core}")
+    first core, another car's or a service piece."""
+    on = core if core in (Origin.FIRST, Origin.SERVICE) else Origin.DONOR
+    together = 0.0 if on is Origin.SERVICE else base_value(f"fitted.with.{on}")
+    return together, 0.0 if on is Origin.FIRST else base_value(f"fitted.kept.{on}")
 
 
 def chain(
