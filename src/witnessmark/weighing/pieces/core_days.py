@@ -63,15 +63,14 @@ def core_days(
     struck = (*main, *(d for d in others if not d.is_cast))
     chains = [chain(car, *of, stages) for of in ((main, others), ((), others), ((), casts))]
     head = chain(car, (), on_fitted, stages)
-    staged = partial(days.curve, grid, is_staged=True)
-    as_first = tuple(staged(each)[grid.own] for each in (*chains, head))
-    as_any = tuple(days.late_curve(grid, each) for each in (*chains, head))
-    as_other = tuple(days.curve(grid, each) for each in (*chains, head))
+    alone = [days.curve(grid, each) for each in (*chains, head)]
+    as_any = [days.late_curve(grid, each) for each in (*chains, head)]
+    as_first = [days.curve(grid, each, is_staged=True)[grid.own] for each in (*chains, head)]
+    as_other = [_of_other(grid, *each) for each in zip(alone, as_any, strict=True)]
     flat = float(np.prod([days.flat(each) for each in on_fitted]))
     # What is fitted to a core and came neither with it nor from the first one.
     strays = (grid.mean_of_any(as_any[-1]) + flat) / 2.0
-    kept = as_other[-1][grid.own]
-    parts = partial(_parts, kept_days=kept, has_fitted=bool(on_fitted))
+    parts = partial(_parts, kept_days=alone[-1][grid.own], has_fitted=bool(on_fitted))
     return CoreDays(
         grid=grid,
         of_first=parts(as_first, strays, on=Origin.FIRST)[0],
@@ -85,21 +84,28 @@ def core_days(
     )
 
 
+def _of_other(grid: Grid, alone: Array, as_any: Array) -> Array:
+    """The curve of what is the other car's, which is bound to that car's week: in the mean as
+    that of any car's."""
+    found: Array = alone * (grid.prior @ grid.mean_of_any(as_any)) / grid.mean_of_any(alone)
+    return found
+
+
 def _parts(
-    curves: tuple[Array, ...], strays: Array, kept_days: Array, has_fitted: bool, on: Origin
+    curves: list[Array], strays: Array, kept_days: Array, has_fitted: bool, on: Origin
 ) -> tuple[CoreCurves, ...]:
     """The days of a core and of what is fitted to it: this came with the core, off some other car
     or new at any time (`strays`), or was kept from the first one. `curves`: those of the core,
     whole, rest and cast, and of what came with it."""
-    *of_core, with_core = curves
+    whole, rest, cast, with_core = curves
     even = np.ones(kept_days.size)
     if not has_fitted:
-        return (CoreCurves(*of_core, kept=even),)
+        return (CoreCurves(whole, rest, cast, even),)
     together, kept = fitted_shares(on)
     here = together * with_core + (1.0 - together - kept) * strays
-    found = [CoreCurves(*(each * here for each in of_core), kept=even)]
+    found = [CoreCurves(whole * here, rest * here, cast * here, even)]
     if kept:
-        found.append(CoreCurves(*of_core, kept=kept * kept_days))
+        found.append(CoreCurves(whole, rest, cast, kept * kept_days))
     return tuple(found)
 
 
