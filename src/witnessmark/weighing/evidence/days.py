@@ -332,7 +332,6 @@ def _by_stage(grid: Grid, dated: DatedLink, stage: DayLink) -> Array:
     return weight @ _one(_daily(stage.before), day.days, dated) / weight.sum(axis=1)
 
 
-TINY = 1e-300
 LEAST_LAG = 1e-9
 """Density a day of a lag that the book holds for impossible: the day itself is then as it was
 read."""
@@ -357,10 +356,9 @@ def late_curve(grid: Grid, dated: tuple[DatedLink, ...]) -> Array:
     for each in dated:
         table = _weekly(each.link)
         days, weight, floor = _with_castings(each)
-        seen = each.seen.likelihood
         is_late = days[None, :] > ends[:, None]
-        in_time = np.where(is_late, 0.0, seen).max(axis=1, keepdims=True)
-        late = is_late * weight * np.maximum(1.0 - in_time / np.maximum(seen, TINY), 0.0)
+        in_time = np.where(is_late, 0.0, weight).max(axis=1, keepdims=True)
+        late = is_late * np.maximum(weight - in_time, 0.0)
         there = (weight - late) @ _at(table, grid.weeks[None, :] - days[:, None])
         just_late = _at(table, grid.weeks[None, :] - ends[:, None])
         found = found * (there + late.sum(axis=1, keepdims=True) * just_late + floor)

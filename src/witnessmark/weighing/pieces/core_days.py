@@ -85,10 +85,12 @@ def core_days(
 
 
 def _of_other(grid: Grid, alone: Array, as_any: Array) -> Array:
-    """The curve of what is the other car's, which is bound to that car's week: in the mean as
-    that of any car's."""
-    found: Array = alone * (grid.prior @ grid.mean_of_any(as_any)) / grid.mean_of_any(alone)
-    return found
+    """The curve of what is the other car's, which is bound to that car's week: in the mean over
+    these weeks as that of a car's of which no week is known, so that a late day is no less
+    likely there for being later."""
+    weeks = grid.other_priors[1:3].mean(axis=0)
+    found: Array = alone * (grid.prior @ (as_any[:, grid.other] @ weeks))
+    return found / (alone[grid.other] @ weeks)
 
 
 def _parts(
