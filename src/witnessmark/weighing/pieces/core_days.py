@@ -7,7 +7,7 @@ import numpy as np
 
 from witnessmark.agreement.records import CarMarks
 from witnessmark.weighing.arrays import Array
-from witnessmark.weighing.evidence import days
+from witnessmark.weighing.evidence import days, lags
 from witnessmark.weighing.evidence.days import DatedLink, DayLink, Grid
 from witnessmark.weighing.evidence.noted import DateSeen, PieceSeen
 from witnessmark.weighing.pieces.origins import Origin
@@ -33,8 +33,8 @@ class CoreCurves:
 @dataclass(frozen=True, slots=True, eq=False, kw_only=True)
 class CoreDays:
     """The days of a core with what is fitted to it, at base rates: on a first core, a donor's,
-    the other car's, a service piece. `struck` are the dates that are struck, alone; `main_flat` is P of those
-    of the main surface if they are some other car's."""
+    the other car's, a service piece. `struck` are the dates that are struck, alone; `main_flat` is
+    P of those of the main surface if they are some other car's."""
 
     grid: Grid
     of_first: CoreCurves
@@ -134,14 +134,14 @@ def chain(
         return tuple(_alone(car, each, stages) for each in casts)
     anchor, *further = stamps
     below = tuple(
-        (each, days.link_between(book, context, each.item, anchor.item)) for each in casts
+        (each, lags.link_between(book, context, each.item, anchor.item)) for each in casts
     )
     first = replace(_alone(car, anchor, stages), below=below, is_alone=anchor not in main)
     return (first, *(_alone(car, each, stages) for each in further))
 
 
 def _alone(car: CarMarks, seen: DateSeen, stages: tuple[DateSeen, ...]) -> DatedLink:
-    link = days.link_to_car(car.book, car.context, seen.item, False)
+    link = lags.link_to_car(car.book, car.context, seen.item, False)
     assert link is not None
     return DatedLink(seen, link, is_alone=True, stage=_stage(car, seen, stages))
 
@@ -149,10 +149,10 @@ def _alone(car: CarMarks, seen: DateSeen, stages: tuple[DateSeen, ...]) -> Dated
 def _stage(car: CarMarks, seen: DateSeen, stages: tuple[DateSeen, ...]) -> DayLink | None:
     """The day on the structure to which the book has a lag from this date."""
     for day in stages:
-        before = days.lag_between(car.book, car.context, seen.item, day.item)
-        link = days.link_to_car(car.book, car.context, day.item, is_event=True)
+        before = lags.lag_between(car.book, car.context, seen.item, day.item)
+        link = lags.link_to_car(car.book, car.context, day.item, is_event=True)
         if before is not None and link is not None:
-            return DayLink(day, days.link_of(before), link)
+            return DayLink(day, lags.link_of(before), link)
     return None
 
 
@@ -160,7 +160,7 @@ def events(car: CarMarks, dates: tuple[DateSeen, ...]) -> tuple[DatedLink, ...]:
     """The dates of a plate or paper that are events of the car, each with its signed lag."""
     found = []
     for seen in dates:
-        link = days.link_to_car(car.book, car.context, seen.item, is_event=True)
+        link = lags.link_to_car(car.book, car.context, seen.item, is_event=True)
         if link is not None:
             found.append(DatedLink(seen, link))
     return tuple(found)
