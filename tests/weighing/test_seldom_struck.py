@@ -6,7 +6,8 @@ from tests.weighing.noted_otherwise import ratios, struck_always
 from tests.worked.situations.standard import STANDARD
 from witnessmark.weighing import Asked
 
-HAIR = 0.98
+HAIR = 0.95
+"""Five other cores in a hundred lack what a works always struck, and so speak for the first."""
 
 
 @pytest.mark.parametrize("name", STANDARD)

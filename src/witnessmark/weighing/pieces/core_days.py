@@ -63,20 +63,26 @@ def core_days(
     struck = (*main, *(d for d in others if not d.is_cast))
     chains = [chain(car, *of, stages) for of in ((main, others), ((), others), ((), casts))]
     head = chain(car, (), on_fitted, stages)
-    alone = [days.curve(grid, each) for each in (*chains, head)]
-    as_any = [days.late_curve(grid, each) for each in (*chains, head)]
-    as_first = [days.curve(grid, each, is_staged=True)[grid.own] for each in (*chains, head)]
+    alone = [days.curve(grid, each) for each in chains]
+    as_any = [days.late_curve(grid, each) for each in chains]
+    as_first = [days.curve(grid, each, is_staged=True)[grid.own] for each in chains]
     as_other = [_of_other(grid, *each) for each in zip(alone, as_any, strict=True)]
+    # How late a fitted piece is says whether it came with a core, so that its days stay as read.
+    with_any = days.curve(grid, head)
+    with_first = days.curve(grid, head, is_staged=True)[grid.own]
     flat = float(np.prod([days.flat(each) for each in on_fitted]))
-    # What is fitted to a core and came neither with it nor from the first one.
-    strays = (grid.mean_of_any(as_any[-1]) + flat) / 2.0
-    parts = partial(_parts, kept_days=alone[-1][grid.own], has_fitted=bool(on_fitted))
+    parts = partial(
+        _parts,
+        strays=(float(grid.mean_of_any(with_any)) + flat) / 2.0,
+        kept_days=with_any[grid.own],
+        has_fitted=bool(on_fitted),
+    )
     return CoreDays(
         grid=grid,
-        of_first=parts(as_first, strays, on=Origin.FIRST)[0],
-        of_donor=parts(as_any, strays[:, None], on=Origin.DONOR),
-        of_other=parts(as_other, grid.prior @ strays, on=Origin.OTHER_CAR),
-        of_service=parts(as_any, strays[:, None], on=Origin.SERVICE),
+        of_first=parts(as_first, with_first, on=Origin.FIRST)[0],
+        of_donor=parts(as_any, with_any, on=Origin.DONOR),
+        of_other=parts(as_other, with_any, on=Origin.OTHER_CAR),
+        of_service=parts(as_any, with_any, on=Origin.SERVICE),
         struck=days.curve(grid, chain(car, struck, ())),
         main_flat=float(grid.mean_of_any(days.curve(grid, chain(car, main, ())))),
         has_struck=bool(struck),
@@ -94,12 +100,16 @@ def _of_other(grid: Grid, alone: Array, as_any: Array) -> Array:
 
 
 def _parts(
-    curves: list[Array], strays: Array, kept_days: Array, has_fitted: bool, on: Origin
+    of_core: list[Array],
+    with_core: Array,
+    strays: float,
+    kept_days: Array,
+    has_fitted: bool,
+    on: Origin,
 ) -> tuple[CoreCurves, ...]:
-    """The days of a core and of what is fitted to it: this came with the core, off some other car
-    or new at any time (`strays`), or was kept from the first one. `curves`: those of the core,
-    whole, rest and cast, and of what came with it."""
-    whole, rest, cast, with_core = curves
+    """The days of a core (whole, rest and cast) and of what is fitted to it: this came with the
+    core, off some other car or new at any time (`strays`), or was kept from the first one."""
+    whole, rest, cast = of_core
     even = np.ones(kept_days.size)
     if not has_fitted:
         return (CoreCurves(whole, rest, cast, even),)
