@@ -27,7 +27,7 @@ from witnessmark.weighing.conclusions.told import (
     mark_name,
     plausible,
 )
-from witnessmark.weighing.evidence import days
+from witnessmark.weighing.evidence import days, lags
 from witnessmark.weighing.evidence.noted import (
     ABSENT,
     READ,
@@ -219,7 +219,7 @@ def _last_day(known: Noted) -> int:
             continue
         for date in seen.dates:
             item = known.car.book.item(date.item)
-            link = days.link_to_car(known.car.book, known.car.context, date.item, True)
+            link = lags.link_to_car(known.car.book, known.car.context, date.item, True)
             if link is not None and item is not None and not item.home:
                 found.append(int(plausible(date).max()) + max(link.most, 0))
     return min(found, default=known.grid.run[1])
@@ -227,7 +227,7 @@ def _last_day(known: Noted) -> int:
 
 def _is_early(known: Noted, date: DateSeen) -> bool:
     """Is every day of it earlier before the claimed weeks than the book's most?"""
-    lag = days.lag_between(known.car.book, known.car.context, date.item, BUILD_DATE.id)
+    lag = lags.lag_between(known.car.book, known.car.context, date.item, BUILD_DATE.id)
     if lag is None or known.car.casefile.claim.built is None:
         return False
     first = PartialDate.parse(known.car.casefile.claim.built).span().first.toordinal()

@@ -6,10 +6,7 @@ outside the draws: the rates are coefficients of fixed curves.
 
 - Nothing is made after the thing it is part of: a casting not after the stamp on it, a piece
   not after its car. Only a misread or wrongly set date escapes.
-- Before it the book's lag on log(1 + days), nearly level from its usual to its most days and
-  steep beyond, with a long early tail that dies out. Where the book has none, or one from
-  memory, the days lie evenly before: only the order speaks.
-- A plate's planned week, a paper's day are events with a signed lag to t; no order binds them.
+- How long before it lie its parts, and on which side its events: lags.py.
 """
 
 from dataclasses import dataclass, replace
@@ -18,16 +15,13 @@ from functools import lru_cache
 
 import numpy as np
 
-from witnessmark.agreement.items import BUILD_DATE
 from witnessmark.codebook.book import CodeBook
-from witnessmark.codebook.date_records import Lag
 from witnessmark.codebook.records import CarContext
 from witnessmark.dates import DateSpan, PartialDate
 from witnessmark.weighing.arrays import Array, Days
+from witnessmark.weighing.evidence.lags import Link, at, daily, weekly
 from witnessmark.weighing.evidence.noted import DateSeen
 
-EARLY = 833
-"""Days before its car over which a piece without a known lag lies evenly."""
 BEFORE, AFTER = 1150, 2250
 """Days before and after the claimed car's own over which weeks reach."""
 NEAR, APART = 365, 730
@@ -37,18 +31,8 @@ FAR = 0.1
 """Parts of other cars that come off one of any year: what the breaker had."""
 SET_WRONG = 1e-4
 """Dates wrongly set: one in 10,000."""
-TO_MOST, STEEP = 1.8, 3.0
-"""Widths from the usual lag to the most of a book, and the power with which the density falls
-there: at the most it is a twentieth of what it is at the usual, and soon nearly nothing."""
-TAIL_SHARE, TAIL_DAYS = 0.05, 200
-"""Pieces that were lost sight of in stock, and the scale of how long: of these, those that lay
-for d days or more are 1 / (1 + d / TAIL_DAYS)^2."""
 LONGEST_DAYS = 730
 """Days before its car within which a piece is looked for."""
-EVENT_TAIL_DAYS = 365
-LEAST_WIDTH = 0.25
-SAME_DAY = (-4, 0, 4)
-"""A stated day of building, about the day itself."""
 IRRELEVANT_DATE = {True: 0.0002, False: 0.002}
 """Dates on a surface of their own noted of the wrong thing: read again, or once."""
 
@@ -63,7 +47,6 @@ class Grid:
     own: slice
     like: slice
     other: slice
-    served: slice
     prior: Array
     any_prior: Array
     run: tuple[int, int]
@@ -80,15 +63,16 @@ class Grid:
         rows = [self.any_prior, like / like.sum(), self.any_prior]
         return np.stack(rows if self.read_off is None else [*rows, self.read_off])
 
-    def mean(self, curve: Array, where: slice) -> float:
-        """The mean of a curve over some weeks."""
-        return float(curve[where].mean())
+    def mean(self, curve: Array, where: slice) -> Array:
+        """The mean of each curve over some weeks."""
+        found: Array = curve[..., where].mean(axis=-1)
+        return found
 
-    def mean_of_any(self, curve: Array) -> float:
-        """The mean of a curve over the weeks of any car from which a part may come: mostly one
-        of nearly the same age, now and then one of any year."""
-        near = float(curve[self.other] @ self.any_prior)
-        return (1.0 - FAR) * near + FAR * float(curve.mean())
+    def mean_of_any(self, curve: Array) -> Array:
+        """The mean of each curve over the weeks of any car from which a part may come: mostly
+        one of nearly the same age, now and then one of any year."""
+        found: Array = curve[..., self.other] @ self.any_prior
+        return (1.0 - FAR) * found + FAR * curve.mean(axis=-1)
 
 
 def grid_of(book: CodeBook, context: CarContext, built: str | None) -> Grid:
@@ -102,7 +86,6 @@ def grid_of(book: CodeBook, context: CarContext, built: str | None) -> Grid:
     own = _places(weeks, first - 14, last + 35)
     like = _places(weeks, run.first.toordinal(), run.last.toordinal())
     other = _places(weeks, first - APART, last + APART)
-    served = _places(weeks, first, last + 6 * 365)
     prior = _prior(weeks[own] + 3, run, claim)
     apart = np.abs(weeks[other] + 3 - (weeks[own] + 3) @ prior)
     near = np.exp(-apart / NEAR)
@@ -112,7 +95,6 @@ def grid_of(book: CodeBook, context: CarContext, built: str | None) -> Grid:
         own=own,
         like=like,
         other=other,
-        served=served,
         prior=prior,
         any_prior=near / near.sum(),
         run=ends,
@@ -160,138 +142,6 @@ def _soft(days: Days, first: int, last: int, width: float) -> Array:
 
 
 @dataclass(frozen=True, slots=True)
-class Link:
-    """How a date lies before another, or before t: least, usual and most days. `is_event`: it
-    may lie on either side. `is_even`: nothing but the order is known."""
-
-    least: int = 0
-    usual: int = 0
-    most: int = 0
-    is_event: bool = False
-    is_even: bool = False
-
-
-EVEN = Link(is_even=True)
-
-
-def link_to_car(book: CodeBook, context: CarContext, item: str, is_event: bool) -> Link | None:
-    """The link from a date to t; None where an event has none with weight."""
-    if item == BUILD_DATE.id:
-        return Link(*SAME_DAY, is_event=True)
-    lag = lag_between(book, context, item, BUILD_DATE.id)
-    if lag is not None:
-        return link_of(lag, is_event)
-    chained = _by_way_of(book, context, item)
-    if chained is not None:
-        return replace(chained, is_event=is_event or chained.least < 0)
-    back = lag_between(book, context, BUILD_DATE.id, item) if is_event else None
-    if back is not None:
-        return Link(-back.most_days, -back.usual_days, -back.least_days, is_event=True)
-    return None if is_event else EVEN
-
-
-def link_of(lag: Lag, is_event: bool = False) -> Link:
-    """The link that a lag of the book makes."""
-    return Link(lag.least_days, lag.usual_days, lag.most_days, is_event or lag.least_days < 0)
-
-
-def _by_way_of(book: CodeBook, context: CarContext, item: str) -> Link | None:
-    """The link to t by way of another dated event of the car: the two lags one after another."""
-    for lag in book.lags:
-        step = lag_between(book, context, item, lag.later) if lag.earlier == item else None
-        onward = lag_between(book, context, step.later, BUILD_DATE.id) if step else None
-        if step is not None and onward is not None:
-            return Link(
-                step.least_days + onward.least_days,
-                step.usual_days + onward.usual_days,
-                step.most_days + onward.most_days,
-            )
-    return None
-
-
-def link_between(book: CodeBook, context: CarContext, earlier: str, later: str) -> Link:
-    """The link from a casting to the stamp on it: the book's, else the order alone."""
-    lag = lag_between(book, context, earlier, later)
-    if lag is None:
-        return EVEN
-    return Link(max(lag.least_days, 0), lag.usual_days, lag.most_days)
-
-
-def lag_between(book: CodeBook, context: CarContext, earlier: str, later: str) -> Lag | None:
-    """The lag of the book that carries weight and fits the car, or None."""
-    return next(
-        (
-            lag
-            for lag in book.lags
-            if (lag.earlier, lag.later) == (earlier, later)
-            and lag.applies.covers(context)
-            and lag.citation.basis.weighs
-        ),
-        None,
-    )
-
-
-def density(link: Link, days: Array) -> Array:
-    """Density a day of so many days before."""
-    if link.is_even:
-        return ((days >= 0) & (days <= EARLY)) / (EARLY + 1.0)
-    if link.is_event:
-        left = max((link.usual - link.least) / 1.5, 3.0)
-        right = max((link.most - link.usual) / 1.5, 3.0)
-        width = np.where(days < link.usual, left, right)
-        core = np.exp(-0.5 * ((days - link.usual) / width) ** 2) / ((left + right) * 1.2533)
-        near = np.abs(days - link.usual) <= EVENT_TAIL_DAYS
-        return (1 - TAIL_SHARE) * core + TAIL_SHARE * near / (2 * EVENT_TAIL_DAYS + 1)
-    least, usual, most = (np.log1p(max(v, 0)) for v in (link.least, link.usual, link.most))
-    u = np.log1p(np.maximum(days, 0))
-    left = max((usual - least) / 1.5, LEAST_WIDTH)
-    right = max((most - usual) / TO_MOST, LEAST_WIDTH)
-    core = _core(u, usual, left, right)
-    lain = 1.0 + np.maximum(days, 0) / TAIL_DAYS
-    tail = np.where(days >= 0, 2.0 / TAIL_DAYS / lain**3, 0.0)
-    found: Array = np.where(days >= 0, core / (1.0 + np.maximum(days, 0)), 0.0)
-    return (1 - TAIL_SHARE) * found / _mass(left, right, usual) + TAIL_SHARE * tail
-
-
-def _core(u: Array, usual: float, left: float, right: float) -> Array:
-    """The body of a lag over log(1 + days): a normal's side before the usual, nearly level up to
-    the book's most and steep after it."""
-    before = ((usual - u) / left) ** 2
-    after = (np.maximum(u - usual, 0.0) / right) ** STEEP
-    return np.exp(-0.5 * np.where(u < usual, before, after))
-
-
-def _mass(left: float, right: float, usual: float) -> float:
-    """What the core of a lag sums to over all days, so that it can be made a density."""
-    days = np.arange(0, 4000)
-    u = np.log1p(days)
-    core = _core(u, usual, left, right)
-    return float((core / (1.0 + days)).sum())
-
-
-FARTHEST = 40_000
-"""Days either side of which a density is looked up."""
-
-
-@lru_cache(maxsize=256)
-def _daily(link: Link) -> Array:
-    """The density of every number of days from -FARTHEST to FARTHEST."""
-    return density(link, np.arange(-FARTHEST, FARTHEST + 1, dtype=float))
-
-
-@lru_cache(maxsize=256)
-def _weekly(link: Link) -> Array:
-    """The same averaged over the seven days of a week that begins so many days after."""
-    sums = np.concatenate([[0.0], np.cumsum(np.concatenate([_daily(link), np.zeros(7)]))])
-    found: Array = np.maximum((sums[7:] - sums[:-7])[: 2 * FARTHEST + 1], 0.0) / 7.0
-    return found
-
-
-def _at(table: Array, days: Days) -> Array:
-    return table[np.clip(days + FARTHEST, 0, 2 * FARTHEST)]
-
-
-@dataclass(frozen=True, slots=True)
 class DayLink:
     """A day on the structure, the link to it from a piece that was made for it, and its own link
     to t."""
@@ -322,16 +172,16 @@ def curve(grid: Grid, dated: tuple[DatedLink, ...], is_staged: bool = False) -> 
         if is_staged and each.stage is not None:
             found = found * _by_stage(grid, each, each.stage)
         else:
-            found = found * _one(_weekly(each.link), grid.weeks, each)
+            found = found * _one(weekly(each.link), grid.weeks, each)
     return found
 
 
 def _by_stage(grid: Grid, dated: DatedLink, stage: DayLink) -> Array:
     """P(a date | the week in which the car was done, and the day that its structure bears)."""
     day = stage.seen
-    lag = _at(_weekly(stage.link), grid.weeks[:, None] - day.days[None, :])
+    lag = at(weekly(stage.link), grid.weeks[:, None] - day.days[None, :])
     weight = (lag + LEAST_LAG) * day.likelihood
-    return weight @ _one(_daily(stage.before), day.days, dated) / weight.sum(axis=1)
+    return weight @ _one(daily(stage.before), day.days, dated) / weight.sum(axis=1)
 
 
 LEAST_LAG = 1e-9
@@ -341,16 +191,44 @@ read."""
 
 def _one(density: Array, later: Days, dated: DatedLink) -> Array:
     """P(a date | the day after it, each of `later`), by the density of the days between."""
+    days, weight, floor = _with_castings(dated)
+    return at(density, later[:, None] - days[None, :]) @ weight + floor
+
+
+def late_curve(grid: Grid, dated: tuple[DatedLink, ...]) -> Array:
+    """P(all these dates | the piece's car was done in this week) for each week in which the
+    claimed car may have been done, shape (own weeks, weeks): of how much later than that a day
+    lies, nothing is made.
+
+    A day later than the claimed car is no first piece's, be it a month or sixty years. So it is
+    weighed as the first such day, but for what a day in time is as likely to have been read as.
+    """
+    ends = grid.weeks[grid.own] + 6
+    found = np.ones((ends.size, grid.weeks.size))
+    for each in dated:
+        table = weekly(each.link)
+        days, weight, floor = _with_castings(each)
+        is_late = days[None, :] > ends[:, None]
+        in_time = np.where(is_late, 0.0, weight).max(axis=1, keepdims=True)
+        late = is_late * np.maximum(weight - in_time, 0.0)
+        there = (weight - late) @ at(table, grid.weeks[None, :] - days[:, None])
+        just_late = at(table, grid.weeks[None, :] - ends[:, None])
+        found = found * (there + late.sum(axis=1, keepdims=True) * just_late + floor)
+    return found
+
+
+def _with_castings(dated: DatedLink) -> tuple[Days, Array, float]:
+    """The days of a date with what they, and the castings below it, have over the floor; and
+    the floor."""
     days, weight, floor = _days(dated.seen, dated.is_alone)
     inner = np.ones(days.size)
     rest = 1.0
     for cast, link in dated.below:
         cast_days, cast_weight, cast_floor = _days(cast, True)
         gaps = days[:, None] - cast_days[None, :]
-        inner = inner * (_at(_daily(link), gaps) @ cast_weight + cast_floor)
+        inner = inner * (at(daily(link), gaps) @ cast_weight + cast_floor)
         rest *= flat(cast)
-    offsets = later[:, None] - days[None, :]
-    return _at(density, offsets) @ (weight * inner) + floor * rest
+    return days, weight * inner, floor * rest
 
 
 def _days(seen: DateSeen, is_alone: bool) -> tuple[Days, Array, float]:
@@ -369,13 +247,11 @@ def flat(seen: DateSeen) -> float:
 
 
 def within(grid: Grid, seen: DateSeen) -> DateSeen:
-    """The date with the days that parts of such a car, or of another, can bear; where it has
-    none, with its likeliest."""
+    """The date with the days that parts of such a car, or of another, can bear, and with those
+    that are likelier than all of these."""
     first = int(grid.weeks[grid.other.start]) - LONGEST_DAYS
-    last = int(grid.weeks[grid.served.stop - 1])
-    inside = (seen.days >= first) & (seen.days <= last)
-    if not inside.any():
-        inside[int(np.argmax(seen.likelihood))] = True
+    inside = (seen.days >= first) & (seen.days <= int(grid.weeks[-1]))
+    inside |= seen.likelihood > seen.likelihood[inside].max(initial=0.0)
     return replace(
         seen,
         days=seen.days[inside],

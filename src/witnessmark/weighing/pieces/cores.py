@@ -240,9 +240,7 @@ def _fitted(scene: Scene, core: Core, origin: Origin) -> tuple[SurfaceWay, ...]:
     noted = [each for each in core.fitted if not each.is_silent]
     if not noted:
         return (SurfaceWay(ONE),)
-    together, kept = fitted_shares(
-        origin if origin in (Origin.FIRST, Origin.SERVICE) else Origin.DONOR
-    )
+    together, kept = fitted_shares(origin)
     record = {Origin.FIRST: Shows.OWN, Origin.OTHER_CAR: Shows.OTHER}.get(origin, Shows.ALONE)
     ways = (
         (together, record, fit_of(scene, origin)),
@@ -267,7 +265,8 @@ def _with_curves(
     forged = of.has_struck and how is not HowNoted.IRRELEVANT and is_struck
     dates = "rest" if how is HowNoted.IRRELEVANT else "cast" if forged else "whole"
     suited = scene.rates["suit.date"]
-    foreign = of.of_service if term.origin is Origin.SERVICE else of.of_donor
+    others = {Origin.SERVICE: of.of_service, Origin.OTHER_CAR: of.of_other}
+    foreign = others.get(term.origin, of.of_donor)
     for share, curve in _struck(scene.rates["struck.date"], of, forged):
         made = replace(term, weight=term.weight * share)
         if term.origin in (Origin.FIRST, Origin.SUITED):
@@ -275,7 +274,7 @@ def _with_curves(
                 made if term.origin is Origin.FIRST else replace(made, weight=made.weight * suited)
             )
             core = getattr(of.of_first, dates)
-            yield replace(fits, own_days=curve * core[of.grid.own])
+            yield replace(fits, own_days=curve * core)
         if term.origin is Origin.FIRST:
             continue
         for part in foreign:
@@ -284,17 +283,19 @@ def _with_curves(
 
 
 def _foreign(grid: Grid, term: Term, core: Array, unfit: Array) -> Iterator[Term]:
-    """A core that is no first one, by the days of its own car."""
+    """A core that is no first one, by the days of its own car, for each week in which the
+    claimed one may have been done."""
+    assert term.own_days is not None
     match term.origin:
         case Origin.SUITED:
-            yield replace(term, weight=term.weight * unfit * grid.mean(core, grid.like))
+            own = term.own_days * grid.mean(core, grid.like)
+            yield replace(term, weight=term.weight * unfit, own_days=own)
         case Origin.DONOR:
-            yield replace(term, weight=term.weight * grid.mean_of_any(core))
+            yield replace(term, own_days=term.own_days * grid.mean_of_any(core))
         case Origin.OTHER_CAR:
             yield replace(term, other_days=core[grid.other])
         case _:
             when = IN_STOCK * grid.mean(core, grid.like) + LATER * _after(grid, core)
-            assert term.own_days is not None
             yield replace(term, own_days=term.own_days * when)
 
 
@@ -308,12 +309,13 @@ def _struck(share: Array, of: CoreDays, forged: bool) -> Iterator[tuple[Array, A
     yield (1.0 - share) * of.grid.mean(of.struck, of.grid.like), even
 
 
-def _after(grid: Grid, joint: Array) -> Array:
+def _after(grid: Grid, curves: Array) -> Array:
     """A service piece made up to three years after the week in which the car was done."""
     weeks = 3 * 52
-    sums = np.concatenate([[0.0], np.cumsum(joint)])
-    starts = np.arange(grid.own.start, grid.own.stop) - 8
-    starts = np.maximum(starts, 0)
-    ends = np.minimum(starts + weeks, joint.size)
-    found: Array = (sums[ends] - sums[starts]) / (ends - starts)
+    own = np.arange(grid.own.start, grid.own.stop)
+    starts = np.maximum(own - 8, 0)
+    ends = np.minimum(starts + weeks, grid.weeks.size)
+    sums = np.cumsum(np.pad(curves, ((0, 0), (1, 0))), axis=1)
+    of = own - grid.own.start
+    found: Array = (sums[of, ends] - sums[of, starts]) / (ends - starts)
     return found

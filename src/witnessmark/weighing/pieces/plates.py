@@ -8,7 +8,7 @@ import numpy as np
 from witnessmark.agreement.records import CarMarks
 from witnessmark.codebook.pieces import PieceKind
 from witnessmark.weighing.arrays import Array
-from witnessmark.weighing.evidence import days
+from witnessmark.weighing.evidence import days, lags
 from witnessmark.weighing.evidence.days import DatedLink
 from witnessmark.weighing.evidence.noted import DateSeen, PieceSeen, SurfaceSeen
 from witnessmark.weighing.pieces.axes import (
@@ -219,7 +219,7 @@ def _dated(
 
 def named_share(known: Noted, seen: DateSeen) -> float:
     """P(the day that a paper names of a core | it is the claimed car's), over p(t)."""
-    link = days.link_to_car(known.car.book, known.car.context, seen.item, False)
+    link = lags.link_to_car(known.car.book, known.car.context, seen.item, False)
     assert link is not None
     curve = days.curve(known.grid, (DatedLink(seen, link),))
     return float(curve[known.grid.own] @ known.grid.prior)

@@ -180,22 +180,20 @@ class Scene:
     def _lacks(self, number: NumberSeen, kind: PieceKind, record: Shows) -> tuple[Array, Array]:
         """P(absent | record), P(removed | record)."""
         rates = self.rates
-        if kind is PieceKind.PAPER:
-            # Whether its line was filled in has nothing to do with who wrote it.
-            return rates["absent.seldom"], RARE_REMOVAL * ONE
-        if record in (Shows.STRUCK, Shows.COPY):
-            if kind is not PieceKind.STRUCTURE:
-                return RARE_ABSENCE * ONE, RARE_REMOVAL * ONE
-            # What the works left bare, and a panel that was replaced, is left bare.
-            row = "absent.repaired" if number.always else "absent.seldom"
-            return rates[row], RARE_REMOVAL * ONE
         if record is Shows.GONE:
             return GONE_ABSENT * ONE, GONE_SEEN * ONE
         if record is Shows.BLANK:
             bare = 1.0 - LATER_NUMBERED if self._is_served(number.item) else rates["absent.service"]
             return bare * ONE, BLANK_REMOVED * ONE
-        if not number.always:
+        if kind is PieceKind.PAPER or not number.always:
+            # Whether a line was filled in has nothing to do with who wrote it, and what the works
+            # left bare is left bare by whoever makes it anew: that it is there says nothing.
             return rates["absent.seldom"], RARE_REMOVAL * ONE
+        if record in (Shows.STRUCK, Shows.COPY):
+            if kind is not PieceKind.STRUCTURE:
+                return RARE_ABSENCE * ONE, RARE_REMOVAL * ONE
+            # A panel that was replaced is left bare.
+            return rates["absent.repaired"], RARE_REMOVAL * ONE
         if record is not Shows.OWN:
             return rates["absent.donor"], RARE_REMOVAL * ONE
         if kind is not PieceKind.STRUCTURE:
