@@ -40,14 +40,13 @@ from witnessmark.wording.amounts import capital
 from witnessmark.wording.conclusions import favours_of, heading
 
 LOOKS_SHOWN = 8
-ASIDE = (Standing.NOT_EXAMINED, Standing.CANNOT_BE_ESTABLISHED)
 
 
 def summary_section(opinion: Opinion, book: CodeBook) -> Section:
     """What does not fit before any number; the conclusions, kept apart, and the strips."""
     names = Names(opinion.names)
     cards = [
-        _card(each, opinion, book, names) for each in opinion.weighed if each.standing not in ASIDE
+        _card(each, opinion, book, names) for each in opinion.weighed if each.standing.has_figure
     ]
     intro = said(
         "Five kinds of conclusion are kept apart: identity; plates and papers; "
@@ -97,7 +96,8 @@ def _aside(opinion: Opinion, names: Names) -> list[Block]:
                 conclusions="; ".join(heading(each, names) for each in found),
             )
         )
-        for standing in ASIDE
+        for standing in Standing
+        if not standing.has_figure
         if (found := [each for each in opinion.weighed if each.standing is standing])
     ]
 
@@ -171,7 +171,8 @@ def settling_section(opinion: Opinion) -> Section:
             "change an answer."
         )
         blocks.append(Paragraph(answered))
-    return Section(said("What cannot be established, and what bears on it"), tuple(blocks))
+    title = said("What is open, what cannot be established, and what bears on it")
+    return Section(title, tuple(blocks))
 
 
 def _pair_line(weighed: Weighed, names: Names) -> str:
