@@ -68,6 +68,11 @@ class Site(CarRow, called="sites.csv"):
         default="",
     )
     look_at: str = free_text("What to look at.", default="")
+    piece: str = identifier(
+        "The piece or assembly of which its features speak, where no mark stands there.",
+        of="assembly or piece",
+        default="",
+    )
     dismantling: str = free_text("What must come off.", default="none")
     minutes: int = number("Minutes on the site.", 0, MOST_MINUTES)
     access_group: str = free_text(

@@ -147,9 +147,18 @@ def _not_of_this_car(car: CarMarks) -> Iterator[str]:
                     mark=mark.name,
                 )
             )
+    bears_marks = {mark.site for mark in car.book.marks}
     for site_id in dict.fromkeys(look.site for look in car.casefile.looks):
         site = car.book.site(site_id)
-        if site is not None and site_id not in sites:
+        if site is not None and site_id not in bears_marks:
+            yield (
+                said(
+                    "What was seen at the site {place} is told and not weighed: no mark stands "
+                    "there.",
+                    place=site.name,
+                )
+            )
+        elif site is not None and site_id not in sites:
             yield (
                 said(
                     "What was seen at the site {place} is not weighed: by the code book no car of "

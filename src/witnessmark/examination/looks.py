@@ -194,21 +194,24 @@ class _Left:
     def _places(self, marks: list[Mark]) -> Iterator[LookLeft]:
         """Places at which nobody noted how the metal looks."""
         looked = {look.site for look in self.car.casefile.looks}
-        by_site: dict[str, list[Mark]] = {}
+        by_site: dict[str, tuple[Mark, ...]] = {}
         for mark in marks:
-            if mark.site and mark.site not in looked:
-                by_site.setdefault(mark.site, []).append(mark)
+            if mark.site:
+                by_site[mark.site] = (*by_site.get(mark.site, ()), mark)
+        for bare in self.car.book.sites:
+            if bare.piece:
+                by_site.setdefault(bare.id, ())
         for site_id, there in by_site.items():
             site = self.car.book.site(site_id, self.car.context)
             state = self.entries.state(site_id)
-            if site is None or state is SiteState.ABSENT:
+            if site is None or site_id in looked or state is SiteState.ABSENT:
                 continue
             within = state in (*REACHED, *UNREACHED)
             yield self._at(
                 LookKind.PLACE,
                 site_id,
                 _to_look_at(site),
-                marks=tuple(there),
+                marks=there,
                 is_reachable=within,
                 site_id=site_id,
             )
@@ -219,7 +222,7 @@ class _Left:
         for each in self.car.book.settlements:
             if not each.applies.covers(self.car.context) or each.id in in_vain:
                 continue
-            spoken_of = self.on.get(each.speaks_of, each.speaks_of)
+            spoken_of = self._question_of(self.on.get(each.speaks_of, each.speaks_of))
             if self.papers.get(each.speaks_of) not in HELD:
                 prompt = f"{each.name}: {each.how}"
                 yield LookLeft(
@@ -242,6 +245,8 @@ class _Left:
     ) -> LookLeft:
         site = self.car.book.site(site_id, self.car.context) if site_id else None
         pieces = tuple(dict.fromkeys(self._spoken_of(mark) for mark in marks))
+        if site is not None and not marks:
+            pieces = (self._question_of(site.piece),)
         if site is None:
             return LookLeft(
                 kind=kind,
@@ -265,6 +270,11 @@ class _Left:
             dismantling=site.dismantling,
             caution=site.caution,
         )
+
+    def _question_of(self, part: str) -> str:
+        """The question about a part, which may be named by its assembly: that of its core."""
+        cores = self.pieces.of_kind(PieceKind.CORE)
+        return next((core.id for core in cores if core.assembly == part), part)
 
     def _spoken_of(self, mark: Mark) -> str:
         """The question that a mark bears on: that of its piece, of its assembly where it is

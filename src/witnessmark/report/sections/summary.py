@@ -163,6 +163,8 @@ def settling_section(opinion: Opinion) -> Section:
             blocks.append(Heading(title))
             blocks.append(Bullets(tuple(_pair_line(each, names) for each in unsettled)))
             blocks.append(Paragraph(standing_sentence(unsettled[0])))
+            if standing is Standing.CANNOT_BE_ESTABLISHED:
+                blocks.extend(_on_the_car(unsettled, opinion.looks))
             blocks.extend(_sources(unsettled, opinion.looks))
     if not blocks:
         answered = said(
@@ -183,6 +185,18 @@ def _pair_line(weighed: Weighed, names: Names) -> str:
         heading=heading(weighed, names),
         proposition=proposition,
     )
+
+
+def _on_the_car(unsettled: list[Weighed], looks: tuple[LookLeft, ...]) -> list[Block]:
+    """Places whose features speak of a part on which nothing gives a figure."""
+    places = tuple(look for look in looks if look.kind is LookKind.PLACE)
+    found = dict.fromkeys(
+        look_text(look).prompt for each in unsettled for look in looks_about(places, each)
+    )
+    if not found:
+        return []
+    told = said("On the car, these bear on it, and give no figure:")
+    return [Paragraph(told, "lead"), Bullets(tuple(found))]
 
 
 def _sources(unsettled: list[Weighed], looks: tuple[LookLeft, ...]) -> list[Block]:

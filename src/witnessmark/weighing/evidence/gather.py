@@ -60,7 +60,7 @@ def pieces_seen(car: CarMarks, pieces: Pieces) -> tuple[PieceSeen, ...]:
             continue
         on = pieces.marks_on(piece.id)
         surfaces = _surfaces(car, on, piece.kind, again, looks[piece.kind])
-        found.append(PieceSeen(piece, surfaces))
+        found.append(PieceSeen(piece, surfaces or (SurfaceSeen(id=piece.id, marks=()),)))
     return tuple(found)
 
 

@@ -117,9 +117,12 @@ def _second_bearer(known: Noted, assembly: str) -> Core | None:
 def _cores(known: Noted) -> Iterator[Question]:
     for core in known.cores:
         piece = core.piece.piece
-        pair = _fitted_here(piece.name)
+        name = piece.name
+        if not core.bears_marks:
+            name = said("{part}, on which the book knows no mark,", part=name)
         if piece.assembly not in known.pieces.bearers:
-            yield Question(Asked.CORE, piece.id, pair, not core.is_silent)
+            pair = _fitted_here(name)
+            yield Question(Asked.CORE, piece.id, pair, not core.is_silent, core.bears_marks)
         if any(number.status is READ for number in core.piece.main.numbers):
             pair = Pair(
                 said("what is struck on this {part} was struck at the works for this car",
