@@ -85,7 +85,7 @@ def test_the_first_page_says_so_in_one_line(car: str) -> None:
 
 
 def test_what_could_speak_of_it_is_named_though_it_gives_no_figure() -> None:
-    text = str(settling_section(asked_of("beetle")).blocks)
+    text = str(settling_section(asked_of("beetle"), BOOKS["beetle"][0]).blocks)
     assert "On the car, these bear on it, and give no figure:" in text
     assert "Look closely at the body, outside and note how these are: how many of the" in text
 

@@ -12,6 +12,7 @@ from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.marks import MarkKind
 from witnessmark.examination import Opinion
 from witnessmark.examination.looks import LookKind, LookLeft, most_moved
+from witnessmark.examination.papers import HELD, paper_states
 from witnessmark.outline.records import Block, Bullets, Heading, Paragraph
 from witnessmark.weighing import Misfit, MisfitKind, Standing
 from witnessmark.wording import (
@@ -164,13 +165,11 @@ def _misfitting(front: Front) -> list[str]:
 def _papers(front: Front) -> list[str]:
     """The papers that the car should have and that nobody held, with where they are."""
     opinion = front.opinion
-    states = {each.mark: PaperState.IN_HAND for each in opinion.decodings}
-    states |= {paper.mark: paper.state for paper in opinion.casefile.papers}
-    held = (PaperState.IN_HAND, PaperState.COPY)
+    states = paper_states(opinion.casefile, opinion.decodings)
     found = []
     for mark in front.book.marks_for(opinion.context):
         state = states.get(mark.id, PaperState.NOT_ASKED_FOR)
-        if mark.kind is MarkKind.PAPER and state not in held:
+        if mark.kind is MarkKind.PAPER and state not in HELD:
             found.append(_with_reason(mark.name, state.value, ""))
     return found
 

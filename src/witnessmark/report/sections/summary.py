@@ -6,6 +6,7 @@ from witnessmark.catalogue import counted, said
 from witnessmark.codebook.book import CodeBook
 from witnessmark.examination import Opinion
 from witnessmark.examination.looks import LookKind, LookLeft
+from witnessmark.examination.papers import sources_read
 from witnessmark.figures import weight_strips
 from witnessmark.outline.records import (
     Block,
@@ -148,7 +149,7 @@ def _speaker(opinion: Opinion) -> list[Block]:
     return [Paragraph(capital(told), "lead")]
 
 
-def settling_section(opinion: Opinion) -> Section:
+def settling_section(opinion: Opinion, book: CodeBook) -> Section:
     """What is open, not examined or not to be established, and what is left to look at of it."""
     names = Names(opinion.names)
     blocks: list[Block] = []
@@ -166,6 +167,7 @@ def settling_section(opinion: Opinion) -> Section:
             if standing is Standing.CANNOT_BE_ESTABLISHED:
                 blocks.extend(_on_the_car(unsettled, opinion.looks))
             blocks.extend(_sources(unsettled, opinion.looks))
+            blocks.extend(_read(unsettled, opinion, book))
     if not blocks:
         answered = said(
             "Every question that has a likelihood ratio is answered beyond 3 either way, "
@@ -209,6 +211,38 @@ def _sources(unsettled: list[Weighed], looks: tuple[LookLeft, ...]) -> list[Bloc
         return []
     told = said("Beyond the car, these bear on it, whatever they turn out to say:")
     return [Paragraph(told, "lead"), Bullets(tuple(found))]
+
+
+def _read(unsettled: list[Weighed], opinion: Opinion, book: CodeBook) -> list[Block]:
+    """What the papers told of these questions that the book names as sources and that were read."""
+    names, asked = Names(opinion.names), {each.about for each in unsettled}
+    stated: dict[tuple[str, str], list[str]] = {}
+    for bearing in sources_read(book, opinion.context, opinion.decodings):
+        if bearing.question in asked:
+            stated.setdefault((bearing.question, bearing.paper), []).append(bearing.item)
+    if not stated:
+        return []
+    told = tuple(_told(opinion, names, *which, items) for which, items in stated.items())
+    return [Paragraph(said("These were read already:"), "lead"), Bullets(told)]
+
+
+def _told(opinion: Opinion, names: Names, about: str, paper: str, items: list[str]) -> str:
+    """What a paper reads of these items, at its likeliest, or that it does not answer this."""
+    read = [
+        said("{text} ({item})", text=meaning.code, item=names.item(meaning.says))
+        for decoding in opinion.decodings
+        if decoding.mark == paper
+        for alternative in decoding.alternatives[:1]
+        for meaning in alternative.fields
+        if meaning.says in items
+    ]
+    about, paper = capital(names.piece(about)), names.mark(paper)
+    if not read:
+        return said(
+            "{about}: the {paper} was read and does not answer this.", about=about, paper=paper
+        )
+    stated = ", ".join(dict.fromkeys(read))
+    return said("{about}: the {paper} reads {stated}.", about=about, paper=paper, stated=stated)
 
 
 def next_looks_section(opinion: Opinion) -> Section:
