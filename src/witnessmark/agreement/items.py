@@ -33,7 +33,7 @@ from witnessmark.codebook import (
     MarkKind,
 )
 from witnessmark.dates import PartialDate
-from witnessmark.decoding import Decoding, FieldSeen, cars_given, pooled
+from witnessmark.decoding import Decoding, FieldSeen, as_written, cars_given, pooled
 from witnessmark.decoding.options import as_typed
 from witnessmark.reading import AsRead, kept_beside
 
@@ -123,9 +123,9 @@ def _as_claimed(item: Item, text: str) -> Showing:
     )
 
 
-def _claimed_number(_: CarMarks, item: Item, text: str) -> Showing:
+def _claimed_number(car: CarMarks, item: Item, text: str) -> Showing:
     number = bare(text)
-    shown = _as_claimed(item, number)
+    shown = _as_claimed(item, as_written(car.book, item, number, car.context))
     fits = item.length in (0, len(number)) and set(number) <= set(item.alphabet)
     return replace(shown, places=certain_places(number, item), is_whole=True) if fits else shown
 

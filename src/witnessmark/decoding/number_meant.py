@@ -62,6 +62,16 @@ def forms_of(book: CodeBook, item: Item, context: CarContext = ANY_CAR) -> tuple
     return tuple(sorted(with_codes, key=len)[:FORMS_SHOWN])
 
 
+def as_written(book: CodeBook, item: Item, number: str, context: CarContext = ANY_CAR) -> str:
+    """A whole number as the mark of such a car writes it, the metal before papers: without the
+    leading noughts for which the mark has no place."""
+    of_car = (mark for mark in _bearing(book, item, context) if mark.applies.covers(context))
+    whole = (f for mark in of_car for f in _saying(mark, item) if f.part == IN_FULL)
+    places = next((field.widths[0] for field in whole), len(number))
+    noughts = len(number) - len(number.lstrip("0"))
+    return number[max(0, min(noughts, len(number) - places)) :]
+
+
 def _bare(text: str) -> str:
     return "".join(sign for sign in text.upper() if sign not in BETWEEN)
 
