@@ -97,8 +97,7 @@ def test_the_walk_ends_with_a_book_without_a_fault(walked, tmp_path):
     opened = open_book(tmp_path / "ashgrove-1948-1952")
     assert opened.problems == ()
     colours = [
-        (row.code, row.disputed, row.citation.basis.value)
-        for row in opened.book.table("colours")
+        (row.code, row.disputed, row.citation.basis.value) for row in opened.book.table("colours")
     ]
     assert colours == [
         ("03", False, "published"),
