@@ -282,7 +282,8 @@ class Row:
 
     shape: ClassVar[Shape]
     columns: ClassVar[Mapping[str, Column | JoinedColumns]] = {}
-    _plain: ClassVar[Mapping[str, Read | None]]
+    _read: ClassVar[Mapping[str, Read]]
+    _left_out: ClassVar[tuple[str, ...]]
     _made: ClassVar[Mapping[str, Column | JoinedColumns]]
 
     def __init_subclass__(cls, called: str = "") -> None:
@@ -304,8 +305,10 @@ class Row:
         record: Any = dataclass(frozen=True, kw_only=True, repr=is_record, eq=is_record)
         names = {each.name for each in fields(record(cls))} if annotated else ()
         kept = {name: each for name, each in cls.columns.items() if name in names}
-        cls._plain = {n: c.read for n, c in kept.items() if isinstance(c, Column) and not c.row}
-        cls._made = {name: each for name, each in kept.items() if name not in cls._plain}
+        plain = {n: c.read for n, c in kept.items() if isinstance(c, Column) and not c.row}
+        cls._read = {name: read for name, read in plain.items() if read is not None}
+        cls._made = {name: each for name, each in kept.items() if name not in plain}
+        cls._left_out = tuple(name for name in cls.shape.by_name if name not in plain)
 
     @classmethod
     def of(cls, entry: Entry, ground: Any) -> Self:
@@ -313,15 +316,18 @@ class Row:
 
         `ground` is what the document as a whole says, and a row may leave out.
         """
-        values = entry.values
-        made: dict[str, Any] = {
-            name: values[name] if read is None else read(values[name])
-            for name, read in cls._plain.items()
-        }
+        made: dict[str, Any] = dict(entry.values)
+        for name in cls._left_out:
+            made.pop(name, None)
+        for name, read in cls._read.items():
+            made[name] = read(made[name])
         for name, column in cls._made.items():
             made[name] = column.made(name, entry, ground)
         cls.settle(made, entry, ground)
-        return cls(**made)
+        found = cls.__new__(cls)
+        # A frozen record's own __init__ sets every field by a call; a book has thousands of rows.
+        found.__dict__.update(made)
+        return found
 
     @staticmethod
     def settle(made: dict[str, Any], entry: Entry, ground: Any) -> None:
