@@ -57,11 +57,16 @@ class Column:
         """The key, under its name."""
         return (replace(self.key, name=name),)
 
-    def made(self, name: str, entry: Entry, ground: Any) -> object:
-        """The records of the rows that it holds."""
+    def maker(self, name: str) -> Callable[[Entry, Any], object]:
+        """What makes the records of the rows that it holds."""
         assert self.row is not None
-        rows = tuple(self.row.of(each, ground) for each in entry.entries(name))
-        return rows if self.key.kind is Kind.TABLES else next(iter(rows), None)
+        row, is_list = self.row, self.key.kind is Kind.TABLES
+
+        def made(entry: Entry, ground: Any) -> object:
+            rows = tuple(row.of(each, ground) for each in entry.entries(name))
+            return rows if is_list else next(iter(rows), None)
+
+        return made
 
     def default(self) -> object:
         """What the record holds where nothing is written; MISSING where something must be."""
@@ -81,9 +86,9 @@ class JoinedColumns:
         """The keys of all."""
         return tuple(key for own, each in self.columns.items() for key in each.keys(own))
 
-    def made(self, name: str, entry: Entry, ground: Any) -> object:
-        """What the record of an entry holds."""
-        return self.read(entry, ground)
+    def maker(self, name: str) -> Callable[[Entry, Any], object]:
+        """What makes of an entry what its record holds."""
+        return self.read
 
     def default(self) -> object:
         """A record always has it."""
@@ -284,7 +289,7 @@ class Row:
     columns: ClassVar[Mapping[str, Column | JoinedColumns]] = {}
     _read: ClassVar[Mapping[str, Read]]
     _left_out: ClassVar[tuple[str, ...]]
-    _made: ClassVar[Mapping[str, Column | JoinedColumns]]
+    _made: ClassVar[Mapping[str, Callable[[Entry, Any], object]]]
 
     def __init_subclass__(cls, called: str = "") -> None:
         """Take the columns out of the class body, and make a frozen record of the rest."""
@@ -307,7 +312,7 @@ class Row:
         kept = {name: each for name, each in cls.columns.items() if name in names}
         plain = {n: c.read for n, c in kept.items() if isinstance(c, Column) and not c.row}
         cls._read = {name: read for name, read in plain.items() if read is not None}
-        cls._made = {name: each for name, each in kept.items() if name not in plain}
+        cls._made = {name: each.maker(name) for name, each in kept.items() if name not in plain}
         cls._left_out = tuple(name for name in cls.shape.by_name if name not in plain)
 
     @classmethod
@@ -321,8 +326,8 @@ class Row:
             made.pop(name, None)
         for name, read in cls._read.items():
             made[name] = read(made[name])
-        for name, column in cls._made.items():
-            made[name] = column.made(name, entry, ground)
+        for name, make in cls._made.items():
+            made[name] = make(entry, ground)
         cls.settle(made, entry, ground)
         found = cls.__new__(cls)
         # A frozen record's own __init__ sets every field by a call; a book has thousands of rows.
