@@ -6,16 +6,21 @@ weeks of the calendar, and the decade mark parts a number into two of which no l
 The whole case at the end is an invented bus.
 """
 
+from dataclasses import replace
 from datetime import date
 
 import pytest
 
 from tests.published.books import ANY, Marks, opened
+from tests.worked.situations.document import casefile
+from tests.worked.situations.standard import STANDARD
+from witnessmark.agreement import CarMarks, Outcome, compare
 from witnessmark.casefile import Casefile, case_from
 from witnessmark.codebook import CarContext, Point, Remark
 from witnessmark.decoding.mark_meant import marks_meant
-from witnessmark.examination import car_marks
-from witnessmark.weighing import Answer, Asked, answer
+from witnessmark.examination import car_marks, in_book_words
+from witnessmark.weighing import Answer, Asked, Conclusion, answer
+from witnessmark.weighing.evidence.sets import with_sets
 
 BOOK = "volkswagen-1950-1979"
 MARKS = Marks(BOOK)
@@ -315,3 +320,61 @@ def test_another_bus_is_told():
     other = {"bus_number_1970": "232 2 077 510"}
     assert log10_lr(weighed(**other), Asked.IDENTITY, "bus_body") < 0
     assert weighed(**other).misfits
+
+
+# --------------------------------------------------------------------- equipment as a set
+
+ALIKE = "22 041 236\n227 249 251\n060640 616\n44 3 7123 UB 2319 33"
+FOUR_SPEED = ALIKE.replace("2319 33", "2319 31")
+FOUR_SPEED_ALONE = FOUR_SPEED.replace("227 249 251", "227 506 517")
+TWO = "automatic gearbox, larger-engine-1700-1800-or-2000"
+
+
+def claiming(plate: str, **items: str) -> CarMarks:
+    """The invented bus with this plate and more in its claim."""
+    made = case(m_plate_1970=plate)
+    made = replace(made, claim=replace(made.claim, items={**made.claim.items, **items}))
+    return car_marks(in_book_words(made, opened(BOOK)), opened(BOOK))
+
+
+def test_codes_of_one_plate_do_not_contradict_each_other():
+    found = compare(claiming(ALIKE, equipment=TWO))
+    assert {each.outcome for each in found if each.topic == "equipment"} == {Outcome.AGREE}
+
+
+def of_codes(car: CarMarks) -> list[Conclusion]:
+    """The answers about equipment codes."""
+    found = answer(car, with_contributions=False, with_next_looks=False)
+    return [each for each in found.conclusions if each.about.startswith("equipment ")]
+
+
+def test_each_claimed_code_is_a_question_of_its_own():
+    codes = of_codes(claiming(ALIKE, equipment=TWO))
+    assert [each.pair.first for each in codes] == [
+        "this car was built with the claimed equipment code (automatic gearbox)",
+        "this car was built with the claimed equipment code (larger engine 1700 1800 or 2000)",
+    ]
+    assert all(each.log10_lr > 1 for each in codes)
+
+
+def test_a_code_that_no_plate_names_cannot_be_established():
+    [code] = of_codes(claiming(ALIKE, equipment="camping-bus"))
+    assert (code.can_be_told, code.log10_lr) == (False, 0.0)
+
+
+@pytest.mark.parametrize(
+    ("plate", "outcome"), [(ALIKE, Outcome.AGREE), (FOUR_SPEED, Outcome.DIFFER)]
+)
+def test_a_rule_asks_whether_the_car_has_a_code(plate: str, outcome: Outcome):
+    found = [each for each in compare(claiming(plate)) if each.topic == "m249-is-automatic"]
+    assert [each.outcome for each in found] == [outcome]
+
+
+def test_a_claimed_code_that_a_rule_excludes_is_weighed_by_it():
+    [code] = of_codes(claiming(FOUR_SPEED_ALONE, equipment="automatic-gearbox"))
+    assert code.log10_lr < -0.5
+
+
+def test_a_book_without_sets_is_weighed_as_it_is():
+    beetle = car_marks(casefile(STANDARD["beetle"]), opened(BOOK))
+    assert with_sets(beetle) is beetle

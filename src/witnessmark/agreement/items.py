@@ -55,8 +55,7 @@ def shown_on(car: CarMarks, mark_id: str) -> tuple[Showing, ...]:
 
 def said_of(car: CarMarks, item_id: str) -> tuple[Showing, ...]:
     """The same of one item, and what is claimed of it."""
-    claim = claimed(car, item_id)
-    return (*showings(car, item_id), *(() if claim is None else (claim,)))
+    return (*showings(car, item_id), *each_claimed(car, item_id))
 
 
 @kept_beside
@@ -92,6 +91,18 @@ def claimed(car: CarMarks, item_id: str) -> Showing | None:
         ItemKind.DATE: _claimed_date,
     }
     return parts[item.kind](car, item, text.strip())
+
+
+def each_claimed(car: CarMarks, item_id: str) -> tuple[Showing, ...]:
+    """What is claimed of an item, each value of one of which a car has several by itself."""
+    item = car.book.item(item_id)
+    if item is None or not item.many:
+        claim = claimed(car, item_id)
+        return () if claim is None else (claim,)
+    return tuple(
+        _claimed_code(car, item, value)
+        for value in car.casefile.claim.items.get(item_id, "").split()
+    )
 
 
 def build_date_item() -> Item:

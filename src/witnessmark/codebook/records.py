@@ -254,6 +254,7 @@ class Item(ListingRow, called="an item"):
     identification: bool = yes_no(
         "Is it the number by which the maker names the car?", default=False
     )
+    many: bool = yes_no("Can a car have several of its codes, as its equipment?", default=False)
     home: str = identifier(
         "The assembly whose own number it is; empty for the identity bearer.",
         of="assembly",
@@ -349,11 +350,7 @@ class Strength(StrEnum):
 
 
 class Rule(CarRow, called="rules.csv"):
-    """Combinations that were made or never made.
-
-    `also` holds what must hold beside the first: a rule of three
-    places or more.
-    """
+    """Combinations that were made or never made; `also` is what must hold beside the first."""
 
     id: str = identifier("Its id.")
     sentence: str = free_text("The rule in words.")

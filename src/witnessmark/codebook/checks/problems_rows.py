@@ -260,6 +260,14 @@ class ConditionForm(Problem):
     wants = "item=value value, with ; between conditions"
 
 
+class RequiredOfMany(Problem):
+    """A rule that requires one of the codes of which a car can have several."""
+
+    item: str
+    says = "{item!r} has many codes, and what it lacks says nothing"
+    wants = "kind = forbidden, or the item as if_item"
+
+
 class RepeatedCondition(Problem):
     """A further condition on an item of which the rule speaks already."""
 

@@ -16,6 +16,7 @@ from witnessmark.codebook.checks.problems_rows import (
     OutcomeLook,
     RepeatedCondition,
     RepeatedOutcome,
+    RequiredOfMany,
     SketchForm,
     SketchOfNoOutcome,
     TooManyOutcomes,
@@ -23,7 +24,7 @@ from witnessmark.codebook.checks.problems_rows import (
     UnknownSketch,
 )
 from witnessmark.codebook.draft import STANDING_ITEMS, Draft
-from witnessmark.codebook.records import ItemKind, Rule
+from witnessmark.codebook.records import ItemKind, Rule, RuleKind
 from witnessmark.codebook.sketches import sketches
 from witnessmark.documents.entries import Entry, Placed
 from witnessmark.problem import Problem
@@ -49,6 +50,9 @@ def _check_items(draft: Draft) -> Iterator[Problem]:
         if kind is not None and kind is not item.record.kind and item.entry.is_written("kind"):
             found, wanted = item.record.kind, f"kind = {kind.value!r}"
             yield WrongItemKind(item.entry.source("kind"), item.record.id, found, wanted)
+        if item.record.many and item.record.kind is not ItemKind.CODE:
+            place = item.entry.source("many")
+            yield WrongItemKind(place, item.record.id, item.record.kind, "many of an item of codes")
     naming = [
         item
         for item in draft.items
@@ -106,6 +110,7 @@ def _check_rules(draft: Draft) -> Iterator[Problem]:
     """Rules join codes, through values that something says."""
     known = _known_values(draft)
     kinds = {item.id: item.kind for item in draft.all_items()}
+    many = {item.id for item in draft.all_items() if item.many}
     for rule in draft.rules:
         for item_key, values_key in (("if_item", "if_values"), ("then_item", "then_values")):
             item = rule.entry.text(item_key)
@@ -120,6 +125,9 @@ def _check_rules(draft: Draft) -> Iterator[Problem]:
                     place = rule.entry.source(values_key, index)
                     yield UnknownValue(place, value, tuple(sorted(known[item])), item)
         yield from _check_conditions(rule, known, kinds)
+        then = rule.record.then_item
+        if rule.record.kind is RuleKind.ALLOWED and then in many:
+            yield RequiredOfMany(rule.entry.source("then_item"), then)
 
 
 def _check_conditions(

@@ -43,6 +43,8 @@ FIXING_WORDS = frozenset(
     ("fixing", "fixings", "rivet", "rivets", "hole", "holes", "screw", "screws", "edge", "label")
 )
 """Words of features that tell how a plate is held, and not of the plate itself."""
+NAMED = 0.05
+"""A code of a set that has less of the likeliest one's likelihood is not named by its field."""
 ORDER = tuple(Seen)
 LOOKS = tuple(LookClass)
 
@@ -231,10 +233,12 @@ def _is_ground(seen: FieldSeen) -> bool:
 
 def _code(car: CarMarks, mark: Mark, fld: Field, seen: FieldSeen) -> Iterator[CodeSeen]:
     """What a field shows of a claimed item, or of one of which a rule speaks, by value; a row
-    from memory is left out."""
-    claimed = car.casefile.claim.items.get(fld.says, "")
-    is_ruled = any(fld.says in rule.items for rule in rules_of(car.book, car.context))
-    if not (claimed or is_ruled) or seen.is_empty or seen.lacks:
+    from memory is left out. Of a set it shows the values that it names."""
+    claim = car.casefile.claim.items
+    ruled = {item for rule in rules_of(car.book, car.context) for item in rule.items}
+    known = sorted(ruled | claim.keys())
+    asked = [name for name in known if name == fld.says or name.startswith(f"{fld.says} ")]
+    if not asked or seen.is_empty or seen.lacks:
         return
     rows: dict[str, list[str]] = {}
     for of_car in (True, False):
@@ -247,12 +251,21 @@ def _code(car: CarMarks, mark: Mark, fld: Field, seen: FieldSeen) -> Iterator[Co
     for code, likelihood in seen.codes:
         for value in rows.get(code, ()):
             values[value] = max(values.get(value, 0.0), likelihood)
-    if claimed in values or (values and not claimed):
-        values[UNLISTED] = seen.unlisted
-        if values.get(claimed, 0.0) < max(values.values()) and exceptions_on(car, mark.id):
+    for item in asked:
+        claimed = claim.get(item, "")
+        is_named = item == fld.says or _names(values, item.removeprefix(f"{fld.says} "))
+        if not is_named or (claimed not in values and (claimed or not values)):
+            continue
+        shown = values | {UNLISTED: seen.unlisted}
+        if shown.get(claimed, 0.0) < max(shown.values()) and exceptions_on(car, mark.id):
             # The book names the car as one that differs.
-            return
-        yield CodeSeen(fld.says, mark.id, values)
+            continue
+        yield CodeSeen(item, mark.id, shown)
+
+
+def _names(values: dict[str, float], value: str) -> bool:
+    """Can a field be read as this value?"""
+    return values.get(value, 0.0) >= NAMED * max(values.values(), default=0.0) > 0.0
 
 
 def _date(
