@@ -160,3 +160,29 @@ def test_an_item_stands_in_a_rule_once(tiny):
     assert "the rule already names 'model'" in also(tiny, "model=solent-saloon").told()
     twice = "trim=grey-cloth; trim=tan-leather"
     assert "the rule already names 'trim'" in also(tiny, twice).told()
+
+
+def test_only_an_item_of_codes_can_have_many(tiny):
+    changed = tiny.change(
+        "book",
+        'name = "chassis number"\nkind = "number"',
+        'name = "chassis number"\nkind = "number"\nmany = true',
+    )
+    told = changed.told()
+    assert "'chassis_number' is an item of kind number" in told
+    assert "expected many = true for codes of the book's own" in told
+
+
+def test_a_rule_requires_nothing_of_many_codes_and_may_forbid_or_ask_for_one(tiny):
+    """What a set lacks says nothing, so that nothing can be required of it."""
+    many = tiny.change(
+        "book", 'name = "trim"\nkind = "code"', 'name = "trim"\nkind = "code"\nmany = true'
+    )
+    rule = "a,Words,{},{},{},{},{},firm,,,,,invented,demo"
+    asked = ("trim", "tan-leather", "model", "solent-sprint")
+    assert not many.add("rules", rule.format("allowed", *asked)).told()
+    required = ("model", "solent-sprint", "trim", "tan-leather")
+    assert not many.add("rules", rule.format("forbidden", *required)).told()
+    told = many.add("rules", rule.format("allowed", *required)).told()
+    assert "'trim' has many codes, and what it lacks says nothing" in told
+    assert "expected kind = forbidden, or the item as if_item" in told

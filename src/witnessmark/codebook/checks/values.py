@@ -50,9 +50,9 @@ def _check_items(draft: Draft) -> Iterator[Problem]:
         if kind is not None and kind is not item.record.kind and item.entry.is_written("kind"):
             found, wanted = item.record.kind, f"kind = {kind.value!r}"
             yield WrongItemKind(item.entry.source("kind"), item.record.id, found, wanted)
-        if item.record.many and item.record.kind is not ItemKind.CODE:
-            place = item.entry.source("many")
-            yield WrongItemKind(place, item.record.id, item.record.kind, "many of an item of codes")
+        if item.record.many and (kind is not None or item.record.kind is not ItemKind.CODE):
+            place, wanted = item.entry.source("many"), "many = true for codes of the book's own"
+            yield WrongItemKind(place, item.record.id, item.record.kind, wanted)
     naming = [
         item
         for item in draft.items
