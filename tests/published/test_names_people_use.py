@@ -14,7 +14,6 @@ from witnessmark.examination import in_book_words
 from witnessmark.reading import parse_reading
 
 
-
 @pytest.mark.parametrize("book_id", SHIPPED)
 def test_every_mark_of_the_book_has_names_that_find_it_on_each_car_that_bears_it(book_id):
     """And where a name finds more than one mark of a car, the car bears one of them."""
