@@ -47,11 +47,8 @@ class Car:
 
 CARS = {
     "clean": Car("", "700143", "chassis_number", "frame_number", "engine_casting", True),
-    "no-papers": Car("", "700157", "chassis_number", "frame_number", "engine_casting", True),
-    "panel": Car("", "582063", "chassis_number", "frame_number", "engine_casting", True),
     "altered": Car("", "700236", "chassis_number", "frame_number", "engine_casting", True),
     "dressed": Car("", "600458", "chassis_number", "frame_number", "engine_casting", True),
-    "swapped": Car("", "600283", "chassis_number", "frame_number", "engine_casting", True),
     "chevrolet": Car(CHEVROLET, "506071", "sequence", "number_plate", "block_cast_date"),
     "ford": Car(FORD, "123457", "unit_number", "apron_stamp", "block_date"),
     "volkswagen": Car(
