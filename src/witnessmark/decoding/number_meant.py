@@ -120,7 +120,7 @@ def _bearing(book: CodeBook, item: Item, context: CarContext) -> Iterator[Mark]:
     """The marks that bear the whole number, one of each form: those of the car first, and
     the metal before papers."""
     seen: set[Hashable] = set()
-    marks = [m for m in book.marks if not m.book and sum(_places(m, item)) >= item.length]
+    marks = [m for m in book.marks if not m.book and bears_whole(m, item)]
     for mark in sorted(marks, key=lambda m: (not m.applies.covers(context), not m.assembly)):
         if _form(mark) not in seen:
             seen.add(_form(mark))
@@ -136,10 +136,10 @@ def _saying(mark: Mark, item: Item) -> Iterable[Field]:
     return (field for field in mark.fields if field.says == item.id)
 
 
-def _places(mark: Mark, item: Item) -> Iterator[int]:
-    """How many places of the number each field of a mark has."""
-    for field in _saying(mark, item):
-        yield item.length if field.part == IN_FULL else field.widths[-1]
+def bears_whole(mark: Mark, item: Item) -> bool:
+    """Does a mark bear the number of an item with all its places, in one field or in several?"""
+    shown = [item.length if f.part == IN_FULL else f.widths[-1] for f in _saying(mark, item)]
+    return bool(shown) and sum(shown) >= item.length
 
 
 def _is_whole(decoding: Decoding, mark: Mark) -> bool:
