@@ -1,8 +1,8 @@
 """What was published about air-cooled Volkswagens and their numbers, decoded as published.
 
-Each reading has the source that says what it means beside it. Three cannot be told as published,
-and the test says so where it stands: a weekday narrows no week, a form of date does not know the
-weeks of the calendar, and the decade mark parts a number into two of which no list is asked.
+Each reading has the source that says what it means beside it. Two cannot be told as published,
+and the test says so where it stands: a weekday narrows no week, and a form of date does not know
+the weeks of the calendar.
 The whole case at the end is an invented bus.
 """
 
@@ -11,6 +11,7 @@ from datetime import date
 import pytest
 
 from tests.published.books import ANY, Marks, opened
+from witnessmark.answers.decoded import known_points
 from witnessmark.casefile import Casefile, case_from
 from witnessmark.codebook import CarContext, Point, Remark
 from witnessmark.decoding.mark_meant import marks_meant
@@ -149,11 +150,13 @@ def test_old_and_new_buses_were_built_together_in_july_1967():
 
 # J. Rodgers, Year Identification and Changes 1949-1979, Type 2 library
 def test_the_last_number_of_1979_and_its_engine():
-    """219 2 153 964 with GE 0 055 786. A number in two parts is asked of no list: its series and
-    its known car are not told beside it."""
+    """219 2 153 964 with GE 0 055 786."""
+    bus = decoded("bus_number_1970", "219 2 153 964")
     assert values("bus_number_1970", "219 2 153 964")["year"] == "1979"
     assert number("bus_number_1970", "219 2 153 964") == "2153964"
-    assert point("type-2-2192153964").date_first == "1979-07"
+    assert "model year 1979" in meant("bus_number_1970", "219 2 153 964")["serial"].meaning
+    [known] = known_points(bus, opened(BOOK))
+    assert (known.id, known.date_first) == ("type-2-2192153964", "1979-07")
     engine = meant("engine_lettered", "GE 0 055 786", car(1979, "kombi"))
     assert engine["engine"].value == "0055786"
     assert "GE0055786" in engine["letters"].meaning

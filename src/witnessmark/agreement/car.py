@@ -13,7 +13,7 @@ from witnessmark.agreement.of_car import LAST_RANK, WITH_PAPERS, rank, said_of_c
 from witnessmark.agreement.records import CarMarks
 from witnessmark.casefile import Casefile, MarkReading
 from witnessmark.codebook import IN_FULL, CarContext, CodeBook, Mark, MarkKind
-from witnessmark.decoding import Decoding, SlipKind, decode
+from witnessmark.decoding import Decoding, SlipKind, decode, fields_said
 from witnessmark.decoding.two_marks import beside
 from witnessmark.reading import STRAINED, Reading, ReadingRates, parse_as, parse_reading
 
@@ -107,7 +107,7 @@ def _identification_marks(book: CodeBook) -> Iterator[Mark]:
             (item := book.item(field.says)) is not None
             and item.identification
             and field.part == IN_FULL
-            for field in mark.fields
+            for field in fields_said(book, mark)
         )
         if whole:
             yield mark

@@ -33,7 +33,7 @@ from witnessmark.codebook import (
     MarkKind,
 )
 from witnessmark.dates import PartialDate
-from witnessmark.decoding import Decoding, FieldSeen, cars_given, pooled
+from witnessmark.decoding import Decoding, FieldSeen, cars_given, fields_said, pooled
 from witnessmark.decoding.options import as_typed
 from witnessmark.reading import AsRead, kept_beside
 
@@ -66,7 +66,7 @@ def all_showings(car: CarMarks) -> tuple[Showing, ...]:
         _showing(car, mark, field, item)
         for mark in car.book.marks
         if not car.book.is_of_another_thing(mark, car.context)
-        for field in mark.fields
+        for field in fields_said(car.book, mark)
         if (item := car.book.item(field.says)) is not None
     )
     return tuple(showing for showing in found if showing is not None)
@@ -178,7 +178,7 @@ def shown_on_title(car: CarMarks) -> tuple[Showing, ...]:
     asked = _Asked(car.book, mark, known, cars_given(car.book, known), (car.title,))
     seen = {field: each for (_, field), each in pooled(car.book, (car.title,), car.rates).items()}
     found = []
-    for field in mark.fields:
+    for field in fields_said(car.book, mark):
         item = car.book.item(field.says)
         if field.id in seen and item is not None:
             found.append(_as_seen(asked, field, item, seen[field.id]))

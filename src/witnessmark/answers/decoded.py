@@ -24,6 +24,7 @@ from witnessmark.decoding import (
     meet,
     render_decoding,
 )
+from witnessmark.decoding.render import field_names
 from witnessmark.problem import Problem
 from witnessmark.reading import parse_reading
 
@@ -75,7 +76,7 @@ class Decoded:
     @property
     def names(self) -> dict[str, str]:
         """The names of the mark's fields by their ids."""
-        return {each.id: each.name for each in self.mark.fields}
+        return field_names(self.decoding)
 
 
 def answer_to(book: CodeBook, mark: Mark, text: str, given: CarContext) -> Decoded:

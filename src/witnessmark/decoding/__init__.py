@@ -12,6 +12,7 @@ from witnessmark.decoding.hypotheses import cars_given, items_named, meet, says_
 from witnessmark.decoding.kept import table_rows
 from witnessmark.decoding.mark_meant import marks_meant
 from witnessmark.decoding.number_meant import forms_of, number_meant
+from witnessmark.decoding.put_together import fields_said
 from witnessmark.decoding.rates import rate_rows
 from witnessmark.decoding.records import (
     Alternative,
@@ -37,6 +38,7 @@ __all__ = [
     "completed",
     "decode",
     "decode_many",
+    "fields_said",
     "forms_of",
     "items_named",
     "joined_dates",

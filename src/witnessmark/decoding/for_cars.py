@@ -16,6 +16,7 @@ from witnessmark.decoding.code_options import rows_for
 from witnessmark.decoding.hypotheses import meet, says_of_car, series_by_item
 from witnessmark.decoding.kept import Kept, kept
 from witnessmark.decoding.options import FieldOption
+from witnessmark.decoding.put_together import fields_said
 from witnessmark.decoding.records import FieldMeaning
 from witnessmark.decoding.unexplained import unexplained_in
 from witnessmark.reading import kept_beside
@@ -116,7 +117,7 @@ class FieldsOfMark:
         series_of = {
             item: {row.applies for row in rows} for item, rows in series_by_item(book).items()
         }
-        for f in mark.fields:
+        for f in fields_said(book, mark):
             series = frozenset(
                 each for each in series_of.get(f.says, ()) if meet(each, mark.applies)
             )

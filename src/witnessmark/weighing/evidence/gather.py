@@ -13,7 +13,7 @@ from witnessmark.codebook.date_records import Run
 from witnessmark.codebook.marks import Field, Mark, MarkKind
 from witnessmark.codebook.pieces import PieceKind, Pieces, PieceSurface, is_struck
 from witnessmark.codebook.records import CarContext, Item, ItemKind
-from witnessmark.decoding import FieldSeen
+from witnessmark.decoding import FieldSeen, fields_said
 from witnessmark.decoding.days_seen import days_seen
 from witnessmark.decoding.records import Decoding
 from witnessmark.decoding.seen import see
@@ -139,7 +139,7 @@ def _with_mark(car: CarMarks, found: SurfaceSeen, mark: Mark, is_again: bool) ->
     once, twice = _rates_of(car)
     rates = twice if is_again else once
     numbers, codes, dates = list(found.numbers), list(found.codes), list(found.dates)
-    for fld in mark.fields:
+    for fld in fields_said(car.book, mark):
         item = car.book.item(fld.says)
         seen = car.seen(mark, fld)
         # A window that a car need not have filled says nothing where it is empty.
