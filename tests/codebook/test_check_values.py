@@ -157,6 +157,6 @@ def test_a_further_condition_is_an_item_with_its_values(tiny):
 
 
 def test_an_item_stands_in_a_rule_once(tiny):
-    assert "the rule already names 'model'" in also(tiny, "model=solent-saloon").told()
+    assert "the row already names 'model'" in also(tiny, "model=solent-saloon").told()
     twice = "trim=grey-cloth; trim=tan-leather"
-    assert "the rule already names 'trim'" in also(tiny, twice).told()
+    assert "the row already names 'trim'" in also(tiny, twice).told()

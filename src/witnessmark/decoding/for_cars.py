@@ -13,6 +13,7 @@ from witnessmark.codebook import Applies, CodeBook, Mark, Series
 from witnessmark.dates import DateSpan
 from witnessmark.decoding.align import AlignedField
 from witnessmark.decoding.code_options import rows_for
+from witnessmark.decoding.conditions import condition_items
 from witnessmark.decoding.hypotheses import meet, says_of_car, series_by_item
 from witnessmark.decoding.kept import Kept, kept
 from witnessmark.decoding.options import FieldOption
@@ -108,11 +109,13 @@ class FieldsOfMark:
     """What is the same for every reading of a mark.
 
     `kinds`: equal for fields, of whatever mark, that say the same by the same text for the
-    same cars. `tells` are the fields that say the car's year, works or model.
+    same cars. `tells` are the fields that say the car's year, works or model, `asks` the items of
+    the mark on which the series of a field depend.
     """
 
     def __init__(self, book: CodeBook, mark: Mark) -> None:
         self.tells = frozenset(f.id for f in mark.fields if says_of_car(book, f.says))
+        self.asks = {f.id: condition_items(book, f.says) for f in mark.fields}
         self.kinds: dict[str, object] = {}
         series_of = {
             item: {row.applies for row in rows} for item, rows in series_by_item(book).items()

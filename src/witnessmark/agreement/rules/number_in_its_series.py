@@ -7,12 +7,13 @@ knows of an exception for the number, it is named and removes the difference, bu
 number was clearly read as lying within the exception, because a masked or half-worn number
 could be any car's. If the book has no series, or none for a model that the car may be, or the
 number lies only above the first of a series whose last number is not known, the rule is silent.
+So it is where the series depends on a code beside the number that was not read.
 """
 
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from witnessmark.agreement.items import said_of
+from witnessmark.agreement.items import claimed, said_of, shown_on
 from witnessmark.agreement.known_exceptions import exceptions_of
 from witnessmark.agreement.numbering import NumberRange, inside_share
 from witnessmark.agreement.phrases import (
@@ -37,6 +38,7 @@ from witnessmark.agreement.telling import (
 from witnessmark.catalogue import in_a_row, marked, said
 from witnessmark.codebook import Applies, CarContext, CodeBook, ItemKind, KnownException, Series
 from witnessmark.decoding import meet
+from witnessmark.decoding.conditions import Said, conditions_told, holding, possible
 
 RULE = AgreementRule(__name__, marked("number in its series"), FindingKind.SERIES, rank=50)
 
@@ -56,13 +58,16 @@ def compare(car: CarMarks) -> tuple[Finding, ...]:
 @dataclass(frozen=True, slots=True)
 class _Rows:
     """The series of a number: those of its car, those of it past what is known to have been
-    reached, and where it lies among all of them."""
+    reached, where it lies among all of them, and in which of it that a code not read decides.
+    `beside` are the codes of its mark that decide it."""
 
     then: tuple[Series, ...]
     beyond: tuple[Series, ...]
     inside: tuple[Series, ...]
     elsewhere: tuple[Series, ...]
+    undecided: tuple[Series, ...]
     are_all: bool
+    beside: tuple[Showing, ...]
 
     @property
     def is_above_all(self) -> bool:
@@ -77,19 +82,46 @@ class _Rows:
 
 def _rows(car: CarMarks, showing: Showing, rows: tuple[Series, ...]) -> _Rows:
     known, cars = car.known_of(showing.mark), car.cars_of(showing.mark)
-    of_car = [row for row in rows if row.applies.covers(known) and meet(row.applies, cars)]
+    beside = _beside(car, showing, rows)
+    said_of = _said(beside)
+    every = [row for row in rows if row.applies.covers(known) and meet(row.applies, cars)]
+    of_car = holding(every, said_of)
+    open_to = [row for row in possible(every, said_of) if row not in of_car]
     then = tuple(row for row in of_car if not row.is_beyond)
     inside = tuple(row for row in then if _share(showing, row) >= LIKELY)
     beyond = tuple(row for row in of_car if row.is_beyond and _share(showing, row) >= LIKELY)
-    closed = [row for row in rows if not (row.is_beyond or row.is_open)]
+    closed = [row for row in holding(rows, said_of) if not (row.is_beyond or row.is_open)]
     others = [row for row in closed if _share(showing, row) >= LIKELY]
     return _Rows(
-        then,
-        beyond,
-        inside,
-        () if inside or beyond else tuple(others),
-        _are_all(car.book, known, cars, then),
+        then=then,
+        beyond=beyond,
+        inside=inside,
+        elsewhere=() if inside or beyond else tuple(others),
+        undecided=tuple(row for row in open_to if _share(showing, row) >= LIKELY),
+        are_all=not open_to and _are_all(car.book, known, cars, then),
+        beside=beside,
     )
+
+
+def _beside(car: CarMarks, showing: Showing, rows: tuple[Series, ...]) -> tuple[Showing, ...]:
+    """What stands beside the number of the items on which its series depend: on its own mark,
+    for a number on another piece is another number, or in the claim with it."""
+    items = dict.fromkeys(each.item for row in rows for each in row.also)
+    if not items:
+        return ()
+    if showing.is_claim:
+        shown = [claimed(car, item) for item in items]
+    else:
+        shown = [s for s in shown_on(car, showing.mark) if s.item.id in items]
+    return tuple(each for each in shown if each is not None and each.values)
+
+
+def _said(beside: tuple[Showing, ...]) -> Said:
+    """The values that these items can have; one that is not listed is none of a series."""
+    return {
+        each.item.id: frozenset(v.value if v.is_listed else "" for v in each.likely())
+        for each in beside
+    }
 
 
 def _are_all(book: CodeBook, known: CarContext, cars: Applies, then: tuple[Series, ...]) -> bool:
@@ -110,7 +142,8 @@ def _number(car: CarMarks, showing: Showing, rows: tuple[Series, ...]) -> Findin
     if exceptions and outcome in (Outcome.DIFFER, Outcome.UNDECIDED):
         outcome = Outcome.SILENT
     rows_named = [row.citation for row in found.named]
-    citations = (*showing.grounds(), *rows_named, *(row.citation for row in exceptions))
+    beside = (ground for each in found.beside for ground in each.grounds())
+    citations = (*showing.grounds(), *rows_named, *beside, *(row.citation for row in exceptions))
     own = items_it_names(car, showing.mark)
     known = car.known_of(showing.mark)
     told = telling(car, showing.mark, known, (row.applies for row in rows), own)
@@ -120,7 +153,7 @@ def _number(car: CarMarks, showing: Showing, rows: tuple[Series, ...]) -> Findin
         showing.item.id,
         outcome,
         subjects=(subject(showing), *subjects_that_tell(car, told)),
-        observation=in_a_row(_observation(showing, found, exceptions)),
+        observation=in_a_row(_observation(car, showing, found, exceptions)),
         inference=inference,
         citation=weakest(*citations),
         agreement_share=None if outcome is Outcome.SILENT else share,
@@ -150,7 +183,7 @@ def _range(row: Series, showing: Showing) -> NumberRange:
 
 
 def _observation(
-    showing: Showing, found: _Rows, exceptions: tuple[KnownException, ...]
+    car: CarMarks, showing: Showing, found: _Rows, exceptions: tuple[KnownException, ...]
 ) -> Iterator[str]:
     yield of_item(showing)
     if len(found.inside) > 1:
@@ -163,6 +196,11 @@ def _observation(
     if found.elsewhere:
         series = one_of(map(_series, found.elsewhere))
         yield said("The number lies in {series}.", series=series)
+    for each in found.undecided:
+        condition = conditions_told(car.book, each)
+        yield said(
+            "If {condition}, it lies in {series}.", condition=condition, series=_series(each)
+        )
     for row in exceptions:
         yield said("Known exception: {exception}", exception=sentence(row.meaning))
 
@@ -192,6 +230,8 @@ def _inference(showing: Showing, found: _Rows, outcome: Outcome, car: str) -> st
             return said(
                 "I could not determine whether the number lies in the series for {car}.", car=car
             )
+        case Outcome.SILENT if found.undecided:
+            return said("What decides its series was not read: it is silent.")
         case Outcome.SILENT if found.is_above_all:
             return said("The book does not know how far the series ran: it is silent.")
         case Outcome.SILENT if not found.then:

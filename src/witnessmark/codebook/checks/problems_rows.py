@@ -253,7 +253,7 @@ class UndrawnOutcomes(Problem):
 
 
 class ConditionForm(Problem):
-    """A further condition of a rule that is not an item and its values."""
+    """A further condition of a row that is not an item and its values."""
 
     text: str
     says = "{text!q} is not an item with its values"
@@ -261,8 +261,8 @@ class ConditionForm(Problem):
 
 
 class RepeatedCondition(Problem):
-    """A further condition on an item of which the rule speaks already."""
+    """A further condition on an item of which the row speaks already."""
 
     item: str
-    says = "the rule already names {item!r}"
-    wants = "each item once in a rule"
+    says = "the row already names {item!r}"
+    wants = "each item once in a row"

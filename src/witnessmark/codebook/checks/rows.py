@@ -14,6 +14,7 @@ from witnessmark.codebook.checks.problems_rows import (
     SeriesGap,
     ThirdIdentityBearer,
 )
+from witnessmark.codebook.conditions import can_both_hold
 from witnessmark.codebook.coverage import BookCars, year_ranges
 from witnessmark.codebook.date_records import Lag, Point
 from witnessmark.codebook.draft import Draft
@@ -152,7 +153,10 @@ def _shared_numbers(
         if tuple(_number_faults(other, item)):
             continue
         low, high = _order(other.record.first, item), _order(other.record.last, item)
-        if first <= high and low <= last and cars.meet(row.record.applies, other.record.applies):
+        if not (first <= high and low <= last):
+            continue
+        is_one = can_both_hold(row.record.also, other.record.also)
+        if is_one and cars.meet(row.record.applies, other.record.applies):
             yield OverlappingSeries(row.entry.source("first"), item.id, _line(other.entry.place))
             return
 

@@ -221,7 +221,9 @@ class Scene:
             known is not None
             and not known.identification
             and any(
-                each.item == item and not each.with_the_car and each.citation.basis.weighs
+                each.item == item
+                and not (each.with_the_car or each.also)
+                and each.citation.basis.weighs
                 for each in self.known.car.book.series
             )
         )
