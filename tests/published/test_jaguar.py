@@ -10,6 +10,7 @@ import pytest
 
 from tests.never_said import never_said
 from tests.published.books import ANY, Marks, opened
+from witnessmark.answers.decoded import known_points
 from witnessmark.casefile import Casefile, case_from
 from witnessmark.codebook import CarContext, Point, Remark
 from witnessmark.decoding.mark_meant import marks_meant
@@ -274,6 +275,18 @@ def test_a_gearbox_number_with_and_without_letters():
     found = meant("gearbox_case", "EB4021JS")
     assert found["gearbox_prefix"].meaning.startswith("3.8 E-type")
     assert found["gearbox_suffix"].value == "shaved"
+
+
+# Christie's, XK120 alloy 670047: W1078-8; F1078 is another engine
+def test_a_known_engine_is_told_of_its_own_letters():
+    known = {
+        text: [p.id for p in known_points(MARKS.decoded(ENGINE, text), opened(BOOK))]
+        for text in ("W1078-8", "F1078-8", "?1078-8")
+    }
+    assert known == {"W1078-8": ["engine-w1078"], "F1078-8": [], "?1078-8": ["engine-w1078"]}
+    assert "engines W" in MARKS.meant(ENGINE, "W5000-8")["engine"].meaning
+    unread = MARKS.meant(ENGINE, "?5000-8")["engine"].meaning
+    assert "engines W, with letters of the engine's family W" in unread
 
 
 # Sports Car Market, Michelotti, and XK library: J4457 and J6001 do not keep step with the cars

@@ -159,7 +159,35 @@ def test_the_last_number_of_1979_and_its_engine():
     assert (known.id, known.date_first) == ("type-2-2192153964", "1979-07")
     engine = meant("engine_lettered", "GE 0 055 786", car(1979, "kombi"))
     assert engine["engine"].value == "0055786"
-    assert "GE0055786" in engine["letters"].meaning
+    assert "GE, model years 1978 and 1979" in engine["engine"].meaning
+    [last] = known_points(decoded("engine_lettered", "GE 0 055 786"), opened(BOOK))
+    assert last.id == "bus-engine-ge0055786"
+
+
+# J. Walker, Model and Year Variations, Type 2 library: engines by letters and model year
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        ("B5 050 173", "B5 listed for model year 1968"),
+        ("B5 050 174", "B5 listed for model year 1969"),
+        ("AE 0 529 815", "AE listed for model year 1971"),
+        ("AD 0 200 000", "engine number"),
+        ("?? 0 016 185", "CA listed for model year 1972, with engine letters CA"),
+    ],
+)
+def test_a_range_of_engine_numbers_is_that_of_its_letters(text: str, told: str):
+    assert told in meant("engine_lettered", text)["engine"].meaning
+
+
+def test_an_engine_whose_letters_were_not_read_says_nothing_of_the_car():
+    assert decoded("engine_lettered", "CA 0 010 000").cars.first_year == 1971
+    unread = decoded("engine_lettered", "?? 0 010 000").cars
+    assert (unread.first_year, unread.last_year) == (1950, 1979)
+
+
+# R. Kuhn prints where 1971 to 1977 begin; where they end is remembered
+def test_of_a_run_whose_end_is_not_known_nothing_is_said():
+    assert meant("pan_number_1970", "112 2 400 000")["serial"].meaning == "chassis number"
 
 
 # Split Screen Van Club forum, t=53918: no more than that it fits a replacement

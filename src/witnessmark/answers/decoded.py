@@ -227,7 +227,7 @@ def render_decoded(answer: Decoded) -> dict[str, object]:
                 "date_first": p.date_first,
                 "date_last": p.date_last,
                 "meaning": p.meaning,
-                "if": unread_condition(answer.decoding, answer.book, p),
+                "with": unread_condition(answer.decoding, answer.book, p),
                 **_cited(p.citation),
             }
             for p in answer.points

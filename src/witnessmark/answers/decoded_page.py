@@ -175,7 +175,7 @@ def _known_car(answer: Decoded, point: Point) -> str:
     number = from_to(point.first, point.last or point.first)
     condition = unread_condition(answer.decoding, answer.book, point)
     if condition:
-        number = said("{number}, if {condition}", number=number, condition=condition)
+        number = said("{number}, with {condition}", number=number, condition=condition)
     days = tuple(dict.fromkeys(filter(None, (point.date_first, point.date_last))))
     if not (point.dated and days):
         return said("Known about {number}: {meaning}.", number=number, meaning=point.meaning)

@@ -18,6 +18,8 @@ LEAST_SAID = 0.05
 NOT_LISTED = frozenset(("",))
 """What an item has, of which something was read that is none of its listed values."""
 
+NEVER_STRUCK = "_"
+
 type Said = Mapping[str, frozenset[str]]
 """The values that items can have, by what was read of them."""
 
@@ -34,10 +36,12 @@ def _condition_items(book: CodeBook, item: str) -> frozenset[str]:
 
 
 def values_said(meanings: Iterable[tuple[FieldMeaning, float]]) -> Said:
-    """The values of items by their meanings, each with its share."""
+    """The values of items by their meanings, each with its share; none of a code that was not
+    read, whatever the rest of its mark leaves it."""
     found: dict[str, frozenset[str]] = {}
     for meaning, share in meanings:
-        if share >= LEAST_SAID:
+        is_read = any(sign.isalnum() or sign == NEVER_STRUCK for sign in meaning.code)
+        if share >= LEAST_SAID and is_read:
             value = frozenset((meaning.value,)) if meaning.listed else NOT_LISTED
             found[meaning.says] = found.get(meaning.says, frozenset()) | value
     return found
@@ -61,7 +65,7 @@ def possible[R: Series | Point](rows: Iterable[R], said_of: Said) -> tuple[R, ..
 
 
 def conditions_told(book: CodeBook, row: Series | Point) -> str:
-    """What must hold for the row, in words: the engine letters are AE."""
+    """What must hold for the row, in words that follow a "with": engine letters AE."""
     return all_of([_told(book, each.item, each.values) for each in row.also])
 
 
@@ -74,7 +78,7 @@ def _told(book: CodeBook, item_id: str, values: frozenset[str]) -> str:
     rows = [row for table in tables for row in table_rows(book, table) if row.value in values]
     codes = dict.fromkeys(row.code for row in rows if row.code)
     return said(
-        "the {item} is {codes}",
+        "{item} {codes}",
         item=item.name if item is not None else item_id,
         codes=either(codes or sorted(values)),
     )

@@ -146,7 +146,12 @@ class Fields:
         question = (self.questions[at], said_of)
         rows = cars.series.ask(question, partial(self._series, aligned, cars, dict(said_of)))
         option = number_option(
-            book, mark, aligned.field, aligned.cells, rows, holding(rows or (), dict(said_of))
+            book,
+            mark,
+            aligned.field,
+            cells=aligned.cells,
+            rows=rows,
+            known=holding(rows or (), dict(said_of)),
         )
         key, field = aligned.key, aligned.field
         is_fitting = isinstance(key, str) and set(key) <= set(field.alphabet)
@@ -185,8 +190,13 @@ class Fields:
         of_cars = [row for row in series if meet(row.applies, cars.cars)]
         known = holding(of_cars, said_of)
         bearing = self.asked.mark.applies
-        inside = [row for row in possible(of_cars, said_of) if may_lie(cells, row)]
-        # The years of the mark itself come first: a count begins anew, and lies in several.
+        # The years of the mark itself come first: a count begins anew, and lies in several. Of
+        # other cars an open range, in which nearly every number can lie, says nothing.
+        inside = [
+            row
+            for row in possible(of_cars, said_of)
+            if may_lie(cells, row) and not (row.is_open and not meet(row.applies, bearing))
+        ]
         first = sorted(
             inside,
             key=lambda row: (row not in known, not meet(row.applies, bearing), row.is_open),

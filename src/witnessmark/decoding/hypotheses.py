@@ -115,7 +115,7 @@ def narrowed(
     `has_gaps`: its table is known to be incomplete, and other years may have had the code.
     """
     applies, meaning = option.applies, option.meaning
-    if not meaning.listed:
+    if not (meaning.listed and meaning.value):  # a code that cannot be read is of any car
         return cars
     if not meet(cars, applies) or is_another(book, meaning.says, meaning.value, cars):
         return None

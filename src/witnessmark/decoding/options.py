@@ -161,7 +161,7 @@ def number_option(
 def _if_it_holds(book: CodeBook, row: Series) -> str:
     """A series that the number is of only where something holds that was not read."""
     return said(
-        "{meaning}, if {condition}", meaning=row.meaning, condition=conditions_told(book, row)
+        "{meaning}, with {condition}", meaning=row.meaning, condition=conditions_told(book, row)
     )
 
 

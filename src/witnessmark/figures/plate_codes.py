@@ -63,16 +63,16 @@ def _code(
     read = _as_read(cells, decoding)
     shares = _shares(field, decoding)
     return PlateCode(
-        number,
-        field.row,
-        field.column,
-        field.name,
-        field.heading,
-        field.before.strip(),
-        read,
-        (*_says(field, cells, read, shares, book), *_foreign(field, decoding)),
-        cells is not None and cells.is_empty,
-        not shares or shares[0][0].listed,
+        number=number,
+        row=field.row,
+        column=field.column,
+        name=field.name,
+        heading=field.heading,
+        before=field.before.strip(),
+        read=read,
+        says=(*_says(field, cells, read, shares, book), *_foreign(field, decoding)),
+        is_empty=cells is not None and cells.is_empty,
+        is_listed=not shares or shares[0][0].listed,
     )
 
 

@@ -1,5 +1,7 @@
 """A number lies in a series that the maker used for this works, model and year."""
 
+from dataclasses import replace
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -9,7 +11,7 @@ from witnessmark.agreement import Outcome
 from witnessmark.agreement.numbering import NumberRange, inside_share
 from witnessmark.agreement.rules.number_in_its_series import compare
 from witnessmark.agreement.showing import Showing, certain_places
-from witnessmark.codebook import Basis, CarContext, Citation, Item, ItemKind, MarkKind
+from witnessmark.codebook import Basis, CarContext, Citation, Condition, Item, ItemKind, MarkKind
 from witnessmark.decoding import PlaceSeen as Place
 
 
@@ -72,6 +74,44 @@ def test_a_known_exception_silences_a_difference_and_is_named(car):
     found = on(compare(car(claim, wing_body_number="M 0735")), "wing_body_number", "body_number")
     assert "Known exception: Twelve Marrick bodies" in found.observation
     assert found.outcome is Outcome.AGREE
+
+
+@pytest.fixture
+def by_type(book):
+    """The series of the Sprint, which holds for its type figure alone."""
+    own = [r for r in book.series if r.item == "chassis_number" and r.first == "700119"]
+    only = Condition("model", frozenset({"solent-sprint"}))
+    return replace(book, series=tuple(replace(row, also=(only,)) for row in own))
+
+
+def test_a_series_of_a_code_holds_where_its_mark_bears_that_code(car, by_type):
+    def told(frame, claim=None):
+        made = car(claim or {"model_year": "1955"}, of_book=by_type, frame_number=frame)
+        return on(compare(made), "frame_number")
+
+    assert told("4 700137").outcome is Outcome.AGREE
+    assert told("4 700237").outcome is Outcome.DIFFER
+    assert told("2 700137").outcome is Outcome.SILENT
+
+
+def test_a_series_whose_code_was_not_read_argues_nothing(car, by_type):
+    """What another mark says of it is said of another number."""
+    for frame, plate in (("? 700137", ""), ("? 700237", ""), ("? 700137", "SP|700137|||||")):
+        marks = {"plate_brass": plate} if plate else {}
+        found = on(
+            compare(car({"model_year": "1955"}, of_book=by_type, frame_number=frame, **marks)),
+            "frame_number",
+        )
+        assert found.outcome is Outcome.SILENT
+        told = "With model SP or 4 it lies in 700119 to 700164"
+        assert (told in found.observation) is frame.endswith("137")
+
+
+def test_the_claimed_number_is_of_the_series_of_the_claimed_code(car, by_type):
+    claim = {"chassis_number": "700137", "model_year": "1955"}
+    assert on(compare(car(claim, of_book=by_type)), "claim").outcome is Outcome.SILENT
+    claim["model"] = "solent-sprint"
+    assert on(compare(car(claim, of_book=by_type)), "claim").outcome is Outcome.AGREE
 
 
 def test_the_tail_of_a_number_is_not_set_against_a_series(car):

@@ -199,7 +199,7 @@ def _observation(
     for each in found.undecided:
         condition = conditions_told(car.book, each)
         yield said(
-            "If {condition}, it lies in {series}.", condition=condition, series=_series(each)
+            "With {condition} it lies in {series}.", condition=condition, series=_series(each)
         )
     for row in exceptions:
         yield said("Known exception: {exception}", exception=sentence(row.meaning))
