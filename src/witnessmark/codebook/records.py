@@ -284,11 +284,19 @@ class Series(CarRow, called="series.csv"):
         Supplied,
         instead=Supplied.NEW,
     )
+    alone: bool = word(
+        "yes where no other model had such numbers.", ("yes",), default="", read="yes".__eq__
+    )
 
     @property
     def is_open(self) -> bool:
         """Is its last number not known?"""
         return not self.last
+
+    @property
+    def is_alone(self) -> bool:
+        """May it argue that a number in it is of its models and of no others?"""
+        return self.alone and self.citation.basis.weighs and bool(self.applies.models)
 
     @property
     def with_the_car(self) -> bool:

@@ -8,6 +8,8 @@ number was clearly read as lying within the exception, because a masked or half-
 could be any car's. If the book has no series, or none for a model that the car may be, or the
 number lies only above the first of a series whose last number is not known, the rule is silent.
 So it is where the series depends on a code beside the number that was not read.
+A number that lies where those of other models alone lie (`alone`) differs from the model that is
+known, whatever is known of that model's own series.
 """
 
 from collections.abc import Iterator
@@ -15,7 +17,9 @@ from dataclasses import dataclass
 
 from witnessmark.agreement.items import claimed, said_of, shown_on
 from witnessmark.agreement.known_exceptions import exceptions_of
-from witnessmark.agreement.numbering import NumberRange, inside_share
+from witnessmark.agreement.model_by_number import model_likelihoods, row_range
+from witnessmark.agreement.numbering import inside_share
+from witnessmark.agreement.of_car import without
 from witnessmark.agreement.phrases import (
     all_of,
     finding,
@@ -27,16 +31,25 @@ from witnessmark.agreement.phrases import (
     year_text,
 )
 from witnessmark.agreement.records import AgreementRule, CarMarks, Finding, FindingKind, Outcome
-from witnessmark.agreement.shares import outcome_of
+from witnessmark.agreement.shares import DIFFER_TO, outcome_of
 from witnessmark.agreement.showing import LIKELY, Showing, weakest
 from witnessmark.agreement.telling import (
     car_meant,
     items_it_names,
     subjects_that_tell,
     telling,
+    value_name,
 )
 from witnessmark.catalogue import in_a_row, marked, said
-from witnessmark.codebook import Applies, CarContext, CodeBook, ItemKind, KnownException, Series
+from witnessmark.codebook import (
+    MODEL,
+    Applies,
+    CarContext,
+    CodeBook,
+    ItemKind,
+    KnownException,
+    Series,
+)
 from witnessmark.decoding import meet
 from witnessmark.decoding.conditions import Said, conditions_told, holding, possible
 
@@ -55,11 +68,12 @@ def compare(car: CarMarks) -> tuple[Finding, ...]:
     return tuple(findings)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class _Rows:
     """The series of a number: those of its car, those of it past what is known to have been
     reached, where it lies among all of them, and in which of it that a code not read decides.
-    `beside` are the codes of its mark that decide it."""
+    `beside` are the codes of its mark that decide it; `of_others`, where the number cannot be
+    of the model that is known, are that one's name and those of the models of which it can be."""
 
     then: tuple[Series, ...]
     beyond: tuple[Series, ...]
@@ -68,6 +82,7 @@ class _Rows:
     undecided: tuple[Series, ...]
     are_all: bool
     beside: tuple[Showing, ...]
+    of_others: tuple[str, ...]
 
     @property
     def is_above_all(self) -> bool:
@@ -100,7 +115,19 @@ def _rows(car: CarMarks, showing: Showing, rows: tuple[Series, ...]) -> _Rows:
         undecided=tuple(row for row in open_to if _share(showing, row) >= LIKELY),
         are_all=not open_to and _are_all(car.book, known, cars, then),
         beside=beside,
+        of_others=_of_others(car, showing, known),
     )
+
+
+def _of_others(car: CarMarks, showing: Showing, known: CarContext) -> tuple[str, ...]:
+    """The name of the model that is known, and those of the others of which alone it can be."""
+    beside_model = without(car.book, known, MODEL)
+    found = model_likelihoods(car.book, showing.item, showing.places, beside_model)
+    least = DIFFER_TO * max(found.values(), default=0.0)
+    if known.model is None or known.model not in found or found[known.model] > least:
+        return ()
+    models = (known.model, *(each for each, own in found.items() if each and own > least))
+    return tuple(value_name(car, MODEL, each) for each in models)
 
 
 def _beside(car: CarMarks, showing: Showing, rows: tuple[Series, ...]) -> tuple[Showing, ...]:
@@ -136,7 +163,7 @@ def _are_all(book: CodeBook, known: CarContext, cars: Applies, then: tuple[Serie
 def _number(car: CarMarks, showing: Showing, rows: tuple[Series, ...]) -> Finding:
     found = _rows(car, showing, rows)
     exceptions = exceptions_of(car, showing)
-    ranges = (_range(row, showing) for row in found.then)
+    ranges = (row_range(row, showing.item) for row in found.then)
     share = inside_share(showing, ranges) if found.then else None
     outcome = _outcome(found, share)
     if exceptions and outcome in (Outcome.DIFFER, Outcome.UNDECIDED):
@@ -168,18 +195,15 @@ def _outcome(found: _Rows, share: float | None) -> Outcome:
         return Outcome.UNDECIDED
     if outcome is Outcome.AGREE and found.is_above_all:
         return Outcome.SILENT
+    if found.of_others:
+        return Outcome.DIFFER
     if outcome is Outcome.DIFFER and not found.are_all:
         return Outcome.SILENT
     return outcome
 
 
 def _share(showing: Showing, row: Series) -> float:
-    return inside_share(showing, (_range(row, showing),)) or 0.0
-
-
-def _range(row: Series, showing: Showing) -> NumberRange:
-    """The numbers of a series; all above its first where its last is not known."""
-    return NumberRange(row.first, row.last or showing.item.alphabet[-1] * len(row.first))
+    return inside_share(showing, (row_range(row, showing.item),)) or 0.0
 
 
 def _observation(
@@ -217,6 +241,13 @@ def _inference(showing: Showing, found: _Rows, outcome: Outcome, car: str) -> st
     match outcome:
         case Outcome.AGREE:
             return said("The {item} is consistent with the series for {car}.", item=item, car=car)
+        case Outcome.DIFFER if found.of_others:
+            return said(
+                "The {item} is that of {models}, not of {model}.",
+                item=item,
+                models=one_of(found.of_others[1:]),
+                model=found.of_others[0],
+            )
         case Outcome.DIFFER:
             return said(
                 "The {item} is not consistent with the series for {car}.", item=item, car=car

@@ -284,6 +284,9 @@ class Scene:
                 own = (1.0 - RECORD_SLIP) * vector + RECORD_SLIP * other
                 vectors[item.id] = vectors.get(item.id, 1.0) * own
                 continue
+            if code.by_number:
+                # Whose number it is, is weighed with the number.
+                continue
             share = self.rates["struck.code"] if record is Shows.STRUCK else fit
             if share is None:
                 share = self.rates["any.code" if not item.is_of_number else "like.code"]
