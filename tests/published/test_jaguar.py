@@ -4,6 +4,7 @@ Each reading has the source that says what it means beside it. What cannot be to
 named where it stands. The whole case at the end is an invented E-type.
 """
 
+from dataclasses import replace
 from datetime import date
 
 import pytest
@@ -445,6 +446,24 @@ def test_a_front_frame_of_another_car_is_told_first():
     found = weighed(**{FRONT: "850731"})
     assert log10_lr(found, Asked.IDENTITY, "front_frame") < -1
     assert any("names another number" in str(each.sentence) for each in found.misfits)
+
+
+# Octane, December 2019: 85 is the open car, 86 the coupé, both with right-hand drive
+def test_the_number_itself_says_the_model():
+    """860512 on every mark and in the claim, an open car claimed."""
+    right = weighed()
+    assert log10_lr(right, Asked.ITEM, "model") > 2
+    made = case(**{mark: text.replace("850512", "860512") for mark, text in E_TYPE.items()})
+    claim = replace(made.claim, items={**CLAIM, "chassis_number": "860512"})
+    found = car_marks(replace(made, claim=claim), opened(BOOK))
+    coupe = answer(found, with_contributions=False, with_next_looks=False)
+    assert log10_lr(coupe, Asked.ITEM, "model") < -2
+    moved = log10_lr(coupe, Asked.IDENTITY, "front_frame")
+    assert abs(moved - log10_lr(right, Asked.IDENTITY, "front_frame")) < 0.3
+    told = [each.sentence for each in coupe.misfits if "model" in each.about]
+    assert told
+    for sentence in told:
+        assert "that of E-type 3.8 fixed head coupe, not of E-type 3.8 open" in sentence
 
 
 def test_the_report_of_the_whole_case_tells_what_was_replaced():

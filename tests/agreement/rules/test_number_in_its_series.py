@@ -11,7 +11,16 @@ from witnessmark.agreement import Outcome
 from witnessmark.agreement.numbering import NumberRange, inside_share
 from witnessmark.agreement.rules.number_in_its_series import compare
 from witnessmark.agreement.showing import Showing, certain_places
-from witnessmark.codebook import Basis, CarContext, Citation, Condition, Item, ItemKind, MarkKind
+from witnessmark.codebook import (
+    Applies,
+    Basis,
+    CarContext,
+    Citation,
+    Condition,
+    Item,
+    ItemKind,
+    MarkKind,
+)
 from witnessmark.decoding import PlaceSeen as Place
 
 
@@ -112,6 +121,57 @@ def test_the_claimed_number_is_of_the_series_of_the_claimed_code(car, by_type):
     assert on(compare(car(claim, of_book=by_type)), "claim").outcome is Outcome.SILENT
     claim["model"] = "solent-sprint"
     assert on(compare(car(claim, of_book=by_type)), "claim").outcome is Outcome.AGREE
+
+
+@pytest.fixture
+def alone(book):
+    """The series of the chassis number, those of the Sprint being its alone; others from memory."""
+    memory = Citation(Basis.MEMORY, "somebody")
+    rows = [
+        replace(row, alone=True) if "solent-sprint" in row.applies.models else row
+        for row in book.series
+        if row.item == "chassis_number" and row.applies.models
+    ]
+    told = [row if row.alone else replace(row, citation=memory) for row in rows]
+    return replace(book, series=tuple(told))
+
+
+def open_claimed(number):
+    return {"chassis_number": number, "model": "solent-drophead", "model_year": "1955"}
+
+
+def test_a_number_of_another_models_own_range_says_so(car, alone):
+    """Whatever is known of the claimed model's numbers: here they are from memory."""
+    found = on(compare(car(open_claimed("700137"), of_book=alone)), "claim")
+    assert (found.outcome, found.basis.weighs) == (Outcome.DIFFER, True)
+    assert found.inference == "The chassis number is that of Solent Sprint, not of Solent drophead."
+
+
+def test_a_range_that_is_not_said_to_be_one_models_alone_says_less(car, alone):
+    shared = replace(alone, series=tuple(replace(row, alone=False) for row in alone.series))
+    found = on(compare(car(open_claimed("700137"), of_book=shared)), "claim")
+    assert "is that of" not in found.inference
+
+
+def test_a_remembered_range_of_the_claimed_model_leaves_it_possible(car, alone):
+    drophead = Applies(1955, 1955, models=frozenset({"solent-drophead"}))
+    known = next(row for row in alone.series if row.citation.basis is Basis.MEMORY)
+    ours = replace(known, first="700130", last="700140", applies=drophead)
+    book = replace(alone, series=(*alone.series, ours))
+
+    def told(number):
+        return on(compare(car(open_claimed(number), of_book=book)), "claim").inference
+
+    assert "is that of" not in told("700137")
+    assert "is that of" in told("700145")
+
+
+def test_a_worn_figure_that_decides_leaves_the_model_open(car, alone):
+    claim = {"model": "solent-drophead", "model_year": "1955"}
+    found = on(compare(car(claim, of_book=alone, frame_number="? 7001?7")), "frame_number")
+    assert "is that of" not in found.inference
+    found = on(compare(car(claim, of_book=alone, frame_number="? 70013?")), "frame_number")
+    assert "is that of Solent Sprint" in found.inference
 
 
 def test_the_tail_of_a_number_is_not_set_against_a_series(car):

@@ -44,6 +44,13 @@ class OverlappingSeries(Problem):
     wants = "ranges that do not overlap for the same years, works and models"
 
 
+class AloneOfAll(Problem):
+    """A range of numbers that no other model had, of which the models are not said."""
+
+    says = "the range is of some models alone, and names none"
+    wants = "the models that had such numbers"
+
+
 class SeriesGap(Problem):
     """Years between the ranges of an item for which no range stands."""
 

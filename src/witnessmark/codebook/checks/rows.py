@@ -5,6 +5,7 @@ from itertools import combinations
 
 from witnessmark.codebook.checks.problems_names import WrongItemKind
 from witnessmark.codebook.checks.problems_rows import (
+    AloneOfAll,
     NoCodeOf,
     NoIdentityBearer,
     NumberForm,
@@ -110,6 +111,8 @@ def _check_series(draft: Draft) -> Iterator[Problem]:
             place = row.entry.source("item")
             yield WrongItemKind(place, item.id, item.kind, "an item of kind number")
             continue
+        if row.record.alone and not row.record.applies.models:
+            yield AloneOfAll(row.entry.source("alone"))
         faults = tuple(_number_faults(row, item))
         yield from faults
         by_item.setdefault(item.id, [])

@@ -8,7 +8,7 @@ import numpy as np
 from witnessmark.agreement.records import Finding, FindingKind, Outcome
 from witnessmark.agreement.showing import CLAIM
 from witnessmark.catalogue import in_a_row, said
-from witnessmark.codebook.records import MODEL, Item
+from witnessmark.codebook.records import Item
 from witnessmark.weighing.arrays import Days, Places, Which
 from witnessmark.weighing.evidence.noted import (
     ABSENT,
@@ -63,9 +63,12 @@ class Told:
 
     def code(self, code: CodeSeen, item: Item) -> str:
         """A code, or a number that says the model, that says something else than claimed."""
-        finding = self._against_claim(code.mark, code.item) or self._out_of_series(code)
+        finding = self._against_claim(code.mark, code.item)
         if finding is not None:
-            return finding.brief or finding.observation
+            return finding.observation
+        finding = self._out_of_series(code) if code.by_number else None
+        if finding is not None:
+            return finding.brief
         mark = self.known.car.book.mark(code.mark)
         return said(
             "The {mark} shows another {item} than claimed.",
@@ -80,7 +83,6 @@ class Told:
                 each
                 for each in self.findings
                 if (each.outcome, each.kind) == (Outcome.DIFFER, FindingKind.SERIES)
-                and code.item == MODEL
                 and each.subjects[0].mark == code.mark
             ),
             None,
