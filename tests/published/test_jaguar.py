@@ -11,6 +11,7 @@ import pytest
 
 from tests.never_said import never_said
 from tests.published.books import ANY, Marks, opened
+from witnessmark.agreement.rules import number_in_its_series
 from witnessmark.answers.decoded import known_points
 from witnessmark.casefile import Casefile, case_from
 from witnessmark.codebook import CarContext, Point, Remark
@@ -456,13 +457,14 @@ def test_the_number_itself_says_the_model():
     made = case(**{mark: text.replace("850512", "860512") for mark, text in E_TYPE.items()})
     claim = replace(made.claim, items={**CLAIM, "chassis_number": "860512"})
     found = car_marks(replace(made, claim=claim), opened(BOOK))
-    coupe = answer(found, with_contributions=False, with_next_looks=False)
+    told = number_in_its_series.compare(found)
+    coupe = answer(found, told, with_contributions=False, with_next_looks=False)
     assert log10_lr(coupe, Asked.ITEM, "model") < -2
     moved = log10_lr(coupe, Asked.IDENTITY, "front_frame")
     assert abs(moved - log10_lr(right, Asked.IDENTITY, "front_frame")) < 0.3
-    told = [each.sentence for each in coupe.misfits if "model" in each.about]
-    assert told
-    for sentence in told:
+    sentences = [each.sentence for each in coupe.misfits if "model" in each.about]
+    assert sentences
+    for sentence in sentences:
         assert "that of E-type 3.8 fixed head coupe, not of E-type 3.8 open" in sentence
 
 
