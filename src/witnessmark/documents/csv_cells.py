@@ -117,9 +117,11 @@ def _sound_rows(lines: Lines, separator: str) -> Rows | None:
         return None
     if len(read) != len(lines.texts) or max(map(len, read)) > MOST_CELLS:
         return None
-    stripped = [list(map(str.strip, row)) for row in read]
+    stripped = [[text.strip() for text in row] for row in read]
     starts = [start for start, texts in enumerate(stripped) if any(texts)]
-    return Rows(lines, [stripped[start] for start in starts], starts, separator)
+    if len(starts) < len(stripped):
+        stripped = [stripped[start] for start in starts]
+    return Rows(lines, stripped, starts, separator)
 
 
 def _taken_row(

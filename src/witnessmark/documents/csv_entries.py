@@ -4,7 +4,7 @@ import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date
-from itertools import repeat
+from itertools import repeat, starmap
 
 from witnessmark.dates import PartialDate
 from witnessmark.documents.csv_cells import CsvCell, Rows, rows_of
@@ -139,16 +139,17 @@ def _entries(shape: Shape, rows: Rows, fitting: list[int]) -> tuple[list[Entry],
         else repeat(key.stands_in, len(fitting))
         for name, key in shape.by_name.items()
     ]
-    is_sound = not any(each.faulty for each in columns.values())
+    names = tuple(shape.by_name)
+    values = (dict(zip(names, found, strict=True)) for found in zip(*read, strict=True))
+    placed = zip(values, (_CellPlaces(rows, row, columns) for row in fitting), strict=True)
+    if not any(each.faulty for each in columns.values()):
+        return list(starmap(Entry, placed)), []
     entries: list[Entry] = []
     problems: list[Problem] = []
-    for row, found in zip(fitting, zip(*read, strict=True), strict=True):
-        values = dict(zip(shape.by_name, found, strict=True))
-        places = _CellPlaces(rows, row, columns)
-        faults = {} if is_sound else _faults(shape, places)
-        if faults:
-            problems += faults.values()
-        entries.append(Entry(values, places, frozenset(faults)))
+    for own, places in placed:
+        faults = _faults(shape, places)
+        problems += faults.values()
+        entries.append(Entry(own, places, frozenset(faults)))
     return entries, problems
 
 

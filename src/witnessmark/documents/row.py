@@ -57,11 +57,16 @@ class Column:
         """The key, under its name."""
         return (replace(self.key, name=name),)
 
-    def made(self, name: str, entry: Entry, ground: Any) -> object:
-        """The records of the rows that it holds."""
+    def maker(self, name: str) -> Callable[[Entry, Any], object]:
+        """What makes the records of the rows that it holds."""
         assert self.row is not None
-        rows = tuple(self.row.of(each, ground) for each in entry.entries(name))
-        return rows if self.key.kind is Kind.TABLES else next(iter(rows), None)
+        row, is_list = self.row, self.key.kind is Kind.TABLES
+
+        def made(entry: Entry, ground: Any) -> object:
+            rows = tuple(row.of(each, ground) for each in entry.entries(name))
+            return rows if is_list else next(iter(rows), None)
+
+        return made
 
     def default(self) -> object:
         """What the record holds where nothing is written; MISSING where something must be."""
@@ -81,9 +86,9 @@ class JoinedColumns:
         """The keys of all."""
         return tuple(key for own, each in self.columns.items() for key in each.keys(own))
 
-    def made(self, name: str, entry: Entry, ground: Any) -> object:
-        """What the record of an entry holds."""
-        return self.read(entry, ground)
+    def maker(self, name: str) -> Callable[[Entry, Any], object]:
+        """What makes of an entry what its record holds."""
+        return self.read
 
     def default(self) -> object:
         """A record always has it."""
@@ -282,8 +287,9 @@ class Row:
 
     shape: ClassVar[Shape]
     columns: ClassVar[Mapping[str, Column | JoinedColumns]] = {}
-    _plain: ClassVar[Mapping[str, Read | None]]
-    _made: ClassVar[Mapping[str, Column | JoinedColumns]]
+    _read: ClassVar[Mapping[str, Read]]
+    _left_out: ClassVar[tuple[str, ...]]
+    _made: ClassVar[Mapping[str, Callable[[Entry, Any], object]]]
 
     def __init_subclass__(cls, called: str = "") -> None:
         """Take the columns out of the class body, and make a frozen record of the rest."""
@@ -304,8 +310,10 @@ class Row:
         record: Any = dataclass(frozen=True, kw_only=True, repr=is_record, eq=is_record)
         names = {each.name for each in fields(record(cls))} if annotated else ()
         kept = {name: each for name, each in cls.columns.items() if name in names}
-        cls._plain = {n: c.read for n, c in kept.items() if isinstance(c, Column) and not c.row}
-        cls._made = {name: each for name, each in kept.items() if name not in cls._plain}
+        plain = {n: c.read for n, c in kept.items() if isinstance(c, Column) and not c.row}
+        cls._read = {name: read for name, read in plain.items() if read is not None}
+        cls._made = {name: each.maker(name) for name, each in kept.items() if name not in plain}
+        cls._left_out = tuple(name for name in cls.shape.by_name if name not in plain)
 
     @classmethod
     def of(cls, entry: Entry, ground: Any) -> Self:
@@ -313,15 +321,18 @@ class Row:
 
         `ground` is what the document as a whole says, and a row may leave out.
         """
-        values = entry.values
-        made: dict[str, Any] = {
-            name: values[name] if read is None else read(values[name])
-            for name, read in cls._plain.items()
-        }
-        for name, column in cls._made.items():
-            made[name] = column.made(name, entry, ground)
+        made: dict[str, Any] = dict(entry.values)
+        for name in cls._left_out:
+            made.pop(name, None)
+        for name, read in cls._read.items():
+            made[name] = read(made[name])
+        for name, make in cls._made.items():
+            made[name] = make(entry, ground)
         cls.settle(made, entry, ground)
-        return cls(**made)
+        found = cls.__new__(cls)
+        # A frozen record's own __init__ sets every field by a call; a book has thousands of rows.
+        found.__dict__.update(made)
+        return found
 
     @staticmethod
     def settle(made: dict[str, Any], entry: Entry, ground: Any) -> None:
