@@ -1,8 +1,8 @@
 """What was published about air-cooled Volkswagens and their numbers, decoded as published.
 
-Each reading has the source that says what it means beside it. Three cannot be told as published,
-and the test says so where it stands: a weekday narrows no week, a form of date does not know the
-weeks of the calendar, and the decade mark parts a number into two of which no list is asked.
+Each reading has the source that says what it means beside it. Two cannot be told as published,
+and the test says so where it stands: a weekday narrows no week, and a form of date does not know
+the weeks of the calendar.
 The whole case at the end is an invented bus.
 """
 
@@ -15,6 +15,7 @@ from tests.published.books import ANY, Marks, opened
 from tests.worked.situations.document import casefile
 from tests.worked.situations.standard import STANDARD
 from witnessmark.agreement import CarMarks, Outcome, compare
+from witnessmark.answers.decoded import known_points
 from witnessmark.casefile import Casefile, case_from
 from witnessmark.codebook import CarContext, Point, Remark
 from witnessmark.decoding.mark_meant import marks_meant
@@ -154,14 +155,44 @@ def test_old_and_new_buses_were_built_together_in_july_1967():
 
 # J. Rodgers, Year Identification and Changes 1949-1979, Type 2 library
 def test_the_last_number_of_1979_and_its_engine():
-    """219 2 153 964 with GE 0 055 786. A number in two parts is asked of no list: its series and
-    its known car are not told beside it."""
+    """219 2 153 964 with GE 0 055 786."""
+    bus = decoded("bus_number_1970", "219 2 153 964")
     assert values("bus_number_1970", "219 2 153 964")["year"] == "1979"
     assert number("bus_number_1970", "219 2 153 964") == "2153964"
-    assert point("type-2-2192153964").date_first == "1979-07"
+    assert "model year 1979" in meant("bus_number_1970", "219 2 153 964")["serial"].meaning
+    [known] = known_points(bus, opened(BOOK))
+    assert (known.id, known.date_first) == ("type-2-2192153964", "1979-07")
     engine = meant("engine_lettered", "GE 0 055 786", car(1979, "kombi"))
     assert engine["engine"].value == "0055786"
-    assert "GE0055786" in engine["letters"].meaning
+    assert "GE, model years 1978 and 1979" in engine["engine"].meaning
+    [last] = known_points(decoded("engine_lettered", "GE 0 055 786"), opened(BOOK))
+    assert last.id == "bus-engine-ge0055786"
+
+
+# J. Walker, Model and Year Variations, Type 2 library: engines by letters and model year
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        ("B5 050 173", "B5 listed for model year 1968"),
+        ("B5 050 174", "B5 listed for model year 1969"),
+        ("AE 0 529 815", "AE listed for model year 1971"),
+        ("AD 0 200 000", "engine number"),
+        ("?? 0 016 185", "CA listed for model year 1972, with engine letters CA"),
+    ],
+)
+def test_a_range_of_engine_numbers_is_that_of_its_letters(text: str, told: str):
+    assert told in meant("engine_lettered", text)["engine"].meaning
+
+
+def test_an_engine_whose_letters_were_not_read_says_nothing_of_the_car():
+    assert decoded("engine_lettered", "CA 0 010 000").cars.first_year == 1971
+    unread = decoded("engine_lettered", "?? 0 010 000").cars
+    assert (unread.first_year, unread.last_year) == (1950, 1979)
+
+
+# R. Kuhn prints where 1971 to 1977 begin; where they end is remembered
+def test_of_a_run_whose_end_is_not_known_nothing_is_said():
+    assert meant("pan_number_1970", "112 2 400 000")["serial"].meaning == "chassis number"
 
 
 # Split Screen Van Club forum, t=53918: no more than that it fits a replacement

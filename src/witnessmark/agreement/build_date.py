@@ -110,7 +110,7 @@ def date_of_year(car: CarMarks) -> Showing | None:
             rows = [
                 row
                 for row in car.book.series
-                if row.applies.covers(car.known) and _lies_in(showing, row)
+                if not row.also and row.applies.covers(car.known) and _lies_in(showing, row)
             ]
             dated = _dated(car, showing, rows) if rows else None
             if dated is not None:

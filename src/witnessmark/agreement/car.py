@@ -107,5 +107,5 @@ def _identification_marks(book: CodeBook) -> Iterator[Mark]:
         if mark.windows or mark.book or mark.kind is MarkKind.PAPER or len(mark.fields) < 2:
             continue
         items = {book.item(field.says) for field in mark.fields}
-        if any(i is not None and i.identification and bears_whole(mark, i) for i in items):
+        if any(i is not None and i.identification and bears_whole(book, mark, i) for i in items):
             yield mark

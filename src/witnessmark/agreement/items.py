@@ -4,7 +4,6 @@ Marks and fields come in the order of the book, never in that of entry, and the
 readings of one mark are pooled, so that who typed first changes nothing.
 """
 
-from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 from witnessmark.agreement.of_car import own_first, own_words
@@ -18,7 +17,7 @@ from witnessmark.agreement.showing import (
     certain_places,
 )
 from witnessmark.agreement.values import code_values, date_values
-from witnessmark.catalogue import as_said, in_a_row, marked, said
+from witnessmark.catalogue import as_said, marked, said
 from witnessmark.codebook import (
     IN_FULL,
     MODEL,
@@ -34,7 +33,14 @@ from witnessmark.codebook import (
     MarkKind,
 )
 from witnessmark.dates import PartialDate
-from witnessmark.decoding import Decoding, FieldSeen, as_written, cars_given, pooled
+from witnessmark.decoding import (
+    Decoding,
+    FieldSeen,
+    as_written,
+    cars_given,
+    fields_said,
+    pooled,
+)
 from witnessmark.decoding.options import as_typed
 from witnessmark.reading import AsRead, kept_beside
 
@@ -66,33 +72,10 @@ def all_showings(car: CarMarks) -> tuple[Showing, ...]:
         _showing(car, mark, field, item)
         for mark in car.book.marks
         if not car.book.is_of_another_thing(mark, car.context)
-        for field in mark.fields
+        for field in fields_said(car.book, mark)
         if (item := car.book.item(field.says)) is not None
     )
-    return _each_number_once(found)
-
-
-def _each_number_once(found: Iterable[Showing | None]) -> tuple[Showing, ...]:
-    """These showings; a number that a mark bears in parts, a field for each, is one."""
-    kept: dict[tuple[str, str], Showing] = {}
-    for showing in found:
-        if showing is None:
-            continue
-        is_part = showing.item.kind is ItemKind.NUMBER and not showing.is_whole
-        key = (showing.mark, showing.item.id if is_part else f".{showing.field}")
-        kept[key] = _joined(kept[key], showing) if key in kept else showing
-    return tuple(kept.values())
-
-
-def _joined(first: Showing, second: Showing) -> Showing:
-    """Two parts of one number, as they stand one behind the other."""
-    return replace(
-        first,
-        shown=in_a_row((first.shown, second.shown), ""),
-        is_empty=first.is_empty and second.is_empty,
-        lacks=max(first.lacks, second.lacks),
-        places=first.places + second.places,
-    )
+    return tuple(showing for showing in found if showing is not None)
 
 
 def claimed(car: CarMarks, item_id: str) -> Showing | None:
@@ -213,14 +196,13 @@ def shown_on_title(car: CarMarks) -> tuple[Showing, ...]:
     asked = _Asked(car.book, mark, known, cars_given(car.book, known), (car.title,))
     seen = {field: each for (_, field), each in pooled(car.book, (car.title,), car.rates).items()}
     found = []
-    for field in mark.fields:
+    for field in fields_said(car.book, mark):
         item = car.book.item(field.says)
         if field.id in seen and item is not None:
             found.append(_as_seen(asked, field, item, seen[field.id]))
     name = said("title")
     kind = MarkKind.PAPER
-    one = _each_number_once(found)
-    return tuple(replace(each, mark=TITLE, name=name, kind=kind) for each in one)
+    return tuple(replace(each, mark=TITLE, name=name, kind=kind) for each in found if each)
 
 
 def _showing(car: CarMarks, mark: Mark, field: Field, item: Item) -> Showing | None:

@@ -4,7 +4,8 @@ from dataclasses import dataclass
 from typing import Any
 
 from witnessmark.casefile.words import LookClass
-from witnessmark.codebook.records import CarRow, outcome_pairs
+from witnessmark.codebook.conditions import outcome_pairs
+from witnessmark.codebook.records import CarRow
 from witnessmark.codebook.sketches import Sketch, sketches
 from witnessmark.documents.entries import Entry
 from witnessmark.documents.row import (

@@ -17,6 +17,7 @@ from witnessmark.decoding.number_meant import (
     forms_of,
     number_meant,
 )
+from witnessmark.decoding.put_together import fields_said
 from witnessmark.decoding.rates import rate_rows
 from witnessmark.decoding.records import (
     Alternative,
@@ -44,6 +45,7 @@ __all__ = [
     "completed",
     "decode",
     "decode_many",
+    "fields_said",
     "forms_of",
     "items_named",
     "joined_dates",

@@ -13,6 +13,7 @@ from witnessmark.codebook import ANY_CAR, IN_FULL, CarContext, CodeBook, Field, 
 from witnessmark.decoding.by_its_book import decode
 from witnessmark.decoding.fields import SURE
 from witnessmark.decoding.options import as_typed
+from witnessmark.decoding.put_together import fields_said
 from witnessmark.decoding.records import Decoding
 from witnessmark.decoding.slips import example_of
 from witnessmark.reading import parse_reading
@@ -120,7 +121,7 @@ def _bearing(book: CodeBook, item: Item, context: CarContext) -> Iterator[Mark]:
     """The marks that bear the whole number, one of each form: those of the car first, and
     the metal before papers."""
     seen: set[Hashable] = set()
-    marks = [m for m in book.marks if not m.book and bears_whole(m, item)]
+    marks = [m for m in book.marks if not m.book and bears_whole(book, m, item)]
     for mark in sorted(marks, key=lambda m: (not m.applies.covers(context), not m.assembly)):
         if _form(mark) not in seen:
             seen.add(_form(mark))
@@ -136,10 +137,10 @@ def _saying(mark: Mark, item: Item) -> Iterable[Field]:
     return (field for field in mark.fields if field.says == item.id)
 
 
-def bears_whole(mark: Mark, item: Item) -> bool:
+def bears_whole(book: CodeBook, mark: Mark, item: Item) -> bool:
     """Does a mark bear the number of an item with all its places, in one field or in several?"""
-    shown = [item.length if f.part == IN_FULL else f.widths[-1] for f in _saying(mark, item)]
-    return bool(shown) and sum(shown) >= item.length
+    said = fields_said(book, mark)
+    return any(field.says == item.id and field.part == IN_FULL for field in said)
 
 
 def _is_whole(decoding: Decoding, mark: Mark) -> bool:

@@ -44,6 +44,13 @@ class OverlappingSeries(Problem):
     wants = "ranges that do not overlap for the same years, works and models"
 
 
+class AloneOfAll(Problem):
+    """A range of numbers that no other model had, of which the models are not said."""
+
+    says = "the range is of some models alone, and names none"
+    wants = "the models that had such numbers"
+
+
 class SeriesGap(Problem):
     """Years between the ranges of an item for which no range stands."""
 
@@ -253,7 +260,7 @@ class UndrawnOutcomes(Problem):
 
 
 class ConditionForm(Problem):
-    """A further condition of a rule that is not an item and its values."""
+    """A further condition of a row that is not an item and its values."""
 
     text: str
     says = "{text!q} is not an item with its values"
@@ -269,8 +276,8 @@ class RequiredOfMany(Problem):
 
 
 class RepeatedCondition(Problem):
-    """A further condition on an item of which the rule speaks already."""
+    """A further condition on an item of which the row speaks already."""
 
     item: str
-    says = "the rule already names {item!r}"
-    wants = "each item once in a rule"
+    says = "the row already names {item!r}"
+    wants = "each item once in a row"

@@ -24,9 +24,9 @@ from witnessmark.codebook.checks.problems_rows import (
     UnknownSketch,
 )
 from witnessmark.codebook.draft import STANDING_ITEMS, Draft
-from witnessmark.codebook.records import ItemKind, Rule, RuleKind
+from witnessmark.codebook.records import ItemKind, RuleKind
 from witnessmark.codebook.sketches import sketches
-from witnessmark.documents.entries import Entry, Placed
+from witnessmark.documents.entries import Entry
 from witnessmark.problem import Problem
 
 MOST_OUTCOMES = 12
@@ -107,7 +107,7 @@ def _known_values(draft: Draft) -> dict[str, set[str]]:
 
 
 def _check_rules(draft: Draft) -> Iterator[Problem]:
-    """Rules join codes, through values that something says."""
+    """Rules join codes, through values that something says; so do conditions of other rows."""
     known = _known_values(draft)
     kinds = {item.id: item.kind for item in draft.all_items()}
     many = {item.id for item in draft.all_items() if item.many}
@@ -124,18 +124,23 @@ def _check_rules(draft: Draft) -> Iterator[Problem]:
                 if value not in known[item]:
                     place = rule.entry.source(values_key, index)
                     yield UnknownValue(place, value, tuple(sorted(known[item])), item)
-        yield from _check_conditions(rule, known, kinds)
+        asked = {rule.record.if_item, rule.record.then_item}
+        yield from _check_conditions(rule.entry, asked, known, kinds)
         then = rule.record.then_item
         if rule.record.kind is RuleKind.ALLOWED and then in many:
             yield RequiredOfMany(rule.entry.source("then_item"), then)
+    for row in draft.series:
+        yield from _check_conditions(row.entry, {row.record.item}, known, kinds)
+    for point in draft.points:
+        yield from _check_conditions(point.entry, {point.record.item}, known, kinds)
 
 
 def _check_conditions(
-    rule: Placed[Rule], known: dict[str, set[str]], kinds: dict[str, ItemKind]
+    entry: Entry, asked: set[str], known: dict[str, set[str]], kinds: dict[str, ItemKind]
 ) -> Iterator[Problem]:
-    """Each further condition is written `item=value value`, of another item of kind code."""
-    asked = {rule.record.if_item, rule.record.then_item}
-    for part in cell_parts(rule.entry, "also"):
+    """Each further condition is written `item=value value`, of an item of kind code that the
+    row has not `asked` for."""
+    for part in cell_parts(entry, "also"):
         if not part.is_whole:
             yield ConditionForm(part.place, part.text)
         elif part.name not in kinds:

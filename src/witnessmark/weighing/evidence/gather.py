@@ -7,13 +7,15 @@ import numpy as np
 
 from witnessmark.agreement.known_exceptions import exceptions_on
 from witnessmark.agreement.look_class import look_class
+from witnessmark.agreement.model_by_number import model_likelihoods
+from witnessmark.agreement.of_car import without
 from witnessmark.agreement.records import CarMarks
 from witnessmark.casefile.records import AttachmentSeen, LookClass, Seen, SiteState
 from witnessmark.codebook.date_records import Run
 from witnessmark.codebook.marks import Field, Mark, MarkKind
 from witnessmark.codebook.pieces import PieceKind, Pieces, PieceSurface, is_struck
-from witnessmark.codebook.records import CarContext, Item, ItemKind
-from witnessmark.decoding import FieldSeen
+from witnessmark.codebook.records import MODEL, CarContext, Item, ItemKind
+from witnessmark.decoding import FieldSeen, fields_said
 from witnessmark.decoding.days_seen import days_seen
 from witnessmark.decoding.records import Decoding
 from witnessmark.decoding.seen import see
@@ -141,7 +143,7 @@ def _with_mark(car: CarMarks, found: SurfaceSeen, mark: Mark, is_again: bool) ->
     once, twice = _rates_of(car)
     rates = twice if is_again else once
     numbers, codes, dates = list(found.numbers), list(found.codes), list(found.dates)
-    for fld in mark.fields:
+    for fld in fields_said(car.book, mark):
         item = car.book.item(fld.says)
         seen = car.seen(mark, fld)
         # A window that a car need not have filled says nothing where it is empty.
@@ -160,6 +162,7 @@ def _with_mark(car: CarMarks, found: SurfaceSeen, mark: Mark, is_again: bool) ->
                 is_again=is_again,
                 disturbed=disturbed,
             )
+            codes += _model_by_number(car, mark, item, seen)
         elif seen is not None and fld.table:
             codes += _code(car, mark, fld, seen)
         elif seen is not None and fld.date_form:
@@ -229,6 +232,25 @@ def _is_ground(seen: FieldSeen) -> bool:
     """Was every place of it ground, filled or struck over?"""
     kinds = [kind for place in seen.places for kind in place.kinds]
     return bool(kinds) and all(kind is CellKind.OBLITERATED for kind in kinds)
+
+
+def _model_by_number(
+    car: CarMarks, mark: Mark, item: Item, seen: FieldSeen | None
+) -> Iterator[CodeSeen]:
+    """What a number shows of the claimed model, by the ranges that are of some models alone, where
+    no code of its mark does."""
+    claimed = car.casefile.claim.items.get(MODEL, "")
+    if not claimed or seen is None or any(fld.says == MODEL for fld in mark.fields):
+        return
+    beside_model = without(car.book, car.context, MODEL)
+    values = model_likelihoods(car.book, item, seen.places, beside_model)
+    if claimed not in values:
+        return
+    values[UNLISTED] = values.pop("")
+    if values[claimed] < max(values.values()) and exceptions_on(car, mark.id):
+        return
+    best = max(values.values())
+    yield CodeSeen(MODEL, mark.id, {each: own / best for each, own in values.items()}, True)
 
 
 def _code(car: CarMarks, mark: Mark, fld: Field, seen: FieldSeen) -> Iterator[CodeSeen]:

@@ -12,7 +12,8 @@ from itertools import product
 
 from witnessmark.agreement.records import CarMarks
 from witnessmark.codebook.book import CodeBook
-from witnessmark.codebook.records import Condition, Item, Rule
+from witnessmark.codebook.conditions import Condition
+from witnessmark.codebook.records import Item, Rule
 from witnessmark.decoding.kept import kept
 from witnessmark.weighing.evidence.rules import rules_of
 
