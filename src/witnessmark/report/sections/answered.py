@@ -21,7 +21,7 @@ from witnessmark.wording import (
 from witnessmark.wording.amounts import capital
 from witnessmark.wording.conclusions import favours_of
 
-ROWS_SHOWN = 11
+ROWS_SHOWN = 10
 """Conclusions in the table, unless more tell against the claim."""
 
 ASIDE = (Standing.NOT_EXAMINED, Standing.CANNOT_BE_ESTABLISHED)
@@ -75,7 +75,7 @@ def concluded(matter: Matter) -> list[Block]:
     rows = (*(_row(each, matter) for each in shown), *_aside(matter), *_disclosed(matter))
     head = (said("Question"), said("What the findings support"), said("How strongly"), said("LR"))
     scale = said("against ← 1 → for")
-    table = Table((*head, scale), rows, (2.5, 3.4, 2.9, 1.1, 2.5), is_dense=True)
+    table = Table((*head, scale), rows, (2.5, 3.3, 3.3, 1.1, 2.2), is_dense=True)
     rest = [e for e in conclusions if e not in shown and e.standing not in ASIDE]
     return [table, *(Paragraph(each, "note") for each in (*_rest(rest, matter), scale_note()))]
 

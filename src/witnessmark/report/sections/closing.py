@@ -59,9 +59,9 @@ def limits_section(matter: Matter, issue: AtIssue) -> Section:
 def annex_line() -> str:
     """How to have what stands behind the report."""
     return said(
-        "The annex goes with this report as a file of its own; whoever holds the report may ask the "
-        "examiner for it. It has every comparison, every contribution and curve, every row used "
-        "with its source, and the photograph log with digests."
+        "The annex is a file of its own: whoever holds this report may ask for it. It has every "
+        "comparison, every contribution and curve, every row used with its source, and the "
+        "photograph log with digests."
     )
 
 

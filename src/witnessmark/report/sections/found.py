@@ -4,12 +4,12 @@ before what it says, and who read it."""
 from collections.abc import Iterator
 
 from witnessmark.agreement.records import Outcome
-from witnessmark.casefile.records import Casefile, LookSeen, SiteState
-from witnessmark.catalogue import said
+from witnessmark.agreement.showing import CLAIM
+from witnessmark.casefile.records import LookSeen, SiteState
+from witnessmark.catalogue import as_said, marked, said
 from witnessmark.decoding.records import Decoding
 from witnessmark.outline.records import (
     Block,
-    Bullets,
     Columns,
     Heading,
     Paragraph,
@@ -23,7 +23,7 @@ from witnessmark.report.sections.matter import Matter, showing
 from witnessmark.report.sections.reading import meaning_cell, noted_of, who_read
 from witnessmark.report.sections.site import seen_by
 from witnessmark.wording import listed, misfit_sentence, term
-from witnessmark.wording.amounts import capital, sentence
+from witnessmark.wording.amounts import capital, clause, sentence
 from witnessmark.wording.case_words import feature_word, look_word
 
 LOOKED = (SiteState.READ, SiteState.FOUND_ILLEGIBLE, SiteState.ABSENT)
@@ -45,7 +45,7 @@ def found_section(matter: Matter) -> Section:
         "Characters stand as they were typed on the day: “?” is worn away, “[38]” a 3 or an 8, “~” "
         "ground, filled or struck over, “_” never struck."
     )
-    return Section(title, (Paragraph(signs, "quiet"), *blocks))
+    return Section(title, (Paragraph(signs, "lead"), *blocks))
 
 
 def _order(matter: Matter, name: str) -> int:
@@ -108,7 +108,7 @@ def _told(
     if decodings:
         blocks.append(_readings(matter, decodings))
     if looks:
-        blocks.append(Bullets(tuple(_look(each, matter) for each in looks)))
+        blocks.extend(map(Paragraph, _looks(looks)))
     blocks.append(Paragraph(_follows(matter, about), "quiet"))
     if not shown:
         return Together(tuple(blocks))
@@ -124,7 +124,7 @@ def _readings(matter: Matter, decodings: list[Decoding]) -> Table:
     has_several = len({mark for mark, _ in alike}) > 1
     rows = []
     for (mark, _), same in alike.items():
-        who = tuple(dict.fromkeys(_who(matter.case, each) for each in same))
+        who = tuple(dict.fromkeys(who_read(matter.case, each) for each in same))
         name = (capital(matter.names.mark(mark)),) if has_several else ()
         notes = (noted_of(matter.case, each) for each in same)
         below = (*name, *who, *(sentence(n.note) for n in notes if n and n.note))
@@ -133,40 +133,53 @@ def _readings(matter: Matter, decodings: list[Decoding]) -> Table:
     return Table((), tuple(rows), (1.0, 1.25), is_dense=True)
 
 
-def _who(case: Casefile, decoding: Decoding) -> str:
-    return who_read(case, decoding)
-
-
-def _look(look: LookSeen, matter: Matter) -> str:
-    """One thing that was looked for, what was seen, and by whom if not in person."""
-    told = said(
-        "{feature}: {outcome}",
-        feature=capital(feature_word(look.feature)),
-        outcome=look_word(look.outcome),
-    )
-    note = sentence(look.note)
-    by = seen_by(look.seen, look.by, None)
-    again = said("looked at again") if look.again else ""
-    behind = "; ".join(each for each in (by, again) if each)
-    return " ".join(filter(None, (f"{told} ({behind})." if behind else f"{told}.", note)))
+def _looks(looks: list[LookSeen]) -> Iterator[str]:
+    """How the metal looks, in a sentence for each who saw it and how."""
+    by_whom: dict[str, list[str]] = {}
+    for each in looks:
+        who = seen_by(each.seen, each.by, None) or said("somebody not named")
+        again = said("looked at again") if each.again else ""
+        told = said(
+            "{feature}: {outcome}",
+            feature=feature_word(each.feature),
+            outcome=". ".join(filter(None, (look_word(each.outcome), clause(each.note), again))),
+        )
+        by_whom.setdefault(who, []).append(told)
+    for who, parts in by_whom.items():
+        yield said("How the metal looks ({who}): {told}.", who=who, told="; ".join(parts))
 
 
 def _follows(matter: Matter, about: tuple[str, ...]) -> str:
-    """What the observation says: what of it does not fit, else how it stands to the claim."""
+    """What the observation says: what of it does not fit, else how it stands to the claim, and
+    to the other marks where nothing is claimed."""
     answer, marks = matter.opinion.answer, set(about)
     misfits = [each for each in answer.misfits if marks.intersection(each.about)]
     if misfits:
         return " ".join(misfit_sentence(each) for each in misfits)
-    outcomes = {
-        finding.outcome
+    compared = [
+        (finding.outcome, {subject.mark for subject in finding.subjects})
         for finding in matter.opinion.findings
-        if marks.intersection(subject.mark for subject in finding.subjects)
-        and len(finding.subjects) > 1
-    }
+        if len(finding.subjects) > 1
+    ]
+    own = [(outcome, others) for outcome, others in compared if marks & others]
+    with_claim = {outcome for outcome, others in own if CLAIM in others}
+    if with_claim:
+        return as_said(_AGAINST_CLAIM[next(o for o in _FIRMEST if o in with_claim)])
+    outcomes = {outcome for outcome, _ in own}
     if Outcome.DIFFER in outcomes:
-        return said("Something here differs from another mark; the annex has it.")
-    if Outcome.UNDECIDED in outcomes and Outcome.AGREE not in outcomes:
-        return said("What can be read leaves open whether it fits.")
+        apart = {m for outcome, others in own if outcome is Outcome.DIFFER for m in others - marks}
+        return said(
+            "It differs from: {marks}.", marks="; ".join(sorted(map(matter.names.mark, apart)))
+        )
     if Outcome.AGREE in outcomes:
-        return said("What can be read here fits the claim and the other marks.")
-    return said("It was compared with nothing.")
+        return said("It agrees with other marks; nothing is claimed of it.")
+    return said("Nothing else speaks of what stands here.")
+
+
+_FIRMEST = (Outcome.DIFFER, Outcome.UNDECIDED, Outcome.AGREE, Outcome.SILENT)
+_AGAINST_CLAIM = {
+    Outcome.DIFFER: marked("It differs from what is claimed."),
+    Outcome.UNDECIDED: marked("What can be read leaves open whether it fits the claim."),
+    Outcome.AGREE: marked("What can be read fits the claim."),
+    Outcome.SILENT: marked("It could not be set against the claim."),
+}

@@ -105,7 +105,7 @@ def _illegible(matter: Matter) -> Iterator[tuple[str, str]]:
 def _misfitting(matter: Matter) -> Iterator[tuple[str, str]]:
     """What was typed that does not fit the form of its mark; once where several read it alike."""
     told = dict.fromkeys(
-        (matter.names.mark(each.mark), each.slip.sentence)
+        (matter.names.mark(each.mark), each.slip.sentence.partition(". ")[0])
         for each in matter.opinion.decodings
         if each.slip is not None
     )

@@ -54,19 +54,17 @@ def open_section(matter: Matter) -> Section:
 
 def _unseen(matter: Matter) -> Iterator[Block]:
     yield Heading(said("What was not seen, and why"))
-    found = [
-        Fact(
-            each.kind,
-            sentence(
-                "; ".join(
-                    said("{name}: {how}", name=name, how=clause(how)) if how else name
-                    for name, how in each.things
-                )
-            ),
+    papers = dict(papers_told(matter))
+    found = []
+    for each in unseen(matter):
+        things = (
+            said("{name}: {how}", name=name, how=clause(how)) if how else name
+            for name, how in each.things
+            if name not in papers
         )
-        for each in unseen(matter)
-    ]
-    found += [Fact(capital(name), told) for name, told in papers_told(matter)]
+        found.append(Fact(each.kind, sentence("; ".join(things))))
+    found += [Fact(capital(name), told) for name, told in papers.items()]
+    found = [each for each in found if each.text]
     all_seen = said("Every site that the code book expects was looked at.")
     yield Facts(tuple(found)) if found else Paragraph(all_seen)
 

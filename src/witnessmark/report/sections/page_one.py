@@ -28,6 +28,7 @@ from witnessmark.report.sections.next_steps import next_steps
 from witnessmark.report.sections.not_seen import not_seen
 from witnessmark.weighing import (
     Asked,
+    Contribution,
     Misfit,
     MisfitKind,
     Standing,
@@ -50,7 +51,7 @@ from witnessmark.wording.conclusions import favours_of, turned_text
 
 REASONS = 3
 PICTURES = 4
-MOST_NAME, MOST_TEXT = 90, 170
+MOST_NAME, MOST_TEXT = 90, 230
 QUIET = (MisfitKind.DECLARED, MisfitKind.TOLD)
 
 
@@ -135,7 +136,7 @@ def answer_sentence(conclusion: Weighed) -> str:
         return said("The findings do not say whether {proposition}.", proposition=first)
     if conclusion.standing is Standing.OPEN:
         return said(
-            "Whether {first} stays open: the findings give no more than {words} that {proposition}.",
+            "Whether {first} stays open: the findings give at most {words} that {proposition}.",
             first=first,
             words=words,
             proposition=said("it did") if favours is Favours.FIRST else said("it did not"),
@@ -242,12 +243,21 @@ def _speaking(matter: Matter) -> Iterator[tuple[str, tuple[str, ...]]]:
         sign = 1 if favours is Favours.FIRST else -1
         moving = [c for c in each.contributions if c.log10_lr_change * sign > LEAST_TOLD]
         for item in sorted(moving, key=lambda c: -c.log10_lr_change * sign):
-            told = said(
-                "{item} It makes the findings {times} times more probable.",
-                item=sentence(item.sentence),
-                times=times_text(item.log10_lr_change),
-            )
-            yield told, (item.about,)
+            yield _speaks(item, matter), (item.about,)
+
+
+def _speaks(item: Contribution, matter: Matter) -> str:
+    """What was found that carries the answer."""
+    reading = next((d.reading for d in matter.opinion.decodings if d.mark == item.about), None)
+    if item.kind == "number" and reading is not None and item.log10_lr_change > 0:
+        mark = matter.names.mark(item.about)
+        told = said("The {mark} reads {typed}, as claimed.", mark=mark, typed=reading.as_typed)
+    elif item.kind == "look" and item.log10_lr_change > 0:
+        place = matter.names.any(item.about)
+        told = said("The metal looks as the factory left it: {place}.", place=place)
+    else:
+        told = said("{item} speaks most to it.", item=clause(item.sentence))
+    return told
 
 
 LEAST_TOLD = 0.1

@@ -8,7 +8,7 @@ from witnessmark.report.sections.answered import ASIDE, about_words, is_declared
 from witnessmark.report.sections.matter import Matter
 from witnessmark.report.sections.seen import part_seen, unseen_words
 from witnessmark.report.sections.taken import taken_as_known
-from witnessmark.weighing import Asked, Weighed
+from witnessmark.weighing import FEWEST_TURNED, Asked, Weighed
 from witnessmark.wording import (
     Favours,
     Toward,
@@ -21,7 +21,6 @@ from witnessmark.wording.conclusions import (
     favours_of,
     posterior_sentence,
     split_sentence,
-    turned_text,
 )
 
 LEAST_LOG10_LR = 0.0414
@@ -37,14 +36,15 @@ def strength_section(matter: Matter) -> Section:
     blocks: list[Block] = [Paragraph(_how_to_read(), "quiet")]
     if matter.opinion.steadiness is not None:
         draws = matter.opinion.steadiness.draws
-        blocks.append(Paragraph(f"{steadiness_sentence(draws)} {scale_sentence()}", "quiet"))
+        told = (steadiness_sentence(draws), _turned(draws), scale_sentence())
+        blocks.append(Paragraph(" ".join(told), "quiet"))
     head = (
         said("Question, and what the findings support"),
         said("LR, band, steadiness"),
         said("Strongest for it, strongest against it"),
     )
     if rows:
-        blocks.append(Table(head, rows, (4.0, 2.3, 5.0), is_dense=True))
+        blocks.append(Table(head, rows, (3.8, 2.7, 4.8), is_dense=True))
     return Section(said("How strongly"), (*blocks, *taken_as_known(matter.opinion, matter.names)))
 
 
@@ -78,9 +78,21 @@ def _row(conclusion: Weighed, matter: Matter) -> tuple[TableCell, ...]:
             tuple(_figures(conclusion)),
             strong=True,
         ),
-        TableCell(
-            "\n".join(_strongest(conclusion)), tuple(filter(None, (split_sentence(conclusion),)))
-        ),
+        TableCell("\n".join(_strongest(conclusion)), _apart(conclusion)),
+    )
+
+
+def _apart(conclusion: Weighed) -> tuple[str, ...]:
+    """The second proposition taken apart: of the car, and where the findings support it."""
+    is_asked = conclusion.question is Asked.IDENTITY or favours_of(conclusion) is Favours.SECOND
+    return tuple(filter(None, (split_sentence(conclusion),))) if is_asked else ()
+
+
+def _turned(draws: int) -> str:
+    return said(
+        "Where {fewest} or more of the {draws} pointed the other way, the row says how many.",
+        fewest=FEWEST_TURNED,
+        draws=draws,
     )
 
 
@@ -91,7 +103,8 @@ def _figures(conclusion: Weighed) -> Iterator[str]:
     if low is None or high is None or turned is None:
         return
     yield said("band {low} to {high}", low=lr_text(low, Toward.DOWN), high=lr_text(high, Toward.UP))
-    yield said("{turned} of {draws} turned", turned=turned_text(turned), draws=conclusion.draws)
+    if turned >= FEWEST_TURNED:
+        yield said("{turned} of {draws} turned", turned=turned, draws=conclusion.draws)
 
 
 def _strongest(conclusion: Weighed) -> Iterator[str]:

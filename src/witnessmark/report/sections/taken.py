@@ -21,7 +21,7 @@ def taken_as_known(opinion: Opinion, names: Names) -> list[Block]:
             reason=sentence(each.reason),
         )
         for each in stated.prior_odds
-    ] or [said("The examiner states no prior odds.")]
+    ]
     lines += [
         said(
             "{row}: {share}. {reason}",
@@ -34,4 +34,6 @@ def taken_as_known(opinion: Opinion, names: Names) -> list[Block]:
     lines += [vouched_sentence(each) for each in stated.vouched]
     if stated.notes:
         lines.append(stated.notes)
-    return [Heading(said("What the examiner takes as known")), Bullets(tuple(lines))]
+    if not stated.prior_odds:
+        lines.append(said("No prior odds are stated."))
+    return [Heading(said("What the examiner takes as known")), Bullets(tuple(dict.fromkeys(lines)))]
