@@ -3,9 +3,9 @@
 Formatting only: no probability is computed here.
 """
 
+from witnessmark.day_words import date_text
 from witnessmark.wording.amounts import (
     Toward,
-    date_text,
     listed,
     log10_text,
     lr_text,

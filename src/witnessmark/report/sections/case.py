@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from witnessmark.catalogue import as_said, said
+from witnessmark.day_words import partial_words
 from witnessmark.examination import Opinion
 from witnessmark.outline.records import Block, Fact, Facts, Heading, Section, Table, TableCell
 from witnessmark.report.sections.answered import SUPPORTED, about_words
@@ -90,7 +91,7 @@ def _claimed(opinion: Opinion) -> tuple[Fact, ...]:
         Fact(capital(names.item(item)), names.value(value, item))
         for item, value in claim.items.items()
     ]
-    facts.append(Fact(said("Built"), claim.built or ""))
+    facts.append(Fact(said("Built"), partial_words(claim.built or "")))
     stakes = opinion.casefile.stakes
     if stakes.price_asked is not None:
         price = f"{stakes.price_asked:,.0f} {stakes.currency}".strip()
