@@ -210,6 +210,16 @@ def clause(text: str) -> str:
     return text.strip().rstrip(".;, ")
 
 
+def inside(proposition: str) -> str:
+    """A proposition inside a sentence.
+
+    >>> inside("It was not.")
+    'it was not'
+    """
+    text = clause(proposition)
+    return text[:1].lower() + text[1:]
+
+
 def clipped(text: str, most: int) -> str:
     """The text, cut after a whole word where it is longer than `most` characters.
 

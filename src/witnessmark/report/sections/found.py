@@ -7,6 +7,7 @@ from witnessmark.agreement.records import Outcome
 from witnessmark.agreement.showing import CLAIM
 from witnessmark.casefile.records import LookSeen, SiteState
 from witnessmark.catalogue import as_said, marked, said
+from witnessmark.codebook.marks import MarkKind
 from witnessmark.decoding.records import Decoding
 from witnessmark.outline.records import (
     Block,
@@ -81,7 +82,9 @@ def _places(matter: Matter) -> Iterator[tuple[str, Block]]:
     for mark in papers:
         decodings = [each for each in matter.opinion.decodings if each.mark == mark]
         body = _told(matter, capital(matter.names.mark(mark)), (mark,), decodings, [], [])
-        yield said("papers"), body
+        declared = matter.book.mark(mark)
+        is_paper = declared is None or declared.kind is MarkKind.PAPER
+        yield said("papers") if is_paper else _assembly(matter, [mark]), body
 
 
 def _assembly(matter: Matter, marks: list[str]) -> str:

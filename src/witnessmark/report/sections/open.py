@@ -71,6 +71,8 @@ def _unseen(matter: Matter) -> Iterator[Block]:
 
 def _unsettled(matter: Matter) -> Iterator[Block]:
     """What is open, not examined or not to be established, with what speaks of it elsewhere."""
+    if not matter.opinion.weighed:
+        return
     titles = {
         Standing.CANNOT_BE_ESTABLISHED: said("Cannot be established"),
         Standing.NOT_EXAMINED: said("Not examined"),

@@ -122,7 +122,7 @@ def _answer(matter: Matter) -> Iterator[Block]:
 
 def answer_sentence(conclusion: Weighed) -> str:
     """What the findings support, and how strongly, in one sentence."""
-    first, second = clause(conclusion.pair.first), clause(conclusion.pair.second)
+    first, second = inside(conclusion.pair.first), inside(conclusion.pair.second)
     if conclusion.standing is Standing.NOT_EXAMINED:
         return said("Nobody has examined whether {proposition}.", proposition=first)
     if conclusion.standing is Standing.CANNOT_BE_ESTABLISHED:
