@@ -45,7 +45,7 @@ from witnessmark.wording import (
     stop_sentence,
     verbal_equivalent,
 )
-from witnessmark.wording.amounts import clause, clipped, sentence, times_text
+from witnessmark.wording.amounts import clause, clipped, inside, sentence, times_text
 from witnessmark.wording.books import other_book_sentences
 from witnessmark.wording.conclusions import favours_of, turned_text
 
