@@ -51,9 +51,13 @@ class Basis(StrEnum):
         return self is not Basis.MEMORY
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True, unsafe_hash=True)
 class Citation:
-    """Basis and source of a row, and the place where the row stands, or what finds it."""
+    """Basis and source of a row, and the place where the row stands, or what finds it.
+
+    Nobody changes one; it is not frozen, because a frozen one takes five times as long to make,
+    and every row of a book has one.
+    """
 
     basis: Basis
     source: str
