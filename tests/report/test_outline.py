@@ -52,7 +52,7 @@ def test_the_sections_stand_in_the_order_in_which_they_are_needed(opinion, print
         "Summary",
         "What cannot be established, and what bears on it",
         "What to look at next",
-        "Scope, consent and conditions",
+        "The assignment",
         "Sites",
         "How the metal looked",
         "Readings",
@@ -62,7 +62,7 @@ def test_the_sections_stand_in_the_order_in_which_they_are_needed(opinion, print
         "Photographs and documents",
         "Photo log",
         "Papers and title",
-        "Code book",
+        "Versions and sources",
         "Cautions for the next look",
         referral_heading(),
         "Limitations",
@@ -74,13 +74,13 @@ def test_the_sections_stand_in_the_order_in_which_they_are_needed(opinion, print
 def test_the_cover_says_for_whom_for_what_and_by_whom(opinion, printed):
     text = text_of(opinion, printed)
     for line in (
-        "Case: tarvane-105512",
+        "Report: 26-031, issue 1",
+        "Date of issue: 20 May 2026",
         "Client: P. Wendell",
         "Purpose: To inform a purchase",
         "Intended users: The client and the client's lawyer",
         "Date of inspection: 12 May 2026",
-        "Examiner: I. Larkin",
-        "Declared interest: I. Larkin: None; the fee does not depend on the outcome",
+        "Examiner: I. Larkin (Larkin & Daughter)",
         "Code book: Tarvane, 1952 to 1961, version 2026-11-25",
     ):
         assert line in text
@@ -257,8 +257,8 @@ def test_papers_stand_with_their_state(opinion, printed):
 
 
 def test_the_rows_used_stand_with_their_basis(opinion, printed):
-    text = section_text(opinion, printed, "Code book")
-    assert "Version: 2026-11-25" in text
+    text = section_text(opinion, printed, "Versions and sources")
+    assert "version 2026-11-25" in text
     assert "Invented | Invented for the demonstration" in text
 
 
@@ -286,7 +286,7 @@ def test_the_limits_of_this_case_stand_beside_the_standing_ones(opinion, printed
 def test_there_is_a_line_to_sign_for_each_examiner(opinion, printed):
     text = section_text(opinion, printed, "Statement and signature")
     assert "Signed: ____________________ I. Larkin" in text
-    assert "my fee does not depend on what is concluded" in text
+    assert "My fee does not depend on what is concluded" in text
 
 
 def test_the_report_says_nothing_that_is_never_said(opinion, printed):

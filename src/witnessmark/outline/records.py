@@ -170,10 +170,11 @@ class Card:
 
 @dataclass(frozen=True, slots=True)
 class Signature:
-    """A place to sign for one examiner."""
+    """A place to sign for one examiner, and what that one answers for."""
 
     name: str
     qualifications: str
+    answers_for: str = ""
     kind: Literal["signature"] = "signature"
 
 
@@ -313,6 +314,8 @@ class PageWords:
 
     document: str = field(default_factory=lambda: said("{title}, case {case}"))
     case: str = field(default_factory=lambda: said("Case {case}, printed {printed}"))
+    titled: str = field(default_factory=lambda: said("{title}, report {report}"))
+    numbered: str = field(default_factory=lambda: said("Report {report}, printed {printed}"))
     printed: str = field(default_factory=lambda: said("Printed {printed}"))
     page: str = field(default_factory=lambda: said("page {page} of {pages}"))
     first: str = field(default_factory=lambda: said("First"))
@@ -331,7 +334,8 @@ class PageWords:
 class Outline:
     """A whole document or answer as text and figures, in reading order.
 
-    `label` says what kind of document it is ("Report of examination"); `front` fills a
+    `label` says what kind of document it is ("Report of examination"); `number` is the number
+    and issue of a report, which its pages bear in place of the case's id; `front` fills a
     first page of its own; `cover` and `how_to_read`, a heading and sentences, follow on the
     next where there are any, or stand on the first; `is_numbered` says whether its sections
     bear numbers; `is_read_at_the_car` whether its type is large and all ink, for a dim
@@ -344,6 +348,7 @@ class Outline:
     _: KW_ONLY
     label: str = ""
     case_id: str = ""
+    number: str = ""
     printed: str = ""
     printed_iso: str = ""
     footer: str = ""

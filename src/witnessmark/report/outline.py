@@ -9,12 +9,8 @@ from witnessmark.outline.records import Outline, Section
 from witnessmark.report.issue.at_issue import NOT_ISSUED, AtIssue
 from witnessmark.report.records import Picture
 from witnessmark.report.sections.appendix import appendix_section
-from witnessmark.report.sections.case import (
-    claim_section,
-    cover_facts,
-    papers_section,
-    visit_section,
-)
+from witnessmark.report.sections.assignment import assignment_section, cover_facts, report_name
+from witnessmark.report.sections.case import claim_section, papers_section
 from witnessmark.report.sections.client import client_page
 from witnessmark.report.sections.closing import (
     book_section,
@@ -22,13 +18,13 @@ from witnessmark.report.sections.closing import (
     limitations_section,
     looks_altered,
     referral_section,
-    signature_section,
 )
 from witnessmark.report.sections.examiner import examiners_section
 from witnessmark.report.sections.others import others_section
 from witnessmark.report.sections.photo import photo_log_section, photographs_section
 from witnessmark.report.sections.reading import readings_section
 from witnessmark.report.sections.site import looks_section, sites_section
+from witnessmark.report.sections.statement import statement_section
 from witnessmark.report.sections.summary import (
     next_looks_section,
     settling_section,
@@ -84,6 +80,7 @@ def build_outline(
         language=language(),
         title=opinion.casefile.title.strip() or said("Case {case}", case=opinion.casefile.id),
         case_id=opinion.casefile.id,
+        number=report_name(opinion.casefile),
         printed=date_text(printed),
         printed_iso=printed.isoformat(),
         footer=purpose_footer(),
@@ -106,7 +103,7 @@ def _sections(
         "summary": summary_section(opinion, book),
         "settling": settling_section(opinion),
         "next": next_looks_section(opinion),
-        "visit": visit_section(opinion),
+        "visit": assignment_section(opinion),
         "sites": sites_section(opinion, book),
         "looks": looks_section(opinion, book),
         "readings": readings_section(opinion, book),
@@ -121,7 +118,7 @@ def _sections(
         "cautions": cautions_section(),
         "referral": referral_section() if looks_altered(opinion) else None,
         "limits": limitations_section(opinion),
-        "signature": signature_section(opinion),
+        "signature": statement_section(opinion),
         "appendix": appendix_section(opinion, book),
     }
     return {key: section for key, section in sections.items() if section is not None}

@@ -16,6 +16,7 @@ from datetime import date, datetime
 from enum import StrEnum
 
 from witnessmark.catalogue import as_said, counted, in_a_row, marked, said
+from witnessmark.dates import PartialDate
 
 FLOAT_NOISE = 1e-12
 """Relative error of a logarithm taken and undone; not a rounding of the ratio."""
@@ -216,6 +217,22 @@ def date_text(day: date) -> str:
     """
     month = as_said(MONTHS[day.month - 1])
     return said("{day} {month} {year}", day=day.day, month=month, year=day.year)
+
+
+def partial_date_text(typed: str | None) -> str:
+    """A date as exact as it is known, in words; an empty text where there is none.
+
+    >>> partial_date_text("1955"), partial_date_text("1955-05"), partial_date_text("1955-05-04")
+    ('1955', 'May 1955', '4 May 1955')
+    """
+    if not typed:
+        return ""
+    known = PartialDate.parse(typed)
+    if known.month is None:
+        return str(known.year)
+    if known.day is None:
+        return said("{month} {year}", month=as_said(MONTHS[known.month - 1]), year=known.year)
+    return date_text(known.span().first)
 
 
 def day_text(day: date) -> str:

@@ -14,7 +14,7 @@ from witnessmark.cli.terminal import refuse, show_problems
 from witnessmark.cli.writing import read_named
 from witnessmark.report import render_report
 from witnessmark.report.issue.at_issue import at_issue, case_attachment
-from witnessmark.report.issue.issued import Issued, parse_issued
+from witnessmark.report.issue.issued import Issued, not_the_next_issue, parse_issued
 from witnessmark.report.issue.supplement import supplement_outline
 from witnessmark.report.press.render import print_outline
 from witnessmark.source import Source
@@ -63,6 +63,10 @@ def report(
             reason = f"is the Opinion of the case {issued.casefile.id!r}, not of {case_id!r}"
             source, wanted = Source("--supplement-to"), "the Opinion of this case"
             refuse((NotAllowed(source, str(supplement_to), reason, wanted),))
+        source = examined.opened.places.source(("report",))
+        unfit = not_the_next_issue(issued.casefile, examined.opinion.casefile, source)
+        if unfit is not None:
+            refuse((unfit,))
         content = supplement_of(examined, issued, because, paper)
     write_pdf(path, content)
 

@@ -1,47 +1,11 @@
-"""What was supplied: the assignment, the claim, the visit, the papers. Facts before any weight."""
+"""What was supplied: the claim and the papers. Facts before any weight."""
 
 from witnessmark.casefile.records import Paper, Seen
 from witnessmark.catalogue import said
 from witnessmark.examination import Opinion
 from witnessmark.outline.records import Block, Fact, Facts, Paragraph, Section, Table, TableCell
-from witnessmark.wording import Names, date_text, listed, paper_sentence, term
-from witnessmark.wording.amounts import capital, clause, sentence
-
-
-def cover_facts(opinion: Opinion) -> tuple[Fact, ...]:
-    """Who asked, for what, by whom examined, and with which tables."""
-    case = opinion.casefile
-    assignment = case.assignment
-    examiners = assignment.examiners
-    not_stated = said("not stated")
-    interest = "; ".join(
-        said(
-            "{name}: {interest}",
-            name=each.name,
-            interest=clause(each.declared_interest) or not_stated,
-        )
-        for each in examiners
-    )
-    books = "; ".join(
-        said("{title}, version {version}", title=each.title, version=each.version)
-        for each in (opinion.book, *opinion.beside)
-    )
-    return (
-        Fact(said("Case"), case.id),
-        Fact(said("Client"), assignment.client or not_stated),
-        Fact(said("Purpose"), assignment.purpose or not_stated),
-        Fact(said("Intended users"), assignment.intended_users or not_stated),
-        Fact(
-            said("Date of inspection"),
-            date_text(case.visit.date) if case.visit.date else not_stated,
-        ),
-        Fact(
-            said("Examiner") if len(examiners) < 2 else said("Examiners"),
-            listed(tuple(each.name for each in examiners)) or not_stated,
-        ),
-        Fact(said("Declared interest"), interest or not_stated),
-        Fact(said("Code books") if opinion.beside else said("Code book"), books),
-    )
+from witnessmark.wording import Names, paper_sentence, term
+from witnessmark.wording.amounts import capital, partial_date_text, sentence
 
 
 def claim_section(opinion: Opinion) -> Section:
@@ -56,33 +20,9 @@ def claim_section(opinion: Opinion) -> Section:
         Fact(capital(names.item(item)), names.value(value, item))
         for item, value in claim.items.items()
     ]
-    facts.append(Fact(said("Built"), claim.built or ""))
-    stakes = opinion.casefile.stakes
-    if stakes.price_asked is not None:
-        price = f"{stakes.price_asked:,.0f} {stakes.currency}".strip()
-        facts.append(Fact(said("Price asked"), price))
-    facts.append(Fact(said("What depends on it"), stakes.note))
+    facts.append(Fact(said("Built"), partial_date_text(claim.built)))
+    facts.append(Fact(said("What depends on it"), opinion.casefile.stakes.note))
     return Section(said("What is claimed"), (Facts(_told(facts)),))
-
-
-def visit_section(opinion: Opinion) -> Section:
-    """Scope, consent, the owner's reply, and the conditions of the visit."""
-    case = opinion.casefile
-    visit, assignment = case.visit, case.assignment
-    facts = (
-        Fact(said("Scope"), assignment.scope),
-        Fact(said("Owner’s consent"), assignment.owner_consent),
-        Fact(said("Owner’s reply"), assignment.owner_reply),
-        Fact(said("When"), date_text(visit.date) if visit.date else ""),
-        Fact(said("Where"), visit.place),
-        Fact(said("Who was present"), visit.present),
-        Fact(said("Light"), visit.light),
-        Fact(said("Access"), visit.access),
-        Fact(said("What was moved"), visit.moved),
-    )
-    not_stated = said("not stated")
-    stated = tuple(Fact(each.label, each.text.strip() or not_stated) for each in facts)
-    return Section(said("Scope, consent and conditions"), (Facts(stated),))
 
 
 def papers_section(opinion: Opinion) -> Section:

@@ -1,9 +1,9 @@
-"""The sections that close a report: tables used, cautions, whom to refer to, limits, signature."""
+"""The sections that close a report: tables used, cautions, whom to refer to, limits."""
 
 from collections import Counter
 
 from witnessmark.catalogue import said
-from witnessmark.examination import BookVersion, Opinion
+from witnessmark.examination import Opinion
 from witnessmark.outline.records import (
     Block,
     Bullets,
@@ -12,15 +12,13 @@ from witnessmark.outline.records import (
     Heading,
     Paragraph,
     Section,
-    Signature,
     Table,
     TableCell,
 )
 from witnessmark.report.issue.at_issue import AtIssue
-from witnessmark.report.sections.photo import grouped
+from witnessmark.report.sections.statement import version_facts
 from witnessmark.wording import (
     cautions,
-    interest_statement,
     referral_heading,
     referral_sentences,
     referrals,
@@ -29,16 +27,11 @@ from witnessmark.wording import (
     term,
 )
 from witnessmark.wording.amounts import capital, sentence
-from witnessmark.wording.books import SHORT_DIGEST, other_book_sentences
+from witnessmark.wording.books import other_book_sentences
 
 
 def book_section(opinion: Opinion, issue: AtIssue) -> Section:
-    """Which code book was used, and what stands behind the rows that were.
-
-    A report that is issued bears the digests of the Opinion, by which a supplement names it,
-    and of the Answer in it.
-    """
-    book = opinion.book
+    """With which versions the report was made, and what stands behind the rows that were used."""
     rows = Counter(
         (field.basis, field.source)
         for decoding in opinion.decodings
@@ -46,16 +39,6 @@ def book_section(opinion: Opinion, issue: AtIssue) -> Section:
         for field in alternative.fields
     )
     rows.update((finding.basis, finding.source) for finding in opinion.findings)
-    facts = [
-        Fact(said("Title"), book.title),
-        Fact(said("Identifier"), book.id),
-        Fact(said("Version"), book.version),
-        Fact(said("SHA-256"), f"{book.sha256[:SHORT_DIGEST]}…"),
-        *(Fact(said("Beside it"), _version(each)) for each in opinion.beside),
-    ]
-    if issue.digest:
-        facts.append(Fact(said("SHA-256 of the Opinion"), grouped(issue.digest)))
-        facts.append(Fact(said("SHA-256 of the answer alone"), grouped(issue.answer_digest)))
     used = tuple(
         (
             TableCell(capital(term(basis))),
@@ -69,23 +52,12 @@ def book_section(opinion: Opinion, issue: AtIssue) -> Section:
         "likelihood ratio. A row marked invented belongs to a demonstration. Each row is "
         "listed by name in the appendix."
     )
-    blocks: list[Block] = [Facts(tuple(facts))]
+    blocks: list[Block] = [Facts(version_facts(opinion, issue))]
     blocks.extend(Paragraph(each, "strong") for each in other_book_sentences(opinion))
     if used:
         head = (said("Basis"), said("Source"), said("Used"))
         blocks.extend([Table(head, used, (2.4, 7, 1.8)), Paragraph(note, "quiet")])
-    return Section(said("Code book"), tuple(blocks))
-
-
-def _version(book: BookVersion) -> str:
-    """A further book by title, identifier, version and digest."""
-    return said(
-        "{title} ({book}), version {version}, SHA-256 {digest}…",
-        title=book.title,
-        book=book.id,
-        version=book.version,
-        digest=book.sha256[:SHORT_DIGEST],
-    )
+    return Section(said("Versions and sources"), tuple(blocks))
 
 
 def cautions_section() -> Section:
@@ -123,13 +95,3 @@ def limitations_section(opinion: Opinion) -> Section:
         blocks.append(Heading(said("Of every report of this kind")))
     blocks.append(Bullets(standing))
     return Section(said("Limitations"), tuple(blocks))
-
-
-def signature_section(opinion: Opinion) -> Section:
-    """The statement of no interest, and a line to sign for each examiner."""
-    examiners = opinion.casefile.assignment.examiners
-    lines = tuple(Signature(each.name, each.qualifications) for each in examiners)
-    return Section(
-        said("Statement and signature"),
-        (Paragraph(interest_statement()), *(lines or (Signature("", ""),))),
-    )
