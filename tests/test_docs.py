@@ -26,7 +26,7 @@ def commands() -> Iterator[tuple[str, set[str]]]:
     for name, command in get_command(app_of()).commands.items():
         parts = getattr(command, "commands", None)
         for each, found in (parts or {"": command}).items():
-            options = {o for p in found.params for o in p.opts if o.startswith("-")}
+            options = {o for p in found.params for o in (*p.opts, *p.secondary_opts) if o.startswith("-")}
             yield f"{name} {each}".strip(), options - HELP
 
 

@@ -55,7 +55,7 @@ def report(
     case_id = examined.opinion.casefile.id
     path = out or Path(f"{case_id}-supplement.pdf" if issued else f"{case_id}.pdf")
     refuse_what_is_not_ours(path)
-    show_problems(examined.opinion.problems)
+    show_problems(examined.left_out)
     if issued is None:
         content = report_of(examined, paper)
     else:
