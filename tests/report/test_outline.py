@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from tests.never_said import never_said
 from tests.weighed import with_conclusions, with_lr, with_more
-from witnessmark.casefile import Circumstances, LookSeen, Override, Vouched
+from witnessmark.casefile import Circumstances, LookSeen, Override, ReportIssue, Vouched
 from witnessmark.codebook import Basis, find_book, open_book
 from witnessmark.examination.read_alone import ReadAlone
 from witnessmark.report import build_outline, report_text
@@ -316,8 +316,9 @@ def test_the_assignment_says_for_whom_for_what_and_by_whom(opinion, printed):
         "Purpose: To inform a purchase",
         "Intended users: The client and the client's lawyer",
         "Date of inspection: 12 May 2026",
-        "Examiner: I. Larkin",
-        "Declared interest: I. Larkin: None; the fee does not depend on the outcome",
+        "Report: 26-031, issue 1",
+        "Examiner: I. Larkin (Larkin & Daughter)",
+        "None; the fee does not depend on the outcome. / Earlier dealings",
         "In these words: A Sprint of 1955 with its first body and engine, known from new.",
         "Built: November 1955",
         "Brass chassis plate | Made for the claimed car | Made later, or another car’s",
@@ -329,7 +330,7 @@ def test_the_assignment_says_for_whom_for_what_and_by_whom(opinion, printed):
 
 def test_a_cases_id_stands_on_no_page(opinion, printed):
     """Somebody chose it in haste, and it reads as a verdict."""
-    named = with_case(opinion, id="altered-car")
+    named = with_case(opinion, id="altered-car", report=ReportIssue())
     for build in (build_outline, build_annex):
         text = report_text(build(named, BOOK, printed))
         assert "altered-car" not in text
@@ -479,7 +480,7 @@ def test_limits_signatures_and_versions_close_the_report(opinion, printed):
     for limitation in standing_limitations():
         assert limitation in text
     assert "Signed: ____________________ I. Larkin" in text
-    assert "my fee does not depend on what is concluded" in text
+    assert "My fee does not depend on what is concluded" in text
     assert "version 2026-11-25, SHA-256 " in text
     assert "The annex is a file of its own" in text
 

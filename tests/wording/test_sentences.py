@@ -29,6 +29,7 @@ from witnessmark.wording import (
     Names,
     cautions,
     conclusion_text,
+    fee_statement,
     interest_statement,
     look_text,
     misfit_sentence,
@@ -233,7 +234,8 @@ def test_what_somebody_else_said_may_be_quoted():
 def test_our_own_fixed_sentences_say_nothing_that_is_never_said():
     fixed = [each.sentence for each in cautions()]
     fixed += [f"{each.whom}: {each.matter}" for each in referrals()]
-    fixed += [*referral_sentences(), *standing_limitations(), interest_statement()]
+    fixed += [*referral_sentences(), *standing_limitations(), interest_statement(fee_is_free=True)]
+    fixed.append(fee_statement("A. B."))
     fixed += [*SITE_SENTENCES.values(), *PAPER_SENTENCES.values()]
     assert {said.words for text in fixed for said in never_said(text)} == set()
 

@@ -44,7 +44,7 @@ SECTIONS = [
     "Summary",
     "What cannot be established, and what bears on it",
     "What to look at next",
-    "Scope, consent and conditions",
+    "The assignment",
     "Sites",
     "How the metal looked",
     "Readings",
@@ -55,7 +55,7 @@ SECTIONS = [
     "Photographs and documents",
     "Photo log",
     "Papers and title",
-    "Code book",
+    "Versions and sources",
     "Cautions for the next look",
     referral_heading(),
     "Limitations",
@@ -169,7 +169,7 @@ def test_a_posterior_stands_only_where_odds_were_stated(car: str) -> None:
 def test_client_case_and_day_and_the_books_version_stand_there(car: str) -> None:
     text, case = text_of(car), opinion_of(car).casefile
     assert f"Client: {case.assignment.client}" in text
-    assert f"Case: {case.id}" in text
+    assert f"Report: {case.report.number}, issue 1" in text
     assert "25 November 2026" in text
     assert f"version {opinion_of(car).book.version}" in text
 

@@ -60,8 +60,7 @@ def text_lines(outline: Outline, width: int | None = None) -> tuple[TextLine, ..
     width one thing a line."""
     page = _Page(width)
     page.say(outline.title, is_bold=True)
-    case = outline.reference or (outline.case_id and said("Case {case}", case=outline.case_id))
-    for each in (case, outline.printed):
+    for each in (_named(outline), outline.printed):
         if each:
             page.say(each)
     page.blocks(outline.front, 0)
@@ -283,8 +282,16 @@ def _lines(block: Block) -> list[str]:
             return [f"{block.label} {'  '.join(drawn)}"]
         case Signature():
             signed = said("Signed: {line}", line="_" * 20)
-            return [f"{signed} {block.name} {block.qualifications}".rstrip()]
+            parts = (signed, block.name, block.qualifications, block.answers_for)
+            return [" ".join(each for each in parts if each)]
     raise AssertionError(f"a block of the kind {block.kind} is laid out elsewhere")
+
+
+def _named(outline: Outline) -> str:
+    """The report by its number, else the case; empty for what is of none."""
+    if outline.number:
+        return said("Report {report}", report=outline.number)
+    return said("Case {case}", case=outline.case_id) if outline.case_id else ""
 
 
 def _boxes(window: BoxWindow) -> str:

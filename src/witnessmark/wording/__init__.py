@@ -23,6 +23,7 @@ from witnessmark.wording.cautions import (
 )
 from witnessmark.wording.conclusions import conclusion_text, steadiness_sentence
 from witnessmark.wording.limits import (
+    fee_statement,
     interest_statement,
     purpose_footer,
     standing_limitations,
@@ -58,6 +59,7 @@ __all__ = [
     "claim_sentences",
     "conclusion_text",
     "date_text",
+    "fee_statement",
     "interest_statement",
     "listed",
     "log10_text",

@@ -5,7 +5,7 @@ Nothing on it needs the rest of the report to be understood, and nothing in the 
 
 from collections.abc import Iterator
 
-from witnessmark.casefile.records import AttachmentSeen
+from witnessmark.casefile.records import AttachmentSeen, Casefile
 from witnessmark.catalogue import said
 from witnessmark.codebook.records import ItemKind
 from witnessmark.outline.records import (
@@ -23,6 +23,7 @@ from witnessmark.report.sections.answered import (
     concluded,
     is_declared,
 )
+from witnessmark.report.sections.assignment import report_number
 from witnessmark.report.sections.matter import STORY, Matter, whole_car
 from witnessmark.report.sections.next_steps import next_steps
 from witnessmark.report.sections.not_seen import not_seen
@@ -45,7 +46,7 @@ from witnessmark.wording import (
     stop_sentence,
     verbal_equivalent,
 )
-from witnessmark.wording.amounts import clause, clipped, inside, sentence, times_text
+from witnessmark.wording.amounts import capital, clause, clipped, inside, sentence, times_text
 from witnessmark.wording.books import other_book_sentences
 from witnessmark.wording.conclusions import favours_of, turned_text
 
@@ -102,7 +103,22 @@ def _asked(matter: Matter) -> str:
     )
     by = said("Asked by {client}.", client=client) if client else said("The client is not stated.")
     purpose = sentence(clipped(case.assignment.purpose, MOST_TEXT))
-    return " ".join(filter(None, (by, purpose, seen)))
+    return " ".join(filter(None, (_issued(case), by, purpose, seen, _firm(case))))
+
+
+def _issued(case: Casefile) -> str:
+    """The number of the report and the day on which it was issued."""
+    name, day = capital(said("report {number}", number=report_number(case))), case.report.date
+    if day is None:
+        return sentence(name)
+    return said("{report}, issued {day}.", report=name, day=date_text(day))
+
+
+def _firm(case: Casefile) -> str:
+    """The firm that makes the report, with its address and telephone."""
+    own = next((each for each in case.assignment.examiners if each.firm.strip()), None)
+    told = (own.firm, own.address, own.telephone) if own else ()
+    return sentence(", ".join(clause(each) for each in told if each.strip()))
 
 
 # ------------------------------------------------------------------------- the answer
