@@ -13,7 +13,7 @@ from witnessmark.casefile.records import SiteState
 from witnessmark.catalogue import as_said, counted, marked, said
 from witnessmark.decoding.records import Decoding, FieldCells
 from witnessmark.examination import Opinion
-from witnessmark.outline.records import Block, Bullets, Heading, Paragraph, Table, TableCell
+from witnessmark.outline.records import Block, Heading, Paragraph, Table, TableCell
 from witnessmark.reading.records import CellKind
 from witnessmark.wording import Names, spelled, term
 from witnessmark.wording.amounts import capital
@@ -52,12 +52,12 @@ def agreement_tables(opinion: Opinion) -> tuple[Block, ...]:
     names, grid, items = Names(opinion.names), _grid(opinion), _items(opinion)
     bands = [items[at : at + ITEMS_IN_BAND] for at in range(0, len(items), ITEMS_IN_BAND)]
     unread = _not_read(opinion, names)
-    left_out = (Paragraph(said("Not read, so not in these tables"), "lead"), Bullets(unread))
+    left_out = said("Not read, so not in these tables: {marks}.", marks="; ".join(unread))
     return (
         Heading(said("Which marks agree")),
         Paragraph(_summary(grid, bands, names, len(unread)), "lead"),
         *(_table(grid, band, names) for band in bands),
-        *(left_out if unread else ()),
+        *([Paragraph(left_out, "quiet")] if unread else []),
     )
 
 
@@ -137,7 +137,7 @@ def _table(grid: Grid, items: tuple[str, ...], names: Names) -> Table:
         for mark in marks
     )
     head = (said("Mark"), *(capital(names.item(item)) for item in items))
-    return Table(head, rows, (NAME_SHARE, *(1.0 for _ in items)))
+    return Table(head, rows, (NAME_SHARE, *(1.0 for _ in items)), is_dense=True)
 
 
 def _name(mark: str, names: Names) -> str:

@@ -24,5 +24,5 @@ def date_blocks(opinion: Opinion, book: CodeBook) -> tuple[Block, ...]:
     )
     head = (said("Mark"), said("What it reads, and the book’s window"))
     axis = TableCell(drawn.axis.title, svg=drawn.axis.svg)
-    table = Table(head, rows, (128, 356), axis=axis)
+    table = Table(head, rows, (128, 356), axis=axis, is_dense=True)
     return (*drawings([drawn.legend]), Paragraph(drawn.legend.caption, "lead"), table)

@@ -115,10 +115,9 @@ def _issued(case: Casefile) -> str:
 
 
 def _firm(case: Casefile) -> str:
-    """The firm that makes the report, with its address and telephone."""
+    """The firm that makes the report."""
     own = next((each for each in case.assignment.examiners if each.firm.strip()), None)
-    told = (own.firm, own.address, own.telephone) if own else ()
-    return sentence(", ".join(clause(each) for each in told if each.strip()))
+    return said("By {firm}.", firm=clause(own.firm)) if own else ""
 
 
 # ------------------------------------------------------------------------- the answer
