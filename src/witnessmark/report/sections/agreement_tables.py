@@ -4,6 +4,7 @@ A cell shows the value as it was read, and a shape and a word for how it stands 
 claimed. Shape and word say the same; no colour carries meaning alone.
 """
 
+from collections import Counter
 from collections.abc import Mapping
 from enum import StrEnum
 
@@ -62,13 +63,17 @@ def agreement_tables(opinion: Opinion) -> tuple[Block, ...]:
 
 
 def _items(opinion: Opinion) -> tuple[str, ...]:
-    """Items that are claimed or spoken of, those that can be compared before the rest."""
-    spoken = [cells.says for each in opinion.decodings for cells in each.field_cells if cells.says]
-    claimed = [item for item in opinion.casefile.claim.items if item in spoken]
-    others = sorted(
-        dict.fromkeys(item for item in spoken if item not in claimed),
-        key=lambda item: -spoken.count(item),
-    )
+    """Items that are claimed, then those of which several marks speak: what one mark alone says
+    is set against nothing, and stands where it was found."""
+    spoken = [
+        (cells.says, each.mark)
+        for each in opinion.decodings
+        for cells in each.field_cells
+        if cells.says
+    ]
+    marks = Counter(item for item, _ in dict.fromkeys(spoken))
+    claimed = [item for item in opinion.casefile.claim.items if item in marks]
+    others = [item for item, count in marks.most_common() if count > 1 and item not in claimed]
     return (*claimed, *others)
 
 

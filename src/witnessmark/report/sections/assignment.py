@@ -130,7 +130,6 @@ def condition_facts(case: Casefile) -> tuple[Fact, ...]:
     facts = (
         Fact(said("Scope"), assignment.scope),
         Fact(said("Owner’s consent"), assignment.owner_consent),
-        Fact(said("When"), date_text(visit.date) if visit.date else ""),
         Fact(said("Where"), visit.place),
         Fact(said("Who was present"), visit.present),
         Fact(said("Who helped"), sentence(helped)),

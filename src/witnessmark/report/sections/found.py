@@ -20,11 +20,11 @@ from witnessmark.outline.records import (
     TableCell,
     Together,
 )
-from witnessmark.report.sections.matter import Matter, showing
+from witnessmark.report.sections.matter import STORY, Matter, showing
 from witnessmark.report.sections.reading import meaning_cell, noted_of, who_read
 from witnessmark.report.sections.site import seen_by
-from witnessmark.wording import listed, misfit_sentence, term
-from witnessmark.wording.amounts import capital, clause, sentence
+from witnessmark.wording import listed, misfit_sentence, misfits_beside, term
+from witnessmark.wording.amounts import capital, clause, in_numbers, sentence
 from witnessmark.wording.case_words import feature_word, look_word
 
 LOOKED = (SiteState.READ, SiteState.FOUND_ILLEGIBLE, SiteState.ABSENT)
@@ -156,9 +156,12 @@ def _follows(matter: Matter, about: tuple[str, ...]) -> str:
     """What the observation says: what of it does not fit, else how it stands to the claim, and
     to the other marks where nothing is claimed."""
     answer, marks = matter.opinion.answer, set(about)
-    misfits = [each for each in answer.misfits if marks.intersection(each.about)]
+    misfits = [each for each in misfits_beside(answer) if marks.intersection(each.about)]
+    if len(misfits) > 1:
+        points = in_numbers(misfits_beside(answer).index(each) + 1 for each in misfits)
+        return said("It does not fit: section {section}, {points}.", section=STORY, points=points)
     if misfits:
-        return " ".join(misfit_sentence(each) for each in misfits)
+        return misfit_sentence(misfits[0])
     compared = [
         (finding.outcome, {subject.mark for subject in finding.subjects})
         for finding in matter.opinion.findings

@@ -74,10 +74,11 @@ class Matter:
         yield from showing(self.case, "title")
 
     def of(self, *about: str) -> tuple[str, ...]:
-        """The photographs of marks, places, papers or pieces, those of a piece only where none
-        of the others has any; in the order of their numbers."""
+        """The photographs of marks, places, papers or pieces, those of a piece only where
+        nothing else is named; in the order of their numbers."""
         found = {e for each in about for e in showing(self.case, each)}
-        if not found:
+        named = (self.book.mark(each) or self.book.site(each) for each in about)
+        if not found and not any(named):
             on = {m.mark for each in about for m in self._pieces.marks_on(each)}
             found = {e for mark in on for e in showing(self.case, mark)}
         return tuple(each for each in self.numbers if each in found)

@@ -85,7 +85,7 @@ def page_one(matter: Matter) -> tuple[Block, ...]:
         *concluded(matter),
         _pictures(matter, reasons),
         Columns(
-            (Heading(said("Not seen")), *map(Paragraph, not_seen(matter))),
+            (Heading(said("Not seen")), Paragraph(" ".join(not_seen(matter)))),
             (Heading(said("What to do next")), Bullets(next_steps(matter), is_numbered=True)),
         ),
     )
