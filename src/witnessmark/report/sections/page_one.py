@@ -103,7 +103,7 @@ def _asked(matter: Matter) -> str:
     )
     by = said("Asked by {client}.", client=client) if client else said("The client is not stated.")
     purpose = sentence(clipped(case.assignment.purpose, MOST_TEXT))
-    return " ".join(filter(None, (_issued(case), by, purpose, seen, _firm(case))))
+    return " ".join(filter(None, (_issued(case), by, purpose, seen)))
 
 
 def _issued(case: Casefile) -> str:
@@ -112,12 +112,6 @@ def _issued(case: Casefile) -> str:
     if day is None:
         return sentence(name)
     return said("{report}, issued {day}.", report=name, day=date_text(day))
-
-
-def _firm(case: Casefile) -> str:
-    """The firm that makes the report."""
-    own = next((each for each in case.assignment.examiners if each.firm.strip()), None)
-    return said("By {firm}.", firm=clause(own.firm)) if own else ""
 
 
 # ------------------------------------------------------------------------- the answer
