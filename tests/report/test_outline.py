@@ -248,7 +248,7 @@ def test_the_first_page_names_what_was_not_seen_kind_by_kind(opinion, printed):
 
 def test_of_a_long_list_of_unseen_places_six_are_named(opinion, printed):
     unseen = next(each for each in opinion.sites if each.name == "axle case")
-    for number, rest in ((6, "\n"), (8, " And 2 more, see section 6.")):
+    for number, rest in ((6, " Read from"), (8, " And 2 more, see section 6.")):
         sites = tuple(replace(unseen, name=f"place {n}") for n in range(number))
         text = front_of(replace(opinion, sites=sites), printed)
         assert f"place 5 (not looked for).{rest}" in text

@@ -20,7 +20,7 @@ from witnessmark.outline.records import (
     TableCell,
     Together,
 )
-from witnessmark.report.sections.matter import STORY, Matter, showing
+from witnessmark.report.sections.matter import STORY, Matter
 from witnessmark.report.sections.reading import meaning_cell, noted_of, who_read
 from witnessmark.report.sections.site import seen_by
 from witnessmark.wording import listed, misfit_sentence, misfits_beside, term
@@ -102,10 +102,7 @@ def _told(
     reasons: list[str],
 ) -> Block:
     """One place beside its first photograph: as read, how the metal looks, what follows."""
-    case = matter.case
-    shown = sorted(
-        {e for each in about for e in showing(case, each)}, key=lambda e: matter.numbers.get(e, 0)
-    )
+    shown = matter.at(*about)
     blocks: list[Block] = [Paragraph(matter.citing(title, shown).rstrip("."), "strong")]
     blocks.extend(Paragraph(each) for each in dict.fromkeys(reasons) if each)
     if decodings:
