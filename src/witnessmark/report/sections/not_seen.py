@@ -18,21 +18,21 @@ MOST_REASON = 70
 
 
 @dataclass(frozen=True, slots=True)
-class Unseen:
+class NotSeen:
     """One kind of thing that was not seen: its name, and what is of it, each with how or why."""
 
     kind: str
     things: tuple[tuple[str, str], ...]
 
 
-def unseen(matter: Matter) -> tuple[Unseen, ...]:
+def unseen(matter: Matter) -> tuple[NotSeen, ...]:
     """All that was not seen by the examiners as it is."""
     found = (
-        Unseen(said("Places on the car"), tuple(_places(matter))),
+        NotSeen(said("Places on the car"), tuple(_places(matter))),
         *_not_in_person(matter),
-        Unseen(said("No character could be made out"), tuple(_illegible(matter))),
-        Unseen(said("Typed in a form that the mark does not have"), tuple(_misfitting(matter))),
-        Unseen(said("Papers"), tuple(_papers(matter))),
+        NotSeen(said("No character could be made out"), tuple(_illegible(matter))),
+        NotSeen(said("Typed in a form that the mark does not have"), tuple(_misfitting(matter))),
+        NotSeen(said("Papers"), tuple(_papers(matter))),
     )
     return tuple(each for each in found if each.things)
 
@@ -46,7 +46,7 @@ def not_seen(matter: Matter) -> tuple[str, ...]:
     return (*(lines or (all_seen,)), said("No register of theft or finance was searched."))
 
 
-def _line(kind: Unseen) -> str:
+def _line(kind: NotSeen) -> str:
     shown = "; ".join(
         said("{name} ({how})", name=name, how=clause(how))
         if how and len(how) <= MOST_REASON
@@ -73,7 +73,7 @@ def _places(matter: Matter) -> Iterator[tuple[str, str]]:
             yield site.name, reason or term(site.state)
 
 
-def _not_in_person(matter: Matter) -> Iterator[Unseen]:
+def _not_in_person(matter: Matter) -> Iterator[NotSeen]:
     """Marks that nobody read on the metal or on the paper itself."""
     ways: dict[str, set[Seen]] = {}
     for each in matter.opinion.decodings:
@@ -84,7 +84,7 @@ def _not_in_person(matter: Matter) -> Iterator[Unseen]:
         (Seen.TOLD, said("Only told of")),
     )
     for way, label in labels:
-        yield Unseen(
+        yield NotSeen(
             label,
             tuple(
                 (matter.names.mark(mark), "")
