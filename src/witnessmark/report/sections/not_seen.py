@@ -10,7 +10,7 @@ from witnessmark.codebook.marks import MarkKind
 from witnessmark.examination.papers import HELD, paper_states
 from witnessmark.report.sections.matter import OPEN, Matter
 from witnessmark.wording import paper_sentence, term
-from witnessmark.wording.amounts import clause, sentence
+from witnessmark.wording.amounts import clause, inside, sentence
 from witnessmark.wording.sites import UNSEEN
 
 NAMES_SHOWN = 6
@@ -30,9 +30,19 @@ def unseen(matter: Matter) -> tuple[NotSeen, ...]:
     found = (
         NotSeen(said("Places on the car"), tuple(_places(matter))),
         *_not_in_person(matter),
-        NotSeen(said("No character could be made out"), tuple(_illegible(matter))),
-        NotSeen(said("Typed in a form that the mark does not have"), tuple(_misfitting(matter))),
+        *unreadable(matter),
         NotSeen(said("Papers"), tuple(_papers(matter))),
+    )
+    return tuple(each for each in found if each.things)
+
+
+def unreadable(matter: Matter) -> tuple[NotSeen, ...]:
+    """What was seen and could not be read, or not as its mark stands."""
+    illegible = tuple(_illegible(matter))
+    misfitting = tuple(_misfitting(matter))
+    found = (
+        NotSeen(said("No character could be made out"), illegible),
+        NotSeen(said("Typed in a form that the mark does not have"), misfitting),
     )
     return tuple(each for each in found if each.things)
 
@@ -106,7 +116,7 @@ def _illegible(matter: Matter) -> Iterator[tuple[str, str]]:
 def _misfitting(matter: Matter) -> Iterator[tuple[str, str]]:
     """What was typed that does not fit the form of its mark; once where several read it alike."""
     told = dict.fromkeys(
-        (matter.names.mark(each.mark), each.slip.sentence.partition(". ")[0])
+        (matter.names.mark(each.mark), inside(each.slip.sentence))
         for each in matter.opinion.decodings
         if each.slip is not None
     )
