@@ -74,7 +74,7 @@ def _write(car: str, examined: Examined, out: Path) -> tuple[Path, Path]:
     content, annex = report_of(examined)
     contents = {
         report: content,
-        out / f"{car}-annex.pdf": annex,
+        out / f"{car}-annex.pdf": annex.pdf,
         opinion: render_opinion(examined.opinion).encode(),
     }
     for path, content in contents.items():
