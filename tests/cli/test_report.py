@@ -13,13 +13,19 @@ from witnessmark.report.sections.photo import grouped
 def test_the_report_is_a_pdf_where_it_was_asked_for(type_in, demo_folder, tmp_path):
     """witnessmark report demo/panel --out panel.pdf"""
     ended = type_in("report", "demo/panel", "--out", "panel.pdf")
-    assert (ended.code, ended.out, ended.err) == (0, "panel.pdf\n", "")
-    assert (tmp_path / "panel.pdf").read_bytes().startswith(b"%PDF-")
+    assert (ended.code, ended.out, ended.err) == (
+        0,
+        "panel.pdf\npanel-annex.pdf\npanel-annex.html\n",
+        "",
+    )
+    for name in ("panel.pdf", "panel-annex.pdf"):
+        assert (tmp_path / name).read_bytes().startswith(b"%PDF-")
+    assert (tmp_path / "panel-annex.html").read_bytes().startswith(b"<!doctype html>")
 
 
 def test_without_a_name_the_report_is_named_after_the_case(type_in, demo_folder, tmp_path):
     """witnessmark report demo/clean"""
-    assert type_in("report", "demo/clean").out == "clean.pdf\n"
+    assert type_in("report", "demo/clean").out.startswith("clean.pdf\nclean-annex.pdf\n")
     assert (tmp_path / "clean.pdf").is_file()
 
 
@@ -64,18 +70,19 @@ def test_the_report_holds_the_case_document(type_in, demo_folder, tmp_path):
     type_in("report", "demo/clean")
     (content,) = PdfReader(tmp_path / "clean.pdf").attachments["case.json"]
     assert json.loads(content)["id"] == "clean"
+    assert "The difference changes nothing" in text_of(tmp_path / "clean-annex.pdf")
     text = text_of(tmp_path / "clean.pdf")
-    assert "The difference changes nothing" in text
     kept = opinion_digest(type_in("examine", "demo/clean", "--json").out)
     assert grouped(kept)[:24] in text
 
 
-def issue(type_in, tmp_path, car):
-    """The Opinion of a car kept at issue, then its case changed."""
+def issue(type_in, tmp_path, car, following=2):
+    """The Opinion of a car kept at issue, then its case changed, to be issued anew."""
     (tmp_path / "kept.json").write_text(type_in("examine", f"demo/{car}", "--json").out, "utf-8")
     document = tmp_path / "demo" / car / "case.json"
     case = json.loads(document.read_text("utf-8"))
     case["looks"].pop()
+    case["report"]["issue"] = following
     document.write_text(json.dumps(case), "utf-8")
 
 
@@ -93,6 +100,34 @@ def test_a_supplement_says_what_changed_and_why(type_in, demo_folder, tmp_path):
     assert "One look was withdrawn." in text
     assert "One entry withdrawn." in text
     assert not (tmp_path / "panel.pdf").exists()
+
+
+def test_a_supplement_that_is_not_the_next_issue_is_refused(type_in, demo_folder, tmp_path):
+    """The case still says issue 1, under which its report was issued."""
+    issue(type_in, tmp_path, "panel", following=1)
+    ended = supplement(type_in, "panel", "--because", "One look was withdrawn")
+    assert (ended.code, ended.out) == (2, "")
+    assert (
+        "the report was issued as 26-031, issue 1, and this case says 26-031, issue 1" in ended.err
+    )
+    assert sorted(tmp_path.glob("*.pdf")) == []
+
+
+def test_a_sum_that_does_not_say_what_it_is_is_told_and_left_out(type_in, demo_folder, tmp_path):
+    """So is a price asked in the stakes, as cases had it; the report is written all the same."""
+    document = demo_folder / "panel/case.json"
+    case = json.loads(document.read_text("utf-8"))
+    case["stakes"]["price_asked"], case["sums"][0]["source"] = 61234, ""
+    document.write_text(json.dumps(case), "utf-8")
+    ended = type_in("report", "demo/panel")
+    assert ended.code == 0
+    assert ended.err.count("no document prints this sum: it lacks ") == 2
+    text = text_of(tmp_path / "panel.pdf")
+    assert "61,234" not in text
+    assert "58,000" not in text
+    checked = type_in("case", "check", "demo/panel")
+    assert (checked.code, checked.err) == (0, "")
+    assert " ".join(checked.out.split()).count("no document prints this sum") == 2
 
 
 def test_a_supplement_needs_a_reason_and_a_reason_a_supplement(type_in, demo_folder, tmp_path):

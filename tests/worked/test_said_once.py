@@ -1,9 +1,7 @@
 """What is said of a question is said once: it has a figure, or it stands under what cannot be
 established, on every page of a report."""
 
-import re
 import sys
-from collections import defaultdict
 from dataclasses import replace
 from functools import cache, partial
 from unittest.mock import patch
@@ -19,18 +17,13 @@ from witnessmark.codebook import CodeBook, MarkKind
 from witnessmark.examination import BookVersion, Opinion, car_marks, examine
 from witnessmark.examination.looks import looks_left
 from witnessmark.examination.papers import HELD
-from witnessmark.outline.records import Bullets, Card, Heading, Table
-from witnessmark.report.sections.client import CONCLUSIONS_SHOWN, concluded
-from witnessmark.report.sections.client_open import (
-    QUESTIONS_SHOWN,
-    Front,
-    inside,
-    not_established,
-)
-from witnessmark.report.sections.summary import settling_section, summary_section
-from witnessmark.weighing import answer
-from witnessmark.wording import Names
-from witnessmark.wording.conclusions import heading
+from witnessmark.outline.records import Bullets, Facts, Table
+from witnessmark.report.sections.answered import about_words, concluded
+from witnessmark.report.sections.matter import Matter
+from witnessmark.report.sections.open import open_section
+from witnessmark.report.sections.strength import strength_section
+from witnessmark.weighing import Standing, answer
+from witnessmark.wording.amounts import capital, sentence
 
 DEMONSTRATED = tuple(sorted(each.parent.name for each in DEMO.glob("*/case.json")))
 CARS = (*STANDARD, *DEMONSTRATED)
@@ -49,56 +42,65 @@ def case_and_book(car: str) -> tuple[Casefile, CodeBook]:
 
 
 @cache
-def front_of(car: str) -> Front:
+def matter_of(car: str) -> Matter:
     """What the pages of a car are made from: its ratios, without what drives them."""
     case, book = case_and_book(car)
     version = BookVersion(book.id, book.title, book.version, "")
     with patch.object(examining, "answer", quick):
         opinion: Opinion = examine(case, book, version, steady=False)
-    return Front(opinion, book, Names(opinion.names), defaultdict(int))
+    return Matter(opinion, book)
 
 
 @pytest.mark.parametrize("car", CARS)
-def test_a_question_is_a_card_or_it_cannot_be_established_and_never_both_or_neither(
+def test_a_question_has_a_figure_or_it_cannot_be_established_and_never_both_or_neither(
     car: str,
 ) -> None:
-    front = front_of(car)
-    blocks = summary_section(front.opinion, front.book).blocks
-    cards = [each.text.heading for each in blocks if isinstance(each, Card)]
-    listed, under = [], ""
-    for each in settling_section(front.opinion, front.book).blocks:
-        if isinstance(each, Heading):
-            under = each.text
-        elif isinstance(each, Bullets) and under in ("Cannot be established", "Not examined"):
-            listed += [line.partition(": whether ")[0] for line in each.items if "whether" in line]
-    asked = [heading(each, front.names) for each in front.opinion.weighed]
-    assert cards
-    assert sorted(cards + listed) == sorted(asked)
+    matter = matter_of(car)
+    weighed = matter.opinion.weighed
+    (table,) = (b for b in strength_section(matter).blocks if isinstance(b, Table))
+    figures = [row[0].text for row in table.rows]
+    told = {
+        fact.label: fact.text
+        for block in open_section(matter).blocks
+        if isinstance(block, Facts)
+        for fact in block.facts
+    }
+    held = [capital(about_words(e, matter.names)) for e in weighed if e.standing.has_figure]
+    assert figures == held
+    for label, standing in (
+        ("Cannot be established", Standing.CANNOT_BE_ESTABLISHED),
+        ("Not examined", Standing.NOT_EXAMINED),
+    ):
+        names = [about_words(e, matter.names) for e in weighed if e.standing is standing]
+        assert (label in told) == bool(names)
+        assert told.get(label, "").startswith(sentence("; ".join(names)))
 
 
 @pytest.mark.parametrize("car", CARS)
-def test_the_first_page_has_a_figure_for_it_or_names_it_below(car: str) -> None:
-    front = front_of(car)
-    (table,) = (each for each in concluded(front) if isinstance(each, Table))
-    figures = [row for row in table.rows if row[-1].text]
-    told = " ".join(not_established(front)).lower()
-    held = [each for each in front.opinion.weighed if each.standing.has_figure]
-    untold = [each for each in front.opinion.weighed if not each.standing.has_figure]
-    assert len(figures) == min(len(held), CONCLUSIONS_SHOWN)
-    for each in held:
-        assert not re.search(rf"whether {re.escape(inside(each.pair.first).lower())}[;.]", told)
-    assert told.count("whether ") == min(len(untold), QUESTIONS_SHOWN)
+def test_the_first_page_has_a_row_for_every_question_or_names_it_below(car: str) -> None:
+    matter = matter_of(car)
+    table, *notes = concluded(matter)
+    assert isinstance(table, Table)
+    rows = {row[0].text.lower(): [cell.text for cell in row] for row in table.rows}
+    below = " ".join(note.text for note in notes).lower()
+    for each in matter.opinion.weighed:
+        name = about_words(each, matter.names).lower()
+        aside = (r for n, r in rows.items() if name in n and r[2] == "no answer")
+        row = rows.get(name) or next(aside, None)
+        assert row or name in below
+        if row and not each.standing.has_figure:
+            assert row[2:4] == ["no answer", ""]
 
 
 @pytest.mark.parametrize("car", CARS)
 def test_a_paper_that_was_read_is_not_named_as_what_would_still_speak(car: str) -> None:
-    front = front_of(car)
+    opinion = matter_of(car).opinion
     case, book = case_and_book(car)
     # The case need not list a paper that was read.
     unlisted = replace(case, papers=tuple(p for p in case.papers if p.state not in HELD))
-    read = {each.mark for each in front.opinion.decodings}
+    read = {each.mark for each in opinion.decodings}
     named = {each.id: each.speaks_of for each in book.settlements}
-    for look in looks_left(car_marks(unlisted, book), front.opinion.answer):
+    for look in looks_left(car_marks(unlisted, book), opinion.answer):
         mark = book.mark(named.get(look.target, ""))
         assert mark is None or mark.kind is not MarkKind.PAPER or mark.id not in read
 
@@ -109,7 +111,7 @@ def settled(car: Car) -> str:
     version = BookVersion(book.id, book.title, book.version, "")
     with patch.object(examining, "answer", quick):
         opinion = examine(casefile(car), book, version, steady=False)
-    blocks = settling_section(opinion, book).blocks
+    blocks = open_section(Matter(opinion, book)).blocks
     return "\n".join(line for each in blocks if isinstance(each, Bullets) for line in each.items)
 
 

@@ -14,10 +14,12 @@ from witnessmark.casefile import Casefile
 from witnessmark.codebook import CodeBook
 from witnessmark.codebook.pieces import PieceKind
 from witnessmark.examination import BookVersion, Opinion, examine
-from witnessmark.report.sections.client_open import Front, not_established
-from witnessmark.report.sections.summary import settling_section
+from witnessmark.outline.records import Outline, Section, Table
+from witnessmark.report import report_text
+from witnessmark.report.sections.answered import concluded
+from witnessmark.report.sections.matter import Matter
+from witnessmark.report.sections.open import open_section
 from witnessmark.weighing import Asked, Standing, Weighed, answer
-from witnessmark.wording import Names
 
 examining = sys.modules[examine.__module__]
 quick = partial(answer, with_contributions=False, with_next_looks=False)
@@ -77,15 +79,16 @@ def test_it_cannot_be_established_and_moves_no_other_figure(car: str) -> None:
 @pytest.mark.parametrize("car", BOOKS)
 def test_the_first_page_says_so_in_one_line(car: str) -> None:
     book, piece = BOOKS[car]
-    front = Front(asked_of(car), book, Names(asked_of(car).names), {"settling": 1})
-    (told,) = not_established(front)
+    (table,) = (b for b in concluded(Matter(asked_of(car), book)) if isinstance(b, Table))
     name = next(each.name for each in book.pieces if each.id == piece)
-    whether = f"hether this {name}, on which the book knows no mark, was fitted to this car at the"
-    assert told.count(whether) == 1
+    rows = [[cell.text for cell in row] for row in table.rows]
+    told = [row[1:3] for row in rows if row[0].lower() == name.lower()]
+    assert told == [["cannot be established", "no answer"]]
 
 
 def test_what_could_speak_of_it_is_named_though_it_gives_no_figure() -> None:
-    text = str(settling_section(asked_of("beetle"), BOOKS["beetle"][0]).blocks)
+    section: Section = open_section(Matter(asked_of("beetle"), BOOKS["beetle"][0]))
+    text = report_text(Outline("", sections=(section,)))
     assert "On the car, these bear on it, and give no figure:" in text
     assert "Look closely at the body, outside and note how these are: how many of the" in text
 

@@ -21,7 +21,8 @@ class Fact:
 
 @dataclass(frozen=True, slots=True)
 class Paragraph:
-    """Running text; `tone` is plain, strong, quiet, or lead (quiet, kept with what follows)."""
+    """Running text; `tone` is plain, answer (what all the rest is read for), strong, quiet, note
+    (smaller) or lead (quiet, kept with what follows)."""
 
     text: str
     tone: str = "plain"
@@ -38,9 +39,10 @@ class Heading:
 
 @dataclass(frozen=True, slots=True)
 class Bullets:
-    """Sentences one below the other."""
+    """Sentences one below the other; with their numbers where others point to them."""
 
     items: tuple[str, ...]
+    is_numbered: bool = False
     kind: Literal["bullets"] = "bullets"
 
 
@@ -59,7 +61,7 @@ class TableCell:
     `sign` names the shape that stands before the first line below, if any, and says the same;
     characters with one are parted where they are wider than their column. `bar` is a log10 LR,
     drawn from the middle of the cell as far as 4 either way; `svg` a drawing above the text,
-    which says the same.
+    which says the same, or `told` where it does not.
     """
 
     text: str
@@ -70,6 +72,7 @@ class TableCell:
     sign: str = ""
     bar: float | None = None
     svg: str = ""
+    told: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,15 +122,25 @@ class Drawing:
 class Photograph:
     """One photograph, or why it is not shown.
 
-    `file` names the prepared picture, empty where there is none.
+    `number` is that by which the document cites it, empty where there is none; `file` names the
+    prepared picture, empty where it is `missing`, which says why.
     """
 
     id: str
+    number: str
     caption: str
-    details: tuple[str, ...]
     file: str
     missing: str
     kind: Literal["photograph"] = "photograph"
+
+
+@dataclass(frozen=True, slots=True)
+class Pictures:
+    """Photographs side by side, so many in a row."""
+
+    photographs: tuple[Photograph, ...]
+    across: int = 1
+    kind: Literal["pictures"] = "pictures"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -155,25 +168,12 @@ class ConclusionText:
 
 
 @dataclass(frozen=True, slots=True)
-class Card:
-    """One conclusion as it stands on the summary page.
-
-    `unseen` says how little of the part was seen, where that is so.
-    """
-
-    text: ConclusionText
-    favours: str
-    standing: str
-    unseen: str = ""
-    kind: Literal["card"] = "card"
-
-
-@dataclass(frozen=True, slots=True)
 class Signature:
-    """A place to sign for one examiner."""
+    """A place to sign for one examiner, and what that one answers for."""
 
     name: str
     qualifications: str
+    answers_for: str = ""
     kind: Literal["signature"] = "signature"
 
 
@@ -264,6 +264,14 @@ class Together:
 
 
 @dataclass(frozen=True, slots=True)
+class Boxed:
+    """Blocks set off from the rest: what must be read if nothing else is."""
+
+    blocks: tuple["Block", ...]
+    kind: Literal["boxed"] = "boxed"
+
+
+@dataclass(frozen=True, slots=True)
 class Columns:
     """Two runs of blocks side by side, read left before right; `shares` are their widths."""
 
@@ -281,8 +289,7 @@ Block = (
     | Pointed
     | Table
     | Drawing
-    | Photograph
-    | Card
+    | Pictures
     | Signature
     | PlaceHeading
     | WriteIn
@@ -290,6 +297,7 @@ Block = (
     | TickBoxes
     | DrawnBoxes
     | Together
+    | Boxed
     | Columns
 )
 
@@ -313,29 +321,24 @@ class PageWords:
 
     document: str = field(default_factory=lambda: said("{title}, case {case}"))
     case: str = field(default_factory=lambda: said("Case {case}, printed {printed}"))
+    titled: str = field(default_factory=lambda: said("{title}, report {report}"))
+    numbered: str = field(default_factory=lambda: said("Report {report}, printed {printed}"))
     printed: str = field(default_factory=lambda: said("Printed {printed}"))
     page: str = field(default_factory=lambda: said("page {page} of {pages}"))
-    first: str = field(default_factory=lambda: said("First"))
-    second: str = field(default_factory=lambda: said("Second"))
-    ratio: str = field(default_factory=lambda: said("LR {ratio}"))
-    band: str = field(default_factory=lambda: said("band {low} to {high}"))
-    capped_band: str = field(
-        default_factory=lambda: said("band {low} to {high}; no ratio is given beyond it")
-    )
     signature: str = field(default_factory=lambda: said("Signature"))
     date: str = field(default_factory=lambda: said("Date"))
-    photograph: str = field(default_factory=lambda: said("Photograph {exhibit}: {caption}"))
+    photograph: str = field(default_factory=lambda: said("Photograph {number}: {caption}"))
 
 
 @dataclass(frozen=True, slots=True)
 class Outline:
     """A whole document or answer as text and figures, in reading order.
 
-    `label` says what kind of document it is ("Report of examination"); `front` fills a
-    first page of its own; `cover` and `how_to_read`, a heading and sentences, follow on the
-    next where there are any, or stand on the first; `is_numbered` says whether its sections
-    bear numbers; `is_read_at_the_car` whether its type is large and all ink, for a dim
-    garage; `language` is the tag of its language.
+    `label` says what kind of document it is ("Report of examination"); `number` is the number
+    and issue of a report, which its pages bear in place of the case's id; `front` fills a
+    first page of its own, `cover` stands on the first where there is none; `is_numbered` says
+    whether its sections bear numbers; `is_read_at_the_car` whether its type is large and all
+    ink, for a dim garage; `language` is the tag of its language.
     """
 
     title: str
@@ -344,11 +347,11 @@ class Outline:
     _: KW_ONLY
     label: str = ""
     case_id: str = ""
+    number: str = ""
     printed: str = ""
     printed_iso: str = ""
     footer: str = ""
     cover: tuple[Fact, ...] = ()
-    how_to_read: tuple[str, ...] = ()
     is_numbered: bool = True
     is_read_at_the_car: bool = False
     language: str = "en"

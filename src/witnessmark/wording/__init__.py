@@ -3,9 +3,9 @@
 Formatting only: no probability is computed here.
 """
 
+from witnessmark.day_words import date_text
 from witnessmark.wording.amounts import (
     Toward,
-    date_text,
     listed,
     log10_text,
     lr_text,
@@ -23,6 +23,7 @@ from witnessmark.wording.cautions import (
 )
 from witnessmark.wording.conclusions import conclusion_text, steadiness_sentence
 from witnessmark.wording.limits import (
+    fee_statement,
     interest_statement,
     purpose_footer,
     standing_limitations,
@@ -35,11 +36,10 @@ from witnessmark.wording.settling import (
     misfit_sentence,
     misfits_beside,
     order_sentence,
-    standing_in_short,
     standing_sentence,
     stop_sentence,
 )
-from witnessmark.wording.sites import paper_sentence, site_sentence, unseen_sentence
+from witnessmark.wording.sites import paper_sentence, place_sentence
 from witnessmark.wording.terms import term
 from witnessmark.wording.typing import claim_sentences, typing_sentences
 from witnessmark.wording.verbal_scale import (
@@ -58,6 +58,7 @@ __all__ = [
     "claim_sentences",
     "conclusion_text",
     "date_text",
+    "fee_statement",
     "interest_statement",
     "listed",
     "log10_text",
@@ -71,6 +72,7 @@ __all__ = [
     "odds_text",
     "order_sentence",
     "paper_sentence",
+    "place_sentence",
     "plain_name",
     "purpose_footer",
     "referral_heading",
@@ -79,15 +81,12 @@ __all__ = [
     "scale_sentence",
     "share_text",
     "shipped_scale",
-    "site_sentence",
     "spelled",
-    "standing_in_short",
     "standing_limitations",
     "standing_sentence",
     "steadiness_sentence",
     "stop_sentence",
     "term",
     "typing_sentences",
-    "unseen_sentence",
     "verbal_equivalent",
 ]

@@ -12,10 +12,12 @@ so that what is printed still encloses it.
 """
 
 import math
-from datetime import date, datetime
+from collections.abc import Iterable
+from datetime import datetime
 from enum import StrEnum
 
 from witnessmark.catalogue import as_said, counted, in_a_row, marked, said
+from witnessmark.day_words import date_text
 
 FLOAT_NOISE = 1e-12
 """Relative error of a logarithm taken and undone; not a rounding of the ratio."""
@@ -174,6 +176,22 @@ def listed(names: tuple[str, ...]) -> str:
     return said("{words} and {last}", words=in_a_row(names[:-1], ", "), last=names[-1])
 
 
+def in_numbers(numbers: Iterable[int]) -> str:
+    """Numbers in their order, those in a row from the first to the last.
+
+    >>> in_numbers((1, 2, 4, 5, 6))
+    '1, 2, 4–6'
+    """
+    runs: list[list[int]] = []
+    for number in numbers:
+        if runs and number == runs[-1][-1] + 1:
+            runs[-1].append(number)
+        else:
+            runs.append([number])
+    told = (f"{run[0]}–{run[-1]}" if len(run) > 2 else ", ".join(map(str, run)) for run in runs)
+    return ", ".join(told)
+
+
 def capital(text: str) -> str:
     """The text with its first letter capital and the rest as it was."""
     return text[:1].upper() + text[1:]
@@ -192,39 +210,27 @@ def clause(text: str) -> str:
     return text.strip().rstrip(".;, ")
 
 
-MONTHS = (
-    marked("January"),
-    marked("February"),
-    marked("March"),
-    marked("April"),
-    marked("May"),
-    marked("June"),
-    marked("July"),
-    marked("August"),
-    marked("September"),
-    marked("October"),
-    marked("November"),
-    marked("December"),
-)
+def inside(proposition: str) -> str:
+    """A proposition inside a sentence.
 
-
-def date_text(day: date) -> str:
-    """A day as it is written in a letter, whatever the language of the machine.
-
-    >>> date_text(date(2026, 5, 4))
-    '4 May 2026'
+    >>> inside("It was not.")
+    'it was not'
     """
-    month = as_said(MONTHS[day.month - 1])
-    return said("{day} {month} {year}", day=day.day, month=month, year=day.year)
+    text = clause(proposition)
+    return text[:1].lower() + text[1:]
 
 
-def day_text(day: date) -> str:
-    """A day of no certain year.
+def clipped(text: str, most: int) -> str:
+    """The text, cut after a whole word where it is longer than `most` characters.
 
-    >>> day_text(date(2026, 5, 4))
-    '4 May'
+    >>> clipped("A Sprint of 1955 with its own frame", 20)
+    'A Sprint of 1955…'
     """
-    return said("{day} {month}", day=day.day, month=as_said(MONTHS[day.month - 1]))
+    text = " ".join(text.split())
+    if len(text) <= most:
+        return text
+    cut = text[:most]
+    return clause(cut.rpartition(" ")[0] or cut) + "…"
 
 
 def moment_text(moment: datetime) -> str:

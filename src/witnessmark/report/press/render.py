@@ -1,19 +1,21 @@
 """From an Opinion to the bytes of its report."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import asdict, replace
 from datetime import date
+from typing import Any
 
 from witnessmark.catalogue import said, speaking
 from witnessmark.codebook.book import CodeBook
 from witnessmark.examination import Opinion
-from witnessmark.outline.records import Outline, Photograph, Section
+from witnessmark.outline.records import Outline
 from witnessmark.report.issue.at_issue import NOT_ISSUED, AtIssue
-from witnessmark.report.outline import build_outline
+from witnessmark.report.outline import build_annex, build_outline
 from witnessmark.report.press.coverage import showable
+from witnessmark.report.press.html.page import write_html
 from witnessmark.report.press.pictures import prepare_pictures
 from witnessmark.report.press.typst_press import Printed, press
-from witnessmark.report.records import Form, Picture
+from witnessmark.report.records import Annex, Form, Picture
 
 UNBROKEN = frozenset(
     {"svg", "file", "kind", "tone", "favours", "printed_iso", "language", "is_numbered"}
@@ -54,10 +56,53 @@ def print_report(
     issue: AtIssue = NOT_ISSUED,
 ) -> Printed:
     """The report with what the compiler complained about."""
+    outline, pictures = _built(build_outline, opinion, book, exhibits, printed, form, issue)
+    return print_outline(outline, pictures, printed, form)
+
+
+def render_report_html(
+    opinion: Opinion,
+    book: CodeBook,
+    exhibits: Mapping[str, bytes],
+    printed: date,
+    form: Form = PLAIN,
+    issue: AtIssue = NOT_ISSUED,
+) -> bytes:
+    """The same report as one file for a browser, which holds the photographs and no other file."""
+    outline, pictures = _built(build_outline, opinion, book, exhibits, printed, form, issue)
+    return write_html(outline, pictures, form.catalogue)
+
+
+def render_annex(
+    opinion: Opinion,
+    book: CodeBook,
+    exhibits: Mapping[str, bytes],
+    printed: date,
+    form: Form = PLAIN,
+    issue: AtIssue = NOT_ISSUED,
+) -> Annex:
+    """What stands behind the same report, in both of its forms, without a file inside."""
+    outline, pictures = _built(build_annex, opinion, book, exhibits, printed, form, issue)
+    pdf = print_outline(outline, pictures, printed, replace(form, attachments=())).pdf
+    return Annex(pdf, write_html(outline, pictures, form.catalogue))
+
+
+Build = Callable[[Opinion, CodeBook, date, tuple[Picture, ...], AtIssue], Outline]
+
+
+def _built(
+    build: Build,
+    opinion: Opinion,
+    book: CodeBook,
+    exhibits: Mapping[str, bytes],
+    printed: date,
+    form: Form,
+    issue: AtIssue,
+) -> tuple[Outline, tuple[Picture, ...]]:
+    """A document in the language of its form, with the photographs that it may show."""
     pictures = prepare_pictures(opinion.casefile.exhibits, exhibits)
     with speaking(form.catalogue):
-        outline = build_outline(opinion, book, printed, pictures, issue)
-    return print_outline(outline, pictures, printed, form)
+        return build(opinion, book, printed, pictures, issue), pictures
 
 
 def print_outline(
@@ -66,19 +111,20 @@ def print_outline(
     """Set an outline with its pictures, whose files get names of our own."""
     ready = [picture for picture in pictures if picture.jpeg]
     files = {picture.exhibit: f"{at}.jpg" for at, picture in enumerate(ready, start=1)}
-    named = replace(outline, sections=tuple(_named(each, files) for each in outline.sections))
     photographs = {files[picture.exhibit]: picture.jpeg for picture in ready}
     with speaking(form.catalogue):
-        return press().print(_shown(asdict(named)), photographs, printed, form)
+        return press().print(_shown(_named(asdict(outline), files)), photographs, printed, form)
 
 
-def _named(section: Section, files: dict[str, str]) -> Section:
-    """The section with each photograph pointing at its file in the private folder."""
-    blocks = tuple(
-        replace(block, file=files.get(block.id, "")) if isinstance(block, Photograph) else block
-        for block in section.blocks
-    )
-    return replace(section, blocks=blocks)
+def _named(value: Any, files: dict[str, str]) -> Any:
+    """An outline as plain values, each photograph pointing at its file in the private folder."""
+    if isinstance(value, dict):
+        named = {key: _named(each, files) for key, each in value.items()}
+        is_photograph = value.get("kind") == "photograph"
+        return named | {"file": files.get(value["id"], "")} if is_photograph else named
+    if isinstance(value, list | tuple):
+        return [_named(each, files) for each in value]
+    return value
 
 
 def _shown(value: object, name: str = "") -> object:

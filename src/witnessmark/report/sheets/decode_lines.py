@@ -10,13 +10,14 @@ from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.marks import Field, Mark, MarkKind
 from witnessmark.codebook.records import Basis, ItemKind
 from witnessmark.dates import DateSpan
+from witnessmark.day_words import day_text
 from witnessmark.decoding.put_together import fields_in_order
 from witnessmark.decoding.records import Decoding, FieldMeaning
 from witnessmark.examination import Opinion
 from witnessmark.figures.plate_codes import PlateCode, plate_codes
 from witnessmark.reading.records import CellKind
 from witnessmark.wording import Names, date_text
-from witnessmark.wording.amounts import capital, day_text
+from witnessmark.wording.amounts import capital
 
 FEW_DATES = 3
 """So many dates are told one by one; of more only how many, and between which."""

@@ -9,6 +9,7 @@ from witnessmark.agreement.records import Finding, FindingKind, Outcome
 from witnessmark.agreement.showing import CLAIM
 from witnessmark.catalogue import in_a_row, said
 from witnessmark.codebook.records import Item
+from witnessmark.day_words import date_text
 from witnessmark.weighing.arrays import Days, Places, Which
 from witnessmark.weighing.evidence.noted import (
     ABSENT,
@@ -112,7 +113,7 @@ class Told:
             for subject in each.subjects
             if (subject.mark, subject.field) == (date.mark, date.field)
         )
-        text = day_type.fromordinal(day).isoformat()
+        text = date_text(day_type.fromordinal(day))
         return in_a_row((each for each in (next(shown, ""), text) if each), " = ")
 
 
