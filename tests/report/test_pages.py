@@ -14,7 +14,7 @@ from witnessmark.report.press.render import print_outline
 from witnessmark.report.records import Form, PaperSize
 
 PRINTED = date(2026, 11, 25)
-FOOTER = "Case "
+FOOTER = "Report 26-"
 
 
 def outline_of(car: str) -> Outline:

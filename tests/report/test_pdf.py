@@ -80,7 +80,7 @@ def test_case_date_and_page_number_stand_on_every_page():
     found = pages(report())
     assert len(found) > 5
     for number, text in enumerate(found, start=1):
-        assert "Case tarvane-105512, printed 14 May 2026" in text
+        assert "Report 26-031, issue 1, printed 14 May 2026" in text
         assert f"page {number} of {len(found)}" in text
         assert "For the purpose and users stated on page 1" in text
 
@@ -92,7 +92,7 @@ def test_it_is_tagged_titled_and_in_english_on_a4():
     assert "/StructTreeRoot" in root
     assert root["/Lang"].startswith("en")
     assert reader.metadata is not None
-    assert reader.metadata.title == "Tarvane Solent Sprint, chassis 105512, case tarvane-105512"
+    assert reader.metadata.title == "Tarvane Solent Sprint, chassis 105512, report 26-031, issue 1"
     for page in reader.pages:
         assert (round(page.mediabox.width), round(page.mediabox.height)) == A4_POINTS
 
@@ -348,7 +348,7 @@ def test_the_words_of_the_page_itself_come_from_the_catalogue(opinion, printed):
     """Foot, signature, photographs, cards: what the template says it is given to say."""
     foreign = {
         "page {page} of {pages}": "feuille {page} sur {pages}",
-        "Case {case}, printed {printed}": "Dossier {case}, {printed}",
+        "Report {report}, printed {printed}": "Rapport {report}, {printed}",
         "Signature": "Signé",
         "First": "Première",
         "band {low} to {high}": "bande {low} à {high}",
@@ -358,7 +358,7 @@ def test_the_words_of_the_page_itself_come_from_the_catalogue(opinion, printed):
     found = pages(render_report(opinion, BOOK, {}, printed, form))
     text = "\n".join(found)
     assert all(f"feuille {n} sur {len(found)}" in page for n, page in enumerate(found, start=1))
-    assert "Dossier tarvane-105512, 14 May 2026" in found[0]
+    assert "Rapport 26-031, issue 1, 14 May 2026" in found[0]
     for words in ("Signé", "Première", "bande 4 à 140", "limite"):
         assert words in text
     assert "no ratio is given beyond it" not in text
