@@ -22,8 +22,8 @@ msgstr "dieses Auto wurde wie angegeben gebaut: {item}"
 msgid "Configuration: {item}"
 msgstr "Ausführung: {item}"
 
-msgid "{title}, case {case}"
-msgstr "{title}, Fall {case}"
+msgid "{title}, report {report}"
+msgstr "{title}, Bericht {report}"
 
 msgid "{day} {month} {year}"
 msgstr "am {day}.{month}{year}"
@@ -63,7 +63,7 @@ def test_a_report_is_examined_and_written_in_the_language_of_a_file(
     assert "Ausführung" in text  # wording
     assert "dieses Auto wurde wie angegeben gebaut" in text  # the Opinion itself
     assert pages(tmp_path / "de.pdf").trailer["/Root"]["/Lang"] == "de"
-    assert pages(tmp_path / "de.pdf").metadata.title.endswith(", Fall clean")
+    assert pages(tmp_path / "de.pdf").metadata.title.endswith(", Bericht 26-034, issue 1")
     assert language() == "en"
     type_in("report", "demo/clean", "--out", "en.pdf")
     assert "This car was built with the claimed model" in text_of(tmp_path / "en.pdf")

@@ -18,7 +18,16 @@ from tests.worked.found_in_pdf import squeezed
 from tests.worked.opened import DEMO, book_and_version
 from tests.worked.situations import document
 from tests.worked.situations.standard import STANDARD
-from witnessmark.casefile import Casefile, Statement, case_from, open_case
+from witnessmark.casefile import (
+    Assistance,
+    Casefile,
+    CustodyEntry,
+    Examiner,
+    ReportIssue,
+    Statement,
+    case_from,
+    open_case,
+)
 from witnessmark.codebook import CodeBook, find_book, joined, open_book
 from witnessmark.codebook.qualified import qualified
 from witnessmark.documents.open_row import as_json
@@ -144,7 +153,8 @@ def opened(name: str) -> tuple[CodeBook, str]:
 
 
 def retold(car: str) -> Casefile:
-    """The case with one more statement for each way to tell something."""
+    """The case with one more statement for each way to tell something, and the same ways in what
+    was lent, who helped, the number of the report and the terms of its examiner."""
     known, case = CARS[car], case_of(car)
     ways = told(known.number)
     statements = [Statement(about="car", says=text) for text in (*ways.values(), STANDS)]
@@ -154,6 +164,22 @@ def retold(car: str) -> Casefile:
     if known.date_mark:
         readings = [each for each in readings if each["mark"] != known.date_mark]
         readings.append({"mark": known.date_mark, "text": known.number, "by": "Ines Calder"})
+    lent = tuple(CustodyEntry(what=text, lent_by=SELLER, note=text) for text in ways.values())
+    report = ReportIssue(number=f"26-{known.number}", issue=2)
+    helped = tuple(Assistance(who=SELLER, with_what=text) for text in ways.values())
+    terms = Examiner(
+        id="lamp",
+        name="B. Lamp",
+        firm="Lamp and Grimthorpe",
+        address=ways["half"],
+        telephone=known.number,
+        compensation=ways["named"],
+        earlier_dealings=ways["large"],
+        answers_for=ways["parts"],
+    )
+    signing = (*case.assignment.examiners, terms)
+    assignment = replace(case.assignment, examiners=signing, assistance=helped)
+    case = replace(case, assignment=assignment, custody=lent, report=report)
     made = as_json(replace(case, claim=claim))
     made["readings"] = [{**each, "when": None} for each in readings]
     return case_from(made)
@@ -214,7 +240,10 @@ def test_an_examiner_who_is_also_the_seller_is_not_named(car):
     opinion = opinion_of(car)
     case = opinion.casefile
     claim = replace(case.claim, made_by="Ines Calder, owner since 1990")
-    made = replace(opinion, casefile=replace(case, claim=claim))
+    first, *others = case.assignment.examiners
+    signing = (replace(first, firm="The Quay Works", address="Ropewalk"), *others)
+    assignment = replace(case.assignment, examiners=signing)
+    made = replace(opinion, casefile=replace(case, claim=claim, assignment=assignment))
     text = text_of(made, book_of(car)[0])
-    assert "Calder" not in text
+    assert not any(word in text for word in ("Calder", "Quay", "Ropewalk"))
     assert "the examiners are named" not in text

@@ -103,7 +103,7 @@ class Sum(OpenRow, called="a sum"):
     kind: SumKind = word("what kind of sum it is", SumKind, default=SumKind.NOT_SAID)
     amount: float = amount("the amount", 0, 1e12)
     currency: str = free_text("its currency, such as GBP", most=12, default="")
-    date: str | None = dated("of when it is: 2025, 2025-03 or 2025-03-14", default=None)
+    date: str | None = dated("when it was named or paid: 2025, 2025-03 or 2025-03-14", default=None)
     source: str = noted("where it stands: an advertisement, a policy, an invoice")
     by: str = named_or_not("who named, paid or estimated it")
 
