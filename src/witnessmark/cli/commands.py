@@ -73,7 +73,6 @@ def app_of(arguments: Sequence[str] | None = None) -> typer.Typer:
     imported, with all that it needs."""
     app = typer.Typer(
         name="witnessmark",
-        add_completion=False,
         pretty_exceptions_enable=False,
         rich_markup_mode=None,
         context_settings=HELP_NAMES,

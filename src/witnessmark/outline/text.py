@@ -48,10 +48,12 @@ _JOINED = "\x03%"
 
 @dataclass(frozen=True, slots=True)
 class TextLine:
-    """One line of a page."""
+    """One line of a page; its `tone` is that of the paragraph or of the table's row, for a
+    terminal that has colours. Whatever it means stands in the words, too."""
 
     text: str
     is_bold: bool = False
+    tone: str = ""
 
 
 def text_lines(outline: Outline, width: int | None = None) -> tuple[TextLine, ...]:
@@ -97,14 +99,16 @@ class _Page:
         if self.lines and self.lines[-1].text:
             self.lines.append(TextLine(""))
 
-    def say(self, text: str, at: int = 0, hanging: int = 0, *, is_bold: bool = False) -> None:
+    def say(
+        self, text: str, at: int = 0, hanging: int = 0, *, is_bold: bool = False, tone: str = ""
+    ) -> None:
         """A paragraph; lines after the first stand `hanging` further in."""
         if self.width is None:
-            self.lines.append(TextLine(visible(text), is_bold))
+            self.lines.append(TextLine(visible(text), is_bold, tone))
             return
         for each in visible(text).split("\n"):
             lines = _wrapped(each, self.width, " " * at, " " * (at + hanging))
-            self.lines.extend(TextLine(line, is_bold) for line in lines)
+            self.lines.extend(TextLine(line, is_bold, tone) for line in lines)
 
     def heading(self, text: str, at: int) -> None:
         """A line that opens a part of the page."""
@@ -127,7 +131,7 @@ class _Page:
     def _block(self, block: Block, at: int) -> None:
         match block:
             case Paragraph():
-                self.say(block.text, at, IN, is_bold=block.tone == "strong")
+                self.say(block.text, at, IN, is_bold=block.tone == "strong", tone=block.tone)
             case Bullets():
                 for item in block.items:
                     self.say(f"- {item}", at, IN)
@@ -168,7 +172,8 @@ class _Page:
             self.gap()
         first = len(self.lines)
         is_apart = bool(head) and not table.is_dense
-        self._grid([*head, *rows], table.shares or (1.0,) * count, at, is_apart)
+        tones = [*([""] if head else []), *(next((c.tone for c in r), "") for r in table.rows)]
+        self._grid([*head, *rows], table.shares or (1.0,) * count, at, is_apart, tones)
         if head:
             self.lines[first] = replace(self.lines[first], is_bold=True)
 
@@ -178,6 +183,7 @@ class _Page:
         shares: tuple[float, ...],
         at: int,
         is_apart: bool = False,
+        tones: Sequence[str] = (),
     ) -> None:
         """Columns side by side, each wrapped to its width; below each other where there is no
         room for that."""
@@ -191,20 +197,24 @@ class _Page:
                 self.gap()
             cells = [_in_column(*each) for each in zip(row, widths, strict=True)] if widths else []
             was = max(map(len, cells), default=len(row))
+            tone = tones[number] if tones else ""
             for n, cell in enumerate(row if not widths else ()):
-                self.say("\n".join(filter(None, cell)), at + (2 * IN if n else 0), IN)
+                self.say("\n".join(filter(None, cell)), at + (2 * IN if n else 0), IN, tone=tone)
             for at_line in range(was if widths else 0):
                 parts = (cell[at_line] if at_line < len(cell) else "" for cell in cells)
                 joined = (" " * GUTTER).join(map(str.ljust, parts, widths))
-                self.lines.append(TextLine(f"{' ' * at}{joined}".rstrip()))
+                self.lines.append(TextLine(f"{' ' * at}{joined}".rstrip(), tone=tone))
 
     def pointed(self, block: Pointed, at: int) -> None:
         """The line of the text that holds the column, and what is said of the sign there below
         it, behind a ^; where that leaves too little room, on the next line."""
-        before = block.text[: block.column - 1].split("\n")[-1]
-        line = before + block.text[block.column - 1 :].split("\n")[0]
-        start = " " * (at + len(visible(before))) + "^"
-        self.lines.append(TextLine(" " * at + visible(line)))
+        before = visible(block.text[: block.column - 1].split("\n")[-1])
+        after = visible(block.text[block.column - 1 :].split("\n")[0])
+        if self.width is not None:
+            before, after = _around(before, after, self.width - at)
+        line = before + after
+        start = " " * (at + len(before)) + "^"
+        self.lines.append(TextLine(" " * at + line))
         if self.width is None or len(start) <= self.width // 2:
             told, behind = f"{start} {visible(block.told)}", " " * len(start)
             wrapped = _wrapped(told, self.width or len(told), "", behind)
@@ -212,6 +222,16 @@ class _Page:
         else:
             self.lines.append(TextLine(start))
             self.say(block.told, at)
+
+
+def _around(before: str, after: str, room: int) -> tuple[str, str]:
+    """What stands before a sign and from it on, as much as there is room for."""
+    if len(before) + len(after) <= room:
+        return before, after
+    kept = min(len(before), max(room - len(after), room // 3))
+    before = before if kept == len(before) else "…" + before[len(before) - kept + 1 :]
+    left = room - len(before)
+    return before, after if len(after) <= left else after[: left - 1] + "…"
 
 
 def column_widths(

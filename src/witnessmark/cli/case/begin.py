@@ -21,6 +21,7 @@ from witnessmark.casefile import (
     write_case,
 )
 from witnessmark.catalogue import counted
+from witnessmark.cli import completing
 from witnessmark.cli.arguments import BesideBooks
 from witnessmark.cli.cases import claim_read
 from witnessmark.cli.opening import books_beside
@@ -54,7 +55,13 @@ LONGEST_SHOWN = 60
 def case_new(
     folder: Annotated[Path, typer.Argument(metavar="FOLDER", help="The folder to create.")],
     book: Annotated[
-        str, typer.Option("--book", metavar="BOOK", help="The code book, by name or folder.")
+        str,
+        typer.Option(
+            "--book",
+            metavar="BOOK",
+            help="The code book, by name or folder.",
+            autocompletion=completing.books,
+        ),
     ],
     id: Annotated[str, typer.Option("--id", metavar="ID", help="A short name for the case.")],
     title: Annotated[
@@ -62,7 +69,12 @@ def case_new(
     ] = "",
     claim: Annotated[
         list[str] | None,
-        typer.Option("--claim", metavar="ITEM=VALUE", help="What is claimed; may be repeated."),
+        typer.Option(
+            "--claim",
+            metavar="ITEM=VALUE",
+            help="What is claimed; may be repeated.",
+            autocompletion=completing.claims,
+        ),
     ] = None,
     made_by: Annotated[
         str, typer.Option("--made-by", metavar="WHO", help="Who makes the claim.")
