@@ -43,9 +43,7 @@ BookName = Annotated[
 ]
 MarkName = Annotated[
     str,
-    typer.Argument(
-        metavar="MARK", help="A mark of that book.", autocompletion=completing.marks
-    ),
+    typer.Argument(metavar="MARK", help="A mark of that book.", autocompletion=completing.marks),
 ]
 CasePath = Annotated[
     str,

@@ -43,6 +43,8 @@ COMMANDS = (
      "List the code books that come with Witnessmark."),
     ("book", "show", "book.show:book_show",
      "Show what a code book covers: what can be claimed, marks and fields, what to look at."),
+    ("book", "values", "book.values:book_values",
+     "List what can be claimed of one item: each value in words, its years, its basis."),
     ("book", "search", "book.search:book_search",
      "Find a code, a colour, a name, a number or a form of date in all code books."),
     ("book", "guess", "book.guess:book_guess",
