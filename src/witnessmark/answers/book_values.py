@@ -11,7 +11,6 @@ from witnessmark.decoding.number_meant import forms_of
 from witnessmark.examination import value_rows
 from witnessmark.outline.records import Outline, Paragraph, Table, TableCell
 
-
 WORDS = 25
 """Characters of the column of words, at least."""
 

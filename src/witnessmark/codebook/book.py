@@ -121,7 +121,7 @@ class CodeBook:
         return tuple(each for each in known if context.model in (None, each.id))
 
     def works_for(self, context: CarContext) -> tuple[Works, ...]:
-        """The works that such a car can come from: of a part in building it that is given, those."""
+        """The works that such a car can come from; of those given, no other had that part in it."""
         given = {each.role for each in self.works if each.id in context.works}
         known = (each for each in self.works if each.applies.covers(context))
         return tuple(e for e in known if e.id in context.works or e.role not in given)

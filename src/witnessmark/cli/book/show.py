@@ -22,7 +22,7 @@ from witnessmark.cli.terminal import print_outline, print_record, refuse
 HELP = """\b
 Examples:
   witnessmark book show tarvane-1952-1961 --year 1955
-  witnessmark book show tarvane-1952-1961 plate-brass
+  witnessmark book show tarvane-1952-1961 plate-brass --year 1955
 """
 
 
