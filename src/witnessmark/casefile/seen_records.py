@@ -160,6 +160,7 @@ class ExhibitEntry(OpenRow, called="an exhibit"):
 
     `number_regions`: where it shows numbers; empty where somebody looked and it
     shows none; None where nobody has looked, and then no masked copy shows it.
+    `shows_whole_car`: it is a photograph of the car as a whole, which belongs to no place.
     """
 
     id: str = named("a short id that other records refer to")
@@ -170,6 +171,7 @@ class ExhibitEntry(OpenRow, called="an exhibit"):
     caption: str = noted("what it shows")
     taken_by: str = noted("who took or gave it")
     taken_at: datetime | None = moment("when it was taken, such as 2025-03-14T10:30", default=None)
+    shows_whole_car: bool = yes_no("true: it shows the car as a whole", default=False)
     number_regions: tuple[Region, ...] | None = many_rows(
         "where it shows numbers (or anything else to hide): filled in a masked copy; [ ] if it was "
         "looked at and shows none; null: not shown in a masked copy",

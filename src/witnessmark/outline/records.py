@@ -21,7 +21,8 @@ class Fact:
 
 @dataclass(frozen=True, slots=True)
 class Paragraph:
-    """Running text; `tone` is plain, strong, quiet, or lead (quiet, kept with what follows)."""
+    """Running text; `tone` is plain, answer (what all the rest is read for), strong, quiet, note
+    (smaller) or lead (quiet, kept with what follows)."""
 
     text: str
     tone: str = "plain"
@@ -38,9 +39,10 @@ class Heading:
 
 @dataclass(frozen=True, slots=True)
 class Bullets:
-    """Sentences one below the other."""
+    """Sentences one below the other; with their numbers where others point to them."""
 
     items: tuple[str, ...]
+    is_numbered: bool = False
     kind: Literal["bullets"] = "bullets"
 
 
@@ -121,15 +123,25 @@ class Drawing:
 class Photograph:
     """One photograph, or why it is not shown.
 
-    `file` names the prepared picture, empty where there is none.
+    `number` is that by which the document cites it, empty where there is none; `file` names the
+    prepared picture, empty where it is `missing`, which says why.
     """
 
     id: str
+    number: str
     caption: str
-    details: tuple[str, ...]
     file: str
     missing: str
     kind: Literal["photograph"] = "photograph"
+
+
+@dataclass(frozen=True, slots=True)
+class Pictures:
+    """Photographs side by side, so many in a row."""
+
+    photographs: tuple[Photograph, ...]
+    across: int = 1
+    kind: Literal["pictures"] = "pictures"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -154,20 +166,6 @@ class ConclusionText:
     capped: str
     split: str
     posterior: str
-
-
-@dataclass(frozen=True, slots=True)
-class Card:
-    """One conclusion as it stands on the summary page.
-
-    `unseen` says how little of the part was seen, where that is so.
-    """
-
-    text: ConclusionText
-    favours: str
-    standing: str
-    unseen: str = ""
-    kind: Literal["card"] = "card"
 
 
 @dataclass(frozen=True, slots=True)
@@ -266,6 +264,14 @@ class Together:
 
 
 @dataclass(frozen=True, slots=True)
+class Boxed:
+    """Blocks set off from the rest: what must be read if nothing else is."""
+
+    blocks: tuple["Block", ...]
+    kind: Literal["boxed"] = "boxed"
+
+
+@dataclass(frozen=True, slots=True)
 class Columns:
     """Two runs of blocks side by side, read left before right; `shares` are their widths."""
 
@@ -283,8 +289,7 @@ Block = (
     | Pointed
     | Table
     | Drawing
-    | Photograph
-    | Card
+    | Pictures
     | Signature
     | PlaceHeading
     | WriteIn
@@ -292,6 +297,7 @@ Block = (
     | TickBoxes
     | DrawnBoxes
     | Together
+    | Boxed
     | Columns
 )
 
@@ -317,27 +323,22 @@ class PageWords:
     case: str = field(default_factory=lambda: said("Case {case}, printed {printed}"))
     printed: str = field(default_factory=lambda: said("Printed {printed}"))
     page: str = field(default_factory=lambda: said("page {page} of {pages}"))
-    first: str = field(default_factory=lambda: said("First"))
-    second: str = field(default_factory=lambda: said("Second"))
-    ratio: str = field(default_factory=lambda: said("LR {ratio}"))
-    band: str = field(default_factory=lambda: said("band {low} to {high}"))
-    capped_band: str = field(
-        default_factory=lambda: said("band {low} to {high}; no ratio is given beyond it")
-    )
     signature: str = field(default_factory=lambda: said("Signature"))
     date: str = field(default_factory=lambda: said("Date"))
-    photograph: str = field(default_factory=lambda: said("Photograph {exhibit}: {caption}"))
+    reference: str = field(default_factory=lambda: said("{reference}, printed {printed}"))
+    referred: str = field(default_factory=lambda: said("{title}: {reference}"))
+    photograph: str = field(default_factory=lambda: said("Photograph {number}: {caption}"))
 
 
 @dataclass(frozen=True, slots=True)
 class Outline:
     """A whole document or answer as text and figures, in reading order.
 
-    `label` says what kind of document it is ("Report of examination"); `front` fills a
-    first page of its own; `cover` and `how_to_read`, a heading and sentences, follow on the
-    next where there are any, or stand on the first; `is_numbered` says whether its sections
-    bear numbers; `is_read_at_the_car` whether its type is large and all ink, for a dim
-    garage; `language` is the tag of its language.
+    `label` says what kind of document it is ("Report of examination"); `reference` is what it
+    is called by, where that is not the case's id; `front` fills a first page of its own, `cover`
+    stands on the first where there is none; `is_numbered` says whether its sections bear
+    numbers; `is_read_at_the_car` whether its type is large and all ink, for a dim garage;
+    `language` is the tag of its language.
     """
 
     title: str
@@ -346,11 +347,11 @@ class Outline:
     _: KW_ONLY
     label: str = ""
     case_id: str = ""
+    reference: str = ""
     printed: str = ""
     printed_iso: str = ""
     footer: str = ""
     cover: tuple[Fact, ...] = ()
-    how_to_read: tuple[str, ...] = ()
     is_numbered: bool = True
     is_read_at_the_car: bool = False
     language: str = "en"

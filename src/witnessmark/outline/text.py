@@ -12,9 +12,9 @@ from witnessmark.catalogue import said
 from witnessmark.outline.letters import visible
 from witnessmark.outline.records import (
     Block,
+    Boxed,
     BoxWindow,
     Bullets,
-    Card,
     CharacterBoxes,
     Columns,
     Drawing,
@@ -24,6 +24,7 @@ from witnessmark.outline.records import (
     Outline,
     Paragraph,
     Photograph,
+    Pictures,
     PlaceHeading,
     Pointed,
     Signature,
@@ -61,13 +62,12 @@ def text_lines(outline: Outline, width: int | None = None) -> tuple[TextLine, ..
     width one thing a line."""
     page = _Page(width)
     page.say(outline.title, is_bold=True)
-    for each in (outline.case_id and said("Case {case}", case=outline.case_id), outline.printed):
+    case = outline.reference or (outline.case_id and said("Case {case}", case=outline.case_id))
+    for each in (case, outline.printed):
         if each:
             page.say(each)
     page.blocks(outline.front, 0)
     page.pairs([(fact.label, fact.text) for fact in outline.cover], IN)
-    for each in outline.how_to_read:
-        page.say(each, IN)
     for number, section in enumerate(outline.sections, start=1):
         page.gap()
         page.say(
@@ -122,8 +122,8 @@ class _Page:
             if isinstance(block, Heading | PlaceHeading):
                 self.heading(_heading(block), at)
                 inner = at + IN
-            elif isinstance(block, Together | Columns):
-                each = block.blocks if isinstance(block, Together) else (*block.left, *block.right)
+            elif isinstance(block, Together | Boxed | Columns):
+                each = (*block.left, *block.right) if isinstance(block, Columns) else block.blocks
                 self.blocks(each, at)
             else:
                 self._block(block, inner)
@@ -133,18 +133,14 @@ class _Page:
             case Paragraph():
                 self.say(block.text, at, IN, is_bold=block.tone == "strong", tone=block.tone)
             case Bullets():
-                for item in block.items:
-                    self.say(f"- {item}", at, IN)
+                for number, item in enumerate(block.items, start=1):
+                    self.say(f"{number}. {item}" if block.is_numbered else f"- {item}", at, IN)
             case Facts():
                 self.pairs([(fact.label, fact.text) for fact in block.facts], at)
             case Table():
                 self.table(block, at)
             case Pointed():
                 self.pointed(block, at)
-            case Card():
-                self.heading(block.text.heading, at)
-                for line in card_lines(block):
-                    self.say(line, at + IN, IN)
             case _:
                 for line in _lines(block):
                     self.say(line, at, IN)
@@ -293,10 +289,8 @@ def _lines(block: Block) -> list[str]:
         case Drawing():
             told = said("Figure: {title}. {caption}", title=block.title, caption=block.caption)
             return [f"[{told}]"]
-        case Photograph():
-            caption = block.caption
-            told = said("Photograph {exhibit}: {caption}", exhibit=block.id, caption=caption)
-            return [f"[{told}]", *block.details, block.missing]
+        case Pictures():
+            return [line for each in block.photographs for line in _pictured(each)]
         case WriteIn():
             return [f"{block.label} {'_' * 24}"] + ["_" * 24] * (block.lines - 1)
         case CharacterBoxes():
@@ -319,21 +313,9 @@ def _boxes(window: BoxWindow) -> str:
     return " ".join(part for part in (window.label, window.before, boxes, window.note) if part)
 
 
-def card_lines(card: Card) -> list[str]:
-    """One conclusion, line by line: the pair, the ratio before anything that follows from it."""
-    text = card.text
-    lines = (
-        said("First proposition: {proposition}", proposition=text.first),
-        said("Second proposition: {proposition}", proposition=text.second),
-        said("LR {ratio} (log10 {log10})", ratio=text.lr, log10=text.log10_lr),
-        text.words,
-        card.unseen,
-        card.standing,
-        text.sentence,
-        text.capped,
-        text.split,
-        text.band,
-        text.leading,
-        text.posterior,
-    )
-    return [line for line in lines if line]
+def _pictured(photograph: Photograph) -> list[str]:
+    number, caption = photograph.number, photograph.caption
+    if not number:
+        return [f"[{photograph.missing}]"]
+    told = said("Photograph {number}: {caption}", number=number, caption=caption)
+    return [f"[{told}]", *filter(None, (photograph.missing,))]

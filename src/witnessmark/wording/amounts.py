@@ -12,6 +12,7 @@ so that what is printed still encloses it.
 """
 
 import math
+from collections.abc import Iterable
 from datetime import date, datetime
 from enum import StrEnum
 
@@ -174,6 +175,22 @@ def listed(names: tuple[str, ...]) -> str:
     return said("{words} and {last}", words=in_a_row(names[:-1], ", "), last=names[-1])
 
 
+def in_numbers(numbers: Iterable[int]) -> str:
+    """Numbers in their order, those in a row from the first to the last.
+
+    >>> in_numbers((1, 2, 4, 5, 6))
+    '1, 2, 4–6'
+    """
+    runs: list[list[int]] = []
+    for number in numbers:
+        if runs and number == runs[-1][-1] + 1:
+            runs[-1].append(number)
+        else:
+            runs.append([number])
+    told = (f"{run[0]}–{run[-1]}" if len(run) > 2 else ", ".join(map(str, run)) for run in runs)
+    return ", ".join(told)
+
+
 def capital(text: str) -> str:
     """The text with its first letter capital and the rest as it was."""
     return text[:1].upper() + text[1:]
@@ -190,6 +207,19 @@ def sentence(text: str) -> str:
 def clause(text: str) -> str:
     """The text as part of a longer sentence: no stop at its end."""
     return text.strip().rstrip(".;, ")
+
+
+def clipped(text: str, most: int) -> str:
+    """The text, cut after a whole word where it is longer than `most` characters.
+
+    >>> clipped("A Sprint of 1955 with its own frame", 20)
+    'A Sprint of 1955…'
+    """
+    text = " ".join(text.split())
+    if len(text) <= most:
+        return text
+    cut = text[:most]
+    return clause(cut.rpartition(" ")[0] or cut) + "…"
 
 
 MONTHS = (

@@ -25,6 +25,11 @@ class Referral:
     matter: str
 
 
+NUMBERS_IN_FULL = marked(
+    "This report shows numbers in full and is meant for its intended users. Before any of "
+    "it is shown to others, mask the same characters in the text and in the pictures."
+)
+
 _CAUTIONS: tuple[Caution, ...] = (
     Caution(
         marked("Lifting"),
@@ -67,10 +72,7 @@ _CAUTIONS: tuple[Caution, ...] = (
     ),
     Caution(
         marked("Numbers in public"),
-        marked(
-            "This report shows numbers in full and is meant for its intended users. Before any of "
-            "it is shown to others, mask the same characters in the text and in the pictures."
-        ),
+        NUMBERS_IN_FULL,
     ),
 )
 

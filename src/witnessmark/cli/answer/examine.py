@@ -72,7 +72,7 @@ def _outline(examined: Examined, why: str, everything: bool, remarks: bool) -> O
     """The page of one Opinion: in short, one question of it, or all."""
     from dataclasses import replace
 
-    from witnessmark.report import build_outline
+    from witnessmark.report.outline import build_annex, build_outline
     from witnessmark.report.sections.known import MOST_REMARKS
     from witnessmark.report.sheets.examined import examined_in_short, examined_why
 
@@ -84,7 +84,8 @@ def _outline(examined: Examined, why: str, everything: bool, remarks: bool) -> O
             refuse((UnknownName(typed("--why", why), "conclusion", why, "of this case", known),))
         return examined_why(opinion, book, found, None if remarks else MOST_REMARKS)
     if everything:
-        outline = build_outline(opinion, book, today)
+        outline, annex = build_outline(opinion, book, today), build_annex(opinion, book, today)
+        outline = replace(outline, sections=(*outline.sections, *annex.sections))
     else:
         outline = examined_in_short(opinion, book, today)
     return replace(outline, sections=(*outline.sections, *upgrade_sections(examined.opened)))

@@ -16,9 +16,9 @@ from witnessmark.outline.records import Fact, Facts
 from witnessmark.report.sheets.examined import concluded_in_short
 from witnessmark.source import Source
 
-HELP = """Two files are written for each car: CAR.pdf (the report) and CAR.json (the whole
-Opinion). The maker and the cars are invented; their cases come with the program.
-Use --cars if they are in another folder.
+HELP = """Three files are written for each car: CAR.pdf (the report), CAR-annex.pdf (what stands
+behind it) and CAR.json (the whole Opinion). The maker and the cars are invented; their
+cases come with the program. Use --cars if they are in another folder.
 
 \b
 Example:
@@ -69,10 +69,12 @@ def _make_folder(out: Path) -> None:
 
 
 def _write(car: str, examined: Examined, out: Path) -> tuple[Path, Path]:
-    """Report and Opinion of one car, both rendered before either is written."""
+    """Report, annex and Opinion of one car, all rendered before any is written."""
     report, opinion = out / f"{car}.pdf", out / f"{car}.json"
+    content, annex = report_of(examined)
     contents = {
-        report: report_of(examined),
+        report: content,
+        out / f"{car}-annex.pdf": annex,
         opinion: render_opinion(examined.opinion).encode(),
     }
     for path, content in contents.items():

@@ -16,13 +16,14 @@ from witnessmark.report import render_report
 from witnessmark.report.issue.at_issue import at_issue, case_attachment
 from witnessmark.report.issue.issued import Issued, parse_issued
 from witnessmark.report.issue.supplement import supplement_outline
-from witnessmark.report.press.render import print_outline
+from witnessmark.report.press.render import print_outline, render_annex
 from witnessmark.source import Source
 
 HELP = """The first page alone tells a client what was concluded, how strongly, and what was
 not seen. The report shows all numbers in full, contains the case document, and is
-meant for its intended users only. Without --out it is written to CASE-ID.pdf in
-the current folder.
+meant for its intended users only. What stands behind it (every comparison, curve,
+row used, photograph log) is written beside it, as CASE-ID-annex.pdf. Without --out
+both are written to the current folder.
 
 An issued report is never altered. Keep its Opinion when you issue it; when the
 case has changed, --supplement-to writes what changed and why, with every
@@ -57,23 +58,27 @@ def report(
     refuse_what_is_not_ours(path)
     show_problems(examined.opinion.problems)
     if issued is None:
-        content = report_of(examined, paper)
+        behind = path.with_name(f"{path.stem}-annex{path.suffix}")
+        refuse_what_is_not_ours(behind)
+        content, annex = report_of(examined, paper)
+        write_pdf(path, content)
+        write_pdf(behind, annex)
     else:
         if issued.casefile.id != case_id:
             reason = f"is the Opinion of the case {issued.casefile.id!r}, not of {case_id!r}"
             source, wanted = Source("--supplement-to"), "the Opinion of this case"
             refuse((NotAllowed(source, str(supplement_to), reason, wanted),))
-        content = supplement_of(examined, issued, because, paper)
-    write_pdf(path, content)
+        write_pdf(path, supplement_of(examined, issued, because, paper))
 
 
-def report_of(examined: Examined, paper: PaperName = PaperName.A4) -> bytes:
-    """The PDF, dated today, with the case document inside."""
+def report_of(examined: Examined, paper: PaperName = PaperName.A4) -> tuple[bytes, bytes]:
+    """The report with the case document inside, and its annex, both dated today, as PDFs."""
     opinion = examined.opinion
     exhibits = examined.opened.exhibits.contents(opinion.casefile.exhibits)
     form = form_of(paper, case_attachment(opinion))
     issue = at_issue(opinion, examined.book)
-    return render_report(opinion, examined.book, exhibits, date.today(), form, issue=issue)
+    given = (opinion, examined.book, exhibits, date.today(), form, issue)
+    return render_report(*given), render_annex(*given)
 
 
 def supplement_of(

@@ -24,8 +24,7 @@ from witnessmark.report.mask.texts import YEAR, TextMask
 from witnessmark.report.outline import build_outline
 from witnessmark.report.press.render import PLAIN, print_outline
 from witnessmark.report.records import Form, Picture
-from witnessmark.report.sections.photo import log_intro, pictures_intro
-from witnessmark.report.sheets.decode_around import title_as_claimed
+from witnessmark.report.sections.closing import annex_line
 from witnessmark.source import NOWHERE
 from witnessmark.wording.limits import FOR_USERS_NAMED
 
@@ -74,8 +73,6 @@ def masked_copy(
         pictures = masked_pictures(case.exhibits, exhibits, names)
         outline = build_outline(made.opinion, book, printed, pictures)
         unshown = tuple(each.exhibit for each in pictures if each.missing)
-        if case.title.strip() and not made.opinion.casefile.title:
-            outline = replace(outline, title=title_as_claimed(made.opinion, book))
         signing = who_signs(case)
         are_named = all(each.id in signing for each in case.assignment.examiners)
         outline = _told(_without_limits(outline, book), unshown, are_named)
@@ -94,14 +91,11 @@ def _told(outline: Outline, unshown: tuple[str, ...], are_named: bool) -> Outlin
 
     `are_named`: every examiner is.
     """
-    full = said("Numbers stand here in full. Before any part is shown to others, mask them.")
-    how = tuple(each for each in outline.how_to_read if each != full)
     return replace(
         outline,
         label=said("Masked copy of a report of examination"),
         footer=_footer(are_named),
         front=(Paragraph(_front_note(), "quiet"), *outline.front) if outline.front else (),
-        how_to_read=(*how, *_how_masked()),
         sections=(*outline.sections, _gone_section(unshown, are_named)),
     )
 
@@ -179,7 +173,7 @@ def _gone_section(unshown: tuple[str, ...], are_named: bool) -> Section:
     if unshown:
         names = ", ".join(unshown)
         items.append(said("These photographs and documents: {names}.", names=names))
-    return Section(said("What is left out of this copy"), (Bullets(tuple(items)),))
+    return Section(said("What is left out of this copy"), (Bullets((*_how_masked(), *items)),))
 
 
 def _in_their_place() -> dict[str, str]:
@@ -192,22 +186,14 @@ def _in_their_place() -> dict[str, str]:
         "The report itself shows numbers in full and is meant for its intended users. This "
         "copy can be shown to others; do not put a picture of a number beside it."
     )
-    pictures = said(
-        "Each picture is a reduced copy for reading, with the numbers in it covered. The original "
-        "is kept byte for byte; its digest is left out of this copy."
-    )
-    log = said(
-        "Every photograph and document of the case. The digests of the original files are left "
-        "out of this copy; they stand in the report."
-    )
+    annex = said("What stands behind the report is in its annex, of which there is no copy.")
     users = said(
         "It was made for the purpose and the intended users named in the report and should not be "
         "relied on for another purpose or by others."
     )
     return {
         report: copy,
-        pictures_intro(): pictures,
-        log_intro(): log,
+        annex_line(): annex,
         as_said(FOR_USERS_NAMED): users,
     }
 

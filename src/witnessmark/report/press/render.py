@@ -3,13 +3,14 @@
 from collections.abc import Mapping
 from dataclasses import asdict, replace
 from datetime import date
+from typing import Any
 
 from witnessmark.catalogue import said, speaking
 from witnessmark.codebook.book import CodeBook
 from witnessmark.examination import Opinion
-from witnessmark.outline.records import Outline, Photograph, Section
+from witnessmark.outline.records import Outline
 from witnessmark.report.issue.at_issue import NOT_ISSUED, AtIssue
-from witnessmark.report.outline import build_outline
+from witnessmark.report.outline import build_annex, build_outline
 from witnessmark.report.press.coverage import showable
 from witnessmark.report.press.pictures import prepare_pictures
 from witnessmark.report.press.typst_press import Printed, press
@@ -60,25 +61,41 @@ def print_report(
     return print_outline(outline, pictures, printed, form)
 
 
+def render_annex(
+    opinion: Opinion,
+    book: CodeBook,
+    exhibits: Mapping[str, bytes],
+    printed: date,
+    form: Form = PLAIN,
+    issue: AtIssue = NOT_ISSUED,
+) -> bytes:
+    """What stands behind the same report, as a PDF of its own without a file inside."""
+    pictures = prepare_pictures(opinion.casefile.exhibits, exhibits)
+    with speaking(form.catalogue):
+        outline = build_annex(opinion, book, printed, pictures, issue)
+    return print_outline(outline, pictures, printed, replace(form, attachments=())).pdf
+
+
 def print_outline(
     outline: Outline, pictures: tuple[Picture, ...], printed: date, form: Form = PLAIN
 ) -> Printed:
     """Set an outline with its pictures, whose files get names of our own."""
     ready = [picture for picture in pictures if picture.jpeg]
     files = {picture.exhibit: f"{at}.jpg" for at, picture in enumerate(ready, start=1)}
-    named = replace(outline, sections=tuple(_named(each, files) for each in outline.sections))
     photographs = {files[picture.exhibit]: picture.jpeg for picture in ready}
     with speaking(form.catalogue):
-        return press().print(_shown(asdict(named)), photographs, printed, form)
+        return press().print(_shown(_named(asdict(outline), files)), photographs, printed, form)
 
 
-def _named(section: Section, files: dict[str, str]) -> Section:
-    """The section with each photograph pointing at its file in the private folder."""
-    blocks = tuple(
-        replace(block, file=files.get(block.id, "")) if isinstance(block, Photograph) else block
-        for block in section.blocks
-    )
-    return replace(section, blocks=blocks)
+def _named(value: Any, files: dict[str, str]) -> Any:
+    """An outline as plain values, each photograph pointing at its file in the private folder."""
+    if isinstance(value, dict):
+        named = {key: _named(each, files) for key, each in value.items()}
+        is_photograph = value.get("kind") == "photograph"
+        return named | {"file": files.get(value["id"], "")} if is_photograph else named
+    if isinstance(value, list | tuple):
+        return [_named(each, files) for each in value]
+    return value
 
 
 def _shown(value: object, name: str = "") -> object:

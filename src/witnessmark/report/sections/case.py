@@ -1,14 +1,54 @@
-"""What was supplied: the assignment, the claim, the visit, the papers. Facts before any weight."""
+"""The assignment: for whom and why, what is claimed, the visit, and what is asked."""
 
-from witnessmark.casefile.records import Paper, Seen
-from witnessmark.catalogue import said
+from collections.abc import Iterator
+
+from witnessmark.catalogue import as_said, said
 from witnessmark.examination import Opinion
-from witnessmark.outline.records import Block, Fact, Facts, Paragraph, Section, Table, TableCell
-from witnessmark.wording import Names, date_text, listed, paper_sentence, term
-from witnessmark.wording.amounts import capital, clause, sentence
+from witnessmark.outline.records import Block, Fact, Facts, Heading, Section, Table, TableCell
+from witnessmark.report.sections.answered import SUPPORTED, about_words
+from witnessmark.report.sections.matter import Matter
+from witnessmark.weighing import Asked
+from witnessmark.wording import Favours, Names, date_text, listed
+from witnessmark.wording.amounts import capital, clause
 
 
-def cover_facts(opinion: Opinion) -> tuple[Fact, ...]:
+def assignment_section(matter: Matter) -> Section:
+    """For whom and why, what is claimed, in what conditions, and which questions are asked."""
+    opinion = matter.opinion
+    return Section(
+        said("The assignment"),
+        (
+            Facts(_for_whom(opinion)),
+            Heading(said("What is claimed")),
+            Facts(_claimed(opinion)),
+            Heading(said("Scope, consent and conditions")),
+            Facts(_visited(opinion)),
+            *_asked(matter),
+        ),
+    )
+
+
+def _asked(matter: Matter) -> Iterator[Block]:
+    """The questions, each as two propositions; those of one kind together."""
+    kinds: dict[Asked, list[str]] = {}
+    for each in matter.opinion.weighed:
+        kinds.setdefault(each.question, []).append(about_words(each, matter.names))
+    if not kinds:
+        return
+    yield Heading(said("What is asked, as two propositions each"))
+    rows = tuple(
+        (
+            TableCell(capital(listed(tuple(about)))),
+            TableCell(capital(as_said(SUPPORTED[asked, Favours.FIRST]))),
+            TableCell(capital(as_said(SUPPORTED[asked, Favours.SECOND]))),
+        )
+        for asked, about in kinds.items()
+    )
+    head = (said("Of"), said("The first"), said("The second"))
+    yield Table(head, rows, (4.0, 3.0, 3.0), is_dense=True)
+
+
+def _for_whom(opinion: Opinion) -> tuple[Fact, ...]:
     """Who asked, for what, by whom examined, and with which tables."""
     case = opinion.casefile
     assignment = case.assignment
@@ -22,12 +62,7 @@ def cover_facts(opinion: Opinion) -> tuple[Fact, ...]:
         )
         for each in examiners
     )
-    books = "; ".join(
-        said("{title}, version {version}", title=each.title, version=each.version)
-        for each in (opinion.book, *opinion.beside)
-    )
     return (
-        Fact(said("Case"), case.id),
         Fact(said("Client"), assignment.client or not_stated),
         Fact(said("Purpose"), assignment.purpose or not_stated),
         Fact(said("Intended users"), assignment.intended_users or not_stated),
@@ -40,11 +75,10 @@ def cover_facts(opinion: Opinion) -> tuple[Fact, ...]:
             listed(tuple(each.name for each in examiners)) or not_stated,
         ),
         Fact(said("Declared interest"), interest or not_stated),
-        Fact(said("Code books") if opinion.beside else said("Code book"), books),
     )
 
 
-def claim_section(opinion: Opinion) -> Section:
+def _claimed(opinion: Opinion) -> tuple[Fact, ...]:
     """What is said about the car, by whom, in the speaker's words."""
     claim = opinion.casefile.claim
     names = Names(opinion.names)
@@ -62,17 +96,16 @@ def claim_section(opinion: Opinion) -> Section:
         price = f"{stakes.price_asked:,.0f} {stakes.currency}".strip()
         facts.append(Fact(said("Price asked"), price))
     facts.append(Fact(said("What depends on it"), stakes.note))
-    return Section(said("What is claimed"), (Facts(_told(facts)),))
+    return _told(facts)
 
 
-def visit_section(opinion: Opinion) -> Section:
-    """Scope, consent, the owner's reply, and the conditions of the visit."""
+def _visited(opinion: Opinion) -> tuple[Fact, ...]:
+    """Scope, consent, and the conditions of the visit."""
     case = opinion.casefile
     visit, assignment = case.visit, case.assignment
     facts = (
         Fact(said("Scope"), assignment.scope),
         Fact(said("Owner’s consent"), assignment.owner_consent),
-        Fact(said("Owner’s reply"), assignment.owner_reply),
         Fact(said("When"), date_text(visit.date) if visit.date else ""),
         Fact(said("Where"), visit.place),
         Fact(said("Who was present"), visit.present),
@@ -82,56 +115,7 @@ def visit_section(opinion: Opinion) -> Section:
     )
     not_stated = said("not stated")
     stated = tuple(Fact(each.label, each.text.strip() or not_stated) for each in facts)
-    return Section(said("Scope, consent and conditions"), (Facts(stated),))
-
-
-def papers_section(opinion: Opinion) -> Section:
-    """Each paper and where it is, and the number on the title."""
-    case = opinion.casefile
-    names = Names(opinion.names)
-    blocks: list[Block] = []
-    if case.papers:
-        head = (said("Paper"), said("State"), said("What that means here"))
-        blocks.append(
-            Table(head, tuple(_paper_row(each, names) for each in case.papers), (3, 2, 6))
-        )
-    else:
-        blocks.append(Paragraph(said("No paper is recorded in this case.")))
-    title = case.title_paper
-    facts = _told(
-        [
-            Fact(said("Number on the title"), title.number),
-            Fact(said("Issued by"), title.issued_by),
-        ]
-    )
-    if facts:
-        blocks.append(Facts((*facts, Fact(said("Seen"), _title_seen(title.seen)))))
-    return Section(said("Papers and title"), tuple(blocks))
-
-
-def _paper_row(paper: Paper, names: Names) -> tuple[TableCell, ...]:
-    below = []
-    if paper.copied_from:
-        source = names.mark(paper.copied_from)
-        below.append(said("Copied from: {source}; the two count as one source.", source=source))
-    below.append(sentence(paper.note))
-    return (
-        TableCell(capital(names.mark(paper.mark))),
-        TableCell(capital(term(paper.state)), strong=True),
-        TableCell(paper_sentence(paper.state), tuple(text for text in below if text)),
-    )
-
-
-def _title_seen(seen: Seen) -> str:
-    match seen:
-        case Seen.IN_PERSON:
-            return said("the paper itself")
-        case Seen.PHOTOGRAPH:
-            return said("a photograph, not the paper itself")
-        case Seen.COPY:
-            return said("a copy, not the paper itself")
-        case Seen.TOLD:
-            return said("told of, not seen")
+    return stated
 
 
 def _told(facts: list[Fact]) -> tuple[Fact, ...]:

@@ -1,8 +1,9 @@
-"""The sections that close a report: tables used, cautions, whom to refer to, limits, signature."""
+"""What closes a report: limits, whom to refer to, signatures, versions; and the cautions."""
 
-from collections import Counter
+from collections.abc import Iterator
 
-from witnessmark.catalogue import said
+from witnessmark import __version__
+from witnessmark.catalogue import as_said, said
 from witnessmark.examination import BookVersion, Opinion
 from witnessmark.outline.records import (
     Block,
@@ -17,6 +18,7 @@ from witnessmark.outline.records import (
     TableCell,
 )
 from witnessmark.report.issue.at_issue import AtIssue
+from witnessmark.report.sections.matter import Matter
 from witnessmark.report.sections.photo import grouped
 from witnessmark.wording import (
     cautions,
@@ -24,57 +26,53 @@ from witnessmark.wording import (
     referral_heading,
     referral_sentences,
     referrals,
-    spelled,
     standing_limitations,
-    term,
 )
-from witnessmark.wording.amounts import capital, sentence
+from witnessmark.wording.amounts import sentence
 from witnessmark.wording.books import SHORT_DIGEST, other_book_sentences
+from witnessmark.wording.cautions import NUMBERS_IN_FULL
 
 
-def book_section(opinion: Opinion, issue: AtIssue) -> Section:
-    """Which code book was used, and what stands behind the rows that were.
+def limits_section(matter: Matter, issue: AtIssue) -> Section:
+    """What the report does not cover, whom the matter belongs to, the signatures, and by what
+    the report was made.
 
     A report that is issued bears the digests of the Opinion, by which a supplement names it,
     and of the Answer in it.
     """
-    book = opinion.book
-    rows = Counter(
-        (field.basis, field.source)
-        for decoding in opinion.decodings
-        for alternative in decoding.alternatives[:1]
-        for field in alternative.fields
-    )
-    rows.update((finding.basis, finding.source) for finding in opinion.findings)
-    facts = [
-        Fact(said("Title"), book.title),
-        Fact(said("Identifier"), book.id),
-        Fact(said("Version"), book.version),
-        Fact(said("SHA-256"), f"{book.sha256[:SHORT_DIGEST]}…"),
-        *(Fact(said("Beside it"), _version(each)) for each in opinion.beside),
-    ]
-    if issue.digest:
-        facts.append(Fact(said("SHA-256 of the Opinion"), grouped(issue.digest)))
-        facts.append(Fact(said("SHA-256 of the answer alone"), grouped(issue.answer_digest)))
-    used = tuple(
+    opinion = matter.opinion
+    return Section(
+        said("Limits, referral and signatures"),
         (
-            TableCell(capital(term(basis))),
-            TableCell(source or said("the case itself")),
-            TableCell(spelled("{count} time", "{count} times", count)),
-        )
-        for (basis, source), count in sorted(rows.items())
+            Bullets((*standing_limitations(), as_said(NUMBERS_IN_FULL))),
+            *(_referral() if looks_altered(opinion) else ()),
+            Heading(said("Statement and signature")),
+            *_signatures(opinion),
+            Heading(said("By what it was made")),
+            Facts(tuple(_versions(opinion, issue))),
+            *(Paragraph(each, "strong") for each in other_book_sentences(opinion)),
+            Paragraph(annex_line(), "quiet"),
+        ),
     )
-    note = said(
-        "A row whose basis is memory explains but carries no weight: it moves no "
-        "likelihood ratio. A row marked invented belongs to a demonstration. Each row is "
-        "listed by name in the appendix."
+
+
+def annex_line() -> str:
+    """How to have what stands behind the report."""
+    return said(
+        "The annex is a file of its own: whoever holds this report may ask for it. It has every "
+        "comparison, every contribution and curve, every row used with its source, and the "
+        "photograph log with digests."
     )
-    blocks: list[Block] = [Facts(tuple(facts))]
-    blocks.extend(Paragraph(each, "strong") for each in other_book_sentences(opinion))
-    if used:
-        head = (said("Basis"), said("Source"), said("Used"))
-        blocks.extend([Table(head, used, (2.4, 7, 1.8)), Paragraph(note, "quiet")])
-    return Section(said("Code book"), tuple(blocks))
+
+
+def _versions(opinion: Opinion, issue: AtIssue) -> Iterator[Fact]:
+    books = (opinion.book, *opinion.beside)
+    for each in books:
+        yield Fact(said("Code book"), _version(each))
+    yield Fact(said("Program"), said("Witnessmark {version}", version=__version__))
+    if issue.digest:
+        yield Fact(said("SHA-256 of the Opinion"), grouped(issue.digest))
+        yield Fact(said("SHA-256 of the answer alone"), grouped(issue.answer_digest))
 
 
 def _version(book: BookVersion) -> str:
@@ -99,37 +97,28 @@ def looks_altered(opinion: Opinion) -> bool:
     return bool(opinion.disturbed or opinion.answer.stops)
 
 
-def referral_section() -> Section:
-    """A page on whom to refer to; it accuses nobody."""
+def _referral() -> tuple[Block, ...]:
+    """On whom to refer to; it accuses nobody."""
     rows = tuple(
         (TableCell(each.whom, strong=True), TableCell(sentence(each.matter)))
         for each in referrals()
     )
-    blocks: tuple[Block, ...] = (
+    return (
+        Heading(referral_heading()),
         *(Paragraph(text) for text in referral_sentences()),
-        Heading(said("To whom each matter belongs")),
-        Table((said("Whom"), said("For what")), rows, (3, 6)),
+        Table((said("Whom"), said("For what")), rows, (3, 6), is_dense=True),
     )
-    return Section(referral_heading(), blocks, new_page=True)
 
 
-def limitations_section(opinion: Opinion) -> Section:
-    """What the report does not cover: of this case first, then of every report."""
-    own = tuple(sentence(each.sentence) for each in opinion.limitations)
-    standing = tuple(each for each in standing_limitations() if each not in own)
-    blocks: list[Block] = []
-    if own:
-        blocks.extend([Heading(said("Of this examination")), Bullets(own)])
-        blocks.append(Heading(said("Of every report of this kind")))
-    blocks.append(Bullets(standing))
-    return Section(said("Limitations"), tuple(blocks))
+def _signatures(opinion: Opinion) -> Iterator[Block]:
+    """The statement of no interest, and a line to sign for each examiner."""
+    yield Paragraph(interest_statement())
+    examiners = opinion.casefile.assignment.examiners
+    yield from (Signature(each.name, each.qualifications) for each in examiners)
+    if not examiners:
+        yield Signature("", "")
 
 
 def signature_section(opinion: Opinion) -> Section:
-    """The statement of no interest, and a line to sign for each examiner."""
-    examiners = opinion.casefile.assignment.examiners
-    lines = tuple(Signature(each.name, each.qualifications) for each in examiners)
-    return Section(
-        said("Statement and signature"),
-        (Paragraph(interest_statement()), *(lines or (Signature("", ""),))),
-    )
+    """The same as a section of its own."""
+    return Section(said("Statement and signature"), tuple(_signatures(opinion)))

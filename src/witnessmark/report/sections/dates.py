@@ -17,9 +17,10 @@ def date_blocks(opinion: Opinion, book: CodeBook) -> tuple[Block, ...]:
     rows = tuple(
         (
             TableCell(row.name, (row.shown,) if row.shown else (), strong=row.is_car),
-            TableCell("\n".join(map(capital, row.sentences)), svg=track.svg if track else ""),
+            TableCell("\n".join(map(capital, row.sentences)), svg=track.svg),
         )
         for row, track in drawn.rows
+        if track
     )
     head = (said("Mark"), said("What it reads, and the book’s window"))
     axis = TableCell(drawn.axis.title, svg=drawn.axis.svg)

@@ -7,8 +7,8 @@ from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.pieces import pieces_of
 from witnessmark.codebook.site_records import Remark
 from witnessmark.examination import Opinion
-from witnessmark.report.sections.client_open import clipped
 from witnessmark.weighing import Standing, Weighed
+from witnessmark.wording.amounts import clipped
 
 MOST_REMARKS = 2
 """Remarks beside a conclusion, unless all are asked for."""

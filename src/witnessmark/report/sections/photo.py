@@ -1,27 +1,23 @@
-"""The photographs and documents: shown small, and logged in full with their digests."""
+"""The log of the photographs and documents, each with its digest; and those not shown elsewhere."""
 
 from witnessmark.casefile.records import Casefile, ExhibitEntry
 from witnessmark.catalogue import as_said, said
-from witnessmark.examination import Opinion
-from witnessmark.outline.records import Block, Paragraph, Photograph, Section, Table, TableCell
+from witnessmark.outline.records import (
+    Heading,
+    Paragraph,
+    Pictures,
+    Section,
+    Table,
+    TableCell,
+)
 from witnessmark.report.press.pictures import NO_PICTURE, NOT_BROUGHT, TOO_LARGE
 from witnessmark.report.records import Picture
+from witnessmark.report.sections.matter import Matter
 from witnessmark.wording import Names, moment_text
-from witnessmark.wording.amounts import capital
+from witnessmark.wording.amounts import capital, clause
 from witnessmark.wording.case_words import feature_word
 
-DIGEST_SHOWN = 16
 FOURS = 4
-
-
-def pictures_intro() -> str:
-    """What the pictures are, and where their digests stand."""
-    return said(
-        "Each picture is a reduced copy for reading. The original is kept byte for byte; "
-        "the first {count} characters of its SHA-256 digest are given here, the full "
-        "digest in the photo log.",
-        count=DIGEST_SHOWN,
-    )
 
 
 def log_intro() -> str:
@@ -33,57 +29,35 @@ def log_intro() -> str:
     )
 
 
-def photographs_section(opinion: Opinion, pictures: tuple[Picture, ...]) -> Section | None:
-    """Each exhibit with its caption, the marks it shows and the short form of its digest."""
-    case = opinion.casefile
+def photo_log_section(matter: Matter, shown: frozenset[str]) -> Section | None:
+    """Every exhibit by its number, with its whole digest, by whom and when, and the file; then
+    the photographs that the report does not show, which shows those in `shown`."""
+    case = matter.case
     if not case.exhibits:
         return None
-    ready = _ready(case, pictures)
-    blocks: list[Block] = [Paragraph(pictures_intro(), "lead")]
-    for entry in case.exhibits:
-        shown = "; ".join(_bound(case, entry.id, Names(opinion.names)))
-        details = (
-            said("Belongs to: {marks}", marks=shown)
-            if shown
-            else said("Tied to no reading or look"),
-            capital(_taken(entry)),
-            said("SHA-256 {digest}…", digest=entry.sha256[:DIGEST_SHOWN]),
-        )
-        picture = ready[entry.id]
-        blocks.append(
-            Photograph(
-                id=entry.id,
-                caption=entry.caption or said("No caption was given."),
-                details=tuple(text for text in details if text),
-                file=entry.id if picture.jpeg else "",
-                missing=missing_sentence(picture.missing),
-            )
-        )
-    return Section(said("Photographs and documents"), tuple(blocks))
-
-
-def photo_log_section(opinion: Opinion, pictures: tuple[Picture, ...]) -> Section | None:
-    """Every exhibit with its whole digest, by whom and when, what it bears on, and the file."""
-    case = opinion.casefile
-    if not case.exhibits:
-        return None
-    ready = _ready(case, pictures)
-    names = Names(opinion.names)
+    entries = {entry.id: entry for entry in case.exhibits}
+    ready = {entry.id: Picture(entry.id, b"", NOT_BROUGHT) for entry in case.exhibits}
+    ready |= {picture.exhibit: picture for picture in matter.pictures}
     rows = tuple(
         (
-            TableCell(entry.id, (entry.caption or said("No caption was given."),), strong=True),
-            TableCell(grouped(entry.sha256), mono=True),
-            TableCell(capital(_taken(entry)) or said("Not stated")),
+            TableCell(str(number), strong=True),
+            TableCell(clause(entries[each].caption) or said("No caption was given."), (each,)),
+            TableCell(grouped(entries[each].sha256), mono=True),
+            TableCell(capital(_taken(entries[each])) or said("Not stated")),
             TableCell(
-                "; ".join(_bound(case, entry.id, names)) or said("Tied to no reading or look"),
-                (_file_sentence(ready[entry.id]),),
+                "; ".join(_bound(case, each, matter.names)) or said("Tied to no reading or look"),
+                (_file_sentence(ready[each]),),
             ),
         )
-        for entry in case.exhibits
+        for each, number in matter.numbers.items()
     )
-    head = (said("Exhibit"), said("SHA-256"), said("Taken"), said("What it shows, and the file"))
-    table = Table(head, rows, (2.6, 3.5, 2.2, 3.6), is_dense=True)
-    return Section(said("Photo log"), (Paragraph(log_intro(), "lead"), table))
+    shows = said("What it shows, and the file")
+    head = (said("No."), said("Photograph or document"), said("SHA-256"), said("Taken"), shows)
+    table = Table(head, rows, (0.6, 2.4, 3.3, 2.0, 3.6), is_dense=True)
+    left = tuple(each for each in matter.numbers if each not in shown)
+    others = Pictures(tuple(map(matter.photograph, left)), 3)
+    more = (Heading(said("Photographs that the report does not show")), others) if left else ()
+    return Section(said("Photograph log"), (Paragraph(log_intro(), "lead"), table, *more))
 
 
 def grouped(digest: str) -> str:
@@ -95,22 +69,11 @@ def grouped(digest: str) -> str:
     return " ".join(digest[at : at + FOURS] for at in range(0, len(digest), FOURS))
 
 
-def missing_sentence(missing: str) -> str:
-    """Why a picture is not shown, in the language of the page."""
-    return as_said(missing) if missing else ""
-
-
 def _file_sentence(picture: Picture) -> str:
     """Whether the file was there and is the one that was recorded."""
     if not picture.missing or picture.missing in (NO_PICTURE, TOO_LARGE):
         return said("The file was there and its digest is the one recorded.")
-    return missing_sentence(picture.missing)
-
-
-def _ready(case: Casefile, pictures: tuple[Picture, ...]) -> dict[str, Picture]:
-    """A picture for every exhibit; one that was not brought where there is none."""
-    ready = {entry.id: Picture(entry.id, b"", NOT_BROUGHT) for entry in case.exhibits}
-    return ready | {picture.exhibit: picture for picture in pictures}
+    return as_said(picture.missing)
 
 
 def _taken(entry: ExhibitEntry) -> str:

@@ -6,22 +6,26 @@ from witnessmark.catalogue import said
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.marks import Mark, MarkKind
 from witnessmark.decoding.records import Decoding
-from witnessmark.examination import Opinion
 from witnessmark.figures.data_plate import data_plate
 from witnessmark.figures.drawing import WIDTH
 from witnessmark.figures.plate_codes import plate_codes, unread_lines
-from witnessmark.outline.records import Block, Paragraph, Table, TableCell
+from witnessmark.outline.records import Block, Paragraph, Section, Table, TableCell
 from witnessmark.reading.records import CellKind
 from witnessmark.report.sections.drawn import drawings
+from witnessmark.report.sections.matter import Matter
 from witnessmark.wording import Names
 
 
-def plates(opinion: Opinion, book: CodeBook, names: Names) -> Iterator[Block]:
+def plates_section(matter: Matter) -> Section | None:
     """Each plate that was read, by its first reading."""
-    first = {each.mark: each for each in reversed(opinion.decodings)}
-    for mark in book.marks:
-        if mark.kind is MarkKind.PLATE and mark.id in first:
-            yield from plate(mark, first[mark.id], book, names)
+    first = {each.mark: each for each in reversed(matter.opinion.decodings)}
+    blocks = [
+        block
+        for mark in matter.book.marks
+        if mark.kind is MarkKind.PLATE and mark.id in first
+        for block in plate(mark, first[mark.id], matter.book, matter.names)
+    ]
+    return Section(said("The plates, field by field"), tuple(blocks)) if blocks else None
 
 
 def plate(mark: Mark, decoding: Decoding, book: CodeBook, names: Names) -> Iterator[Block]:

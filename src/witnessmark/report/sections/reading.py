@@ -2,15 +2,12 @@
 
 from witnessmark.casefile.records import Casefile, MarkReading, Orientation, Seen
 from witnessmark.catalogue import said
-from witnessmark.codebook.book import CodeBook
 from witnessmark.decoding.options import part_of
 from witnessmark.decoding.records import Alternative, Decoding, FieldMeaning
-from witnessmark.examination import Opinion
-from witnessmark.outline.records import Paragraph, Section, Table, TableCell
-from witnessmark.report.sections.plates import plates
+from witnessmark.outline.records import TableCell
 from witnessmark.report.sections.site import unseen_way
-from witnessmark.wording import Names, listed, moment_text, share_text, term
-from witnessmark.wording.amounts import capital, clause, sentence
+from witnessmark.wording import Names, listed, share_text, term
+from witnessmark.wording.amounts import capital, clause
 
 SHARE_SHOWN = 0.01
 """An alternative meaning with a smaller share than this is not printed."""
@@ -19,69 +16,33 @@ LONGEST_PART = 9
 """A mark that bears a part of a number bears at most so many characters of it."""
 
 
-def readings_section(opinion: Opinion, book: CodeBook) -> Section:
-    """The plates drawn; each mark as typed, normalised where it differs, and what it says."""
-    title = said("Readings")
-    names = Names(opinion.names)
-    rows = tuple(reading_row(opinion.casefile, each, names) for each in opinion.decodings)
-    if not rows:
-        return Section(title, (Paragraph(said("No mark was read.")),))
-    intro = said(
-        "Characters are given as they were typed on the day. “?” is a place worn away, "
-        "“[38]” a 3 or an 8, “~” a place ground, filled or struck over, “_” a place never "
-        "struck."
-    )
-    head = (said("Mark"), said("As read"), said("What the code book says it means"))
-    return Section(
-        title,
-        (Paragraph(intro, "lead"), *plates(opinion, book, names), Table(head, rows, (3, 3, 5))),
-    )
-
-
-def reading_row(case: Casefile, decoding: Decoding, names: Names) -> tuple[TableCell, ...]:
-    """One reading: the mark and by whom, the characters, what they mean."""
-    reading = decoding.reading
-    changed: tuple[str, ...] = ()
-    if reading.changes:
-        reasons = "; ".join(dict.fromkeys(clause(change.reason) for change in reading.changes))
-        taken = reading.normalised
-        changed = (
-            said("taken as {characters} ({reasons})", characters=taken, reasons=reasons)
-            if reasons
-            else said("taken as {characters}", characters=taken),
-        )
-    return (
-        TableCell(capital(names.mark(decoding.mark)), _who(case, decoding)),
-        TableCell(reading.as_typed, changed, mono=True),
-        meaning_cell(decoding, names),
-    )
-
-
-def _who(case: Casefile, decoding: Decoding) -> tuple[str, ...]:
-    """How a mark was seen, by whom it was read and when, and the note."""
-    reading = decoding.reading
-    noted = _noted(case, decoding)
-    parts = [capital(term(reading.seen)), term(reading.legibility)]
+def who_read(case: Casefile, decoding: Decoding) -> str:
+    """By whom a mark was read and how it was seen, how legible it is, and what it was taken as
+    where that is not as typed."""
+    reading, noted = decoding.reading, noted_of(case, decoding)
+    parts = [
+        clause(reading.by) if reading.seen is not Seen.TOLD else "",
+        unseen_way(reading.seen, clause(reading.by)) or term(reading.seen),
+        term(reading.legibility),
+    ]
     if reading.orientation is not Orientation.UPRIGHT:
         parts.append(term(reading.orientation))
     if noted and noted.again:
         parts.append(said("read again"))
     if noted and noted.claim_known is False:
-        parts.append(said("by somebody who did not know the claimed number"))
-    lines = [", ".join(parts), unseen_way(reading.seen, clause(reading.by))]
-    by, when = clause(reading.by), moment_text(noted.when) if noted and noted.when else ""
-    if reading.seen is Seen.TOLD:
-        by = ""
-    if by:
-        told = said("read by {name}", name=by)
-        lines.append(f"{told}, {when}" if when else told)
-    else:
-        lines.append(when)
-    lines.append(sentence(noted.note) if noted else "")
-    return tuple(line for line in lines if line)
+        parts.append(said("without knowing the claimed number"))
+    if reading.changes:
+        reasons = "; ".join(dict.fromkeys(clause(change.reason) for change in reading.changes))
+        taken = reading.normalised
+        parts.append(
+            said("taken as {characters} ({reasons})", characters=taken, reasons=reasons)
+            if reasons
+            else said("taken as {characters}", characters=taken)
+        )
+    return ", ".join(filter(None, parts))
 
 
-def _noted(case: Casefile, decoding: Decoding) -> MarkReading | None:
+def noted_of(case: Casefile, decoding: Decoding) -> MarkReading | None:
     """The entry of the case that this decoding was made from."""
     typed = decoding.reading.as_typed
     same = [each for each in case.readings if each.mark == decoding.mark and each.text == typed]
@@ -95,7 +56,7 @@ def meaning_cell(decoding: Decoding, names: Names) -> TableCell:
     below = []
     for each in alternatives[1:4]:
         if each.share >= SHARE_SHOWN:
-            meaning = _meaning(each, names, "; ")
+            meaning = _meaning(each, names)
             below.append(
                 said("or ({share}): {meaning}", share=share_text(each.share), meaning=meaning)
             )
@@ -114,7 +75,7 @@ def meaning_cell(decoding: Decoding, names: Names) -> TableCell:
     return TableCell(_meaning(alternatives[0], names), tuple(below))
 
 
-def _meaning(alternative: Alternative, names: Names, between: str = "\n") -> str:
+def _meaning(alternative: Alternative, names: Names, between: str = "; ") -> str:
     """What the fields say: the item, the characters, and the meaning that the book gives."""
     return between.join(_field_meaning(field, names) for field in alternative.fields)
 

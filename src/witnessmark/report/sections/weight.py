@@ -18,8 +18,6 @@ from witnessmark.outline.records import (
     Table,
     TableCell,
 )
-from witnessmark.report.sections.agreement_tables import agreement_tables
-from witnessmark.report.sections.dates import date_blocks
 from witnessmark.report.sections.drawn import drawings
 from witnessmark.report.sections.known import with_remarks
 from witnessmark.report.sections.seen import part_seen, unseen_words
@@ -28,14 +26,11 @@ from witnessmark.wording import (
     Names,
     conclusion_text,
     lr_text,
-    odds_text,
     spelled,
     standing_sentence,
 )
-from witnessmark.wording.amounts import capital, clause, rate_text, sentence, times_text
-from witnessmark.wording.case_words import question_words
+from witnessmark.wording.amounts import capital, clause, sentence, times_text
 from witnessmark.wording.conclusions import factor_text, row_words
-from witnessmark.wording.vouching import vouched_sentence
 
 ROWS_SHOWN = 14
 """Most items, the row for all the rest among them."""
@@ -45,13 +40,9 @@ LEAST_LOG10_LR = 0.0414
 
 
 def findings_section(opinion: Opinion, book: CodeBook) -> Section:
-    """The tables and the dates, then each finding: observation first, inference second."""
-    blocks: list[Block] = [
-        *agreement_tables(opinion),
-        *date_blocks(opinion, book),
-    ]
-    names = Names(opinion.names)
-    head = (said("Observation"), said("Inference"))
+    """Each finding: what was observed first, what it says second."""
+    names, head = Names(opinion.names), (said("Observation"), said("Inference"))
+    blocks: list[Block] = []
     titles = {
         Outcome.DIFFER: said("What differs"),
         Outcome.UNDECIDED: said("What could not be decided"),
@@ -59,21 +50,20 @@ def findings_section(opinion: Opinion, book: CodeBook) -> Section:
     for outcome, title in titles.items():
         found = [each for each in opinion.findings if each.outcome is outcome]
         if found:
-            blocks.append(Heading(title))
-            blocks.append(Table(head, tuple(_finding_row(each) for each in found), (6, 5)))
+            rows = tuple(map(_finding_row, found))
+            blocks += [Heading(title), Table(head, rows, (6, 5), is_dense=True)]
     agreeing = [each for each in opinion.findings if each.outcome is Outcome.AGREE]
     if agreeing:
         rules = {each.id: clause(each.sentence) for each in book.rules}
         rows = tuple(_agreeing_row(each, names, rules) for each in _alike(agreeing))
-        blocks.append(Heading(said("What agrees")))
-        blocks.append(Table(head, rows, (6, 5)))
+        blocks += [Heading(said("What agrees")), Table(head, rows, (6, 5), is_dense=True)]
     silent = [each for each in opinion.findings if each.outcome is Outcome.SILENT]
     if silent:
         blocks.append(Heading(said("Where nothing could be compared")))
         blocks.append(Bullets(tuple(dict.fromkeys(each.observation for each in silent))))
     if not opinion.findings:
         blocks.append(Paragraph(said("No two marks could be compared.")))
-    return Section(said("Findings"), tuple(blocks))
+    return Section(said("Every comparison"), tuple(blocks))
 
 
 def _from_memory() -> str:
@@ -147,14 +137,13 @@ def conclusions_section(opinion: Opinion, book: CodeBook) -> Section:
     intro = said(
         "How much an item of evidence moves a ratio is found by leaving it out; items "
         "depend on each other, so the steps need not multiply to the whole, and the cap is "
-        "not applied to them. No published rate exists for what is assumed; the appendix "
-        "lists each assumption with its reason."
+        "not applied to them. No published rate exists for what is assumed; each is "
+        "listed further on with its reason."
     )
     blocks: list[Block] = [Paragraph(intro, "lead")]
     for weighed, remarks in with_remarks(opinion.weighed, opinion, book):
         blocks.extend(conclusion_in_full(weighed, opinion, book, names))
         blocks.extend(map(Paragraph, remarks))
-    blocks.extend(_taken_as_known(opinion, names))
     return Section(said("Each conclusion in full"), tuple(blocks))
 
 
@@ -242,30 +231,3 @@ def _leading_row(each: LeadingRow) -> tuple[TableCell, ...]:
             said("no factor") if factor is None else said("× {times}", times=factor_text(factor))
         )
     return TableCell(capital(row_words(each.row))), TableCell(turning)
-
-
-def _taken_as_known(opinion: Opinion, names: Names) -> list[Block]:
-    """What the examiner has stated: prior odds and other values for assumed rates, with reasons."""
-    stated = opinion.casefile.circumstances
-    lines = [
-        said(
-            "Prior odds for {question}: {odds}. {reason}",
-            question=question_words(each.question, names),
-            odds=odds_text(each.odds),
-            reason=sentence(each.reason),
-        )
-        for each in stated.prior_odds
-    ] or [said("The examiner states no prior odds.")]
-    lines += [
-        said(
-            "{row}: {share}. {reason}",
-            row=capital(row_words(each.row)),
-            share=rate_text(each.value),
-            reason=sentence(each.reason),
-        )
-        for each in stated.overrides
-    ]
-    lines += [vouched_sentence(each) for each in stated.vouched]
-    if stated.notes:
-        lines.append(stated.notes)
-    return [Heading(said("What the examiner takes as known")), Bullets(tuple(lines))]

@@ -11,9 +11,9 @@ from witnessmark.codebook.book import CodeBook
 from witnessmark.examination import Opinion
 from witnessmark.outline.records import Block, Heading, Outline, Paragraph
 from witnessmark.report.outline import build_outline
-from witnessmark.report.sections.client import concluded
-from witnessmark.report.sections.client_open import Front
+from witnessmark.report.sections.answered import concluded
 from witnessmark.report.sections.known import MOST_REMARKS, with_remarks
+from witnessmark.report.sections.matter import Matter
 from witnessmark.report.sections.weight import conclusion_in_full
 from witnessmark.weighing import Weighed
 from witnessmark.wording import Names
@@ -48,6 +48,6 @@ def examined_why(
 def concluded_in_short(opinion: Opinion, book: CodeBook, *after: Block) -> Outline:
     """The claim, each conclusion in a row, and what else is to be said after it."""
     opinion = voiced(opinion)
-    front = Front(opinion, book, Names(opinion.names), {"summary": 2})
-    blocks = (Paragraph(opinion.casefile.claim.text), *concluded(front), *after)
+    matter = Matter(opinion, book)
+    blocks = (Paragraph(opinion.casefile.claim.text), *concluded(matter), *after)
     return Outline(opinion.casefile.title, blocks, case_id=opinion.casefile.id)

@@ -5,7 +5,9 @@ from witnessmark.examination import Opinion
 from witnessmark.examination.looks import LookLeft, in_time, minutes_of
 from witnessmark.outline.records import Block, Outline, Paragraph, Section
 from witnessmark.report.sections.closing import cautions_section
-from witnessmark.report.sections.summary import looks_table
+from witnessmark.report.sections.matter import whole_car
+from witnessmark.report.sections.next_steps import photograph_wanted
+from witnessmark.report.sections.open import looks_table
 from witnessmark.wording import minutes_text, order_sentence, stop_sentence
 
 MOST_SHOWN = 6
@@ -30,6 +32,8 @@ def next_looks(opinion: Opinion, minutes: int) -> Outline:
     front = [stop_sentence(stops), order_sentence(stops) if opinion.looks else ""]
     if not any(look.is_reachable for look in opinion.looks):
         front.append(said("No further look is possible on this car."))
+    if not whole_car(opinion.casefile):
+        front.append(photograph_wanted())
     sections = tuple(Section(name, _told(looks, opinion)) for name, looks in parts if looks)
     return Outline(
         said("{case}: what to look at in {minutes}", case=title, minutes=minutes_text(minutes)),

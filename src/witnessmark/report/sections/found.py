@@ -1,0 +1,185 @@
+"""What was found, assembly by assembly: each place beside its photograph, what was observed
+before what it says, and who read it."""
+
+from collections.abc import Iterator
+
+from witnessmark.agreement.records import Outcome
+from witnessmark.agreement.showing import CLAIM
+from witnessmark.casefile.records import LookSeen, SiteState
+from witnessmark.catalogue import as_said, marked, said
+from witnessmark.decoding.records import Decoding
+from witnessmark.outline.records import (
+    Block,
+    Columns,
+    Heading,
+    Paragraph,
+    Pictures,
+    Section,
+    Table,
+    TableCell,
+    Together,
+)
+from witnessmark.report.sections.matter import Matter, showing
+from witnessmark.report.sections.reading import meaning_cell, noted_of, who_read
+from witnessmark.report.sections.site import seen_by
+from witnessmark.wording import listed, misfit_sentence, term
+from witnessmark.wording.amounts import capital, clause, sentence
+from witnessmark.wording.case_words import feature_word, look_word
+
+LOOKED = (SiteState.READ, SiteState.FOUND_ILLEGIBLE, SiteState.ABSENT)
+
+
+def found_section(matter: Matter) -> Section:
+    """Every place that was looked at and every paper that was read, under its assembly."""
+    blocks: list[Block] = []
+    title = said("What was found")
+    under = ""
+    for name, place in sorted(_places(matter), key=lambda each: _order(matter, each[0])):
+        if name != under:
+            blocks.append(Heading(capital(name)))
+            under = name
+        blocks.append(place)
+    if not blocks:
+        blocks.append(Paragraph(said("No mark was read.")))
+    signs = said(
+        "Characters stand as they were typed on the day: “?” is worn away, “[38]” a 3 or an 8, “~” "
+        "ground, filled or struck over, “_” never struck."
+    )
+    return Section(title, (Paragraph(signs, "lead"), *blocks))
+
+
+def _order(matter: Matter, name: str) -> int:
+    names = [matter.names.assembly(each.id) for each in matter.book.assemblies]
+    return names.index(name) if name in names else len(names)
+
+
+def _places(matter: Matter) -> Iterator[tuple[str, Block]]:
+    """Each place, and each paper, with the name of its assembly."""
+    sites = dict.fromkeys(site.site for site in matter.opinion.sites)
+    placed = set()
+    for number, site in enumerate(sites, start=1):
+        outcomes = [each for each in matter.opinion.sites if each.site == site]
+        marks = [m for each in outcomes for m in each.marks]
+        placed.update(marks)
+        looks = [each for each in matter.case.looks if each.site == site]
+        decodings = [each for each in matter.opinion.decodings if each.mark in marks]
+        if not (looks or decodings or any(each.state in LOOKED for each in outcomes)):
+            continue
+        states = tuple(dict.fromkeys(term(each.state) for each in outcomes))
+        told = said(
+            "{number} {place}: {state}",
+            number=number,
+            place=capital(outcomes[0].name),
+            state=listed(states),
+        )
+        reasons = [sentence(each.reason) for each in outcomes]
+        body = _told(matter, told, (site, *marks), decodings, looks, reasons)
+        yield _assembly(matter, marks), body
+    papers = dict.fromkeys(
+        each.mark for each in matter.opinion.decodings if each.mark not in placed
+    )
+    for mark in papers:
+        decodings = [each for each in matter.opinion.decodings if each.mark == mark]
+        body = _told(matter, capital(matter.names.mark(mark)), (mark,), decodings, [], [])
+        yield said("papers"), body
+
+
+def _assembly(matter: Matter, marks: list[str]) -> str:
+    found = (matter.book.mark(mark) for mark in marks)
+    own = next((mark.assembly for mark in found if mark is not None and mark.assembly), "")
+    return matter.names.assembly(own) if own else said("plates and other marks")
+
+
+def _told(
+    matter: Matter,
+    title: str,
+    about: tuple[str, ...],
+    decodings: list[Decoding],
+    looks: list[LookSeen],
+    reasons: list[str],
+) -> Block:
+    """One place beside its first photograph: as read, how the metal looks, what follows."""
+    case = matter.case
+    shown = sorted(
+        {e for each in about for e in showing(case, each)}, key=lambda e: matter.numbers.get(e, 0)
+    )
+    blocks: list[Block] = [Paragraph(matter.citing(title, shown).rstrip("."), "strong")]
+    blocks.extend(Paragraph(each) for each in dict.fromkeys(reasons) if each)
+    if decodings:
+        blocks.append(_readings(matter, decodings))
+    if looks:
+        blocks.extend(map(Paragraph, _looks(looks)))
+    blocks.append(Paragraph(_follows(matter, about), "quiet"))
+    if not shown:
+        return Together(tuple(blocks))
+    pictures = Pictures(tuple(matter.photograph(each) for each in shown[:1]))
+    return Together((Columns((pictures,), tuple(blocks), (1.0, 2.1)),))
+
+
+def _readings(matter: Matter, decodings: list[Decoding]) -> Table:
+    """As read and what it says; readings that are the same stand once, with all who read it."""
+    alike: dict[tuple[str, str], list[Decoding]] = {}
+    for each in decodings:
+        alike.setdefault((each.mark, each.reading.normalised), []).append(each)
+    has_several = len({mark for mark, _ in alike}) > 1
+    rows = []
+    for (mark, _), same in alike.items():
+        who = tuple(dict.fromkeys(who_read(matter.case, each) for each in same))
+        name = (capital(matter.names.mark(mark)),) if has_several else ()
+        notes = (noted_of(matter.case, each) for each in same)
+        below = (*name, *who, *(sentence(n.note) for n in notes if n and n.note))
+        typed = same[0].reading.as_typed
+        rows.append((TableCell(typed, below, mono=True), meaning_cell(same[0], matter.names)))
+    return Table((), tuple(rows), (1.0, 1.25), is_dense=True)
+
+
+def _looks(looks: list[LookSeen]) -> Iterator[str]:
+    """How the metal looks, in a sentence for each who saw it and how."""
+    by_whom: dict[str, list[str]] = {}
+    for each in looks:
+        who = seen_by(each.seen, each.by, None) or said("somebody not named")
+        again = said("looked at again") if each.again else ""
+        told = said(
+            "{feature}: {outcome}",
+            feature=feature_word(each.feature),
+            outcome=". ".join(filter(None, (look_word(each.outcome), clause(each.note), again))),
+        )
+        by_whom.setdefault(who, []).append(told)
+    for who, parts in by_whom.items():
+        yield said("How the metal looks ({who}): {told}.", who=who, told="; ".join(parts))
+
+
+def _follows(matter: Matter, about: tuple[str, ...]) -> str:
+    """What the observation says: what of it does not fit, else how it stands to the claim, and
+    to the other marks where nothing is claimed."""
+    answer, marks = matter.opinion.answer, set(about)
+    misfits = [each for each in answer.misfits if marks.intersection(each.about)]
+    if misfits:
+        return " ".join(misfit_sentence(each) for each in misfits)
+    compared = [
+        (finding.outcome, {subject.mark for subject in finding.subjects})
+        for finding in matter.opinion.findings
+        if len(finding.subjects) > 1
+    ]
+    own = [(outcome, others) for outcome, others in compared if marks & others]
+    with_claim = {outcome for outcome, others in own if CLAIM in others}
+    if with_claim:
+        return as_said(_AGAINST_CLAIM[next(o for o in _FIRMEST if o in with_claim)])
+    outcomes = {outcome for outcome, _ in own}
+    if Outcome.DIFFER in outcomes:
+        apart = {m for outcome, others in own if outcome is Outcome.DIFFER for m in others - marks}
+        return said(
+            "It differs from: {marks}.", marks="; ".join(sorted(map(matter.names.mark, apart)))
+        )
+    if Outcome.AGREE in outcomes:
+        return said("It agrees with other marks; nothing is claimed of it.")
+    return said("Nothing else speaks of what stands here.")
+
+
+_FIRMEST = (Outcome.DIFFER, Outcome.UNDECIDED, Outcome.AGREE, Outcome.SILENT)
+_AGAINST_CLAIM = {
+    Outcome.DIFFER: marked("It differs from what is claimed."),
+    Outcome.UNDECIDED: marked("What can be read leaves open whether it fits the claim."),
+    Outcome.AGREE: marked("What can be read fits the claim."),
+    Outcome.SILENT: marked("It could not be set against the claim."),
+}

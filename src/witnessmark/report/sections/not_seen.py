@@ -1,0 +1,131 @@
+"""What was not seen, or not in person, kind by kind: in short for the first page, with the
+reasons further on. Both from one list."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from witnessmark.casefile.records import PaperState, Seen
+from witnessmark.catalogue import counted, said
+from witnessmark.codebook.marks import MarkKind
+from witnessmark.report.sections.matter import OPEN, Matter
+from witnessmark.wording import paper_sentence, term
+from witnessmark.wording.amounts import clause, sentence
+from witnessmark.wording.sites import UNSEEN
+
+NAMES_SHOWN = 6
+MOST_REASON = 70
+
+
+@dataclass(frozen=True, slots=True)
+class Unseen:
+    """One kind of thing that was not seen: its name, and what is of it, each with how or why."""
+
+    kind: str
+    things: tuple[tuple[str, str], ...]
+
+
+def unseen(matter: Matter) -> tuple[Unseen, ...]:
+    """All that was not seen by the examiners as it is."""
+    found = (
+        Unseen(said("Places on the car"), tuple(_places(matter))),
+        *_not_in_person(matter),
+        Unseen(said("No character could be made out"), tuple(_illegible(matter))),
+        Unseen(said("Typed in a form that the mark does not have"), tuple(_misfitting(matter))),
+        Unseen(said("Papers"), tuple(_papers(matter))),
+    )
+    return tuple(each for each in found if each.things)
+
+
+def not_seen(matter: Matter) -> tuple[str, ...]:
+    """The same in a line for each kind; a long list is cut and says where the rest is."""
+    lines = tuple(map(_line, unseen(matter)))
+    all_seen = said(
+        "Every place that the code book expects was looked at; every paper was in hand."
+    )
+    return (*(lines or (all_seen,)), said("No register of theft or finance was searched."))
+
+
+def _line(kind: Unseen) -> str:
+    shown = "; ".join(
+        said("{name} ({how})", name=name, how=clause(how))
+        if how and len(how) <= MOST_REASON
+        else name
+        for name, how in kind.things[:NAMES_SHOWN]
+    )
+    told = said("{label}: {names}.", label=kind.kind, names=shown)
+    rest = len(kind.things) - NAMES_SHOWN
+    if rest <= 0:
+        return told
+    more = counted(
+        "And {number} more, see section {section}.",
+        "And {number} more, see section {section}.",
+        rest,
+        section=OPEN,
+    )
+    return f"{told} {more}"
+
+
+def _places(matter: Matter) -> Iterator[tuple[str, str]]:
+    for site in matter.opinion.sites:
+        if site.state in UNSEEN:
+            reason = clause(site.reason) if site.is_noted else ""
+            yield site.name, reason or term(site.state)
+
+
+def _not_in_person(matter: Matter) -> Iterator[Unseen]:
+    """Marks that nobody read on the metal or on the paper itself."""
+    ways: dict[str, set[Seen]] = {}
+    for each in matter.opinion.decodings:
+        ways.setdefault(each.mark, set()).add(each.reading.seen)
+    labels = (
+        (Seen.PHOTOGRAPH, said("Read from photographs only")),
+        (Seen.COPY, said("Read from a copy only")),
+        (Seen.TOLD, said("Only told of")),
+    )
+    for way, label in labels:
+        yield Unseen(
+            label,
+            tuple(
+                (matter.names.mark(mark), "")
+                for mark, seen in ways.items()
+                if Seen.IN_PERSON not in seen and min(seen, key=tuple(Seen).index) is way
+            ),
+        )
+
+
+def _illegible(matter: Matter) -> Iterator[tuple[str, str]]:
+    """Marks of which nothing can be read, but for those that make the car a matter for the
+    authority: these are told first."""
+    stops = {each.about for each in matter.opinion.answer.stops}
+    for mark in matter.opinion.illegible_marks:
+        if mark not in stops:
+            yield matter.names.mark(mark), ""
+
+
+def _misfitting(matter: Matter) -> Iterator[tuple[str, str]]:
+    """What was typed that does not fit the form of its mark; once where several read it alike."""
+    told = dict.fromkeys(
+        (matter.names.mark(each.mark), each.slip.sentence.partition(". ")[0])
+        for each in matter.opinion.decodings
+        if each.slip is not None
+    )
+    yield from told
+
+
+def _papers(matter: Matter) -> Iterator[tuple[str, str]]:
+    """The papers that the car should have and that nobody held, with where they are."""
+    states = {each.mark: PaperState.IN_HAND for each in matter.opinion.decodings}
+    states |= {paper.mark: paper.state for paper in matter.case.papers}
+    for mark in matter.book.marks_for(matter.opinion.context):
+        state = states.get(mark.id, PaperState.NOT_ASKED_FOR)
+        if mark.kind is MarkKind.PAPER and state not in (PaperState.IN_HAND, PaperState.COPY):
+            yield mark.name, term(state)
+
+
+def papers_told(matter: Matter) -> Iterator[tuple[str, str]]:
+    """Every paper of the case with where it is, what it was copied from, and the note."""
+    for paper in matter.case.papers:
+        source = matter.names.mark(paper.copied_from) if paper.copied_from else ""
+        copied = said("Copied from the {source}: not a witness in its own right.", source=source)
+        parts = (paper_sentence(paper.state), copied if source else "", sentence(paper.note))
+        yield matter.names.mark(paper.mark), " ".join(filter(None, parts))

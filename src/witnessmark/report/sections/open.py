@@ -1,0 +1,193 @@
+"""What is not known, what could change an answer, and what was said against what was found."""
+
+from collections.abc import Iterable, Iterator
+
+from witnessmark.catalogue import counted, said
+from witnessmark.examination import Opinion
+from witnessmark.examination.looks import LookKind, LookLeft, most_moved
+from witnessmark.outline.records import (
+    Block,
+    Bullets,
+    Fact,
+    Facts,
+    Heading,
+    Paragraph,
+    Section,
+    Table,
+    TableCell,
+)
+from witnessmark.report.sections.answered import about_words
+from witnessmark.report.sections.matter import Matter
+from witnessmark.report.sections.not_seen import papers_told, unseen
+from witnessmark.report.sections.others import told_by_others
+from witnessmark.weighing import Standing, Weighed, capped
+from witnessmark.wording import (
+    Names,
+    again_sentence,
+    look_text,
+    looks_about,
+    order_sentence,
+    spelled,
+    standing_sentence,
+    term,
+    verbal_equivalent,
+)
+from witnessmark.wording.amounts import capital, clause, sentence
+
+LOOKS_SHOWN = 6
+SOURCES_SHOWN = 3
+
+
+def open_section(matter: Matter) -> Section:
+    """Not seen; not established; what could move an answer; what was said."""
+    return Section(
+        said("What is not known, and what was said"),
+        (
+            *_unseen(matter),
+            *_unsettled(matter),
+            *_could_move(matter),
+            *_disclosure(matter),
+            *told_by_others(matter),
+        ),
+    )
+
+
+def _unseen(matter: Matter) -> Iterator[Block]:
+    yield Heading(said("What was not seen, and why"))
+    papers = dict(papers_told(matter))
+    found = []
+    for each in unseen(matter):
+        things = (
+            said("{name}: {how}", name=name, how=clause(how)) if how else name
+            for name, how in each.things
+            if name not in papers
+        )
+        found.append(Fact(each.kind, sentence("; ".join(things))))
+    found += [Fact(capital(name), told) for name, told in papers.items()]
+    found = [each for each in found if each.text]
+    all_seen = said("Every site that the code book expects was looked at.")
+    yield Facts(tuple(found)) if found else Paragraph(all_seen)
+
+
+def _unsettled(matter: Matter) -> Iterator[Block]:
+    """What is open, not examined or not to be established, with what speaks of it elsewhere."""
+    titles = {
+        Standing.CANNOT_BE_ESTABLISHED: said("Cannot be established"),
+        Standing.NOT_EXAMINED: said("Not examined"),
+        Standing.OPEN: said("Open"),
+    }
+    found = {
+        title: [each for each in matter.opinion.weighed if each.standing is standing]
+        for standing, title in titles.items()
+    }
+    yield Heading(said("What cannot be established, and what bears on it"))
+    if not any(found.values()):
+        yield Paragraph(said("Every question has an answer, as strong as its words."))
+        return
+    yield Facts(
+        tuple(
+            Fact(title, _told(unsettled, matter)) for title, unsettled in found.items() if unsettled
+        )
+    )
+    sources = _sources([each for some in found.values() for each in some], matter)
+    if sources:
+        yield Paragraph(said("Beyond the car, these bear on it, whatever they say:"), "lead")
+        yield Bullets(sources[:SOURCES_SHOWN])
+
+
+def _told(unsettled: list[Weighed], matter: Matter) -> str:
+    names = "; ".join(about_words(each, matter.names) for each in unsettled)
+    return f"{sentence(names)} {standing_sentence(unsettled[0])}".strip()
+
+
+def _sources(unsettled: list[Weighed], matter: Matter) -> tuple[str, ...]:
+    """Papers and sources beyond the car that speak of these questions."""
+    beyond = tuple(look for look in matter.opinion.looks if look.kind >= LookKind.PAPER)
+    found = (look_text(look).prompt for each in unsettled for look in looks_about(beyond, each))
+    return tuple(dict.fromkeys(found))
+
+
+# ----------------------------------------------------------------- what could move an answer
+
+
+def _could_move(matter: Matter) -> Iterator[Block]:
+    within = [look for look in matter.opinion.looks if look.is_reachable]
+    yield Heading(said("What could move an answer"))
+    if not within:
+        yield Paragraph(said("No further look is possible on this car."))
+        return
+    yield Paragraph(order_sentence(matter.opinion.answer.stops), "lead")
+    yield looks_table(within[:LOOKS_SHOWN], matter.opinion)
+    rest = len(within) - LOOKS_SHOWN
+    if rest > 0:
+        yield Paragraph(
+            counted(
+                "{number} further look within reach takes longer.",
+                "{number} further looks within reach take longer.",
+                rest,
+            ),
+            "quiet",
+        )
+
+
+def looks_table(looks: Iterable[LookLeft], opinion: Opinion) -> Table:
+    """Each look with what it costs, of which questions it speaks, and its caution."""
+    head = (said("Look"), said("What it bears on"), said("Time and dismantling"))
+    return Table(head, tuple(_look_row(each, opinion) for each in looks), (5, 4, 3), is_dense=True)
+
+
+def _look_row(look: LookLeft, opinion: Opinion) -> tuple[TableCell, ...]:
+    text, names = look_text(look), Names(opinion.names)
+    stands = again_sentence(look, opinion, names)
+    below = tuple(filter(None, (stands, _words_after(look, opinion), text.caution)))
+    spoken_of = dict.fromkeys(
+        capital(about_words(each, names)) for each in opinion.weighed if each.about in look.pieces
+    )
+    return (
+        TableCell(text.prompt, below),
+        TableCell("\n".join(spoken_of) or "; ".join(map(names.piece, look.pieces))),
+        TableCell(text.minutes, (text.dismantling,) if text.dismantling else ()),
+    )
+
+
+def _words_after(look: LookLeft, opinion: Opinion) -> str:
+    """The words of the answer that it moves most, now and then."""
+    moved = most_moved(look.target, opinion.answer) if look.kind is LookKind.AGAIN else None
+    if moved is None or not moved.is_told:
+        return ""
+    now = verbal_equivalent(capped(moved.conclusion.log10_lr))
+    then = verbal_equivalent(capped(moved.log10_lr))
+    if now == then:
+        return said("Its words stay the same: {words}.", words=now.phrase())
+    return said("Its words: {now} now, {then} then.", now=now.phrase(), then=then.phrase())
+
+
+# --------------------------------------------------------------------------- what was said
+
+
+def _disclosure(matter: Matter) -> Iterator[Block]:
+    """What was said against what was found, statement by statement: no ratio."""
+    yield Heading(said("What was said, against what was found"))
+    if not matter.opinion.disclosure:
+        yield Paragraph(said("No statement about a part of the car was recorded."))
+        return
+    claim = matter.case.claim
+    if claim.statements:
+        told = spelled(
+            "{count} statement, made by {name}.",
+            "{count} statements, made by {name}.",
+            len(claim.statements),
+            name=clause(claim.made_by) or said("somebody whom the case does not name"),
+        )
+        yield Paragraph(capital(told), "lead")
+    rows = tuple(
+        (
+            TableCell(capital(matter.names.any(each.about)), strong=True),
+            TableCell(each.says or said("nothing"), (each.declared,) if each.declared else ()),
+            TableCell(each.found),
+            TableCell(capital(term(each.outcome)), strong=True),
+        )
+        for each in matter.opinion.disclosure
+    )
+    titles = (said("About"), said("What was said"), said("What was found"), said("Outcome"))
+    yield Table(titles, rows, (2, 4, 5, 1.6), is_dense=True)

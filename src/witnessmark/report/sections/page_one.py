@@ -1,0 +1,296 @@
+"""The first page: the answer, three reasons, a row for each question, and what to do next.
+
+Nothing on it needs the rest of the report to be understood, and nothing in the rest denies it.
+"""
+
+from collections.abc import Iterator
+
+from witnessmark.casefile.records import AttachmentSeen
+from witnessmark.catalogue import said
+from witnessmark.codebook.records import ItemKind
+from witnessmark.outline.records import (
+    Block,
+    Boxed,
+    Bullets,
+    Columns,
+    Heading,
+    Paragraph,
+    Photograph,
+    Pictures,
+)
+from witnessmark.report.sections.answered import (
+    about_words,
+    concluded,
+    is_declared,
+)
+from witnessmark.report.sections.matter import STORY, Matter, whole_car
+from witnessmark.report.sections.next_steps import next_steps
+from witnessmark.report.sections.not_seen import not_seen
+from witnessmark.weighing import (
+    Asked,
+    Contribution,
+    Misfit,
+    MisfitKind,
+    Standing,
+    Weighed,
+)
+from witnessmark.wording import (
+    Favours,
+    Toward,
+    date_text,
+    listed,
+    lr_text,
+    misfit_sentence,
+    misfits_beside,
+    stop_sentence,
+    verbal_equivalent,
+)
+from witnessmark.wording.amounts import clause, clipped, sentence, times_text
+from witnessmark.wording.books import other_book_sentences
+from witnessmark.wording.conclusions import favours_of, turned_text
+
+REASONS = 3
+PICTURES = 4
+MOST_NAME, MOST_TEXT = 90, 230
+QUIET = (MisfitKind.DECLARED, MisfitKind.TOLD)
+
+
+def question(matter: Matter) -> str:
+    """The question that the report answers, as its title."""
+    claimed = matter.case.claim.items
+    numbers = {e.id for e in matter.book.items if e.kind is ItemKind.NUMBER and not e.home}
+    number = next((v.strip() for item, v in claimed.items() if item in numbers and v.strip()), "")
+    model = matter.names.value(claimed.get("model", ""), "model") or matter.book.maker
+    year = claimed.get("model_year", "").strip() or matter.opinion.context.model_year
+    if number and year:
+        return said(
+            "Is this car {model} {number} of {year}?", model=model, number=number, year=year
+        )
+    if number:
+        return said("Is this car {model} {number}?", model=model, number=number)
+    if year:
+        return said("Is this car a {model} of {year}?", model=model, year=year)
+    return said("Is this car a {model}?", model=model)
+
+
+def page_one(matter: Matter) -> tuple[Block, ...]:
+    """The blocks of the first page, in the order in which a client asks."""
+    reasons = tuple(_reasons(matter))
+    return (
+        *(Paragraph(each, "strong") for each in other_book_sentences(matter.opinion)),
+        Paragraph(_asked(matter), "quiet"),
+        Boxed(tuple(_answer(matter))),
+        *_why(matter, reasons),
+        *concluded(matter),
+        _pictures(matter, reasons),
+        Columns(
+            (Heading(said("Not seen")), *map(Paragraph, not_seen(matter))),
+            (Heading(said("What to do next")), Bullets(next_steps(matter), is_numbered=True)),
+        ),
+    )
+
+
+def _asked(matter: Matter) -> str:
+    """Who asked, for whom, and who saw the car when."""
+    case, not_stated = matter.case, said("not stated")
+    examiners = case.assignment.examiners
+    client = clause(clipped(case.assignment.client, MOST_NAME))
+    seen = said(
+        "Car seen on {day} by {names}.",
+        day=date_text(case.visit.date) if case.visit.date else not_stated,
+        names=listed(tuple(each.name for each in examiners)) or not_stated,
+    )
+    by = said("Asked by {client}.", client=client) if client else said("The client is not stated.")
+    purpose = sentence(clipped(case.assignment.purpose, MOST_TEXT))
+    return " ".join(filter(None, (by, purpose, seen)))
+
+
+# ------------------------------------------------------------------------- the answer
+
+
+def _answer(matter: Matter) -> Iterator[Block]:
+    opinion = matter.opinion
+    if opinion.answer.stops:
+        yield Paragraph(stop_sentence(opinion.answer.stops), "strong")
+    for each in (w for w in opinion.weighed if w.question is Asked.IDENTITY):
+        yield Paragraph(answer_sentence(each), "answer")
+        if figures := figures_sentence(each):
+            yield Paragraph(figures)
+    for told in _besides(matter):
+        yield Paragraph(told, "strong")
+
+
+def answer_sentence(conclusion: Weighed) -> str:
+    """What the findings support, and how strongly, in one sentence."""
+    first, second = clause(conclusion.pair.first), clause(conclusion.pair.second)
+    if conclusion.standing is Standing.NOT_EXAMINED:
+        return said("Nobody has examined whether {proposition}.", proposition=first)
+    if conclusion.standing is Standing.CANNOT_BE_ESTABLISHED:
+        return said("Whether {proposition} cannot be established here.", proposition=first)
+    favours = favours_of(conclusion)
+    proposition = second if favours is Favours.SECOND else first
+    if conclusion.word_log10_lr is None:
+        return said("How strong the findings are as to whether {proposition}:", proposition=first)
+    words = verbal_equivalent(conclusion.word_log10_lr).words
+    if favours is Favours.NEITHER:
+        return said("The findings do not say whether {proposition}.", proposition=first)
+    if conclusion.standing is Standing.OPEN:
+        return said(
+            "Whether {first} stays open: the findings give at most {words} that {proposition}.",
+            first=first,
+            words=words,
+            proposition=said("it did") if favours is Favours.FIRST else said("it did not"),
+        )
+    return said(
+        "The findings give {words} that {proposition}.", words=words, proposition=proposition
+    )
+
+
+def figures_sentence(conclusion: Weighed) -> str:
+    """How many times more probable the findings are, how steady that is, and what it is not."""
+    if conclusion.standing in (Standing.NOT_EXAMINED, Standing.CANNOT_BE_ESTABLISHED):
+        return ""
+    given, otherwise = said("if it is so"), said("if it is not")
+    if conclusion.log10_lr < 0:
+        given, otherwise = otherwise, given
+    told = said(
+        "They are about {times} times more probable {given} than {otherwise}.",
+        times=times_text(conclusion.log10_lr),
+        given=given,
+        otherwise=otherwise,
+    )
+    not_so = said("This speaks of the findings; it is not the probability that the claim is true.")
+    return " ".join(filter(None, (told, _steady(conclusion), not_so)))
+
+
+def _steady(conclusion: Weighed) -> str:
+    low, high = conclusion.log10_lr_low, conclusion.log10_lr_high
+    if low is None or high is None or conclusion.turned is None:
+        return ""
+    if low > 0 or high < 0:
+        nearer, further = sorted((low, high), key=abs)
+        ends = times_text(nearer), lr_text(abs(further), Toward.UP)
+    else:
+        ends = lr_text(low, Toward.DOWN), lr_text(high, Toward.UP)
+    return said(
+        "We varied all our assumed rates together, {draws} times: in nine trials of ten the figure "
+        "lay between {low} and {high}; it pointed the other way in {turned}.",
+        draws=conclusion.draws,
+        low=ends[0],
+        high=ends[1],
+        turned=turned_text(conclusion.turned),
+    )
+
+
+def _besides(matter: Matter) -> Iterator[str]:
+    """What else the findings tell against, where they do not tell against the car itself."""
+    weighed = matter.opinion.weighed
+    if any(w.question is Asked.IDENTITY and favours_of(w) is Favours.SECOND for w in weighed):
+        return
+    found = [
+        each
+        for each in weighed
+        if each.question is not Asked.IDENTITY and favours_of(each) is Favours.SECOND
+    ]
+    against = [about_words(e, matter.names) for e in found if not is_declared(e, matter)]
+    declared = [about_words(e, matter.names) for e in found if is_declared(e, matter)]
+    if against:
+        yield said("But not everything is as claimed: {parts}.", parts=listed(tuple(against)))
+    if declared:
+        yield said("Not first, and declared beforehand: {parts}.", parts=listed(tuple(declared)))
+
+
+# --------------------------------------------------------------------------- the reasons
+
+
+def told_misfits(matter: Matter) -> list[Misfit]:
+    """What the first page says does not fit, the worst first."""
+    return [each for each in misfits_beside(matter.opinion.answer) if each.kind not in QUIET]
+
+
+def _reasons(matter: Matter) -> Iterator[tuple[str, tuple[str, ...]]]:
+    """At most three sentences, each with the photographs that show it: what the car lacks, the
+    first contradiction of each kind, the next ones, else what speaks most for the answer."""
+    found = [*_lacking(matter), *((misfit_sentence(m), m.about) for m in _by_kind(matter))]
+    if not found:
+        found = list(_speaking(matter))
+    for text, about in found[:REASONS]:
+        yield matter.citing(text, matter.of(*about)), matter.of(*about)
+
+
+def _by_kind(matter: Matter) -> list[Misfit]:
+    misfits = told_misfits(matter)
+    firsts = {each.kind: each for each in reversed(misfits)}
+    heads = [each for each in misfits if each in firsts.values()]
+    return [*heads, *(each for each in misfits if each not in heads)]
+
+
+def _lacking(matter: Matter) -> Iterator[tuple[str, tuple[str, ...]]]:
+    for site in matter.opinion.sites:
+        if site.is_noted and site.attachment is AttachmentSeen.NO_SUCH_PART:
+            parts = tuple(matter.names.mark(mark) for mark in site.marks)
+            told = said("The car lacks the part that should bear the {marks}.", marks=listed(parts))
+            reason = sentence(clipped(site.reason, MOST_TEXT))
+            yield f"{told} {reason}".strip(), (site.site,)
+
+
+def _speaking(matter: Matter) -> Iterator[tuple[str, tuple[str, ...]]]:
+    """What carries the answer on the car itself, the most first."""
+    for each in (w for w in matter.opinion.weighed if w.question is Asked.IDENTITY):
+        favours = favours_of(each)
+        if favours is Favours.NEITHER:
+            continue
+        sign = 1 if favours is Favours.FIRST else -1
+        moving = [c for c in each.contributions if c.log10_lr_change * sign > LEAST_TOLD]
+        for item in sorted(moving, key=lambda c: -c.log10_lr_change * sign):
+            yield _speaks(item, matter), (item.about,)
+
+
+def _speaks(item: Contribution, matter: Matter) -> str:
+    """What was found that carries the answer."""
+    reading = next((d.reading for d in matter.opinion.decodings if d.mark == item.about), None)
+    if item.kind == "number" and reading is not None and item.log10_lr_change > 0:
+        mark = matter.names.mark(item.about)
+        told = said("The {mark} reads {typed}, as claimed.", mark=mark, typed=reading.as_typed)
+    elif item.kind == "look" and item.log10_lr_change > 0:
+        place = matter.names.any(item.about)
+        told = said("The metal looks as the factory left it: {place}.", place=place)
+    else:
+        told = said("{item} speaks most to it.", item=clause(item.sentence))
+    return told
+
+
+LEAST_TOLD = 0.1
+
+
+def _why(matter: Matter, reasons: tuple[tuple[str, tuple[str, ...]], ...]) -> Iterator[Block]:
+    if not reasons:
+        return
+    yield Heading(said("Why"))
+    yield Bullets(tuple(text for text, _ in reasons), is_numbered=True)
+    shown = _by_kind(matter)[: max(0, REASONS - len(list(_lacking(matter))))]
+    rest = [each for each in told_misfits(matter) if each not in shown]
+    if rest:
+        names = dict.fromkeys(matter.names.any(each.about[-1]) for each in rest)
+        yield Paragraph(
+            said(
+                "Nor do these fit, see section {section}: {names}.",
+                section=STORY,
+                names="; ".join(names),
+            )
+        )
+
+
+def _pictures(matter: Matter, reasons: tuple[tuple[str, tuple[str, ...]], ...]) -> Pictures:
+    """The whole car first, or that there is no photograph of it; then what the reasons cite."""
+    cars = [matter.photograph(each) for each in whole_car(matter.case)[:1]]
+    missing = said("No photograph of the whole car is in the case.")
+    bare = Photograph(id="", number="", caption="", file="", missing=missing)
+    bearers = [w.about for w in matter.opinion.weighed if w.question is Asked.IDENTITY]
+    firsts = [some[:1] for _, some in reasons]
+    wanted = dict.fromkeys(e for some in (*firsts, *(r[1:] for _, r in reasons)) for e in some)
+    wanted |= dict.fromkeys(matter.of(*bearers))
+    wanted |= dict.fromkeys(matter.numbers)
+    left = [each for each in wanted if each not in whole_car(matter.case)]
+    shown = (*(cars or [bare]), *map(matter.photograph, left[: PICTURES - 1]))
+    return Pictures(shown, PICTURES)
