@@ -20,6 +20,7 @@ from witnessmark.outline.records import (
     Section,
     table_of,
 )
+from witnessmark.wording.amounts import few
 
 LINE = 64
 """Characters of a line beside its label, on an ordinary terminal."""
@@ -57,7 +58,7 @@ def book_in_short(book: CodeBook, context: CarContext) -> Outline:
         (said("Can be claimed"), items, 4),
         (said("Marks"), marks, 5),
     )
-    facts = tuple(Fact(label, _few(names, lines * LINE)) for label, names, lines in rows if names)
+    facts = tuple(Fact(label, few(names, lines * LINE)) for label, names, lines in rows if names)
     more = said(
         "One mark: book show {book} MARK. The values of an item: book values {book} ITEM. "
         "Narrower: --year, --model, --works. The whole book: --all.",
@@ -65,16 +66,6 @@ def book_in_short(book: CodeBook, context: CarContext) -> Outline:
     )
     summary = Paragraph(shortened(" ".join(book.summary.split()), SUMMARY))
     return Outline(title_of(book), (summary, *_only(book, context), Facts(facts), Paragraph(more)))
-
-
-def _few(names: list[str], room: int) -> str:
-    """As many names as there is room for, and how many more there are."""
-    told = ", ".join(names)
-    if len(told) <= room:
-        return told
-    shown = ", ".join(names)[: room - len(" and 99 more")].rpartition(", ")[0]
-    left = len(names) - shown.count(", ") - 1
-    return counted("{names} and {number} more", "{names} and {number} more", left, names=shown)
 
 
 def title_of(book: CodeBook) -> str:

@@ -100,8 +100,8 @@ def value_rows(book: CodeBook, item: str, context: CarContext = ANY_CAR) -> Iter
     named += [works for works in book.works_for(context) if works.role == item]
     for each in named:
         yield ValueRow(each.id, each.name, each.applies, each.citation)
-    others = {each.id for each in (*book.models, *book.works)} - {each.id for each in named}
-    others = others if item in (MODEL, *WorksRole) else set()
+    others = {each.id for each in book.models} | {each.id for each in book.works}
+    others = others - {each.id for each in named} if item in (MODEL, *WorksRole) else set()
     for mark in book.marks_for(context):
         for field in mark.fields:
             if field.says != item:

@@ -30,6 +30,7 @@ from witnessmark.wording.limits import (
 from witnessmark.wording.names import Names, plain_name
 from witnessmark.wording.settling import (
     again_sentence,
+    look_name,
     look_text,
     looks_about,
     misfit_sentence,
@@ -61,6 +62,7 @@ __all__ = [
     "interest_statement",
     "listed",
     "log10_text",
+    "look_name",
     "look_text",
     "looks_about",
     "lr_text",

@@ -98,6 +98,15 @@ def look_text(look: LookLeft) -> LookText:
     )
 
 
+def look_name(look: LookLeft, names: Names) -> str:
+    """One look in a few words, without how it is done."""
+    if look.kind is LookKind.AGAIN:
+        return said("{what} again", what=names.any(look.target))
+    if look.kind is LookKind.SOURCE:
+        return clause(look.prompt.partition(": ")[0])
+    return names.any(look.target)
+
+
 def again_sentence(look: LookLeft, opinion: Opinion, names: Names) -> str:
     """What moves most if a reading that does not fit stands; nothing for other looks."""
     if look.kind is not LookKind.AGAIN:

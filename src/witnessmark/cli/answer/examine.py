@@ -5,6 +5,7 @@ from typing import Annotated
 
 import typer
 
+from witnessmark.cli import completing
 from witnessmark.cli.answer.examine_table import examine_table
 from witnessmark.cli.arguments import AsJson, LanguageOption
 from witnessmark.cli.case.upgrade import upgrade_sections
@@ -31,7 +32,11 @@ Examples:
 
 CasePaths = Annotated[
     list[str],
-    typer.Argument(metavar="CASE...", help="A case, its folder or its case.json; more with --csv."),
+    typer.Argument(
+        metavar="CASE...",
+        help="A case, its folder or its case.json; a table of several.",
+        autocompletion=completing.cases,
+    ),
 ]
 
 
@@ -39,7 +44,12 @@ def examine(
     cases: CasePaths,
     why: Annotated[
         str,
-        typer.Option("--why", metavar="ID", help="Say what drives the conclusions about this."),
+        typer.Option(
+            "--why",
+            metavar="QUESTION",
+            help="Say what drives the conclusions about this.",
+            autocompletion=completing.questions,
+        ),
     ] = "",
     everything: Annotated[
         bool, typer.Option("--all", help="Print everything that the report says.")
@@ -74,11 +84,11 @@ def _outline(examined: Examined, why: str, everything: bool, remarks: bool) -> O
 
     from witnessmark.report.outline import build_annex, build_outline
     from witnessmark.report.sections.known import MOST_REMARKS
-    from witnessmark.report.sheets.examined import examined_in_short, examined_why
+    from witnessmark.report.sheets.examined import examined_in_short, examined_why, weighed_about
 
     opinion, book, today = examined.opinion, examined.book, date.today()
     if why:
-        found = [each for each in opinion.weighed if why in (each.about, each.question.value)]
+        found = weighed_about(opinion, why)
         if not found:
             known = tuple(dict.fromkeys(each.about for each in opinion.weighed))
             refuse((UnknownName(typed("--why", why), "conclusion", why, "of this case", known),))
@@ -87,5 +97,5 @@ def _outline(examined: Examined, why: str, everything: bool, remarks: bool) -> O
         outline, annex = build_outline(opinion, book, today), build_annex(opinion, book, today)
         outline = replace(outline, sections=(*outline.sections, *annex.sections))
     else:
-        outline = examined_in_short(opinion, book, today)
+        outline = examined_in_short(opinion, book)
     return replace(outline, sections=(*outline.sections, *upgrade_sections(examined.opened)))
