@@ -110,6 +110,7 @@ def questions(context: typer.Context, incomplete: str) -> list[_Named]:
     book = open_book(folder).book if folder is not None else None
     if book is None:
         return []
-    known = [(each.id, each.name) for each in (*book.assemblies, *book.pieces)]
+    known = [(each.id, each.name) for each in book.assemblies]
+    known += [(each.id, each.name) for each in book.pieces]
     known += [(each.id, each.name) for each in book.items]
     return _offered(incomplete, (*known, *((each.value, "") for each in Asked)))

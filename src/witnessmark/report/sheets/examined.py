@@ -78,19 +78,21 @@ def examined_in_short(opinion: Opinion, book: CodeBook) -> Outline:
 
 
 def _misfits(matter: Matter) -> Iterator[Block]:
-    """The first in a sentence, the others by name."""
+    """The first in a sentence, unless that the car is a matter for the authority stands there;
+    the others by name."""
     found = does_not_fit(matter)
-    if not found:
+    if not (found or matter.opinion.answer.stops):
         quiet = [misfit_sentence(each) for each in misfits_beside(matter.opinion.answer)]
         told = quiet or [said("Nothing that was noted contradicts anything else.")]
         yield Paragraph(_shortly(told[0]))
-        return
-    (first, _), *rest = found
-    yield Paragraph(said("Does not fit: {first}", first=_shortly(first)), "against")
-    names = dict.fromkeys(matter.names.any(about[-1]) for _, about in rest)
+    for text, _ in found[:1] if not matter.opinion.answer.stops else ():
+        yield Paragraph(said("Does not fit: {first}", first=_shortly(text)), "against")
+    rest = found if matter.opinion.answer.stops else found[1:]
+    about = (next((e for e in reversed(some) if e != "claim"), "claim") for _, some in rest)
+    names = tuple(dict.fromkeys(map(matter.names.any, about)))
     if names:
-        shown = few(tuple(names), MOST_NAMES, "; ")
-        yield Paragraph(said("Nor do these: {names}.", names=shown), "against")
+        shown = few(names, MOST_NAMES, "; ")
+        yield Paragraph(said("Nor do these fit: {names}.", names=shown), "against")
 
 
 def _shortly(text: str) -> str:
@@ -127,7 +129,7 @@ def _more(matter: Matter) -> str:
 
 def _row(conclusion: Weighed, matter: Matter) -> tuple[TableCell, ...]:
     favours, turned = favours_of(conclusion), conclusion.turned
-    words = as_said(TOWARD[favours], words=strength(conclusion))
+    words = as_said(TOWARD[favours], words=strength(conclusion)).strip()
     if is_declared(conclusion, matter):
         words = said("{supported}, as declared", supported=words)
     few = said("under {number}", number=FEWEST_TURNED)
