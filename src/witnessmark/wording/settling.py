@@ -139,8 +139,12 @@ def order_sentence(stops: tuple[Stop, ...] = ()) -> str:
     )
     if not stops:
         return order
-    kept = said("Until the authority has been asked, only look: loosen and clean nothing.")
-    return f"{kept} {order}"
+    return f"{only_look_sentence()} {order}"
+
+
+def only_look_sentence() -> str:
+    """What must not be done for a look while the car is a matter for the authority."""
+    return said("Until the authority has been asked, only look: loosen and clean nothing.")
 
 
 def _minutes(look: LookLeft) -> str:

@@ -22,12 +22,14 @@ from witnessmark.report.sections.closing import cautions_section
 from witnessmark.report.sections.matter import Matter, whole_car
 from witnessmark.report.sections.next_steps import photograph_wanted
 from witnessmark.report.sections.open import looks_table
+from witnessmark.weighing import Stop
 from witnessmark.wording import (
     again_sentence,
     cautions,
     look_name,
     look_text,
     minutes_text,
+    only_look_sentence,
     order_sentence,
     stop_sentence,
 )
@@ -36,8 +38,8 @@ from witnessmark.wording.amounts import capital, few, sentence
 ROWS_SHOWN = 3
 """Looks of which it is told on one screen what they bear on."""
 
-MOST_NAMES = 170
-"""Characters of a list of names: three lines."""
+MOST_NAMES = 115
+"""Characters of a list of names: two lines."""
 
 
 def next_looks(opinion: Opinion, book: CodeBook, minutes: int, everything: bool) -> Outline:
@@ -52,7 +54,8 @@ def next_looks(opinion: Opinion, book: CodeBook, minutes: int, everything: bool)
         (said("Takes longer"), [look for look in left if look.is_reachable]),
         (said("Beyond this visit"), [look for look in left if not look.is_reachable]),
     )
-    front = [stop_sentence(stops), order_sentence(stops) if opinion.looks else ""]
+    order = order_sentence(stops) if everything else _order(stops)
+    front = [stop_sentence(stops), order if opinion.looks else ""]
     if not any(look.is_reachable for look in opinion.looks):
         front.append(said("No further look is possible on this car."))
     if not whole_car(opinion.casefile):
@@ -67,6 +70,10 @@ def next_looks(opinion: Opinion, book: CodeBook, minutes: int, everything: bool)
         return Outline(title, (*told, *_in_short(parts, matter)))
     sections = (Section(name, (looks_table(looks, opinion),)) for name, looks in parts if looks)
     return Outline(title, told, (*sections, cautions_section()), is_numbered=False)
+
+
+def _order(stops: tuple[Stop, ...]) -> str:
+    return only_look_sentence() if stops else said("First what did not fit, then the quickest.")
 
 
 def _in_short(parts: Iterable[tuple[str, list[LookLeft]]], matter: Matter) -> Iterator[Block]:
