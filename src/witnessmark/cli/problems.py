@@ -111,8 +111,8 @@ class OneCase(Problem):
     """Several cases where a page is of one."""
 
     count: int
-    says = "{count} cases were given, and a page is about one"
-    wants = "one CASE, or --csv for many"
+    says = "{count} cases were given, and --why, --all and --json are about one"
+    wants = "one CASE, or none of these"
 
 
 class NothingThere(Problem):

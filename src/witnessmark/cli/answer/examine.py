@@ -15,19 +15,19 @@ from witnessmark.cli.terminal import print_json, print_outline, refuse, show_pro
 from witnessmark.examination import render_opinion
 from witnessmark.outline.records import Outline
 
-HELP = """Prints what does not fit, then every conclusion in words and figures, what was not seen,
-what cannot be established, and the next step. --why says what drives one conclusion;
---all prints everything that the report says.
+HELP = """Prints, on one screen, what does not fit, the conclusions in words and figures, what
+was not seen, and what to look at next. --why says what drives one conclusion; --all
+prints everything that the report and its annex say.
 
-With --csv, many cases at once, one row for each question of each case: the ratio without its
-band, and what does not fit. A case with an error gets no row; its problem is reported and
-the other cases continue.
+Several cases are a row each: the ratios without their bands, and what does not fit.
+--csv writes these rows to a file, with a column for each question. A case with an
+error gets no row; its problem is reported and the other cases continue.
 
 \b
 Examples:
   witnessmark examine demo/clean
   witnessmark examine demo/clean --why engine
-  witnessmark examine demo/clean demo/panel --csv
+  witnessmark examine demo/clean demo/panel --csv cases.csv
 """
 
 CasePaths = Annotated[
@@ -59,17 +59,20 @@ def examine(
     ] = False,
     language: LanguageOption = None,
     json: AsJson = False,
-    csv: Annotated[bool, typer.Option("--csv", help="Print one row per question, as CSV.")] = False,
+    csv: Annotated[
+        str,
+        typer.Option("--csv", metavar="FILE", help="Write a row per case to FILE (- is stdout)."),
+    ] = "",
     jobs: Annotated[
         int,
-        typer.Option("--jobs", metavar="N", min=1, max=256, help="Cases at a time, with --csv."),
+        typer.Option("--jobs", metavar="N", min=1, max=256, help="Cases at a time, of several."),
     ] = 1,
 ) -> None:
-    """Examine one case, or print the ratios of many."""
-    if csv:
-        raise typer.Exit(examine_table(cases, jobs))
-    if len(cases) > 1:
+    """Examine one case, or many in a row each."""
+    if len(cases) > 1 and (why or everything or json):
         refuse((OneCase(typed("CASE", cases[1]), len(cases)),))
+    if csv or len(cases) > 1:
+        raise typer.Exit(examine_table(cases, jobs, csv))
     examined = examined_case(cases[0])
     show_problems(examined.opinion.problems)
     if json:
