@@ -12,6 +12,7 @@ from pathlib import Path
 
 import typer
 
+from witnessmark.cli.main import line_to_complete
 from witnessmark.codebook import CarContext, CodeBook, find_book, open_book, shipped_books
 from witnessmark.codebook.names import plain_name
 
@@ -55,11 +56,21 @@ def _folders(begun: str, holding: str) -> list[_Named]:
         return []
 
 
+def _named_before(holding: str) -> Path | None:
+    """The first folder with this file that the line names, a book also by its id. The line is
+    read itself: an option that still lacks its value keeps it from being parsed."""
+    for word in line_to_complete():
+        folder = find_book(word)
+        if folder is not None and (folder / holding).is_file():
+            return folder
+    return None
+
+
 def _of_book(names_of: Callable[[CodeBook, typer.Context], Iterable[_Named]]) -> Completion:
     """Names of the book that stands before them on the line; none where there is no such book."""
 
     def offered(context: typer.Context, incomplete: str) -> list[_Named]:
-        folder = find_book(str(context.params.get("book") or ""))
+        folder = _named_before("book.toml")
         book = open_book(folder).book if folder is not None else None
         return _offered(incomplete, names_of(book, context)) if book is not None else []
 
@@ -98,14 +109,14 @@ models = _of_book(lambda book, _: ((each.id, each.name) for each in book.models)
 works = _of_book(lambda book, _: ((each.id, each.name) for each in book.works))
 
 
-def questions(context: typer.Context, incomplete: str) -> list[_Named]:
+def questions(incomplete: str) -> list[_Named]:
     """What the conclusions of the case before it can be about: its book's pieces and items, and
     the kinds of questions."""
     from witnessmark.casefile import open_case
     from witnessmark.weighing import Asked
 
-    named = context.params.get("cases") or context.params.get("case") or ()
-    case = open_case(Path(named if isinstance(named, str) else next(iter(named), ""))).casefile
+    place = _named_before("case.json")
+    case = open_case(place).casefile if place is not None else None
     folder = find_book(case.book) if case is not None else None
     book = open_book(folder).book if folder is not None else None
     if book is None:

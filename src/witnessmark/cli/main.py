@@ -47,7 +47,7 @@ def answer(arguments: Sequence[str]) -> int:
 
         prepare_streams()
         try:
-            command = get_command(app_of(_line_to_complete() or arguments))
+            command = get_command(app_of(line_to_complete() or arguments))
             code = command.main(list(arguments), "witnessmark", standalone_mode=False)
         except TyperException as fault:
             return _misused(fault)
@@ -69,7 +69,7 @@ def answer(arguments: Sequence[str]) -> int:
         return _own_fault(fault)
 
 
-def _line_to_complete() -> list[str]:
+def line_to_complete() -> list[str]:
     """The words that a shell asks about, behind the program's own name; none where it does not."""
     if "_WITNESSMARK_COMPLETE" not in os.environ:
         return []
