@@ -8,6 +8,7 @@ import pytest
 from typer.main import get_command
 
 from witnessmark.agreement.every_rule import RULES, render_rules
+from witnessmark.casefile import OriginSaid, SumKind, WorkBy, WorkSaid
 from witnessmark.cli.commands import app_of
 
 ROOT = Path(__file__).resolve().parent.parent
@@ -26,7 +27,8 @@ def commands() -> Iterator[tuple[str, set[str]]]:
     for name, command in get_command(app_of()).commands.items():
         parts = getattr(command, "commands", None)
         for each, found in (parts or {"": command}).items():
-            options = {o for p in found.params for o in p.opts if o.startswith("-")}
+            opts = (o for p in found.params for o in (*p.opts, *p.secondary_opts))
+            options = {o for o in opts if o.startswith("-")}
             yield f"{name} {each}".strip(), options - HELP
 
 
@@ -88,6 +90,14 @@ def test_no_module_knows_a_rule_by_its_name():
         if "rules" not in path.parts and names.search(path.read_text("utf-8"))
     }
     assert spelt == set()
+
+
+@pytest.mark.parametrize("words", [OriginSaid, WorkSaid, WorkBy, SumKind])
+def test_every_word_that_a_case_can_choose_is_documented_as_it_says_itself(words):
+    """docs/case.md has a row for each, with its sentence."""
+    told = [each for each in words if each]
+    assert told
+    assert [each for each in told if f"| {each} | {each.says} |" not in page("case.md")] == []
 
 
 @pytest.mark.parametrize("sign", ["?", "~", "_", "…", "[38]", "|"])

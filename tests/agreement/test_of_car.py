@@ -143,7 +143,7 @@ def test_a_date_is_told_for_the_week_of_the_plate_and_compared_without_it():
     assert years(found, "engine_pad", "engine_date") == {1969}
     [seen] = [f for f in compare(found) if f.topic == "engine-to-plate-week"]
     assert seen.outcome is Outcome.AGREE
-    assert "(1968-02-15 or 1969-02-15)" in seen.observation
+    assert "(15 February 1968 or 15 February 1969)" in seen.observation
 
 
 def test_a_date_that_fits_no_week_keeps_all_its_years():

@@ -2,7 +2,7 @@
 
 import pytest
 
-from witnessmark.casefile import check_case_id, parse_casefile
+from witnessmark.casefile import check_case_id, parse_casefile, sums_left_out
 from witnessmark.problem import render_all
 from witnessmark.source import Source
 
@@ -194,4 +194,45 @@ def test_an_id_for_a_new_case_is_checked_before_anything_is_made():
         "    ^^^^\n"
         "expected 1 to 80 of the letters A-Z and a-z, digits, full stop, hyphen and underscore, "
         "a letter or digit first"
+    )
+
+
+def test_a_day_before_the_one_that_it_follows_is_told():
+    lines = """
+ "visit": {"date": "2026-09-14"},
+ "report": {"number": "26-31", "date": "2026-09-13"},
+ "custody": [{"what": "the card", "lent_by": "O. F.", "received": "2026-09-14",
+              "returned": "2026-09-12"},
+             {"what": "a plate", "lent_by": "O. F.", "returned": "2026-09-12"}]
+"""
+    problems = parse_casefile(case_with(lines), "case.json").problems
+    assert render_all(problems) == (
+        "case.json:3:40: the day of issue, 2026-09-13, lies before that of the visit, 2026-09-14\n"
+        '     "report": {"number": "26-31", "date": "2026-09-13"},\n'
+        "                                           ^^^^^^^^^^^^\n"
+        "expected a day not before 2026-09-14\n"
+        "case.json:5:27: the day of return, 2026-09-12, lies before that of receipt, 2026-09-14\n"
+        '                  "returned": "2026-09-12"},\n'
+        "                              ^^^^^^^^^^^^\n"
+        "expected a day not before 2026-09-14"
+    )
+
+
+def test_a_sum_that_does_not_say_what_it_is_is_told_and_is_no_fault():
+    """So too a price asked for in the stakes, which has neither day nor source."""
+    lines = """
+ "stakes": {"price_asked": 9000, "currency": "GBP"},
+ "sums": [{"kind": "paid", "amount": 1, "currency": "GBP", "date": "1991", "source": "invoice",
+           "by": "O. F."},
+          {"amount": 2, "currency": "GBP", "by": "O. F.", "source": " "}]
+"""
+    parsed = parse_casefile(case_with(lines), "case.json")
+    assert parsed.problems == ()
+    left = sums_left_out(parsed.casefile, parsed.places)
+    assert [f"{each.source.place()}: {each.sentence()}" for each in left] == [
+        "case.json:5:11: no document prints this sum: it lacks kind, date, source",
+        "case.json:2:28: no document prints this sum: it lacks date, source, by",
+    ]
+    assert left[0].expected() == (
+        'an entry in "sums" with kind, currency, date, source and by filled in'
     )

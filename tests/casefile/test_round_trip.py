@@ -9,18 +9,25 @@ from hypothesis import strategies as st
 
 from tests.examples import tried_on
 from witnessmark.casefile import (
+    Assignment,
+    Assistance,
     Casefile,
     Circumstances,
     Claim,
+    CustodyEntry,
+    Examiner,
     MarkReading,
     OriginSaid,
     Override,
     Paper,
     PaperState,
+    ReportIssue,
     SiteSeen,
     SiteState,
     Stakes,
     Statement,
+    Sum,
+    SumKind,
     parse_casefile,
     render_casefile,
     unread_fields,
@@ -31,12 +38,13 @@ NAMES = TEXTS.filter(lambda text: 1 <= len(text) <= 200)
 SITES = NAMES.map(lambda name: unicodedata.normalize("NFC", name)).filter(
     lambda name: len(name) <= 200
 )
+DAYS = st.none() | st.dates(date(1990, 1, 1), date(9999, 12, 31))
 CASES = st.builds(
     Casefile,
     id=st.from_regex(r"[A-Za-z0-9][A-Za-z0-9._-]{0,79}", fullmatch=True),
     title=TEXTS,
     book=NAMES,
-    opened=st.none() | st.dates(date(1990, 1, 1), date(9999, 12, 31)),
+    opened=DAYS,
     claim=st.builds(
         Claim,
         items=st.dictionaries(TEXTS, TEXTS.filter(lambda text: len(text) <= 200)),
@@ -45,6 +53,37 @@ CASES = st.builds(
             st.builds(Statement, about=NAMES, says=TEXTS, origin=st.sampled_from(OriginSaid))
         ).map(tuple),
     ),
+    assignment=st.builds(
+        Assignment,
+        examiners=st.lists(
+            st.builds(
+                Examiner,
+                id=NAMES,
+                name=NAMES,
+                address=TEXTS,
+                fee_depends=st.sampled_from([None, False, True]),
+            ),
+            unique_by=lambda each: unicodedata.normalize("NFC", each.id),
+            max_size=2,
+        ).map(tuple),
+        assistance=st.lists(st.builds(Assistance, who=NAMES, with_what=TEXTS), max_size=2).map(
+            tuple
+        ),
+    ),
+    report=st.builds(ReportIssue, number=TEXTS, issue=st.integers(1, 999), date=DAYS),
+    custody=st.lists(
+        st.builds(CustodyEntry, what=NAMES, lent_by=NAMES, received=DAYS), max_size=2
+    ).map(tuple),
+    sums=st.lists(
+        st.builds(
+            Sum,
+            kind=st.sampled_from(SumKind),
+            amount=st.floats(0, 1e12),
+            date=st.sampled_from([None, "1991", "1991-05", "1991-05-04"]),
+            source=TEXTS,
+        ),
+        max_size=2,
+    ).map(tuple),
     stakes=st.builds(Stakes, price_asked=st.none() | st.floats(0, 1e12)),
     sites=st.lists(
         st.builds(SiteSeen, site=SITES, state=st.sampled_from(SiteState), reason=TEXTS),
@@ -92,7 +131,10 @@ def test_fields_that_nobody_knows_are_kept_at_every_level():
   "format": "witnessmark-case", "format_version": 2, "id": "a", "book": "b",
   "later": [1, {"deep": null}],
   "claim": {"later": 1.5, "statements": [{"about": "car", "says": "s", "later": "x"}]},
-  "assignment": {"later": true, "examiners": [{"id": "e", "name": "n", "later": []}]},
+  "assignment": {"later": true, "examiners": [{"id": "e", "name": "n", "later": []}],
+    "assistance": [{"who": "w", "later": 1}]},
+  "report": {"later": 1}, "custody": [{"what": "w", "lent_by": "l", "later": 1}],
+  "sums": [{"amount": 1, "later": 1}],
   "visit": {"later": {}}, "stakes": {"later": -0.0}, "title_paper": {"later": 1},
   "sites": [{"site": "s", "state": "read", "later": "ü"}],
   "readings": [{"mark": "m", "text": "1", "later": 1}],
@@ -107,8 +149,8 @@ def test_fields_that_nobody_knows_are_kept_at_every_level():
     assert parsed.problems == ()
     assert parsed.casefile is not None
     assert holds_all(json.loads(render_casefile(parsed.casefile)), json.loads(text))
-    assert text.count('"later"') == 16
-    assert len(unread_fields(parsed.casefile, parsed.places)) == 16
+    assert text.count('"later"') == 20
+    assert len(unread_fields(parsed.casefile, parsed.places)) == 20
 
 
 def test_a_misspelt_field_can_be_pointed_at():

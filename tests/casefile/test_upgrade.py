@@ -66,10 +66,13 @@ def with_every_new_field():
     case["readings"] = [{"mark": "m", "text": "1"}]
     case["looks"] = [{"site": "s", "outcome": "factory"}]
     case["circumstances"] = {"notes": "n"}
-    for name, fields in NEW_FIELDS.items():
-        at = case["claim"]["statements"][0] if name == "statements" else case[name]
+    case["assignment"] = {"examiners": [{"id": "e", "name": "n"}]}
+    for path, fields in NEW_FIELDS.items():
+        at = case
+        for name in path:
+            at = at[name]
         at = at[0] if isinstance(at, list) else at
-        at |= {field: ["anything", name] for field in fields}
+        at |= {field: ["anything", *path] for field in fields}
     case["looks"][0]["again_of_format_1"] = "taken"
     return case
 
@@ -91,7 +94,10 @@ def test_fields_that_nobody_read_before_are_not_read_now():
         "vouched_of_format_1": ["anything", "circumstances"],
     }
     first = now["claim"]["statements"][0]
-    assert (first["origin"], first["origin_of_format_1"]) == ("first", ["anything", "statements"])
+    assert (first["origin"], first["origin_of_format_1"]) == (
+        "first",
+        ["anything", "claim", "statements"],
+    )
     assert parsed.casefile.readings[0].claim_known is None
     assert parsed.casefile == parse_casefile(json.dumps(now), "case.json").casefile
 
@@ -100,17 +106,19 @@ def test_the_new_fields_are_those_that_a_case_of_format_1_had_not():
     """By the case in an Opinion that was kept in format 1: all fields of that day stand in it."""
     case = json.loads(KEPT.read_text("utf-8"))["casefile"]
     had = {
-        "sites": (records.SiteSeen, case["sites"][0]),
-        "readings": (records.MarkReading, case["readings"][0]),
-        "looks": (records.LookSeen, case["looks"][0]),
-        "statements": (records.Statement, case["claim"]["statements"][0]),
-        "circumstances": (records.Circumstances, case["circumstances"]),
-        "papers": (records.Paper, case["papers"][0]),
-        "claim": (records.Claim, case["claim"]),
-        "": (Casefile, case),
+        ("sites",): (records.SiteSeen, case["sites"][0]),
+        ("readings",): (records.MarkReading, case["readings"][0]),
+        ("looks",): (records.LookSeen, case["looks"][0]),
+        ("claim", "statements"): (records.Statement, case["claim"]["statements"][0]),
+        ("circumstances",): (records.Circumstances, case["circumstances"]),
+        ("assignment",): (records.Assignment, case["assignment"]),
+        ("assignment", "examiners"): (records.Examiner, case["assignment"]["examiners"][0]),
+        ("papers",): (records.Paper, case["papers"][0]),
+        ("claim",): (records.Claim, case["claim"]),
+        (): (Casefile, case),
     }
-    for name, (record, fields) in had.items():
-        assert set(NEW_FIELDS.get(name, ())) == set(record.columns) - set(fields), name
+    for path, (record, fields) in had.items():
+        assert set(NEW_FIELDS.get(path, ())) == set(record.columns) - set(fields), path
 
 
 @pytest.mark.parametrize("typed", ['"yes"', "1", "0", "[]"])

@@ -37,6 +37,9 @@ def type_in(
     monkeypatch.chdir(tmp_path)
     monkeypatch.setenv("COLUMNS", "80")
     monkeypatch.delenv("WITNESSMARK_DEBUG", raising=False)
+    # No test reads or writes the profile of whoever runs it.
+    monkeypatch.setenv("HOME", str(tmp_path / "home"))
+    monkeypatch.setenv("XDG_CONFIG_HOME", str(tmp_path / "settings"))
     monkeypatch.setattr("witnessmark.cli.cases.examine", examined_once)
     monkeypatch.setattr("witnessmark.codebook.folder.parse_book", parsed_once)
 

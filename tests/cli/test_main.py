@@ -24,7 +24,7 @@ SCRIPT = Path(sys.executable).with_name("witnessmark")
 COMMANDS = {
     "demo": (), "examine": (), "decode": (), "compare": (), "next": (), "report": (),
     "field-sheet": (), "picture-request": (), "masked-copy": (),
-    "decode-sheet": (),
+    "decode-sheet": (), "profile": (),
     "book": ("list", "show", "search", "guess", "check", "new", "import", "upgrade", "coverage"),
     "case": ("new", "check", "upgrade"),
 }  # fmt: skip

@@ -70,12 +70,13 @@ def test_the_report_holds_the_case_document(type_in, demo_folder, tmp_path):
     assert grouped(kept)[:24] in text
 
 
-def issue(type_in, tmp_path, car):
-    """The Opinion of a car kept at issue, then its case changed."""
+def issue(type_in, tmp_path, car, following=2):
+    """The Opinion of a car kept at issue, then its case changed, to be issued anew."""
     (tmp_path / "kept.json").write_text(type_in("examine", f"demo/{car}", "--json").out, "utf-8")
     document = tmp_path / "demo" / car / "case.json"
     case = json.loads(document.read_text("utf-8"))
     case["looks"].pop()
+    case["report"]["issue"] = following
     document.write_text(json.dumps(case), "utf-8")
 
 
@@ -93,6 +94,34 @@ def test_a_supplement_says_what_changed_and_why(type_in, demo_folder, tmp_path):
     assert "One look was withdrawn." in text
     assert "One entry withdrawn." in text
     assert not (tmp_path / "panel.pdf").exists()
+
+
+def test_a_supplement_that_is_not_the_next_issue_is_refused(type_in, demo_folder, tmp_path):
+    """The case still says issue 1, under which its report was issued."""
+    issue(type_in, tmp_path, "panel", following=1)
+    ended = supplement(type_in, "panel", "--because", "One look was withdrawn")
+    assert (ended.code, ended.out) == (2, "")
+    assert (
+        "the report was issued as 26-031, issue 1, and this case says 26-031, issue 1" in ended.err
+    )
+    assert sorted(tmp_path.glob("*.pdf")) == []
+
+
+def test_a_sum_that_does_not_say_what_it_is_is_told_and_left_out(type_in, demo_folder, tmp_path):
+    """So is a price asked in the stakes, as cases had it; the report is written all the same."""
+    document = demo_folder / "panel/case.json"
+    case = json.loads(document.read_text("utf-8"))
+    case["stakes"]["price_asked"], case["sums"][0]["source"] = 61234, ""
+    document.write_text(json.dumps(case), "utf-8")
+    ended = type_in("report", "demo/panel")
+    assert ended.code == 0
+    assert ended.err.count("no document prints this sum: it lacks ") == 2
+    text = text_of(tmp_path / "panel.pdf")
+    assert "61,234" not in text
+    assert "58,000" not in text
+    checked = type_in("case", "check", "demo/panel")
+    assert (checked.code, checked.err) == (0, "")
+    assert " ".join(checked.out.split()).count("no document prints this sum") == 2
 
 
 def test_a_supplement_needs_a_reason_and_a_reason_a_supplement(type_in, demo_folder, tmp_path):

@@ -6,7 +6,7 @@ import pytest
 
 from witnessmark.cli.cases import examined_case
 from witnessmark.cli.main import answer
-from witnessmark.outline.records import Outline, Paragraph, Table, TableCell
+from witnessmark.outline.records import Outline, Paragraph, Pointed, Table, TableCell
 from witnessmark.outline.text import text_lines
 from witnessmark.wording import lr_text
 
@@ -50,15 +50,27 @@ def test_a_clear_reading_is_a_screenful(type_in, book, mark, text):
     assert is_screenful(ended.out)
 
 
-def test_a_long_reading_is_shown_around_the_sign_that_is_meant(type_in):
-    """A plate of twenty-seven windows with a figure that cannot stand there."""
-    plate = "57620075 |  |  |  |  |  |  |  |  | A7A733 |  |  |  |  |  |  | 28 | 1 | 3292 |  | 2161"
-    lines = type_in("decode", "volkswagen-1950-1979", "m_plate_1970", plate + " | 01").out
-    at = next(n for n, line in enumerate(lines.splitlines()) if line.lstrip().startswith("^"))
-    before, pointed = lines.splitlines()[at - 1 : at + 1]
-    assert len(before) <= 80
-    assert before.endswith("…")
-    assert before[pointed.index("^")] == "7"
+def test_a_long_reading_is_parted_and_the_sign_that_is_meant_is_pointed_at(type_in):
+    """A plate of twenty-seven windows with a figure that cannot stand there, and one further on."""
+    windows = ["57620075", *[""] * 8, "A7A733", *[""] * 6, "28", "1", "3292", "", "2161", "0%"]
+    told = type_in("decode", "volkswagen-1950-1979", "m_plate_1970", " | ".join(windows))
+    lines = (told.out + told.err).splitlines()
+    at = next(n for n, line in enumerate(lines) if line.lstrip().startswith("^"))
+    assert lines[at - 1][lines[at].index("^")] in "7%"
+    assert max(map(len, lines)) <= 80 or told.code == 2
+
+
+@pytest.mark.parametrize("column", range(1, 93))
+def test_a_caret_stands_below_its_sign_however_the_line_is_parted(column):
+    """And nothing of the line is left out."""
+    text = " | ".join(f"{number:05}" for number in range(12))[:92]
+    lines = text_lines(Outline("", (Pointed(text, column, "this"),)), 40)
+    plain = [line.text[2:] for line in lines if line.text.strip(" ^this")]
+    at = next(n for n, line in enumerate(lines) if "^" in line.text)
+    pointed = lines[at - 1].text.ljust(41)[lines[at].text.index("^")]
+    assert "".join("".join(plain).split()) == "".join(text.split())
+    assert pointed == (text.ljust(92)[column - 1])
+    assert max(len(line.text) for line in lines) <= 42
 
 
 def test_a_row_and_a_paragraph_have_a_tone_and_say_the_same_without(capsys, monkeypatch):

@@ -164,7 +164,7 @@ def test_a_worn_month_gives_twelve_dates_and_the_place_that_decides(decoded):
 def test_many_dates_are_one_meaning_with_all_their_days(decoded):
     found = decoded("axle", "12??").alternatives[0].fields[0]
     assert len(found.spans) == 100
-    assert found.meaning == "one of 100 dates from 1955-04-15 to 1955-07-23"
+    assert found.meaning == "one of 100 dates from 15 April 1955 to 23 July 1955"
 
 
 def test_too_many_dates_to_read_one_by_one_are_all_years_of_the_form(decoded):

@@ -34,6 +34,7 @@ from witnessmark.report.issue.issued import (
     NoOpinion,
     answer_digest,
     issued_of,
+    not_the_next_issue,
     opinion_digest,
     parse_issued,
 )
@@ -41,6 +42,7 @@ from witnessmark.report.issue.supplement import supplement_outline
 from witnessmark.report.issue.supplement_changes import CasePart, ChangeKind, case_changes
 from witnessmark.report.press.render import print_outline
 from witnessmark.report.sections.photo import grouped
+from witnessmark.source import Source
 from witnessmark.wording import Names, plain_name
 from witnessmark.wording.case_words import FIELD_WORDS, field_word, question_words
 
@@ -383,3 +385,35 @@ def test_a_field_longer_than_any_of_a_case_is_shown_by_its_beginning(opinion, pr
 def test_whatever_stands_in_a_file_it_is_an_opinion_or_a_problem(text):
     found = parse_issued(text, "kept.json")
     assert isinstance(found, Issued) or found.render()
+
+
+def test_a_supplement_is_the_next_issue_of_its_report(opinion, printed):
+    """Under the same number; where the first had none, nothing is asked for."""
+    case, here = opinion.casefile, Source("case.json", 3)
+
+    def now(number, issue):
+        return replace(case, report=replace(case.report, number=number, issue=issue))
+
+    assert not_the_next_issue(case, now("26-031", 2), here) is None
+    assert not_the_next_issue(now("", 1), now("", 1), here) is None
+    for number, issue, told in (
+        ("26-031", 1, "26-031, issue 1"),
+        ("26-031", 3, "26-031, issue 3"),
+        ("26-032", 2, "26-032, issue 2"),
+        ("", 2, "no number, issue 2"),
+    ):
+        assert not_the_next_issue(case, now(number, issue), here).render() == (
+            f"case.json:3: the report was issued as 26-031, issue 1, and this case says {told}\n"
+            'expected in "report": "number" \'26-031\', "issue" 2, '
+            "and the day on which it is issued"
+        )
+
+
+def test_a_supplement_names_its_own_issue_and_the_one_it_follows(opinion, printed):
+    second = replace(opinion.casefile.report, issue=2, date=printed)
+    text = text_of(opinion, with_case(opinion, report=second), printed)
+    assert "Report 26-031, issue 2" in text
+    assert "Date of issue: 14 May 2026" in text
+    assert text.index("Supplement to: ") < text.index("Report: 26-031, issue 1")
+    assert "Date of issue: 20 May 2026" in text
+    assert "Nothing in the case changed." in text

@@ -19,6 +19,7 @@ from witnessmark.casefile import (
     PaperState,
     Seen,
     SiteState,
+    SumKind,
     WorkBy,
     WorkSaid,
 )
@@ -346,6 +347,7 @@ def test_every_fixed_word_of_a_page_is_one_that_can_be_translated():
         Outcome,
         OriginSaid,
         WorkSaid,
+        SumKind,
         Standing,
         DisclosureOutcome,
     )

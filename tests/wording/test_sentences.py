@@ -29,6 +29,7 @@ from witnessmark.wording import (
     Names,
     cautions,
     conclusion_text,
+    fee_statement,
     interest_statement,
     look_text,
     misfit_sentence,
@@ -130,7 +131,7 @@ def test_a_figure_without_a_band_bears_no_word():
 def test_what_nobody_examined_is_said_to_be_that_and_has_no_words_of_the_scale():
     nobody = weighed(0.0, question=Asked.CORE, is_examined=False)
     assert (nobody.standing, words_of(nobody)) == (Standing.NOT_EXAMINED, "not examined")
-    item = weighed(0.0, question=Asked.ITEM)
+    item = weighed(0.0, question=Asked.ITEM, can_be_told=False)
     assert words_of(item) == "cannot be established"
     assert "cannot be established" in standing_sentence(item)
 
@@ -233,7 +234,8 @@ def test_what_somebody_else_said_may_be_quoted():
 def test_our_own_fixed_sentences_say_nothing_that_is_never_said():
     fixed = [each.sentence for each in cautions()]
     fixed += [f"{each.whom}: {each.matter}" for each in referrals()]
-    fixed += [*referral_sentences(), *standing_limitations(), interest_statement()]
+    fixed += [*referral_sentences(), *standing_limitations(), interest_statement(fee_is_free=True)]
+    fixed.append(fee_statement("A. B."))
     fixed += [*SITE_SENTENCES.values(), *PAPER_SENTENCES.values()]
     assert {said.words for text in fixed for said in never_said(text)} == set()
 

@@ -191,7 +191,7 @@ def wording_of(opinion: Opinion) -> Iterator[str]:
     yield from (paper_sentence(paper.state) for paper in opinion.casefile.papers)
     yield from (names.mark("claim"), names.mark("title"))
     yield from texts_of((cautions(), referral_heading(), referral_sentences(), referrals()))
-    yield from (*standing_limitations(), interest_statement(), purpose_footer())
+    yield from (*standing_limitations(), interest_statement(fee_is_free=True), purpose_footer())
     yield scale_sentence()
 
 

@@ -11,17 +11,28 @@ misspelt field looks just like one.
 import unicodedata
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from datetime import date
 
 from witnessmark.casefile.file_names import name_fault
 from witnessmark.casefile.problems import (
     BadCaseId,
     BuiltAfterOpening,
     CopyCircle,
+    DayBefore,
     ExhibitNameRefused,
     ExhibitUnknown,
     NamedTwice,
+    SumLeftOut,
 )
-from witnessmark.casefile.records import Casefile, LookSeen, MarkReading, Paper, SiteSeen
+from witnessmark.casefile.records import (
+    Casefile,
+    LookSeen,
+    MarkReading,
+    Paper,
+    SiteSeen,
+    Sum,
+    SumKind,
+)
 from witnessmark.dates import PartialDate
 from witnessmark.documents.json_places import JsonPlaces
 from witnessmark.documents.lines import KeyPath
@@ -40,7 +51,7 @@ class _Named:
 
 def check_case(casefile: Casefile, places: JsonPlaces) -> Iterator[Problem]:
     """All contradictions inside one case."""
-    for check in (_twice, _references, _file_names, _built, _copies):
+    for check in (_twice, _references, _file_names, _built, _days, _copies):
         yield from check(casefile, places)
 
 
@@ -131,6 +142,37 @@ def _built(casefile: Casefile, places: JsonPlaces) -> Iterator[Problem]:
     if built is not None and opened is not None and PartialDate.parse(built).span().first > opened:
         source = places.source(("claim", "built"))
         yield BuiltAfterOpening(source, built, opened.isoformat())
+
+
+def _days(casefile: Casefile, places: JsonPlaces) -> Iterator[Problem]:
+    """No report is issued before the visit, and nothing given back before it came."""
+    issued, returned = "the day of issue", "the day of return"
+    visit = ("that of the visit", casefile.visit.date)
+    days: list[tuple[KeyPath, str, date | None, str, date | None]] = [
+        (("report", "date"), issued, casefile.report.date, *visit)
+    ]
+    for n, each in enumerate(casefile.custody):
+        received = ("that of receipt", each.received)
+        days.append((("custody", n, "returned"), returned, each.returned, *received))
+    for path, what, day, other, before in days:
+        if day is not None and before is not None and day < before:
+            source = places.source(path)
+            yield DayBefore(source, what, day.isoformat(), other, before.isoformat())
+
+
+def sums_left_out(casefile: Casefile, places: JsonPlaces) -> tuple[Problem, ...]:
+    """Each sum that no document prints, since it does not say what it is: no fault of the case.
+
+    A price asked in `stakes` is one: it has neither day nor source.
+    """
+    sums: list[tuple[KeyPath, Sum]] = [(("sums", n), each) for n, each in enumerate(casefile.sums)]
+    stakes = casefile.stakes
+    if stakes.price_asked is not None:
+        price = Sum(kind=SumKind.ASKED, amount=stakes.price_asked, currency=stakes.currency)
+        sums.append((("stakes", "price_asked"), price))
+    return tuple(
+        SumLeftOut(places.source(path), each.missing) for path, each in sums if each.missing
+    )
 
 
 def _copies(casefile: Casefile, places: JsonPlaces) -> Iterator[Problem]:

@@ -104,6 +104,25 @@ class BuiltAfterOpening(Problem):
     wants = "a date not after {opened}"
 
 
+class DayBefore(Problem):
+    """Two days of which the second comes first: a slip of the pen."""
+
+    what: str
+    day: str
+    other: str
+    other_day: str
+    says = "{what}, {day}, lies before {other}, {other_day}"
+    wants = "a day not before {other_day}"
+
+
+class SumLeftOut(Problem):
+    """A sum that does not say what it is: no fault of the case, but no document prints it."""
+
+    missing: tuple[str, ...]
+    says = "no document prints this sum: it lacks {missing!l}"
+    wants = 'an entry in "sums" with kind, currency, date, source and by filled in'
+
+
 class CopyCircle(Problem):
     """Papers copied from one another in a circle: none of them could be the first."""
 

@@ -9,6 +9,14 @@ know are kept and written back.
 from datetime import date
 from typing import Final
 
+from witnessmark.casefile.assignment_records import (
+    Assignment,
+    Assistance,
+    CustodyEntry,
+    Examiner,
+    ReportIssue,
+    Sum,
+)
 from witnessmark.casefile.problems import BadCaseId
 from witnessmark.casefile.seen_records import (
     ExhibitEntry,
@@ -28,6 +36,7 @@ from witnessmark.casefile.words import (
     PaperState,
     Seen,
     SiteState,
+    SumKind,
     WorkBy,
     WorkSaid,
 )
@@ -55,10 +64,12 @@ __all__ = [
     "FORMAT",
     "FORMAT_VERSION",
     "Assignment",
+    "Assistance",
     "AttachmentSeen",
     "Casefile",
     "Circumstances",
     "Claim",
+    "CustodyEntry",
     "Day",
     "Examiner",
     "ExhibitEntry",
@@ -72,12 +83,15 @@ __all__ = [
     "Paper",
     "PaperState",
     "Region",
+    "ReportIssue",
     "Seen",
     "SiteSeen",
     "SiteState",
     "Stakes",
     "StatedPrior",
     "Statement",
+    "Sum",
+    "SumKind",
     "Title",
     "Visit",
     "Vouched",
@@ -90,32 +104,6 @@ FORMAT_VERSION: Final = 2
 
 Day = date
 """A calendar day, under a name that a field called `date` does not hide."""
-
-
-class Examiner(OpenRow, called="an examiner"):
-    """The person who reads and signs."""
-
-    id: str = named("a short id that readings refer to")
-    name: str = named("the full name")
-    qualifications: str = noted("what qualifies this person")
-    declared_interest: str = noted("any interest in the car, its sale or its owner")
-
-
-class Assignment(OpenRow, called="an assignment"):
-    """For whom and why the examination is made, and on what terms."""
-
-    client: str = noted("who asked for the examination")
-    purpose: str = noted("what the answer is for")
-    intended_users: str = noted("who may rely on the report")
-    scope: str = noted("what was agreed to be examined")
-    examiners: tuple[Examiner, ...] = many_rows(
-        "the persons who read and sign", Examiner, default=()
-    )
-    owner_consent: str = noted("what the owner agreed to")
-    owner_reply: str = noted("what the owner says to the findings")
-    minutes_available: int | None = number(
-        "minutes there are for the examination, 0 to 10000", 0, 10_000, default=None
-    )
 
 
 class Visit(OpenRow, called="a visit"):
@@ -175,9 +163,15 @@ class Claim(OpenRow, called="a claim"):
 
 
 class Stakes(OpenRow, called="the stakes"):
-    """Price asked and what hangs on the answer."""
+    """What hangs on the answer; a price asked for with neither day nor source is read and not
+    printed (see `sums`)."""
 
-    price_asked: float | None = amount("the price asked", 0, 1e12, default=None)
+    price_asked: float | None = amount(
+        "the price asked, which no document prints: it belongs in sums, with its date and source",
+        0,
+        1e12,
+        default=None,
+    )
     currency: str = free_text("its currency, such as GBP", most=12, default="")
     note: str = noted("anything else, in words")
 
@@ -250,7 +244,16 @@ class Casefile(OpenRow, called="a case"):
     visit: Visit = one_row(
         "when, where and in what conditions the car was seen", Visit, default=Visit()
     )
-    stakes: Stakes = one_row("price asked and what hangs on the answer", Stakes, default=Stakes())
+    report: ReportIssue = one_row(
+        "under which number, as which issue and on which day the report is issued",
+        ReportIssue,
+        default=ReportIssue(),
+    )
+    custody: tuple[CustodyEntry, ...] = many_rows(
+        "what was lent for the examination", CustodyEntry, default=()
+    )
+    stakes: Stakes = one_row("what hangs on the answer", Stakes, default=Stakes())
+    sums: tuple[Sum, ...] = many_rows("sums that were named", Sum, default=())
     sites: tuple[SiteSeen, ...] = many_rows(
         "how each expected site ended; a site not listed was not looked for", SiteSeen, default=()
     )

@@ -10,14 +10,22 @@ from witnessmark.documents.changes import OLD_VERSION, FormatChange, changed_tex
 from witnessmark.documents.json_places import JsonPlaces
 from witnessmark.documents.lines import KeyPath
 
-NEW_FIELDS = {
-    "sites": ("mark",),
-    "readings": ("again", "claim_known"),
-    "looks": ("again",),
-    "statements": ("origin", "work", "work_by", "paper"),
-    "circumstances": ("vouched",),
+STATEMENTS: KeyPath = ("claim", "statements")
+NEW_FIELDS: Mapping[KeyPath, tuple[str, ...]] = {
+    STATEMENTS: ("origin", "work", "work_by", "paper"),
+    ("sites",): ("mark",),
+    ("readings",): ("again", "claim_known"),
+    ("looks",): ("again",),
+    ("circumstances",): ("vouched",),
+    ("assignment", "examiners"): (
+        *("answers_for", "earlier_dealings", "firm", "address", "telephone"),
+        *("compensation", "fee_depends"),
+    ),
+    ("assignment",): ("assistance",),
+    (): ("report", "custody", "sums"),
 }
-"""Fields that format 2 reads and format 1 kept without reading, if somebody had them."""
+"""Fields that format 2 reads and format 1 kept without reading, if somebody had them, by the
+path of the object, or of the list of objects, that has them."""
 
 _ORIGIN_OF = {True: OriginSaid.FIRST, False: OriginSaid.REPLACED, None: OriginSaid.NOT_SAID}
 
@@ -28,17 +36,22 @@ def changes_from_format_1(document: Mapping[str, Any]) -> tuple[FormatChange, ..
     A field of a wrong kind is left alone: the checks of fields know it better. An `original`
     that is neither true, false nor null is told by `unknown_originals`.
     """
-    listed: dict[str, object] = {"statements": _statements(document)}
-    listed |= {name: document.get(name) for name in ("sites", "readings", "looks")}
     found = [FormatChange(("format_version",), "format_version", FORMAT_VERSION)]
-    for name, entries in listed.items():
-        path: KeyPath = ("claim", name) if name == "statements" else (name,)
-        for n, entry in enumerate(entries if isinstance(entries, list) else ()):
-            found += _of_entry(entry, (*path, n), NEW_FIELDS[name])
-    found += _of_entry(
-        document.get("circumstances"), ("circumstances",), NEW_FIELDS["circumstances"]
-    )
+    for path, new in NEW_FIELDS.items():
+        at = _at(document, path)
+        if isinstance(at, list):
+            for n, entry in enumerate(at):
+                found += _of_entry(entry, (*path, n), new)
+        else:
+            found += _of_entry(at, path, new)
     return tuple(found)
+
+
+def _at(document: object, path: KeyPath) -> object:
+    """What stands at a path of names; None where nothing does."""
+    for name in path:
+        document = document.get(str(name)) if isinstance(document, dict) else None
+    return document
 
 
 def _of_entry(entry: object, path: KeyPath, new: tuple[str, ...]) -> Iterator[FormatChange]:
@@ -56,11 +69,6 @@ def _of_entry(entry: object, path: KeyPath, new: tuple[str, ...]) -> Iterator[Fo
             yield FormatChange((*path, name), free)
 
 
-def _statements(document: Mapping[str, Any]) -> object:
-    claim = document.get("claim")
-    return claim.get("statements") if isinstance(claim, dict) else None
-
-
 def _is_original_known(statement: Mapping[str, Any]) -> bool:
     """Does a statement of format 1 say true, false or null of `original`?"""
     value = statement.get("original", "nothing")
@@ -69,10 +77,10 @@ def _is_original_known(statement: Mapping[str, Any]) -> bool:
 
 def unknown_originals(document: Mapping[str, Any]) -> Iterator[KeyPath]:
     """Where a statement of format 1 says anything else of it, which cannot be converted."""
-    statements = _statements(document)
+    statements = _at(document, STATEMENTS)
     for n, each in enumerate(statements if isinstance(statements, list) else ()):
         if isinstance(each, dict) and "original" in each and not _is_original_known(each):
-            yield ("claim", "statements", n, "original")
+            yield (*STATEMENTS, n, "original")
 
 
 def upgraded_text(places: JsonPlaces, changes: tuple[FormatChange, ...]) -> str:

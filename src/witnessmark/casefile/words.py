@@ -121,3 +121,16 @@ class WorkBy(CaseWord, noun="one who can have done work"):
     OFFICE = "office", "A licensing office or other authority did it or had it done."
     RESTORER = "restorer", "A restorer or repairer did it."
     OWNER = "owner", "An owner did it."
+
+
+class SumKind(CaseWord, noun="a kind of sum"):
+    """What a sum that was named is: each says something else about a car."""
+
+    NOT_SAID = "", "Nobody said what kind of sum it is."
+    ASKED = "asking price", "The seller or the seller's agent asks it."
+    OFFERED = "offer", "Somebody offered it."
+    PAID = "paid", "A buyer paid it, fees and premium apart."
+    HAMMER = "hammer price", "An auction was closed at it, premium not counted."
+    INSURED = "insured value", "A policy agrees or states it."
+    ESTIMATED = "estimate", "A licensed appraiser, an auction house or another estimated it."
+    WORK = "cost of work", "Work on the car cost it, or is to."

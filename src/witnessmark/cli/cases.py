@@ -6,7 +6,7 @@ Whatever cannot be found or read ends the command with its problems.
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from witnessmark.casefile import FORMAT_VERSION, Casefile, CaseOpened, open_case
+from witnessmark.casefile import FORMAT_VERSION, Casefile, CaseOpened, open_case, sums_left_out
 from witnessmark.cli.opening import (
     BooksOpened,
     found_folder,
@@ -26,6 +26,7 @@ from witnessmark.examination import (
     examine,
     in_book_words,
 )
+from witnessmark.problem import Problem
 from witnessmark.wording import Names, claim_sentences
 
 type KnownBooks = dict[tuple[Path | None, ...], BooksOpened]
@@ -82,6 +83,12 @@ class Examined:
     opinion: Opinion
     opened: CaseOpened
     book: CodeBook
+
+    @property
+    def left_out(self) -> tuple[Problem, ...]:
+        """What was typed and a report does not print: no fault of the case, and told."""
+        sums = sums_left_out(self.opinion.casefile, self.opened.places)
+        return (*self.opinion.problems, *sums)
 
 
 @dataclass(frozen=True, slots=True)

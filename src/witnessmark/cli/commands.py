@@ -65,6 +65,8 @@ COMMANDS = (
      "Check a case: its document, its exhibits, and its readings by its code book."),
     ("case", "upgrade", "case.upgrade:case_upgrade",
      "Convert a case to the current format, and say what changed."),
+    ("", "profile", "case.profile:profile",
+     "Keep what you say of yourself in every case: name, firm, address, fee."),
 )  # fmt: skip
 """The group of each command, its name, and the module and function that it is, and the
 first line of its help."""

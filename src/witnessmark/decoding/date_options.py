@@ -12,7 +12,7 @@ from datetime import timedelta
 from functools import partial
 from math import prod
 
-from witnessmark.catalogue import either, from_to, said
+from witnessmark.catalogue import either, said
 from witnessmark.codebook import (
     Applies,
     CarContext,
@@ -25,6 +25,7 @@ from witnessmark.codebook import (
     read_date_code,
 )
 from witnessmark.dates import DateSpan, year_span
+from witnessmark.day_words import date_text, span_words
 from witnessmark.decoding.days_seen import cuts_in, letters_of
 from witnessmark.decoding.hypotheses import meet
 from witnessmark.decoding.kept import kept
@@ -240,15 +241,15 @@ def spans_meant(spans: tuple[DateSpan, ...]) -> str:
         return said(
             "one of {number} dates from {first} to {last}",
             number=len(spans),
-            first=spans[0].first.isoformat(),
-            last=max(span.last for span in spans).isoformat(),
+            first=date_text(spans[0].first),
+            last=date_text(max(span.last for span in spans)),
         )
     return either(map(span_meant, spans))
 
 
 def span_meant(span: DateSpan) -> str:
     """A span in the language of the page."""
-    return from_to(span.first.isoformat(), span.last.isoformat())
+    return span_words(span)
 
 
 def _told(spans: tuple[DateSpan, ...]) -> str:

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from witnessmark.catalogue import counted, said
 from witnessmark.codebook.book import CodeBook
 from witnessmark.dates import DateSpan
+from witnessmark.day_words import span_words
 from witnessmark.examination import Opinion, marks_of
 from witnessmark.figures.drawing import (
     INK,
@@ -27,7 +28,7 @@ from witnessmark.figures.drawing import (
 from witnessmark.figures.records import Figure
 from witnessmark.figures.time_axis import TimeAxis
 from witnessmark.figures.time_rows import CarDate, TimeRow, car_date, time_rows
-from witnessmark.figures.time_words import READINGS_NUMBERED, span_words
+from witnessmark.figures.time_words import READINGS_NUMBERED
 
 TRACK_WIDTH = 344.0
 """Points across, as wide as the column in which the tracks stand."""

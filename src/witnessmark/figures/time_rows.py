@@ -13,6 +13,7 @@ from witnessmark.codebook.date_records import Lag
 from witnessmark.codebook.marks import DatePart, Field, Mark
 from witnessmark.codebook.records import ItemKind
 from witnessmark.dates import DateSpan
+from witnessmark.day_words import span_words
 from witnessmark.examination import Opinion, marks_of
 from witnessmark.figures.time_words import (
     beside_claim,
@@ -23,7 +24,6 @@ from witnessmark.figures.time_words import (
     placed_words,
     reading_words,
     site_words,
-    span_words,
 )
 from witnessmark.wording import Names
 from witnessmark.wording.amounts import capital

@@ -5,22 +5,14 @@ from witnessmark.agreement.showing import Showing
 from witnessmark.casefile.records import PaperState, SiteState
 from witnessmark.catalogue import counted, said
 from witnessmark.dates import DateSpan
-from witnessmark.wording import date_text, listed
+from witnessmark.day_words import date_text, span_words
+from witnessmark.wording import listed
 
 READINGS_NAMED = 3
 """Readings that lie in the window are named up to so many."""
 
 READINGS_NUMBERED = 4
 """More readings than this are told as the first and the last of them."""
-
-
-def span_words(span: DateSpan) -> str:
-    """A day, or the first and the last of several."""
-    if span.first == span.last:
-        return date_text(span.first)
-    if (span.first.year, span.first.month) == (span.last.year, span.last.month):
-        return said("{day} to {last}", day=span.first.day, last=date_text(span.last))
-    return said("{first} to {last}", first=date_text(span.first), last=date_text(span.last))
 
 
 def reading_words(spans: tuple[DateSpan, ...], why: tuple[str, ...]) -> str:

@@ -170,10 +170,11 @@ class ConclusionText:
 
 @dataclass(frozen=True, slots=True)
 class Signature:
-    """A place to sign for one examiner."""
+    """A place to sign for one examiner, and what that one answers for."""
 
     name: str
     qualifications: str
+    answers_for: str = ""
     kind: Literal["signature"] = "signature"
 
 
@@ -321,12 +322,12 @@ class PageWords:
 
     document: str = field(default_factory=lambda: said("{title}, case {case}"))
     case: str = field(default_factory=lambda: said("Case {case}, printed {printed}"))
+    titled: str = field(default_factory=lambda: said("{title}, report {report}"))
+    numbered: str = field(default_factory=lambda: said("Report {report}, printed {printed}"))
     printed: str = field(default_factory=lambda: said("Printed {printed}"))
     page: str = field(default_factory=lambda: said("page {page} of {pages}"))
     signature: str = field(default_factory=lambda: said("Signature"))
     date: str = field(default_factory=lambda: said("Date"))
-    reference: str = field(default_factory=lambda: said("{reference}, printed {printed}"))
-    referred: str = field(default_factory=lambda: said("{title}: {reference}"))
     photograph: str = field(default_factory=lambda: said("Photograph {number}: {caption}"))
 
 
@@ -334,11 +335,11 @@ class PageWords:
 class Outline:
     """A whole document or answer as text and figures, in reading order.
 
-    `label` says what kind of document it is ("Report of examination"); `reference` is what it
-    is called by, where that is not the case's id; `front` fills a first page of its own, `cover`
-    stands on the first where there is none; `is_numbered` says whether its sections bear
-    numbers; `is_read_at_the_car` whether its type is large and all ink, for a dim garage;
-    `language` is the tag of its language.
+    `label` says what kind of document it is ("Report of examination"); `number` is the number
+    and issue of a report, which its pages bear in place of the case's id; `front` fills a
+    first page of its own, `cover` stands on the first where there is none; `is_numbered` says
+    whether its sections bear numbers; `is_read_at_the_car` whether its type is large and all
+    ink, for a dim garage; `language` is the tag of its language.
     """
 
     title: str
@@ -347,7 +348,7 @@ class Outline:
     _: KW_ONLY
     label: str = ""
     case_id: str = ""
-    reference: str = ""
+    number: str = ""
     printed: str = ""
     printed_iso: str = ""
     footer: str = ""

@@ -62,8 +62,7 @@ def text_lines(outline: Outline, width: int | None = None) -> tuple[TextLine, ..
     width one thing a line."""
     page = _Page(width)
     page.say(outline.title, is_bold=True)
-    case = outline.reference or (outline.case_id and said("Case {case}", case=outline.case_id))
-    for each in (case, outline.printed):
+    for each in (_named(outline), outline.printed):
         if each:
             page.say(each)
     page.blocks(outline.front, 0)
@@ -203,31 +202,40 @@ class _Page:
 
     def pointed(self, block: Pointed, at: int) -> None:
         """The line of the text that holds the column, and what is said of the sign there below
-        it, behind a ^; where that leaves too little room, on the next line."""
+        it, behind a ^; where that leaves too little room, on the next line. A line that is wider
+        than the page is parted, and nothing of it left out."""
         before = visible(block.text[: block.column - 1].split("\n")[-1])
         after = visible(block.text[block.column - 1 :].split("\n")[0])
-        if self.width is not None:
-            before, after = _around(before, after, self.width - at)
-        line = before + after
-        start = " " * (at + len(before)) + "^"
-        self.lines.append(TextLine(" " * at + line))
+        start, is_told = 0, False
+        for piece in _parted(before + after, self.width and self.width - at):
+            self.lines.append(TextLine(" " * at + piece.rstrip()))
+            if not is_told and len(before) <= start + len(piece) - bool(after):
+                self._told_at(" " * (at + len(before) - start) + "^", block.told, at)
+                is_told = True
+            start += len(piece)
+
+    def _told_at(self, start: str, told: str, at: int) -> None:
         if self.width is None or len(start) <= self.width // 2:
-            told, behind = f"{start} {visible(block.told)}", " " * len(start)
+            told, behind = f"{start} {visible(told)}", " " * len(start)
             wrapped = _wrapped(told, self.width or len(told), "", behind)
             self.lines.extend(map(TextLine, wrapped))
         else:
             self.lines.append(TextLine(start))
-            self.say(block.told, at)
+            self.say(told, at)
 
 
-def _around(before: str, after: str, room: int) -> tuple[str, str]:
-    """What stands before a sign and from it on, as much as there is room for."""
-    if len(before) + len(after) <= room:
-        return before, after
-    kept = min(len(before), max(room - len(after), room // 3))
-    before = before if kept == len(before) else "…" + before[len(before) - kept + 1 :]
-    left = room - len(before)
-    return before, after if len(after) <= left else after[: left - 1] + "…"
+def _parted(text: str, room: int | None) -> list[str]:
+    """A text in pieces that there is room for, behind a blank where there is one.
+
+    >>> _parted("57 | 28 | 1", 6), _parted("572", None)
+    (['57 | ', '28 | 1'], ['572'])
+    """
+    pieces, left = [], text
+    while room is not None and len(left) > room:
+        end = left.rfind(" ", 1, room) + 1 or room
+        pieces.append(left[:end])
+        left = left[end:]
+    return [*pieces, left]
 
 
 def column_widths(
@@ -303,8 +311,16 @@ def _lines(block: Block) -> list[str]:
             return [f"{block.label} {'  '.join(drawn)}"]
         case Signature():
             signed = said("Signed: {line}", line="_" * 20)
-            return [f"{signed} {block.name} {block.qualifications}".rstrip()]
+            parts = (signed, block.name, block.qualifications, block.answers_for)
+            return [" ".join(each for each in parts if each)]
     raise AssertionError(f"a block of the kind {block.kind} is laid out elsewhere")
+
+
+def _named(outline: Outline) -> str:
+    """The report by its number, else the case; empty for what is of none."""
+    if outline.number:
+        return said("Report {report}", report=outline.number)
+    return said("Case {case}", case=outline.case_id) if outline.case_id else ""
 
 
 def _boxes(window: BoxWindow) -> str:

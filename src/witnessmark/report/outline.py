@@ -18,7 +18,7 @@ from witnessmark.outline.records import (
 from witnessmark.report.issue.at_issue import NOT_ISSUED, AtIssue
 from witnessmark.report.records import Picture
 from witnessmark.report.sections.appendix import appendix_section
-from witnessmark.report.sections.case import assignment_section
+from witnessmark.report.sections.assignment import assignment_section, report_number
 from witnessmark.report.sections.closing import cautions_section, limits_section
 from witnessmark.report.sections.examiner import examiners_section
 from witnessmark.report.sections.found import found_section
@@ -52,7 +52,7 @@ def build_outline(
         language=language(),
         title=question(matter),
         case_id=matter.case.id,
-        reference=reference(),
+        number=report_number(matter.case),
         printed=date_text(printed),
         printed_iso=printed.isoformat(),
         footer=purpose_footer(),
@@ -98,17 +98,12 @@ def build_annex(
         language=language(),
         title=question(matter),
         case_id=matter.case.id,
-        reference=reference(),
+        number=report_number(matter.case),
         printed=date_text(printed),
         printed_iso=printed.isoformat(),
         footer=purpose_footer(),
         sections=tuple(section for section in sections if section is not None),
     )
-
-
-def reference() -> str:
-    """By what the report is called: never by the case's id, which somebody chose in haste."""
-    return said("Report not yet numbered")
 
 
 def _shown(blocks: tuple[Block, ...]) -> Iterator[str]:

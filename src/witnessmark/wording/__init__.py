@@ -3,9 +3,9 @@
 Formatting only: no probability is computed here.
 """
 
+from witnessmark.day_words import date_text
 from witnessmark.wording.amounts import (
     Toward,
-    date_text,
     listed,
     log10_text,
     lr_text,
@@ -23,6 +23,7 @@ from witnessmark.wording.cautions import (
 )
 from witnessmark.wording.conclusions import conclusion_text, steadiness_sentence
 from witnessmark.wording.limits import (
+    fee_statement,
     interest_statement,
     purpose_footer,
     standing_limitations,
@@ -60,6 +61,7 @@ __all__ = [
     "claim_sentences",
     "conclusion_text",
     "date_text",
+    "fee_statement",
     "interest_statement",
     "listed",
     "log10_text",

@@ -13,10 +13,11 @@ so that what is printed still encloses it.
 
 import math
 from collections.abc import Iterable, Sequence
-from datetime import date, datetime
+from datetime import datetime
 from enum import StrEnum
 
 from witnessmark.catalogue import as_said, counted, in_a_row, marked, said
+from witnessmark.day_words import date_text
 
 FLOAT_NOISE = 1e-12
 """Relative error of a logarithm taken and undone; not a rounding of the ratio."""
@@ -226,6 +227,16 @@ def clause(text: str) -> str:
     return text.strip().rstrip(".;, ")
 
 
+def inside(proposition: str) -> str:
+    """A proposition inside a sentence.
+
+    >>> inside("It was not.")
+    'it was not'
+    """
+    text = clause(proposition)
+    return text[:1].lower() + text[1:]
+
+
 def clipped(text: str, most: int) -> str:
     """The text, cut after a whole word where it is longer than `most` characters.
 
@@ -237,41 +248,6 @@ def clipped(text: str, most: int) -> str:
         return text
     cut = text[:most]
     return clause(cut.rpartition(" ")[0] or cut) + "…"
-
-
-MONTHS = (
-    marked("January"),
-    marked("February"),
-    marked("March"),
-    marked("April"),
-    marked("May"),
-    marked("June"),
-    marked("July"),
-    marked("August"),
-    marked("September"),
-    marked("October"),
-    marked("November"),
-    marked("December"),
-)
-
-
-def date_text(day: date) -> str:
-    """A day as it is written in a letter, whatever the language of the machine.
-
-    >>> date_text(date(2026, 5, 4))
-    '4 May 2026'
-    """
-    month = as_said(MONTHS[day.month - 1])
-    return said("{day} {month} {year}", day=day.day, month=month, year=day.year)
-
-
-def day_text(day: date) -> str:
-    """A day of no certain year.
-
-    >>> day_text(date(2026, 5, 4))
-    '4 May'
-    """
-    return said("{day} {month}", day=day.day, month=as_said(MONTHS[day.month - 1]))
 
 
 def moment_text(moment: datetime) -> str:

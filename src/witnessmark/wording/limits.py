@@ -63,13 +63,23 @@ def standing_limitations() -> tuple[str, ...]:
     return tuple(map(as_said, _STANDING_LIMITATIONS))
 
 
-def interest_statement() -> str:
-    """What each examiner signs."""
-    return said(
+def interest_statement(*, fee_is_free: bool) -> str:
+    """What each examiner signs; of the fee only where all have said that it hangs on nothing."""
+    told = said(
         "The statements of fact in this report are true to the best of my knowledge. The opinions "
         "are my own and unbiased. I have no present or intended interest in the car and none with "
-        "the parties, except as declared on the first page; my fee does not depend on what is "
-        "concluded."
+        "the parties, except as declared in this report."
+    )
+    if not fee_is_free:
+        return told
+    free = said("My fee does not depend on what is concluded, on a value or on a sale.")
+    return f"{told} {free}"
+
+
+def fee_statement(names: str) -> str:
+    """Stands beside it where somebody's fee hangs on the answer."""
+    return said(
+        "The fee of {names} depends on what is concluded, on a value or on a sale.", names=names
     )
 
 

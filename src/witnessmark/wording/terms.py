@@ -67,6 +67,14 @@ TERMS = (
     marked("repaired"),
     marked("repainted"),
     marked("refitted"),
+    # what kind of sum was named
+    marked("asking price"),
+    marked("offer"),
+    marked("paid"),
+    marked("hammer price"),
+    marked("insured value"),
+    marked("estimate"),
+    marked("cost of work"),
     # how a statement stands against what was found
     marked("as declared"),
     marked("agrees"),

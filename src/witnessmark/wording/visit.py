@@ -3,6 +3,7 @@
 from witnessmark.casefile.records import SiteState
 from witnessmark.catalogue import counted, said
 from witnessmark.codebook.marks import HowMade, MarkKind
+from witnessmark.day_words import date_text
 from witnessmark.plan import (
     Characters,
     Claimed,
@@ -17,7 +18,6 @@ from witnessmark.plan import (
 from witnessmark.wording.amounts import (
     capital,
     clause,
-    date_text,
     listed,
     minutes_text,
     sentence,

@@ -7,9 +7,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from tests.agreement.readings import CHEVROLET, FORD, car_read
+from tests.agreement.readings import CHEVROLET, FORD, JAGUAR, VOLKSWAGEN, car_read
 from tests.published.books import opened
 from witnessmark.agreement import Outcome
+from witnessmark.agreement.build_date import build_date
 from witnessmark.agreement.rules.dates_in_order import compare, within_share
 from witnessmark.codebook import Basis
 from witnessmark.dates import DateSpan
@@ -28,7 +29,7 @@ def test_a_part_dated_some_weeks_before_the_car_agrees(car):
     assert found.outcome is Outcome.AGREE
     assert found.agreement_share == 1.0
     assert found.observation == (
-        "Day on which the axle was assembled: the axle stamping reads 1200 (1955-04-15); "
+        "Day on which the axle was assembled: the axle stamping reads 1200 (15 April 1955); "
         "day of despatch: the claim says 1955-06-06. "
         "The second date lies 52 days after the first. "
         "The book expects 5 to 150, usually 25 days."
@@ -55,8 +56,8 @@ def test_open_years_are_summed_in_the_share_and_the_fitting_one_is_named(car):
     found = lag(compare(open_year), "casting-to-despatch")
     assert found.agreement_share == pytest.approx(0.5)
     assert found.outcome is Outcome.AGREE
-    assert "reads 14B5 (1955-02-14 or 1965-02-14)" in found.observation
-    assert found.inference.startswith("Taken as 1955-02-14 and 1955-06-06")
+    assert "reads 14B5 (14 February 1955 or 14 February 1965)" in found.observation
+    assert found.inference.startswith("Taken as 14 February 1955 and 6 June 1955")
 
 
 def test_of_open_years_those_about_the_car_are_meant(car):
@@ -64,7 +65,7 @@ def test_of_open_years_those_about_the_car_are_meant(car):
     found = lag(compare(car(built="1955-06-06", engine_casting="14B5")), "casting-to-despatch")
     assert found.agreement_share == pytest.approx(1.0)
     assert found.outcome is Outcome.AGREE
-    assert "reads 14B5 (1955-02-14);" in found.observation
+    assert "reads 14B5 (14 February 1955);" in found.observation
 
 
 def test_an_open_year_differs_only_where_no_year_would_fit(car):
@@ -104,7 +105,7 @@ def test_a_paper_within_the_month_that_is_claimed_makes_the_claim_exact(car):
         compare(car(built="1955-06", axle_stamp="32001 1200", despatch_ledger=LEDGER)),
         "axle-to-despatch",
     )
-    assert "the despatch ledger entry reads 060655 (1955-06-06)" in found.observation
+    assert "the despatch ledger entry reads 060655 (6 June 1955)" in found.observation
 
 
 def test_without_a_claimed_date_a_paper_dates_the_car(car):
@@ -213,7 +214,7 @@ def test_the_scheduled_day_of_a_door_plate_dates_the_car():
     door = "door_plate_1967=8R01J137614|65A|A|2A|05B|71|1|5"
     book = without_direct_lags(opened(FORD), "scheduled_date")
     found = lag(real(door, "block_date=7M20", book_id=FORD, of_book=book), "block-cast-to-built")
-    assert "(1968-01-12 to 1968-03-31)" in found.observation
+    assert "(12 January 1968 to 31 March 1968)" in found.observation
     assert "by the book it was built -24 to 55 days later" in found.observation
 
 
@@ -229,6 +230,55 @@ def test_a_claimed_day_or_a_paper_goes_before_the_plan():
     assert "dated by" not in built.observation
 
 
+BUS_PLATE = "m_plate_1970=22 041 236|227 506 517|060640 616|44 3 7123 UB 2319 31"
+CERTIFICATES = {
+    VOLKSWAGEN: "works_certificate_1970=232 2 041 236|CB 0 031 455|{}|{}",
+    JAGUAR: "certificate_38=850512|R5123-9|R4872|EB4021JS|Opalescent Dark Blue|Red|{}|{}",
+}
+
+
+@pytest.mark.parametrize(
+    ("book_id", "more", "days", "found"),
+    [
+        (VOLKSWAGEN, BUS_PLATE, ("06.11.1971", "20.11.1971"), ("planned-to-built", "agree")),
+        (VOLKSWAGEN, BUS_PLATE, ("06.09.1971", "20.11.1971"), ("planned-to-built", "differ")),
+        (VOLKSWAGEN, BUS_PLATE, ("06.11.1971", "20.10.1971"), ("built-to-delivered", "differ")),
+        (
+            JAGUAR,
+            "tub_tag_38=R4872",
+            ("14.11.1962", "26.11.1962"),
+            ("built-to-despatched", "agree"),
+        ),
+        (
+            JAGUAR,
+            "tub_tag_38=R4872",
+            ("14.11.1962", "26.10.1962"),
+            ("built-to-despatched", "differ"),
+        ),
+        (
+            JAGUAR,
+            "block_casting=14.12.62",
+            ("14.11.1962", "26.11.1962"),
+            ("casting-to-built", "differ"),
+        ),
+    ],
+)
+def test_the_days_of_a_certificate_are_set_against_plate_and_parts(book_id, more, days, found):
+    """All from memory: told, and no argument."""
+    each = lag(real(CERTIFICATES[book_id].format(*days), more, book_id=book_id), found[0])
+    assert (each.outcome.value, each.basis) == (found[1], Basis.MEMORY)
+
+
+def test_a_series_without_years_dates_a_car_by_the_years_of_its_model_or_not_at_all():
+    """850512 is of one model, built from 1961 to 1964."""
+    dated = build_date(car_read(JAGUAR, "front_frame_number_38=850512"))
+    assert dated.dates[0].span == DateSpan(date(1961, 1, 1), date(1964, 12, 31))
+    years = tuple(replace(row, applies=replace(row.applies, first_year=1948, last_year=1974))
+                  for row in opened(JAGUAR).models)  # fmt: skip
+    undated = replace(opened(JAGUAR), models=years)
+    assert build_date(car_read(JAGUAR, "front_frame_number_38=850512", of_book=undated)) is None
+
+
 def test_a_plan_is_not_set_against_the_date_that_was_made_of_it():
     assert real(PLATE_OF_MARCH) == ()
 
@@ -238,7 +288,7 @@ def test_a_code_that_may_be_no_date_contradicts_none():
     door = "door_plate_1967=9F02M135071|63A|A|2A|04G|71|1|5"
     found = lag(real(door, "factory_record=|||1969-02-06|", book_id=FORD), "scheduled-to-built")
     assert found.outcome is Outcome.UNDECIDED
-    assert "1968-07-04, or no date: 4 July, a holiday" in found.observation
+    assert "4 July 1968, or no date: 4 July, a holiday" in found.observation
 
 
 def test_an_exception_excuses_no_number_that_is_masked_or_half_worn():
@@ -259,5 +309,8 @@ def test_without_any_date_the_year_that_a_mark_names_dates_the_car():
     """A Nova of 1969 has no series in the book."""
     found = real("number_plate=114279W106071", "block_cast_date=A 5 7")
     day = lag(found, "block-to-car")
-    assert "the number plate reads model year 1969 (1968-08-01 to 1969-11-30)" in day.observation
+    assert (
+        "the number plate reads model year 1969 (1 August 1968 to 30 November 1969)"
+        in day.observation
+    )
     assert day.outcome is Outcome.DIFFER

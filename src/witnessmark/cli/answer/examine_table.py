@@ -19,7 +19,7 @@ from witnessmark.cli.writing import write_or_refuse
 from witnessmark.examination import quick_answer
 from witnessmark.outline.records import Outline, Paragraph, Table, TableCell
 from witnessmark.source import Source
-from witnessmark.weighing import Asked, Standing, weighed
+from witnessmark.weighing import Asked, weighed
 from witnessmark.wording import lr_text, misfit_sentence
 
 COLUMNS = ("case", "path", "title", "book", "misfits", "first_misfit", "stops")
@@ -139,8 +139,6 @@ def _row_of(path: str) -> _CaseRow:
     answer = quick_answer(casefile, checked.books.book)
     first = misfit_sentence(answer.misfits[0]) if answer.misfits else ""
     stops = " ".join(dict.fromkeys(each.about for each in answer.stops))
-    # A figure without its band bears no word, so what is answered or open is not told.
-    figures = (Standing.ANSWERED, Standing.OPEN)
     return _CaseRow(
         (
             casefile.id,
@@ -155,7 +153,7 @@ def _row_of(path: str) -> _CaseRow:
             _Ratio(
                 each.question,
                 each.about,
-                each.log10_lr if each.standing in figures else None,
+                each.log10_lr if each.standing.has_figure else None,
                 each.standing.value,
             )
             for each in weighed(answer, None, casefile.circumstances)

@@ -20,9 +20,11 @@ from witnessmark.casefile import (
     render_casefile,
     write_case,
 )
+from witnessmark.casefile.profile import examiner_of
 from witnessmark.catalogue import counted
 from witnessmark.cli import completing
 from witnessmark.cli.arguments import BesideBooks
+from witnessmark.cli.case.profile import kept_profile
 from witnessmark.cli.cases import claim_read
 from witnessmark.cli.opening import books_beside
 from witnessmark.cli.problems import (
@@ -39,7 +41,8 @@ from witnessmark.outline.records import Fact, Facts, Outline, Paragraph
 from witnessmark.problem import Problem
 
 HELP = """Every site that the book expects on the claimed car is listed as not looked for,
-so that none is forgotten. Existing files are never touched.
+so that none is forgotten. The examiner is taken from `witnessmark profile`, if one is
+kept. Existing files are never touched.
 
 \b
 Example:
@@ -93,6 +96,8 @@ def case_new(
     problems: list[Problem] = []
     items = _claimed(code_book, tuple(claim or ()), problems)
     bad_id = check_case_id(id, typed("--id", id))
+    profile = kept_profile()
+    examiners = (examiner_of(profile),) if profile else ()
     casefile = Casefile(
         id="unnamed" if bad_id else id,
         title=title,
@@ -100,7 +105,7 @@ def case_new(
         beside=further,
         opened=date.today(),
         claim=Claim(made_by=made_by, items=items),
-        assignment=Assignment(client=client, purpose=purpose),
+        assignment=Assignment(client=client, purpose=purpose, examiners=examiners),
     )
     problems += [*bad_id, *_not_allowed(casefile)]
     if problems:
@@ -185,4 +190,8 @@ def _show(folder: Path, casefile: Casefile, book: CodeBook) -> None:
     )
     told = Paragraph(f"It lists {sites} that the book expects, each as not looked for.")
     claim = [Paragraph(each) for each in claim_read(casefile, book)]
-    print_outline(Outline(f"Case {casefile.id} is open", (places, told, *claim)))
+    signs = [
+        Paragraph(f"The examiner is {each.name}, from the profile.")
+        for each in casefile.assignment.examiners
+    ]
+    print_outline(Outline(f"Case {casefile.id} is open", (places, told, *signs, *claim)))

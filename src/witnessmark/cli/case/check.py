@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from witnessmark.casefile import Casefile, open_case, unread_fields
+from witnessmark.casefile import Casefile, open_case, sums_left_out, unread_fields
 from witnessmark.catalogue import counted, in_a_row, said
 from witnessmark.cli.arguments import AsJson, CasePath
 from witnessmark.cli.cases import books_of_case, claim_read, tell_format
@@ -37,7 +37,11 @@ def case_check(case: CasePath, json: AsJson = False) -> None:
             )
             for each in unread_fields(casefile, opened.places)
         )
-        front = (_counted(casefile), *unread, *claim_read(casefile, book))
+        sums = (
+            f"{each.source.place()}: {each.sentence()}."
+            for each in sums_left_out(casefile, opened.places)
+        )
+        front = (_counted(casefile), *unread, *sums, *claim_read(casefile, book))
         title = said("{case}: no fault found", case=casefile.title or casefile.id)
         print_outline(Outline(title, (*map(Paragraph, front), Bullets(_typing(casefile, book)))))
 

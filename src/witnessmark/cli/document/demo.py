@@ -47,7 +47,7 @@ def demo(
     _make_folder(out)
     for car in CARS:
         examined = examined_case(str(folder / car))
-        show_problems(examined.opinion.problems)
+        show_problems(examined.left_out)
         paths = _write(car, examined, out)
         _show(examined, paths)
 

@@ -14,7 +14,7 @@ from witnessmark.cli.terminal import refuse, show_problems
 from witnessmark.cli.writing import read_named
 from witnessmark.report import render_report
 from witnessmark.report.issue.at_issue import at_issue, case_attachment
-from witnessmark.report.issue.issued import Issued, parse_issued
+from witnessmark.report.issue.issued import Issued, not_the_next_issue, parse_issued
 from witnessmark.report.issue.supplement import supplement_outline
 from witnessmark.report.press.render import print_outline, render_annex
 from witnessmark.source import Source
@@ -56,7 +56,7 @@ def report(
     case_id = examined.opinion.casefile.id
     path = out or Path(f"{case_id}-supplement.pdf" if issued else f"{case_id}.pdf")
     refuse_what_is_not_ours(path)
-    show_problems(examined.opinion.problems)
+    show_problems(examined.left_out)
     if issued is None:
         behind = path.with_name(f"{path.stem}-annex{path.suffix}")
         refuse_what_is_not_ours(behind)
@@ -68,6 +68,10 @@ def report(
             reason = f"is the Opinion of the case {issued.casefile.id!r}, not of {case_id!r}"
             source, wanted = Source("--supplement-to"), "the Opinion of this case"
             refuse((NotAllowed(source, str(supplement_to), reason, wanted),))
+        source = examined.opened.places.source(("report",))
+        unfit = not_the_next_issue(issued.casefile, examined.opinion.casefile, source)
+        if unfit is not None:
+            refuse((unfit,))
         write_pdf(path, supplement_of(examined, issued, because, paper))
 
 

@@ -73,6 +73,30 @@ class NoOpinion(Problem):
     wants = "the JSON kept at issue: what `witnessmark examine CASE --json` prints"
 
 
+class NotTheNextIssue(Problem):
+    """A supplement under another number than the report that was issued, or not as its next issue.
+
+    `issued` and `found` are a number and an issue each.
+    """
+
+    issued: str
+    found: str
+    number: str
+    issue: int
+    says = "the report was issued as {issued}, and this case says {found}"
+    wants = 'in "report": "number" {number!q}, "issue" {issue}, and the day on which it is issued'
+
+
+def not_the_next_issue(issued: Casefile, now: Casefile, source: Source) -> NotTheNextIssue | None:
+    """Why a supplement on the case `now` cannot follow; None where the first had no number."""
+    before, after = issued.report, now.report
+    wanted = (before.number, before.issue + 1)
+    if not before.number or (after.number, after.issue) == wanted:
+        return None
+    first, found = (f"{e.number or 'no number'}, issue {e.issue}" for e in (before, after))
+    return NotTheNextIssue(source, first, found, *wanted)
+
+
 def opinion_digest(text: str) -> str:
     """SHA-256 of an Opinion's JSON, whatever spaces it is laid out with."""
     document = json.loads(text)

@@ -29,8 +29,9 @@ from witnessmark.report.issue.supplement_changes import (
     case_changes,
 )
 from witnessmark.report.issue.supplement_findings import findings_section, stands_to_the_rest
-from witnessmark.report.sections.closing import signature_section
+from witnessmark.report.sections.assignment import issue_facts, report_name
 from witnessmark.report.sections.photo import grouped
+from witnessmark.report.sections.statement import statement_section
 from witnessmark.weighing import Asked
 from witnessmark.wording import (
     Names,
@@ -65,6 +66,7 @@ def supplement_outline(issued: Issued, opinion: Opinion, because: str, printed: 
         language=language(),
         title=title,
         case_id=opinion.casefile.id,
+        number=report_name(opinion.casefile),
         printed=date_text(printed),
         printed_iso=printed.isoformat(),
         footer=purpose_footer(),
@@ -74,7 +76,7 @@ def supplement_outline(issued: Issued, opinion: Opinion, because: str, printed: 
             findings_section(issued, opinion.findings),
             _conclusions_section(issued, now, names),
             _changes_section(changes, issued, opinion, names),
-            signature_section(opinion),
+            statement_section(opinion),
         ),
     )
 
@@ -83,7 +85,7 @@ def _cover(issued: Issued, now: Issued, because: str) -> tuple[Fact, ...]:
     assignment = now.casefile.assignment
     not_stated = said("not stated")
     return (
-        Fact(said("Case"), now.casefile.id),
+        *issue_facts(now.casefile),
         Fact(said("Client"), assignment.client or not_stated),
         Fact(said("Purpose"), assignment.purpose or not_stated),
         Fact(said("Intended users"), assignment.intended_users or not_stated),
@@ -123,11 +125,12 @@ def _unaltered_section(issued: Issued) -> Section:
     )
     facts = (
         Fact(said("Supplement to"), issued.casefile.title.strip() or issued.casefile.id),
+        *(issue_facts(issued.casefile) if report_name(issued.casefile) else ()),
         Fact(said("SHA-256 of its Opinion"), grouped(issued.digest)),
     )
     note = said(
-        "The issued report gives the same digest under “Code book”. It is computed on the "
-        "Opinion without the spaces and line ends between its parts."
+        "The issued report gives the same digest under “Versions and sources”. It is computed on "
+        "the Opinion without the spaces and line ends between its parts."
     )
     return Section(
         said("The issued report stands"), (Paragraph(told), Facts(facts), Paragraph(note, "quiet"))

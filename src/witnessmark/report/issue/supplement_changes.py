@@ -73,8 +73,11 @@ RECORDS = (
 
 
 def case_changes(before: Casefile, now: Casefile, names: Names = UNNAMED) -> tuple[CaseChange, ...]:
-    """Every change of the case, part by part, in the order of the document."""
-    old, new = before.values(), now.values()
+    """Every change of the case, part by part, in the order of the document.
+
+    Under which number and issue a report goes out is no change: it stands on the cover.
+    """
+    old, new = ({**each.values(), "report": None} for each in (before, now))
     old_claim, new_claim = old.pop("claim").values(), new.pop("claim").values()
     statements = (old_claim.pop("statements"), new_claim.pop("statements"))
     found = _of_record(CasePart.CLAIM, old_claim, new_claim, names)

@@ -17,6 +17,8 @@ from witnessmark.wording.vouching import vouched_sentence
 UNNAMED = Names()
 """Every id is read as words."""
 
+NO_IS_NEWS = ("claim_known", "fee_depends")
+"""Fields of which "no" says something: that a reader did not know the claim, that a fee is free."""
 BARE = ("text", "says")
 """Fields that stand without their name: what was read or said."""
 
@@ -41,8 +43,7 @@ def value_text(value: object, name: str, names: Names) -> str:
         case StrEnum():
             return term(value) if value else ""
         case bool():
-            # That something was not done again is no news; that the claim was not known is.
-            return said("yes") if value else said("no") if name == "claim_known" else ""
+            return said("yes") if value else said("no") if name in NO_IS_NEWS else ""
         case Vouched():
             return vouched_sentence(value)
         case str():

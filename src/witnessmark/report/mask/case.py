@@ -35,6 +35,8 @@ LEFT_OUT = {
     "Assignment": ("client", "intended_users", "owner_consent", "owner_reply"),
     "Visit": ("place", "present"),
     "Title": ("issued_by",),
+    "Assistance": ("who",),
+    "CustodyEntry": ("lent_by",),
 }
 """Texts about people and places: the copy says that they are left out."""
 
@@ -84,7 +86,8 @@ def _words(text: str) -> set[str]:
 
 def _private(case: Casefile) -> Iterator[tuple[str, bool]]:
     """The texts whose names must not stand anywhere else; True for those in whole sentences."""
-    for record in (case.claim, case.assignment, case.visit, case.title_paper):
+    records = (case.claim, case.assignment, case.visit, case.title_paper)
+    for record in (*records, *case.assignment.assistance, *case.custody):
         for field in LEFT_OUT[type(record).__name__]:
             yield str(getattr(record, field)), field in _WRITTEN
     signing = who_signs(case)
@@ -170,7 +173,7 @@ class _Case:
                 return tuple(each.id for each in self.opinion.beside)
             case ("Casefile", "title"):
                 return value if self.mask.typed_text(value) == value else ""
-            case ("Casefile", "stakes"):
+            case ("Casefile", "stakes" | "sums"):
                 return type(value)()
             case ("Claim", "items"):
                 return {item: self._claimed(text, item) for item, text in value.items()}
@@ -181,6 +184,10 @@ class _Case:
                 return self.read.get((getattr(record, "mark", ""), value)) or blank
             case ("Examiner", "name") | (_, "by"):
                 return self._who(value)
+            case ("Examiner", "firm" | "address" | "telephone") if (
+                getattr(record, "id", "") not in self.signing
+            ):
+                return left_out() if value.strip() else value
             case ("ExhibitEntry", "taken_by"):
                 return value if value in self.signing else ""
             case ("ExhibitEntry", "id"):

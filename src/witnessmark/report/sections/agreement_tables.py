@@ -4,6 +4,7 @@ A cell shows the value as it was read, and a shape and a word for how it stands 
 claimed. Shape and word say the same; no colour carries meaning alone.
 """
 
+from collections import Counter
 from collections.abc import Mapping
 from enum import StrEnum
 
@@ -13,7 +14,7 @@ from witnessmark.casefile.records import SiteState
 from witnessmark.catalogue import as_said, counted, marked, said
 from witnessmark.decoding.records import Decoding, FieldCells
 from witnessmark.examination import Opinion
-from witnessmark.outline.records import Block, Bullets, Heading, Paragraph, Table, TableCell
+from witnessmark.outline.records import Block, Heading, Paragraph, Table, TableCell
 from witnessmark.reading.records import CellKind
 from witnessmark.wording import Names, spelled, term
 from witnessmark.wording.amounts import capital
@@ -52,23 +53,27 @@ def agreement_tables(opinion: Opinion) -> tuple[Block, ...]:
     names, grid, items = Names(opinion.names), _grid(opinion), _items(opinion)
     bands = [items[at : at + ITEMS_IN_BAND] for at in range(0, len(items), ITEMS_IN_BAND)]
     unread = _not_read(opinion, names)
-    left_out = (Paragraph(said("Not read, so not in these tables"), "lead"), Bullets(unread))
+    left_out = said("Not read, so not in these tables: {marks}.", marks="; ".join(unread))
     return (
         Heading(said("Which marks agree")),
         Paragraph(_summary(grid, bands, names, len(unread)), "lead"),
         *(_table(grid, band, names) for band in bands),
-        *(left_out if unread else ()),
+        *([Paragraph(left_out, "quiet")] if unread else []),
     )
 
 
 def _items(opinion: Opinion) -> tuple[str, ...]:
-    """Items that are claimed or spoken of, those that can be compared before the rest."""
-    spoken = [cells.says for each in opinion.decodings for cells in each.field_cells if cells.says]
-    claimed = [item for item in opinion.casefile.claim.items if item in spoken]
-    others = sorted(
-        dict.fromkeys(item for item in spoken if item not in claimed),
-        key=lambda item: -spoken.count(item),
-    )
+    """Items that are claimed, then those of which several marks speak: what one mark alone says
+    is set against nothing, and stands where it was found."""
+    spoken = [
+        (cells.says, each.mark)
+        for each in opinion.decodings
+        for cells in each.field_cells
+        if cells.says
+    ]
+    marks = Counter(item for item, _ in dict.fromkeys(spoken))
+    claimed = [item for item in opinion.casefile.claim.items if item in marks]
+    others = [item for item, count in marks.most_common() if count > 1 and item not in claimed]
     return (*claimed, *others)
 
 
@@ -137,7 +142,7 @@ def _table(grid: Grid, items: tuple[str, ...], names: Names) -> Table:
         for mark in marks
     )
     head = (said("Mark"), *(capital(names.item(item)) for item in items))
-    return Table(head, rows, (NAME_SHARE, *(1.0 for _ in items)))
+    return Table(head, rows, (NAME_SHARE, *(1.0 for _ in items)), is_dense=True)
 
 
 def _name(mark: str, names: Names) -> str:

@@ -24,8 +24,6 @@ from witnessmark.wording.conclusions import favours_of
 ROWS_SHOWN = 10
 """Conclusions in the table, unless more tell against the claim."""
 
-ASIDE = (Standing.NOT_EXAMINED, Standing.CANNOT_BE_ESTABLISHED)
-
 AS_DECLARED = (DisclosureOutcome.AGREES, DisclosureOutcome.AS_DECLARED)
 
 SUPPORTED = {
@@ -76,7 +74,7 @@ def concluded(matter: Matter) -> list[Block]:
     head = (said("Question"), said("What the findings support"), said("How strongly"), said("LR"))
     scale = said("against ← 1 → for")
     table = Table((*head, scale), rows, (2.5, 3.3, 3.3, 1.1, 2.2), is_dense=True)
-    rest = [e for e in conclusions if e not in shown and e.standing not in ASIDE]
+    rest = [e for e in conclusions if e not in shown and e.standing.has_figure]
     return [table, *(Paragraph(each, "note") for each in (*_rest(rest, matter), scale_note()))]
 
 
@@ -91,7 +89,7 @@ def most_important(conclusions: tuple[Weighed, ...]) -> tuple[Weighed, ...]:
     asked = [
         each
         for each in conclusions
-        if each.standing not in ASIDE or each.question in (Asked.IDENTITY, Asked.CORE)
+        if each.standing.has_figure or each.question in (Asked.IDENTITY, Asked.CORE)
         if each.question is not Asked.STAMP or favours_of(each) is not cores.get(each.about)
     ]
     ranked = sorted(
@@ -105,7 +103,7 @@ def most_important(conclusions: tuple[Weighed, ...]) -> tuple[Weighed, ...]:
 
 def _row(conclusion: Weighed, matter: Matter) -> tuple[TableCell, ...]:
     about = TableCell(capital(about_words(conclusion, matter.names)), strong=True)
-    if conclusion.standing in ASIDE:
+    if not conclusion.standing.has_figure:
         return about, TableCell(term(conclusion.standing)), TableCell(said("no answer")), *_none(2)
     return (
         about,

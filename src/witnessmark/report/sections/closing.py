@@ -1,10 +1,7 @@
 """What closes a report: limits, whom to refer to, signatures, versions; and the cautions."""
 
-from collections.abc import Iterator
-
-from witnessmark import __version__
 from witnessmark.catalogue import as_said, said
-from witnessmark.examination import BookVersion, Opinion
+from witnessmark.examination import Opinion
 from witnessmark.outline.records import (
     Block,
     Bullets,
@@ -13,43 +10,44 @@ from witnessmark.outline.records import (
     Heading,
     Paragraph,
     Section,
-    Signature,
     Table,
     TableCell,
 )
 from witnessmark.report.issue.at_issue import AtIssue
 from witnessmark.report.sections.matter import Matter
-from witnessmark.report.sections.photo import grouped
+from witnessmark.report.sections.statement import (
+    custody_blocks,
+    signatures,
+    statement_blocks,
+    version_facts,
+)
 from witnessmark.wording import (
     cautions,
-    interest_statement,
     referral_heading,
     referral_sentences,
     referrals,
     standing_limitations,
 )
 from witnessmark.wording.amounts import sentence
-from witnessmark.wording.books import SHORT_DIGEST, other_book_sentences
+from witnessmark.wording.books import other_book_sentences
 from witnessmark.wording.cautions import NUMBERS_IN_FULL
 
 
 def limits_section(matter: Matter, issue: AtIssue) -> Section:
-    """What the report does not cover, whom the matter belongs to, the signatures, and by what
-    the report was made.
-
-    A report that is issued bears the digests of the Opinion, by which a supplement names it,
-    and of the Answer in it.
-    """
+    """What the report does not cover, whom the matter belongs to, what was lent, the
+    signatures, and by what the report was made."""
     opinion = matter.opinion
     return Section(
         said("Limits, referral and signatures"),
         (
             Bullets((*standing_limitations(), as_said(NUMBERS_IN_FULL))),
             *(_referral() if looks_altered(opinion) else ()),
+            *custody_blocks(matter.case),
             Heading(said("Statement and signature")),
-            *_signatures(opinion),
+            *statement_blocks(matter.case),
+            *signatures(matter.case),
             Heading(said("By what it was made")),
-            Facts(tuple(_versions(opinion, issue))),
+            Facts(version_facts(opinion, issue)),
             *(Paragraph(each, "strong") for each in other_book_sentences(opinion)),
             Paragraph(annex_line(), "quiet"),
         ),
@@ -62,27 +60,6 @@ def annex_line() -> str:
         "The annex is a file of its own: whoever holds this report may ask for it. It has every "
         "comparison, every contribution and curve, every row used with its source, and the "
         "photograph log with digests."
-    )
-
-
-def _versions(opinion: Opinion, issue: AtIssue) -> Iterator[Fact]:
-    books = (opinion.book, *opinion.beside)
-    for each in books:
-        yield Fact(said("Code book"), _version(each))
-    yield Fact(said("Program"), said("Witnessmark {version}", version=__version__))
-    if issue.digest:
-        yield Fact(said("SHA-256 of the Opinion"), grouped(issue.digest))
-        yield Fact(said("SHA-256 of the answer alone"), grouped(issue.answer_digest))
-
-
-def _version(book: BookVersion) -> str:
-    """A further book by title, identifier, version and digest."""
-    return said(
-        "{title} ({book}), version {version}, SHA-256 {digest}…",
-        title=book.title,
-        book=book.id,
-        version=book.version,
-        digest=book.sha256[:SHORT_DIGEST],
     )
 
 
@@ -108,17 +85,3 @@ def _referral() -> tuple[Block, ...]:
         *(Paragraph(text) for text in referral_sentences()),
         Table((said("Whom"), said("For what")), rows, (3, 6), is_dense=True),
     )
-
-
-def _signatures(opinion: Opinion) -> Iterator[Block]:
-    """The statement of no interest, and a line to sign for each examiner."""
-    yield Paragraph(interest_statement())
-    examiners = opinion.casefile.assignment.examiners
-    yield from (Signature(each.name, each.qualifications) for each in examiners)
-    if not examiners:
-        yield Signature("", "")
-
-
-def signature_section(opinion: Opinion) -> Section:
-    """The same as a section of its own."""
-    return Section(said("Statement and signature"), tuple(_signatures(opinion)))

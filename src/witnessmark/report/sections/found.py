@@ -7,6 +7,7 @@ from witnessmark.agreement.records import Outcome
 from witnessmark.agreement.showing import CLAIM
 from witnessmark.casefile.records import LookSeen, SiteState
 from witnessmark.catalogue import as_said, marked, said
+from witnessmark.codebook.marks import MarkKind
 from witnessmark.decoding.records import Decoding
 from witnessmark.outline.records import (
     Block,
@@ -19,11 +20,11 @@ from witnessmark.outline.records import (
     TableCell,
     Together,
 )
-from witnessmark.report.sections.matter import Matter, showing
+from witnessmark.report.sections.matter import STORY, Matter
 from witnessmark.report.sections.reading import meaning_cell, noted_of, who_read
 from witnessmark.report.sections.site import seen_by
-from witnessmark.wording import listed, misfit_sentence, term
-from witnessmark.wording.amounts import capital, clause, sentence
+from witnessmark.wording import listed, misfit_sentence, misfits_beside, term
+from witnessmark.wording.amounts import capital, clause, in_numbers, sentence
 from witnessmark.wording.case_words import feature_word, look_word
 
 LOOKED = (SiteState.READ, SiteState.FOUND_ILLEGIBLE, SiteState.ABSENT)
@@ -81,7 +82,9 @@ def _places(matter: Matter) -> Iterator[tuple[str, Block]]:
     for mark in papers:
         decodings = [each for each in matter.opinion.decodings if each.mark == mark]
         body = _told(matter, capital(matter.names.mark(mark)), (mark,), decodings, [], [])
-        yield said("papers"), body
+        declared = matter.book.mark(mark)
+        is_paper = declared is None or declared.kind is MarkKind.PAPER
+        yield said("papers") if is_paper else _assembly(matter, [mark]), body
 
 
 def _assembly(matter: Matter, marks: list[str]) -> str:
@@ -99,10 +102,7 @@ def _told(
     reasons: list[str],
 ) -> Block:
     """One place beside its first photograph: as read, how the metal looks, what follows."""
-    case = matter.case
-    shown = sorted(
-        {e for each in about for e in showing(case, each)}, key=lambda e: matter.numbers.get(e, 0)
-    )
+    shown = matter.at(*about)
     blocks: list[Block] = [Paragraph(matter.citing(title, shown).rstrip("."), "strong")]
     blocks.extend(Paragraph(each) for each in dict.fromkeys(reasons) if each)
     if decodings:
@@ -153,9 +153,12 @@ def _follows(matter: Matter, about: tuple[str, ...]) -> str:
     """What the observation says: what of it does not fit, else how it stands to the claim, and
     to the other marks where nothing is claimed."""
     answer, marks = matter.opinion.answer, set(about)
-    misfits = [each for each in answer.misfits if marks.intersection(each.about)]
+    misfits = [each for each in misfits_beside(answer) if marks.intersection(each.about)]
+    if len(misfits) > 1:
+        points = in_numbers(misfits_beside(answer).index(each) + 1 for each in misfits)
+        return said("It does not fit: section {section}, {points}.", section=STORY, points=points)
     if misfits:
-        return " ".join(misfit_sentence(each) for each in misfits)
+        return misfit_sentence(misfits[0])
     compared = [
         (finding.outcome, {subject.mark for subject in finding.subjects})
         for finding in matter.opinion.findings

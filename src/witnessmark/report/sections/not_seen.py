@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from witnessmark.casefile.records import PaperState, Seen
 from witnessmark.catalogue import counted, said
 from witnessmark.codebook.marks import MarkKind
+from witnessmark.examination.papers import HELD, paper_states
 from witnessmark.report.sections.matter import OPEN, Matter
 from witnessmark.wording import paper_sentence, term
 from witnessmark.wording.amounts import clause, sentence
@@ -114,11 +115,10 @@ def _misfitting(matter: Matter) -> Iterator[tuple[str, str]]:
 
 def _papers(matter: Matter) -> Iterator[tuple[str, str]]:
     """The papers that the car should have and that nobody held, with where they are."""
-    states = {each.mark: PaperState.IN_HAND for each in matter.opinion.decodings}
-    states |= {paper.mark: paper.state for paper in matter.case.papers}
+    states = paper_states(matter.case, matter.opinion.decodings)
     for mark in matter.book.marks_for(matter.opinion.context):
         state = states.get(mark.id, PaperState.NOT_ASKED_FOR)
-        if mark.kind is MarkKind.PAPER and state not in (PaperState.IN_HAND, PaperState.COPY):
+        if mark.kind is MarkKind.PAPER and state not in HELD:
             yield mark.name, term(state)
 
 

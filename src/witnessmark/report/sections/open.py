@@ -5,6 +5,7 @@ from collections.abc import Iterable, Iterator
 from witnessmark.catalogue import counted, said
 from witnessmark.examination import Opinion
 from witnessmark.examination.looks import LookKind, LookLeft, most_moved
+from witnessmark.examination.papers import sources_read
 from witnessmark.outline.records import (
     Block,
     Bullets,
@@ -71,6 +72,8 @@ def _unseen(matter: Matter) -> Iterator[Block]:
 
 def _unsettled(matter: Matter) -> Iterator[Block]:
     """What is open, not examined or not to be established, with what speaks of it elsewhere."""
+    if not matter.opinion.weighed:
+        return
     titles = {
         Standing.CANNOT_BE_ESTABLISHED: said("Cannot be established"),
         Standing.NOT_EXAMINED: said("Not examined"),
@@ -89,10 +92,17 @@ def _unsettled(matter: Matter) -> Iterator[Block]:
             Fact(title, _told(unsettled, matter)) for title, unsettled in found.items() if unsettled
         )
     )
-    sources = _sources([each for some in found.values() for each in some], matter)
-    if sources:
-        yield Paragraph(said("Beyond the car, these bear on it, whatever they say:"), "lead")
-        yield Bullets(sources[:SOURCES_SHOWN])
+    every = [each for some in found.values() for each in some]
+    on_car = _bearing(found[titles[Standing.CANNOT_BE_ESTABLISHED]], matter, (LookKind.PLACE,))
+    beyond = _bearing(every, matter, (LookKind.PAPER, LookKind.SOURCE))
+    for told, lines in (
+        (said("On the car, these bear on it, and give no figure:"), on_car),
+        (said("Beyond the car, these bear on it, whatever they turn out to say:"), beyond),
+        (said("These were read already:"), tuple(_read(every, matter))),
+    ):
+        if lines:
+            yield Paragraph(told, "lead")
+            yield Bullets(lines[:SOURCES_SHOWN])
 
 
 def _told(unsettled: list[Weighed], matter: Matter) -> str:
@@ -100,11 +110,39 @@ def _told(unsettled: list[Weighed], matter: Matter) -> str:
     return f"{sentence(names)} {standing_sentence(unsettled[0])}".strip()
 
 
-def _sources(unsettled: list[Weighed], matter: Matter) -> tuple[str, ...]:
-    """Papers and sources beyond the car that speak of these questions."""
-    beyond = tuple(look for look in matter.opinion.looks if look.kind >= LookKind.PAPER)
-    found = (look_text(look).prompt for each in unsettled for look in looks_about(beyond, each))
+def _bearing(
+    unsettled: list[Weighed], matter: Matter, kinds: tuple[LookKind, ...]
+) -> tuple[str, ...]:
+    """Looks of these kinds that speak of these questions."""
+    looks = tuple(look for look in matter.opinion.looks if look.kind in kinds)
+    found = (look_text(look).prompt for each in unsettled for look in looks_about(looks, each))
     return tuple(dict.fromkeys(found))
+
+
+def _read(unsettled: list[Weighed], matter: Matter) -> Iterator[str]:
+    """What the papers told of these questions that the book names as sources and that were read."""
+    opinion, asked = matter.opinion, {each.about for each in unsettled}
+    stated: dict[tuple[str, str], list[str]] = {}
+    for bearing in sources_read(matter.book, opinion.context, opinion.decodings):
+        if bearing.question in asked:
+            stated.setdefault((bearing.question, bearing.paper), []).append(bearing.item)
+    for (about, paper), items in stated.items():
+        read = [
+            said("{text} ({item})", text=meaning.code, item=matter.names.item(meaning.says))
+            for decoding in opinion.decodings
+            if decoding.mark == paper
+            for alternative in decoding.alternatives[:1]
+            for meaning in alternative.fields
+            if meaning.says in items
+        ]
+        of, by = capital(matter.names.piece(about)), matter.names.mark(paper)
+        if read:
+            told = ", ".join(dict.fromkeys(read))
+            yield said("{about}: the {paper} reads {stated}.", about=of, paper=by, stated=told)
+        else:
+            yield said(
+                "{about}: the {paper} was read and does not answer this.", about=of, paper=by
+            )
 
 
 # ----------------------------------------------------------------- what could move an answer

@@ -5,7 +5,7 @@ Nothing on it needs the rest of the report to be understood, and nothing in the 
 
 from collections.abc import Iterator
 
-from witnessmark.casefile.records import AttachmentSeen
+from witnessmark.casefile.records import AttachmentSeen, Casefile
 from witnessmark.catalogue import said
 from witnessmark.codebook.records import ItemKind
 from witnessmark.outline.records import (
@@ -23,6 +23,7 @@ from witnessmark.report.sections.answered import (
     concluded,
     is_declared,
 )
+from witnessmark.report.sections.assignment import report_number
 from witnessmark.report.sections.matter import STORY, Matter, whole_car
 from witnessmark.report.sections.next_steps import next_steps
 from witnessmark.report.sections.not_seen import not_seen
@@ -45,7 +46,7 @@ from witnessmark.wording import (
     stop_sentence,
     verbal_equivalent,
 )
-from witnessmark.wording.amounts import clause, clipped, sentence, times_text
+from witnessmark.wording.amounts import capital, clause, clipped, inside, sentence, times_text
 from witnessmark.wording.books import other_book_sentences
 from witnessmark.wording.conclusions import favours_of, turned_text
 
@@ -84,7 +85,7 @@ def page_one(matter: Matter) -> tuple[Block, ...]:
         *concluded(matter),
         _pictures(matter, reasons),
         Columns(
-            (Heading(said("Not seen")), *map(Paragraph, not_seen(matter))),
+            (Heading(said("Not seen")), Paragraph(" ".join(not_seen(matter)))),
             (Heading(said("What to do next")), Bullets(next_steps(matter), is_numbered=True)),
         ),
     )
@@ -102,7 +103,15 @@ def _asked(matter: Matter) -> str:
     )
     by = said("Asked by {client}.", client=client) if client else said("The client is not stated.")
     purpose = sentence(clipped(case.assignment.purpose, MOST_TEXT))
-    return " ".join(filter(None, (by, purpose, seen)))
+    return " ".join(filter(None, (_issued(case), by, purpose, seen)))
+
+
+def _issued(case: Casefile) -> str:
+    """The number of the report and the day on which it was issued."""
+    name, day = capital(said("report {number}", number=report_number(case))), case.report.date
+    if day is None:
+        return sentence(name)
+    return said("{report}, issued {day}.", report=name, day=date_text(day))
 
 
 # ------------------------------------------------------------------------- the answer
@@ -122,7 +131,7 @@ def _answer(matter: Matter) -> Iterator[Block]:
 
 def answer_sentence(conclusion: Weighed) -> str:
     """What the findings support, and how strongly, in one sentence."""
-    first, second = clause(conclusion.pair.first), clause(conclusion.pair.second)
+    first, second = inside(conclusion.pair.first), inside(conclusion.pair.second)
     if conclusion.standing is Standing.NOT_EXAMINED:
         return said("Nobody has examined whether {proposition}.", proposition=first)
     if conclusion.standing is Standing.CANNOT_BE_ESTABLISHED:
@@ -148,7 +157,7 @@ def answer_sentence(conclusion: Weighed) -> str:
 
 def figures_sentence(conclusion: Weighed) -> str:
     """How many times more probable the findings are, how steady that is, and what it is not."""
-    if conclusion.standing in (Standing.NOT_EXAMINED, Standing.CANNOT_BE_ESTABLISHED):
+    if not conclusion.standing.has_figure:
         return ""
     given, otherwise = said("if it is so"), said("if it is not")
     if conclusion.log10_lr < 0:

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from witnessmark.catalogue import said
 from witnessmark.outline.records import Block, Paragraph, Section, Table, TableCell
-from witnessmark.report.sections.answered import ASIDE, about_words, is_declared, strength
+from witnessmark.report.sections.answered import about_words, is_declared, strength
 from witnessmark.report.sections.matter import Matter
 from witnessmark.report.sections.seen import part_seen, unseen_words
 from witnessmark.report.sections.taken import taken_as_known
@@ -30,14 +30,12 @@ STRONGEST = 3
 
 def strength_section(matter: Matter) -> Section:
     """A row for every question that has a ratio; then how the figures are to be read."""
-    rows = tuple(
-        _row(each, matter) for each in matter.opinion.weighed if each.standing not in ASIDE
-    )
-    blocks: list[Block] = [Paragraph(_how_to_read(), "quiet")]
+    rows = tuple(_row(each, matter) for each in matter.opinion.weighed if each.standing.has_figure)
+    blocks: list[Block] = [Paragraph(_how_to_read(), "note")]
     if matter.opinion.steadiness is not None:
         draws = matter.opinion.steadiness.draws
         told = (steadiness_sentence(draws), _turned(draws), scale_sentence())
-        blocks.append(Paragraph(" ".join(told), "quiet"))
+        blocks.append(Paragraph(" ".join(told), "note"))
     head = (
         said("Question, and what the findings support"),
         said("LR, band, steadiness"),
@@ -83,9 +81,10 @@ def _row(conclusion: Weighed, matter: Matter) -> tuple[TableCell, ...]:
 
 
 def _apart(conclusion: Weighed) -> tuple[str, ...]:
-    """The second proposition taken apart: of the car, and where the findings support it."""
-    is_asked = conclusion.question is Asked.IDENTITY or favours_of(conclusion) is Favours.SECOND
-    return tuple(filter(None, (split_sentence(conclusion),))) if is_asked else ()
+    """The second proposition taken apart: of the car, and of parts that are not the first."""
+    is_core = conclusion.question is Asked.CORE and favours_of(conclusion) is Favours.SECOND
+    is_told = is_core or conclusion.question is Asked.IDENTITY
+    return tuple(filter(None, (split_sentence(conclusion),))) if is_told else ()
 
 
 def _turned(draws: int) -> str:

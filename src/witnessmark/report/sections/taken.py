@@ -34,6 +34,5 @@ def taken_as_known(opinion: Opinion, names: Names) -> list[Block]:
     lines += [vouched_sentence(each) for each in stated.vouched]
     if stated.notes:
         lines.append(stated.notes)
-    if not stated.prior_odds:
-        lines.append(said("No prior odds are stated."))
-    return [Heading(said("What the examiner takes as known")), Bullets(tuple(dict.fromkeys(lines)))]
+    told = tuple(lines) or (said("No prior odds are stated."),)
+    return [Heading(said("What the examiner takes as known")), Bullets(told)]

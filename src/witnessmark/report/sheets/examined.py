@@ -6,7 +6,7 @@ things of one car.
 
 from collections.abc import Iterable, Iterator
 
-from witnessmark.catalogue import as_said, marked, said, voiced
+from witnessmark.catalogue import as_said, in_a_row, marked, said, voiced
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.names import plain_name
 from witnessmark.examination import Opinion
@@ -20,7 +20,6 @@ from witnessmark.outline.records import (
     TableCell,
 )
 from witnessmark.report.sections.answered import (
-    ASIDE,
     about_words,
     is_declared,
     most_important,
@@ -32,7 +31,7 @@ from witnessmark.report.sections.next_steps import next_steps
 from witnessmark.report.sections.not_seen import unseen
 from witnessmark.report.sections.page_one import does_not_fit, question
 from witnessmark.report.sections.weight import conclusion_in_full
-from witnessmark.weighing import FEWEST_TURNED, Weighed
+from witnessmark.weighing import FEWEST_TURNED, Standing, Weighed
 from witnessmark.wording import (
     Favours,
     Names,
@@ -45,6 +44,7 @@ from witnessmark.wording import (
     term,
 )
 from witnessmark.wording.amounts import capital, clipped, few, sentence
+from witnessmark.wording.books import other_book_sentences
 from witnessmark.wording.conclusions import favours_of
 
 ROWS_SHOWN = 6
@@ -68,13 +68,26 @@ def examined_in_short(opinion: Opinion, book: CodeBook) -> Outline:
     matter = Matter(voiced(opinion), book)
     stop = stop_sentence(matter.opinion.answer.stops)
     blocks = (
+        *(Paragraph(each, "strong") for each in other_book_sentences(matter.opinion)),
         *([Paragraph(stop, "strong")] if stop else []),
         *_misfits(matter),
         *_concluded(matter),
         Facts(tuple(_besides(matter))),
+        *_beside(matter),
         Paragraph(_more(matter), "quiet"),
     )
     return Outline(question(matter), blocks)
+
+
+def _beside(matter: Matter) -> Iterator[Block]:
+    """The books, where there are several."""
+    opinion = matter.opinion
+    if opinion.beside:
+        books = (
+            said("By the book {book}, version {version}.", book=each.id, version=each.version)
+            for each in (opinion.book, *opinion.beside)
+        )
+        yield Paragraph(in_a_row(books), "quiet")
 
 
 def _misfits(matter: Matter) -> Iterator[Block]:
@@ -103,7 +116,7 @@ def _shortly(text: str) -> str:
 
 def _answered(matter: Matter) -> list[Weighed]:
     """The conclusions with a ratio that have a row: those of the report's first page, fewer."""
-    first = [e for e in most_important(matter.opinion.weighed) if e.standing not in ASIDE]
+    first = [e for e in most_important(matter.opinion.weighed) if e.standing.has_figure]
     against = sum(favours_of(each) is Favours.SECOND for each in first)
     return first[: max(ROWS_SHOWN, against)]
 
@@ -119,7 +132,7 @@ def _concluded(matter: Matter) -> Iterator[Block]:
 def _more(matter: Matter) -> str:
     """How to see the rest, and what one column means."""
     steadiness = matter.opinion.steadiness
-    left = sum(e.standing not in ASIDE for e in matter.opinion.weighed) - len(_answered(matter))
+    left = sum(e.standing.has_figure for e in matter.opinion.weighed) - len(_answered(matter))
     more = said("More: --why QUESTION, --all ({number}).", number=left)
     if steadiness is None:
         return more
@@ -150,7 +163,8 @@ def _besides(matter: Matter) -> Iterator[Fact]:
             names=few([about_words(each, matter.names) for each in found], MOST_NAMES // 2),
             standing=term(standing),
         )
-        for standing in ASIDE
+        for standing in Standing
+        if not standing.has_figure
         if (found := [each for each in opinion.weighed if each.standing is standing])
     ]
     if open_:

@@ -18,6 +18,7 @@ from witnessmark.catalogue import in_a_row, said
 from witnessmark.codebook.pieces import PieceKind
 from witnessmark.codebook.records import Basis
 from witnessmark.dates import PartialDate
+from witnessmark.day_words import date_text
 from witnessmark.weighing.conclusions.told import (
     PLAUSIBLE,
     Told,
@@ -167,7 +168,7 @@ def _dates(told: Told) -> Iterator[Misfit]:
                     "at the earliest, the car {last} at the latest.",
                     date=date.name,
                     read=told.day(date),
-                    last=day_type.fromordinal(last).isoformat(),
+                    last=date_text(day_type.fromordinal(last)),
                 )
                 about = (core.piece.piece.id, date.mark)
                 yield _misfit(MisfitKind.IMPOSSIBLE, about, sentence, known, date.mark)
