@@ -69,7 +69,7 @@ def test_a_page_says_what_each_field_means_and_numbers_its_source(type_in):
     ended = type_in("decode", BOOK, "frame_number", "4700143")
     assert (ended.code, ended.err) == (0, "")
     assert ended.out.partition(", version ")[0] == (
-        "frame stamping (frame_number), Tarvane, 1952 to 1961: 4700143\n"
+        "frame stamping (frame_number): 4700143\n"
         "  4       type figure: Solent Sprint, two litres [1]\n"
         "  700143  chassis number: Sprints of 1955, of 140 in all [1]\n"
         "\n"
