@@ -26,7 +26,8 @@ COMMANDS = {
     "field-sheet": (), "picture-request": (), "masked-copy": (),
     "decode-sheet": (), "profile": (),
     "book": (
-        "list", "show", "values", "search", "guess", "check", "new", "import", "upgrade", "coverage",
+        "list", "show", "values", "search", "guess", "check", "new", "import", "upgrade",
+        "coverage",
     ),
     "case": ("new", "check", "upgrade"),
 }  # fmt: skip

@@ -208,7 +208,7 @@ def weighed_about(opinion: Opinion, text: str) -> list[Weighed]:
         if meant
         in map(
             plain_name,
-            (each.about, each.question.value, names.any(each.about), about_words(each, names)),
+            (each.about, each.question.value, names.piece(each.about), about_words(each, names)),
         )
     ]
 
