@@ -21,7 +21,7 @@ def test_all_is_the_whole_report_and_why_one_conclusion_of_it(type_in, demo_fold
         assert f". {title}\n" in everything
     why = type_in("examine", "demo/clean", "--why", "engine").out
     assert "What it does" in why
-    assert "Findings" not in why
+    assert "Every comparison" not in why
     told = [line.strip() for line in why.splitlines() if line.startswith("Assembly: ")]
     assert [line for line in told if line in everything] == told != []
     assert type_in("examine", "demo/clean", "--why", "engine block").out == why

@@ -13,13 +13,19 @@ from witnessmark.report.sections.photo import grouped
 def test_the_report_is_a_pdf_where_it_was_asked_for(type_in, demo_folder, tmp_path):
     """witnessmark report demo/panel --out panel.pdf"""
     ended = type_in("report", "demo/panel", "--out", "panel.pdf")
-    assert (ended.code, ended.out, ended.err) == (0, "panel.pdf\n", "")
-    assert (tmp_path / "panel.pdf").read_bytes().startswith(b"%PDF-")
+    assert (ended.code, ended.out, ended.err) == (
+        0,
+        "panel.pdf\npanel-annex.pdf\npanel-annex.html\n",
+        "",
+    )
+    for name in ("panel.pdf", "panel-annex.pdf"):
+        assert (tmp_path / name).read_bytes().startswith(b"%PDF-")
+    assert (tmp_path / "panel-annex.html").read_bytes().startswith(b"<!doctype html>")
 
 
 def test_without_a_name_the_report_is_named_after_the_case(type_in, demo_folder, tmp_path):
     """witnessmark report demo/clean"""
-    assert type_in("report", "demo/clean").out == "clean.pdf\n"
+    assert type_in("report", "demo/clean").out.startswith("clean.pdf\nclean-annex.pdf\n")
     assert (tmp_path / "clean.pdf").is_file()
 
 
@@ -64,8 +70,8 @@ def test_the_report_holds_the_case_document(type_in, demo_folder, tmp_path):
     type_in("report", "demo/clean")
     (content,) = PdfReader(tmp_path / "clean.pdf").attachments["case.json"]
     assert json.loads(content)["id"] == "clean"
+    assert "The difference changes nothing" in text_of(tmp_path / "clean-annex.pdf")
     text = text_of(tmp_path / "clean.pdf")
-    assert "The difference changes nothing" in text
     kept = opinion_digest(type_in("examine", "demo/clean", "--json").out)
     assert grouped(kept)[:24] in text
 

@@ -56,6 +56,7 @@ from witnessmark.report.issue.supplement import supplement_outline
 from witnessmark.report.mask.copied import masked_copy
 from witnessmark.report.mask.opinion import masked
 from witnessmark.report.mask.short_name import shared_id
+from witnessmark.report.outline import build_annex
 from witnessmark.report.press.pictures import prepare_pictures
 from witnessmark.report.records import Form
 from witnessmark.report.sections.photo import grouped
@@ -121,7 +122,9 @@ def as_issued(opinion: Opinion, catalogue: Catalogue) -> Outline:
     pictures = prepare_pictures(opinion.casefile.exhibits, {})
     book, issue = book_and_version()[0], AtIssue(alone, "0" * 64, "0" * 64)
     with speaking(catalogue):
-        return build_outline(opinion, book, PRINTED, pictures, issue)
+        report = build_outline(opinion, book, PRINTED, pictures, issue)
+        annex = build_annex(opinion, book, PRINTED, pictures, issue)
+    return replace(report, sections=(*report.sections, *annex.sections))
 
 
 def decode_sheet(car: str, catalogue: Catalogue, with_numbers: bool = False) -> Outline:

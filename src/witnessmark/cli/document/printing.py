@@ -52,12 +52,12 @@ def write_sheet(
 
 
 def write_pdf(path: Path, content: bytes) -> None:
-    """Write a PDF whole or not at all, and say where it is."""
+    """Write a document whole or not at all, and say where it is."""
     write_or_refuse(path, content)
     print_line(str(path))
 
 
-def refuse_what_is_not_ours(path: Path) -> None:
+def refuse_what_is_not_ours(path: Path, opening: bytes = PDF_OPENING, kind: str = "a PDF") -> None:
     """End the command if `path` names no file, or one that no report of ours may replace."""
     if path.name in ("", "-"):
         wanted = "a file name"
@@ -67,9 +67,11 @@ def refuse_what_is_not_ours(path: Path) -> None:
             return
         if path.is_file():
             with path.open("rb") as file:
-                if file.read(len(PDF_OPENING)) == PDF_OPENING:
+                if file.read(len(opening)) == opening:
                     return
     except (OSError, ValueError):
         pass  # a folder, or unreadable: not ours either
     wanted = "a new file name"
-    refuse((NotOverwritten(Source("--out"), str(path), "already exists and is not a PDF", wanted),))
+    refuse(
+        (NotOverwritten(Source("--out"), str(path), f"already exists and is not {kind}", wanted),)
+    )

@@ -16,14 +16,15 @@ from witnessmark.report import render_report
 from witnessmark.report.issue.at_issue import at_issue, case_attachment
 from witnessmark.report.issue.issued import Issued, not_the_next_issue, parse_issued
 from witnessmark.report.issue.supplement import supplement_outline
-from witnessmark.report.press.render import print_outline, render_annex
+from witnessmark.report.press.html.page import OPENING
+from witnessmark.report.press.render import Annex, print_outline, render_annex
 from witnessmark.source import Source
 
 HELP = """The first page alone tells a client what was concluded, how strongly, and what was
 not seen. The report shows all numbers in full, contains the case document, and is
 meant for its intended users only. What stands behind it (every comparison, curve,
-row used, photograph log) is written beside it, as CASE-ID-annex.pdf. Without --out
-both are written to the current folder.
+row used, photograph log) is written beside it, as CASE-ID-annex.pdf and, for a
+browser, CASE-ID-annex.html. Without --out all stand in the current folder.
 
 An issued report is never altered. Keep its Opinion when you issue it; when the
 case has changed, --supplement-to writes what changed and why, with every
@@ -58,11 +59,13 @@ def report(
     refuse_what_is_not_ours(path)
     show_problems(examined.left_out)
     if issued is None:
-        behind = path.with_name(f"{path.stem}-annex{path.suffix}")
+        behind = path.with_name(f"{path.stem}-annex.pdf")
+        page = behind.with_suffix(".html")
         refuse_what_is_not_ours(behind)
+        refuse_what_is_not_ours(page, OPENING, "an annex of ours")
         content, annex = report_of(examined, paper)
-        write_pdf(path, content)
-        write_pdf(behind, annex)
+        for each, written in ((path, content), (behind, annex.pdf), (page, annex.html)):
+            write_pdf(each, written)
     else:
         if issued.casefile.id != case_id:
             reason = f"is the Opinion of the case {issued.casefile.id!r}, not of {case_id!r}"
@@ -75,8 +78,8 @@ def report(
         write_pdf(path, supplement_of(examined, issued, because, paper))
 
 
-def report_of(examined: Examined, paper: PaperName = PaperName.A4) -> tuple[bytes, bytes]:
-    """The report with the case document inside, and its annex, both dated today, as PDFs."""
+def report_of(examined: Examined, paper: PaperName = PaperName.A4) -> tuple[bytes, Annex]:
+    """The report with the case document inside, and its annex, both dated today."""
     opinion = examined.opinion
     exhibits = examined.opened.exhibits.contents(opinion.casefile.exhibits)
     form = form_of(paper, case_attachment(opinion))

@@ -97,9 +97,9 @@ def _in_rgb(image: "Image") -> "Image":
     return image.convert("RGB")
 
 
-def small_jpeg(image: "Image") -> bytes:
-    """The picture in the size of a page's width, as a JPEG."""
-    image.thumbnail((LONGEST_SIDE, LONGEST_SIDE))
+def small_jpeg(image: "Image", side_px: int = LONGEST_SIDE) -> bytes:
+    """The picture, itself reduced to so many pixels a side at most, as a JPEG."""
+    image.thumbnail((side_px, side_px))
     stream = io.BytesIO()
     image.save(stream, "JPEG", quality=JPEG_QUALITY)
     return stream.getvalue()

@@ -1,7 +1,7 @@
 """From an Opinion to the bytes of its report."""
 
 from collections.abc import Mapping
-from dataclasses import asdict, replace
+from dataclasses import asdict, dataclass, replace
 from datetime import date
 from typing import Any
 
@@ -12,6 +12,7 @@ from witnessmark.outline.records import Outline
 from witnessmark.report.issue.at_issue import NOT_ISSUED, AtIssue
 from witnessmark.report.outline import build_annex, build_outline
 from witnessmark.report.press.coverage import showable
+from witnessmark.report.press.html.page import write_html
 from witnessmark.report.press.pictures import prepare_pictures
 from witnessmark.report.press.typst_press import Printed, press
 from witnessmark.report.records import Form, Picture
@@ -61,6 +62,15 @@ def print_report(
     return print_outline(outline, pictures, printed, form)
 
 
+@dataclass(frozen=True, slots=True)
+class Annex:
+    """What stands behind a report, as a PDF and as one file for a browser: the same sentences,
+    figures and digests."""
+
+    pdf: bytes
+    html: bytes
+
+
 def render_annex(
     opinion: Opinion,
     book: CodeBook,
@@ -68,12 +78,13 @@ def render_annex(
     printed: date,
     form: Form = PLAIN,
     issue: AtIssue = NOT_ISSUED,
-) -> bytes:
-    """What stands behind the same report, as a PDF of its own without a file inside."""
+) -> Annex:
+    """What stands behind the same report, in files of its own without a file inside."""
     pictures = prepare_pictures(opinion.casefile.exhibits, exhibits)
     with speaking(form.catalogue):
         outline = build_annex(opinion, book, printed, pictures, issue)
-    return print_outline(outline, pictures, printed, replace(form, attachments=())).pdf
+    pdf = print_outline(outline, pictures, printed, replace(form, attachments=())).pdf
+    return Annex(pdf, write_html(outline, pictures, form.catalogue))
 
 
 def print_outline(

@@ -23,6 +23,7 @@ from witnessmark.outline.records import (
 from witnessmark.report.sections.matter import STORY, Matter
 from witnessmark.report.sections.reading import meaning_cell, noted_of, who_read
 from witnessmark.report.sections.site import seen_by
+from witnessmark.weighing import MisfitKind
 from witnessmark.wording import listed, misfit_sentence, misfits_beside, term
 from witnessmark.wording.amounts import capital, clause, in_numbers, sentence
 from witnessmark.wording.case_words import feature_word, look_word
@@ -156,7 +157,15 @@ def _follows(matter: Matter, about: tuple[str, ...]) -> str:
     misfits = [each for each in misfits_beside(answer) if marks.intersection(each.about)]
     if len(misfits) > 1:
         points = in_numbers(misfits_beside(answer).index(each) + 1 for each in misfits)
-        return said("It does not fit: section {section}, {points}.", section=STORY, points=points)
+        if all(each.kind is MisfitKind.DECLARED for each in misfits):
+            return said(
+                "As declared beforehand: section {section}, points {points}.",
+                section=STORY,
+                points=points,
+            )
+        return said(
+            "It does not fit: section {section}, points {points}.", section=STORY, points=points
+        )
     if misfits:
         return misfit_sentence(misfits[0])
     compared = [

@@ -10,7 +10,7 @@ from witnessmark.codebook.marks import MarkKind
 from witnessmark.examination.papers import HELD, paper_states
 from witnessmark.report.sections.matter import OPEN, Matter
 from witnessmark.wording import paper_sentence, term
-from witnessmark.wording.amounts import clause, sentence
+from witnessmark.wording.amounts import clause, inside, sentence
 from witnessmark.wording.sites import UNSEEN
 
 NAMES_SHOWN = 6
@@ -18,21 +18,31 @@ MOST_REASON = 70
 
 
 @dataclass(frozen=True, slots=True)
-class Unseen:
+class NotSeen:
     """One kind of thing that was not seen: its name, and what is of it, each with how or why."""
 
     kind: str
     things: tuple[tuple[str, str], ...]
 
 
-def unseen(matter: Matter) -> tuple[Unseen, ...]:
+def unseen(matter: Matter) -> tuple[NotSeen, ...]:
     """All that was not seen by the examiners as it is."""
     found = (
-        Unseen(said("Places on the car"), tuple(_places(matter))),
+        NotSeen(said("Places on the car"), tuple(_places(matter))),
         *_not_in_person(matter),
-        Unseen(said("No character could be made out"), tuple(_illegible(matter))),
-        Unseen(said("Typed in a form that the mark does not have"), tuple(_misfitting(matter))),
-        Unseen(said("Papers"), tuple(_papers(matter))),
+        *unreadable(matter),
+        NotSeen(said("Papers"), tuple(_papers(matter))),
+    )
+    return tuple(each for each in found if each.things)
+
+
+def unreadable(matter: Matter) -> tuple[NotSeen, ...]:
+    """What was seen and could not be read, or not as its mark stands."""
+    illegible = tuple(_illegible(matter))
+    misfitting = tuple(_misfitting(matter))
+    found = (
+        NotSeen(said("No character could be made out"), illegible),
+        NotSeen(said("Typed in a form that the mark does not have"), misfitting),
     )
     return tuple(each for each in found if each.things)
 
@@ -46,7 +56,7 @@ def not_seen(matter: Matter) -> tuple[str, ...]:
     return (*(lines or (all_seen,)), said("No register of theft or finance was searched."))
 
 
-def _line(kind: Unseen) -> str:
+def _line(kind: NotSeen) -> str:
     shown = "; ".join(
         said("{name} ({how})", name=name, how=clause(how))
         if how and len(how) <= MOST_REASON
@@ -73,7 +83,7 @@ def _places(matter: Matter) -> Iterator[tuple[str, str]]:
             yield site.name, reason or term(site.state)
 
 
-def _not_in_person(matter: Matter) -> Iterator[Unseen]:
+def _not_in_person(matter: Matter) -> Iterator[NotSeen]:
     """Marks that nobody read on the metal or on the paper itself."""
     ways: dict[str, set[Seen]] = {}
     for each in matter.opinion.decodings:
@@ -84,7 +94,7 @@ def _not_in_person(matter: Matter) -> Iterator[Unseen]:
         (Seen.TOLD, said("Only told of")),
     )
     for way, label in labels:
-        yield Unseen(
+        yield NotSeen(
             label,
             tuple(
                 (matter.names.mark(mark), "")
@@ -106,7 +116,7 @@ def _illegible(matter: Matter) -> Iterator[tuple[str, str]]:
 def _misfitting(matter: Matter) -> Iterator[tuple[str, str]]:
     """What was typed that does not fit the form of its mark; once where several read it alike."""
     told = dict.fromkeys(
-        (matter.names.mark(each.mark), each.slip.sentence.partition(". ")[0])
+        (matter.names.mark(each.mark), inside(each.slip.sentence))
         for each in matter.opinion.decodings
         if each.slip is not None
     )

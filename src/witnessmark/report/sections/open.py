@@ -19,7 +19,7 @@ from witnessmark.outline.records import (
 )
 from witnessmark.report.sections.answered import about_words
 from witnessmark.report.sections.matter import Matter
-from witnessmark.report.sections.not_seen import papers_told, unseen
+from witnessmark.report.sections.not_seen import NotSeen, papers_told, unreadable
 from witnessmark.report.sections.others import told_by_others
 from witnessmark.weighing import Standing, Weighed, capped
 from witnessmark.wording import (
@@ -54,20 +54,26 @@ def open_section(matter: Matter) -> Section:
 
 
 def _unseen(matter: Matter) -> Iterator[Block]:
+    """What this Opinion does not cover, in its own words; what could not be read; the papers."""
     yield Heading(said("What was not seen, and why"))
-    papers = dict(papers_told(matter))
-    found = []
-    for each in unseen(matter):
-        things = (
-            said("{name}: {how}", name=name, how=clause(how)) if how else name
-            for name, how in each.things
-            if name not in papers
-        )
-        found.append(Fact(each.kind, sentence("; ".join(things))))
-    found += [Fact(capital(name), told) for name, told in papers.items()]
-    found = [each for each in found if each.text]
-    all_seen = said("Every site that the code book expects was looked at.")
-    yield Facts(tuple(found)) if found else Paragraph(all_seen)
+    limits = tuple(sentence(each.sentence) for each in matter.opinion.limitations)
+    if limits:
+        yield Bullets(limits)
+    else:
+        yield Paragraph(said("Every site that the code book expects was looked at."))
+    facts = [
+        *(Fact(each.kind, _in_a_line(each)) for each in unreadable(matter)),
+        *(Fact(capital(name), told) for name, told in papers_told(matter)),
+    ]
+    if facts:
+        yield Facts(tuple(facts))
+
+
+def _in_a_line(kind: NotSeen) -> str:
+    things = (
+        said("{name}: {how}", name=n, how=clause(how)) if how else n for n, how in kind.things
+    )
+    return sentence("; ".join(things))
 
 
 def _unsettled(matter: Matter) -> Iterator[Block]:

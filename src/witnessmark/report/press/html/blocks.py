@@ -1,0 +1,247 @@
+"""The blocks of an outline as elements of a page, one small function a kind."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from witnessmark.outline.records import (
+    Block,
+    Boxed,
+    BoxWindow,
+    Bullets,
+    CharacterBoxes,
+    Columns,
+    Drawing,
+    DrawnBoxes,
+    Facts,
+    Heading,
+    PageWords,
+    Paragraph,
+    Photograph,
+    Pictures,
+    PlaceHeading,
+    Pointed,
+    Signature,
+    Table,
+    TableCell,
+    TickBoxes,
+    Together,
+    WriteIn,
+)
+from witnessmark.report.press.html.drawings import bar, figure_svg, sign
+from witnessmark.report.press.html.markup import Markup, element, joined, typed
+
+MOST_STACKED = 4
+"""Columns of a table whose cells stand below each other on a narrow screen; one of more is
+moved sideways there."""
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """A photograph as it is set: its address, which holds all of it, and its size in pixels."""
+
+    address: str
+    width: int
+    height: int
+
+
+@dataclass(frozen=True, slots=True)
+class Page:
+    """What blocks need to know of the page that they stand on.
+
+    `shown` gives a photograph for a row of so many; `level` is that of a heading among blocks.
+    """
+
+    words: PageWords
+    shown: Callable[[Photograph, int], Shown | None]
+    level: int = 3
+
+
+def blocks_of(blocks: tuple[Block, ...], page: Page) -> Markup:
+    """Blocks one below the other."""
+    return joined(*(_SET[type(block)](block, page) for block in blocks))
+
+
+def facts_of(block: Facts, page: Page) -> Markup:
+    """Labels with their texts."""
+    pairs = (
+        element("div", element("dt", each.label), element("dd", each.text)) for each in block.facts
+    )
+    return element("dl", *pairs)
+
+
+def _paragraph(block: Paragraph, page: Page) -> Markup:
+    return element("p", block.text, class_=None if block.tone == "plain" else block.tone)
+
+
+def _heading(block: Heading, page: Page) -> Markup:
+    return element(f"h{page.level}", block.text)
+
+
+def _bullets(block: Bullets, page: Page) -> Markup:
+    return element("ol" if block.is_numbered else "ul", *(element("li", t) for t in block.items))
+
+
+def _table(block: Table, page: Page) -> Markup:
+    """In a frame that is moved sideways where the screen is narrow, if it is not stacked."""
+    count = len(block.head or block.rows[0]) if block.rows or block.head else 0
+    is_stacked = bool(block.head) and count <= MOST_STACKED and block.axis is None
+    whole = sum(block.shares)
+    columns = (element("col", style=f"width:{100 * each / whole:.1f}%") for each in block.shares)
+    head: tuple[Markup, ...] = ()
+    if block.head:
+        cells = [element("th", each, scope="col", role="columnheader") for each in block.head]
+        if block.axis is not None:
+            inside = joined(block.head[-1], _cell_body(block.axis))
+            cells[-1] = element("th", inside, scope="col", role="columnheader")
+        head = (element("thead", element("tr", *cells, role="row"), role="rowgroup"),)
+    labels = block.head or ("",) * count
+    rows = (
+        element("tr", *(_cell(*pair) for pair in zip(row, labels, strict=True)), role="row")
+        for row in block.rows
+    )
+    body = element("tbody", *rows, role="rowgroup")
+    table = element("table", element("colgroup", *columns), *head, body, role="table")
+    kind = "stacked" if is_stacked else "wide" if count > MOST_STACKED or block.axis else "plain"
+    named = {"role": "group", "aria_label": ", ".join(filter(None, block.head)) or None}
+    moved: dict[str, Any] = {"tabindex": "0", **named} if kind == "wide" else {}
+    return element("div", table, class_=f"table {kind}{' dense' if block.is_dense else ''}", **moved)
+
+
+def _cell(cell: TableCell, label: str) -> Markup:
+    """A cell, with the head of its column for where it stands alone."""
+    return element("td", element("div", _cell_body(cell)), data_label=label or None, role="cell")
+
+
+def _cell_body(cell: TableCell) -> Markup:
+    text = element("span", cell.text, class_=_face(cell)) if cell.text else Markup("")
+    below = (
+        element("div", sign(cell.sign) if at == 0 else Markup(""), line, class_=_below(cell, at))
+        for at, line in enumerate(cell.below)
+    )
+    drawn = figure_svg(cell.svg, class_="track") if cell.svg else Markup("")
+    return joined(drawn, text, Markup("") if cell.bar is None else bar(cell.bar), *below)
+
+
+def _face(cell: TableCell) -> str | None:
+    return "mono" if cell.mono else "strong" if cell.strong else None
+
+
+def _below(cell: TableCell, at: int) -> str:
+    return f"below {cell.sign}" if at == 0 and cell.sign else "below"
+
+
+def _pointed(block: Pointed, page: Page) -> Markup:
+    before = block.text[: block.column - 1].split("\n")[-1]
+    line = before + block.text[block.column - 1 :].split("\n")[0]
+    pointer = element("span", f"\n{' ' * len(before)}^", aria_hidden="true")
+    return joined(
+        element("pre", Markup(typed(line) + pointer.replace("<br>", "\n"))),
+        element("p", block.told, class_="quiet"),
+    )
+
+
+def _drawing(block: Drawing, page: Page) -> Markup:
+    title = element("p", block.title, class_="strong")
+    drawn = element("div", figure_svg(block.svg, block.title), class_="drawn", tabindex="0",
+                    role="group", aria_label=block.title)
+    return element("figure", title, drawn, element("figcaption", block.caption))
+
+
+def _pictures(block: Pictures, page: Page) -> Markup:
+    shown = (_photograph(each, block.across, page) for each in block.photographs)
+    return element("div", *shown, class_=f"pictures across-{block.across}")
+
+
+def _photograph(block: Photograph, across: int, page: Page) -> Markup:
+    shown = page.shown(block, across)
+    told = page.words.photograph.format(number=block.number, caption=block.caption)
+    if shown is None:
+        picture = element("p", block.missing, class_="missing")
+    else:
+        size = {"width": str(shown.width), "height": str(shown.height)}
+        picture = element("img", src=shown.address, alt=told, **size)
+    if not block.number:
+        return element("figure", picture)
+    caption = joined(element("b", block.number), f" · {block.caption}")
+    return element("figure", picture, element("figcaption", caption))
+
+
+def _signature(block: Signature, page: Page) -> Markup:
+    lines = (element("span", each) for each in (page.words.signature, page.words.date))
+    told = (each for each in (block.qualifications, block.answers_for) if each)
+    quiet = (element("p", each, class_="quiet") for each in told)
+    signed = element("div", *lines, class_="to-sign")
+    return element("div", signed, element("p", block.name, class_="strong"), *quiet,
+                   class_="signature")
+
+
+def _stop(block: PlaceHeading, page: Page) -> Markup:
+    number = element("span", str(block.number), class_="starred" if block.is_starred else "number")
+    note = f" – {block.note}" if block.note else ""
+    return element(f"h{page.level}", number, f" {block.name}", note)
+
+
+def _write_in(block: WriteIn, page: Page) -> Markup:
+    lines = (element("span", class_="line") for _ in range(block.lines))
+    return element("div", element("p", block.label), *lines, class_="to-fill")
+
+
+def _boxes(block: CharacterBoxes, page: Page) -> Markup:
+    made = element("span", f" {block.made}", class_="quiet")
+    rows = (element("div", *map(_window, row), class_="windows") for row in block.rows)
+    return element("div", element("p", element("b", block.label), made), *rows, class_="to-fill")
+
+
+def _window(window: BoxWindow) -> Markup:
+    boxes = element("span", class_="box")
+    places = joined(*(boxes,) * window.places) if window.places else element("span", class_="line")
+    before = element("span", window.before, class_="mono")
+    return element("div", element("b", window.label), element("div", before, places),
+                   element("p", window.note, class_="quiet"), class_="window")
+
+
+def _ticks(block: TickBoxes, page: Page) -> Markup:
+    ticks = (element("li", element("span", class_="box"), each) for each in block.choices)
+    return element("div", element("p", block.label), element("ul", *ticks), class_="to-fill")
+
+
+def _drawn_ticks(block: DrawnBoxes, page: Page) -> Markup:
+    ticks = (
+        element("li", element("span", class_="box"), figure_svg(each.svg, each.heard, "sketch"),
+                each.text)
+        for each in block.choices
+    )
+    return element("div", element("p", block.label), element("ul", *ticks), class_="to-fill")
+
+
+def _columns(block: Columns, page: Page) -> Markup:
+    shares = " ".join(f"minmax(0,{each:g}fr)" for each in block.shares)
+    runs = (element("div", blocks_of(each, page)) for each in (block.left, block.right))
+    return element("div", *runs, class_="columns", style=f"--shares:{shares}")
+
+
+def _group(block: Together | Boxed, page: Page) -> Markup:
+    return element("div", blocks_of(block.blocks, page), class_=block.kind)
+
+
+_SET: Mapping[type, Callable[[Any, Page], Markup]] = {
+    Paragraph: _paragraph,
+    Heading: _heading,
+    Bullets: _bullets,
+    Facts: facts_of,
+    Pointed: _pointed,
+    Table: _table,
+    Drawing: _drawing,
+    Pictures: _pictures,
+    Signature: _signature,
+    PlaceHeading: _stop,
+    WriteIn: _write_in,
+    CharacterBoxes: _boxes,
+    TickBoxes: _ticks,
+    DrawnBoxes: _drawn_ticks,
+    Together: _group,
+    Boxed: _group,
+    Columns: _columns,
+}
+"""How each kind of block is set."""
