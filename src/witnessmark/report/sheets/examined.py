@@ -125,19 +125,19 @@ def _concluded(matter: Matter) -> Iterator[Block]:
     """A row each: the words, the ratio, in how many trials with other assumed rates it pointed
     the other way."""
     if rows := tuple(_row(each, matter) for each in _answered(matter)):
-        head = (said("Question"), said("How strongly"), said("LR"), said("Turned"))
+        steadiness = matter.opinion.steadiness
+        turned = said("Turned/{draws}", draws=steadiness.draws) if steadiness else ""
+        head = (said("Question"), said("How strongly"), said("LR"), turned)
         yield Table(head, rows, (3.0, 4.2, 1.2, 1.2), is_dense=True)
 
 
 def _more(matter: Matter) -> str:
-    """How to see the rest, and what one column means."""
-    steadiness = matter.opinion.steadiness
+    """What a ratio is not, and how to see the rest."""
     left = sum(e.standing.has_figure for e in matter.opinion.weighed) - len(_answered(matter))
-    more = said("More: --why QUESTION, --all ({number}).", number=left)
-    if steadiness is None:
-        return more
-    turned = said("Turned: the other way, of {draws} trials.", draws=steadiness.draws)
-    return f"{turned} {more}"
+    return said(
+        "LR is never the probability of the claim. More: --why QUESTION, --all ({number}).",
+        number=left,
+    )
 
 
 def _row(conclusion: Weighed, matter: Matter) -> tuple[TableCell, ...]:

@@ -55,8 +55,9 @@ def next_looks(opinion: Opinion, book: CodeBook, minutes: int, everything: bool)
         (said("Beyond this visit"), [look for look in left if not look.is_reachable]),
     )
     order = order_sentence(stops) if everything else _order(stops)
-    front = [stop_sentence(stops), order if opinion.looks else ""]
-    if not any(look.is_reachable for look in opinion.looks):
+    is_any = any(look.is_reachable for look in opinion.looks)
+    front = [stop_sentence(stops), order if is_any else ""]
+    if not is_any:
         front.append(said("No further look is possible on this car."))
     if not whole_car(opinion.casefile):
         front.append(photograph_wanted())
