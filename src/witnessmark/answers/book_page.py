@@ -22,7 +22,7 @@ from witnessmark.outline.records import (
 )
 from witnessmark.wording.amounts import few
 
-LINE = 64
+LINE = 60
 """Characters of a line beside its label, on an ordinary terminal."""
 
 SUMMARY = 225
