@@ -36,7 +36,7 @@ from witnessmark.wording import (
 from witnessmark.wording.amounts import capital, clause, sentence
 
 LOOKS_SHOWN = 6
-SOURCES_SHOWN = 3
+SOURCES_SHOWN = 6
 
 
 def open_section(matter: Matter) -> Section:
