@@ -1,5 +1,5 @@
 """The outline of a comparison: the answer first, each reading in a line, then what differs, what
-stays open and what says nothing, each in a line or two with its reason."""
+stays open, each in a line or two with its reason."""
 
 from collections.abc import Iterator
 
