@@ -1,4 +1,4 @@
-"""The outline of a comparison: the answer first, each reading in a line, then what differs, what
+"""The outline of a comparison: the answer first, each reading in a line, then what differs and what
 stays open, each in a line or two with its reason."""
 
 from collections.abc import Iterator
