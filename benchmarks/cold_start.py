@@ -95,8 +95,8 @@ def _beside_libraries(runs: int) -> Figure:
 def _batch(runs: int) -> Figure:
     """The demonstration cars examined in one run, beside a run for each of them."""
     cases = [str(CHECKOUT / "demo" / name) for name in CARS]
-    batch = _whole_run([*_command(), "examine", "--csv", *cases])
-    each = [_whole_run([*_command(), "examine", "--csv", case]) for case in cases]
+    batch = _whole_run([*_command(), "examine", "--csv", "-", *cases])
+    each = [_whole_run([*_command(), "examine", "--csv", "-", case]) for case in cases]
     ours, theirs = in_turn(batch, lambda: sum(run() for run in each), runs)
     return Figure(
         "cold: witnessmark examine --csv",

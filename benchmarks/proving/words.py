@@ -21,7 +21,7 @@ and keeps the truth in a separate file. The figures are from a run of {day}:
 {run.cases} cars in each of {len(found.worlds)} worlds; bands of the first {run.bands} of
 each. `make prove` is the small run, `make prove CASES=1500` a long one. `python -m
 benchmarks.proving --write DIR --world saloon --cases 20` writes ordinary case folders with
-`truth.json` beside them, and `witnessmark examine DIR/* --csv` weighs them.
+`truth.json` beside them, and `witnessmark examine DIR/*/` weighs them.
 
 ## What the worlds are
 

@@ -12,7 +12,7 @@ def test_a_mark_of_a_book_beside_is_named_with_or_without_its_book(type_in):
     for name in ("tire-week-4", "dated-parts.tire_week_4"):
         ended = type_in("decode", "ford-1964-1973", name, "2519", *DATED)
         assert (ended.code, ended.err) == (0, "")
-        assert "2019-06-23 to 2019-06-29" in ended.out
+        assert "23 to 29 June 2019" in ended.out
         assert "By the book dated-parts, version" in ended.out
         assert "Ford" not in ended.out
 

@@ -25,7 +25,10 @@ COMMANDS = {
     "demo": (), "examine": (), "decode": (), "compare": (), "next": (), "report": (),
     "field-sheet": (), "picture-request": (), "masked-copy": (),
     "decode-sheet": (), "profile": (),
-    "book": ("list", "show", "search", "guess", "check", "new", "import", "upgrade", "coverage"),
+    "book": (
+        "list", "show", "values", "search", "guess", "check", "new", "import", "upgrade",
+        "coverage",
+    ),
     "case": ("new", "check", "upgrade"),
 }  # fmt: skip
 PATHS = tuple(

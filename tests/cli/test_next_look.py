@@ -10,17 +10,18 @@ def test_looks_come_with_what_they_tell_and_what_they_cost(type_in, demo_folder)
     ended = type_in("next", "demo/no-papers", "--minutes", "30")
     assert (ended.code, ended.err) == (0, "")
     assert "what to look at in 30 minutes" in " ".join(ended.out.split())
-    fits = ended.out.split("What fits into 26 minutes")[1]
-    assert "lift" in fits.split("Beyond this visit")[0]
+    fits = ended.out.split("Fits, 26 minutes")[1]
+    assert "Right-hand frame rail" in fits.split("Beyond this visit")[0]
+    whole = type_in("next", "demo/no-papers", "--minutes", "30", "--all").out
+    assert "splash guard" in whole.split("Fits, 26 minutes")[1].split("Beyond this visit")[0]
 
 
 def test_what_did_not_fit_is_read_again_first_with_what_follows_if_it_stands(type_in, demo_folder):
     """witnessmark next demo/altered --minutes 30"""
     out = type_in("next", "demo/altered", "--minutes", "30").out
-    first = [line[2:33].strip() for line in out.split("Time and")[1].splitlines()[3:]]
-    told = " ".join(first[: first.index("")])
-    assert "again, by another examiner" in told
-    assert "If it reads the same again, " in told
+    first = out.split("Fits, 22 minutes")[1].split("Takes longer")[0]
+    assert " again" in first
+    assert "If it reads the same again, " in first
 
 
 def test_the_usual_cautions_stand_with_the_looks(type_in, demo_folder):

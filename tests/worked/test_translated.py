@@ -290,7 +290,7 @@ def test_the_decode_sheet_is_in_the_language_of_the_page(car, with_numbers):
 SCREENS: tuple[tuple[str, Callable[[str], Outline]], ...] = (
     (
         "examine",
-        lambda car: examined_in_short(opinion_in_brackets(car), book_and_version()[0], PRINTED),
+        lambda car: examined_in_short(opinion_in_brackets(car), book_and_version()[0]),
     ),
     (
         "examine --why",
@@ -299,7 +299,15 @@ SCREENS: tuple[tuple[str, Callable[[str], Outline]], ...] = (
         ),
     ),
     ("demo", lambda car: concluded_in_short(opinion_in_brackets(car), book_and_version()[0])),
-    ("next", lambda car: next_looks(unsteadied(case_of(car)), 60)),
+    *(
+        (
+            name,
+            lambda car, whole=whole: next_looks(
+                unsteadied(case_of(car)), book_and_version()[0], 60, whole
+            ),
+        )
+        for name, whole in (("next", False), ("next --all", True))
+    ),
 )
 
 

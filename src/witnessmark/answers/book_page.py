@@ -3,7 +3,8 @@
 from collections.abc import Iterator
 
 from witnessmark.answers.book_shown import declared_pieces, features_of
-from witnessmark.catalogue import as_said, counted, in_a_row, marked, said
+from witnessmark.answers.meanings import shortened
+from witnessmark.catalogue import as_said, counted, from_to, in_a_row, marked, said
 from witnessmark.codebook import CarContext, CodeBook, Field, Item, ItemKind, Mark
 from witnessmark.codebook.piece_records import Piece
 from witnessmark.codebook.pieces import pieces_of
@@ -11,15 +12,21 @@ from witnessmark.examination import values_of
 from witnessmark.outline.records import (
     Block,
     Bullets,
+    Fact,
+    Facts,
     Heading,
     Outline,
     Paragraph,
     Section,
     table_of,
 )
+from witnessmark.wording.amounts import few
 
-MOST_VALUES = 4
-"""Values of an item that a line shows; --values shows all."""
+LINE = 60
+"""Characters of a line beside its label, on an ordinary terminal."""
+
+SUMMARY = 225
+"""Characters of a summary on the short page."""
 
 WORDS = (
     marked("structure"), marked("panel"), marked("core"), marked("fitted"), marked("plate"),
@@ -41,61 +48,96 @@ NUMBERED = {
 }
 
 
-def book_page(book: CodeBook, context: CarContext, most_values: int | None) -> Outline:
-    """The page of one book, or of the part of it that holds for such a car."""
-    front = [Paragraph(" ".join(book.summary.split()))]
-    if context.model_year is not None:
-        only = said(
-            "Only what applies to {year} is shown; the book covers {first} to {last}.",
-            year=context.model_year,
-            first=book.first_year,
-            last=book.last_year,
-        )
-        front.append(Paragraph(only))
-    models = tuple((m.id, m.name) for m in book.models if m.applies.covers(context))
-    works = "; ".join(w.name for w in book.works if w.applies.covers(context))
-    claimed = (
-        (item.id, _claimable(book, item, context, most_values)) for item in _claimable_items(book)
+def book_in_short(book: CodeBook, context: CarContext) -> Outline:
+    """The names by which one asks a book, or the part of it that holds for such a car, further."""
+    marks = [mark.id for mark in book.marks_for(context)]
+    items = [item.id for item, told in _claimable(book, context) if told]
+    rows = (
+        (said("Models"), [each.id for each in book.models_for(context)], 2),
+        (said("Works"), [each.id for each in book.works_for(context)], 2),
+        (said("Can be claimed"), items, 4),
+        (said("Marks"), marks, 5),
     )
+    facts = tuple(Fact(label, few(names, lines * LINE)) for label, names, lines in rows if names)
+    more = said(
+        "One mark: book show {book} MARK. The values of an item: book values {book} ITEM. "
+        "Narrower: --year, --model, --works. The whole book: --all.",
+        book=book.id,
+    )
+    summary = Paragraph(shortened(" ".join(book.summary.split()), SUMMARY))
+    return Outline(title_of(book), (summary, *_only(book, context), Facts(facts), Paragraph(more)))
+
+
+def title_of(book: CodeBook) -> str:
+    """The book by its title, its id and its version."""
+    return said(
+        "{title} ({id}), version {version}", title=book.title, id=book.id, version=book.version
+    )
+
+
+def _only(book: CodeBook, context: CarContext) -> Iterator[Block]:
+    """For which car alone it is shown."""
+    works = (each.name for each in book.works if each.id in context.works)
+    model = (each.name for each in book.models if each.id == context.model)
+    year = () if context.model_year is None else (str(context.model_year),)
+    if car := ", ".join((*year, *model, *works)):
+        yield Paragraph(
+            said(
+                "Only what applies to {car} is shown; the book covers {first} to {last}.",
+                car=car,
+                first=book.first_year,
+                last=book.last_year,
+            )
+        )
+
+
+def marks_page(book: CodeBook, marks: tuple[Mark, ...], context: CarContext) -> Outline:
+    """One mark: what it is, how it is typed, what to look at there, what else is known of it;
+    several of one name in a line each."""
+    only = tuple(_only(book, context))
+    if len(marks) > 1:
+        told = ("; ".join((f"{mark.id}: {mark.name}", *_kind(mark))) for mark in marks)
+        return Outline(title_of(book), (*only, Bullets(tuple(told))))
+    [mark] = marks
+    sections = (
+        *_looks(book, context, mark.site),
+        *_remarks_on(book, {mark.id: mark.name}, context),
+    )
+    return Outline(
+        title_of(book), (*only, *_mark(book, mark, context)), sections, is_numbered=False
+    )
+
+
+def book_page(book: CodeBook, context: CarContext) -> Outline:
+    """The page of the whole book, or of the part of it that holds for such a car."""
+    models = tuple((each.id, each.name) for each in book.models_for(context))
+    works = "; ".join(each.name for each in book.works_for(context))
+    claimed = ((item.id, told) for item, told in _claimable(book, context) if told)
     marks = tuple(each for m in book.marks_for(context) for each in _mark(book, m, context))
     decode = said("Decode one: {command}", command=f"witnessmark decode {book.id} MARK READING")
     sections = (
         Section(said("Models"), (table_of(*models),)),
         Section(said("Works"), (Paragraph(works),)),
-        Section(
-            said("What can be claimed of a car (--claim ITEM=VALUE)"),
-            (table_of(*(each for each in claimed if each[1])),),
-        ),
+        Section(said("What can be claimed of a car (--claim ITEM=VALUE)"), (table_of(*claimed),)),
         Section(said("Pieces, and the marks on each"), tuple(_pieces(book, context))),
         Section(said("Marks"), (*marks, Paragraph(decode))),
         *_looks(book, context),
         *_remarks(book, context),
     )
-    title = said(
-        "{title} ({id}), version {version}", title=book.title, id=book.id, version=book.version
-    )
-    return Outline(title, tuple(front), sections, is_numbered=False)
+    front = (Paragraph(" ".join(book.summary.split())), *_only(book, context))
+    return Outline(title_of(book), front, sections, is_numbered=False)
 
 
-def _claimable_items(book: CodeBook) -> list[Item]:
-    """The items that a claim can name, the number of the car first."""
-    known = sorted(book.items, key=lambda item: not item.identification)
-    return [item for item in known if item.kind is not ItemKind.DATE]
-
-
-def _claimable(book: CodeBook, item: Item, context: CarContext, most: int | None) -> str:
-    """An item in a line: its name, and the first of its values; nothing where a code has none
-    on such a car."""
-    if item.kind is ItemKind.NUMBER:
-        return f"{item.name}: {_places((item.length,))}" if item.length else item.name
-    values = values_of(book, item.id, context)
-    if not values:
-        return ""
-    shown = f"{item.name}: {', '.join(values[:most])}"
-    left = len(values) - len(values[:most])
-    if not left:
-        return shown
-    return said("{values} and {number} more (--values)", values=shown, number=left)
+def _claimable(book: CodeBook, context: CarContext) -> Iterator[tuple[Item, str]]:
+    """The items that a claim can name, the number of the car first, each with its name and
+    values in a line; nothing where a code has none on such a car."""
+    for item in sorted(book.items, key=lambda item: not item.identification):
+        if item.kind is ItemKind.NUMBER:
+            form = f"{item.name}: {places((item.length,))}" if item.length else item.name
+            yield item, form
+        elif item.kind is ItemKind.CODE:
+            values = values_of(book, item.id, context)
+            yield item, f"{item.name}: {', '.join(values)}" if values else ""
 
 
 def _pieces(book: CodeBook, context: CarContext) -> Iterator[Block]:
@@ -120,15 +162,21 @@ def _declared(piece: Piece) -> str:
     return f"{piece.name}: {', '.join(told)} [{basis}]"
 
 
+def _kind(mark: Mark) -> Iterator[str]:
+    """What a mark is, how it was made, on which cars."""
+    applies = mark.applies
+    only = sorted(applies.works | applies.models)
+    yield as_said(mark.kind.value)
+    yield as_said(mark.how_made.value)
+    yield from_to(applies.first_year, applies.last_year)
+    if only:
+        yield said("only {names}", names=", ".join(only))
+
+
 def _mark(book: CodeBook, mark: Mark, context: CarContext) -> Iterator[Block]:
     """A mark: what it is, of which years, where, its fields, how it is typed."""
-    applies = mark.applies
-    years = said("{first} to {last}", first=applies.first_year, last=applies.last_year)
-    told = [as_said(mark.kind.value), as_said(mark.how_made.value), years]
-    only = sorted(applies.works | applies.models)
-    told += [said("only {names}", names=", ".join(only))] if only else []
     yield Heading(f"{mark.id}   {mark.name}")
-    yield Paragraph("; ".join(told))
+    yield Paragraph("; ".join(_kind(mark)))
     called = [mark.local_name, *(alias.name for alias in mark.aliases)]
     if any(called):
         names = ", ".join(filter(None, dict.fromkeys(called)))
@@ -143,9 +191,10 @@ def _mark(book: CodeBook, mark: Mark, context: CarContext) -> Iterator[Block]:
         yield Paragraph(said("typed as: {windows}", windows=" | ".join(windows)))
 
 
-def _looks(book: CodeBook, context: CarContext) -> Iterator[Section]:
-    """What to look at, place by place: the question, and each answer with what it counts as."""
-    found = features_of(book, context)
+def _looks(book: CodeBook, context: CarContext, site: str = "") -> Iterator[Section]:
+    """What to look at, place by place or at one: the question, and each answer with what it
+    counts as."""
+    found = [each for each in features_of(book, context) if site in ("", each.site)]
     blocks: list[Block] = []
     for place in dict.fromkeys(each.site for each in found):
         row = book.site(place, context) or book.site(place)
@@ -169,8 +218,14 @@ def _remarks(book: CodeBook, context: CarContext) -> Iterator[Section]:
     names |= {each.id: each.name for each in book.pieces}
     names |= {each.id: each.name for each in book.sites}
     of_its_own = {*(mark.id for mark in book.marks), *(item.id for item in book.items)}
+    named = {each: name for each, name in names.items() if each not in of_its_own}
+    yield from _remarks_on(book, named, context)
+
+
+def _remarks_on(book: CodeBook, names: dict[str, str], context: CarContext) -> Iterator[Section]:
+    """What is known of these, each under its name."""
     blocks: list[Block] = []
-    for name in (each for each in names if each not in of_its_own):
+    for name in names:
         told = dict.fromkeys(
             f"{each.sentence} [{as_said(each.citation.basis.value)}]"
             for each in book.remarks
@@ -184,11 +239,12 @@ def _remarks(book: CodeBook, context: CarContext) -> Iterator[Section]:
 
 def _places_of(field: Field) -> str:
     """How many characters the field has, as a person would say it."""
-    told = _places(field.widths)
+    told = places(field.widths)
     return told if field.part == "all" else f"{told}, {field.part}"
 
 
-def _places(widths: tuple[int, ...]) -> str:
+def places(widths: tuple[int, ...]) -> str:
+    """So many places, of one or several numbers of them."""
     *others, last = widths
     told = counted("{number} place", "{number} places", last)
     return in_a_row([*(said("{number} or", number=each) for each in others), told])

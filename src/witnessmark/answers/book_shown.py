@@ -8,8 +8,14 @@ from witnessmark.codebook.pieces import pieces_of
 from witnessmark.examination import values_of
 
 
-def render_book(book: CodeBook, context: CarContext, sha256: str) -> dict[str, Any]:
-    """The book, or the part of it that holds for such a car."""
+def render_book(
+    book: CodeBook, context: CarContext, sha256: str, asked: tuple[Mark, ...] = ()
+) -> dict[str, Any]:
+    """The book, or the part of it that holds for such a car; of the marks those that are asked
+    for, if any are, and what to look at there."""
+    marks = asked or book.marks_for(context)
+    features = features_of(book, context)
+    sites = {mark.site for mark in asked} or {each.site for each in features}
     return {
         "id": book.id,
         "title": book.title,
@@ -19,12 +25,12 @@ def render_book(book: CodeBook, context: CarContext, sha256: str) -> dict[str, A
         "first_year": book.first_year,
         "last_year": book.last_year,
         "year": context.model_year,
-        "models": [m.id for m in book.models if m.applies.covers(context)],
-        "works": [w.id for w in book.works if w.applies.covers(context)],
+        "models": [each.id for each in book.models_for(context)],
+        "works": [each.id for each in book.works_for(context)],
         "items": [_item_outline(book, item, context) for item in book.items],
-        "marks": [_mark_outline(mark) for mark in book.marks_for(context)],
+        "marks": [_mark_outline(each) for each in marks],
         "pieces": _piece_outlines(book, context),
-        "features": [_feature_outline(each) for each in features_of(book, context)],
+        "features": [_feature_outline(each) for each in features if each.site in sites],
         "remarks": [
             {
                 "about": each.about,

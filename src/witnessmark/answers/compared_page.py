@@ -1,5 +1,5 @@
-"""The outline of a comparison: the answer first, each reading in a line, then what differs, what
-stays open and what says nothing, each in a line or two with its reason."""
+"""The outline of a comparison: the answer first, each reading in a line, then what differs and what
+stays open, each in a line or two with its reason."""
 
 from collections.abc import Iterator
 
@@ -19,9 +19,6 @@ from witnessmark.wording.first_look import FIRST_LOOK_LIMIT, FIRST_LOOK_LIMITS, 
 
 STRENGTHS = (marked("firm"), marked("usual"))
 """The words of a book's rules on codes."""
-
-SILENT_AT_MOST = 3
-"""Sentences about what says nothing; --all has the rest."""
 
 
 def compared_page(compared: Compared, everything: bool) -> Outline:
@@ -53,7 +50,7 @@ def _outcome(line: Compares) -> str:
 
 
 def _in_short(compared: Compared) -> Iterator[Section]:
-    """What is alike, differs, stays open and is silent, each in a line or two."""
+    """What is alike, differs and stays open, each in a line or two."""
     alike = (
         said("{label}: {names}.", label=label, names=", ".join(names))
         for label, names in (
@@ -67,7 +64,6 @@ def _in_short(compared: Compared) -> Iterator[Section]:
     for title, told in (
         (said("What differs"), compared.differing),
         (said("What stays open"), compared.open),
-        (said("What says nothing"), compared.silent[:SILENT_AT_MOST]),
     ):
         if told:
             yield Section(title, (Bullets(told),))

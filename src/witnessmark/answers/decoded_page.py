@@ -1,6 +1,7 @@
 """The outline of one reading: what one mark says, in ten lines where it is clear."""
 
 import shlex
+from collections import Counter
 from collections.abc import Iterator
 from math import ceil
 
@@ -13,7 +14,7 @@ from witnessmark.answers.meanings import (
     merged,
     tell_meanings,
 )
-from witnessmark.catalogue import all_of, counted, from_to, said
+from witnessmark.catalogue import all_of, counted, from_to, in_a_row, said
 from witnessmark.codebook import Basis, Point
 from witnessmark.decoding import SlipKind, words_around
 from witnessmark.outline.records import Outline, Paragraph, Section, Table
@@ -45,7 +46,7 @@ def _tell_one(page: Page, answer: Decoded) -> str:
     """One mark; gives its title."""
     decoding, mark = answer.decoding, answer.mark
     typed = one_line(decoding.reading.as_typed)
-    title = f"{mark.name} ({mark.id}), {answer.described_by.title}: {typed}"
+    title = f"{mark.name} ({mark.id}): {typed}"
     _tell_slip(page, answer)
     for sentence in (*answer.not_for, *(each.sentence for each in answer.contradictions)):
         page.say(sentence)
@@ -99,7 +100,7 @@ def _tell_slip(page: Page, answer: Decoded) -> None:
         page.say(slip.sentence)
     page.say(said("Expected: {form}", form=slip.expected))
     book, further = page.shown.book or answer.book.id, page.shown.beside
-    for other in slip.others:
+    for other in slip.others[:1]:  # the sentence names them all
         beside = [word for name in further for word in ("--beside", name)]
         command = shlex.join(["witnessmark", "decode", book, other, typed, *beside])
         page.say(said("Ask for that mark: {command}", command=command))
@@ -141,7 +142,12 @@ def _tell_doubt(page: Page, answer: Decoded) -> None:
             said("Left over: {text}, which no field of this mark explains.", text=decoding.unread)
         )
     if decoding.missing and not (decoding.slip and decoding.slip.kind is SlipKind.SHORT):
-        missing = ", ".join(answer.names.get(each, each) for each in decoding.missing)
+        names = Counter(answer.names.get(each, each) for each in decoding.missing)
+        told = (
+            name if number == 1 else said("{name} ({number} times)", name=name, number=number)
+            for name, number in names.items()
+        )
+        missing = in_a_row(told, ", ")
         page.say(said("Nothing, or too little, was read in: {fields}.", fields=missing))
 
 

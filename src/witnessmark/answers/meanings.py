@@ -129,10 +129,10 @@ def tell_meanings(page: Page, answer: Decoded, meanings: tuple[Meant, ...]) -> N
     pairs = zip(first.fields, first.codes, strict=True)
     rows = ((either(codes), _row(page, answer, own)) for own, codes in pairs)
     page.blocks.append(table_of(*rows, shares=(1, 3)))
-    for own in first.fields:
-        if own.other_spans:
-            days = _days(own.other_spans, page.shown)
-            page.say(said("The code {code} alone may also be {days}.", code=own.code, days=days))
+    others_of = {own.code: own.other_spans for own in first.fields if own.other_spans}
+    for code, spans in others_of.items():
+        days = _days(spans, page.shown)
+        page.say(said("The code {code} alone may also be {days}.", code=code, days=days))
     told = [each for each in others if page.shown.everything or each.share >= LEAST_SHOWN]
     for line in _others(page, answer, first, told):
         page.say(said("else: {meaning}", meaning=line))

@@ -6,6 +6,7 @@ from typing import Annotated
 
 import typer
 
+from witnessmark.cli import completing
 from witnessmark.cli.opening import spoken_throughout
 from witnessmark.cli.problems import NotAllowed, typed
 from witnessmark.cli.terminal import refuse
@@ -33,11 +34,24 @@ def _minutes(typed_text: str) -> int:
 
 MINUTES = typer.Option("--minutes", metavar="N", parser=_minutes, help="Minutes available.")
 BookName = Annotated[
-    str, typer.Argument(metavar="BOOK", help="A code book: its name, or its folder.")
+    str,
+    typer.Argument(
+        metavar="BOOK",
+        help="A code book: its name, or its folder.",
+        autocompletion=completing.books,
+    ),
 ]
-MarkName = Annotated[str, typer.Argument(metavar="MARK", help="A mark of that book.")]
+MarkName = Annotated[
+    str,
+    typer.Argument(metavar="MARK", help="A mark of that book.", autocompletion=completing.marks),
+]
 CasePath = Annotated[
-    str, typer.Argument(metavar="CASE", help="A case: its folder, or its case.json.")
+    str,
+    typer.Argument(
+        metavar="CASE",
+        help="A case: its folder, or its case.json.",
+        autocompletion=completing.cases,
+    ),
 ]
 BesideBooks = Annotated[
     list[str] | None,
@@ -45,22 +59,38 @@ BesideBooks = Annotated[
         "--beside",
         metavar="BOOK",
         help="A further book (parts of any maker's cars), such as dated-parts; may be repeated.",
+        autocompletion=completing.books,
     ),
 ]
 AskedBooks = Annotated[
     list[str] | None,
     typer.Option(
-        "--book", metavar="BOOK", help="Ask this book alone, by name or folder; may be repeated."
+        "--book",
+        metavar="BOOK",
+        help="Ask this book alone, by name or folder; may be repeated.",
+        autocompletion=completing.books,
     ),
 ]
 ModelYear = Annotated[
     int | None, typer.Option("--year", metavar="N", help="The car's model year, if known.")
 ]
 ModelName = Annotated[
-    str, typer.Option("--model", metavar="MODEL", help="The car's model, by id or name.")
+    str,
+    typer.Option(
+        "--model",
+        metavar="MODEL",
+        help="The car's model, by id or name.",
+        autocompletion=completing.models,
+    ),
 ]
 WorksName = Annotated[
-    str, typer.Option("--works", metavar="WORKS", help="The works, by id or name.")
+    str,
+    typer.Option(
+        "--works",
+        metavar="WORKS",
+        help="The works, by id or name.",
+        autocompletion=completing.works,
+    ),
 ]
 LanguageOption = Annotated[
     Path | None,

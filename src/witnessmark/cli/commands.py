@@ -43,6 +43,8 @@ COMMANDS = (
      "List the code books that come with Witnessmark."),
     ("book", "show", "book.show:book_show",
      "Show what a code book covers: what can be claimed, marks and fields, what to look at."),
+    ("book", "values", "book.values:book_values",
+     "List what can be claimed of one item: each value in words, its years, its basis."),
     ("book", "search", "book.search:book_search",
      "Find a code, a colour, a name, a number or a form of date in all code books."),
     ("book", "guess", "book.guess:book_guess",
@@ -75,7 +77,6 @@ def app_of(arguments: Sequence[str] | None = None) -> typer.Typer:
     imported, with all that it needs."""
     app = typer.Typer(
         name="witnessmark",
-        add_completion=False,
         pretty_exceptions_enable=False,
         rich_markup_mode=None,
         context_settings=HELP_NAMES,

@@ -47,7 +47,7 @@ def answer(arguments: Sequence[str]) -> int:
 
         prepare_streams()
         try:
-            command = get_command(app_of(arguments))
+            command = get_command(app_of(line_to_complete() or arguments))
             code = command.main(list(arguments), "witnessmark", standalone_mode=False)
         except TyperException as fault:
             return _misused(fault)
@@ -67,6 +67,14 @@ def answer(arguments: Sequence[str]) -> int:
         return _no_room(fault) if is_full else _own_fault(fault)
     except BaseException as fault:
         return _own_fault(fault)
+
+
+def line_to_complete() -> list[str]:
+    """The words that a shell asks about, behind the program's own name; none where it does not."""
+    if "_WITNESSMARK_COMPLETE" not in os.environ:
+        return []
+    line = os.environ.get("COMP_WORDS") or os.environ.get("_TYPER_COMPLETE_ARGS", "")
+    return line.split()[1:]
 
 
 def _has_temporary_folder() -> bool:

@@ -5,7 +5,7 @@ back is ready to use.
 """
 
 import sys
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from pathlib import Path
 
 import typer
@@ -119,18 +119,13 @@ def mark_read(book: CodeBook, name: str, text: str, given: CarContext) -> Mark |
     return meant[0] if len(meant) == 1 else None
 
 
-def context_of_year(book: CodeBook, year: int | None) -> CarContext:
-    """What is taken as given about a car of this year, which must be one of the book's."""
+def context_of_car(book: CodeBook, year: int | None, model: str, works: str) -> CarContext:
+    """What is taken as given about a car; model and works are ones of the book,
+    by id or name, in any case."""
     if year is not None and not book.first_year <= year <= book.last_year:
         reason = f"is not a year of the book {book.id}"
         wanted = f"a year from {book.first_year} to {book.last_year}"
         refuse((NotAllowed(typed("--year", str(year)), str(year), reason, wanted),))
-    return CarContext(model_year=year)
-
-
-def context_of_car(book: CodeBook, year: int | None, model: str, works: str) -> CarContext:
-    """What is taken as given about a car; model and works are ones of the book,
-    by id or name, in any case."""
     one, built_by = book.model_named(model), book.works_named(works)
     of_book = f"of the book {book.id}"
     if model and one is None:
@@ -140,7 +135,7 @@ def context_of_car(book: CodeBook, year: int | None, model: str, works: str) -> 
         factories = tuple(each.id for each in book.works)
         refuse((UnknownName(typed("--works", works), "works", works, of_book, factories),))
     given = frozenset({built_by.id} if built_by else ())
-    return replace(context_of_year(book, year), model=one.id if one else None, works=given)
+    return CarContext(model_year=year, model=one.id if one else None, works=given)
 
 
 def tell_before(name: str, version: int, command: str) -> None:

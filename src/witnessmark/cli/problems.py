@@ -38,7 +38,9 @@ class UnknownName(Problem):
     @property
     def says(self) -> str:
         """With the place where it was looked for, if there is more than one."""
-        return "{name!r} is not a {kind} {where}" if self.where else "{name!r} is not a {kind}"
+        article = "an" if self.kind[:1] in "aeiou" else "a"
+        where = " {where}" if self.where else ""
+        return f"{{name!r}} is not {article} {{kind}}{where}"
 
     @property
     def wants(self) -> str:
@@ -109,8 +111,8 @@ class OneCase(Problem):
     """Several cases where a page is of one."""
 
     count: int
-    says = "{count} cases were given, and a page is about one"
-    wants = "one CASE, or --csv for many"
+    says = "{count} cases were given, and --why, --all and --json are about one"
+    wants = "one CASE, or none of these"
 
 
 class NothingThere(Problem):

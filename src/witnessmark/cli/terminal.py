@@ -18,7 +18,7 @@ import typer
 from witnessmark.cli.problems import render_problem
 from witnessmark.outline.letters import visible
 from witnessmark.outline.records import Outline
-from witnessmark.outline.text import text_lines
+from witnessmark.outline.text import TextLine, text_lines
 from witnessmark.problem import Problem, render_all
 
 NARROWEST = 40
@@ -30,6 +30,10 @@ PLAIN_SIGNS = {
     "‹": "<", "›": ">",
 }  # fmt: skip
 """What stands for a sign on a terminal that has only ASCII."""
+
+BOLD = "1"
+COLOURS = {"for": "32", "against": "31", "quiet": "2", "note": "2", "lead": "2"}
+"""How a line of each tone is shown: green, red, faint. The words say the same without."""
 
 
 def prepare_streams() -> None:
@@ -62,11 +66,16 @@ def page_width() -> int:
 
 
 def print_outline(outline: Outline) -> None:
-    """Print an outline as a page, laid out for the terminal."""
-    bold, normal = ("\x1b[1m", "\x1b[0m") if _may_style() else ("", "")
+    """Print an outline as a page, laid out for the terminal and in its colours, if it has any."""
     lines = text_lines(outline, page_width())
-    told = (bold + line.text + normal if line.is_bold else line.text for line in lines)
-    _write(sys.stdout, "\n".join(told) + "\n")
+    styled = _styled if _may_style() else lambda line: line.text
+    _write(sys.stdout, "\n".join(map(styled, lines)) + "\n")
+
+
+def _styled(line: TextLine) -> str:
+    """The line as a terminal shows it bold, faint or in colour."""
+    codes = [*([BOLD] if line.is_bold else []), *filter(None, [COLOURS.get(line.tone)])]
+    return f"\x1b[{';'.join(codes)}m{line.text}\x1b[0m" if codes and line.text else line.text
 
 
 def print_record(record: object) -> None:
@@ -138,7 +147,7 @@ def _write(stream: TextIO, text: str) -> None:
 
 
 def _may_style() -> bool:
-    """Bold on a terminal that can show it, unless the user asked for none."""
+    """Bold and colours on a terminal that can show them, unless the user asked for none."""
     return (
         sys.stdout.isatty() and not os.environ.get("NO_COLOR") and os.environ.get("TERM") != "dumb"
     )

@@ -88,6 +88,10 @@ class CodeBook:
         """The item of this id, or None."""
         return next((item for item in self.items if item.id == item_id), None)
 
+    def item_named(self, name: str) -> Item | None:
+        """The item that people call so, by id or name, or None."""
+        return self.item(name) or named(name, self.items)
+
     def mark(self, mark_id: str) -> Mark | None:
         """The mark of this id, or None."""
         return next((mark for mark in self.marks if mark.id == mark_id), None)
@@ -110,6 +114,17 @@ class CodeBook:
     def date_form(self, form_id: str) -> DateForm | None:
         """The form of date of this id, or None."""
         return next((form for form in self.date_forms if form.id == form_id), None)
+
+    def models_for(self, context: CarContext) -> tuple[Model, ...]:
+        """The models that such a car can be."""
+        known = (each for each in self.models if each.applies.covers(context))
+        return tuple(each for each in known if context.model in (None, each.id))
+
+    def works_for(self, context: CarContext) -> tuple[Works, ...]:
+        """The works that such a car can come from; of those given, no other had that part in it."""
+        given = {each.role for each in self.works if each.id in context.works}
+        known = (each for each in self.works if each.applies.covers(context))
+        return tuple(e for e in known if e.id in context.works or e.role not in given)
 
     def table(self, table_id: str, context: CarContext = ANY_CAR) -> tuple[CodeRow, ...]:
         """The rows of one table that could hold for this car."""

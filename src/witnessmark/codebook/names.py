@@ -9,7 +9,7 @@ import re
 from collections.abc import Iterable, Iterator
 
 from witnessmark.codebook.marks import Alias, Mark
-from witnessmark.codebook.records import CarContext, Model, Works
+from witnessmark.codebook.records import CarContext, Item, Model, Works
 
 _BETWEEN = re.compile(r"[\s_\u2010-\u2015-]+")
 _JOINED = re.compile(r"[(),:;]|\b(?:and|with|or)\b")
@@ -48,8 +48,8 @@ def marks_called(marks: Iterable[Mark], name: str, context: CarContext) -> tuple
     return tuple(mark for mark in found if mark.id == name) or tuple(found)
 
 
-def named[T: Model | Works](name: str, things: Iterable[T]) -> T | None:
-    """The model or works that somebody means: by its id or name, or by a part of its name
+def named[T: Item | Model | Works](name: str, things: Iterable[T]) -> T | None:
+    """The item, model or works that somebody means: by its id or name, or by a part of its name
     that no other one has, or None.
 
     "Van Nuys" means `Los Angeles (Van Nuys), California`; "California" means no one works.

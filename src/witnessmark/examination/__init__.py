@@ -1,6 +1,12 @@
 """The hall: walks the rooms in order and gives an Opinion that remembers its inputs."""
 
-from witnessmark.examination.book_words import book_names, in_book_words, value_named, values_of
+from witnessmark.examination.book_words import (
+    book_names,
+    in_book_words,
+    value_named,
+    value_rows,
+    values_of,
+)
 from witnessmark.examination.check import check_case
 from witnessmark.examination.examine import car_context, car_marks, examine, marks_of, quick_answer
 from witnessmark.examination.records import (
@@ -31,5 +37,6 @@ __all__ = [
     "quick_answer",
     "render_opinion",
     "value_named",
+    "value_rows",
     "values_of",
 ]

@@ -9,7 +9,7 @@ ids have the names that the book gives them.
 
 import re
 from collections.abc import Iterator
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from typing import Any
 
 from witnessmark.agreement.items import each_claimed
@@ -27,7 +27,16 @@ from witnessmark.codebook.book import ANY_CAR, CodeBook
 from witnessmark.codebook.marks import MarkKind
 from witnessmark.codebook.names import plain_name
 from witnessmark.codebook.pieces import pieces_of
-from witnessmark.codebook.records import MODEL, CarContext, ItemKind, WorksRole
+from witnessmark.codebook.records import (
+    MODEL,
+    Applies,
+    CarContext,
+    Citation,
+    ItemKind,
+    Model,
+    Works,
+    WorksRole,
+)
 from witnessmark.decoding.mark_meant import marks_meant
 from witnessmark.decoding.number_meant import number_meant
 from witnessmark.examination.records import Named, NamedKind
@@ -86,21 +95,41 @@ def _value_of(values: tuple[str, ...], text: str) -> str:
     return wanted if wanted in values else ""
 
 
-def values_of(book: CodeBook, item: str, context: CarContext = ANY_CAR) -> tuple[str, ...]:
-    """The canonical values that an item can have in this book, in the book's order; those that
-    hold for a car of this context."""
-    found: list[str] = []
-    if item == MODEL:
-        found += [model.id for model in book.models if model.applies.covers(context)]
-    found += [w.id for w in book.works if w.role == item and w.applies.covers(context)]
+@dataclass(frozen=True, slots=True)
+class ValueRow:
+    """What a row of the book says that an item can have: the value, its words, for which cars,
+    on what basis."""
+
+    value: str
+    words: str
+    applies: Applies
+    citation: Citation
+
+
+def value_rows(book: CodeBook, item: str, context: CarContext = ANY_CAR) -> Iterator[ValueRow]:
+    """The rows of what an item can have in this book, in the book's order; those that hold for a
+    car of this context."""
+    named: list[Model | Works] = list(book.models_for(context)) if item == MODEL else []
+    named += [works for works in book.works_for(context) if works.role == item]
+    for each in named:
+        yield ValueRow(each.id, each.name, each.applies, each.citation)
+    others = {each.id for each in book.models} | {each.id for each in book.works}
+    others = others - {each.id for each in named} if item in (MODEL, *WorksRole) else set()
     for mark in book.marks_for(context):
         for field in mark.fields:
             if field.says != item:
                 continue
-            found += [row.value for row in book.table(field.table, context)]
+            for row in book.table(field.table, context):
+                if row.value not in others:
+                    yield ValueRow(row.value, row.meaning, row.applies, row.citation)
             if field.empty is not None:
-                found.append(field.empty.value)
-    return tuple(dict.fromkeys(found))
+                empty = field.empty
+                yield ValueRow(empty.value, empty.meaning, mark.applies, empty.citation)
+
+
+def values_of(book: CodeBook, item: str, context: CarContext = ANY_CAR) -> tuple[str, ...]:
+    """The canonical values of these rows, each once."""
+    return tuple(dict.fromkeys(row.value for row in value_rows(book, item, context)))
 
 
 def claim_in_book_words(claim: Claim, book: CodeBook) -> Claim:

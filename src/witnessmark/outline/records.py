@@ -61,7 +61,8 @@ class TableCell:
     `sign` names the shape that stands before the first line below, if any, and says the same;
     characters with one are parted where they are wider than their column. `bar` is a log10 LR,
     drawn from the middle of the cell as far as 4 either way; `svg` a drawing above the text,
-    which says the same, or `told` where it does not.
+    which says the same, or `told` where it does not. The `tone` of the first cell (for, against,
+    quiet) is that of its row on a screen with colours; the words say the same.
     """
 
     text: str
@@ -73,6 +74,7 @@ class TableCell:
     bar: float | None = None
     svg: str = ""
     told: str = ""
+    tone: str = ""
 
 
 @dataclass(frozen=True, slots=True)

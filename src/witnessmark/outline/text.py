@@ -49,10 +49,12 @@ _JOINED = "\x03%"
 
 @dataclass(frozen=True, slots=True)
 class TextLine:
-    """One line of a page."""
+    """One line of a page; its `tone` is that of the paragraph or of the table's row, for a
+    terminal that has colours. Whatever it means stands in the words, too."""
 
     text: str
     is_bold: bool = False
+    tone: str = ""
 
 
 def text_lines(outline: Outline, width: int | None = None) -> tuple[TextLine, ...]:
@@ -96,14 +98,16 @@ class _Page:
         if self.lines and self.lines[-1].text:
             self.lines.append(TextLine(""))
 
-    def say(self, text: str, at: int = 0, hanging: int = 0, *, is_bold: bool = False) -> None:
+    def say(
+        self, text: str, at: int = 0, hanging: int = 0, *, is_bold: bool = False, tone: str = ""
+    ) -> None:
         """A paragraph; lines after the first stand `hanging` further in."""
         if self.width is None:
-            self.lines.append(TextLine(visible(text), is_bold))
+            self.lines.append(TextLine(visible(text), is_bold, tone))
             return
         for each in visible(text).split("\n"):
             lines = _wrapped(each, self.width, " " * at, " " * (at + hanging))
-            self.lines.extend(TextLine(line, is_bold) for line in lines)
+            self.lines.extend(TextLine(line, is_bold, tone) for line in lines)
 
     def heading(self, text: str, at: int) -> None:
         """A line that opens a part of the page."""
@@ -126,7 +130,7 @@ class _Page:
     def _block(self, block: Block, at: int) -> None:
         match block:
             case Paragraph():
-                self.say(block.text, at, IN, is_bold=block.tone == "strong")
+                self.say(block.text, at, IN, is_bold=block.tone == "strong", tone=block.tone)
             case Bullets():
                 for number, item in enumerate(block.items, start=1):
                     self.say(f"{number}. {item}" if block.is_numbered else f"- {item}", at, IN)
@@ -163,7 +167,8 @@ class _Page:
             self.gap()
         first = len(self.lines)
         is_apart = bool(head) and not table.is_dense
-        self._grid([*head, *rows], table.shares or (1.0,) * count, at, is_apart)
+        tones = [*([""] if head else []), *(next((c.tone for c in r), "") for r in table.rows)]
+        self._grid([*head, *rows], table.shares or (1.0,) * count, at, is_apart, tones)
         if head:
             self.lines[first] = replace(self.lines[first], is_bold=True)
 
@@ -173,6 +178,7 @@ class _Page:
         shares: tuple[float, ...],
         at: int,
         is_apart: bool = False,
+        tones: Sequence[str] = (),
     ) -> None:
         """Columns side by side, each wrapped to its width; below each other where there is no
         room for that."""
@@ -186,27 +192,50 @@ class _Page:
                 self.gap()
             cells = [_in_column(*each) for each in zip(row, widths, strict=True)] if widths else []
             was = max(map(len, cells), default=len(row))
+            tone = tones[number] if tones else ""
             for n, cell in enumerate(row if not widths else ()):
-                self.say("\n".join(filter(None, cell)), at + (2 * IN if n else 0), IN)
+                self.say("\n".join(filter(None, cell)), at + (2 * IN if n else 0), IN, tone=tone)
             for at_line in range(was if widths else 0):
                 parts = (cell[at_line] if at_line < len(cell) else "" for cell in cells)
                 joined = (" " * GUTTER).join(map(str.ljust, parts, widths))
-                self.lines.append(TextLine(f"{' ' * at}{joined}".rstrip()))
+                self.lines.append(TextLine(f"{' ' * at}{joined}".rstrip(), tone=tone))
 
     def pointed(self, block: Pointed, at: int) -> None:
         """The line of the text that holds the column, and what is said of the sign there below
-        it, behind a ^; where that leaves too little room, on the next line."""
-        before = block.text[: block.column - 1].split("\n")[-1]
-        line = before + block.text[block.column - 1 :].split("\n")[0]
-        start = " " * (at + len(visible(before))) + "^"
-        self.lines.append(TextLine(" " * at + visible(line)))
+        it, behind a ^; where that leaves too little room, on the next line. A line that is wider
+        than the page is parted, and nothing of it left out."""
+        before = visible(block.text[: block.column - 1].split("\n")[-1])
+        after = visible(block.text[block.column - 1 :].split("\n")[0])
+        start, is_told = 0, False
+        for piece in _parted(before + after, self.width and self.width - at):
+            self.lines.append(TextLine(" " * at + piece.rstrip()))
+            if not is_told and len(before) <= start + len(piece) - bool(after):
+                self._told_at(" " * (at + len(before) - start) + "^", block.told, at)
+                is_told = True
+            start += len(piece)
+
+    def _told_at(self, start: str, told: str, at: int) -> None:
         if self.width is None or len(start) <= self.width // 2:
-            told, behind = f"{start} {visible(block.told)}", " " * len(start)
+            told, behind = f"{start} {visible(told)}", " " * len(start)
             wrapped = _wrapped(told, self.width or len(told), "", behind)
             self.lines.extend(map(TextLine, wrapped))
         else:
             self.lines.append(TextLine(start))
-            self.say(block.told, at)
+            self.say(told, at)
+
+
+def _parted(text: str, room: int | None) -> list[str]:
+    """A text in pieces that there is room for, behind a blank where there is one.
+
+    >>> _parted("57 | 28 | 1", 6), _parted("572", None)
+    (['57 | ', '28 | 1'], ['572'])
+    """
+    pieces, left = [], text
+    while room is not None and len(left) > room:
+        end = left.rfind(" ", 1, room) + 1 or room
+        pieces.append(left[:end])
+        left = left[end:]
+    return [*pieces, left]
 
 
 def column_widths(

@@ -31,10 +31,12 @@ from witnessmark.wording.limits import (
 from witnessmark.wording.names import Names, plain_name
 from witnessmark.wording.settling import (
     again_sentence,
+    look_name,
     look_text,
     looks_about,
     misfit_sentence,
     misfits_beside,
+    only_look_sentence,
     order_sentence,
     standing_sentence,
     stop_sentence,
@@ -62,6 +64,7 @@ __all__ = [
     "interest_statement",
     "listed",
     "log10_text",
+    "look_name",
     "look_text",
     "looks_about",
     "lr_text",
@@ -70,6 +73,7 @@ __all__ = [
     "misfits_beside",
     "moment_text",
     "odds_text",
+    "only_look_sentence",
     "order_sentence",
     "paper_sentence",
     "place_sentence",

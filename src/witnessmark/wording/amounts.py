@@ -12,7 +12,7 @@ so that what is printed still encloses it.
 """
 
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from datetime import datetime
 from enum import StrEnum
 
@@ -190,6 +190,23 @@ def in_numbers(numbers: Iterable[int]) -> str:
             runs.append([number])
     told = (f"{run[0]}–{run[-1]}" if len(run) > 2 else ", ".join(map(str, run)) for run in runs)
     return ", ".join(told)
+
+
+def few(names: Sequence[str], room: int, between: str = ", ") -> str:
+    """As many names as there is room for, at least one, and how many more there are.
+
+    >>> few(("seat pan", "scuttle", "frame rail"), 24)
+    'seat pan and 2 more'
+    """
+    shown = list(names)
+    while len(shown) > 1 and len(between.join(shown)) > room - (
+        len(" and 99 more") if len(shown) < len(names) else 0
+    ):
+        shown.pop()
+    left, told = len(names) - len(shown), in_a_row(shown, between)
+    if not left:
+        return told
+    return counted("{names} and {number} more", "{names} and {number} more", left, names=told)
 
 
 def capital(text: str) -> str:

@@ -86,6 +86,15 @@ def look_text(look: LookLeft) -> LookText:
     )
 
 
+def look_name(look: LookLeft, names: Names) -> str:
+    """One look in a few words, without how it is done."""
+    if look.kind is LookKind.AGAIN:
+        return said("{what} again", what=names.any(look.target))
+    if look.kind is LookKind.SOURCE:
+        return clause(look.prompt.partition(": ")[0])
+    return names.any(look.target)
+
+
 def again_sentence(look: LookLeft, opinion: Opinion, names: Names) -> str:
     """What moves most if a reading that does not fit stands; nothing for other looks."""
     if look.kind is not LookKind.AGAIN:
@@ -118,8 +127,12 @@ def order_sentence(stops: tuple[Stop, ...] = ()) -> str:
     )
     if not stops:
         return order
-    kept = said("Until the authority has been asked, only look: loosen and clean nothing.")
-    return f"{kept} {order}"
+    return f"{only_look_sentence()} {order}"
+
+
+def only_look_sentence() -> str:
+    """What must not be done for a look while the car is a matter for the authority."""
+    return said("Until the authority has been asked, only look: loosen and clean nothing.")
 
 
 def _minutes(look: LookLeft) -> str:

@@ -11,6 +11,7 @@ from witnessmark.answers.compared import compared, render_compared
 from witnessmark.answers.compared_page import compared_page
 from witnessmark.casefile import Casefile, MarkReading, Title
 from witnessmark.catalogue import for_any_page, voiced
+from witnessmark.cli import completing
 from witnessmark.cli.arguments import (
     AsJson,
     BesideBooks,
@@ -53,7 +54,11 @@ def compare(
     book: BookName,
     readings: Annotated[
         list[str],
-        typer.Argument(metavar=f"{FORM}...", help="At least two, each a mark and what it says."),
+        typer.Argument(
+            metavar=f"{FORM}...",
+            help="At least two, each a mark and what it says.",
+            autocompletion=completing.pairs,
+        ),
     ],
     year: ModelYear = None,
     model: ModelName = "",

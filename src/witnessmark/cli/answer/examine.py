@@ -5,6 +5,7 @@ from typing import Annotated
 
 import typer
 
+from witnessmark.cli import completing
 from witnessmark.cli.answer.examine_table import examine_table
 from witnessmark.cli.arguments import AsJson, LanguageOption
 from witnessmark.cli.case.upgrade import upgrade_sections
@@ -14,24 +15,28 @@ from witnessmark.cli.terminal import print_json, print_outline, refuse, show_pro
 from witnessmark.examination import render_opinion
 from witnessmark.outline.records import Outline
 
-HELP = """Prints what does not fit, then every conclusion in words and figures, what was not seen,
-what cannot be established, and the next step. --why says what drives one conclusion;
---all prints everything that the report says.
+HELP = """Prints, on one screen, what does not fit, the conclusions in words and figures, what
+was not seen, and what to look at next. --why says what drives one conclusion; --all
+prints everything that the report and its annex say.
 
-With --csv, many cases at once, one row for each question of each case: the ratio without its
-band, and what does not fit. A case with an error gets no row; its problem is reported and
-the other cases continue.
+Several cases are a row each: the ratios without their bands, and what does not fit.
+--csv writes these rows to a file, with a column for each question. A case with an
+error gets no row; its problem is reported and the other cases continue.
 
 \b
 Examples:
   witnessmark examine demo/clean
   witnessmark examine demo/clean --why engine
-  witnessmark examine demo/clean demo/panel --csv
+  witnessmark examine demo/clean demo/panel --csv cases.csv
 """
 
 CasePaths = Annotated[
     list[str],
-    typer.Argument(metavar="CASE...", help="A case, its folder or its case.json; more with --csv."),
+    typer.Argument(
+        metavar="CASE...",
+        help="A case, its folder or its case.json; a table of several.",
+        autocompletion=completing.cases,
+    ),
 ]
 
 
@@ -39,7 +44,12 @@ def examine(
     cases: CasePaths,
     why: Annotated[
         str,
-        typer.Option("--why", metavar="ID", help="Say what drives the conclusions about this."),
+        typer.Option(
+            "--why",
+            metavar="QUESTION",
+            help="Say what drives the conclusions about this.",
+            autocompletion=completing.questions,
+        ),
     ] = "",
     everything: Annotated[
         bool, typer.Option("--all", help="Print everything that the report says.")
@@ -49,17 +59,20 @@ def examine(
     ] = False,
     language: LanguageOption = None,
     json: AsJson = False,
-    csv: Annotated[bool, typer.Option("--csv", help="Print one row per question, as CSV.")] = False,
+    csv: Annotated[
+        str,
+        typer.Option("--csv", metavar="FILE", help="Write a row per case to FILE (- is stdout)."),
+    ] = "",
     jobs: Annotated[
         int,
-        typer.Option("--jobs", metavar="N", min=1, max=256, help="Cases at a time, with --csv."),
+        typer.Option("--jobs", metavar="N", min=1, max=256, help="Cases at a time, of several."),
     ] = 1,
 ) -> None:
-    """Examine one case, or print the ratios of many."""
-    if csv:
-        raise typer.Exit(examine_table(cases, jobs))
-    if len(cases) > 1:
+    """Examine one case, or many in a row each."""
+    if len(cases) > 1 and (why or everything or json):
         refuse((OneCase(typed("CASE", cases[1]), len(cases)),))
+    if csv or len(cases) > 1:
+        raise typer.Exit(examine_table(cases, jobs, csv))
     examined = examined_case(cases[0])
     show_problems(examined.opinion.problems)
     if json:
@@ -74,11 +87,11 @@ def _outline(examined: Examined, why: str, everything: bool, remarks: bool) -> O
 
     from witnessmark.report.outline import build_annex, build_outline
     from witnessmark.report.sections.known import MOST_REMARKS
-    from witnessmark.report.sheets.examined import examined_in_short, examined_why
+    from witnessmark.report.sheets.examined import examined_in_short, examined_why, weighed_about
 
     opinion, book, today = examined.opinion, examined.book, date.today()
     if why:
-        found = [each for each in opinion.weighed if why in (each.about, each.question.value)]
+        found = weighed_about(opinion, why)
         if not found:
             known = tuple(dict.fromkeys(each.about for each in opinion.weighed))
             refuse((UnknownName(typed("--why", why), "conclusion", why, "of this case", known),))
@@ -87,5 +100,5 @@ def _outline(examined: Examined, why: str, everything: bool, remarks: bool) -> O
         outline, annex = build_outline(opinion, book, today), build_annex(opinion, book, today)
         outline = replace(outline, sections=(*outline.sections, *annex.sections))
     else:
-        outline = examined_in_short(opinion, book, today)
+        outline = examined_in_short(opinion, book)
     return replace(outline, sections=(*outline.sections, *upgrade_sections(examined.opened)))

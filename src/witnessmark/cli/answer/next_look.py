@@ -3,6 +3,8 @@
 from dataclasses import asdict
 from typing import Annotated, Any
 
+import typer
+
 from witnessmark.cli.arguments import MINUTES, AsJson, CasePath, LanguageOption
 from witnessmark.cli.cases import examined_case
 from witnessmark.cli.terminal import print_outline, print_record, show_problems
@@ -22,16 +24,20 @@ Example:
 def next_look(
     case: CasePath,
     minutes: Annotated[int, MINUTES],
+    everything: Annotated[
+        bool, typer.Option("--all", help="Every look in full, and every caution.")
+    ] = False,
     language: LanguageOption = None,
     json: AsJson = False,
 ) -> None:
     """The next looks of one case."""
-    opinion = examined_case(case, minutes, steady=False).opinion
+    examined = examined_case(case, minutes, steady=False)
+    opinion = examined.opinion
     show_problems(opinion.problems)
     if json:
         print_record(_rendered(opinion, minutes))
     else:
-        print_outline(next_looks(opinion, minutes))
+        print_outline(next_looks(opinion, examined.book, minutes, everything))
 
 
 def _rendered(opinion: Opinion, minutes: int) -> dict[str, Any]:

@@ -1,36 +1,58 @@
-"""`witnessmark book show`: what one code book knows, mark by mark."""
+"""`witnessmark book show`: what one code book knows: its names, one of its marks, or all of it."""
 
 from typing import Annotated
 
 import typer
 
-from witnessmark.answers.book_page import MOST_VALUES, book_page
+from witnessmark.answers.book_page import book_in_short, book_page, marks_page
 from witnessmark.answers.book_shown import render_book
-from witnessmark.cli.arguments import AsJson, BookName, LanguageOption, ModelYear
-from witnessmark.cli.opening import context_of_year, opened_book
-from witnessmark.cli.terminal import print_outline, print_record
+from witnessmark.cli import completing
+from witnessmark.cli.arguments import (
+    AsJson,
+    BookName,
+    LanguageOption,
+    ModelName,
+    ModelYear,
+    WorksName,
+)
+from witnessmark.cli.opening import context_of_car, found_marks, opened_book, unknown_mark
+from witnessmark.cli.problems import typed
+from witnessmark.cli.terminal import print_outline, print_record, refuse
 
 HELP = """\b
-Example:
+Examples:
   witnessmark book show tarvane-1952-1961 --year 1955
+  witnessmark book show tarvane-1952-1961 plate-brass --year 1955
 """
-
-AllValues = Annotated[bool, typer.Option("--values", help="Show every value of every item.")]
 
 
 def book_show(
     book: BookName,
+    mark: Annotated[
+        str | None,
+        typer.Argument(
+            metavar="MARK", help="One mark of that book.", autocompletion=completing.marks
+        ),
+    ] = None,
     year: ModelYear = None,
-    values: AllValues = False,
+    model: ModelName = "",
+    works: WorksName = "",
+    everything: Annotated[bool, typer.Option("--all", help="Show the whole book.")] = False,
     language: LanguageOption = None,
     json: AsJson = False,
 ) -> None:
-    """Show one book, or the part of it that holds for one year."""
+    """Show one book, or the part of it that holds for one car; or one mark of it."""
     opened = opened_book(book)
     code_book = opened.book
     assert code_book is not None, "a book that cannot be read has ended the command"
-    context = context_of_year(code_book, year)
+    context = context_of_car(code_book, year, model, works)
+    marks = found_marks(code_book, mark, context) if mark is not None else ()
+    if mark is not None and not marks:
+        refuse((unknown_mark(code_book, mark, "", typed("MARK", mark), context),))
     if json:
-        print_record(render_book(code_book, context, opened.sha256))
+        print_record(render_book(code_book, context, opened.sha256, marks))
+    elif marks:
+        print_outline(marks_page(code_book, marks, context))
     else:
-        print_outline(book_page(code_book, context, None if values else MOST_VALUES))
+        page = book_page if everything else book_in_short
+        print_outline(page(code_book, context))

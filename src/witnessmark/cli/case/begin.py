@@ -22,6 +22,7 @@ from witnessmark.casefile import (
 )
 from witnessmark.casefile.profile import examiner_of
 from witnessmark.catalogue import counted
+from witnessmark.cli import completing
 from witnessmark.cli.arguments import BesideBooks
 from witnessmark.cli.case.profile import kept_profile
 from witnessmark.cli.cases import claim_read
@@ -57,7 +58,13 @@ LONGEST_SHOWN = 60
 def case_new(
     folder: Annotated[Path, typer.Argument(metavar="FOLDER", help="The folder to create.")],
     book: Annotated[
-        str, typer.Option("--book", metavar="BOOK", help="The code book, by name or folder.")
+        str,
+        typer.Option(
+            "--book",
+            metavar="BOOK",
+            help="The code book, by name or folder.",
+            autocompletion=completing.books,
+        ),
     ],
     id: Annotated[str, typer.Option("--id", metavar="ID", help="A short name for the case.")],
     title: Annotated[
@@ -65,7 +72,12 @@ def case_new(
     ] = "",
     claim: Annotated[
         list[str] | None,
-        typer.Option("--claim", metavar="ITEM=VALUE", help="What is claimed; may be repeated."),
+        typer.Option(
+            "--claim",
+            metavar="ITEM=VALUE",
+            help="What is claimed; may be repeated.",
+            autocompletion=completing.claims,
+        ),
     ] = None,
     made_by: Annotated[
         str, typer.Option("--made-by", metavar="WHO", help="Who makes the claim.")

@@ -220,11 +220,14 @@ def told_misfits(matter: Matter) -> list[Misfit]:
 def _reasons(matter: Matter) -> Iterator[tuple[str, tuple[str, ...]]]:
     """At most three sentences, each with the photographs that show it: what the car lacks, the
     first contradiction of each kind, the next ones, else what speaks most for the answer."""
-    found = [*_lacking(matter), *((misfit_sentence(m), m.about) for m in _by_kind(matter))]
-    if not found:
-        found = list(_speaking(matter))
+    found = does_not_fit(matter) or list(_speaking(matter))
     for text, about in found[:REASONS]:
         yield matter.citing(text, matter.of(*about)), matter.of(*about)
+
+
+def does_not_fit(matter: Matter) -> list[tuple[str, tuple[str, ...]]]:
+    """What the car lacks and what contradicts, in sentences, each with what it is about."""
+    return [*_lacking(matter), *((misfit_sentence(m), m.about) for m in _by_kind(matter))]
 
 
 def _by_kind(matter: Matter) -> list[Misfit]:
