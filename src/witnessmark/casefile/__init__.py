@@ -15,7 +15,6 @@ if TYPE_CHECKING:
         EXHIBITS_NAME,
         CaseOpened,
         open_case,
-        who_wrote,
         write_case,
     )
     from witnessmark.casefile.parse import CaseParsed, NotACaseError, case_from, parse_casefile
@@ -37,6 +36,8 @@ if TYPE_CHECKING:
         OriginSaid,
         Override,
         Paper,
+        PaperKind,
+        PaperSays,
         PaperState,
         Region,
         Seen,
@@ -52,6 +53,7 @@ if TYPE_CHECKING:
         WorkSaid,
     )
     from witnessmark.casefile.render import case_schema, render_casefile
+    from witnessmark.casefile.whole import who_wrote
 
 __all__ = [
     "CASE_NAME",
@@ -79,6 +81,8 @@ __all__ = [
     "OriginSaid",
     "Override",
     "Paper",
+    "PaperKind",
+    "PaperSays",
     "PaperState",
     "Region",
     "Seen",
@@ -131,6 +135,8 @@ _HOMES = {
     "OriginSaid": "records",
     "Override": "records",
     "Paper": "records",
+    "PaperKind": "records",
+    "PaperSays": "records",
     "PaperState": "records",
     "Region": "records",
     "Seen": "records",
@@ -153,7 +159,7 @@ _HOMES = {
     "parse_casefile": "parse",
     "render_casefile": "render",
     "unread_fields": "check",
-    "who_wrote": "folder",
+    "who_wrote": "whole",
     "write_case": "folder",
 }
 """Name to the module that has it."""

@@ -123,6 +123,23 @@ class NothingThere(Problem):
     wants = "{wanted}"
 
 
+class NotReceived(Problem):
+    """A file that was to become an exhibit and cannot be read."""
+
+    path: str
+    reason: str
+    says = "{path!q} cannot be read: {reason}"
+    wants = "a photograph (JPEG, PNG, TIFF) or a PDF, such as IMG_0412.jpg=PLACE"
+
+
+class UpgradeFirst(Problem):
+    """A case of the previous format, which is not changed as it is."""
+
+    case: str
+    says = "this case is in the previous format"
+    wants = "`witnessmark case upgrade {case}` first"
+
+
 class NotOverwritten(Problem):
     """A place that already holds something which is not ours to replace."""
 

@@ -1,0 +1,173 @@
+"""`witnessmark case add photo`: photographs and scans, kept byte for byte under their SHA-256."""
+
+import os
+import re
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from witnessmark.casefile import Exhibit, ExhibitEntry
+from witnessmark.casefile.exhibits import MOST_MEGABYTES, received
+from witnessmark.casefile.pictures import camera_moment
+from witnessmark.catalogue import said
+from witnessmark.cli.arguments import CasePath
+from witnessmark.cli.entry.draft import Draft, Given, change_case, named_in_a_row
+from witnessmark.cli.entry.typed import options, part
+from witnessmark.cli.problems import NotReceived, UnknownName, why
+from witnessmark.cli.writing import read_named
+from witnessmark.codebook import MarkKind
+from witnessmark.examination.book_words import place_named
+from witnessmark.examination.entries import with_exhibit
+from witnessmark.source import Source
+
+HELP = """The file is copied into the case; neither the copy nor the original is altered.
+Name what it shows behind an equals sign, with commas between several: the
+photograph is then named at whatever was noted there.
+
+\b
+Example:
+  witnessmark case add photo my-sprint IMG_0412.jpg='frame stamp' IMG_0413.jpg=scuttle
+"""
+
+FORM = "FILE[=PLACE,…]"
+_ODD = re.compile(r"[^A-Za-z0-9._-]+")
+
+
+def add_photo(
+    case: CasePath,
+    files: Annotated[
+        list[str],
+        typer.Argument(metavar=f"{FORM}...", help="Photographs or scans, and what each shows."),
+    ],
+    caption: Annotated[
+        str, typer.Option("--caption", metavar="TEXT", help="What it shows, in words.")
+    ] = "",
+    taken_by: Annotated[
+        str, typer.Option("--taken-by", metavar="WHO", help="Who took it, or gave it.")
+    ] = "",
+    taken_at: Annotated[
+        str,
+        typer.Option(
+            "--taken-at", metavar="MOMENT", help="When; else as the camera’s clock noted it."
+        ),
+    ] = "",
+    no_number: Annotated[
+        bool,
+        typer.Option("--no-number", help="Somebody looked, and it shows nothing to be hidden."),
+    ] = False,
+) -> None:
+    """Enter photographs, and name each where it was noted what it shows."""
+    fields = options(
+        caption=("--caption", caption),
+        taken_by=("--taken-by", taken_by),
+        taken_at=("--taken-at", taken_at),
+    )
+    if no_number:
+        fields["number_regions"] = Given([], Source("--no-number"))
+
+    def enter(draft: Draft) -> Sequence[str]:
+        told = []
+        for each in map(_typed, files):
+            found = _received(draft, each)
+            if found is not None:
+                told.append(_entered(draft, each, found, fields))
+        return (named_in_a_row(told),)
+
+    change_case(case, "add photo", enter)
+
+
+@dataclass(frozen=True, slots=True)
+class _Typed:
+    """A file as it was typed, and the names of what it shows."""
+
+    file: Given
+    shows: tuple[Given, ...]
+
+
+def _typed(text: str) -> _Typed:
+    """A name that holds an equals sign itself is a file, where there is such a file."""
+    name, equals, shown = text.rpartition("=")
+    if not equals or _is_file(text):
+        return _Typed(part(FORM, text, 0, len(text)), ())
+    shows, at = [], len(name) + 1
+    for each in shown.split(","):
+        shows.append(part(FORM, text, at, at + len(each)))
+        at += len(each) + 1
+    return _Typed(part(FORM, text, 0, len(name)), tuple(s for s in shows if s.value))
+
+
+def _is_file(text: str) -> bool:
+    try:
+        return Path(text).is_file()
+    except (OSError, ValueError):
+        return False
+
+
+def _received(draft: Draft, each: _Typed) -> Exhibit | None:
+    """The file as an exhibit, to be copied once all else is right; None where it is none."""
+    path = str(each.file.value)
+    try:
+        content = read_named(Path(path), MOST_MEGABYTES * 1_000_000)
+    except (OSError, ValueError) as fault:
+        draft.problems.append(NotReceived(each.file.source, path, why(fault)))
+        return None
+    read = received(content, os.path.join(".", path), each.file.source)
+    draft.problems += read.problems
+    return read.exhibit
+
+
+def _entered(draft: Draft, each: _Typed, found: Exhibit, fields: Mapping[str, Given]) -> str:
+    """Enter it, unless the case has it already, and name it at what it shows."""
+    known = {entry.sha256: entry.id for entry in draft.casefile.exhibits}
+    name = known.get(found.entry.sha256)
+    if name is None:
+        name = _free_id(Path(str(each.file.value)).stem, set(known.values()))
+        own = {
+            field: Given(getattr(found.entry, field), each.file.source)
+            for field in ("file", "sha256")
+        }
+        taken = camera_moment(found.content, found.media_type)
+        own |= {"taken_at": Given(taken, each.file.source)} if taken else {}
+        draft.add("exhibits", ExhibitEntry, {"id": Given(name, each.file.source), **own, **fields})
+        draft.files.append((Path(str(each.file.value)), found.entry, each.file.source))
+    for shown in each.shows:
+        _name_at(draft, shown, name)
+    size = said("{width} × {height}", width=found.width_px, height=found.height_px)
+    return said("{id}: {file}, {size}", id=name, file=Path(str(each.file.value)).name, size=size)
+
+
+def _free_id(stem: str, taken: set[str]) -> str:
+    """A short id made of a file's name, that no exhibit has yet.
+
+    >>> _free_id("Pad, left (2)", {"Pad-left-2"})
+    'Pad-left-2-2'
+    """
+    name = free = _ODD.sub("-", stem)[:60].strip("-._") or "photo"
+    count = 1
+    while free in taken:
+        count += 1
+        free = f"{name}-{count}"
+    return free
+
+
+def _name_at(draft: Draft, shown: Given, exhibit: str) -> None:
+    """Name an exhibit at the place, mark or paper that it is said to show."""
+    name, book, context = str(shown.value), draft.book, draft.context
+    if name.lower() == "title":
+        title = draft.casefile.title_paper
+        shows = (*title.exhibits, *((exhibit,) if exhibit not in title.exhibits else ()))
+        draft.casefile = replace(draft.casefile, title_paper=replace(title, exhibits=shows))
+        return
+    place = place_named(book, name, context)
+    papers = [m.id for m in book.marks_named(name, context) if m.kind is MarkKind.PAPER]
+    if place == ("", "") and len(papers) == 1:
+        place = ("", papers[0])
+    if place == ("", ""):
+        known = (*dict.fromkeys(s.id for s in book.sites), *(m.id for m in book.marks_for(context)))
+        where = f"of the book {book.id}"
+        draft.problems.append(UnknownName(shown.source, "place or mark", name, where, known))
+        return
+    draft.casefile = with_exhibit(draft.casefile, book, place, exhibit)

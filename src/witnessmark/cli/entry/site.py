@@ -1,0 +1,82 @@
+"""`witnessmark case add site`: how places ended."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+from typing import Annotated
+
+import typer
+
+from witnessmark.casefile import AttachmentSeen, SiteSeen, SiteState
+from witnessmark.catalogue import said
+from witnessmark.cli.arguments import CasePath
+from witnessmark.cli.entry.draft import Draft, Given, change_case, named_in_a_row
+from witnessmark.cli.entry.typed import Pair, Photos, in_words, options, pairs_of
+from witnessmark.examination.book_words import place_named
+from witnessmark.wording.amounts import capital
+from witnessmark.wording.terms import term
+
+HELP = """A place is named by itself or by a mark that it bears; where it bears several, the
+mark alone is meant. STATE is one of: read, found and illegible, absent, not
+accessible, not looked for.
+
+\b
+Example:
+  witnessmark case add site my-sprint 'seat pan=not accessible' --reason 'Seat bolts seized.'
+"""
+
+FORM = "PLACE=STATE"
+
+
+def add_site(
+    case: CasePath,
+    sites: Annotated[
+        list[str], typer.Argument(metavar=f"{FORM}...", help="Places, and how each ended.")
+    ],
+    reason: Annotated[
+        str, typer.Option("--reason", metavar="TEXT", help="Why it was not read.")
+    ] = "",
+    attachment: Annotated[
+        str,
+        typer.Option(
+            "--attachment",
+            metavar="WORDS",
+            help="in place, present but detached, or the car has no such part.",
+        ),
+    ] = "",
+    photo: Photos = None,
+) -> None:
+    """Enter how places ended."""
+    fields = options(
+        reason=("--reason", reason),
+        attachment=("--attachment", attachment),
+        exhibits=("--photo", photo),
+    )
+    if "attachment" in fields:
+        fields["attachment"] = in_words(fields["attachment"], AttachmentSeen)
+
+    def enter(draft: Draft) -> Sequence[str]:
+        told = []
+        for pair in pairs_of(sites, FORM, draft.problems):
+            at = _put(draft, pair, fields)
+            if at is not None:
+                entry, names = draft.casefile.sites[at], draft.names
+                place = names.mark(entry.mark) if entry.mark else names.any(entry.site)
+                told.append(said("{place}: {state}", place=capital(place), state=term(entry.state)))
+        return (named_in_a_row(told),)
+
+    change_case(case, "add site", enter)
+
+
+def _put(draft: Draft, pair: Pair, fields: Mapping[str, Given]) -> int | None:
+    """Put the state at the entry of the place or the mark that is named, or add one; gives which
+    it is, None where something is at fault."""
+    site, mark = place_named(draft.book, str(pair.left.value), draft.context)
+    state = {"state": in_words(pair.right, SiteState), **fields}
+    entries, faults = draft.casefile.sites, len(draft.problems)
+    at = next((n for n, e in enumerate(entries) if (e.site, e.mark) == (site, mark)), len(entries))
+    if at < len(entries):
+        draft.put("sites", at, state)
+    else:
+        named = replace(pair.left, value=site or pair.left.value)
+        draft.add("sites", SiteSeen, {"site": named, "mark": replace(named, value=mark), **state})
+    return at if len(draft.problems) == faults else None

@@ -1,0 +1,82 @@
+"""What is typed to enter something: pairs around an equals sign, and options of the entries."""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from typing import Annotated
+
+import typer
+
+from witnessmark.casefile.words import CaseWord
+from witnessmark.cli.entry.draft import Given
+from witnessmark.cli.problems import NotAPair, typed
+from witnessmark.codebook.names import plain_name
+from witnessmark.problem import Problem
+from witnessmark.source import Source
+
+By = Annotated[
+    str, typer.Option("--by", metavar="WHO", help="Who saw it: an examiner’s id or a name.")
+]
+When = Annotated[
+    str, typer.Option("--when", metavar="MOMENT", help="When, such as 2025-03-14T10:30.")
+]
+SeenHow = Annotated[
+    str,
+    typer.Option(
+        "--seen", metavar="HOW", help="in person (the default), photograph, copy or told."
+    ),
+]
+Again = Annotated[
+    bool,
+    typer.Option("--again", help="Looked at again after something did not fit, or blind."),
+]
+Photos = Annotated[
+    list[str] | None,
+    typer.Option("--photo", metavar="ID", help="An exhibit that shows it; may be repeated."),
+]
+Note = Annotated[str, typer.Option("--note", metavar="TEXT", help="Anything else, in words.")]
+
+
+@dataclass(frozen=True, slots=True)
+class Pair:
+    """What was typed before and behind an equals sign, each with its place."""
+
+    left: Given
+    right: Given
+
+
+def pairs_of(texts: Iterable[str], form: str, problems: list[Problem]) -> Iterator[Pair]:
+    """Each text as a pair; one that is none adds to the problems."""
+    for text in texts:
+        left, equals, right = text.partition("=")
+        if equals and left.strip() and right.strip():
+            yield Pair(part(form, text, 0, len(left)), part(form, text, len(left) + 1, len(text)))
+        else:
+            problems.append(NotAPair(typed(form, text), text, form))
+
+
+def part(argument: str, text: str, start: int, end: int) -> Given:
+    """A stretch of an argument without the spaces at its ends, and where it was typed."""
+    piece = text[start:end]
+    start += len(piece) - len(piece.lstrip())
+    return Given(piece.strip(), typed(argument, text, start + 1, max(1, len(piece.strip()))))
+
+
+def options(**given: tuple[str, object]) -> dict[str, Given]:
+    """The fields for which something was given, by field: the option and its value."""
+    return {
+        name: Given(list(value) if isinstance(value, tuple) else value, of_option(option, value))
+        for name, (option, value) in given.items()
+        if value not in ("", None, (), [], False)
+    }
+
+
+def of_option(option: str, value: object) -> Source:
+    """The place of an option's value."""
+    return typed(option, value) if isinstance(value, str) else Source(option)
+
+
+def in_words(given: Given, words: type[CaseWord]) -> Given:
+    """The word of such a list that is spelt so, whatever the case, hyphens and spaces."""
+    wanted = plain_name(str(given.value))
+    found = next((each.value for each in words if plain_name(each.value) == wanted), given.value)
+    return Given(found, given.source)
