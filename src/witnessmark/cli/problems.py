@@ -79,8 +79,15 @@ class NotAPair(Problem):
 
     pair: str
     form: str
+    example: str = ""
     says = "{pair!r} is not {form}"
-    wants = "{form}, in quotes when it holds a space, ?, ~, [ or |"
+
+    @property
+    def wants(self) -> str:
+        """The form, with an example where there is one."""
+        if self.example:
+            return "{form}, such as {example!r}"
+        return "{form}, in quotes when it holds a space, ?, ~, [ or |"
 
 
 class TooFew(Problem):
@@ -130,6 +137,15 @@ class NotReceived(Problem):
     reason: str
     says = "{path!q} cannot be read: {reason}"
     wants = "a photograph (JPEG, PNG, TIFF) or a PDF, such as IMG_0412.jpg=PLACE"
+
+
+class PaperUnlisted(Problem):
+    """A paper that the book does not list, without a word on what it is."""
+
+    name: str
+    known: tuple[str, ...]
+    says = "the book lists no paper {name!q}"
+    wants = "one of: {known!l}; or, for any other, --kind, such as --kind 'archive letter'"
 
 
 class UpgradeFirst(Problem):

@@ -200,7 +200,7 @@ def _reading(reading: MarkReading, book: CodeBook, context: CarContext) -> MarkR
 
 def _paper(paper: Paper, book: CodeBook, context: CarContext) -> Paper:
     changed: dict[str, Any] = {}
-    if not book.mark(paper.mark):
+    if paper.mark and not book.mark(paper.mark):
         found = [
             each for each in book.marks_named(paper.mark, context) if each.kind is MarkKind.PAPER
         ]
@@ -208,7 +208,18 @@ def _paper(paper: Paper, book: CodeBook, context: CarContext) -> Paper:
     if paper.copied_from and not book.mark(paper.copied_from):
         source = book.marks_named(paper.copied_from, context)
         changed |= {"copied_from": source[0].id} if len(source) == 1 else {}
+    says = tuple(replace(s, value=_meant(book, s.item, s.value, context)) for s in paper.says)
+    changed |= {"says": says} if says != paper.says else {}
     return replace(paper, **changed) if changed else paper
+
+
+def _meant(book: CodeBook, name: str, text: str, context: CarContext) -> str:
+    """The value that a paper gives of an item, as a claim of it would be read."""
+    item = book.item(name)
+    if item is not None and item.kind is ItemKind.NUMBER:
+        meant = number_meant(book, item, text, context)
+        return meant.number if meant is not None else text
+    return value_named(book, name, text)
 
 
 def book_names(car: CarMarks) -> tuple[Named, ...]:

@@ -37,6 +37,8 @@ FIELD_WORDS = {
     "intended_users": marked("intended users"),
     "issued_by": marked("issued by"),
     "items": marked("items claimed"),
+    "item": marked("item"),
+    "kind": marked("kind"),
     "left": marked("from the left"),
     "legibility": marked("legibility"),
     "light": marked("light"),

@@ -188,10 +188,9 @@ def change_case(case: str, command: str, make: Callable[[Draft], Sequence[str]])
             refuse((was,))
         draft = Draft(opened, opened.casefile, books_of_case(opened, opened.casefile).book)
         told = tuple(filter(None, make(draft)))
-        if draft.problems:
-            refuse(dict.fromkeys(draft.problems))
         text = draft.text()
-        if problems := draft.faults(text):
+        problems = dict.fromkeys((*draft.problems, *draft.faults(text)))
+        if problems:
             refuse(problems)
         if text == opened.places.text:
             print_line(said("Nothing changed: the case says so already."))

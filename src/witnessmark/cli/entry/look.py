@@ -34,6 +34,7 @@ Example:
 """
 
 FORM = "PLACE[:FEATURE]=OUTCOME"
+EXAMPLE = "frame rail=factory"
 
 
 def add_look(
@@ -63,7 +64,7 @@ def add_look(
 
     def enter(draft: Draft) -> Sequence[str]:
         old = len(draft.casefile.looks)
-        for pair in pairs_of(looks, FORM, draft.problems):
+        for pair in pairs_of(looks, FORM, EXAMPLE, draft.problems):
             place, feature = _split(pair.left)
             asked = {} if feature is None else {"feature": feature}
             draft.add("looks", LookSeen, {"site": place, **asked, "outcome": pair.right, **fields})

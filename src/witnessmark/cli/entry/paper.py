@@ -11,6 +11,8 @@ from witnessmark.catalogue import said
 from witnessmark.cli.arguments import CasePath
 from witnessmark.cli.entry.draft import Draft, Given, change_case, named_in_a_row
 from witnessmark.cli.entry.typed import Note, Pair, Photos, in_words, options, pairs_of
+from witnessmark.cli.problems import PaperUnlisted
+from witnessmark.codebook import MarkKind
 from witnessmark.examination.book_words import item_named
 from witnessmark.wording.amounts import capital
 from witnessmark.wording.terms import term
@@ -27,6 +29,7 @@ Example:
 """
 
 FORM = "PAPER=STATE"
+EXAMPLE = "build card=asked for and awaited"
 SAYS = "ITEM=VALUE"
 
 
@@ -71,9 +74,9 @@ def add_paper(
         said_there = [
             {"item": replace(each.left, value=item_named(draft.book, str(each.left.value))),
              "value": each.right}
-            for each in pairs_of(tuple(says or ()), SAYS, draft.problems)
+            for each in pairs_of(tuple(says or ()), SAYS, "paint=oxblood", draft.problems)
         ]  # fmt: skip
-        for pair in pairs_of(papers, FORM, draft.problems):
+        for pair in pairs_of(papers, FORM, EXAMPLE, draft.problems):
             at = _put(draft, pair, fields, said_there)
             if at is not None:
                 paper, names = draft.casefile.papers[at], draft.names
@@ -94,6 +97,10 @@ def _put(
     marks = () if "kind" in fields else draft.book.marks_named(name, draft.context)
     mark = marks[0].id if len(marks) == 1 else ""
     entries = draft.casefile.papers
+    if not mark and "kind" not in fields and name not in (each.name for each in entries):
+        known = tuple(m.id for m in draft.book.marks if m.kind is MarkKind.PAPER)
+        draft.problems.append(PaperUnlisted(pair.left.source, name, known))
+        return None
     same = (n for n, e in enumerate(entries) if (e.mark == mark if mark else e.name == name))
     at = next(same, len(entries))
     if says:
@@ -106,10 +113,7 @@ def _put(
         state["says"] = Given(rows, says[0]["item"].source)
     if at < len(entries):
         draft.put("papers", at, state)
-    elif "kind" in fields:
-        draft.add(
-            "papers", Paper, {"mark": replace(pair.left, value=""), "name": pair.left, **state}
-        )
     else:
-        draft.add("papers", Paper, {"mark": replace(pair.left, value=mark or name), **state})
+        own = {} if mark else {"name": pair.left}
+        draft.add("papers", Paper, {"mark": replace(pair.left, value=mark), **own, **state})
     return at if len(draft.problems) == faults else None

@@ -121,22 +121,28 @@ def _received(draft: Draft, each: _Typed) -> Exhibit | None:
 
 def _entered(draft: Draft, each: _Typed, found: Exhibit, fields: Mapping[str, Given]) -> str:
     """Enter it, unless the case has it already, and name it at what it shows."""
+    file, source = Path(str(each.file.value)), each.file.source
     known = {entry.sha256: entry.id for entry in draft.casefile.exhibits}
-    name = known.get(found.entry.sha256)
-    if name is None:
-        name = _free_id(Path(str(each.file.value)).stem, set(known.values()))
-        own = {
-            field: Given(getattr(found.entry, field), each.file.source)
-            for field in ("file", "sha256")
-        }
+    name = known.get(found.entry.sha256) or _free_id(file.stem, set(known.values()))
+    if name not in known.values():
         taken = camera_moment(found.content, found.media_type)
-        own |= {"taken_at": Given(taken, each.file.source)} if taken else {}
-        draft.add("exhibits", ExhibitEntry, {"id": Given(name, each.file.source), **own, **fields})
-        draft.files.append((Path(str(each.file.value)), found.entry, each.file.source))
+        own = {
+            "id": name,
+            "file": found.entry.file,
+            "sha256": found.entry.sha256,
+            **({"taken_at": taken} if taken else {}),
+        }
+        values = {field: Given(value, source) for field, value in own.items()}
+        draft.add("exhibits", ExhibitEntry, {**values, **fields})
+        draft.files.append((file, found.entry, source))
     for shown in each.shows:
         _name_at(draft, shown, name)
-    size = said("{width} × {height}", width=found.width_px, height=found.height_px)
-    return said("{id}: {file}, {size}", id=name, file=Path(str(each.file.value)).name, size=size)
+    if found.entry.sha256 in known:
+        return said("{id}: in the case already", id=name)
+    if not found.width_px:
+        return said("{id}: a PDF", id=name)
+    width, height = found.width_px, found.height_px
+    return said("{id}: {width} × {height} upright", id=name, width=width, height=height)
 
 
 def _free_id(stem: str, taken: set[str]) -> str:

@@ -34,6 +34,7 @@ Example:
 """
 
 FORM = "MARK=READING"
+EXAMPLE = "frame stamp=4 70[08]1?3"
 
 
 def add_reading(
@@ -79,7 +80,7 @@ def add_reading(
 
     def enter(draft: Draft) -> Sequence[str]:
         old = len(draft.casefile.readings)
-        for pair in pairs_of(readings, FORM, draft.problems):
+        for pair in pairs_of(readings, FORM, EXAMPLE, draft.problems):
             draft.add("readings", MarkReading, {"mark": pair.left, "text": pair.right, **fields})
         draft.in_book_words("readings")
         told = []

@@ -86,7 +86,7 @@ def _set(draft: Draft, pairs: tuple[str, ...]) -> Iterator[str]:
         left, equals, right = pair.partition("=")
         name = left.strip().replace("-", "_")
         if not equals or not name:
-            draft.problems.append(NotAPair(typed(FORM, pair), pair, FORM))
+            draft.problems.append(NotAPair(typed(FORM, pair), pair, FORM, "built=1955-05"))
         elif name not in known:
             source = part(FORM, pair, 0, len(left)).source
             draft.problems.append(UnknownName(source, "field", name, "of a case", tuple(known)))
@@ -135,7 +135,7 @@ def _claimed(draft: Draft, claims: tuple[str, ...]) -> Iterator[str]:
         left, equals, right = claim.partition("=")
         source = typed("--claim", claim)
         if not equals or not left.strip():
-            draft.problems.append(NotAPair(source, claim, "ITEM=VALUE"))
+            draft.problems.append(NotAPair(source, claim, "ITEM=VALUE", "paint=oxblood"))
             continue
         item, value = item_named(draft.book, left.strip()), right.strip()
         if item in seen:

@@ -25,6 +25,7 @@ Example:
 """
 
 FORM = "PLACE=STATE"
+EXAMPLE = "seat pan=not accessible"
 
 
 def add_site(
@@ -56,7 +57,7 @@ def add_site(
 
     def enter(draft: Draft) -> Sequence[str]:
         told = []
-        for pair in pairs_of(sites, FORM, draft.problems):
+        for pair in pairs_of(sites, FORM, EXAMPLE, draft.problems):
             at = _put(draft, pair, fields)
             if at is not None:
                 entry, names = draft.casefile.sites[at], draft.names

@@ -24,6 +24,7 @@ Example:
 """
 
 FORM = "ABOUT=WORDS"
+EXAMPLE = "engine=Service block of 1961."
 
 
 def add_statement(
@@ -57,7 +58,7 @@ def add_statement(
 
     def enter(draft: Draft) -> Sequence[str]:
         old = len(draft.casefile.claim.statements)
-        for pair in pairs_of(statements, FORM, draft.problems):
+        for pair in pairs_of(statements, FORM, EXAMPLE, draft.problems):
             draft.add(
                 "claim.statements", Statement, {"about": pair.left, "says": pair.right, **fields}
             )

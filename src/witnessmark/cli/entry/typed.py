@@ -44,14 +44,16 @@ class Pair:
     right: Given
 
 
-def pairs_of(texts: Iterable[str], form: str, problems: list[Problem]) -> Iterator[Pair]:
-    """Each text as a pair; one that is none adds to the problems."""
+def pairs_of(
+    texts: Iterable[str], form: str, example: str, problems: list[Problem]
+) -> Iterator[Pair]:
+    """Each text as a pair of this form; one that is none adds to the problems."""
     for text in texts:
         left, equals, right = text.partition("=")
         if equals and left.strip() and right.strip():
             yield Pair(part(form, text, 0, len(left)), part(form, text, len(left) + 1, len(text)))
         else:
-            problems.append(NotAPair(typed(form, text), text, form))
+            problems.append(NotAPair(typed(form, text), text, form, example))
 
 
 def part(argument: str, text: str, start: int, end: int) -> Given:

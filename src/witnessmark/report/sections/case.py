@@ -1,7 +1,7 @@
 """What was supplied: the assignment, the claim, the visit, the papers. Facts before any weight."""
 
-from witnessmark.casefile.records import Paper, Seen
-from witnessmark.catalogue import said
+from witnessmark.casefile.records import Claim, Paper, Seen
+from witnessmark.catalogue import in_a_row, said
 from witnessmark.examination import Opinion
 from witnessmark.outline.records import Block, Fact, Facts, Paragraph, Section, Table, TableCell
 from witnessmark.wording import Names, date_text, listed, paper_sentence, term
@@ -93,7 +93,9 @@ def papers_section(opinion: Opinion) -> Section:
     if case.papers:
         head = (said("Paper"), said("State"), said("What that means here"))
         blocks.append(
-            Table(head, tuple(_paper_row(each, names) for each in case.papers), (3, 2, 6))
+            Table(
+                head, tuple(_paper_row(each, names, case.claim) for each in case.papers), (3, 2, 6)
+            )
         )
     else:
         blocks.append(Paragraph(said("No paper is recorded in this case.")))
@@ -109,17 +111,37 @@ def papers_section(opinion: Opinion) -> Section:
     return Section(said("Papers and title"), tuple(blocks))
 
 
-def _paper_row(paper: Paper, names: Names) -> tuple[TableCell, ...]:
-    below = []
+def _paper_row(paper: Paper, names: Names, claim: Claim) -> tuple[TableCell, ...]:
+    below = [_says(paper, names, claim)]
+    if paper.kind:
+        below.insert(0, said("No paper of the code book: {kind}. It is told and not weighed.",
+                             kind=term(paper.kind)))  # fmt: skip
     if paper.copied_from:
-        source = names.mark(paper.copied_from)
+        source = names.mark_or_words(paper.copied_from)
         below.append(said("Copied from: {source}; the two count as one source.", source=source))
     below.append(sentence(paper.note))
     return (
-        TableCell(capital(names.mark(paper.mark))),
+        TableCell(capital(names.paper(paper.mark, paper.name))),
         TableCell(capital(term(paper.state)), strong=True),
         TableCell(paper_sentence(paper.state), tuple(text for text in below if text)),
     )
+
+
+def _says(paper: Paper, names: Names, claim: Claim) -> str:
+    """What a paper says of the car, item by item, and whether the claim says the same."""
+    told = []
+    for each in paper.says:
+        claimed = claim.items.get(each.item)
+        shown = said("{item} {value}", item=names.item(each.item),
+                     value=names.value(each.value, each.item))  # fmt: skip
+        if claimed is None:
+            told.append(shown)
+        elif claimed == each.value:
+            told.append(said("{item}, as claimed", item=shown))
+        else:
+            value = names.value(claimed, each.item)
+            told.append(said("{item}, where the claim says {claimed}", item=shown, claimed=value))
+    return said("It says: {items}.", items=in_a_row(told, "; ")) if told else ""
 
 
 def _title_seen(seen: Seen) -> str:

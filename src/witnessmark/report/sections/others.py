@@ -80,7 +80,7 @@ def _papers(opinion: Opinion) -> list[Fact]:
     facts = []
     for paper in opinion.casefile.papers:
         if paper.copied_from:
-            source = names.mark(paper.copied_from)
+            source = names.mark_or_words(paper.copied_from)
             told = said("Copied from the {source}: not a witness in its own right.", source=source)
         elif paper.state is PaperState.COPY and paper.mark not in read:
             told = said("A copy was seen, not the paper itself.")
@@ -88,7 +88,7 @@ def _papers(opinion: Opinion) -> list[Fact]:
             told = said("Said to be lost; it was not seen.")
         else:
             continue
-        facts.append(Fact(capital(names.mark(paper.mark)), told))
+        facts.append(Fact(capital(names.paper(paper.mark, paper.name)), told))
     return facts
 
 
