@@ -15,6 +15,7 @@ NEW_FIELDS = {
     "readings": ("again", "claim_known"),
     "looks": ("again",),
     "statements": ("origin", "work", "work_by", "paper"),
+    "papers": ("kind", "name", "says"),
     "circumstances": ("vouched",),
 }
 """Fields that format 2 reads and format 1 kept without reading, if somebody had them."""
@@ -29,7 +30,7 @@ def changes_from_format_1(document: Mapping[str, Any]) -> tuple[FormatChange, ..
     that is neither true, false nor null is told by `unknown_originals`.
     """
     listed: dict[str, object] = {"statements": _statements(document)}
-    listed |= {name: document.get(name) for name in ("sites", "readings", "looks")}
+    listed |= {name: document.get(name) for name in ("sites", "readings", "looks", "papers")}
     found = [FormatChange(("format_version",), "format_version", FORMAT_VERSION)]
     for name, entries in listed.items():
         path: KeyPath = ("claim", name) if name == "statements" else (name,)

@@ -35,10 +35,14 @@ def differ_blocks(front: Front) -> tuple[Block, ...]:
     """The heading, what the metal shows, and two or three differences with a word on the rest."""
     heading = Heading(said("What does not agree, and what the metal shows"))
     findings, metal = front.opinion.findings, metal_lines(front)
-    differing = [each for each in findings if each.outcome is Outcome.DIFFER]
+    every = [each for each in findings if each.outcome is Outcome.DIFFER]
+    differing = [each for each in every if not front.opinion.is_as_declared(each)]
     untold = _untold(front, differing)
     if not any(each.outcome in (Outcome.AGREE, Outcome.DIFFER) for each in findings):
         items = [said("Nothing could be compared.")]
+    elif every and not differing:
+        items = [said("What differs is as was declared beforehand, see section {section}.",
+                      section=front.section("findings"))]  # fmt: skip
     elif not differing:
         items = [said("Nothing that was compared differs.")]
     if not differing:

@@ -60,7 +60,8 @@ def findings_section(opinion: Opinion, book: CodeBook) -> Section:
         found = [each for each in opinion.findings if each.outcome is outcome]
         if found:
             blocks.append(Heading(title))
-            blocks.append(Table(head, tuple(_finding_row(each) for each in found), (6, 5)))
+            rows = tuple(_finding_row(each, opinion.is_as_declared(each)) for each in found)
+            blocks.append(Table(head, rows, (6, 5)))
     agreeing = [each for each in opinion.findings if each.outcome is Outcome.AGREE]
     if agreeing:
         rules = {each.id: clause(each.sentence) for each in book.rules}
@@ -80,8 +81,10 @@ def _from_memory() -> str:
     return said("The book’s row is from memory: it explains but carries no weight.")
 
 
-def _finding_row(finding: Finding) -> tuple[TableCell, TableCell]:
+def _finding_row(finding: Finding, is_as_declared: bool = False) -> tuple[TableCell, TableCell]:
     below = (_from_memory(),) if finding.basis is Basis.MEMORY else ()
+    if is_as_declared:
+        below = (said("As was declared beforehand of this part."), *below)
     return TableCell(finding.observation), TableCell(finding.inference, below)
 
 
