@@ -62,7 +62,7 @@ class Revision(OpenRow, called="a revision"):
 
 
 @dataclass(frozen=True, slots=True)
-class Change:
+class Alteration:
     """What is to be written, by whom and when, what was done, and the revision taken back."""
 
     case: str
@@ -129,7 +129,7 @@ class Revisions:
             return _unwritable(self.document, fault)
         return head if isinstance(head, Problem) else None
 
-    def record(self, was: bytes, change: Change) -> Revision | Problem:
+    def record(self, was: bytes, change: Alteration) -> Revision | Problem:
         """Replace the document, which held `was`, by the text of a change, and keep both."""
         pending = self.folder / PENDING_NAME
         try:
@@ -172,7 +172,7 @@ class Revisions:
         if isinstance(last, Problem) or (last is not None and last.sha256 == digest(was)):
             return last
         try:
-            found = Change(was.decode("utf-8"), FOUND, "", when)
+            found = Alteration(was.decode("utf-8"), FOUND, "", when)
         except UnicodeDecodeError:
             return CaseUnreadable(Source(str(self.document)), "it is not UTF-8 text")
         head = _revision(found, last.number + 1 if last else 1, last.sha256 if last else "")
@@ -212,7 +212,7 @@ def digest(content: bytes) -> str:
     return hashlib.sha256(content).hexdigest()
 
 
-def _revision(change: Change, which: int, parent: str) -> Revision:
+def _revision(change: Alteration, which: int, parent: str) -> Revision:
     return Revision(
         number=which,
         parent=parent,

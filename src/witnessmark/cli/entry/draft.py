@@ -15,7 +15,7 @@ from typing import Any
 from witnessmark.casefile import Casefile, CaseOpened, ExhibitEntry, open_case, parse_casefile
 from witnessmark.casefile.check import check_case as check_alone
 from witnessmark.casefile.folder import document_of, read_document
-from witnessmark.casefile.revisions import Change, Revisions, digest
+from witnessmark.casefile.revisions import Alteration, Revisions, digest
 from witnessmark.casefile.site_entries import SiteEntries
 from witnessmark.catalogue import in_a_row, said
 from witnessmark.cli.cases import books_of_case
@@ -41,15 +41,15 @@ MOST_NAMED = 3
 
 
 @dataclass(frozen=True, slots=True)
-class Given:
+class Entered:
     """A value for a field, and where it was typed."""
 
     value: Any
     source: Source
 
 
-@dataclass(slots=True)
-class Draft:
+@dataclass(slots=True, kw_only=True)
+class CaseDraft:
     """The case as it is to be, with its book and where each new value was typed."""
 
     opened: CaseOpened
@@ -71,14 +71,14 @@ class Draft:
         bare = replace(in_book_words(self.casefile, self.book), readings=())
         return Names(book_names(car_marks(bare, self.book)))
 
-    def add(self, section: str, row: type[OpenRow], fields: Mapping[str, Given]) -> None:
+    def add(self, section: str, row: type[OpenRow], fields: Mapping[str, Entered]) -> None:
         """One more entry of this section, or its problems; `section` may be `claim.statements`."""
         entries = _entries(self.casefile, section)
         made = self.record(row, fields, (*section.split("."), len(entries)))
         if made is not None:
             self.casefile = _with_entries(self.casefile, section, (*entries, made))
 
-    def put(self, section: str, at: int, fields: Mapping[str, Given]) -> None:
+    def put(self, section: str, at: int, fields: Mapping[str, Entered]) -> None:
         """Other values for fields of an entry that is there."""
         entries = _entries(self.casefile, section)
         made = self.put_in(entries[at], fields, (section, at))
@@ -86,13 +86,13 @@ class Draft:
             now = (*entries[:at], made, *entries[at + 1 :])
             self.casefile = _with_entries(self.casefile, section, now)
 
-    def put_in[R: OpenRow](self, row: R, fields: Mapping[str, Given], path: KeyPath) -> R | None:
+    def put_in[R: OpenRow](self, row: R, fields: Mapping[str, Entered], path: KeyPath) -> R | None:
         """The record with other values for these fields; None where one is at fault."""
-        known = {name: Given(as_json(each), NOWHERE) for name, each in row.values().items()}
+        known = {name: Entered(as_json(each), NOWHERE) for name, each in row.values().items()}
         return self.record(type(row), {**known, **fields}, path)
 
     def record[R: OpenRow](
-        self, row: type[R], fields: Mapping[str, Given], path: KeyPath
+        self, row: type[R], fields: Mapping[str, Entered], path: KeyPath
     ) -> R | None:
         """The record of these values, which will stand at this path; None where one is at fault."""
         typed = {(*path, name): each.source for name, each in fields.items() if each.source.name}
@@ -164,7 +164,7 @@ def _with_entries(casefile: Casefile, section: str, entries: tuple[Any, ...]) ->
     return replace(casefile, **changed)
 
 
-def unreadable(given: Given) -> list[Problem]:
+def unreadable(given: Entered) -> list[Problem]:
     """A character of a typed text that no text may hold."""
     texts = given.value if isinstance(given.value, list) else [given.value]
     written = (json.dumps(each, ensure_ascii=False) for each in texts if isinstance(each, str))
@@ -172,8 +172,8 @@ def unreadable(given: Given) -> list[Problem]:
     return [UnreadableCharacter(given.source, each.code_point) for each in found if each]
 
 
-def change_case(case: str, command: str, make: Callable[[Draft], Sequence[str]]) -> None:
-    """Change the case in this folder or document: `make` enters into the draft and gives the
+def change_case(case: str, command: str, make: Callable[[CaseDraft], Sequence[str]]) -> None:
+    """Alteration the case in this folder or document: `make` enters into the draft and gives the
     lines that tell what it did. Nothing is written where anything is wrong."""
     document = document_of(Path(case))
     with writing_alone(document):
@@ -186,7 +186,8 @@ def change_case(case: str, command: str, make: Callable[[Draft], Sequence[str]])
         was = read_document(document, str(document))
         if isinstance(was, Problem):
             refuse((was,))
-        draft = Draft(opened, opened.casefile, books_of_case(opened, opened.casefile).book)
+        book = books_of_case(opened, opened.casefile).book
+        draft = CaseDraft(opened=opened, casefile=opened.casefile, book=book)
         told = tuple(filter(None, make(draft)))
         text = draft.text()
         problems = dict.fromkeys((*draft.problems, *draft.faults(text)))
@@ -197,7 +198,7 @@ def change_case(case: str, command: str, make: Callable[[Draft], Sequence[str]])
             return
         _keep_files(draft)
         mark = "\ufeff" if was.startswith(BOM_UTF8) else ""
-        change = Change(mark + text, f"{command}: {in_a_row(told)}", who_types(), now())
+        change = Alteration(mark + text, f"{command}: {in_a_row(told)}", who_types(), now())
         made = revisions.record(was, change)
     if isinstance(made, Problem):
         refuse((made,))
@@ -211,7 +212,7 @@ def change_case(case: str, command: str, make: Callable[[Draft], Sequence[str]])
         print_line(sentence)
 
 
-def _keep_files(draft: Draft) -> None:
+def _keep_files(draft: CaseDraft) -> None:
     """Copy the files into the case, byte for byte; one that is no longer what it was is not."""
     for path, entry, source in draft.files:
         try:
@@ -225,7 +226,7 @@ def _keep_files(draft: Draft) -> None:
             refuse((problem,))
 
 
-def _amiss(draft: Draft) -> tuple[str, ...]:
+def _amiss(draft: CaseDraft) -> tuple[str, ...]:
     """What of the readings entered does not fit its mark, with the form that it has."""
     old = len(draft.opened.casefile.readings) if draft.opened.casefile else 0
     entered = replace(draft.casefile, readings=draft.casefile.readings[old:])
@@ -264,7 +265,7 @@ def now() -> datetime:
     return datetime.now(UTC).astimezone().replace(microsecond=0)
 
 
-def reached(draft: Draft) -> str:
+def reached(draft: CaseDraft) -> str:
     """Which places ended otherwise than before, in a line; empty where none did."""
     was = SiteEntries(draft.opened.casefile.sites if draft.opened.casefile else ())
     ended: dict[str, list[str]] = {}

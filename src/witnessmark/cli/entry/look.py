@@ -8,7 +8,7 @@ import typer
 from witnessmark.casefile import LookSeen, Seen
 from witnessmark.catalogue import said
 from witnessmark.cli.arguments import CasePath
-from witnessmark.cli.entry.draft import Draft, Given, change_case, named_in_a_row, reached
+from witnessmark.cli.entry.draft import CaseDraft, Entered, change_case, named_in_a_row, reached
 from witnessmark.cli.entry.typed import (
     Again,
     By,
@@ -30,7 +30,7 @@ which a look is noted counts as reached.
 
 \b
 Example:
-  witnessmark case add look my-sprint 'frame rail=factory' 'scuttle:rivets=drilled'
+  witnessmark case add look my-sprint scuttle=factory 'scuttle:fixings=round brass rivets'
 """
 
 FORM = "PLACE[:FEATURE]=OUTCOME"
@@ -62,7 +62,7 @@ def add_look(
     if "seen" in fields:
         fields["seen"] = in_words(fields["seen"], Seen)
 
-    def enter(draft: Draft) -> Sequence[str]:
+    def enter(draft: CaseDraft) -> Sequence[str]:
         old = len(draft.casefile.looks)
         for pair in pairs_of(looks, FORM, EXAMPLE, draft.problems):
             place, feature = _split(pair.left)
@@ -85,7 +85,7 @@ def add_look(
     change_case(case, "add look", enter)
 
 
-def _split(typed: Given) -> tuple[Given, Given | None]:
+def _split(typed: Entered) -> tuple[Entered, Entered | None]:
     """The place and the feature of PLACE:FEATURE."""
     place, colon, _ = str(typed.value).partition(":")
     if not colon:

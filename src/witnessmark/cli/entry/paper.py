@@ -9,8 +9,8 @@ import typer
 from witnessmark.casefile import Paper, PaperKind, PaperState
 from witnessmark.catalogue import said
 from witnessmark.cli.arguments import CasePath
-from witnessmark.cli.entry.draft import Draft, Given, change_case, named_in_a_row
-from witnessmark.cli.entry.typed import Note, Pair, Photos, in_words, options, pairs_of
+from witnessmark.cli.entry.draft import CaseDraft, Entered, change_case, named_in_a_row
+from witnessmark.cli.entry.typed import EnteredPair, Note, Photos, in_words, options, pairs_of
 from witnessmark.cli.problems import PaperUnlisted
 from witnessmark.codebook import MarkKind
 from witnessmark.examination.book_words import item_named
@@ -69,7 +69,7 @@ def add_paper(
     if "kind" in fields:
         fields["kind"] = in_words(fields["kind"], PaperKind)
 
-    def enter(draft: Draft) -> Sequence[str]:
+    def enter(draft: CaseDraft) -> Sequence[str]:
         told = []
         said_there = [
             {"item": replace(each.left, value=item_named(draft.book, str(each.left.value))),
@@ -88,7 +88,10 @@ def add_paper(
 
 
 def _put(
-    draft: Draft, pair: Pair, fields: Mapping[str, Given], says: list[dict[str, Given]]
+    draft: CaseDraft,
+    pair: EnteredPair,
+    fields: Mapping[str, Entered],
+    says: list[dict[str, Entered]],
 ) -> int | None:
     """Put the state at the entry of this paper, or add one; gives which it is, None where
     something is at fault."""
@@ -110,7 +113,7 @@ def _put(
             for field, each in row.items()
         }
         rows = [{field: each.value for field, each in row.items()} for row in says]
-        state["says"] = Given(rows, says[0]["item"].source)
+        state["says"] = Entered(rows, says[0]["item"].source)
     if at < len(entries):
         draft.put("papers", at, state)
     else:

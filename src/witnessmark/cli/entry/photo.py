@@ -14,7 +14,7 @@ from witnessmark.casefile.exhibits import MOST_MEGABYTES, received
 from witnessmark.casefile.pictures import camera_moment
 from witnessmark.catalogue import said
 from witnessmark.cli.arguments import CasePath
-from witnessmark.cli.entry.draft import Draft, Given, change_case, named_in_a_row
+from witnessmark.cli.entry.draft import CaseDraft, Entered, change_case, named_in_a_row
 from witnessmark.cli.entry.typed import options, part
 from witnessmark.cli.problems import NotReceived, UnknownName, why
 from witnessmark.cli.writing import read_named
@@ -29,7 +29,7 @@ photograph is then named at whatever was noted there.
 
 \b
 Example:
-  witnessmark case add photo my-sprint IMG_0412.jpg='frame stamp' IMG_0413.jpg=scuttle
+  witnessmark case add photo my-sprint IMG_0412.jpg='frame stamp'
 """
 
 FORM = "FILE[=PLACE,…]"
@@ -66,9 +66,9 @@ def add_photo(
         taken_at=("--taken-at", taken_at),
     )
     if no_number:
-        fields["number_regions"] = Given([], Source("--no-number"))
+        fields["number_regions"] = Entered([], Source("--no-number"))
 
-    def enter(draft: Draft) -> Sequence[str]:
+    def enter(draft: CaseDraft) -> Sequence[str]:
         told = []
         for each in map(_typed, files):
             found = _received(draft, each)
@@ -80,23 +80,23 @@ def add_photo(
 
 
 @dataclass(frozen=True, slots=True)
-class _Typed:
+class _FileTyped:
     """A file as it was typed, and the names of what it shows."""
 
-    file: Given
-    shows: tuple[Given, ...]
+    file: Entered
+    shows: tuple[Entered, ...]
 
 
-def _typed(text: str) -> _Typed:
+def _typed(text: str) -> _FileTyped:
     """A name that holds an equals sign itself is a file, where there is such a file."""
     name, equals, shown = text.rpartition("=")
     if not equals or _is_file(text):
-        return _Typed(part(FORM, text, 0, len(text)), ())
+        return _FileTyped(part(FORM, text, 0, len(text)), ())
     shows, at = [], len(name) + 1
     for each in shown.split(","):
         shows.append(part(FORM, text, at, at + len(each)))
         at += len(each) + 1
-    return _Typed(part(FORM, text, 0, len(name)), tuple(s for s in shows if s.value))
+    return _FileTyped(part(FORM, text, 0, len(name)), tuple(s for s in shows if s.value))
 
 
 def _is_file(text: str) -> bool:
@@ -106,7 +106,7 @@ def _is_file(text: str) -> bool:
         return False
 
 
-def _received(draft: Draft, each: _Typed) -> Exhibit | None:
+def _received(draft: CaseDraft, each: _FileTyped) -> Exhibit | None:
     """The file as an exhibit, to be copied once all else is right; None where it is none."""
     path = str(each.file.value)
     try:
@@ -119,7 +119,9 @@ def _received(draft: Draft, each: _Typed) -> Exhibit | None:
     return read.exhibit
 
 
-def _entered(draft: Draft, each: _Typed, found: Exhibit, fields: Mapping[str, Given]) -> str:
+def _entered(
+    draft: CaseDraft, each: _FileTyped, found: Exhibit, fields: Mapping[str, Entered]
+) -> str:
     """Enter it, unless the case has it already, and name it at what it shows."""
     file, source = Path(str(each.file.value)), each.file.source
     known = {entry.sha256: entry.id for entry in draft.casefile.exhibits}
@@ -132,7 +134,7 @@ def _entered(draft: Draft, each: _Typed, found: Exhibit, fields: Mapping[str, Gi
             "sha256": found.entry.sha256,
             **({"taken_at": taken} if taken else {}),
         }
-        values = {field: Given(value, source) for field, value in own.items()}
+        values = {field: Entered(value, source) for field, value in own.items()}
         draft.add("exhibits", ExhibitEntry, {**values, **fields})
         draft.files.append((file, found.entry, source))
     for shown in each.shows:
@@ -159,7 +161,7 @@ def _free_id(stem: str, taken: set[str]) -> str:
     return free
 
 
-def _name_at(draft: Draft, shown: Given, exhibit: str) -> None:
+def _name_at(draft: CaseDraft, shown: Entered, exhibit: str) -> None:
     """Name an exhibit at the place, mark or paper that it is said to show."""
     name, book, context = str(shown.value), draft.book, draft.context
     if name.lower() == "title":

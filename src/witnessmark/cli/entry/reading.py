@@ -8,7 +8,7 @@ import typer
 from witnessmark.casefile import Legibility, MarkReading, Orientation, Seen
 from witnessmark.catalogue import said
 from witnessmark.cli.arguments import CasePath
-from witnessmark.cli.entry.draft import Draft, change_case, named_in_a_row, reached
+from witnessmark.cli.entry.draft import CaseDraft, change_case, named_in_a_row, reached
 from witnessmark.cli.entry.typed import (
     Again,
     By,
@@ -78,7 +78,7 @@ def add_reading(
     if blind:
         fields |= {"claim_known": options(blind=("--blind", True))["blind"]}
 
-    def enter(draft: Draft) -> Sequence[str]:
+    def enter(draft: CaseDraft) -> Sequence[str]:
         old = len(draft.casefile.readings)
         for pair in pairs_of(readings, FORM, EXAMPLE, draft.problems):
             draft.add("readings", MarkReading, {"mark": pair.left, "text": pair.right, **fields})

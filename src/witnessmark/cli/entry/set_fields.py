@@ -11,7 +11,7 @@ from witnessmark.casefile import Casefile
 from witnessmark.catalogue import said
 from witnessmark.cli.arguments import CasePath
 from witnessmark.cli.cases import claim_read
-from witnessmark.cli.entry.draft import Draft, Given, change_case, named_in_a_row
+from witnessmark.cli.entry.draft import CaseDraft, Entered, change_case, named_in_a_row
 from witnessmark.cli.entry.typed import part
 from witnessmark.cli.problems import ClaimedTwice, NotAPair, UnknownName, typed
 from witnessmark.documents.open_row import OpenRow
@@ -50,7 +50,7 @@ def case_set(
 ) -> None:
     """Set fields of the case and of its claim."""
 
-    def enter(draft: Draft) -> Sequence[str]:
+    def enter(draft: CaseDraft) -> Sequence[str]:
         told = [*_set(draft, tuple(fields or ())), *_claimed(draft, tuple(claim or ()))]
         read = claim_read(draft.casefile, draft.book) if claim and not draft.problems else ()
         return (named_in_a_row(told), *read)
@@ -80,7 +80,7 @@ def _parts() -> Iterator[tuple[str, type[OpenRow]]]:
             yield name, type(default)
 
 
-def _set(draft: Draft, pairs: tuple[str, ...]) -> Iterator[str]:
+def _set(draft: CaseDraft, pairs: tuple[str, ...]) -> Iterator[str]:
     known = plain_fields()
     for pair in pairs:
         left, equals, right = pair.partition("=")
@@ -116,7 +116,7 @@ def _valued(column: Column, text: str) -> Any:
     return text
 
 
-def _put(draft: Draft, part_name: str, name: str, given: Given) -> None:
+def _put(draft: CaseDraft, part_name: str, name: str, given: Entered) -> None:
     """Another value for a field of the case or of a part of it."""
     owner = getattr(draft.casefile, part_name) if part_name else draft.casefile
     made = draft.put_in(owner, {name: given}, (part_name,) if part_name else ())
@@ -127,7 +127,7 @@ def _put(draft: Draft, part_name: str, name: str, given: Given) -> None:
         draft.casefile = replace(draft.casefile, **changed)
 
 
-def _claimed(draft: Draft, claims: tuple[str, ...]) -> Iterator[str]:
+def _claimed(draft: CaseDraft, claims: tuple[str, ...]) -> Iterator[str]:
     """The claimed items; one without a value is claimed no longer."""
     items = dict(draft.casefile.claim.items)
     seen: set[str] = set()

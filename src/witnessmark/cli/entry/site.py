@@ -9,8 +9,8 @@ import typer
 from witnessmark.casefile import AttachmentSeen, SiteSeen, SiteState
 from witnessmark.catalogue import said
 from witnessmark.cli.arguments import CasePath
-from witnessmark.cli.entry.draft import Draft, Given, change_case, named_in_a_row
-from witnessmark.cli.entry.typed import Pair, Photos, in_words, options, pairs_of
+from witnessmark.cli.entry.draft import CaseDraft, Entered, change_case, named_in_a_row
+from witnessmark.cli.entry.typed import EnteredPair, Photos, in_words, options, pairs_of
 from witnessmark.examination.book_words import place_named
 from witnessmark.wording.amounts import capital
 from witnessmark.wording.terms import term
@@ -55,7 +55,7 @@ def add_site(
     if "attachment" in fields:
         fields["attachment"] = in_words(fields["attachment"], AttachmentSeen)
 
-    def enter(draft: Draft) -> Sequence[str]:
+    def enter(draft: CaseDraft) -> Sequence[str]:
         told = []
         for pair in pairs_of(sites, FORM, EXAMPLE, draft.problems):
             at = _put(draft, pair, fields)
@@ -68,7 +68,7 @@ def add_site(
     change_case(case, "add site", enter)
 
 
-def _put(draft: Draft, pair: Pair, fields: Mapping[str, Given]) -> int | None:
+def _put(draft: CaseDraft, pair: EnteredPair, fields: Mapping[str, Entered]) -> int | None:
     """Put the state at the entry of the place or the mark that is named, or add one; gives which
     it is, None where something is at fault."""
     site, mark = place_named(draft.book, str(pair.left.value), draft.context)

@@ -8,7 +8,7 @@ import typer
 from witnessmark.casefile import OriginSaid, Statement, WorkBy, WorkSaid
 from witnessmark.catalogue import said
 from witnessmark.cli.arguments import CasePath
-from witnessmark.cli.entry.draft import Draft, change_case, named_in_a_row
+from witnessmark.cli.entry.draft import CaseDraft, change_case, named_in_a_row
 from witnessmark.cli.entry.typed import in_words, options, pairs_of
 from witnessmark.wording.amounts import capital
 
@@ -56,7 +56,7 @@ def add_statement(
         if name in fields:
             fields[name] = in_words(fields[name], words)
 
-    def enter(draft: Draft) -> Sequence[str]:
+    def enter(draft: CaseDraft) -> Sequence[str]:
         old = len(draft.casefile.claim.statements)
         for pair in pairs_of(statements, FORM, EXAMPLE, draft.problems):
             draft.add(

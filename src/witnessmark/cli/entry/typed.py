@@ -7,7 +7,7 @@ from typing import Annotated
 import typer
 
 from witnessmark.casefile.words import CaseWord
-from witnessmark.cli.entry.draft import Given
+from witnessmark.cli.entry.draft import Entered
 from witnessmark.cli.problems import NotAPair, typed
 from witnessmark.codebook.names import plain_name
 from witnessmark.problem import Problem
@@ -37,36 +37,38 @@ Note = Annotated[str, typer.Option("--note", metavar="TEXT", help="Anything else
 
 
 @dataclass(frozen=True, slots=True)
-class Pair:
+class EnteredPair:
     """What was typed before and behind an equals sign, each with its place."""
 
-    left: Given
-    right: Given
+    left: Entered
+    right: Entered
 
 
 def pairs_of(
     texts: Iterable[str], form: str, example: str, problems: list[Problem]
-) -> Iterator[Pair]:
+) -> Iterator[EnteredPair]:
     """Each text as a pair of this form; one that is none adds to the problems."""
     for text in texts:
         left, equals, right = text.partition("=")
         if equals and left.strip() and right.strip():
-            yield Pair(part(form, text, 0, len(left)), part(form, text, len(left) + 1, len(text)))
+            yield EnteredPair(
+                part(form, text, 0, len(left)), part(form, text, len(left) + 1, len(text))
+            )
         else:
             problems.append(NotAPair(typed(form, text), text, form, example))
 
 
-def part(argument: str, text: str, start: int, end: int) -> Given:
+def part(argument: str, text: str, start: int, end: int) -> Entered:
     """A stretch of an argument without the spaces at its ends, and where it was typed."""
     piece = text[start:end]
     start += len(piece) - len(piece.lstrip())
-    return Given(piece.strip(), typed(argument, text, start + 1, max(1, len(piece.strip()))))
+    return Entered(piece.strip(), typed(argument, text, start + 1, max(1, len(piece.strip()))))
 
 
-def options(**given: tuple[str, object]) -> dict[str, Given]:
+def options(**given: tuple[str, object]) -> dict[str, Entered]:
     """The fields for which something was given, by field: the option and its value."""
     return {
-        name: Given(list(value) if isinstance(value, tuple) else value, of_option(option, value))
+        name: Entered(list(value) if isinstance(value, tuple) else value, of_option(option, value))
         for name, (option, value) in given.items()
         if value not in ("", None, (), [], False)
     }
@@ -77,8 +79,8 @@ def of_option(option: str, value: object) -> Source:
     return typed(option, value) if isinstance(value, str) else Source(option)
 
 
-def in_words(given: Given, words: type[CaseWord]) -> Given:
+def in_words(given: Entered, words: type[CaseWord]) -> Entered:
     """The word of such a list that is spelt so, whatever the case, hyphens and spaces."""
     wanted = plain_name(str(given.value))
     found = next((each.value for each in words if plain_name(each.value) == wanted), given.value)
-    return Given(found, given.source)
+    return Entered(found, given.source)

@@ -6,7 +6,7 @@ from typing import Annotated
 import typer
 
 from witnessmark.casefile.folder import document_of, read_document
-from witnessmark.casefile.revisions import Change
+from witnessmark.casefile.revisions import Alteration
 from witnessmark.catalogue import said
 from witnessmark.cli.arguments import CasePath
 from witnessmark.cli.entry.draft import now, settled, who_types, writing_alone
@@ -47,7 +47,7 @@ def case_undo(
             if undone is None
             else said("took back: {change}", change=undone.did)
         )
-        change = Change(goal.case, did, who_types(), moment, undone.number if undone else None)
+        change = Alteration(goal.case, did, who_types(), moment, undone.number if undone else None)
         made = _known(revisions.record(was, change))
     print_line(f"{did[:1].upper()}{did[1:]}")
     print_line(
