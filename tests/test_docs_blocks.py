@@ -25,7 +25,7 @@ PATH = re.compile(
     r"`((?:src|docs|tests|bin|benchmarks|demo|witnessmark)/[\w./*-]*|\w+(?:/\w+)*/(?:\w+\.\w+)?)`"
 )
 ROOMS = (ROOT, ROOT / "src/witnessmark", ROOT / "src")
-OF_A_READER = ("case.json", "exhibits/", "tables/", "ashgrove", "out/", "FOLDER/")
+OF_A_READER = ("case.json", "exhibits/", "revisions/", "tables/", "ashgrove", "out/", "FOLDER/")
 """How the paths begin that a reader has or makes."""
 
 

@@ -192,16 +192,17 @@ class Revisions:
         source = Source(str(file))
         try:
             text = file.read_bytes().decode("utf-8")
-            rows = JsonRows(places_of(str(file), text))
-            found = rows.row(Revision, json.loads(text))
+            rows, values = JsonRows(places_of(str(file), text)), json.loads(text)
         except FileNotFoundError:
             return RevisionAbsent(source)
         except OSError as fault:
             return RevisionBroken(source, fault.strerror or "it cannot be read")
         except (ValueError, RecursionError):
             return RevisionBroken(source, "it is not JSON in UTF-8")
+        found = rows.row(Revision, values) if isinstance(values, dict) else None
         if found is None:
-            return RevisionBroken(source, rows.problems()[0].sentence())
+            told = [each.sentence() for each in rows.problems()]
+            return RevisionBroken(source, told[0] if told else "it is not an object")
         if digest(found.case.encode("utf-8")) != found.sha256:
             return RevisionBroken(source, "its text is not that of its SHA-256")
         return found

@@ -14,8 +14,8 @@ from witnessmark.cli.shipped import shipped_folder
 from witnessmark.cli.terminal import print_line
 
 BOOK_HELP = "Code books: list, search, check, start, fill, convert."
-CASE_HELP = "Cases: open a new one, fill it in, take back, check, convert."
-ADD_HELP = "Enter into a case: readings, looks, places, photographs, papers, statements."
+CASE_HELP = "Cases: open, fill in, take back, check, convert."
+ADD_HELP = "Enter what was read, seen, received or said."
 
 HELP_NAMES = {"help_option_names": ["-h", "--help"]}
 

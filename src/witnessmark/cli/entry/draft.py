@@ -33,7 +33,6 @@ from witnessmark.examination import book_names, car_context, car_marks, check_ca
 from witnessmark.problem import Problem
 from witnessmark.source import NOWHERE, Source
 from witnessmark.wording import Names, typing_sentences
-from witnessmark.wording.amounts import capital
 from witnessmark.wording.terms import term
 
 MOST_NAMED = 3
@@ -276,10 +275,10 @@ def reached(draft: CaseDraft) -> str:
             name = names.mark(each.mark) if each.mark else names.any(each.site)
             ended.setdefault(term(each.state), []).append(name)
     told = [
-        said("now {state}: {places}", state=state, places=in_a_row(places, ", "))
+        said("Now {state}: {places}.", state=state, places=in_a_row(places, "; "))
         for state, places in ended.items()
     ]
-    return capital(in_a_row(told, "; "))
+    return in_a_row(told, " ")
 
 
 def named_in_a_row(names: Sequence[str]) -> str:
