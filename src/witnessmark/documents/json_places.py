@@ -86,7 +86,7 @@ class JsonPlaces:
 
 
 @dataclass(frozen=True)
-class TypedPlaces(JsonPlaces):
+class EnteredPlaces(JsonPlaces):
     """The places of a text of which some values were typed elsewhere, on a command line: each
     such value with where it was typed."""
 

@@ -16,6 +16,7 @@ from witnessmark.casefile.records import (
 from witnessmark.casefile.site_entries import SiteEntries
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.marks import Mark
+from witnessmark.codebook.names import names_of, plain_name
 from witnessmark.codebook.records import CarContext
 from witnessmark.examination.book_words import in_book_words
 from witnessmark.examination.check import NEVER_STRUCK, UNSEEN
@@ -44,10 +45,20 @@ def with_state(
     of = entries.of(mark.site, mark.id)
     if of is not None and (of.state is state or of.mark):
         return _with_site(casefile, of, state)
-    others = [m for m in book.marks_for(context) if m.site == mark.site and m.id != mark.id]
+    names = {plain_name(each.name) for each in names_of(mark)}
+    others = [
+        each
+        for each in book.marks_for(context)
+        if each.site == mark.site
+        # What has a name in common with it is what stands there on other cars.
+        and names.isdisjoint(plain_name(name.name) for name in names_of(each))
+    ]
     settled = {each.mark for each in casefile.sites if each.site == mark.site}
     settled |= {each.mark for each in casefile.readings}
     if all(each.id in settled for each in others):
+        alone = [SiteSeen(site=mark.site, mark=each.id, state=state) for each in others]
+        kept = tuple(each for each in casefile.sites if each not in alone)
+        casefile = replace(casefile, sites=kept)  # the place now says it for all
         return _with_site(casefile, of or SiteSeen(site=mark.site, state=state), state)
     return _with_site(casefile, SiteSeen(site=mark.site, mark=mark.id, state=state), state)
 

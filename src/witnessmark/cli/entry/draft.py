@@ -23,8 +23,9 @@ from witnessmark.cli.problems import NotReceived, UpgradeFirst, why
 from witnessmark.cli.terminal import print_line, refuse
 from witnessmark.cli.writing import only_writer
 from witnessmark.codebook import CarContext, CodeBook
+from witnessmark.decoding import Decoding
 from witnessmark.documents.json_edit import changed_json, taken_over
-from witnessmark.documents.json_places import TypedPlaces, first_unreadable
+from witnessmark.documents.json_places import EnteredPlaces, first_unreadable
 from witnessmark.documents.json_rows import JsonRows
 from witnessmark.documents.lines import KeyPath
 from witnessmark.documents.open_row import OpenRow, as_json
@@ -116,10 +117,10 @@ class CaseDraft:
         )
         self.casefile = _with_entries(self.casefile, section, now)
 
-    def places(self) -> TypedPlaces:
+    def places(self) -> EnteredPlaces:
         """Where the values of the case stand, and where new ones were typed."""
         at = self.opened.places
-        return TypedPlaces(at.lines, at.values, at.keys, self.given)
+        return EnteredPlaces(at.lines, at.values, at.keys, self.given)
 
     def text(self) -> str:
         """The document as it is to be: what does not differ stays to the byte."""
@@ -134,7 +135,7 @@ class CaseDraft:
         if parsed.casefile is None:
             return parsed.problems
         at = parsed.places
-        places = TypedPlaces(at.lines, at.values, at.keys, self.given)
+        places = EnteredPlaces(at.lines, at.values, at.keys, self.given)
         found = [*check_alone(self.casefile, places), *check_case(self.casefile, places, self.book)]
         if not found:
             assert parsed.casefile == self.casefile, "what was entered is what is read"
@@ -207,7 +208,7 @@ def change_case(case: str, command: str, make: Callable[[CaseDraft], Sequence[st
     print_line(
         said("Revision {number}; `{command}` takes it back.", number=made.number, command=back)
     )
-    for sentence in _amiss(draft):
+    for sentence in typing_sentences(decoded(draft), draft.names):
         print_line(sentence)
 
 
@@ -225,15 +226,13 @@ def _keep_files(draft: CaseDraft) -> None:
             refuse((problem,))
 
 
-def _amiss(draft: CaseDraft) -> tuple[str, ...]:
-    """What of the readings entered does not fit its mark, with the form that it has."""
+def decoded(draft: CaseDraft) -> tuple[Decoding, ...]:
+    """The readings that were entered, decoded; one that holds two marks is two."""
     old = len(draft.opened.casefile.readings) if draft.opened.casefile else 0
     entered = replace(draft.casefile, readings=draft.casefile.readings[old:])
     if not entered.readings:
         return ()
-    return typing_sentences(
-        car_marks(in_book_words(entered, draft.book), draft.book).decodings, draft.names
-    )
+    return car_marks(in_book_words(entered, draft.book), draft.book).decodings
 
 
 def writing_alone(document: Path) -> AbstractContextManager[None]:
@@ -268,17 +267,22 @@ def reached(draft: CaseDraft) -> str:
     """Which places ended otherwise than before, in a line; empty where none did."""
     was = SiteEntries(draft.opened.casefile.sites if draft.opened.casefile else ())
     ended: dict[str, list[str]] = {}
-    names = draft.names
     for each in draft.casefile.sites:
         before = was.of(each.site, each.mark)
         if before is None or before.state is not each.state:
-            name = names.mark(each.mark) if each.mark else names.any(each.site)
-            ended.setdefault(term(each.state), []).append(name)
+            ended.setdefault(term(each.state), []).append(place_name(draft, each.site, each.mark))
     told = [
         said("Now {state}: {places}.", state=state, places=in_a_row(places, "; "))
         for state, places in ended.items()
     ]
     return in_a_row(told, " ")
+
+
+def place_name(draft: CaseDraft, site: str, mark: str = "") -> str:
+    """What the book calls a place, or the one mark of it."""
+    of_book = draft.book.mark(mark) if mark else draft.book.site(site, draft.context)
+    found = of_book or draft.book.site(site)
+    return found.name if found else site
 
 
 def named_in_a_row(names: Sequence[str]) -> str:

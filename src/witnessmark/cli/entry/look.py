@@ -8,7 +8,14 @@ import typer
 from witnessmark.casefile import LookSeen, Seen
 from witnessmark.catalogue import said
 from witnessmark.cli.arguments import CasePath
-from witnessmark.cli.entry.draft import CaseDraft, Entered, change_case, named_in_a_row, reached
+from witnessmark.cli.entry.draft import (
+    CaseDraft,
+    Entered,
+    change_case,
+    named_in_a_row,
+    place_name,
+    reached,
+)
 from witnessmark.cli.entry.typed import (
     Again,
     By,
@@ -69,13 +76,13 @@ def add_look(
             asked = {} if feature is None else {"feature": feature}
             draft.add("looks", LookSeen, {"site": place, **asked, "outcome": pair.right, **fields})
         draft.in_book_words("looks")
-        told, names = [], draft.names
+        told = []
         for each in draft.casefile.looks[old:]:
             draft.casefile = with_place_reached(draft.casefile, each.site)
             told.append(
                 said(
                     "{place}, {feature}: {outcome}",
-                    place=capital(names.any(each.site)),
+                    place=capital(place_name(draft, each.site)),
                     feature=each.feature.replace("_", " "),
                     outcome=each.outcome,
                 )

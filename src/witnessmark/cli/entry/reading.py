@@ -8,7 +8,7 @@ import typer
 from witnessmark.casefile import Legibility, MarkReading, Orientation, Seen
 from witnessmark.catalogue import said
 from witnessmark.cli.arguments import CasePath
-from witnessmark.cli.entry.draft import CaseDraft, change_case, named_in_a_row, reached
+from witnessmark.cli.entry.draft import CaseDraft, change_case, decoded, named_in_a_row, reached
 from witnessmark.cli.entry.typed import (
     Again,
     By,
@@ -79,18 +79,16 @@ def add_reading(
         fields |= {"claim_known": options(blind=("--blind", True))["blind"]}
 
     def enter(draft: CaseDraft) -> Sequence[str]:
-        old = len(draft.casefile.readings)
         for pair in pairs_of(readings, FORM, EXAMPLE, draft.problems):
             draft.add("readings", MarkReading, {"mark": pair.left, "text": pair.right, **fields})
         draft.in_book_words("readings")
         told = []
-        for each in draft.casefile.readings[old:]:
-            mark = draft.book.mark(each.mark)
-            if mark is None:
-                continue  # told by the check of the case
-            state = state_read(mark, each.text)
-            draft.casefile = with_state(draft.casefile, draft.book, draft.context, mark, state)
-            told.append(said("{mark}: {text}", mark=capital(mark.name), text=each.text))
+        for each in decoded(draft) if not draft.problems else ():
+            mark, text = draft.book.mark(each.mark), each.reading.as_typed
+            if mark is not None:
+                state = state_read(mark, text)
+                draft.casefile = with_state(draft.casefile, draft.book, draft.context, mark, state)
+                told.append(said("{mark}: {text}", mark=capital(mark.name), text=text))
         return (named_in_a_row(told), reached(draft))
 
     change_case(case, "add reading", enter)

@@ -12,13 +12,11 @@ from witnessmark.catalogue import said
 from witnessmark.cli.arguments import CasePath
 from witnessmark.cli.cases import claim_read
 from witnessmark.cli.entry.draft import CaseDraft, Entered, change_case, named_in_a_row
-from witnessmark.cli.entry.typed import part
-from witnessmark.cli.problems import ClaimedTwice, NotAPair, UnknownName, typed
+from witnessmark.cli.entry.typed import claims_of, part
+from witnessmark.cli.problems import NotAPair, UnknownName, typed
 from witnessmark.documents.open_row import OpenRow
 from witnessmark.documents.row import Column
 from witnessmark.documents.shapes import Kind
-from witnessmark.examination import value_named
-from witnessmark.examination.book_words import item_named
 from witnessmark.wording.case_words import field_word
 
 HELP = """FIELD is a field of the case that holds a text, a number or a date: title; built,
@@ -130,25 +128,12 @@ def _put(draft: CaseDraft, part_name: str, name: str, given: Entered) -> None:
 def _claimed(draft: CaseDraft, claims: tuple[str, ...]) -> Iterator[str]:
     """The claimed items; one without a value is claimed no longer."""
     items = dict(draft.casefile.claim.items)
-    seen: set[str] = set()
-    for claim in claims:
-        left, equals, right = claim.partition("=")
-        source = typed("--claim", claim)
-        if not equals or not left.strip():
-            draft.problems.append(NotAPair(source, claim, "ITEM=VALUE", "paint=oxblood"))
-            continue
-        item, value = item_named(draft.book, left.strip()), right.strip()
-        if item in seen:
-            draft.problems.append(ClaimedTwice(source, item))
-        seen.add(item)
-        draft.given[("claim", "items", item)] = source
-        if value:
-            items[item] = value_named(draft.book, item, value)
-        else:
-            items.pop(item, None)
-        yield said(
-            "{item}: {value}", item=draft.names.item(item), value=value or said("not claimed")
-        )
+    for item, claimed in claims_of(draft.book, claims, draft.problems, may_be_empty=True).items():
+        draft.given[("claim", "items", item)] = claimed.source
+        items |= {item: claimed.value}
+        told = claimed.value or said("not claimed")
+        yield said("{item}: {value}", item=draft.names.item(item), value=told)
+    items = {item: value for item, value in items.items() if value}
     if claims:
         now = replace(draft.casefile.claim, items=items)
         draft.casefile = replace(draft.casefile, claim=now)

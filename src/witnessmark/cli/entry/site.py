@@ -9,7 +9,7 @@ import typer
 from witnessmark.casefile import AttachmentSeen, SiteSeen, SiteState
 from witnessmark.catalogue import said
 from witnessmark.cli.arguments import CasePath
-from witnessmark.cli.entry.draft import CaseDraft, Entered, change_case, named_in_a_row
+from witnessmark.cli.entry.draft import CaseDraft, Entered, change_case, named_in_a_row, place_name
 from witnessmark.cli.entry.typed import EnteredPair, Photos, in_words, options, pairs_of
 from witnessmark.examination.book_words import place_named
 from witnessmark.wording.amounts import capital
@@ -60,8 +60,8 @@ def add_site(
         for pair in pairs_of(sites, FORM, EXAMPLE, draft.problems):
             at = _put(draft, pair, fields)
             if at is not None:
-                entry, names = draft.casefile.sites[at], draft.names
-                place = names.mark(entry.mark) if entry.mark else names.any(entry.site)
+                entry = draft.casefile.sites[at]
+                place = place_name(draft, entry.site, entry.mark)
                 told.append(said("{place}: {state}", place=capital(place), state=term(entry.state)))
         return (named_in_a_row(told),)
 

@@ -8,8 +8,10 @@ import typer
 
 from witnessmark.casefile.words import CaseWord
 from witnessmark.cli.entry.draft import Entered
-from witnessmark.cli.problems import NotAPair, typed
+from witnessmark.cli.problems import ClaimedTwice, NotAPair, typed
+from witnessmark.codebook import CodeBook
 from witnessmark.codebook.names import plain_name
+from witnessmark.examination.book_words import item_named, value_named
 from witnessmark.problem import Problem
 from witnessmark.source import Source
 
@@ -56,6 +58,25 @@ def pairs_of(
             )
         else:
             problems.append(NotAPair(typed(form, text), text, form, example))
+
+
+def claims_of(
+    book: CodeBook, claims: Iterable[str], problems: list[Problem], may_be_empty: bool = False
+) -> dict[str, Entered]:
+    """Each --claim ITEM=VALUE by the item's id, the value as the book has it; what is no such
+    pair, or claims an item again, adds to the problems."""
+    found: dict[str, Entered] = {}
+    for claim in claims:
+        name, equals, value = (each.strip() for each in claim.partition("="))
+        source = typed("--claim", claim)
+        if not (equals and name and (value or may_be_empty)):
+            problems.append(NotAPair(source, claim, "ITEM=VALUE"))
+            continue
+        item = item_named(book, name)
+        if item in found:
+            problems.append(ClaimedTwice(source, item))
+        found[item] = Entered(value_named(book, item, value), source)
+    return found
 
 
 def part(argument: str, text: str, start: int, end: int) -> Entered:
