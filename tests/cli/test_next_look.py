@@ -2,6 +2,8 @@
 
 import json
 
+import pytest
+
 
 def test_looks_come_with_what_they_tell_and_what_they_cost(type_in, demo_folder):
     """witnessmark next demo/no-papers --minutes 30"""
@@ -55,3 +57,17 @@ def test_looks_are_in_order_of_what_did_not_fit_and_then_of_their_minutes(type_i
     ]
     assert order == sorted(order)
     assert {look["kind"] for look in outline["looks"]} >= {"again", "reading", "source"}
+
+
+@pytest.mark.parametrize("command", ["next", "field-sheet"])
+@pytest.mark.parametrize("typed", ["0", "10001", "half an hour"])
+def test_minutes_that_nobody_has_are_told(type_in, command, typed):
+    """witnessmark next demo/clean --minutes 0"""
+    ended = type_in(command, "demo/clean", "--minutes", typed)
+    assert (ended.code, ended.out) == (2, "")
+    assert ended.err == (
+        f"--minutes: {typed!r} is not a number of minutes\n"
+        f"    {typed}\n"
+        f"    {'^' * len(typed)}\n"
+        "expected a whole number from 1 to 10,000\n"
+    )

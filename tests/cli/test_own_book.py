@@ -1,5 +1,7 @@
 """docs/own-book.md is walked: its files written, its sheets typed, its commands answered."""
 
+import csv
+import json
 import re
 import shlex
 from datetime import date
@@ -9,6 +11,7 @@ import pytest
 from openpyxl import Workbook
 
 from witnessmark.codebook import open_book
+from witnessmark.examination import examine
 
 PAGE = Path(__file__).resolve().parents[2] / "docs/own-book.md"
 PART = re.compile(
@@ -27,7 +30,7 @@ class Day(date):
     @classmethod
     def today(cls):
         """Always the same."""
-        return cls(2026, 11, 25)
+        return cls(2026, 11, 30)
 
 
 def typed_sheet(path, rows, is_text):
@@ -48,6 +51,18 @@ def answered(out, expected):
     return re.fullmatch(pieces, out) is not None
 
 
+def engine(type_in):
+    """The ratio of the engine's question."""
+    rows = csv.DictReader(type_in("examine", "my-tourer", "--csv").out.splitlines())
+    return next(float(r["lr"]) for r in rows if (r["question"], r["about"]) == ("core", "engine"))
+
+
+@pytest.fixture
+def drawn(type_in, monkeypatch):
+    """The bands that a reader gets, and not those of the tests' few draws."""
+    monkeypatch.setattr("witnessmark.cli.cases.examine", examine)
+
+
 @pytest.fixture
 def walked(type_in, tmp_path, monkeypatch):
     """The page walked from its first command to its last: each command with both answers."""
@@ -60,7 +75,7 @@ def walked(type_in, tmp_path, monkeypatch):
             typed_sheet(tmp_path / part["sheet"], part["rows"], part["as_text"])
         elif part["deleted"]:
             for name in re.findall(r"`(\w+\.csv)`", part["deleted"]):
-                (tmp_path / "ashgrove-1948-1950/tables" / name).unlink()
+                (tmp_path / "ashgrove-1948-1952/tables" / name).unlink()
         else:
             for command, expected in ANSWER.findall(part["typed"]):
                 words = shlex.split(command)
@@ -70,27 +85,41 @@ def walked(type_in, tmp_path, monkeypatch):
     return answers
 
 
-def test_every_command_of_the_page_answers_as_the_page_shows(walked):
+def test_every_command_of_the_page_answers_as_the_page_shows(drawn, walked):
     """Word for word; both streams, as a terminal shows them."""
-    assert len(walked) == 9
+    assert len(walked) == 8
     for command, ended, expected in walked:
         assert answered(ended.out + ended.err, expected), f"{command}\n{ended.out}{ended.err}"
 
 
 def test_the_walk_ends_with_a_book_without_a_fault(walked, tmp_path):
-    """All four colours in it, each on its own basis, and its version in its changelog."""
-    opened = open_book(tmp_path / "ashgrove-1948-1950")
+    """All colours in it, each on its own basis, one disputed; and its version in its changelog."""
+    opened = open_book(tmp_path / "ashgrove-1948-1952")
     assert opened.problems == ()
-    colours = {row.code: row.citation.basis.value for row in opened.book.table("colours")}
-    assert colours == {"03": "published", "07": "published", "11": "published", "14": "memory"}
-    assert [ended.code for _, ended, _ in walked] == [0, 0, 2, 2, 0, 0, 0, 0, 0]
+    colours = [
+        (row.code, row.disputed, row.citation.basis.value) for row in opened.book.table("colours")
+    ]
+    assert colours == [
+        ("03", False, "published"),
+        ("07", False, "published"),
+        ("11", True, "published"),
+        ("11", True, "published"),
+        ("14", False, "memory"),
+    ]
+    assert [ended.code for _, ended, _ in walked] == [0, 2, 0, 0, 0, 0, 0, 0]
 
 
-def test_the_list_of_the_commands_page_is_on_this_page():
-    """docs/commands.md sends its readers here for paints.csv."""
-    from tests.cli.test_main import PAINTS
-
-    assert PAINTS in PAGE.read_text("utf-8")
+def test_the_letter_ties_the_engine_as_the_page_says(walked, type_in, tmp_path):
+    """Nothing on the car does: without it the engine's answer leans neither way."""
+    case = tmp_path / "my-tourer/case.json"
+    without = engine(type_in)
+    typed = json.loads(case.read_text("utf-8"))
+    typed["readings"].append({"mark": "letter", "text": "4037 | A1187", "seen": "in person"})
+    typed["papers"] = [{"mark": "letter", "state": "in hand"}]
+    case.write_text(json.dumps(typed), "utf-8")
+    assert type_in("case", "check", "my-tourer").code == 0
+    assert without < 1.5
+    assert engine(type_in) > 2 * without
 
 
 def test_a_line_of_dots_stands_for_any_lines_and_for_nothing_else():
@@ -99,3 +128,10 @@ def test_a_line_of_dots_stands_for_any_lines_and_for_nothing_else():
     assert not answered("a\nb\n", "a\n")
     assert not answered("a\nb\n", "...\nc\n")
     assert not answered("axc\n", "a.c\n")
+
+
+def test_the_list_that_is_imported_stands_on_the_commands_page():
+    """tests/cli/test_main.py runs the example with it."""
+    from tests.cli.test_main import PAINTS
+
+    assert PAINTS in (PAGE.parent / "commands.md").read_text("utf-8")

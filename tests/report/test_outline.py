@@ -50,7 +50,7 @@ def test_the_sections_stand_in_the_order_in_which_they_are_needed(opinion, print
     assert titles(build_outline(opinion, BOOK, printed)) == [
         "What is claimed",
         "Summary",
-        "What cannot be established, and what bears on it",
+        "What is open, what cannot be established, and what bears on it",
         "What to look at next",
         "Scope, consent and conditions",
         "Sites",
@@ -159,7 +159,8 @@ def test_prior_odds_stand_in_the_report_with_their_reason(opinion, printed):
 
 
 def test_what_is_open_stands_with_what_speaks_of_it(opinion, printed):
-    text = section_text(opinion, printed, "What cannot be established, and what bears on it")
+    title = "What is open, what cannot be established, and what bears on it"
+    text = section_text(opinion, printed, title)
     assert "Assembly: body: whether this body was fitted to the claimed car" in text
     assert "The entry in the maker's despatch ledger: ask the archive." in text
     assert "settle" not in text
@@ -344,8 +345,22 @@ def test_the_first_page_gives_every_answer_in_words_before_the_figure(opinion, p
         "Engine block | Weak support | It was not. | 150 times more probable if so / "
         "LR 1/150, band " in text
     )
-    assert "Axle | Not examined | Whether this axle was fitted" in text
-    assert "Claimed paint | Cannot be established | Whether this car was built" in text
+    assert "Axle | " not in text
+    assert "Claimed paint | " not in text
+
+
+def test_what_has_no_figure_stands_below_the_figures_and_not_among_them(opinion, printed):
+    text = front_of(opinion, printed)
+    assert (
+        "-- What cannot be established\nWhether this car was built in the claimed paint. Not "
+        "examined: whether this axle was fitted to the claimed car at the factory. What bears on "
+        "what is open or not established, beyond the car: The entry in the maker's despatch ledger."
+    ) in text
+
+
+def test_where_nothing_has_a_figure_there_is_no_table(opinion, printed):
+    untold = with_conclusions(replace(opinion, disclosure=()), *opinion.weighed[-2:])
+    assert "Nothing that was noted bears on any question." in front_of(untold, printed)
 
 
 def test_an_open_answer_says_so_before_it_leans(opinion, printed):
@@ -376,12 +391,20 @@ def test_whoever_is_not_stated_is_said_to_be_so(opinion, printed):
 
 
 def test_each_question_that_is_left_begins_with_whether(opinion, printed):
-    frame, plate = opinion.weighed[0], opinion.weighed[3]
-    text = front_of(with_conclusions(opinion, with_lr(frame, 0.1), plate), printed)
+    frame, plate = (with_more(opinion.weighed[at], can_be_told=False) for at in (0, 3))
+    text = front_of(with_conclusions(opinion, frame, plate), printed)
     assert (
         "Whether this frame left the factory as the claimed car; whether this plate was made at "
         "the factory for the claimed car." in text
     )
+
+
+def test_an_open_question_has_its_figure_and_is_not_among_what_cannot_be_established(
+    opinion, printed
+):
+    text = front_of(with_conclusions(opinion, with_lr(opinion.weighed[0], 0.1)), printed)
+    assert "Identity: frame | Open; the findings lean neither way | Whether this frame" in text
+    assert "Every question has a figure above; one that is called open is not answered." in text
 
 
 def differing(opinion, *, topic, kind=FindingKind.ITEM, basis=None, shown=("1", "2")):
@@ -490,8 +513,10 @@ def test_the_first_page_names_what_was_not_seen_kind_by_kind(opinion, printed):
 
 def test_the_first_page_names_what_speaks_of_what_is_open(opinion, printed):
     text = front_of(opinion, printed)
-    assert "Whether this body was fitted to the claimed car at the factory;" in text
-    assert "What bears on it beyond the car: The entry in the maker's despatch ledger." in text
+    assert (
+        "What bears on what is open or not established, beyond the car: The entry in the maker's "
+        "despatch ledger." in text
+    )
 
 
 def test_where_something_does_not_fit_the_next_step_is_to_read_it_again(opinion, printed):

@@ -130,7 +130,7 @@ def test_a_figure_without_a_band_bears_no_word():
 def test_what_nobody_examined_is_said_to_be_that_and_has_no_words_of_the_scale():
     nobody = weighed(0.0, question=Asked.CORE, is_examined=False)
     assert (nobody.standing, words_of(nobody)) == (Standing.NOT_EXAMINED, "not examined")
-    item = weighed(0.0, question=Asked.ITEM)
+    item = weighed(0.0, question=Asked.ITEM, can_be_told=False)
     assert words_of(item) == "cannot be established"
     assert "cannot be established" in standing_sentence(item)
 

@@ -42,7 +42,7 @@ every_car = pytest.mark.parametrize("car", CARS)
 SECTIONS = [
     "What is claimed",
     "Summary",
-    "What cannot be established, and what bears on it",
+    "What is open, what cannot be established, and what bears on it",
     "What to look at next",
     "Scope, consent and conditions",
     "Sites",
@@ -191,7 +191,7 @@ FIRST_PAGES = {
         "despatch ledger entry (lost); build card (lost)",
         "- No character could be made out: frame stamping.",
         "- Kept apart from the car: brass chassis plate.",
-        "What bears on it beyond the car: Dated photographs of the frame from an earlier",
+        "established, beyond the car: Dated photographs of the frame from an earlier",
     ),
     "panel": (
         "This engine block was not fitted to this car at the factory.",

@@ -7,6 +7,8 @@ from typing import Annotated
 import typer
 
 from witnessmark.cli.opening import spoken_throughout
+from witnessmark.cli.problems import NotAllowed, typed
+from witnessmark.cli.terminal import refuse
 
 
 class PaperName(StrEnum):
@@ -16,6 +18,20 @@ class PaperName(StrEnum):
     LETTER = "letter"
 
 
+MOST_MINUTES = 10_000
+"""A week of days and nights."""
+
+
+def _minutes(typed_text: str) -> int:
+    """As many minutes as somebody can have; anything else is refused in our own words."""
+    text = typed_text.strip()
+    if text.isascii() and text.isdecimal() and len(text) < 10 and 1 <= int(text) <= MOST_MINUTES:
+        return int(text)
+    wanted = f"a whole number from 1 to {MOST_MINUTES:,}"
+    refuse((NotAllowed(typed("--minutes", text), text, "is not a number of minutes", wanted),))
+
+
+MINUTES = typer.Option("--minutes", metavar="N", parser=_minutes, help="Minutes available.")
 BookName = Annotated[
     str, typer.Argument(metavar="BOOK", help="A code book: its name, or its folder.")
 ]

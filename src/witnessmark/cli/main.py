@@ -61,6 +61,8 @@ def answer(arguments: Sequence[str]) -> int:
     except KeyboardInterrupt:
         return 130
     except OSError as fault:
+        if not {"-h", "--help"}.isdisjoint(arguments):  # printed by the command library itself
+            return _not_printed(fault)
         is_full = fault.errno in NO_ROOM or not _has_temporary_folder()
         return _no_room(fault) if is_full else _own_fault(fault)
     except BaseException as fault:
@@ -109,6 +111,8 @@ def _not_printed(fault: OSError) -> int:
             "expected room where it is printed to",
             sys.stderr,
         )
+    with suppress(OSError):  # what still waits to be printed is not tried again at the end
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
     return 2
 
 

@@ -93,11 +93,12 @@ def read_files(folder: Path) -> BookFiles | Problem:
     root = _resolved(folder)
     if root is None:
         return NoFolder(Source(printable(folder)))
-    top = _read(root, TOP_FILE)
+    top = _read(root, TOP_FILE, root)
     if top is None:
         return NoBookFile(source_in(root, TOP_FILE))
     names = _table_names(root)
-    read = (_read(root, name) for name in names[: MOST_FILES - 1])
+    folder = _resolved(root / TABLE_FOLDER) or root
+    read = (_read(root, name, folder) for name in names[: MOST_FILES - 1])
     return BookFiles(root, top, tuple(file for file in read if file), frozenset(names))
 
 
@@ -107,7 +108,7 @@ def changelog_problems(folder: Path, version: str) -> tuple[Problem, ...]:
     A book with an old changelog can be used all the same; only its author is told.
     """
     root = _resolved(folder)
-    read = _read(root, CHANGELOG) if root is not None else None
+    read = _read(root, CHANGELOG, root) if root is not None else None
     if read is None:
         return ()
     if read.text is None:
@@ -163,13 +164,15 @@ def _table_names(root: Path) -> list[str]:
     ]
 
 
-def _read(root: Path, name: str) -> BookFile | None:
-    """One file within the limits; None if there is no such file."""
-    path, source = root / name, source_in(root, name)
+def _read(root: Path, name: str, folder: Path) -> BookFile | None:
+    """One file of a folder, which is named without links, within the limits; None if there is no
+    such file."""
+    path, source = folder / name.rpartition("/")[2], source_in(root, name)
     try:
-        if not path.is_symlink() and not path.exists():
+        is_link = path.is_symlink()
+        if not is_link and not path.exists():
             return None
-        target = path.resolve()
+        target = path.resolve() if is_link else path
         if not target.is_relative_to(root):
             return BookFile(name, problem=OutsideFolder(source))
         # A pipe or a device would wait for ever.

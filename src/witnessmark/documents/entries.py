@@ -95,9 +95,9 @@ class Entry:
         return self.sources.source(name, index) if name in self.sources else self.place
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True, unsafe_hash=True)
 class Placed[T]:
-    """A record beside the entry that it was built from."""
+    """A record beside the entry that it was built from; not frozen, for the same reason."""
 
     record: T
     entry: Entry

@@ -22,6 +22,7 @@ from witnessmark.examination.examine import car_context
 from witnessmark.problem import Problem
 from witnessmark.reading import parse_reading
 from witnessmark.weighing import MOST_MARKS, Asked, assumed_rows, names_of_question
+from witnessmark.weighing.evidence.sets import names_of_set
 
 READINGS_PER_MARK = 6
 """Most readings of one mark: examiners, not attempts."""
@@ -83,7 +84,9 @@ def check_case(casefile: Casefile, places: JsonPlaces, book: CodeBook) -> tuple[
 
 
 def _whole(of: _Beside) -> Iterator[Problem]:
-    if not any(a.identity_bearer for a in of.book.assemblies_for(of.context)):
+    # No car is of a year outside the book: that is told of the year.
+    is_of_years = _is_of_years(of.book, of.casefile.claim.items.get(MODEL_YEAR))
+    if is_of_years and not any(a.identity_bearer for a in of.book.assemblies_for(of.context)):
         yield p.NoBearer(of.places.source(("claim", "items")), of.book.id)
     for item, count in _marks_bearing(of).items():
         if count > MOST_MARKS:
@@ -121,6 +124,12 @@ def _marks_bearing(of: _Beside) -> Counter[str]:
     return Counter(i.name for i in items if i is not None and i.kind is ItemKind.NUMBER)
 
 
+def _is_of_years(book: CodeBook, claimed: str | None) -> bool:
+    """Is it one of the book's model years, or not claimed at all?"""
+    is_year = claimed is not None and claimed.isascii() and claimed.isdecimal()
+    return claimed is None or (is_year and book.first_year <= int(claimed) <= book.last_year)
+
+
 def _claim(of: _Beside) -> Iterator[Problem]:
     yield from _built(of)
     known = tuple(item.id for item in of.book.items)
@@ -131,8 +140,8 @@ def _claim(of: _Beside) -> Iterator[Problem]:
             source = of.places.key_source(path)
             yield p.UnknownToBook(source, "item", name, f"of the book {of.book.id}", known)
         elif name == MODEL_YEAR:
-            first, last = of.book.first_year, of.book.last_year
-            if not (value.isascii() and value.isdecimal() and first <= int(value) <= last):
+            if not _is_of_years(of.book, value):
+                first, last = of.book.first_year, of.book.last_year
                 yield p.YearOutsideBook(of.places.source(path), value, of.book.id, first, last)
         elif item.kind is ItemKind.NUMBER:
             if item.length and number_meant(of.book, item, value, of.context) is None:
@@ -145,7 +154,8 @@ def _claim(of: _Beside) -> Iterator[Problem]:
                     forms_of(of.book, item, of.context),
                 )
         elif item.kind is ItemKind.CODE and (values := values_of(of.book, name)):
-            yield from of.unknown(path, item.name, value, values)
+            for each in value.split() if item.many else (value,):
+                yield from of.unknown(path, item.name, each, values)
 
 
 def _sites(of: _Beside) -> Iterator[Problem]:
@@ -312,7 +322,12 @@ def questions_asked(casefile: Casefile, book: CodeBook, context: CarContext) -> 
     asked += [(Asked.CORE, each.id) for each in panels if each.assembly in pieces.bearers[:1]]
     asked += [(Asked.PLATE, each.id) for each in pieces.of_kind(PieceKind.PLATE)]
     asked += [(Asked.PAPER, each.id) for each in pieces.of_kind(PieceKind.PAPER)]
-    asked += [(Asked.ITEM, item) for item in casefile.claim.items]
+    asked += [
+        (Asked.ITEM, name)
+        for item_id, text in casefile.claim.items.items()
+        for item in (book.item(item_id),)
+        for name in (names_of_set(item, text) if item is not None else (item_id,))
+    ]
     named = [names_of_question(kind, about) for kind, about in asked]
     kinds = dict.fromkeys(each[-1] for each in named)
     abouts = dict.fromkeys(about for names in named for about in names[1:-1])

@@ -20,7 +20,7 @@ from witnessmark.figures.drawing import (
 )
 from witnessmark.figures.records import Figure
 from witnessmark.figures.weight_axis import WeightAxis, arrow, point, tint
-from witnessmark.weighing import CAP_LOG10, Standing, Weighed
+from witnessmark.weighing import CAP_LOG10, Weighed
 from witnessmark.wording import Favours, Names, Toward, lr_text, spelled, verbal_equivalent
 from witnessmark.wording.amounts import sentence
 from witnessmark.wording.conclusions import favours_of, heading, words_of
@@ -34,9 +34,7 @@ ROWS_ON_A_PAGE = int((PAGE_HEIGHT - HEAD_HEIGHT - FOOT_HEIGHT) // ROW_HEIGHT)
 
 def examined(opinion: Opinion) -> tuple[Weighed, ...]:
     """The conclusions that have a strip: what was not examined has none."""
-    return tuple(
-        each for each in opinion.weighed if each.standing in (Standing.ANSWERED, Standing.OPEN)
-    )
+    return tuple(each for each in opinion.weighed if each.standing.has_figure)
 
 
 def weight_strips(opinion: Opinion) -> tuple[Figure, ...]:

@@ -104,7 +104,7 @@ def _sections(
     sections: dict[str, Section | None] = {
         "claim": claim_section(opinion),
         "summary": summary_section(opinion, book),
-        "settling": settling_section(opinion),
+        "settling": settling_section(opinion, book),
         "next": next_looks_section(opinion),
         "visit": visit_section(opinion),
         "sites": sites_section(opinion, book),

@@ -3,9 +3,7 @@
 from dataclasses import asdict
 from typing import Annotated, Any
 
-import typer
-
-from witnessmark.cli.arguments import AsJson, CasePath, LanguageOption
+from witnessmark.cli.arguments import MINUTES, AsJson, CasePath, LanguageOption
 from witnessmark.cli.cases import examined_case
 from witnessmark.cli.terminal import print_outline, print_record, show_problems
 from witnessmark.examination import Opinion
@@ -23,9 +21,7 @@ Example:
 
 def next_look(
     case: CasePath,
-    minutes: Annotated[
-        int, typer.Option("--minutes", metavar="N", min=1, max=10_000, help="Minutes available.")
-    ],
+    minutes: Annotated[int, MINUTES],
     language: LanguageOption = None,
     json: AsJson = False,
 ) -> None:

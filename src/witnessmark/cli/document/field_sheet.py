@@ -2,9 +2,14 @@
 
 from typing import Annotated
 
-import typer
-
-from witnessmark.cli.arguments import CasePath, LanguageOption, OutOption, PaperName, PaperOption
+from witnessmark.cli.arguments import (
+    MINUTES,
+    CasePath,
+    LanguageOption,
+    OutOption,
+    PaperName,
+    PaperOption,
+)
 from witnessmark.cli.cases import examined_case
 from witnessmark.cli.document.printing import write_sheet
 from witnessmark.report.sheets.field_sheet import field_sheet as outline_of
@@ -22,10 +27,7 @@ Example:
 def field_sheet(
     case: CasePath,
     out: OutOption = None,
-    minutes: Annotated[
-        int | None,
-        typer.Option("--minutes", metavar="N", min=1, max=10_000, help="Minutes available."),
-    ] = None,
+    minutes: Annotated[int | None, MINUTES] = None,
     paper: PaperOption = PaperName.A4,
     language: LanguageOption = None,
 ) -> None:

@@ -158,14 +158,17 @@ def _lower(text: str) -> str:
 
 
 def concluded(front: Front) -> list[Block]:
-    """One row for each question: the words first, the figure last; then how far they hold."""
-    conclusions = front.opinion.weighed
-    if not conclusions:
+    """One row for each question that has a figure: the words first, the figure last; then how
+    far they hold."""
+    if not front.opinion.weighed:
         return [Paragraph(said("What was supplied allows no question to be asked."))]
+    conclusions = tuple(each for each in front.opinion.weighed if each.standing.has_figure)
     shown = _most_important(conclusions)
     rows = tuple(_row(each, front) for each in shown)
     rest = len(conclusions) - len(shown)
     rows += tuple(_disclosed(front))
+    if not rows:
+        return [Paragraph(said("Nothing that was noted bears on any question."))]
     head = (said("About"), said("How strongly"), said("For what"), said("In figures"))
     blocks: list[Block] = [Table(head, rows, (1.7, 2.5, 4.0, 3.2), is_dense=True)]
     if rest:
@@ -226,8 +229,6 @@ def _disclosed(front: Front) -> Iterator[tuple[TableCell, ...]]:
 
 def _figures(conclusion: Weighed) -> TableCell:
     """How many times more probable, in the direction of the words; LR and band below."""
-    if conclusion.standing in (Standing.NOT_EXAMINED, Standing.CANNOT_BE_ESTABLISHED):
-        return TableCell("")
     low, high, turned = conclusion.log10_lr_low, conclusion.log10_lr_high, conclusion.turned
     ratio, below = said("LR {ratio}", ratio=lr_text(conclusion.log10_lr)), ""
     if low is not None and high is not None and turned is not None:
@@ -260,8 +261,6 @@ def _about(conclusion: Weighed, names: Names) -> str:
 
 def _strength(conclusion: Weighed) -> str:
     """The words of the scale, at the weaker of ratio and band; where there is no answer, that."""
-    if conclusion.standing in (Standing.NOT_EXAMINED, Standing.CANNOT_BE_ESTABLISHED):
-        return capital(term(conclusion.standing))
     if conclusion.word_log10_lr is None:
         return ""
     verbal = verbal_equivalent(conclusion.word_log10_lr)

@@ -12,6 +12,7 @@ from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.marks import MarkKind
 from witnessmark.examination import Opinion
 from witnessmark.examination.looks import LookKind, LookLeft, most_moved
+from witnessmark.examination.papers import HELD, paper_states
 from witnessmark.outline.records import Block, Bullets, Heading, Paragraph
 from witnessmark.weighing import Misfit, MisfitKind, Standing
 from witnessmark.wording import (
@@ -164,13 +165,11 @@ def _misfitting(front: Front) -> list[str]:
 def _papers(front: Front) -> list[str]:
     """The papers that the car should have and that nobody held, with where they are."""
     opinion = front.opinion
-    states = {each.mark: PaperState.IN_HAND for each in opinion.decodings}
-    states |= {paper.mark: paper.state for paper in opinion.casefile.papers}
-    held = (PaperState.IN_HAND, PaperState.COPY)
+    states = paper_states(opinion.casefile, opinion.decodings)
     found = []
     for mark in front.book.marks_for(opinion.context):
         state = states.get(mark.id, PaperState.NOT_ASKED_FOR)
-        if mark.kind is MarkKind.PAPER and state not in held:
+        if mark.kind is MarkKind.PAPER and state not in HELD:
             found.append(_with_reason(mark.name, state.value, ""))
     return found
 
@@ -200,7 +199,7 @@ def contradictions(front: Front) -> tuple[Block, ...]:
 
 
 def not_established(front: Front) -> list[str]:
-    """The questions left open, those that nobody can answer, and what speaks of them."""
+    """The questions that have no figure, and what bears on them and on those left open."""
     weighed = front.opinion.weighed
     unsettled = [each for each in weighed if each.standing is not Standing.ANSWERED]
     if not unsettled:
@@ -209,13 +208,7 @@ def not_established(front: Front) -> list[str]:
             return [answered]
         papers = said("What could still change one is the papers that were not seen, named above.")
         return [f"{answered} {papers}"]
-    whether = tuple(
-        said("whether {proposition}", proposition=inside(each.pair.first))
-        for each in unsettled[:QUESTIONS_SHOWN]
-    )
-    lines = [sentence("; ".join(whether))]
-    if len(unsettled) > QUESTIONS_SHOWN:
-        lines.append(more(len(unsettled) - QUESTIONS_SHOWN, front.section("settling")))
+    lines = _without_figure(front)
     beyond = tuple(look for look in front.opinion.looks if look.kind is LookKind.SOURCE)
     wanted = dict.fromkeys(
         look.prompt.partition(": ")[0]  # what it is, without how to ask for it
@@ -225,8 +218,36 @@ def not_established(front: Front) -> list[str]:
     if wanted:
         shown = tuple(wanted)[:SOURCES_SHOWN]
         told = " ".join(sentence(clipped(name, MOST_TEXT)) for name in shown)
-        lines.append(said("What bears on it beyond the car: {sources}", sources=told))
+        lines.append(
+            said(
+                "What bears on what is open or not established, beyond the car: {sources}",
+                sources=told,
+            )
+        )
     return [" ".join(lines)]
+
+
+def _without_figure(front: Front) -> list[str]:
+    """The questions that the table above does not hold: what cannot be established, then what
+    nobody looked at."""
+    found = [each for each in front.opinion.weighed if not each.standing.has_figure]
+    if not found:
+        return [said("Every question has a figure above; one that is called open is not answered.")]
+    found.sort(key=lambda each: each.standing is Standing.NOT_EXAMINED)
+    shown: dict[Standing, list[str]] = {}
+    for each in found[:QUESTIONS_SHOWN]:
+        whether = said("whether {proposition}", proposition=inside(each.pair.first))
+        shown.setdefault(each.standing, []).append(whether)
+    untold, unseen = (
+        "; ".join(shown.get(standing, ()))
+        for standing in (Standing.CANNOT_BE_ESTABLISHED, Standing.NOT_EXAMINED)
+    )
+    lines = [sentence(untold)] if untold else []
+    if unseen:
+        lines.append(said("Not examined: {questions}.", questions=unseen))
+    if len(found) > QUESTIONS_SHOWN:
+        lines.append(more(len(found) - QUESTIONS_SHOWN, front.section("settling")))
+    return lines
 
 
 def next_step(front: Front) -> str:

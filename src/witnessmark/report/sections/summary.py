@@ -6,6 +6,7 @@ from witnessmark.catalogue import counted, said
 from witnessmark.codebook.book import CodeBook
 from witnessmark.examination import Opinion
 from witnessmark.examination.looks import LookKind, LookLeft
+from witnessmark.examination.papers import sources_read
 from witnessmark.figures import weight_strips
 from witnessmark.outline.records import (
     Block,
@@ -40,14 +41,13 @@ from witnessmark.wording.amounts import capital
 from witnessmark.wording.conclusions import favours_of, heading
 
 LOOKS_SHOWN = 8
-ASIDE = (Standing.NOT_EXAMINED, Standing.CANNOT_BE_ESTABLISHED)
 
 
 def summary_section(opinion: Opinion, book: CodeBook) -> Section:
     """What does not fit before any number; the conclusions, kept apart, and the strips."""
     names = Names(opinion.names)
     cards = [
-        _card(each, opinion, book, names) for each in opinion.weighed if each.standing not in ASIDE
+        _card(each, opinion, book, names) for each in opinion.weighed if each.standing.has_figure
     ]
     intro = said(
         "Five kinds of conclusion are kept apart: identity; plates and papers; "
@@ -97,7 +97,8 @@ def _aside(opinion: Opinion, names: Names) -> list[Block]:
                 conclusions="; ".join(heading(each, names) for each in found),
             )
         )
-        for standing in ASIDE
+        for standing in Standing
+        if not standing.has_figure
         if (found := [each for each in opinion.weighed if each.standing is standing])
     ]
 
@@ -148,7 +149,7 @@ def _speaker(opinion: Opinion) -> list[Block]:
     return [Paragraph(capital(told), "lead")]
 
 
-def settling_section(opinion: Opinion) -> Section:
+def settling_section(opinion: Opinion, book: CodeBook) -> Section:
     """What is open, not examined or not to be established, and what is left to look at of it."""
     names = Names(opinion.names)
     blocks: list[Block] = []
@@ -163,7 +164,10 @@ def settling_section(opinion: Opinion) -> Section:
             blocks.append(Heading(title))
             blocks.append(Bullets(tuple(_pair_line(each, names) for each in unsettled)))
             blocks.append(Paragraph(standing_sentence(unsettled[0])))
+            if standing is Standing.CANNOT_BE_ESTABLISHED:
+                blocks.extend(_on_the_car(unsettled, opinion.looks))
             blocks.extend(_sources(unsettled, opinion.looks))
+            blocks.extend(_read(unsettled, opinion, book))
     if not blocks:
         answered = said(
             "Every question that has a likelihood ratio is answered beyond 3 either way, "
@@ -171,7 +175,8 @@ def settling_section(opinion: Opinion) -> Section:
             "change an answer."
         )
         blocks.append(Paragraph(answered))
-    return Section(said("What cannot be established, and what bears on it"), tuple(blocks))
+    title = said("What is open, what cannot be established, and what bears on it")
+    return Section(title, tuple(blocks))
 
 
 def _pair_line(weighed: Weighed, names: Names) -> str:
@@ -184,6 +189,18 @@ def _pair_line(weighed: Weighed, names: Names) -> str:
     )
 
 
+def _on_the_car(unsettled: list[Weighed], looks: tuple[LookLeft, ...]) -> list[Block]:
+    """Places whose features speak of a part on which nothing gives a figure."""
+    places = tuple(look for look in looks if look.kind is LookKind.PLACE)
+    found = dict.fromkeys(
+        look_text(look).prompt for each in unsettled for look in looks_about(places, each)
+    )
+    if not found:
+        return []
+    told = said("On the car, these bear on it, and give no figure:")
+    return [Paragraph(told, "lead"), Bullets(tuple(found))]
+
+
 def _sources(unsettled: list[Weighed], looks: tuple[LookLeft, ...]) -> list[Block]:
     """Papers and sources beyond the car that speak of these questions."""
     beyond = tuple(look for look in looks if look.kind >= LookKind.PAPER)
@@ -194,6 +211,38 @@ def _sources(unsettled: list[Weighed], looks: tuple[LookLeft, ...]) -> list[Bloc
         return []
     told = said("Beyond the car, these bear on it, whatever they turn out to say:")
     return [Paragraph(told, "lead"), Bullets(tuple(found))]
+
+
+def _read(unsettled: list[Weighed], opinion: Opinion, book: CodeBook) -> list[Block]:
+    """What the papers told of these questions that the book names as sources and that were read."""
+    names, asked = Names(opinion.names), {each.about for each in unsettled}
+    stated: dict[tuple[str, str], list[str]] = {}
+    for bearing in sources_read(book, opinion.context, opinion.decodings):
+        if bearing.question in asked:
+            stated.setdefault((bearing.question, bearing.paper), []).append(bearing.item)
+    if not stated:
+        return []
+    told = tuple(_told(opinion, names, *which, items) for which, items in stated.items())
+    return [Paragraph(said("These were read already:"), "lead"), Bullets(told)]
+
+
+def _told(opinion: Opinion, names: Names, about: str, paper: str, items: list[str]) -> str:
+    """What a paper reads of these items, at its likeliest, or that it does not answer this."""
+    read = [
+        said("{text} ({item})", text=meaning.code, item=names.item(meaning.says))
+        for decoding in opinion.decodings
+        if decoding.mark == paper
+        for alternative in decoding.alternatives[:1]
+        for meaning in alternative.fields
+        if meaning.says in items
+    ]
+    about, paper = capital(names.piece(about)), names.mark(paper)
+    if not read:
+        return said(
+            "{about}: the {paper} was read and does not answer this.", about=about, paper=paper
+        )
+    stated = ", ".join(dict.fromkeys(read))
+    return said("{about}: the {paper} reads {stated}.", about=about, paper=paper, stated=stated)
 
 
 def next_looks_section(opinion: Opinion) -> Section:

@@ -23,7 +23,7 @@ from witnessmark.report.sections.dates import date_blocks
 from witnessmark.report.sections.drawn import drawings
 from witnessmark.report.sections.known import with_remarks
 from witnessmark.report.sections.seen import part_seen, unseen_words
-from witnessmark.weighing import LeadingRow, Standing, Weighed
+from witnessmark.weighing import LeadingRow, Weighed
 from witnessmark.wording import (
     Names,
     conclusion_text,
@@ -166,7 +166,7 @@ def conclusion_in_full(
 ) -> list[Block]:
     """One conclusion: what is said, what was not seen, what drives it, what it assumes."""
     text = conclusion_text(weighed, names)
-    if weighed.standing in (Standing.NOT_EXAMINED, Standing.CANNOT_BE_ESTABLISHED):
+    if not weighed.standing.has_figure:
         return [Heading(text.heading), Paragraph(text.sentence)]
     title = said("{heading}: LR {ratio}", heading=text.heading, ratio=text.lr)
     if text.lr_low:
