@@ -17,6 +17,7 @@ from datetime import datetime
 from pathlib import Path
 from typing import Final
 
+from witnessmark.casefile.folder import CASE_NAME
 from witnessmark.casefile.parse import MOST_MEGABYTES
 from witnessmark.casefile.problems import (
     CaseMovedOn,
@@ -83,8 +84,10 @@ class Revisions:
 
     @property
     def folder(self) -> Path:
-        """Where they lie."""
-        return self.document.parent / REVISIONS_NAME
+        """Where they lie; those of a document with another name apart."""
+        name = self.document.name
+        own = REVISIONS_NAME if name == CASE_NAME else f"{name}.{REVISIONS_NAME}"
+        return self.document.parent / own
 
     def numbers(self) -> list[int]:
         """The numbers there are, in order."""

@@ -148,6 +148,15 @@ class PaperUnlisted(Problem):
     wants = "one of: {known!l}; or, for any other, --kind, such as --kind 'archive letter'"
 
 
+class ItemIsClaimed(Problem):
+    """An item of the book where a field of the case is set."""
+
+    name: str
+    pair: str
+    says = "{name!r} is an item of the book, and no field of the case"
+    wants = "--claim {pair!q}"
+
+
 class UpgradeFirst(Problem):
     """A case of the previous format, which is not changed as it is."""
 

@@ -19,7 +19,7 @@ from witnessmark.casefile.revisions import Alteration, Revisions, digest
 from witnessmark.casefile.site_entries import SiteEntries
 from witnessmark.catalogue import in_a_row, said
 from witnessmark.cli.cases import books_of_case
-from witnessmark.cli.problems import NotReceived, UpgradeFirst, why
+from witnessmark.cli.problems import NotReceived, UnknownName, UpgradeFirst, why
 from witnessmark.cli.terminal import print_line, refuse
 from witnessmark.cli.writing import only_writer
 from witnessmark.codebook import CarContext, CodeBook
@@ -31,6 +31,7 @@ from witnessmark.documents.lines import KeyPath
 from witnessmark.documents.open_row import OpenRow, as_json
 from witnessmark.documents.problems_json import UnreadableCharacter
 from witnessmark.examination import book_names, car_context, car_marks, check_case, in_book_words
+from witnessmark.examination.book_words import place_named
 from witnessmark.problem import Problem
 from witnessmark.source import NOWHERE, Source
 from witnessmark.wording import Names, typing_sentences
@@ -38,6 +39,8 @@ from witnessmark.wording.terms import term
 
 MOST_NAMED = 3
 """Entries that are named in a line; of further ones their number."""
+LONGEST_TOLD = 120
+"""Characters of an entry that are repeated in a line."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -278,6 +281,24 @@ def reached(draft: CaseDraft) -> str:
     return in_a_row(told, " ")
 
 
+def placed(draft: CaseDraft, given: Entered) -> tuple[str, str] | None:
+    """The site that is named, and the mark where it is called by one of several there. A name of
+    marks at several places means that which was read; else it adds to the problems."""
+    name, book, context = str(given.value), draft.book, draft.context
+    found = place_named(book, name, context)
+    if found != ("", ""):
+        return found
+    marks = [mark for mark in book.marks_named(name, context) if mark.site]
+    read = {each.mark for each in in_book_words(draft.casefile, book).readings}
+    there = [mark for mark in marks if mark.id in read]
+    if len(there) == 1:
+        return place_named(book, there[0].id, context)
+    sites = dict.fromkeys(mark.site for mark in marks or book.marks_for(context) if mark.site)
+    where = f"of the book {book.id}"
+    draft.problems.append(UnknownName(given.source, "place", name, where, tuple(sites)))
+    return None
+
+
 def place_name(draft: CaseDraft, site: str, mark: str = "") -> str:
     """What the book calls a place, or the one mark of it."""
     of_book = draft.book.mark(mark) if mark else draft.book.site(site, draft.context)
@@ -288,5 +309,6 @@ def place_name(draft: CaseDraft, site: str, mark: str = "") -> str:
 def named_in_a_row(names: Sequence[str]) -> str:
     """The first names, and how many more there are."""
     left = len(names) - MOST_NAMED
-    told = [*names[:MOST_NAMED], *([said("{number} more", number=left)] if left > 0 else [])]
+    short = [n if len(n) <= LONGEST_TOLD else f"{n[: LONGEST_TOLD - 1]}…" for n in names]
+    told = [*short[:MOST_NAMED], *([said("{number} more", number=left)] if left > 0 else [])]
     return in_a_row(told, "; ")

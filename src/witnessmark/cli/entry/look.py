@@ -1,6 +1,7 @@
 """`witnessmark case add look`: how the metal looks."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import Annotated
 
 import typer
@@ -14,6 +15,7 @@ from witnessmark.cli.entry.draft import (
     change_case,
     named_in_a_row,
     place_name,
+    placed,
     reached,
 )
 from witnessmark.cli.entry.typed import (
@@ -73,8 +75,11 @@ def add_look(
         old = len(draft.casefile.looks)
         for pair in pairs_of(looks, FORM, EXAMPLE, draft.problems):
             place, feature = _split(pair.left)
-            asked = {} if feature is None else {"feature": feature}
-            draft.add("looks", LookSeen, {"site": place, **asked, "outcome": pair.right, **fields})
+            site = placed(draft, place)
+            if site is not None:
+                named = {"site": replace(place, value=site[0]), "outcome": pair.right}
+                named |= {} if feature is None else {"feature": feature}
+                draft.add("looks", LookSeen, {**named, **fields})
         draft.in_book_words("looks")
         told = []
         for each in draft.casefile.looks[old:]:

@@ -14,12 +14,11 @@ from witnessmark.casefile.exhibits import MOST_MEGABYTES, received
 from witnessmark.casefile.pictures import camera_moment
 from witnessmark.catalogue import said
 from witnessmark.cli.arguments import CasePath
-from witnessmark.cli.entry.draft import CaseDraft, Entered, change_case, named_in_a_row
+from witnessmark.cli.entry.draft import CaseDraft, Entered, change_case, named_in_a_row, placed
 from witnessmark.cli.entry.typed import options, part
-from witnessmark.cli.problems import NotReceived, UnknownName, why
+from witnessmark.cli.problems import NotReceived, why
 from witnessmark.cli.writing import read_named
 from witnessmark.codebook import MarkKind
-from witnessmark.examination.book_words import place_named
 from witnessmark.examination.entries import with_exhibit
 from witnessmark.source import Source
 
@@ -169,13 +168,7 @@ def _name_at(draft: CaseDraft, shown: Entered, exhibit: str) -> None:
         shows = (*title.exhibits, *((exhibit,) if exhibit not in title.exhibits else ()))
         draft.casefile = replace(draft.casefile, title_paper=replace(title, exhibits=shows))
         return
-    place = place_named(book, name, context)
     papers = [m.id for m in book.marks_named(name, context) if m.kind is MarkKind.PAPER]
-    if place == ("", "") and len(papers) == 1:
-        place = ("", papers[0])
-    if place == ("", ""):
-        known = (*dict.fromkeys(s.id for s in book.sites), *(m.id for m in book.marks_for(context)))
-        where = f"of the book {book.id}"
-        draft.problems.append(UnknownName(shown.source, "place or mark", name, where, known))
-        return
-    draft.casefile = with_exhibit(draft.casefile, book, place, exhibit)
+    place = ("", papers[0]) if len(papers) == 1 else placed(draft, shown)
+    if place is not None:
+        draft.casefile = with_exhibit(draft.casefile, book, place, exhibit)

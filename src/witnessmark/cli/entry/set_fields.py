@@ -13,10 +13,11 @@ from witnessmark.cli.arguments import CasePath
 from witnessmark.cli.cases import claim_read
 from witnessmark.cli.entry.draft import CaseDraft, Entered, change_case, named_in_a_row
 from witnessmark.cli.entry.typed import claims_of, part
-from witnessmark.cli.problems import NotAPair, UnknownName, typed
+from witnessmark.cli.problems import ItemIsClaimed, NotAPair, UnknownName, typed
 from witnessmark.documents.open_row import OpenRow
 from witnessmark.documents.row import Column
 from witnessmark.documents.shapes import Kind
+from witnessmark.examination.book_words import item_named
 from witnessmark.wording.case_words import field_word
 
 HELP = """FIELD is a field of the case that holds a text, a number or a date: title; built,
@@ -85,6 +86,9 @@ def _set(draft: CaseDraft, pairs: tuple[str, ...]) -> Iterator[str]:
         name = left.strip().replace("-", "_")
         if not equals or not name:
             draft.problems.append(NotAPair(typed(FORM, pair), pair, FORM, "built=1955-05"))
+        elif name not in known and draft.book.item(item_named(draft.book, name)):
+            source = part(FORM, pair, 0, len(left)).source
+            draft.problems.append(ItemIsClaimed(source, name, pair))
         elif name not in known:
             source = part(FORM, pair, 0, len(left)).source
             draft.problems.append(UnknownName(source, "field", name, "of a case", tuple(known)))

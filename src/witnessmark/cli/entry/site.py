@@ -9,9 +9,15 @@ import typer
 from witnessmark.casefile import AttachmentSeen, SiteSeen, SiteState
 from witnessmark.catalogue import said
 from witnessmark.cli.arguments import CasePath
-from witnessmark.cli.entry.draft import CaseDraft, Entered, change_case, named_in_a_row, place_name
+from witnessmark.cli.entry.draft import (
+    CaseDraft,
+    Entered,
+    change_case,
+    named_in_a_row,
+    place_name,
+    placed,
+)
 from witnessmark.cli.entry.typed import EnteredPair, Photos, in_words, options, pairs_of
-from witnessmark.examination.book_words import place_named
 from witnessmark.wording.amounts import capital
 from witnessmark.wording.terms import term
 
@@ -71,13 +77,15 @@ def add_site(
 def _put(draft: CaseDraft, pair: EnteredPair, fields: Mapping[str, Entered]) -> int | None:
     """Put the state at the entry of the place or the mark that is named, or add one; gives which
     it is, None where something is at fault."""
-    site, mark = place_named(draft.book, str(pair.left.value), draft.context)
+    place, faults = placed(draft, pair.left), len(draft.problems)
+    if place is None:
+        return None
     state = {"state": in_words(pair.right, SiteState), **fields}
-    entries, faults = draft.casefile.sites, len(draft.problems)
-    at = next((n for n, e in enumerate(entries) if (e.site, e.mark) == (site, mark)), len(entries))
+    entries = draft.casefile.sites
+    at = next((n for n, e in enumerate(entries) if (e.site, e.mark) == place), len(entries))
     if at < len(entries):
         draft.put("sites", at, state)
     else:
-        named = replace(pair.left, value=site or pair.left.value)
-        draft.add("sites", SiteSeen, {"site": named, "mark": replace(named, value=mark), **state})
+        site, mark = (replace(pair.left, value=each) for each in place)
+        draft.add("sites", SiteSeen, {"site": site, "mark": mark, **state})
     return at if len(draft.problems) == faults else None

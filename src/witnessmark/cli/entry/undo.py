@@ -27,7 +27,7 @@ def case_undo(
     case: CasePath,
     to: Annotated[
         int | None,
-        typer.Option("--to", metavar="N", help="Make the case again what it was at revision N."),
+        typer.Option("--to", metavar="N", min=1, help="Back to what it was at revision N."),
     ] = None,
 ) -> None:
     """Take back the last change that stands."""
