@@ -201,7 +201,7 @@ def change_case(case: str, command: str, make: Callable[[CaseDraft], Sequence[st
             return
         _keep_files(draft)
         mark = "\ufeff" if was.startswith(BOM_UTF8) else ""
-        change = Alteration(mark + text, f"{command}: {in_a_row(told, ". ")}", who_types(), now())
+        change = Alteration(mark + text, f"{command}: {in_a_row(told, '. ')}", who_types(), now())
         made = revisions.record(was, change)
     if isinstance(made, Problem):
         refuse((made,))
