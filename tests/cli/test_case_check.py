@@ -4,6 +4,10 @@ import json
 
 import pytest
 
+from tests.published.books import VOLKSWAGEN, opened
+from witnessmark.casefile import Casefile, Claim
+from witnessmark.cli.cases import claim_read
+
 
 @pytest.mark.parametrize("car", ["clean", "no-papers", "panel", "altered", "swapped", "dressed"])
 def test_the_demonstration_cars_have_no_fault(type_in, demo_folder, car):
@@ -63,3 +67,12 @@ def test_a_book_beside_the_case_comes_before_one_where_we_are(type_in, demo_fold
     case.write_text(text, "utf-8")
     ended = type_in("case", "check", "demo/clean")
     assert (ended.code, ended.err) == (0, "")
+
+
+def test_a_claimed_number_is_said_as_the_car_bears_it():
+    """117 428 906 of 1967 is 428906 and not 0428906: the pan has no place for that nought."""
+    items = {"model": "beetle", "model_year": "1967", "chassis_number": "117 428 906"}
+    case = Casefile(id="x", book=VOLKSWAGEN, claim=Claim(items=items))
+    assert claim_read(case, opened(VOLKSWAGEN)) == (
+        "Of the claim this is read: chassis number 428906.",
+    )

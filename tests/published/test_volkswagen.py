@@ -11,10 +11,12 @@ from datetime import date
 
 import pytest
 
+from tests.agreement.readings import car_read
 from tests.published.books import ANY, Marks, opened
 from tests.worked.situations.document import casefile
 from tests.worked.situations.standard import STANDARD
 from witnessmark.agreement import CarMarks, Outcome, compare
+from witnessmark.agreement.rules import number_in_its_series
 from witnessmark.answers.decoded import known_points
 from witnessmark.casefile import Casefile, case_from
 from witnessmark.codebook import CarContext, Point, Remark
@@ -409,3 +411,20 @@ def test_a_claimed_code_that_a_rule_excludes_is_weighed_by_it():
 def test_a_book_without_sets_is_weighed_as_it_is():
     beetle = car_marks(casefile(STANDARD["beetle"]), opened(BOOK))
     assert with_sets(beetle) is beetle
+
+
+# B. Verbeek, VW boxer engine codes: H in Type 1 from August 1966; R. Kuhn: H5 in cars for the USA
+@pytest.mark.parametrize(
+    ("text", "year", "fits"),
+    [("H 0 412 339", 1967, True), ("H 5 012 345", 1968, True), ("B 5 012 345", 1970, False)],
+)
+def test_an_engine_of_a_beetle_fits_the_range_of_its_letters(text, year, fits):
+    context = car(year, "beetle")
+    [found] = [
+        each
+        for each in number_in_its_series.compare(
+            car_read(BOOK, f"engine_lettered={text}", context=context)
+        )
+        if each.topic == "engine_number"
+    ]
+    assert (found.outcome is not Outcome.DIFFER) is fits

@@ -191,7 +191,7 @@ FIRST_PAGES = {
         "despatch ledger entry (lost); build card (lost)",
         "- No character could be made out: frame stamping.",
         "- Kept apart from the car: brass chassis plate.",
-        "established, beyond the car: Dated photographs of the frame from an earlier",
+        "established, beyond the car: Service invoices kept by the owners' register.",
     ),
     "panel": (
         "This engine block was not fitted to this car at the factory.",

@@ -120,3 +120,15 @@ def test_a_core_declared_from_memory_is_not_asked_about() -> None:
         replace(_without(book, "body"), pieces=(replace(body, citation=memory),)),
     )
     assert "body" not in [each.about for each in found.weighed]
+
+
+def test_a_core_of_which_only_marks_from_memory_were_read_cannot_be_established() -> None:
+    """The stamp of a Beetle's gearbox was read, and nothing of its place was noted: its form and
+    its letters are from memory."""
+    book, case = book_of("volkswagen-1950-1979"), casefile(STANDARD["beetle"])
+    stamp = next(mark for mark in book.marks if mark.id == "gearbox_stamp")
+    looks = tuple(look for look in case.looks if look.site != stamp.site)
+    assert any(reading.mark == stamp.id for reading in case.readings)
+    gearbox = _core(opinion_of(replace(case, looks=looks), book), "gearbox")
+    assert (gearbox.standing, gearbox.log10_lr) == (Standing.CANNOT_BE_ESTABLISHED, 0.0)
+    assert "whose marks the book knows from memory alone" in gearbox.conclusion.pair.first

@@ -42,7 +42,8 @@ from witnessmark.decoding import (
     pooled,
 )
 from witnessmark.decoding.options import as_typed
-from witnessmark.reading import AsRead, kept_beside
+from witnessmark.decoding.records import UNTYPED_COLUMN
+from witnessmark.reading import AsRead, Cell, kept_beside
 
 BUILD_DATE = Item(id="build_date", name=marked("build date"), kind=ItemKind.DATE)
 """The car's own build date, where the book does not name the item itself."""
@@ -138,6 +139,7 @@ def _as_claimed(item: Item, text: str) -> Showing:
         item=item,
         shown=shown,
         citation=_STATED,
+        width=len(text),
     )
 
 
@@ -249,6 +251,7 @@ def _as_seen(asked: _Asked, field: Field, item: Item, seen: FieldSeen) -> Showin
         citation=mark.citation,
         is_empty=seen.is_empty,
         is_whole=field.part == IN_FULL and item.kind is ItemKind.NUMBER,
+        width=max(_typed(each.cells.cells) for each in seen.readings),
     )
     if showing.is_empty:
         return _left_empty(showing, field)
@@ -265,6 +268,10 @@ def _as_seen(asked: _Asked, field: Field, item: Item, seen: FieldSeen) -> Showin
         )
         return replace(showing, dates=meant.days, placeholder=meant.placeholder)
     return showing
+
+
+def _typed(cells: tuple[Cell, ...]) -> int:
+    return sum(cell.column != UNTYPED_COLUMN for cell in cells)
 
 
 def _left_empty(showing: Showing, field: Field) -> Showing:

@@ -62,8 +62,8 @@ class Showing:
     `shown` is the field as read, two differing readings joined by " / ".
     `is_empty`: visibly never struck. `lacks` counts the characters it should
     have and lacks at no known place: it cannot be compared place by place.
-    `is_whole` is True where a number is written in full; the places of a code are
-    those of its field. `placeholder` is the
+    `is_whole` is True where a number is written in full, `width` is how many characters it
+    is written with; the places of a code are those of its field. `placeholder` is the
     meaning of a code that stands where a date should and is none.
     """
 
@@ -78,6 +78,7 @@ class Showing:
     citation: Citation
     is_empty: bool = False
     is_whole: bool = False
+    width: int = 0
     lacks: int = 0
     places: tuple[PlaceSeen, ...] = ()
     values: tuple[CodeValue, ...] = ()

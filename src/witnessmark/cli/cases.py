@@ -16,7 +16,8 @@ from witnessmark.cli.opening import (
     unknown_book,
 )
 from witnessmark.cli.terminal import refuse
-from witnessmark.codebook import CodeBook
+from witnessmark.codebook import CodeBook, ItemKind
+from witnessmark.decoding import as_written
 from witnessmark.examination import (
     BookVersion,
     Opinion,
@@ -71,8 +72,15 @@ def books_of_case(
 def claim_read(casefile: Casefile, book: CodeBook) -> tuple[str, ...]:
     """How the claim is read, where its numbers were typed as they stand on the car."""
     read = in_book_words(casefile, book)
-    names = Names(book_names(car_marks(replace(read, readings=()), book)))
-    return claim_sentences(casefile.claim, read.claim, names)
+    car = car_marks(replace(read, readings=()), book)
+    numbers = (each for each in book.items if each.kind is ItemKind.NUMBER)
+    written = {
+        each.id: as_written(book, each, read.claim.items[each.id], car.context)
+        for each in numbers
+        if each.id in read.claim.items
+    }
+    claim = replace(read.claim, items={**read.claim.items, **written})
+    return claim_sentences(casefile.claim, claim, Names(book_names(car)))
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,7 +2,7 @@
 
 import pytest
 
-from tests.agreement.readings import VOLKSWAGEN, car_read
+from tests.agreement.readings import JAGUAR, VOLKSWAGEN, car_read
 from witnessmark.agreement import Outcome
 from witnessmark.agreement.rules.same_item_on_two_marks import compare
 from witnessmark.casefile import Legibility
@@ -253,4 +253,18 @@ def test_a_number_that_a_mark_bears_in_parts_is_one_number(plate, outcome, told)
     found = parted("110 2 234 567", plate)
     assert found.outcome is outcome
     assert "the number on the floor pan reads 2234567" in found.observation
+    assert told in found.observation
+
+
+@pytest.mark.parametrize(
+    ("engine", "paper", "told"),
+    [
+        ("LB3321-8", "LA9417-8", "place 1 of 4 (3 and 9)"),
+        ("LB3321-8", "LA13321-8", "They differ at place 1 of 5 (0 and 1)."),
+    ],
+)
+def test_places_of_a_number_are_counted_as_it_is_written(engine, paper, told):
+    """Four figures are four places, though such a number may have five."""
+    car = car_read(JAGUAR, f"engine_stamp={engine}", f"certificate_saloon=214873|{paper}|||||||")
+    [found] = [each for each in compare(car) if each.topic == "engine_number"]
     assert told in found.observation

@@ -111,8 +111,7 @@ def _observation(first: Showing, second: Showing, comparison: Comparison) -> str
 
 def _places(first: Showing, second: Showing, comparison: Comparison) -> str:
     """Where the two numbers differ, or at how many places they can be compared."""
-    shown = [place.from_end for place in first.places + second.places]
-    length = first.item.length or max(shown) + 1
+    length = max(_places_told(each) for each in (first, second))
     if comparison.differing:
         where = _where(first, second, comparison.differing, length)
         return said("They differ at {places}.", places=where)
@@ -125,6 +124,12 @@ def _places(first: Showing, second: Showing, comparison: Comparison) -> str:
         where = _where(first, second, comparison.open_at, length)
         text = in_a_row((text, said("Left open: {places}.", places=where)))
     return text
+
+
+def _places_told(showing: Showing) -> int:
+    """How many places a number has as it is told: a whole one as it is written, which may be
+    shorter than the item; part of one as many as the whole."""
+    return showing.width if showing.is_whole else showing.item.length or len(showing.places)
 
 
 def _where(first: Showing, second: Showing, places: tuple[int, ...], length: int) -> str:

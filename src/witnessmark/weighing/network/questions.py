@@ -118,11 +118,16 @@ def _cores(known: Noted) -> Iterator[Question]:
     for core in known.cores:
         piece = core.piece.piece
         name = piece.name
-        if not core.bears_marks:
+        # What was read of it, and the book has from memory alone, speaks neither way.
+        is_mute = core.is_silent and any(known.car.of(mark) for mark in core.marks)
+        if not core.marks:
             name = said("{part}, on which the book knows no mark,", part=name)
+        elif is_mute:
+            name = said("{part}, whose marks the book knows from memory alone,", part=name)
         if piece.assembly not in known.pieces.bearers:
             pair = _fitted_here(name)
-            yield Question(Asked.CORE, piece.id, pair, not core.is_silent, core.bears_marks)
+            can_be_told = bool(core.marks) and not is_mute
+            yield Question(Asked.CORE, piece.id, pair, not core.is_silent, can_be_told)
         if any(number.status is READ for number in core.piece.main.numbers):
             pair = Pair(
                 said("what is struck on this {part} was struck at the works for this car",

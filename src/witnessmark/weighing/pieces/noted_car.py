@@ -34,9 +34,10 @@ class Core:
         return all(each.is_silent for each in self._parts)
 
     @property
-    def bears_marks(self) -> bool:
-        """Does any mark that the book knows stand on any of it?"""
-        return any(surface.marks for each in self._parts for surface in each.surfaces)
+    def marks(self) -> frozenset[str]:
+        """The marks that the book knows on any of it."""
+        parts = (surface for each in self._parts for surface in each.surfaces)
+        return frozenset(mark.id for surface in parts for mark in surface.marks)
 
     @property
     def _parts(self) -> tuple[PieceSeen, ...]:
