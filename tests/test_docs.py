@@ -3,6 +3,7 @@
 import re
 from collections.abc import Iterator
 from pathlib import Path
+from typing import Any
 
 import pytest
 from typer.main import get_command
@@ -24,12 +25,18 @@ def page(name: str) -> str:
 
 def commands() -> Iterator[tuple[str, set[str]]]:
     """Every command as it is typed, with its options."""
-    for name, command in get_command(app_of()).commands.items():
-        parts = getattr(command, "commands", None)
-        for each, found in (parts or {"": command}).items():
-            opts = (o for p in found.params for o in (*p.opts, *p.secondary_opts))
-            options = {o for o in opts if o.startswith("-")}
-            yield f"{name} {each}".strip(), options - HELP
+    for name, found in every_command(get_command(app_of())):
+        opts = (o for p in found.params for o in (*p.opts, *p.secondary_opts))
+        yield name, {o for o in opts if o.startswith("-")} - HELP
+
+
+def every_command(command: Any, name: str = "") -> Iterator[tuple[str, Any]]:
+    """Each command of a group and of the groups in it, as it is typed."""
+    for each, found in command.commands.items():
+        if hasattr(found, "commands"):
+            yield from every_command(found, f"{name}{each} ")
+        else:
+            yield name + each, found
 
 
 def documented() -> dict[str, set[str]]:
@@ -69,9 +76,8 @@ def test_every_example_of_the_page_is_one_of_the_help_texts_or_the_page_of_its_o
 
 
 def help_texts() -> Iterator[tuple[str, str]]:
-    for name, command in get_command(app_of()).commands.items():
-        for each, found in (getattr(command, "commands", None) or {"": command}).items():
-            yield f"{name} {each}", found.help or ""
+    for name, found in every_command(get_command(app_of())):
+        yield name, found.help or ""
 
 
 def test_every_rule_is_documented_as_it_says_itself():

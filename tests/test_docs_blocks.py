@@ -25,7 +25,7 @@ PATH = re.compile(
     r"`((?:src|docs|tests|bin|benchmarks|demo|witnessmark)/[\w./*-]*|\w+(?:/\w+)*/(?:\w+\.\w+)?)`"
 )
 ROOMS = (ROOT, ROOT / "src/witnessmark", ROOT / "src")
-OF_A_READER = ("case.json", "exhibits/", "tables/", "ashgrove", "out/", "FOLDER/")
+OF_A_READER = ("case.json", "exhibits/", "revisions/", "tables/", "ashgrove", "out/", "FOLDER/")
 """How the paths begin that a reader has or makes."""
 
 
@@ -75,7 +75,7 @@ def test_every_command_that_a_page_shows_is_there_with_its_options():
     unknown = []
     for page in PAGES:
         for words in typed(page):
-            name = next((n for n in (" ".join(words[:2]), words[0]) if n in known), None)
+            name = next((n for k in (3, 2, 1) if (n := " ".join(words[:k])) in known), None)
             given = {word.partition("=")[0] for word in words if word.startswith("--")}
             if name is None and given <= {"--version", "--help"} and given:
                 continue

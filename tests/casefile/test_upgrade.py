@@ -65,6 +65,7 @@ def with_every_new_field():
     case["sites"] = [{"site": "s", "state": "read"}]
     case["readings"] = [{"mark": "m", "text": "1"}]
     case["looks"] = [{"site": "s", "outcome": "factory"}]
+    case["papers"] = [{"mark": "m", "state": "lost"}]
     case["circumstances"] = {"notes": "n"}
     case["assignment"] = {"examiners": [{"id": "e", "name": "n"}]}
     for path, fields in NEW_FIELDS.items():

@@ -2,6 +2,7 @@
 
 import os
 import shlex
+import shutil
 import signal
 import subprocess
 import sys
@@ -29,15 +30,20 @@ COMMANDS = {
         "list", "show", "values", "search", "guess", "check", "new", "import", "upgrade",
         "coverage",
     ),
-    "case": ("new", "check", "upgrade"),
+    "case": ("new", "set", "undo", "history", "check", "upgrade"),
+    "case add": ("reading", "look", "site", "photo", "paper", "statement"),
 }  # fmt: skip
 PATHS = tuple(
-    (name, *part)
+    (*name.split(), *part)
     for name, parts in COMMANDS.items()
     for part in ([(each,) for each in parts] or [()])
 )
 
 
+NEW_CASE = (
+    *("case", "new", "my-sprint", "--book", "tarvane-1952-1961", "--id", "my-sprint"),
+    *("--claim", "model=solent-sprint", "--claim", "model_year=1955"),
+)
 PAINTS = """\
 table,code,value,meaning,basis,source
 paints,07,cream,Cream,published,"Club list, 1974"
@@ -57,6 +63,11 @@ def test_every_help_text_shows_an_example_that_works(type_in, demo_folder, tmp_p
     if path in (("book", "import"), ("book", "upgrade")):  # a book of one's own, and a list
         type_in("book", "new", "my-maker-1950-1952")
         (tmp_path / "paints.csv").write_text(PAINTS, "utf-8")
+    if path[0] == "case" and path[1:] not in (("new",), ("check",), ("upgrade",)):
+        type_in(*NEW_CASE)  # a case of one's own, with a change to be taken back, and a photograph
+        type_in("case", "set", "my-sprint", "title=A Sprint")
+        picture = next((demo_folder / "clean/exhibits").iterdir())
+        shutil.copy(picture, tmp_path / "IMG_0412.jpg")
     shown = type_in(*path, "--help")
     assert (shown.code, shown.err) == (0, "")
     assert type_in(*path, "-h").out == shown.out
@@ -73,7 +84,9 @@ def test_the_commands_are_those_that_are_tested_here():
     """A new command needs a line in COMMANDS, and with it an example that runs."""
     command = get_command(app_of())
     found = {name: tuple(getattr(each, "commands", {})) for name, each in command.commands.items()}
-    assert found == COMMANDS
+    (*case, add) = found["case"]
+    entries = tuple(command.commands["case"].commands[add].commands)
+    assert found | {"case": tuple(case), "case add": entries} == COMMANDS
 
 
 def test_no_command_at_all_shows_the_help(type_in):

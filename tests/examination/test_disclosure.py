@@ -8,6 +8,7 @@ from typing import Any
 import pytest
 
 from tests.examination.cars import demonstration_book, opinion_on, sprint
+from witnessmark.agreement.records import Outcome
 from witnessmark.codebook import Basis
 from witnessmark.examination import Disclosed, car_marks
 from witnessmark.examination.disclosure import disclosures
@@ -64,6 +65,7 @@ NEITHER = (
         ("replaced", -1.0, "agrees", NOT_FITTED),
         ("supplied new", -1.0, "as declared", NOT_FITTED),
         ("another car's", -1.0, "as declared", NOT_FITTED),
+        ("made later", -1.0, "as declared", NOT_FITTED),
         ("replaced", 1.0, "differs", FITTED),
         ("supplied new", 1.0, "differs", FITTED),
         ("first", 0.0, "open", NEITHER),
@@ -248,3 +250,45 @@ def test_what_was_declared_stands_in_fixed_words_with_the_paper_by_its_name() ->
         "Declared: supplied new; struck openly, by a dealer; by the paper: build card."
     )
     assert axle.declared == "Declared: by an owner; by the paper: a bill of 1961."
+
+
+def test_a_stamp_struck_again_and_said_so_is_as_declared() -> None:
+    """Of the number it settles the statement; of the engine it leaves open which block it is."""
+    work = {"work": "struck openly", "work_by": "restorer"}
+    found = answer(engine=0.0, stamp=-2.0)
+    (said,) = [each for each in compared(told("engine_number", "", **work), found) if each.says]
+    assert (said.outcome, said.declared) == (
+        "as declared",
+        "Declared: struck openly, by a restorer.",
+    )
+    (said,) = [each for each in compared(told("engine", "", **work), found) if each.says]
+    assert said.outcome == "open"
+    (said,) = [each for each in compared(told("engine_number", ""), found) if each.says]
+    assert said.outcome == "open"
+
+
+def test_findings_on_a_part_that_was_declared_and_found_so_are_as_declared() -> None:
+    """Those that differ, of its marks alone; nothing where it was not declared. No ratio moves."""
+    texts = {"engine_number": "E 31207"}
+    plain = opinion_on(sprint(texts))
+    declared = opinion_on(sprint(texts, told("engine", "supplied new")))
+    assert declared.answer.conclusions == plain.answer.conclusions
+    assert "engine_number" in declared.declared
+    assert "frame_number" not in declared.declared
+    differing = [each for each in declared.findings if each.outcome is Outcome.DIFFER]
+    assert differing
+    assert all(map(declared.is_as_declared, differing))
+    assert not any(map(plain.is_as_declared, plain.findings))
+    assert {each.kind for each in declared.answer.misfits} == {MisfitKind.DECLARED}
+
+
+def test_a_plate_restored_with_a_reproduction_and_said_so_is_as_declared() -> None:
+    """What does not fit about it too; the frame is not touched."""
+    looks = [{"site": "scuttle", "feature": "fixings", "outcome": "screws"}]
+    looks += [{"site": "scuttle", "outcome": "disturbed"}]
+    plain = opinion_on(sprint(looks=looks))
+    declared = opinion_on(sprint(statements=told("plate_brass", "made later"), looks=looks))
+    (said,) = [each for each in declared.disclosure if each.says]
+    assert said.outcome == "as declared"
+    assert {each.kind for each in declared.answer.misfits} == {MisfitKind.DECLARED}
+    assert declared.answer.conclusions == plain.answer.conclusions

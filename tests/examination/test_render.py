@@ -73,6 +73,7 @@ def test_format_and_version_come_first_and_then_the_opinion_in_its_order(car: st
         "names",
         "beside",
         "title",
+        "declared",
     ]
     assert document_of(car)["format"] == "witnessmark-opinion"
     assert document_of(car)["format_version"] == 3

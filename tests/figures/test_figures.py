@@ -7,6 +7,7 @@ from xml.etree import ElementTree
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from witnessmark.figures.weight_axis import WeightAxis
 
 from tests.weighed import with_conclusions, with_lr, with_more
 from witnessmark.figures import (
@@ -14,7 +15,6 @@ from witnessmark.figures import (
     weight_strips,
 )
 from witnessmark.figures.drawing import PAGE_HEIGHT, wrapped
-from witnessmark.figures.weight_axis import WeightAxis
 from witnessmark.weighing import Asked
 from witnessmark.wording import Names
 

@@ -16,6 +16,7 @@ from witnessmark.casefile import (
     LookClass,
     Orientation,
     OriginSaid,
+    PaperKind,
     PaperState,
     Seen,
     SiteState,
@@ -342,7 +343,9 @@ def test_every_fixed_word_of_a_page_is_one_that_can_be_translated():
     kinds: tuple[type[StrEnum], ...] = (SiteState, Seen, AttachmentSeen, Legibility, Orientation)
     kinds += (
         LookClass,
+        PaperKind,
         PaperState,
+        PaperKind,
         Basis,
         Outcome,
         OriginSaid,

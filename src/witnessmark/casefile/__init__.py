@@ -21,7 +21,6 @@ if TYPE_CHECKING:
         EXHIBITS_NAME,
         CaseOpened,
         open_case,
-        who_wrote,
         write_case,
     )
     from witnessmark.casefile.parse import CaseParsed, NotACaseError, case_from, parse_casefile
@@ -45,6 +44,8 @@ if TYPE_CHECKING:
         OriginSaid,
         Override,
         Paper,
+        PaperKind,
+        PaperSays,
         PaperState,
         Region,
         ReportIssue,
@@ -63,6 +64,7 @@ if TYPE_CHECKING:
         WorkSaid,
     )
     from witnessmark.casefile.render import case_schema, render_casefile
+    from witnessmark.casefile.whole import who_wrote
 
 __all__ = [
     "CASE_NAME",
@@ -92,6 +94,8 @@ __all__ = [
     "OriginSaid",
     "Override",
     "Paper",
+    "PaperKind",
+    "PaperSays",
     "PaperState",
     "Region",
     "ReportIssue",
@@ -150,6 +154,8 @@ _HOMES = {
     "OriginSaid": "records",
     "Override": "records",
     "Paper": "records",
+    "PaperKind": "records",
+    "PaperSays": "records",
     "PaperState": "records",
     "Region": "records",
     "ReportIssue": "records",
@@ -176,7 +182,7 @@ _HOMES = {
     "render_casefile": "render",
     "sums_left_out": "check",
     "unread_fields": "check",
-    "who_wrote": "folder",
+    "who_wrote": "whole",
     "write_case": "folder",
 }
 """Name to the module that has it."""

@@ -177,11 +177,11 @@ def sums_left_out(casefile: Casefile, places: JsonPlaces) -> tuple[Problem, ...]
 
 def _copies(casefile: Casefile, places: JsonPlaces) -> Iterator[Problem]:
     """Papers copied from one another do not run in a circle."""
-    copied_from = {paper.mark: paper.copied_from for paper in casefile.papers if paper.copied_from}
+    copied_from = {p.mark or p.name: p.copied_from for p in casefile.papers if p.copied_from}
     done: set[str] = set()
     for n, paper in enumerate(casefile.papers):
         way: list[str] = []
-        mark = paper.mark
+        mark = paper.mark or paper.name
         while mark in copied_from and mark not in done:
             done.add(mark)
             way.append(mark)

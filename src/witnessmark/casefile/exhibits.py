@@ -7,10 +7,10 @@ folder, and counts only if its SHA-256 is the one that was entered.
 import hashlib
 import stat
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
-from witnessmark.casefile.file_names import media_type_of, name_fault
+from witnessmark.casefile.file_names import MEDIA_TYPES, media_type_of, name_fault
 from witnessmark.casefile.pictures import (
     KINDS,
     MOST_MEGAPIXELS,
@@ -25,8 +25,10 @@ from witnessmark.casefile.problems import (
     ExhibitChanged,
     ExhibitNameRefused,
     ExhibitOutside,
+    ExhibitProblem,
     ExhibitTooLarge,
     ExhibitUnreadable,
+    ExhibitUnwritable,
     MediaTypeDiffers,
     MediaTypeUnknown,
     PhonePicture,
@@ -34,6 +36,7 @@ from witnessmark.casefile.problems import (
     RegionOutside,
 )
 from witnessmark.casefile.records import Casefile, ExhibitEntry
+from witnessmark.casefile.whole import put_whole
 from witnessmark.documents.json_places import JsonPlaces
 from witnessmark.problem import Problem
 from witnessmark.source import NOWHERE, Source
@@ -97,6 +100,24 @@ class ExhibitFolder:
                 if read.exhibit is not None:
                     yield from _regions_outside(read.exhibit, n, places)
 
+    def keep(self, content: bytes, file: str, source: Source = NOWHERE) -> Problem | None:
+        """Put a file there under this name, whole; one of the same bytes may be there already."""
+        try:
+            self.folder.mkdir(exist_ok=True)
+            if self.folder.is_symlink():
+                return ExhibitOutside(source, file)
+            put_whole(self.folder / file, content, may_replace=False)
+        except FileExistsError:
+            found = self._content(file, source)
+            if found != content:
+                if isinstance(found, Problem):
+                    return found
+                digests = (hashlib.sha256(each).hexdigest() for each in (found, content))
+                return ExhibitChanged(source, file, *digests)
+        except OSError as fault:
+            return ExhibitUnwritable(source, file, fault.strerror or "the system refuses")
+        return None
+
     def _content(self, file: str, source: Source) -> bytes | Problem:
         """The bytes of a file that lies in the folder itself."""
         try:
@@ -116,6 +137,20 @@ class ExhibitFolder:
         if len(content) > MOST_MEGABYTES * 1_000_000:
             return ExhibitTooLarge(source, file, MOST_MEGABYTES)
         return content
+
+
+def received(content: bytes, path: str, source: Source) -> ExhibitRead:
+    """A file that is to become an exhibit, named by its SHA-256 with the ending of its kind;
+    `path` is where it lies, with its folder, for what is wrong with it."""
+    digest, media_type = hashlib.sha256(content).hexdigest(), media_type_by_content(content)
+    ending = next((e for e, kind in MEDIA_TYPES.items() if kind == media_type), "")
+    named = ExhibitEntry(id=digest[:12], file=f"{path}{ending}", sha256=digest)
+    read = _examine(named, content, source)
+    if read.exhibit is None:
+        told = tuple(replace(p, file=path) for p in read.problems if isinstance(p, ExhibitProblem))
+        return ExhibitRead(None, told)
+    entry = replace(named, file=f"{digest}{ending}")
+    return ExhibitRead(replace(read.exhibit, entry=entry), ())
 
 
 @dataclass(frozen=True, slots=True)

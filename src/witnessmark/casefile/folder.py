@@ -4,7 +4,6 @@ import errno
 import os
 import stat
 from dataclasses import dataclass
-from datetime import datetime
 from pathlib import Path
 
 from witnessmark.casefile.exhibits import ExhibitFolder
@@ -16,6 +15,7 @@ from witnessmark.casefile.problems import (
     CaseUnwritable,
     NotAFile,
 )
+from witnessmark.casefile.whole import put_whole, who_wrote
 from witnessmark.documents.json_places import places_of
 from witnessmark.documents.problems_json import TooLarge
 from witnessmark.documents.utf8 import decode_text, printable
@@ -42,7 +42,7 @@ def open_case(path: Path, check_exhibits: bool = True) -> CaseOpened:
     document = document_of(path)
     exhibits = ExhibitFolder(document.parent / EXHIBITS_NAME)
     name = printable(document)
-    content = _read(document, name)
+    content = read_document(document, name)
     text = content if isinstance(content, Problem) else decode_text(content, name)
     if isinstance(text, Problem):
         return CaseOpened(None, (text,), places_of(name, ""), exhibits=exhibits)
@@ -79,52 +79,6 @@ def write_case(folder: Path, text: str, may_replace: bool = True) -> tuple[Probl
     return ()
 
 
-def who_wrote(path: Path) -> str:
-    """By whom and when a file was written last, as far as the system says.
-
-    A phrase such as "written by anna at 2026-05-14 10:31:07"; empty where nothing is known.
-    """
-    try:
-        found = path.stat()
-    except (OSError, ValueError):
-        return ""
-    when = datetime.fromtimestamp(found.st_mtime).isoformat(" ", "seconds")
-    try:
-        return f"written by {path.owner()} at {when}"
-    except (KeyError, NotImplementedError, OSError):
-        return f"written at {when}"
-
-
-def put_whole(target: Path, content: bytes, may_replace: bool) -> None:
-    """Write beside the target, to the disk, then put it in its place in one step.
-
-    FileExistsError where it may not replace and another has put one there meanwhile.
-    """
-    beside = target.with_name(f".witnessmark-{os.urandom(6).hex()}")
-    try:
-        with beside.open("xb") as stream:
-            stream.write(content)
-            stream.flush()
-            os.fsync(stream.fileno())
-        if may_replace:
-            beside.replace(target)
-        else:
-            _publish(beside, target)
-    finally:
-        beside.unlink(missing_ok=True)
-
-
-def _publish(beside: Path, target: Path) -> None:
-    """Put the file in a place that nobody has; a link is made only there."""
-    try:
-        os.link(beside, target)
-    except FileExistsError:
-        raise
-    except OSError:  # a disk that knows no links, such as a memory card
-        target.open("xb").close()
-        beside.replace(target)
-
-
 def document_of(path: Path) -> Path:
     """The document of a case that is named by its folder or by the document itself."""
     try:
@@ -133,7 +87,7 @@ def document_of(path: Path) -> Path:
         return path
 
 
-def _read(path: Path, name: str) -> bytes | Problem:
+def read_document(path: Path, name: str) -> bytes | Problem:
     """The bytes of a case, no more than a case can have."""
     source = Source(name)
     try:

@@ -181,6 +181,42 @@ class CaseExists(Problem):
         )
 
 
+class CaseMovedOn(Problem):
+    """Another wrote the case while a change of it was being made."""
+
+    written: str
+
+    wants = "the same command again, which reads what is there now"
+
+    @property
+    def says(self) -> str:
+        """Who was first, where the system tells."""
+        if self.written:
+            return "the case was changed meanwhile ({written}); nothing was written"
+        return "the case was changed meanwhile; nothing was written"
+
+
+class NothingToUndo(Problem):
+    """No change that a command made, or all taken back."""
+
+    says = "there is no change that could be taken back"
+
+
+class RevisionAbsent(Problem):
+    """A revision that was asked for and is not there."""
+
+    says = "there is no such revision"
+    wants = "one that `witnessmark case history` lists"
+
+
+class RevisionBroken(Problem):
+    """A file among the revisions that is not what was written there."""
+
+    reason: str
+    says = "this is not the revision that was written here: {reason}"
+    wants = "the file as it was; or the folder revisions/ moved away, and a new one is begun"
+
+
 class NotAFile(Problem):
     """A device, a pipe or a folder where a file is needed."""
 
@@ -195,8 +231,8 @@ class ExhibitProblem(Problem):
 
     @property
     def path(self) -> str:
-        """The file as its user finds it."""
-        return f"exhibits/{self.file}"
+        """The file as its user finds it: one with a folder in its name is not in the case yet."""
+        return self.file if "/" in self.file else f"exhibits/{self.file}"
 
 
 class ExhibitAbsent(ExhibitProblem):
@@ -218,6 +254,13 @@ class ExhibitUnreadable(ExhibitProblem):
 
     reason: str
     says = "{path!q} cannot be read: {reason}"
+
+
+class ExhibitUnwritable(ExhibitProblem):
+    """The system refuses to put a file into the case."""
+
+    reason: str
+    says = "{path!q} cannot be written, and nothing was changed: {reason}"
 
 
 class ExhibitTooLarge(ExhibitProblem):

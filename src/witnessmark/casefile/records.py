@@ -23,6 +23,7 @@ from witnessmark.casefile.seen_records import (
     LookSeen,
     MarkReading,
     Paper,
+    PaperSays,
     Region,
     SiteSeen,
     Title,
@@ -33,6 +34,7 @@ from witnessmark.casefile.words import (
     LookClass,
     Orientation,
     OriginSaid,
+    PaperKind,
     PaperState,
     Seen,
     SiteState,
@@ -81,6 +83,8 @@ __all__ = [
     "OriginSaid",
     "Override",
     "Paper",
+    "PaperKind",
+    "PaperSays",
     "PaperState",
     "Region",
     "ReportIssue",
@@ -264,7 +268,7 @@ class Casefile(OpenRow, called="a case"):
         "how the metal around marks looked", LookSeen, default=()
     )
     papers: tuple[Paper, ...] = many_rows(
-        "papers of the book and where they are", Paper, default=()
+        "papers, of the book and any other, and where they are", Paper, default=()
     )
     title_paper: Title = one_row("the title or registration paper", Title, default=Title())
     exhibits: tuple[ExhibitEntry, ...] = many_rows(

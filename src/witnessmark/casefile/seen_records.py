@@ -8,6 +8,7 @@ from witnessmark.casefile.words import (
     AttachmentSeen,
     Legibility,
     Orientation,
+    PaperKind,
     PaperState,
     Seen,
     SiteState,
@@ -115,19 +116,40 @@ class LookSeen(OpenRow, called="a look"):
     note: str = _NOTE
 
 
-class Paper(OpenRow, called="a paper"):
-    """A paper of the book: where it is and, for a copy, what it was copied from.
+class PaperSays(OpenRow, called="what a paper says"):
+    """One thing that a paper says of the car: an item of the book, and its value there."""
 
-    What it says is a `MarkReading` of the paper's mark. A paper whose
-    `copied_from` names another mark counts as that one's echo, not as a witness.
-    `asked_in_vain` names sources of the book (archive, register) that do not have it.
+    item: str = named("an item of the code book")
+    value: str = named("what the paper says of it, as it stands there")
+
+
+class Paper(OpenRow, called="a paper"):
+    """A paper: where it is and, for a copy, what it was copied from.
+
+    What a paper of the book says is a `MarkReading` of its mark. One that the book does not list
+    has a `kind` and a `name` in place of `mark`, and `says` what it says; it is told and never
+    weighed. A paper whose `copied_from` names another counts as that one's echo, not as a
+    witness. `asked_in_vain` names sources of the book (archive, register) that do not have it.
     """
 
-    mark: str = named("the paper's mark in the code book")
+    mark: str = named_or_not("the paper's mark in the code book; empty where it lists none")
     state: PaperState = word(
         "in hand, copy, asked for and awaited, refused, lost or not asked for", PaperState
     )
-    copied_from: str = named_or_not("the mark that its numbers were copied from, if they were")
+    kind: PaperKind = word(
+        "what it is, of a paper that the book does not list",
+        PaperKind,
+        default=PaperKind.OF_THE_BOOK,
+    )
+    name: str = named_or_not("what it is called, of a paper that the book does not list")
+    says: tuple[PaperSays, ...] = many_rows(
+        "what it says of which items, of a paper that the book does not list",
+        PaperSays,
+        default=(),
+    )
+    copied_from: str = named_or_not(
+        "the mark, or the name of the paper, that its numbers were copied from, if they were"
+    )
     asked_in_vain: tuple[str, ...] = names("sources of the book that were asked and do not have it")
     note: str = _NOTE
     exhibits: tuple[str, ...] = _EXHIBITS

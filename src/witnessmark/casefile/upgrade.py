@@ -16,6 +16,7 @@ NEW_FIELDS: Mapping[KeyPath, tuple[str, ...]] = {
     ("sites",): ("mark",),
     ("readings",): ("again", "claim_known"),
     ("looks",): ("again",),
+    ("papers",): ("kind", "name", "says"),
     ("circumstances",): ("vouched",),
     ("assignment", "examiners"): (
         *("answers_for", "earlier_dealings", "firm", "address", "telephone"),

@@ -82,6 +82,19 @@ class PaperState(CaseWord, noun="a paper state"):
     NOT_ASKED_FOR = "not asked for"
 
 
+class PaperKind(CaseWord, noun="a kind of paper"):
+    """What a paper is that the book does not list."""
+
+    OF_THE_BOOK = "", "The book lists it."
+    ARCHIVE_LETTER = "archive letter", "An archive or the maker answers what its records say."
+    REPAIR_ORDER = "repair order", "A workshop or dealer wrote down work on the car."
+    SHIPPING_RECORD = "shipping record", "A carrier, port or customs office wrote down the car."
+    DATED_PHOTOGRAPH = "dated photograph", "A picture of the car whose date is known."
+    AFFIDAVIT = "affidavit", "Somebody swears to what he or she knows of the car."
+    EARLIER_REPORT = "earlier report", "Somebody examined the car before."
+    OTHER = "other paper", "Any other paper; its name says what it is."
+
+
 class AttachmentSeen(CaseWord, noun="a way for a part to be there"):
     """Whether the part that should bear a mark is on the car, kept apart, or not there at all."""
 
@@ -98,6 +111,7 @@ class OriginSaid(CaseWord, noun="an origin that can be declared"):
     ANOTHER_CARS = "another car's", "It came from another car."
     SUPPLIED_NEW = "supplied new", "It was supplied new as a service or exchange part."
     REPLACED = "replaced", "It is not the original one, and nobody said where it came from."
+    MADE_LATER = "made later", "It was made later to stand for the first one: a reproduction."
 
 
 class WorkSaid(CaseWord, noun="work that can be declared"):

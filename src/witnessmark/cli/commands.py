@@ -14,7 +14,8 @@ from witnessmark.cli.shipped import shipped_folder
 from witnessmark.cli.terminal import print_line
 
 BOOK_HELP = "Code books: list, search, check, start, fill, convert."
-CASE_HELP = "Cases: open a new one, check one, convert an old one."
+CASE_HELP = "Cases: open, fill in, take back, check, convert."
+ADD_HELP = "Enter what was read, seen, received or said."
 
 HELP_NAMES = {"help_option_names": ["-h", "--help"]}
 
@@ -61,6 +62,24 @@ COMMANDS = (
      "Show what a code book covers: how many rows, on what basis and for which years."),
     ("case", "new", "case.begin:case_new",
      "Open a new case: a folder with case.json and an empty exhibits folder."),
+    ("case", "set", "entry.set_fields:case_set",
+     "Set what is claimed, for whom and why, and the other plain fields of a case."),
+    ("case add", "reading", "entry.reading:add_reading",
+     "Enter what was read of marks, as it stands on the car."),
+    ("case add", "look", "entry.look:add_look",
+     "Enter how the metal looks."),
+    ("case add", "site", "entry.site:add_site",
+     "Enter how places ended: read, absent, not accessible."),
+    ("case add", "photo", "entry.photo:add_photo",
+     "Enter photographs and scans: copied into the case byte for byte."),
+    ("case add", "paper", "entry.paper:add_paper",
+     "Enter papers, those of the book and any other, and where they are."),
+    ("case add", "statement", "entry.statement:add_statement",
+     "Enter what was said about the car before anybody looked."),
+    ("case", "undo", "entry.undo:case_undo",
+     "Take back the last change of a case."),
+    ("case", "history", "entry.history:case_history",
+     "List the revisions of a case: when, who, what."),
     ("case", "check", "case.check:case_check",
      "Check a case: its document, its exhibits, and its readings by its code book."),
     ("case", "upgrade", "case.upgrade:case_upgrade",
@@ -84,13 +103,14 @@ def app_of(arguments: Sequence[str] | None = None) -> typer.Typer:
         "what is claimed for it.",
         epilog=f"The pages that messages name are in {shipped_folder('docs')}.",
     )
-    book, case = (
+    book, case, entries = (
         typer.Typer(rich_markup_mode=None, context_settings=HELP_NAMES, no_args_is_help=True)
-        for _ in ("book", "case")
+        for _ in ("book", "case", "case add")
     )
+    groups = {"": app, "book": book, "case": case, "case add": entries}
     named = [each for each in arguments or () if not each.startswith("-")]
     for group, name, place, first in COMMANDS:
-        add = {"": app, "book": book, "case": case}[group].command
+        add = groups[group].command
         words = f"{group} {name}".split()
         if arguments is None or named[: len(words)] == words:
             module, _, function = place.partition(":")
@@ -99,6 +119,7 @@ def app_of(arguments: Sequence[str] | None = None) -> typer.Typer:
         else:
             add(name, short_help=first)(_not_named)
     app.add_typer(book, name="book", help=BOOK_HELP)
+    case.add_typer(entries, name="add", help=ADD_HELP)
     app.add_typer(case, name="case", help=CASE_HELP)
     app.callback(invoke_without_command=True)(start)
     return app

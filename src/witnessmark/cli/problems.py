@@ -81,8 +81,15 @@ class NotAPair(Problem):
 
     pair: str
     form: str
+    example: str = ""
     says = "{pair!r} is not {form}"
-    wants = "{form}, in quotes when it holds a space, ?, ~, [ or |"
+
+    @property
+    def wants(self) -> str:
+        """The form, with an example where there is one."""
+        if self.example:
+            return "{form}, such as {example!r}"
+        return "{form}, in quotes when it holds a space, ?, ~, [ or |"
 
 
 class TooFew(Problem):
@@ -123,6 +130,41 @@ class NothingThere(Problem):
     wanted: str
     says = "there is no {what} at {path}"
     wants = "{wanted}"
+
+
+class NotReceived(Problem):
+    """A file that was to become an exhibit and cannot be read."""
+
+    path: str
+    reason: str
+    says = "{path!q} cannot be read: {reason}"
+    wants = "a photograph (JPEG, PNG, TIFF) or a PDF, such as IMG_0412.jpg=PLACE"
+
+
+class PaperUnlisted(Problem):
+    """A paper that the book does not list, without a word on what it is."""
+
+    name: str
+    known: tuple[str, ...]
+    says = "the book lists no paper {name!q}"
+    wants = "one of: {known!l}; or, for any other, --kind, such as --kind 'archive letter'"
+
+
+class ItemIsClaimed(Problem):
+    """An item of the book where a field of the case is set."""
+
+    name: str
+    pair: str
+    says = "{name!r} is an item of the book, and no field of the case"
+    wants = "--claim {pair!q}"
+
+
+class UpgradeFirst(Problem):
+    """A case of the previous format, which is not changed as it is."""
+
+    case: str
+    says = "this case is in the previous format"
+    wants = "`witnessmark case upgrade {case}` first"
 
 
 class NotOverwritten(Problem):

@@ -36,7 +36,7 @@ def write_whole(path: Path, content: bytes, *, may_replace: bool = True) -> Prob
     even when the writing is interrupted. Where it may not replace, what another has put
     there meanwhile stands, and it is said who.
     """
-    from witnessmark.casefile.folder import put_whole, who_wrote
+    from witnessmark.casefile.whole import put_whole, who_wrote
 
     try:
         put_whole(path, content, may_replace)
@@ -56,7 +56,7 @@ def write_upgraded(
 
     Whatever another has changed or put there since `before` was read ends the command.
     """
-    from witnessmark.casefile.folder import who_wrote
+    from witnessmark.casefile.whole import who_wrote
 
     kept = None if out else file.with_name(f"{file.stem}.format-1{file.suffix}")
     if out is not None and out.exists():

@@ -5,8 +5,10 @@ rooms check a case against a code book and ask here for the line and column. Of 
 as it was typed, it is known where a character stands, and which cannot be read.
 """
 
+import json
 import re
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
 
 from witnessmark.documents.lines import KeyPath, Lines, Span
 from witnessmark.source import Source
@@ -21,6 +23,7 @@ _ESCAPE = re.compile(
 # Typed as they are, even a tab and a line end are refused: JSON wants them escaped.
 _RAW = re.compile("[\x00-\x1f\x7f-\x9f\ud800-\udfff]")
 _ESCAPED = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\ud800-\udfff]")
+_PLAIN_NUMBER = re.compile(r"[-+]?\d+(?:\.\d+)?", re.ASCII)
 _SHORT_ESCAPES = {r"\b": 0x08, r"\f": 0x0C}
 
 
@@ -80,6 +83,37 @@ class JsonPlaces:
         """The value as it was typed, quotes and escapes included; empty where there is none."""
         span = self.values.get(path)
         return "" if span is None else self.text[span.start : span.end]
+
+
+@dataclass(frozen=True)
+class EnteredPlaces(JsonPlaces):
+    """The places of a text of which some values were typed elsewhere, on a command line: each
+    such value with where it was typed."""
+
+    given: Mapping[KeyPath, Source]
+
+    def source(self, path: KeyPath) -> Source:
+        """Where the value at this path was typed."""
+        return self.given[path] if path in self.given else super().source(path)
+
+    def key_source(self, path: KeyPath) -> Source:
+        """The same: a name is typed with its value."""
+        return self.given[path] if path in self.given else super().key_source(path)
+
+    def source_within(self, path: KeyPath, start: int, width: int = 1) -> Source:
+        """`width` characters of a text value, the first at `start`, counted from 0."""
+        if path not in self.given:
+            return super().source_within(path, start, width)
+        of = self.given[path]
+        return replace(of, column=(of.column or 1) + start, width=width)
+
+    def typed(self, path: KeyPath) -> str:
+        """The value as JSON has it: a number where it looks like one, else a text."""
+        if path not in self.given:
+            return super().typed(path)
+        of = self.given[path]
+        text = of.text[(of.column or 1) - 1 :][: of.width]
+        return text if _PLAIN_NUMBER.fullmatch(text) else json.dumps(text)
 
 
 def places_of(name: str, text: str) -> JsonPlaces:

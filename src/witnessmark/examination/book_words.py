@@ -8,7 +8,7 @@ ids have the names that the book gives them.
 """
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from typing import Any
 
@@ -17,6 +17,8 @@ from witnessmark.agreement.records import CarMarks
 from witnessmark.casefile.records import (
     Casefile,
     Claim,
+    LookClass,
+    LookSeen,
     MarkReading,
     Paper,
     SiteSeen,
@@ -50,6 +52,7 @@ def in_book_words(casefile: Casefile, book: CodeBook) -> Casefile:
         "claim": _about(claim, book, context),
         "sites": tuple(_site(each, book, context) for each in casefile.sites),
         "readings": tuple(_reading(each, book, context) for each in casefile.readings),
+        "looks": tuple(_look(each, book, context) for each in casefile.looks),
         "papers": tuple(_paper(each, book, context) for each in casefile.papers),
     }
     same = all(getattr(casefile, name) == value for name, value in changed.items())
@@ -66,6 +69,15 @@ def claimed_context(claim: Claim, book: CodeBook) -> CarContext:
         model.id if model else None,
         works,
     )
+
+
+def item_named(book: CodeBook, name: str) -> str:
+    """The item that people call so, by id or name, by its id; a name of none as an id is spelt."""
+    wanted = plain_name(name)
+    for item in book.items:
+        if wanted in (plain_name(item.id), plain_name(item.name)):
+            return item.id
+    return name.replace("-", "_")
 
 
 def value_named(book: CodeBook, item: str, text: str) -> str:
@@ -176,7 +188,45 @@ def part_named(book: CodeBook, name: str, context: CarContext) -> str | None:
     return next((one for one in names if wanted in (plain_name(one), plain_name(names[one]))), None)
 
 
+def place_named(book: CodeBook, name: str, context: CarContext) -> tuple[str, str]:
+    """The site that people call so on such cars, and the mark where it is called by that of its
+    marks and has others; both empty where there is none, or several."""
+    wanted = plain_name(name)
+    for site in book.sites:
+        if site.id == name or (site.applies.covers(context) and plain_name(site.id) == wanted):
+            return site.id, ""
+    sites = {s.id for s in book.sites if s.applies.covers(context) and plain_name(s.name) == wanted}
+    if len(sites) == 1:
+        return sites.pop(), ""
+    marks = [mark for mark in book.marks_named(name, context) if mark.site]
+    if len({mark.site for mark in marks}) != 1:
+        return "", ""
+    there = [each for each in book.marks_for(context) if each.site == marks[0].site]
+    is_one = len(marks) == 1 and len(there) > 1
+    return marks[0].site, marks[0].id if is_one else ""
+
+
+def _look(look: LookSeen, book: CodeBook, context: CarContext) -> LookSeen:
+    site, _ = place_named(book, look.site, context)
+    of_site = [each for each in book.features if each.site == site]
+    feature = _alike(look.feature, (each.id for each in of_site))
+    outcomes = (o.id for each in of_site if each.id == feature for o in each.outcomes)
+    now = (site or look.site, feature, _alike(look.outcome, (*outcomes, *LookClass)))
+    if now == (look.site, look.feature, look.outcome):
+        return look
+    return replace(look, site=now[0], feature=now[1], outcome=now[2])
+
+
+def _alike(name: str, known: Iterable[str]) -> str:
+    """Of the names known the one that is spelt so, whatever the case, hyphens and spaces."""
+    wanted = plain_name(name)
+    return next((str(each) for each in known if plain_name(each) == wanted), name)
+
+
 def _site(visit: SiteSeen, book: CodeBook, context: CarContext) -> SiteSeen:
+    site, mark = place_named(book, visit.site, context)
+    if site and (site, mark) != (visit.site, "") and not visit.mark:
+        visit = replace(visit, site=site, mark=mark)
     if not visit.mark or book.mark(visit.mark):
         return visit
     found = [m for m in book.marks_named(visit.mark, context) if m.site == visit.site]
@@ -192,7 +242,7 @@ def _reading(reading: MarkReading, book: CodeBook, context: CarContext) -> MarkR
 
 def _paper(paper: Paper, book: CodeBook, context: CarContext) -> Paper:
     changed: dict[str, Any] = {}
-    if not book.mark(paper.mark):
+    if paper.mark and not book.mark(paper.mark):
         found = [
             each for each in book.marks_named(paper.mark, context) if each.kind is MarkKind.PAPER
         ]
@@ -200,7 +250,18 @@ def _paper(paper: Paper, book: CodeBook, context: CarContext) -> Paper:
     if paper.copied_from and not book.mark(paper.copied_from):
         source = book.marks_named(paper.copied_from, context)
         changed |= {"copied_from": source[0].id} if len(source) == 1 else {}
+    says = tuple(replace(s, value=_meant(book, s.item, s.value, context)) for s in paper.says)
+    changed |= {"says": says} if says != paper.says else {}
     return replace(paper, **changed) if changed else paper
+
+
+def _meant(book: CodeBook, name: str, text: str, context: CarContext) -> str:
+    """The value that a paper gives of an item, as a claim of it would be read."""
+    item = book.item(name)
+    if item is not None and item.kind is ItemKind.NUMBER:
+        meant = number_meant(book, item, text, context)
+        return meant.number if meant is not None else text
+    return value_named(book, name, text)
 
 
 def book_names(car: CarMarks) -> tuple[Named, ...]:

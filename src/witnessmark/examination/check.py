@@ -239,10 +239,19 @@ def _counted(casefile: Casefile, places: JsonPlaces) -> Iterator[Problem]:
 def _papers(of: _Beside) -> Iterator[Problem]:
     marks = tuple(mark.id for mark in of.book.marks)
     papers = tuple(mark.id for mark in of.book.marks if mark.kind is MarkKind.PAPER)
+    others = tuple(paper.name for paper in of.casefile.papers if paper.kind)
+    items = tuple(item.id for item in of.book.items)
     for k, paper in enumerate(of.casefile.papers):
-        yield from of.unknown(("papers", k, "mark"), "paper", paper.mark, papers)
+        path = ("papers", k)
+        if not paper.kind:
+            yield from of.unknown((*path, "mark"), "paper", paper.mark, papers)
+        elif paper.mark or not paper.name:
+            yield p.PaperOfTwoKinds(of.places.source((*path, "kind")))
         if paper.copied_from:
-            yield from of.unknown(("papers", k, "copied_from"), "mark", paper.copied_from, marks)
+            known = (*marks, *others)
+            yield from of.unknown((*path, "copied_from"), "mark", paper.copied_from, known)
+        for j, each in enumerate(paper.says):
+            yield from of.unknown((*path, "says", j, "item"), "item", each.item, items)
 
 
 def _asked(of: _Beside) -> Iterator[Problem]:

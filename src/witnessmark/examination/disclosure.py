@@ -24,7 +24,7 @@ from witnessmark.weighing import SAYING_LOG10, Answer, Asked, Misfit, MisfitKind
 AGREEING_LOG10 = 1.0
 """A statement agrees where the LR is 10 or more, and nothing on that piece does not fit."""
 
-DECLARED = frozenset({OriginSaid.ANOTHER_CARS, OriginSaid.SUPPLIED_NEW})
+DECLARED = frozenset({OriginSaid.ANOTHER_CARS, OriginSaid.SUPPLIED_NEW, OriginSaid.MADE_LATER})
 """Origins that say what stands there; “replaced” only says what does not, and can but agree."""
 
 BY_WORDS = {
@@ -39,11 +39,14 @@ BY_WORDS = {
 
 @dataclass(frozen=True, slots=True)
 class _Found:
-    """What was found of a part, and whether it supports that it is the first one, or not."""
+    """What was found of a part, and whether it supports that it is the first one, or not.
+
+    `is_of_stamp`: it is of what is struck on a core, and not of the core."""
 
     sentence: str
     supports: bool = False
     is_against: bool = False
+    is_of_stamp: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,11 +79,32 @@ def disclosures(
     return tuple(found)
 
 
+def declared_marks(car: CarMarks, found: tuple[Disclosed, ...]) -> tuple[str, ...]:
+    """The marks on parts that were declared not to be the first ones, and found so: that they
+    differ from the rest of the car is as declared."""
+    pieces = pieces_of(car.book, car.context)
+    so = [
+        statement.about
+        for statement, each in zip(car.casefile.claim.statements, found, strict=False)
+        if statement.origin in DECLARED and each.outcome is DisclosureOutcome.AS_DECLARED
+    ]
+    on = {each.mark: each.piece for each in pieces.standings}
+    return tuple(
+        mark.id
+        for mark in car.book.marks_for(car.context)
+        if {mark.id, mark.assembly, on.get(mark.id, "")} & set(so)
+    )
+
+
 def _compared(known: _CarFound, statement: Statement) -> Disclosed:
     found, work = _found(known, statement), _work_seen(known.car, statement)
     outcome = _outcome(found, statement.origin)
-    # Work that shows covers neither a part found not to be the first nor an origin left open.
-    is_all = statement.origin is OriginSaid.NOT_SAID and not found.is_against
+    # Work that shows covers neither a part found not to be the first nor an origin left open; a
+    # stamp found to be struck again is the work itself.
+    is_restruck = found.is_of_stamp and statement.work is WorkSaid.STRUCK_OPENLY
+    is_all = statement.origin is OriginSaid.NOT_SAID and (is_restruck or not found.is_against)
+    if is_restruck and found.is_against and outcome is DisclosureOutcome.OPEN:
+        outcome = DisclosureOutcome.AS_DECLARED
     if work and (outcome is DisclosureOutcome.AGREES or is_all):
         outcome = DisclosureOutcome.AS_DECLARED
     told = in_a_row(each for each in (found.sentence, work) if each)
@@ -110,7 +134,8 @@ def _found(known: _CarFound, statement: Statement) -> _Found:
         return _Found("")
     misfits = _misfits_on(known, weighed)
     supports = weighed.log10_lr >= AGREEING_LOG10 and not misfits
-    return _Found(_sentence(weighed, misfits), supports, weighed.log10_lr < -SAYING_LOG10)
+    is_against, is_of_stamp = weighed.log10_lr < -SAYING_LOG10, weighed.question is Asked.STAMP
+    return _Found(_sentence(weighed, misfits), supports, is_against, is_of_stamp)
 
 
 def _misfits_on(known: _CarFound, weighed: Weighed) -> tuple[Misfit, ...]:

@@ -10,7 +10,7 @@ from witnessmark.catalogue import for_any_page
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.records import CarContext
 from witnessmark.examination.book_words import book_names, claimed_context, in_book_words
-from witnessmark.examination.disclosure import disclosures
+from witnessmark.examination.disclosure import declared_marks, disclosures
 from witnessmark.examination.limits import limitations
 from witnessmark.examination.looks import looks_left
 from witnessmark.examination.records import BookVersion, Opinion
@@ -73,7 +73,7 @@ def examine(
     found = answer(car, findings)
     steadied = steadiness(car, DRAWS) if steady else None
     conclusions = weighed(found, steadied, casefile.circumstances)
-    sites = site_outcomes(car)
+    sites, disclosed = site_outcomes(car), disclosures(car, found, conclusions)
     return Opinion(
         casefile=casefile,
         book=version,
@@ -85,7 +85,8 @@ def examine(
         steadiness=steadied,
         disturbed=disturbed_places(car),
         looks=looks_left(car, found),
-        disclosure=disclosures(car, found, conclusions),
+        disclosure=disclosed,
+        declared=declared_marks(car, disclosed),
         limitations=limitations(car, sites),
         problems=tuple(problem for decoding in car.decodings for problem in decoding.problems),
         names=book_names(car),

@@ -123,6 +123,13 @@ class NoLook(Problem):
         return 1.0 - self.other
 
 
+class PaperOfTwoKinds(Problem):
+    """A paper with a kind of its own that is one of the book too, or has no name."""
+
+    says = "a paper that the book does not list has a name of its own, and no mark"
+    wants = 'a "name" and an empty "mark", or an empty "kind"'
+
+
 class NotFromMemory(Problem):
     """A row that somebody vouches for and that rests on something better, or is invented."""
 

@@ -3,7 +3,7 @@
 from dataclasses import dataclass, field
 from enum import StrEnum
 
-from witnessmark.agreement.records import Finding
+from witnessmark.agreement.records import Finding, Outcome
 from witnessmark.casefile.records import AttachmentSeen, Casefile, SiteState
 from witnessmark.codebook.records import CarContext
 from witnessmark.decoding.records import Decoding, illegible_marks
@@ -102,7 +102,8 @@ class Opinion:
     """The examined whole, ready to report: what was found and weighed, and, where it was asked
     for, how far that rests on assumed rates. `disturbed` are the sites that look so, `looks`
     what is left to look at; `beside` are the further books beside `book`, `title` is the number
-    on the title decoded, where it is a whole number of the car."""
+    on the title decoded, where it is a whole number of the car; `declared` are the marks on parts
+    that were declared not to be the first ones, and found so."""
 
     casefile: Casefile
     book: BookVersion
@@ -120,6 +121,13 @@ class Opinion:
     names: tuple[Named, ...] = ()
     beside: tuple[BookVersion, ...] = ()
     title: Decoding | None = None
+    declared: tuple[str, ...] = ()
+
+    def is_as_declared(self, finding: Finding) -> bool:
+        """Does it differ only in that a part is not the first one, as was declared and found?"""
+        return finding.outcome is Outcome.DIFFER and any(
+            each.mark in self.declared for each in finding.subjects
+        )
 
     @property
     def weighed(self) -> tuple[Weighed, ...]:

@@ -47,6 +47,7 @@ FIELD_WORDS = {
     "issue": marked("issue"),
     "issued_by": marked("issued by"),
     "items": marked("items claimed"),
+    "item": marked("item"),
     "kind": marked("kind"),
     "left": marked("from the left"),
     "legibility": marked("legibility"),

@@ -36,6 +36,10 @@ class Names:
         """The name of the mark of this id; any other text as it stands."""
         return next((n.name for n in self.named if n.kind is NamedKind.MARK and n.id == text), text)
 
+    def paper(self, mark: str, name: str) -> str:
+        """The name of a paper: that of its mark, or its own where the book does not list it."""
+        return self.mark(mark) if mark else name
+
     def item(self, identifier: str) -> str:
         """The name of an item, such as "chassis number"."""
         return self._of(NamedKind.ITEM, identifier)

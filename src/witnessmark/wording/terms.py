@@ -41,6 +41,14 @@ TERMS = (
     marked("refused"),
     marked("lost"),
     marked("not asked for"),
+    # what a paper is that the book does not list
+    marked("archive letter"),
+    marked("repair order"),
+    marked("shipping record"),
+    marked("dated photograph"),
+    marked("affidavit"),
+    marked("earlier report"),
+    marked("other paper"),
     # where a question stands
     marked("answered"),
     marked("not examined"),
@@ -61,6 +69,7 @@ TERMS = (
     marked("another car's"),
     marked("supplied new"),
     marked("replaced"),
+    marked("made later"),
     marked("skimmed"),
     marked("struck openly"),
     marked("removed"),

@@ -19,7 +19,7 @@ def typing_sentences(decodings: Iterable[Decoding], names: Names) -> tuple[str, 
             expected=each.slip.expected,
         )
         for each in decodings
-        if each.slip is not None
+        if each.slip is not None and not each.reading.is_illegible
     )
     return tuple(dict.fromkeys(found))
 

@@ -26,17 +26,13 @@ from witnessmark.cli import completing
 from witnessmark.cli.arguments import BesideBooks
 from witnessmark.cli.case.profile import kept_profile
 from witnessmark.cli.cases import claim_read
+from witnessmark.cli.entry.typed import claims_of
 from witnessmark.cli.opening import books_beside
-from witnessmark.cli.problems import (
-    ClaimedTwice,
-    NotAllowed,
-    NotAPair,
-    typed,
-)
+from witnessmark.cli.problems import NotAllowed, typed
 from witnessmark.cli.terminal import print_outline, refuse
 from witnessmark.codebook import CodeBook
 from witnessmark.documents.open_row import OpenRow
-from witnessmark.examination import car_context, check_case, in_book_words, value_named
+from witnessmark.examination import car_context, check_case, in_book_words
 from witnessmark.outline.records import Fact, Facts, Outline, Paragraph
 from witnessmark.problem import Problem
 
@@ -94,7 +90,10 @@ def case_new(
     further = tuple(beside or ())
     code_book = books_beside(book, further, "--book")
     problems: list[Problem] = []
-    items = _claimed(code_book, tuple(claim or ()), problems)
+    claimed = claims_of(code_book, claim or (), problems)
+    unfit = ((each, _unfit(code_book, {item: each.value})) for item, each in claimed.items())
+    problems[:0] = [replace(p, source=each.source) for each, found in unfit for p in found]
+    items = {item: each.value for item, each in claimed.items()}
     bad_id = check_case_id(id, typed("--id", id))
     profile = kept_profile()
     examiners = (examiner_of(profile),) if profile else ()
@@ -116,24 +115,6 @@ def case_new(
         refuse(faults)
     (folder / EXHIBITS_NAME).mkdir(exist_ok=True)
     _show(folder, casefile, code_book)
-
-
-def _claimed(book: CodeBook, claims: tuple[str, ...], problems: list[Problem]) -> dict[str, str]:
-    """The claimed items and their values; what the book does not know adds to the problems."""
-    claimed: dict[str, str] = {}
-    for claim in claims:
-        name, equals, value = (part.strip() for part in claim.partition("="))
-        source = typed("--claim", claim)
-        if equals and name and value:
-            item = name.replace("-", "_")
-            value = value_named(book, item, value)
-            problems.extend(replace(each, source=source) for each in _unfit(book, {item: value}))
-            if item in claimed:
-                problems.append(ClaimedTwice(source, item))
-            claimed[item] = value
-        else:
-            problems.append(NotAPair(source, claim, "ITEM=VALUE"))
-    return claimed
 
 
 def _unfit(book: CodeBook, items: dict[str, str]) -> tuple[Problem, ...]:

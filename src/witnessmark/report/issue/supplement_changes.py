@@ -59,7 +59,7 @@ LISTS = (
     (CasePart.SITE, "sites", ("site", "mark")),
     (CasePart.READING, "readings", ("mark", "by")),
     (CasePart.LOOK, "looks", ("site", "feature", "by")),
-    (CasePart.PAPER, "papers", ("mark",)),
+    (CasePart.PAPER, "papers", ("mark", "name")),
     (CasePart.EXHIBIT, "exhibits", ("id",)),
 )
 """Lists of the case with the fields that say which entry is which."""
@@ -124,7 +124,8 @@ def _of_list(
                 if stands is None
                 else ChangeKind.CHANGED
             )
-            found.append(CaseChange(part, kind, key[0], *texts))
+            about = next(filter(None, key))
+            found.append(CaseChange(part, kind, about, *texts))
     return found
 
 

@@ -86,9 +86,9 @@ def _named(text: str, name: str, names: Names) -> str:
             return question_words(text, names)
         case "row":
             return row_words(text)
-        case "copied_from":
-            return names.mark(text) if text else ""
-        case "mark" | "paper":
+        case "item":
+            return names.item(text)
+        case "mark" | "paper" | "copied_from":
             return names.mark_or_words(text)
         case _:
             return text

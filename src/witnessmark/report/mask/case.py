@@ -24,6 +24,7 @@ KEPT = {
     "MarkReading": ("mark",),
     "LookSeen": ("site", "feature", "outcome"),
     "Paper": ("mark", "copied_from", "asked_in_vain"),
+    "PaperSays": ("item",),
     "StatedPrior": ("question",),
     "Override": ("row",),
     "Vouched": ("row",),
@@ -177,6 +178,8 @@ class _Case:
                 return type(value)()
             case ("Claim", "items"):
                 return {item: self._claimed(text, item) for item, text in value.items()}
+            case ("PaperSays", "value"):
+                return self._claimed(value, getattr(record, "item", ""))
             case ("Title", "number"):
                 return self._claimed(value, main_item(self.opinion, self.mask.signs.items))
             case ("MarkReading", "text"):

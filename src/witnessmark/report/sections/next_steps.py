@@ -87,9 +87,11 @@ def _to_ask(matter: Matter) -> str:
 
 def _papers(matter: Matter) -> Iterator[str]:
     """The first paper that is awaited, else one that nobody asked for."""
-    states = {paper.state: paper.mark for paper in reversed(matter.case.papers)}
-    if mark := states.get(PaperState.AWAITED):
-        name = matter.names.mark(mark)
+    states = {
+        paper.state: matter.names.paper(paper.mark, paper.name)
+        for paper in reversed(matter.case.papers)
+    }
+    if name := states.get(PaperState.AWAITED):
         yield said("Wait for the {paper}, which has been asked for.", paper=name)
-    elif mark := states.get(PaperState.NOT_ASKED_FOR):
-        yield said("Ask for the {paper}.", paper=matter.names.mark(mark))
+    elif name := states.get(PaperState.NOT_ASKED_FOR):
+        yield said("Ask for the {paper}.", paper=name)

@@ -4,8 +4,8 @@ reasons further on. Both from one list."""
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from witnessmark.casefile.records import AttachmentSeen, PaperState, Seen
-from witnessmark.catalogue import counted, said
+from witnessmark.casefile.records import AttachmentSeen, Paper, PaperState, Seen
+from witnessmark.catalogue import counted, in_a_row, said
 from witnessmark.codebook.marks import MarkKind
 from witnessmark.examination.papers import HELD, paper_states
 from witnessmark.report.sections.matter import OPEN, Matter
@@ -143,7 +143,41 @@ def _papers(matter: Matter) -> Iterator[tuple[str, str]]:
 def papers_told(matter: Matter) -> Iterator[tuple[str, str]]:
     """Every paper of the case with where it is, what it was copied from, and the note."""
     for paper in matter.case.papers:
-        source = matter.names.mark(paper.copied_from) if paper.copied_from else ""
+        source = matter.names.mark_or_words(paper.copied_from) if paper.copied_from else ""
         copied = said("Copied from the {source}: not a witness in its own right.", source=source)
-        parts = (paper_sentence(paper.state), copied if source else "", sentence(paper.note))
-        yield matter.names.mark(paper.mark), " ".join(filter(None, parts))
+        parts = (
+            paper_sentence(paper.state),
+            _unlisted(paper),
+            _says(paper, matter),
+            copied if source else "",
+            sentence(paper.note),
+        )
+        yield matter.names.paper(paper.mark, paper.name), " ".join(filter(None, parts))
+
+
+def _unlisted(paper: Paper) -> str:
+    """That a paper is none of the code book's."""
+    if not paper.kind:
+        return ""
+    kind = term(paper.kind)
+    return said("No paper of the code book: {kind}. It is told and not weighed.", kind=kind)
+
+
+def _says(paper: Paper, matter: Matter) -> str:
+    """What a paper says of the car, item by item, and whether the claim says the same."""
+    told = []
+    for each in paper.says:
+        claimed = matter.case.claim.items.get(each.item)
+        shown = said(
+            "{item} {value}",
+            item=matter.names.item(each.item),
+            value=matter.names.value(each.value, each.item),
+        )
+        if claimed is None:
+            told.append(shown)
+        elif claimed == each.value:
+            told.append(said("{item}, as claimed", item=shown))
+        else:
+            value = matter.names.value(claimed, each.item)
+            told.append(said("{item}, where the claim says {claimed}", item=shown, claimed=value))
+    return said("It says: {items}.", items=in_a_row(told, "; ")) if told else ""

@@ -93,6 +93,6 @@ def _bound(case: Casefile, exhibit: str, names: Names) -> tuple[str, ...]:
         if exhibit in k.exhibits
     ]
     sites = [names.any(s.site) for s in case.sites if exhibit in s.exhibits]
-    papers = [names.mark(p.mark) for p in case.papers if exhibit in p.exhibits]
+    papers = [names.paper(p.mark, p.name) for p in case.papers if exhibit in p.exhibits]
     title = [said("the title")] if exhibit in case.title_paper.exhibits else []
     return tuple(dict.fromkeys([*marks, *looks, *sites, *papers, *title]))

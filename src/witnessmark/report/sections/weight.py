@@ -50,7 +50,7 @@ def findings_section(opinion: Opinion, book: CodeBook) -> Section:
     for outcome, title in titles.items():
         found = [each for each in opinion.findings if each.outcome is outcome]
         if found:
-            rows = tuple(map(_finding_row, found))
+            rows = tuple(_finding_row(each, opinion.is_as_declared(each)) for each in found)
             blocks += [Heading(title), Table(head, rows, (6, 5), is_dense=True)]
     agreeing = [each for each in opinion.findings if each.outcome is Outcome.AGREE]
     if agreeing:
@@ -70,8 +70,10 @@ def _from_memory() -> str:
     return said("The book’s row is from memory: it explains but carries no weight.")
 
 
-def _finding_row(finding: Finding) -> tuple[TableCell, TableCell]:
+def _finding_row(finding: Finding, is_as_declared: bool = False) -> tuple[TableCell, TableCell]:
     below = (_from_memory(),) if finding.basis is Basis.MEMORY else ()
+    if is_as_declared:
+        below = (said("As was declared beforehand of this part."), *below)
     return TableCell(finding.observation), TableCell(finding.inference, below)
 
 

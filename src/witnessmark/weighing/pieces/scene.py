@@ -24,7 +24,12 @@ from witnessmark.weighing.pieces.origins import Look, Shows
 from witnessmark.weighing.pieces.terms import Group, Groups, HowNoted, SurfaceWay, Vectors
 from witnessmark.weighing.rates import RateValues
 
-REPLACED = (OriginSaid.SUPPLIED_NEW, OriginSaid.REPLACED, OriginSaid.ANOTHER_CARS)
+REPLACED = (
+    OriginSaid.SUPPLIED_NEW,
+    OriginSaid.REPLACED,
+    OriginSaid.ANOTHER_CARS,
+    OriginSaid.MADE_LATER,
+)
 JOINING = (Shows.OWN, Shows.OTHER, Shows.FURTHER, Shows.STRUCK, Shows.COPY)
 
 EVEN_LOOK = {Seen.IN_PERSON: 0.0, Seen.PHOTOGRAPH: 0.25, Seen.COPY: 0.5, Seen.TOLD: 1.0}

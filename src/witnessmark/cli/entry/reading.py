@@ -1,0 +1,94 @@
+"""`witnessmark case add reading`: what was read of marks, as it stands on the car."""
+
+from collections.abc import Sequence
+from typing import Annotated
+
+import typer
+
+from witnessmark.casefile import Legibility, MarkReading, Orientation, Seen
+from witnessmark.catalogue import said
+from witnessmark.cli.arguments import CasePath
+from witnessmark.cli.entry.draft import CaseDraft, change_case, decoded, named_in_a_row, reached
+from witnessmark.cli.entry.typed import (
+    Again,
+    By,
+    Note,
+    Photos,
+    SeenHow,
+    When,
+    in_words,
+    options,
+    pairs_of,
+)
+from witnessmark.examination.entries import state_read, with_state
+from witnessmark.wording.amounts import capital
+
+HELP = """Type each mark as it stands on the car: several lines with " / " between them, the
+windows of a plate with spaces or |. The signs of doubt are those of 'witnessmark
+decode --help'. The place of a mark counts as read, illegible or absent by what was
+read of it. What does not fit a mark is kept, and said at once.
+
+\b
+Example:
+  witnessmark case add reading my-sprint 'frame stamp=4 70[08]1?3' 'block number=S28117'
+"""
+
+FORM = "MARK=READING"
+EXAMPLE = "frame stamp=4 70[08]1?3"
+
+
+def add_reading(
+    case: CasePath,
+    readings: Annotated[
+        list[str], typer.Argument(metavar=f"{FORM}...", help="Marks, and what each says.")
+    ],
+    by: By = "",
+    when: When = "",
+    seen: SeenHow = "",
+    legibility: Annotated[
+        str, typer.Option("--legibility", metavar="WORD", help="clear (the default), worn or poor.")
+    ] = "",
+    orientation: Annotated[
+        str,
+        typer.Option(
+            "--orientation", metavar="WORD", help="upright, upside down, sideways or unsure."
+        ),
+    ] = "",
+    again: Again = False,
+    blind: Annotated[
+        bool, typer.Option("--blind", help="The reader did not know the claimed number.")
+    ] = False,
+    photo: Photos = None,
+    note: Note = "",
+) -> None:
+    """Enter readings, and how the place of each ended."""
+    fields = options(
+        by=("--by", by),
+        when=("--when", when),
+        seen=("--seen", seen),
+        legibility=("--legibility", legibility),
+        orientation=("--orientation", orientation),
+        again=("--again", again),
+        exhibits=("--photo", photo),
+        note=("--note", note),
+    )
+    for name, words in (("seen", Seen), ("legibility", Legibility), ("orientation", Orientation)):
+        if name in fields:
+            fields[name] = in_words(fields[name], words)
+    if blind:
+        fields |= {"claim_known": options(blind=("--blind", True))["blind"]}
+
+    def enter(draft: CaseDraft) -> Sequence[str]:
+        for pair in pairs_of(readings, FORM, EXAMPLE, draft.problems):
+            draft.add("readings", MarkReading, {"mark": pair.left, "text": pair.right, **fields})
+        draft.in_book_words("readings")
+        told = []
+        for each in decoded(draft) if not draft.problems else ():
+            mark, text = draft.book.mark(each.mark), each.reading.as_typed
+            if mark is not None:
+                state = state_read(mark, text)
+                draft.casefile = with_state(draft.casefile, draft.book, draft.context, mark, state)
+                told.append(said("{mark}: {text}", mark=capital(mark.name), text=text))
+        return (named_in_a_row(told), reached(draft))
+
+    change_case(case, "add reading", enter)

@@ -1,0 +1,73 @@
+"""`witnessmark case add statement`: what was said about the car before anybody looked."""
+
+from collections.abc import Sequence
+from typing import Annotated
+
+import typer
+
+from witnessmark.casefile import OriginSaid, Statement, WorkBy, WorkSaid
+from witnessmark.catalogue import said
+from witnessmark.cli.arguments import CasePath
+from witnessmark.cli.entry.draft import CaseDraft, change_case, named_in_a_row
+from witnessmark.cli.entry.typed import in_words, options, pairs_of
+from witnessmark.wording.amounts import capital
+
+HELP = """ABOUT is a part, a mark or a paper of the book, or car; then follow the speaker's
+own words. What they declare, in fixed words, makes a finding 'as declared':
+--origin first, another car's, supplied new, replaced or made later; --work skimmed,
+struck openly, removed, repaired, repainted or refitted; --work-by dealer, works,
+office, restorer or owner.
+
+\b
+Example:
+  witnessmark case add statement my-sprint 'engine=Service block of 1961.' --origin 'supplied new'
+"""
+
+FORM = "ABOUT=WORDS"
+EXAMPLE = "engine=Service block of 1961."
+
+
+def add_statement(
+    case: CasePath,
+    statements: Annotated[
+        list[str], typer.Argument(metavar=f"{FORM}...", help="Parts, and what is said of each.")
+    ],
+    origin: Annotated[
+        str, typer.Option("--origin", metavar="WORDS", help="Where it is said to have come from.")
+    ] = "",
+    work: Annotated[
+        str, typer.Option("--work", metavar="WORDS", help="What is said to have been done to it.")
+    ] = "",
+    work_by: Annotated[
+        str, typer.Option("--work-by", metavar="WHO", help="Who is said to have done it.")
+    ] = "",
+    paper: Annotated[
+        str, typer.Option("--paper", metavar="PAPER", help="The paper that says so.")
+    ] = "",
+) -> None:
+    """Enter statements."""
+    fields = options(
+        origin=("--origin", origin),
+        work=("--work", work),
+        work_by=("--work-by", work_by),
+        paper=("--paper", paper),
+    )
+    for name, words in (("origin", OriginSaid), ("work", WorkSaid), ("work_by", WorkBy)):
+        if name in fields:
+            fields[name] = in_words(fields[name], words)
+
+    def enter(draft: CaseDraft) -> Sequence[str]:
+        old = len(draft.casefile.claim.statements)
+        for pair in pairs_of(statements, FORM, EXAMPLE, draft.problems):
+            draft.add(
+                "claim.statements", Statement, {"about": pair.left, "says": pair.right, **fields}
+            )
+        draft.in_book_words("claim.statements")
+        names = draft.names
+        told = (
+            said("{part}: {words}", part=capital(names.any(each.about)), words=each.says)
+            for each in draft.casefile.claim.statements[old:]
+        )
+        return (named_in_a_row(tuple(told)),)
+
+    change_case(case, "add statement", enter)

@@ -1,0 +1,107 @@
+"""What is typed to enter something: pairs around an equals sign, and options of the entries."""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from typing import Annotated
+
+import typer
+
+from witnessmark.casefile.words import CaseWord
+from witnessmark.cli.entry.draft import Entered
+from witnessmark.cli.problems import ClaimedTwice, NotAPair, typed
+from witnessmark.codebook import CodeBook
+from witnessmark.codebook.names import plain_name
+from witnessmark.examination.book_words import item_named, value_named
+from witnessmark.problem import Problem
+from witnessmark.source import Source
+
+By = Annotated[
+    str, typer.Option("--by", metavar="WHO", help="Who saw it: an examiner’s id or a name.")
+]
+When = Annotated[
+    str, typer.Option("--when", metavar="MOMENT", help="When, such as 2025-03-14T10:30.")
+]
+SeenHow = Annotated[
+    str,
+    typer.Option(
+        "--seen", metavar="HOW", help="in person (the default), photograph, copy or told."
+    ),
+]
+Again = Annotated[
+    bool,
+    typer.Option("--again", help="Looked at again after something did not fit, or blind."),
+]
+Photos = Annotated[
+    list[str] | None,
+    typer.Option("--photo", metavar="ID", help="An exhibit that shows it; may be repeated."),
+]
+Note = Annotated[str, typer.Option("--note", metavar="TEXT", help="Anything else, in words.")]
+
+
+@dataclass(frozen=True, slots=True)
+class EnteredPair:
+    """What was typed before and behind an equals sign, each with its place."""
+
+    left: Entered
+    right: Entered
+
+
+def pairs_of(
+    texts: Iterable[str], form: str, example: str, problems: list[Problem]
+) -> Iterator[EnteredPair]:
+    """Each text as a pair of this form; one that is none adds to the problems."""
+    for text in texts:
+        left, equals, right = text.partition("=")
+        if equals and left.strip() and right.strip():
+            yield EnteredPair(
+                part(form, text, 0, len(left)), part(form, text, len(left) + 1, len(text))
+            )
+        else:
+            problems.append(NotAPair(typed(form, text), text, form, example))
+
+
+def claims_of(
+    book: CodeBook, claims: Iterable[str], problems: list[Problem], may_be_empty: bool = False
+) -> dict[str, Entered]:
+    """Each --claim ITEM=VALUE by the item's id, the value as the book has it; what is no such
+    pair, or claims an item again, adds to the problems."""
+    found: dict[str, Entered] = {}
+    for claim in claims:
+        name, equals, value = (each.strip() for each in claim.partition("="))
+        source = typed("--claim", claim)
+        if not (equals and name and (value or may_be_empty)):
+            problems.append(NotAPair(source, claim, "ITEM=VALUE"))
+            continue
+        item = item_named(book, name)
+        if item in found:
+            problems.append(ClaimedTwice(source, item))
+        found[item] = Entered(value_named(book, item, value), source)
+    return found
+
+
+def part(argument: str, text: str, start: int, end: int) -> Entered:
+    """A stretch of an argument without the spaces at its ends, and where it was typed."""
+    piece = text[start:end]
+    start += len(piece) - len(piece.lstrip())
+    return Entered(piece.strip(), typed(argument, text, start + 1, max(1, len(piece.strip()))))
+
+
+def options(**given: tuple[str, object]) -> dict[str, Entered]:
+    """The fields for which something was given, by field: the option and its value."""
+    return {
+        name: Entered(list(value) if isinstance(value, tuple) else value, of_option(option, value))
+        for name, (option, value) in given.items()
+        if value not in ("", None, (), [], False)
+    }
+
+
+def of_option(option: str, value: object) -> Source:
+    """The place of an option's value."""
+    return typed(option, value) if isinstance(value, str) else Source(option)
+
+
+def in_words(given: Entered, words: type[CaseWord]) -> Entered:
+    """The word of such a list that is spelt so, whatever the case, hyphens and spaces."""
+    wanted = plain_name(str(given.value))
+    found = next((each.value for each in words if plain_name(each.value) == wanted), given.value)
+    return Entered(found, given.source)
