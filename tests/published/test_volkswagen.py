@@ -179,7 +179,7 @@ def test_the_last_number_of_1979_and_its_engine():
         ("B5 050 174", "B5 listed for model year 1969"),
         ("AE 0 529 815", "AE listed for model year 1971"),
         ("AD 0 200 000", "engine number"),
-        ("?? 0 016 185", "CA listed for model year 1972, with engine letters CA"),
+        ("?? 0 016 185", "AE listed for model year 1971, with engine letters AE"),
     ],
 )
 def test_a_range_of_engine_numbers_is_that_of_its_letters(text: str, told: str):
