@@ -10,9 +10,11 @@ import pytest
 
 ROOT = Path(__file__).resolve().parent.parent
 ONE_CAR = """
+import sys
 from witnessmark.cli import main
 from witnessmark.cli.document import demo
 demo.CARS = ("clean",)
+sys.modules["witnessmark.examination.examine"].DRAWS = 8
 raise SystemExit(main.answer(["demo", "--out", "out"]))
 """
 

@@ -25,7 +25,7 @@ FACTOR = 3.0
 SHEETS = {
     "plate_brass": "plate", "plate_aluminium": "plate", "number_plate": "plate",
     "body_plate": "tag", "despatch_ledger": "ledger", "build_card": "card",
-    "owner_booklet": "booklet", "build_sheet": "sheet",
+    "owner_booklet": "booklet", "certificate": "booklet", "build_sheet": "sheet",
 }  # fmt: skip
 """Plates and papers by the names of this ground."""
 

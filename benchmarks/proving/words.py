@@ -32,8 +32,10 @@ Written separately from the weighing, with rates of their own, in `benchmarks/pr
 - **Cars with numbers of their own** (`factory.py`, `lives.py`, `limit.py`): the demonstration
   maker until 1959. Numbers follow days along wandering curves, parts wait in stock, cars
   stand unsold.
-- **Cars whose parts bear the car's number** (`benchmarks/proving/numbered/`): the
-  unit-bodied saloon of 1960 and 1961, and an invented maker whose frame bears the identity.
+- **Cars whose structure bears the number** (`benchmarks/proving/numbered/`): the unit-bodied
+  saloon of 1960 and 1961, and an invented maker whose frame bears the identity, both with the
+  number on engine and gearbox too; and one whose floor pan bears it alone, with engines that a
+  certificate names and that the works strike again.
   Ten stories: kept (with swaps,
   service blocks, exchange engines, decked pads), an engine hunted to fit, one made to match,
   a plain car dressed as the costly one, a breaker's panel, moved to another shell openly or

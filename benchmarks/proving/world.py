@@ -135,6 +135,13 @@ WORLDS = (
         kinds=NUMBERED,
         maker="frame",
     ),
+    World(
+        "pan",
+        "an invented maker whose floor pan bears the number and whose body bears none; an engine "
+        "has a number of its own, which the works strike again on the one given in exchange",
+        kinds=NUMBERED,
+        maker="pan",
+    ),
 )
 
 

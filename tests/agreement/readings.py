@@ -1,12 +1,12 @@
 """A car of a shipped book of which nothing is known but what was typed."""
 
-from tests.published.books import opened
+from tests.published.books import CHEVROLET, FORD, JAGUAR, TARVANE, VOLKSWAGEN, opened
 from witnessmark.agreement import CarMarks
 from witnessmark.agreement.car import marks_of_car
 from witnessmark.casefile import Casefile, Claim, MarkReading, Paper, Title
 from witnessmark.codebook import CarContext, CodeBook
 
-CHEVROLET, FORD, TARVANE = "chevrolet-1964-1972", "ford-1964-1973", "tarvane-1952-1961"
+__all__ = ["CHEVROLET", "FORD", "JAGUAR", "TARVANE", "VOLKSWAGEN", "car_read"]
 
 
 def car_read(

@@ -31,6 +31,8 @@ def test_lists_that_are_whole_that_have_gaps_and_that_may_be_either_are_named(ty
     assert "Complete lists: types." in after
     assert "Lists known to have gaps: paints." in after
     assert "Lists that may be complete or not: trims" in after
+    lists = json.loads(type_in("book", "check", f"./{own_book.name}", "--json").out)["lists"]
+    assert (lists["types"], lists["paints"], lists["trims"]) == ("complete", "partial", "unknown")
 
 
 def test_every_fault_of_a_book_is_shown_with_its_place(type_in, own_book):
@@ -51,7 +53,7 @@ def test_json_tells_the_same_faults(type_in, own_book):
     ended = type_in("book", "check", f"./{own_book.name}", "--json")
     outline = json.loads(ended.out)
     assert ended.code == 2
-    assert list(outline) == ["book", "sha256", "problems"]
+    assert list(outline) == ["book", "sha256", "lists", "problems"]
     first = outline["problems"][0]
     assert list(first) == ["file", "line", "column", "width", "sentence", "expected"]
     assert first["file"].endswith("book.toml")

@@ -4,9 +4,9 @@ import json
 
 import pytest
 
-BOOK = "tarvane-1952-1961"
-CHEVROLET = "chevrolet-1964-1972"
-FORD = "ford-1964-1973"
+from tests.published.books import CHEVROLET, FORD, JAGUAR, REAL, VOLKSWAGEN
+from tests.published.books import TARVANE as BOOK
+
 PLATE = "plate_brass=SS|700143|10118|07|R2|39/11|_"
 NUMBER = "number_plate=124379N506071"
 
@@ -27,6 +27,22 @@ SIX = {
         "hidden_stamp_left=8F02R135071",
         "number_on_papers=8F02R135071",
     ),
+    VOLKSWAGEN: (
+        "pan_number_1970=110 2 234 567",
+        "type_plate_1970=11|110 2 234 567",
+        "engine_lettered=AB 0 031 455",
+        "works_certificate_1970=110 2 234 567|AB 0 031 455|03.11.1969|19.11.1969",
+        "registration_paper_1970=110 2 234 567|AB 0 031 455|03.12.1969",
+        "title=110 2 234 567",
+    ),
+    JAGUAR: (
+        "front_frame_number_38=850512",
+        "data_plate_38=850512|R5123-9|R4872|EB4021JS",
+        "tub_tag_38=R4872",
+        "engine_stamp=R5123-9",
+        "gearbox_case=EB4021JS",
+        "head_stamp=R5123-9",
+    ),
     BOOK: (
         "frame_number=4 700143",
         "plate_brass=SP|700143|40047|17|L1|370|_",
@@ -37,6 +53,7 @@ SIX = {
     ),
 }
 """Six readings of one invented car by each shipped book of a maker."""
+assert set(SIX) == {*REAL, BOOK}
 
 
 def page_of(type_in, *words):
@@ -58,6 +75,15 @@ def test_six_agreeing_readings_end_in_one_line_each(type_in, book):
     assert all(len(line) <= 80 for line in told)
     assert not {"What differs", "What stays open"} & set(lines)
     assert len([line for line in lines if line]) <= 24
+
+
+def test_a_day_on_a_paper_is_not_left_open_by_a_car_of_which_only_the_years_are_known(type_in):
+    """The numbers of the Jaguar carry no year; its model was built for four."""
+    lines = page_of(type_in, JAGUAR, *SIX[JAGUAR], "log_book_38=850512|R5123-9|03.12.1962")
+    assert lines[0].startswith("Consistent with one car")
+    page = " ".join(" ".join(lines).split())
+    assert "Only the year in which the car was built is known" in page
+    assert "1948" not in page.split("What this does not show")[0]
 
 
 def test_the_year_that_one_reading_names_is_told_with_the_mark_that_names_it(type_in):

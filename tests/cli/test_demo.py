@@ -21,7 +21,7 @@ def test_each_car_gets_a_report_and_an_opinion(type_in, demo_folder, tmp_path):
         assert opinion["casefile"]["id"] == case["id"]
         assert f"out/demo/{car}.pdf" in ended.out
     assert sorted(path.name for path in (tmp_path / "out/demo").iterdir()) == sorted(
-        f"{car}.{kind}" for car in CARS for kind in ("pdf", "json")
+        f"{car}{kind}" for car in CARS for kind in (".pdf", ".json", "-annex.pdf", "-annex.html")
     )
 
 

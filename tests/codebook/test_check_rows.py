@@ -68,6 +68,16 @@ expected 6 characters of '0123456789'"""
     assert changed.told() == told
 
 
+def test_a_range_of_some_models_alone_names_them(tiny):
+    header = (
+        "item,first,last,meaning,supplied,alone,first_year,last_year,works,models,basis,source\n"
+    )
+    row = "chassis_number,550001,550540,x,new,yes,1955,1957,,{},invented,demo\n"
+    assert tiny.table("series", header + row.format("solent-sprint")).told() == ""
+    told = tiny.table("series", header + row.format("")).told()
+    assert "the range is of some models alone, and names none" in told
+
+
 def test_a_range_runs_forwards(tiny):
     open_ended = tiny.add("series", "chassis_number,559000,,x,new,1955,1955,,,invented,demo")
     assert open_ended.told() == ""

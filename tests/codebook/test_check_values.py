@@ -156,7 +156,75 @@ def test_a_further_condition_is_an_item_with_its_values(tiny):
     assert "'chassis_number' is an item of kind number" in also(tiny, "chassis_number=1").told()
 
 
+def ranges(tiny, *conditions):
+    """Two ranges of the same numbers and cars, with these conditions."""
+    rows = [
+        f"chassis_number,550001,550540,{each},x,new,1955,1957,,,invented,demo\n"
+        for each in conditions
+    ]
+    header = (
+        "item,first,last,also,meaning,supplied,first_year,last_year,works,models,basis,source\n"
+    )
+    return tiny.table("series", header + "".join(rows))
+
+
+def test_ranges_may_share_numbers_where_a_code_tells_them_apart(tiny):
+    apart = ranges(tiny, "trim=grey-cloth", "trim=tan-leather")
+    assert apart.told() == ""
+    assert [sorted(each.also[0].values) for each in apart.book().series] == [
+        ["grey-cloth"],
+        ["tan-leather"],
+    ]
+    shared = ranges(tiny, "trim=grey-cloth", "trim=tan-leather grey-cloth")
+    assert "the range shares numbers" in shared.told()
+    assert "the range shares numbers" in ranges(tiny, "trim=grey-cloth", "").told()
+
+
+def test_a_condition_of_a_range_is_a_code_that_the_book_has(tiny):
+    assert "nothing in the book says 'gray'" in ranges(tiny, "trim=gray").told()
+    assert "'trim' is not an item with its values" in ranges(tiny, "trim").told()
+    number = ranges(tiny, "chassis_number=550001").told()
+    assert "'chassis_number' is an item of kind number" in number
+
+
+def test_a_condition_of_a_known_car_is_a_code_that_the_book_has(tiny):
+    header = "id,item,first,last,dated,date_first,also,meaning,basis,source\n"
+    point = "car,chassis_number,550001,,built,1955,{},x,invented,demo\n"
+
+    def told(also):
+        return tiny.table("points", header + point.format(also)).told()
+
+    assert told("trim=grey-cloth") == ""
+    assert "nothing in the book says 'gray'" in told("trim=gray")
+
+
 def test_an_item_stands_in_a_rule_once(tiny):
-    assert "the rule already names 'model'" in also(tiny, "model=solent-saloon").told()
+    assert "the row already names 'model'" in also(tiny, "model=solent-saloon").told()
     twice = "trim=grey-cloth; trim=tan-leather"
-    assert "the rule already names 'trim'" in also(tiny, twice).told()
+    assert "the row already names 'trim'" in also(tiny, twice).told()
+
+
+def test_only_an_item_of_codes_can_have_many(tiny):
+    changed = tiny.change(
+        "book",
+        'name = "chassis number"\nkind = "number"',
+        'name = "chassis number"\nkind = "number"\nmany = true',
+    )
+    told = changed.told()
+    assert "'chassis_number' is an item of kind number" in told
+    assert "expected many = true for codes of the book's own" in told
+
+
+def test_a_rule_requires_nothing_of_many_codes_and_may_forbid_or_ask_for_one(tiny):
+    """What a set lacks says nothing, so that nothing can be required of it."""
+    many = tiny.change(
+        "book", 'name = "trim"\nkind = "code"', 'name = "trim"\nkind = "code"\nmany = true'
+    )
+    rule = "a,Words,{},{},{},{},{},firm,,,,,invented,demo"
+    asked = ("trim", "tan-leather", "model", "solent-sprint")
+    assert not many.add("rules", rule.format("allowed", *asked)).told()
+    required = ("model", "solent-sprint", "trim", "tan-leather")
+    assert not many.add("rules", rule.format("forbidden", *required)).told()
+    told = many.add("rules", rule.format("allowed", *required)).told()
+    assert "'trim' has many codes, and what it lacks says nothing" in told
+    assert "expected kind = forbidden, or the item as if_item" in told

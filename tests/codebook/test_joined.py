@@ -7,13 +7,13 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from tests.published.books import opened
+from tests.published.books import CHEVROLET, FORD, REAL, TARVANE, opened
 from witnessmark.codebook import CarContext, CodeBook, Mark, joined, makers_own
 from witnessmark.codebook.pieces import pieces_of
 from witnessmark.decoding import Decoding, decode
 from witnessmark.reading import parse_reading
 
-MAKERS = ("chevrolet-1964-1972", "ford-1964-1973", "tarvane-1952-1961")
+MAKERS = (*REAL, TARVANE)
 DATED, SEVENTEEN = "dated-parts", "seventeen-characters"
 FURTHER = ((DATED,), (SEVENTEEN,), (DATED, SEVENTEEN))
 NUMBER = "1TVDA22E6FP123456"
@@ -82,9 +82,9 @@ def test_every_name_that_a_further_book_uses_leads_somewhere(maker, further):
 
 def test_the_items_of_a_rule_and_the_other_form_of_a_mark_get_their_new_names():
     """No further book of ours has a rule of three items: one of a maker's is lent to it."""
-    rule = next(rule for rule in opened("ford-1964-1973").rules if rule.also)
+    rule = next(rule for rule in opened(FORD).rules if rule.also)
     dated = opened(DATED)
-    book = joined(opened("chevrolet-1964-1972"), (replace(dated, rules=(rule,)),))
+    book = joined(opened(CHEVROLET), (replace(dated, rules=(rule,)),))
     assert book.rules[-1].items == {f"{DATED}.{item}" for item in rule.items}
     own = [f"{DATED}.{m.other_form_of}" if m.other_form_of else "" for m in dated.marks]
     assert any(own)
@@ -104,7 +104,7 @@ def test_which_cars_there_are_is_the_makers_to_say(maker, further):
 def test_a_mark_of_a_further_book_holds_for_every_car_of_its_years():
     """Whatever the model; and for no car of other years."""
     car = CarContext(1967, "mustang", frozenset({"san-jose"}))
-    marks = {mark.id for mark in both("ford-1964-1973").marks_for(car)}
+    marks = {mark.id for mark in both(FORD).marks_for(car)}
     assert {f"{DATED}.tire_week_4", f"{DATED}.seat_belt_label"} <= marks
     assert f"{DATED}.certification_numerals" not in marks
     assert f"{SEVENTEEN}.vehicle_number" not in marks
@@ -175,7 +175,7 @@ def test_a_mark_of_a_further_book_is_decoded_as_by_that_book_alone(maker, furthe
 
 def test_the_cars_year_says_nothing_of_a_tires():
     """Week 10 of 1971, 1981 or 1991, on a car of 1971 as on any."""
-    book = JOINED["chevrolet-1964-1972"]
+    book = JOINED[CHEVROLET]
     mark = book.mark(f"{DATED}.tire_week_3")
     assert mark is not None
     found = decode(parse_reading("101", mark), book, mark, CarContext(1971))
@@ -192,14 +192,14 @@ def test_a_model_year_is_the_cars_only_where_both_books_speak_of_the_same_years(
         assert mark is not None
         return next(field.says for field in mark.fields if field.id == "year")
 
-    ford = opened("ford-1964-1973")
+    ford = opened(FORD)
     assert says(ford) == f"{SEVENTEEN}.model_year"
     assert says(replace(ford, last_year=1985)) == "model_year"
 
 
 def test_a_shared_model_year_is_decoded_for_the_car_and_brings_the_maker_no_remarks():
     """F is 1985 or 2015, and the car is of 1985."""
-    late = replace(opened("ford-1964-1973"), last_year=1990)
+    late = replace(opened(FORD), last_year=1990)
     book = joined(late, (opened(SEVENTEEN),))
     mark, own = book.mark(f"{SEVENTEEN}.vehicle_number"), book.mark("dash_plate")
     assert mark is not None
@@ -215,15 +215,15 @@ def test_a_makers_own_book_stands_beside_no_other():
     assert makers_own(opened("tarvane-1952-1961")) == ("works", "models")
     assert list(chain(*map(makers_own, map(opened, (DATED, SEVENTEEN))))) == []
     with pytest.raises(ValueError, match="tarvane-1952-1961 cannot stand beside ford-1964-1973"):
-        both("ford-1964-1973", ("tarvane-1952-1961",))
+        both(FORD, ("tarvane-1952-1961",))
     with pytest.raises(ValueError, match="dated-parts cannot stand beside ford-1964-1973"):
-        both("ford-1964-1973", (DATED, DATED))
+        both(FORD, (DATED, DATED))
 
 
 def test_a_lag_to_the_cars_own_date_stays_out_and_one_between_parts_comes_in():
     """So that no late part is ever out of order with the car."""
     dated = opened(DATED)
-    lag = replace(opened("ford-1964-1973").lags[0], id="a", earlier="rim_date", later="tire_date")
+    lag = replace(opened(FORD).lags[0], id="a", earlier="rim_date", later="tire_date")
     with_lags = replace(dated, lags=(lag, replace(lag, id="b", later="build_date")))
     book = joined(opened("tarvane-1952-1961"), (with_lags,))
     added = book.lags[len(opened("tarvane-1952-1961").lags) :]

@@ -5,7 +5,7 @@ import pytest
 from tests.published.books import opened
 from witnessmark.casefile import Casefile, Claim
 from witnessmark.codebook import CarContext, ItemKind, shipped_books
-from witnessmark.decoding import number_meant
+from witnessmark.decoding import as_written, number_meant
 from witnessmark.decoding.slips import example_of
 from witnessmark.examination import in_book_words
 
@@ -97,3 +97,23 @@ def test_what_no_mark_can_hold_is_no_number(book_id, typed):
     book = opened(book_id)
     [item] = (each for each in book.items if each.identification)
     assert number_meant(book, item, typed) is None
+
+
+@pytest.mark.parametrize(
+    ("book_id", "number", "year", "model", "written"),
+    [
+        (VOLKSWAGEN, "0345612", 1967, "beetle", "345612"),
+        (VOLKSWAGEN, "0000012", 1967, "beetle", "000012"),
+        (VOLKSWAGEN, "1005000", 1957, "beetle", "1005000"),
+        (VOLKSWAGEN, "0929746", 1957, "beetle", "929746"),
+        (JAGUAR, "012345", 1966, "e-type-42-open", "12345"),
+        ("tarvane-1952-1961", "000143", 1955, "solent-sprint", "000143"),
+    ],
+)
+def test_a_number_is_written_as_the_mark_of_its_year_writes_it(
+    book_id, number, year, model, written
+):
+    """Without noughts for which the mark has no place, and with those that it strikes."""
+    book = opened(book_id)
+    item = next(each for each in book.items if each.identification)
+    assert as_written(book, item, number, CarContext(year, model)) == written

@@ -10,6 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tests.examples import tried_on
+from tests.published.books import CHEVROLET, FORD, JAGUAR, VOLKSWAGEN
 from witnessmark.casefile import SiteState
 from witnessmark.codebook import CarContext, find_book, open_book
 from witnessmark.examination import SiteOutcome
@@ -127,10 +128,14 @@ def test_no_sites_no_figure(opinion):
 @pytest.mark.parametrize(
     ("book_id", "context"),
     [
-        ("chevrolet-1964-1972", CarContext(1969, "camaro", frozenset({"norwood"}))),
-        ("chevrolet-1964-1972", CarContext(1967, "camaro")),
-        ("ford-1964-1973", CarContext(1968, None, frozenset({"metuchen"}))),
-        ("ford-1964-1973", CarContext(1966)),
+        (CHEVROLET, CarContext(1969, "camaro", frozenset({"norwood"}))),
+        (CHEVROLET, CarContext(1967, "camaro")),
+        (FORD, CarContext(1968, None, frozenset({"metuchen"}))),
+        (FORD, CarContext(1966)),
+        (VOLKSWAGEN, CarContext(1967, "beetle")),
+        (VOLKSWAGEN, CarContext(1972, "kombi")),
+        (JAGUAR, CarContext(1962, "e-type-38-open")),
+        (JAGUAR, CarContext(1955, "xk140-open")),
         ("dated-parts", CarContext()),
         ("seventeen-characters", CarContext()),
     ],

@@ -4,9 +4,20 @@ from dataclasses import dataclass
 from datetime import date
 from functools import cache
 
-from witnessmark.codebook import CarContext, CodeBook, find_book, open_book
+from witnessmark.codebook import CarContext, CodeBook, find_book, open_book, shipped_books
 from witnessmark.decoding import Decoding, FieldMeaning, decode
 from witnessmark.reading import parse_reading
+
+SHIPPED = tuple(folder.name for folder in shipped_books())
+"""Every book that comes with the program; what holds of each is tried on each of these."""
+CHEVROLET, FORD = "chevrolet-1964-1972", "ford-1964-1973"
+VOLKSWAGEN, JAGUAR = "volkswagen-1950-1979", "jaguar-1948-1974"
+TARVANE = "tarvane-1952-1961"
+REAL = (CHEVROLET, FORD, VOLKSWAGEN, JAGUAR)
+"""Those of one real maker."""
+NO_MAKER = ("dated-parts", "seventeen-characters")
+"""Those that stand beside any maker's."""
+assert {*REAL, TARVANE, *NO_MAKER} == set(SHIPPED)
 
 ANY = CarContext()
 """A car of which nothing is claimed."""

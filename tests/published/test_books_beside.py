@@ -22,6 +22,7 @@ from witnessmark.examination import BookVersion, car_marks, examine, render_opin
 from witnessmark.reading import parse_reading
 from witnessmark.report import build_outline, report_text
 from witnessmark.report.issue.issued import parse_issued
+from witnessmark.report.outline import build_annex
 from witnessmark.report.sections.rows_used import rows_used
 from witnessmark.weighing import answer
 
@@ -73,8 +74,8 @@ def test_every_late_part_is_decoded_and_none_is_compared_with_the_car(car):
     """Of each the likeliest meaning; no finding sets two tires, or a tire and the car, apart."""
     marks = marks_of(beside(CARS[car], LATE))
     said = {d.mark: d.alternatives[0].fields[-1].meaning for d in marks.decodings}
-    assert said["dated-parts.tire_week_4"] == "2019-06-23 to 2019-06-29"
-    assert said["dated-parts.seat_belt_label"] == "2001-01-01 to 2001-12-31"
+    assert said["dated-parts.tire_week_4"] == "23 to 29 June 2019"
+    assert said["dated-parts.seat_belt_label"] == "1 January 2001 to 31 December 2001"
     between = [
         finding
         for finding in compare(marks)
@@ -140,7 +141,8 @@ def test_the_opinion_and_its_report_name_each_book_and_the_rows_of_each():
     text = report_text(build_outline(opinion, book, date(2026, 11, 25)))
     named = f"Beside it: {dated.title} (dated-parts), version {dated.version}, SHA-256 {'b' * 16}…"
     assert named in text
-    assert "of the book dated-parts" in text
+    behind = report_text(build_annex(opinion, book, date(2026, 11, 25)))
+    assert "of the book dated-parts" in behind
 
 
 def test_a_book_of_parts_alone_can_be_a_car_s_own_book():

@@ -4,12 +4,15 @@ Each reading has the source that says what it means beside it. What cannot be to
 named where it stands. The whole case at the end is an invented E-type.
 """
 
+from dataclasses import replace
 from datetime import date
 
 import pytest
 
 from tests.never_said import never_said
 from tests.published.books import ANY, Marks, opened
+from witnessmark.agreement.rules import number_in_its_series
+from witnessmark.answers.decoded import known_points
 from witnessmark.casefile import Casefile, case_from
 from witnessmark.codebook import CarContext, Point, Remark
 from witnessmark.decoding.mark_meant import marks_meant
@@ -276,6 +279,18 @@ def test_a_gearbox_number_with_and_without_letters():
     assert found["gearbox_suffix"].value == "shaved"
 
 
+# Christie's, XK120 alloy 670047: W1078-8; F1078 is another engine
+def test_a_known_engine_is_told_of_its_own_letters():
+    known = {
+        text: [p.id for p in known_points(MARKS.decoded(ENGINE, text), opened(BOOK))]
+        for text in ("W1078-8", "F1078-8", "?1078-8")
+    }
+    assert known == {"W1078-8": ["engine-w1078"], "F1078-8": [], "?1078-8": ["engine-w1078"]}
+    assert "engines W" in MARKS.meant(ENGINE, "W5000-8")["engine"].meaning
+    unread = MARKS.meant(ENGINE, "?5000-8")["engine"].meaning
+    assert "engines W, with letters of the engine's family W" in unread
+
+
 # Sports Car Market, Michelotti, and XK library: J4457 and J6001 do not keep step with the cars
 def test_a_body_number_is_reckoned_from_nothing():
     assert values("body_tag", "J4457") == {"body_prefix": "fixed-head", "body": "04457"}
@@ -432,6 +447,25 @@ def test_a_front_frame_of_another_car_is_told_first():
     found = weighed(**{FRONT: "850731"})
     assert log10_lr(found, Asked.IDENTITY, "front_frame") < -1
     assert any("names another number" in str(each.sentence) for each in found.misfits)
+
+
+# Octane, December 2019: 85 is the open car, 86 the coupé, both with right-hand drive
+def test_the_number_itself_says_the_model():
+    """860512 on every mark and in the claim, an open car claimed."""
+    right = weighed()
+    assert log10_lr(right, Asked.ITEM, "model") > 2
+    made = case(**{mark: text.replace("850512", "860512") for mark, text in E_TYPE.items()})
+    claim = replace(made.claim, items={**CLAIM, "chassis_number": "860512"})
+    found = car_marks(replace(made, claim=claim), opened(BOOK))
+    told = number_in_its_series.compare(found)
+    coupe = answer(found, told, with_contributions=False, with_next_looks=False)
+    assert log10_lr(coupe, Asked.ITEM, "model") < -2
+    moved = log10_lr(coupe, Asked.IDENTITY, "front_frame")
+    assert abs(moved - log10_lr(right, Asked.IDENTITY, "front_frame")) < 0.3
+    sentences = [each.sentence for each in coupe.misfits if "model" in each.about]
+    assert sentences
+    for sentence in sentences:
+        assert "that of E-type 3.8 fixed head coupe, not of E-type 3.8 open" in sentence
 
 
 def test_the_report_of_the_whole_case_tells_what_was_replaced():

@@ -2,7 +2,7 @@
 
 import pytest
 
-from tests.published.books import opened
+from tests.published.books import CHEVROLET, FORD, SHIPPED, TARVANE, VOLKSWAGEN, opened
 from witnessmark.casefile import case_from
 from witnessmark.codebook import CarContext
 from witnessmark.codebook.checks.aliases import form_of
@@ -13,13 +13,8 @@ from witnessmark.decoding.slips import example_of
 from witnessmark.examination import in_book_words
 from witnessmark.reading import parse_reading
 
-CHEVROLET, FORD, DEMO = "chevrolet-1964-1972", "ford-1964-1973", "tarvane-1952-1961"
-BOOKS = (CHEVROLET, FORD, "dated-parts", "seventeen-characters", DEMO)
-VOLKSWAGEN = "volkswagen-1950-1979"
-EVERY_BOOK = (*BOOKS, "jaguar-1948-1974", VOLKSWAGEN)
 
-
-@pytest.mark.parametrize("book_id", BOOKS)
+@pytest.mark.parametrize("book_id", SHIPPED)
 def test_every_mark_of_the_book_has_names_that_find_it_on_each_car_that_bears_it(book_id):
     """And where a name finds more than one mark of a car, the car bears one of them."""
     book = opened(book_id)
@@ -63,9 +58,9 @@ def test_every_mark_of_the_book_has_names_that_find_it_on_each_car_that_bears_it
         (FORD, "engine vin", CarContext(1967), "engine_stamp_early"),
         ("dated-parts", "glass AS number", CarContext(), "glazing_item"),
         ("seventeen-characters", "vin", CarContext(), "vehicle_number"),
-        (DEMO, "Chassis Plate", CarContext(1955), "plate_brass"),
-        (DEMO, "chassis plate", CarContext(1959), "plate_aluminium"),
-        (DEMO, "wing number", CarContext(1957), "wing_chassis_tail"),
+        (TARVANE, "Chassis Plate", CarContext(1955), "plate_brass"),
+        (TARVANE, "chassis plate", CarContext(1959), "plate_aluminium"),
+        (TARVANE, "wing number", CarContext(1957), "wing_chassis_tail"),
     ],
 )
 def test_a_name_of_the_trade_means_this_mark_on_this_car(book_id, typed, car, mark):
@@ -95,7 +90,7 @@ def test_where_nothing_decides_only_the_marks_that_the_reading_fits_are_left():
     assert len(book.marks_named("chassis number")) > len(offered)
 
 
-@pytest.mark.parametrize("book_id", EVERY_BOOK)
+@pytest.mark.parametrize("book_id", SHIPPED)
 def test_no_mark_is_offered_that_the_reading_is_nothing_like_where_another_fits(book_id):
     """Of each name of several marks the example of the last, with 1 in the places of a number."""
     book = opened(book_id)
@@ -108,7 +103,7 @@ def test_no_mark_is_offered_that_the_reading_is_nothing_like_where_another_fits(
             assert not any(each.is_unlike for each in read), (mark.id, name, text)
 
 
-@pytest.mark.parametrize("book_id", BOOKS)
+@pytest.mark.parametrize("book_id", SHIPPED)
 def test_every_model_and_works_is_found_by_id_and_name_in_any_case(book_id):
     book = opened(book_id)
     for model in book.models:
@@ -159,9 +154,9 @@ def test_a_case_in_the_words_of_the_book_is_the_same_case():
     case = case_from(
         {
             "id": "sprint",
-            "book": DEMO,
+            "book": TARVANE,
             "claim": {"items": {"model": "solent-sprint", "body_works": "marrick"}},
             "readings": [{"mark": "frame_number", "text": "4 700143"}],
         }
     )
-    assert in_book_words(case, opened(DEMO)) is case
+    assert in_book_words(case, opened(TARVANE)) is case

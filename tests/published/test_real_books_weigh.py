@@ -9,7 +9,9 @@ from datetime import date
 
 import pytest
 
-from tests.published.books import opened
+from tests.published.books import CHEVROLET, FORD, REAL, TARVANE, opened
+from tests.worked.situations.document import casefile as of_standard
+from tests.worked.situations.standard import STANDARD
 from witnessmark.casefile import Casefile, case_from
 from witnessmark.codebook import CarContext, CodeBook
 from witnessmark.decoding import decode
@@ -50,15 +52,17 @@ def case(book_id: str, readings: dict[str, str], claim: dict[str, str]) -> Casef
 
 CASES = {
     "camaro": case(
-        "chevrolet-1964-1972",
+        CHEVROLET,
         CAMARO,
         {"sequence": "506071", "model": "camaro", "model_year": "1969", "works": "norwood"},
     ),
     "mustang": case(
-        "ford-1964-1973",
+        FORD,
         MUSTANG,
         {"unit_number": "123451", "model": "mustang", "model_year": "1967", "works": "san-jose"},
     ),
+    "beetle": of_standard(STANDARD["beetle"]),
+    "jaguar": of_standard(STANDARD["jaguar"]),
 }
 
 
@@ -108,15 +112,12 @@ def test_a_car_whose_marks_agree_is_supported(name):
 
 def test_a_model_year_without_a_run_of_its_own_has_that_of_the_others():
     """runs.csv, row year-1966."""
-    days = opened("chevrolet-1964-1972").days_built(CarContext(model="chevelle"), 1966, 1966)
+    days = opened(CHEVROLET).days_built(CarContext(model="chevelle"), 1966, 1966)
     assert (days.first, days.last) == (date(1965, 8, 1), date(1966, 8, 31))
 
 
-BOOKS = ("chevrolet-1964-1972", "ford-1964-1973", "dated-parts")
-
-
 @pytest.mark.parametrize("end", ["before", "after"])
-@pytest.mark.parametrize("name", BOOKS)
+@pytest.mark.parametrize("name", [*REAL, TARVANE, "dated-parts"])
 def test_a_stray_character_in_any_covered_mark_is_shown_as_unread(name, end):
     book = opened(name)
     tried = 0
@@ -126,8 +127,8 @@ def test_a_stray_character_in_any_covered_mark_is_shown_as_unread(name, end):
         stray = next((each for each in "ZXWU7" if each not in own + codes), None)
         if stray is None or not all(field.alphabet for field in mark.fields):
             continue
-        between = "|" if mark.windows else ""
-        text = between.join(field.alphabet[0] * max(field.widths) for field in mark.fields)
+        windows = mark.windows_in_order() if mark.windows else (mark.fields,)
+        text = "|".join("".join(f.alphabet[0] * max(f.widths) for f in each) for each in windows)
         typed = f"{stray}{text}" if end == "before" else f"{text}{stray}"
         decoding = decode(parse_reading(typed, mark), book, mark)
         assert stray in unread_text(decoding), (mark.id, typed)

@@ -1,21 +1,27 @@
 """What was published about air-cooled Volkswagens and their numbers, decoded as published.
 
-Each reading has the source that says what it means beside it. Three cannot be told as published,
-and the test says so where it stands: a weekday narrows no week, a form of date does not know the
-weeks of the calendar, and the decade mark parts a number into two of which no list is asked.
+Each reading has the source that says what it means beside it. Two cannot be told as published,
+and the test says so where it stands: a weekday narrows no week, and a form of date does not know
+the weeks of the calendar.
 The whole case at the end is an invented bus.
 """
 
+from dataclasses import replace
 from datetime import date
 
 import pytest
 
 from tests.published.books import ANY, Marks, opened
+from tests.worked.situations.document import casefile
+from tests.worked.situations.standard import STANDARD
+from witnessmark.agreement import CarMarks, Outcome, compare
+from witnessmark.answers.decoded import known_points
 from witnessmark.casefile import Casefile, case_from
 from witnessmark.codebook import CarContext, Point, Remark
 from witnessmark.decoding.mark_meant import marks_meant
-from witnessmark.examination import car_marks
-from witnessmark.weighing import Answer, Asked, answer
+from witnessmark.examination import car_marks, in_book_words
+from witnessmark.weighing import Answer, Asked, Conclusion, answer
+from witnessmark.weighing.evidence.sets import with_sets
 
 BOOK = "volkswagen-1950-1979"
 MARKS = Marks(BOOK)
@@ -149,14 +155,44 @@ def test_old_and_new_buses_were_built_together_in_july_1967():
 
 # J. Rodgers, Year Identification and Changes 1949-1979, Type 2 library
 def test_the_last_number_of_1979_and_its_engine():
-    """219 2 153 964 with GE 0 055 786. A number in two parts is asked of no list: its series and
-    its known car are not told beside it."""
+    """219 2 153 964 with GE 0 055 786."""
+    bus = decoded("bus_number_1970", "219 2 153 964")
     assert values("bus_number_1970", "219 2 153 964")["year"] == "1979"
     assert number("bus_number_1970", "219 2 153 964") == "2153964"
-    assert point("type-2-2192153964").date_first == "1979-07"
+    assert "model year 1979" in meant("bus_number_1970", "219 2 153 964")["serial"].meaning
+    [known] = known_points(bus, opened(BOOK))
+    assert (known.id, known.date_first) == ("type-2-2192153964", "1979-07")
     engine = meant("engine_lettered", "GE 0 055 786", car(1979, "kombi"))
     assert engine["engine"].value == "0055786"
-    assert "GE0055786" in engine["letters"].meaning
+    assert "GE, model years 1978 and 1979" in engine["engine"].meaning
+    [last] = known_points(decoded("engine_lettered", "GE 0 055 786"), opened(BOOK))
+    assert last.id == "bus-engine-ge0055786"
+
+
+# J. Walker, Model and Year Variations, Type 2 library: engines by letters and model year
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        ("B5 050 173", "B5 listed for model year 1968"),
+        ("B5 050 174", "B5 listed for model year 1969"),
+        ("AE 0 529 815", "AE listed for model year 1971"),
+        ("AD 0 200 000", "engine number"),
+        ("?? 0 016 185", "CA listed for model year 1972, with engine letters CA"),
+    ],
+)
+def test_a_range_of_engine_numbers_is_that_of_its_letters(text: str, told: str):
+    assert told in meant("engine_lettered", text)["engine"].meaning
+
+
+def test_an_engine_whose_letters_were_not_read_says_nothing_of_the_car():
+    assert decoded("engine_lettered", "CA 0 010 000").cars.first_year == 1971
+    unread = decoded("engine_lettered", "?? 0 010 000").cars
+    assert (unread.first_year, unread.last_year) == (1950, 1979)
+
+
+# R. Kuhn prints where 1971 to 1977 begin; where they end is remembered
+def test_of_a_run_whose_end_is_not_known_nothing_is_said():
+    assert meant("pan_number_1970", "112 2 400 000")["serial"].meaning == "chassis number"
 
 
 # Split Screen Van Club forum, t=53918: no more than that it fits a replacement
@@ -315,3 +351,61 @@ def test_another_bus_is_told():
     other = {"bus_number_1970": "232 2 077 510"}
     assert log10_lr(weighed(**other), Asked.IDENTITY, "bus_body") < 0
     assert weighed(**other).misfits
+
+
+# --------------------------------------------------------------------- equipment as a set
+
+ALIKE = "22 041 236\n227 249 251\n060640 616\n44 3 7123 UB 2319 33"
+FOUR_SPEED = ALIKE.replace("2319 33", "2319 31")
+FOUR_SPEED_ALONE = FOUR_SPEED.replace("227 249 251", "227 506 517")
+TWO = "automatic gearbox, larger-engine-1700-1800-or-2000"
+
+
+def claiming(plate: str, **items: str) -> CarMarks:
+    """The invented bus with this plate and more in its claim."""
+    made = case(m_plate_1970=plate)
+    made = replace(made, claim=replace(made.claim, items={**made.claim.items, **items}))
+    return car_marks(in_book_words(made, opened(BOOK)), opened(BOOK))
+
+
+def test_codes_of_one_plate_do_not_contradict_each_other():
+    found = compare(claiming(ALIKE, equipment=TWO))
+    assert {each.outcome for each in found if each.topic == "equipment"} == {Outcome.AGREE}
+
+
+def of_codes(car: CarMarks) -> list[Conclusion]:
+    """The answers about equipment codes."""
+    found = answer(car, with_contributions=False, with_next_looks=False)
+    return [each for each in found.conclusions if each.about.startswith("equipment ")]
+
+
+def test_each_claimed_code_is_a_question_of_its_own():
+    codes = of_codes(claiming(ALIKE, equipment=TWO))
+    assert [each.pair.first for each in codes] == [
+        "this car was built with the claimed equipment code (automatic gearbox)",
+        "this car was built with the claimed equipment code (larger engine 1700 1800 or 2000)",
+    ]
+    assert all(each.log10_lr > 1 for each in codes)
+
+
+def test_a_code_that_no_plate_names_cannot_be_established():
+    [code] = of_codes(claiming(ALIKE, equipment="camping-bus"))
+    assert (code.can_be_told, code.log10_lr) == (False, 0.0)
+
+
+@pytest.mark.parametrize(
+    ("plate", "outcome"), [(ALIKE, Outcome.AGREE), (FOUR_SPEED, Outcome.DIFFER)]
+)
+def test_a_rule_asks_whether_the_car_has_a_code(plate: str, outcome: Outcome):
+    found = [each for each in compare(claiming(plate)) if each.topic == "m249-is-automatic"]
+    assert [each.outcome for each in found] == [outcome]
+
+
+def test_a_claimed_code_that_a_rule_excludes_is_weighed_by_it():
+    [code] = of_codes(claiming(FOUR_SPEED_ALONE, equipment="automatic-gearbox"))
+    assert code.log10_lr < -0.5
+
+
+def test_a_book_without_sets_is_weighed_as_it_is():
+    beetle = car_marks(casefile(STANDARD["beetle"]), opened(BOOK))
+    assert with_sets(beetle) is beetle

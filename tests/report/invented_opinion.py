@@ -400,6 +400,7 @@ CONCLUSIONS = (
         pair=Pair("this car was built in the claimed paint", "it was built in another"),
         log10_lr=0.0,
         is_examined=False,
+        can_be_told=False,
     ),
     Conclusion(
         question=Asked.CORE,

@@ -13,6 +13,7 @@ from hashlib import sha256
 
 import pytest
 
+from tests.published.books import CHEVROLET, FORD, JAGUAR, VOLKSWAGEN
 from tests.worked.found_in_pdf import squeezed
 from tests.worked.opened import DEMO, book_and_version
 from tests.worked.situations import document
@@ -46,18 +47,17 @@ class Car:
 
 CARS = {
     "clean": Car("", "700143", "chassis_number", "frame_number", "engine_casting", True),
-    "no-papers": Car("", "700157", "chassis_number", "frame_number", "engine_casting", True),
-    "panel": Car("", "582063", "chassis_number", "frame_number", "engine_casting", True),
     "altered": Car("", "700236", "chassis_number", "frame_number", "engine_casting", True),
     "dressed": Car("", "600458", "chassis_number", "frame_number", "engine_casting", True),
-    "swapped": Car("", "600283", "chassis_number", "frame_number", "engine_casting", True),
-    "chevrolet": Car(
-        "chevrolet-1964-1972", "506071", "sequence", "number_plate", "block_cast_date"
+    "chevrolet": Car(CHEVROLET, "506071", "sequence", "number_plate", "block_cast_date"),
+    "ford": Car(FORD, "123457", "unit_number", "apron_stamp", "block_date"),
+    "volkswagen": Car(
+        VOLKSWAGEN, "2041237", "chassis_number", "bus_number_1970", "works_certificate_1970"
     ),
-    "ford": Car("ford-1964-1973", "123457", "unit_number", "apron_stamp", "block_date"),
+    "jaguar": Car(JAGUAR, "850513", "chassis_number", "front_frame_number_38", "engine_day"),
     "seventeen": Car("seventeen-characters", "204713", "sequence", "vehicle_number", ""),
     "dated-parts": Car(
-        "chevrolet-1964-1972",
+        CHEVROLET,
         "506072",
         "sequence",
         "number_plate",
@@ -72,7 +72,7 @@ CARS = {
     "no-numbers": Car("", "42310", "car_number", "shell_number", "", is_standard=True),
     "labels": Car("", "823517", "car_number", "shell_number", "", is_standard=True),
 }
-NUMBER_TEXTS = {"number_plate": "124379N{}", "apron_stamp": "7R01K{}"}
+NUMBER_TEXTS = {"number_plate": "124379N{}", "apron_stamp": "7R01K{}", "bus_number_1970": "232{}"}
 
 
 def told(number: str) -> dict[str, str]:

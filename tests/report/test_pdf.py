@@ -12,6 +12,7 @@ import invented_opinion as invented  # made known by conftest.py
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from pdf_oxide import PdfDocument
 from PIL import Image
 from pypdf import PdfReader
 
@@ -80,7 +81,8 @@ def test_case_date_and_page_number_stand_on_every_page():
     found = pages(report())
     assert len(found) > 5
     for number, text in enumerate(found, start=1):
-        assert "Case tarvane-105512, printed 14 May 2026" in text
+        assert "Report 26-031, issue 1, printed 14 May 2026" in text
+        assert "tarvane-105512" not in text
         assert f"page {number} of {len(found)}" in text
         assert "For the purpose and users stated on page 1" in text
 
@@ -92,7 +94,9 @@ def test_it_is_tagged_titled_and_in_english_on_a4():
     assert "/StructTreeRoot" in root
     assert root["/Lang"].startswith("en")
     assert reader.metadata is not None
-    assert reader.metadata.title == "Tarvane Solent Sprint, chassis 105512, case tarvane-105512"
+    assert reader.metadata.title == (
+        "Is this car solent-sprint 105512 of 1955?, report 26-031, issue 1"
+    )
     for page in reader.pages:
         assert (round(page.mediabox.width), round(page.mediabox.height)) == A4_POINTS
 
@@ -139,7 +143,7 @@ HOSTILE = (
 
 
 def test_what_a_client_types_comes_out_as_typed(opinion, exhibits, printed):
-    """All on page one and, each in a statement of its own, in the table of the disclosure."""
+    """All on page two and, each in a statement of its own, in the table of the disclosure."""
     said = tuple(Disclosed("engine", each, "Nothing.", "open") for each in HOSTILE)
     client, purpose = " ".join(HOSTILE[1::2]), " ".join(HOSTILE[::2])
     assignment = replace(opinion.casefile.assignment, client=client, purpose=purpose)
@@ -148,8 +152,8 @@ def test_what_a_client_types_comes_out_as_typed(opinion, exhibits, printed):
     done = print_report(typed, BOOK, exhibits, printed)
     assert done.warnings == ()
     found = pages(done.pdf)
-    assert squeezed(client) in squeezed(found[0])
-    assert squeezed(purpose) in squeezed(found[0])
+    assert squeezed(client) in squeezed(found[1])
+    assert squeezed(purpose) in squeezed(found[1])
     whole = squeezed(" ".join(found))
     assert [each for each in HOSTILE if squeezed(each) not in whole] == []
 
@@ -294,16 +298,20 @@ def with_many_words(opinion):
 
 
 @pytest.mark.parametrize("size", PaperSize)
-@pytest.mark.parametrize("change", [lambda opinion: opinion, with_many_words])
-def test_the_first_page_is_one_page(opinion, printed, size, change):
-    """The cover begins on the second, whatever somebody wrote and on either paper."""
-    opinion = change(opinion)
+def test_what_has_no_room_moves_on_and_nothing_is_shrunk(opinion, printed, size):
+    """Whatever somebody wrote, and on either paper: the contradictions stay on page one."""
     outline = build_outline(opinion, BOOK, printed)
-    bare = replace(outline, sections=())
-    found = pages(print_outline(bare, (), printed, Form(size=size)).pdf)
-    assert "The next step" in found[0]
-    assert "Client" in found[1]
-    assert "How to read this report" not in found[0]
+    (page,) = pages(print_outline(replace(outline, sections=()), (), printed, Form(size=size)).pdf)
+    assert "Read the owner’s reply in section 6." in page
+    long = build_outline(with_many_words(opinion), BOOK, printed)
+    pdf = print_outline(replace(long, sections=()), (), printed, Form(size=size)).pdf
+    first, second = pages(pdf)
+    for misfit in opinion.answer.misfits:
+        assert squeezed(misfit.sentence.rstrip(".")) in squeezed(first)
+    assert "What to do next" in first + second
+    for number in range(2):
+        spans = PdfDocument.from_bytes(pdf).extract_spans(number)
+        assert min(round(each.font_size, 1) for each in spans if each.text.strip()) >= 9
 
 
 @pytest.mark.parametrize(
@@ -345,29 +353,24 @@ def test_with_a_file_inside_it_is_archival_part_3_and_for_screen_readers(opinion
 
 
 def test_the_words_of_the_page_itself_come_from_the_catalogue(opinion, printed):
-    """Foot, signature, photographs, cards: what the template says it is given to say."""
+    """Foot, signature, photographs: what the template says it is given to say."""
     foreign = {
         "page {page} of {pages}": "feuille {page} sur {pages}",
-        "Case {case}, printed {printed}": "Dossier {case}, {printed}",
+        "Report {report}, printed {printed}": "Rapport {report}, {printed}",
         "Signature": "Signé",
-        "First": "Première",
-        "band {low} to {high}": "bande {low} à {high}",
-        "band {low} to {high}; no ratio is given beyond it": "bande {low} à {high}, limite",
+        "Photograph {number}: {caption}": "Photo {number} : {caption}",
     }
     form = Form(catalogue=Catalogue("fr", foreign))
     found = pages(render_report(opinion, BOOK, {}, printed, form))
     text = "\n".join(found)
     assert all(f"feuille {n} sur {len(found)}" in page for n, page in enumerate(found, start=1))
-    assert "Dossier tarvane-105512, 14 May 2026" in found[0]
-    for words in ("Signé", "Première", "bande 4 à 140", "limite"):
-        assert words in text
-    assert "no ratio is given beyond it" not in text
+    assert "Rapport 26-031, issue 1, 14 May 2026" in found[0]
+    assert "Signé" in text
 
 
 def test_a_long_running_title_is_not_cut(opinion, printed):
-    title = "Car offered as Solent Sprint 700236 of 1957, looked at before a purchase was agreed"
-    titled = replace(opinion, casefile=replace(opinion.casefile, title=title))
-    outline = replace(build_outline(titled, BOOK, printed), sections=())
+    title = "Is this car the Solent Sprint 700236 of 1957 that was offered before a purchase?"
+    outline = replace(build_outline(opinion, BOOK, printed), title=title)
     second = pages(print_outline(outline, (), printed).pdf)[1]
     assert squeezed(title) in squeezed(second)
 

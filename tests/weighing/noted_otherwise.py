@@ -18,6 +18,17 @@ from witnessmark.weighing import Asked, answer
 from witnessmark.weighing.evidence.noted import DateSeen, PieceSeen, SurfaceSeen
 from witnessmark.weighing.network import build
 
+TRIED = {
+    "camaro": "engine",
+    "mustang": "gearbox",
+    "beetle": "engine",
+    "jaguar": "tub",
+    "frame": "body",
+    "order": "gearbox",
+    "labels": "engine",
+}
+"""The cars of the four makers' books and of three other kinds of numbering, one core of each."""
+
 type Change = Callable[[PieceSeen], PieceSeen]
 
 

@@ -13,6 +13,7 @@ from witnessmark.examination import BookVersion, Opinion, car_marks
 from witnessmark.examination.sites import site_outcomes
 from witnessmark.problem import render_all
 from witnessmark.report import Outline, build_outline, report_text
+from witnessmark.report.outline import build_annex
 from witnessmark.weighing import Asked, Weighed, answer
 
 DEMO = Path(__file__).resolve().parents[2] / "demo"
@@ -68,6 +69,12 @@ def opinion_of(car: str) -> Opinion:
 def outline_of(car: str) -> Outline:
     """The report on one of the four cars, in sentences and figures."""
     return build_outline(opinion_of(car), book_and_version()[0], PRINTED)
+
+
+@cache
+def annex_of(car: str) -> str:
+    """What stands behind the report on one of the cars, as text."""
+    return report_text(build_annex(opinion_of(car), book_and_version()[0], PRINTED))
 
 
 @cache

@@ -5,6 +5,7 @@ from math import log10
 import pytest
 
 from tests.worked.opened import (
+    annex_of,
     conclusion,
     log10_lr,
     opinion_of,
@@ -66,8 +67,8 @@ def test_what_the_owner_said_agrees_and_what_is_no_part_stays_open() -> None:
 
 
 def test_an_empty_window_says_what_the_book_says_of_it() -> None:
-    assert "was left empty at extras" in text_of("clean")
-    assert "No extras ordered" in text_of("clean")
+    assert "was left empty at extras" in annex_of("clean")
+    assert "Extras: _, no extras ordered" in text_of("clean")
 
 
 def test_the_report_has_nothing_that_differs() -> None:

@@ -30,8 +30,8 @@ def test_what_was_asked_in_vain_or_is_lost_is_not_offered_again() -> None:
 
 def test_the_report_names_what_speaks_of_the_frame_beyond_the_car() -> None:
     text = text_of("no-papers")
-    after = text[text.index("\n-- Open\n") :]
-    assert "- Identity: the frame: whether this frame left the factory as the claimed car" in after
+    after = text[text.index("\n-- What cannot be established, and what bears on it\n") :]
+    assert "Open: Identity: frame; " in after
     assert "Magneto-optical examination of the frame rail by a laboratory" in after
 
 

@@ -13,7 +13,7 @@ def test_two_readings_with_one_slip_are_one_line_of_page_one():
         if reading.mark == "frame_number":
             casefile = with_reading(casefile, at, "400143")
     outline = build_outline(unweighed("clean", casefile), book_and_version()[0], PRINTED)
-    front = report_text(replace(outline, cover=(), how_to_read=(), sections=()))
+    front = report_text(replace(outline, sections=()))
     line = "frame stamping (6 characters were typed: 1 is missing somewhere)"
     assert front.count(line) == 1
-    assert f"- Typed in a form that the mark does not have: {line}.\n" in front
+    assert f"Typed in a form that the mark does not have: {line}." in front

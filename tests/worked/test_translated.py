@@ -56,6 +56,7 @@ from witnessmark.report.issue.supplement import supplement_outline
 from witnessmark.report.mask.copied import masked_copy
 from witnessmark.report.mask.opinion import masked
 from witnessmark.report.mask.short_name import shared_id
+from witnessmark.report.outline import build_annex
 from witnessmark.report.press.pictures import prepare_pictures
 from witnessmark.report.records import Form
 from witnessmark.report.sections.photo import grouped
@@ -74,19 +75,17 @@ from witnessmark.wording import (
     misfit_sentence,
     order_sentence,
     paper_sentence,
+    place_sentence,
     purpose_footer,
     referral_heading,
     referral_sentences,
     referrals,
     scale_sentence,
     shipped_scale,
-    site_sentence,
-    standing_in_short,
     standing_limitations,
     standing_sentence,
     steadiness_sentence,
     stop_sentence,
-    unseen_sentence,
 )
 
 
@@ -121,7 +120,9 @@ def as_issued(opinion: Opinion, catalogue: Catalogue) -> Outline:
     pictures = prepare_pictures(opinion.casefile.exhibits, {})
     book, issue = book_and_version()[0], AtIssue(alone, "0" * 64, "0" * 64)
     with speaking(catalogue):
-        return build_outline(opinion, book, PRINTED, pictures, issue)
+        report = build_outline(opinion, book, PRINTED, pictures, issue)
+        annex = build_annex(opinion, book, PRINTED, pictures, issue)
+    return replace(report, sections=(*report.sections, *annex.sections))
 
 
 def decode_sheet(car: str, catalogue: Catalogue, with_numbers: bool = False) -> Outline:
@@ -178,7 +179,7 @@ def wording_of(opinion: Opinion) -> Iterator[str]:
     names = Names(opinion.names)
     for weighed in opinion.weighed:
         yield from texts_of(conclusion_text(weighed, names))
-        yield from (standing_sentence(weighed), standing_in_short(weighed))
+        yield standing_sentence(weighed)
     yield from map(misfit_sentence, opinion.answer.misfits)
     yield from (texts for look in opinion.looks for texts in texts_of(look_text(look)))
     yield from (again_sentence(look, opinion, names) for look in opinion.looks)
@@ -186,8 +187,7 @@ def wording_of(opinion: Opinion) -> Iterator[str]:
     if opinion.steadiness is not None:
         yield steadiness_sentence(opinion.steadiness.draws)
     for site in opinion.sites:
-        yield site_sentence(site.state, site.reason, site.attachment)
-        yield unseen_sentence(site.name, site.state, site.reason)
+        yield place_sentence(site.attachment, site.reason)
     yield from (paper_sentence(paper.state) for paper in opinion.casefile.papers)
     yield from (names.mark("claim"), names.mark("title"))
     yield from texts_of((cautions(), referral_heading(), referral_sentences(), referrals()))

@@ -98,7 +98,7 @@ class Likely:
         there = self.of.bare(core, what != BARE)
         if there == 0.0 or what == BARE:
             return np.full((1, 1, 1), there)
-        form = {"gearbox": "gearbox", "axle": self.maker.marks["axle"].fields[0].says}.get(core)
+        form = None if core == "body" else self.maker.marks[core].fields[0].says
         wait = m.BOXED if core == "gearbox" else m.AXLED
         days = ONE if form is None else before(self.of.on_day(core, form), wait)
         numbers = None if core == "axle" else self.of.numbers(core)
@@ -135,6 +135,7 @@ class Likely:
             found = found * float(seen.numbers("engine")[seen.place])
         for apart in ("mine", "made"):
             found = found * seen.claimed(before(chains[apart], m.ASSEMBLED))[None, :, None]
+        found = found * self._serials(origin, what, paper)
         return there * found * self._types(origin, what, paper) * self._booklet(paper)
 
     def _block(self, origin: str, own: Array, numbers: Array | None) -> Array:
@@ -190,6 +191,23 @@ class Likely:
         if paper == THIRD:
             by_code *= self.any_type(["booklet"], self.liked("package"))
         return by_code[:, None, None]
+
+    def _serials(self, origin: str, what: str, paper: str) -> float:
+        """P(what was read of engines' own numbers | whose stands where); each any number."""
+        mine = "own" if origin == "first" else "mine"
+        whose = {"stray": ["booklet"] if paper == THIRD else []}
+        named = "own" if what in (X, Y, THIRD) else mine if what in (COPIED, ALONE) else ""
+        if named:
+            whose.setdefault(named, []).append("engine")
+        if paper in (X, COPIED):
+            copies = named if what in (X, Y, THIRD, COPIED) else mine
+            whose.setdefault(mine if paper == X else copies, []).append("booklet")
+        read = (
+            np.prod([self.of.serials(m) for m in marks], axis=0)
+            for marks in whose.values()
+            if marks
+        )
+        return float(np.prod([each.mean() for each in read]))
 
     def _reads(self, marks: list[str], code: str) -> float:
         return float(np.prod([self.of.text(mark, "type", code) for mark in marks]))

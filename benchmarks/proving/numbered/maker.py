@@ -1,8 +1,10 @@
-"""Two makers whose parts bear the car's number, and when they made what.
+"""Makers whose structure bears the car's number, and when they made what.
 
 A car is done on a day that follows its number along a curve of its own, a little early or late;
 its engine was assembled days before, from a block poured weeks before that. What a car has
-besides (engine type, colours, body number) is drawn apart from its number.
+besides (engine type, colours, body number) is drawn apart from its number. On two of them engine
+and gearbox bear it too; the third has an engine with a number of its own, which a certificate alone
+ties to the car.
 """
 
 from dataclasses import dataclass
@@ -39,6 +41,8 @@ NEW_DAYS = (60, 960)
 """New and exchanged engines were poured so many days after the car was done."""
 BODIES = np.arange(20001, 21850)
 """Body numbers, in the order of the dealers: they say nothing of the day."""
+SERIALS = np.arange(400001, 440001)
+"""Engines with numbers of their own, in the order of the store: they say nothing of the day."""
 HEAD_KEPT = 0.85
 """Heads that stayed on their block."""
 
@@ -92,6 +96,8 @@ class Maker:
     has_panels: bool
     exchanged: tuple[int, int] | None = None
     """The run of exchange engines."""
+    restrikes: bool = False
+    """Do the works strike the number of the replaced engine on an exchanged one?"""
 
     @cached_property
     def book(self) -> CodeBook:
@@ -124,7 +130,12 @@ class Maker:
     @property
     def cores(self) -> tuple[str, ...]:
         """The pieces of which it is asked whether they are the car's own."""
-        return ("engine", "gearbox", "axle", *(("body",) if "body" in self.marks else ()))
+        return tuple(c for c in ("engine", "gearbox", "axle", "body") if c in self.marks)
+
+    @property
+    def has_serials(self) -> bool:
+        """Do its engines have numbers of their own?"""
+        return self.marks["engine"].field("serial") is not None
 
 
 @cache
@@ -308,4 +319,32 @@ FRAME = Maker(
     {},
     False,
 )
-MAKERS = {each.name: each for each in (SALOON, FRAME)}
+SERIAL = FieldSpec("serial", DIGITS, 6)
+PAN = Maker(
+    "pan",
+    "pan",
+    "car_number",
+    ((21201, 22900, 1951), (22901, 24800, 1952)),
+    {"model": "tourer", "works": "works"},
+    {
+        "pan": MarkSpec("pan_number", "tunnel", (TAIL,), seam="tunnel unbroken"),
+        "plate": MarkSpec(
+            "number_plate", "front_panel", (TAIL, FieldSpec("paint", DIGITS, 2)), by_hand=False
+        ),
+        "engine": MarkSpec("engine_number", "engine_pad", (SERIAL,)),
+        "gearbox": MarkSpec("gearbox_stamp", "gearbox_case", (WEEK,), underneath=True),
+        "booklet": MarkSpec(
+            "certificate",
+            "",
+            (TAIL, SERIAL, FieldSpec("delivered", DIGITS, 6)),
+            by_hand=False,
+        ),
+    },
+    ("pan",),
+    {"paint": {"blue": "12", "black": "11", "maroon": "13"}},
+    {"paint": (0.3, 0.45, 0.25)},
+    {},
+    False,
+    restrikes=True,
+)
+MAKERS = {each.name: each for each in (SALOON, FRAME, PAN)}

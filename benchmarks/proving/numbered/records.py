@@ -49,6 +49,8 @@ class Record:
     axle: int
     body: int
     plan: int
+    serial: int = 0
+    """The engine's own number, where this maker's engines have one."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -125,6 +127,7 @@ def draw_record(
         done - drawn_day(m.AXLED, rng),
         int(rng.choice(m.BODIES)),
         done + offset - drawn_day(planned, rng),
+        int(rng.choice(m.SERIALS)) if maker.has_serials else 0,
     )
 
 

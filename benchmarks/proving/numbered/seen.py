@@ -81,12 +81,20 @@ class Seen:
 
     def bodies(self, mark: str) -> Array:
         """P(what was read | body number), shape (bodies,)."""
-        found = self.field(mark, "body")
-        product = np.ones(len(m.BODIES))
+        return self._of_any(mark, "body", m.BODIES)
+
+    def serials(self, mark: str) -> Array:
+        """P(what was read | the engine's own number), shape (serials,)."""
+        return self._of_any(mark, "serial", m.SERIALS)
+
+    def _of_any(self, mark: str, says: str, numbers: m.Index) -> Array:
+        """P(what was read of a field | number), shape (numbers,)."""
+        found = self.field(mark, says)
+        product = np.ones(len(numbers))
         if found is None:
             return product
         read, seen = found
-        digits = digits_of(m.BODIES, 5)
+        digits = digits_of(numbers, len(seen.cells))
         for place, cells in enumerate(seen.cells):
             product *= likelihood(cells, seen.alphabet, read.how, read.by_hand)[digits[:, place]]
         return product

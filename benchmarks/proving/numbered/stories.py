@@ -208,7 +208,7 @@ def engine_ways(story: Story, maker: Maker) -> Ways:
     first, other, third, suited, new, exchanged = ENGINES[story.kind]
     if story.parts_car and story.kind != CLONE:
         other, third = third * PARTS_SHARE, third * (1.0 - PARTS_SHARE)
-    if maker.exchanged is None:
+    if maker.exchanged is None and not maker.restrikes:
         new, exchanged = new + exchanged, 0.0
     stamp = "engine"
     decked = 0.02 + 0.04 * (story.restored == 2)
@@ -220,6 +220,7 @@ def engine_ways(story: Story, maker: Maker) -> Ways:
         Way("first", ((stamp, X, MADE),)): redone,
         Way("first", ((stamp, COPIED, MADE),)): dressed,
     }
+    at_works = COPIED if maker.restrikes else EXCHANGE
     of_new = {Way("new", ((stamp, BARE, BLANK),)): 0.6, Way("new", ((stamp, ALONE, MADE),)): 0.4}
     parts = [
         (first, of_first),
@@ -227,7 +228,7 @@ def engine_ways(story: Story, maker: Maker) -> Ways:
         (third, _struck_again(story, "third", THIRD, stamp)),
         (suited, _struck_again(story, "suited", THIRD, stamp)),
         (new, of_new),
-        (exchanged, {Way("exchange", ((stamp, EXCHANGE, SINCE),)): 1.0}),
+        (exchanged, {Way("exchange", ((stamp, at_works, SINCE),)): 1.0}),
     ]
     return mixed(*parts)
 

@@ -77,7 +77,9 @@ def _stamp(car: Car, rng: Rng) -> Record:
         return car.mine
     if way.places[0][1] != COPIED:
         return record
-    record = replace(record, number=car.claim.number, type=_claimed_type(car, rng))
+    record = replace(
+        record, number=car.claim.number, type=_claimed_type(car, rng), serial=car.mine.serial
+    )
     if way.origin in ("other", "third"):
         day = car.mine.done - drawn_day(m.ASSEMBLED, rng)
         record = replace(record, engine=day)
@@ -144,7 +146,7 @@ def _on_paper(
         body=tag.body if tag is not None else int(rng.choice(m.BODIES)),
     )
     if paper == "booklet" and names_a_day(car):
-        made = replace(made, type=stamp.type, engine=stamp.engine)
+        made = replace(made, type=stamp.type, engine=stamp.engine, serial=stamp.serial)
     return made, car.claim.built
 
 
@@ -152,7 +154,7 @@ def _texts(car: Car, mark: str, record: Record, built: int, is_alone: bool, rng:
     def text(field: FieldSpec) -> str:
         if field.always or field.says == "none":
             return field.always
-        if is_alone and field.says != "number":
+        if is_alone and field.says not in ("number", "serial"):
             return "_" * field.width
         match field.says:
             case "number":
@@ -160,6 +162,8 @@ def _texts(car: Car, mark: str, record: Record, built: int, is_alone: bool, rng:
             case "year":
                 place = int(np.searchsorted(car.maker.numbers, record.number))
                 return str(car.maker.years[place])[2:]
+            case "serial":
+                return f"{record.serial:06}"
             case "body":
                 return f"{record.body:05}"
             case "type":

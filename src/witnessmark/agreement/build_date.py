@@ -15,7 +15,7 @@ from witnessmark.agreement.phrases import range_text
 from witnessmark.agreement.records import CarMarks
 from witnessmark.agreement.showing import DateValue, Showing, weakest
 from witnessmark.catalogue import either, said
-from witnessmark.codebook import MODEL_YEAR, ItemKind, Lag, MarkKind, Series
+from witnessmark.codebook import MODEL_YEAR, CodeBook, ItemKind, Lag, MarkKind, Series
 from witnessmark.dates import DateSpan
 from witnessmark.decoding import span_meant
 
@@ -110,10 +110,11 @@ def date_of_year(car: CarMarks) -> Showing | None:
             rows = [
                 row
                 for row in car.book.series
-                if row.applies.covers(car.known) and _lies_in(showing, row)
+                if not row.also and row.applies.covers(car.known) and _lies_in(showing, row)
             ]
-            if rows:
-                return _dated(car, showing, rows)
+            dated = _dated(car, showing, rows) if rows else None
+            if dated is not None:
+                return dated
     return _of_model_year(car)
 
 
@@ -124,13 +125,16 @@ def _lies_in(showing: Showing, row: Series) -> bool:
     return share is not None and share >= MOSTLY
 
 
-def _dated(car: CarMarks, showing: Showing, rows: list[Series]) -> Showing:
-    """The showing with the years of these series, or the known one of them, as its date."""
-    first = min(row.applies.first_year for row in rows)
-    last = max(row.applies.last_year for row in rows)
+def _dated(car: CarMarks, showing: Showing, rows: list[Series]) -> Showing | None:
+    """The showing with the years of these series, or the known one of them, as its date; None
+    where they are all the years of the book, which date no car."""
+    years = [_years_of(car.book, row) for row in rows]
+    first, last = min(first for first, _ in years), max(last for _, last in years)
     year = car.known.model_year
     if year is not None and first <= year <= last:
         first = last = year
+    elif (first, last) == (car.book.first_year, car.book.last_year):
+        return None
     days = car.book.days_built(car.known, first, last)
     text = said(
         "{item} {number}, of the series {series}",
@@ -141,6 +145,15 @@ def _dated(car: CarMarks, showing: Showing, rows: list[Series]) -> Showing:
     text = said("{text} ({days})", text=text, days=span_meant(days)) if showing.is_claim else text
     day = DateValue("", days, 1.0, weakest(*(row.citation for row in rows)))
     return replace(showing, item=build_date_item(), shown=text, dates=(day,), places=())
+
+
+def _years_of(book: CodeBook, row: Series) -> tuple[int, int]:
+    """The years of a series, no more than those in which its models were built."""
+    of = row.applies
+    built = [model.applies for model in book.models if model.id in of.models] or [of]
+    first = max(of.first_year, min(each.first_year for each in built))
+    last = min(of.last_year, max(each.last_year for each in built))
+    return (first, last) if first <= last else (of.first_year, of.last_year)
 
 
 def _of_model_year(car: CarMarks) -> Showing | None:

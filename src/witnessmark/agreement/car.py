@@ -6,14 +6,14 @@ year that the number plate names. A reading that holds two marks becomes two rea
 look and examination both ask here, so that the same readings always give the same marks.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Set
 from dataclasses import dataclass
 
 from witnessmark.agreement.of_car import LAST_RANK, WITH_PAPERS, rank, said_of_car
 from witnessmark.agreement.records import CarMarks
 from witnessmark.casefile import Casefile, MarkReading
-from witnessmark.codebook import IN_FULL, CarContext, CodeBook, Mark, MarkKind
-from witnessmark.decoding import Decoding, SlipKind, decode
+from witnessmark.codebook import CarContext, CodeBook, Mark, MarkKind
+from witnessmark.decoding import Decoding, SlipKind, bears_whole, decode
 from witnessmark.decoding.two_marks import beside
 from witnessmark.reading import STRAINED, Reading, ReadingRates, parse_as, parse_reading
 
@@ -44,7 +44,8 @@ def marks_of_car(
             if each.rank == place:
                 found.append((each.at, decode(each.reading, book, each.mark, known, rates)))
         if place == WITH_PAPERS:
-            title = _title(casefile.title_paper.number, book, known, rates)
+            read = {each.mark for each in casefile.readings}
+            title = _title(casefile.title_paper.number, book, known, rates, read)
         known = said_of_car(book, given, (decoding for _, decoding in found), title).context
     decodings = tuple(decoding for _, decoding in sorted(found, key=lambda pair: pair[0]))
     return CarMarks(
@@ -78,12 +79,14 @@ def _said(reading: Reading) -> tuple[str, str, str]:
 
 
 def _title(
-    text: str, book: CodeBook, known: CarContext, rates: ReadingRates | None
+    text: str, book: CodeBook, known: CarContext, rates: ReadingRates | None, read: Set[str]
 ) -> Decoding | None:
-    """The number on the title decoded as the car's identification mark, where it is a whole
-    number of several fields; None where it is the bare number, or fits no mark."""
+    """The number on the title decoded as the car's identification mark, one that was `read`
+    before others, where it is a whole number of several fields; None where it is the bare
+    number, or fits no mark."""
     forms: dict[tuple[str, ...], tuple[Mark, Reading]] = {}
-    for mark in sorted(_identification_marks(book), key=lambda m: not m.applies.covers(known)):
+    of_car = {m.id: (m.id not in read, not m.applies.covers(known)) for m in book.marks}
+    for mark in sorted(_identification_marks(book), key=lambda m: of_car[m.id]):
         form = tuple(f"{f.says} {f.table} {f.widths} {f.alphabet}" for f in mark.fields)
         if form not in forms and text.strip():
             forms[form] = (mark, parse_reading(text, mark, name="title"))
@@ -103,11 +106,6 @@ def _identification_marks(book: CodeBook) -> Iterator[Mark]:
     for mark in book.marks:
         if mark.windows or mark.book or mark.kind is MarkKind.PAPER or len(mark.fields) < 2:
             continue
-        whole = any(
-            (item := book.item(field.says)) is not None
-            and item.identification
-            and field.part == IN_FULL
-            for field in mark.fields
-        )
-        if whole:
+        items = {book.item(field.says) for field in mark.fields}
+        if any(i is not None and i.identification and bears_whole(book, mark, i) for i in items):
             yield mark

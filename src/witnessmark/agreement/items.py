@@ -33,7 +33,14 @@ from witnessmark.codebook import (
     MarkKind,
 )
 from witnessmark.dates import PartialDate
-from witnessmark.decoding import Decoding, FieldSeen, cars_given, pooled
+from witnessmark.decoding import (
+    Decoding,
+    FieldSeen,
+    as_written,
+    cars_given,
+    fields_said,
+    pooled,
+)
 from witnessmark.decoding.options import as_typed
 from witnessmark.reading import AsRead, kept_beside
 
@@ -55,8 +62,7 @@ def shown_on(car: CarMarks, mark_id: str) -> tuple[Showing, ...]:
 
 def said_of(car: CarMarks, item_id: str) -> tuple[Showing, ...]:
     """The same of one item, and what is claimed of it."""
-    claim = claimed(car, item_id)
-    return (*showings(car, item_id), *(() if claim is None else (claim,)))
+    return (*showings(car, item_id), *each_claimed(car, item_id))
 
 
 @kept_beside
@@ -66,7 +72,7 @@ def all_showings(car: CarMarks) -> tuple[Showing, ...]:
         _showing(car, mark, field, item)
         for mark in car.book.marks
         if not car.book.is_of_another_thing(mark, car.context)
-        for field in mark.fields
+        for field in fields_said(car.book, mark)
         if (item := car.book.item(field.says)) is not None
     )
     return tuple(showing for showing in found if showing is not None)
@@ -92,6 +98,18 @@ def claimed(car: CarMarks, item_id: str) -> Showing | None:
         ItemKind.DATE: _claimed_date,
     }
     return parts[item.kind](car, item, text.strip())
+
+
+def each_claimed(car: CarMarks, item_id: str) -> tuple[Showing, ...]:
+    """What is claimed of an item, each value of one of which a car has several by itself."""
+    item = car.book.item(item_id)
+    if item is None or not item.many:
+        claim = claimed(car, item_id)
+        return () if claim is None else (claim,)
+    return tuple(
+        _claimed_code(car, item, value)
+        for value in car.casefile.claim.items.get(item_id, "").split()
+    )
 
 
 def build_date_item() -> Item:
@@ -123,9 +141,9 @@ def _as_claimed(item: Item, text: str) -> Showing:
     )
 
 
-def _claimed_number(_: CarMarks, item: Item, text: str) -> Showing:
+def _claimed_number(car: CarMarks, item: Item, text: str) -> Showing:
     number = bare(text)
-    shown = _as_claimed(item, number)
+    shown = _as_claimed(item, as_written(car.book, item, number, car.context))
     fits = item.length in (0, len(number)) and set(number) <= set(item.alphabet)
     return replace(shown, places=certain_places(number, item), is_whole=True) if fits else shown
 
@@ -178,13 +196,13 @@ def shown_on_title(car: CarMarks) -> tuple[Showing, ...]:
     asked = _Asked(car.book, mark, known, cars_given(car.book, known), (car.title,))
     seen = {field: each for (_, field), each in pooled(car.book, (car.title,), car.rates).items()}
     found = []
-    for field in mark.fields:
+    for field in fields_said(car.book, mark):
         item = car.book.item(field.says)
         if field.id in seen and item is not None:
             found.append(_as_seen(asked, field, item, seen[field.id]))
     name = said("title")
     kind = MarkKind.PAPER
-    return tuple(replace(s, mark=TITLE, name=name, kind=kind) for s in found if s is not None)
+    return tuple(replace(each, mark=TITLE, name=name, kind=kind) for each in found if each)
 
 
 def _showing(car: CarMarks, mark: Mark, field: Field, item: Item) -> Showing | None:

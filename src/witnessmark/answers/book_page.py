@@ -102,7 +102,7 @@ def _pieces(book: CodeBook, context: CarContext) -> Iterator[Block]:
     """What is made and replaced as one, with its marks; declared pieces with what is known."""
     found = pieces_of(book, context)
     for piece in found.pieces:
-        marks = ", ".join(each.mark for each in found.marks_on(piece.id))
+        marks = ", ".join(each.mark for each in found.marks_on(piece.id)) or said("no mark")
         kind = as_said(piece.kind.value)
         yield Paragraph(f"{piece.name} ({kind}): {marks}")
     for piece in declared_pieces(book, context):

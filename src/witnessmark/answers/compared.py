@@ -6,6 +6,7 @@ from typing import Any
 
 from witnessmark.agreement import compare
 from witnessmark.agreement.build_date import planned_date, stated_date
+from witnessmark.agreement.items import BUILD_DATE
 from witnessmark.agreement.own_days import with_own_days
 from witnessmark.agreement.records import CarMarks, Finding, FindingKind, Outcome
 from witnessmark.agreement.telling import named_differently, value_name
@@ -238,15 +239,22 @@ def _sentences(car: CarMarks, findings: Iterable[Finding]) -> Iterable[str]:
 
 def _parted(car: CarMarks, findings: list[Finding]) -> tuple[list[Finding], list[Finding]]:
     """Those that are open because only the car's year is known, and the others."""
-    lags = {each.id for each in car.book.lags if each.later == "build_date"}
+    lags = _lags_to_the_car(car)
     is_dated = stated_date(car) is not None or planned_date(car) is not None
     of_year = [] if is_dated else [each for each in findings if each.topic in lags]
     return of_year, [each for each in findings if each not in of_year]
 
 
+def _lags_to_the_car(car: CarMarks) -> dict[str, str]:
+    """What each lag to or from the day on which the car was built has at its other end."""
+    ends = {each.id: (each.earlier, each.later) for each in car.book.lags}
+    own = BUILD_DATE.id
+    return {lag: a if b == own else b for lag, (a, b) in ends.items() if own in (a, b)}
+
+
 def _of_year(car: CarMarks, findings: list[Finding]) -> Iterable[str]:
     if findings:
-        lags = {each.id: each.earlier for each in car.book.lags}
+        lags = _lags_to_the_car(car)
         items = dict.fromkeys(_item(car, lags[each.topic]) for each in findings)
         yield said(
             "Only the year in which the car was built is known, so these dates are "
@@ -256,10 +264,14 @@ def _of_year(car: CarMarks, findings: list[Finding]) -> Iterable[str]:
 
 
 def _silent(findings: list[Finding]) -> Iterable[str]:
-    """What could not be compared, each reason once."""
-    silent = [each for each in findings if each.outcome is Outcome.SILENT]
-    told = (each.brief or each.observation for each in silent if not _is_untested(each))
-    return dict.fromkeys(told)
+    """What could not be compared, each reason once: that a book has no series of a number is one,
+    on however many marks the number stands."""
+    told: dict[str, str] = {}
+    for each in findings:
+        if each.outcome is Outcome.SILENT and not _is_untested(each):
+            text = each.brief or each.observation
+            told.setdefault(each.topic if each.kind is FindingKind.SERIES else text, text)
+    return told.values()
 
 
 def render_compared(answer: Compared) -> dict[str, Any]:

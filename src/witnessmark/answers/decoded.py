@@ -24,6 +24,8 @@ from witnessmark.decoding import (
     meet,
     render_decoding,
 )
+from witnessmark.decoding.conditions import conditions_told, holding, possible, values_read
+from witnessmark.decoding.render import field_names
 from witnessmark.problem import Problem
 from witnessmark.reading import parse_reading
 
@@ -75,7 +77,7 @@ class Decoded:
     @property
     def names(self) -> dict[str, str]:
         """The names of the mark's fields by their ids."""
-        return {each.id: each.name for each in self.mark.fields}
+        return field_names(self.decoding)
 
 
 def answer_to(book: CodeBook, mark: Mark, text: str, given: CarContext) -> Decoded:
@@ -138,8 +140,15 @@ def _holds_for_all(applies: Applies, cars: Applies) -> bool:
 def known_points(decoding: Decoding, book: CodeBook) -> tuple[Point, ...]:
     """The known cars and ranges in which the numbers of the first alternative lie."""
     fields = decoding.alternatives[0].fields if decoding.alternatives else ()
-    found = (p for field in fields for p in book.points_at(field.says, field.value))
-    return tuple(dict.fromkeys(p for p in found if meet(p.applies, decoding.cars)))
+    found = [p for field in fields for p in book.points_at(field.says, field.value)]
+    of_cars = [p for p in dict.fromkeys(found) if meet(p.applies, decoding.cars)]
+    return possible(of_cars, values_read(decoding))
+
+
+def unread_condition(decoding: Decoding, book: CodeBook, point: Point) -> str:
+    """What must hold for it to be the known car, where that was not read; else empty."""
+    is_known = bool(holding((point,), values_read(decoding)))
+    return "" if is_known else conditions_told(book, point)
 
 
 def _rules_of_casting(decoding: Decoding, book: CodeBook, mark: Mark) -> tuple[Rule, ...]:
@@ -218,6 +227,7 @@ def render_decoded(answer: Decoded) -> dict[str, object]:
                 "date_first": p.date_first,
                 "date_last": p.date_last,
                 "meaning": p.meaning,
+                "with": unread_condition(answer.decoding, answer.book, p),
                 **_cited(p.citation),
             }
             for p in answer.points

@@ -4,7 +4,7 @@ import shlex
 from collections.abc import Iterator
 from math import ceil
 
-from witnessmark.answers.decoded import Decoded
+from witnessmark.answers.decoded import Decoded, unread_condition
 from witnessmark.answers.meanings import (
     FEW_DATES,
     LEAST_SHOWN,
@@ -152,7 +152,9 @@ def _tell_known(page: Page, answer: Decoded, room: int) -> None:
     """What the number's own rules say, known cars and remarks, as far as there is room for it."""
     notes, points = answer.decoding.notes, answer.points
     known = [(each.sentence, each.basis, each.source) for each in notes]
-    known += [(_known_car(each), each.citation.basis, each.citation.source) for each in points]
+    known += [
+        (_known_car(answer, each), each.citation.basis, each.citation.source) for each in points
+    ]
     rules = answer.rules
     known += [(r.sentence.rstrip(".") + ".", r.citation.basis, r.citation.source) for r in rules]
     remarks = [
@@ -168,9 +170,12 @@ def _tell_known(page: Page, answer: Decoded, room: int) -> None:
     page.remarks_left += len(known) + len(answer.remarks) - len(told)
 
 
-def _known_car(point: Point) -> str:
+def _known_car(answer: Decoded, point: Point) -> str:
     """What is known of a car or a range of numbers in which this one lies."""
     number = from_to(point.first, point.last or point.first)
+    condition = unread_condition(answer.decoding, answer.book, point)
+    if condition:
+        number = said("{number}, with {condition}", number=number, condition=condition)
     days = tuple(dict.fromkeys(filter(None, (point.date_first, point.date_last))))
     if not (point.dated and days):
         return said("Known about {number}: {meaning}.", number=number, meaning=point.meaning)

@@ -10,7 +10,7 @@ import os
 import shutil
 import sys
 import unicodedata
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from typing import NoReturn, TextIO
 
 import typer
@@ -110,7 +110,7 @@ def show_problems(problems: Iterable[Problem]) -> None:
 
 
 def refuse_unless_sound(
-    checked: dict[str, str | None], problems: tuple[Problem, ...], *, is_read: bool, as_json: bool
+    checked: Mapping[str, object], problems: tuple[Problem, ...], *, is_read: bool, as_json: bool
 ) -> None:
     """What came of a check, for a machine where that is asked for; problems, or that it could
     not be read at all, end the command."""

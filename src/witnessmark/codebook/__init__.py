@@ -6,6 +6,7 @@ remembers the book. `read_date_code` reads a date code under a declared form.
 """
 
 from witnessmark.codebook.book import ANY_CAR, CodeBook
+from witnessmark.codebook.conditions import Condition, held
 from witnessmark.codebook.date_records import Lag, Point, Run
 from witnessmark.codebook.dates import read_date_code, render_date_code
 from witnessmark.codebook.folder import (
@@ -44,7 +45,6 @@ from witnessmark.codebook.records import (
     CarContext,
     Citation,
     CodeRow,
-    Condition,
     Item,
     ItemKind,
     KnownException,
@@ -112,6 +112,7 @@ __all__ = [
     "book_schema",
     "changelog_problems",
     "find_book",
+    "held",
     "joined",
     "makers_own",
     "open_book",

@@ -3,6 +3,7 @@
 from datetime import date
 from typing import Any
 
+from witnessmark.codebook.conditions import Condition, conditions
 from witnessmark.codebook.records import WHOSE, Applies, CarRow
 from witnessmark.documents.entries import Entry
 from witnessmark.documents.row import dated as partial_date
@@ -74,6 +75,7 @@ class Point(CarRow, called="points.csv"):
     date_first: str = partial_date("The first date.", default="")
     date_last: str = partial_date("The last date.", default="")
     date_code: str = free_text("The date as the car bears it.", default="")
+    also: tuple[Condition, ...] = conditions("Items of the same mark with the values it holds for.")
     meaning: str = free_text("What is known, in words.")
 
     def holds(self, number: str) -> bool:

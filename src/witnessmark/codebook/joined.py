@@ -11,11 +11,13 @@ from dataclasses import dataclass, replace
 from typing import Any, cast
 
 from witnessmark.codebook.book import CodeBook
+from witnessmark.codebook.conditions import Condition
+from witnessmark.codebook.date_records import Point
 from witnessmark.codebook.draft import STANDING_ITEMS
 from witnessmark.codebook.marks import DateForm, Field, Mark
 from witnessmark.codebook.piece_records import Piece
 from witnessmark.codebook.qualified import qualified
-from witnessmark.codebook.records import Item, Rule
+from witnessmark.codebook.records import Item, Rule, Series
 from witnessmark.codebook.site_records import Feature
 from witnessmark.documents.row import Column, Row
 from witnessmark.documents.shapes import IDENTIFIER
@@ -117,9 +119,16 @@ class _Further:
 
     def rule(self, rule: Rule) -> Rule:
         """A rule on two items or more."""
-        also = tuple(replace(each, item=self.item(each.item)) for each in rule.also)
         first, second = self.item(rule.if_item), self.item(rule.then_item)
-        return self.row(rule, if_item=first, then_item=second, also=also)
+        return self.row(rule, if_item=first, then_item=second, also=self.also(rule))
+
+    def also(self, row: Rule | Series | Point) -> tuple[Condition, ...]:
+        """The further conditions of a row."""
+        return tuple(replace(each, item=self.item(each.item)) for each in row.also)
+
+    def numbers[R: Series | Point](self, row: R) -> R:
+        """A range of numbers, or a known one."""
+        return self.row(row, also=self.also(row))
 
     def feature(self, feature: Feature) -> Feature:
         """A feature, whose id is its site's own."""
@@ -136,7 +145,7 @@ def _with(book: CodeBook, further: _Further) -> CodeBook:
     return replace(
         book,
         items=(*book.items, *further.items()),
-        series=(*book.series, *map(further.row, other.series)),
+        series=(*book.series, *map(further.numbers, other.series)),
         codes=(*book.codes, *map(further.row, other.codes)),
         date_forms=(*book.date_forms, *map(further.date_form, other.date_forms)),
         marks=(*book.marks, *map(further.mark, other.marks)),
@@ -146,7 +155,7 @@ def _with(book: CodeBook, further: _Further) -> CodeBook:
         features=(*book.features, *map(further.feature, other.features)),
         exceptions=(*book.exceptions, *map(further.row, other.exceptions)),
         remarks=(*book.remarks, *map(further.row, other.remarks)),
-        points=(*book.points, *map(further.row, other.points)),
+        points=(*book.points, *map(further.numbers, other.points)),
         pieces=(*book.pieces, *map(further.piece, other.pieces)),
         joined_from=(*(book.joined_from or (book,)), other),
     )

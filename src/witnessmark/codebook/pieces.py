@@ -87,6 +87,7 @@ def pieces_of(book: CodeBook, context: CarContext) -> Pieces:
     A declared piece takes precedence over a derived one, both for the marks that name it and for
     those that name none and would be on a piece of its id, or on the structure or core of its
     assembly. One from memory carries no weight: its marks are treated as if it were not declared.
+    A declared core is a piece of the car also where no mark stands on it.
     """
     assemblies = {each.id: each for each in book.assemblies_for(context)}
     bearers = tuple(each.id for each in assemblies.values() if each.identity_bearer)
@@ -99,11 +100,12 @@ def pieces_of(book: CodeBook, context: CarContext) -> Pieces:
             continue
         derived = _derived(book, mark, assemblies)
         piece = _declared(declared, mark, derived) or derived
-        if piece.stage is None:
-            stage = _stage(piece.kind, assemblies.get(piece.assembly))
-            piece = replace(piece, stage=stage)
-        found.setdefault(piece.id, piece)
+        found.setdefault(piece.id, _staged(piece, assemblies))
         standings.append(PieceSurface(mark.id, piece.id, mark.surface or mark.site or mark.id))
+    whole = {each.assembly for each in found.values() if each.kind.is_whole}
+    for piece in declared:
+        if piece.kind is PieceKind.CORE and piece.assembly in assemblies.keys() - whole:
+            found.setdefault(piece.id, _staged(piece, assemblies))
     follow = (item.numbers_follow for item in book.items if item.identification)
     numbers_follow = next(follow, NumbersFollow.UNKNOWN)
     return Pieces(tuple(found.values()), tuple(standings), bearers, numbers_follow)
@@ -172,11 +174,15 @@ def _name(book: CodeBook, mark: Mark, kind: PieceKind) -> str:
     return site.name if site is not None else mark.name
 
 
-def _stage(kind: PieceKind, assembly: Assembly | None) -> Stage:
-    if kind is PieceKind.PAPER:
-        return Stage.DEALER
-    of_body = (AssemblyKind.BODY, AssemblyKind.SHELL)
-    return Stage.BODY if assembly is None or assembly.kind in of_body else Stage.CHASSIS
+def _staged(piece: Piece, assemblies: dict[str, Assembly]) -> Piece:
+    """The piece with the stage at which it joins the car: its own, else that of its assembly."""
+    if piece.stage is not None:
+        return piece
+    if piece.kind is PieceKind.PAPER:
+        return replace(piece, stage=Stage.DEALER)
+    assembly = assemblies.get(piece.assembly)
+    is_body = assembly is None or assembly.kind in (AssemblyKind.BODY, AssemblyKind.SHELL)
+    return replace(piece, stage=Stage.BODY if is_body else Stage.CHASSIS)
 
 
 def is_struck(mark: Mark) -> bool:

@@ -12,6 +12,7 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import Any
 
+from witnessmark.codebook.conditions import Condition, conditions
 from witnessmark.codebook.listed import ListingRow
 from witnessmark.documents.entries import Entry
 from witnessmark.documents.row import (
@@ -254,6 +255,7 @@ class Item(ListingRow, called="an item"):
     identification: bool = yes_no(
         "Is it the number by which the maker names the car?", default=False
     )
+    many: bool = yes_no("Can a car have several of its codes, as its equipment?", default=False)
     home: str = identifier(
         "The assembly whose own number it is; empty for the identity bearer.",
         of="assembly",
@@ -271,22 +273,35 @@ class Supplied(StrEnum):
 
 class Series(CarRow, called="series.csv"):
     """Ranges of numbers that the maker used, `first` to `last`; of one without a last number
-    nothing is said of those above its first."""
+    nothing is said of those above its first.
+
+    One that holds `also` only where further items have certain values explains where they
+    have not been read, and is left out of the weighing of numbers.
+    """
 
     item: str = identifier("The item that is numbered.", of="item")
     first: str = free_text("The first number, as written.")
     last: str = free_text("The last number, as written; empty where it is not known.", default="")
+    also: tuple[Condition, ...] = conditions("Items of the same mark with the values it holds for.")
     meaning: str = free_text("What the range was used for.")
     supplied: Supplied = word(
         "new: with the car; later: in place of another; beyond: past those known.",
         Supplied,
         instead=Supplied.NEW,
     )
+    alone: bool = word(
+        "yes where no other model had such numbers.", ("yes",), default="", read="yes".__eq__
+    )
 
     @property
     def is_open(self) -> bool:
         """Is its last number not known?"""
         return not self.last
+
+    @property
+    def is_alone(self) -> bool:
+        """May it argue that a number in it is of its models and of no others?"""
+        return self.alone and self.citation.basis.weighs and bool(self.applies.models)
 
     @property
     def with_the_car(self) -> bool:
@@ -314,26 +329,6 @@ class CodeRow(CarRow, called="codes.csv"):
     )
 
 
-@dataclass(frozen=True, slots=True)
-class Condition:
-    """A further condition of a rule: the item has one of the values."""
-
-    item: str
-    values: frozenset[str]
-
-
-def outcome_pairs(cell: str) -> tuple[tuple[str, str], ...]:
-    """What stands before and after the sign of each part of a cell of outcomes.
-
-    >>> outcome_pairs("round red=factory; none = doubtful")
-    (('round red', 'factory'), ('none', 'doubtful'))
-    """
-    if not cell:
-        return ()
-    parts = (part.partition("=") for part in cell.split(";") if part.strip())
-    return tuple((outcome.strip(), said.strip()) for outcome, _, said in parts)
-
-
 class RuleKind(StrEnum):
     """What a rule says of its items: where the first holds the second must, or must not."""
 
@@ -349,25 +344,15 @@ class Strength(StrEnum):
 
 
 class Rule(CarRow, called="rules.csv"):
-    """Combinations that were made or never made.
-
-    `also` holds what must hold beside the first: a rule of three
-    places or more.
-    """
+    """Combinations that were made or never made; `also` is what must hold beside the first."""
 
     id: str = identifier("Its id.")
     sentence: str = free_text("The rule in words.")
     kind: RuleKind = word("allowed: the first requires the second.", RuleKind, instead="allowed")
     if_item: str = identifier("The first item.", of="item")
     if_values: frozenset[str] = texts("Its values.", read=frozenset)
-    also: tuple[Condition, ...] = free_text(
-        "Further items with their values, if the rule has more conditions.",
-        default="",
-        read=lambda cell: tuple(
-            Condition(item, frozenset(values.split()))
-            for item, values in outcome_pairs(cell)
-            if item and values
-        ),
+    also: tuple[Condition, ...] = conditions(
+        "Further items with their values, if the rule has more conditions."
     )
     then_item: str = identifier("The second item.", of="item")
     then_values: frozenset[str] = texts("Its values.", read=frozenset)

@@ -4,7 +4,8 @@ from dataclasses import dataclass
 from typing import Any
 
 from witnessmark.casefile.words import LookClass
-from witnessmark.codebook.records import CarRow, outcome_pairs
+from witnessmark.codebook.conditions import outcome_pairs
+from witnessmark.codebook.records import CarRow
 from witnessmark.codebook.sketches import Sketch, sketches
 from witnessmark.documents.entries import Entry
 from witnessmark.documents.row import (
@@ -68,6 +69,11 @@ class Site(CarRow, called="sites.csv"):
         default="",
     )
     look_at: str = free_text("What to look at.", default="")
+    piece: str = identifier(
+        "The piece or assembly of which its features speak, where no mark stands there.",
+        of="assembly or piece",
+        default="",
+    )
     dismantling: str = free_text("What must come off.", default="none")
     minutes: int = number("Minutes on the site.", 0, MOST_MINUTES)
     access_group: str = free_text(

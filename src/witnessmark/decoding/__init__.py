@@ -11,7 +11,13 @@ from witnessmark.decoding.decode import completed
 from witnessmark.decoding.hypotheses import cars_given, items_named, meet, says_of_car
 from witnessmark.decoding.kept import table_rows
 from witnessmark.decoding.mark_meant import marks_meant
-from witnessmark.decoding.number_meant import forms_of, number_meant
+from witnessmark.decoding.number_meant import (
+    as_written,
+    bears_whole,
+    forms_of,
+    number_meant,
+)
+from witnessmark.decoding.put_together import fields_said
 from witnessmark.decoding.rates import rate_rows
 from witnessmark.decoding.records import (
     Alternative,
@@ -33,10 +39,13 @@ __all__ = [
     "FieldSeen",
     "PlaceSeen",
     "SlipKind",
+    "as_written",
+    "bears_whole",
     "cars_given",
     "completed",
     "decode",
     "decode_many",
+    "fields_said",
     "forms_of",
     "items_named",
     "joined_dates",

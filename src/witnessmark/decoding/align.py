@@ -41,25 +41,29 @@ class AlignedField:
 
 @dataclass(frozen=True, slots=True)
 class Alignment:
-    """All fields of a mark in reading order, and the cells that belong to none."""
+    """All fields of a mark in reading order, the cells that belong to none, and the ids of
+    fields of which nothing, or too little, was read."""
 
     fields: tuple[AlignedField, ...]
     unread: tuple[Cell, ...]
+    missing: tuple[str, ...]
 
-    def missing(self) -> tuple[str, ...]:
-        """The ids of fields of which nothing, or too little, was read."""
-        return tuple(
+    @classmethod
+    def of(cls, fields: tuple[AlignedField, ...], unread: tuple[Cell, ...]) -> "Alignment":
+        """These fields, with those named that lack something."""
+        missing = [
             aligned.field.id
-            for aligned in self.fields
+            for aligned in fields
             if aligned.cells.missing or 0 < aligned.cells.lost == len(aligned.cells.cells)
-        )
+        ]
+        return cls(fields, unread, tuple(missing))
 
 
 def align(reading: Reading, mark: Mark) -> Alignment:
     """Put the cells of a reading into the fields of its mark."""
     layout: Layout = reading.layout
     if layout.is_cut:
-        return Alignment(
+        return Alignment.of(
             tuple(
                 [(_CODE_CUT if placed.field.table else _cut)(placed) for placed in layout.placed]
             ),
@@ -84,7 +88,7 @@ def align(reading: Reading, mark: Mark) -> Alignment:
     )
     stray = _stray(layout)
     unread = sorted((*layout.unread, *gaps, *stray), key=lambda cell: cell.column)
-    return Alignment(fields, tuple(unread))
+    return Alignment.of(fields, tuple(unread))
 
 
 _CLEAR = frozenset({CellKind.CLEAR})

@@ -9,6 +9,7 @@ from datetime import timedelta
 
 from witnessmark.codebook import Applies, CodeBook, NumbersFollow, Point
 from witnessmark.dates import DateSpan, PartialDate
+from witnessmark.decoding.conditions import Said, holding
 from witnessmark.decoding.date_options import days_of
 from witnessmark.decoding.hypotheses import meet
 from witnessmark.decoding.kept import kept
@@ -22,15 +23,19 @@ OVERTAKING = timedelta(days=31)
 
 
 def days_by_number(
-    book: CodeBook, item_id: str, cells: tuple[Cell, ...], cars: Applies
+    book: CodeBook, item_id: str, cells: tuple[Cell, ...], cars: Applies, said_of: Said
 ) -> DateSpan | None:
-    """The days between which such a car was built; None where no known car brackets it."""
+    """The days between which such a car was built; None where no known car brackets it.
+
+    `said_of`: what the codes beside the number say.
+    """
     points = kept(book, "points", item_id, lambda: _points(book, item_id))
     if not points or not cells:
         return None
     low = "".join([min(cell.characters, default="0") for cell in cells])
     high = "".join([max(cell.characters, default="9") for cell in cells])
-    of_cars = [p for p in points if len(p.first) == len(low) and meet(p.applies, cars)]
+    known = holding(points, said_of)
+    of_cars = [p for p in known if len(p.first) == len(low) and meet(p.applies, cars)]
     after = [_day(p.date_first).first for p in of_cars if p.first <= low and p.date_first]
     before = [
         _day(p.date_last or p.date_first).last

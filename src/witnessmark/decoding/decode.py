@@ -17,6 +17,7 @@ from witnessmark.decoding.fields import SURE, Fields, cars_of
 from witnessmark.decoding.for_cars import FieldOptions
 from witnessmark.decoding.hypotheses import hull, meet, roles
 from witnessmark.decoding.options import DecodingRequest
+from witnessmark.decoding.put_together import put_together
 from witnessmark.decoding.records import Beside, Decoding, Slip, SlipKind
 from witnessmark.decoding.same_codes import kept_decoding, same_codes
 from witnessmark.decoding.seen import is_read
@@ -54,7 +55,7 @@ def decode(
     asked = DecodingRequest(
         reading=reading, book=book, mark=mark, context=context, rates=rates or shipped_rates()
     )
-    alignment = align(reading, mark)
+    alignment = put_together(book, mark, align(reading, mark))
     answer = partial(_decode, asked, alignment, other)
     codes = None if other is not None else same_codes(reading, book, mark, alignment)
     if codes is None:
@@ -81,7 +82,7 @@ def _decode(asked: DecodingRequest, alignment: Alignment, other: Beside | None) 
         alternatives=alternatives,
         not_listed_share=sum([weight * _not_listed_share(fields) for weight, fields in ways]),
         unread="".join([cell.sign() for cell in alignment.unread]),
-        missing=alignment.missing(),
+        missing=alignment.missing,
         deciding_column=deciding_column(alternatives, alignment),
         field_cells=tuple([aligned.cells for aligned in alignment.fields]),
         problems=reading.problems,
@@ -152,7 +153,8 @@ def _exchanged_in_codes(
         if supposed.layout.strain:
             continue
         again = replace(asked, reading=supposed, is_supposed=True)
-        if _decode(again, align(supposed, mark), None).not_listed_share < 1.0 - SURE:
+        alignment = put_together(book, mark, align(supposed, mark))
+        if _decode(again, alignment, None).not_listed_share < 1.0 - SURE:
             found.append(cells[at + 1])
     return exchange_in_codes(found[0], book, mark, cars) if len(found) == 1 else None
 

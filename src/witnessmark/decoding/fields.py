@@ -9,6 +9,7 @@ from witnessmark.codebook import IN_FULL, Applies, CarContext, Series
 from witnessmark.dates import DateSpan
 from witnessmark.decoding.align import AlignedField, Alignment
 from witnessmark.decoding.code_options import cars_alike, code_options, listed_for_cars
+from witnessmark.decoding.conditions import Said, holding, possible, values_said
 from witnessmark.decoding.date_options import date_options, own_years, runs_of
 from witnessmark.decoding.days_by_number import days_by_number
 from witnessmark.decoding.for_cars import (
@@ -50,6 +51,9 @@ SURE = 0.9
 """Share from which a mark's own year, works or model is taken as said."""
 
 NOTHING_GIVEN = CarContext()
+
+type _SaidBeside = tuple[tuple[str, frozenset[str]], ...]
+"""The values of items as what is asked again and again."""
 
 LEAST_CARS = 0.002
 """Cars with a smaller share than this are not told apart in the alternatives."""
@@ -138,8 +142,17 @@ class Fields:
     def _number(self, at: int, cars: ForCars) -> FieldOptions:
         """A number: itself, and in which series of such cars it can lie."""
         book, mark, aligned = self.asked.book, self.asked.mark, self.decoded[at]
-        rows = cars.series.ask(self.questions[at], partial(self._series, aligned, cars))
-        option = number_option(book, mark, aligned.field, aligned.cells, rows)
+        said_of = self._said(at, cars)
+        question = (self.questions[at], said_of)
+        rows = cars.series.ask(question, partial(self._series, aligned, cars, dict(said_of)))
+        option = number_option(
+            book,
+            mark,
+            aligned.field,
+            cells=aligned.cells,
+            rows=rows,
+            known=holding(rows or (), dict(said_of)),
+        )
         key, field = aligned.key, aligned.field
         is_fitting = isinstance(key, str) and set(key) <= set(field.alphabet)
         if field.id in self.of_mark.tells or not is_fitting:
@@ -153,16 +166,42 @@ class Fields:
             is_explained=True,
         )
 
-    def _series(self, aligned: AlignedField, cars: ForCars) -> tuple[Series, ...] | None:
-        """The series of such cars in which a number can lie; None where none is listed."""
+    def _said(self, at: int, cars: ForCars, *, to_argue: bool = False) -> _SaidBeside:
+        """What the codes beside a number say of the items on which its series depend; to argue,
+        by rows that weigh alone."""
+        items = self.of_mark.asks[self.decoded[at].field.id]
+        if not items:
+            return ()
+        fields = [k for k, each in enumerate(self.decoded) if each.field.says in items]
+        options = [option for k in fields for option in self.of(k, cars).options]
+        said_of = values_said((o.meaning, o.share) for o in options)
+        if to_argue:
+            told = values_said((o.meaning, o.share) for o in options if not o.meaning.basis.weighs)
+            said_of = {item: said_of[item] for item in said_of.keys() - told}
+        return tuple(sorted(said_of.items()))
+
+    def _series(
+        self, aligned: AlignedField, cars: ForCars, said_of: Said
+    ) -> tuple[Series, ...] | None:
+        """The series of such cars in which a number can lie, those first whose conditions hold;
+        None where none is listed."""
         series = series_by_item(self.asked.book).get(aligned.field.says, ())
         cells = aligned.cells.cells
         of_cars = [row for row in series if meet(row.applies, cars.cars)]
+        known = holding(of_cars, said_of)
         bearing = self.asked.mark.applies
-        inside = [row for row in of_cars if may_lie(cells, row)]
-        # The years of the mark itself come first: a count begins anew, and lies in several.
-        first = sorted(inside, key=lambda row: (not meet(row.applies, bearing), row.is_open))
-        return tuple(first) if of_cars else None
+        # The years of the mark itself come first: a count begins anew, and lies in several. Of
+        # other cars an open range, in which nearly every number can lie, says nothing.
+        inside = [
+            row
+            for row in possible(of_cars, said_of)
+            if may_lie(cells, row) and not (row.is_open and not meet(row.applies, bearing))
+        ]
+        first = sorted(
+            inside,
+            key=lambda row: (row not in known, not meet(row.applies, bearing), row.is_open),
+        )
+        return tuple(first) if first or known else None
 
     def _worked_out(
         self, aligned: AlignedField, cars: ForCars, own: DateSpan | None
@@ -207,10 +246,16 @@ class Fields:
         for at, aligned in enumerate(self.decoded):
             field, cells = aligned.field, aligned.cells
             if aligned.is_number and field.part == IN_FULL and not (cells.lacks or cells.is_empty):
+                said_of = self._said(at, cars, to_argue=True)
                 answer = partial(
-                    days_by_number, self.asked.book, field.says, cells.cells, cars.cars
+                    days_by_number,
+                    self.asked.book,
+                    field.says,
+                    cells.cells,
+                    cars=cars.cars,
+                    said_of=dict(said_of),
                 )
-                found = cars.built.ask(self.questions[at], answer)
+                found = cars.built.ask((self.questions[at], said_of), answer)
                 if found is not None:
                     return found
         return None
@@ -232,7 +277,8 @@ class Fields:
     def _parts(self, at: int, cars: ForCars) -> Parts:
         if not self.is_kept:
             return self._left_by(at, cars)
-        return cars.parts.ask(self.questions[at], partial(self._left_by, at, cars))
+        question = (self.questions[at], self._said(at, cars, to_argue=True))
+        return cars.parts.ask(question, partial(self._left_by, at, cars))
 
     def _left_by(self, at: int, cars: ForCars) -> Parts:
         """The cars that one field leaves of these."""
@@ -241,7 +287,9 @@ class Fields:
             options = self.of(at, cars).options
             found = parts_by_code(book, cars.cars, options, has_gaps=aligned.field.has_gaps)
         else:
-            found = parts_by_number(book, cars.cars, self.asked.mark.applies, aligned)
+            rows = series_by_item(book).get(aligned.field.says, ())
+            known = holding(rows, dict(self._said(at, cars, to_argue=True)))
+            found = parts_by_number(book, cars.cars, self.asked.mark.applies, aligned, known)
         return tuple([(self.cars.of(each), part) for each, part in found.items()])
 
 

@@ -13,9 +13,11 @@ from witnessmark.codebook import Applies, CodeBook, Mark, Series
 from witnessmark.dates import DateSpan
 from witnessmark.decoding.align import AlignedField
 from witnessmark.decoding.code_options import rows_for
+from witnessmark.decoding.conditions import condition_items
 from witnessmark.decoding.hypotheses import meet, says_of_car, series_by_item
 from witnessmark.decoding.kept import Kept, kept
 from witnessmark.decoding.options import FieldOption
+from witnessmark.decoding.put_together import fields_said
 from witnessmark.decoding.records import FieldMeaning
 from witnessmark.decoding.unexplained import unexplained_in
 from witnessmark.reading import kept_beside
@@ -107,16 +109,18 @@ class FieldsOfMark:
     """What is the same for every reading of a mark.
 
     `kinds`: equal for fields, of whatever mark, that say the same by the same text for the
-    same cars. `tells` are the fields that say the car's year, works or model.
+    same cars. `tells` are the fields that say the car's year, works or model, `asks` the items of
+    the mark on which the series of a field depend.
     """
 
     def __init__(self, book: CodeBook, mark: Mark) -> None:
         self.tells = frozenset(f.id for f in mark.fields if says_of_car(book, f.says))
+        self.asks = {f.id: condition_items(book, f.says) for f in mark.fields}
         self.kinds: dict[str, object] = {}
         series_of = {
             item: {row.applies for row in rows} for item, rows in series_by_item(book).items()
         }
-        for f in mark.fields:
+        for f in fields_said(book, mark):
             series = frozenset(
                 each for each in series_of.get(f.says, ()) if meet(each, mark.applies)
             )

@@ -17,6 +17,7 @@ from witnessmark.codebook.marks import DatePart, Field, Mark
 from witnessmark.codebook.records import IN_FULL
 from witnessmark.decoding.by_its_book import decode
 from witnessmark.decoding.mark_meant import of_another_car
+from witnessmark.decoding.put_together import fields_said
 from witnessmark.decoding.records import UNTYPED_COLUMN, Decoding, FieldCells, FieldMeaning
 from witnessmark.reading import parse_reading
 from witnessmark.reading.layout import STRAINED
@@ -96,7 +97,7 @@ def _of(book: CodeBook, mark: Mark, text: str) -> Iterator[Guess]:
     decoding = decode(reading, book, mark)
     if decoding.is_unlike or not decoding.alternatives:
         return
-    fields = {field.id: field for field in mark.fields}
+    fields = {field.id: field for field in (*mark.fields, *fields_said(book, mark))}
     meanings = {each.field: each for each in decoding.alternatives[0].fields}
     wanting = [fields[each] for each in decoding.missing if not fields[each].optional]
     amiss = len(wanting) + len(decoding.unread) + of_another_car(mark, book, decoding)

@@ -115,7 +115,7 @@ def narrowed(
     `has_gaps`: its table is known to be incomplete, and other years may have had the code.
     """
     applies, meaning = option.applies, option.meaning
-    if not meaning.listed:
+    if not (meaning.listed and meaning.value):  # a code that cannot be read is of any car
         return cars
     if not meet(cars, applies) or is_another(book, meaning.says, meaning.value, cars):
         return None
@@ -205,18 +205,19 @@ def parts_by_code(
 
 
 def parts_by_number(
-    book: CodeBook, cars: Applies, bearing: Applies, aligned: AlignedField
+    book: CodeBook,
+    cars: Applies,
+    bearing: Applies,
+    aligned: AlignedField,
+    series: tuple[Series, ...],
 ) -> dict[Applies, float]:
     """Which of these cars a number leaves: it lies in a series of some of them, or in none of
     theirs although the book has some. Series of cars that bear no such mark say nothing.
 
-    `bearing` are the cars that bear the mark.
+    `bearing` are the cars that bear the mark, `series` those of the number of which every
+    condition is known to hold.
     """
-    rows = [
-        row
-        for row in series_by_item(book).get(aligned.field.says, ())
-        if meet(row.applies, bearing)
-    ]
+    rows = [row for row in series if meet(row.applies, bearing)]
     cells = aligned.cells.cells
     if not rows or aligned.cells.missing:
         return {cars: 1.0}

@@ -91,7 +91,8 @@ def _is_in_no_series(mark: Mark, book: CodeBook, decoding: Decoding) -> bool:
     for each in decoding.field_cells:
         rows = series_by_item(book).get(each.says, ()) if each.part == IN_FULL else ()
         of_cars = [row for row in rows if meet(row.applies, mark.applies)]
-        if of_cars and not any(may_lie(each.cells, row) for row in of_cars):
+        is_asked = any(not row.also for row in of_cars)
+        if is_asked and not any(may_lie(each.cells, row) for row in of_cars):
             return True
     return False
 

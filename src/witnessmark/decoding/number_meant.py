@@ -13,6 +13,7 @@ from witnessmark.codebook import ANY_CAR, IN_FULL, CarContext, CodeBook, Field, 
 from witnessmark.decoding.by_its_book import decode
 from witnessmark.decoding.fields import SURE
 from witnessmark.decoding.options import as_typed
+from witnessmark.decoding.put_together import fields_said
 from witnessmark.decoding.records import Decoding
 from witnessmark.decoding.slips import example_of
 from witnessmark.reading import parse_reading
@@ -60,6 +61,16 @@ def forms_of(book: CodeBook, item: Item, context: CarContext = ANY_CAR) -> tuple
     examples = dict.fromkeys(example_of(book, mark, mark.applies) for mark in of_car)
     with_codes = [each for each in examples if set(each) != {"?"}]
     return tuple(sorted(with_codes, key=len)[:FORMS_SHOWN])
+
+
+def as_written(book: CodeBook, item: Item, number: str, context: CarContext = ANY_CAR) -> str:
+    """A whole number as the mark of such a car writes it, the metal before papers: without the
+    leading noughts for which the mark has no place."""
+    of_car = (mark for mark in _bearing(book, item, context) if mark.applies.covers(context))
+    whole = (f for mark in of_car for f in _saying(mark, item) if f.part == IN_FULL)
+    places = next((field.widths[0] for field in whole), len(number))
+    noughts = len(number) - len(number.lstrip("0"))
+    return number[max(0, min(noughts, len(number) - places)) :]
 
 
 def _bare(text: str) -> str:
@@ -110,7 +121,7 @@ def _bearing(book: CodeBook, item: Item, context: CarContext) -> Iterator[Mark]:
     """The marks that bear the whole number, one of each form: those of the car first, and
     the metal before papers."""
     seen: set[Hashable] = set()
-    marks = [m for m in book.marks if not m.book and sum(_places(m, item)) >= item.length]
+    marks = [m for m in book.marks if not m.book and bears_whole(book, m, item)]
     for mark in sorted(marks, key=lambda m: (not m.applies.covers(context), not m.assembly)):
         if _form(mark) not in seen:
             seen.add(_form(mark))
@@ -126,10 +137,10 @@ def _saying(mark: Mark, item: Item) -> Iterable[Field]:
     return (field for field in mark.fields if field.says == item.id)
 
 
-def _places(mark: Mark, item: Item) -> Iterator[int]:
-    """How many places of the number each field of a mark has."""
-    for field in _saying(mark, item):
-        yield item.length if field.part == IN_FULL else field.widths[-1]
+def bears_whole(book: CodeBook, mark: Mark, item: Item) -> bool:
+    """Does a mark bear the number of an item with all its places, in one field or in several?"""
+    said = fields_said(book, mark)
+    return any(field.says == item.id and field.part == IN_FULL for field in said)
 
 
 def _is_whole(decoding: Decoding, mark: Mark) -> bool:

@@ -15,6 +15,7 @@ from witnessmark.codebook import (
     Mark,
     Series,
 )
+from witnessmark.decoding.conditions import conditions_told
 from witnessmark.decoding.rates import RATES_SOURCE
 from witnessmark.decoding.records import ANY_CARS, UNTYPED_COLUMN, FieldCells, FieldMeaning
 from witnessmark.reading import (
@@ -28,6 +29,9 @@ from witnessmark.reading import (
 
 NOT_LISTED = marked("not listed")
 CANNOT_BE_READ = marked("cannot be read")
+FEW = 3
+"""Series that are told as possible, at most."""
+
 IN_NO_SERIES = marked("not in any series that the book lists for such a car")
 
 
@@ -118,12 +122,17 @@ def unreadable_option(field: Field, cells: tuple[Cell, ...], mark: Mark) -> Fiel
 
 
 def number_option(
-    book: CodeBook, mark: Mark, field: Field, cells: FieldCells, rows: tuple[Series, ...] | None
+    book: CodeBook,
+    mark: Mark,
+    field: Field,
+    cells: FieldCells,
+    rows: tuple[Series, ...] | None,
+    known: tuple[Series, ...],
 ) -> FieldOption:
     """Free characters: one value, with the signs of the notation where it is unsure.
 
     `rows` are the series that such a number can lie in for the cars in question, None where
-    the book lists none for them.
+    the book lists none for them; `known` those of them of which every condition holds.
     """
     item = book.item(field.says)
     name = item.name if item else field.name
@@ -133,7 +142,8 @@ def number_option(
     if field.part != IN_FULL:
         name = part_of(name, field.part)
     elif rows and not cells.missing and not rows[0].is_open:
-        name, citation = in_a_row((name, rows[0].meaning), ": "), rows[0].citation
+        told = [rows[0].meaning] if known else [_if_it_holds(book, row) for row in rows[:FEW]]
+        name, citation = in_a_row((name, in_a_row(told, "; ")), ": "), rows[0].citation
     elif rows == () and not cells.missing:
         name = in_a_row((name, as_said(IN_NO_SERIES)), ": ")
     meaning = FieldMeaning(
@@ -146,6 +156,13 @@ def number_option(
         source=citation.source,
     )
     return FieldOption(1.0, meaning)
+
+
+def _if_it_holds(book: CodeBook, row: Series) -> str:
+    """A series that the number is of only where something holds that was not read."""
+    return said(
+        "{meaning}, with {condition}", meaning=row.meaning, condition=conditions_told(book, row)
+    )
 
 
 def is_clear(cells: tuple[Cell, ...]) -> bool:

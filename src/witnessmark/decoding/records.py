@@ -136,7 +136,8 @@ class FieldCells:
     such a field's cells are filled with worn cells for weighing, never invented.
     `is_empty` is True where the field was visibly never struck; `is_unsure` where a place
     lacks in another field beside it, and may be one of its own. `lost` of the cells, from
-    `lost_at` on, stand for a typed ….
+    `lost_at` on, stand for a typed …. `name` is set for a number of which the mark's own fields
+    are parts, with other names.
     """
 
     field: str
@@ -148,6 +149,7 @@ class FieldCells:
     is_unsure: bool = False
     lost: int = 0
     lost_at: int = 0
+    name: str = ""
 
     @property
     def lacks(self) -> int:

@@ -50,8 +50,9 @@ def unread_text(decoding: Decoding) -> str:
 
 
 def field_names(decoding: Decoding) -> dict[str, str]:
-    """The names of the mark's fields by their ids."""
-    return {each.field.id: each.field.name for each in decoding.reading.layout.placed}
+    """The names of the mark's fields, and of numbers put together of them, by their ids."""
+    own = {each.field.id: each.field.name for each in decoding.reading.layout.placed}
+    return own | {each.field: each.name for each in decoding.field_cells if each.name}
 
 
 def words_around(decoding: Decoding) -> tuple[str, ...]:

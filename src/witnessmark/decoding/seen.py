@@ -24,6 +24,7 @@ from math import prod
 
 from witnessmark.codebook import CodeBook, Field, HowMade, ItemKind, Mark
 from witnessmark.decoding.kept import kept, table_rows
+from witnessmark.decoding.put_together import fields_said
 from witnessmark.decoding.rates import NEAR_ROW, shipped_value
 from witnessmark.decoding.records import (
     UNTYPED_COLUMN,
@@ -75,7 +76,7 @@ def pooled(
     return {
         (mark.id, own.id): see(book, mark, own, tuple(readings[mark.id, own.id]), rates)
         for mark in book.marks
-        for own in mark.fields
+        for own in fields_said(book, mark)
         if (mark.id, own.id) in readings
     }
 

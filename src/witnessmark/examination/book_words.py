@@ -7,11 +7,12 @@ and works) is decided by the claim, and where that leaves several by what was re
 ids have the names that the book gives them.
 """
 
+import re
 from collections.abc import Iterator
 from dataclasses import replace
 from typing import Any
 
-from witnessmark.agreement.items import claimed
+from witnessmark.agreement.items import each_claimed
 from witnessmark.agreement.records import CarMarks
 from witnessmark.casefile.records import (
     Casefile,
@@ -21,6 +22,7 @@ from witnessmark.casefile.records import (
     SiteSeen,
     Statement,
 )
+from witnessmark.catalogue import in_a_row
 from witnessmark.codebook.book import ANY_CAR, CodeBook
 from witnessmark.codebook.marks import MarkKind
 from witnessmark.codebook.names import plain_name
@@ -69,8 +71,19 @@ def value_named(book: CodeBook, item: str, text: str) -> str:
     about = book.item(item)
     if about is None or about.kind is not ItemKind.CODE:
         return text
+    values = values_of(book, item)
+    if not about.many:
+        return _value_of(values, text) or text
+    parts = re.split(r"[,;]", text) if re.search(r"[,;]", text) else [text]
+    found = [_value_of(values, part) or part for part in parts if part.strip()]
+    # Without a comma, words that name no value together are one value each.
+    return " ".join(_value_of(values, word) or word for part in found for word in part.split())
+
+
+def _value_of(values: tuple[str, ...], text: str) -> str:
+    """The canonical value that a text names in any case and with blanks; empty where none."""
     wanted = "-".join(text.casefold().replace("_", " ").split())
-    return wanted if wanted in values_of(book, item) else text
+    return wanted if wanted in values else ""
 
 
 def values_of(book: CodeBook, item: str, context: CarContext = ANY_CAR) -> tuple[str, ...]:
@@ -184,9 +197,10 @@ def book_names(car: CarMarks) -> tuple[Named, ...]:
 def _names_claimed(car: CarMarks) -> Iterator[Named]:
     """The book's names of the claimed codes, as the claim has them and as they are compared."""
     for item, text in car.casefile.claim.items.items():
-        showing = claimed(car, item)
-        if showing is None or not showing.values:
+        found = each_claimed(car, item)
+        if not found or not all(showing.values for showing in found):
             continue
-        name = showing.values[0].meaning.removeprefix(f"{showing.item.name} ")
-        for written in dict.fromkeys((text, showing.shown)):
+        names = (each.values[0].meaning.removeprefix(f"{each.item.name} ") for each in found)
+        name = in_a_row(names, ", ")
+        for written in dict.fromkeys((text, " ".join(each.shown for each in found))):
             yield Named(NamedKind.CLAIMED, f"{item} {written}", name)

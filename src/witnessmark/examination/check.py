@@ -22,6 +22,7 @@ from witnessmark.examination.examine import car_context
 from witnessmark.problem import Problem
 from witnessmark.reading import parse_reading
 from witnessmark.weighing import MOST_MARKS, Asked, assumed_rows, names_of_question
+from witnessmark.weighing.evidence.sets import names_of_set
 
 READINGS_PER_MARK = 6
 """Most readings of one mark: examiners, not attempts."""
@@ -153,7 +154,8 @@ def _claim(of: _Beside) -> Iterator[Problem]:
                     forms_of(of.book, item, of.context),
                 )
         elif item.kind is ItemKind.CODE and (values := values_of(of.book, name)):
-            yield from of.unknown(path, item.name, value, values)
+            for each in value.split() if item.many else (value,):
+                yield from of.unknown(path, item.name, each, values)
 
 
 def _sites(of: _Beside) -> Iterator[Problem]:
@@ -311,7 +313,12 @@ def questions_asked(casefile: Casefile, book: CodeBook, context: CarContext) -> 
     asked += [(Asked.CORE, each.id) for each in panels if each.assembly in pieces.bearers[:1]]
     asked += [(Asked.PLATE, each.id) for each in pieces.of_kind(PieceKind.PLATE)]
     asked += [(Asked.PAPER, each.id) for each in pieces.of_kind(PieceKind.PAPER)]
-    asked += [(Asked.ITEM, item) for item in casefile.claim.items]
+    asked += [
+        (Asked.ITEM, name)
+        for item_id, text in casefile.claim.items.items()
+        for item in (book.item(item_id),)
+        for name in (names_of_set(item, text) if item is not None else (item_id,))
+    ]
     named = [names_of_question(kind, about) for kind, about in asked]
     kinds = dict.fromkeys(each[-1] for each in named)
     abouts = dict.fromkeys(about for names in named for about in names[1:-1])

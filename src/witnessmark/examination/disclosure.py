@@ -106,7 +106,7 @@ def _found(known: _CarFound, statement: Statement) -> _Found:
     if absent:
         # A number that was declared to be removed tells nothing of the part by being gone.
         return _Found(absent, is_against=statement.work is not WorkSaid.REMOVED)
-    if weighed is None or not weighed.conclusion.is_examined:
+    if weighed is None or not weighed.standing.has_figure:
         return _Found("")
     misfits = _misfits_on(known, weighed)
     supports = weighed.log10_lr >= AGREEING_LOG10 and not misfits

@@ -8,6 +8,7 @@ from witnessmark.casefile.records import PaperState, Seen, SiteState
 from witnessmark.catalogue import as_said, in_a_row, marked, said
 from witnessmark.codebook.marks import MarkKind
 from witnessmark.codebook.qualified import further_book
+from witnessmark.examination.papers import paper_states
 from witnessmark.examination.records import Limitation, SiteOutcome
 
 _PAPER_SENTENCES = {
@@ -82,8 +83,7 @@ def _named_differently(car: CarMarks) -> list[str]:
 
 
 def _papers(car: CarMarks) -> Iterator[str]:
-    states = {each.mark: PaperState.IN_HAND for each in car.decodings}
-    states |= {paper.mark: paper.state for paper in car.casefile.papers}
+    states = paper_states(car.casefile, car.decodings)
     for mark in car.book.marks_for(car.context):
         state = states.get(mark.id, PaperState.NOT_ASKED_FOR)
         if mark.kind is MarkKind.PAPER and state in _PAPER_SENTENCES:
@@ -147,9 +147,18 @@ def _not_of_this_car(car: CarMarks) -> Iterator[str]:
                     mark=mark.name,
                 )
             )
+    bears_marks = {mark.site for mark in car.book.marks}
     for site_id in dict.fromkeys(look.site for look in car.casefile.looks):
         site = car.book.site(site_id)
-        if site is not None and site_id not in sites:
+        if site is not None and site_id not in bears_marks:
+            yield (
+                said(
+                    "What was seen at the site {place} is told and not weighed: no mark stands "
+                    "there.",
+                    place=site.name,
+                )
+            )
+        elif site is not None and site_id not in sites:
             yield (
                 said(
                     "What was seen at the site {place} is not weighed: by the code book no car of "

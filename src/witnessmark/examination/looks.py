@@ -16,11 +16,11 @@ from witnessmark.catalogue import said
 from witnessmark.codebook.marks import Mark, MarkKind
 from witnessmark.codebook.pieces import PieceKind, Pieces, pieces_of
 from witnessmark.codebook.site_records import Site
+from witnessmark.examination.papers import HELD, bearings_of, paper_states, question_of
 from witnessmark.weighing import Answer, Conclusion, capped
 
 REACHED = (SiteState.READ, SiteState.FOUND_ILLEGIBLE, SiteState.ABSENT)
 UNREACHED = (None, SiteState.NOT_LOOKED_FOR)
-HELD = (PaperState.IN_HAND, PaperState.COPY)
 GONE = (PaperState.LOST, PaperState.REFUSED)
 LOOK_MINUTES = 3
 """For a close look at a place already reached: a torch and a photograph (assumed)."""
@@ -143,7 +143,7 @@ class _Left:
         self.pieces: Pieces = pieces_of(car.book, car.context)
         self.on = {each.mark: each.piece for each in self.pieces.standings}
         self.entries = SiteEntries(car.casefile.sites)
-        self.papers = {paper.mark: paper.state for paper in car.casefile.papers}
+        self.papers = paper_states(car.casefile, car.decodings)
         self.contradicted = {each.about for each in answer.next_looks}
 
     def all(self) -> Iterator[LookLeft]:
@@ -194,21 +194,24 @@ class _Left:
     def _places(self, marks: list[Mark]) -> Iterator[LookLeft]:
         """Places at which nobody noted how the metal looks."""
         looked = {look.site for look in self.car.casefile.looks}
-        by_site: dict[str, list[Mark]] = {}
+        by_site: dict[str, tuple[Mark, ...]] = {}
         for mark in marks:
-            if mark.site and mark.site not in looked:
-                by_site.setdefault(mark.site, []).append(mark)
+            if mark.site:
+                by_site[mark.site] = (*by_site.get(mark.site, ()), mark)
+        for bare in self.car.book.sites:
+            if bare.piece:
+                by_site.setdefault(bare.id, ())
         for site_id, there in by_site.items():
             site = self.car.book.site(site_id, self.car.context)
             state = self.entries.state(site_id)
-            if site is None or state is SiteState.ABSENT:
+            if site is None or site_id in looked or state is SiteState.ABSENT:
                 continue
             within = state in (*REACHED, *UNREACHED)
             yield self._at(
                 LookKind.PLACE,
                 site_id,
                 _to_look_at(site),
-                marks=tuple(there),
+                marks=there,
                 is_reachable=within,
                 site_id=site_id,
             )
@@ -219,14 +222,13 @@ class _Left:
         for each in self.car.book.settlements:
             if not each.applies.covers(self.car.context) or each.id in in_vain:
                 continue
-            spoken_of = self.on.get(each.speaks_of, each.speaks_of)
-            if self.papers.get(each.speaks_of) not in HELD:
+            if not self._is_held(each.speaks_of):
                 prompt = f"{each.name}: {each.how}"
                 yield LookLeft(
                     kind=LookKind.SOURCE,
                     target=each.id,
                     prompt=prompt,
-                    pieces=(spoken_of,),
+                    pieces=self._settled_by(each.speaks_of),
                     is_reachable=False,
                     minutes=each.minutes,
                 )
@@ -242,6 +244,8 @@ class _Left:
     ) -> LookLeft:
         site = self.car.book.site(site_id, self.car.context) if site_id else None
         pieces = tuple(dict.fromkeys(self._spoken_of(mark) for mark in marks))
+        if site is not None and not marks:
+            pieces = (question_of(self.pieces, site.piece),)
         if site is None:
             return LookLeft(
                 kind=kind,
@@ -265,6 +269,20 @@ class _Left:
             dismantling=site.dismantling,
             caution=site.caution,
         )
+
+    def _is_held(self, speaks_of: str) -> bool:
+        """Is it a paper that lies before us? What stands on metal a source may read otherwise."""
+        mark = self.car.book.mark(speaks_of)
+        is_paper = mark is not None and mark.kind is MarkKind.PAPER
+        return is_paper and self.papers.get(speaks_of) in HELD
+
+    def _settled_by(self, speaks_of: str) -> tuple[str, ...]:
+        """The questions of which a source speaks that reads this mark, or looks at this part."""
+        mark = self.car.book.mark(speaks_of)
+        if mark is not None and mark.kind is MarkKind.PAPER:
+            bearings = bearings_of(self.car.book, self.pieces, mark)
+            return tuple(dict.fromkeys((mark.id, *(each.question for each in bearings))))
+        return (question_of(self.pieces, self.on.get(speaks_of, speaks_of)),)
 
     def _spoken_of(self, mark: Mark) -> str:
         """The question that a mark bears on: that of its piece, of its assembly where it is

@@ -5,7 +5,7 @@ from witnessmark.figures.curve import assumption_curve
 from witnessmark.figures.data_plate import data_plate
 from witnessmark.figures.records import Figure
 from witnessmark.figures.time_line import TimeLine, time_line
-from witnessmark.figures.weight_strip import weight_strips
+from witnessmark.figures.weight_strip import strip_axis, strip_legend, weight_strip
 
 __all__ = [
     "Figure",
@@ -15,6 +15,8 @@ __all__ = [
     "car_sites",
     "data_plate",
     "site_map",
+    "strip_axis",
+    "strip_legend",
     "time_line",
-    "weight_strips",
+    "weight_strip",
 ]

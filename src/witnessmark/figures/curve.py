@@ -21,7 +21,7 @@ from witnessmark.figures.drawing import (
     wrapped,
 )
 from witnessmark.figures.records import Figure
-from witnessmark.figures.weight_axis import NEUTRAL_LOG10, REACH_LOG10
+from witnessmark.figures.weight_strip import NEUTRAL_LOG10, REACH_LOG10
 from witnessmark.weighing import CurvePoint, LeadingRow, Weighed
 from witnessmark.wording import Names, Toward, lr_text
 from witnessmark.wording.amounts import rate_text

@@ -6,6 +6,7 @@ from witnessmark.catalogue import counted, said
 from witnessmark.codebook.book import CodeBook
 from witnessmark.codebook.marks import Field, Mark
 from witnessmark.dates import DateSpan
+from witnessmark.decoding.put_together import fields_in_order
 from witnessmark.decoding.records import UNTYPED_COLUMN, Decoding, FieldCells, FieldMeaning
 from witnessmark.decoding.unexplained import FOREIGN, NO_DATE
 from witnessmark.reading import SILENT
@@ -30,11 +31,14 @@ SPANS_SHOWN = 3
 class PlateCode:
     """One field of a mark: its number in the drawing, what was read there and what it says.
 
-    `read` is the text in the signs of the notation, empty where nothing was noted;
-    `says` are the lines of the explanation, the likeliest meaning first.
+    `row` and `column` are those of its window; `read` is the text in the signs of the
+    notation, empty where nothing was noted; `says` are the lines of the explanation, the
+    likeliest meaning first.
     """
 
     number: int
+    row: int
+    column: int
     name: str
     heading: str
     before: str
@@ -46,11 +50,10 @@ class PlateCode:
 
 def plate_codes(mark: Mark, decoding: Decoding, book: CodeBook) -> tuple[PlateCode, ...]:
     """The fields of a mark in reading order, numbered from 1."""
-    ordered = [field for window in mark.windows_in_order() for field in window]
     cells_of = {cells.field: cells for cells in decoding.field_cells}
     return tuple(
         _code(number, field, cells_of.get(field.id), decoding, book)
-        for number, field in enumerate(ordered, 1)
+        for number, field in enumerate(fields_in_order(book, mark), 1)
     )
 
 
@@ -60,14 +63,16 @@ def _code(
     read = _as_read(cells, decoding)
     shares = _shares(field, decoding)
     return PlateCode(
-        number,
-        field.name,
-        field.heading,
-        field.before.strip(),
-        read,
-        (*_says(field, cells, read, shares, book), *_foreign(field, decoding)),
-        cells is not None and cells.is_empty,
-        not shares or shares[0][0].listed,
+        number=number,
+        row=field.row,
+        column=field.column,
+        name=field.name,
+        heading=field.heading,
+        before=field.before.strip(),
+        read=read,
+        says=(*_says(field, cells, read, shares, book), *_foreign(field, decoding)),
+        is_empty=cells is not None and cells.is_empty,
+        is_listed=not shares or shares[0][0].listed,
     )
 
 

@@ -1,6 +1,7 @@
 """Where the windows of a plate stand: in the rows and columns of the book, as wide as they need."""
 
 from dataclasses import dataclass
+from itertools import groupby
 
 from witnessmark.codebook.marks import Mark
 from witnessmark.figures.drawing import MONO_WIDTH, width_of
@@ -69,15 +70,12 @@ def _rows(mark: Mark, codes: tuple[PlateCode, ...], room: float) -> list[dict[in
     """Each row as its windows by column; a row with too many columns goes on below."""
     if not mark.windows:
         return [{0: Window(codes)}]
-    columns = sorted({each.column for each in mark.fields})
+    columns = sorted({each.column for each in codes})
     most = max(1, int((room + GAP) / (LEAST_COLUMN + GAP)))
     rows: dict[tuple[int, int], dict[int, Window]] = {}
-    start = 0
-    for fields in mark.windows_in_order():
-        window = Window(codes[start : start + len(fields)])
-        start += len(fields)
-        part, column = divmod(columns.index(fields[0].column), most)
-        rows.setdefault((fields[0].row, part), {})[column] = window
+    for (row, at), own in groupby(codes, key=lambda each: (each.row, each.column)):
+        part, column = divmod(columns.index(at), most)
+        rows.setdefault((row, part), {})[column] = Window(tuple(own))
     return [rows[key] for key in sorted(rows)]
 
 

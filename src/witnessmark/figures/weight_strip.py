@@ -1,160 +1,151 @@
-"""One strip for each conclusion: where its likelihood ratio lies, and within which band.
+"""The strip of a conclusion, for a cell of a table: its ratio on one axis, and the band it lies in.
 
-The point is told by shape (disc: first proposition; wedge: second; ring:
-neither), by its place on the axis and by the words above the strip.
+The ratio is told by shape (disc: first proposition; wedge: second; ring: neither) and by its
+place; the band is a grey bar, hatched where trials turned the answer. No colour tells anything
+that shape and place do not.
 """
 
+from dataclasses import dataclass
+
 from witnessmark.catalogue import said
-from witnessmark.examination import Opinion
 from witnessmark.figures.drawing import (
+    FIRST,
     INK,
-    PAGE_HEIGHT,
+    LINE,
+    SECOND,
     SOFT,
-    WIDTH,
     box,
+    disc,
     figure,
-    group,
     line,
-    width_of,
+    num,
+    path,
     words,
 )
 from witnessmark.figures.records import Figure
-from witnessmark.figures.weight_axis import WeightAxis, arrow, point, tint
-from witnessmark.weighing import CAP_LOG10, Standing, Weighed
-from witnessmark.wording import Favours, Names, Toward, lr_text, spelled, verbal_equivalent
-from witnessmark.wording.amounts import sentence
-from witnessmark.wording.conclusions import favours_of, heading, words_of
+from witnessmark.weighing import CAP_LOG10, FEWEST_TURNED, Weighed
+from witnessmark.wording import Favours, Names, Toward, lr_text, shipped_scale
+from witnessmark.wording.conclusions import favours_of, heading, turned_text, words_of
 
-AXIS = WeightAxis(24, WIDTH - 24)
-ROW_HEIGHT = 42.0
-HEAD_HEIGHT = 36.0
-FOOT_HEIGHT = 68.0
-ROWS_ON_A_PAGE = int((PAGE_HEIGHT - HEAD_HEIGHT - FOOT_HEIGHT) // ROW_HEIGHT)
+REACH_LOG10 = 4
+"""The axis ends at ten thousand either way, where every ratio is capped."""
+
+NEUTRAL_LOG10 = shipped_scale().bands[1].log10_lr_from
+"""Where the words begin to name a proposition."""
+
+STRIP_WIDTH, STRIP_HEIGHT = 96.0, 10.0
+AXIS_HEIGHT = 13.0
+BAR, HATCH, RADIUS = 5.0, 3.5, 3.1
 
 
-def examined(opinion: Opinion) -> tuple[Weighed, ...]:
-    """The conclusions that have a strip: what was not examined has none."""
-    return tuple(
-        each for each in opinion.weighed if each.standing in (Standing.ANSWERED, Standing.OPEN)
+@dataclass(frozen=True, slots=True)
+class WeightAxis:
+    """A horizontal log10 LR axis from `left` to `right`, in points."""
+
+    left: float
+    right: float
+
+    def x(self, log10_lr: float) -> float:
+        """The place of a ratio; beyond the ends, the end."""
+        held = max(-REACH_LOG10, min(REACH_LOG10, log10_lr))
+        share = (held + REACH_LOG10) / (2 * REACH_LOG10)
+        return self.left + share * (self.right - self.left)
+
+    def grid(self, top: float, bottom: float) -> list[str]:
+        """A faint line at every power of ten, a strong one at 1."""
+        powers = range(-REACH_LOG10, REACH_LOG10 + 1)
+        looks = ((power, (INK, 1.1) if power == 0 else (LINE, 0.4)) for power in powers)
+        return [
+            line(self.x(power), top, self.x(power), bottom, stroke=stroke, width=width)
+            for power, (stroke, width) in looks
+        ]
+
+
+AXIS = WeightAxis(8, STRIP_WIDTH - 8)
+
+
+def weight_strip(conclusion: Weighed, names: Names) -> Figure:
+    """Band and ratio of one conclusion; its title names the conclusion, its caption says all that
+    is drawn."""
+    y = STRIP_HEIGHT / 2
+    parts = [*AXIS.grid(0, STRIP_HEIGHT), *_band(conclusion, y)]
+    parts.append(_point(AXIS.x(conclusion.log10_lr), y, favours_of(conclusion)))
+    name = f"strip-{conclusion.question.value}-{conclusion.about}"
+    title, told = heading(conclusion, names), _heard(conclusion, names)
+    return figure(name, title, told, STRIP_HEIGHT, parts, width=STRIP_WIDTH)
+
+
+def strip_axis() -> Figure:
+    """The axis of all strips, for the head of their column."""
+    title = said("Likelihood ratio, against the claim and for it")
+    caption = said(
+        "A logarithmic axis from {least} on the left to {most} on the right, with 1 in the middle.",
+        least=lr_text(-float(REACH_LOG10)),
+        most=lr_text(float(REACH_LOG10)),
     )
-
-
-def weight_strips(opinion: Opinion) -> tuple[Figure, ...]:
-    """All conclusions that have a likelihood ratio, one strip each, on as many drawings as stay
-    on pages."""
-    conclusions, names = examined(opinion), Names(opinion.names)
-    title = _title(conclusions, names)
-    sheets = [_strips(conclusions[:ROWS_ON_A_PAGE], names, "weight-strips", title)]
-    for at in range(ROWS_ON_A_PAGE, len(conclusions), ROWS_ON_A_PAGE):
-        some = conclusions[at : at + ROWS_ON_A_PAGE]
-        continued = said("{title} (continued)", title=title)
-        sheets.append(_strips(some, names, f"weight-strips-{len(sheets) + 1}", continued))
-    return tuple(sheets)
-
-
-def _strips(conclusions: tuple[Weighed, ...], names: Names, name: str, title: str) -> Figure:
-    bottom = HEAD_HEIGHT + ROW_HEIGHT * len(conclusions)
-    parts = _head()
-    for at, conclusion in enumerate(conclusions):
-        parts.append(_row(conclusion, names, HEAD_HEIGHT + ROW_HEIGHT * at))
-    parts.extend([*AXIS.ticks(bottom + 11), *AXIS.band_words(bottom + 23), *_legend(bottom + 52)])
-    return figure(name, title, _caption(conclusions, names), bottom + FOOT_HEIGHT, parts)
-
-
-def _title(conclusions: tuple[Weighed, ...], names: Names) -> str:
-    if not conclusions:
-        return said("Weight of the findings")
-    if len(conclusions) > 1:
-        return said("Weight of the findings for each conclusion")
-    about = heading(conclusions[0], names)
-    return said("Weight of the findings: {conclusion}", conclusion=about)
-
-
-def _head() -> list[str]:
-    """Which way is which, and the ratios."""
-    return [
-        words(
-            AXIS.left,
-            12,
-            said("← findings more probable under the second proposition"),
-            fill=SOFT,
-        ),
-        words(
-            AXIS.right,
-            12,
-            said("findings more probable under the first →"),
-            fill=SOFT,
-            anchor="end",
-        ),
-        *AXIS.ticks(HEAD_HEIGHT - 8),
+    parts = [
+        words(0, 9, said("against"), size=9.5, fill=SOFT),
+        words(AXIS.x(0), 9, "1", size=9.5, anchor="middle", strong=True),
+        words(STRIP_WIDTH, 9, said("for"), size=9.5, fill=SOFT, anchor="end"),
     ]
+    return figure("strip-axis", title, caption, AXIS_HEIGHT, parts, width=STRIP_WIDTH)
 
 
-def _row(conclusion: Weighed, names: Names, top: float) -> str:
-    """Name, words, bar of the band and point of one conclusion."""
-    favours, lr = favours_of(conclusion), conclusion.log10_lr
-    y = top + 28
-    parts = [*AXIS.grid(top + 17, top + 39), *_row_words(conclusion, names, top + 11)]
+def strip_legend(*, is_tried: bool) -> str:
+    """What the shapes mean, in words; of the bar too where how steady the answers are was tried."""
+    told = said("Disc: for the claim; wedge: against it; ring: neither.")
+    if not is_tried:
+        return told
+    band = said(
+        "Bar: its band, nine in ten of the trials, hatched where {fewest} or more turned the answer; "
+        "arrow: held at the end.",
+        fewest=FEWEST_TURNED,
+    )
+    return f"{told} {band}"
+
+
+def _band(conclusion: Weighed, y: float) -> list[str]:
+    """The bar of the band, and an arrow wherever the cap has stopped it (or a bare ratio)."""
     low, high = conclusion.log10_lr_low, conclusion.log10_lr_high
-    if low is not None and high is not None:
-        left, right = AXIS.x(low), AXIS.x(high)
-        parts += [
-            box(left, y - 3.2, max(right - left, 0.8), 6.4, fill="#ffffff", stroke=INK),
-            line(left, y - 6, left, y + 6, stroke=INK, width=1.4),
-            line(right, y - 6, right, y + 6, stroke=INK, width=1.4),
-        ]
-        # No band goes beyond the cap: an arrow says that it was stopped there.
-        parts += [
-            arrow(AXIS.x(end), y, side)
-            for end, side in ((low, -1), (high, 1))
-            if end * side >= CAP_LOG10
-        ]
-    elif conclusion.is_capped:
-        parts.append(arrow(AXIS.x(lr), y, 1 if lr > 0 else -1))
-    parts.append(point(AXIS.x(lr), y, favours))
-    return group(parts, _heard(conclusion, names))
+    if low is None or high is None:
+        ends = [conclusion.log10_lr] if conclusion.is_capped else []
+        return [_arrow(AXIS.x(end), y, 1 if end > 0 else -1) for end in ends]
+    left, top = AXIS.x(low), y - BAR / 2
+    width = max(AXIS.x(high) - left, 0.8)
+    arrows = [_arrow(AXIS.x(e), y, s) for e, s in ((low, -1), (high, 1)) if e * s >= CAP_LOG10]
+    if (conclusion.turned or 0) < FEWEST_TURNED:
+        return [box(left, top, width, BAR, fill=LINE), *arrows]
+    strokes = "".join(
+        f"M{num(left + at)} {num(y + BAR / 2)}L{num(left + at + BAR)} {num(top)}"
+        for at in (HATCH * step for step in range(int(width / HATCH) + 1))
+        if at + BAR <= width
+    )
+    bar = box(left, top, width, BAR, fill="#ffffff", stroke=SOFT, stroke_width=0.7)
+    return [bar, *([path(strokes, stroke=SOFT, width=0.6)] if strokes else []), *arrows]
 
 
-def _row_words(conclusion: Weighed, names: Names, y: float) -> list[str]:
-    """The name of the conclusion on the left, its ratio and words on the right."""
-    name = heading(conclusion, names)
-    right = said("LR {lr}", lr=lr_text(conclusion.log10_lr))
-    if conclusion.word_log10_lr is not None:
-        short = verbal_equivalent(conclusion.word_log10_lr).short()
-        right = said("LR {lr}: {words}", lr=lr_text(conclusion.log10_lr), words=short)
-    room = AXIS.right - AXIS.left - width_of(right, 10) - 12
-    most = max(8, int(room / (10 * 0.53)))
-    short = name if len(name) <= most else name[: most - 1].rstrip() + "…"
-    return [
-        words(AXIS.left, y, short, size=10, strong=True),
-        words(AXIS.right, y, right, fill=tint(favours_of(conclusion)), anchor="end"),
-    ]
+def _point(x: float, y: float, favours: Favours) -> str:
+    """Filled disc: first proposition. Filled wedge: second. Open ring: neither."""
+    if favours is Favours.NEITHER:
+        return disc(x, y, RADIUS, fill="#ffffff")
+    if favours is Favours.FIRST:
+        return disc(x, y, RADIUS, fill=FIRST, stroke=FIRST)
+    d = f"M{num(x - 4.6)} {num(y - 3.6)}L{num(x + 4.6)} {num(y - 3.6)}L{num(x)} {num(y + 4.6)}Z"
+    return path(d, fill=SECOND, stroke=SECOND, width=0.6)
 
 
-def _legend(y: float) -> list[str]:
-    """The signs in words."""
-    x = AXIS.left + 4
-    parts: list[str] = []
-    for favours, text in (
-        (Favours.FIRST, said("for the first proposition")),
-        (Favours.SECOND, said("for the second")),
-        (Favours.NEITHER, said("for neither")),
-    ):
-        parts.extend([point(x, y - 3, favours), words(x + 9, y, text, fill=SOFT)])
-        x += 20 + width_of(text, 10)
-    parts.append(box(x, y - 6.2, 20, 6.4, fill="#ffffff", stroke=INK))
-    band = said("band")
-    parts.append(words(x + 25, y, band, fill=SOFT))
-    x += 25 + width_of(band, 10) + 10
-    stopped = said("stops at {cap}", cap=lr_text(CAP_LOG10))
-    return [*parts, arrow(x - 6, y - 3, 1), words(x + 14, y, stopped, fill=SOFT)]
+def _arrow(x: float, y: float, side: int) -> str:
+    """An arrow head pointing on: the ratio is held here by the cap."""
+    back, tip = x + side * 3.6, x + side * 7
+    head = f"M{num(back)} {num(y - 3)}L{num(tip)} {num(y)}L{num(back)} {num(y + 3)}"
+    return path(head, stroke=INK, width=1.1)
 
 
 def _heard(conclusion: Weighed, names: Names) -> str:
     """One conclusion in a sentence, for those who hear the figure."""
     about, lr = heading(conclusion, names), lr_text(conclusion.log10_lr)
     low, high = conclusion.log10_lr_low, conclusion.log10_lr_high
-    if low is None or high is None:
+    if low is None or high is None or conclusion.turned is None:
         return said("{conclusion}: LR {lr}", conclusion=about, lr=lr)
     values = {
         "conclusion": about,
@@ -162,21 +153,16 @@ def _heard(conclusion: Weighed, names: Names) -> str:
         "low": lr_text(low, Toward.DOWN),
         "high": lr_text(high, Toward.UP),
         "words": words_of(conclusion),
+        "turned": turned_text(conclusion.turned),
     }
     if conclusion.is_capped:
         return said(
-            "{conclusion}: LR {lr} (no ratio is given beyond it), band {low} to {high}, {words}",
+            "{conclusion}: LR {lr} (no ratio is given beyond it), band {low} to {high}, {words}; "
+            "it pointed the other way in {turned} trials",
             **values,
         )
-    return said("{conclusion}: LR {lr}, band {low} to {high}, {words}", **values)
-
-
-def _caption(conclusions: tuple[Weighed, ...], names: Names) -> str:
-    if not conclusions:
-        return said("No conclusion has a likelihood ratio.")
-    first = spelled(
-        "The likelihood ratio of {count} conclusion on a logarithmic axis, with its band.",
-        "The likelihood ratio of {count} conclusions on a logarithmic axis, with its band.",
-        len(conclusions),
+    return said(
+        "{conclusion}: LR {lr}, band {low} to {high}, {words}; it pointed the other way in "
+        "{turned} trials",
+        **values,
     )
-    return " ".join((first, *(sentence(_heard(each, names)) for each in conclusions)))

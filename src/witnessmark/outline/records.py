@@ -61,7 +61,7 @@ class TableCell:
     `sign` names the shape that stands before the first line below, if any, and says the same;
     characters with one are parted where they are wider than their column. `bar` is a log10 LR,
     drawn from the middle of the cell as far as 4 either way; `svg` a drawing above the text,
-    which says the same.
+    which says the same, or `told` where it does not.
     """
 
     text: str
@@ -72,6 +72,7 @@ class TableCell:
     sign: str = ""
     bar: float | None = None
     svg: str = ""
+    told: str = ""
 
 
 @dataclass(frozen=True, slots=True)

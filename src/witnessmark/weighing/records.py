@@ -54,8 +54,9 @@ class Contribution:
 class Conclusion:
     """The answer to one question about `about`, a piece or an item.
 
-    `log10_lr` is exactly 0 where nothing was examined, and where nothing on the car could have
-    shown an item otherwise. `ways` split the second proposition, the likeliest first.
+    `log10_lr` is exactly 0 where nothing was examined, and where `can_be_told` is False: nothing
+    that was examined could have shown it otherwise, or nothing on such a car can. `ways` split
+    the second proposition, the likeliest first.
     """
 
     question: Asked
@@ -63,6 +64,7 @@ class Conclusion:
     pair: Pair
     log10_lr: float
     is_examined: bool
+    can_be_told: bool = True
     ways: tuple[Way, ...] = ()
     contributions: tuple[Contribution, ...] = ()
 

@@ -89,6 +89,7 @@ FIELD_WORDS = {
     "scope": marked("scope"),
     "seen": marked("seen"),
     "sha256": marked("SHA-256"),
+    "shows_whole_car": marked("shows the whole car"),
     "site": marked("site"),
     "sites": marked("sites"),
     "source": marked("where it stands"),

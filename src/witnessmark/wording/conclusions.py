@@ -83,7 +83,7 @@ def heading_of(question: Asked, about: str, names: Names) -> str:
 
 def words_of(weighed: Weighed) -> str:
     """The word that the figure may bear: none without a band; of what nobody looked at, that."""
-    if weighed.standing in (Standing.NOT_EXAMINED, Standing.CANNOT_BE_ESTABLISHED):
+    if not weighed.standing.has_figure:
         return as_said(weighed.standing.value)
     if weighed.word_log10_lr is None:
         return ""

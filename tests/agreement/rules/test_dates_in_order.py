@@ -7,9 +7,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from tests.agreement.readings import CHEVROLET, FORD, car_read
+from tests.agreement.readings import CHEVROLET, FORD, JAGUAR, VOLKSWAGEN, car_read
 from tests.published.books import opened
 from witnessmark.agreement import Outcome
+from witnessmark.agreement.build_date import build_date
 from witnessmark.agreement.rules.dates_in_order import compare, within_share
 from witnessmark.codebook import Basis
 from witnessmark.dates import DateSpan
@@ -227,6 +228,55 @@ def test_a_claimed_day_or_a_paper_goes_before_the_plan():
                    if f.topic == "scheduled-to-built"]  # fmt: skip
     assert built.outcome is Outcome.AGREE
     assert "dated by" not in built.observation
+
+
+BUS_PLATE = "m_plate_1970=22 041 236|227 506 517|060640 616|44 3 7123 UB 2319 31"
+CERTIFICATES = {
+    VOLKSWAGEN: "works_certificate_1970=232 2 041 236|CB 0 031 455|{}|{}",
+    JAGUAR: "certificate_38=850512|R5123-9|R4872|EB4021JS|Opalescent Dark Blue|Red|{}|{}",
+}
+
+
+@pytest.mark.parametrize(
+    ("book_id", "more", "days", "found"),
+    [
+        (VOLKSWAGEN, BUS_PLATE, ("06.11.1971", "20.11.1971"), ("planned-to-built", "agree")),
+        (VOLKSWAGEN, BUS_PLATE, ("06.09.1971", "20.11.1971"), ("planned-to-built", "differ")),
+        (VOLKSWAGEN, BUS_PLATE, ("06.11.1971", "20.10.1971"), ("built-to-delivered", "differ")),
+        (
+            JAGUAR,
+            "tub_tag_38=R4872",
+            ("14.11.1962", "26.11.1962"),
+            ("built-to-despatched", "agree"),
+        ),
+        (
+            JAGUAR,
+            "tub_tag_38=R4872",
+            ("14.11.1962", "26.10.1962"),
+            ("built-to-despatched", "differ"),
+        ),
+        (
+            JAGUAR,
+            "block_casting=14.12.62",
+            ("14.11.1962", "26.11.1962"),
+            ("casting-to-built", "differ"),
+        ),
+    ],
+)
+def test_the_days_of_a_certificate_are_set_against_plate_and_parts(book_id, more, days, found):
+    """All from memory: told, and no argument."""
+    each = lag(real(CERTIFICATES[book_id].format(*days), more, book_id=book_id), found[0])
+    assert (each.outcome.value, each.basis) == (found[1], Basis.MEMORY)
+
+
+def test_a_series_without_years_dates_a_car_by_the_years_of_its_model_or_not_at_all():
+    """850512 is of one model, built from 1961 to 1964."""
+    dated = build_date(car_read(JAGUAR, "front_frame_number_38=850512"))
+    assert dated.dates[0].span == DateSpan(date(1961, 1, 1), date(1964, 12, 31))
+    years = tuple(replace(row, applies=replace(row.applies, first_year=1948, last_year=1974))
+                  for row in opened(JAGUAR).models)  # fmt: skip
+    undated = replace(opened(JAGUAR), models=years)
+    assert build_date(car_read(JAGUAR, "front_frame_number_38=850512", of_book=undated)) is None
 
 
 def test_a_plan_is_not_set_against_the_date_that_was_made_of_it():

@@ -1,5 +1,7 @@
 """A number lies in a series that the maker used for this works, model and year."""
 
+from dataclasses import replace
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -9,7 +11,16 @@ from witnessmark.agreement import Outcome
 from witnessmark.agreement.numbering import NumberRange, inside_share
 from witnessmark.agreement.rules.number_in_its_series import compare
 from witnessmark.agreement.showing import Showing, certain_places
-from witnessmark.codebook import Basis, CarContext, Citation, Item, ItemKind, MarkKind
+from witnessmark.codebook import (
+    Applies,
+    Basis,
+    CarContext,
+    Citation,
+    Condition,
+    Item,
+    ItemKind,
+    MarkKind,
+)
 from witnessmark.decoding import PlaceSeen as Place
 
 
@@ -72,6 +83,95 @@ def test_a_known_exception_silences_a_difference_and_is_named(car):
     found = on(compare(car(claim, wing_body_number="M 0735")), "wing_body_number", "body_number")
     assert "Known exception: Twelve Marrick bodies" in found.observation
     assert found.outcome is Outcome.AGREE
+
+
+@pytest.fixture
+def by_type(book):
+    """The series of the Sprint, which holds for its type figure alone."""
+    own = [r for r in book.series if r.item == "chassis_number" and r.first == "700119"]
+    only = Condition("model", frozenset({"solent-sprint"}))
+    return replace(book, series=tuple(replace(row, also=(only,)) for row in own))
+
+
+def test_a_series_of_a_code_holds_where_its_mark_bears_that_code(car, by_type):
+    def told(frame, claim=None):
+        made = car(claim or {"model_year": "1955"}, of_book=by_type, frame_number=frame)
+        return on(compare(made), "frame_number")
+
+    assert told("4 700137").outcome is Outcome.AGREE
+    assert told("4 700237").outcome is Outcome.DIFFER
+    assert told("2 700137").outcome is Outcome.SILENT
+
+
+def test_a_series_whose_code_was_not_read_argues_nothing(car, by_type):
+    """What another mark says of it is said of another number."""
+    for frame, plate in (("? 700137", ""), ("? 700237", ""), ("? 700137", "SP|700137|||||")):
+        marks = {"plate_brass": plate} if plate else {}
+        found = on(
+            compare(car({"model_year": "1955"}, of_book=by_type, frame_number=frame, **marks)),
+            "frame_number",
+        )
+        assert found.outcome is Outcome.SILENT
+        told = "With model SP or 4 it lies in 700119 to 700164"
+        assert (told in found.observation) is frame.endswith("137")
+
+
+def test_the_claimed_number_is_of_the_series_of_the_claimed_code(car, by_type):
+    claim = {"chassis_number": "700137", "model_year": "1955"}
+    assert on(compare(car(claim, of_book=by_type)), "claim").outcome is Outcome.SILENT
+    claim["model"] = "solent-sprint"
+    assert on(compare(car(claim, of_book=by_type)), "claim").outcome is Outcome.AGREE
+
+
+@pytest.fixture
+def alone(book):
+    """The series of the chassis number, those of the Sprint being its alone; others from memory."""
+    memory = Citation(Basis.MEMORY, "somebody")
+    rows = [
+        replace(row, alone=True) if "solent-sprint" in row.applies.models else row
+        for row in book.series
+        if row.item == "chassis_number" and row.applies.models
+    ]
+    told = [row if row.alone else replace(row, citation=memory) for row in rows]
+    return replace(book, series=tuple(told))
+
+
+def open_claimed(number):
+    return {"chassis_number": number, "model": "solent-drophead", "model_year": "1955"}
+
+
+def test_a_number_of_another_models_own_range_says_so(car, alone):
+    """Whatever is known of the claimed model's numbers: here they are from memory."""
+    found = on(compare(car(open_claimed("700137"), of_book=alone)), "claim")
+    assert (found.outcome, found.basis.weighs) == (Outcome.DIFFER, True)
+    assert found.inference == "The chassis number is that of Solent Sprint, not of Solent drophead."
+
+
+def test_a_range_that_is_not_said_to_be_one_models_alone_says_less(car, alone):
+    shared = replace(alone, series=tuple(replace(row, alone=False) for row in alone.series))
+    found = on(compare(car(open_claimed("700137"), of_book=shared)), "claim")
+    assert "is that of" not in found.inference
+
+
+def test_a_remembered_range_of_the_claimed_model_leaves_it_possible(car, alone):
+    drophead = Applies(1955, 1955, models=frozenset({"solent-drophead"}))
+    known = next(row for row in alone.series if row.citation.basis is Basis.MEMORY)
+    ours = replace(known, first="700130", last="700140", applies=drophead)
+    book = replace(alone, series=(*alone.series, ours))
+
+    def told(number):
+        return on(compare(car(open_claimed(number), of_book=book)), "claim").inference
+
+    assert "is that of" not in told("700137")
+    assert "is that of" in told("700145")
+
+
+def test_a_worn_figure_that_decides_leaves_the_model_open(car, alone):
+    claim = {"model": "solent-drophead", "model_year": "1955"}
+    found = on(compare(car(claim, of_book=alone, frame_number="? 7001?7")), "frame_number")
+    assert "is that of" not in found.inference
+    found = on(compare(car(claim, of_book=alone, frame_number="? 70013?")), "frame_number")
+    assert "is that of Solent Sprint" in found.inference
 
 
 def test_the_tail_of_a_number_is_not_set_against_a_series(car):

@@ -1,5 +1,8 @@
 """Two marks that say the same item say the same of it, and so does the claim."""
 
+import pytest
+
+from tests.agreement.readings import VOLKSWAGEN, car_read
 from witnessmark.agreement import Outcome
 from witnessmark.agreement.rules.same_item_on_two_marks import compare
 from witnessmark.casefile import Legibility
@@ -226,3 +229,28 @@ def test_a_code_used_twice_means_what_it_meant_in_the_year_of_the_number_beside_
     [found] = about(compare(car(saloon, plate_brass=plate)), "plate_brass", "claim", topic="paint")
     assert found.outcome is Outcome.DIFFER
     assert "14 (Fen Green)" in found.observation
+
+
+def parted(pan, plate):
+    """The one finding on two numbers of ten figures, of which two fields bear the serial."""
+    car = car_read(VOLKSWAGEN, f"pan_number_1970={pan}", f"type_plate_1970=11|{plate}")
+    [found] = [each for each in compare(car) if each.topic == "chassis_number"]
+    return found
+
+
+@pytest.mark.parametrize(
+    ("plate", "outcome", "told"),
+    [
+        ("110 2 234 567", Outcome.AGREE, "Nothing differs at the 7 places that both show."),
+        ("110 3 234 567", Outcome.DIFFER, "They differ at place 1 of 7 (2 and 3)."),
+        ("110 2 234 597", Outcome.DIFFER, "They differ at place 6 of 7 (6 and 9)."),
+        ("110 2 ??? ???", Outcome.UNDECIDED, "Nothing differs at the one place that both show."),
+        ("110 ? 234 567", Outcome.AGREE, "Nothing differs at the 6 places that both show."),
+    ],
+)
+def test_a_number_that_a_mark_bears_in_parts_is_one_number(plate, outcome, told):
+    """The decade mark and six figures, each a field of its own."""
+    found = parted("110 2 234 567", plate)
+    assert found.outcome is outcome
+    assert "the number on the floor pan reads 2234567" in found.observation
+    assert told in found.observation

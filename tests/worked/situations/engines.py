@@ -31,6 +31,8 @@ from tests.worked.situations.situation import (
 
 TIED = ("camaro", "mustang", "numbered", "frame", "labels")
 """Cars whose engine bears the car's number."""
+OWN = ("beetle", "jaguar", "pan")
+"""Engines with a number of their own, which plate and papers tie to the car and no series does."""
 DATED = ("camaro", "numbered", "frame", "sprint", "coachbuilt")
 """Cars whose block has a casting date with a lag that may argue, and a number."""
 SERVICE_PAD = "__ _____ {tail}"
@@ -66,7 +68,7 @@ ROWS = (
     Situation(
         "1",
         "all as it should be, with papers",
-        ("mustang", "sprint", "frame", "coachbuilt", "labels"),
+        ("mustang", "sprint", *OWN, "frame", "coachbuilt", "labels"),
         expected={"identity": at_least(30), "engine": at_least(10)},
         never=("impossible", "against"),
         stop=False,
@@ -81,7 +83,7 @@ ROWS = (
     Situation(
         "3",
         "the engine bears another car's complete number, its place looks right",
-        (*TIED, "sprint", "coachbuilt"),
+        (*TIED, "sprint", *OWN, "coachbuilt"),
         (core_of_another("engine"),),
         expected={"engine": at_most(1 / 100)},
         moved={"identity": within(2)},
@@ -100,7 +102,7 @@ ROWS = (
     Situation(
         "4",
         "the same, declared by the seller",
-        (*TIED, "sprint", "coachbuilt"),
+        (*TIED, "sprint", *OWN, "coachbuilt"),
         (
             core_of_another("engine"),
             declared("engine", "The engine is another car's.", origin="another car's"),
@@ -112,7 +114,7 @@ ROWS = (
     Situation(
         "5",
         "the same, its place disturbed too",
-        (*TIED, "sprint"),
+        (*TIED, "sprint", *OWN),
         (core_of_another("engine"), core_look("engine", "disturbed")),
         moved={"identity": at_most(1.01), "engine": at_most(1.01)},
         against=(core_of_another("engine"),),
@@ -120,7 +122,7 @@ ROWS = (
     Situation(
         "6",
         "the engine's number is ground off",
-        ("camaro", "numbered", "frame", "labels"),
+        ("camaro", "numbered", *OWN, "frame", "labels"),
         (core_removed("engine"),),
         expected={"engine": at_most(1 / 2)},
         told=("engine",),

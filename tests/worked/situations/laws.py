@@ -246,6 +246,8 @@ def anothers_paper(car: Car) -> Iterator[Measured]:
 def could_not_differ(car: Car) -> Iterator[Measured]:
     bare = car.but(c.only(*car.hidden))
     said = {field.says for mark in car.hidden for field in _marks(car)[mark].fields}
+    # A number of a range that is one model's alone says that model.
+    said |= {"model" for row in book_of(car.book).series if row.is_alone and row.item in said}
     for name, value in lrs(bare).items():
         if name.startswith("item ") and name.removeprefix("item ") not in said:
             yield Measured(name, value, 1 - EXACT, 1 + EXACT)

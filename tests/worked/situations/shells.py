@@ -69,7 +69,7 @@ ROWS = (
     Situation(
         "19",
         "the only hidden number is right, with a seam all round it",
-        ("numbered", "frame"),
+        ("numbered", "frame", "pan"),
         (hidden_unseen(REST), hidden_look("run of weld round the number", "seam")),
         expected={"identity": (1 / 300, 1 / 5)},
     ),
@@ -91,7 +91,7 @@ ROWS = (
     Situation(
         "19",
         "the same where the book calls it a line of a cut",
-        ("camaro", "mustang"),
+        ("camaro", "mustang", "beetle"),
         (hidden_unseen(REST), hidden_look("run of weld round the number", "cut_line")),
         expected={"identity": (1 / 300, 1 / 5)},
     ),
@@ -146,7 +146,7 @@ ROWS = (
     Situation(
         "28",
         "swapped gearbox with another car's number",
-        ("camaro", "mustang", "numbered", "frame", "sprint"),
+        ("camaro", "mustang", "numbered", "frame", "sprint", "jaguar"),
         (core_of_another("gearbox"),),
         expected={"gearbox": at_most(1 / 100)},
         moved={"identity": within(2), "engine": within(2)},

@@ -12,6 +12,7 @@ STANDARD: Mapping[str, Car] = {
     "sprint": shipped.SPRINT,
     "numbered": shipped.NUMBERED,
     "beetle": shipped.BEETLE,
+    "pan": small.PAN,
     "jaguar": shipped.JAGUAR,
     "frame": small.FRAME,
     "coachbuilt": small.COACHBUILT,

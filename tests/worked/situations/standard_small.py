@@ -39,6 +39,39 @@ FRAME = Car(
     exchanged={"number": "21784"},
 )
 
+PAN = Car(
+    book="pan",
+    claim={
+        "car_number": "21874",
+        "model": "tourer",
+        "model_year": "1951",
+        "works": "works",
+        "paint": "blue",
+    },
+    built="1951-05-22",
+    values={"number": "21874", "engine": "412783"},
+    readings=clear(
+        {
+            "pan_number": "{number}",
+            "number_plate": "{number}|12",
+            "engine_number": "{engine}",
+            "gearbox_stamp": "171",
+            "certificate": "{number}|{engine}|120651",
+        }
+    ),
+    bearer="pan",
+    hidden=("pan_number",),
+    plate="number_plate",
+    cores=(Core("engine", "engine_number"), Core("gearbox")),
+    others=(
+        {"number": "22316", "engine": "409127"},
+        {"number": "21502", "engine": "431550"},
+        {"number": "22871", "engine": "405936"},
+    ),
+    near={"number": "21879", "engine": "412788"},
+    exchanged={"number": "21784", "engine": "412738"},
+)
+
 COACHBUILT = Car(
     book="coachbuilt",
     claim={

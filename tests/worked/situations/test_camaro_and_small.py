@@ -7,7 +7,7 @@ from tests.worked.situations.law import Law
 from tests.worked.situations.situation import Situation
 from tests.worked.situations.whole_cars import hold, hold_pages, in_time, named
 
-CARS = ("camaro", "beetle", "jaguar", "frame", "coachbuilt", "order", "no-numbers", "labels")
+CARS = ("camaro", "beetle", "jaguar", "frame", "pan", "coachbuilt", "order", "no-numbers", "labels")
 
 
 @pytest.mark.parametrize(("situation", "car"), situations_on(*CARS), ids=named)

@@ -13,7 +13,7 @@ condition that is not known is not applied.
 from dataclasses import dataclass
 from math import prod
 
-from witnessmark.agreement.items import claimed, showings
+from witnessmark.agreement.items import each_claimed, showings
 from witnessmark.agreement.phrases import finding, item_clause, says, sentence, subject
 from witnessmark.agreement.records import AgreementRule, CarMarks, Finding, FindingKind, Outcome
 from witnessmark.agreement.shares import AGREE_FROM, DIFFER_TO
@@ -92,12 +92,13 @@ def _beside(held: list[Showing], *pair: Showing) -> Showing:
 
 
 def _told(car: CarMarks, item_id: str) -> tuple[Showing, ...]:
-    """The showings of an item that have values: on marks, else in the claim."""
+    """The showings of an item that have values: on marks, else in the claim; both of an item of
+    which a car has several codes."""
     on_car = tuple(showing for showing in showings(car, item_id) if showing.values)
-    if on_car:
+    item = car.book.item(item_id)
+    if on_car and not (item is not None and item.many):
         return on_car
-    claim = claimed(car, item_id)
-    return (claim,) if claim is not None and claim.values else ()
+    return (*on_car, *(each for each in each_claimed(car, item_id) if each.values))
 
 
 def _distinct(shown: tuple[Showing, ...]) -> tuple[Showing, ...]:

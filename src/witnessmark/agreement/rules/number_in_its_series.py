@@ -7,14 +7,19 @@ knows of an exception for the number, it is named and removes the difference, bu
 number was clearly read as lying within the exception, because a masked or half-worn number
 could be any car's. If the book has no series, or none for a model that the car may be, or the
 number lies only above the first of a series whose last number is not known, the rule is silent.
+So it is where the series depends on a code beside the number that was not read.
+A number that lies where those of other models alone lie (`alone`) differs from the model that is
+known, whatever is known of that model's own series.
 """
 
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from witnessmark.agreement.items import said_of
+from witnessmark.agreement.items import claimed, said_of, shown_on
 from witnessmark.agreement.known_exceptions import exceptions_of
-from witnessmark.agreement.numbering import NumberRange, inside_share
+from witnessmark.agreement.model_by_number import model_likelihoods, row_range
+from witnessmark.agreement.numbering import inside_share
+from witnessmark.agreement.of_car import without
 from witnessmark.agreement.phrases import (
     all_of,
     finding,
@@ -26,17 +31,27 @@ from witnessmark.agreement.phrases import (
     year_text,
 )
 from witnessmark.agreement.records import AgreementRule, CarMarks, Finding, FindingKind, Outcome
-from witnessmark.agreement.shares import outcome_of
+from witnessmark.agreement.shares import DIFFER_TO, outcome_of
 from witnessmark.agreement.showing import LIKELY, Showing, weakest
 from witnessmark.agreement.telling import (
     car_meant,
     items_it_names,
     subjects_that_tell,
     telling,
+    value_name,
 )
 from witnessmark.catalogue import in_a_row, marked, said
-from witnessmark.codebook import Applies, CarContext, CodeBook, ItemKind, KnownException, Series
+from witnessmark.codebook import (
+    MODEL,
+    Applies,
+    CarContext,
+    CodeBook,
+    ItemKind,
+    KnownException,
+    Series,
+)
 from witnessmark.decoding import meet
+from witnessmark.decoding.conditions import Said, conditions_told, holding, possible
 
 RULE = AgreementRule(__name__, marked("number in its series"), FindingKind.SERIES, rank=50)
 
@@ -53,16 +68,21 @@ def compare(car: CarMarks) -> tuple[Finding, ...]:
     return tuple(findings)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class _Rows:
     """The series of a number: those of its car, those of it past what is known to have been
-    reached, and where it lies among all of them."""
+    reached, where it lies among all of them, and in which of it that a code not read decides.
+    `beside` are the codes of its mark that decide it; `of_others`, where the number cannot be
+    of the model that is known, are that one's name and those of the models of which it can be."""
 
     then: tuple[Series, ...]
     beyond: tuple[Series, ...]
     inside: tuple[Series, ...]
     elsewhere: tuple[Series, ...]
+    undecided: tuple[Series, ...]
     are_all: bool
+    beside: tuple[Showing, ...]
+    of_others: tuple[str, ...]
 
     @property
     def is_above_all(self) -> bool:
@@ -77,19 +97,58 @@ class _Rows:
 
 def _rows(car: CarMarks, showing: Showing, rows: tuple[Series, ...]) -> _Rows:
     known, cars = car.known_of(showing.mark), car.cars_of(showing.mark)
-    of_car = [row for row in rows if row.applies.covers(known) and meet(row.applies, cars)]
+    beside = _beside(car, showing, rows)
+    said_of = _said(beside)
+    every = [row for row in rows if row.applies.covers(known) and meet(row.applies, cars)]
+    of_car = holding(every, said_of)
+    open_to = [row for row in possible(every, said_of) if row not in of_car]
     then = tuple(row for row in of_car if not row.is_beyond)
     inside = tuple(row for row in then if _share(showing, row) >= LIKELY)
     beyond = tuple(row for row in of_car if row.is_beyond and _share(showing, row) >= LIKELY)
-    closed = [row for row in rows if not (row.is_beyond or row.is_open)]
+    closed = [row for row in holding(rows, said_of) if not (row.is_beyond or row.is_open)]
     others = [row for row in closed if _share(showing, row) >= LIKELY]
     return _Rows(
-        then,
-        beyond,
-        inside,
-        () if inside or beyond else tuple(others),
-        _are_all(car.book, known, cars, then),
+        then=then,
+        beyond=beyond,
+        inside=inside,
+        elsewhere=() if inside or beyond else tuple(others),
+        undecided=tuple(row for row in open_to if _share(showing, row) >= LIKELY),
+        are_all=not open_to and _are_all(car.book, known, cars, then),
+        beside=beside,
+        of_others=_of_others(car, showing, known),
     )
+
+
+def _of_others(car: CarMarks, showing: Showing, known: CarContext) -> tuple[str, ...]:
+    """The name of the model that is known, and those of the others of which alone it can be."""
+    beside_model = without(car.book, known, MODEL)
+    found = model_likelihoods(car.book, showing.item, showing.places, beside_model)
+    least = DIFFER_TO * max(found.values(), default=0.0)
+    if known.model is None or known.model not in found or found[known.model] > least:
+        return ()
+    models = (known.model, *(each for each, own in found.items() if each and own > least))
+    return tuple(value_name(car, MODEL, each) for each in models)
+
+
+def _beside(car: CarMarks, showing: Showing, rows: tuple[Series, ...]) -> tuple[Showing, ...]:
+    """What stands beside the number of the items on which its series depend: on its own mark,
+    for a number on another piece is another number, or in the claim with it."""
+    items = dict.fromkeys(each.item for row in rows for each in row.also)
+    if not items:
+        return ()
+    if showing.is_claim:
+        shown = [claimed(car, item) for item in items]
+    else:
+        shown = [s for s in shown_on(car, showing.mark) if s.item.id in items]
+    return tuple(each for each in shown if each is not None and each.values)
+
+
+def _said(beside: tuple[Showing, ...]) -> Said:
+    """The values that these items can have; one that is not listed is none of a series."""
+    return {
+        each.item.id: frozenset(v.value if v.is_listed else "" for v in each.likely())
+        for each in beside
+    }
 
 
 def _are_all(book: CodeBook, known: CarContext, cars: Applies, then: tuple[Series, ...]) -> bool:
@@ -104,13 +163,14 @@ def _are_all(book: CodeBook, known: CarContext, cars: Applies, then: tuple[Serie
 def _number(car: CarMarks, showing: Showing, rows: tuple[Series, ...]) -> Finding:
     found = _rows(car, showing, rows)
     exceptions = exceptions_of(car, showing)
-    ranges = (_range(row, showing) for row in found.then)
+    ranges = (row_range(row, showing.item) for row in found.then)
     share = inside_share(showing, ranges) if found.then else None
     outcome = _outcome(found, share)
     if exceptions and outcome in (Outcome.DIFFER, Outcome.UNDECIDED):
         outcome = Outcome.SILENT
     rows_named = [row.citation for row in found.named]
-    citations = (*showing.grounds(), *rows_named, *(row.citation for row in exceptions))
+    beside = (ground for each in found.beside for ground in each.grounds())
+    citations = (*showing.grounds(), *rows_named, *beside, *(row.citation for row in exceptions))
     own = items_it_names(car, showing.mark)
     known = car.known_of(showing.mark)
     told = telling(car, showing.mark, known, (row.applies for row in rows), own)
@@ -120,7 +180,7 @@ def _number(car: CarMarks, showing: Showing, rows: tuple[Series, ...]) -> Findin
         showing.item.id,
         outcome,
         subjects=(subject(showing), *subjects_that_tell(car, told)),
-        observation=in_a_row(_observation(showing, found, exceptions)),
+        observation=in_a_row(_observation(car, showing, found, exceptions)),
         inference=inference,
         citation=weakest(*citations),
         agreement_share=None if outcome is Outcome.SILENT else share,
@@ -135,22 +195,19 @@ def _outcome(found: _Rows, share: float | None) -> Outcome:
         return Outcome.UNDECIDED
     if outcome is Outcome.AGREE and found.is_above_all:
         return Outcome.SILENT
+    if found.of_others:
+        return Outcome.DIFFER
     if outcome is Outcome.DIFFER and not found.are_all:
         return Outcome.SILENT
     return outcome
 
 
 def _share(showing: Showing, row: Series) -> float:
-    return inside_share(showing, (_range(row, showing),)) or 0.0
-
-
-def _range(row: Series, showing: Showing) -> NumberRange:
-    """The numbers of a series; all above its first where its last is not known."""
-    return NumberRange(row.first, row.last or showing.item.alphabet[-1] * len(row.first))
+    return inside_share(showing, (row_range(row, showing.item),)) or 0.0
 
 
 def _observation(
-    showing: Showing, found: _Rows, exceptions: tuple[KnownException, ...]
+    car: CarMarks, showing: Showing, found: _Rows, exceptions: tuple[KnownException, ...]
 ) -> Iterator[str]:
     yield of_item(showing)
     if len(found.inside) > 1:
@@ -163,6 +220,11 @@ def _observation(
     if found.elsewhere:
         series = one_of(map(_series, found.elsewhere))
         yield said("The number lies in {series}.", series=series)
+    for each in found.undecided:
+        condition = conditions_told(car.book, each)
+        yield said(
+            "With {condition} it lies in {series}.", condition=condition, series=_series(each)
+        )
     for row in exceptions:
         yield said("Known exception: {exception}", exception=sentence(row.meaning))
 
@@ -179,6 +241,13 @@ def _inference(showing: Showing, found: _Rows, outcome: Outcome, car: str) -> st
     match outcome:
         case Outcome.AGREE:
             return said("The {item} is consistent with the series for {car}.", item=item, car=car)
+        case Outcome.DIFFER if found.of_others:
+            return said(
+                "The {item} is that of {models}, not of {model}.",
+                item=item,
+                models=one_of(found.of_others[1:]),
+                model=found.of_others[0],
+            )
         case Outcome.DIFFER:
             return said(
                 "The {item} is not consistent with the series for {car}.", item=item, car=car
@@ -192,6 +261,8 @@ def _inference(showing: Showing, found: _Rows, outcome: Outcome, car: str) -> st
             return said(
                 "I could not determine whether the number lies in the series for {car}.", car=car
             )
+        case Outcome.SILENT if found.undecided:
+            return said("What decides its series was not read: it is silent.")
         case Outcome.SILENT if found.is_above_all:
             return said("The book does not know how far the series ran: it is silent.")
         case Outcome.SILENT if not found.then:

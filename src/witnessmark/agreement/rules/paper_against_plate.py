@@ -57,7 +57,7 @@ def compare(car: CarMarks) -> tuple[Finding, ...]:
             _PaperAndPlate(paper, plate, compare_two(paper, plate))
             for paper in shown_on(car, mark.id)
             for plate in plates
-            if plate.item.id == paper.item.id
+            if plate.item.id == paper.item.id and not plate.item.many
         )
         if pairs:
             findings.append(_paper(car, mark, pairs))

@@ -5,12 +5,14 @@ whole; codes by what they mean, so that two alphabets can agree; dates by whethe
 may mean overlap. A mark that is worn away, empty or typed a character short is compared with
 nothing, and so is a code that the book does not list, except within its own table. A plate that
 reads 5501?3 and a frame that reads 550123 agree at the five places that both show; so do a
-plate coded 14 and a card coded MG if the book gives both codes the value moss-green.
+plate coded 14 and a card coded MG if the book gives both codes the value moss-green. Of an item
+of which a car has several codes, such as its equipment, each stands for itself.
 """
 
-from itertools import combinations
+from collections.abc import Iterator
+from itertools import combinations, product
 
-from witnessmark.agreement.items import claimed, showings
+from witnessmark.agreement.items import claimed, each_claimed, showings
 from witnessmark.agreement.phrases import (
     NOTHING_TO_COMPARE,
     all_of,
@@ -53,12 +55,23 @@ def compare(car: CarMarks) -> tuple[Finding, ...]:
     findings: list[Finding] = []
     for item in car.book.items:
         on_car = showings(car, item.id)
+        if item.many:
+            findings.extend(_borne_out(on_car, each_claimed(car, item.id)))
+            continue
         claim = claimed(car, item.id)
         pairs = [pair for pair in combinations(on_car, 2) if not _are_two_parts(car, *pair)]
         findings.extend(_pair(first, second) for first, second in pairs)
         if claim is not None:
             findings.extend(_pair(showing, claim) for showing in on_car)
     return tuple(findings)
+
+
+def _borne_out(on_car: tuple[Showing, ...], claims: tuple[Showing, ...]) -> Iterator[Finding]:
+    """Each claimed value of several with each field that shows it: others do not speak of it."""
+    for claim, showing in product(claims, on_car):
+        pair = _pair(showing, claim)
+        if pair.outcome is Outcome.AGREE:
+            yield pair
 
 
 def _are_two_parts(car: CarMarks, first: Showing, second: Showing) -> bool:

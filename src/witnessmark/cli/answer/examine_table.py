@@ -14,7 +14,7 @@ from witnessmark.casefile import Casefile
 from witnessmark.cli.cases import KnownBooks, checked_case
 from witnessmark.cli.terminal import print_line
 from witnessmark.examination import quick_answer
-from witnessmark.weighing import Answer, Standing, weighed
+from witnessmark.weighing import Answer, weighed
 from witnessmark.wording import misfit_sentence
 
 COLUMNS = (
@@ -94,7 +94,7 @@ def _rows(casefile: Casefile, answer: Answer) -> Iterator[tuple[str, ...]]:
     stops = " ".join(dict.fromkeys(each.about for each in answer.stops))
     for each in weighed(answer, None, casefile.circumstances):
         # A figure without its band bears no word, so what is answered or open is not told.
-        is_figure = each.standing in (Standing.ANSWERED, Standing.OPEN)
+        is_figure = each.standing.has_figure
         yield (
             casefile.id,
             each.question.value,

@@ -39,7 +39,11 @@ def book_check(
     problems = opened.problems
     if book is not None:
         problems = (*problems, *changelog_problems(folder, book.version))
-    checked = {"book": book.id if book else None, "sha256": opened.sha256}
+    checked = {
+        "book": book.id if book else None,
+        "sha256": opened.sha256,
+        "lists": {} if book is None else {each.name: each.listed.value for each in list_ends(book)},
+    }
     refuse_unless_sound(checked, problems, is_read=book is not None, as_json=json)
     if book is not None and not json:
         title = f"{book.title} ({book.id}), version {book.version}: no fault found"

@@ -48,6 +48,7 @@ def _known(draft: Draft) -> dict[str, tuple[str, ...]]:
     return names | {
         "mark, itself no other form,": tuple(first),
         "mark or assembly": readable,
+        "assembly or piece": names["assembly"] + names["piece"],
         "mark, item, assembly, piece or site": (
             *names["item"], *readable, *names["piece"], *names["site"], _BOOK,
         ),

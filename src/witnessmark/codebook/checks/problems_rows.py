@@ -44,6 +44,13 @@ class OverlappingSeries(Problem):
     wants = "ranges that do not overlap for the same years, works and models"
 
 
+class AloneOfAll(Problem):
+    """A range of numbers that no other model had, of which the models are not said."""
+
+    says = "the range is of some models alone, and names none"
+    wants = "the models that had such numbers"
+
+
 class SeriesGap(Problem):
     """Years between the ranges of an item for which no range stands."""
 
@@ -253,16 +260,24 @@ class UndrawnOutcomes(Problem):
 
 
 class ConditionForm(Problem):
-    """A further condition of a rule that is not an item and its values."""
+    """A further condition of a row that is not an item and its values."""
 
     text: str
     says = "{text!q} is not an item with its values"
     wants = "item=value value, with ; between conditions"
 
 
-class RepeatedCondition(Problem):
-    """A further condition on an item of which the rule speaks already."""
+class RequiredOfMany(Problem):
+    """A rule that requires one of the codes of which a car can have several."""
 
     item: str
-    says = "the rule already names {item!r}"
-    wants = "each item once in a rule"
+    says = "{item!r} has many codes, and what it lacks says nothing"
+    wants = "kind = forbidden, or the item as if_item"
+
+
+class RepeatedCondition(Problem):
+    """A further condition on an item of which the row speaks already."""
+
+    item: str
+    says = "the row already names {item!r}"
+    wants = "each item once in a row"

@@ -5,6 +5,7 @@ from itertools import combinations
 
 from witnessmark.codebook.checks.problems_names import WrongItemKind
 from witnessmark.codebook.checks.problems_rows import (
+    AloneOfAll,
     NoCodeOf,
     NoIdentityBearer,
     NumberForm,
@@ -14,6 +15,7 @@ from witnessmark.codebook.checks.problems_rows import (
     SeriesGap,
     ThirdIdentityBearer,
 )
+from witnessmark.codebook.conditions import can_both_hold
 from witnessmark.codebook.coverage import BookCars, year_ranges
 from witnessmark.codebook.date_records import Lag, Point
 from witnessmark.codebook.draft import Draft
@@ -109,6 +111,8 @@ def _check_series(draft: Draft) -> Iterator[Problem]:
             place = row.entry.source("item")
             yield WrongItemKind(place, item.id, item.kind, "an item of kind number")
             continue
+        if row.record.alone and not row.record.applies.models:
+            yield AloneOfAll(row.entry.source("alone"))
         faults = tuple(_number_faults(row, item))
         yield from faults
         by_item.setdefault(item.id, [])
@@ -152,7 +156,10 @@ def _shared_numbers(
         if tuple(_number_faults(other, item)):
             continue
         low, high = _order(other.record.first, item), _order(other.record.last, item)
-        if first <= high and low <= last and cars.meet(row.record.applies, other.record.applies):
+        if not (first <= high and low <= last):
+            continue
+        is_one = can_both_hold(row.record.also, other.record.also)
+        if is_one and cars.meet(row.record.applies, other.record.applies):
             yield OverlappingSeries(row.entry.source("first"), item.id, _line(other.entry.place))
             return
 

@@ -16,6 +16,7 @@ from witnessmark.codebook.checks.problems_rows import (
     OutcomeLook,
     RepeatedCondition,
     RepeatedOutcome,
+    RequiredOfMany,
     SketchForm,
     SketchOfNoOutcome,
     TooManyOutcomes,
@@ -23,9 +24,9 @@ from witnessmark.codebook.checks.problems_rows import (
     UnknownSketch,
 )
 from witnessmark.codebook.draft import STANDING_ITEMS, Draft
-from witnessmark.codebook.records import ItemKind, Rule
+from witnessmark.codebook.records import ItemKind, RuleKind
 from witnessmark.codebook.sketches import sketches
-from witnessmark.documents.entries import Entry, Placed
+from witnessmark.documents.entries import Entry
 from witnessmark.problem import Problem
 
 MOST_OUTCOMES = 12
@@ -49,6 +50,9 @@ def _check_items(draft: Draft) -> Iterator[Problem]:
         if kind is not None and kind is not item.record.kind and item.entry.is_written("kind"):
             found, wanted = item.record.kind, f"kind = {kind.value!r}"
             yield WrongItemKind(item.entry.source("kind"), item.record.id, found, wanted)
+        if item.record.many and (kind is not None or item.record.kind is not ItemKind.CODE):
+            place, wanted = item.entry.source("many"), "many = true for codes of the book's own"
+            yield WrongItemKind(place, item.record.id, item.record.kind, wanted)
     naming = [
         item
         for item in draft.items
@@ -103,9 +107,10 @@ def _known_values(draft: Draft) -> dict[str, set[str]]:
 
 
 def _check_rules(draft: Draft) -> Iterator[Problem]:
-    """Rules join codes, through values that something says."""
+    """Rules join codes, through values that something says; so do conditions of other rows."""
     known = _known_values(draft)
     kinds = {item.id: item.kind for item in draft.all_items()}
+    many = {item.id for item in draft.all_items() if item.many}
     for rule in draft.rules:
         for item_key, values_key in (("if_item", "if_values"), ("then_item", "then_values")):
             item = rule.entry.text(item_key)
@@ -119,15 +124,23 @@ def _check_rules(draft: Draft) -> Iterator[Problem]:
                 if value not in known[item]:
                     place = rule.entry.source(values_key, index)
                     yield UnknownValue(place, value, tuple(sorted(known[item])), item)
-        yield from _check_conditions(rule, known, kinds)
+        asked = {rule.record.if_item, rule.record.then_item}
+        yield from _check_conditions(rule.entry, asked, known, kinds)
+        then = rule.record.then_item
+        if rule.record.kind is RuleKind.ALLOWED and then in many:
+            yield RequiredOfMany(rule.entry.source("then_item"), then)
+    for row in draft.series:
+        yield from _check_conditions(row.entry, {row.record.item}, known, kinds)
+    for point in draft.points:
+        yield from _check_conditions(point.entry, {point.record.item}, known, kinds)
 
 
 def _check_conditions(
-    rule: Placed[Rule], known: dict[str, set[str]], kinds: dict[str, ItemKind]
+    entry: Entry, asked: set[str], known: dict[str, set[str]], kinds: dict[str, ItemKind]
 ) -> Iterator[Problem]:
-    """Each further condition is written `item=value value`, of another item of kind code."""
-    asked = {rule.record.if_item, rule.record.then_item}
-    for part in cell_parts(rule.entry, "also"):
+    """Each further condition is written `item=value value`, of an item of kind code that the
+    row has not `asked` for."""
+    for part in cell_parts(entry, "also"):
         if not part.is_whole:
             yield ConditionForm(part.place, part.text)
         elif part.name not in kinds:

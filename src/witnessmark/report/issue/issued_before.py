@@ -64,6 +64,13 @@ class _KeptConclusion:
     pair: Pair
     log10_lr: Log10
     is_examined: bool
+    can_be_told: bool | None = None  # not kept at first: then so of an item whose ratio is 1
+
+    @property
+    def could_be_told(self) -> bool:
+        if self.can_be_told is not None:
+            return self.can_be_told
+        return self.question is not Asked.ITEM or self.log10_lr != 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,6 +128,7 @@ def kept_conclusions(document: dict[str, Any]) -> tuple[IssuedConclusion, ...]:
                     pair=c.pair,
                     log10_lr=c.log10_lr,
                     is_examined=c.is_examined,
+                    can_be_told=c.could_be_told,
                 ),
                 bands.get((c.question, c.about)),
             )

@@ -171,7 +171,7 @@ class _Case:
                 return self.opinion.book.id
             case ("Casefile", "beside"):
                 return tuple(each.id for each in self.opinion.beside)
-            case ("Casefile", "title") | ("ReportIssue", "number"):
+            case ("Casefile", "title"):
                 return value if self.mask.typed_text(value) == value else ""
             case ("Casefile", "stakes" | "sums"):
                 return type(value)()

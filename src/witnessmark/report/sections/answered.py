@@ -6,6 +6,8 @@ from collections.abc import Iterator
 
 from witnessmark.catalogue import as_said, counted, marked, said
 from witnessmark.examination.records import DisclosureOutcome
+from witnessmark.figures import strip_axis, strip_legend, weight_strip
+from witnessmark.figures.weight_strip import STRIP_WIDTH
 from witnessmark.outline.records import Block, Paragraph, Table, TableCell
 from witnessmark.report.sections.matter import OPEN, STRENGTH, Matter
 from witnessmark.weighing import CAP_LOG10, SAYING_LOG10, Asked, Standing, Weighed
@@ -21,10 +23,11 @@ from witnessmark.wording import (
 from witnessmark.wording.amounts import capital
 from witnessmark.wording.conclusions import favours_of
 
-ROWS_SHOWN = 10
+ROWS_SHOWN = 9
 """Conclusions in the table, unless more tell against the claim."""
 
-ASIDE = (Standing.NOT_EXAMINED, Standing.CANNOT_BE_ESTABLISHED)
+COLUMNS = (90, 122, 122, 40, STRIP_WIDTH + 12)
+"""Widths in points; the last holds a strip and its room on both sides."""
 
 AS_DECLARED = (DisclosureOutcome.AGREES, DisclosureOutcome.AS_DECLARED)
 
@@ -74,10 +77,14 @@ def concluded(matter: Matter) -> list[Block]:
     shown = most_important(conclusions)
     rows = (*(_row(each, matter) for each in shown), *_aside(matter), *_disclosed(matter))
     head = (said("Question"), said("What the findings support"), said("How strongly"), said("LR"))
-    scale = said("against ← 1 → for")
-    table = Table((*head, scale), rows, (2.5, 3.3, 3.3, 1.1, 2.2), is_dense=True)
-    rest = [e for e in conclusions if e not in shown and e.standing not in ASIDE]
-    return [table, *(Paragraph(each, "note") for each in (*_rest(rest, matter), scale_note()))]
+    axis = strip_axis()
+    drawn = TableCell("", svg=axis.svg, told=axis.caption)
+    table = Table((*head, ""), rows, COLUMNS, axis=drawn, is_dense=True)
+    rest = [e for e in conclusions if e not in shown and e.standing.has_figure]
+    return [
+        table,
+        *(Paragraph(each, "note") for each in (*_rest(rest, matter), scale_note(matter))),
+    ]
 
 
 def most_important(conclusions: tuple[Weighed, ...]) -> tuple[Weighed, ...]:
@@ -91,7 +98,7 @@ def most_important(conclusions: tuple[Weighed, ...]) -> tuple[Weighed, ...]:
     asked = [
         each
         for each in conclusions
-        if each.standing not in ASIDE or each.question in (Asked.IDENTITY, Asked.CORE)
+        if each.standing.has_figure or each.question in (Asked.IDENTITY, Asked.CORE)
         if each.question is not Asked.STAMP or favours_of(each) is not cores.get(each.about)
     ]
     ranked = sorted(
@@ -105,14 +112,15 @@ def most_important(conclusions: tuple[Weighed, ...]) -> tuple[Weighed, ...]:
 
 def _row(conclusion: Weighed, matter: Matter) -> tuple[TableCell, ...]:
     about = TableCell(capital(about_words(conclusion, matter.names)), strong=True)
-    if conclusion.standing in ASIDE:
+    if not conclusion.standing.has_figure:
         return about, TableCell(term(conclusion.standing)), TableCell(said("no answer")), *_none(2)
+    strip = weight_strip(conclusion, matter.names)
     return (
         about,
         TableCell(_supported(conclusion, matter)),
         TableCell(strength(conclusion), strong=True),
         TableCell(lr_text(conclusion.log10_lr)),
-        TableCell("", bar=conclusion.log10_lr),
+        TableCell("", svg=strip.svg, told=strip.caption),
     )
 
 
@@ -182,15 +190,15 @@ def _rest(rest: list[Weighed], matter: Matter) -> Iterator[str]:
         yield said("Answered in section {section}: {named}.", named=named, section=STRENGTH)
 
 
-def scale_note() -> str:
-    """What the bars and the words of the table mean."""
+def scale_note(matter: Matter) -> str:
+    """What the strips and the words of the table mean."""
     words = tuple(
         as_said(band.words) for band in shipped_scale().bands[1:] if band.log10_lr_from <= CAP_LOG10
     )
-    return said(
-        "LR: how many times more probable the findings are if the claim is true, from {least} to "
-        "{most}. The words are those of the weaker end of its band: {words}.",
-        least=lr_text(-CAP_LOG10),
+    told = said(
+        "LR: how many times more probable the findings are if the claim is true, to {most} either "
+        "way. The words, of the weaker end of its band: {words}.",
         most=lr_text(CAP_LOG10),
         words=", ".join(words),
     )
+    return f"{told} {strip_legend(is_tried=matter.opinion.steadiness is not None)}"

@@ -20,10 +20,11 @@ from witnessmark.outline.records import (
     TableCell,
     Together,
 )
-from witnessmark.report.sections.matter import STORY, Matter, showing
+from witnessmark.report.sections.matter import STORY, Matter
 from witnessmark.report.sections.reading import meaning_cell, noted_of, who_read
 from witnessmark.report.sections.site import seen_by
-from witnessmark.wording import listed, misfit_sentence, misfits_beside, term
+from witnessmark.weighing import MisfitKind
+from witnessmark.wording import listed, misfit_sentence, misfits_beside, place_sentence, term
 from witnessmark.wording.amounts import capital, clause, in_numbers, sentence
 from witnessmark.wording.case_words import feature_word, look_word
 
@@ -73,7 +74,7 @@ def _places(matter: Matter) -> Iterator[tuple[str, Block]]:
             place=capital(outcomes[0].name),
             state=listed(states),
         )
-        reasons = [sentence(each.reason) for each in outcomes]
+        reasons = [place_sentence(each.attachment, each.reason) for each in outcomes]
         body = _told(matter, told, (site, *marks), decodings, looks, reasons)
         yield _assembly(matter, marks), body
     papers = dict.fromkeys(
@@ -102,10 +103,7 @@ def _told(
     reasons: list[str],
 ) -> Block:
     """One place beside its first photograph: as read, how the metal looks, what follows."""
-    case = matter.case
-    shown = sorted(
-        {e for each in about for e in showing(case, each)}, key=lambda e: matter.numbers.get(e, 0)
-    )
+    shown = matter.at(*about)
     blocks: list[Block] = [Paragraph(matter.citing(title, shown).rstrip("."), "strong")]
     blocks.extend(Paragraph(each) for each in dict.fromkeys(reasons) if each)
     if decodings:
@@ -159,7 +157,15 @@ def _follows(matter: Matter, about: tuple[str, ...]) -> str:
     misfits = [each for each in misfits_beside(answer) if marks.intersection(each.about)]
     if len(misfits) > 1:
         points = in_numbers(misfits_beside(answer).index(each) + 1 for each in misfits)
-        return said("It does not fit: section {section}, {points}.", section=STORY, points=points)
+        if all(each.kind is MisfitKind.DECLARED for each in misfits):
+            return said(
+                "As declared beforehand: section {section}, points {points}.",
+                section=STORY,
+                points=points,
+            )
+        return said(
+            "It does not fit: section {section}, points {points}.", section=STORY, points=points
+        )
     if misfits:
         return misfit_sentence(misfits[0])
     compared = [

@@ -73,15 +73,17 @@ class Matter:
             yield from showing(self.case, mark.id)
         yield from showing(self.case, "title")
 
-    def of(self, *about: str) -> tuple[str, ...]:
-        """The photographs of marks, places, papers or pieces, those of a piece only where
-        nothing else is named; in the order of their numbers."""
+    def at(self, *about: str) -> tuple[str, ...]:
+        """The photographs of marks, places and papers, in the order of their numbers."""
         found = {e for each in about for e in showing(self.case, each)}
-        named = (self.book.mark(each) or self.book.site(each) for each in about)
-        if not found and not any(named):
-            on = {m.mark for each in about for m in self._pieces.marks_on(each)}
-            found = {e for mark in on for e in showing(self.case, mark)}
         return tuple(each for each in self.numbers if each in found)
+
+    def of(self, *about: str) -> tuple[str, ...]:
+        """The same of marks, places, papers or pieces; those of a piece only where nothing
+        else is named."""
+        if any(self.book.mark(each) or self.book.site(each) for each in about):
+            return self.at(*about)
+        return self.at(*(m.mark for each in about for m in self._pieces.marks_on(each)))
 
     @cached_property
     def _pieces(self) -> Pieces:

@@ -4,12 +4,13 @@ reasons further on. Both from one list."""
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from witnessmark.casefile.records import PaperState, Seen
+from witnessmark.casefile.records import AttachmentSeen, PaperState, Seen
 from witnessmark.catalogue import counted, said
 from witnessmark.codebook.marks import MarkKind
+from witnessmark.examination.papers import HELD, paper_states
 from witnessmark.report.sections.matter import OPEN, Matter
 from witnessmark.wording import paper_sentence, term
-from witnessmark.wording.amounts import clause, sentence
+from witnessmark.wording.amounts import clause, inside, sentence
 from witnessmark.wording.sites import UNSEEN
 
 NAMES_SHOWN = 6
@@ -17,21 +18,32 @@ MOST_REASON = 70
 
 
 @dataclass(frozen=True, slots=True)
-class Unseen:
+class NotSeen:
     """One kind of thing that was not seen: its name, and what is of it, each with how or why."""
 
     kind: str
     things: tuple[tuple[str, str], ...]
 
 
-def unseen(matter: Matter) -> tuple[Unseen, ...]:
+def unseen(matter: Matter) -> tuple[NotSeen, ...]:
     """All that was not seen by the examiners as it is."""
     found = (
-        Unseen(said("Places on the car"), tuple(_places(matter))),
+        NotSeen(said("Places on the car"), tuple(_places(matter))),
+        NotSeen(said("Kept apart from the car"), tuple(_detached(matter))),
         *_not_in_person(matter),
-        Unseen(said("No character could be made out"), tuple(_illegible(matter))),
-        Unseen(said("Typed in a form that the mark does not have"), tuple(_misfitting(matter))),
-        Unseen(said("Papers"), tuple(_papers(matter))),
+        *unreadable(matter),
+        NotSeen(said("Papers"), tuple(_papers(matter))),
+    )
+    return tuple(each for each in found if each.things)
+
+
+def unreadable(matter: Matter) -> tuple[NotSeen, ...]:
+    """What was seen and could not be read, or not as its mark stands."""
+    illegible = tuple(_illegible(matter))
+    misfitting = tuple(_misfitting(matter))
+    found = (
+        NotSeen(said("No character could be made out"), illegible),
+        NotSeen(said("Typed in a form that the mark does not have"), misfitting),
     )
     return tuple(each for each in found if each.things)
 
@@ -45,7 +57,7 @@ def not_seen(matter: Matter) -> tuple[str, ...]:
     return (*(lines or (all_seen,)), said("No register of theft or finance was searched."))
 
 
-def _line(kind: Unseen) -> str:
+def _line(kind: NotSeen) -> str:
     shown = "; ".join(
         said("{name} ({how})", name=name, how=clause(how))
         if how and len(how) <= MOST_REASON
@@ -72,7 +84,14 @@ def _places(matter: Matter) -> Iterator[tuple[str, str]]:
             yield site.name, reason or term(site.state)
 
 
-def _not_in_person(matter: Matter) -> Iterator[Unseen]:
+def _detached(matter: Matter) -> Iterator[tuple[str, str]]:
+    """Marks on parts that are not on the car."""
+    for site in matter.opinion.sites:
+        if site.is_noted and site.attachment is AttachmentSeen.DETACHED:
+            yield from ((matter.names.mark(mark), "") for mark in site.marks)
+
+
+def _not_in_person(matter: Matter) -> Iterator[NotSeen]:
     """Marks that nobody read on the metal or on the paper itself."""
     ways: dict[str, set[Seen]] = {}
     for each in matter.opinion.decodings:
@@ -83,7 +102,7 @@ def _not_in_person(matter: Matter) -> Iterator[Unseen]:
         (Seen.TOLD, said("Only told of")),
     )
     for way, label in labels:
-        yield Unseen(
+        yield NotSeen(
             label,
             tuple(
                 (matter.names.mark(mark), "")
@@ -105,7 +124,7 @@ def _illegible(matter: Matter) -> Iterator[tuple[str, str]]:
 def _misfitting(matter: Matter) -> Iterator[tuple[str, str]]:
     """What was typed that does not fit the form of its mark; once where several read it alike."""
     told = dict.fromkeys(
-        (matter.names.mark(each.mark), each.slip.sentence.partition(". ")[0])
+        (matter.names.mark(each.mark), inside(each.slip.sentence))
         for each in matter.opinion.decodings
         if each.slip is not None
     )
@@ -114,11 +133,10 @@ def _misfitting(matter: Matter) -> Iterator[tuple[str, str]]:
 
 def _papers(matter: Matter) -> Iterator[tuple[str, str]]:
     """The papers that the car should have and that nobody held, with where they are."""
-    states = {each.mark: PaperState.IN_HAND for each in matter.opinion.decodings}
-    states |= {paper.mark: paper.state for paper in matter.case.papers}
+    states = paper_states(matter.case, matter.opinion.decodings)
     for mark in matter.book.marks_for(matter.opinion.context):
         state = states.get(mark.id, PaperState.NOT_ASKED_FOR)
-        if mark.kind is MarkKind.PAPER and state not in (PaperState.IN_HAND, PaperState.COPY):
+        if mark.kind is MarkKind.PAPER and state not in HELD:
             yield mark.name, term(state)
 
 

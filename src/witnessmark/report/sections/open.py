@@ -5,6 +5,7 @@ from collections.abc import Iterable, Iterator
 from witnessmark.catalogue import counted, said
 from witnessmark.examination import Opinion
 from witnessmark.examination.looks import LookKind, LookLeft, most_moved
+from witnessmark.examination.papers import sources_read
 from witnessmark.outline.records import (
     Block,
     Bullets,
@@ -18,7 +19,7 @@ from witnessmark.outline.records import (
 )
 from witnessmark.report.sections.answered import about_words
 from witnessmark.report.sections.matter import Matter
-from witnessmark.report.sections.not_seen import papers_told, unseen
+from witnessmark.report.sections.not_seen import NotSeen, papers_told, unreadable
 from witnessmark.report.sections.others import told_by_others
 from witnessmark.weighing import Standing, Weighed, capped
 from witnessmark.wording import (
@@ -35,7 +36,7 @@ from witnessmark.wording import (
 from witnessmark.wording.amounts import capital, clause, sentence
 
 LOOKS_SHOWN = 6
-SOURCES_SHOWN = 3
+SOURCES_SHOWN = 6
 
 
 def open_section(matter: Matter) -> Section:
@@ -53,20 +54,26 @@ def open_section(matter: Matter) -> Section:
 
 
 def _unseen(matter: Matter) -> Iterator[Block]:
+    """What this Opinion does not cover, in its own words; what could not be read; the papers."""
     yield Heading(said("What was not seen, and why"))
-    papers = dict(papers_told(matter))
-    found = []
-    for each in unseen(matter):
-        things = (
-            said("{name}: {how}", name=name, how=clause(how)) if how else name
-            for name, how in each.things
-            if name not in papers
-        )
-        found.append(Fact(each.kind, sentence("; ".join(things))))
-    found += [Fact(capital(name), told) for name, told in papers.items()]
-    found = [each for each in found if each.text]
-    all_seen = said("Every site that the code book expects was looked at.")
-    yield Facts(tuple(found)) if found else Paragraph(all_seen)
+    limits = tuple(sentence(each.sentence) for each in matter.opinion.limitations)
+    if limits:
+        yield Bullets(limits)
+    else:
+        yield Paragraph(said("Every site that the code book expects was looked at."))
+    facts = [
+        *(Fact(each.kind, _in_a_line(each)) for each in unreadable(matter)),
+        *(Fact(capital(name), told) for name, told in papers_told(matter)),
+    ]
+    if facts:
+        yield Facts(tuple(facts))
+
+
+def _in_a_line(kind: NotSeen) -> str:
+    things = (
+        said("{name}: {how}", name=n, how=clause(how)) if how else n for n, how in kind.things
+    )
+    return sentence("; ".join(things))
 
 
 def _unsettled(matter: Matter) -> Iterator[Block]:
@@ -91,10 +98,17 @@ def _unsettled(matter: Matter) -> Iterator[Block]:
             Fact(title, _told(unsettled, matter)) for title, unsettled in found.items() if unsettled
         )
     )
-    sources = _sources([each for some in found.values() for each in some], matter)
-    if sources:
-        yield Paragraph(said("Beyond the car, these bear on it, whatever they say:"), "lead")
-        yield Bullets(sources[:SOURCES_SHOWN])
+    every = [each for some in found.values() for each in some]
+    on_car = _bearing(found[titles[Standing.CANNOT_BE_ESTABLISHED]], matter, (LookKind.PLACE,))
+    beyond = _bearing(every, matter, (LookKind.PAPER, LookKind.SOURCE))
+    for told, lines in (
+        (said("On the car, these bear on it, and give no figure:"), on_car),
+        (said("Beyond the car, these bear on it, whatever they turn out to say:"), beyond),
+        (said("These were read already:"), tuple(_read(every, matter))),
+    ):
+        if lines:
+            yield Paragraph(told, "lead")
+            yield Bullets(lines[:SOURCES_SHOWN])
 
 
 def _told(unsettled: list[Weighed], matter: Matter) -> str:
@@ -102,11 +116,39 @@ def _told(unsettled: list[Weighed], matter: Matter) -> str:
     return f"{sentence(names)} {standing_sentence(unsettled[0])}".strip()
 
 
-def _sources(unsettled: list[Weighed], matter: Matter) -> tuple[str, ...]:
-    """Papers and sources beyond the car that speak of these questions."""
-    beyond = tuple(look for look in matter.opinion.looks if look.kind >= LookKind.PAPER)
-    found = (look_text(look).prompt for each in unsettled for look in looks_about(beyond, each))
+def _bearing(
+    unsettled: list[Weighed], matter: Matter, kinds: tuple[LookKind, ...]
+) -> tuple[str, ...]:
+    """Looks of these kinds that speak of these questions."""
+    looks = tuple(look for look in matter.opinion.looks if look.kind in kinds)
+    found = (look_text(look).prompt for each in unsettled for look in looks_about(looks, each))
     return tuple(dict.fromkeys(found))
+
+
+def _read(unsettled: list[Weighed], matter: Matter) -> Iterator[str]:
+    """What the papers told of these questions that the book names as sources and that were read."""
+    opinion, asked = matter.opinion, {each.about for each in unsettled}
+    stated: dict[tuple[str, str], list[str]] = {}
+    for bearing in sources_read(matter.book, opinion.context, opinion.decodings):
+        if bearing.question in asked:
+            stated.setdefault((bearing.question, bearing.paper), []).append(bearing.item)
+    for (about, paper), items in stated.items():
+        read = [
+            said("{text} ({item})", text=meaning.code, item=matter.names.item(meaning.says))
+            for decoding in opinion.decodings
+            if decoding.mark == paper
+            for alternative in decoding.alternatives[:1]
+            for meaning in alternative.fields
+            if meaning.says in items
+        ]
+        of, by = capital(matter.names.piece(about)), matter.names.mark(paper)
+        if read:
+            told = ", ".join(dict.fromkeys(read))
+            yield said("{about}: the {paper} reads {stated}.", about=of, paper=by, stated=told)
+        else:
+            yield said(
+                "{about}: the {paper} was read and does not answer this.", about=of, paper=by
+            )
 
 
 # ----------------------------------------------------------------- what could move an answer
@@ -119,7 +161,7 @@ def _could_move(matter: Matter) -> Iterator[Block]:
         yield Paragraph(said("No further look is possible on this car."))
         return
     yield Paragraph(order_sentence(matter.opinion.answer.stops), "lead")
-    yield looks_table(within[:LOOKS_SHOWN], matter.opinion)
+    yield looks_table(within[:LOOKS_SHOWN], matter.opinion, is_dense=True)
     rest = len(within) - LOOKS_SHOWN
     if rest > 0:
         yield Paragraph(
@@ -132,10 +174,12 @@ def _could_move(matter: Matter) -> Iterator[Block]:
         )
 
 
-def looks_table(looks: Iterable[LookLeft], opinion: Opinion) -> Table:
+def looks_table(looks: Iterable[LookLeft], opinion: Opinion, *, is_dense: bool = False) -> Table:
     """Each look with what it costs, of which questions it speaks, and its caution."""
     head = (said("Look"), said("What it bears on"), said("Time and dismantling"))
-    return Table(head, tuple(_look_row(each, opinion) for each in looks), (5, 4, 3), is_dense=True)
+    return Table(
+        head, tuple(_look_row(each, opinion) for each in looks), (5, 4, 3), is_dense=is_dense
+    )
 
 
 def _look_row(look: LookLeft, opinion: Opinion) -> tuple[TableCell, ...]:

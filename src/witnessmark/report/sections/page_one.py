@@ -157,7 +157,7 @@ def answer_sentence(conclusion: Weighed) -> str:
 
 def figures_sentence(conclusion: Weighed) -> str:
     """How many times more probable the findings are, how steady that is, and what it is not."""
-    if conclusion.standing in (Standing.NOT_EXAMINED, Standing.CANNOT_BE_ESTABLISHED):
+    if not conclusion.standing.has_figure:
         return ""
     given, otherwise = said("if it is so"), said("if it is not")
     if conclusion.log10_lr < 0:

@@ -29,8 +29,9 @@ OF_PAPERS = {PaperState.IN_HAND: Seen.IN_PERSON, PaperState.COPY: Seen.COPY}
 
 
 def part_seen(conclusion: Weighed, opinion: Opinion, book: CodeBook) -> PartSeen:
-    """How the part that a conclusion speaks of was seen; the car as a whole in person."""
-    if conclusion.question is Asked.ITEM:
+    """How the part that a conclusion speaks of was seen; the car as a whole in person, and of a
+    part on which nothing can be read nothing was left unseen."""
+    if conclusion.question is Asked.ITEM or not conclusion.conclusion.can_be_told:
         return PartSeen.IN_PERSON
     about = conclusion.about
     on = {each.mark for each in pieces_of(book, opinion.context).marks_on(about)}
@@ -38,6 +39,7 @@ def part_seen(conclusion: Weighed, opinion: Opinion, book: CodeBook) -> PartSeen
     case = opinion.casefile
     ids = {about, *(mark.id for mark in marks)}
     sites = {mark.site for mark in marks if mark.site}
+    sites |= {site.id for site in book.sites if site.piece == about}
     ways = {each.reading.seen for each in opinion.decodings if each.mark in ids}
     ways |= {look.seen for look in case.looks if look.site in sites}
     ways |= {OF_PAPERS[p.state] for p in case.papers if p.mark in ids and p.state in OF_PAPERS}

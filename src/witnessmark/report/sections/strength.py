@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from witnessmark.catalogue import said
 from witnessmark.outline.records import Block, Paragraph, Section, Table, TableCell
-from witnessmark.report.sections.answered import ASIDE, about_words, is_declared, strength
+from witnessmark.report.sections.answered import about_words, is_declared, strength
 from witnessmark.report.sections.matter import Matter
 from witnessmark.report.sections.seen import part_seen, unseen_words
 from witnessmark.report.sections.taken import taken_as_known
@@ -30,9 +30,7 @@ STRONGEST = 3
 
 def strength_section(matter: Matter) -> Section:
     """A row for every question that has a ratio; then how the figures are to be read."""
-    rows = tuple(
-        _row(each, matter) for each in matter.opinion.weighed if each.standing not in ASIDE
-    )
+    rows = tuple(_row(each, matter) for each in matter.opinion.weighed if each.standing.has_figure)
     blocks: list[Block] = [Paragraph(_how_to_read(), "note")]
     if matter.opinion.steadiness is not None:
         draws = matter.opinion.steadiness.draws

@@ -21,7 +21,7 @@ from witnessmark.outline.records import (
 from witnessmark.report.sections.drawn import drawings
 from witnessmark.report.sections.known import with_remarks
 from witnessmark.report.sections.seen import part_seen, unseen_words
-from witnessmark.weighing import LeadingRow, Standing, Weighed
+from witnessmark.weighing import LeadingRow, Weighed
 from witnessmark.wording import (
     Names,
     conclusion_text,
@@ -152,7 +152,7 @@ def conclusion_in_full(
 ) -> list[Block]:
     """One conclusion: what is said, what was not seen, what drives it, what it assumes."""
     text = conclusion_text(weighed, names)
-    if weighed.standing in (Standing.NOT_EXAMINED, Standing.CANNOT_BE_ESTABLISHED):
+    if not weighed.standing.has_figure:
         return [Heading(text.heading), Paragraph(text.sentence)]
     title = said("{heading}: LR {ratio}", heading=text.heading, ratio=text.lr)
     if text.lr_low:
@@ -217,10 +217,10 @@ def _assumptions(weighed: Weighed, names: Names) -> list[Block]:
         return []
     rows = tuple(_leading_row(each) for each in weighed.leading[:ASSUMPTIONS_SHOWN])
     head = (said("It rests most on"), said("Turns it if wrong by"))
-    return [
-        Table(head, rows, (8.5, 2.4), is_dense=True),
-        *drawings([assumption_curve(weighed, names)]),
-    ]
+    table = Table(head, rows, (8.5, 2.4), is_dense=True)
+    shown = {lr_text(at.log10_lr) for at in weighed.leading[0].curve}
+    is_flat = len(shown) < 2  # "no factor" says as much
+    return [table] if is_flat else [table, *drawings([assumption_curve(weighed, names)])]
 
 
 def _leading_row(each: LeadingRow) -> tuple[TableCell, ...]:

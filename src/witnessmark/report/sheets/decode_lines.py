@@ -11,6 +11,7 @@ from witnessmark.codebook.marks import Field, Mark, MarkKind
 from witnessmark.codebook.records import Basis, ItemKind
 from witnessmark.dates import DateSpan
 from witnessmark.day_words import day_text
+from witnessmark.decoding.put_together import fields_in_order
 from witnessmark.decoding.records import Decoding, FieldMeaning
 from witnessmark.examination import Opinion
 from witnessmark.figures.plate_codes import PlateCode, plate_codes
@@ -103,7 +104,7 @@ def code_lines(
 def _lines_of(
     mark: Mark, decoding: Decoding, book: CodeBook, names: Names, main: Mark | None
 ) -> Iterable[CodeLine]:
-    fields = [field for window in mark.windows_in_order() for field in window]
+    fields = fields_in_order(book, mark)
     for field, code in zip(fields, plate_codes(mark, decoding, book), strict=True):
         item = book.item(field.says)
         if mark is not main and (code.is_empty or not code.read.strip(UNREAD)):

@@ -57,7 +57,8 @@ def answer(
             about=question.about,
             pair=question.pair,
             log10_lr=answers.get(question, 0.0),
-            is_examined=side is not None and question.is_examined,
+            is_examined=question.is_examined,
+            can_be_told=_can_be_told(question, answers.get(question, 0.0)),
             ways=() if side is None else _ways(side, _by_declared(known, rates, question, side)),
             contributions=told.get(question, ()),
         )
@@ -66,6 +67,12 @@ def answer(
     against = misfits(known, findings)
     looks = next_looks(car, known, rates, against, asked) if with_next_looks else ()
     return Answer(against, stops(known, findings), conclusions, looks)
+
+
+def _can_be_told(question: Question, log10_lr: float) -> bool:
+    """Could it have come out otherwise? What moves neither side at all tells nothing; of what
+    nobody examined, whether anything on such a car could."""
+    return question.can_be_told and (log10_lr != 0.0 or not question.is_examined)
 
 
 def _by_declared(known: Noted, rates: RateValues, question: Question, found: Sides) -> Array:

@@ -5,7 +5,7 @@ from datetime import date as day_type
 
 import numpy as np
 
-from witnessmark.agreement.records import Finding, Outcome
+from witnessmark.agreement.records import Finding, FindingKind, Outcome
 from witnessmark.agreement.showing import CLAIM
 from witnessmark.catalogue import in_a_row, said
 from witnessmark.codebook.records import Item
@@ -63,15 +63,30 @@ class Told:
         )
 
     def code(self, code: CodeSeen, item: Item) -> str:
-        """A code that says something else than claimed."""
+        """A code, or a number that says the model, that says something else than claimed."""
         finding = self._against_claim(code.mark, code.item)
         if finding is not None:
             return finding.observation
+        finding = self._out_of_series(code) if code.by_number else None
+        if finding is not None:
+            return finding.brief
         mark = self.known.car.book.mark(code.mark)
         return said(
             "The {mark} shows another {item} than claimed.",
             mark=mark.name if mark is not None else code.mark,
             item=item.name,
+        )
+
+    def _out_of_series(self, code: CodeSeen) -> Finding | None:
+        """The finding that a number of its mark is one of another model."""
+        return next(
+            (
+                each
+                for each in self.findings
+                if (each.outcome, each.kind) == (Outcome.DIFFER, FindingKind.SERIES)
+                and each.subjects[0].mark == code.mark
+            ),
+            None,
         )
 
     def _against_claim(self, mark: str, item: str) -> Finding | None:

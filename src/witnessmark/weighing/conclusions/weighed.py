@@ -33,12 +33,18 @@ FEWEST_TURNED = 5
 class Standing(StrEnum):
     """Where a question stands: answered where the weaker of ratio and band is beyond 3 either
     way, else open; not examined where nobody looked at the part; not to be established where
-    nothing that was examined could show a claimed item otherwise."""
+    nothing that was examined could have shown otherwise."""
 
     ANSWERED = "answered"
     OPEN = "open"
     NOT_EXAMINED = "not examined"
     CANNOT_BE_ESTABLISHED = "cannot be established"
+
+    @property
+    def has_figure(self) -> bool:
+        """Has such a question a likelihood ratio? It stands among the conclusions if it has, among
+        what cannot be established if not: with every page once, and in one of the two."""
+        return self in (Standing.ANSWERED, Standing.OPEN)
 
 
 @dataclass(frozen=True, slots=True)
@@ -134,7 +140,7 @@ class Weighed:
     @property
     def standing(self) -> Standing:
         """Is it answered, open, not examined or not to be established?"""
-        if self.question is Asked.ITEM and self.conclusion.log10_lr == 0.0:
+        if not self.conclusion.can_be_told:
             return Standing.CANNOT_BE_ESTABLISHED
         if not self.conclusion.is_examined:
             return Standing.NOT_EXAMINED

@@ -7,13 +7,15 @@ import numpy as np
 
 from witnessmark.agreement.known_exceptions import exceptions_on
 from witnessmark.agreement.look_class import look_class
+from witnessmark.agreement.model_by_number import model_likelihoods
+from witnessmark.agreement.of_car import without
 from witnessmark.agreement.records import CarMarks
 from witnessmark.casefile.records import AttachmentSeen, LookClass, Seen, SiteState
 from witnessmark.codebook.date_records import Run
 from witnessmark.codebook.marks import Field, Mark, MarkKind
 from witnessmark.codebook.pieces import PieceKind, Pieces, PieceSurface, is_struck
-from witnessmark.codebook.records import CarContext, Item, ItemKind
-from witnessmark.decoding import FieldSeen
+from witnessmark.codebook.records import MODEL, CarContext, Item, ItemKind
+from witnessmark.decoding import FieldSeen, fields_said
 from witnessmark.decoding.days_seen import days_seen
 from witnessmark.decoding.records import Decoding
 from witnessmark.decoding.seen import see
@@ -43,6 +45,8 @@ FIXING_WORDS = frozenset(
     ("fixing", "fixings", "rivet", "rivets", "hole", "holes", "screw", "screws", "edge", "label")
 )
 """Words of features that tell how a plate is held, and not of the plate itself."""
+NAMED = 0.05
+"""A code of a set that has less of the likeliest one's likelihood is not named by its field."""
 ORDER = tuple(Seen)
 LOOKS = tuple(LookClass)
 
@@ -60,7 +64,7 @@ def pieces_seen(car: CarMarks, pieces: Pieces) -> tuple[PieceSeen, ...]:
             continue
         on = pieces.marks_on(piece.id)
         surfaces = _surfaces(car, on, piece.kind, again, looks[piece.kind])
-        found.append(PieceSeen(piece, surfaces))
+        found.append(PieceSeen(piece, surfaces or (SurfaceSeen(id=piece.id, marks=()),)))
     return tuple(found)
 
 
@@ -139,7 +143,7 @@ def _with_mark(car: CarMarks, found: SurfaceSeen, mark: Mark, is_again: bool) ->
     once, twice = _rates_of(car)
     rates = twice if is_again else once
     numbers, codes, dates = list(found.numbers), list(found.codes), list(found.dates)
-    for fld in mark.fields:
+    for fld in fields_said(car.book, mark):
         item = car.book.item(fld.says)
         seen = car.seen(mark, fld)
         # A window that a car need not have filled says nothing where it is empty.
@@ -158,6 +162,7 @@ def _with_mark(car: CarMarks, found: SurfaceSeen, mark: Mark, is_again: bool) ->
                 is_again=is_again,
                 disturbed=disturbed,
             )
+            codes += _model_by_number(car, mark, item, seen)
         elif seen is not None and fld.table:
             codes += _code(car, mark, fld, seen)
         elif seen is not None and fld.date_form:
@@ -229,12 +234,33 @@ def _is_ground(seen: FieldSeen) -> bool:
     return bool(kinds) and all(kind is CellKind.OBLITERATED for kind in kinds)
 
 
+def _model_by_number(
+    car: CarMarks, mark: Mark, item: Item, seen: FieldSeen | None
+) -> Iterator[CodeSeen]:
+    """What a number shows of the claimed model, by the ranges that are of some models alone, where
+    no code of its mark does."""
+    claimed = car.casefile.claim.items.get(MODEL, "")
+    if not claimed or seen is None or any(fld.says == MODEL for fld in mark.fields):
+        return
+    beside_model = without(car.book, car.context, MODEL)
+    values = model_likelihoods(car.book, item, seen.places, beside_model)
+    if claimed not in values:
+        return
+    values[UNLISTED] = values.pop("")
+    if values[claimed] < max(values.values()) and exceptions_on(car, mark.id):
+        return
+    best = max(values.values())
+    yield CodeSeen(MODEL, mark.id, {each: own / best for each, own in values.items()}, True)
+
+
 def _code(car: CarMarks, mark: Mark, fld: Field, seen: FieldSeen) -> Iterator[CodeSeen]:
     """What a field shows of a claimed item, or of one of which a rule speaks, by value; a row
-    from memory is left out."""
-    claimed = car.casefile.claim.items.get(fld.says, "")
-    is_ruled = any(fld.says in rule.items for rule in rules_of(car.book, car.context))
-    if not (claimed or is_ruled) or seen.is_empty or seen.lacks:
+    from memory is left out. Of a set it shows the values that it names."""
+    claim = car.casefile.claim.items
+    ruled = {item for rule in rules_of(car.book, car.context) for item in rule.items}
+    known = sorted(ruled | claim.keys())
+    asked = [name for name in known if name == fld.says or name.startswith(f"{fld.says} ")]
+    if not asked or seen.is_empty or seen.lacks:
         return
     rows: dict[str, list[str]] = {}
     for of_car in (True, False):
@@ -247,12 +273,21 @@ def _code(car: CarMarks, mark: Mark, fld: Field, seen: FieldSeen) -> Iterator[Co
     for code, likelihood in seen.codes:
         for value in rows.get(code, ()):
             values[value] = max(values.get(value, 0.0), likelihood)
-    if claimed in values or (values and not claimed):
-        values[UNLISTED] = seen.unlisted
-        if values.get(claimed, 0.0) < max(values.values()) and exceptions_on(car, mark.id):
+    for item in asked:
+        claimed = claim.get(item, "")
+        is_named = item == fld.says or _names(values, item.removeprefix(f"{fld.says} "))
+        if not is_named or (claimed not in values and (claimed or not values)):
+            continue
+        shown = values | {UNLISTED: seen.unlisted}
+        if shown.get(claimed, 0.0) < max(shown.values()) and exceptions_on(car, mark.id):
             # The book names the car as one that differs.
-            return
-        yield CodeSeen(fld.says, mark.id, values)
+            continue
+        yield CodeSeen(item, mark.id, shown)
+
+
+def _names(values: dict[str, float], value: str) -> bool:
+    """Can a field be read as this value?"""
+    return values.get(value, 0.0) >= NAMED * max(values.values(), default=0.0) > 0.0
 
 
 def _date(

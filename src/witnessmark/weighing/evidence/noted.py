@@ -47,11 +47,16 @@ class NumberSeen:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class CodeSeen:
-    """P(what was seen of a code | value), for a claimed item."""
+    """P(what was seen of a code | value), for a claimed item.
+
+    `by_number`: a number says it, of which the likelihood is weighed already wherever it is not
+    asked for the item itself.
+    """
 
     item: str
     mark: str
     values: dict[str, float]
+    by_number: bool = False
 
     def joined(self, other: "CodeSeen") -> "CodeSeen":
         """The same code shown by two marks: a value that one does not list is none of its own."""
@@ -60,7 +65,7 @@ class CodeSeen:
             value: self.values.get(value, mine) * other.values.get(value, rest)
             for value in dict.fromkeys((*self.values, *other.values))
         }
-        return CodeSeen(self.item, self.mark, values)
+        return CodeSeen(self.item, self.mark, values, self.by_number and other.by_number)
 
 
 @dataclass(frozen=True, slots=True, eq=False, kw_only=True)

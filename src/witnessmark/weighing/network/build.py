@@ -17,6 +17,7 @@ from witnessmark.weighing.evidence.days import Grid, grid_of
 from witnessmark.weighing.evidence.gather import pieces_seen
 from witnessmark.weighing.evidence.noted import READ, CodeSeen, DateSeen, PieceSeen, SurfaceSeen
 from witnessmark.weighing.evidence.numbers import NumberItem, number_items
+from witnessmark.weighing.evidence.sets import with_sets
 from witnessmark.weighing.evidence.vouched import with_vouched
 from witnessmark.weighing.network.factors import (
     Cells,
@@ -50,7 +51,7 @@ class NoBearerError(ValueError):
 
 def noted(car: CarMarks) -> Noted:
     """What the case says of every piece of the car."""
-    car = with_vouched(car)
+    car = with_sets(with_vouched(car))
     pieces = pieces_of(car.book, car.context)
     if not pieces.bearers:
         raise NoBearerError(car.book.id)

@@ -34,12 +34,14 @@ type Asking = Network | OnePiece
 
 @dataclass(frozen=True, slots=True)
 class Question:
-    """One question about a piece or an item, and whether anything bears on it was examined."""
+    """One question about a piece or an item, whether anything that bears on it was examined, and
+    whether anything on such a car can."""
 
     asked: Asked
     about: str
     pair: Pair
     is_examined: bool
+    can_be_told: bool = True
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -115,9 +117,12 @@ def _second_bearer(known: Noted, assembly: str) -> Core | None:
 def _cores(known: Noted) -> Iterator[Question]:
     for core in known.cores:
         piece = core.piece.piece
-        pair = _fitted_here(piece.name)
+        name = piece.name
+        if not core.bears_marks:
+            name = said("{part}, on which the book knows no mark,", part=name)
         if piece.assembly not in known.pieces.bearers:
-            yield Question(Asked.CORE, piece.id, pair, not core.is_silent)
+            pair = _fitted_here(name)
+            yield Question(Asked.CORE, piece.id, pair, not core.is_silent, core.bears_marks)
         if any(number.status is READ for number in core.piece.main.numbers):
             pair = Pair(
                 said("what is struck on this {part} was struck at the works for this car",
@@ -169,7 +174,8 @@ def _items(known: Noted) -> Iterator[Question]:
             said("this car was built with the claimed {item}", item=item.name),
             said("this car was built with another {item} than claimed", item=item.name),
         )
-        yield Question(Asked.ITEM, item_id, pair, item_id in known.items)
+        is_said = item_id in known.items
+        yield Question(Asked.ITEM, item_id, pair, is_said, is_said)
 
 
 def axis_of(known: Noted, question: Question) -> str:

@@ -31,7 +31,16 @@ class Core:
     @property
     def is_silent(self) -> bool:
         """Was nothing noted of any of it?"""
-        return all(each.is_silent for each in (self.piece, *self.fitted, *self.panels))
+        return all(each.is_silent for each in self._parts)
+
+    @property
+    def bears_marks(self) -> bool:
+        """Does any mark that the book knows stand on any of it?"""
+        return any(surface.marks for each in self._parts for surface in each.surfaces)
+
+    @property
+    def _parts(self) -> tuple[PieceSeen, ...]:
+        return (self.piece, *self.fitted, *self.panels)
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -221,7 +221,9 @@ class Scene:
             known is not None
             and not known.identification
             and any(
-                each.item == item and not each.with_the_car and each.citation.basis.weighs
+                each.item == item
+                and not (each.with_the_car or each.also)
+                and each.citation.basis.weighs
                 for each in self.known.car.book.series
             )
         )
@@ -281,6 +283,9 @@ class Scene:
                 # A copy of the plate or paper that it stands for says what that said.
                 own = (1.0 - RECORD_SLIP) * vector + RECORD_SLIP * other
                 vectors[item.id] = vectors.get(item.id, 1.0) * own
+                continue
+            if code.by_number:
+                # Whose number it is, is weighed with the number.
                 continue
             share = self.rates["struck.code"] if record is Shows.STRUCK else fit
             if share is None:

@@ -123,7 +123,7 @@ def _cell_body(cell: TableCell) -> Markup:
         element("div", sign(cell.sign) if at == 0 else Markup(""), line, class_=_below(cell, at))
         for at, line in enumerate(cell.below)
     )
-    drawn = figure_svg(cell.svg, class_="track") if cell.svg else Markup("")
+    drawn = figure_svg(cell.svg, cell.told, class_="track") if cell.svg else Markup("")
     return joined(drawn, text, Markup("") if cell.bar is None else bar(cell.bar), *below)
 
 

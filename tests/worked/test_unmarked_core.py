@@ -1,0 +1,125 @@
+"""A declared core on which the book knows no mark is asked about, and gives no figure."""
+
+import sys
+from dataclasses import replace
+from functools import cache, partial
+from unittest.mock import patch
+
+import pytest
+
+from tests.worked.situations.car import unseen
+from tests.worked.situations.document import book_of, casefile
+from tests.worked.situations.standard import STANDARD
+from witnessmark.casefile import Casefile
+from witnessmark.codebook import CodeBook
+from witnessmark.codebook.pieces import PieceKind
+from witnessmark.examination import BookVersion, Opinion, examine
+from witnessmark.outline.records import Outline, Section, Table
+from witnessmark.report import report_text
+from witnessmark.report.sections.answered import concluded
+from witnessmark.report.sections.matter import Matter
+from witnessmark.report.sections.open import open_section
+from witnessmark.weighing import Asked, Standing, Weighed, answer
+
+examining = sys.modules[examine.__module__]
+quick = partial(answer, with_contributions=False, with_next_looks=False)
+
+
+def opinion_of(case: Casefile, book: CodeBook) -> Opinion:
+    """The case examined, without what drives its answers."""
+    version = BookVersion(book.id, book.title, book.version, "")
+    with patch.object(examining, "answer", quick):
+        return examine(case, book, version, steady=False)
+
+
+def with_unmarked_axle(book: CodeBook) -> CodeBook:
+    """The small book, which declares an axle on which nothing is ever struck."""
+    engine = next(each for each in book.assemblies if each.id == "engine")
+    beetle = book_of("volkswagen-1950-1979")
+    body = next(each for each in beetle.pieces if each.id == "body")
+    axle = replace(body, id="axle_case", name="axle case", assembly="axle", applies=engine.applies)
+    return replace(
+        book,
+        assemblies=(*book.assemblies, replace(engine, id="axle", name="axle")),
+        pieces=(*book.pieces, axle),
+    )
+
+
+def _without(book: CodeBook, piece: str) -> CodeBook:
+    return replace(book, pieces=tuple(each for each in book.pieces if each.id != piece))
+
+
+BOOKS = {
+    "beetle": (book_of("volkswagen-1950-1979"), "body"),
+    "order": (with_unmarked_axle(book_of("order-number")), "axle_case"),
+}
+
+
+@cache
+def asked_of(car: str) -> Opinion:
+    """A standard car with such a core."""
+    return opinion_of(casefile(STANDARD[car]), BOOKS[car][0])
+
+
+def _core(opinion: Opinion, about: str) -> Weighed:
+    return next(w for w in opinion.weighed if (w.question, w.about) == (Asked.CORE, about))
+
+
+@pytest.mark.parametrize("car", BOOKS)
+def test_it_cannot_be_established_and_moves_no_other_figure(car: str) -> None:
+    book, piece = BOOKS[car]
+    found = asked_of(car)
+    core = _core(found, piece)
+    assert (core.standing, core.log10_lr) == (Standing.CANNOT_BE_ESTABLISHED, 0.0)
+    before = opinion_of(casefile(STANDARD[car]), _without(book, piece))
+    others = {(w.question, w.about): w.log10_lr for w in found.weighed if w.about != piece}
+    assert others == pytest.approx({(w.question, w.about): w.log10_lr for w in before.weighed})
+
+
+@pytest.mark.parametrize("car", BOOKS)
+def test_the_first_page_says_so_in_one_line(car: str) -> None:
+    book, piece = BOOKS[car]
+    (table,) = (b for b in concluded(Matter(asked_of(car), book)) if isinstance(b, Table))
+    name = next(each.name for each in book.pieces if each.id == piece)
+    rows = [[cell.text for cell in row] for row in table.rows]
+    told = [row[1:3] for row in rows if row[0].lower() == name.lower()]
+    assert told == [["cannot be established", "no answer"]]
+
+
+def test_what_could_speak_of_it_is_named_though_it_gives_no_figure() -> None:
+    section: Section = open_section(Matter(asked_of("beetle"), BOOKS["beetle"][0]))
+    text = report_text(Outline("", sections=(section,)))
+    assert "On the car, these bear on it, and give no figure:" in text
+    assert "Look closely at the body, outside and note how these are: how many of the" in text
+
+
+def test_what_was_seen_there_is_told_as_not_weighed_and_not_offered_again() -> None:
+    case = casefile(STANDARD["beetle"])
+    window = replace(
+        case.looks[0], site="body_shape", feature="rear_window", outcome="larger and square"
+    )
+    found = opinion_of(replace(case, looks=(*case.looks, window)), BOOKS["beetle"][0])
+    told = "What was seen at the site body, outside is told and not weighed: no mark stands there."
+    assert told in [each.sentence for each in found.limitations]
+    assert "body_shape" not in [each.target for each in found.looks]
+    assert _core(found, "body").standing is Standing.CANNOT_BE_ESTABLISHED
+
+
+def test_a_core_with_a_mark_that_nobody_read_is_not_examined() -> None:
+    book = book_of("jaguar-1948-1974")
+    car = STANDARD["jaguar"]
+    core = next(each for each in car.cores if each.assembly == "tub")
+    found = opinion_of(casefile(car.but(unseen(*core.ties))), book)
+    assert _core(found, "tub").standing is Standing.NOT_EXAMINED
+
+
+def test_a_core_declared_from_memory_is_not_asked_about() -> None:
+    book = BOOKS["beetle"][0]
+    body = next(each for each in book.pieces if each.kind is PieceKind.CORE)
+    assert body.id == "body"
+    memory = replace(body.citation, basis=type(body.citation.basis)("memory"))
+    found = opinion_of(
+        casefile(STANDARD["beetle"]),
+        replace(_without(book, "body"), pieces=(replace(body, citation=memory),)),
+    )
+    assert "body" not in [each.about for each in found.weighed]
