@@ -7,26 +7,26 @@ from pypdf import PdfReader
 
 from tests.worked.pdf_pages import text_of
 from witnessmark.report.issue.issued import opinion_digest
+from witnessmark.report.press.html.page import OPENING
 from witnessmark.report.sections.photo import grouped
 
 
 def test_the_report_is_a_pdf_where_it_was_asked_for(type_in, demo_folder, tmp_path):
-    """witnessmark report demo/panel --out panel.pdf"""
-    ended = type_in("report", "demo/panel", "--out", "panel.pdf")
-    assert (ended.code, ended.out, ended.err) == (
-        0,
-        "panel.pdf\npanel-annex.pdf\npanel-annex.html\n",
-        "",
-    )
-    for name in ("panel.pdf", "panel-annex.pdf"):
-        assert (tmp_path / name).read_bytes().startswith(b"%PDF-")
-    assert (tmp_path / "panel-annex.html").read_bytes().startswith(b"<!doctype html>")
+    """With its annex in both forms beside it, and for a browser where that was asked for."""
+    asked = ("report", "demo/panel", "--out", "panel.pdf", "--html", "panel.html")
+    ended = type_in(*asked)
+    written = ["panel.pdf", "panel-annex.pdf", "panel-annex.html", "panel.html"]
+    assert (ended.code, ended.out.split(), ended.err) == (0, written, "")
+    for name in written:
+        opening = b"%PDF-" if name.endswith(".pdf") else OPENING
+        assert (tmp_path / name).read_bytes().startswith(opening)
 
 
 def test_without_a_name_the_report_is_named_after_the_case(type_in, demo_folder, tmp_path):
     """witnessmark report demo/clean"""
-    assert type_in("report", "demo/clean").out.startswith("clean.pdf\nclean-annex.pdf\n")
-    assert (tmp_path / "clean.pdf").is_file()
+    written = ["clean.pdf", "clean-annex.pdf", "clean-annex.html"]
+    assert type_in("report", "demo/clean").out.split() == written
+    assert all((tmp_path / each).is_file() for each in written)
 
 
 def test_what_is_no_report_is_never_replaced(type_in, demo_folder):
@@ -40,6 +40,25 @@ def test_what_is_no_report_is_never_replaced(type_in, demo_folder):
         "expected a new file name\n"
     )
     assert document.read_bytes() == before
+
+
+@pytest.mark.parametrize(
+    ("name", "told"),
+    [
+        ("demo/panel/case.json", "already exists and is not a page of ours"),
+        ("demo", "already exists and is not a page of ours"),
+        ("-", "does not name a file"),
+        ("x.pdf", "is where another of these documents goes"),
+        ("./x-annex.html", "is where another of these documents goes"),
+    ],
+)
+def test_a_page_for_a_browser_replaces_nothing_but_its_like(type_in, demo_folder, name, told):
+    before = (demo_folder / "panel/case.json").read_bytes()
+    ended = type_in("report", "demo/panel", "--out", "x.pdf", "--html", name)
+    assert (ended.code, ended.out) == (2, "")
+    assert ended.err.startswith("--html: ")
+    assert told in ended.err
+    assert (demo_folder / "panel/case.json").read_bytes() == before
 
 
 def test_a_report_that_cannot_be_written_leaves_nothing(type_in, demo_folder, tmp_path):
@@ -70,8 +89,8 @@ def test_the_report_holds_the_case_document(type_in, demo_folder, tmp_path):
     type_in("report", "demo/clean")
     (content,) = PdfReader(tmp_path / "clean.pdf").attachments["case.json"]
     assert json.loads(content)["id"] == "clean"
-    assert "The difference changes nothing" in text_of(tmp_path / "clean-annex.pdf")
     text = text_of(tmp_path / "clean.pdf")
+    assert "The difference changes nothing" in text
     kept = opinion_digest(type_in("examine", "demo/clean", "--json").out)
     assert grouped(kept)[:24] in text
 
