@@ -11,15 +11,12 @@ from witnessmark.report.press.html.markup import Markup, element, joined
 
 SVG = "{http://www.w3.org/2000/svg}"
 DRAWN = frozenset(
-    ("svg", "g", "path", "line", "circle", "rect", "polygon", "polyline", "ellipse")
-    + ("text", "tspan", "title")
+    ("svg", "g", "path", "line", "circle", "rect", "polygon", "ellipse", "text", "tspan", "title")
 )
-SHAPED = frozenset(
-    ("viewBox", "x", "y", "x1", "y1", "x2", "y2", "cx", "cy", "r", "rx", "ry", "d", "points")
-    + ("width", "height", "transform", "fill", "fill-opacity", "stroke", "stroke-width")
-    + ("stroke-dasharray", "stroke-linejoin", "stroke-linecap")
-    + ("font-family", "font-size", "font-weight", "text-anchor")
-)
+PLACE = ("viewBox", "x", "y", "x1", "y1", "x2", "y2", "cx", "cy", "r", "rx", "ry", "d", "points")
+LINE = ("stroke", "stroke-width", "stroke-dasharray", "stroke-linejoin", "stroke-linecap")
+LETTERS = ("font-family", "font-size", "font-weight", "text-anchor")
+SHAPED = frozenset((*PLACE, *LINE, *LETTERS, "width", "height", "transform", "fill"))
 
 SIDE = 9
 SIGNS = {
