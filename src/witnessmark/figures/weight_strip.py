@@ -33,9 +33,9 @@ REACH_LOG10 = 4
 NEUTRAL_LOG10 = shipped_scale().bands[1].log10_lr_from
 """Where the words begin to name a proposition."""
 
-STRIP_WIDTH, STRIP_HEIGHT = 128.0, 12.0
-AXIS_HEIGHT = 13.0
-BAR, HATCH, RADIUS = 5.0, 3.5, 3.1
+STRIP_WIDTH, STRIP_HEIGHT = 104.0, 9.0
+AXIS_HEIGHT = 12.0
+BAR, HATCH, RADIUS = 4.6, 3.2, 2.8
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,8 +97,7 @@ def strip_legend(*, is_tried: bool) -> str:
     if not is_tried:
         return told
     band = said(
-        "Bar: its band, nine in ten of the trials, hatched where {fewest} or more turned the answer; "
-        "arrow: held at the end.",
+        "Bar: nine in ten trials, hatched where {fewest} or more turned the answer; arrow: held at the end.",
         fewest=FEWEST_TURNED,
     )
     return f"{told} {band}"
@@ -130,7 +129,7 @@ def _point(x: float, y: float, favours: Favours) -> str:
         return disc(x, y, RADIUS, fill="#ffffff")
     if favours is Favours.FIRST:
         return disc(x, y, RADIUS, fill=FIRST, stroke=FIRST)
-    d = f"M{num(x - 4.6)} {num(y - 3.6)}L{num(x + 4.6)} {num(y - 3.6)}L{num(x)} {num(y + 4.6)}Z"
+    d = f"M{num(x - 4)} {num(y - 3.2)}L{num(x + 4)} {num(y - 3.2)}L{num(x)} {num(y + 3.9)}Z"
     return path(d, fill=SECOND, stroke=SECOND, width=0.6)
 
 

@@ -26,7 +26,7 @@ from witnessmark.wording.conclusions import favours_of
 ROWS_SHOWN = 10
 """Conclusions in the table, unless more tell against the claim."""
 
-COLUMNS = (98, 118, 88, 38, STRIP_WIDTH + 12)
+COLUMNS = (92, 122, 108, 44, STRIP_WIDTH + 12)
 """Widths in points; the last holds a strip and its room on both sides."""
 
 AS_DECLARED = (DisclosureOutcome.AGREES, DisclosureOutcome.AS_DECLARED)
@@ -81,7 +81,10 @@ def concluded(matter: Matter) -> list[Block]:
     drawn = TableCell("", svg=axis.svg, told=axis.caption)
     table = Table((*head, ""), rows, COLUMNS, axis=drawn, is_dense=True)
     rest = [e for e in conclusions if e not in shown and e.standing.has_figure]
-    return [table, *(Paragraph(each, "note") for each in (*_rest(rest, matter), scale_note(matter)))]
+    return [
+        table,
+        *(Paragraph(each, "note") for each in (*_rest(rest, matter), scale_note(matter))),
+    ]
 
 
 def most_important(conclusions: tuple[Weighed, ...]) -> tuple[Weighed, ...]:

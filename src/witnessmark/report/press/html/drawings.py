@@ -10,26 +10,66 @@ from xml.etree import ElementTree
 from witnessmark.report.press.html.markup import Markup, element, joined
 
 SVG = "{http://www.w3.org/2000/svg}"
-DRAWN = frozenset("svg g path line circle rect polygon polyline ellipse text tspan title".split())
+DRAWN = frozenset(
+    [
+        "svg",
+        "g",
+        "path",
+        "line",
+        "circle",
+        "rect",
+        "polygon",
+        "polyline",
+        "ellipse",
+        "text",
+        "tspan",
+        "title",
+    ]
+)
 SHAPED = frozenset(
-    "viewBox x y x1 y1 x2 y2 cx cy r rx ry d points width height transform fill fill-opacity "
-    "stroke stroke-width stroke-dasharray stroke-linejoin stroke-linecap "
-    "font-family font-size font-weight text-anchor".split()
+    [
+        "viewBox",
+        "x",
+        "y",
+        "x1",
+        "y1",
+        "x2",
+        "y2",
+        "cx",
+        "cy",
+        "r",
+        "rx",
+        "ry",
+        "d",
+        "points",
+        "width",
+        "height",
+        "transform",
+        "fill",
+        "fill-opacity",
+        "stroke",
+        "stroke-width",
+        "stroke-dasharray",
+        "stroke-linejoin",
+        "stroke-linecap",
+        "font-family",
+        "font-size",
+        "font-weight",
+        "text-anchor",
+    ]
 )
 
 SIDE = 9
 SIGNS = {
     "agrees": Markup('<circle cx="4.5" cy="4.5" r="4" fill="#1f5c66"/>'),
     "differs": Markup('<path d="M 0 0.5 L 9 0.5 4.5 8.5 Z" fill="#8a3d14"/>'),
+    "declared": Markup('<path d="M 0 0.5 L 9 0.5 4.5 8.5 Z" fill="none" stroke="#1c2430"/>'),
     "undecided": Markup(
         '<circle cx="4.5" cy="4.5" r="3.7" fill="none" stroke="#1c2430"/>'
         '<path d="M 4.5 0.8 A 3.7 3.7 0 0 0 4.5 8.2 Z" fill="#1c2430"/>'
     ),
     "alone": Markup('<circle cx="4.5" cy="4.5" r="3.7" fill="none" stroke="#55606e"/>'),
     "silent": Markup('<path d="M 0 4.5 L 9 4.5" stroke="#55606e" stroke-width="1.4"/>'),
-    "not_read": Markup(
-        '<path d="M 0 4.5 L 9 4.5" stroke="#55606e" stroke-width="1.4" stroke-dasharray="2 1.5"/>'
-    ),
 }
 """The shape before the word of a cell: each would be known without its colour."""
 
@@ -54,8 +94,12 @@ def _taken(drawn: ElementTree.Element) -> Markup:
     if name not in DRAWN:
         return Markup("")
     kept = {key: value for key, value in drawn.attrib.items() if key in SHAPED}
-    return element(name, drawn.text or "" if name in ("text", "tspan", "title") else Markup(""),
-                   *map(_taken, drawn), **kept)
+    return element(
+        name,
+        drawn.text or "" if name in ("text", "tspan", "title") else Markup(""),
+        *map(_taken, drawn),
+        **kept,
+    )
 
 
 def sign(name: str) -> Markup:
@@ -77,7 +121,11 @@ def bar(log10_lr: float) -> Markup:
         element("rect", width="100%", height="9", fill="#eceff1"),
         element("line", x1="50%", x2="50%", y1="0", y2="9", stroke="#55606e"),
         element("rect", x=f"{begin:.1f}%", width=f"{wide:.1f}%", y="3", height="3", fill=tone),
-        element("svg", element("g", SIGNS[end], transform="translate(-4.5 0)"), x=f"{tip:.1f}%",
-                overflow="visible"),
+        element(
+            "svg",
+            element("g", SIGNS[end], transform="translate(-4.5 0)"),
+            x=f"{tip:.1f}%",
+            overflow="visible",
+        ),
     )
     return element("svg", *parts, class_="bar", aria_hidden="true")
