@@ -97,7 +97,8 @@ def strip_legend(*, is_tried: bool) -> str:
     if not is_tried:
         return told
     band = said(
-        "Bar: nine in ten trials, hatched where {fewest} or more turned the answer; arrow: held at the end.",
+        "Bar: nine in ten trials, hatched where {fewest} or more turned the answer; arrow: held at "
+        "the end.",
         fewest=FEWEST_TURNED,
     )
     return f"{told} {band}"

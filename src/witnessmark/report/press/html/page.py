@@ -44,12 +44,8 @@ def write_html(
         )
         body = joined(_header(outline), _contents(outline), _main(outline, page), _footer(outline))
         at_the_car = "at-the-car" if outline.is_read_at_the_car else None
-        whole = element(
-            "html",
-            element("head", *head),
-            element("body", body, class_=at_the_car),
-            lang=outline.language,
-        )
+        whole = element("html", element("head", *head), element("body", body, class_=at_the_car),
+                        lang=outline.language)
     return OPENING + whole.encode() + b"\n"
 
 
@@ -100,13 +96,8 @@ def _section(outline: Outline, at: int, page: Page) -> Markup:
     section, number = outline.sections[at], at + 1
     title = element("h2", _title(outline, number, section), id=str(number))
     on_new_page = "new-page" if section.new_page else None
-    return element(
-        "section",
-        title,
-        blocks_of(section.blocks, page),
-        class_=on_new_page,
-        aria_labelledby=str(number),
-    )
+    return element("section", title, blocks_of(section.blocks, page), class_=on_new_page,
+                   aria_labelledby=str(number))
 
 
 def _title(outline: Outline, number: int, section: Section) -> Markup:
