@@ -104,7 +104,6 @@ class TimeAxis:
                 yield day
 
 
-
 def month_short(month: int) -> str:
     """A month in few letters, for a tick.
 
