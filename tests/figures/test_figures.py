@@ -7,18 +7,18 @@ from xml.etree import ElementTree
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from witnessmark.figures.weight_axis import WeightAxis
 
-from tests.weighed import with_conclusions, with_lr, with_more
-from witnessmark.figures import (
-    assumption_curve,
-    weight_strips,
-)
-from witnessmark.figures.drawing import PAGE_HEIGHT, wrapped
-from witnessmark.weighing import Asked
+from tests.figures.conftest import invented
+from tests.figures.laid_out import assert_well_laid_out
+from tests.weighed import with_lr
+from witnessmark.figures import assumption_curve, strip_axis, weight_strip
+from witnessmark.figures.drawing import wrapped
+from witnessmark.figures.weight_strip import AXIS
+from witnessmark.weighing import FEWEST_TURNED
 from witnessmark.wording import Names
 
 SVG = "{http://www.w3.org/2000/svg}"
+INVENTED = invented.opinion()
 HOSTILE = '</text><script>alert(1)</script> &amp; "x" \' ]]> #import "a" \x00 \u202e'
 
 
@@ -32,21 +32,21 @@ def texts(figure):
     return [each.text for each in drawn(figure).iter(f"{SVG}text")]
 
 
-def strips(opinion):
-    """The one drawing of all strips."""
-    (figure,) = weight_strips(opinion)
-    return figure
+def strip(conclusion):
+    """The strip of one conclusion, whose names are its ids."""
+    return weight_strip(conclusion, Names())
 
 
-def strip(opinion, conclusion):
-    """The strip of one conclusion."""
-    return strips(replace(with_conclusions(opinion, conclusion), names=()))
+def turned(conclusion, trials):
+    """The conclusion with so many trials that turned it."""
+    return replace(conclusion, steady=replace(conclusion.steady, turned=trials))
 
 
 def all_figures(opinion):
     names = Names(opinion.names)
-    yield strips(opinion)
+    yield strip_axis()
     for conclusion in opinion.weighed:
+        yield weight_strip(conclusion, names)
         curve = assumption_curve(conclusion, names)
         if conclusion.steady is not None:
             assert curve is not None
@@ -85,8 +85,9 @@ def test_a_hostile_value_is_shown_as_text_and_is_nothing_else(opinion):
         kinds = {each.tag.removeprefix(SVG) for each in drawn(figure).iter()}
         assert kinds <= {"svg", "g", "title", "desc", "text", "rect", "line", "path", "circle"}
         assert "<script" not in figure.svg
-    assert "&lt;script&gt;" in strips(hostile).svg
-    assert "‹U+202E›" in strips(hostile).svg
+    shown = weight_strip(hostile.weighed[0], Names(names)).svg
+    assert "&lt;script&gt;" in shown
+    assert "‹U+202E›" in shown
 
 
 @given(st.text(min_size=1, max_size=200), st.floats(5, 300))
@@ -95,53 +96,56 @@ def test_wrapped_text_loses_no_character_but_spaces(text, width):
     assert "".join("".join(lines).split()) == "".join("".join(wrapped(text, 9e9, 10)).split())
 
 
-def test_a_strip_shows_ratio_words_and_band(opinion):
-    said = texts(strips(opinion))
-    assert "Identity: the frame" in said
-    assert "LR 21: weak support for the first" in said
-    assert "LR 1/150: weak support for the second" in said
-    assert "LR 1.2: supports neither" in said
-    assert not [text for text in said if text.startswith("Configuration: paint")]
-    assert "band 4 to 140" in strips(opinion).caption
+def test_a_strip_says_all_that_it_draws(opinion):
+    conclusion = turned(opinion.weighed[0], 33)
+    figure = strip(conclusion)
+    assert "LR 21, band 4 to 140, weak support for the first proposition" in figure.caption
+    assert figure.caption.endswith("it pointed the other way in 33 trials")
+    assert not texts(figure)
 
 
-def test_many_conclusions_are_drawn_on_several_pages(opinion):
-    one = opinion.weighed[0]
-    parts = (with_more(one, question=Asked.CORE, about=f"part_{n}") for n in range(25))
-    long = with_conclusions(opinion, *parts)
-    sheets = weight_strips(long)
-    said = [text for sheet in sheets for text in texts(sheet)]
-    assert [said.count(f"Assembly: part {n}") for n in range(25)] == [1] * 25
-    for sheet in sheets:
-        assert float((drawn(sheet).get("viewBox") or "").split()[3]) <= PAGE_HEIGHT
+def test_the_axis_of_the_strips_has_its_words_inside_and_apart():
+    assert_well_laid_out(strip_axis())
+    assert texts(strip_axis()) == ["against", "1", "for"]
+
+
+@given(st.floats(-6, 6), st.floats(0, 3), st.floats(0, 3), st.sampled_from((0, 4, 5, 500)))
+def test_whatever_the_ratio_point_and_band_lie_in_the_strip(log10_lr, below, above, trials):
+    one = turned(INVENTED.weighed[0], trials)
+    figure = strip(with_lr(one, log10_lr, (log10_lr - below, log10_lr + above)))
+    width, height = (float(n) for n in (drawn(figure).get("viewBox") or "").split()[2:])
+    for each in drawn(figure).iter(f"{SVG}path"):
+        places = [float(n) for n in re.findall(r"-?[\d.]+", each.get("d", ""))]
+        assert all(0 <= x <= width for x in places[::2])
+        assert all(0 <= y <= height for y in places[1::2])
+    for each in drawn(figure).iter(f"{SVG}rect"):
+        left, wide = float(each.get("x", "-1")), float(each.get("width", ""))
+        assert AXIS.left - 0.01 <= left
+        assert left + wide <= AXIS.right + 0.9
 
 
 def test_the_point_lies_at_its_ratio_and_within_its_band(opinion):
     conclusion = opinion.weighed[0]
-    row = next(drawn(strip(opinion, conclusion)).iter(f"{SVG}g"))
-    point = row.find(f"{SVG}circle")
-    bar = next(each for each in row.iter(f"{SVG}rect") if each.get("stroke") == "#1c2430")
+    root = drawn(strip(conclusion))
+    point, bar = root.find(f"{SVG}circle"), root.find(f"{SVG}rect")
     assert point is not None
+    assert bar is not None
     x, left = float(point.get("cx", "")), float(bar.get("x", ""))
-    axis = WeightAxis(24, 458)
-    assert x == pytest.approx(axis.x(conclusion.log10_lr), abs=0.01)
+    assert x == pytest.approx(AXIS.x(conclusion.log10_lr), abs=0.01)
     assert left < x < left + float(bar.get("width", ""))
 
 
 @pytest.mark.parametrize(("log10_lr", "shape"), [(1.0, "circle"), (-1.0, "path"), (0.1, "circle")])
 def test_the_three_answers_have_three_shapes(opinion, log10_lr, shape):
     """Disc filled, wedge, ring: told apart in black and white."""
-    conclusion = with_lr(opinion.weighed[0], log10_lr)
-    row = next(drawn(strip(opinion, conclusion)).iter(f"{SVG}g"))
-    point = row.find(f"{SVG}{shape}")
+    point = drawn(strip(turned(with_lr(opinion.weighed[0], log10_lr), 0))).find(f"{SVG}{shape}")
     assert point is not None
     assert (point.get("fill") == "#ffffff") == (log10_lr == 0.1)
 
 
 def test_a_capped_ratio_says_so(opinion):
-    one = opinion.weighed[0]
     for log10_lr, is_capped in ((5.2, True), (3.9, False)):
-        caption = strip(opinion, with_lr(one, log10_lr)).caption
+        caption = strip(with_lr(opinion.weighed[0], log10_lr)).caption
         assert ("(no ratio is given beyond it), band" in caption) == is_capped
 
 
@@ -149,11 +153,18 @@ def test_a_capped_ratio_says_so(opinion):
     ("low", "high", "arrows"), [(-3.9, 3.9, 0), (-4.0, 3.9, 1), (-3.9, 4.0, 1), (-4.0, 4.0, 2)]
 )
 def test_a_band_that_was_stopped_by_the_cap_has_an_arrow(opinion, low, high, arrows):
-    """One that is not has a plain end; the legend shows one arrow more."""
-    conclusion = with_lr(opinion.weighed[0], 1.0, (low, high))
-    plain = with_lr(conclusion, 1.0, (-1.0, 2.0))
-    drawn_more = strip(opinion, conclusion).svg.count("<path")
-    assert drawn_more == strip(opinion, plain).svg.count("<path") + arrows
+    conclusion = turned(with_lr(opinion.weighed[0], 1.0, (low, high)), 0)
+    assert strip(conclusion).svg.count("<path") == arrows
+
+
+@pytest.mark.parametrize("trials", [0, FEWEST_TURNED - 1, FEWEST_TURNED, 500])
+def test_a_band_is_hatched_where_trials_turned_the_answer(opinion, trials):
+    """Hatching and outline, not a colour: a bar printed in grey is still told from another."""
+    conclusion = turned(with_lr(opinion.weighed[0], 1.0, (-1.0, 2.0)), trials)
+    bar = drawn(strip(conclusion)).find(f"{SVG}rect")
+    assert bar is not None
+    is_hatched = strip(conclusion).svg.count("<path") == 1
+    assert is_hatched == (bar.get("fill") == "#ffffff") == (trials >= FEWEST_TURNED)
 
 
 def test_the_curve_marks_the_value_that_was_used(opinion):
@@ -170,10 +181,3 @@ def test_a_conclusion_without_a_leading_rate_has_no_curve(opinion):
     one = opinion.weighed[0]
     assert assumption_curve(replace(one, steady=replace(one.steady, leading=())), Names()) is None
     assert assumption_curve(replace(one, steady=None), Names()) is None
-
-
-def test_no_colour_is_needed_to_read_a_figure(opinion):
-    """Every tinted shape stands beside a word: printed in grey, the words are the same."""
-    figure = strips(opinion)
-    grey = replace(figure, svg=re.sub(r"#(1f5c66|8a3d14)", "#444444", figure.svg))
-    assert texts(grey) == texts(figure)

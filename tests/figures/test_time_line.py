@@ -23,9 +23,9 @@ from witnessmark.codebook import Basis
 from witnessmark.dates import DateSpan
 from witnessmark.figures import time_line
 from witnessmark.figures.drawing import INK, width_of
-from witnessmark.figures.time_axis import CUT_WIDTH, TICK_SIZE, TimeAxis
+from witnessmark.figures.time_axis import TICK_SIZE, TimeAxis
 from witnessmark.figures.time_rows import time_rows, window_of
-from witnessmark.figures.time_words import days_off, placed_words
+from witnessmark.figures.time_words import days_off, nearest, off_words, placed_words
 from witnessmark.wording import Names
 from witnessmark.wording.amounts import capital
 
@@ -212,11 +212,7 @@ def test_on_the_axis_earlier_is_left_and_longer_is_longer(held):
         for (other, end), than in zip(ends, held, strict=True):
             assert (left < other) == (span.first < than.first) or abs(left - other) < 1e-6
             assert (right < end) == (span.last < than.last) or abs(right - end) < 1e-6
-    for stretch in axis.stretches:
-        within = [s for s in held if stretch.first <= s.first.toordinal() <= stretch.last]
-        for span in within:
-            left, right = axis.ends(span)
-            assert right - left == pytest.approx(span.days() * axis.per_day, abs=1e-6)
+        assert right - left == pytest.approx(span.days() * axis.per_day, abs=1e-6)
 
 
 @given(held=st.lists(spans(), min_size=1, max_size=12))
@@ -229,19 +225,34 @@ def test_the_words_of_the_axis_touch_neither_each_other_nor_the_edge(held):
     assert axis.year_words()
 
 
-def test_years_without_any_date_are_left_out_and_the_scale_stays_one():
-    near = (
-        DateSpan(date(1955, 1, 1), date(1955, 6, 30)),
-        DateSpan(date(1955, 9, 1), date(1955, 9, 7)),
+def test_a_date_of_another_age_lies_as_far_off_as_it_is():
+    near, far = date(1955, 1, 1), date(1988, 3, 1)
+    axis = TimeAxis(100, 480, (DateSpan(near, near), DateSpan(far, far)))
+    assert axis.x(far) - axis.x(near) == pytest.approx((far - near).days * axis.per_day)
+    assert {"1955", "1985"} <= {text for _, text in axis.year_words()}
+
+
+def test_a_date_that_misses_its_window_says_so_at_its_mark_and_one_within_says_nothing():
+    found = tracks(opinion_of("altered"))
+    assert [each.text for each in found["Casting date of the block"].iter(f"{SVG}text")] == [
+        "557 days late"
+    ]
+    assert not list(tracks(opinion_of("clean"))["Axle stamping"].iter(f"{SVG}text"))
+
+
+def test_a_date_without_a_window_is_neither_late_nor_early():
+    assert not list(
+        tracks(opinion_of("panel"))["Invoice of the service department"].iter(f"{SVG}text")
     )
-    far = DateSpan(date(1988, 3, 1), date(1988, 3, 31))
-    axis = TimeAxis(100, 480, (*near, far))
-    one, two = axis.stretches
-    assert two.left - (one.left + one.days * axis.per_day) == pytest.approx(CUT_WIDTH)
-    assert TimeAxis(100, 480, near).stretches[0].days >= one.days - 1
-    assert {"1955", "1988"} <= {text for _, text in axis.year_words()}
-    month = axis.ends(far)
-    assert month[1] - month[0] == pytest.approx(31 * axis.per_day)
+
+
+@given(held=st.lists(spans(), min_size=1, max_size=4, unique=True), window=spans())
+def test_the_words_at_a_mark_say_how_far_the_nearest_reading_is_off(held, window):
+    off = days_off(nearest(tuple(held), window), window)
+    said = off_words(tuple(held), window)
+    assert abs(off) == min(abs(days_off(each, window)) for each in held)
+    assert said.split()[:1] == ([str(abs(off))] if off else [])
+    assert ("early" in said) == (off < 0)
 
 
 @given(span=spans(), window=spans())

@@ -42,8 +42,9 @@ from witnessmark.figures import (
     assumption_curve,
     car_sites,
     data_plate,
+    strip_axis,
     time_line,
-    weight_strips,
+    weight_strip,
 )
 from witnessmark.figures.drawing import WIDTH
 from witnessmark.outline.records import Block, Drawing, Table, TableCell
@@ -198,7 +199,8 @@ def wording_of(opinion: Opinion) -> Iterator[str]:
 def figures_of(opinion: Opinion) -> Iterator[Figure]:
     """The figures that are drawn of every Opinion."""
     names, book = Names(opinion.names), book_and_version()[0]
-    yield from weight_strips(opinion)
+    yield strip_axis()
+    yield from (weight_strip(each, Names(opinion.names)) for each in opinion.weighed)
     found: list[Figure | None] = [car_sites(opinion, book)]
     if line := time_line(opinion, book):
         found += [line.legend, line.axis, *(track for _, track in line.rows)]

@@ -2,7 +2,7 @@
 
 A filled bar is a date as read; open bars joined by a dashed line are the several
 dates that one code may mean; a pair of brackets is a window of the book. The
-car's own date is dashed through all rows. What stands beside the tracks is told in a table.
+car's own date is dashed through all rows. A date that misses its window says by how many days.
 """
 
 from dataclasses import dataclass
@@ -28,7 +28,7 @@ from witnessmark.figures.drawing import (
 from witnessmark.figures.records import Figure
 from witnessmark.figures.time_axis import TimeAxis
 from witnessmark.figures.time_rows import CarDate, TimeRow, car_date, time_rows
-from witnessmark.figures.time_words import READINGS_NUMBERED
+from witnessmark.figures.time_words import READINGS_NUMBERED, nearest, off_words
 
 TRACK_WIDTH = 344.0
 """Points across, as wide as the column in which the tracks stand."""
@@ -58,7 +58,7 @@ def time_line(opinion: Opinion, book: CodeBook) -> TimeLine | None:
         return None
     axis = TimeAxis(2, TRACK_WIDTH - 2, spans)
     own = tuple(row.spans[0] for row in dates if row.is_car)[-1:]
-    told = _sentence(axis, car_date(marks_of(opinion, book)))
+    told = _sentence(car_date(marks_of(opinion, book)))
     placed = sum(bool(row.spans) for row in dates)
     count = counted(
         "{number} date in chronological order.", "{number} dates in chronological order.", placed
@@ -74,7 +74,7 @@ def time_line(opinion: Opinion, book: CodeBook) -> TimeLine | None:
 
 def _track(row: TimeRow, axis: TimeAxis, own: tuple[DateSpan, ...]) -> Figure:
     """A line for the date, and one more for every window beyond the first; the numbers of the
-    readings above."""
+    readings above, and below a line by how many days its window is missed."""
     is_numbered = 1 < len(row.spans) <= READINGS_NUMBERED
     parts = _numbers(row.spans, axis, 10) if is_numbered else []
     y = NUMBER_HEIGHT if is_numbered else 1.0
@@ -82,12 +82,16 @@ def _track(row: TimeRow, axis: TimeAxis, own: tuple[DateSpan, ...]) -> Figure:
         middle = y + TRACK_HEIGHT / 2
         window = row.windows[track : track + 1]
         parts.extend(_bracket_fill(axis, each, middle) for each in window)
-        parts.extend(axis.base(middle))
+        parts.append(axis.base(middle))
         for each in own:
             parts.extend(_own_date(axis, each, y))
         parts.extend(_bracket(axis, each, middle) for each in window)
         parts.extend(_bars(row, axis, middle))
         y += TRACK_HEIGHT
+        for each in row.dues[track : track + 1]:
+            if missed := off_words(row.spans, each):
+                parts.append(_missed(missed, axis, nearest(row.spans, each), y + 8))
+                y += NUMBER_HEIGHT
     return figure("track", row.name, "; ".join(row.sentences), y + 1, parts, width=TRACK_WIDTH)
 
 
@@ -104,6 +108,14 @@ def _bars(date: TimeRow, axis: TimeAxis, y: float) -> list[str]:
         fill, height = ("#ffffff", BAR_HEIGHT) if date.is_open else (INK, BAR_HEIGHT)
         parts.append(box(left, y - height / 2, width, height, fill=fill, stroke=INK))
     return parts
+
+
+def _missed(text: str, axis: TimeAxis, span: DateSpan, y: float) -> str:
+    """By how many days the window is missed, below the reading that misses it least."""
+    left, right = axis.ends(span)
+    half = width_of(text, NUMBER_SIZE) / 2
+    x = max(half, min(TRACK_WIDTH - half, (left + right) / 2))
+    return words(x, y, text, size=NUMBER_SIZE, anchor="middle", strong=True)
 
 
 def _numbers(spans: tuple[DateSpan, ...], axis: TimeAxis, y: float) -> list[str]:
@@ -170,8 +182,8 @@ def _legend() -> list[str]:
     ]
 
 
-def _sentence(axis: TimeAxis, own: CarDate | None) -> str:
-    """What the figure shows, what the windows are counted from and where the line is cut."""
+def _sentence(own: CarDate | None) -> str:
+    """What the figure shows, and what the windows are counted from."""
     told = [said("Each date as read, and the window in which the book expects it.")]
     if own is not None:
         told.append(
@@ -181,6 +193,4 @@ def _sentence(axis: TimeAxis, own: CarDate | None) -> str:
                 dates=span_words(own.span),
             )
         )
-    if len(axis.stretches) > 1:
-        told.append(said("Where two strokes cut the line, years without a date are left out."))
     return " ".join(told)

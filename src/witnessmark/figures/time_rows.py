@@ -36,7 +36,8 @@ LEAST_SHARE = 0.05
 class TimeRow:
     """One date: its name, the characters as read (`shown`), the days it may mean, the windows
     in which the book expects it and the sentences that say so; `spans` is empty where there
-    is no date, `is_car` is True for the car's own date."""
+    is no date, `is_car` is True for the car's own date. `dues` are the days that it misses by
+    being late or early: its windows, or of a written day of the car the claimed one."""
 
     name: str
     shown: str
@@ -44,6 +45,7 @@ class TimeRow:
     windows: tuple[DateSpan, ...]
     sentences: tuple[str, ...]
     is_car: bool = False
+    dues: tuple[DateSpan, ...] = ()
 
     @property
     def is_open(self) -> bool:
@@ -150,10 +152,14 @@ def _row(
     if not found.dates:
         return TimeRow(name, found.shown, (), (), (f"{item}: {no_date_words(found)}",))
     spans = _spans(found)
-    told = f"{item}: {reading_words(spans, _why_open(car.book, field, found))}"
+    told = reading_words(spans, _why_open(car.book, field, found))
+    if sum(bool(each.date_form) for each in mark.fields) > 1:
+        told = f"{item}: {told}"
     windows, placed = _windows(opinion, car, found, spans, own)
     is_car = own is not None and own.mark == mark.id and field.says == BUILD_DATE.id
-    return TimeRow(name, found.shown, spans, windows, (told, *placed), is_car)
+    stated = _stated(car) if field.says == BUILD_DATE.id else None
+    dues = windows if stated is None else (stated.span,)
+    return TimeRow(name, found.shown, spans, windows, (told, *placed), is_car, dues)
 
 
 def _spans(found: Showing) -> tuple[DateSpan, ...]:

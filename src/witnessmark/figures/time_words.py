@@ -42,6 +42,25 @@ def days_off(span: DateSpan, window: DateSpan) -> int:
     return max(0, (span.first - window.last).days)
 
 
+def nearest(spans: tuple[DateSpan, ...], window: DateSpan) -> DateSpan:
+    """The reading that misses a window least."""
+    return min(spans, key=lambda span: abs(days_off(span, window)))
+
+
+def off_words(spans: tuple[DateSpan, ...], window: DateSpan) -> str:
+    """By how much a date misses its window, in the words at its mark; nothing where it does not.
+
+    >>> from datetime import date
+    >>> day, due = (date(1959, 5, 7), date(1957, 10, 26))
+    >>> off_words((DateSpan(day, day),), DateSpan(due, due))
+    '558 days late'
+    """
+    off = days_off(nearest(spans, window), window)
+    if off < 0:
+        return counted("{number} day early", "{number} days early", -off)
+    return counted("{number} day late", "{number} days late", off) if off else ""
+
+
 def is_inside(span: DateSpan, window: DateSpan) -> bool:
     """Does the window hold every day of the date?"""
     return window.covers(span.first) and window.covers(span.last)
@@ -103,7 +122,7 @@ def _some(spans: tuple[DateSpan, ...], meeting: list[int], of: str) -> str:
 
 def _missed(spans: tuple[DateSpan, ...], window: DateSpan, of: str) -> str:
     """No reading lies in the window: by how many days the nearest misses it."""
-    off = min((days_off(span, window) for span in spans), key=abs)
+    off = days_off(nearest(spans, window), window)
     if len(spans) > 1 and off < 0:
         return counted(
             "no reading lies in {window}; the nearest is {number} day earlier",
@@ -135,7 +154,7 @@ def _missed(spans: tuple[DateSpan, ...], window: DateSpan, of: str) -> str:
 
 def beside_claim(spans: tuple[DateSpan, ...], claimed: DateSpan) -> str:
     """How a written date of the car stands to the claimed one."""
-    off = min((days_off(span, claimed) for span in spans), key=abs)
+    off = days_off(nearest(spans, claimed), claimed)
     if off == 0:
         return said("consistent with the claimed build date")
     if off < 0:

@@ -97,8 +97,8 @@ def strip_legend(*, is_tried: bool) -> str:
     if not is_tried:
         return told
     band = said(
-        "Bar: its band, nine in ten of the trials, hatched where {fewest} or more turned the answer; "
-        "arrow: held at the end.",
+        "Bar: nine in ten trials, hatched where {fewest} or more turned the answer; arrow: held at "
+        "the end.",
         fewest=FEWEST_TURNED,
     )
     return f"{told} {band}"
@@ -130,7 +130,7 @@ def _point(x: float, y: float, favours: Favours) -> str:
         return disc(x, y, RADIUS, fill="#ffffff")
     if favours is Favours.FIRST:
         return disc(x, y, RADIUS, fill=FIRST, stroke=FIRST)
-    d = f"M{num(x - 4.6)} {num(y - 3.6)}L{num(x + 4.6)} {num(y - 3.6)}L{num(x)} {num(y + 4.6)}Z"
+    d = f"M{num(x - 4)} {num(y - 3.2)}L{num(x + 4)} {num(y - 3.2)}L{num(x)} {num(y + 3.9)}Z"
     return path(d, fill=SECOND, stroke=SECOND, width=0.6)
 
 

@@ -156,7 +156,7 @@ class _Page:
         """A head, if there is one, and rows; each cell with what stands below its text. Rows of
         several lines stand apart, unless the table is a dense one."""
         if self.width is None:
-            told = ([" / ".join((cell.text, *cell.below)) for cell in row] for row in table.rows)
+            told = ([" / ".join((c.text or c.told, *c.below)) for c in row] for row in table.rows)
             for texts in filter(None, (table.head, *told)):
                 self.say(" | ".join(texts))
             return

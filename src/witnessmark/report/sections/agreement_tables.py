@@ -1,195 +1,270 @@
-"""Which marks agree, as tables: each mark a row, each item it bears a column.
+"""Do the parts say the same: each item a row, each part of the car that says it a column.
 
-A cell shows the value as it was read, and a shape and a word for how it stands to what is
-claimed. Shape and word say the same; no colour carries meaning alone.
+The last columns say what the book says of it, and judge the row twice: beside the other marks,
+and beside book and claim. What agrees wherever it is said is one line below the table. A shape
+and a word say the same; no colour carries meaning alone.
 """
 
-from collections import Counter
-from collections.abc import Mapping
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
 from enum import StrEnum
 
-from witnessmark.agreement.records import Outcome
-from witnessmark.agreement.showing import CLAIM
-from witnessmark.casefile.records import SiteState
-from witnessmark.catalogue import as_said, counted, marked, said
-from witnessmark.decoding.records import Decoding, FieldCells
-from witnessmark.examination import Opinion
+from witnessmark.agreement.items import claimed, showings, shown_on_title
+from witnessmark.agreement.records import Finding, FindingKind, Outcome
+from witnessmark.agreement.showing import CLAIM, TITLE, Showing
+from witnessmark.catalogue import as_said, marked, said
+from witnessmark.codebook.book import CodeBook
+from witnessmark.codebook.marks import MarkKind
+from witnessmark.codebook.records import ItemKind
+from witnessmark.day_words import span_words
+from witnessmark.examination import Opinion, marks_of
 from witnessmark.outline.records import Block, Heading, Paragraph, Table, TableCell
-from witnessmark.reading.records import CellKind
-from witnessmark.wording import Names, spelled, term
+from witnessmark.report.sections.answered import is_declared
+from witnessmark.report.sections.matter import Matter
+from witnessmark.wording import Names, listed
 from witnessmark.wording.amounts import capital
-
-ITEMS_IN_BAND = 4
-NAME_SHARE = 1.36
-"""Width of the names of the marks, as a share of one item's column."""
 
 
 class CellWord(StrEnum):
-    """How a cell stands to the claim, or where nothing is claimed to the other marks."""
+    """How a row stands to what it was set against."""
 
-    CLAIMED = marked("claimed")
     AGREES = marked("agrees")
     DIFFERS = marked("differs")
     UNDECIDED = marked("undecided")
+    DECLARED = marked("as declared")
     SILENT = marked("silent")
     ALONE = marked("stands alone")
-    NOT_READ = marked("not read")
 
 
 _WORDS = {
     Outcome.DIFFER: CellWord.DIFFERS,
     Outcome.UNDECIDED: CellWord.UNDECIDED,
     Outcome.AGREE: CellWord.AGREES,
+    Outcome.SILENT: CellWord.SILENT,
 }
-"""The word of each outcome, the strongest first."""
-_UNREADABLE = (CellKind.WORN, CellKind.OBLITERATED, CellKind.GAP)
+"""The word of each outcome; of several the first holds for the row."""
+_APART = (CellWord.DIFFERS, CellWord.UNDECIDED, CellWord.DECLARED)
 
-type Grid = Mapping[tuple[str, str], TableCell]
-"""The cells by mark (or the claim) and item, where a mark speaks of the item."""
+_BY_BOOK = {
+    (FindingKind.CODE, Outcome.DIFFER): marked("not listed for such a car"),
+    (FindingKind.SERIES, Outcome.DIFFER): marked("outside its series"),
+    (FindingKind.COMBINATION, Outcome.DIFFER): marked("against a rule of the book"),
+    (FindingKind.CODE, Outcome.UNDECIDED): marked("listing left open"),
+    (FindingKind.SERIES, Outcome.UNDECIDED): marked("series left open"),
+    (FindingKind.COMBINATION, Outcome.UNDECIDED): marked("rule left open"),
+    (FindingKind.CODE, Outcome.AGREE): marked("listed for such a car"),
+    (FindingKind.SERIES, Outcome.AGREE): marked("in its series"),
+    (FindingKind.COMBINATION, Outcome.AGREE): marked("within the rules"),
+}
+"""What the book says of an item, what tells against it first."""
 
 
-def agreement_tables(opinion: Opinion) -> tuple[Block, ...]:
-    """The marks that were read in tables of a few items, and below them those that were not."""
-    names, grid, items = Names(opinion.names), _grid(opinion), _items(opinion)
-    bands = [items[at : at + ITEMS_IN_BAND] for at in range(0, len(items), ITEMS_IN_BAND)]
-    unread = _not_read(opinion, names)
-    left_out = said("Not read, so not in these tables: {marks}.", marks="; ".join(unread))
+@dataclass(frozen=True, slots=True)
+class _Row:
+    """An item: what each part says of it, and how it stands to other marks, book and claim."""
+
+    item: str
+    claimed: str
+    said_by: dict[str, tuple[str, ...]]
+    odd: frozenset[str]
+    """Parts of which a mark differs from the claim."""
+    by_book: tuple[str, ...]
+    beside_marks: CellWord
+    beside_book: CellWord
+
+    @property
+    def is_apart(self) -> bool:
+        """Does it differ anywhere, or is it left open?"""
+        return self.beside_marks in _APART or self.beside_book in _APART
+
+    @property
+    def is_told(self) -> bool:
+        """Was it set against a claim or another mark, or does the book deny it?"""
+        return self.is_apart or self.beside_marks is CellWord.AGREES or bool(self.claimed)
+
+
+def agreement_tables(matter: Matter) -> tuple[Block, ...]:
+    """The items that differ or are left open in a table;
+    those that agree everywhere in a line."""
+    rows = [row for row in _rows(matter) if row.is_told]
+    apart = [row for row in rows if row.is_apart]
+    agreed = "; ".join(_agreed(row) for row in rows if not row.is_apart)
+    if not rows:
+        told = said("No mark was read, so there is nothing to compare.")
+    elif not apart:
+        told = said("Nothing that several marks say, or that is claimed, differs anywhere.")
+    else:
+        told = said(
+            "What differs or is left open, with what each part of the car says of it. Each row is "
+            "judged beside the other marks, and beside book and claim."
+        )
     return (
-        Heading(said("Which marks agree")),
-        Paragraph(_summary(grid, bands, names, len(unread)), "lead"),
-        *(_table(grid, band, names) for band in bands),
-        *([Paragraph(left_out, "quiet")] if unread else []),
+        Heading(said("Do the parts say the same?")),
+        Paragraph(told, "lead"),
+        *([_table(apart, matter)] if apart else []),
+        *(
+            [Paragraph(said("Agrees wherever it is said: {items}.", items=agreed), "note")]
+            if agreed
+            else ()
+        ),
     )
 
 
-def _items(opinion: Opinion) -> tuple[str, ...]:
-    """Items that are claimed, then those of which several marks speak: what one mark alone says
-    is set against nothing, and stands where it was found."""
-    spoken = [
-        (cells.says, each.mark)
-        for each in opinion.decodings
-        for cells in each.field_cells
-        if cells.says
-    ]
-    marks = Counter(item for item, _ in dict.fromkeys(spoken))
-    claimed = [item for item in opinion.casefile.claim.items if item in marks]
-    others = [item for item, count in marks.most_common() if count > 1 and item not in claimed]
-    return (*claimed, *others)
+def _rows(matter: Matter) -> Iterator[_Row]:
+    """Every item that a mark says, those that are claimed first; of dates the time line tells,
+    but for those on which two marks differ."""
+    opinion, names = matter.opinion, matter.names
+    car = marks_of(opinion, matter.book)
+    titled = shown_on_title(car)
+    parts = {each.about for each in opinion.weighed if is_declared(each, matter)}
+    told = {mark.id for mark in car.book.marks if mark.assembly in parts}
+    for item in sorted(car.book.items, key=lambda each: each.id not in car.casefile.claim.items):
+        found = [*showings(car, item.id), *(each for each in titled if each.item.id == item.id)]
+        found = [each for each in found if each.is_read or each.is_empty]
+        about = [f for f in opinion.findings if _is_about(f, item.id, found)]
+        marks = [f for f in about if _is_of_marks(f)]
+        if item.kind is ItemKind.DATE and _worst(marks, told) is not CellWord.DIFFERS:
+            continue
+        beside = [f for f in about if not _is_of_marks(f)]
+        against = claimed(car, item.id)
+        if found:
+            yield _Row(
+                capital(names.item(item.id)),
+                _value(against, opinion) if against is not None else "",
+                _said_by(found, car.book, opinion, names),
+                frozenset(_odd(about, found, car.book, names)),
+                tuple(_by_book(beside)),
+                _worst(marks, told),
+                _worst(beside, told),
+            )
 
 
-def _grid(opinion: Opinion) -> Grid:
-    """What is claimed, then mark by mark what was read."""
-    names = Names(opinion.names)
-    sign = CellWord.CLAIMED.name.lower()
-    found = {
-        (CLAIM, item): TableCell(names.value(value, item), mono=True, sign=sign)
-        for item, value in opinion.casefile.claim.items.items()
-        if value
-    }
-    for mark in dict.fromkeys(decoding.mark for decoding in opinion.decodings):
-        readings = [each for each in opinion.decodings if each.mark == mark]
-        items = dict.fromkeys(cells.says for each in readings for cells in each.field_cells)
-        found |= {(mark, item): _cell(opinion, readings, item) for item in items if item}
-    return found
+def _is_about(finding: Finding, item: str, found: list[Showing]) -> bool:
+    """A finding about the item, or one by a rule of the book that names a field which says it."""
+    if finding.kind in (FindingKind.PAPER, FindingKind.LAG):
+        return False
+    if finding.kind is not FindingKind.COMBINATION:
+        return finding.topic == item
+    fields = {(each.mark, each.field) for each in found}
+    return any((each.mark, each.field) in fields for each in finding.subjects)
 
 
-def _cell(opinion: Opinion, readings: list[Decoding], item: str) -> TableCell:
-    """One mark and item; the readings of several examiners stand beside each other."""
-    fields = [cells for each in readings for cells in each.field_cells if cells.says == item]
-    value = " / ".join(dict.fromkeys(_as_read(cells) for cells in fields))
-    word = _word(opinion, readings[0].mark, item)
-    if all(_is_unread(cells) for cells in fields):
-        word = CellWord.NOT_READ
-    return TableCell(value, (as_said(word.value),), mono=True, sign=word.name.lower())
+def _is_of_marks(finding: Finding) -> bool:
+    """Was a mark, or the title, set against another?"""
+    is_compared = finding.kind in (FindingKind.ITEM, FindingKind.TITLE)
+    return is_compared and all(each.mark != CLAIM for each in finding.subjects)
 
 
-def _as_read(cells: FieldCells) -> str:
-    if cells.is_empty:
-        return said("left empty")
-    return "".join(cell.sign() for cell in cells.cells) or "?"
-
-
-def _is_unread(cells: FieldCells) -> bool:
-    return not cells.is_empty and all(cell.kind in _UNREADABLE for cell in cells.cells)
-
-
-def _word(opinion: Opinion, mark: str, item: str) -> CellWord:
-    """The word of the findings about this mark and item; against the claim where one speaks."""
-    about = []
-    for finding in opinion.findings:
-        marks = {subject.mark for subject in finding.subjects}
-        # a comparison, not a question to the book alone
-        if finding.topic == item and len(finding.subjects) > 1 and mark in marks:
-            about.append((CLAIM in marks, finding.outcome))
-    if not about:
+def _worst(findings: Iterable[Finding], declared: set[str]) -> CellWord:
+    """The word of the outcome that says most; of a difference that was declared, that."""
+    found: dict[Outcome, list[Finding]] = {}
+    for each in findings:
+        found.setdefault(each.outcome, []).append(each)
+    worst = next((outcome for outcome in _WORDS if outcome in found), None)
+    if worst is None:
         return CellWord.ALONE
-    for group in ([each for each in about if each[0]], about):
-        outcomes = {outcome for _, outcome in group}
-        for outcome, word in _WORDS.items():
-            if outcome in outcomes:
-                return word
-    return CellWord.SILENT
+    is_told = all(declared.intersection(s.mark for s in each.subjects) for each in found[worst])
+    return CellWord.DECLARED if worst is Outcome.DIFFER and is_told else _WORDS[worst]
 
 
-def _table(grid: Grid, items: tuple[str, ...], names: Names) -> Table:
-    """A row for each mark that speaks of one of these items; a dash where it is silent."""
-    marks = dict.fromkeys(mark for mark, item in grid if item in items)
-    rows = tuple(
+def _by_book(findings: list[Finding]) -> Iterator[str]:
+    """What the book says, the worst alone where it says against it."""
+    found = {(each.kind, each.outcome) for each in findings}
+    told = [(key[1], as_said(text)) for key, text in _BY_BOOK.items() if key in found]
+    yield from (text for outcome, text in told if outcome is told[0][0])
+
+
+def _part(mark_id: str, book: CodeBook, names: Names) -> str:
+    """The part of the car that a mark is on; plates and papers are parts of their own."""
+    mark = book.mark(mark_id)
+    if mark is None or mark.kind is MarkKind.PAPER:
+        return said("papers")
+    return names.assembly(mark.assembly) if mark.assembly else said("plates")
+
+
+def _said_by(
+    found: list[Showing], book: CodeBook, opinion: Opinion, names: Names
+) -> dict[str, tuple[str, ...]]:
+    """What each part says, each value once."""
+    parts: dict[str, dict[str, None]] = {}
+    for each in found:
+        parts.setdefault(_part(each.mark, book, names), {})[_value(each, opinion)] = None
+    return {part: tuple(values) for part, values in parts.items()}
+
+
+def _odd(about: list[Finding], found: list[Showing], book: CodeBook, names: Names) -> Iterator[str]:
+    """The parts of which a mark differs from the claim."""
+    marks = {each.mark for each in found}
+    for finding in about:
+        subjects = {each.mark for each in finding.subjects}
+        if finding.outcome is Outcome.DIFFER and CLAIM in subjects:
+            yield from (_part(each, book, names) for each in subjects & marks)
+
+
+def _value(showing: Showing, opinion: Opinion) -> str:
+    """What was read or claimed, as people say it: a number, what a code means, the days."""
+    if showing.item.kind is ItemKind.NUMBER or not (showing.values or showing.dates):
+        return _as_read(showing, opinion)
+    if showing.dates:
+        return span_words(max(showing.dates, key=lambda each: each.share).span)
+    meanings = dict.fromkeys(each.meaning or each.value for each in showing.likely())
+    return listed(tuple(meanings))
+
+
+def _table(rows: list[_Row], matter: Matter) -> Table:
+    """The rows that differ or are left open, under the parts that say any of them."""
+    order = [matter.names.assembly(each.id) for each in matter.book.assemblies]
+    order = [*dict.fromkeys(order), said("plates"), said("papers")]
+    parts = [part for part in order if any(part in row.said_by for row in rows)]
+    head = (
+        said("Item"),
+        *map(capital, parts),
+        said("The book"),
+        said("Beside other marks"),
+        said("Beside book and claim"),
+    )
+    cells = tuple(
         (
-            TableCell(capital(_name(mark, names)), strong=mark == CLAIM),
-            *(grid.get((mark, item), TableCell("–")) for item in items),
+            TableCell(row.item, _claim_words(row), strong=True),
+            *(_said_cell(row, part) for part in parts),
+            TableCell("; ".join(row.by_book) or "–"),
+            *(
+                TableCell("", (as_said(word.value),), sign=word.name.lower())
+                for word in (row.beside_marks, row.beside_book)
+            ),
         )
-        for mark in marks
+        for row in rows
     )
-    head = (said("Mark"), *(capital(names.item(item)) for item in items))
-    return Table(head, rows, (NAME_SHARE, *(1.0 for _ in items)), is_dense=True)
+    return Table(head, cells, (1.5, *(1.3 for _ in parts), 1.3, 1.2, 1.2), is_dense=True)
 
 
-def _name(mark: str, names: Names) -> str:
-    return said("what is claimed") if mark == CLAIM else names.mark(mark)
+def _claim_words(row: _Row) -> tuple[str, ...]:
+    return (said("claimed: {value}", value=row.claimed),) if row.claimed else ()
 
 
-def _not_read(opinion: Opinion, names: Names) -> tuple[str, ...]:
-    """Marks of expected sites for which no reading stands, each with how its site ended."""
-    read = {decoding.mark for decoding in opinion.decodings}
-    return tuple(
-        f"{names.mark(mark)}: "
-        f"{said('nothing read') if site.state is SiteState.READ else term(site.state)}"
-        for site in opinion.sites
-        for mark in site.marks
-        if mark not in read
-    )
+def _said_cell(row: _Row, part: str) -> TableCell:
+    """What a part says; a shape and a word where it is not as claimed."""
+    told = "\n".join(row.said_by.get(part, ("–",)))
+    if part not in row.odd:
+        return TableCell(told)
+    return TableCell(told, (said("not as claimed"),), sign=CellWord.DIFFERS.name.lower())
 
 
-def _summary(grid: Grid, bands: list[tuple[str, ...]], names: Names, unread: int) -> str:
-    """What the tables show, with the cells that differ named."""
-    if not bands:
-        return said("No mark was read, so there is nothing to compare.")
-    signs = [cell.sign for cell in grid.values()]
-    parts = [
-        said(
-            "Each mark that was read, set against the claim, or against the other marks "
-            "where nothing is claimed. Of the values read: {agreeing}, {differing}, "
-            "{undecided}.",
-            agreeing=counted("{number} agree", "{number} agree", signs.count("agrees")),
-            differing=counted("{number} differ", "{number} differ", signs.count("differs")),
-            undecided=counted("{number} undecided", "{number} undecided", signs.count("undecided")),
-        )
-    ]
-    differing = [
-        said("{item} on: {mark}", item=names.item(item), mark=names.mark(mark))
-        for band in bands
-        for mark in dict.fromkeys(mark for mark, _ in grid)
-        for item in band
-        if (mark, item) in grid and grid[mark, item].sign == "differs"
-    ]
-    if differing:
-        parts.append(said("Those that differ: {cells}.", cells="; ".join(differing)))
-    if unread:
-        beside = spelled(
-            "{count} mark could not be compared with them.",
-            "{count} marks could not be compared with them.",
-            unread,
-        )
-        parts.append(capital(beside))
-    return " ".join([*parts, said("A dash: the mark says nothing about the item.")])
+def _agreed(row: _Row) -> str:
+    """An item that agrees, what is said of it, and by which parts."""
+    values = list(dict.fromkeys(value for some in row.said_by.values() for value in some))
+    parts = listed(tuple(row.said_by))
+    return said("{item}: {value} ({parts})", item=row.item, value=values[0], parts=parts)
+
+
+def _as_read(showing: Showing, opinion: Opinion) -> str:
+    """The characters of a field, or of the claim, as they stand."""
+    if showing.is_empty:
+        return said("left empty")
+    if showing.mark == CLAIM:
+        return opinion.casefile.claim.items.get(showing.item.id, "").strip()
+    readings = [each for each in opinion.decodings if each.mark == showing.mark]
+    if showing.mark == TITLE and opinion.title is not None:
+        readings = [opinion.title]
+    fields = (f for each in readings for f in each.field_cells if f.field == showing.field)
+    return " / ".join(dict.fromkeys("".join(c.sign() for c in f.cells) for f in fields)) or "?"

@@ -20,6 +20,6 @@ def story_section(matter: Matter) -> Section:
     )
     nothing = said("Nothing that was noted contradicts anything else.")
     blocks.append(Bullets(told, is_numbered=True) if told else Paragraph(nothing))
-    blocks += agreement_tables(matter.opinion)
+    blocks += agreement_tables(matter)
     blocks += date_blocks(matter.opinion, matter.book)
     return Section(said("Do they tell one story?"), tuple(blocks))

@@ -37,7 +37,7 @@ moved sideways there."""
 
 
 @dataclass(frozen=True, slots=True)
-class Shown:
+class ShownPhotograph:
     """A photograph as it is set: its address, which holds all of it, and its size in pixels."""
 
     address: str
@@ -46,23 +46,23 @@ class Shown:
 
 
 @dataclass(frozen=True, slots=True)
-class Page:
+class HtmlPage:
     """What blocks need to know of the page that they stand on.
 
     `shown` gives a photograph for a row of so many; `level` is that of a heading among blocks.
     """
 
     words: PageWords
-    shown: Callable[[Photograph, int], Shown | None]
+    shown: Callable[[Photograph, int], ShownPhotograph | None]
     level: int = 3
 
 
-def blocks_of(blocks: tuple[Block, ...], page: Page) -> Markup:
+def blocks_of(blocks: tuple[Block, ...], page: HtmlPage) -> Markup:
     """Blocks one below the other."""
     return joined(*(_SET[type(block)](block, page) for block in blocks))
 
 
-def facts_of(block: Facts, page: Page) -> Markup:
+def facts_of(block: Facts, page: HtmlPage) -> Markup:
     """Labels with their texts."""
     pairs = (
         element("div", element("dt", each.label), element("dd", each.text)) for each in block.facts
@@ -70,19 +70,19 @@ def facts_of(block: Facts, page: Page) -> Markup:
     return element("dl", *pairs)
 
 
-def _paragraph(block: Paragraph, page: Page) -> Markup:
+def _paragraph(block: Paragraph, page: HtmlPage) -> Markup:
     return element("p", block.text, class_=None if block.tone == "plain" else block.tone)
 
 
-def _heading(block: Heading, page: Page) -> Markup:
+def _heading(block: Heading, page: HtmlPage) -> Markup:
     return element(f"h{page.level}", block.text)
 
 
-def _bullets(block: Bullets, page: Page) -> Markup:
+def _bullets(block: Bullets, page: HtmlPage) -> Markup:
     return element("ol" if block.is_numbered else "ul", *(element("li", t) for t in block.items))
 
 
-def _table(block: Table, page: Page) -> Markup:
+def _table(block: Table, page: HtmlPage) -> Markup:
     """In a frame that is moved sideways where the screen is narrow, if it is not stacked."""
     count = len(block.head or block.rows[0]) if block.rows or block.head else 0
     is_stacked = bool(block.head) and count <= MOST_STACKED and block.axis is None
@@ -135,7 +135,7 @@ def _below(cell: TableCell, at: int) -> str:
     return f"below {cell.sign}" if at == 0 and cell.sign else "below"
 
 
-def _pointed(block: Pointed, page: Page) -> Markup:
+def _pointed(block: Pointed, page: HtmlPage) -> Markup:
     before = block.text[: block.column - 1].split("\n")[-1]
     line = before + block.text[block.column - 1 :].split("\n")[0]
     pointer = element("span", f"\n{' ' * len(before)}^", aria_hidden="true")
@@ -145,7 +145,7 @@ def _pointed(block: Pointed, page: Page) -> Markup:
     )
 
 
-def _drawing(block: Drawing, page: Page) -> Markup:
+def _drawing(block: Drawing, page: HtmlPage) -> Markup:
     title = element("p", block.title, class_="strong")
     drawn = element(
         "div",
@@ -158,12 +158,12 @@ def _drawing(block: Drawing, page: Page) -> Markup:
     return element("figure", title, drawn, element("figcaption", block.caption))
 
 
-def _pictures(block: Pictures, page: Page) -> Markup:
+def _pictures(block: Pictures, page: HtmlPage) -> Markup:
     shown = (_photograph(each, block.across, page) for each in block.photographs)
     return element("div", *shown, class_=f"pictures across-{block.across}")
 
 
-def _photograph(block: Photograph, across: int, page: Page) -> Markup:
+def _photograph(block: Photograph, across: int, page: HtmlPage) -> Markup:
     shown = page.shown(block, across)
     told = page.words.photograph.format(number=block.number, caption=block.caption)
     if shown is None:
@@ -177,7 +177,7 @@ def _photograph(block: Photograph, across: int, page: Page) -> Markup:
     return element("figure", picture, element("figcaption", caption))
 
 
-def _signature(block: Signature, page: Page) -> Markup:
+def _signature(block: Signature, page: HtmlPage) -> Markup:
     lines = (element("span", each) for each in (page.words.signature, page.words.date))
     told = (each for each in (block.qualifications, block.answers_for) if each)
     quiet = (element("p", each, class_="quiet") for each in told)
@@ -187,18 +187,18 @@ def _signature(block: Signature, page: Page) -> Markup:
     )
 
 
-def _stop(block: PlaceHeading, page: Page) -> Markup:
+def _stop(block: PlaceHeading, page: HtmlPage) -> Markup:
     number = element("span", str(block.number), class_="starred" if block.is_starred else "number")
     note = f" – {block.note}" if block.note else ""
     return element(f"h{page.level}", number, f" {block.name}", note)
 
 
-def _write_in(block: WriteIn, page: Page) -> Markup:
+def _write_in(block: WriteIn, page: HtmlPage) -> Markup:
     lines = (element("span", class_="line") for _ in range(block.lines))
     return element("div", element("p", block.label), *lines, class_="to-fill")
 
 
-def _boxes(block: CharacterBoxes, page: Page) -> Markup:
+def _boxes(block: CharacterBoxes, page: HtmlPage) -> Markup:
     made = element("span", f" {block.made}", class_="quiet")
     rows = (element("div", *map(_window, row), class_="windows") for row in block.rows)
     return element("div", element("p", element("b", block.label), made), *rows, class_="to-fill")
@@ -217,12 +217,12 @@ def _window(window: BoxWindow) -> Markup:
     )
 
 
-def _ticks(block: TickBoxes, page: Page) -> Markup:
+def _ticks(block: TickBoxes, page: HtmlPage) -> Markup:
     ticks = (element("li", element("span", class_="box"), each) for each in block.choices)
     return element("div", element("p", block.label), element("ul", *ticks), class_="to-fill")
 
 
-def _drawn_ticks(block: DrawnBoxes, page: Page) -> Markup:
+def _drawn_ticks(block: DrawnBoxes, page: HtmlPage) -> Markup:
     ticks = (
         element(
             "li",
@@ -235,17 +235,17 @@ def _drawn_ticks(block: DrawnBoxes, page: Page) -> Markup:
     return element("div", element("p", block.label), element("ul", *ticks), class_="to-fill")
 
 
-def _columns(block: Columns, page: Page) -> Markup:
+def _columns(block: Columns, page: HtmlPage) -> Markup:
     shares = " ".join(f"minmax(0,{each:g}fr)" for each in block.shares)
     runs = (element("div", blocks_of(each, page)) for each in (block.left, block.right))
     return element("div", *runs, class_="columns", style=f"--shares:{shares}")
 
 
-def _group(block: Together | Boxed, page: Page) -> Markup:
+def _group(block: Together | Boxed, page: HtmlPage) -> Markup:
     return element("div", blocks_of(block.blocks, page), class_=block.kind)
 
 
-_SET: Mapping[type, Callable[[Any, Page], Markup]] = {
+_SET: Mapping[type, Callable[[Any, HtmlPage], Markup]] = {
     Paragraph: _paragraph,
     Heading: _heading,
     Bullets: _bullets,

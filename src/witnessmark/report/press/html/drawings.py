@@ -22,15 +22,13 @@ SIDE = 9
 SIGNS = {
     "agrees": Markup('<circle cx="4.5" cy="4.5" r="4" fill="#1f5c66"/>'),
     "differs": Markup('<path d="M 0 0.5 L 9 0.5 4.5 8.5 Z" fill="#8a3d14"/>'),
+    "declared": Markup('<path d="M 0 0.5 L 9 0.5 4.5 8.5 Z" fill="none" stroke="#1c2430"/>'),
     "undecided": Markup(
         '<circle cx="4.5" cy="4.5" r="3.7" fill="none" stroke="#1c2430"/>'
         '<path d="M 4.5 0.8 A 3.7 3.7 0 0 0 4.5 8.2 Z" fill="#1c2430"/>'
     ),
     "alone": Markup('<circle cx="4.5" cy="4.5" r="3.7" fill="none" stroke="#55606e"/>'),
     "silent": Markup('<path d="M 0 4.5 L 9 4.5" stroke="#55606e" stroke-width="1.4"/>'),
-    "not_read": Markup(
-        '<path d="M 0 4.5 L 9 4.5" stroke="#55606e" stroke-width="1.4" stroke-dasharray="2 1.5"/>'
-    ),
 }
 """The shape before the word of a cell: each would be known without its colour."""
 

@@ -11,7 +11,7 @@ from pathlib import Path
 
 from witnessmark.catalogue import ENGLISH_CATALOGUE, Catalogue, said, speaking
 from witnessmark.outline.records import Facts, Outline, Photograph, Section
-from witnessmark.report.press.html.blocks import Page, Shown, blocks_of, facts_of
+from witnessmark.report.press.html.blocks import HtmlPage, ShownPhotograph, blocks_of, facts_of
 from witnessmark.report.press.html.markup import Markup, element, joined
 from witnessmark.report.press.pictures import LONGEST_SIDE, small_jpeg
 from witnessmark.report.records import Picture
@@ -33,7 +33,7 @@ def write_html(
 ) -> bytes:
     """The outline as one file, in UTF-8; `pictures` are those that its photographs name."""
     with speaking(catalogue):
-        page = Page(outline.words, _Album(pictures).shown)
+        page = HtmlPage(outline.words, _Album(pictures).shown)
         head = (
             element("meta", charset="utf-8"),
             element("meta", http_equiv="Content-Security-Policy", content=ALLOWED),
@@ -88,7 +88,7 @@ def _contents(outline: Outline) -> Markup:
     return element("nav", title, element("ul", *rows), aria_labelledby="contents")
 
 
-def _main(outline: Outline, page: Page) -> Markup:
+def _main(outline: Outline, page: HtmlPage) -> Markup:
     front = blocks_of(outline.front, replace(page, level=2))
     cover = facts_of(Facts(outline.cover), page) if outline.cover else Markup("")
     sections = (_section(outline, at, page) for at in range(len(outline.sections)))
@@ -96,7 +96,7 @@ def _main(outline: Outline, page: Page) -> Markup:
     return element("main", first, _contents(outline), cover, *sections)
 
 
-def _section(outline: Outline, at: int, page: Page) -> Markup:
+def _section(outline: Outline, at: int, page: HtmlPage) -> Markup:
     section, number = outline.sections[at], at + 1
     title = element("h2", _title(outline, number, section), id=str(number))
     on_new_page = "new-page" if section.new_page else None
@@ -124,9 +124,9 @@ class _Album:
 
     def __init__(self, pictures: tuple[Picture, ...]) -> None:
         self.jpegs = {each.exhibit: each.jpeg for each in pictures if each.jpeg}
-        self.made: dict[tuple[str, int], Shown] = {}
+        self.made: dict[tuple[str, int], ShownPhotograph] = {}
 
-    def shown(self, photograph: Photograph, across: int) -> Shown | None:
+    def shown(self, photograph: Photograph, across: int) -> ShownPhotograph | None:
         """The photograph for a row of so many; None where there is none to be shown."""
         asked = (photograph.id, SIDES.get(across, SMALL_SIDE))
         if photograph.id in self.jpegs and asked not in self.made:
@@ -134,11 +134,11 @@ class _Album:
         return self.made.get(asked)
 
 
-def _as_address(jpeg: bytes, side_px: int) -> Shown:
+def _as_address(jpeg: bytes, side_px: int) -> ShownPhotograph:
     from PIL import Image  # late: most commands need none
 
     with Image.open(io.BytesIO(jpeg)) as image:
         if max(image.size) > side_px:
             jpeg = small_jpeg(image, side_px)
         width, height = image.size
-    return Shown(f"data:image/jpeg;base64,{b64encode(jpeg).decode()}", width, height)
+    return ShownPhotograph(f"data:image/jpeg;base64,{b64encode(jpeg).decode()}", width, height)
