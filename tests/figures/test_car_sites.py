@@ -1,5 +1,6 @@
 """The car with its sites: each state by shape and word, none lost, none over another."""
 
+import re
 import sys
 from dataclasses import replace
 from itertools import combinations, cycle
@@ -15,6 +16,15 @@ from witnessmark.casefile import SiteState
 from witnessmark.codebook import CarContext, find_book, open_book
 from witnessmark.examination import SiteOutcome
 from witnessmark.figures import SitePlace, car_sites, site_map
+from witnessmark.figures.car_outline import (
+    LENGTH,
+    BodyShape,
+    Frame,
+    body_shape,
+    outline_from_above,
+    outline_from_the_left,
+    shape_named,
+)
 from witnessmark.figures.place_markers import APART, RADIUS, Box, Pin, draw_marker, set_apart
 
 sys.path.insert(0, str(Path(__file__).parent))
@@ -219,3 +229,51 @@ def test_a_marker_never_covers_words_that_are_kept_free():
     kept = Box(180, 60, 230, 80)
     (marker,) = set_apart([Pin(1, None, 200, 70)], Box(0, 0, 482, 150), (kept,))
     assert not kept.holds(marker.x, marker.y, -RADIUS)
+
+
+@pytest.mark.parametrize(
+    ("text", "shape"),
+    [
+        ("convertible", BodyShape.OPEN),
+        ("open two-seater", BodyShape.OPEN),
+        ("XK120 drophead coupe", BodyShape.OPEN),
+        ("E-type 3.8 fixed head coupe", BodyShape.CLOSED),
+        ("panel van", BodyShape.COACH),
+        ("fixed head or drophead body on a separate frame", None),
+        ("Vanguard opened", None),
+        ("", None),
+    ],
+)
+def test_a_body_is_known_by_whole_words_and_only_where_they_name_one_kind(text, shape):
+    assert shape_named(text) is shape
+
+
+@pytest.mark.parametrize(
+    ("book", "model", "body", "shape"),
+    [
+        (CHEVROLET, "camaro", "convertible", BodyShape.OPEN),
+        (CHEVROLET, "camaro", "", BodyShape.CLOSED),
+        (JAGUAR, "e-type-38-open", "", BodyShape.OPEN),
+        (VOLKSWAGEN, "kombi", "", BodyShape.COACH),
+        (TARVANE, "solent-drophead", "", BodyShape.OPEN),
+        (TARVANE, None, "", BodyShape.CLOSED),
+    ],
+)
+def test_the_outline_is_that_of_the_claimed_body_else_of_the_model_or_its_family(
+    book, model, body, shape
+):
+    opened = TARVANE if book is TARVANE else open_book(find_book(book)).book
+    assert body_shape(CarContext(model=model), opened, body) is shape
+
+
+@pytest.mark.parametrize("shape", BodyShape)
+def test_every_kind_of_body_is_drawn_within_its_frame_and_unlike_the_others(shape):
+    for view in (outline_from_above, outline_from_the_left):
+        drawn = "".join(view(Frame(0, 0, 100), shape))
+        places = [
+            float(n) for d in re.findall(r' d="([^"]+)"', drawn) for n in re.findall(r"-?[\d.]+", d)
+        ]
+        assert all(-1 <= x <= LENGTH + 1 for x in places[::2])
+        assert all(-1 <= y <= 101 for y in places[1::2])
+        others = ("".join(view(Frame(0, 0, 100), each)) for each in BodyShape if each is not shape)
+        assert drawn not in others

@@ -182,6 +182,17 @@ def test_real_layouts_with_many_fields_hold(book, mark, text, says):
         assert words in told(book, mark, text)
 
 
+def test_a_window_at_issue_has_a_frame_and_a_word_and_the_caption_names_it():
+    mark, decoding, book = decoded(TARVANE, "plate_brass", BRASS)
+    field = mark.fields[3]
+    plain = data_plate(mark, decoding, book, Names(()), WIDTH)
+    framed = data_plate(mark, decoding, book, Names(()), WIDTH, frozenset({field.id}))
+    assert_clean(framed)
+    assert [each for each in texts(framed) if each not in texts(plain)] == ["at issue"]
+    assert framed.svg.count('stroke-width="2.2"') == plain.svg.count('stroke-width="2.2"') + 1
+    assert framed.caption == f"{plain.caption} At issue: {field.name}."
+
+
 def test_every_sentence_comes_from_the_catalogue():
     with speaking(Catalogue("xx", {"not listed": "steht nicht da"})):
         shown = told(TARVANE, "plate_brass", BRASS)

@@ -15,7 +15,9 @@ from witnessmark.figures.car_outline import (
     BREADTH,
     HEIGHT,
     LENGTH,
+    BodyShape,
     Frame,
+    body_shape,
     outline_from_above,
     outline_from_the_left,
 )
@@ -81,14 +83,17 @@ def car_sites(opinion: Opinion, book: CodeBook) -> Figure | None:
         _place(number, outcome, opinion, book) for number, outcome in enumerate(opinion.sites, 1)
     )
     title = said("Where this car bears its marks, and what was seen there")
-    return site_map(places, title, _caption(opinion.sites))
+    shape = body_shape(opinion.context, book, opinion.casefile.claim.items.get("body", ""))
+    return site_map(places, title, _caption(opinion.sites), shape)
 
 
-def site_map(places: tuple[SitePlace, ...], title: str, caption: str) -> Figure | None:
+def site_map(
+    places: tuple[SitePlace, ...], title: str, caption: str, shape: BodyShape = BodyShape.CLOSED
+) -> Figure | None:
     """Places on the car; None where no view can show any."""
     if not any(each.is_above or each.is_beside for each in places):
         return None
-    parts, y = _views(places)
+    parts, y = _views(places, shape)
     key, y = _legend(places, y)
     return figure("car-sites", title, caption, y, [*parts, *key])
 
@@ -137,7 +142,7 @@ class _Label:
         return words(self.x, self.y, self.text, size=SIZE, fill=SOFT, anchor=self.anchor)
 
 
-def _views(places: tuple[SitePlace, ...]) -> tuple[list[str], float]:
+def _views(places: tuple[SitePlace, ...], shape: BodyShape) -> tuple[list[str], float]:
     """Both views with their markers, and where they end."""
     above = [
         Pin(each.number, each.state, ABOVE.x(each.along), ABOVE.y(each.across))
@@ -149,7 +154,7 @@ def _views(places: tuple[SitePlace, ...]) -> tuple[list[str], float]:
         for each in places
         if each.along is not None and each.up is not None
     ]
-    parts = [*outline_from_above(ABOVE), *outline_from_the_left(BESIDE)]
+    parts = [*outline_from_above(ABOVE, shape), *outline_from_the_left(BESIDE, shape)]
     for pins, frame, area, labels in (
         (above, ABOVE, AREA_ABOVE, _labels_above()),
         (beside, BESIDE, AREA_BESIDE, _labels_beside()),

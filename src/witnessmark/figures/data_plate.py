@@ -64,18 +64,29 @@ class _PlateLine:
         return READ_LINE * max(len(_cut(code, width)) for code, width in self.codes)
 
 
-def data_plate(mark: Mark, decoding: Decoding, book: CodeBook, names: Names, room: float) -> Figure:
-    """The mark in a drawing of `room` points across, as wide as its windows need."""
+def data_plate(
+    mark: Mark,
+    decoding: Decoding,
+    book: CodeBook,
+    names: Names,
+    room: float,
+    at_issue: frozenset[str] = frozenset(),
+) -> Figure:
+    """The mark in a drawing of `room` points across, as wide as its windows need; the windows of
+    the fields `at_issue` have a frame and a word of their own."""
     codes = plate_codes(mark, decoding, book)
     edge = EDGE if mark.kind in FLAT else 1.0
     parts: list[str] = []
     right, y = LEAST_PLATE, edge
     for row in lay_out_plate(mark, codes, room - 2 * edge):
         runs = [_runs(each) for each in row]
-        height = max(sum(run.height for run in each) for each in runs)
-        for placed, lines in zip(row, runs, strict=True):
+        framed = [any(code.field in at_issue for code in each.codes) for each in row]
+        height = max(sum(run.height for run in each) for each in runs) + HEAD_LINE * any(framed)
+        for placed, lines, is_framed in zip(row, runs, framed, strict=True):
             x = edge + placed.x
             parts.append(_window(lines, x, y, placed.width, height, is_boxed=mark.windows))
+            if is_framed:
+                parts += _frame(x, y, placed.width, height)
             right = max(right, x + placed.width + edge)
         y += height + GAP
     bottom = y - GAP + edge
@@ -89,7 +100,18 @@ def data_plate(mark: Mark, decoding: Decoding, book: CodeBook, names: Names, roo
     caption = said(
         "Its windows with the characters as read; the numbers refer to the list of what each says."
     )
+    framed_names = [c.name for c in codes if c.field in at_issue]
+    if framed_names:
+        caption = f"{caption} {said('At issue: {fields}.', fields=', '.join(framed_names))}"
     return figure(f"plate-{mark.id}", title, caption, bottom, parts, width=room)
+
+
+def _frame(x: float, y: float, width: float, height: float) -> list[str]:
+    """A heavy frame round a window, and the word that says why at its foot."""
+    return [
+        box(x, y, width, height, stroke=INK, stroke_width=2.2),
+        words(x + PAD, y + height - 3.5, said("at issue"), size=HEAD_SIZE, strong=True),
+    ]
 
 
 def _runs(placed: PlacedWindow) -> list[_PlateLine]:

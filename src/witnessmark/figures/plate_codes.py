@@ -29,13 +29,14 @@ SPANS_SHOWN = 3
 
 @dataclass(frozen=True, slots=True)
 class PlateCode:
-    """One field of a mark: its number in the drawing, what was read there and what it says.
+    """One field of a mark, by its id: its number in the drawing, what was read and what it says.
 
     `row` and `column` are those of its window; `read` is the text in the signs of the
     notation, empty where nothing was noted; `says` are the lines of the explanation, the
     likeliest meaning first.
     """
 
+    field: str
     number: int
     row: int
     column: int
@@ -63,6 +64,7 @@ def _code(
     read = _as_read(cells, decoding)
     shares = _shares(field, decoding)
     return PlateCode(
+        field=field.id,
         number=number,
         row=field.row,
         column=field.column,
